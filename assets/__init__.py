@@ -1,0 +1,1 @@
+"""Shaders, palettes and themes; data only."""

@@ -1,0 +1,1 @@
+"""Lesson scripts in TOML; data only."""

@@ -1,0 +1,1 @@
+"""OpenGL and window: draws a view, reports input; knows nothing of lessons, solver or store."""

@@ -1,0 +1,1 @@
+"""Verdicts in words, slips and hints, all computed from the position."""

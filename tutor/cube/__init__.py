@@ -1,0 +1,1 @@
+"""The cube: faces, turns, notation, positions, viewpoints and legality."""

@@ -1,0 +1,1 @@
+"""Lesson scripts: format, checker and player."""

@@ -1,0 +1,1 @@
+"""The five-step method: cases, steps, routes and comfort."""

@@ -1,0 +1,1 @@
+"""State as values, commands, pure update, history, timeline and view."""

@@ -1,0 +1,312 @@
+"""What a screen shows, as plain values: the only thing the renderer is given.
+
+Space is right-handed with x to the right (face R), y up (face U) and z towards the viewer (face F).
+The 27 cubies lie at coordinates -1, 0, 1; a cubie's index is ``9 * (x + 1) + 3 * (y + 1) + (z + 1)``.
+The 54 stickers are numbered ``9 * face + 3 * row + column``, rows downwards and columns to the right
+as the face is seen from outside, with these faces upmost on the page: B above U, F above D, U above the
+four sides. Everything is in the frame of the cube as held, so the renderer knows nothing of viewpoints.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from enum import Enum
+
+from tutor.cube.faces import Face, Turn
+
+HIDDEN = -1
+"""A sticker's colour when an exercise hides it: drawn as bare, neutral plastic."""
+
+
+class Screen(Enum):
+    """The screens of the one window."""
+
+    HOME = "home"
+    LESSON = "lesson"
+    PRACTICE = "practice"
+    FREE_PLAY = "free play"
+    SOLVE = "solve"
+    PROGRESS = "progress"
+    CASE_BOOK = "case book"
+    SETTINGS = "settings"
+
+
+# ---------------------------------------------------------------------------------------------- stage
+
+
+@dataclass(frozen=True, slots=True)
+class Turning:
+    """A layer on its way: ``angle`` in radians, clockwise positive as seen from outside ``face``.
+
+    ``layers`` counts from the face inwards: 1 a face turn, 2 a wide turn, 3 the whole cube.
+    """
+
+    face: Face
+    angle: float
+    layers: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Camera:
+    """Where the cube is seen from: degrees round the upright axis, degrees above the horizon, zoom factor.
+
+    A positive yaw shows more of the right side. The rest view shows the faces F, R and U.
+    """
+
+    yaw: float = 32.0
+    pitch: float = 28.0
+    zoom: float = 1.0
+
+
+REST_CAMERA = Camera()
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """A coming turn, drawn as a curved arrow that hugs its layer."""
+
+    turn: Turn
+
+
+@dataclass(frozen=True, slots=True)
+class Trail:
+    """The way a cubie will travel: where it starts (cubie coordinates) and the turns that carry it."""
+
+    start: tuple[int, int, int]
+    arcs: tuple[Turn, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """The cube and everything marked on it.
+
+    Cubie and sticker numbers mean places before ``turning`` is applied; marks travel with the layer.
+    """
+
+    colours: tuple[int, ...]
+    """54 numbers of palette colours 0..5 in the order of Face for a cube held as in the palette, or HIDDEN."""
+    turning: Turning | None = None
+    camera: Camera = REST_CAMERA
+    dimmed: frozenset[int] = frozenset()
+    """Cubies that do not matter now."""
+    outlined: frozenset[int] = frozenset()
+    """Cubies of the target pair: outlined, and seen as a faint ghost where covered."""
+    framed: frozenset[int] = frozenset()
+    """Places (cubie numbers) of the target slot: a frame that stays put while layers turn."""
+    glowing: frozenset[int] = frozenset()
+    """Cubies to look at now (first rung of a hint)."""
+    arrow: Arrow | None = None
+    trail: Trail | None = None
+    crossfade: tuple[int, ...] | None = None
+    """With reduced motion: the 54 colours faded from, instead of a turning layer."""
+    crossfade_mix: float = 1.0
+    """0 shows ``crossfade`` alone, 1 shows ``colours`` alone."""
+
+
+# --------------------------------------------------------------------------------------------- blocks
+
+
+class TextStyle(Enum):
+    """How a text is set."""
+
+    TITLE = "title"
+    HEADING = "heading"
+    BODY = "body"
+    QUESTION = "question"
+    SMALL = "small"
+
+
+class Tone(Enum):
+    """What a text or mark means; each tone has its own icon, so that colour is never alone."""
+
+    PLAIN = "plain"
+    MUTED = "muted"
+    GOOD = "good"
+    NEUTRAL = "neutral"
+    WARNING = "warning"
+
+
+class Mark(Enum):
+    """The small sign beside a verdict or on a tile."""
+
+    NONE = "none"
+    OPTIMAL = "optimal"
+    ACCEPTABLE = "acceptable"
+    DETOUR = "detour"
+    WAITING = "waiting"
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A paragraph; wraps to the width it is given."""
+
+    text: str
+    style: TextStyle = TextStyle.BODY
+    tone: Tone = Tone.PLAIN
+
+
+@dataclass(frozen=True, slots=True)
+class Button:
+    """Something to press. ``action`` comes back in an Activated event; ``key`` is shown as a hint."""
+
+    action: str
+    label: str
+    key: str = ""
+    primary: bool = False
+    enabled: bool = True
+    selected: bool = False
+    detail: str = ""
+    """A second, quieter line."""
+
+
+@dataclass(frozen=True, slots=True)
+class ButtonRow:
+    """Buttons side by side; they wrap when the width is short."""
+
+    buttons: tuple[Button, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class VerdictNote:
+    """A verdict: its sign, its word and what is said about it."""
+
+    mark: Mark
+    title: str
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A field to type into."""
+
+    action: str
+    label: str
+    text: str
+    caret: int
+    focused: bool = False
+    error: str = ""
+    error_column: int | None = None
+    """Counted from 0, or None."""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of cells under a header; columns as wide as their widest cell, the last one wraps."""
+
+    header: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """Empty space, in steps of 8 px."""
+
+    steps: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Progress:
+    """A thin line with a caption, filled by ``fraction`` (0 to 1)."""
+
+    caption: str
+    fraction: float
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Blocks that belong together, drawn on a slightly raised ground."""
+
+    blocks: tuple[Block, ...]
+
+
+Block = Text | Button | ButtonRow | VerdictNote | Entry | Table | Gap | Progress | Group
+
+
+# ----------------------------------------------------------------------------------------------- rail
+
+
+class BayState(Enum):
+    """Where a step stands."""
+
+    DONE = "done"
+    CURRENT = "current"
+    AHEAD = "ahead"
+
+
+@dataclass(frozen=True, slots=True)
+class Tile:
+    """One turn on the rail. ``action`` (if any) jumps to it."""
+
+    label: str
+    mark: Mark = Mark.NONE
+    played: bool = False
+    current: bool = False
+    action: str = ""
+    off_rail: bool = False
+    """In the learner's row: the turn left the rail (a detour or its way back); drawn one step lower."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bay:
+    """One of the five steps with the turns of the route that belong to it."""
+
+    title: str
+    state: BayState
+    tiles: tuple[Tile, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rail:
+    """The five bays, beneath them the learner's own turns, and the playhead.
+
+    ``playhead`` counts turns from the start with a fraction inside a turn; None hides it. It belongs to the
+    bays' tiles when ``scrubs_route`` is true, otherwise to the learner's row.
+    """
+
+    bays: tuple[Bay, ...] = ()
+    own: tuple[Tile, ...] = ()
+    playhead: float | None = None
+    scrubs_route: bool = False
+    caption: str = ""
+    controls: tuple[Button, ...] = ()
+    """Small buttons at the rail's end: play, pause, step, speed."""
+
+
+# ---------------------------------------------------------------------------------------------- whole
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How everything is drawn."""
+
+    theme: str = "light"
+    """Name of a theme in assets/themes."""
+    palette: str = "usual"
+    """Name of a sticker palette in assets/palettes."""
+    text_scale: float = 1.0
+    """1.0 to 2.0."""
+    mirrors: bool = True
+    letters: bool = False
+    """Letters on the stickers, so that colour is never the only sign."""
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """A whole screen. Either ``page`` (full width, two columns when wide) or a stage with a card is shown."""
+
+    screen: Screen
+    title: str
+    bar: tuple[Button, ...] = ()
+    """Buttons in the top bar, from the left; the title stands before them."""
+    page: tuple[tuple[Block, ...], ...] = ()
+    """Columns of blocks of a screen without a stage, left to right; stacked when the window is narrow."""
+    stage: Stage | None = None
+    card: tuple[Block, ...] = ()
+    rail: Rail | None = None
+    overlay: tuple[Block, ...] = ()
+    """Drawn over everything, for instance the key table; Esc closes it."""
+    notice: str = ""
+    """One line at the foot, for instance that tables are being built."""
+    focus: str = ""
+    """The action that has the keyboard's focus."""
+    look: Look = field(default_factory=Look)

@@ -1,0 +1,1 @@
+"""Exact answers: tables, search and the judgement of turns."""
