@@ -1,0 +1,184 @@
+"""Stickers: what a position shows, reading a position back from colours, and the rules of legality."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.cube.faces import FACES, Face
+from tutor.cube.geometry import (
+    CORNER_FACES,
+    CORNER_STICKERS,
+    EDGE_FACES,
+    EDGE_STICKERS,
+    STICKERS,
+    place_name,
+)
+from tutor.cube.position import Position
+
+COLOUR_NAMES = ("yellow", "white", "red", "orange", "green", "blue")
+"""Colours of the faces U D L R F B in the first hold: white down, green in front. That white is opposite
+yellow, blue opposite green and red opposite orange is common practice; WCA 3a3 prescribes no arrangement."""
+
+
+class Rule(Enum):
+    """The rules a cube must meet to be a legal position."""
+
+    CENTRES = "six centres of six colours"
+    COUNT = "nine stickers of every colour"
+    PIECE = "every piece exists"
+    ONCE = "every piece is there once"
+    TWIST = "twists of corners add up to whole turns"
+    FLIP = "an even number of edges is flipped"
+    SWAP = "corners and edges are swapped an even number of times"
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One broken rule, told in words a person can act on, with the sticker places concerned."""
+
+    rule: Rule
+    message: str
+    stickers: tuple[int, ...] = ()
+
+
+class IllegalCubeError(ValueError):
+    """Stickers or pieces that no sequence of turns can make; ``faults`` holds every one found."""
+
+    def __init__(self, faults: Sequence[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("; ".join(fault.message for fault in faults))
+
+
+def faces_shown(position: Position) -> tuple[Face, ...]:
+    """For each of the 54 sticker places as held, the face whose colour it shows."""
+    shown = [face for _, face in STICKERS]
+    for piece, location in enumerate(position.corners):
+        place = location - location % 3
+        for k in range(3):
+            shown[CORNER_STICKERS[place + (location + k) % 3]] = CORNER_FACES[piece][k]
+    for piece, location in enumerate(position.edges):
+        place = location - location % 2
+        for k in range(2):
+            shown[EDGE_STICKERS[place + (location + k) % 2]] = EDGE_FACES[piece][k]
+    return tuple(shown)
+
+
+def read_stickers(
+    colours: Sequence[int], names: Sequence[str] = COLOUR_NAMES
+) -> tuple[Position, tuple[Face, ...]]:
+    """The position as held that shows ``colours``, and for each face the colour number of its centre.
+
+    ``colours`` are 54 numbers 0..5. The centres decide which colour belongs to which face, in any arrangement.
+    Raises ValueError when the numbers are not such, and IllegalCubeError with all faults of the first kind
+    found: colours, then pieces, then twist, flip and swap.
+    """
+    if len(colours) != 54 or any(colour not in range(6) for colour in colours):
+        raise ValueError("a cube has 54 stickers with colours numbered 0 to 5")
+    centres = tuple(colours[9 * face + 4] for face in FACES)
+    _raise_any(_colour_faults(colours, centres, names))
+    face_of_colour = {colour: face for face, colour in zip(FACES, centres, strict=True)}
+    faces = [face_of_colour[colour] for colour in colours]
+
+    def words(piece: Sequence[Face]) -> str:
+        return "-".join(names[centres[face]] for face in piece)
+
+    corners, corner_faults = _read_pieces(faces, CORNER_FACES, CORNER_STICKERS, "corner", words)
+    edges, edge_faults = _read_pieces(faces, EDGE_FACES, EDGE_STICKERS, "edge", words)
+    _raise_any(corner_faults + edge_faults)
+    position = Position(tuple(corners), tuple(edges))
+    check_legal(position)
+    return position, tuple(Face(colour) for colour in centres)
+
+
+def check_legal(position: Position) -> None:
+    """Raise IllegalCubeError unless turns can reach ``position`` from the solved cube.
+
+    The three sums are the textbook conditions: twist modulo three, flip modulo two, equal parities.
+    """
+    faults = []
+    twist = sum(location % 3 for location in position.corners) % 3
+    if twist:
+        way = "clockwise" if twist == 1 else "counterclockwise"
+        faults.append(Fault(Rule.TWIST, f"one corner is twisted {way} in its place; twist it back"))
+    if sum(location % 2 for location in position.edges) % 2:
+        faults.append(Fault(Rule.FLIP, "one edge is flipped in its place; take it out and flip it"))
+    corner_places = [location // 3 for location in position.corners]
+    if is_odd(corner_places) != is_odd([location // 2 for location in position.edges]):
+        faults.append(Fault(Rule.SWAP, "two pieces are swapped; exchange two edges or two corners"))
+    _raise_any(faults)
+
+
+def _raise_any(faults: Sequence[Fault]) -> None:
+    if faults:
+        raise IllegalCubeError(faults)
+
+
+def _colour_faults(colours: Sequence[int], centres: Sequence[int], names: Sequence[str]) -> list[Fault]:
+    faults = []
+    for colour, count in sorted(Counter(centres).items()):
+        if count > 1:
+            places = tuple(9 * face + 4 for face in FACES if centres[face] == colour)
+            faults.append(Fault(Rule.CENTRES, f"{count} centres are {names[colour]}; each is another", places))
+    counted = Counter(colours)
+    for colour in range(6):
+        if counted[colour] != 9:
+            places = tuple(place for place, shown in enumerate(colours) if shown == colour)
+            message = f"{names[colour]} is on {counted[colour]} stickers; it must be on 9"
+            faults.append(Fault(Rule.COUNT, message, places))
+    return faults
+
+
+def _read_pieces(
+    faces: Sequence[Face],
+    kinds: Sequence[tuple[Face, ...]],
+    stickers: Sequence[int],
+    kind: str,
+    words: Callable[[Sequence[Face]], str],
+) -> tuple[list[int], list[Fault]]:
+    """Locations by piece (as far as they could be read) and what is wrong with the pieces."""
+    size = len(kinds[0])
+    turned = {
+        piece[k:] + piece[:k]: (number, (-k) % size) for number, piece in enumerate(kinds) for k in range(size)
+    }
+    found: dict[int, list[int]] = {}
+    faults = []
+    for place in range(len(kinds)):
+        sticker_places = tuple(stickers[size * place + k] for k in range(size))
+        shown = tuple(faces[sticker] for sticker in sticker_places)
+        if shown in turned:
+            piece, k = turned[shown]
+            found.setdefault(piece, []).append(size * place + k)
+        else:
+            where = place_name(kinds[place])
+            message = f"the {kind} at {where} shows {words(shown)}: {_why_impossible(shown)}"
+            faults.append(Fault(Rule.PIECE, message, sticker_places))
+    for piece, locations in sorted(found.items()):
+        if len(locations) > 1:
+            places = tuple(stickers[location] for location in locations)
+            where = " and ".join(place_name(kinds[location // size]) for location in locations)
+            message = f"{len(locations)} {words(kinds[piece])} {kind}s, at {where}; there is only one"
+            faults.append(Fault(Rule.ONCE, message, places))
+    return [found.get(piece, [0])[0] for piece in range(len(kinds))], faults
+
+
+def _why_impossible(shown: tuple[Face, ...]) -> str:
+    if len(set(shown)) < len(shown):
+        return "no piece has one colour twice"
+    if any(face.opposite in shown for face in shown):
+        return "no piece has the colours of two opposite faces"
+    return "its colours run the wrong way round; two of them are exchanged"
+
+
+def is_odd(order: Sequence[int]) -> bool:
+    """Whether a permutation of 0..n-1 is odd: n minus its number of cycles counts the swaps."""
+    unseen = set(range(len(order)))
+    cycles = 0
+    while unseen:
+        cycles += 1
+        place = unseen.pop()
+        while (place := order[place]) in unseen:
+            unseen.remove(place)
+    return (len(order) - cycles) % 2 == 1
