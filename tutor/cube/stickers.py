@@ -71,7 +71,8 @@ def read_stickers(
 ) -> tuple[Position, tuple[Face, ...]]:
     """The position as held that shows ``colours``, and for each face the colour number of its centre.
 
-    ``colours`` are 54 numbers 0..5. The centres decide which colour belongs to which face, in any arrangement.
+    ``colours`` are 54 numbers 0..5. The centres decide which colour belongs to which face, in any
+    arrangement.
     Raises ValueError when the numbers are not such, and IllegalCubeError with all faults of the first kind
     found: colours, then pieces, then twist, flip and swap.
     """
@@ -121,7 +122,9 @@ def _colour_faults(colours: Sequence[int], centres: Sequence[int], names: Sequen
     for colour, count in sorted(Counter(centres).items()):
         if count > 1:
             places = tuple(9 * face + 4 for face in FACES if centres[face] == colour)
-            faults.append(Fault(Rule.CENTRES, f"{count} centres are {names[colour]}; each is another", places))
+            faults.append(
+                Fault(Rule.CENTRES, f"{count} centres are {names[colour]}; each is another", places)
+            )
     counted = Counter(colours)
     for colour in range(6):
         if counted[colour] != 9:
@@ -141,7 +144,9 @@ def _read_pieces(
     """Locations by piece (as far as they could be read) and what is wrong with the pieces."""
     size = len(kinds[0])
     turned = {
-        piece[k:] + piece[:k]: (number, (-k) % size) for number, piece in enumerate(kinds) for k in range(size)
+        piece[k:] + piece[:k]: (number, (-k) % size)
+        for number, piece in enumerate(kinds)
+        for k in range(size)
     }
     found: dict[int, list[int]] = {}
     faults = []

@@ -84,7 +84,7 @@ class Stage:
     """
 
     colours: tuple[int, ...]
-    """54 numbers of palette colours 0..5 in the order of Face for a cube held as in the palette, or HIDDEN."""
+    """54 palette colour numbers (0..5, in the order of Face for the cube as first held), or HIDDEN."""
     turning: Turning | None = None
     camera: Camera = REST_CAMERA
     dimmed: frozenset[int] = frozenset()
