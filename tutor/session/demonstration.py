@@ -1,0 +1,151 @@
+"""Showing turns again: slowly with a rest at each step's end, then once at full speed.
+
+The playhead counts turns from the start, with a fraction inside a turn. It is a pure function of time, so
+that it can be stopped, stepped, scrubbed and slowed without anything moving by itself.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import floor
+
+from tutor.cube.faces import Turn
+from tutor.cube.held import HeldCube
+from tutor.method.steps import Step
+from tutor.session.timeline import Pose, ease, pose_within, seconds
+
+SLOW = 0.5
+"""Speed of the slow pass, of the usual speed."""
+STEP_REST = 1.2
+"""Seconds of rest at the end of a step in the slow pass."""
+LEAD_IN = 0.6
+"""Seconds before the first turn."""
+BETWEEN_PASSES = 1.6
+"""Seconds between the slow pass and the one at full speed."""
+SPEEDS = (0.1, 0.25, 0.5, 1.0, 1.5, 2.0, 3.0)
+"""The speeds to choose from."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Between two moments (seconds from the start of playing) the playhead goes from one count to another."""
+
+    begin: float
+    end: float
+    first: float
+    last: float
+
+
+@dataclass(frozen=True, slots=True)
+class Demonstration:
+    """Turns being shown from a start.
+
+    ``steps`` names the step of each turn. While playing, time since ``since`` is added to ``elapsed`` (both in
+    seconds of a schedule at speed 1, scaled by ``speed``). While stopped, ``held_at`` is the playhead.
+    """
+
+    start: HeldCube
+    turns: tuple[Turn, ...]
+    steps: tuple[Step, ...]
+    since: float
+    elapsed: float = 0.0
+    speed: float = 1.0
+    playing: bool = True
+    held_at: float = 0.0
+    twice: bool = True
+    """Whether a pass at full speed follows the slow one."""
+
+    def schedule(self) -> tuple[Stretch, ...]:
+        """All stretches of both passes."""
+        stretches: list[Stretch] = []
+        moment = LEAD_IN
+        for slow in (True, False) if self.twice else (True,):
+            for index, turn in enumerate(self.turns):
+                duration = seconds(turn, SLOW if slow else 1.0)
+                stretches.append(Stretch(moment, moment + duration, index, index + 1))
+                step_ends = index + 1 == len(self.turns) or self.steps[index + 1] is not self.steps[index]
+                moment += duration + (STEP_REST if slow and step_ends else 0.1)
+            moment += BETWEEN_PASSES
+        return tuple(stretches)
+
+    def _clock(self, now: float) -> float:
+        return self.elapsed + (max(0.0, now - self.since) * self.speed if self.playing else 0.0)
+
+    def playhead(self, now: float) -> float:
+        """The count of turns shown, with a fraction inside a turn."""
+        if not self.playing:
+            return self.held_at
+        clock = self._clock(now)
+        reached = 0.0
+        for stretch in self.schedule():
+            if clock < stretch.begin:
+                # Before a second pass the end of the first stays in view until the pass begins.
+                return reached
+            if clock < stretch.end:
+                share = (clock - stretch.begin) / (stretch.end - stretch.begin)
+                return stretch.first + share * (stretch.last - stretch.first)
+            reached = stretch.last
+        return reached
+
+    def finished(self, now: float) -> bool:
+        """Whether the last pass has ended."""
+        stretches = self.schedule()
+        return self.playing and (not stretches or self._clock(now) >= stretches[-1].end)
+
+    def moving(self, now: float) -> bool:
+        """Whether the picture will change by itself."""
+        return self.playing and not self.finished(now)
+
+    def pose(self, now: float) -> Pose:
+        """The cube at the playhead, exact at every fraction of a turn."""
+        return pose_at(self.start, self.turns, self.playhead(now), eased=self.playing)
+
+    def stopped_at(self, playhead: float) -> Demonstration:
+        """Stopped with the playhead at this count."""
+        return replace(self, playing=False, held_at=max(0.0, min(float(len(self.turns)), playhead)))
+
+    def paused(self, now: float) -> Demonstration:
+        """Stopped where it is."""
+        return self.stopped_at(self.playhead(now))
+
+    def resumed(self, now: float) -> Demonstration:
+        """Playing on from the playhead, in the slow pass; from the start when it stood at the end."""
+        if self.playing and not self.finished(now):
+            return self
+        held = self.playhead(now)
+        position = 0.0 if held >= len(self.turns) else held
+        return replace(self, playing=True, since=now, elapsed=self._elapsed_at(position))
+
+    def stepped(self, by: int, now: float) -> Demonstration:
+        """Stopped a whole turn on or back."""
+        playhead = self.playhead(now)
+        whole = floor(playhead) + by if by > 0 or playhead == floor(playhead) else floor(playhead)
+        return self.stopped_at(float(whole))
+
+    def at_speed(self, speed: float, now: float) -> Demonstration:
+        """The same at another speed, without a jump."""
+        return replace(self, speed=speed, elapsed=self._clock(now), since=now)
+
+    def _elapsed_at(self, position: float) -> float:
+        if position == 0.0:
+            return 0.0
+        for stretch in self.schedule():
+            if stretch.first <= position <= stretch.last:
+                return stretch.begin + (position - stretch.first) * (stretch.end - stretch.begin)
+        return 0.0
+
+
+def pose_at(start: HeldCube, turns: tuple[Turn, ...], playhead: float, *, eased: bool) -> Pose:
+    """The pose after ``playhead`` turns of a sequence."""
+    whole = min(len(turns), floor(playhead))
+    fraction = playhead - whole
+    cube = start.after(turns[:whole])
+    if whole == len(turns) or fraction == 0.0:
+        return Pose(cube)
+    return pose_within(cube, turns[whole], ease(fraction) if eased else fraction)
+
+
+def next_speed(speed: float, by: int) -> float:
+    """The neighbouring speed to choose, faster for a positive ``by``."""
+    nearest = min(range(len(SPEEDS)), key=lambda index: abs(SPEEDS[index] - speed))
+    return SPEEDS[max(0, min(len(SPEEDS) - 1, nearest + by))]

@@ -1,0 +1,80 @@
+"""What was done to a cube: a start, the moves since, and a cursor among them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import Move, Rotation, format_moves
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One move and the cube after it."""
+
+    move: Move
+    cube: HeldCube
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """Undo and redo move the cursor; a new move drops what could have been redone.
+
+    ``earlier`` is the history that a reset or a new scramble put aside; undo at the start goes back to it.
+    """
+
+    start: HeldCube
+    entries: tuple[Entry, ...] = ()
+    cursor: int = 0
+    earlier: History | None = None
+
+    @property
+    def cube(self) -> HeldCube:
+        """The cube now."""
+        return self.cube_at(self.cursor)
+
+    def cube_at(self, index: int) -> HeldCube:
+        """The cube after the first ``index`` moves."""
+        return self.entries[index - 1].cube if index else self.start
+
+    @property
+    def made(self) -> tuple[Entry, ...]:
+        """The moves up to the cursor."""
+        return self.entries[: self.cursor]
+
+    def pushed(self, move: Move) -> History:
+        """With one more move at the cursor."""
+        entry = Entry(move, self.cube.moved(move))
+        return replace(self, entries=(*self.made, entry), cursor=self.cursor + 1)
+
+    def extended(self, moves: Iterable[Move]) -> History:
+        """With several more moves."""
+        history = self
+        for move in moves:
+            history = history.pushed(move)
+        return history
+
+    def moved_to(self, index: int) -> History:
+        """With the cursor at ``index``, kept within the moves there are."""
+        return replace(self, cursor=max(0, min(index, len(self.entries))))
+
+    def undone(self) -> History:
+        """One step back: before the last move, or to the earlier history when there is none."""
+        if self.cursor == 0 and self.earlier is not None:
+            return self.earlier
+        return self.moved_to(self.cursor - 1)
+
+    def restarted(self, cube: HeldCube) -> History:
+        """A new history from ``cube`` that remembers this one."""
+        return History(cube, earlier=self)
+
+    @property
+    def turn_count(self) -> int:
+        """Turns up to the cursor; rotations count none (WCA 12a5)."""
+        return sum(not isinstance(entry.move, Rotation) for entry in self.made)
+
+    @property
+    def notation(self) -> str:
+        """The moves up to the cursor as written."""
+        return format_moves(entry.move for entry in self.made)
