@@ -46,9 +46,6 @@ _PAGE: dict[Face, tuple[Vector, Vector]] = {
 SIDE_RING = (Face.F, Face.L, Face.B, Face.R)
 """The sides in the order in which a turn of U carries the front round."""
 
-CORNER_FACES: tuple[tuple[Face, Face, Face], ...]
-EDGE_FACES: tuple[tuple[Face, Face], ...]
-
 
 def _combine(scaled: tuple[tuple[int, Vector], ...]) -> Vector:
     x, y, z = (sum(factor * vector[axis] for factor, vector in scaled) for axis in range(3))
@@ -90,10 +87,10 @@ def _corner_faces() -> tuple[tuple[Face, Face, Face], ...]:
     return tuple(corners)
 
 
-CORNER_FACES = _corner_faces()
+CORNER_FACES: tuple[tuple[Face, Face, Face], ...] = _corner_faces()
 """Corner places 0-3 in the top layer and 4-7 in the bottom, each FR, FL, BL, BR."""
 
-EDGE_FACES = (
+EDGE_FACES: tuple[tuple[Face, Face], ...] = (
     *((Face.U, side) for side in SIDE_RING),
     (Face.F, Face.R),
     (Face.F, Face.L),

@@ -7,9 +7,10 @@ with a repeat count as in ``(R U R' U')3``. Moves are set apart by spaces. Typog
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from enum import IntEnum
+from typing import TypeVar
 
 from tutor.cube.faces import SUFFIXES, Face, Turn
 from tutor.cube.symmetry import Symmetry, quarter_about
@@ -32,7 +33,13 @@ class NotationError(ValueError):
 
     def __init__(self, text: str, offending: str, column: int, advice: str) -> None:
         self.text, self.offending, self.column, self.advice = text, offending, column, advice
-        super().__init__(f"column {column}: “{offending}” is not a move here: {advice}")
+        super().__init__(f"column {column}, “{_shown(offending)}”: {advice}")
+
+
+def _shown(offending: str) -> str:
+    """The part at fault fit for a message: short, and without characters that a screen would obey."""
+    short = offending if len(offending) <= 20 else offending[:19] + "…"
+    return "".join(character if character.isprintable() else "�" for character in short)
 
 
 class Axis(IntEnum):
@@ -45,10 +52,13 @@ class Axis(IntEnum):
 
 @dataclass(frozen=True, slots=True)
 class WideTurn:
-    """Two layers turned together, counted from ``face`` (12a2)."""
+    """Two layers turned together by 1, 2 or 3 clockwise quarters, counted from ``face`` (12a2)."""
 
     face: Face
     quarters: int
+
+    def __post_init__(self) -> None:
+        _check_quarters(self.quarters)
 
     @property
     def notation(self) -> str:
@@ -63,10 +73,13 @@ class WideTurn:
 
 @dataclass(frozen=True, slots=True)
 class Rotation:
-    """The whole cube turned (12a4)."""
+    """The whole cube turned by 1, 2 or 3 clockwise quarters (12a4)."""
 
     axis: Axis
     quarters: int
+
+    def __post_init__(self) -> None:
+        _check_quarters(self.quarters)
 
     @property
     def notation(self) -> str:
@@ -84,11 +97,19 @@ class Rotation:
         return quarter_about(Face(self.axis), self.quarters)
 
 
-Move = Turn | WideTurn | Rotation
+def _check_quarters(quarters: int) -> None:
+    if quarters not in (1, 2, 3):
+        raise ValueError(f"a move turns by 1, 2 or 3 quarters, not by {quarters}")
 
-_MOVE = re.compile(r"(?P<face>[UDLRFB])(?P<wide>w?)(?P<amount>2?|')|(?P<axis>[xyz])(?P<turned>2?|')")
-_TOKEN = re.compile(r"\s*(?P<token>\)\s*\d*|\(|[^\s()]+)")
+
+Move = Turn | WideTurn | Rotation
+Read = TypeVar("Read", bound=Move)
+
+_MOVE = re.compile(r"(?:2?(?P<wide>[UDLRFB])w|(?P<face>[UDLRFB])|(?P<axis>[xyz]))(?P<suffix>2|'|)")
+_RUN_TOGETHER = re.compile(r"(?:(?:2?[UDLRFB]w|[UDLRFBxyz])(?:2|'|))+")
+_TOKEN = re.compile(r"\)(?:[0-9]+[^\s()]*)?|\(|[^\s()]+")
 _QUARTERS = {suffix: count for count, suffix in enumerate(SUFFIXES, start=1)}
+_TOO_LONG = f"a sequence has at most {LONGEST} moves"
 
 
 def format_moves(moves: Iterable[Move]) -> str:
@@ -101,23 +122,7 @@ def parse_moves(text: str) -> tuple[Move, ...]:
 
     Raises NotationError, which tells the column and what would be right.
     """
-    plain = text.translate({ord(prime): "'" for prime in PRIMES})
-    stack: list[tuple[int, list[Move]]] = [(0, [])]
-    for found in _TOKEN.finditer(plain):
-        token, column = found["token"], found.start("token") + 1
-        if token == "(":
-            if len(stack) > DEEPEST:
-                raise NotationError(text, token, column, f"at most {DEEPEST} brackets inside one another")
-            stack.append((column, []))
-        elif token.startswith(")"):
-            _close(text, token, column, stack)
-        else:
-            stack[-1][1].append(_move(text, token, column))
-        if len(stack[-1][1]) > LONGEST:
-            raise NotationError(text, token, column, f"a sequence has at most {LONGEST} moves")
-    if len(stack) > 1:
-        raise NotationError(text, "(", stack[-1][0], "this bracket is never closed; add “)”")
-    return tuple(stack[0][1])
+    return _parse(text, _move)
 
 
 def parse_turns(text: str) -> tuple[Turn, ...]:
@@ -125,58 +130,101 @@ def parse_turns(text: str) -> tuple[Turn, ...]:
 
     Raises NotationError for wide turns and rotations too.
     """
-    moves = parse_moves(text)
-    for move in moves:
-        if not isinstance(move, Turn):
-            column = max(text.find(move.notation), 0) + 1
-            raise NotationError(text, move.notation, column, "only turns of one face are possible here")
-    return tuple(move for move in moves if isinstance(move, Turn))
+    return _parse(text, _face_turn)
 
 
-def _close(text: str, token: str, column: int, stack: list[tuple[int, list[Move]]]) -> None:
+def _parse(text: str, read: Callable[[str, str, int], Read]) -> tuple[Read, ...]:
+    plain = text.translate({ord(prime): PRIMES[0] for prime in PRIMES})
+    stack: list[tuple[int, list[Read]]] = [(0, [])]
+    for found in _TOKEN.finditer(plain):
+        token, column = found[0], found.start() + 1
+        if token == "(":
+            if len(stack) > DEEPEST:
+                raise NotationError(text, token, column, f"at most {DEEPEST} brackets inside one another")
+            stack.append((column, []))
+        elif token.startswith(")"):
+            _close(text, token, column, stack)
+        else:
+            stack[-1][1].append(read(text, token, column))
+        if len(stack[-1][1]) > LONGEST:
+            raise NotationError(text, token, column, _TOO_LONG)
+    if len(stack) > 1:
+        raise NotationError(text, "(", stack[-1][0], "this bracket is never closed; add “)”")
+    return tuple(stack[0][1])
+
+
+def _close(text: str, token: str, column: int, stack: list[tuple[int, list[Read]]]) -> None:
+    """Add the bracket that ``token`` closes to what surrounds it, as often as its count says."""
     if len(stack) == 1:
         raise NotationError(text, ")", column, "there is no open bracket; add “(” before it or leave it out")
-    digits = token[1:].strip()
     _, inner = stack.pop()
-    if len(digits) > len(str(LONGEST)) or len(inner) * int(digits or 1) > LONGEST:
-        raise NotationError(text, token, column, f"a sequence has at most {LONGEST} moves")
-    if digits and int(digits) == 0:
+    if not inner:
+        raise NotationError(text, ")", column, "a bracket holds at least one move")
+    count = token[1:] or "1"
+    if re.fullmatch("[0-9]+", count) is None:
+        raise NotationError(text, token, column, "put a space after the repeat count")
+    significant = count.lstrip("0")
+    if not significant:
         raise NotationError(text, token, column, "a repeat count is 1 or more")
-    stack[-1][1].extend(inner * int(digits or 1))
+    # Digits are counted before they are read: reading a number of a million digits takes long.
+    if len(significant) > len(str(LONGEST)) or len(inner) * int(significant) > LONGEST:
+        raise NotationError(text, token, column, _TOO_LONG)
+    stack[-1][1].extend(inner * int(significant))
 
 
 def _move(text: str, token: str, column: int) -> Move:
-    body = token[1:] if re.fullmatch(r"2[UDLRFB]w.*", token) else token
-    found = _MOVE.fullmatch(body)
-    if found is None or (body is not token and not found["wide"]):
-        original = text[column - 1 : column - 1 + len(token)]
-        raise NotationError(text, original, column, _advice(token))
+    found = _MOVE.fullmatch(token)
+    if found is None:
+        raise NotationError(text, _original(text, token, column), column, _advice(token))
+    quarters = _QUARTERS[found["suffix"]]
     if found["axis"]:
-        return Rotation(Axis[found["axis"].upper()], _QUARTERS[found["turned"]])
-    face, quarters = Face[found["face"]], _QUARTERS[found["amount"]]
-    return WideTurn(face, quarters) if found["wide"] else Turn.of(face, quarters)
+        return Rotation(Axis[found["axis"].upper()], quarters)
+    if found["wide"]:
+        return WideTurn(Face[found["wide"]], quarters)
+    return Turn.of(Face[found["face"]], quarters)
+
+
+def _face_turn(text: str, token: str, column: int) -> Turn:
+    move = _move(text, token, column)
+    if not isinstance(move, Turn):
+        advice = "only turns of one face are possible here"
+        raise NotationError(text, _original(text, token, column), column, advice)
+    return move
+
+
+def _original(text: str, token: str, column: int) -> str:
+    """The token as it was typed, before typographic primes were made plain."""
+    return text[column - 1 : column - 1 + len(token)]
+
+
+_ADVICE = (
+    (r"(?P<move>2?[UDLRFB]w|[UDLRFBxyz])(2'|'2)", "a half turn has no direction; write {move}2"),
+    (r"(?P<move>[UDLRFB])(?P<suffix>2|')w", "the w comes right after the letter; write {move}w{suffix}"),
+    (r"(2?[UDLRFB]w|[UDLRFBxyz])([0-9]+|'')'*", "after the letter comes nothing, 2 or one prime (')"),
+    (
+        r"[0-9]+(?P<move>[UDLRFBudlrfb])w?[0-9']*",
+        "on this cube a wide turn has two layers; write {capital}w or 2{capital}w",
+    ),
+    (r"[MESmes][0-9']*", "slice turns are not in the standard; turn the two outer layers instead"),
+    (
+        r"(?P<move>[udlrfb])w?[0-9']*",
+        "faces are capital letters; write {capital}, or {capital}w for two layers",
+    ),
+    (r"(?P<move>[XYZ])[0-9']*", "rotations are small letters; write {small}"),
+    (r"(?P<move>[xyz])w.*", "x y z turn the whole cube, so they take no w; write {move}"),
+    (r"[0-9]+", "a number stands right after a closing bracket; elsewhere it means nothing"),
+    (r"[0-9']+", "2 or a prime (') belongs right after the letter of a move; after a bracket, only a number"),
+)
+"""Patterns a whole token may match and what would be right then, from the most particular to the general."""
 
 
 def _advice(token: str) -> str:
-    """What would be right in place of ``token``; tried from the most particular to the general."""
-    upper = token[0].upper()
-    if re.fullmatch(r".w?(2'|'2)", token):
-        return f"a half turn has no direction; write {token.replace(chr(39), '')}"
-    if re.fullmatch(r"[UDLRFB][2']*w.*", token):
-        return f"the w comes first; write {token[0]}w{token.replace('w', '')[1:]}"
-    if re.fullmatch(r"[0-9]+[UDLRFB]w?.*", token):
-        face = re.sub(r"[0-9]", "", token)[0]
-        return f"on this cube a wide turn has two layers; write {face}w or 2{face}w"
-    if token[0] in "MES":
-        return "slice turns are not in the standard; turn the two outer layers instead"
-    if token[0].islower() and upper in "UDLRFB":
-        return f"faces are capital letters; write {upper}, or {upper}w for two layers"
-    if token[0] in "XYZ":
-        return f"rotations are small letters; write {token[0].lower()}"
-    if re.fullmatch(r"[UDLRFBxyz]w?[0-9]+'?", token):
-        return "after the letter comes nothing, 2 or a prime"
-    if re.match(r"[UDLRFBxyz]w?[2']?[UDLRFBxyz0-9]", token):
+    """What would be right in place of ``token``, which is no move."""
+    if _RUN_TOGETHER.fullmatch(token):
         return "put a space between moves"
-    if token.isdigit():
-        return "a number stands right after a closing bracket; elsewhere it means nothing"
-    return "a move is one of U D L R F B (with w for two layers) or x y z, then nothing, 2 or a prime"
+    for pattern, advice in _ADVICE:
+        if found := re.fullmatch(pattern, token):
+            named = found.groupdict()
+            move = named.get("move") or ""
+            return advice.format(**named, capital=move.upper(), small=move.lower())
+    return "a move is one of U D L R F B (with w for two layers) or x y z, then nothing, 2 or a prime (')"

@@ -72,7 +72,8 @@ def read_stickers(
     """The position as held that shows ``colours``, and for each face the colour number of its centre.
 
     ``colours`` are 54 numbers 0..5. The centres decide which colour belongs to which face, in any
-    arrangement.
+    arrangement. ``names`` are the six colours' names, for the messages.
+
     Raises ValueError when the numbers are not such, and IllegalCubeError with all faults of the first kind
     found: colours, then pieces, then twist, flip and swap.
     """
@@ -97,8 +98,13 @@ def read_stickers(
 def check_legal(position: Position) -> None:
     """Raise IllegalCubeError unless turns can reach ``position`` from the solved cube.
 
-    The three sums are the textbook conditions: twist modulo three, flip modulo two, equal parities.
+    Every place must hold one piece. Then the three sums are the textbook conditions: twist modulo three, flip
+    modulo two, equal parities.
     """
+    corner_places = [location // 3 for location in position.corners]
+    edge_places = [location // 2 for location in position.edges]
+    if sorted(corner_places) != list(range(8)) or sorted(edge_places) != list(range(12)):
+        raise IllegalCubeError([Fault(Rule.ONCE, "two pieces are in one place; every place holds one piece")])
     faults = []
     twist = sum(location % 3 for location in position.corners) % 3
     if twist:
@@ -106,8 +112,7 @@ def check_legal(position: Position) -> None:
         faults.append(Fault(Rule.TWIST, f"one corner is twisted {way} in its place; twist it back"))
     if sum(location % 2 for location in position.edges) % 2:
         faults.append(Fault(Rule.FLIP, "one edge is flipped in its place; take it out and flip it"))
-    corner_places = [location // 3 for location in position.corners]
-    if is_odd(corner_places) != is_odd([location // 2 for location in position.edges]):
+    if is_odd(corner_places) != is_odd(edge_places):
         faults.append(Fault(Rule.SWAP, "two pieces are swapped; exchange two edges or two corners"))
     _raise_any(faults)
 
@@ -122,9 +127,8 @@ def _colour_faults(colours: Sequence[int], centres: Sequence[int], names: Sequen
     for colour, count in sorted(Counter(centres).items()):
         if count > 1:
             places = tuple(9 * face + 4 for face in FACES if centres[face] == colour)
-            faults.append(
-                Fault(Rule.CENTRES, f"{count} centres are {names[colour]}; each is another", places)
-            )
+            message = f"{count} centres are {names[colour]}; every centre has a colour of its own"
+            faults.append(Fault(Rule.CENTRES, message, places))
     counted = Counter(colours)
     for colour in range(6):
         if counted[colour] != 9:

@@ -27,7 +27,8 @@ from tutor.cube.geometry import (
 class Symmetry:
     """A rotation or reflection of the whole cube; it carries the face f to ``faces[f]``.
 
-    ``second @ first`` is ``first`` followed by ``second``.
+    ``second @ first`` is ``first`` followed by ``second``. Only the 48 in SYMMETRIES exist, so what is worked
+    out for one is kept on it (which slots would not allow).
     """
 
     faces: tuple[Face, Face, Face, Face, Face, Face]
