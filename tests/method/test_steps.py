@@ -1,0 +1,122 @@
+"""When each step is done, held against the pictures one sees on a cube."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tutor.cube.faces import TURNS, Turn
+from tutor.cube.position import SLOTS, SOLVED, Slot
+from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
+from tutor.method.steps import (
+    DONE_WHEN,
+    MATCH,
+    TOP_CORNER,
+    TOP_EDGE,
+    TOUCH,
+    TURNING_STEPS,
+    Step,
+    first_step_not_done,
+    joined,
+    match,
+    pair_locations,
+    parted,
+    raised,
+    touch,
+)
+from tutor.solver.task import Task
+
+FR = Slot.FR
+ALL_KEPT = Task(FR, frozenset(SLOTS) - {FR})
+R, RP, U, UP, U2 = Turn.R, Turn.R_PRIME, Turn.U, Turn.U_PRIME, Turn.U2
+F, FP = Turn.F, Turn.F_PRIME
+
+
+def test_every_corner_place_touches_three_edges_and_every_edge_place_two_corners() -> None:
+    # Counting: a cube's corner has three edges, an edge has two ends.
+    assert (TOUCH.sum(axis=1) == 2 * 3).all()
+    assert (TOUCH.sum(axis=0) == 3 * 2).all()
+
+
+def test_a_pair_can_be_joined_in_exactly_one_way_at_each_location_of_its_edge_or_corner() -> None:
+    # Counting: glued together, corner and edge move as one block, which the 24 rotations carry about freely.
+    for slot in SLOTS:
+        assert MATCH[slot].sum() == 24
+        assert (MATCH[slot].sum(axis=0) == 1).all()
+        assert (MATCH[slot].sum(axis=1) == 1).all()
+
+
+def test_home_counts_as_matching() -> None:
+    for slot in SLOTS:
+        assert match(slot, 3 * slot.corner, 2 * slot.edge)
+
+
+def test_eight_of_the_joined_placements_are_wholly_on_top() -> None:
+    # Counting: the joint runs along the top in each of four corners, to either side.
+    for slot in SLOTS:
+        assert (MATCH[slot] & TOP_CORNER[:, None] & TOP_EDGE[None, :]).sum() == 8
+
+
+@given(st.lists(st.sampled_from(TURNS), max_size=12), st.sampled_from(SLOTS))
+def test_touch_and_match_look_the_same_in_the_mirror(turns: list[Turn], slot: Slot) -> None:
+    position = SOLVED.after(turns)
+    mirrored = position.carried(MIRROR_LEFT_RIGHT)
+    other = {Slot.FR: Slot.FL, Slot.FL: Slot.FR, Slot.BL: Slot.BR, Slot.BR: Slot.BL}[slot]
+    here, there = pair_locations(position, slot), pair_locations(mirrored, other)
+    assert touch(*here) == touch(*there)
+    assert match(slot, *here) == match(other, *there)
+
+
+def test_the_solved_cube_is_done() -> None:
+    assert first_step_not_done(SOLVED, ALL_KEPT) is Step.DONE
+
+
+def test_taking_the_pair_out_leaves_it_joined_on_top() -> None:
+    position = SOLVED.after((R, U, RP))
+    assert first_step_not_done(position, ALL_KEPT) is Step.INSERT
+    assert all(DONE_WHEN[step](position, ALL_KEPT) for step in (Step.RAISE, Step.PART, Step.JOIN))
+
+
+def test_a_joined_pair_on_top_of_a_lifted_slot_has_done_join_but_not_raise() -> None:
+    position = SOLVED.after((R, U))
+    assert joined(position, ALL_KEPT)
+    assert not raised(position, ALL_KEPT)
+    assert not parted(position, ALL_KEPT)
+
+
+@pytest.mark.parametrize(
+    ("turns", "step"),
+    [
+        ((R, UP, RP, FP, U, F), Step.JOIN),
+        ((FP, U, F, U2, R, U, RP), Step.PART),
+        ((R, U, RP, UP, R, U, RP), Step.RAISE),
+        ((R, UP, RP, U, FP, U, F), Step.RAISE),
+    ],
+)
+def test_settled_positions_are_at_their_first_step_not_done(turns: tuple[Turn, ...], step: Step) -> None:
+    position = SOLVED.after(turns)
+    assert ALL_KEPT.settled(position)
+    assert first_step_not_done(position, ALL_KEPT) is step
+
+
+@given(st.lists(st.sampled_from(TURNS), max_size=12), st.sampled_from(SLOTS))
+def test_part_implies_raise_and_a_settled_join_implies_part(turns: list[Turn], slot: Slot) -> None:
+    position = SOLVED.after(turns)
+    task = Task.at(position, slot)
+    if parted(position, task):
+        assert raised(position, task)
+    if joined(position, task) and task.settled(position):
+        assert parted(position, task)
+
+
+def test_steps_come_in_the_order_in_which_they_are_taught() -> None:
+    assert TURNING_STEPS == (Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
+    assert [step.value for step in Step] == ["find", "raise", "part", "join", "insert", "done"]
+
+
+def test_tables_cannot_be_written_to() -> None:
+    with pytest.raises(ValueError, match="read-only"):
+        TOUCH[0, 0] = True
+    assert TOUCH.dtype == np.bool_
