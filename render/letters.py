@@ -1,0 +1,34 @@
+"""A small sheet with the six face letters, for stickers and mirror labels."""
+
+from __future__ import annotations
+
+from functools import cache
+from importlib.resources import files
+
+import numpy as np
+import numpy.typing as npt
+from PIL import Image, ImageDraw, ImageFont
+
+from tutor.session.view import Face
+
+CELL = 128
+"""Pixels to a side of a letter's cell."""
+
+
+def letter_cell(face: Face) -> tuple[float, float]:
+    """Left and right border of the letter's cell, as fractions of the sheet's width."""
+    return int(face) / len(Face), (int(face) + 1) / len(Face)
+
+
+@cache
+def letter_sheet() -> npt.NDArray[np.uint8]:
+    """How much of each pixel is covered by ink, shape (CELL, 6 * CELL), first row at the top."""
+    font_file = files("font_source_sans_pro").joinpath("files", "SourceSansPro-Semibold.ttf")
+    sheet = Image.new("L", (CELL * len(Face), CELL), 0)
+    draw = ImageDraw.Draw(sheet)
+    with font_file.open("rb") as stream:
+        font = ImageFont.truetype(stream, round(CELL * 0.72))
+        for face in Face:
+            middle = (CELL * (int(face) + 0.5), CELL * 0.5 + CELL * 0.235)
+            draw.text(middle, face.name, fill=255, font=font, anchor="ms")
+    return np.array(sheet)

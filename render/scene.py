@@ -1,0 +1,116 @@
+"""The block of values that all stage shaders share, packed from a stage; laid out as in scene.glsl (std140)."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from render.camera import Sight, camera_axes
+from render.geometry import STICKER_CUBIES, turned_cubies, turning_matrix
+from render.linear import Array, homogeneous, normalised, rotation, vector
+from render.mirrors import mirrors
+from render.palette import Palette, to_linear
+from render.theme import StageTheme
+from tutor.session.view import HIDDEN, Camera, Stage
+
+SCENE: np.dtype[Any] = np.dtype(
+    [
+        ("matrix", "f4", (4, 4)),
+        ("turn", "f4", (4, 4)),
+        ("reflections", "f4", (3, 4, 4)),
+        ("clips", "f4", (15, 4)),
+        ("eye", "f4", 4),
+        ("screen_right", "f4", 4),
+        ("screen_up", "f4", 4),
+        ("key", "f4", 4),
+        ("fill", "f4", 4),
+        ("sky", "f4", 4),
+        ("floor_light", "f4", 4),
+        ("tint", "f4", 4),
+        ("letter_dark", "f4", 4),
+        ("letter_light", "f4", 4),
+        ("stickers", "f4", (54, 4)),
+        ("bodies", "f4", (27, 4)),
+    ]
+)
+
+KEY_LIGHT, KEY_STRENGTH = (-0.28, 0.78, 0.62), 0.62
+FILL_LIGHT, FILL_STRENGTH = (0.85, 0.25, 0.45), 0.26
+SKY, FLOOR_LIGHT = (0.52, 0.515, 0.50), (0.36, 0.35, 0.335)
+DIMMED_MIX = 0.66
+"""How far the colour of a dimmed sticker is drawn towards the dimmed plastic."""
+BRIGHTENED = 1.10
+"""Gain of the target pair's stickers."""
+NO_LETTER = -1.0
+
+_CUBIES = np.array(STICKER_CUBIES)
+
+
+def _mask(cubies: frozenset[int]) -> npt.NDArray[np.bool_]:
+    mask = np.zeros(27, dtype=bool)
+    mask[list(cubies)] = True
+    return mask
+
+
+def _sticker_colours(numbers: tuple[int, ...], palette: Palette, theme: StageTheme) -> Array:
+    """Linear colours (54, 3); hidden stickers are bare plastic, a little lighter than the body."""
+    plastic = to_linear(vector(theme.plastic.rgb))
+    table = np.concatenate([to_linear(vector([c.rgb for c in palette.stickers])), [0.9 * plastic + 0.06]])
+    return np.asarray(table[np.array(numbers)])
+
+
+def sticker_rows(stage: Stage, palette: Palette, theme: StageTheme) -> Array:
+    """Colour and letter of the 54 stickers, shape (54, 4): linear light, and the letter's number or -1."""
+    colours = _sticker_colours(stage.colours, palette, theme)
+    letters = np.array(stage.colours, dtype=np.float64)
+    if stage.crossfade is not None:
+        mix = float(np.clip(stage.crossfade_mix, 0.0, 1.0))
+        colours = (1.0 - mix) * _sticker_colours(stage.crossfade, palette, theme) + mix * colours
+        letters = letters if mix >= 0.5 else np.array(stage.crossfade, dtype=np.float64)
+    dimmed = _mask(stage.dimmed)[_CUBIES, None]
+    quiet = to_linear(vector(theme.plastic_dimmed.rgb))
+    colours = np.where(dimmed, (1.0 - DIMMED_MIX) * colours + DIMMED_MIX * quiet, colours)
+    bright = _mask(stage.outlined)[_CUBIES, None]
+    colours = np.where(bright, np.minimum(colours * BRIGHTENED, 1.0), colours)
+    letters[letters == HIDDEN] = NO_LETTER
+    return np.concatenate([colours, letters[:, None]], axis=1)
+
+
+def body_rows(stage: Stage, theme: StageTheme) -> Array:
+    """Colour of the 27 bodies in linear light and whether each turns, shape (27, 4)."""
+    rows = np.zeros((27, 4))
+    plastic, quiet = (to_linear(vector(colour.rgb)) for colour in (theme.plastic, theme.plastic_dimmed))
+    rows[:, :3] = np.where(_mask(stage.dimmed)[:, None], 0.55 * quiet + 0.45 * plastic, plastic)
+    if stage.turning is not None:
+        rows[:, 3] = turned_cubies(stage.turning)
+    return rows
+
+
+def _light(direction: tuple[float, float, float], strength: float, camera: Camera) -> Array:
+    """A light that goes round with the eye, so that every view is lit alike."""
+    turned = rotation((0.0, 1.0, 0.0), np.radians(camera.yaw)) @ normalised(direction)
+    return np.append(turned, strength)
+
+
+def pack(stage: Stage, palette: Palette, theme: StageTheme, view: Sight) -> npt.NDArray[Any]:
+    """The whole block, ready to be uploaded."""
+    block = np.zeros((), dtype=SCENE)
+    block["matrix"] = view.matrix.T
+    block["turn"] = homogeneous(turning_matrix(stage.turning)).T
+    for index, mirror in enumerate(mirrors()):
+        block["reflections"][index] = mirror.matrix.T
+        block["clips"][5 * index : 5 * index + 5] = mirror.clip_planes(view.eye)
+    block["eye"][:3] = view.eye
+    right, up = camera_axes(stage.camera)
+    block["screen_right"][:3], block["screen_up"][:3] = right, up
+    block["key"] = _light(KEY_LIGHT, KEY_STRENGTH, stage.camera)
+    block["fill"] = _light(FILL_LIGHT, FILL_STRENGTH, stage.camera)
+    block["sky"][:3], block["floor_light"][:3] = SKY, FLOOR_LIGHT
+    block["tint"] = [*to_linear(vector(theme.mirror_tint.rgb)), theme.mirror_tint[3]]
+    block["letter_dark"][:3] = to_linear(vector(palette.letter_dark.rgb))
+    block["letter_light"][:3] = to_linear(vector(palette.letter_light.rgb))
+    block["stickers"] = sticker_rows(stage, palette, theme)
+    block["bodies"] = body_rows(stage, theme)
+    return block
