@@ -1,0 +1,219 @@
+"""Exact distances of a position and of its 18 neighbours, and all shortest lines.
+
+The search deepens from the position until it meets the goal-side table, whole frontiers at a time. Let D be
+the distance. The first turns of all reduced sequences of length D that reach home are the optimal ones; those
+of length D + 1 are the turns that cost one. A turn that is neither costs two, unless a further turn of its
+face makes it an optimal one: then it costs one as well.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tutor.cube.faces import TURNS, Turn
+from tutor.cube.position import Position
+from tutor.solver.coordinates import Int64Array
+from tutor.solver.goals import FAR, ORDERED, REDUCED, Frame, frame_of
+from tutor.solver.store import Notice
+from tutor.solver.tables import Engine, Tables
+from tutor.solver.task import Task
+
+TurnMask = NDArray[np.bool_]
+_COUNT = len(TURNS)
+_FACE = np.arange(_COUNT) // 3
+_THIRD: TurnMask = (
+    ORDERED[None, :, :] | (REDUCED[None, :, :] & (_FACE[:, None, None] == _FACE[None, None, :]))
+).reshape(_COUNT * _COUNT, _COUNT)
+"""What may follow the first and second turn: of two commuting turns one order is enough, unless the swapped
+order would put two turns of the first turn's face in a row."""
+
+
+@dataclass(frozen=True, slots=True)
+class TurnDistances:
+    """The distance of a position, and of the position after each of the 18 turns (in the order of ``TURNS``).
+
+    ``direct`` holds, of the turns that cost none or one, those after which home can be reached in ``after``
+    turns without turning the same face again at once.
+    """
+
+    distance: int
+    after: tuple[int, ...]
+    direct: frozenset[Turn]
+
+    def cost(self, turn: Turn) -> int:
+        """How many turns longer the way becomes by this turn: 0, 1 or 2."""
+        return self.after[turn] + 1 - self.distance
+
+    @property
+    def optimal(self) -> frozenset[Turn]:
+        """The turns that begin a shortest line."""
+        return frozenset(turn for turn in TURNS if self.after[turn] < self.distance)
+
+
+class Solver:
+    """Answers for any legal position and task; exact, whichever tables are there."""
+
+    def __init__(self, tables: Tables) -> None:
+        self.tables = tables
+
+    @classmethod
+    def open(cls, cache_folder: Path | None = None) -> Solver:
+        """A solver with tables kept in the cache folder (by default the user's)."""
+        return cls(Tables.open(cache_folder))
+
+    @property
+    def notices(self) -> tuple[Notice, ...]:
+        """What there is to say about the cache so far."""
+        return self.tables.notices
+
+    def distances(self, position: Position, task: Task) -> TurnDistances:
+        """The exact distance of the position and of its 18 neighbours."""
+        frame, engine, node = self._start(position, task)
+        search = _Search(engine, node)
+        distance, after, direct = search.answer()
+        held = after[list(frame.there)]
+        turns = frozenset(frame.back[turn] for turn in np.flatnonzero(direct))
+        return TurnDistances(distance, tuple(held.tolist()), turns)
+
+    def distance(self, position: Position, task: Task) -> int:
+        """The fewest turns to home."""
+        _, engine, node = self._start(position, task)
+        return _Search(engine, node).distance()
+
+    def lines(self, position: Position, task: Task, limit: int = 12) -> tuple[tuple[Turn, ...], ...]:
+        """The shortest lines, at most ``limit`` of them: the first in the order of ``TURNS``, turn by turn.
+
+        Two lines that differ only in the order of turns of opposite faces are two lines. At distance 0 there
+        is one line, the empty one.
+        """
+        frame, engine, node = self._start(position, task)
+        return _shortest_lines(engine, frame, node, _Search(engine, node).distance(), limit)
+
+    def _start(self, position: Position, task: Task) -> tuple[Frame, Engine, int]:
+        frame = frame_of(task.keep | {task.slot})
+        engine = self.tables.engine(frame.index)
+        return frame, engine, frame.node(position, engine.tracked, self.tables.cross_views)
+
+
+@dataclass(frozen=True, slots=True)
+class _Frontier:
+    """Nodes with the first and the last turn of the sequences that led to them."""
+
+    nodes: Int64Array
+    first: NDArray[np.intp]
+    last: NDArray[np.intp]
+
+    def taken(self, chosen: NDArray[np.intp]) -> _Frontier:
+        return _Frontier(self.nodes.take(chosen), self.first.take(chosen), self.last.take(chosen))
+
+    def spread(self, engine: Engine, allowed: TurnMask) -> _Frontier:
+        """All children by allowed turns; ``allowed`` has the shape (n, 18)."""
+        chosen = np.flatnonzero(allowed)
+        parent, turn = np.divmod(chosen, _COUNT)
+        nodes = engine.tracked.children(self.nodes).take(chosen)
+        return _Frontier(nodes, self.first.take(parent), turn)
+
+
+class _Search:
+    """The search from one node; the first two levels are made once and serve every length."""
+
+    def __init__(self, engine: Engine, root: int) -> None:
+        self._engine = engine
+        self._depth = engine.goals.depth
+        roots = np.array([root], dtype=np.int64)
+        self._children = engine.tracked.children(roots)[0]
+        near = engine.goals.depths(np.concatenate((roots, self._children)))
+        self._root_depth, self._near = int(near[0]), near[1:]
+        self._lower = 0 if self._root_depth < FAR else int(engine.bound.values(engine.tracked, roots)[0])
+        self._second: tuple[_Frontier, NDArray[np.uint8]] | None = None
+
+    def distance(self) -> int:
+        """The distance of the root."""
+        return self._optimal()[0]
+
+    def answer(self) -> tuple[int, NDArray[np.intp], TurnMask]:
+        """Distance, distance after each turn (18,), and which turns are direct (18,)."""
+        distance, optimal = self._optimal()
+        after = np.full(_COUNT, distance + 1)
+        if self._root_depth < FAR:
+            known = self._near < FAR
+            after[known] = self._near[known]
+            equal = after == distance
+            if distance == 0:
+                return distance, after, equal
+            direct = self.first_turns(distance + 1, equal)
+        else:
+            direct = self.first_turns(distance + 1, ~optimal)
+            after[direct | optimal.reshape(6, 3).any(axis=1).repeat(3)] = distance
+            after[optimal] = distance - 1
+        return distance, after, direct | optimal
+
+    def _optimal(self) -> tuple[int, TurnMask]:
+        """The distance and the turns that begin a shortest line."""
+        if self._root_depth < FAR:
+            return self._root_depth, self._near < self._root_depth
+        if (self._near < FAR).any():
+            return self._depth + 1, self._near < FAR
+        length = max(self._lower, self._depth + 2)
+        every = np.ones(_COUNT, dtype=np.bool_)
+        while not (found := self.first_turns(length, every)).any():
+            length += 1
+        return length, found
+
+    def first_turns(self, length: int, among: TurnMask) -> TurnMask:
+        """Those of the turns that begin a reduced sequence of just this length, at least two, to home.
+
+        No shorter sequence from the root's children among those may be left for which length - 1 is not the
+        distance: it is asked with the distance of the root, and with one more for turns that are not optimal.
+        """
+        frontier, lower = self._second_level()
+        chosen = among.take(frontier.first)
+        chosen &= lower <= length - 2
+        frontier = frontier.taken(np.flatnonzero(chosen))
+        remaining, level = length - 2, 2
+        while remaining > self._depth and len(frontier.nodes):
+            mask = _THIRD.take(frontier.first * _COUNT + frontier.last, axis=0) if level == 2 else None
+            frontier = frontier.spread(
+                self._engine, ORDERED.take(frontier.last, axis=0) if mask is None else mask
+            )
+            remaining, level = remaining - 1, level + 1
+            if remaining > self._depth:
+                least = self._engine.bound.values(self._engine.tracked, frontier.nodes)
+                frontier = frontier.taken(np.flatnonzero(least <= remaining))
+        hits = self._engine.goals.depths(frontier.nodes) == remaining
+        found = np.zeros(_COUNT, dtype=np.bool_)
+        found[frontier.first[hits]] = True
+        return found
+
+    def _second_level(self) -> tuple[_Frontier, NDArray[np.uint8]]:
+        if self._second is None:
+            turns = np.arange(_COUNT)
+            frontier = _Frontier(self._children, turns, turns).spread(self._engine, REDUCED)
+            self._second = frontier, self._engine.bound.values(self._engine.tracked, frontier.nodes)
+        return self._second
+
+
+def _shortest_lines(
+    engine: Engine, frame: Frame, root: int, distance: int, limit: int
+) -> tuple[tuple[Turn, ...], ...]:
+    """All sequences of ``distance`` turns from the root to home, in order, up to the limit."""
+    order = np.array(frame.there)
+    nodes = np.array([root], dtype=np.int64)
+    lines = np.zeros((1, 0), dtype=np.intp)
+    for remaining in range(distance - 1, -1, -1):
+        children = engine.tracked.children(nodes).take(order, axis=1)
+        last = lines[:, -1] if lines.shape[1] else None
+        allowed = np.arange(_COUNT) if last is None else np.flatnonzero(REDUCED.take(last, axis=0))
+        nodes = children.take(allowed)
+        if remaining <= engine.goals.depth:
+            kept = np.flatnonzero(engine.goals.depths(nodes) == remaining)[:limit]
+        else:
+            kept = np.flatnonzero(engine.bound.values(engine.tracked, nodes) <= remaining)
+        nodes, allowed = nodes.take(kept), allowed.take(kept)
+        parent, turn = np.divmod(allowed, _COUNT)
+        lines = np.concatenate((lines.take(parent, axis=0), turn[:, None]), axis=1)
+    return tuple(tuple(TURNS[turn] for turn in line) for line in lines.tolist())

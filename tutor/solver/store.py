@@ -1,0 +1,201 @@
+"""Tables kept on disk: built once, checked, read by memory map and so shared between processes.
+
+One file holds one array: a line of JSON that says what follows, padded to ``_DATA_START`` bytes, then the
+raw array. A file is written beside its place, flushed to the disk and renamed, so it is whole or not there.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import tempfile
+import weakref
+import zlib
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import platformdirs
+from numpy.typing import NDArray
+
+TABLE_VERSION = 1
+"""Raised whenever the meaning of any stored number changes; files of another version are built anew."""
+
+_DATA_START = 4096
+_FORMAT = "pairwright table"
+_CHUNK = 1 << 22
+
+Array = NDArray[Any]
+
+
+class NoticeKind(Enum):
+    """What a notice is about."""
+
+    DAMAGED = "damaged"
+    OUTDATED = "outdated"
+    READ_ONLY = "read-only"
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """Something about the cache that a person may want to know; ``text`` is a finished sentence."""
+
+    kind: NoticeKind
+    table: str
+    text: str
+
+
+class TableError(ValueError):
+    """A table file cannot be used; the message says why."""
+
+    def __init__(self, kind: NoticeKind, reason: str) -> None:
+        super().__init__(reason)
+        self.kind = kind
+
+
+def default_folder() -> Path:
+    """The folder for tables in the user's cache folder."""
+    return Path(platformdirs.user_cache_dir("pairwright", appauthor=False)) / "tables"
+
+
+class Store:
+    """Tables by name in a cache folder.
+
+    When the folder cannot be written, new tables go to ``spare``, a temporary folder that this store removes
+    when it is no longer used; pass the same ``spare`` to share it with another process. When not even that
+    can be written, tables stay in memory.
+    """
+
+    def __init__(self, folder: Path | None = None, spare: Path | None = None) -> None:
+        self.folder = default_folder() if folder is None else Path(folder)
+        self.spare = spare
+        self.notices: list[Notice] = []
+
+    def load(self, name: str) -> Array | None:
+        """The table as a read-only memory map, or None when it is missing or unusable (a notice says why)."""
+        for folder in (self.folder, self.spare):
+            if folder is None:
+                continue
+            try:
+                return read_table(folder / f"{name}.table", name)
+            except FileNotFoundError:
+                continue
+            except (OSError, TableError) as error:
+                kind = error.kind if isinstance(error, TableError) else NoticeKind.DAMAGED
+                text = f"The stored table {name} cannot be used ({error}); it is being made again."
+                self.notices.append(Notice(kind, name, text))
+        return None
+
+    def save(self, name: str, table: Array) -> Array:
+        """Keep a table; gives it back as a memory map, or as it was when nothing can be written."""
+        for folder in (self.folder, self.writable_spare()):
+            if folder is None:
+                continue
+            path = folder / f"{name}.table"
+            try:
+                write_table(path, name, table)
+                return read_table(path, name, check=False)
+            except OSError as error:
+                self._say_read_only(name, error)
+        return table
+
+    def get(self, name: str, build: Callable[[], Array]) -> Array:
+        """The stored table, or else the one that ``build`` makes, which is then kept."""
+        stored = self.load(name)
+        return self.save(name, build()) if stored is None else stored
+
+    def writable_spare(self) -> Path | None:
+        """The temporary folder, made when first asked for; None while the cache folder can be written."""
+        if self.spare is None and not _writable(self.folder):
+            try:
+                self.spare = Path(tempfile.mkdtemp(prefix="pairwright-tables-"))
+            except OSError:
+                return None
+            weakref.finalize(self, shutil.rmtree, self.spare, ignore_errors=True)
+        return self.spare
+
+    def _say_read_only(self, name: str, error: OSError) -> None:
+        if not any(notice.kind is NoticeKind.READ_ONLY for notice in self.notices):
+            text = f"Tables cannot be kept in {self.folder} ({error}); they will be made again next time."
+            self.notices.append(Notice(NoticeKind.READ_ONLY, name, text))
+
+
+def _writable(folder: Path) -> bool:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile(dir=folder):
+            return True
+    except OSError:
+        return False
+
+
+def write_table(path: Path, name: str, table: Array) -> None:
+    """Write a table whole or not at all. Raises OSError when the folder cannot be written."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    data = np.ascontiguousarray(table)
+    raw = data.reshape(-1).view(np.uint8)
+    label = {
+        "format": _FORMAT,
+        "version": TABLE_VERSION,
+        "name": name,
+        "type": data.dtype.str,
+        "shape": list(data.shape),
+        "checksum": zlib.crc32(raw.data),
+    }
+    head = json.dumps(label).encode("ascii") + b"\n"
+    handle, beside = tempfile.mkstemp(prefix=f".{name}-", suffix=".part", dir=path.parent)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            file.write(head.ljust(_DATA_START, b" "))
+            file.write(raw.data)
+            file.flush()
+            os.fsync(file.fileno())
+        Path(beside).replace(path)
+    except BaseException:
+        Path(beside).unlink(missing_ok=True)
+        raise
+
+
+def read_table(path: Path, name: str, *, check: bool = True) -> Array:
+    """A stored table as a read-only memory map; ``check`` compares the checksum.
+
+    Raises FileNotFoundError when there is none and TableError when it is damaged or of another version.
+    """
+    with path.open("rb") as file:
+        kind, shape, checksum = _read_label(file.read(_DATA_START), name)
+        size = _DATA_START + int(np.prod(shape, dtype=np.int64)) * kind.itemsize
+        actual = os.fstat(file.fileno()).st_size
+        if actual != size:
+            raise TableError(NoticeKind.DAMAGED, f"it has {actual} bytes where {size} are due")
+        if check and _checksum(file) != checksum:
+            raise TableError(NoticeKind.DAMAGED, "its checksum is wrong")
+        table: Array = np.memmap(file, dtype=kind, mode="r", offset=_DATA_START, shape=shape)
+    # A plain array over the same map: look-ups in a subclass of ndarray cost several times as much.
+    return table.view(np.ndarray)
+
+
+def _read_label(head: bytes, name: str) -> tuple[np.dtype[Any], tuple[int, ...], int]:
+    try:
+        label = json.loads(head)
+        if label["format"] != _FORMAT or label["name"] != name:
+            raise TableError(NoticeKind.DAMAGED, "it is not the table its name says")
+        if label["version"] != TABLE_VERSION:
+            reason = f"it is of version {label['version']}, not {TABLE_VERSION}"
+            raise TableError(NoticeKind.OUTDATED, reason)
+        shape = tuple(int(length) for length in label["shape"])
+        return np.dtype(str(label["type"])), shape, int(label["checksum"])
+    except (KeyError, TypeError, json.JSONDecodeError, UnicodeDecodeError) as error:
+        raise TableError(NoticeKind.DAMAGED, "its first line cannot be read") from error
+
+
+def _checksum(file: Any) -> int:
+    """The checksum of the data, read piece by piece so that the whole never sits in memory."""
+    checksum = 0
+    file.seek(_DATA_START)
+    while piece := file.read(_CHUNK):
+        checksum = zlib.crc32(piece, checksum)
+    return checksum
