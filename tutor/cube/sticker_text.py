@@ -1,0 +1,78 @@
+"""A cube's stickers as text: six lines, one for each face as held, of nine colours each.
+
+For example, the solved cube in its first hold::
+
+    U: yyy yyy yyy
+    D: www www www
+    L: rrr rrr rrr
+    R: ooo ooo ooo
+    F: ggg ggg ggg
+    B: bbb bbb bbb
+
+A line names the face, then three rows of three colours, rows downwards and columns to the right as the face
+is seen from outside, with B above U, F above D and U above the four sides. A colour is its first letter.
+The lines may come in any order; spaces, capitals and empty lines do not matter when read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from tutor.cube.faces import FACES, Face
+from tutor.cube.stickers import COLOUR_NAMES
+
+COLOUR_LETTERS = "".join(name[0] for name in COLOUR_NAMES)
+"""The letter of each colour number."""
+
+
+class StickerTextError(ValueError):
+    """A text that does not describe stickers; ``line`` counted from 1, ``advice`` what would be right."""
+
+    def __init__(self, line: int, message: str, advice: str) -> None:
+        self.line, self.message, self.advice = line, message, advice
+        super().__init__(f"line {line}: {message}; {advice}")
+
+
+def format_stickers(colours: Sequence[int]) -> str:
+    """The six lines for 54 colour numbers (0..5), sticker places numbered as in ``geometry``."""
+    lines = []
+    for face in FACES:
+        letters = "".join(COLOUR_LETTERS[colour] for colour in colours[9 * face : 9 * face + 9])
+        lines.append(f"{face.name}: {letters[:3]} {letters[3:6]} {letters[6:]}")
+    return "\n".join(lines)
+
+
+def parse_stickers(text: str) -> tuple[int, ...]:
+    """The 54 colour numbers that the six lines describe; whether they make a cube is not looked at.
+
+    Raises StickerTextError.
+    """
+    rows: dict[Face, tuple[int, ...]] = {}
+    lines = text.splitlines()
+    for number, line in enumerate(lines, start=1):
+        if not line.strip():
+            continue
+        name, _, letters = line.partition(":")
+        face = Face.__members__.get(name.strip().upper())
+        if face is None:
+            raise StickerTextError(
+                number, f"“{name.strip()[:20]}” is no face", "begin with U: D: L: R: F: or B:"
+            )
+        if face in rows:
+            raise StickerTextError(number, f"face {face.name} is given twice", "give each face one line")
+        rows[face] = _colours(letters, number)
+    missing = [face.name for face in FACES if face not in rows]
+    if missing:
+        raise StickerTextError(max(len(lines), 1), f"no line for {', '.join(missing)}", "give all six faces")
+    return tuple(colour for face in FACES for colour in rows[face])
+
+
+def _colours(letters: str, line: int) -> tuple[int, ...]:
+    plain = "".join(letters.split()).lower()
+    for letter in plain:
+        if letter not in COLOUR_LETTERS:
+            choice = ", ".join(f"{name[0]} ({name})" for name in COLOUR_NAMES)
+            raise StickerTextError(line, f"“{letter}” is no colour", f"the letters are {choice}")
+    if len(plain) != 9:
+        raise StickerTextError(line, f"{len(plain)} colours are given", "a face has nine")
+    return tuple(COLOUR_LETTERS.index(letter) for letter in plain)
