@@ -1,0 +1,50 @@
+"""What is wrong with a lesson script: each problem with its place and what would be right."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Problem:
+    """One thing wrong in a script.
+
+    ``file`` as the reader knows it, ``line`` counted from 1, ``key`` the path of keys such as
+    ``scene 3: turns``, ``message`` what is wrong, ``advice`` what would be right.
+    """
+
+    file: str
+    line: int
+    key: str
+    message: str
+    advice: str
+
+    def __str__(self) -> str:
+        place = f"{self.file}:{self.line}: {self.key}: " if self.key else f"{self.file}:{self.line}: "
+        return f"{place}{self.message}; {self.advice}"
+
+
+class LessonError(ValueError):
+    """A lesson that cannot be used; ``problems`` holds everything found wrong, in the order of lines."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(
+            sorted(set(problems), key=lambda problem: (problem.file, problem.line, problem.key))
+        )
+        super().__init__("\n".join(str(problem) for problem in self.problems))
+
+
+Path = tuple[str | int, ...]
+"""Where a value stands in a script: keys, and places in lists counted from 0."""
+
+
+def key_words(path: Path) -> str:
+    """The path as a person says it: lists counted from 1, for example ``scene 3: answers 1: text``."""
+    words: list[str] = []
+    for part in path:
+        if isinstance(part, int) and words:
+            words[-1] += f" {part + 1}"
+        else:
+            words.append(str(part))
+    return ": ".join(words)
