@@ -37,6 +37,9 @@ void main() {
         colour = paint(inside, texelFetch(atlas, ivec2(texel), 0).r);
     } else if (kind == 2) {
         colour = paint(inside, clamp(form.x - segment(at, more.xy, more.zw) + 0.5, 0.0, 1.0));
+    } else if (form.x + form.y + form.w == 0.0) {
+        vec2 far = min(abs(at - box.xy - 0.5 * box.zw) - 0.5 * box.zw, 0.5);
+        colour = paint(inside, clamp(0.5 - max(far.x, far.y), 0.0, 1.0));
     } else {
         vec2 half_size = 0.5 * box.zw;
         float radius = min(form.x, min(half_size.x, half_size.y));

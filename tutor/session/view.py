@@ -12,7 +12,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum
 
-from tutor.cube.faces import Face, Turn
+from tutor.cube.faces import Face as Face
+from tutor.cube.faces import Turn as Turn
 
 HIDDEN = -1
 """A sticker's colour when an exercise hides it: drawn as bare, neutral plastic."""

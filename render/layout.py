@@ -1,0 +1,131 @@
+"""Where everything in the window goes: a pure function of the view and the window's size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from render.layout_blocks import BUTTON_HEIGHT, Metrics, Placed, flow_buttons, place_blocks, set_lines
+from render.layout_box import UNIT, Box, Ink, Kind, Panel, Place, Playhead, Rect, Scene
+from render.rail import place_rail
+from render.text import Setting, ellipsise, width
+from tutor.session.view import Block, View
+
+LEAST_WIDTH, LEAST_HEIGHT = 960, 640
+"""The smallest window that is laid out well."""
+_PAD = 2 * UNIT
+
+
+def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
+    """The top bar: the title, then the screens' buttons in as many rows as they need."""
+    style = metrics.font(Setting.HEADING)
+    title = ellipsise(style, view.title, 0.4 * (wide - 2 * _PAD))
+    indent = width(style, title) + 3 * UNIT if title else 0.0
+    area = Rect(_PAD, UNIT, wide - 2 * _PAD, 0)
+    buttons = flow_buttons(view.bar, area, metrics, Kind.QUIET, indent)
+    row = max((box.rect.height for box in buttons.boxes[:1]), default=BUTTON_HEIGHT)
+    row = max(row, style.line_height)
+    top = area.y + (row - style.line_height) / 2
+    head = Box(
+        Rect(_PAD, top, max(indent - 3 * UNIT, 0) + 1, style.line_height),
+        lines=set_lines([title], style, _PAD, top),
+    )
+    height = max(buttons.height, row) + 2 * UNIT
+    return Panel(Place.BAR, Rect(0, 0, wide, height), (*((head,) if title else ()), *buttons.boxes), height)
+
+
+def place_notice(text: str, rect: Rect, metrics: Metrics) -> Panel:
+    """One line at the window's foot."""
+    style = metrics.font(Setting.SMALL)
+    shown = ellipsise(style, text, rect.width - 2 * _PAD)
+    lines = set_lines([shown], style, _PAD, rect.y + 4, Ink.MUTED)
+    return Panel(
+        Place.NOTICE,
+        rect,
+        (Box(Rect(_PAD, rect.y, rect.width - 2 * _PAD, rect.height), lines=lines),),
+        rect.height,
+    )
+
+
+def _column(blocks: Sequence[Block], rect: Rect, pad: float, place: Place, metrics: Metrics) -> Panel:
+    """Blocks in a panel that scrolls when they are taller than it."""
+    placed = place_blocks(blocks, rect.x + pad, rect.y + pad, rect.width - 2 * pad, metrics)
+    return Panel(place, rect, placed.boxes, placed.height + 2 * pad)
+
+
+def place_page(columns: Sequence[Sequence[Block]], rect: Rect, metrics: Metrics) -> Panel:
+    """Columns side by side where they are wide enough to read, else one below the other, centred."""
+    pad, gap = 4 * UNIT, 6 * UNIT
+    columns = [column for column in columns if column]
+    count = max(1, len(columns))
+    inner = rect.width - 2 * pad
+    wide = (inner - gap * (count - 1)) / count
+    if count > 1 and wide < 340 * metrics.scale:
+        columns, count, wide = [[block for column in columns for block in column]], 1, inner
+    wide = min(wide, (680 if count == 1 else 600) * metrics.scale)
+    left = rect.x + (rect.width - count * wide - (count - 1) * gap) / 2
+    left = round(left)
+    placed = [
+        place_blocks(column, left + index * (wide + gap), rect.y + pad, wide, metrics)
+        for index, column in enumerate(columns)
+    ]
+    boxes = tuple(box for column in placed for box in column.boxes)
+    return Panel(Place.PAGE, rect, boxes, max((column.height for column in placed), default=0.0) + 2 * pad)
+
+
+def place_overlay(blocks: Sequence[Block], wide: float, high: float, metrics: Metrics) -> Panel:
+    """A sheet in the middle, as high as what is on it where the window allows."""
+    pad = 4 * UNIT
+    sheet = min(wide - 4 * UNIT, 760 * metrics.scale)
+    placed: Placed = place_blocks(blocks, 0, 0, sheet - 2 * pad, metrics)
+    height = min(placed.height + 2 * pad, high - 4 * UNIT)
+    rect = Rect(round((wide - sheet) / 2), round((high - height) / 2), sheet, height)
+    boxes = tuple(box.moved(rect.x + pad, rect.y + pad) for box in placed.boxes)
+    return Panel(Place.OVERLAY, rect, boxes, placed.height + 2 * pad)
+
+
+def card_width(wide: float, scale: float) -> float:
+    """The card takes a third, more when its text is large, and no more than is good to read."""
+    return round(min(max(wide / 3, 320 * min(scale, 1.3)), 0.44 * wide, 560 * scale))
+
+
+def _lower_rail(
+    panel: Panel, playhead: Playhead | None, bottom: float, room: float
+) -> tuple[Panel, Playhead | None]:
+    """The rail moved to the window's foot; a rail higher than its room scrolls."""
+    height = min(panel.rect.height, room)
+    y = bottom - height
+    boxes = tuple(box.moved(0, y) for box in panel.boxes)
+    moved = replace(panel, rect=Rect(0, y, panel.rect.width, height), boxes=boxes)
+    return moved, playhead and replace(playhead, area=playhead.area.moved(0, y))
+
+
+def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Scene:
+    """The view laid out in a window of this size in logical px. Pure: it needs no window."""
+    metrics = Metrics(view.look.text_scale, pixel_ratio, view.focus)
+    bar = place_bar(view, wide, metrics)
+    bar = replace(bar, rect=replace(bar.rect, height=min(bar.content, 0.3 * high)))
+    panels = [bar]
+    top, bottom = bar.rect.bottom, high
+    if view.notice:
+        height = metrics.font(Setting.SMALL).line_height + UNIT
+        bottom -= height
+        panels.append(place_notice(view.notice, Rect(0, bottom, wide, height), metrics))
+    stage = playhead = None
+    if view.stage is None:
+        panels.append(place_page(view.page, Rect(0, top, wide, bottom - top), metrics))
+    else:
+        if view.rail is not None:
+            rail, playhead = place_rail(view.rail, wide, metrics)
+            rail, playhead = _lower_rail(rail, playhead, bottom, 0.5 * (bottom - top))
+            panels.append(rail)
+            bottom = rail.rect.y
+        side = card_width(wide, metrics.scale) if view.card else 0.0
+        stage = Rect(0, top, wide - side, bottom - top)
+        if view.card:
+            panels.append(
+                _column(view.card, Rect(wide - side, top, side, bottom - top), 3 * UNIT, Place.CARD, metrics)
+            )
+    if view.overlay:
+        panels.append(place_overlay(view.overlay, wide, high, metrics))
+    return Scene(wide, high, tuple(panels), stage, playhead)

@@ -1,0 +1,422 @@
+"""Blocks of a view set one below the other into a column: texts, buttons, fields, tables, groups."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from render.layout_box import UNIT, Box, Ink, Kind, Line, Rect, Sign
+from render.text import Font, Setting, font, slices, width, wrap
+from tutor.session.view import (
+    Block,
+    Button,
+    ButtonRow,
+    Entry,
+    Gap,
+    Group,
+    Mark,
+    Progress,
+    Table,
+    Text,
+    TextStyle,
+    Tone,
+    VerdictNote,
+)
+
+_SETTINGS = {
+    TextStyle.TITLE: Setting.TITLE,
+    TextStyle.HEADING: Setting.HEADING,
+    TextStyle.BODY: Setting.BODY,
+    TextStyle.QUESTION: Setting.QUESTION,
+    TextStyle.SMALL: Setting.SMALL,
+}
+_INKS = {
+    Tone.PLAIN: Ink.TEXT,
+    Tone.MUTED: Ink.MUTED,
+    Tone.GOOD: Ink.GOOD,
+    Tone.NEUTRAL: Ink.NEUTRAL,
+    Tone.WARNING: Ink.WARNING,
+}
+TONE_ICONS = {Tone.GOOD: "good", Tone.NEUTRAL: "neutral", Tone.WARNING: "warning"}
+MARK_INKS = {
+    Mark.OPTIMAL: Ink.GOOD,
+    Mark.ACCEPTABLE: Ink.NEUTRAL,
+    Mark.DETOUR: Ink.WARNING,
+    Mark.WAITING: Ink.MUTED,
+    Mark.NONE: Ink.MUTED,
+}
+BUTTON_HEIGHT = 32.0
+PADDING = 12.0
+GAP = UNIT
+
+
+@dataclass(frozen=True, slots=True)
+class Metrics:
+    """What every measure depends on: the text scale, the pixel ratio, and which action has the focus."""
+
+    scale: float = 1.0
+    pixel_ratio: float = 1.0
+    focus: str = ""
+
+    def font(self, setting: Setting) -> Font:
+        """The font of a setting at this scale."""
+        return font(setting, self.scale, self.pixel_ratio)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """Boxes of a block and the height they take, from the y they were placed at."""
+
+    boxes: tuple[Box, ...]
+    height: float
+
+
+def set_lines(texts: Sequence[str], style: Font, x: float, y: float, ink: Ink = Ink.TEXT) -> tuple[Line, ...]:
+    """Lines of text below each other, the first one's top at ``y``; empty lines take room only."""
+    return tuple(
+        Line(x, y + index * style.line_height + style.baseline, text, style, ink)
+        for index, text in enumerate(texts)
+        if text
+    )
+
+
+# --------------------------------------------------------------------------------------------- buttons
+
+
+def key_width(button: Button, metrics: Metrics) -> float:
+    """Room that the key's name takes beside the label, with its outline and gap; 0 without one."""
+    if not button.key:
+        return 0.0
+    return width(metrics.font(Setting.KEY), button.key) + 10 + GAP
+
+
+def label_font(button: Button, metrics: Metrics) -> Font:
+    """A primary or selected button is set in the strong face, so that colour is not its only sign."""
+    return metrics.font(Setting.STRONG if button.primary or button.selected else Setting.BODY)
+
+
+def natural_width(button: Button, metrics: Metrics) -> float:
+    """The width at which nothing on the button has to wrap."""
+    label = width(label_font(button, metrics), button.label) + key_width(button, metrics)
+    detail = width(metrics.font(Setting.SMALL), button.detail) if button.detail else 0.0
+    return max(2 * BUTTON_HEIGHT, max(label, detail) + 2 * PADDING + 1)
+
+
+def button_ink(button: Button) -> Ink:
+    """The colour of a button's label."""
+    if not button.enabled:
+        return Ink.DISABLED
+    return Ink.ON_ACCENT if button.primary else Ink.TEXT
+
+
+def place_button(
+    button: Button, rect: Rect, metrics: Metrics, kind: Kind = Kind.BUTTON, centred: bool = True
+) -> Box:
+    """A button of the rectangle's place and width, as high as its text needs and no lower than it."""
+    style, small, key_style = (
+        label_font(button, metrics),
+        metrics.font(Setting.SMALL),
+        metrics.font(Setting.KEY),
+    )
+    inner, keys = rect.width - 2 * PADDING, key_width(button, metrics)
+    if keys and inner - keys < max((width(style, word) for word in button.label.split()), default=0.0):
+        keys = 0.0
+    texts = wrap(style, button.label, inner - keys)
+    details = wrap(small, button.detail, inner) if button.detail else ()
+    text_height = len(texts) * style.line_height + len(details) * small.line_height
+    height = max(rect.height, text_height + (PADDING if not details else 2 * UNIT))
+    ink = button_ink(button)
+    quiet = ink if button.primary or not button.enabled else Ink.MUTED
+    widest = max(width(style, text) for text in texts)
+    left = rect.x + ((rect.width - widest - keys) / 2 if centred else PADDING)
+    top = rect.y + (height - text_height) / 2
+    lines = list(set_lines(texts, style, left, top, ink))
+    detail_top = top + len(texts) * style.line_height
+    for index, text in enumerate(details):
+        shift = (inner - width(small, text)) / 2 if centred else 0.0
+        lines += set_lines(
+            [text], small, rect.x + PADDING + shift, detail_top + index * small.line_height, quiet
+        )
+    cap = None
+    if keys:
+        cap_x = left + widest + GAP if centred else rect.right - PADDING - keys + GAP
+        cap = Rect(
+            cap_x,
+            top + (style.line_height - key_style.line_height - 2) / 2,
+            keys - GAP,
+            key_style.line_height + 2,
+        )
+        lines += set_lines([button.key], key_style, cap.x + 5, cap.y + 1, quiet)
+    return Box(
+        Rect(rect.x, rect.y, rect.width, height),
+        kind,
+        tuple(lines),
+        action=button.action,
+        enabled=button.enabled,
+        primary=button.primary,
+        selected=button.selected,
+        focused=bool(button.action) and button.action == metrics.focus,
+        keycap=cap,
+    )
+
+
+def button_height(button: Button, metrics: Metrics) -> float:
+    """The least height of a button: a good target for a pointer at any scale."""
+    return max(BUTTON_HEIGHT, label_font(button, metrics).line_height + 10)
+
+
+def _rows(buttons: Sequence[Button], available: float, indent: float, metrics: Metrics) -> list[list[float]]:
+    """Widths of the buttons, row by row; the first row starts at ``indent`` and may stay empty."""
+    rows: list[list[float]] = [[]]
+    x = indent
+    for button in buttons:
+        wide = min(natural_width(button, metrics), available)
+        if x > 0 and x + wide > available + 0.01:
+            rows.append([])
+            x = 0.0
+        rows[-1].append(wide)
+        x += wide + GAP
+    return rows
+
+
+def flow_buttons(
+    buttons: Sequence[Button], area: Rect, metrics: Metrics, kind: Kind = Kind.BUTTON, indent: float = 0.0
+) -> Placed:
+    """Buttons side by side from ``indent`` on, in as many rows as they need; a row shares its height."""
+    boxes: list[Box] = []
+    y, rest = area.y, iter(buttons)
+    rows = _rows(buttons, area.width, indent, metrics)
+    for index, widths in enumerate(rows):
+        x = area.x + (indent if index == 0 else 0.0)
+        row: list[tuple[Button, Rect]] = []
+        for wide in widths:
+            button = next(rest)
+            row.append((button, Rect(x, y, wide, button_height(button, metrics))))
+            x += wide + GAP
+        tallest = max((place_button(*item, metrics).rect.height for item in row), default=row_height(metrics))
+        boxes += [place_button(button, replace(rect, height=tallest), metrics, kind) for button, rect in row]
+        y += tallest + GAP
+    return Placed(tuple(boxes), y - GAP - area.y)
+
+
+def row_height(metrics: Metrics) -> float:
+    """Height of a row of plain buttons."""
+    return max(BUTTON_HEIGHT, metrics.font(Setting.BODY).line_height + 10)
+
+
+# ----------------------------------------------------------------------------------------------- texts
+
+
+def _sign_size(style: Font) -> float:
+    return round(1.15 * style.size)
+
+
+def place_text(block: Text, x: float, y: float, available: float, metrics: Metrics) -> Placed:
+    """A paragraph; a tone that means something has its icon before the first line."""
+    style, ink = metrics.font(_SETTINGS[block.style]), _INKS[block.tone]
+    icon, indent = TONE_ICONS.get(block.tone), 0.0
+    signs: tuple[Sign, ...] = ()
+    if icon:
+        size = _sign_size(style)
+        indent = size + UNIT
+        signs = (Sign(Rect(x, y + (style.line_height - size) / 2, size, size), icon, ink),)
+    texts = wrap(style, block.text, available - indent)
+    lines = set_lines(texts, style, x + indent, y, ink)
+    height = len(texts) * style.line_height
+    return Placed((Box(Rect(x, y, available, height), lines=lines, signs=signs),), height)
+
+
+def place_verdict(block: VerdictNote, x: float, y: float, available: float, metrics: Metrics) -> Placed:
+    """A verdict on its own ground: stripe, sign, word, and what is said about it."""
+    strong, body, ink = metrics.font(Setting.QUESTION), metrics.font(Setting.BODY), MARK_INKS[block.mark]
+    size = _sign_size(strong) * 1.15
+    indent = (size + PADDING if block.mark is not Mark.NONE else 0.0) + 2 * UNIT
+    inner = available - indent - PADDING
+    title, text = wrap(strong, block.title, inner), wrap(body, block.text, inner) if block.text else ()
+    top = y + PADDING
+    lines = set_lines(title, strong, x + indent, top, ink if block.mark is not Mark.WAITING else Ink.TEXT)
+    lines += set_lines(text, body, x + indent, top + len(title) * strong.line_height + 2)
+    height = 2 * PADDING + len(title) * strong.line_height + (len(text) * body.line_height + 2 if text else 0)
+    sign = Rect(x + 2 * UNIT, top + (strong.line_height - size) / 2, size, size)
+    signs = (Sign(sign, block.mark.value, ink),) if block.mark is not Mark.NONE else ()
+    return Placed((Box(Rect(x, y, available, height), Kind.NOTE, lines, signs, ink=ink),), height)
+
+
+def place_progress(block: Progress, x: float, y: float, available: float, metrics: Metrics) -> Placed:
+    """A caption over a thin track."""
+    small = metrics.font(Setting.SMALL)
+    texts = wrap(small, block.caption, available) if block.caption else ()
+    height = len(texts) * small.line_height
+    caption = Box(Rect(x, y, available, height), lines=set_lines(texts, small, x, y, Ink.MUTED))
+    track = Rect(x, y + height + (4 if texts else 0), available, UNIT)
+    fraction = min(1.0, max(0.0, block.fraction))
+    boxes = (*((caption,) if texts else ()), Box(track, Kind.TRACK, fraction=fraction))
+    return Placed(boxes, track.bottom - y)
+
+
+# --------------------------------------------------------------------------------------- fields, tables
+
+
+def place_entry(block: Entry, x: float, y: float, available: float, metrics: Metrics) -> Placed:
+    """A label, the field with all that was typed, the place of a mistake, and what is wrong with it."""
+    small, body = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.BODY)
+    boxes: list[Box] = []
+    top = y
+    if block.label:
+        texts = wrap(small, block.label, available)
+        boxes.append(
+            Box(Rect(x, y, available, len(texts) * small.line_height), lines=set_lines(texts, small, x, y))
+        )
+        top += len(texts) * small.line_height + 4
+    inner = available - 2 * PADDING
+    typed = slices(body, block.text, inner)
+    height = max(BUTTON_HEIGHT, len(typed) * body.line_height + UNIT)
+    left, first = x + PADDING, top + (height - len(typed) * body.line_height) / 2
+    lines = set_lines([text for _, text in typed], body, left, first)
+
+    def spot(column: int) -> tuple[float, float]:
+        index = max(i for i, (start, _) in enumerate(typed) if start <= column or i == 0)
+        start, text = typed[index]
+        along = min(width(body, text[: max(0, column - start)]), inner)
+        return left + along, first + index * body.line_height
+
+    caret = underline = None
+    if block.focused:
+        caret_x, caret_y = spot(min(block.caret, len(block.text)))
+        caret = Rect(caret_x, caret_y + 2, 2, body.line_height - 4)
+    if block.error_column is not None:
+        bad_x, bad_y = spot(block.error_column)
+        letter = block.text[block.error_column : block.error_column + 1]
+        wide = max(UNIT, width(body, letter))
+        underline = Rect(min(bad_x, left + inner - wide), bad_y + body.line_height - 4, wide, 3)
+    boxes.append(
+        Box(
+            Rect(x, top, available, height),
+            Kind.FIELD,
+            lines,
+            action=block.action,
+            selected=block.focused,
+            focused=block.focused or (bool(block.action) and block.action == metrics.focus),
+            ink=Ink.WARNING if block.error else Ink.TEXT,
+            caret=caret,
+            underline=underline,
+        )
+    )
+    top += height
+    if block.error:
+        note = place_text(Text(block.error, TextStyle.SMALL, Tone.WARNING), x, top + 4, available, metrics)
+        boxes += note.boxes
+        top += 4 + note.height
+    return Placed(tuple(boxes), top - y)
+
+
+def _column_widths(block: Table, available: float, metrics: Metrics) -> list[float]:
+    """Each column as wide as its widest cell; shares of the room where that is too much."""
+    strong, body = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.BODY)
+    count = max([len(block.header), *(len(row) for row in block.rows)])
+    widths = [0.0] * count
+    for style, row in [(strong, block.header), *((body, row) for row in block.rows)]:
+        for index, cell in enumerate(row):
+            widths[index] = max(widths[index], width(style, cell) + 1)
+    room = available - (count - 1) * 2 * UNIT
+    rest = room - sum(widths[:-1])
+    if rest >= min(widths[-1], room * 0.4):
+        return [*widths[:-1], rest]
+    share = room / count
+    spare = sum(max(0.0, share - wide) for wide in widths)
+    over = sum(max(0.0, wide - share) for wide in widths)
+    return [wide if wide <= share else share + (wide - share) * min(1.0, spare / over) for wide in widths]
+
+
+def place_table(block: Table, x: float, y: float, available: float, metrics: Metrics) -> Placed:
+    """Rows of cells with hair lines between them."""
+    if not block.header and not block.rows:
+        return Placed((), 0.0)
+    strong, body = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.BODY)
+    widths = _column_widths(block, available, metrics)
+    boxes: list[Box] = []
+    top = y
+    header = [(strong, block.header, Ink.MUTED)] if any(block.header) else []
+    for style, row, ink in [*header, *((body, row, Ink.TEXT) for row in block.rows)]:
+        if top > y:
+            boxes.append(Box(Rect(x, top, available, 1), Kind.RULE))
+            top += 1
+        cells = [wrap(style, cell, wide) for cell, wide in zip(row, widths, strict=False)]
+        height = max((len(cell) for cell in cells), default=1) * style.line_height + UNIT
+        left = x
+        for cell, wide in zip(cells, widths, strict=False):
+            lines = set_lines(cell, style, left, top + 4, ink)
+            boxes.append(Box(Rect(left, top, wide, height), lines=lines))
+            left += wide + 2 * UNIT
+        top += height
+    return Placed(tuple(boxes), top - y)
+
+
+# --------------------------------------------------------------------------------------------- columns
+
+
+def place_group(block: Group, x: float, y: float, available: float, metrics: Metrics) -> Placed:
+    """Blocks on their own ground."""
+    pad = 2 * UNIT
+    inside = place_blocks(block.blocks, x + pad, y + pad, available - 2 * pad, metrics)
+    height = inside.height + 2 * pad
+    return Placed((Box(Rect(x, y, available, height), Kind.GROUP), *inside.boxes), height)
+
+
+def _place_single(block: Button, x: float, y: float, available: float, metrics: Metrics) -> Placed:
+    """A button on its own line; one with a detail is a row of a list and takes the whole width."""
+    wide = available if block.detail else min(available, natural_width(block, metrics))
+    rect = Rect(x, y, wide, button_height(block, metrics))
+    box = place_button(block, rect, metrics, centred=not block.detail)
+    return Placed((box,), box.rect.height)
+
+
+def place_block(block: Block, x: float, y: float, available: float, metrics: Metrics) -> Placed:
+    """Any block, at the width it is given."""
+    match block:
+        case Text():
+            return place_text(block, x, y, available, metrics)
+        case Button():
+            return _place_single(block, x, y, available, metrics)
+        case ButtonRow():
+            return flow_buttons(block.buttons, Rect(x, y, available, 0), metrics)
+        case VerdictNote():
+            return place_verdict(block, x, y, available, metrics)
+        case Entry():
+            return place_entry(block, x, y, available, metrics)
+        case Table():
+            return place_table(block, x, y, available, metrics)
+        case Progress():
+            return place_progress(block, x, y, available, metrics)
+        case Group():
+            return place_group(block, x, y, available, metrics)
+        case Gap():
+            return Placed((), block.steps * UNIT)
+
+
+def _between(above: Block, below: Block) -> float:
+    """Space between two blocks: headings keep to what follows, a gap stands for itself."""
+    if isinstance(above, Gap) or isinstance(below, Gap):
+        return 0.0
+    if isinstance(below, Text) and below.style in (TextStyle.TITLE, TextStyle.HEADING):
+        return 3 * UNIT
+    if isinstance(above, Text) and above.style in (TextStyle.TITLE, TextStyle.HEADING):
+        return UNIT
+    if isinstance(above, (Text, Button)) and isinstance(below, type(above)):
+        return UNIT
+    return 2 * UNIT
+
+
+def place_blocks(blocks: Sequence[Block], x: float, y: float, available: float, metrics: Metrics) -> Placed:
+    """Blocks one below the other."""
+    boxes: list[Box] = []
+    top = y
+    for above, block in pairwise((None, *blocks)):
+        assert block is not None
+        if above is not None:
+            top += _between(above, block)
+        placed = place_block(block, x, top, available, metrics)
+        boxes += placed.boxes
+        top += placed.height
+    return Placed(tuple(boxes), top - y)

@@ -1,0 +1,48 @@
+"""A whole view as a picture, drawn without a window: for tests, for documents, for looking at."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from render.layout import layout
+from render.layout_box import Place
+from render.offscreen import shared_context
+from render.paint import Pointer
+from tutor.session.view import View
+
+if TYPE_CHECKING:
+    from render.screen import Screen
+
+
+@cache
+def _shared_screen() -> Screen:
+    with shared_context().current():
+        from render.screen import Screen
+
+        return Screen()
+
+
+def picture_of(
+    view: View,
+    width: int = 1280,
+    height: int = 800,
+    pixel_ratio: float = 1.0,
+    scrolls: Mapping[Place, float] | None = None,
+    pointer: Pointer | None = None,
+) -> NDArray[np.uint8]:
+    """The view in a window of ``width`` x ``height`` logical px, as sRGB with alpha, rows from the top.
+
+    The picture has ``pixel_ratio`` as many pixels each way. Raises OffscreenError when the size is not
+    possible, ThemeError or PaletteError when the view's look names what does not exist.
+    """
+    size = round(width * pixel_ratio), round(height * pixel_ratio)
+    scene = layout(view, width, height, pixel_ratio)
+    screen = _shared_screen()
+    return shared_context().picture(
+        size, lambda: screen.draw(view, scene, size, pixel_ratio, scrolls or {}, pointer or Pointer())
+    )

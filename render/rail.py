@@ -1,0 +1,277 @@
+"""The rail: five bays with the turns of the route, the learner's own turns beneath, and the controls."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from render.layout_blocks import GAP, MARK_INKS, Metrics, flow_buttons, set_lines
+from render.layout_box import UNIT, Box, Ink, Kind, Line, Panel, Place, Playhead, Rect, Sign
+from render.text import Setting, ellipsise, width
+from tutor.session.view import Bay, BayState, Mark, Rail, Tile
+
+PAD = 2 * UNIT
+_TILE_GAP = 4.0
+_LEAST_TILE = 26.0
+_BAY_PAD = 6.0
+STATE_ICONS = {BayState.DONE: "done", BayState.CURRENT: "current", BayState.AHEAD: "ahead"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Strip:
+    """Placed tiles with the spans of the turns for the playhead."""
+
+    boxes: tuple[Box, ...]
+    spans: tuple[tuple[float, float], ...]
+
+
+def tile_height(metrics: Metrics) -> float:
+    """Height of a tile: a good target, growing with the text."""
+    return max(32.0, metrics.font(Setting.STRONG).line_height + UNIT)
+
+
+def tile_width(metrics: Metrics, marked: bool) -> float:
+    """Width of a tile that is not squeezed; a tile with a sign is wider."""
+    size = metrics.font(Setting.STRONG).size
+    return round(max(32.0, 2.1 * size) + (size if marked else 0.0))
+
+
+def place_tile(tile: Tile, rect: Rect, metrics: Metrics) -> Box:
+    """A turn on the rail with its label and, where it has been judged, its sign."""
+    style = metrics.font(Setting.STRONG if tile.current or tile.played else Setting.BODY)
+    size = round(0.8 * style.size)
+    signed = tile.mark is not Mark.NONE
+    room = rect.width - 4
+    if signed and width(style, tile.label) + size + 3 > room:
+        size = 0
+    label = ellipsise(style, tile.label, room)
+    wide = width(style, label) + (size + 3 if signed and size else 0)
+    left = rect.x + (rect.width - wide) / 2
+    signs: tuple[Sign, ...] = ()
+    if signed:
+        place = (
+            Rect(left, rect.y + (rect.height - size) / 2, size, size) if size else _corner(rect, style.size)
+        )
+        signs = (Sign(place, tile.mark.value, MARK_INKS[tile.mark]),)
+        left += size + 3 if size else 0
+    ink = Ink.ON_ACCENT if tile.current and not signed else Ink.TEXT if tile.played or signed else Ink.MUTED
+    top = rect.y + (rect.height - style.line_height) / 2
+    return Box(
+        rect,
+        Kind.TILE,
+        set_lines([label], style, left, top, ink),
+        signs,
+        action=tile.action,
+        played=tile.played,
+        selected=tile.current,
+        primary=tile.current and not signed,
+        focused=bool(tile.action) and tile.action == metrics.focus,
+    )
+
+
+def _corner(rect: Rect, size: float) -> Rect:
+    """Where a squeezed tile has its sign: a small one in the lower right corner."""
+    small = max(8.0, round(0.5 * size))
+    return Rect(rect.right - small - 1, rect.bottom - small - 1, small, small)
+
+
+# ------------------------------------------------------------------------------------------------ bays
+
+
+def _bay_widths(bays: Sequence[Bay], available: float, metrics: Metrics) -> list[float]:
+    """Widths of the bays: what title and tiles need, and the rest shared alike."""
+    room = available - GAP * (len(bays) - 1)
+    title = metrics.font(Setting.SMALL_STRONG)
+    wide = tile_width(metrics, False) + _TILE_GAP
+    needs = [
+        max(len(bay.tiles) * wide, width(title, bay.title) + 1.4 * title.size) + 2 * _BAY_PAD for bay in bays
+    ]
+    rest = room - sum(needs)
+    if rest >= 0:
+        return [need + rest / len(bays) for need in needs]
+    floors = [max(len(bay.tiles), 1) * (_LEAST_TILE + _TILE_GAP) + 2 * _BAY_PAD for bay in bays]
+    slack = room - sum(floors)
+    if slack <= 0:
+        return [room * floor / sum(floors) for floor in floors]
+    over = sum(need - floor for need, floor in zip(needs, floors, strict=True))
+    return [f + (n - f) * slack / over for n, f in zip(needs, floors, strict=True)]
+
+
+def _place_bay(bay: Bay, rect: Rect, metrics: Metrics) -> _Strip:
+    style = metrics.font(Setting.SMALL_STRONG)
+    size = round(0.85 * style.size)
+    ink = (
+        Ink.MUTED
+        if bay.state is BayState.AHEAD
+        else Ink.ACCENT
+        if bay.state is BayState.CURRENT
+        else Ink.TEXT
+    )
+    left, top = rect.x + _BAY_PAD, rect.y + 4
+    sign = Sign(Rect(left, top + (style.line_height - size) / 2, size, size), STATE_ICONS[bay.state], ink)
+    title = ellipsise(style, bay.title, rect.width - 2 * _BAY_PAD - size - 5)
+    frame = Box(
+        rect,
+        Kind.BAY,
+        set_lines([title], style, left + size + 5, top, ink),
+        (sign,),
+        selected=bay.state is BayState.CURRENT,
+        played=bay.state is BayState.DONE,
+    )
+    count = len(bay.tiles)
+    if not count:
+        return _Strip((frame,), ())
+    wide = min(tile_width(metrics, False), (rect.width - 2 * _BAY_PAD + _TILE_GAP) / count - _TILE_GAP)
+    row = Rect(left, top + style.line_height + 4, wide, tile_height(metrics))
+    tiles = [
+        place_tile(tile, row.moved(index * (wide + _TILE_GAP), 0), metrics)
+        for index, tile in enumerate(bay.tiles)
+    ]
+    return _Strip((frame, *tiles), tuple((box.rect.x, box.rect.right) for box in tiles))
+
+
+def place_bays(bays: Sequence[Bay], x: float, y: float, available: float, metrics: Metrics) -> _Strip:
+    """The five steps side by side, as wide as their turns ask for."""
+    height = metrics.font(Setting.SMALL_STRONG).line_height + tile_height(metrics) + 14
+    boxes: list[Box] = []
+    spans: list[tuple[float, float]] = []
+    for bay, wide in zip(bays, _bay_widths(bays, available, metrics), strict=True):
+        strip = _place_bay(bay, Rect(x, y, wide, height), metrics)
+        boxes += strip.boxes
+        spans += strip.spans
+        x += wide + GAP
+    return _Strip(tuple(boxes), tuple(spans))
+
+
+# -------------------------------------------------------------------------------------------- own turns
+
+
+def _window(tiles: Sequence[Tile], capacity: int) -> tuple[int, int]:
+    """Which of the learner's tiles are shown: those round the current one, or the last ones."""
+    count = len(tiles)
+    if count <= capacity:
+        return 0, count
+    current = next((index for index, tile in enumerate(tiles) if tile.current), count - 1)
+    start = min(max(0, current - capacity * 2 // 3), count - capacity)
+    return start, start + capacity
+
+
+def _paths(boxes: Sequence[Box]) -> list[Box]:
+    """The line behind the tiles, which steps down where a turn leaves the rail and up where it returns."""
+    pieces: list[Box] = []
+    for before, after in pairwise(boxes):
+        start, end = before.rect, after.rect
+        first, second = start.y + start.height / 2, end.y + end.height / 2
+        bend = (start.right + end.x) / 2
+        pieces.append(Box(Rect(start.right, first - 1, bend - start.right, 2), Kind.PATH))
+        if first != second:
+            pieces.append(Box(Rect(bend - 1, min(first, second) - 1, 2, abs(first - second) + 2), Kind.PATH))
+        pieces.append(Box(Rect(bend, second - 1, end.x - bend, 2), Kind.PATH))
+    return pieces
+
+
+def place_own(
+    tiles: Sequence[Tile], x: float, y: float, available: float, metrics: Metrics
+) -> tuple[_Strip, int]:
+    """The learner's turns and the number of the first one shown. Off-rail tiles lie one step lower."""
+    ideal, marks = tile_width(metrics, True), metrics.font(Setting.STRONG)
+    dots = width(marks, "…") + _TILE_GAP
+    gap = 2 * _TILE_GAP
+    room = available - 2 * dots
+    squeezed = max(_LEAST_TILE, tile_width(metrics, False))
+    wide = ideal if len(tiles) * (ideal + gap) <= room else squeezed
+    start, end = _window(tiles, max(1, int((room + gap) // (wide + gap))))
+    step = off_rail_step(metrics)
+    left = x + (dots if start else 0.0)
+    boxes = [
+        place_tile(
+            tile,
+            Rect(left + i * (wide + gap), y + (step if tile.off_rail else 0), wide, tile_height(metrics)),
+            metrics,
+        )
+        for i, tile in enumerate(tiles[start:end])
+    ]
+    more: list[Box] = []
+    top = y + (tile_height(metrics) - marks.line_height) / 2
+    if start:
+        more.append(_dots(x, top, dots - _TILE_GAP, metrics))
+    if end < len(tiles) and boxes:
+        more.append(_dots(boxes[-1].rect.right + _TILE_GAP, top, dots - _TILE_GAP, metrics))
+    spans = tuple((box.rect.x, box.rect.right) for box in boxes)
+    return _Strip((*_paths(boxes), *boxes, *more), spans), start
+
+
+def _dots(x: float, y: float, wide: float, metrics: Metrics) -> Box:
+    style = metrics.font(Setting.STRONG)
+    line = Line(x, y + style.baseline, "…", style, Ink.MUTED)
+    return Box(Rect(x, y, wide + 0.5, style.line_height), lines=(line,))
+
+
+def off_rail_step(metrics: Metrics) -> float:
+    """How much lower a turn lies that left the rail."""
+    return round(UNIT * metrics.scale)
+
+
+# ------------------------------------------------------------------------------------------------ whole
+
+
+def _place_lower(rail: Rail, area: Rect, metrics: Metrics) -> tuple[list[Box], float, _Strip, int]:
+    """Caption, own turns and controls; the controls stand to the right when both fit, else below."""
+    small = metrics.font(Setting.SMALL)
+    boxes: list[Box] = []
+    top = area.y
+    controls = flow_buttons(rail.controls, Rect(area.x, 0, area.width, 0), metrics)
+    used = max((box.rect.right for box in controls.boxes), default=area.x) - area.x
+    beside = not rail.controls or used <= 0.55 * area.width
+    room = area.width - (used + 2 * UNIT if beside and rail.controls else 0)
+    if rail.caption:
+        text = ellipsise(small, rail.caption, room)
+        boxes.append(
+            Box(
+                Rect(area.x, top, room, small.line_height),
+                lines=set_lines([text], small, area.x, top, Ink.MUTED),
+            )
+        )
+        top += small.line_height + 4
+    strip, first = place_own(rail.own, area.x, top, room, metrics)
+    boxes += strip.boxes
+    has_row = bool(rail.own) or not rail.scrubs_route
+    bottom = top + (tile_height(metrics) + off_rail_step(metrics) if has_row else 0)
+    if rail.controls:
+        shift = area.width - used if beside else 0.0
+        down = max(area.y, bottom - controls.height - (off_rail_step(metrics) if has_row else 0))
+        if not beside:
+            down = bottom + (GAP if has_row or rail.caption else 0)
+        boxes += [box.moved(shift, down) for box in controls.boxes]
+        bottom = max(bottom, down + controls.height)
+    return boxes, bottom, strip, first
+
+
+def place_rail(rail: Rail, width_: float, metrics: Metrics) -> tuple[Panel, Playhead | None]:
+    """The rail at the top left of nowhere: y from 0, to be moved to its place at the window's foot."""
+    area = Rect(PAD, PAD * 0.75, width_ - 2 * PAD, 0)
+    boxes: list[Box] = []
+    top = area.y
+    route = _Strip((), ())
+    if rail.bays:
+        route = place_bays(rail.bays, area.x, top, area.width, metrics)
+        boxes += route.boxes
+        top = max(box.rect.bottom for box in route.boxes) + GAP
+    lower, bottom, own, first = _place_lower(rail, Rect(area.x, top, area.width, 0), metrics)
+    if lower:
+        boxes += lower
+        top = bottom + GAP
+    height = top - GAP + PAD * 0.75
+    panel = Panel(Place.RAIL, Rect(0, 0, width_, height), tuple(boxes), height)
+    strip = route if rail.scrubs_route else own
+    return panel, _playhead(rail, strip, 0 if rail.scrubs_route else first)
+
+
+def _playhead(rail: Rail, strip: _Strip, first: int) -> Playhead | None:
+    if rail.playhead is None or not strip.spans:
+        return None
+    tops = [box.rect for box in strip.boxes if box.kind is Kind.TILE]
+    top, bottom = min(rect.y for rect in tops) - 4, max(rect.bottom for rect in tops) + 4
+    area = Rect(strip.spans[0][0] - 4, top, strip.spans[-1][1] - strip.spans[0][0] + 8, bottom - top)
+    return Playhead(area, first, strip.spans, rail.playhead)

@@ -1,0 +1,350 @@
+"""The window: opens it, turns the library's events into inputs, and draws when something has changed.
+
+The library is imported only when a window is opened, so that all else works without a display.
+"""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import wraps
+from typing import TYPE_CHECKING, Any, Protocol
+
+from render.errors import explain, no_opengl
+from render.interface import Interface
+from render.keys import key_names, modifiers_of, motion_names
+from render.layout import LEAST_HEIGHT, LEAST_WIDTH
+from tutor.session.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
+from tutor.session.view import View
+
+if TYPE_CHECKING:
+    from render.screen import Screen
+
+SAMPLES = 4
+POLLS = 60.0
+"""How often a second the port is asked whether something has changed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What to show now; ``moving`` asks for the next frame without waiting for an input."""
+
+    view: View
+    moving: bool = False
+
+
+class Port(Protocol):
+    """What the window is joined to. All its methods are called on the window's thread."""
+
+    def opened(self, window: Window) -> None:
+        """The window is open; ``window.close()`` ends the run."""
+
+    def handle(self, event: Input) -> None:
+        """A person did something."""
+
+    def frame(self, now: float) -> Frame:
+        """What to show at ``now`` (seconds of a clock that only moves forward)."""
+
+    def poll(self) -> bool:
+        """Called about sixty times a second; True when something changed, such as an answer's arrival."""
+
+    def failed(self, error: Exception) -> None:
+        """An exception came out of this port or of the drawing; the window stays open."""
+
+
+def _kept[**P](method: Callable[P, Any]) -> Callable[P, Any]:
+    """An event handler whose exceptions go to the port, and after which the window is drawn anew."""
+
+    @wraps(method)
+    def handler(*arguments: P.args, **named: P.kwargs) -> Any:
+        window: Any = arguments[0]
+        try:
+            return method(*arguments, **named)
+        except Exception as error:
+            window.fail(error)
+            return True
+
+    return handler
+
+
+class Window:
+    """The open window. Use ``run`` to make one."""
+
+    def __init__(self, port: Port, title: str, size: tuple[int, int]) -> None:
+        """Open it. Raises NoWindow when there is no display or no OpenGL 3.3."""
+        self._port = port
+        self._interface = Interface(_hand())
+        self._screen: Screen | None = None
+        self._dirty, self._moving, self._closing = True, False, False
+        self._fresh = ""
+        self._library, self._window = _open(title, size)
+        keys = self._library.window.key
+        self._names, self._motions = key_names(keys), motion_names(keys)
+        self._window.push_handlers(self)
+        self._cursor = ""
+
+    def close(self) -> None:
+        """End the run: the window closes after the event at hand."""
+        self._closing = True
+
+    def fail(self, error: Exception) -> None:
+        """Tell the port, and stop what may have failed from being tried sixty times a second."""
+        self._moving = False
+        self._dirty = True
+        self._port.failed(error)
+
+    # -- measures
+
+    @property
+    def ratio(self) -> float:
+        """Pixels per logical px."""
+        return max(0.5, float(self._window.scale))
+
+    def _point(self, x: float, y: float) -> tuple[float, float]:
+        """From the library's point (y from below, in its own units) to logical px, y downwards."""
+        across = self._window.get_framebuffer_size()[0] / max(1, self._window.get_size()[0]) / self.ratio
+        return x * across, (self._window.get_size()[1] - y) * across
+
+    # -- the loop
+
+    def run(self) -> None:
+        """Show the window until it is closed."""
+        self._port.opened(self)
+        self._window.set_visible(True)
+        self.paint()
+        clock = self._library.clock
+        clock.schedule_interval(self._tick, 1 / POLLS)
+        try:
+            self._library.app.run(interval=None)
+        finally:
+            clock.unschedule(self._tick)
+            self._shut()
+
+    def _shut(self) -> None:
+        self._window.switch_to()
+        if self._screen is not None:
+            self._screen.delete()
+        self._window.close()
+
+    def _tick(self, _: float) -> None:
+        if self._closing:
+            self._library.app.exit()
+            return
+        self._dirty |= self._polled()
+        if self._dirty or self._moving:
+            self.paint()
+
+    @_kept
+    def _poll_port(self) -> bool:
+        return self._port.poll()
+
+    def _polled(self) -> bool:
+        return self._poll_port() is True
+
+    def paint(self) -> None:
+        """Draw the frame of now."""
+        self._dirty = False
+        try:
+            self._paint()
+        except Exception as error:
+            self.fail(error)
+            self._dirty = False
+
+    def _paint(self) -> None:
+        window = self._window
+        size = window.get_framebuffer_size()
+        if min(size) < 1:
+            return
+        frame = self._port.frame(time.perf_counter())
+        self._moving = frame.moving
+        window.switch_to()
+        if self._screen is None:
+            from render.screen import Screen
+
+            self._screen = Screen()
+        ratio, shown = self.ratio, self._interface
+        scene = shown.show(frame.view, size[0] / ratio, size[1] / ratio, ratio)
+        self._screen.draw(frame.view, scene, size, ratio, shown.scrolls, shown.pointer)
+        window.flip()
+
+    def _send(self, inputs: Iterable[Input]) -> None:
+        for event in inputs:
+            self._port.handle(event)
+        self._dirty = True
+
+    # -- the library's events
+
+    @_kept
+    def on_key_press(self, symbol: int, held: int) -> bool:
+        """Every key that has a name is reported; the clipboard's text comes as typed text."""
+        name = self._names.get(symbol)
+        if name is None:
+            return True
+        keys = self._library.window.key
+        modifiers = modifiers_of(held, keys)
+        self._fresh = name
+        self._interface.page_key(name)
+        self._send([KeyPressed(name, modifiers)])
+        if name == "v" and modifiers is Modifier.CONTROL:
+            pasted = printable(self._window.get_clipboard_text())
+            self._send([TextEntered(pasted)] if pasted else [])
+        return True
+
+    @_kept
+    def on_text_motion(self, motion: int) -> bool:
+        """An editing key held down repeats; the first time it has been reported as a key already."""
+        name = self._motions.get(motion)
+        if name is not None and name != self._fresh:
+            self._send([KeyPressed(name)])
+        self._fresh = ""
+        return True
+
+    @_kept
+    def on_text(self, text: str) -> bool:
+        """Typed characters, as the system composed them."""
+        typed = printable(text)
+        if typed:
+            self._send([TextEntered(typed)])
+        return True
+
+    @_kept
+    def on_mouse_press(self, x: float, y: float, button: int, _: int) -> bool:
+        """The main button takes hold."""
+        if button == self._library.window.mouse.LEFT:
+            self._send(self._interface.press(*self._point(x, y)))
+        return True
+
+    @_kept
+    def on_mouse_drag(self, x: float, y: float, _dx: float, _dy: float, buttons: int, _: int) -> bool:
+        """What is held follows."""
+        if buttons & self._library.window.mouse.LEFT:
+            self._send(self._interface.drag(*self._point(x, y)))
+        return True
+
+    @_kept
+    def on_mouse_release(self, x: float, y: float, button: int, _: int) -> bool:
+        """What was held is let go."""
+        if button == self._library.window.mouse.LEFT:
+            self._send(self._interface.release(*self._point(x, y)))
+            self._hover(x, y)
+        return True
+
+    @_kept
+    def on_mouse_motion(self, x: float, y: float, _dx: float, _dy: float) -> bool:
+        """Only the look of things changes."""
+        self._hover(x, y)
+        return True
+
+    @_kept
+    def on_mouse_leave(self, _x: float, _y: float) -> bool:
+        """Nothing is under the pointer any more."""
+        self._dirty |= self._interface.move(-1.0, -1.0)
+        return True
+
+    def _hover(self, x: float, y: float) -> None:
+        point = self._point(x, y)
+        self._dirty |= self._interface.move(*point)
+        cursor = self._interface.cursor(*point)
+        if cursor != self._cursor:
+            self._cursor = cursor
+            window = self._window
+            names = {"hand": window.CURSOR_HAND, "text": window.CURSOR_TEXT, "": window.CURSOR_DEFAULT}
+            window.set_mouse_cursor(window.get_system_mouse_cursor(names[cursor]))
+
+    @_kept
+    def on_mouse_scroll(self, x: float, y: float, _: float, notches: float) -> bool:
+        """The wheel zooms or scrolls."""
+        self._send(self._interface.wheel(*self._point(x, y), notches))
+        return True
+
+    def on_draw(self) -> bool:
+        """While the system resizes the window, it asks for frames itself."""
+        self.paint()
+        return True
+
+    def on_resize(self, _width: int, _height: int) -> bool:
+        """The layout follows."""
+        self._dirty = True
+        return True
+
+    def on_expose(self) -> bool:
+        """What was covered must be drawn again."""
+        self._dirty = True
+        return True
+
+    def on_scale(self, _scale: float, _dpi: int) -> bool:
+        """The window came to a screen of another density."""
+        self._dirty = True
+        return True
+
+    @_kept
+    def on_close(self) -> bool:
+        """The port decides; the library is kept from closing by itself."""
+        self._send([CloseRequested()])
+        return True
+
+
+def printable(text: str) -> str:
+    """The text without control characters; line ends and tabs become spaces."""
+    spaced = text.replace("\r\n", " ").replace("\n", " ").replace("\t", " ")
+    return "".join(character for character in spaced if character.isprintable())
+
+
+def _hand() -> Any:
+    """What takes hold of stickers."""
+    return None
+
+
+def _open(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
+    """The library and a hidden window of this size in logical px, multisampled where the driver can."""
+    try:
+        import pyglet
+
+        pyglet.options.headless = False
+        pyglet.options.debug_gl = False
+        pyglet.options.dpi_scaling = "scaled"
+        import pyglet.app
+        import pyglet.window
+
+        window = _make_window(pyglet, title, size)
+    except Exception as error:
+        told = explain(error)
+        if told is None:
+            raise
+        raise told from error
+    version = window.context.get_info().version if hasattr(window.context, "get_info") else None
+    found = pyglet.gl.gl_info.get_version()
+    if tuple(found[:2]) < (3, 3):
+        window.close()
+        raise no_opengl(str(version or ".".join(map(str, found[:2]))))
+    return pyglet, window
+
+
+def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
+    """A window with 4 samples a pixel, or fewer where the driver has no such framebuffer."""
+    error: Exception | None = None
+    shared = {"double_buffer": True, "depth_size": 24, "major_version": 3, "minor_version": 3}
+    for samples in (SAMPLES, 0):
+        extra = {"sample_buffers": 1, "samples": samples} if samples else {}
+        try:
+            window = library.window.Window(
+                *size,
+                caption=title,
+                resizable=True,
+                visible=False,
+                config=library.gl.Config(**shared, **extra, forward_compatible=True),
+            )
+        except library.window.NoSuchConfigException as refused:
+            error = refused
+            continue
+        scale = max(0.5, float(window.scale))
+        window.set_minimum_size(round(LEAST_WIDTH * scale), round(LEAST_HEIGHT * scale))
+        return window
+    assert error is not None
+    raise error
+
+
+def run(port: Port, title: str = "Pairwright", size: tuple[int, int] = (1280, 800)) -> None:
+    """Open the window and stay until it is closed. Raises NoWindow when none can be opened here."""
+    Window(port, title, size).run()
