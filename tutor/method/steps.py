@@ -38,9 +38,9 @@ def _touch_table() -> NDArray[np.bool_]:
     return np.asarray(np.abs(corners[:, None, :] - edges[None, :, :]).sum(axis=2) == 1)
 
 
-def _shown(colours: tuple[Face, ...], places: tuple[tuple[Face, ...], ...], location: int) -> dict[Face, Face]:
-    """Which colour (named by its home face) a piece shows on each face when its first sticker is at ``location``."""
-    place, first = divmod(location, len(colours))
+def _shown(colours: tuple[Face, ...], places: tuple[tuple[Face, ...], ...], at: int) -> dict[Face, Face]:
+    """Which colour, named by its home face, a piece at ``at`` shows on each face."""
+    place, first = divmod(at, len(colours))
     faces = places[place]
     return {faces[(first + sticker) % len(faces)]: colour for sticker, colour in enumerate(colours)}
 
