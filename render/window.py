@@ -9,7 +9,7 @@ import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import wraps
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
 from render.errors import explain, no_opengl
 from render.interface import Interface
@@ -20,6 +20,8 @@ from tutor.session.view import View
 
 if TYPE_CHECKING:
     from render.screen import Screen
+
+P = ParamSpec("P")
 
 SAMPLES = 4
 POLLS = 60.0
@@ -53,7 +55,7 @@ class Port(Protocol):
         """An exception came out of this port or of the drawing; the window stays open."""
 
 
-def _kept[**P](method: Callable[P, Any]) -> Callable[P, Any]:
+def _kept(method: Callable[P, Any]) -> Callable[P, Any]:
     """An event handler whose exceptions go to the port, and after which the window is drawn anew."""
 
     @wraps(method)
@@ -313,11 +315,10 @@ def _open(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
         if told is None:
             raise
         raise told from error
-    version = window.context.get_info().version if hasattr(window.context, "get_info") else None
-    found = pyglet.gl.gl_info.get_version()
-    if tuple(found[:2]) < (3, 3):
+    found = tuple(pyglet.gl.gl_info.get_version()[:2])
+    if found < (3, 3):
         window.close()
-        raise no_opengl(str(version or ".".join(map(str, found[:2]))))
+        raise no_opengl(".".join(map(str, found)))
     return pyglet, window
 
 
