@@ -1,0 +1,143 @@
+"""The house keeps its order: who imports whom, what lies where, and how long a module may be.
+
+Each package is imported in a fresh process, so that nothing another test has imported can hide or cause a
+fault; imports inside functions, which such a process does not see, are read from the source.
+"""
+
+import ast
+import json
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+FROM_THE_GROUND_UP = ("cube", "solver", "method", "coach", "lesson", "progress", "session", "publish", "app")
+PACKAGES = [name for name in FROM_THE_GROUND_UP if (ROOT / "tutor" / name).is_dir()]
+TOP_LEVEL = {
+    "README.md", "DEVELOPERS.md", "pyproject.toml", "tutor", "render", "lessons", "assets", "tests",
+}  # fmt: skip
+LEFT_BY_BUILDING = {"build", "dist"}  # not in the repository
+RENDER_MAY_SEE = {"tutor.session.view", "tutor.session.inputs"}
+WITH_WHAT_THOSE_NEED = RENDER_MAY_SEE | {"tutor", "tutor.session", "tutor.cube", "tutor.cube.faces"}
+LONGEST_MODULE = 400
+
+IMPORT_ALL = """
+import importlib, json, pkgutil, sys
+package = importlib.import_module(sys.argv[1])
+for module in pkgutil.walk_packages(package.__path__, package.__name__ + "."):
+    importlib.import_module(module.name)
+json.dump(sorted(sys.modules), sys.stdout)
+"""
+
+
+@cache
+def modules_after_importing(package: str) -> set[str]:
+    """Every module loaded in a fresh process once all modules of the package are imported."""
+    done = subprocess.run(
+        [sys.executable, "-c", IMPORT_ALL, package],
+        cwd=ROOT,
+        env={**os.environ, "PYGLET_HEADLESS": "true"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stderr
+    return set(json.loads(done.stdout))
+
+
+def imports_written_in(path: Path) -> Iterator[str]:
+    """Every module named in an import anywhere in the file, also inside functions."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}: imports are written from the root, not relative"
+            yield node.module or ""
+            # "from tutor import app" and "from tutor.session import state" name modules too.
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+
+
+def is_within(module: str, package: str) -> bool:
+    return module == package or module.startswith(package + ".")
+
+
+def python_files(*folders: str) -> list[Path]:
+    return sorted(path for folder in folders for path in (ROOT / folder).rglob("*.py"))
+
+
+def later_than(package: str) -> tuple[str, ...]:
+    later = FROM_THE_GROUND_UP[FROM_THE_GROUND_UP.index(package) + 1 :]
+    return (*(f"tutor.{name}" for name in later), *(("render",) if package != "app" else ()))
+
+
+def test_every_package_of_tutor_has_its_place_in_the_order() -> None:
+    found = {path.name for path in (ROOT / "tutor").iterdir() if path.is_dir() and path.name != "__pycache__"}
+    assert found <= set(FROM_THE_GROUND_UP)
+    assert {"cube", "solver", "method", "session", "app"} <= found
+
+
+@pytest.mark.parametrize("package", PACKAGES)
+def test_a_package_loads_only_what_lies_below_it(package: str) -> None:
+    loaded = modules_after_importing(f"tutor.{package}")
+    assert f"tutor.{package}" in loaded
+    wrong = {module for module in loaded if any(is_within(module, later) for later in later_than(package))}
+    assert not wrong
+
+
+@pytest.mark.parametrize("package", PACKAGES)
+def test_a_package_names_only_what_lies_below_it_even_inside_functions(package: str) -> None:
+    for path in python_files(f"tutor/{package}"):
+        wrong = {m for m in imports_written_in(path) if any(is_within(m, p) for p in later_than(package))}
+        assert not wrong, path
+
+
+@pytest.mark.parametrize("package", PACKAGES)
+def test_nothing_in_tutor_loads_pyglet_by_being_imported(package: str) -> None:
+    loaded = modules_after_importing(f"tutor.{package}")
+    assert not {module for module in loaded if is_within(module, "pyglet")}
+
+
+@pytest.mark.parametrize("package", [name for name in PACKAGES if name != "app"])
+def test_pyglet_is_named_nowhere_in_tutor_but_in_app(package: str) -> None:
+    for path in python_files(f"tutor/{package}"):
+        assert not {m for m in imports_written_in(path) if is_within(m, "pyglet")}, path
+
+
+def test_render_sees_of_tutor_only_the_view_and_the_inputs() -> None:
+    modules = modules_after_importing("render")
+    assert {module for module in modules if is_within(module, "tutor")} == WITH_WHAT_THOSE_NEED
+    for path in python_files("render"):
+        named = {module for module in imports_written_in(path) if is_within(module, "tutor")}
+        assert all(any(is_within(m, seen) for seen in WITH_WHAT_THOSE_NEED - {"tutor"}) for m in named), path
+
+
+def test_lessons_and_assets_hold_data_only() -> None:
+    assert {path.name for path in python_files("lessons", "assets")} <= {"__init__.py"}
+    assert all(not list(imports_written_in(path)) for path in python_files("lessons", "assets"))
+
+
+def test_the_top_level_holds_what_it_should_and_nothing_else() -> None:
+    found = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
+    assert found - LEFT_BY_BUILDING == TOP_LEVEL
+
+
+@pytest.mark.parametrize("folder", ["tutor", "render", "tests"])
+def test_modules_stay_short(folder: str) -> None:
+    lengths = {path: len(path.read_text(encoding="utf-8").splitlines()) for path in python_files(folder)}
+    assert lengths
+    assert not {str(path): lines for path, lines in lengths.items() if lines > LONGEST_MODULE}
+
+
+def test_no_module_is_a_drawer_for_everything() -> None:
+    vague = {"utils", "util", "helpers", "helper", "common", "misc"}
+    assert not {path for path in python_files("tutor", "render", "tests") if path.stem in vague}
+
+
+def test_tests_need_no_packages() -> None:
+    # Pytest's importlib mode imports each test file by its path; a stray package would change its name.
+    assert not [path for path in python_files("tests") if path.name == "__init__.py"]
