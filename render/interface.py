@@ -166,6 +166,11 @@ class Interface:
             return ""
         return "text" if box.kind is Kind.FIELD else "hand"
 
+    @property
+    def holding(self) -> bool:
+        """Whether the pointer drags something."""
+        return self._press is not None and self._press.dragged
+
     # -- what the pointer does; each returns the inputs it means
 
     def move(self, x: float, y: float) -> bool:

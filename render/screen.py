@@ -1,4 +1,4 @@
-"""Draws a whole view, stage and interface, into the current framebuffer. Needs a current context (3.3 core)."""
+"""Draws a whole view, stage and interface, into the current framebuffer. Needs a current context."""
 
 from __future__ import annotations
 
@@ -10,7 +10,8 @@ from render.canvas import Canvas
 from render.layout_box import Place, Rect, Scene
 from render.paint import Pointer, ScenePainter
 from render.stage import StageRenderer
-from render.theme import load_theme
+from render.surface import Surface
+from render.theme import Theme, load_theme
 from tutor.session.view import View
 
 
@@ -29,6 +30,7 @@ class Screen:
         self._canvas = Canvas()
         self._painter = ScenePainter(self._canvas.atlas)
         self._stage: StageRenderer | None = None
+        self._surface: Surface | None = None
 
     def draw(
         self,
@@ -38,21 +40,47 @@ class Screen:
         ratio: float,
         scrolls: Mapping[Place, float],
         pointer: Pointer,
+        smooth: bool = False,
     ) -> None:
-        """Draw ``view`` as laid out in ``scene`` on a framebuffer of ``size`` pixels."""
+        """Draw ``view`` as laid out in ``scene`` on a framebuffer of ``size`` pixels.
+
+        ``smooth`` draws the stage with several samples a pixel and keeps it, so that the next frame with the
+        same stage only copies it; it is for framebuffers that have one sample themselves.
+        """
         theme = load_theme(view.look.theme)
         gl.glViewport(0, 0, *size)
         gl.glDisable(gl.GL_SCISSOR_TEST)
         gl.glClearColor(*theme.ground.rgb, 1.0)
         gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
-        if view.stage is not None and scene.stage is not None:
-            if self._stage is None:
-                self._stage = StageRenderer()
-            self._stage.draw(view.stage, view.look, theme, stage_viewport(scene.stage, ratio, size[1]))
+        if scene.stage is not None:
+            self._draw_stage(view, theme, stage_viewport(scene.stage, ratio, size[1]), smooth)
         self._canvas.draw(self._painter.paint(scene, theme, ratio, scrolls, pointer), *size)
+
+    def _draw_stage(
+        self, view: View, theme: Theme, viewport: tuple[int, int, int, int], smooth: bool
+    ) -> None:
+        stage, look = view.stage, view.look
+        if stage is None or min(viewport[2:]) < 1:
+            return
+        if self._stage is None:
+            self._stage = StageRenderer()
+        renderer = self._stage
+        if not smooth:
+            renderer.draw(stage, look, theme, viewport)
+            return
+        if self._surface is None:
+            self._surface = Surface()
+        surface, inside = self._surface, (0, 0, *viewport[2:])
+        key = (stage, look, inside)
+        if surface.key != key:
+            surface.draw(viewport[2:], lambda: renderer.draw(stage, look, theme, inside))
+            surface.key = key
+        surface.copy_to(viewport)
 
     def delete(self) -> None:
         """Free everything on the card."""
+        if self._surface is not None:
+            self._surface.delete()
         if self._stage is not None:
             self._stage.delete()
         self._canvas.delete()

@@ -23,9 +23,10 @@ if TYPE_CHECKING:
 
 P = ParamSpec("P")
 
-SAMPLES = 4
 POLLS = 60.0
 """How often a second the port is asked whether something has changed."""
+_SOFTWARE = ("llvmpipe", "softpipe", "swrast", "swiftshader", "basic render")
+"""Parts of the names of drivers that draw without a graphics card."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +86,8 @@ class Window:
         self._names, self._motions = key_names(keys), motion_names(keys)
         self._window.push_handlers(self)
         self._cursor = ""
+        renderer = self._library.gl.gl_info.get_renderer().lower()
+        self._software = any(name in renderer for name in _SOFTWARE)
 
     def close(self) -> None:
         """End the run: the window closes after the event at hand."""
@@ -167,7 +170,9 @@ class Window:
             self._screen = Screen()
         ratio, shown = self.ratio, self._interface
         scene = shown.show(frame.view, size[0] / ratio, size[1] / ratio, ratio)
-        self._screen.draw(frame.view, scene, size, ratio, shown.scrolls, shown.pointer)
+        # Without a graphics card several samples a pixel make motion stutter; what rests has them always.
+        smooth = not (self._software and (frame.moving or shown.holding))
+        self._screen.draw(frame.view, scene, size, ratio, shown.scrolls, shown.pointer, smooth)
         window.flip()
 
     def _send(self, inputs: Iterable[Input]) -> None:
@@ -299,7 +304,7 @@ def _hand() -> Any:
 
 
 def _open(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
-    """The library and a hidden window of this size in logical px, multisampled where the driver can."""
+    """The library and a hidden window of this size in logical px."""
     try:
         import pyglet
 
@@ -323,27 +328,14 @@ def _open(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
 
 
 def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
-    """A window with 4 samples a pixel, or fewer where the driver has no such framebuffer."""
-    error: Exception | None = None
-    shared = {"double_buffer": True, "depth_size": 24, "major_version": 3, "minor_version": 3}
-    for samples in (SAMPLES, 0):
-        extra = {"sample_buffers": 1, "samples": samples} if samples else {}
-        try:
-            window = library.window.Window(
-                *size,
-                caption=title,
-                resizable=True,
-                visible=False,
-                config=library.gl.Config(**shared, **extra, forward_compatible=True),
-            )
-        except library.window.NoSuchConfigException as refused:
-            error = refused
-            continue
-        scale = max(0.5, float(window.scale))
-        window.set_minimum_size(round(LEAST_WIDTH * scale), round(LEAST_HEIGHT * scale))
-        return window
-    assert error is not None
-    raise error
+    """A window with one sample a pixel: the stage has its own surface with more, text needs none."""
+    config = library.gl.Config(
+        double_buffer=True, depth_size=24, major_version=3, minor_version=3, forward_compatible=True
+    )
+    window = library.window.Window(*size, caption=title, resizable=True, visible=False, config=config)
+    scale = max(0.5, float(window.scale))
+    window.set_minimum_size(round(LEAST_WIDTH * scale), round(LEAST_HEIGHT * scale))
+    return window
 
 
 def run(port: Port, title: str = "Pairwright", size: tuple[int, int] = (1280, 800)) -> None:
