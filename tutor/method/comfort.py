@@ -59,7 +59,7 @@ class Reason(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Comfort:
-    """What a sequence costs in the hands, and how often each reason occurs; those that do not are left out."""
+    """What a sequence costs in the hands, and how often each reason occurs; others are left out."""
 
     cost: float
     reasons: tuple[tuple[Reason, int], ...]

@@ -278,7 +278,7 @@ class RouteTables:
         return self.by_first_turn(chosen, self.inserts.by_first[rows], self.inserts.after[rows])
 
     def unsettled_lengths(self, code: int) -> dict[Step, Costs]:
-        """Shortest length by first turn, (18,), for each step that may be in progress in an unsettled position."""
+        """Lengths by first turn, (18,), for each step that may be in progress in an unsettled position."""
         chosen, corner, edge = self._settling_places(code)
         by_first, after = self._settled_tables
         lengths = {Step.INSERT: self._insert_lengths(chosen[(corner == _HOME[0]) & (edge == _HOME[1])])}

@@ -1,0 +1,275 @@
+"""The 41 cases: where a pair can be, with the cross and the other slots kept, turns of the top not counted.
+
+A case is described with the cube held so that its slot is at the front right; "front colour" and "right
+colour" are the colours of the two centres beside the slot. In another slot the same case is seen once the
+whole cube is turned until that slot is at the front right. A mirror image is another case, unless the case
+is its own mirror image.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from difflib import get_close_matches
+from enum import StrEnum
+from functools import cache
+
+from tutor.cube.faces import Face, Turn, inverse, merge
+from tutor.cube.geometry import CORNER_FACES, CORNER_MOVE, EDGE_FACES, EDGE_MOVE
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot
+from tutor.cube.symmetry import SYMMETRIES, Symmetry, quarter_about
+from tutor.method.comfort import by_comfort
+from tutor.method.routes import routes
+from tutor.method.steps import TOP_CORNER, TOP_EDGE, pair_locations
+from tutor.method.words import slot_view
+from tutor.solver.task import Task
+
+ALIGNMENTS = (0, 1, 2, 3)
+"""Clockwise quarters by which the top layer can be turned further."""
+
+_SLOT = Slot.FR
+_HOME = (3 * _SLOT.corner, 2 * _SLOT.edge)
+_OTHERS = frozenset(SLOTS) - {_SLOT}
+_ABOVE_SLOT = 0
+"""The corner place above the slot."""
+
+Placement = tuple[int, int]
+"""The locations of FR's corner and edge."""
+
+
+class Family(StrEnum):
+    """The four kinds of case, by which of the two pieces are on top."""
+
+    BOTH_ON_TOP = "both on top"
+    CORNER_ON_TOP = "corner on top, edge in the slot"
+    EDGE_ON_TOP = "edge on top, corner in the slot"
+    BOTH_IN_SLOT = "both in the slot"
+
+
+class UnknownCaseError(ValueError):
+    """There is no case of this name; ``text`` as given, ``near`` the slugs most like it."""
+
+    def __init__(self, text: str, near: tuple[str, ...]) -> None:
+        self.text, self.near = text, near
+        advice = f"did you mean {' or '.join(near)}?" if near else f"one is {CASES[0].slug}"
+        super().__init__(f"there is no case “{text}”; {advice}")
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """One of the 41 cases; ``corner`` and ``edge`` are the locations of FR's pair at alignment 0.
+
+    At alignment 0 a corner on top is above its slot; if only the edge is on top, its side colour is above
+    the centre of that colour.
+    """
+
+    name: str
+    slug: str
+    family: Family
+    corner: int
+    edge: int
+
+    @property
+    def mirror(self) -> Case:
+        """The case that this one is in the mirror, once its slot is at the front right again."""
+        return _by_placement()[_mirrored((self.corner, self.edge))][0]
+
+    def placement(self, alignment: int = 0) -> Placement:
+        """The locations of FR's corner and edge with the top turned by ``alignment`` quarters from 0."""
+        return _turned_top((self.corner, self.edge), alignment)
+
+    def setup(self, slot: Slot = _SLOT, alignment: int = 0) -> tuple[Turn, ...]:
+        """Turns that make the case in ``slot`` from the solved cube: the reverse of a shortest route."""
+        held = quarter_about(Face.U, slot).turns(_setup(self.corner, self.edge))
+        top = (Turn.of(Face.U, alignment),) if alignment % 4 else ()
+        return merge(held + top)
+
+    def position(
+        self, slot: Slot = _SLOT, alignment: int = 0, keep: frozenset[Slot] | None = None
+    ) -> Position:
+        """The case in ``slot``, by turning the whole cube (not by mirroring), made by ``setup`` from solved.
+
+        ``keep`` are the slots to be left solved, by default all others; from each slot that is neither kept
+        nor ``slot`` the pair is exchanged for pieces of the top layer, so that the slot is plainly free.
+        """
+        position = SOLVED.after(self.setup(slot, alignment))
+        free = [] if keep is None else [other for other in SLOTS if other not in keep and other != slot]
+        return _emptied(position, free)
+
+
+@dataclass(frozen=True, slots=True)
+class CaseSighting:
+    """A case as it is met: its slot, and how many clockwise quarters the top is away from alignment 0."""
+
+    case: Case
+    slot: Slot
+    alignment: int
+
+
+def _turned_top(placement: Placement, quarters: int) -> Placement:
+    corner, edge = placement
+    for _ in range(quarters % 4):
+        corner, edge = int(CORNER_MOVE[Turn.U, corner]), int(EDGE_MOVE[Turn.U, edge])
+    return corner, edge
+
+
+@cache
+def _slot_mirror() -> Symmetry:
+    """The mirror image that leaves top and slot in place and exchanges front and right."""
+    exchanged = (Face.U, Face.D, Face.B, Face.F, Face.R, Face.L)
+    return next(symmetry for symmetry in SYMMETRIES if symmetry.faces == exchanged)
+
+
+def _mirrored(placement: Placement) -> Placement:
+    """The placement as the mirror shows it."""
+    corner, edge = placement
+    mirror = _slot_mirror()
+    # The edge's first sticker becomes its second in the mirror, so its location is that of the other sticker.
+    return mirror.corner_locations[corner], mirror.edge_locations[edge] ^ 1
+
+
+@cache
+def _setup(corner: int, edge: int) -> tuple[Turn, ...]:
+    corners, edges = list(SOLVED.corners), list(SOLVED.edges)
+    corners[_SLOT.corner], edges[_SLOT.edge] = corner, edge
+    # Routes look at cross and pairs only, so what else is where does not matter here.
+    found = routes(Position(tuple(corners), tuple(edges)), Task(_SLOT, _OTHERS), limit=64).routes
+    return by_comfort(inverse(route.turns) for route in found)[0]
+
+
+def _emptied(position: Position, free: list[Slot]) -> Position:
+    """The position with the pairs of the free slots exchanged for top-layer pieces that are still on top.
+
+    Each exchange swaps two corners and two edges, so the cube stays legal.
+    """
+    corners, edges = list(position.corners), list(position.edges)
+    for other in free:
+        corner = next(piece for piece in range(4) if TOP_CORNER[corners[piece]])
+        edge = next(piece for piece in range(4) if TOP_EDGE[edges[piece]])
+        corners[other.corner], corners[corner] = corners[corner], corners[other.corner]
+        edges[other.edge], edges[edge] = edges[edge], edges[other.edge]
+    return Position(tuple(corners), tuple(edges))
+
+
+# ------------------------------------------------------------------------------------ the list and its names
+
+_DIRECTION = {
+    Face.U: "up",
+    Face.D: "down",
+    Face.F: "front",
+    Face.R: "right",
+    Face.B: "back",
+    Face.L: "left",
+}
+
+
+def _colour_up(edge: int) -> Face:
+    """Which colour of FR's edge is up, for an edge on top."""
+    return EDGE_FACES[_SLOT.edge][edge % 2]
+
+
+def _edge_side(edge: int) -> Face:
+    """The side at which an edge on top is."""
+    return EDGE_FACES[edge // 2][1]
+
+
+def _is_canonical(placement: Placement) -> bool:
+    """Whether the top is turned as at alignment 0 (see ``Case``)."""
+    corner, edge = placement
+    if TOP_CORNER[corner]:
+        return corner // 3 == _ABOVE_SLOT
+    if TOP_EDGE[edge]:
+        beside = set(EDGE_FACES[_SLOT.edge]) - {_colour_up(edge)}
+        return _edge_side(edge) in beside
+    return True
+
+
+def _family(placement: Placement) -> Family:
+    corner_up, edge_up = bool(TOP_CORNER[placement[0]]), bool(TOP_EDGE[placement[1]])
+    if corner_up:
+        return Family.BOTH_ON_TOP if edge_up else Family.CORNER_ON_TOP
+    return Family.EDGE_ON_TOP if edge_up else Family.BOTH_IN_SLOT
+
+
+def _corner_words(corner: int) -> tuple[str, str]:
+    """Name and slug of where the corner is and where its cross colour points."""
+    place, sticker = divmod(corner, 3)
+    direction = _DIRECTION[CORNER_FACES[place][sticker]]
+    pointing = direction if direction in ("up", "down") else f"to the {direction}"
+    if TOP_CORNER[corner]:
+        return f"Corner above its slot, cross colour {pointing}", f"corner-{direction}"
+    return f"Corner in its slot, cross colour {pointing}", f"corner-in-{direction}"
+
+
+def _edge_words(edge: int) -> tuple[str, str]:
+    """Name and slug of where the edge is and which of its colours is up, or how it sits in its slot."""
+    if not TOP_EDGE[edge]:
+        straight = edge % 2 == 0
+        name = "edge in its slot, the right way round" if straight else "edge in its slot, turned over"
+        return name, "edge-in-straight" if straight else "edge-in-turned"
+    side, colour = _DIRECTION[_edge_side(edge)], _DIRECTION[_colour_up(edge)]
+    return f"edge on top at the {side}, {colour} colour up", f"edge-{side}-{colour}-up"
+
+
+def _all_cases() -> tuple[Case, ...]:
+    """The placements in the top layer or the slot, one for each up to turns of the top; home left out."""
+    corners = [location for location in range(24) if location // 3 in (*range(4), _SLOT.corner)]
+    edges = [location for location in range(24) if location // 2 in (*range(4), _SLOT.edge)]
+    cases = []
+    for placement in ((corner, edge) for corner in corners for edge in edges):
+        if placement == _HOME or not _is_canonical(placement):
+            continue
+        corner_name, corner_slug = _corner_words(placement[0])
+        edge_name, edge_slug = _edge_words(placement[1])
+        name, slug = f"{corner_name}; {edge_name}", f"{corner_slug}-{edge_slug}"
+        cases.append(Case(name, slug, _family(placement), *placement))
+    return tuple(sorted(cases, key=lambda case: list(Family).index(case.family)))
+
+
+CASES: tuple[Case, ...] = _all_cases()
+"""The 41 cases, by family."""
+
+_BY_SLUG = {case.slug: case for case in CASES}
+_BY_NAME = {case.name.casefold(): case for case in CASES}
+
+
+@cache
+def _by_placement() -> dict[Placement, tuple[Case, int]]:
+    """Case and alignment of each of the 149 placements of FR's pair that are not home."""
+    found: dict[Placement, tuple[Case, int]] = {}
+    for case in CASES:
+        for alignment in ALIGNMENTS:
+            found.setdefault(case.placement(alignment), (case, alignment))
+    return found
+
+
+def parse_case(text: str) -> Case:
+    """The case of this slug or name, capitals and spaces at the ends aside.
+
+    Raises UnknownCaseError, which names the nearest slugs.
+    """
+    given = text.strip().casefold()
+    if given in _BY_SLUG:
+        return _BY_SLUG[given]
+    if given in _BY_NAME:
+        return _BY_NAME[given]
+    near = get_close_matches(given, _BY_SLUG, n=3) or [
+        _BY_NAME[name].slug for name in get_close_matches(given, _BY_NAME, n=3)
+    ]
+    raise UnknownCaseError(text, tuple(near))
+
+
+def format_case(case: Case) -> str:
+    """The case's slug, as ``parse_case`` reads it."""
+    return case.slug
+
+
+def case_of(position: Position, task: Task) -> CaseSighting | None:
+    """The case the target pair is in.
+
+    None when the position is not settled, when a piece is in another slot, or when the pair is home.
+    """
+    if not task.settled(position):
+        return None
+    view = slot_view(task.slot)
+    found = _by_placement().get(pair_locations(position.carried(view.symmetry), _SLOT))
+    return None if found is None else CaseSighting(found[0], task.slot, found[1])
