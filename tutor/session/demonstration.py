@@ -18,6 +18,8 @@ SLOW = 0.5
 """Speed of the slow pass, of the usual speed."""
 STEP_REST = 1.2
 """Seconds of rest at the end of a step in the slow pass."""
+BREATH = 0.1
+"""Seconds between turns."""
 LEAD_IN = 0.6
 """Seconds before the first turn."""
 BETWEEN_PASSES = 1.6
@@ -40,13 +42,15 @@ class Stretch:
 class Demonstration:
     """Turns being shown from a start.
 
-    ``steps`` names the step of each turn. While playing, time since ``since`` is added to ``elapsed`` (both in
-    seconds of a schedule at speed 1, scaled by ``speed``). While stopped, ``held_at`` is the playhead.
+    ``steps`` names the step of each turn, None where no pair is in question; ``rests`` are the counts of
+    turns after which the slow pass rests. While playing, time since ``since`` is added to ``elapsed`` (both
+    in seconds of a schedule at speed 1, scaled by ``speed``). While stopped, ``held_at`` is the playhead.
     """
 
     start: HeldCube
     turns: tuple[Turn, ...]
-    steps: tuple[Step, ...]
+    steps: tuple[Step | None, ...]
+    rests: frozenset[int]
     since: float
     elapsed: float = 0.0
     speed: float = 1.0
@@ -63,8 +67,7 @@ class Demonstration:
             for index, turn in enumerate(self.turns):
                 duration = seconds(turn, SLOW if slow else 1.0)
                 stretches.append(Stretch(moment, moment + duration, index, index + 1))
-                step_ends = index + 1 == len(self.turns) or self.steps[index + 1] is not self.steps[index]
-                moment += duration + (STEP_REST if slow and step_ends else 0.1)
+                moment += duration + (STEP_REST if slow and index + 1 in self.rests else BREATH)
             moment += BETWEEN_PASSES
         return tuple(stretches)
 
@@ -133,6 +136,15 @@ class Demonstration:
             if stretch.first <= position <= stretch.last:
                 return stretch.begin + (position - stretch.first) * (stretch.end - stretch.begin)
         return 0.0
+
+
+def step_ends(steps: tuple[Step, ...]) -> frozenset[int]:
+    """The counts of turns after which a step ends."""
+    return frozenset(
+        count
+        for count in range(1, len(steps) + 1)
+        if count == len(steps) or steps[count] is not steps[count - 1]
+    )
 
 
 def pose_at(start: HeldCube, turns: tuple[Turn, ...], playhead: float, *, eased: bool) -> Pose:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import pi
 
+from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move, Rotation, WideTurn
-from tutor.cube.faces import Face, Turn
 from tutor.session.view import Turning
 
 TURN_SECONDS = 0.32

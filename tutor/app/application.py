@@ -1,0 +1,144 @@
+"""The running program: holds the session, feeds it commands, carries out its effects.
+
+It knows neither the window's library nor the clock on the wall: both are handed in.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections import deque
+from collections.abc import Callable, Sequence
+from random import Random
+from typing import Protocol
+
+from tutor.cube.position import Position
+from tutor.cube.random_position import random_position
+from tutor.lesson.problems import LessonError
+from tutor.lesson.resolve import Lesson
+from tutor.method.answer import Answer
+from tutor.session.commands import (
+    Answered,
+    Command,
+    Draw,
+    Drawn,
+    Effect,
+    Failed,
+    Forget,
+    LessonFailed,
+    LessonLoaded,
+    LoadLesson,
+    Notice,
+    Quit,
+    Solve,
+)
+from tutor.session.inputs import Input
+from tutor.session.state import Session
+from tutor.session.translate import command_for
+from tutor.session.update import update
+from tutor.session.view import View
+from tutor.session.view_stage import moving
+from tutor.session.viewing import view_of
+from tutor.solver.task import Task
+
+log = logging.getLogger(__name__)
+
+
+class Oracle(Protocol):
+    """Whoever works out answers: a worker process in the window, the solver itself in tests."""
+
+    def request(self, request: int, position: Position, task: Task) -> None:
+        """Ask; the answer comes out of ``poll`` later."""
+
+    def forget(self, requests: Sequence[int]) -> None:
+        """These need not be answered any more."""
+
+    def poll(self) -> tuple[tuple[int, Answer], ...]:
+        """The answers that have come since; never waits."""
+
+    def notice(self) -> str:
+        """What there is to say about the tables, in one line; empty when nothing."""
+
+    def close(self) -> None:
+        """End whatever runs."""
+
+
+class Application:
+    """Joins the session to a clock, an oracle, lessons and chance."""
+
+    def __init__(
+        self,
+        session: Session,
+        oracle: Oracle,
+        clock: Callable[[], float],
+        read_lesson: Callable[[str], Lesson],
+        random: Random,
+        quit_window: Callable[[], None] = lambda: None,
+    ) -> None:
+        """Nothing is asked or drawn before the first input or frame."""
+        self.session = session
+        self.quit_window = quit_window
+        self._oracle = oracle
+        self._clock = clock
+        self._read_lesson = read_lesson
+        self._random = random
+
+    def handle(self, given: Input) -> None:
+        """A person did something."""
+        command = command_for(self.session, given)
+        if command is not None:
+            self.give(command)
+
+    def give(self, command: Command) -> None:
+        """Carry a command through, and whatever follows from it."""
+        waiting: deque[Command] = deque((command,))
+        while waiting:
+            self.session, effects = update(self.session, waiting.popleft(), self._clock())
+            for effect in effects:
+                waiting.extend(self._carried_out(effect))
+
+    def poll(self) -> bool:
+        """Take in what the oracle has worked out; True when something may look different."""
+        before = self.session
+        for request, answer in self._oracle.poll():
+            self.give(Answered(request, answer))
+        notice = self._oracle.notice()
+        if notice != self.session.notice and (notice or self._oracle_spoke):
+            self.give(Notice(notice))
+        self._oracle_spoke = bool(notice)
+        return self.session is not before
+
+    _oracle_spoke = False
+
+    def view(self, now: float) -> tuple[View, bool]:
+        """What to show, and whether it goes on moving by itself."""
+        return view_of(self.session, now), moving(self.session, now)
+
+    def failed(self, error: Exception) -> None:
+        """Tell of an exception on a card; the session stays as it was before the command."""
+        log.error("an exception came up", exc_info=error)
+        self.give(Failed(f"{type(error).__name__}: {error}"))
+
+    def close(self) -> None:
+        """End what runs beside."""
+        self._oracle.close()
+
+    def _carried_out(self, effect: Effect) -> tuple[Command, ...]:
+        """Do what the session asks of the world; some of it is answered at once."""
+        match effect:
+            case Solve(request, position, task):
+                self._oracle.request(request, position, task)
+            case Forget(requests):
+                self._oracle.forget(requests)
+            case Draw(request):
+                return (Drawn(request, random_position(self._random)),)
+            case LoadLesson(name, scene):
+                return (self._loaded(name, scene),)
+            case Quit():
+                self.quit_window()
+        return ()
+
+    def _loaded(self, name: str, scene: int) -> Command:
+        try:
+            return LessonLoaded(self._read_lesson(name), scene)
+        except LessonError as error:
+            return LessonFailed(name, tuple(str(problem) for problem in error.problems))

@@ -1,0 +1,61 @@
+"""The composition root: joins settings, lessons, solver, session and window, and runs them."""
+
+from __future__ import annotations
+
+import argparse
+import logging
+import sys
+import time
+from collections.abc import Callable
+from functools import partial
+from random import Random
+from typing import TYPE_CHECKING
+
+from tutor.app.application import Application, Oracle
+from tutor.cube.position import SOLVED
+from tutor.lesson.resolve import Lesson
+from tutor.session.history import History
+from tutor.session.inputs import Input
+from tutor.session.play import held_by_choice
+from tutor.session.settings import Settings
+from tutor.session.state import Attempt, LessonTitle, Session
+
+if TYPE_CHECKING:
+    from render.window import Frame, Window
+
+NO_WINDOW = 2
+"""Exit status when no window can be opened here."""
+
+
+class WindowPort:
+    """What the window is joined to: passes everything on to the application."""
+
+    def __init__(self, application: Application, frame: Callable[..., Frame]) -> None:
+        """``frame`` makes the window's frame of a view and whether it moves."""
+        self._application = application
+        self._frame = frame
+
+    def opened(self, window: Window) -> None:
+        """The window is open."""
+        self._application.quit_window = window.close
+
+    def handle(self, event: Input) -> None:
+        """A person did something."""
+        self._application.handle(event)
+
+    def frame(self, now: float) -> Frame:
+        """What to show now."""
+        return self._frame(*self._application.view(now))
+
+    def poll(self) -> bool:
+        """Take in what was worked out."""
+        return self._application.poll()
+
+    def failed(self, error: Exception) -> None:
+        """Tell of it on a card."""
+        self._application.failed(error)
+
+
+def new_session(settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session:
+    """A session at its beginning, with a solved cube in free play."""
+    return Session(settings, lessons, Attempt(History(held_by_choice(SOLVED, settings))))

@@ -1,0 +1,99 @@
+"""Names of what buttons and tiles do: written and read in pairs, so that a view stays plain data."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from tutor.cube.position import Slot
+from tutor.session.commands import (
+    Act,
+    ChooseAnswer,
+    ChooseSlot,
+    Command,
+    JumpTo,
+    Open,
+    Scrub,
+    StartLesson,
+)
+from tutor.session.view import Block, Button, ButtonRow, Entry, Group, Screen, View
+
+
+def action_name(command: Command) -> str:
+    """The name by which a button gives ``command``.
+
+    Raises ValueError for commands that no button gives.
+    """
+    match command:
+        case Act():
+            return f"act:{command.name}"
+        case Open(screen):
+            return f"open:{screen.name}"
+        case StartLesson(name, scene):
+            return f"lesson:{scene}:{name}"
+        case ChooseSlot(slot):
+            return f"slot:{slot.name}"
+        case ChooseAnswer(index):
+            return f"answer:{index}"
+        case JumpTo(index):
+            return f"jump:{index}"
+        case Scrub(position):
+            return f"scrub:{position!r}"
+        case _:
+            raise ValueError(f"no button gives {command!r}")
+
+
+def command_of(action: str) -> Command | None:
+    """The command a name stands for, or None when it stands for none."""
+    kind, _, rest = action.partition(":")
+    try:
+        match kind:
+            case "act":
+                return Act[rest]
+            case "open":
+                return Open(Screen[rest])
+            case "lesson":
+                scene, _, name = rest.partition(":")
+                return StartLesson(name, int(scene))
+            case "slot":
+                return ChooseSlot(Slot[rest])
+            case "answer":
+                return ChooseAnswer(int(rest))
+            case "jump":
+                return JumpTo(int(rest))
+            case "scrub":
+                return Scrub(float(rest))
+            case _:
+                return None
+    except (KeyError, ValueError):
+        return None
+
+
+def buttons_in(blocks: tuple[Block, ...]) -> Iterator[str]:
+    """The actions of enabled buttons and fields in blocks, in reading order."""
+    for block in blocks:
+        match block:
+            case Button() if block.enabled:
+                yield block.action
+            case Entry():
+                yield block.action
+            case ButtonRow(buttons):
+                yield from (button.action for button in buttons if button.enabled)
+            case Group(inner):
+                yield from buttons_in(inner)
+            case _:
+                pass
+
+
+def actions_in(view: View) -> tuple[str, ...]:
+    """Everything that can be pressed in a view, in the order in which Tab goes through it."""
+    if view.overlay:
+        return tuple(dict.fromkeys(buttons_in(view.overlay)))
+    found = list(buttons_in(view.card))
+    for column in view.page:
+        found.extend(buttons_in(column))
+    if view.rail is not None:
+        tiles = [tile for bay in view.rail.bays for tile in bay.tiles] + list(view.rail.own)
+        found.extend(tile.action for tile in tiles if tile.action)
+        found.extend(button.action for button in view.rail.controls if button.enabled)
+    found.extend(button.action for button in view.bar if button.enabled)
+    return tuple(dict.fromkeys(found))

@@ -1,0 +1,57 @@
+"""What the solver has said so far, and what is still to be asked."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+
+from tutor.cube.position import Position
+from tutor.method.answer import Answer
+from tutor.session.commands import Effect, Forget, Solve
+from tutor.solver.task import Task
+
+Key = tuple[Position, Task]
+REMEMBERED = 400
+"""Answers kept; the oldest are forgotten first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """Answers known by position and task, and the requests on their way."""
+
+    known: Mapping[Key, Answer] = field(default_factory=lambda: MappingProxyType({}))
+    asked: Mapping[Key, int] = field(default_factory=lambda: MappingProxyType({}))
+    last_request: int = 0
+
+    def get(self, position: Position, task: Task) -> Answer | None:
+        """The answer, or None while it is not known."""
+        return self.known.get((position, task))
+
+    def wanting(self, keys: tuple[Key, ...]) -> tuple[Answers, tuple[Effect, ...]]:
+        """Ask for the keys that are neither known nor asked, in their order; drop requests for others."""
+        wanted = tuple(key for key in keys if key not in self.known)
+        asked = {key: number for key, number in self.asked.items() if key in wanted}
+        dropped = tuple(number for key, number in self.asked.items() if key not in asked)
+        effects: list[Effect] = [Forget(dropped)] if dropped else []
+        request = self.last_request
+        for key in wanted:
+            if key not in asked:
+                request += 1
+                asked[key] = request
+                effects.append(Solve(request, *key))
+        if not effects:
+            return self, ()
+        return replace(self, asked=MappingProxyType(asked), last_request=request), tuple(effects)
+
+    def received(self, request: int, answer: Answer) -> Answers:
+        """With an answer; one that nobody waits for any more is dropped."""
+        key = (answer.position, answer.task)
+        if self.asked.get(key) != request:
+            return self
+        known = dict(self.known)
+        known[key] = answer
+        while len(known) > REMEMBERED:
+            del known[next(iter(known))]
+        asked = {other: number for other, number in self.asked.items() if other != key}
+        return replace(self, known=MappingProxyType(known), asked=MappingProxyType(asked))

@@ -1,0 +1,198 @@
+"""The one table that binds keys to commands; the key sheet on screen is printed from it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.cube.faces import FACES, Turn
+from tutor.cube.notation import Axis, Rotation
+from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, Look, Make, Zoom
+from tutor.session.inputs import KeyPressed, Modifier
+from tutor.session.view import Screen
+
+STAGE_SCREENS = frozenset({Screen.LESSON, Screen.FREE_PLAY})
+"""The screens that show a cube in hand."""
+ALL_SCREENS = frozenset(Screen)
+LOOK_STEP = 12.0
+"""Degrees the view goes round for one press of an arrow key."""
+
+
+class When(Enum):
+    """What must be on the screen for a key to hold."""
+
+    ANY = "any time"
+    SHOWING = "turns are being shown"
+    CHOOSING = "there are answers to choose from"
+
+
+@dataclass(frozen=True, slots=True)
+class Binding:
+    """A key with what it does, where.
+
+    A binding with a ``when`` holds only then, and goes before the others; ``group`` heads the part of the key
+    sheet it is printed in.
+    """
+
+    key: str
+    command: Command
+    says: str
+    group: str
+    screens: frozenset[Screen] = ALL_SCREENS
+    modifiers: Modifier = Modifier.NONE
+    when: When = When.ANY
+
+
+def _turn_bindings() -> list[Binding]:
+    bindings = []
+    for face in FACES:
+        for quarters, modifiers in ((1, Modifier.NONE), (3, Modifier.SHIFT)):
+            turn = Turn.of(face, quarters)
+            says = f"turn {turn.notation}"
+            key = face.name.lower()
+            bindings.append(Binding(key, Make(turn), says, "Turns", STAGE_SCREENS, modifiers))
+    for axis in Axis:
+        for quarters, modifiers in ((1, Modifier.NONE), (3, Modifier.SHIFT)):
+            rotation = Rotation(axis, quarters)
+            says = f"turn the whole cube: {rotation.notation}"
+            key = axis.name.lower()
+            bindings.append(Binding(key, Make(rotation), says, "Turns", STAGE_SCREENS, modifiers))
+    return bindings
+
+
+_CONTROL = Modifier.CONTROL
+_SHIFT = Modifier.SHIFT
+_FREE = frozenset({Screen.FREE_PLAY})
+_LESSON = frozenset({Screen.LESSON})
+
+BINDINGS: tuple[Binding, ...] = (
+    *_turn_bindings(),
+    Binding("2", Act.HALVE, "make the last turn a half turn", "Turns", STAGE_SCREENS),
+    Binding("slash", Act.WRITE, "write moves", "Turns", STAGE_SCREENS),
+    Binding("backspace", Act.UNDO, "take back", "Turns", STAGE_SCREENS),
+    Binding("z", Act.UNDO, "take back", "Turns", STAGE_SCREENS, _CONTROL),
+    Binding("z", Act.REDO, "make again", "Turns", STAGE_SCREENS, _CONTROL | _SHIFT),
+    Binding("y", Act.REDO, "make again", "Turns", STAGE_SCREENS, _CONTROL),
+    Binding("space", Act.PLAY, "play or pause", "While showing", STAGE_SCREENS, when=When.SHOWING),
+    Binding("right", Act.STEP_ON, "one turn on", "While showing", STAGE_SCREENS, when=When.SHOWING),
+    Binding("left", Act.STEP_BACK, "one turn back", "While showing", STAGE_SCREENS, when=When.SHOWING),
+    Binding("up", Act.FASTER, "faster", "While showing", STAGE_SCREENS, when=When.SHOWING),
+    Binding("down", Act.SLOWER, "slower", "While showing", STAGE_SCREENS, when=When.SHOWING),
+    Binding("h", Act.HINT, "a hint, deeper each time", "Learning", STAGE_SCREENS),
+    Binding("a", Act.SHOW_AGAIN, "show again, slowly", "Learning", STAGE_SCREENS),
+    Binding("space", Act.NEXT, "go on", "Learning", STAGE_SCREENS),
+    Binding("page down", Act.SKIP, "go on without answering", "Learning", _LESSON),
+    Binding("page up", Act.BACK, "go back", "Learning", _LESSON),
+    *(
+        Binding(
+            str(digit), ChooseAnswer(digit - 1), "choose an answer", "Learning", _LESSON, when=When.CHOOSING
+        )
+        for digit in range(1, 7)
+    ),
+    Binding("bracket right", Act.NEXT_SLOT, "next slot", "Free play", _FREE),
+    Binding("bracket left", Act.PREVIOUS_SLOT, "previous slot", "Free play", _FREE),
+    Binding("n", Act.SCRAMBLE, "a new scramble", "Free play", _FREE),
+    Binding("0", Act.RESET, "a solved cube", "Free play", _FREE),
+    Binding("left", Look(-LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS),
+    Binding("right", Look(LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS),
+    Binding("up", Look(0.0, LOOK_STEP), "look from above", "Looking", STAGE_SCREENS),
+    Binding("down", Look(0.0, -LOOK_STEP), "look from below", "Looking", STAGE_SCREENS),
+    Binding("home", Act.LOOK_HOME, "look from the front", "Looking", STAGE_SCREENS),
+    Binding("equal", Zoom(1.0), "nearer", "Looking", STAGE_SCREENS),
+    Binding("minus", Zoom(-1.0), "farther", "Looking", STAGE_SCREENS),
+    Binding("f2", Act.THEME, "light or dark", "Looks"),
+    Binding("f3", Act.LARGER_TEXT, "larger text", "Looks"),
+    Binding("f3", Act.SMALLER_TEXT, "smaller text", "Looks", modifiers=_SHIFT),
+    Binding("f4", Act.PALETTE, "other sticker colours", "Looks"),
+    Binding("f5", Act.LETTERS, "letters on the stickers", "Looks"),
+    Binding("f6", Act.MIRRORS, "mirrors on or off", "Looks"),
+    Binding("f7", Act.MOTION, "fade instead of turning", "Looks"),
+    Binding("tab", Act.FOCUS_NEXT, "next button", "Everywhere"),
+    Binding("tab", Act.FOCUS_PREVIOUS, "previous button", "Everywhere", modifiers=_SHIFT),
+    Binding("enter", Act.PRESS_FOCUSED, "press the chosen button", "Everywhere"),
+    Binding("f1", Act.HELP, "this sheet", "Everywhere"),
+    Binding("escape", Act.CLOSE, "close what is open, then go home", "Everywhere"),
+    Binding("q", Act.QUIT, "quit", "Everywhere", modifiers=_CONTROL),
+)
+
+_EDIT_KEYS = {
+    "backspace": EditKey.ERASE,
+    "delete": EditKey.ERASE_AHEAD,
+    "left": EditKey.LEFT,
+    "right": EditKey.RIGHT,
+    "home": EditKey.START,
+    "end": EditKey.END,
+    "enter": EditKey.SUBMIT,
+}
+
+
+def edit_command(pressed: KeyPressed) -> Command | None:
+    """What a key does while moves are being written, or None when it is left to the typed text."""
+    if pressed.key in _EDIT_KEYS and not pressed.modifiers & (Modifier.CONTROL | Modifier.ALT):
+        return _EDIT_KEYS[pressed.key]
+    return None
+
+
+def bound_command(pressed: KeyPressed, screen: Screen, when: frozenset[When]) -> Command | None:
+    """The command bound to a key on a screen in these circumstances, or None."""
+    fitting = [
+        binding
+        for binding in BINDINGS
+        if (binding.key, binding.modifiers) == (pressed.key, pressed.modifiers)
+        and screen in binding.screens
+        and (binding.when is When.ANY or binding.when in when)
+    ]
+    fitting.sort(key=lambda binding: binding.when is When.ANY)
+    return fitting[0].command if fitting else None
+
+
+_KEY_SIGNS = {
+    "slash": "/",
+    "minus": "−",
+    "equal": "+",
+    "bracket left": "[",
+    "bracket right": "]",
+    "left": "←",
+    "right": "→",
+    "up": "↑",
+    "down": "↓",
+    "backspace": "Backspace",
+    "escape": "Esc",
+    "space": "Space",
+    "page up": "Page Up",
+    "page down": "Page Down",
+    "tab": "Tab",
+    "enter": "Enter",
+    "home": "Home",
+}
+
+
+def key_sign(binding: Binding) -> str:
+    """The key as printed on the sheet and on buttons."""
+    key = _KEY_SIGNS.get(binding.key, binding.key.upper())
+    parts = [
+        name
+        for flag, name in ((Modifier.CONTROL, "Ctrl"), (Modifier.ALT, "Alt"), (Modifier.SHIFT, "Shift"))
+        if binding.modifiers & flag
+    ]
+    return "+".join((*parts, key))
+
+
+def sign_for(command: Command, screen: Screen) -> str:
+    """The key that gives a command on a screen, as printed; empty when none does."""
+    for binding in BINDINGS:
+        if binding.command == command and screen in binding.screens:
+            return key_sign(binding)
+    return ""
+
+
+def key_sheet(screen: Screen) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
+    """The keys of a screen by group, as (keys, what they do); keys that do the same share a row."""
+    groups: dict[str, dict[str, list[str]]] = {}
+    for binding in BINDINGS:
+        if screen in binding.screens:
+            groups.setdefault(binding.group, {}).setdefault(binding.says, []).append(key_sign(binding))
+    return tuple(
+        (group, tuple(("  ".join(signs), says) for says, signs in rows.items()))
+        for group, rows in groups.items()
+    )

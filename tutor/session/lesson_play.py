@@ -1,0 +1,239 @@
+"""Playing a lesson: entering scenes, judging answers, and going on."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.cube.faces import Face
+from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, STICKERS, cubie_number
+from tutor.cube.notation import Move
+from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Lesson, Scene, Show, Sought
+from tutor.method.steps import TURNING_STEPS, Step
+from tutor.session import play
+from tutor.session.aim import aim_of
+from tutor.session.commands import Effect, LoadLesson
+from tutor.session.demonstration import Demonstration
+from tutor.session.history import History
+from tutor.session.state import Attempt, LessonPlay, Session, answer_at, judged_turns
+from tutor.session.timeline import Timeline
+from tutor.session.view import REST_CAMERA, Camera, Screen
+from tutor.session.view_stage import CORNER_CUBIES, EDGE_CUBIES
+from tutor.solver.continuations import Verdict
+
+_STEP_ORDER = (*TURNING_STEPS, Step.DONE)
+CANDIDATES = 4
+"""How many places a Find question offers to choose from by key."""
+
+
+def scene_of(session: Session) -> Scene | None:
+    """The scene on the screen, or None outside a lesson."""
+    if session.screen is not Screen.LESSON or session.lesson is None:
+        return None
+    return session.lesson.lesson.scenes[session.lesson.scene]
+
+
+def shows_by_itself(session: Session) -> bool:
+    """Whether the scene plays turns that are not the learner's to make."""
+    return isinstance(scene_of(session), Show)
+
+
+def opened(session: Session, lesson: Lesson, scene: int, now: float) -> Session:
+    """The lesson screen at a scene; a lesson read again while it is open stays at the scene it was at."""
+    index = max(0, min(scene, len(lesson.scenes) - 1))
+    session = replace(session, screen=Screen.LESSON, help_open=False, focus="", notice="", failure="")
+    return _entered(session, lesson, index, now)
+
+
+def _entered(session: Session, lesson: Lesson, index: int, now: float) -> Session:
+    scene = lesson.scenes[index]
+    aim = None if scene.task is None else aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
+    played = LessonPlay(lesson, index, Attempt(History(scene.cube), aim))
+    places = tuple(place for place in session.last_scene if place[0] != lesson.name)
+    return replace(
+        session,
+        lesson=played,
+        last_scene=(*places, (lesson.name, index)),
+        demonstration=_demonstration(scene, now),
+        timeline=Timeline(),
+        faded_from=None,
+        dragged=None,
+        focus="",
+        camera=_camera(scene, session.camera),
+    )
+
+
+def _camera(scene: Scene, now_at: Camera) -> Camera:
+    if scene.camera is None:
+        return now_at if scene.follows else REST_CAMERA
+    return Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
+
+
+def _demonstration(scene: Scene, now: float) -> Demonstration | None:
+    """What a Show scene plays: rests come at the ends of its segments."""
+    if not isinstance(scene, Show):
+        return None
+    steps = tuple(segment.step for segment in scene.segments for _ in segment.turns)
+    ends, count = [], 0
+    for segment in scene.segments:
+        count += len(segment.turns)
+        ends.append(count)
+    return Demonstration(
+        scene.cube, scene.turns, steps, frozenset(ends), since=now, speed=scene.speed, twice=False
+    )
+
+
+def segment_at(scene: Show, playhead: float) -> int | None:
+    """The number of the segment the playhead is in or has just finished; None before the first."""
+    count = 0
+    for number, segment in enumerate(scene.segments):
+        count += len(segment.turns)
+        if 0 < playhead <= count:
+            return number
+    return None if playhead <= 0 else len(scene.segments) - 1
+
+
+def make(session: Session, move: Move, now: float) -> Session:
+    """Make a move, where the scene leaves turning to the learner."""
+    return session if shows_by_itself(session) else play.make(session, move, now)
+
+
+def halve(session: Session, now: float) -> Session:
+    """Make the last turn a half turn, where the scene leaves turning to the learner."""
+    return session if shows_by_itself(session) else play.halve(session, now)
+
+
+def turned_page(
+    session: Session, step: int, now: float, *, skip: bool = False
+) -> tuple[Session, tuple[Effect, ...]]:
+    """The next scene or the one before. A question that is open is left only by skipping it."""
+    played = session.lesson
+    if played is None or (step > 0 and not skip and not settled(session)):
+        return session, ()
+    index = played.scene + step
+    if index < 0:
+        return session, ()
+    if index < len(played.lesson.scenes):
+        return _entered(session, played.lesson, index, now), ()
+    finished = tuple(place for place in session.last_scene if place[0] != played.lesson.name)
+    session = replace(session, last_scene=finished, lesson=None, screen=Screen.HOME, demonstration=None)
+    following = next_lesson(session, played.lesson.name)
+    return session, () if following is None else (LoadLesson(following),)
+
+
+def next_lesson(session: Session, name: str) -> str | None:
+    """The lesson that comes after ``name`` in the list, or None after the last."""
+    names = [lesson.name for lesson in session.lessons]
+    index = names.index(name) + 1 if name in names else len(names)
+    return names[index] if index < len(names) else None
+
+
+def silent(session: Session) -> bool:
+    """Whether the scene gives no verdicts and hints: Alone, until it is done or given up."""
+    played = session.lesson
+    return (
+        isinstance(scene_of(session), Alone) and played is not None and not (played.solved or played.revealed)
+    )
+
+
+def settled(session: Session) -> bool:
+    """Whether the scene asks nothing (any more)."""
+    scene = scene_of(session)
+    asks = isinstance(scene, Ask | Alone | Find | Choose)
+    return not asks or (session.lesson is not None and session.lesson.solved)
+
+
+def checked(session: Session) -> Session:
+    """Look whether the learner's turns have answered the scene's question."""
+    played, scene = session.lesson, scene_of(session)
+    if played is None or played.solved or not isinstance(scene, Ask | Alone):
+        return session
+    bearing = played.attempt.bearing()
+    if bearing is None or not played.attempt.history.cursor:
+        return session
+    done = bearing.task.done(bearing.position)
+    if isinstance(scene, Ask) and not done:
+        done = _turn_answers(session, played, scene)
+    return replace(session, lesson=replace(played, solved=True)) if done else session
+
+
+def _turn_answers(session: Session, played: LessonPlay, scene: Ask) -> bool:
+    judged = judged_turns(session, played.attempt)
+    if not judged or judged[-1].answer is None:
+        return False
+    if scene.extent is Extent.TURN:
+        verdict = judged[-1].answer.continuations[judged[-1].turn].verdict
+        return verdict is not Verdict.DETOUR
+    if scene.extent is Extent.STEP:
+        first, current = judged[0].answer, answer_at(session, played.attempt)
+        return (
+            first is not None
+            and current is not None
+            and current.settled
+            and _STEP_ORDER.index(current.step) > _STEP_ORDER.index(first.step)
+        )
+    return False
+
+
+# ----------------------------------------------------------------------------- questions without turns
+
+
+def options(scene: Scene) -> tuple[tuple[str, bool], ...]:
+    """The answers to choose from, with whether each is true; empty where nothing is chosen."""
+    if isinstance(scene, Choose):
+        return tuple((choice.text, choice.true) for choice in scene.answers)
+    if isinstance(scene, Find):
+        return tuple((name, cubie in scene.answer) for name, cubie in candidates(scene))
+    return ()
+
+
+def choose(session: Session, index: int) -> Session:
+    """Choose an answer. Wrong ones are remembered; the true one answers the question."""
+    played, scene = session.lesson, scene_of(session)
+    if played is None or scene is None or played.solved:
+        return session
+    offered = options(scene)
+    if index >= len(offered) or index in played.chosen:
+        return session
+    chosen = (*played.chosen, index)
+    return replace(session, lesson=replace(played, chosen=chosen, solved=offered[index][1]))
+
+
+def point(session: Session, sticker: int) -> Session:
+    """Point at a sticker in a Find question."""
+    played, scene = session.lesson, scene_of(session)
+    if played is None or not isinstance(scene, Find) or played.solved:
+        return session
+    right = cubie_number(STICKERS[sticker][0]) in scene.answer
+    pointed = (*played.pointed, sticker)
+    return replace(session, lesson=replace(played, pointed=pointed, solved=right))
+
+
+def candidates(scene: Find) -> tuple[tuple[str, int], ...]:
+    """Places to choose from by key: the right one among others of its kind, in the order of the places."""
+    corners = scene.what is not Sought.EDGE
+    cubies = CORNER_CUBIES if corners else EDGE_CUBIES
+    faces = CORNER_FACES if corners else EDGE_FACES
+    places = range(4, 8) if scene.what is Sought.SLOT else range(len(cubies))
+    right = next(place for place in places if cubies[place] in scene.answer)
+    # Neighbours in the numbering lie beside it; stepping by three mixes top and bottom.
+    wrong = [place for step in range(1, 12) if (place := _nth(places, right, 3 * step)) != right]
+    offered = sorted({right, *list(dict.fromkeys(wrong))[: CANDIDATES - 1]})
+    return tuple(
+        (_place_words(faces[place], slot=scene.what is Sought.SLOT), cubies[place]) for place in offered
+    )
+
+
+def _nth(places: range, right: int, step: int) -> int:
+    return places[(right - places.start + step) % len(places)]
+
+
+def _place_words(faces: tuple[Face, ...], *, slot: bool) -> str:
+    """A place in plain words, as an answer to choose."""
+    letters = "".join(face.name for face in (Face.F, Face.B, Face.L, Face.R) if face in faces)
+    kind = "corner" if len(faces) == 3 else "edge"
+    if slot or (Face.U not in faces and not (kind == "edge" and Face.D in faces)):
+        named = ENGLISH.say(f"slot.{letters}")
+        return capitalised(named if slot else ENGLISH.say("place.slot", slot=named))
+    level = "place.top" if Face.U in faces else "place.bottom"
+    return capitalised(ENGLISH.say(level, spot=ENGLISH.say(f"spot.{kind}.{letters}")))

@@ -1,0 +1,132 @@
+"""Making moves, taking them back, and choosing what to aim at: the same in lessons and in free play."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.cube.faces import FACES, Face, Turn
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import Move, Rotation
+from tutor.cube.position import SLOTS, Position, Slot
+from tutor.cube.symmetry import IDENTITY, Symmetry, rotation_with
+from tutor.session.aim import aim_at, cross_hold, pair_of
+from tutor.session.history import History
+from tutor.session.settings import Settings
+from tutor.session.state import Attempt, Session
+from tutor.session.timeline import Timeline
+from tutor.session.view import Screen
+
+
+def first_hold(cross: Face) -> Symmetry:
+    """The viewpoint with the cross colour down; the usual front stays in front where it can."""
+    if cross is Face.D:
+        return IDENTITY
+    front = next(face for face in (Face.F, *FACES) if face not in (cross, cross.opposite))
+    return rotation_with(cross, front)
+
+
+def held_by_choice(position: Position, settings: Settings) -> HeldCube:
+    """A position as held with the chosen cross colour down."""
+    return HeldCube(position, first_hold(settings.cross))
+
+
+def with_attempt(session: Session, attempt: Attempt) -> Session:
+    """The session with the attempt of the screen shown replaced."""
+    if session.screen is Screen.FREE_PLAY:
+        return replace(session, free=attempt)
+    if session.lesson is not None:
+        return replace(session, lesson=replace(session.lesson, attempt=attempt))
+    return session
+
+
+def with_move_shown(session: Session, cube: HeldCube, move: Move, now: float) -> Session:
+    """The session with a move, made from ``cube``, put on the timeline; or a fade, with reduced motion."""
+    if session.settings.reduced_motion:
+        return replace(session, faded_from=(cube, now), timeline=Timeline(), dragged=None)
+    timeline = session.timeline.added(cube, move, now, session.settings.speed)
+    return replace(session, timeline=timeline, dragged=None)
+
+
+def make(session: Session, move: Move, now: float) -> Session:
+    """Make a move on the cube of the screen shown."""
+    attempt = session.attempt
+    if attempt is None:
+        return session
+    session = replace(session, demonstration=None)
+    session = with_move_shown(session, attempt.cube, move, now)
+    return with_attempt(session, followed(session, replace(attempt, history=attempt.history.pushed(move))))
+
+
+def halve(session: Session, now: float) -> Session:
+    """Make the last quarter turn a half turn: the same quarter once more."""
+    attempt = session.attempt
+    if attempt is None or not attempt.history.cursor:
+        return session
+    last = attempt.history.entries[attempt.history.cursor - 1].move
+    if last.quarters == 2:
+        return session
+    doubled = Turn.of(last.face, 2) if isinstance(last, Turn) else replace(last, quarters=2)
+    session = with_move_shown(session, attempt.cube, last, now)
+    history = attempt.history.moved_to(attempt.history.cursor - 1).pushed(doubled)
+    return with_attempt(session, followed(session, replace(attempt, history=history)))
+
+
+def go_to(session: Session, history: History, now: float) -> Session:
+    """Move the cursor; one step is shown as a turn, a jump at once."""
+    attempt = session.attempt
+    if attempt is None or history is attempt.history:
+        return session
+    before = attempt.history
+    if history.entries is before.entries and history.cursor == before.cursor - 1:
+        move = before.entries[history.cursor].move.inverse
+        session = with_move_shown(session, before.cube, move, now)
+    elif history.entries is before.entries and history.cursor == before.cursor + 1:
+        session = with_move_shown(session, before.cube, before.entries[before.cursor].move, now)
+    elif history.cube != before.cube:
+        session = at_once(session, before.cube, now)
+    session = replace(session, demonstration=None)
+    return with_attempt(session, followed(session, replace(attempt, history=history)))
+
+
+def at_once(session: Session, cube: HeldCube, now: float) -> Session:
+    """The session with nothing on the way; with reduced motion what was shown fades out."""
+    faded = (cube, now) if session.settings.reduced_motion else None
+    return replace(session, timeline=Timeline(), faded_from=faded, dragged=None)
+
+
+def followed(session: Session, attempt: Attempt) -> Attempt:
+    """The attempt after its history changed: hints fall away, and in free play an aim is taken when due."""
+    since = min(attempt.since, attempt.history.cursor)
+    attempt = replace(attempt, rung=0, since=since)
+    if session.screen is Screen.FREE_PLAY and attempt.aim is None:
+        return aimed(attempt, session.settings.cross)
+    return attempt
+
+
+def aimed(attempt: Attempt, cross: Face, slot: Slot | None = None) -> Attempt:
+    """The attempt with the pair of ``slot`` (or of the first slot not home) taken on from here.
+
+    Without the cross at home nothing can be aimed at yet; then the attempt has no aim.
+    """
+    held = attempt.cube.rotated(cross_hold(attempt.cube, cross))
+    if not held.position.cross_home:
+        return replace(attempt, aim=None, since=attempt.history.cursor, rung=0)
+    if slot is None:
+        open_slots = [slot for slot in SLOTS if not held.position.pair_home(slot)]
+        slot = open_slots[0] if open_slots else Slot.FR
+    aim = aim_at(attempt.cube, cross, slot)
+    return replace(attempt, aim=aim, since=attempt.history.cursor, rung=0)
+
+
+def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:
+    """The slot now aimed at, as held with the cross down."""
+    if attempt.aim is None:
+        return None
+    held = attempt.cube.rotated(cross_hold(attempt.cube, cross))
+    return next(slot for slot in SLOTS if pair_of(held, slot) == attempt.aim.pair)
+
+
+def turns_made(attempt: Attempt) -> int:
+    """Turns since the aim was taken; rotations count none."""
+    made = attempt.history.entries[attempt.since : attempt.history.cursor]
+    return sum(not isinstance(entry.move, Rotation) for entry in made)

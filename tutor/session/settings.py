@@ -1,0 +1,26 @@
+"""What a person chose once: how things look, sound and move."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from tutor.cube.faces import Face
+from tutor.cube.stickers import COLOUR_NAMES
+from tutor.session.view import Look
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Chosen values; everything has a default that works."""
+
+    look: Look = field(default_factory=Look)
+    cross: Face = Face.D
+    """The cross colour, by its colour number."""
+    speed: float = 1.0
+    """Of animated turns, 0.1 to 3."""
+    reduced_motion: bool = False
+    """Fade instead of turning."""
+    rest_minutes: int = 25
+    """Minutes of turning after which a rest is suggested."""
+    colour_names: tuple[str, ...] = COLOUR_NAMES
+    """Words for the colours numbered 0..5."""

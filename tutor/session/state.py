@@ -1,0 +1,155 @@
+"""The session's whole state as one immutable value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from tutor.cube.faces import Turn
+from tutor.cube.held import HeldCube, reduced
+from tutor.cube.notation import Rotation
+from tutor.lesson.resolve import Lesson
+from tutor.method.answer import Answer
+from tutor.session.aim import Aim, Bearing
+from tutor.session.answers import Answers
+from tutor.session.demonstration import Demonstration
+from tutor.session.history import History
+from tutor.session.settings import Settings
+from tutor.session.timeline import Timeline
+from tutor.session.view import Camera, Screen, Turning
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """A cube in hand, and, when something is aimed at, what and since which move."""
+
+    history: History
+    aim: Aim | None = None
+    since: int = 0
+    rung: int = 0
+    """The hint now given for the position at the cursor: 0 none, 1 to 3 deeper and deeper."""
+
+    @property
+    def cube(self) -> HeldCube:
+        """The cube now."""
+        return self.history.cube
+
+    def bearing(self, index: int | None = None) -> Bearing | None:
+        """The aim as it looks now, or after so many moves; None without one."""
+        if self.aim is None:
+            return None
+        return self.aim.bearing(self.history.cube if index is None else self.history.cube_at(index))
+
+    @property
+    def case_start(self) -> HeldCube:
+        """The cube when the aim was taken."""
+        return self.history.cube_at(min(self.since, self.history.cursor))
+
+
+@dataclass(frozen=True, slots=True)
+class Writing:
+    """The field for typed moves."""
+
+    open: bool = False
+    text: str = ""
+    caret: int = 0
+    error: str = ""
+    error_column: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class LessonPlay:
+    """A lesson being played: the scene, the learner's attempt in it, and what is settled about it."""
+
+    lesson: Lesson
+    scene: int
+    attempt: Attempt
+    solved: bool = False
+    """Whether the scene's question has been answered."""
+    chosen: tuple[int, ...] = ()
+    """Answers of a choice tried so far."""
+    pointed: tuple[int, ...] = ()
+    """Sticker places pointed at in a Find question."""
+    found: int = 0
+    """How many of the pieces asked for were found."""
+    revealed: bool = False
+    """Alone: the learner asked to see the verdicts before the end."""
+
+
+@dataclass(frozen=True, slots=True)
+class LessonTitle:
+    """A lesson in the list of lessons."""
+
+    name: str
+    title: str
+    goal: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Session:
+    """Everything the program knows while it runs. Compared by identity: every change makes a new one."""
+
+    settings: Settings
+    lessons: tuple[LessonTitle, ...]
+    free: Attempt
+    screen: Screen = Screen.HOME
+    lesson: LessonPlay | None = None
+    last_scene: tuple[tuple[str, int], ...] = ()
+    """Where each lesson was left."""
+    timeline: Timeline = field(default_factory=Timeline)
+    demonstration: Demonstration | None = None
+    answers: Answers = field(default_factory=Answers)
+    camera: Camera = field(default_factory=Camera)
+    dragged: Turning | None = None
+    """The layer that follows the hand."""
+    faded_from: tuple[HeldCube, float] | None = None
+    """With reduced motion: the cube faded from, and when the fade began."""
+    writing: Writing = field(default_factory=Writing)
+    help_open: bool = False
+    focus: str = ""
+    notice: str = ""
+    failure: str = ""
+    """What went wrong inside, told on a card; empty when nothing did."""
+    draw_request: int = 0
+    """Number of the random position waited for; 0 when none is."""
+
+    @property
+    def attempt(self) -> Attempt | None:
+        """The attempt on the screen shown, if it has one."""
+        if self.screen is Screen.FREE_PLAY:
+            return self.free
+        if self.screen is Screen.LESSON and self.lesson is not None:
+            return self.lesson.attempt
+        return None
+
+
+def answer_at(session: Session, attempt: Attempt, index: int | None = None) -> Answer | None:
+    """The solver's answer for the attempt's position now, or after so many moves, if it is known."""
+    bearing = attempt.bearing(index)
+    if bearing is None:
+        return None
+    return session.answers.get(bearing.position, bearing.task)
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A turn of an attempt with the answer of the position it was made in."""
+
+    index: int
+    """Moves before it."""
+    bearing: Bearing
+    turn: Turn
+    """Named in the bearing's frame."""
+    answer: Answer | None
+
+
+def judged_turns(session: Session, attempt: Attempt) -> tuple[Judged, ...]:
+    """The turns since the aim was taken, in order, each with what the solver said before it."""
+    judged = []
+    for index in range(attempt.since, attempt.history.cursor):
+        move = attempt.history.entries[index].move
+        bearing = attempt.bearing(index)
+        if isinstance(move, Rotation) or bearing is None:
+            continue
+        turn = bearing.turn_as_judged(reduced(move))
+        judged.append(Judged(index, bearing, turn, session.answers.get(bearing.position, bearing.task)))
+    return tuple(judged)

@@ -1,0 +1,99 @@
+"""From what a person does to commands: the window's inputs read by the key table."""
+
+from __future__ import annotations
+
+from tutor.session import lesson_play
+from tutor.session.actions import command_of
+from tutor.session.commands import (
+    Act,
+    Command,
+    DragLayer,
+    DropLayer,
+    Look,
+    PointAt,
+    Press,
+    Scrub,
+    Type,
+    Zoom,
+)
+from tutor.session.inputs import (
+    Activated,
+    CloseRequested,
+    Input,
+    KeyPressed,
+    LayerDragged,
+    LayerReleased,
+    Looked,
+    LookReleased,
+    Modifier,
+    Scrubbed,
+    StickerPressed,
+    TextEntered,
+    Zoomed,
+)
+from tutor.session.keys import When, bound_command, edit_command
+from tutor.session.state import Session
+
+_PRIMES = frozenset("'’‘′")
+
+
+def command_for(session: Session, given: Input) -> Command | None:
+    """The command that an input gives in the session as it is, or None when it means nothing there."""
+    match given:
+        case KeyPressed():
+            return _key(session, given)
+        case TextEntered(text):
+            return Type(text) if session.writing.open and not _opens_field(session, text) else None
+        case Activated(action):
+            return Press(action) if command_of(action) is not None else None
+        case StickerPressed(sticker):
+            return PointAt(sticker)
+        case LayerDragged(face, angle):
+            return DragLayer(face, angle)
+        case LayerReleased(face, angle):
+            return DropLayer(face, angle)
+        case Looked(yaw, pitch):
+            return Look(yaw, pitch)
+        case LookReleased():
+            return Act.LOOK_HOME
+        case Zoomed(notches):
+            return Zoom(notches)
+        case Scrubbed(position):
+            return Scrub(position)
+        case CloseRequested():
+            return Act.QUIT
+
+
+def _opens_field(session: Session, text: str) -> bool:
+    """Whether this is the character of the very key press that opened the field."""
+    return text == "/" and not session.writing.text
+
+
+def _key(session: Session, pressed: KeyPressed) -> Command | None:
+    if session.writing.open:
+        edit = edit_command(pressed)
+        plain = not pressed.modifiers & (Modifier.CONTROL | Modifier.ALT)
+        # What types a character must not also turn a layer; function keys and Esc still work.
+        if edit is not None or (plain and len(pressed.key) <= 1):
+            return edit
+        if plain and pressed.key in ("space", "slash", "minus", "equal", "apostrophe", "comma", "period"):
+            return None
+        if plain and pressed.key in ("up", "down", "bracket left", "bracket right"):
+            return None
+    when = set()
+    if session.demonstration is not None:
+        when.add(When.SHOWING)
+    scene = lesson_play.scene_of(session)
+    if scene is not None and lesson_play.options(scene):
+        when.add(When.CHOOSING)
+    if session.help_open or session.failure:
+        return _over_all(pressed, session, frozenset(when))
+    return bound_command(pressed, session.screen, frozenset(when))
+
+
+def _over_all(pressed: KeyPressed, session: Session, when: frozenset[When]) -> Command | None:
+    """While a sheet lies over the screen, only what concerns the sheet or the window works."""
+    command = bound_command(pressed, session.screen, when)
+    wanted = (Act.HELP, Act.CLOSE, Act.QUIT, Act.FOCUS_NEXT, Act.FOCUS_PREVIOUS, Act.PRESS_FOCUSED)
+    looks = (Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT)
+    return command if command in wanted or command in looks else None

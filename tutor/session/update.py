@@ -1,0 +1,318 @@
+"""The one way a session changes: ``update(session, command, now)`` gives the next session and its effects."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from math import pi
+from typing import Any
+
+from tutor.cube.faces import TURNS, Turn
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import NotationError, parse_moves
+from tutor.cube.position import SLOTS, SOLVED
+from tutor.session import lesson_play, looks, play, showing
+from tutor.session.actions import actions_in, command_of
+from tutor.session.answers import Key
+from tutor.session.commands import (
+    Act,
+    Answered,
+    ChooseAnswer,
+    ChooseSlot,
+    Command,
+    DragLayer,
+    Draw,
+    Drawn,
+    DropLayer,
+    EditKey,
+    Effect,
+    Failed,
+    JumpTo,
+    LessonFailed,
+    LessonLoaded,
+    LoadLesson,
+    Look,
+    Make,
+    Notice,
+    Open,
+    PointAt,
+    Press,
+    Quit,
+    Scrub,
+    StartLesson,
+    Type,
+    Zoom,
+)
+from tutor.session.state import Attempt, Session, Writing, answer_at, judged_turns
+from tutor.session.timeline import Timeline
+from tutor.session.view import REST_CAMERA, Camera, Screen, Turning
+from tutor.session.viewing import view_of
+from tutor.session.writing import edited, opened, typed
+
+Update = tuple[Session, tuple[Effect, ...]]
+SNAP = pi / 4
+"""A layer let go nearer than this to where it began falls back (WCA 10f1: 45 degrees)."""
+
+
+def update(session: Session, command: Command, now: float) -> Update:
+    """The session after a command at the time ``now`` (seconds), and what it asks of the world. Pure."""
+    after, effects = _dispatch(session, command, now)
+    answers, asked = after.answers.wanting(_wanted(after))
+    if answers is not after.answers:
+        after = replace(after, answers=answers)
+    return after, effects + asked
+
+
+def _dispatch(session: Session, command: Command, now: float) -> Update:
+    if isinstance(command, Act):
+        return _act(session, command, now)
+    if isinstance(command, EditKey):
+        return _edit(session, command, now)
+    after = _HANDLERS[type(command)](session, command, now)
+    return after if isinstance(after, tuple) else (after, ())
+
+
+def _make(session: Session, command: Make, now: float) -> Session:
+    return lesson_play.checked(lesson_play.make(session, command.move, now))
+
+
+def _press(session: Session, command: Press, now: float) -> Update:
+    pressed = command_of(command.action)
+    return (session, ()) if pressed is None else _dispatch(session, pressed, now)
+
+
+def _edit(session: Session, key: EditKey, now: float) -> Update:
+    if key is EditKey.SUBMIT:
+        return _submit(session, now), ()
+    return replace(session, writing=edited(session.writing, key)), ()
+
+
+def _choose_slot(session: Session, command: ChooseSlot, _now: float) -> Session:
+    if session.screen is not Screen.FREE_PLAY:
+        return session
+    return replace(session, free=play.aimed(session.free, session.settings.cross, command.slot))
+
+
+def _jump(session: Session, command: JumpTo, now: float) -> Session:
+    if session.attempt is None:
+        return session
+    return lesson_play.checked(play.go_to(session, session.attempt.history.moved_to(command.index), now))
+
+
+def _answered(session: Session, command: Answered, _now: float) -> Session:
+    answers = session.answers.received(command.request, command.answer)
+    return lesson_play.checked(replace(session, answers=answers))
+
+
+def _drawn(session: Session, command: Drawn, now: float) -> Session:
+    if command.request != session.draw_request:
+        return session
+    return _restarted(session, play.held_by_choice(command.position, session.settings), now)
+
+
+def _lesson_failed(session: Session, command: LessonFailed, _now: float) -> Session:
+    told = f"The lesson “{command.name}” cannot be read: " + " · ".join(command.problems[:3])
+    return replace(session, notice=told)
+
+
+_HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
+    Make: _make,
+    Press: _press,
+    Type: lambda session, command, _now: replace(session, writing=typed(session.writing, command.text)),
+    Open: lambda session, command, _now: _opened(session, command.screen),
+    StartLesson: lambda session, command, _now: (session, (LoadLesson(command.name, command.scene),)),
+    ChooseSlot: _choose_slot,
+    ChooseAnswer: lambda session, command, _now: lesson_play.choose(session, command.index),
+    JumpTo: _jump,
+    Scrub: lambda session, command, now: showing.scrubbed(session, command.position, now),
+    PointAt: lambda session, command, _now: lesson_play.point(session, command.sticker),
+    DragLayer: lambda session, command, now: _drag(session, command, now),
+    DropLayer: lambda session, command, now: _drag(session, command, now),
+    Look: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
+    Zoom: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
+    Answered: _answered,
+    Drawn: _drawn,
+    LessonLoaded: lambda session, command, now: lesson_play.opened(
+        session, command.lesson, command.scene, now
+    ),
+    LessonFailed: _lesson_failed,
+    Notice: lambda session, command, _now: replace(session, notice=command.text),
+    Failed: lambda session, command, _now: replace(session, failure=command.message),
+}
+"""What each kind of command does; those that ask nothing of the world give just the session."""
+
+
+def _act(session: Session, act: Act, now: float) -> Update:
+    if act in looks.CHANGES:
+        return replace(session, settings=looks.CHANGES[act](session.settings)), ()
+    match act:
+        case Act.QUIT:
+            return session, (Quit(),)
+        case Act.HELP:
+            return replace(session, help_open=not session.help_open), ()
+        case Act.CLOSE:
+            return _closed(session), ()
+        case Act.HOME:
+            return _opened(session, Screen.HOME), ()
+        case Act.FOCUS_NEXT | Act.FOCUS_PREVIOUS:
+            return _focused(session, 1 if act is Act.FOCUS_NEXT else -1, now), ()
+        case Act.PRESS_FOCUSED:
+            pressed = command_of(session.focus) if session.focus else Act.NEXT
+            return (session, ()) if pressed is None else _dispatch(session, pressed, now)
+        case Act.LOOK_HOME:
+            return replace(session, camera=REST_CAMERA), ()
+        case Act.WRITE if session.attempt is not None:
+            return replace(session, writing=opened(session.writing)), ()
+        case Act.PLAY | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER | Act.SHOW_AGAIN:
+            return showing.act(session, act, now), ()
+        case _:
+            return _act_on_cube(session, act, now)
+
+
+def _act_on_cube(session: Session, act: Act, now: float) -> Update:
+    attempt = session.attempt
+    if attempt is None:
+        return session, ()
+    match act:
+        case Act.HALVE:
+            return lesson_play.checked(lesson_play.halve(session, now)), ()
+        case Act.UNDO:
+            return lesson_play.checked(play.go_to(session, attempt.history.undone(), now)), ()
+        case Act.REDO:
+            history = attempt.history.moved_to(attempt.history.cursor + 1)
+            return lesson_play.checked(play.go_to(session, history, now)), ()
+        case Act.REVEAL if session.lesson is not None and session.screen is Screen.LESSON:
+            return replace(session, lesson=replace(session.lesson, revealed=True)), ()
+        case Act.HINT if session.lesson is None or not lesson_play.silent(session):
+            return play.with_attempt(session, replace(attempt, rung=min(3, attempt.rung + 1))), ()
+        case Act.NEXT | Act.SKIP | Act.BACK if session.screen is Screen.LESSON:
+            step = -1 if act is Act.BACK else 1
+            return lesson_play.turned_page(session, step, now, skip=act is Act.SKIP)
+        case _:
+            return _act_in_free_play(session, act, now)
+
+
+def _act_in_free_play(session: Session, act: Act, now: float) -> Update:
+    if session.screen is not Screen.FREE_PLAY:
+        return session, ()
+    cross, free = session.settings.cross, session.free
+    match act:
+        case Act.RESET:
+            return _restarted(session, play.held_by_choice(SOLVED, session.settings), now), ()
+        case Act.SCRAMBLE:
+            request = session.draw_request + 1
+            return replace(session, draw_request=request), (Draw(request),)
+        case Act.NEXT_SLOT | Act.PREVIOUS_SLOT:
+            slot = play.chosen_slot(free, cross)
+            if slot is None:
+                return session, ()
+            step = 1 if act is Act.NEXT_SLOT else -1
+            return replace(session, free=play.aimed(free, cross, SLOTS[(slot + step) % 4])), ()
+        case Act.NEXT:
+            return replace(session, free=play.aimed(free, cross)), ()
+        case _:
+            return session, ()
+
+
+def _restarted(session: Session, cube: HeldCube, now: float) -> Session:
+    shown = play.at_once(session, session.free.cube, now)
+    history = session.free.history.restarted(cube)
+    attempt = play.aimed(Attempt(history), session.settings.cross)
+    return replace(shown, free=attempt, demonstration=None)
+
+
+def _opened(session: Session, screen: Screen) -> Session:
+    """Another screen; what was on the way is done, and nothing stays open over it."""
+    return replace(
+        session,
+        screen=screen,
+        help_open=False,
+        focus="",
+        writing=Writing(text=session.writing.text),
+        demonstration=None,
+        timeline=Timeline(),
+        faded_from=None,
+        dragged=None,
+        failure="",
+    )
+
+
+def _closed(session: Session) -> Session:
+    """Close the uppermost thing that is open; with nothing open, go home."""
+    if session.failure:
+        return replace(session, failure="")
+    if session.help_open:
+        return replace(session, help_open=False)
+    if session.writing.open:
+        return replace(session, writing=replace(session.writing, open=False, error="", error_column=None))
+    if session.demonstration is not None and not lesson_play.shows_by_itself(session):
+        return replace(session, demonstration=None)
+    if session.focus:
+        return replace(session, focus="")
+    return _opened(session, Screen.HOME)
+
+
+def _focused(session: Session, step: int, now: float) -> Session:
+    actions = actions_in(view_of(session, now))
+    if not actions:
+        return replace(session, focus="")
+    if session.focus not in actions:
+        return replace(session, focus=actions[0 if step > 0 else -1])
+    return replace(session, focus=actions[(actions.index(session.focus) + step) % len(actions)])
+
+
+def _submit(session: Session, now: float) -> Session:
+    """Make the moves written; with a mistake in them nothing is made and the text stays."""
+    try:
+        moves = parse_moves(session.writing.text)
+    except NotationError as error:
+        wrong = replace(session.writing, error=str(error), error_column=error.column - 1)
+        return replace(session, writing=wrong)
+    session = replace(session, writing=Writing())
+    for move in moves:
+        session = lesson_play.checked(lesson_play.make(session, move, now))
+    return session
+
+
+def _looked(camera: Camera, command: Look | Zoom) -> Camera:
+    if isinstance(command, Zoom):
+        return replace(camera, zoom=max(0.6, min(1.8, camera.zoom * 1.1**command.notches)))
+    pitch = max(-80.0, min(80.0, camera.pitch + command.pitch))
+    yaw = (camera.yaw + command.yaw + 180.0) % 360.0 - 180.0
+    return replace(camera, yaw=yaw, pitch=pitch)
+
+
+def _drag(session: Session, command: DragLayer | DropLayer, now: float) -> Session:
+    """A layer follows the hand; let go, it snaps to the nearest quarter or falls back."""
+    if session.attempt is None or lesson_play.shows_by_itself(session):
+        return session
+    session = replace(session, demonstration=None)
+    if isinstance(command, DragLayer):
+        return replace(session, dragged=Turning(command.face, command.angle))
+    quarters = round(command.angle / (pi / 2)) % 4 if abs(command.angle) >= SNAP else 0
+    session = replace(session, dragged=None)
+    if quarters == 0:
+        return session
+    made = _make(session, Make(Turn.of(command.face, quarters)), now)
+    return replace(made, timeline=Timeline(), faded_from=None)
+
+
+def _wanted(session: Session) -> tuple[Key, ...]:
+    """What the solver should be asked, the most needed first.
+
+    The position on the cube and those of turns not judged yet; then, once the position is answered, every
+    position one turn further, the best turns first, so that the next verdict is a look-up.
+    """
+    attempt = session.attempt
+    bearing = attempt.bearing() if attempt is not None else None
+    if attempt is None or bearing is None:
+        return ()
+    keys = [(bearing.position, bearing.task)]
+    for judged in judged_turns(session, attempt):
+        if judged.answer is None:
+            keys.append((judged.bearing.position, judged.bearing.task))
+    answer = answer_at(session, attempt)
+    if answer is not None:
+        ranked = sorted(TURNS, key=lambda turn: (answer.continuations[turn].cost, turn))
+        keys.extend((bearing.position.turned(turn), bearing.task) for turn in ranked)
+    return tuple(keys)

@@ -1,0 +1,163 @@
+"""The rail: the five steps with the route's turns, and beneath them the turns the learner made."""
+
+from __future__ import annotations
+
+from tutor.cube.faces import Turn
+from tutor.method.answer import Answer
+from tutor.method.routes import Route
+from tutor.method.steps import Step
+from tutor.session.actions import action_name
+from tutor.session.commands import Act, JumpTo, Scrub
+from tutor.session.demonstration import Demonstration
+from tutor.session.keys import sign_for
+from tutor.session.state import Attempt, Judged, Session, judged_turns
+from tutor.session.view import Bay, BayState, Button, Mark, Rail, Screen, Tile
+from tutor.solver.continuations import Verdict
+
+STEPS = (Step.FIND, Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
+MARKS = {Verdict.OPTIMAL: Mark.OPTIMAL, Verdict.ACCEPTABLE: Mark.ACCEPTABLE, Verdict.DETOUR: Mark.DETOUR}
+
+
+def bays(route: Route | None, step: Step | None, played: float | None = None) -> tuple[Bay, ...]:
+    """The five bays with the turns of a route; ``step`` is under way, ``played`` turns have been shown."""
+    return tuple(
+        Bay(each.value.capitalize(), _state(each, step), _route_tiles(route, each, played)) for each in STEPS
+    )
+
+
+def _state(bay: Step, under_way: Step | None) -> BayState:
+    if under_way is None:
+        return BayState.AHEAD
+    if under_way is Step.DONE or STEPS.index(bay) < STEPS.index(under_way):
+        return BayState.DONE
+    return BayState.CURRENT if bay is under_way else BayState.AHEAD
+
+
+def _route_tiles(route: Route | None, bay: Step, played: float | None) -> tuple[Tile, ...]:
+    if route is None:
+        return ()
+    return tuple(
+        Tile(
+            turn.notation,
+            played=played is not None and played >= index + 1,
+            current=played is not None and index <= played < index + 1,
+            action="" if played is None else action_name(Scrub(float(index + 1))),
+        )
+        for index, (turn, step) in enumerate(zip(route.turns, route.steps, strict=True))
+        if step is bay
+    )
+
+
+def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile, ...]:
+    """The learner's moves since the aim was taken, each a way to go back to it."""
+    verdicts = {each.index: each for each in judged_turns(session, attempt)} if judged else {}
+    away = off_rail(tuple(verdicts.values()))
+    first = attempt.since if attempt.aim is not None else 0
+    return tuple(
+        Tile(
+            entry.move.notation,
+            mark=_mark(verdicts.get(index)),
+            played=index < attempt.history.cursor,
+            current=index == attempt.history.cursor - 1,
+            action=action_name(JumpTo(index + 1)),
+            off_rail=index in away,
+        )
+        for index, entry in enumerate(attempt.history.entries)
+        if index >= first
+    )
+
+
+def _mark(judged: Judged | None) -> Mark:
+    if judged is None:
+        return Mark.NONE
+    if judged.answer is None:
+        return Mark.WAITING
+    if judged.answer.distance == 0:
+        return Mark.NONE
+    return MARKS[judged.answer.continuations[judged.turn].verdict]
+
+
+def off_rail(judged: tuple[Judged, ...]) -> frozenset[int]:
+    """Indices of the moves of detours and of the ways back from them.
+
+    A detour is left behind when the pair is again as near home as before it.
+    """
+    away: set[int] = set()
+    departed: int | None = None
+    for each in judged:
+        if each.answer is None or each.answer.distance == 0:
+            continue
+        continuation = each.answer.continuations[each.turn]
+        if departed is None and continuation.verdict is Verdict.DETOUR:
+            departed = each.answer.distance
+        if departed is not None:
+            away.add(each.index)
+            if continuation.after <= departed:
+                departed = None
+    return frozenset(away)
+
+
+def play_controls(demonstration: Demonstration, now: float, screen: Screen) -> tuple[Button, ...]:
+    """The buttons beneath what is being shown."""
+    label = "Pause" if demonstration.moving(now) else "Play"
+    return (
+        Button(action_name(Act.STEP_BACK), "Back", sign_for(Act.STEP_BACK, screen)),
+        Button(action_name(Act.PLAY), label, sign_for(Act.PLAY, screen), primary=True),
+        Button(action_name(Act.STEP_ON), "On", sign_for(Act.STEP_ON, screen)),
+        Button(action_name(Act.SLOWER), "Slower", sign_for(Act.SLOWER, screen)),
+        Button(action_name(Act.FASTER), "Faster", sign_for(Act.FASTER, screen)),
+    )
+
+
+def shown_rail(demonstration: Demonstration, now: float, screen: Screen) -> Rail:
+    """The rail while turns are being shown: the playhead runs along the route."""
+    playhead = demonstration.playhead(now)
+    steps = tuple(step for step in demonstration.steps if step is not None)
+    if len(steps) < len(demonstration.turns):
+        return Rail(
+            own=_shown_tiles(demonstration, playhead),
+            playhead=playhead,
+            caption=f"{demonstration.speed:g}x",
+            controls=play_controls(demonstration, now, screen),
+        )
+    route = Route(demonstration.turns, steps)
+    return Rail(
+        bays(route, step_at(demonstration, playhead), playhead),
+        playhead=playhead,
+        scrubs_route=True,
+        caption=f"{demonstration.speed:g}x",
+        controls=play_controls(demonstration, now, screen),
+    )
+
+
+def _shown_tiles(demonstration: Demonstration, playhead: float) -> tuple[Tile, ...]:
+    """Turns shown where no pair is in question: one row, without bays."""
+    return tuple(
+        Tile(
+            turn.notation,
+            played=playhead >= index + 1,
+            current=index <= playhead < index + 1,
+            action=action_name(Scrub(float(index + 1))),
+        )
+        for index, turn in enumerate(demonstration.turns)
+    )
+
+
+def step_at(demonstration: Demonstration, playhead: float) -> Step | None:
+    """The step that the turn at the playhead belongs to."""
+    if playhead >= len(demonstration.turns):
+        return Step.DONE
+    return demonstration.steps[int(playhead)]
+
+
+def attempt_rail(session: Session, attempt: Attempt, answer: Answer | None, *, judged: bool = True) -> Rail:
+    """The rail of an attempt: the step under way and the learner's own turns, without giving turns away."""
+    tiles = own_tiles(session, attempt, judged=judged)
+    step = None if answer is None else answer.step
+    first = attempt.since if attempt.aim is not None else 0
+    return Rail(bays(None, step), tiles, playhead=float(attempt.history.cursor - first))
+
+
+def notation_of(turns: tuple[Turn, ...]) -> str:
+    """Turns as written."""
+    return " ".join(turn.notation for turn in turns)

@@ -1,0 +1,106 @@
+"""The cube on the stage: where it stands at a moment, and what is marked on it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.cube.geometry import CORNER_STICKERS, EDGE_STICKERS, STICKERS, cubie_number
+from tutor.cube.position import CROSS_EDGES, Position, Slot
+from tutor.cube.symmetry import IDENTITY, Symmetry
+from tutor.session.aim import Bearing
+from tutor.session.state import Attempt, Session
+from tutor.session.timeline import Pose
+from tutor.session.view import Arrow, Stage
+
+FADE_SECONDS = 0.25
+"""How long one picture fades into the next with reduced motion."""
+
+CORNER_CUBIES: tuple[int, ...] = tuple(
+    cubie_number(STICKERS[CORNER_STICKERS[3 * place]][0]) for place in range(8)
+)
+"""Cubie number at each corner place."""
+EDGE_CUBIES: tuple[int, ...] = tuple(
+    cubie_number(STICKERS[EDGE_STICKERS[2 * place]][0]) for place in range(12)
+)
+"""Cubie number at each edge place."""
+
+_STICKER_ON_CUBIE = {cubie_number(cubie): sticker for sticker, (cubie, _) in enumerate(STICKERS)}
+
+
+def pose_of(session: Session, now: float) -> Pose | None:
+    """How the cube of the screen shown stands at a moment; None on a screen without one."""
+    if session.demonstration is not None:
+        return session.demonstration.pose(now)
+    attempt = session.attempt
+    if attempt is None:
+        return None
+    pose = session.timeline.sample(now, attempt.cube)
+    if pose.turning is None and session.dragged is not None:
+        return Pose(pose.cube, session.dragged)
+    return pose
+
+
+def stage_of(session: Session, attempt: Attempt, now: float) -> Stage:
+    """The stage for an attempt, marks included."""
+    pose = pose_of(session, now) or Pose(attempt.cube)
+    stage = Stage(colours=pose.cube.colours, turning=pose.turning, camera=session.camera)
+    if session.faded_from is not None and session.demonstration is None:
+        before, begun = session.faded_from
+        mix = min(1.0, (now - begun) / FADE_SECONDS)
+        if mix < 1.0:
+            stage = replace(stage, crossfade=before.colours, crossfade_mix=mix)
+    if attempt.aim is None:
+        return stage
+    return marked(stage, attempt.aim.bearing(pose.cube))
+
+
+def marked(stage: Stage, bearing: Bearing) -> Stage:
+    """The stage with the target pair outlined, its slot framed, and what does not matter dimmed."""
+    back = bearing.hold.inverse
+    task, position = bearing.task, bearing.position
+    pair = pair_cubies(position, task.slot)
+    matters = pair | slot_cubies(task.slot)
+    matters |= {EDGE_CUBIES[position.edges[piece] // 2] for piece in CROSS_EDGES}
+    for slot in task.keep:
+        matters |= pair_cubies(position, slot)
+    movable = frozenset(CORNER_CUBIES + EDGE_CUBIES)
+    return replace(
+        stage,
+        dimmed=_carried(movable - matters, back),
+        outlined=_carried(pair, back),
+        framed=_carried(slot_cubies(task.slot), back),
+    )
+
+
+def with_hint(stage: Stage, bearing: Bearing, glowing: frozenset[int], arrow: Arrow | None) -> Stage:
+    """The stage with a hint's lights and arrow, given in the frame of the bearing."""
+    held = None if arrow is None else Arrow(bearing.turn_as_held(arrow.turn))
+    return replace(stage, glowing=_carried(glowing, bearing.hold.inverse), arrow=held)
+
+
+def pair_cubies(position: Position, slot: Slot) -> frozenset[int]:
+    """The cubies where the slot's own corner and edge are."""
+    corner, edge = position.corners[slot.corner] // 3, position.edges[slot.edge] // 2
+    return frozenset((CORNER_CUBIES[corner], EDGE_CUBIES[edge]))
+
+
+def slot_cubies(slot: Slot) -> frozenset[int]:
+    """The two places of a slot."""
+    return frozenset((CORNER_CUBIES[slot.corner], EDGE_CUBIES[slot.edge]))
+
+
+def _carried(cubies: frozenset[int], symmetry: Symmetry) -> frozenset[int]:
+    """Cubie numbers after the whole cube is rotated."""
+    if symmetry is IDENTITY:
+        return cubies
+    return frozenset(
+        cubie_number(STICKERS[symmetry.stickers[_STICKER_ON_CUBIE[cubie]]][0]) for cubie in cubies
+    )
+
+
+def moving(session: Session, now: float) -> bool:
+    """Whether the picture changes by itself after ``now``."""
+    if session.demonstration is not None:
+        return session.demonstration.moving(now)
+    fading = session.faded_from is not None and now - session.faded_from[1] < FADE_SECONDS
+    return fading or session.timeline.moving(now)

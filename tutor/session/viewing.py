@@ -1,0 +1,59 @@
+"""From a session to what is on the screen: ``view_of(session, now)``, pure."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import lru_cache
+
+from tutor.session.state import Attempt, Session, answer_at
+from tutor.session.view import Arrow, Rail, Screen, Stage, View
+from tutor.session.view_free import free_play
+from tutor.session.view_home import home
+from tutor.session.view_lesson import lesson, lesson_rail
+from tutor.session.view_parts import failure_blocks, help_blocks, hint_now
+from tutor.session.view_rail import attempt_rail, shown_rail
+from tutor.session.view_stage import moving, stage_of, with_hint
+
+
+def view_of(session: Session, now: float) -> View:
+    """The view at a moment. What does not depend on time is made once for each session."""
+    view = _still(session)
+    attempt = session.attempt
+    if attempt is None or view.stage is None:
+        return view
+    stage = stage_of(session, attempt, now)
+    demonstration = session.demonstration
+    if demonstration is not None:
+        rail: Rail | None = shown_rail(demonstration, now, session.screen)
+        if session.screen is Screen.LESSON:
+            view = lesson(session, stage, view.rail, now)
+        return replace(view, stage=stage, rail=rail)
+    if not moving(session, now):
+        stage = _hinted(session, attempt, stage)
+    return replace(view, stage=stage)
+
+
+@lru_cache(maxsize=4)
+def _still(session: Session) -> View:
+    """The parts of the view that stay as they are until the next command."""
+    attempt = session.attempt
+    if session.screen is Screen.FREE_PLAY and attempt is not None:
+        stage = Stage(attempt.cube.colours)
+        view = free_play(session, stage, attempt_rail(session, attempt, answer_at(session, attempt)))
+    elif session.screen is Screen.LESSON and attempt is not None:
+        view = lesson(session, Stage(attempt.cube.colours), lesson_rail(session), 0.0)
+    else:
+        view = home(session)
+    if session.failure:
+        return replace(view, overlay=failure_blocks(session))
+    if session.help_open:
+        return replace(view, overlay=help_blocks(session))
+    return view
+
+
+def _hinted(session: Session, attempt: Attempt, stage: Stage) -> Stage:
+    hint, bearing = hint_now(session, attempt), attempt.bearing()
+    if hint is None or bearing is None:
+        return stage
+    arrow = None if hint.turn is None else Arrow(hint.turn)
+    return with_hint(stage, bearing, hint.glowing, arrow)
