@@ -76,6 +76,7 @@ class Interface:
     view: View | None = None
     _key: object = None
     _focus: str = ""
+    _said: tuple[str, ...] = ()
     _screen: object = None
     _press: _Press | None = None
 
@@ -97,7 +98,7 @@ class Interface:
         return self.scene
 
     def _settle(self, view: View) -> None:
-        """Keep scroll offsets in their limits; start anew on a new screen; show what has the focus."""
+        """Keep scroll offsets in their limits; start anew on a new screen; show what is new."""
         assert self.scene is not None
         title = (view.screen, view.title)
         if title != self._screen:
@@ -106,15 +107,20 @@ class Interface:
         for place in list(self.scrolls):
             panel = self.scene.panel(place)
             self.scrolls[place] = min(self.scrolls[place], panel.scroll_limit) if panel else 0.0
+        notes = [box for _, box in self.scene.boxes() if box.kind is Kind.NOTE]
+        said = tuple(line.text for box in notes for line in box.lines)
+        if said != self._said:
+            self._said = said
+            self._reveal(notes[-1:])
         if view.focus != self._focus:
             self._focus = view.focus
-            self._reveal()
+            self._reveal([box for _, box in self.scene.boxes() if box.focused])
 
-    def _reveal(self) -> None:
-        """Scroll the focused box into sight."""
+    def _reveal(self, boxes: list[Box]) -> None:
+        """Scroll the boxes' panels so that they are in sight."""
         assert self.scene is not None
         for panel, box in self.scene.boxes():
-            if box.focused and panel.scroll_limit > 0:
+            if panel.scroll_limit > 0 and any(box is wanted for wanted in boxes):
                 self.scrolls[panel.place] = scroll_to_show(panel, self._scroll(panel), box.rect)
 
     def _scroll(self, panel: Panel) -> float:

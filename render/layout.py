@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from render.layout_blocks import BUTTON_HEIGHT, Metrics, Placed, flow_buttons, place_blocks, set_lines
+from render.layout_blocks import place_blocks
 from render.layout_box import UNIT, Box, Ink, Kind, Panel, Place, Playhead, Rect, Scene
+from render.layout_buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_buttons, set_lines
 from render.rail import place_rail
 from render.text import Setting, ellipsise, width
 from tutor.session.view import Block, View
@@ -15,19 +16,21 @@ LEAST_WIDTH, LEAST_HEIGHT = 960, 640
 """The smallest window that is laid out well."""
 _PAD = 2 * UNIT
 
+_Rail = tuple[Panel, Playhead | None]
+
 
 def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
     """The top bar: the title, then the screens' buttons in as many rows as they need."""
     style = metrics.font(Setting.HEADING)
     title = ellipsise(style, view.title, 0.4 * (wide - 2 * _PAD))
-    indent = width(style, title) + 3 * UNIT if title else 0.0
-    area = Rect(_PAD, UNIT, wide - 2 * _PAD, 0)
-    buttons = flow_buttons(view.bar, area, metrics, Kind.QUIET, indent)
+    indent = width(style, title) + 2 * UNIT if title else 0.0
+    area = Rect(_PAD - PADDING, UNIT, wide - 2 * (_PAD - PADDING), 0)
+    buttons = flow_buttons(view.bar, area, metrics, Kind.QUIET, indent + PADDING if title else 0.0)
     row = max((box.rect.height for box in buttons.boxes[:1]), default=BUTTON_HEIGHT)
     row = max(row, style.line_height)
     top = area.y + (row - style.line_height) / 2
     head = Box(
-        Rect(_PAD, top, max(indent - 3 * UNIT, 0) + 1, style.line_height),
+        Rect(_PAD, top, max(indent - 2 * UNIT, 0) + 1, style.line_height),
         lines=set_lines([title], style, _PAD, top),
     )
     height = max(buttons.height, row) + 2 * UNIT
@@ -100,32 +103,43 @@ def _lower_rail(
     return moved, playhead and replace(playhead, area=playhead.area.moved(0, y))
 
 
+def _furniture(view: View, wide: float, high: float, metrics: Metrics) -> tuple[Metrics, Panel, _Rail | None]:
+    """Bar and rail, with smaller text where at the wished scale they would crowd out stage and card."""
+    scale = metrics.scale
+    while True:
+        tried = replace(metrics, scale=scale)
+        bar = place_bar(view, wide, tried)
+        rail = place_rail(view.rail, wide, tried) if view.rail and view.stage else None
+        taken = bar.content + (rail[0].content if rail else 0.0)
+        if taken <= 0.5 * high or scale <= max(1.0, 0.7 * metrics.scale):
+            return tried, bar, rail
+        scale = max(1.0, scale - 0.1)
+
+
 def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Scene:
     """The view laid out in a window of this size in logical px. Pure: it needs no window."""
     metrics = Metrics(view.look.text_scale, pixel_ratio, view.focus)
-    bar = place_bar(view, wide, metrics)
+    smaller, bar, rail = _furniture(view, wide, high, metrics)
     bar = replace(bar, rect=replace(bar.rect, height=min(bar.content, 0.3 * high)))
     panels = [bar]
     top, bottom = bar.rect.bottom, high
     if view.notice:
-        height = metrics.font(Setting.SMALL).line_height + UNIT
+        height = smaller.font(Setting.SMALL).line_height + UNIT
         bottom -= height
-        panels.append(place_notice(view.notice, Rect(0, bottom, wide, height), metrics))
+        panels.append(place_notice(view.notice, Rect(0, bottom, wide, height), smaller))
     stage = playhead = None
     if view.stage is None:
         panels.append(place_page(view.page, Rect(0, top, wide, bottom - top), metrics))
     else:
-        if view.rail is not None:
-            rail, playhead = place_rail(view.rail, wide, metrics)
-            rail, playhead = _lower_rail(rail, playhead, bottom, 0.5 * (bottom - top))
-            panels.append(rail)
-            bottom = rail.rect.y
+        if rail is not None:
+            lower, playhead = _lower_rail(*rail, bottom, 0.5 * (bottom - top))
+            panels.append(lower)
+            bottom = lower.rect.y
         side = card_width(wide, metrics.scale) if view.card else 0.0
         stage = Rect(0, top, wide - side, bottom - top)
         if view.card:
-            panels.append(
-                _column(view.card, Rect(wide - side, top, side, bottom - top), 3 * UNIT, Place.CARD, metrics)
-            )
+            rect = Rect(wide - side, top, side, bottom - top)
+            panels.append(_column(view.card, rect, 3 * UNIT, Place.CARD, metrics))
     if view.overlay:
         panels.append(place_overlay(view.overlay, wide, high, metrics))
     return Scene(wide, high, tuple(panels), stage, playhead)

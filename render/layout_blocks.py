@@ -3,11 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from render.layout_box import UNIT, Box, Ink, Kind, Line, Rect, Sign
-from render.text import Font, Setting, font, slices, width, wrap
+from render.layout_box import UNIT, Box, Ink, Kind, Rect, Sign
+from render.layout_buttons import (
+    BUTTON_HEIGHT,
+    PADDING,
+    Metrics,
+    Placed,
+    button_height,
+    flow_buttons,
+    natural_width,
+    place_button,
+    set_lines,
+)
+from render.text import Font, Setting, slices, width, wrap
 from tutor.session.view import (
     Block,
     Button,
@@ -46,163 +56,6 @@ MARK_INKS = {
     Mark.WAITING: Ink.MUTED,
     Mark.NONE: Ink.MUTED,
 }
-BUTTON_HEIGHT = 32.0
-PADDING = 12.0
-GAP = UNIT
-
-
-@dataclass(frozen=True, slots=True)
-class Metrics:
-    """What every measure depends on: the text scale, the pixel ratio, and which action has the focus."""
-
-    scale: float = 1.0
-    pixel_ratio: float = 1.0
-    focus: str = ""
-
-    def font(self, setting: Setting) -> Font:
-        """The font of a setting at this scale."""
-        return font(setting, self.scale, self.pixel_ratio)
-
-
-@dataclass(frozen=True, slots=True)
-class Placed:
-    """Boxes of a block and the height they take, from the y they were placed at."""
-
-    boxes: tuple[Box, ...]
-    height: float
-
-
-def set_lines(texts: Sequence[str], style: Font, x: float, y: float, ink: Ink = Ink.TEXT) -> tuple[Line, ...]:
-    """Lines of text below each other, the first one's top at ``y``; empty lines take room only."""
-    return tuple(
-        Line(x, y + index * style.line_height + style.baseline, text, style, ink)
-        for index, text in enumerate(texts)
-        if text
-    )
-
-
-# --------------------------------------------------------------------------------------------- buttons
-
-
-def key_width(button: Button, metrics: Metrics) -> float:
-    """Room that the key's name takes beside the label, with its outline and gap; 0 without one."""
-    if not button.key:
-        return 0.0
-    return width(metrics.font(Setting.KEY), button.key) + 10 + GAP
-
-
-def label_font(button: Button, metrics: Metrics) -> Font:
-    """A primary or selected button is set in the strong face, so that colour is not its only sign."""
-    return metrics.font(Setting.STRONG if button.primary or button.selected else Setting.BODY)
-
-
-def natural_width(button: Button, metrics: Metrics) -> float:
-    """The width at which nothing on the button has to wrap."""
-    label = width(label_font(button, metrics), button.label) + key_width(button, metrics)
-    detail = width(metrics.font(Setting.SMALL), button.detail) if button.detail else 0.0
-    return max(2 * BUTTON_HEIGHT, max(label, detail) + 2 * PADDING + 1)
-
-
-def button_ink(button: Button) -> Ink:
-    """The colour of a button's label."""
-    if not button.enabled:
-        return Ink.DISABLED
-    return Ink.ON_ACCENT if button.primary else Ink.TEXT
-
-
-def place_button(
-    button: Button, rect: Rect, metrics: Metrics, kind: Kind = Kind.BUTTON, centred: bool = True
-) -> Box:
-    """A button of the rectangle's place and width, as high as its text needs and no lower than it."""
-    style, small, key_style = (
-        label_font(button, metrics),
-        metrics.font(Setting.SMALL),
-        metrics.font(Setting.KEY),
-    )
-    inner, keys = rect.width - 2 * PADDING, key_width(button, metrics)
-    if keys and inner - keys < max((width(style, word) for word in button.label.split()), default=0.0):
-        keys = 0.0
-    texts = wrap(style, button.label, inner - keys)
-    details = wrap(small, button.detail, inner) if button.detail else ()
-    text_height = len(texts) * style.line_height + len(details) * small.line_height
-    height = max(rect.height, text_height + (PADDING if not details else 2 * UNIT))
-    ink = button_ink(button)
-    quiet = ink if button.primary or not button.enabled else Ink.MUTED
-    widest = max(width(style, text) for text in texts)
-    left = rect.x + ((rect.width - widest - keys) / 2 if centred else PADDING)
-    top = rect.y + (height - text_height) / 2
-    lines = list(set_lines(texts, style, left, top, ink))
-    detail_top = top + len(texts) * style.line_height
-    for index, text in enumerate(details):
-        shift = (inner - width(small, text)) / 2 if centred else 0.0
-        lines += set_lines(
-            [text], small, rect.x + PADDING + shift, detail_top + index * small.line_height, quiet
-        )
-    cap = None
-    if keys:
-        cap_x = left + widest + GAP if centred else rect.right - PADDING - keys + GAP
-        cap = Rect(
-            cap_x,
-            top + (style.line_height - key_style.line_height - 2) / 2,
-            keys - GAP,
-            key_style.line_height + 2,
-        )
-        lines += set_lines([button.key], key_style, cap.x + 5, cap.y + 1, quiet)
-    return Box(
-        Rect(rect.x, rect.y, rect.width, height),
-        kind,
-        tuple(lines),
-        action=button.action,
-        enabled=button.enabled,
-        primary=button.primary,
-        selected=button.selected,
-        focused=bool(button.action) and button.action == metrics.focus,
-        keycap=cap,
-    )
-
-
-def button_height(button: Button, metrics: Metrics) -> float:
-    """The least height of a button: a good target for a pointer at any scale."""
-    return max(BUTTON_HEIGHT, label_font(button, metrics).line_height + 10)
-
-
-def _rows(buttons: Sequence[Button], available: float, indent: float, metrics: Metrics) -> list[list[float]]:
-    """Widths of the buttons, row by row; the first row starts at ``indent`` and may stay empty."""
-    rows: list[list[float]] = [[]]
-    x = indent
-    for button in buttons:
-        wide = min(natural_width(button, metrics), available)
-        if x > 0 and x + wide > available + 0.01:
-            rows.append([])
-            x = 0.0
-        rows[-1].append(wide)
-        x += wide + GAP
-    return rows
-
-
-def flow_buttons(
-    buttons: Sequence[Button], area: Rect, metrics: Metrics, kind: Kind = Kind.BUTTON, indent: float = 0.0
-) -> Placed:
-    """Buttons side by side from ``indent`` on, in as many rows as they need; a row shares its height."""
-    boxes: list[Box] = []
-    y, rest = area.y, iter(buttons)
-    rows = _rows(buttons, area.width, indent, metrics)
-    for index, widths in enumerate(rows):
-        x = area.x + (indent if index == 0 else 0.0)
-        row: list[tuple[Button, Rect]] = []
-        for wide in widths:
-            button = next(rest)
-            row.append((button, Rect(x, y, wide, button_height(button, metrics))))
-            x += wide + GAP
-        tallest = max((place_button(*item, metrics).rect.height for item in row), default=row_height(metrics))
-        boxes += [place_button(button, replace(rect, height=tallest), metrics, kind) for button, rect in row]
-        y += tallest + GAP
-    return Placed(tuple(boxes), y - GAP - area.y)
-
-
-def row_height(metrics: Metrics) -> float:
-    """Height of a row of plain buttons."""
-    return max(BUTTON_HEIGHT, metrics.font(Setting.BODY).line_height + 10)
 
 
 # ----------------------------------------------------------------------------------------------- texts
@@ -319,7 +172,7 @@ def _column_widths(block: Table, available: float, metrics: Metrics) -> list[flo
     for style, row in [(strong, block.header), *((body, row) for row in block.rows)]:
         for index, cell in enumerate(row):
             widths[index] = max(widths[index], width(style, cell) + 1)
-    room = available - (count - 1) * 2 * UNIT
+    room = available - (count - 1) * 3 * UNIT
     rest = room - sum(widths[:-1])
     if rest >= min(widths[-1], room * 0.4):
         return [*widths[:-1], rest]
@@ -348,7 +201,7 @@ def place_table(block: Table, x: float, y: float, available: float, metrics: Met
         for cell, wide in zip(cells, widths, strict=False):
             lines = set_lines(cell, style, left, top + 4, ink)
             boxes.append(Box(Rect(left, top, wide, height), lines=lines))
-            left += wide + 2 * UNIT
+            left += wide + 3 * UNIT
         top += height
     return Placed(tuple(boxes), top - y)
 

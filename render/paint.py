@@ -74,9 +74,20 @@ class Painter:
         ratio = self.ratio
         border = max(1.0, round(width * ratio)) if width else 0.0
         self._rows.append(
-            (*self._pixels(rect), *fill, *stroke, radius * ratio, border, _SHAPE, softness * ratio)
-            + (0.0, 0.0, 0.0, 0.0)
-            + self._clip
+            (
+                *self._pixels(rect),
+                *fill,
+                *stroke,
+                radius * ratio,
+                border,
+                _SHAPE,
+                softness * ratio,
+                0.0,
+                0.0,
+                0.0,
+                0.0,
+                *self._clip,
+            )
         )
 
     def segment(self, x0: float, y0: float, x1: float, y1: float, width: float, colour: Colour) -> None:
@@ -87,9 +98,20 @@ class Painter:
         left, top = min(ends[0], ends[2]) - half, min(ends[1], ends[3]) - half
         right, bottom = max(ends[0], ends[2]) + half, max(ends[1], ends[3]) + half
         self._rows.append(
-            (left, top, right - left, bottom - top, *colour, *_CLEAR, half, 0.0, _SEGMENT, 0.0)
-            + ends
-            + self._clip
+            (
+                left,
+                top,
+                right - left,
+                bottom - top,
+                *colour,
+                *_CLEAR,
+                half,
+                0.0,
+                _SEGMENT,
+                0.0,
+                *ends,
+                *self._clip,
+            )
         )
 
     def disc(self, x: float, y: float, radius: float, colour: Colour, ring: float = 0.0) -> None:
@@ -103,7 +125,7 @@ class Painter:
         )
         fill, stroke = (_CLEAR, colour) if ring else (colour, _CLEAR)
         self._rows.append(
-            (*box, *fill, *stroke, radius * ratio, ring * ratio, _SHAPE, 0.0, 0.0, 0.0, 0.0, 0.0) + self._clip
+            (*box, *fill, *stroke, radius * ratio, ring * ratio, _SHAPE, 0.0, 0.0, 0.0, 0.0, 0.0, *self._clip)
         )
 
     def text(self, line: Line, colour: Colour | None = None) -> None:
@@ -326,8 +348,9 @@ def paint_playhead(scene: Scene, painter: Painter, scroll: float) -> None:
     painter.within(panel.rect, min(scroll, panel.scroll_limit))
     x, colour = playhead.x_of(playhead.position), painter.theme.accent
     area = playhead.area
-    painter.rect(Rect(x - 1, area.y, 2, area.height), colour, radius=1.0)
+    painter.rect(Rect(x - 1, area.y, 2, area.height), colour.with_alpha(0.4), radius=1.0)
     painter.disc(x, area.y + 1, 5.0, colour)
+    painter.disc(x, area.bottom - 1, 3.0, colour)
     painter.within(None)
 
 

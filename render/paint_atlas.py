@@ -34,8 +34,13 @@ class Atlas:
 
     def __init__(self) -> None:
         """An empty atlas."""
+        self.generation = -1
+        self.clear()
+
+    def clear(self) -> None:
+        """Forget all glyphs, for instance after the text scale has changed many times."""
         self.coverage: NDArray[np.uint8] = np.zeros((_START, _START), np.uint8)
-        self.generation = 0
+        self.generation += 1
         self.dirty: tuple[int, int] | None = None
         self._spots: dict[tuple[Typeface, float, str, int], _Spot] = {}
         self._runs: dict[tuple[Typeface, float, str], NDArray[np.float32]] = {}
@@ -106,9 +111,3 @@ class Atlas:
     def crowded(self) -> bool:
         """Whether so much is drawn that the atlas had better start afresh before the next frame."""
         return self._y > _LIMIT // 2
-
-    def clear(self) -> None:
-        """Forget all glyphs, for instance after the text scale has changed many times."""
-        generation = self.generation + 1
-        self.__init__()  # type: ignore[misc]
-        self.generation = generation

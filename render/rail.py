@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from render.layout_blocks import GAP, MARK_INKS, Metrics, flow_buttons, set_lines
+from render.layout_blocks import MARK_INKS
 from render.layout_box import UNIT, Box, Ink, Kind, Line, Panel, Place, Playhead, Rect, Sign
+from render.layout_buttons import GAP, Metrics, flow_buttons, set_lines
 from render.text import Setting, ellipsise, width
 from tutor.session.view import Bay, BayState, Mark, Rail, Tile
 
@@ -28,40 +29,33 @@ class _Strip:
 
 def tile_height(metrics: Metrics) -> float:
     """Height of a tile: a good target, growing with the text."""
-    return max(32.0, metrics.font(Setting.STRONG).line_height + UNIT)
+    return max(32.0, metrics.font(Setting.STRONG).line_height + 4)
 
 
 def tile_width(metrics: Metrics, marked: bool) -> float:
     """Width of a tile that is not squeezed; a tile with a sign is wider."""
     size = metrics.font(Setting.STRONG).size
-    return round(max(32.0, 2.1 * size) + (size if marked else 0.0))
+    return round(max(34.0, (2.8 if marked else 1.9) * size + 4))
 
 
 def place_tile(tile: Tile, rect: Rect, metrics: Metrics) -> Box:
-    """A turn on the rail with its label and, where it has been judged, its sign."""
+    """A turn on the rail with its label and, where it has been judged, its sign before it."""
     style = metrics.font(Setting.STRONG if tile.current or tile.played else Setting.BODY)
-    size = round(0.8 * style.size)
     signed = tile.mark is not Mark.NONE
-    room = rect.width - 4
-    if signed and width(style, tile.label) + size + 3 > room:
-        size = 0
-    label = ellipsise(style, tile.label, room)
-    wide = width(style, label) + (size + 3 if signed and size else 0)
-    left = rect.x + (rect.width - wide) / 2
-    signs: tuple[Sign, ...] = ()
-    if signed:
-        place = (
-            Rect(left, rect.y + (rect.height - size) / 2, size, size) if size else _corner(rect, style.size)
-        )
-        signs = (Sign(place, tile.mark.value, MARK_INKS[tile.mark]),)
-        left += size + 3 if size else 0
+    size = round(0.8 * style.size) if signed else 0
+    indent = size + 3 if signed else 0
+    label = ellipsise(style, tile.label, rect.width - 4 - indent)
+    left = rect.x + (rect.width - width(style, label) - indent) / 2
+    sign = Sign(
+        Rect(left, rect.y + (rect.height - size) / 2, size, size), tile.mark.value, MARK_INKS[tile.mark]
+    )
     ink = Ink.ON_ACCENT if tile.current and not signed else Ink.TEXT if tile.played or signed else Ink.MUTED
     top = rect.y + (rect.height - style.line_height) / 2
     return Box(
         rect,
         Kind.TILE,
-        set_lines([label], style, left, top, ink),
-        signs,
+        set_lines([label], style, left + indent, top, ink),
+        (sign,) if signed else (),
         action=tile.action,
         played=tile.played,
         selected=tile.current,
@@ -70,32 +64,31 @@ def place_tile(tile: Tile, rect: Rect, metrics: Metrics) -> Box:
     )
 
 
-def _corner(rect: Rect, size: float) -> Rect:
-    """Where a squeezed tile has its sign: a small one in the lower right corner."""
-    small = max(8.0, round(0.5 * size))
-    return Rect(rect.right - small - 1, rect.bottom - small - 1, small, small)
-
-
 # ------------------------------------------------------------------------------------------------ bays
 
 
 def _bay_widths(bays: Sequence[Bay], available: float, metrics: Metrics) -> list[float]:
-    """Widths of the bays: what title and tiles need, and the rest shared alike."""
+    """Widths of the bays: what title and tiles need, the rest shared alike; tiles give way first."""
     room = available - GAP * (len(bays) - 1)
     title = metrics.font(Setting.SMALL_STRONG)
-    wide = tile_width(metrics, False) + _TILE_GAP
-    needs = [
-        max(len(bay.tiles) * wide, width(title, bay.title) + 1.4 * title.size) + 2 * _BAY_PAD for bay in bays
-    ]
-    rest = room - sum(needs)
-    if rest >= 0:
-        return [need + rest / len(bays) for need in needs]
-    floors = [max(len(bay.tiles), 1) * (_LEAST_TILE + _TILE_GAP) + 2 * _BAY_PAD for bay in bays]
-    slack = room - sum(floors)
-    if slack <= 0:
-        return [room * floor / sum(floors) for floor in floors]
-    over = sum(need - floor for need, floor in zip(needs, floors, strict=True))
-    return [f + (n - f) * slack / over for n, f in zip(needs, floors, strict=True)]
+    titles = [width(title, bay.title) + 0.85 * title.size + 8 for bay in bays]
+
+    def needs(tile: float, titled: bool) -> list[float]:
+        tiles = (max(len(bay.tiles), 1) * (tile + _TILE_GAP) - _TILE_GAP for bay in bays)
+        return [
+            max(wide, name if titled else 0.0) + 2 * _BAY_PAD
+            for wide, name in zip(tiles, titles, strict=True)
+        ]
+
+    ideal = needs(tile_width(metrics, False), True)
+    for least in (ideal, needs(_LEAST_TILE, True), needs(_LEAST_TILE, False)):
+        slack = room - sum(least)
+        if slack >= 0:
+            wish = [max(0.0, full - low) for full, low in zip(ideal, least, strict=True)]
+            if sum(wish) > slack:
+                return [low + extra * slack / sum(wish) for low, extra in zip(least, wish, strict=True)]
+            return [low + slack / len(bays) for low in least]
+    return [room * low / sum(least) for low in least]
 
 
 def _place_bay(bay: Bay, rect: Rect, metrics: Metrics) -> _Strip:
@@ -175,13 +168,10 @@ def place_own(
     tiles: Sequence[Tile], x: float, y: float, available: float, metrics: Metrics
 ) -> tuple[_Strip, int]:
     """The learner's turns and the number of the first one shown. Off-rail tiles lie one step lower."""
-    ideal, marks = tile_width(metrics, True), metrics.font(Setting.STRONG)
+    wide, marks = tile_width(metrics, True), metrics.font(Setting.STRONG)
     dots = width(marks, "…") + _TILE_GAP
     gap = 2 * _TILE_GAP
-    room = available - 2 * dots
-    squeezed = max(_LEAST_TILE, tile_width(metrics, False))
-    wide = ideal if len(tiles) * (ideal + gap) <= room else squeezed
-    start, end = _window(tiles, max(1, int((room + gap) // (wide + gap))))
+    start, end = _window(tiles, max(1, int((available - 2 * dots + gap) // (wide + gap))))
     step = off_rail_step(metrics)
     left = x + (dots if start else 0.0)
     boxes = [
@@ -216,36 +206,67 @@ def off_rail_step(metrics: Metrics) -> float:
 # ------------------------------------------------------------------------------------------------ whole
 
 
-def _place_lower(rail: Rail, area: Rect, metrics: Metrics) -> tuple[list[Box], float, _Strip, int]:
-    """Caption, own turns and controls; the controls stand to the right when both fit, else below."""
+@dataclass(frozen=True, slots=True)
+class _Lower:
+    """What is beneath the bays, and where it ends."""
+
+    boxes: tuple[Box, ...]
+    bottom: float
+    strip: _Strip
+    first: int
+
+
+def _caption(rail: Rail, x: float, y: float, room: float, metrics: Metrics) -> tuple[Box, ...]:
     small = metrics.font(Setting.SMALL)
-    boxes: list[Box] = []
-    top = area.y
+    text = ellipsise(small, rail.caption, max(room, 0.0))
+    if not text:
+        return ()
+    lines = set_lines([text], small, x, y, Ink.MUTED)
+    return (Box(Rect(x, y, room, small.line_height), lines=lines),)
+
+
+def _row_height(metrics: Metrics) -> float:
+    return tile_height(metrics) + off_rail_step(metrics)
+
+
+def _place_beside(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
+    """The caption above the learner's turns, the controls at the right of both."""
     controls = flow_buttons(rail.controls, Rect(area.x, 0, area.width, 0), metrics)
-    used = max((box.rect.right for box in controls.boxes), default=area.x) - area.x
-    beside = not rail.controls or used <= 0.55 * area.width
-    room = area.width - (used + 2 * UNIT if beside and rail.controls else 0)
-    if rail.caption:
-        text = ellipsise(small, rail.caption, room)
-        boxes.append(
-            Box(
-                Rect(area.x, top, room, small.line_height),
-                lines=set_lines([text], small, area.x, top, Ink.MUTED),
-            )
-        )
-        top += small.line_height + 4
+    used = max((box.rect.right + 2 * UNIT for box in controls.boxes), default=area.x) - area.x
+    room = area.width - used
+    caption = _caption(rail, area.x, area.y, room, metrics)
+    top = area.y + (caption[0].rect.height + 4 if caption else 0.0)
     strip, first = place_own(rail.own, area.x, top, room, metrics)
-    boxes += strip.boxes
-    has_row = bool(rail.own) or not rail.scrubs_route
-    bottom = top + (tile_height(metrics) + off_rail_step(metrics) if has_row else 0)
-    if rail.controls:
-        shift = area.width - used if beside else 0.0
-        down = max(area.y, bottom - controls.height - (off_rail_step(metrics) if has_row else 0))
-        if not beside:
-            down = bottom + (GAP if has_row or rail.caption else 0)
-        boxes += [box.moved(shift, down) for box in controls.boxes]
-        bottom = max(bottom, down + controls.height)
-    return boxes, bottom, strip, first
+    bottom = top + (_row_height(metrics) if rail.own or not rail.scrubs_route else 0.0)
+    bottom = max(bottom, area.y + controls.height)
+    y = max(area.y, min(bottom - controls.height, top))
+    moved = [box.moved(room + 2 * UNIT, y) for box in controls.boxes]
+    return _Lower((*caption, *strip.boxes, *moved), bottom, strip, first)
+
+
+def _place_below(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
+    """The learner's turns over the whole width, under them the caption and the controls."""
+    strip, first = place_own(rail.own, area.x, area.y, area.width, metrics)
+    y = area.y + (_row_height(metrics) + 4 if rail.own else 0.0)
+    controls = flow_buttons(rail.controls, Rect(area.x, y, area.width, 0), metrics)
+    used = max(box.rect.right for box in controls.boxes) - area.x
+    small = metrics.font(Setting.SMALL)
+    lead = (controls.boxes[0].rect.height - small.line_height) / 2
+    caption = (
+        _caption(rail, area.x, y + lead, area.width - used - 2 * UNIT, metrics)
+        if used < 0.8 * area.width
+        else ()
+    )
+    moved = [box.moved(area.width - used, 0) for box in controls.boxes]
+    return _Lower((*strip.boxes, *caption, *moved), y + controls.height, strip, first)
+
+
+def _place_lower(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
+    """The controls stand beside the learner's turns where they leave room for them."""
+    row = flow_buttons(rail.controls, Rect(0, 0, area.width, 0), metrics)
+    used = max((box.rect.right for box in row.boxes), default=0.0)
+    beside = used <= 0.45 * area.width or not rail.own
+    return (_place_beside if beside else _place_below)(rail, area, metrics)
 
 
 def place_rail(rail: Rail, width_: float, metrics: Metrics) -> tuple[Panel, Playhead | None]:
@@ -258,14 +279,14 @@ def place_rail(rail: Rail, width_: float, metrics: Metrics) -> tuple[Panel, Play
         route = place_bays(rail.bays, area.x, top, area.width, metrics)
         boxes += route.boxes
         top = max(box.rect.bottom for box in route.boxes) + GAP
-    lower, bottom, own, first = _place_lower(rail, Rect(area.x, top, area.width, 0), metrics)
-    if lower:
-        boxes += lower
-        top = bottom + GAP
+    lower = _place_lower(rail, Rect(area.x, top, area.width, 0), metrics)
+    if lower.boxes:
+        boxes += lower.boxes
+        top = lower.bottom + GAP
     height = top - GAP + PAD * 0.75
     panel = Panel(Place.RAIL, Rect(0, 0, width_, height), tuple(boxes), height)
-    strip = route if rail.scrubs_route else own
-    return panel, _playhead(rail, strip, 0 if rail.scrubs_route else first)
+    strip = route if rail.scrubs_route else lower.strip
+    return panel, _playhead(rail, strip, 0 if rail.scrubs_route else lower.first)
 
 
 def _playhead(rail: Rail, strip: _Strip, first: int) -> Playhead | None:

@@ -45,7 +45,7 @@ class Surface:
         self.size = size
 
     def copy_to(self, viewport: tuple[int, int, int, int]) -> None:
-        """Resolve into the viewport (x, y from below, width, height) of the bound framebuffer, size for size."""
+        """Resolve into the viewport (x, y from below, width, height) of the bound framebuffer."""
         x, y, width, height = viewport
         before = integers(gl.GL_READ_FRAMEBUFFER_BINDING)[0]
         gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, self._framebuffer)

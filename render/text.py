@@ -17,7 +17,7 @@ class Setting(Enum):
     TITLE = (Typeface.TITLE, 28.0, 1.25)
     HEADING = (Typeface.TITLE, 20.0, 1.3)
     QUESTION = (Typeface.STRONG, 18.0, 1.35)
-    STRONG = (Typeface.STRONG, 16.0, 1.4)
+    STRONG = (Typeface.STRONG, 16.0, 1.45)
     BODY = (Typeface.BODY, 16.0, 1.45)
     SMALL = (Typeface.BODY, 14.0, 1.35)
     SMALL_STRONG = (Typeface.STRONG, 14.0, 1.35)
