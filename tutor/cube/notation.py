@@ -33,12 +33,12 @@ class NotationError(ValueError):
 
     def __init__(self, text: str, offending: str, column: int, advice: str) -> None:
         self.text, self.offending, self.column, self.advice = text, offending, column, advice
-        super().__init__(f"column {column}, “{_shown(offending)}”: {advice}")
+        super().__init__(f"column {column}, “{quotable(offending)}”: {advice}")
 
 
-def _shown(offending: str) -> str:
-    """The part at fault fit for a message: short, and without characters that a screen would obey."""
-    short = offending if len(offending) <= 20 else offending[:19] + "…"
+def quotable(text: str) -> str:
+    """A text fit to be quoted in a message: short, and without characters that a screen would obey."""
+    short = text if len(text) <= 20 else text[:19] + "…"
     return "".join(character if character.isprintable() else "�" for character in short)
 
 

@@ -1,0 +1,7 @@
+"""``python -m tutor``: the program, and its commands without a window."""
+
+import sys
+
+from tutor.app.command_line import main
+
+sys.exit(main())

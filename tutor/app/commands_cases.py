@@ -1,0 +1,100 @@
+"""``cases``: the 41 cases, each with a setup, the lengths of a shortest line and route, and its mirror."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Iterator
+from dataclasses import asdict, dataclass
+from itertools import groupby
+from typing import Any
+
+from tutor.app.solving import open_solver
+from tutor.cube.faces import Turn
+from tutor.cube.notation import format_moves
+from tutor.cube.position import Slot
+from tutor.method.cases import ALIGNMENTS, CASES, Case
+from tutor.method.routes import route_lengths
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+
+_DESCRIPTION = """\
+Lists the 41 cases: where the corner and edge of a pair can be while the cross and the other slots are solved,
+turns of the top not counted. Each has a setup for the slot FR, with the top turned so that the line is as
+short as it can be; for that setup the lengths of a shortest line and of a shortest route are told. The mirror
+is the case one sees in a mirror that exchanges front and right."""
+_EPILOG = """\
+example:
+  python -m tutor cases
+
+With --json the answer is a list of 41 objects: name, family, setup, shortest, route, mirror (a name)."""
+
+
+@dataclass(frozen=True, slots=True)
+class CaseEntry:
+    """A case as listed; ``shortest`` and ``route`` are lengths in turns from ``setup``."""
+
+    name: str
+    family: str
+    setup: str
+    shortest: int
+    route: int
+    mirror: str
+
+
+def add_to(commands: argparse._SubParsersAction[Any]) -> None:
+    """Add this command to those of the command line."""
+    parser = commands.add_parser(
+        "cases",
+        help="list the 41 cases",
+        description=_DESCRIPTION,
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--json", action="store_true", help="answer with JSON instead of a table")
+    parser.set_defaults(run=run)
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """List the cases and return the exit status."""
+    with open_solver() as solver:
+        entries = tuple(case_entries(solver))
+    if chosen.json:
+        print(json.dumps([asdict(entry) for entry in entries]))
+    else:
+        _show(entries)
+    return 0
+
+
+def case_entries(solver: Solver) -> Iterator[CaseEntry]:
+    """All cases, by family."""
+    for case in CASES:
+        setup, shortest, route = min(_alignments(case, solver), key=lambda one: (one[1], one[2], len(one[0])))
+        yield CaseEntry(case.name, case.family, format_moves(setup), shortest, route, case.mirror.name)
+
+
+def _alignments(case: Case, solver: Solver) -> Iterator[tuple[tuple[Turn, ...], int, int]]:
+    """For each turn of the top: the setup, and the lengths of a shortest line and a shortest route."""
+    for alignment in ALIGNMENTS:
+        position = case.position(alignment=alignment)
+        task = Task.at(position, Slot.FR)
+        route = route_lengths(position, task).length
+        if route is not None:
+            yield case.setup(alignment=alignment), solver.distance(position, task), route
+
+
+def _show(entries: tuple[CaseEntry, ...]) -> None:
+    # Imported here, so that neither the window nor JSON waits for it.
+    from rich.console import Console
+    from rich.table import Table
+
+    console = Console(highlight=False)
+    for family, members in groupby(entries, key=lambda entry: entry.family):
+        table = Table("Case", "Setup", title=family.capitalize(), title_justify="left", expand=True)
+        for heading in ("Shortest", "Route"):
+            table.add_column(heading, justify="right", no_wrap=True)
+        table.add_column("Mirror")
+        for entry in members:
+            table.add_row(entry.name, entry.setup, str(entry.shortest), str(entry.route), entry.mirror)
+        console.print(table)

@@ -1,0 +1,119 @@
+"""``turns``: the exact answer for one position, or, line by line, for many."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Iterator
+from functools import partial
+from typing import Any, BinaryIO, TextIO
+
+from tutor.app.requests import EXAMPLE_LINE, Question, RequestError, line_question, question
+from tutor.app.solving import open_solver
+from tutor.method.answer import Answer, answer, answer_as_dict
+from tutor.solver.search import Solver
+
+LONGEST_LINE = 1 << 16
+"""Bytes that a line of a batch may have; longer ones are refused without being held in memory."""
+
+_EXAMPLE = """python -m tutor turns --setup "R U R'" --slot FR"""
+_DESCRIPTION = """\
+Judges all 18 turns at a position, exactly: how far home is after each, what it costs, and the verdict.
+The setup is applied to a solved cube held with the cross face down. It may hold wide turns and rotations, as
+long as the cross is down again at its end. Slots are named as the cube is then held: FR, FL, BL, BR."""
+_EPILOG = f"""\
+example:
+  {_EXAMPLE}
+
+With --json the answer is one JSON object: setup, slot, keep, settled, distance (fewest turns to home), case
+(its name, or null), step (raise, part, join, insert or done), turns (18 of turn, after, cost, verdict, why),
+lines (a few of the shortest), routes (a few of the shortest: turns, length, and the turns of each step).
+
+With --batch each line of standard input is a request, and each gets one line of JSON, in the same order:
+  {EXAMPLE_LINE}
+"keep" may be left out, as on the command line. A line that cannot be answered gets an object with "error",
+which names the line's number, and the rest goes on; the exit status is then 1. A line has at most
+{LONGEST_LINE} bytes."""
+
+
+def add_to(commands: argparse._SubParsersAction[Any]) -> None:
+    """Add this command to those of the command line."""
+    parser = commands.add_parser(
+        "turns",
+        help="judge every turn at a position",
+        description=_DESCRIPTION,
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--setup", metavar="MOVES", help="moves from a solved cube, cross down; may be empty")
+    parser.add_argument("--slot", metavar="SLOT", help="the slot to be solved: FR, FL, BL or BR")
+    parser.add_argument(
+        "--keep",
+        metavar="SLOTS",
+        help="slots to be kept, set apart by commas; by default every other one whose pair is home, "
+        "and with an empty text none",
+    )
+    parser.add_argument("--json", action="store_true", help="answer with JSON instead of a table")
+    parser.add_argument("--batch", action="store_true", help="answer requests from standard input, with JSON")
+    parser.set_defaults(run=run)
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Answer what the arguments ask and return the exit status. Raises RequestError for wrong arguments."""
+    if chosen.batch:
+        if (chosen.setup, chosen.slot, chosen.keep) != (None, None, None):
+            raise RequestError("with --batch the setup, slot and keep stand in each line of standard input")
+        with open_solver() as solver:
+            return answer_lines(sys.stdin.buffer, sys.stdout, partial(_answered, solver))
+    if chosen.setup is None or chosen.slot is None:
+        raise RequestError(f"say the setup and the slot, as in {_EXAMPLE}, or --batch")
+    keep = None if chosen.keep is None else [name.strip() for name in chosen.keep.split(",") if name.strip()]
+    asked = question(chosen.setup, chosen.slot, keep)
+    with open_solver() as solver:
+        if chosen.json:
+            print(json.dumps(_answered(solver, asked)))
+        else:
+            _show(answer(solver, asked.position, asked.task), asked.setup)
+    return 0
+
+
+def answer_lines(source: BinaryIO, target: TextIO, answered: Callable[[Question], dict[str, object]]) -> int:
+    """Answer each line of ``source`` with a line on ``target`` before reading the next.
+
+    Returns the exit status: 1 when any line was bad, else 0.
+    """
+    status = 0
+    for number, line in enumerate(_lines(source), start=1):
+        try:
+            if line is None:
+                raise RequestError(f"longer than {LONGEST_LINE} bytes; a line is one request")
+            reply = answered(line_question(line))
+        except RequestError as fault:
+            reply = {"error": f"line {number}: {fault}"}
+            status = 1
+        print(json.dumps(reply), file=target, flush=True)
+    return status
+
+
+def _lines(source: BinaryIO) -> Iterator[bytes | None]:
+    """The lines, each without its end; None for one that is too long, which is read past."""
+    while line := source.readline(LONGEST_LINE + 1):
+        if line.endswith(b"\n") or len(line) <= LONGEST_LINE:
+            yield line.rstrip(b"\r\n")
+            continue
+        while line and not line.endswith(b"\n"):
+            line = source.readline(LONGEST_LINE)
+        yield None
+
+
+def _answered(solver: Solver, asked: Question) -> dict[str, object]:
+    return answer_as_dict(answer(solver, asked.position, asked.task), asked.setup)
+
+
+def _show(found: Answer, setup: str) -> None:
+    # Imported here, so that neither the window nor JSON waits for it.
+    from tutor.app.commands_turns_table import show_answer
+
+    show_answer(found, setup)

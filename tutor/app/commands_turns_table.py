@@ -1,0 +1,72 @@
+"""The answer of ``turns`` as a table for people."""
+
+from __future__ import annotations
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from tutor.cube.notation import format_moves
+from tutor.method.answer import Answer
+from tutor.method.routes import Route
+from tutor.method.steps import Step
+from tutor.solver.continuations import Verdict
+
+_ORDER = list(Verdict)
+_STYLES = {Verdict.OPTIMAL: "bold green", Verdict.ACCEPTABLE: "cyan", Verdict.DETOUR: "dim"}
+
+
+def show_answer(found: Answer, setup: str, console: Console | None = None) -> None:
+    """Write the answer to the console, by default standard output: best turns first."""
+    console = Console(highlight=False) if console is None else console
+    console.print(_facts(found, setup))
+    console.print(_turns(found))
+    if found.distance:
+        console.print(_ways(found))
+
+
+def _facts(found: Answer, setup: str) -> Table:
+    kept = " ".join(slot.name for slot in sorted(found.task.keep)) or "none"
+    facts = _grid()
+    facts.add_row("Setup", Text(setup.strip() or "none: the solved cube"))
+    facts.add_row("Slot", Text(f"{found.task.slot.name}, keeping {kept}"))
+    facts.add_row("Settled", Text("yes" if found.settled else "no: the cross or a kept pair is not home"))
+    if found.case is not None:
+        facts.add_row("Case", Text(found.case.name))
+    done = found.step is Step.DONE
+    facts.add_row("Step", Text("done: the pair is home" if done else found.step.value.capitalize()))
+    facts.add_row("Distance", Text(_counted(found.distance)))
+    return facts
+
+
+def _turns(found: Answer) -> Table:
+    table = Table("Turn", "To go after it", "Cost", "Verdict", "Why")
+    ranked = sorted(found.continuations, key=lambda one: (_ORDER.index(one.verdict), one.after, one.turn))
+    for one in ranked:
+        verdict = Text(one.verdict.value.capitalize(), style=_STYLES[one.verdict])
+        table.add_row(one.turn.notation, str(one.after), str(one.cost), verdict, Text(one.why))
+    return table
+
+
+def _ways(found: Answer) -> Table:
+    ways = _grid()
+    for line in found.lines:
+        ways.add_row("Shortest line", Text(format_moves(line)))
+    for route in found.routes:
+        ways.add_row(f"Route, {_counted(len(route.turns))}", Text(_by_step(route)))
+    return ways
+
+
+def _by_step(route: Route) -> str:
+    return "  ".join(f"{step.value.capitalize()}: {format_moves(turns)}" for step, turns in route.segments)
+
+
+def _grid() -> Table:
+    grid = Table.grid(padding=(0, 2))
+    grid.add_column(style="bold", no_wrap=True)
+    grid.add_column()
+    return grid
+
+
+def _counted(count: int) -> str:
+    return "1 turn" if count == 1 else f"{count} turns"
