@@ -1,0 +1,231 @@
+"""What one turn changes for the pair: the events worth telling, the weightiest first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+
+from tutor.coach.claims import Piece, When
+from tutor.coach.sight import Sight
+from tutor.cube.faces import Face, Turn
+from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
+from tutor.cube.position import Position, Slot
+from tutor.method.steps import joined, match, pair_locations, parted, raised, touch
+from tutor.solver.task import Task, slot_sides
+
+
+class Event(StrEnum):
+    """What a turn does, from the best to the worst that can be said of it."""
+
+    HOME = "home"
+    """The task is done."""
+    JOINED = "joined"
+    """The pieces match on top now, and did not before."""
+    SEATED = "seated"
+    """The matching pair lies in the lifted slot: the one turn left takes it down."""
+    PARTED = "parted"
+    """The pieces no longer touch (or match already), and everything kept is home."""
+    RAISED = "raised"
+    """Both pieces are on top and everything kept is home, for the first time."""
+    BOTH_UP = "both_up"
+    CORNER_UP = "corner_up"
+    EDGE_UP = "edge_up"
+    """Came up to the top layer from below."""
+    APART = "apart"
+    """The pieces touched without matching, and no longer touch; something is still lifted."""
+    CORNER_SPARED = "corner_spared"
+    EDGE_SPARED = "edge_spared"
+    """Left the lifted layer, so that it stays on top when that layer goes back."""
+    LOWERED = "lowered"
+    """The cross and the kept pairs are home again."""
+    MENDED_PAIR = "mended_pair"
+    """A kept pair is home again, though not everything is."""
+    MENDED_CROSS = "mended_cross"
+    """Edges of the cross are home again, though not everything is."""
+    OPENED = "opened"
+    """The slot is lifted and both pieces stay where they are."""
+    CARRIED_CORNER = "carried_corner"
+    CARRIED_EDGE = "carried_edge"
+    """The slot is lifted; the one piece goes along, the other stays."""
+    CLEARED = "cleared"
+    """Neither piece is in the layer that lifts the slot next."""
+    SET_CORNER = "set_corner"
+    SET_EDGE = "set_edge"
+    """The one piece is in the layer that lifts the slot next and the other is not."""
+    SPLIT = "split"
+    """The pieces matched and no longer do."""
+    CORNER_DOWN = "corner_down"
+    EDGE_DOWN = "edge_down"
+    """Was on top and is no more."""
+    MOVED_BOTH = "moved_both"
+    MOVED_CORNER = "moved_corner"
+    MOVED_EDGE = "moved_edge"
+    MOVED_NONE = "moved_none"
+
+
+_MOVED = {
+    (True, True): Event.MOVED_BOTH,
+    (True, False): Event.MOVED_CORNER,
+    (False, True): Event.MOVED_EDGE,
+    (False, False): Event.MOVED_NONE,
+}
+
+
+def lifts(turn: Turn, slot: Slot) -> bool:
+    """Whether the turn carries both places of the slot to the top layer."""
+    return bool(CORNER_MOVE[turn, 3 * slot.corner] < 12 and EDGE_MOVE[turn, 2 * slot.edge] < 8)
+
+
+@dataclass(frozen=True)
+class Change:
+    """A position, a turn from it, and what that does.
+
+    ``next_face`` is the face that a shortest line turns after it, if one begins with it.
+    """
+
+    position: Position
+    task: Task
+    turn: Turn
+    colours: tuple[str, ...]
+    next_face: Face | None = None
+
+    @cached_property
+    def before(self) -> Sight:
+        """What is seen before the turn."""
+        return Sight(self.position, self.task, self.colours, When.BEFORE)
+
+    @cached_property
+    def after(self) -> Sight:
+        """What is seen after the turn."""
+        return Sight(self.position.turned(self.turn), self.task, self.colours, When.AFTER)
+
+    def moved(self, piece: Piece) -> bool:
+        """Whether the turn moves the piece."""
+        return self.turn.face in self.before.faces(piece)
+
+    @cached_property
+    def came_up(self) -> tuple[Piece, ...]:
+        """The pieces that the turn brings up to the top layer."""
+        return tuple(
+            piece
+            for piece in Piece
+            if Face.U not in self.before.faces(piece) and Face.U in self.after.faces(piece)
+        )
+
+    @cached_property
+    def touched(self) -> bool:
+        """Whether corner and edge touched before."""
+        return touch(*pair_locations(self.before.position, self.task.slot))
+
+    @cached_property
+    def touch(self) -> bool:
+        """Whether corner and edge touch after."""
+        return touch(*pair_locations(self.after.position, self.task.slot))
+
+    @cached_property
+    def matched(self) -> bool:
+        """Whether corner and edge matched before."""
+        return match(self.task.slot, *pair_locations(self.before.position, self.task.slot))
+
+    @cached_property
+    def match(self) -> bool:
+        """Whether corner and edge match after."""
+        return match(self.task.slot, *pair_locations(self.after.position, self.task.slot))
+
+    @cached_property
+    def was_settled(self) -> bool:
+        """Whether cross and kept pairs were home before."""
+        return self.task.settled(self.before.position)
+
+    @cached_property
+    def settled(self) -> bool:
+        """Whether cross and kept pairs are home after."""
+        return self.task.settled(self.after.position)
+
+    @cached_property
+    def pairs_mended(self) -> tuple[Slot, ...]:
+        """The kept slots whose pairs the turn brings home."""
+        return tuple(slot for slot in self.before.pairs_out if slot not in self.after.pairs_out)
+
+    @cached_property
+    def events(self) -> tuple[Event, ...]:
+        """What the turn does, the weightiest first; the last one always is about what moved."""
+        told = (*self._steps(), *self._risings(), *self._slot_events(), *self._losses())
+        found = [event for event in told if event]
+        return (*found, _MOVED[self.moved(Piece.CORNER), self.moved(Piece.EDGE)])
+
+    def _steps(self) -> tuple[Event | None, ...]:
+        """What the turn completes."""
+        old, new, task = self.before.position, self.after.position, self.task
+        done = task.done(new)
+        seated = not done and self.match and self._seated()
+        return (
+            Event.HOME if done else None,
+            Event.JOINED if joined(new, task) and not self.matched else None,
+            Event.SEATED if seated else None,
+            Event.PARTED if parted(new, task) and self.touched and not self.matched else None,
+            Event.RAISED if raised(new, task) and not raised(old, task) else None,
+        )
+
+    def _seated(self) -> bool:
+        """Whether the lifted layer, going back, takes the pair home."""
+        face = self.after.lifted
+        if face is None or face not in slot_sides(self.task.slot):
+            return False
+        ends = (self.after.position.turned(Turn.of(face, quarters)) for quarters in (1, 2, 3))
+        return any(self.task.done(end) for end in ends)
+
+    def _risings(self) -> tuple[Event | None, ...]:
+        """What comes up, comes apart or gets out of the way."""
+        up = {(Piece.CORNER, Piece.EDGE): Event.BOTH_UP, (Piece.CORNER,): Event.CORNER_UP}
+        up[(Piece.EDGE,)] = Event.EDGE_UP
+        apart = self.touched and not self.matched and not self.touch and not self.settled
+        return (
+            up.get(self.came_up),
+            Event.APART if apart else None,
+            Event.CORNER_SPARED if self._spared(Piece.CORNER) else None,
+            Event.EDGE_SPARED if self._spared(Piece.EDGE) else None,
+        )
+
+    def _spared(self, piece: Piece) -> bool:
+        """Whether a turn of the top takes the piece out of the lifted layer."""
+        face = self.before.lifted
+        if face is None or self.turn.face is not Face.U:
+            return False
+        return self.before.in_layer(piece, face) and not self.after.in_layer(piece, face)
+
+    def _losses(self) -> tuple[Event | None, ...]:
+        """What is undone."""
+        if self.task.done(self.after.position):
+            return ()
+        down = tuple(
+            piece
+            for piece in Piece
+            if Face.U in self.before.faces(piece) and Face.U not in self.after.faces(piece)
+        )
+        return (
+            Event.SPLIT if self.matched and not self.match else None,
+            Event.CORNER_DOWN if Piece.CORNER in down else None,
+            Event.EDGE_DOWN if Piece.EDGE in down else None,
+        )
+
+    def _slot_events(self) -> tuple[Event | None, ...]:
+        """Lifting, lowering, and getting ready for it."""
+        if self.settled and not self.was_settled:
+            return (Event.LOWERED,)
+        if self.pairs_mended:
+            return (Event.MENDED_PAIR,)
+        if self.after.cross_edges_out < self.before.cross_edges_out:
+            return (Event.MENDED_CROSS,)
+        corner, edge = self.moved(Piece.CORNER), self.moved(Piece.EDGE)
+        if self.was_settled and lifts(self.turn, self.task.slot) and not self.came_up:
+            carried = {(False, False): Event.OPENED, (True, False): Event.CARRIED_CORNER}
+            carried[(False, True)] = Event.CARRIED_EDGE
+            return (carried.get((corner, edge)),)
+        if self.was_settled and self.settled and self.next_face in slot_sides(self.task.slot):
+            corner, edge = (self.after.in_layer(piece, self.next_face) for piece in Piece)
+            ready = {(False, False): Event.CLEARED, (True, False): Event.SET_CORNER}
+            ready[(False, True)] = Event.SET_EDGE
+            return (ready.get((corner, edge)),)
+        return ()

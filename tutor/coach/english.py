@@ -1,0 +1,273 @@
+"""All words for people that the coach says, in English. Replace this module's mappings to translate it.
+
+Names in braces are filled in; every text of one group may use every field of that group:
+
+* of a turn (``did``, ``idea``, ``why``, ``slip``): ``turn``; ``corner``, ``edge`` by their colours;
+  ``c``, ``e``, ``both``, ``pair`` in brief; ``corner_place``, ``edge_place``, ``points`` (where the corner's cross
+  colour points), ``edge_up`` (the edge's colour on top), each also with ``was_`` for before the turn; ``cross``
+  the cross colour; ``slot``; ``layer`` of the turn, ``lifted`` and ``was_lifted`` the lifted layer, ``next``
+  the layer that is turned next;
+* of its price (``cost``): ``to_go``, ``extra``, ``step``.
+
+A tuple holds variants that say the same; one is chosen by what is on the cube.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+NUMBERS = (
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+)  # fmt: skip
+"""Numbers that are written as words, from none on."""
+
+COUNTED: Mapping[str, Mapping[str, str]] = {
+    "turns": {"one": "{n} turn", "other": "{n} turns"},
+    "extra": {"one": "{n} extra turn", "other": "{n} extra turns"},
+    "cross_edges": {"one": "{n} edge of the cross", "other": "{n} edges of the cross"},
+}
+"""Counted nouns by plural category."""
+
+_NAMES: Mapping[str, tuple[str, ...]] = {
+    "name.corner": ("the {name} corner",),
+    "name.edge": ("the {name} edge",),
+    "brief.corner": ("the corner",),
+    "brief.edge": ("the edge",),
+    "brief.both": ("both pieces",),
+    "brief.pair": ("the pair",),
+    "aside.mirror": (" (in the {mirror} mirror)",),
+    "aside.mirrors": (" (in the {first} and the {second} mirror)",),
+    "mirror.L": ("left",),
+    "mirror.B": ("right",),
+    "mirror.D": ("lower",),
+    "place.top": ("on top at the {spot}",),
+    "place.bottom": ("at the bottom {spot}",),
+    "place.slot": ("in the {slot}",),
+    "slot.FR": ("front-right slot",),
+    "slot.FL": ("front-left slot",),
+    "slot.BL": ("back-left slot",),
+    "slot.BR": ("back-right slot",),
+    "pair.of": ("the pair of the {slot}",),
+    "layer.U": ("top",),
+    "layer.D": ("bottom",),
+    "layer.L": ("left",),
+    "layer.R": ("right",),
+    "layer.F": ("front",),
+    "layer.B": ("back",),
+    "spot.corner.FR": ("front right",),
+    "spot.corner.FL": ("front left",),
+    "spot.corner.BL": ("back left",),
+    "spot.corner.BR": ("back right",),
+    "spot.edge.F": ("front",),
+    "spot.edge.L": ("left",),
+    "spot.edge.B": ("back",),
+    "spot.edge.R": ("right",),
+    "spot.edge.FR": ("front right",),
+    "spot.edge.FL": ("front left",),
+    "spot.edge.BL": ("back left",),
+    "spot.edge.BR": ("back right",),
+    "direction.U": ("up",),
+    "direction.D": ("down",),
+    "direction.L": ("left",),
+    "direction.R": ("right",),
+    "direction.F": ("to the front",),
+    "direction.B": ("to the back",),
+    "joint.U": ("on top",),
+    "joint.D": ("underneath",),
+    "joint.L": ("on the left",),
+    "joint.R": ("on the right",),
+    "joint.F": ("in front",),
+    "joint.B": ("at the back",),
+    "step.find": ("Find",),
+    "step.raise": ("Raise",),
+    "step.part": ("Part",),
+    "step.join": ("Join",),
+    "step.insert": ("Insert",),
+    "title.optimal": ("Optimal",),
+    "title.acceptable": ("Acceptable",),
+    "title.detour": ("Detour",),
+    "title.home": ("Home",),
+}
+
+_DID: Mapping[str, tuple[str, ...]] = {
+    "did.home": (
+        "Home! {corner} and {edge} are in the {slot}, and the cross is whole.",
+        "{turn} takes the pair home: {corner} and {edge} sit in the {slot}, and the cross is whole.",
+    ),
+    "did.joined": (
+        "{cross} pointed {was_points} and {e} was {was_edge_place}: {turn} joins the two, and now they match.",
+        "{turn} joins {corner} and {edge}: both colours run on from one to the other.",
+        "Well seen: with {e} {was_edge_place}, {turn} makes the two match.",
+    ),
+    "did.seated": (
+        "{turn} brings the joined pair into the lifted slot; only the {lifted} layer has to go back.",
+        "The two match, and {turn} puts them into the lifted slot; only the {lifted} layer has to go back.",
+    ),
+    "did.parted": (
+        "They touched without matching; now they are apart, {c} {corner_place} and {e} {edge_place}.",
+        "{turn} leaves the two apart: {c} {corner_place}, {e} {edge_place}.",
+    ),
+    "did.raised": (
+        "{turn} sets the {layer} layer back: the cross is whole and {both} are on top.",
+        "The cross is whole again, and {both} are on top: {c} at the {corner_spot}, {e} at the {edge_spot}.",
+    ),
+    "did.both_up": ("{turn} brings {corner} and {edge} up to the top layer.",),
+    "did.corner_up": (
+        "{c} was {was_corner_place}; {turn} brings it up, and its {cross} now points {points}.",
+        "{turn} brings {corner} up to the top layer; its {cross} now points {points}.",
+    ),
+    "did.edge_up": (
+        "{e} was {was_edge_place}; {turn} brings it up, with {edge_up} on top.",
+        "{turn} brings {edge} up to the top layer, with {edge_up} on top.",
+    ),
+    "did.apart": (
+        "They touched without matching: {turn} draws {c} and {e} apart.",
+        "{turn} draws {corner} away from {edge}, which it touched without matching.",
+    ),
+    "did.corner_spared": (
+        "{turn} moves {c} off the lifted {was_lifted} layer, to stay on top when that layer goes back.",
+        "{c} was on the lifted {was_lifted} layer; now it is {corner_place}, out of that layer's way.",
+    ),
+    "did.edge_spared": (
+        "{turn} moves {e} off the lifted {was_lifted} layer, to stay on top when that layer goes back.",
+        "{e} was on the lifted {was_lifted} layer; now it is {edge_place}, out of that layer's way.",
+    ),
+    "did.lowered": (
+        "{turn} sets the {layer} layer back, and the cross is whole again.",
+        "The {layer} layer is back and the cross is whole again; {c} is {corner_place}.",
+    ),
+    "did.mended_pair": ("{turn} brings {kept} home again.",),
+    "did.mended_cross": ("{turn} brings {cross_edges} home again.",),
+    "did.took_back": ("{turn} takes {previous} back.",),
+    "did.took_back_whole": ("{turn} takes {previous} back, and the cross is whole again.",),
+    "did.opened": (
+        "{turn} lifts the {slot} and leaves {both} where they were.",
+        "The {slot} is lifted now, and {both} stayed where they were.",
+    ),
+    "did.carried_corner": (
+        "{turn} lifts the {slot} and takes {c} along; {e} stays {edge_place}.",
+        "With the {slot} lifted, {c} is {corner_place} and its {cross} points {points}.",
+    ),
+    "did.carried_edge": (
+        "{turn} lifts the {slot} and takes {e} along; {c} stays {corner_place}.",
+        "With the {slot} lifted, {e} is {edge_place}; {c} stayed {corner_place}.",
+    ),
+    "did.cleared": (
+        "Now neither {c} nor {e} is in the {next} layer: the slot can come up without them.",
+        "{turn} clears the {next} layer: {c} is {corner_place} and {e} {edge_place}.",
+    ),
+    "did.set_corner": (
+        "Now {c} is in the {next} layer and {e} is not: lifting takes only {c} along.",
+        "{turn} sets {c} {corner_place}, in the {next} layer, with {e} outside it.",
+    ),
+    "did.set_edge": (
+        "Now {e} is in the {next} layer and {c} is not: lifting takes only {e} along.",
+        "{turn} sets {e} {edge_place}, in the {next} layer, with {c} outside it.",
+    ),
+    "did.split": ("{c} and {e} matched; {turn} pulls them apart.",),
+    "did.corner_down": ("{turn} takes {c} out of the top layer: it is {corner_place} now.",),
+    "did.edge_down": ("{turn} takes {e} out of the top layer: it is {edge_place} now.",),
+    "did.moved_both": (
+        "{turn} moves {both}: {c} is {corner_place} now and {e} {edge_place}.",
+        "Now {c} is {corner_place}, its {cross} pointing {points}, and {e} is {edge_place}.",
+    ),
+    "did.moved_corner": (
+        "{turn} moves only {c} of the two: it is {corner_place} now, its {cross} pointing {points}.",
+    ),
+    "did.moved_edge": ("{turn} moves only {e} of the two: it is {edge_place} now.",),
+    "did.moved_none": (
+        "{turn} moves neither {c} nor {e}.",
+        "{turn} leaves {both} where they were.",
+    ),
+}
+
+_COST: Mapping[str, tuple[str, ...]] = {
+    "cost.optimal": ("{to_go} to go.",),
+    "cost.step": ("{step} is done, {to_go} to go.",),
+    "cost.acceptable": ("It works, {longer} longer: {number} to go.",),
+    "cost.detour": ("That costs {extra}: {number} to go now.",),
+    "cost.detour_but": ("But it costs {extra}: {number} to go now.",),
+    "cost.nothing": ("The pair was home already, so there was nothing to turn.",),
+}
+
+_SLIPS: Mapping[str, tuple[str, ...]] = {
+    "slip.took_back": ("{turn} takes back your turn before, and that one brought you nearer.",),
+    "slip.wrong_way": ("It is the {layer} layer that should turn, but the other way round.",),
+    "slip.too_far": ("It is the {layer} layer that should turn, but only a quarter, not half way.",),
+    "slip.too_short": ("It is the {layer} layer that should turn, but half way: a quarter is too little.",),
+    "slip.too_early": (
+        "Lifting with {turn} is right, but one turn too early: first the top layer must move.",
+    ),
+    "slip.both_lifted": ("{turn} takes {c} and {e} along together, so they still touch without matching.",),
+    "slip.wrong_join": (
+        "Now the two touch the wrong way round: {corner_colour} meets {edge_colour} {joint}{aside}.",
+    ),
+    "slip.left_lifted": ("The {was_lifted} layer was still out of place: set it back before you go on.",),
+    "slip.put_out_pair": ("{turn} takes {kept} out, and it was home.",),
+    "slip.put_out_cross": ("{turn} takes {cross_edges} out of place.",),
+    "slip.same_face": ("{previous} and then {turn} come to {one}: one turn of that layer does it.",),
+}
+
+_WAYS: Mapping[str, tuple[str, ...]] = {
+    "way.U": ("the top layer, its front going left",),
+    "way.U'": ("the top layer, its front going right",),
+    "way.D": ("the bottom layer, its front going right",),
+    "way.D'": ("the bottom layer, its front going left",),
+    "way.L": ("the left layer, its front going down",),
+    "way.L'": ("the left layer, its front going up",),
+    "way.R": ("the right layer, its front going up",),
+    "way.R'": ("the right layer, its front going down",),
+    "way.F": ("the front layer, its top going right",),
+    "way.F'": ("the front layer, its top going left",),
+    "way.B": ("the back layer, its top going left",),
+    "way.B'": ("the back layer, its top going right",),
+    "way.half": ("the {layer} layer, half way round",),
+}
+
+_HINTS: Mapping[str, tuple[str, ...]] = {
+    "look.pieces": ("Look at {corner}: it is {corner_place}, {cross} pointing {points}.",),
+    "look.edge": ("{edge} is {edge_place}.",),
+    "look.edge_up": ("{edge} is {edge_place}, {edge_up} on top.",),
+    "look.corner_low": ("Look for {corner}: it is {corner_place}, {cross} pointing {points}.",),
+    "look.edge_low": ("Look for {edge}: it is {edge_place}.",),
+    "look.low_both": ("Look low: {corner} is {corner_place} and {edge} {edge_place}.",),
+    "look.touching": ("Look where {corner} touches {edge}: do the colours run on?",),
+    "look.pair": ("Look at the joined pair, {corner} and {edge}, and at its home, the {slot}.",),
+    "look.lifted": ("Look at the {lifted} layer: it is out of place.",),
+    "look.mixed": ("Look at the cross: {cross_edges} are out of place.",),
+    "look.mixed_one": ("Look at the cross: {cross_edges} is out of place.",),
+    "look.pair_out": ("Look at {kept}: it is not home.",),
+    "look.done": ("Nothing to look for: the pair is home.",),
+    "turn.show": ("Turn {turn}: {way}.",),
+    "idea.home": ("The pair is in the lifted slot: take it down.",),
+    "idea.home_other": ("One turn brings all home. Which layer is out of place?",),
+    "idea.joined": (
+        "{cross} points {was_points} and {e} is {was_edge_place}. Which layer brings the two together?",
+    ),
+    "idea.seated": ("The two match and the slot is lifted: bring them into it.",),
+    "idea.parted": ("They touch without matching: set them apart, and the cross whole.",),
+    "idea.raised": ("Set the lifted layer back: the cross becomes whole and {both} stay on top.",),
+    "idea.both_up": ("Bring {both} up to the top layer in one go.",),
+    "idea.corner_up": ("{c} is {was_corner_place}: bring it up to the top layer.",),
+    "idea.edge_up": ("{e} is {was_edge_place}: bring it up to the top layer.",),
+    "idea.apart": ("{c} and {e} touch without matching: draw them apart with a lift.",),
+    "idea.corner_spared": (
+        "{c} is on the lifted layer: move it off, so it stays on top when that layer goes back.",
+    ),
+    "idea.edge_spared": (
+        "{e} is on the lifted layer: move it off, so it stays on top when that layer goes back.",
+    ),
+    "idea.lowered": ("Set the lifted layer back, so that the cross is whole again.",),
+    "idea.opened": ("Lift the {slot} without moving {c} or {e}.",),
+    "idea.carried_corner": ("Lift the {slot} so that {c} goes along and {e} stays.",),
+    "idea.carried_edge": ("Lift the {slot} so that {e} goes along and {c} stays.",),
+    "idea.cleared": ("Make room: turn the top until neither piece is in the {next} layer.",),
+    "idea.set_corner": ("Turn the top until {c} is in the {next} layer and {e} is not.",),
+    "idea.set_edge": ("Turn the top until {e} is in the {next} layer and {c} is not.",),
+    "idea.layer": ("The quickest way on starts with the {layer} layer. Which way round?",),
+    "idea.top": ("The quickest way on starts with the top layer. How far round?",),
+    "idea.done": ("The pair is home: nothing left to do.",),
+}
+
+TEXTS: Mapping[str, tuple[str, ...]] = {**_NAMES, **_DID, **_COST, **_SLIPS, **_WAYS, **_HINTS}
+"""Every text by its key."""

@@ -1,0 +1,284 @@
+"""Slips: eight ways in which a turn goes wrong, each a predicate with its explanation."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import cached_property
+
+from tutor.coach.catalogue import ENGLISH
+from tutor.coach.change import Change, lifts
+from tutor.coach.claims import (
+    Best,
+    BestInOrder,
+    Claim,
+    ColourOn,
+    Costs,
+    CrossOut,
+    MakesOne,
+    Matching,
+    Moved,
+    PairHome,
+    Piece,
+    Settled,
+    Touching,
+    When,
+)
+from tutor.coach.phrase import Phrase, tell, tell_from
+from tutor.coach.turn_words import TurnWords
+from tutor.cube.faces import Face, Turn, merge
+from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.answer import Answer
+from tutor.method.steps import pair_locations, touch
+from tutor.solver.continuations import Continuation, Verdict
+from tutor.solver.task import slot_sides
+
+
+class SlipKind(StrEnum):
+    """The slips, the most useful to hear about first."""
+
+    TOOK_BACK = "took back"
+    """One's own last turn taken back, though it brought one nearer."""
+    WRONG_WAY = "wrong way"
+    """The right layer, turned the wrong way or too far or not far enough."""
+    LEFT_LIFTED = "left lifted"
+    """A layer left out of place while going on."""
+    TOO_EARLY = "too early"
+    """The slot lifted before the top layer was in place."""
+    BOTH_LIFTED = "both lifted"
+    """Both pieces carried together where they should be parted."""
+    WRONG_JOIN = "wrong join"
+    """The pieces brought together the wrong way round."""
+    PUT_OUT = "put out"
+    """A kept pair or edges of the cross put out."""
+    SAME_FACE = "same face"
+    """Two turns of one layer where one would do."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """A slip: its explanation and, where seeing helps, turns to show from the position before.
+
+    ``marked`` is the index in ``replay`` of the turn that matters; None without a replay.
+    """
+
+    kind: SlipKind
+    phrase: Phrase
+    replay: tuple[Turn, ...] = ()
+    marked: int | None = None
+
+
+@dataclass(frozen=True)
+class Made:
+    """A turn made: the answer before it, the turn before that (if any), and what the turn changes."""
+
+    before: Answer
+    change: Change
+    previous: Turn | None = None
+
+    @property
+    def turn(self) -> Turn:
+        """The turn made."""
+        return self.change.turn
+
+    @cached_property
+    def own(self) -> Continuation:
+        """How the turn is judged."""
+        return self.before.continuations[self.turn]
+
+    @property
+    def detour(self) -> bool:
+        """Whether the turn is a detour."""
+        return self.own.verdict is Verdict.DETOUR
+
+    @cached_property
+    def best(self) -> tuple[Turn, ...]:
+        """The optimal turns, in order."""
+        return tuple(entry.turn for entry in self.before.continuations if entry.verdict is Verdict.OPTIMAL)
+
+    def tell(self, key: str, *claims: Claim) -> Phrase:
+        """A sentence about the turn."""
+        return tell_from(key, TurnWords(self.change), *claims)
+
+
+def slips(made: Made) -> tuple[Slip, ...]:
+    """Every slip in a turn, the most useful to hear about first. A turn that is not a detour can only be
+    one that ends two turns of the same layer."""
+    found = (predicate(made) for predicate in PREDICATES.values())
+    return tuple(slip for slip in found if slip is not None)
+
+
+def took_back(made: Made) -> Slip | None:
+    """The turn undoes the one before, which had brought the learner nearer."""
+    if made.previous is None or made.turn is not made.previous.inverse or made.own.cost != 2:
+        return None
+    return Slip(SlipKind.TOOK_BACK, made.tell("slip.took_back", MakesOne(None), Costs(2)))
+
+
+def wrong_way(made: Made) -> Slip | None:
+    """Another turn of the same face would have been optimal."""
+    better = [turn for turn in made.best if turn.face is made.turn.face]
+    if not made.detour or not better:
+        return None
+    best = min(better, key=lambda turn: (turn is not made.turn.inverse, turn))
+    key = "slip.wrong_way"
+    if made.turn.quarters == 2:
+        key = "slip.too_far"
+    elif best.quarters == 2:
+        key = "slip.too_short"
+    phrase = made.tell(key, Best(best), Best(made.turn, False))
+    return Slip(SlipKind.WRONG_WAY, phrase, (best,), 0)
+
+
+def same_face(made: Made) -> Slip | None:
+    """With the turn before it comes to one turn of the same face."""
+    if made.previous is None or made.previous.face is not made.turn.face:
+        return None
+    both = merge((made.previous, made.turn))
+    if len(both) != 1:
+        return None
+    phrase = tell(
+        "slip.same_face",
+        MakesOne(both[0]),
+        previous=made.previous.notation,
+        turn=made.change.after.turn(made.turn, made=True),
+        one=both[0].notation,
+    )
+    return Slip(SlipKind.SAME_FACE, phrase)
+
+
+def left_lifted(made: Made) -> Slip | None:
+    """One turn would have set all back in place, and that was optimal; the turn made was another layer's."""
+    face = made.change.before.lifted
+    if not made.detour or face is None or face is made.turn.face or made.change.settled:
+        return None
+    mending = [
+        turn
+        for turn in made.best
+        if turn.face is face and made.before.task.settled(made.before.position.turned(turn))
+    ]
+    if not mending:
+        return None
+    claims = (Settled(When.BEFORE, False), Settled(When.AFTER, False), Best(mending[0]))
+    return Slip(SlipKind.LEFT_LIFTED, made.tell("slip.left_lifted", *claims), (mending[0],), 0)
+
+
+def too_early(made: Made) -> Slip | None:
+    """The lift is the second turn of a shortest line whose first turns the top."""
+    if not made.detour or not made.change.was_settled or not lifts(made.turn, made.before.task.slot):
+        return None
+    for line in made.before.lines:
+        if len(line) > 1 and line[0].face is Face.U and line[1] is made.turn:
+            claims = (Settled(When.BEFORE), BestInOrder(line[0], line[1]))
+            return Slip(SlipKind.TOO_EARLY, made.tell("slip.too_early", *claims), line[:2], 0)
+    return None
+
+
+def both_lifted(made: Made) -> Slip | None:
+    """A side turn carries both pieces along, which touched without matching, and so they stay."""
+    change = made.change
+    together = change.moved(Piece.CORNER) and change.moved(Piece.EDGE)
+    if not made.detour or not together or not change.touched or change.matched:
+        return None
+    if made.turn.face not in slot_sides(made.before.task.slot):
+        return None
+    claims = (
+        Moved(Piece.CORNER), Moved(Piece.EDGE),
+        Touching(When.BEFORE), Matching(When.BEFORE, False),
+        Touching(When.AFTER), Matching(When.AFTER, False),
+    )  # fmt: skip
+    return Slip(SlipKind.BOTH_LIFTED, made.tell("slip.both_lifted", *claims))
+
+
+def wrong_join(made: Made) -> Slip | None:
+    """The pieces touch after the turn, as they did not before, and do not match."""
+    change = made.change
+    if not made.detour or change.touched or not change.touch or change.match:
+        return None
+    clash = _clash(change)
+    if clash is None:
+        return None
+    face, corner_colour, edge_colour = clash
+    claims = (
+        Touching(When.BEFORE, False), Touching(When.AFTER), Matching(When.AFTER, False),
+        ColourOn(When.AFTER, Piece.CORNER, corner_colour, face),
+        ColourOn(When.AFTER, Piece.EDGE, edge_colour, face),
+    )  # fmt: skip
+    phrase = tell(
+        "slip.wrong_join",
+        *claims,
+        joint=ENGLISH.say(f"joint.{face.name}"),
+        corner_colour=change.colours[corner_colour],
+        edge_colour=change.colours[edge_colour],
+        aside=_hidden_asides(change),
+    )
+    return Slip(SlipKind.WRONG_JOIN, phrase)
+
+
+def _hidden_asides(change: Change) -> Phrase:
+    """Nothing, or the mirrors that show the pieces now out of sight, with no name before them."""
+    named = change.after.both()
+    return Phrase(named.text.removeprefix(ENGLISH.say("brief.both")), named.claims)
+
+
+def _clash(change: Change) -> tuple[Face, Face, Face] | None:
+    """A face across which the touching pieces differ, and the two colours (by home face) that meet there."""
+    slot, sight = change.task.slot, change.after
+    if not touch(*pair_locations(sight.position, slot)):
+        return None
+    corner = {sight.face_of_colour(Piece.CORNER, colour): colour for colour in CORNER_FACES[slot.corner]}
+    edge = {sight.face_of_colour(Piece.EDGE, colour): colour for colour in EDGE_FACES[slot.edge]}
+    clashes = [(face, corner[face], colour) for face, colour in edge.items() if corner[face] is not colour]
+    # The top and the front are the easiest to see.
+    return min(clashes, key=lambda clash: (clash[0] not in (Face.U, Face.F, Face.R), clash[0]), default=None)
+
+
+def put_out(made: Made) -> Slip | None:
+    """A turn of a layer that the pair does not need takes kept pairs, or else cross edges, out of place."""
+    before, change = made.before, made.change
+    if not made.detour or made.turn.face in slot_sides(before.task.slot):
+        return None
+    lost = [slot for slot in SLOTS if slot in before.task.keep and _put_out(change, slot)]
+    if lost:
+        phrase = tell(
+            "slip.put_out_pair",
+            PairHome(When.BEFORE, lost[0]),
+            PairHome(When.AFTER, lost[0], False),
+            turn=change.after.turn(made.turn, made=True),
+            kept=change.after.pair_of(lost[0]),
+        )
+        return Slip(SlipKind.PUT_OUT, phrase, (made.turn,), 0)
+    return _cross_put_out(made)
+
+
+def _put_out(change: Change, slot: Slot) -> bool:
+    return change.before.position.pair_home(slot) and not change.after.position.pair_home(slot)
+
+
+def _cross_put_out(made: Made) -> Slip | None:
+    before, after = made.change.before.cross_edges_out, made.change.after.cross_edges_out
+    if before or not after:
+        return None
+    phrase = tell(
+        "slip.put_out_cross",
+        CrossOut(When.BEFORE, 0),
+        CrossOut(When.AFTER, after),
+        turn=made.change.after.turn(made.turn, made=True),
+        cross_edges=ENGLISH.count("cross_edges", after),
+    )
+    return Slip(SlipKind.PUT_OUT, phrase, (made.turn,), 0)
+
+
+PREDICATES: dict[SlipKind, Callable[[Made], Slip | None]] = {
+    SlipKind.TOOK_BACK: took_back,
+    SlipKind.WRONG_WAY: wrong_way,
+    SlipKind.LEFT_LIFTED: left_lifted,
+    SlipKind.TOO_EARLY: too_early,
+    SlipKind.BOTH_LIFTED: both_lifted,
+    SlipKind.WRONG_JOIN: wrong_join,
+    SlipKind.PUT_OUT: put_out,
+    SlipKind.SAME_FACE: same_face,
+}
+"""The predicate of each slip, in the order in which they are told."""

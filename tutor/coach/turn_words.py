@@ -1,0 +1,214 @@
+"""A turn told: the words of its fields and the claims of its events."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from tutor.coach.catalogue import ENGLISH
+from tutor.coach.change import Change, Event
+from tutor.coach.claims import (
+    Claim,
+    ComesHomeBy,
+    CrossOut,
+    InLayer,
+    LiftsSlot,
+    Matching,
+    Moved,
+    OnTop,
+    PairHome,
+    Piece,
+    Settled,
+    SettledBy,
+    StepDone,
+    Touching,
+    When,
+)
+from tutor.coach.phrase import Phrase, tell_from
+from tutor.coach.sight import Sight
+from tutor.cube.faces import Face
+
+_CORNER, _EDGE = Piece.CORNER, Piece.EDGE
+_BEFORE, _AFTER = When.BEFORE, When.AFTER
+
+
+def variant_of(change: Change) -> int:
+    """A number by which to vary the wording: the same for the same turn at the same place."""
+    slot = change.task.slot
+    return change.position.corners[slot.corner] + change.position.edges[slot.edge] + change.turn
+
+
+@dataclass(frozen=True)
+class TurnWords:
+    """The fields of the catalogue's texts about a turn."""
+
+    change: Change
+    seen: When = When.AFTER
+    """On which of the two positions the learner looks while reading: its mirrors are told."""
+
+    @property
+    def _looked_at(self) -> Sight:
+        return self.change.after if self.seen is When.AFTER else self.change.before
+
+    def __call__(self, name: str) -> Phrase:
+        """The words of the field ``name``. Raises KeyError for a field that turns do not have."""
+        if name.startswith("was_"):
+            return _SIGHT_FIELDS[name.removeprefix("was_")](self.change.before)
+        if name in _LOOKED_AT:
+            return _LOOKED_AT[name](self._looked_at)
+        if name in _SIGHT_FIELDS:
+            return _SIGHT_FIELDS[name](self.change.after)
+        return _TURN_FIELDS[name](self.change)
+
+
+_LOOKED_AT: dict[str, Callable[[Sight], Phrase]] = {
+    "corner": lambda sight: sight.named(_CORNER),
+    "edge": lambda sight: sight.named(_EDGE),
+    "c": lambda sight: sight.brief(_CORNER),
+    "e": lambda sight: sight.brief(_EDGE),
+    "both": lambda sight: sight.both("brief.both"),
+    "pair": lambda sight: sight.both("brief.pair"),
+}
+
+
+def _lifted(sight: Sight) -> Phrase:
+    if sight.lifted is None:
+        raise KeyError("lifted")
+    return Phrase(sight.layer(sight.lifted).text, (SettledBy(sight.when, sight.lifted),))
+
+
+_SIGHT_FIELDS: dict[str, Callable[[Sight], Phrase]] = {
+    "corner_place": lambda sight: sight.place(_CORNER),
+    "edge_place": lambda sight: sight.place(_EDGE),
+    "corner_spot": lambda sight: sight.spot(_CORNER),
+    "edge_spot": lambda sight: sight.spot(_EDGE),
+    "points": lambda sight: sight.cross_points(),
+    "edge_up": lambda sight: sight.edge_colour_up(),
+    "lifted": _lifted,
+}
+
+
+def _next_layer(change: Change) -> Phrase:
+    if change.next_face is None:
+        raise KeyError("next")
+    return change.after.layer(change.next_face)
+
+
+def _cross_edges_mended(change: Change) -> Phrase:
+    mended = change.before.cross_edges_out - change.after.cross_edges_out
+    return Phrase(ENGLISH.count("cross_edges", mended))
+
+
+_TURN_FIELDS: dict[str, Callable[[Change], Phrase]] = {
+    "turn": lambda change: change.after.turn(change.turn, made=True),
+    "layer": lambda change: change.after.layer(change.turn.face),
+    "next": _next_layer,
+    "slot": lambda change: change.after.slot(),
+    "cross": lambda change: Phrase(change.after.cross),
+    "kept": lambda change: change.after.pair_of(change.pairs_mended[0]),
+    "cross_edges": _cross_edges_mended,
+}
+
+# ------------------------------------------------------------------------------------ claims of events
+
+
+def _up(*pieces: Piece) -> tuple[Claim, ...]:
+    return tuple(OnTop(when, piece, when is _AFTER) for piece in pieces for when in (_BEFORE, _AFTER))
+
+
+def _whole_again(change: Change) -> tuple[Claim, ...]:
+    """The turn's layer was out of place, the cross with it, and is back."""
+    return (
+        Settled(_BEFORE, False),
+        CrossOut(_BEFORE, change.before.cross_edges_out),
+        SettledBy(_BEFORE, change.turn.face),
+        Settled(_AFTER),
+    )
+
+
+def _spared(change: Change, piece: Piece) -> tuple[Claim, ...]:
+    face = change.before.lifted
+    if face is None:
+        return ()
+    return (
+        SettledBy(_BEFORE, face),
+        InLayer(_BEFORE, piece, face),
+        InLayer(_AFTER, piece, face, False),
+        OnTop(_AFTER, piece),
+    )
+
+
+def _ready(change: Change, corner: bool, edge: bool) -> tuple[Claim, ...]:
+    face = Face.U if change.next_face is None else change.next_face
+    return (
+        InLayer(_AFTER, _CORNER, face, corner),
+        InLayer(_AFTER, _EDGE, face, edge),
+        Settled(_AFTER),
+    )
+
+
+def _lift(change: Change, corner: bool, edge: bool) -> tuple[Claim, ...]:
+    slot = change.task.slot
+    return (Settled(_BEFORE), LiftsSlot(slot), Moved(_CORNER, corner), Moved(_EDGE, edge))
+
+
+def _moved(corner: bool, edge: bool) -> Callable[[Change], tuple[Claim, ...]]:
+    return lambda _: (Moved(_CORNER, corner), Moved(_EDGE, edge))
+
+
+_TOUCHED_WRONGLY = (Touching(_BEFORE), Matching(_BEFORE, False))
+
+EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
+    Event.HOME: lambda change: (
+        StepDone(_AFTER, "insert"),
+        PairHome(_AFTER, change.task.slot),
+        Settled(_AFTER),
+        CrossOut(_AFTER, 0),
+    ),
+    Event.JOINED: lambda _: (StepDone(_AFTER, "join"), Matching(_BEFORE, False), Matching(_AFTER)),
+    Event.SEATED: lambda change: (
+        Matching(_AFTER),
+        *((ComesHomeBy(_AFTER, change.after.lifted),) if change.after.lifted is not None else ()),
+    ),
+    Event.PARTED: lambda _: (
+        *_TOUCHED_WRONGLY,
+        StepDone(_AFTER, "part"),
+        Touching(_AFTER, False),
+    ),
+    Event.RAISED: lambda change: (StepDone(_AFTER, "raise"), *_whole_again(change)),
+    Event.BOTH_UP: lambda _: _up(_CORNER, _EDGE),
+    Event.CORNER_UP: lambda _: _up(_CORNER),
+    Event.EDGE_UP: lambda _: _up(_EDGE),
+    Event.APART: lambda _: (*_TOUCHED_WRONGLY, Touching(_AFTER, False)),
+    Event.CORNER_SPARED: lambda change: _spared(change, _CORNER),
+    Event.EDGE_SPARED: lambda change: _spared(change, _EDGE),
+    Event.LOWERED: _whole_again,
+    Event.MENDED_PAIR: lambda change: (
+        PairHome(_BEFORE, change.pairs_mended[0], False),
+        PairHome(_AFTER, change.pairs_mended[0]),
+    ),
+    Event.MENDED_CROSS: lambda change: (
+        CrossOut(_BEFORE, change.before.cross_edges_out),
+        CrossOut(_AFTER, change.after.cross_edges_out),
+    ),
+    Event.OPENED: lambda change: _lift(change, False, False),
+    Event.CARRIED_CORNER: lambda change: _lift(change, True, False),
+    Event.CARRIED_EDGE: lambda change: _lift(change, False, True),
+    Event.CLEARED: lambda change: _ready(change, False, False),
+    Event.SET_CORNER: lambda change: _ready(change, True, False),
+    Event.SET_EDGE: lambda change: _ready(change, False, True),
+    Event.SPLIT: lambda _: (Matching(_BEFORE), Matching(_AFTER, False)),
+    Event.CORNER_DOWN: lambda _: (OnTop(_BEFORE, _CORNER), OnTop(_AFTER, _CORNER, False)),
+    Event.EDGE_DOWN: lambda _: (OnTop(_BEFORE, _EDGE), OnTop(_AFTER, _EDGE, False)),
+    Event.MOVED_BOTH: _moved(True, True),
+    Event.MOVED_CORNER: _moved(True, False),
+    Event.MOVED_EDGE: _moved(False, True),
+    Event.MOVED_NONE: _moved(False, False),
+}
+"""What is claimed of the positions before and after whenever an event is told, in whatever words."""
+
+
+def tell_event(change: Change, event: Event, group: str = "did", seen: When = When.AFTER) -> Phrase:
+    """The sentence of the catalogue's ``group`` for an event of a turn."""
+    claims = EVENT_CLAIMS[event](change)
+    return tell_from(f"{group}.{event.value}", TurnWords(change, seen), *claims, variant=variant_of(change))
