@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from render.screen import Screen
 
 P = ParamSpec("P")
+Opener = Callable[[str, tuple[int, int]], tuple[Any, Any]]
 
 POLLS = 60.0
 """How often a second the port is asked whether something has changed."""
@@ -74,14 +75,17 @@ def _kept(method: Callable[P, Any]) -> Callable[P, Any]:
 class Window:
     """The open window. Use ``run`` to make one."""
 
-    def __init__(self, port: Port, title: str, size: tuple[int, int]) -> None:
-        """Open it. Raises NoWindow when there is no display or no OpenGL 3.3."""
+    def __init__(self, port: Port, title: str, size: tuple[int, int], opener: Opener | None = None) -> None:
+        """Open it. Raises NoWindow when there is no display or no OpenGL 3.3.
+
+        ``opener`` stands in for the real one, which gives the window library and a hidden window.
+        """
         self._port = port
         self._interface = Interface(_hand())
         self._screen: Screen | None = None
         self._dirty, self._moving, self._closing = True, False, False
         self._fresh = ""
-        self._library, self._window = _open(title, size)
+        self._library, self._window = (opener or open_window)(title, size)
         keys = self._library.window.key
         self._names, self._motions = key_names(keys), motion_names(keys)
         self._window.push_handlers(self)
@@ -303,7 +307,7 @@ def _hand() -> Any:
     return None
 
 
-def _open(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
+def open_window(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
     """The library and a hidden window of this size in logical px."""
     try:
         import pyglet
