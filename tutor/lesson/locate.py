@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from collections.abc import Mapping
 
 from tutor.lesson.problems import Path
 
@@ -25,7 +26,7 @@ def key_lines(text: str) -> dict[Path, int]:
     return _Scanner(text).lines
 
 
-def line_of(lines: dict[Path, int], path: Path) -> int:
+def line_of(lines: Mapping[Path, int], path: Path) -> int:
     """The line of ``path``, or of the nearest thing around it that is written."""
     for end in range(len(path), 0, -1):
         if path[:end] in lines:

@@ -37,7 +37,7 @@ class Report:
     def add(self, path: Path, message: str, advice: str) -> None:
         """Note one fault at a key path."""
         if len(self.problems) < MOST_PROBLEMS:
-            line = line_of(dict(self.lines), path)
+            line = line_of(self.lines, path)
             self.problems.append(Problem(self.file, line, key_words(path), message, advice))
 
     def raise_any(self) -> None:

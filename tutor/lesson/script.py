@@ -21,6 +21,8 @@ LONGEST_CAPTION = 90
 MOST_SCENES = 60
 MOST_PARTS = 20
 MOST_ANSWERS = 6
+MOST_SHOWN = 40
+"""Most turns of one show scene."""
 LONGEST_NOTATION = 400
 """Most characters of notation in one place."""
 

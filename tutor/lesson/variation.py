@@ -64,7 +64,7 @@ def carried_move(move: Move, symmetry: Symmetry) -> Move:
         turn = symmetry.turn(Turn.of(move.face, move.quarters))
         return WideTurn(turn.face, turn.quarters)
     turn = symmetry.turn(Turn.of(Face(move.axis), move.quarters))
-    if turn.face in tuple(Axis):
+    if turn.face in (Face.R, Face.U, Face.F):
         return Rotation(Axis(turn.face), turn.quarters)
     return Rotation(Axis(turn.face.opposite), 4 - turn.quarters)
 

@@ -1,0 +1,318 @@
+"""From a script to a lesson: every scene with its cube, task, texts, turns and answers worked out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any
+
+from tutor.cube.faces import Face
+from tutor.cube.geometry import (
+    CORNER_FACES,
+    EDGE_FACES,
+    NORMALS,
+    STICKERS,
+    Vector,
+    cubie_number,
+)
+from tutor.cube.held import HeldCube
+from tutor.cube.position import CROSS_EDGES, Position, Slot
+from tutor.cube.stickers import COLOUR_NAMES
+from tutor.lesson.placeholders import Facts, PlaceholderError, fill
+from tutor.lesson.problems import Path
+from tutor.lesson.questions import Answerer, choices_of, subject_of
+from tutor.lesson.reading import ReadScript, Report
+from tutor.lesson.resolve import (
+    Alone,
+    Ask,
+    CameraSetting,
+    Choose,
+    Extent,
+    Find,
+    Lesson,
+    Recap,
+    Scene,
+    Segment,
+    Show,
+    Sought,
+    Tell,
+)
+from tutor.lesson.script import (
+    AloneScript,
+    AskScript,
+    ChooseScript,
+    FindScript,
+    LessonScript,
+    RecapScript,
+    SceneScript,
+    ShowScript,
+)
+from tutor.lesson.shown import segments_of
+from tutor.lesson.start import OPENING, Start, Stretch, continues, start_of
+from tutor.lesson.variation import PLAIN, Variation
+from tutor.method.answer import Answer
+from tutor.solver.task import Task
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """What a lesson is resolved for: the source of exact answers, the variation, the words of colours."""
+
+    answers: Answerer
+    variation: Variation = PLAIN
+    colour_names: tuple[str, ...] = COLOUR_NAMES
+
+
+def assemble(read: ReadScript, name: str, setting: Setting) -> Lesson:
+    """The lesson of a script, in a setting.
+
+    Raises LessonError with everything that keeps it from being played.
+    """
+    report = read.report()
+    scenes = try_scenes(read.script, setting, report)
+    report.raise_any()
+    script = read.script
+    played = tuple(scene for scene in scenes if scene is not None)
+    return Lesson(name, script.title, script.goal, played, script.ideas, script.fixed)
+
+
+def try_scenes(script: LessonScript, setting: Setting, report: Report) -> tuple[Scene | None, ...]:
+    """The scenes in order, None for each that cannot be played; what is wrong is noted.
+
+    A scene that goes on from one whose end is unknown is left out without a word: its fault is the other's.
+    """
+    answers = lru_cache(maxsize=None)(setting.answers)
+    setting = Setting(answers, setting.variation, setting.colour_names)
+    before = OPENING
+    scenes: list[Scene | None] = []
+    following = (*script.scene[1:], None)
+    for number, (scene, after) in enumerate(zip(script.scene, following, strict=True)):
+        path: Path = ("scene", number)
+        start = start_of(scene, path, before, setting.variation, report)
+        if start is None:
+            scenes.append(None)
+            before = Stretch(None, None)
+            continue
+        built = _SceneMaker(script, scene, path, start, setting, report).make()
+        scenes.append(built)
+        goes_on = after is not None and continues(after)
+        before = Stretch(start, _end(built, start, answers) if goes_on else start)
+    return tuple(scenes)
+
+
+def _end(scene: Scene | None, start: Start, answers: Answerer) -> Start | None:
+    """Where a scene ends: after the turns shown, or after the best of those asked for."""
+    if scene is None:
+        return None
+    if isinstance(scene, Show):
+        return Start(scene.end, start.slot, start.task)
+    if not isinstance(scene, Ask | Alone):
+        return start
+    answer = answers(scene.cube.position, scene.task)
+    line = answer.lines[0]
+    if isinstance(scene, Ask) and scene.extent is Extent.TURN:
+        line = line[:1]
+    elif isinstance(scene, Ask) and scene.extent is Extent.STEP and answer.routes:
+        line = answer.routes[0].segments[0][1]
+    return Start(scene.cube.after(line), start.slot, start.task)
+
+
+class _SceneMaker:
+    """Makes one scene; whatever is wrong with it is noted."""
+
+    def __init__(
+        self,
+        lesson: LessonScript,
+        script: SceneScript,
+        path: Path,
+        start: Start,
+        setting: Setting,
+        report: Report,
+    ) -> None:
+        self.lesson, self.script, self.path, self.start = lesson, script, path, start
+        self.setting, self.report = setting, report
+        self.noted = len(report.problems)
+
+    def make(self) -> Scene | None:
+        """The scene, or None."""
+        common = self._common()
+        scene = self._made(self.script, common)
+        return scene if len(self.report.problems) == self.noted else None
+
+    def _made(self, script: SceneScript, common: dict[str, Any]) -> Scene | None:
+        match script:
+            case ShowScript():
+                return self._show(script, common)
+            case AskScript():
+                return self._ask(script, common)
+            case FindScript():
+                return self._find(script, common)
+            case ChooseScript():
+                return self._choose(script, common)
+            case AloneScript():
+                return self._alone(script, common)
+            case RecapScript():
+                return self._recap(script, common)
+        return Tell(**common)
+
+    def _common(self) -> dict[str, Any]:
+        script = self.script
+        return {
+            "cube": self.start.cube,
+            "task": self.start.task,
+            "text": self._said(script.text, "text"),
+            "camera": self._camera(),
+            "highlight": self._highlight(),
+            "speed": script.speed,
+            "caption": self._said(script.caption, "caption"),
+            "follows": continues(script) and self.path[-1] != 0,
+            "idea": self._idea(),
+        }
+
+    # ---------------------------------------------------------------------------------- kinds of scene
+
+    def _show(self, script: ShowScript, common: dict[str, Any]) -> Scene | None:
+        answer = self._answer() if self.start.task else None
+        segments = segments_of(script, self.path, self.start, self.setting.variation, answer, self.report)
+        if segments is None:
+            return None
+        position, filled = self.start.cube, []
+        for number, segment in enumerate(segments):
+            path = (*self.path, "parts", number, "text") if script.parts else (*self.path, "steps")
+            text = self._filled(segment.text, path, position)
+            filled.append(Segment(segment.turns, text, segment.step, segment.slip))
+            position = position.after(segment.turns)
+        return Show(**common, segments=tuple(filled))
+
+    def _ask(self, script: AskScript, common: dict[str, Any]) -> Scene | None:
+        if not self._needs_task("asks for turns"):
+            return None
+        return Ask(
+            **common, extent=Extent(script.extent), afterwards=self._said(script.afterwards, "afterwards")
+        )
+
+    def _alone(self, script: AloneScript, common: dict[str, Any]) -> Scene | None:
+        if not self._needs_task("asks for turns"):
+            return None
+        return Alone(**common, afterwards=self._said(script.afterwards, "afterwards"))
+
+    def _find(self, script: FindScript, common: dict[str, Any]) -> Scene | None:
+        if not self._needs_task("asks for a piece of a pair"):
+            return None
+        sought, answer = Sought(script.what), self._cubies(script.what)
+        return Find(
+            **common, what=sought, answer=answer, afterwards=self._said(script.afterwards, "afterwards")
+        )
+
+    def _choose(self, script: ChooseScript, common: dict[str, Any]) -> Scene | None:
+        subject = None
+        if script.about is not None:
+            if not self._needs_task("asks about a pair"):
+                return None
+            task = self.start.task
+            assert task is not None
+            variation, answers = self.setting.variation, self.setting.answers
+            subject = subject_of(script.about, self.start.cube.position, task, variation, answers)
+        choices = choices_of(script, self.path, subject, self._filled, self.report)
+        because = self._said(script.because, "because")
+        return None if choices is None else Choose(**common, answers=choices, because=because)
+
+    def _recap(self, script: RecapScript, common: dict[str, Any]) -> Scene:
+        points = tuple(
+            self._filled(point, (*self.path, "points", number)) for number, point in enumerate(script.points)
+        )
+        return Recap(**common, points=points)
+
+    def _needs_task(self, does: str) -> bool:
+        if self.start.task is None:
+            advice = "name the slot of the pair with the key slot"
+            self.report.add((*self.path, "slot"), f"this scene {does}, but no pair is in question", advice)
+        return self.start.task is not None
+
+    # -------------------------------------------------------------------------------------- what all have
+
+    def _answer(self) -> Answer:
+        assert self.start.task is not None
+        return self.setting.answers(self.start.cube.position, self.start.task)
+
+    def _said(self, text: str | None, key: str) -> str:
+        return "" if text is None else self._filled(text, (*self.path, key))
+
+    def _filled(self, text: str, path: Path, cube: HeldCube | None = None) -> str:
+        at = cube or self.start.cube
+        task = self.start.task
+        facts = Facts(
+            at,
+            task,
+            self.setting.variation.symmetry,
+            self.setting.colour_names,
+            None if task is None else lambda: self.setting.answers(at.position, task),
+        )
+        try:
+            return fill(text, facts)
+        except PlaceholderError as error:
+            self.report.add(path, f"{error.placeholder} {error.message}", error.advice)
+            return ""
+
+    def _camera(self) -> CameraSetting | None:
+        camera = self.script.camera
+        # A camera is set for the slot as written; carried to another slot it would look past it.
+        if camera is None or self.setting.variation.quarters % 4:
+            return None
+        yaw = -camera.yaw if self.setting.variation.mirrored else camera.yaw
+        return CameraSetting(yaw, camera.pitch, camera.zoom)
+
+    def _idea(self) -> str:
+        if self.script.idea is None:
+            return self.lesson.ideas[0] if len(self.lesson.ideas) == 1 else ""
+        if self.script.idea not in self.lesson.ideas:
+            names = ", ".join(self.lesson.ideas) or "none; add ideas at the top of the file"
+            self.report.add((*self.path, "idea"), "the lesson has no such idea", f"its ideas are {names}")
+        return self.script.idea
+
+    def _highlight(self) -> frozenset[int]:
+        cubies: set[int] = set()
+        for number, word in enumerate(self.script.highlight):
+            found = self._cubies(word)
+            if not found:
+                advice = (
+                    "write corner, edge, pair, slot (with a slot named), cross, top, or a place such as UFR"
+                )
+                self.report.add(
+                    (*self.path, "highlight", number), f"“{word}” is nothing on this cube", advice
+                )
+            cubies |= found
+        return frozenset(cubies)
+
+    def _cubies(self, word: str) -> frozenset[int]:
+        task, position = self.start.task, self.start.cube.position
+        if word == "cross":
+            return frozenset(cubie_of(EDGE_FACES[place]) for place in CROSS_EDGES) | {cubie_of((Face.D,))}
+        if word == "top":
+            return frozenset(cubie_number(cubie) for cubie, face in STICKERS if face is Face.U)
+        if word in ("corner", "edge", "pair", "slot"):
+            return frozenset() if task is None else _pair_cubies(word, task, position)
+        faces = {Face[letter] for letter in word if letter in Face.__members__}
+        opposite = any(face.opposite in faces for face in faces)
+        if not faces or len(faces) != len(word) or opposite:
+            return frozenset()
+        return frozenset({cubie_of(tuple(self.setting.variation.symmetry.faces[face] for face in faces))})
+
+
+def cubie_of(faces: tuple[Face, ...]) -> int:
+    """The number of the cubie on these faces."""
+    vector: Vector = (
+        sum(NORMALS[face][0] for face in faces),
+        sum(NORMALS[face][1] for face in faces),
+        sum(NORMALS[face][2] for face in faces),
+    )
+    return cubie_number(vector)
+
+
+def _pair_cubies(word: str, task: Task, position: Position) -> frozenset[int]:
+    slot: Slot = task.slot
+    if word == "slot":
+        return frozenset({cubie_of(CORNER_FACES[slot.corner]), cubie_of(EDGE_FACES[slot.edge])})
+    corner = cubie_of(CORNER_FACES[position.corners[slot.corner] // 3])
+    edge = cubie_of(EDGE_FACES[position.edges[slot.edge] // 2])
+    return {"corner": frozenset({corner}), "edge": frozenset({edge}), "pair": frozenset({corner, edge})}[word]

@@ -1,0 +1,210 @@
+"""Placeholders: words in a script's texts that the program fills in from the position at hand.
+
+``{name}`` or ``{name:argument}``; a doubled brace stands for itself. So that one text is true in every slot,
+mirrored, and with any cross colour, words for pieces, places, sides and turns are written as placeholders.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import cached_property
+
+from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.coach.claims import Piece
+from tutor.coach.sight import Sight
+from tutor.cube.faces import Face
+from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import NotationError, format_moves, parse_moves
+from tutor.cube.position import Slot
+from tutor.cube.symmetry import Symmetry
+from tutor.lesson.variation import carried_move, carried_slot
+from tutor.method.answer import Answer
+from tutor.solver.task import Task
+
+
+class PlaceholderError(ValueError):
+    """A placeholder that cannot be filled in; ``placeholder`` as written, ``advice`` what would be right."""
+
+    def __init__(self, placeholder: str, message: str, advice: str) -> None:
+        self.placeholder, self.message, self.advice = placeholder, message, advice
+        super().__init__(f"{placeholder} {message}; {advice}")
+
+
+@dataclass(frozen=True)
+class Facts:
+    """What a text is about: the cube at hand, the task, and how the script is carried."""
+
+    cube: HeldCube
+    task: Task | None
+    symmetry: Symmetry
+    colour_names: tuple[str, ...]
+    """Words of the six colours by colour number."""
+    answer: Callable[[], Answer] | None = None
+    """The solver's answer for cube and task, worked out when it is wanted."""
+
+    @cached_property
+    def colours(self) -> tuple[str, ...]:
+        """Words of the colours of the faces U D L R F B as held."""
+        return tuple(self.colour_names[self.cube.colour_of(face)] for face in Face)
+
+    @cached_property
+    def sight(self) -> Sight | None:
+        """The pair in words; None without a task."""
+        return None if self.task is None else Sight(self.cube.position, self.task, self.colours)
+
+
+_FOUND = re.compile(r"\{\{|\}\}|\{(?P<name>[^{}:]*)(?::(?P<argument>[^{}]*))?\}|[{}]")
+
+_PAIR: dict[str, tuple[str, Callable[[Sight], str]]] = {
+    "corner.colours": ("the corner's three colours, the cross colour first", lambda sight: sight.corner_name),
+    "corner.place": ("where the corner is", lambda sight: sight.place(Piece.CORNER).text),
+    "corner.points": ("where the corner's cross colour points", lambda sight: sight.cross_points().text),
+    "edge.colours": ("the edge's two colours", lambda sight: sight.edge_name),
+    "edge.place": ("where the edge is", lambda sight: sight.place(Piece.EDGE).text),
+    "edge.up": ("the edge's colour on top, while it is in the top layer", lambda sight: _edge_up(sight)),
+    "slot": ("the slot of the pair by where it is", lambda sight: sight.slot().text),
+}
+
+_CUBE: dict[str, tuple[str, Callable[[Facts], str]]] = {
+    "cross": ("the cross colour", lambda facts: facts.colours[Face.D]),
+    "top": ("the colour of the top centre", lambda facts: facts.colours[Face.U]),
+}
+
+_ANSWER: dict[str, tuple[str, Callable[[Answer], str]]] = {
+    "step": ("the step under way", lambda answer: ENGLISH.say(f"step.{answer.step.value}")),
+    "turns.left": (
+        "the fewest turns until the pair is home",
+        lambda answer: ENGLISH.count("turns", answer.distance),
+    ),
+    "case": ("the case by its name, while the position is one of the 41", lambda answer: _case(answer)),
+}
+
+_CARRIED: dict[str, tuple[str, Callable[[str, Facts], str]]] = {
+    "turn": (
+        "moves as they are played here, for example {turn:R U R'}",
+        lambda argument, facts: _turn(argument, facts),
+    ),
+    "side": (
+        "the word for a side face, for example {side:R}",
+        lambda argument, facts: _side(argument, facts),
+    ),
+    "colour": (
+        "the colour of a face's centre, for example {colour:F}",
+        lambda argument, facts: _colour(argument, facts),
+    ),
+    "place": (
+        "the word for a place in the top layer, for example {place:UFR}",
+        lambda argument, facts: _place(argument, facts),
+    ),
+    "slot": ("the word for a slot, for example {slot:FL}", lambda argument, facts: _slot(argument, facts)),
+}
+
+
+def placeholder_meanings() -> dict[str, str]:
+    """What each placeholder stands for, by how it is written; for the page that describes the format."""
+    plain = {**_PAIR, **_CUBE, **_ANSWER}
+    meanings = {f"{{{name}}}": meaning for name, (meaning, _) in plain.items()}
+    return meanings | {f"{{{name}:…}}": meaning for name, (meaning, _) in _CARRIED.items()}
+
+
+def fill(text: str, facts: Facts) -> str:
+    """The text with its placeholders filled in, capitals where sentences start.
+
+    Raises PlaceholderError for one that is unknown or has no value here.
+    """
+
+    def replaced(found: re.Match[str]) -> str:
+        whole = found[0]
+        if whole in ("{{", "}}"):
+            return whole[0]
+        if found["name"] is None:
+            raise PlaceholderError(whole, "stands alone", "write {{ or }} for a brace itself")
+        return _value(whole, found["name"].strip(), found["argument"], facts)
+
+    return capitalised(_FOUND.sub(replaced, text))
+
+
+def needs_solver(text: str) -> bool:
+    """Whether a placeholder of the text can only be filled in with the solver's answer."""
+    return any(found["name"] in _ANSWER for found in _FOUND.finditer(text))
+
+
+def _value(whole: str, name: str, argument: str | None, facts: Facts) -> str:
+    if argument is not None:
+        if name not in _CARRIED:
+            raise PlaceholderError(whole, "is unknown", f"with a colon there are {_listed(_CARRIED)}")
+        return _CARRIED[name][1](argument.strip(), facts)
+    if name in _CUBE:
+        return _CUBE[name][1](facts)
+    if name not in _PAIR and name not in _ANSWER:
+        raise PlaceholderError(whole, "is unknown", f"there are {_listed({**_PAIR, **_CUBE, **_ANSWER})}")
+    if facts.sight is None:
+        raise PlaceholderError(whole, "has no value here", "name the slot of the pair with the key slot")
+    if name in _PAIR:
+        return _PAIR[name][1](facts.sight)
+    if facts.answer is None:
+        raise PlaceholderError(whole, "has no value here", "leave it out")
+    return _ANSWER[name][1](facts.answer())
+
+
+def _listed(names: dict[str, tuple[str, Callable[..., str]]]) -> str:
+    return ", ".join(sorted(names))
+
+
+def _edge_up(sight: Sight) -> str:
+    if not sight.edge_colour_up().text:
+        raise PlaceholderError(
+            "{edge.up}", "has no value here", "the edge is not in the top layer; leave it out"
+        )
+    return sight.edge_colour_up().text
+
+
+def _case(answer: Answer) -> str:
+    if answer.case is None:
+        raise PlaceholderError(
+            "{case}", "has no value here", "the position is none of the 41 cases; leave it out"
+        )
+    return answer.case.name
+
+
+def _turn(argument: str, facts: Facts) -> str:
+    try:
+        moves = parse_moves(argument)
+    except NotationError as error:
+        raise PlaceholderError(f"{{turn:{argument}}}", "is no notation", error.advice) from None
+    return format_moves(carried_move(move, facts.symmetry) for move in moves)
+
+
+def _face(argument: str, name: str, facts: Facts) -> Face:
+    if argument not in Face.__members__:
+        raise PlaceholderError(f"{{{name}:{argument}}}", "names no face", "write one of U D L R F B")
+    return facts.symmetry.faces[Face[argument]]
+
+
+def _side(argument: str, facts: Facts) -> str:
+    return ENGLISH.say(f"layer.{_face(argument, 'side', facts).name}")
+
+
+def _colour(argument: str, facts: Facts) -> str:
+    return facts.colours[_face(argument, "colour", facts)]
+
+
+def _slot(argument: str, facts: Facts) -> str:
+    if argument not in Slot.__members__:
+        raise PlaceholderError(f"{{slot:{argument}}}", "names no slot", "write one of FR FL BL BR")
+    return ENGLISH.say(f"slot.{carried_slot(Slot[argument], facts.symmetry).name}")
+
+
+def _place(argument: str, facts: Facts) -> str:
+    letters = frozenset(argument)
+    known = [set(faces) for faces in (*CORNER_FACES[:4], *EDGE_FACES[:4])]
+    faces = {Face[letter] for letter in letters if letter in Face.__members__}
+    if faces not in known or len(letters) != len(argument):
+        raise PlaceholderError(f"{{place:{argument}}}", "is no place on top", "write for example UFR or UF")
+    carried = {facts.symmetry.faces[face] for face in faces}
+    sides = "".join(face.name for face in (Face.F, Face.B, Face.L, Face.R) if face in carried)
+    kind = "corner" if len(sides) == 2 else "edge"
+    return ENGLISH.say("place.top", spot=ENGLISH.say(f"spot.{kind}.{sides}"))

@@ -1,0 +1,247 @@
+"""Answers to a question: written ones held against the cube, or ones made from it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.cube.faces import TURNS, Face
+from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, place_name
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import SLOTS, Position, Slot
+from tutor.lesson.problems import Path
+from tutor.lesson.reading import Report
+from tutor.lesson.resolve import Choice
+from tutor.lesson.script import AnswerScript, ChooseScript
+from tutor.lesson.variation import Variation, carried_slot
+from tutor.method.answer import Answer
+from tutor.method.steps import TURNING_STEPS, match, pair_locations, touch
+from tutor.solver.task import Task
+
+Answerer = Callable[[Position, Task], Answer]
+"""Where exact answers come from."""
+
+OFFERED = 4
+"""How many answers the program makes up, at most."""
+
+JOINTS = ("apart", "touching", "joined")
+"""How corner and edge can stand to each other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What a question is about, at one position."""
+
+    true: frozenset[str]
+    offered: tuple[str, ...]
+    """Claims to choose from, the true one among them; empty when there is not just one true."""
+    reading: Callable[[str | int], str]
+    """The claim that a written value makes, as played; raises ValueError with what would be right."""
+    words: Callable[[str], str]
+
+
+def subject_of(
+    about: str, position: Position, task: Task, variation: Variation, answers: Answerer
+) -> Subject:
+    """What is true about a subject (one of the script's) for the task at the position."""
+    if about == "turn":
+        return _turn_subject(answers(position, task), task.working_faces(position), variation)
+    if about == "step":
+        return _step_subject(answers(position, task))
+    if about == "slot":
+        return _slot_subject(position, variation, answers)
+    if about == "count":
+        return _count_subject(answers(position, task).distance)
+    if about == "joint":
+        return _joint_subject(position, task)
+    return _place_subject(about, position, task, variation)
+
+
+def choices_of(
+    scene: ChooseScript, path: Path, subject: Subject | None, say: Callable[[str, Path], str], report: Report
+) -> tuple[Choice, ...] | None:
+    """The answers as shown, or None when something is wrong with them (and noted).
+
+    ``say`` fills in the placeholders of a text written at a path.
+    """
+    if not scene.answers:
+        return _made_up(path, subject, report)
+    noted = len(report.problems)
+    if len(scene.answers) < 2:
+        report.add((*path, "answers"), "a question with one answer is none", "write two to six answers")
+    marked = [number for number, answer in enumerate(scene.answers) if answer.true]
+    if len(marked) != 1:
+        message = (
+            "no answer is marked as the true one"
+            if not marked
+            else f"{len(marked)} answers are marked as true"
+        )
+        report.add((*path, "answers"), message, "mark exactly one with true = true")
+    choices = []
+    for number, answer in enumerate(scene.answers):
+        choices.append(_written(answer, (*path, "answers", number), subject, say, report))
+    return None if len(report.problems) > noted else tuple(choices)
+
+
+def _made_up(path: Path, subject: Subject | None, report: Report) -> tuple[Choice, ...] | None:
+    if subject is None:
+        report.add(
+            (*path, "answers"), "a question needs answers", "write answers, or a subject with the key about"
+        )
+        return None
+    if len(subject.offered) < 2:
+        message = (
+            "there is not exactly one true answer here"
+            if len(subject.true) != 1
+            else "nothing else is possible"
+        )
+        report.add((*path, "about"), message, "ask about something else, or at another position")
+        return None
+    return tuple(Choice(subject.words(value), value in subject.true) for value in subject.offered)
+
+
+def _written(
+    answer: AnswerScript, path: Path, subject: Subject | None, say: Callable[[str, Path], str], report: Report
+) -> Choice:
+    text = say(answer.text, (*path, "text")) if answer.text is not None else ""
+    if subject is None:
+        if answer.value is not None:
+            report.add(
+                (*path, "value"), "a value says what an answer claims", "name the subject with the key about"
+            )
+        elif answer.text is None:
+            report.add((*path, "text"), "this answer has no text", "write one")
+        return Choice(text, answer.true)
+    if answer.value is None:
+        report.add(
+            (*path, "value"), "it cannot be told whether this answer is true", "say what it claims with value"
+        )
+        return Choice(text, answer.true)
+    try:
+        value = subject.reading(answer.value)
+    except ValueError as error:
+        report.add((*path, "value"), f"“{str(answer.value)[:30]}” is not possible here", str(error))
+        return Choice(text, answer.true)
+    if answer.true != (value in subject.true):
+        _note_untrue(answer, path, subject, report)
+    return Choice(text or subject.words(value), answer.true)
+
+
+def _note_untrue(answer: AnswerScript, path: Path, subject: Subject, report: Report) -> None:
+    truth = " or ".join(sorted(subject.words(value) for value in subject.true)) or "nothing"
+    if answer.true:
+        report.add((*path, "true"), f"the answer marked as true is not: {answer.value}", f"true is {truth}")
+    else:
+        report.add(
+            (*path, "value"), f"this answer is true as well: {answer.value}", "mark it, or offer another"
+        )
+
+
+# ----------------------------------------------------------------------------------------------- subjects
+
+
+def _one_true(true: frozenset[str], others: list[str]) -> tuple[str, ...]:
+    """Up to four claims with the one true among them, in a fixed order that does not give it away."""
+    if len(true) != 1:
+        return ()
+    wrong = [value for value in dict.fromkeys(others) if value not in true][: OFFERED - 1]
+    return tuple(sorted([*true, *wrong], key=str))
+
+
+def _turn_subject(answer: Answer, working: frozenset[Face], variation: Variation) -> Subject:
+    optimal = [turn for turn in TURNS if answer.continuations[turn].cost == 0]
+    # Near misses first: the same face another way, then the other faces one works with.
+    near = [turn for turn in TURNS if turn.face in {good.face for good in optimal}]
+    near += [turn for turn in TURNS if turn.face in working and turn.quarters != 2]
+    wrong = [turn.notation for turn in near if turn not in optimal]
+    shown = frozenset(turn.notation for turn in optimal[:1])
+
+    def reading(value: str | int) -> str:
+        try:
+            [turn] = parse_turns(str(value))
+        except ValueError:
+            raise ValueError("write one turn, for example R or U'") from None
+        return variation.symmetry.turn(turn).notation
+
+    return Subject(frozenset(turn.notation for turn in optimal), _one_true(shown, wrong), reading, str)
+
+
+def _step_subject(answer: Answer) -> Subject:
+    names = [step.value for step in TURNING_STEPS]
+    true: frozenset[str] = frozenset({answer.step.value} & set(names))
+    offered: tuple[str, ...] = tuple(names) if true else ()
+    return Subject(true, offered, _among(names), lambda value: ENGLISH.say(f"step.{value}"))
+
+
+def _slot_subject(position: Position, variation: Variation, answers: Answerer) -> Subject:
+    """The slot whose pair is home in the fewest turns, of those not yet home."""
+    open_slots = [slot for slot in SLOTS if not position.pair_home(slot)]
+    distances = {slot: answers(position, Task.at(position, slot)).distance for slot in open_slots}
+    least = min(distances.values(), default=0)
+    true = frozenset(slot.name for slot in open_slots if distances[slot] == least)
+    offered = tuple(slot.name for slot in open_slots) if len(true) == 1 else ()
+
+    def reading(value: str | int) -> str:
+        if value not in Slot.__members__:
+            raise ValueError("write one of FR FL BL BR")
+        return carried_slot(Slot[str(value)], variation.symmetry).name
+
+    return Subject(true, offered, reading, lambda value: capitalised(f"the {ENGLISH.say(f'slot.{value}')}"))
+
+
+def _count_subject(distance: int) -> Subject:
+    near = [str(distance + 1), str(max(distance - 1, 1)), str(distance + 2)]
+    true = frozenset({str(distance)})
+
+    def reading(value: str | int) -> str:
+        if not isinstance(value, int):
+            raise ValueError("write a number")
+        return str(value)
+
+    # Numbers are offered in their order, so that the place of the true one says nothing.
+    offered = tuple(sorted(_one_true(true, near), key=int))
+    return Subject(true, offered, reading, lambda value: capitalised(ENGLISH.count("turns", int(value))))
+
+
+def _joint_subject(position: Position, task: Task) -> Subject:
+    where = pair_locations(position, task.slot)
+    apart, touching, joined = JOINTS
+    beside = touching if touch(*where) else apart
+    true = joined if match(task.slot, *where) else beside
+    return Subject(frozenset({true}), JOINTS, _among(list(JOINTS)), str.capitalize)
+
+
+def _place_subject(piece: str, position: Position, task: Task, variation: Variation) -> Subject:
+    corner = piece == "corner"
+    places = [place_name(faces) for faces in (CORNER_FACES if corner else EDGE_FACES[:8])]
+    at = position.corners[task.slot.corner] // 3 if corner else position.edges[task.slot.edge] // 2
+    true: frozenset[str] = frozenset({places[at]} if at < len(places) else ())
+    turned: list[str] = [places[(at + step) % len(places)] for step in (1, 2, 4, 5)]
+
+    def reading(value: str | int) -> str:
+        faces = {Face[letter] for letter in str(value) if letter in Face.__members__}
+        carried = place_name(tuple(variation.symmetry.faces[face] for face in faces))
+        if len(faces) != len(str(value)) or carried not in places:
+            raise ValueError(f"write a place by its faces, for example {places[0]}")
+        return carried
+
+    return Subject(true, _one_true(true, turned), reading, place_words)
+
+
+def _among(names: list[str]) -> Callable[[str | int], str]:
+    def reading(value: str | int) -> str:
+        if value not in names:
+            raise ValueError(f"write one of {', '.join(names)}")
+        return str(value)
+
+    return reading
+
+
+def place_words(name: str) -> str:
+    """A place of a corner, or of an edge not in the bottom layer, in words: ``On top at the front right``."""
+    sides = "".join(letter for letter in name if letter in "FBLR")
+    if "U" in name:
+        kind = "corner" if len(sides) == 2 else "edge"
+        return capitalised(ENGLISH.say("place.top", spot=ENGLISH.say(f"spot.{kind}.{sides}")))
+    return capitalised(ENGLISH.say("place.slot", slot=ENGLISH.say(f"slot.{sides}")))

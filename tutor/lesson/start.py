@@ -1,0 +1,162 @@
+"""Where a scene starts: a case, a setup, stickers, or where the scene before it began or ended."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tutor.cube.faces import Face
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import NotationError, parse_moves
+from tutor.cube.position import Slot
+from tutor.cube.sticker_text import StickerTextError, parse_stickers
+from tutor.cube.stickers import IllegalCubeError, read_stickers
+from tutor.cube.symmetry import ROTATIONS
+from tutor.lesson.problems import Path
+from tutor.lesson.reading import Report
+from tutor.lesson.script import SceneScript
+from tutor.lesson.variation import Variation
+from tutor.method.cases import CASES, UnknownCaseError, parse_case
+from tutor.solver.task import Task
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """A cube as played, and the slot and task that hold until others are named. ``slot`` is the script's."""
+
+    cube: HeldCube
+    slot: Slot | None = None
+    task: Task | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Where the scene before began and ended; None when that could not be told because of a fault."""
+
+    began: Start | None
+    ended: Start | None
+
+
+OPENING = Stretch(Start(HeldCube()), Start(HeldCube()))
+"""Before the first scene: a solved cube."""
+
+
+def continues(scene: SceneScript) -> bool:
+    """Whether the scene goes on where the one before ended."""
+    own = (scene.case, scene.setup, scene.stickers)
+    return scene.origin == "here" or (scene.origin is None and all(way is None for way in own))
+
+
+def start_of(
+    scene: SceneScript, path: Path, before: Stretch, variation: Variation, report: Report
+) -> Start | None:
+    """Where the scene starts, or None when that cannot be told; what is wrong is noted."""
+    noted = len(report.problems)
+    given = [key for key, value in _ways(scene).items() if value is not None]
+    if len(given) > 1:
+        report.add((*path, given[1]), f"a start is given twice, by {' and '.join(given)}", "keep one of them")
+        return None
+    if scene.top and scene.case is None:
+        report.add((*path, "top"), "top turns the top layer of a case, and no case is given", "leave it out")
+    earlier = before.began if scene.origin == "start" else before.ended
+    slot = _slot(scene, before)
+    if given and given[0] != "from":
+        written = _written(scene, slot, path, report)
+        cube = None if written is None else variation.held(written)
+        task = None
+    elif earlier is None:
+        return None
+    else:
+        cube, task = earlier.cube, earlier.task
+    if cube is None or len(report.problems) > noted:
+        return None
+    return _with_task(scene, path, Start(cube, slot, task), variation, report)
+
+
+def _ways(scene: SceneScript) -> dict[str, str | None]:
+    return {"case": scene.case, "setup": scene.setup, "stickers": scene.stickers, "from": scene.origin}
+
+
+def _slot(scene: SceneScript, before: Stretch) -> Slot | None:
+    if scene.slot is not None:
+        return Slot[scene.slot]
+    known = before.ended or before.began
+    return None if known is None else known.slot
+
+
+def _with_task(
+    scene: SceneScript, path: Path, start: Start, variation: Variation, report: Report
+) -> Start | None:
+    """The start with its task: the one that goes on, or a new one for the slot and what is to be kept."""
+    if start.slot is None:
+        if scene.keep is not None:
+            report.add(
+                (*path, "keep"), "slots are kept, but no slot is to be filled", "name it with the key slot"
+            )
+        return start
+    if start.task is not None and scene.slot is None and scene.keep is None:
+        return start
+    slot = variation.slot(start.slot)
+    if scene.keep is None:
+        return Start(start.cube, start.slot, Task.at(start.cube.position, slot))
+    if start.slot.name in scene.keep:
+        advice = "leave it out of keep"
+        report.add(
+            (*path, "keep"), f"{start.slot.name} is the slot to be filled, so it cannot be kept", advice
+        )
+        return None
+    keep = frozenset(variation.slot(Slot[name]) for name in scene.keep)
+    return Start(start.cube, start.slot, Task(slot, keep))
+
+
+def _written(scene: SceneScript, slot: Slot | None, path: Path, report: Report) -> HeldCube | None:
+    if scene.case is not None:
+        return _case_start(scene, slot, path, report)
+    if scene.setup is not None:
+        try:
+            return HeldCube().after(parse_moves(scene.setup))
+        except NotationError as error:
+            add_notation_problem(report, (*path, "setup"), error)
+            return None
+    return _sticker_start(scene.stickers or "", (*path, "stickers"), report)
+
+
+_TOP = {"": 0, "U": 1, "U2": 2, "U'": 3}
+
+
+def _case_start(scene: SceneScript, slot: Slot | None, path: Path, report: Report) -> HeldCube | None:
+    if slot is None:
+        report.add((*path, "case"), "a case needs a slot to be in", "name it with the key slot")
+        return None
+    try:
+        case = parse_case(scene.case or "")
+    except UnknownCaseError as error:
+        advice = f"did you mean {' or '.join(error.near)}?" if error.near else f"one is {CASES[0].slug}"
+        report.add((*path, "case"), "there is no case of this name", advice)
+        return None
+    keep = None if scene.keep is None else frozenset(Slot[name] for name in scene.keep)
+    return HeldCube(case.position(slot, _TOP[scene.top], keep))
+
+
+def add_notation_problem(report: Report, path: Path, error: NotationError) -> None:
+    """Note what is wrong with written moves, and what would be right."""
+    report.add(path, f"“{error.offending}” in column {error.column} is not a move here", error.advice)
+
+
+def _sticker_start(text: str, path: Path, report: Report) -> HeldCube | None:
+    try:
+        position, centres = read_stickers(parse_stickers(text.strip("\n")))
+    except StickerTextError as error:
+        report.add(path, f"in row {error.line}: {error.message}", error.advice)
+        return None
+    except IllegalCubeError as error:
+        for fault in error.faults:
+            report.add(path, f"no cube looks like this: {fault.message}", fault.rule.value)
+        return None
+    for viewpoint in ROTATIONS:
+        if all(viewpoint.faces[colour] is face for face, colour in zip(Face, centres, strict=True)):
+            return HeldCube(position, viewpoint)
+    advice = (
+        "the arrangement is white opposite yellow, and red on the left when green is in front and white down"
+    )
+    report.add(path, "the centres are arranged in another way than on this program's cube", advice)
+    return None
