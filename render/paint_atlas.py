@@ -10,8 +10,13 @@ from numpy.typing import NDArray
 from render.fonts import PHASES, Typeface, advance, rasterise
 from render.text import Font
 
-_START = 512
-_LIMIT = 4096
+_COLUMNS, _ROWS, _MOST_ROWS = 1024, 512, 4096
+_LARGE = 36.0
+"""From this size in pixels on, letters start on whole pixels: a fraction would not be seen."""
+
+
+class AtlasFullError(ValueError):
+    """More different letters than the atlas has room for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +44,7 @@ class Atlas:
 
     def clear(self) -> None:
         """Forget all glyphs, for instance after the text scale has changed many times."""
-        self.coverage: NDArray[np.uint8] = np.zeros((_START, _START), np.uint8)
+        self.coverage: NDArray[np.uint8] = np.zeros((_ROWS, _COLUMNS), np.uint8)
         self.generation += 1
         self.dirty: tuple[int, int] | None = None
         self._spots: dict[tuple[Typeface, float, str, int], _Spot] = {}
@@ -58,12 +63,13 @@ class Atlas:
 
     def _make_run(self, face: Typeface, pixels: float, text: str) -> NDArray[np.float32]:
         rows: list[tuple[float, ...]] = []
-        pen = 0.0
+        pen, phases = 0.0, PHASES if pixels < _LARGE else 1
         for character in text:
-            phase = round(pen * PHASES) % PHASES
+            place = round(pen * phases)
+            phase = place % phases
             spot = self._spot(face, pixels, character, phase)
             if spot.width:
-                whole = (round(pen * PHASES) - phase) // PHASES
+                whole = place // phases
                 rows.append((whole + spot.left, spot.top, spot.width, spot.height, spot.column, spot.row))
             pen += advance(face, character) * pixels
         return np.array(rows, np.float32).reshape(-1, 6)
@@ -100,8 +106,8 @@ class Atlas:
     def _grow(self) -> None:
         """Twice as many rows; the places given stay good."""
         rows, columns = self.coverage.shape
-        if rows >= _LIMIT:
-            raise OverflowError("the glyph atlas is full")
+        if rows >= _MOST_ROWS:
+            raise AtlasFullError(f"the letters in use need more than {rows} x {columns} pixels")
         larger = np.zeros((2 * rows, columns), np.uint8)
         larger[:rows] = self.coverage
         self.coverage = larger
@@ -110,4 +116,4 @@ class Atlas:
     @property
     def crowded(self) -> bool:
         """Whether so much is drawn that the atlas had better start afresh before the next frame."""
-        return self._y > _LIMIT // 2
+        return self._y > _MOST_ROWS // 2
