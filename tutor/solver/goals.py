@@ -1,134 +1,27 @@
-"""Packed search nodes, and the goal-side tables: everything within a few turns of home, with its distance.
+"""Goal-side tables: everything within a few turns of home.
 
-A *node* packs the cross number and the pair numbers of the tracked slots into one integer (int64): the cross
-in the low 18 bits, then 10 bits for each tracked pair. Nothing is lost, so equal nodes are equal placements.
-What is tracked matters only up to a rotation of the cube about its upright axis: five ``Tracked`` cover all.
+``Goals`` holds nodes with their exact distances, and a bit filter that answers most questions with no.
+``Screen`` is a filter alone, one turn deeper: it never says no wrongly, so leaving out what it refuses keeps
+answers exact; what it lets through is looked into further.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import cache
-
 import numpy as np
 from numpy.typing import NDArray
 
-from tutor.cube.faces import FACES, TURNS, Turn
-from tutor.cube.position import Position, Slot
-from tutor.cube.symmetry import Symmetry
-from tutor.solver.coordinates import (
-    HOME_CROSS,
-    HOME_PAIR,
-    PAIR_COUNT,
-    PAIR_MOVES,
-    VIEWS,
-    Int32Array,
-    Int64Array,
-    UInt8Array,
-    cross_number,
-    pair_number,
-    turns_in_view,
-)
-from tutor.solver.task import slot_sides
+from tutor.solver.coordinates import PAIR_COUNT, Int32Array, Int64Array, UInt8Array
+from tutor.solver.nodes import Tracked
 
-CROSS_BITS = 18
-PAIR_BITS = 10
 DEPTH_BITS = 3
 FAR = 15
 """What a goal table says of a node it does not hold."""
 
-_CROSS_MASK = (1 << CROSS_BITS) - 1
-_PAIR_MASK = (1 << PAIR_BITS) - 1
 _SPREAD = np.uint64(0x9E3779B97F4A7C15)  # 2^64 divided by the golden ratio, odd: spreads nodes evenly
-CLASSES: tuple[tuple[Slot, ...], ...] = (
-    (Slot.FR,),
-    (Slot.FR, Slot.FL),
-    (Slot.FR, Slot.BL),
-    (Slot.FR, Slot.FL, Slot.BL),
-    (Slot.FR, Slot.FL, Slot.BL, Slot.BR),
-)
-"""The sets of tracked slots, up to rotation."""
-
-
-class Tracked:
-    """The tracked slots of one class, and how nodes of that class move."""
-
-    def __init__(self, slots: tuple[Slot, ...], cross_moves: Int32Array) -> None:
-        self.slots = slots
-        self.cross_moves = cross_moves
-        count = len(slots)
-        self._shifts = (CROSS_BITS + PAIR_BITS * np.arange(count, dtype=np.int64))[:, None]
-        self._offsets = (np.arange(count, dtype=np.int64) << PAIR_BITS)[:, None]
-        self._rows = np.zeros((count << PAIR_BITS, len(TURNS)), dtype=np.int64)
-        for digit, slot in enumerate(slots):
-            start = digit << PAIR_BITS
-            moved = PAIR_MOVES[:, turns_in_view(slot)] << int(self._shifts[digit, 0])
-            self._rows[start : start + PAIR_COUNT] = moved
-        self.home = self.pack(HOME_CROSS, [HOME_PAIR] * count)
-
-    def pack(self, cross: int, pairs: list[int]) -> int:
-        """The node of a cross number and the pair numbers of the tracked slots."""
-        node = cross
-        for digit, pair in enumerate(pairs):
-            node |= pair << (CROSS_BITS + PAIR_BITS * digit)
-        return node
-
-    def pairs(self, nodes: Int64Array) -> Int64Array:
-        """The pair numbers of nodes; shape (n,) to (tracked slots, n)."""
-        numbers = nodes >> self._shifts
-        numbers &= _PAIR_MASK
-        return numbers
-
-    @staticmethod
-    def crosses(nodes: Int64Array) -> Int64Array:
-        """The cross numbers of nodes."""
-        return nodes & _CROSS_MASK
-
-    def children(self, nodes: Int64Array) -> Int64Array:
-        """The nodes after each of the 18 turns; shape (n,) to (n, 18)."""
-        rows = self.pairs(nodes)
-        rows += self._offsets
-        children: Int64Array = np.add.reduce(self._rows.take(rows, axis=0), axis=0)
-        children += self.cross_moves.take(nodes & _CROSS_MASK, axis=0)
-        return children
-
-
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """How a set of slots is brought to its class: the rotation, the class, and turns there and back."""
-
-    index: int
-    view: Symmetry
-    sources: tuple[Slot, ...]
-    back: tuple[Turn, ...]
-    """The turn as held, for each turn of the class."""
-    there: tuple[Turn, ...]
-    """The turn of the class, for each turn as held."""
-
-    def node(self, position: Position, tracked: Tracked, cross_views: Int32Array) -> int:
-        """The position's node in this class."""
-        turned = VIEWS.index(self.view)
-        cross = int(cross_views[turned, cross_number(position)])
-        return tracked.pack(cross, [pair_number(position, slot) for slot in self.sources])
-
-
-@cache
-def frame_of(slots: frozenset[Slot]) -> Frame:
-    """The class of a set of slots and the way to it. Raises ValueError when the set is empty."""
-    for view in VIEWS:
-        carried = {_carried(slot, view): slot for slot in slots}
-        for index, standard in enumerate(CLASSES):
-            if set(standard) == set(carried):
-                sources = tuple(carried[slot] for slot in standard)
-                there = tuple(view.turn(turn) for turn in TURNS)
-                back = tuple(view.inverse.turn(turn) for turn in TURNS)
-                return Frame(index, view, sources, back, there)
-    raise ValueError("a task tracks at least one slot")
-
-
-def _carried(slot: Slot, view: Symmetry) -> Slot:
-    sides = frozenset(view.faces[face] for face in slot_sides(slot))
-    return next(other for other in Slot if slot_sides(other) == sides)
+_SPREAD_AGAIN = np.uint64(0xBF58476D1CE4E5B9)  # any odd number with scattered bits will do
+_FOLD = np.uint64(29)
+_SCREEN_BITS = 27
+_CHUNK = 1 << 18
 
 
 class Goals:
@@ -159,11 +52,15 @@ class Goals:
 
     def likely(self, nodes: Int64Array) -> NDArray[np.intp]:
         """Indices of the nodes that the filter lets through; few of them are not in the table."""
-        spread = _spread(nodes, self._shift)
-        bytes_ = self._bits.take(spread >> 3)
-        bytes_ >>= (spread & 7).astype(np.uint8)
-        bytes_ &= 1
-        return np.flatnonzero(bytes_)
+        return _marked(self._bits, _spread(nodes, self._shift))
+
+
+def _marked(bits: UInt8Array, places: Int64Array) -> NDArray[np.intp]:
+    """Indices of the places whose bit is set."""
+    found = bits.take(places >> 3)
+    found >>= (places & 7).astype(np.uint8)
+    found &= 1
+    return np.flatnonzero(found)
 
 
 def _spread(nodes: Int64Array, shift: np.uint64) -> Int64Array:
@@ -207,16 +104,46 @@ def make_goal_bits(entries: Int64Array) -> UInt8Array:
     return np.packbits(marks, bitorder="little")
 
 
-def _next_faces() -> NDArray[np.bool_]:
-    """For each last turn which turns may follow it in a reduced sequence; shape (18, 18)."""
-    faces = np.repeat(np.arange(len(FACES)), 3)
-    return np.asarray(faces[:, None] != faces[None, :])
+class Screen:
+    """Lets through every node within ``depth`` turns of home, and about one in seven of the others.
+
+    It is for nodes that track all four pairs. What it looks at is the same for a node and its three rotations
+    about the upright axis, which makes it four times as small.
+    """
+
+    def __init__(self, bits: UInt8Array, depth: int, views: Int32Array) -> None:
+        self.depth = depth
+        self._bits = bits
+        self._views = views * np.int32(PAIR_COUNT)
+
+    def likely(self, tracked: Tracked, nodes: Int64Array) -> NDArray[np.intp]:
+        """Indices of the nodes that may be within ``depth`` turns of home."""
+        index = tracked.pairs(nodes)
+        index += self._views.take(tracked.crosses(nodes), axis=1)
+        return _marked(self._bits, _rotation_free(index))
 
 
-REDUCED: NDArray[np.bool_] = _next_faces()
-"""``REDUCED[last, turn]``: the turn is not of the last turn's face."""
-_OPPOSITE_AGAIN = (np.arange(18)[:, None] // 6 == np.arange(18)[None, :] // 6) & (
-    np.arange(18)[:, None] // 3 > np.arange(18)[None, :] // 3
-)
-ORDERED: NDArray[np.bool_] = REDUCED & ~_OPPOSITE_AGAIN
-"""As ``REDUCED``, and of two opposite faces only the first in the order of faces is turned first."""
+def _rotation_free(index: Int64Array) -> Int64Array:
+    """A filter place from each node's four (cross, pair) numbers in the pairs' own views; (4, n) to (n,)."""
+    mixed = index.view(np.uint64) * _SPREAD
+    mixed ^= mixed >> _FOLD
+    mixed *= _SPREAD_AGAIN
+    total: NDArray[np.uint64] = np.add.reduce(mixed, axis=0)
+    total >>= np.uint64(64 - _SCREEN_BITS)
+    return total.view(np.int64)
+
+
+def make_screen_bits(tracked: Tracked, entries: Int64Array, views: Int32Array) -> UInt8Array:
+    """The bits of a screen one turn deeper than the goal table whose entries are given."""
+    marks = np.zeros(1 << _SCREEN_BITS, dtype=np.bool_)
+    scaled = views * np.int32(PAIR_COUNT)
+    for start in range(0, len(entries), _CHUNK):
+        nodes = entries[start : start + _CHUNK] >> DEPTH_BITS
+        turned = views.take(tracked.crosses(nodes), axis=1)
+        # Of a node and its rotations the one with the least cross number stands for all.
+        standing = nodes[tracked.crosses(nodes) == turned.min(axis=0)]
+        reached = tracked.children(standing).ravel()
+        index = tracked.pairs(reached)
+        index += scaled.take(tracked.crosses(reached), axis=1)
+        marks[_rotation_free(index)] = True
+    return np.packbits(marks, bitorder="little")

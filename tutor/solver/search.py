@@ -8,6 +8,7 @@ face makes it an optimal one: then it costs one as well.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -17,19 +18,26 @@ from numpy.typing import NDArray
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import Position
 from tutor.solver.coordinates import Int64Array
-from tutor.solver.goals import FAR, ORDERED, REDUCED, Frame, frame_of
+from tutor.solver.goals import FAR
+from tutor.solver.nodes import ORDERED, REDUCED, Frame, frame_of
 from tutor.solver.store import Notice
 from tutor.solver.tables import Engine, Tables
 from tutor.solver.task import Task
 
 TurnMask = NDArray[np.bool_]
+Interrupt = Callable[[], None]
 _COUNT = len(TURNS)
+_CHUNK = 2048  # nodes whose children fit the processor's cache
 _FACE = np.arange(_COUNT) // 3
 _THIRD: TurnMask = (
     ORDERED[None, :, :] | (REDUCED[None, :, :] & (_FACE[:, None, None] == _FACE[None, None, :]))
 ).reshape(_COUNT * _COUNT, _COUNT)
 """What may follow the first and second turn: of two commuting turns one order is enough, unless the swapped
 order would put two turns of the first turn's face in a row."""
+
+
+def _go_on() -> None:
+    """The interrupt that never is one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,10 +63,14 @@ class TurnDistances:
 
 
 class Solver:
-    """Answers for any legal position and task; exact, whichever tables are there."""
+    """Answers for any legal position and task; exact, whichever tables are there.
 
-    def __init__(self, tables: Tables) -> None:
+    ``interrupt`` is called now and then during a long search; what it raises ends the search.
+    """
+
+    def __init__(self, tables: Tables, interrupt: Interrupt = _go_on) -> None:
         self.tables = tables
+        self._interrupt = interrupt
 
     @classmethod
     def open(cls, cache_folder: Path | None = None) -> Solver:
@@ -73,7 +85,7 @@ class Solver:
     def distances(self, position: Position, task: Task) -> TurnDistances:
         """The exact distance of the position and of its 18 neighbours."""
         frame, engine, node = self._start(position, task)
-        search = _Search(engine, node)
+        search = _Search(engine, node, self._interrupt)
         distance, after, direct = search.answer()
         held = after[list(frame.there)]
         turns = frozenset(frame.back[turn] for turn in np.flatnonzero(direct))
@@ -82,7 +94,7 @@ class Solver:
     def distance(self, position: Position, task: Task) -> int:
         """The fewest turns to home."""
         _, engine, node = self._start(position, task)
-        return _Search(engine, node).distance()
+        return _Search(engine, node, self._interrupt).distance()
 
     def lines(self, position: Position, task: Task, limit: int = 12) -> tuple[tuple[Turn, ...], ...]:
         """The shortest lines, at most ``limit`` of them: the first in the order of ``TURNS``, turn by turn.
@@ -91,7 +103,7 @@ class Solver:
         is one line, the empty one.
         """
         frame, engine, node = self._start(position, task)
-        return _shortest_lines(engine, frame, node, _Search(engine, node).distance(), limit)
+        return _shortest_lines(engine, frame, node, _Search(engine, node, self._interrupt).distance(), limit)
 
     def _start(self, position: Position, task: Task) -> tuple[Frame, Engine, int]:
         frame = frame_of(task.keep | {task.slot})
@@ -121,8 +133,9 @@ class _Frontier:
 class _Search:
     """The search from one node; the first two levels are made once and serve every length."""
 
-    def __init__(self, engine: Engine, root: int) -> None:
+    def __init__(self, engine: Engine, root: int, interrupt: Interrupt) -> None:
         self._engine = engine
+        self._interrupt = interrupt
         self._depth = engine.goals.depth
         roots = np.array([root], dtype=np.int64)
         self._children = engine.tracked.children(roots)[0]
@@ -173,21 +186,44 @@ class _Search:
         frontier, lower = self._second_level()
         chosen = among.take(frontier.first)
         chosen &= lower <= length - 2
-        frontier = frontier.taken(np.flatnonzero(chosen))
-        remaining, level = length - 2, 2
-        while remaining > self._depth and len(frontier.nodes):
-            mask = _THIRD.take(frontier.first * _COUNT + frontier.last, axis=0) if level == 2 else None
-            frontier = frontier.spread(
-                self._engine, ORDERED.take(frontier.last, axis=0) if mask is None else mask
-            )
-            remaining, level = remaining - 1, level + 1
-            if remaining > self._depth:
-                least = self._engine.bound.values(self._engine.tracked, frontier.nodes)
-                frontier = frontier.taken(np.flatnonzero(least <= remaining))
-        hits = self._engine.goals.depths(frontier.nodes) == remaining
         found = np.zeros(_COUNT, dtype=np.bool_)
-        found[frontier.first[hits]] = True
+        start = frontier.taken(np.flatnonzero(chosen))
+        self._deepen(start, length - 2, _THIRD.take(start.first * _COUNT + start.last, axis=0), found)
         return found
+
+    def _deepen(self, frontier: _Frontier, remaining: int, allowed: TurnMask | None, found: TurnMask) -> None:
+        """Mark in ``found`` the first turns of those nodes from which home is ``remaining`` turns away.
+
+        Depth first, a chunk at a time, so that memory stays small; what begins with a turn already found is
+        left out. ``allowed`` are the turns that may follow, where they are not those of ``ORDERED``.
+        """
+        engine = self._engine
+        if remaining <= self._depth:
+            hits = engine.goals.depths(frontier.nodes) == remaining
+            found[frontier.first[hits]] = True
+            return
+        for start in range(0, len(frontier.nodes), _CHUNK):
+            self._interrupt()
+            part = np.arange(start, min(start + _CHUNK, len(frontier.nodes)))
+            part = part[~found.take(frontier.first[part])]
+            following = ORDERED.take(frontier.last[part], axis=0) if allowed is None else allowed[part]
+            self._deepen(
+                self._kept(frontier.taken(part).spread(engine, following), remaining - 1),
+                remaining - 1,
+                None,
+                found,
+            )
+
+    def _kept(self, frontier: _Frontier, remaining: int) -> _Frontier:
+        """The nodes that may be ``remaining`` turns from home."""
+        engine = self._engine
+        if remaining <= self._depth:
+            return frontier
+        if engine.screen is not None and remaining == engine.screen.depth:
+            return frontier.taken(engine.screen.likely(engine.tracked, frontier.nodes))
+        return frontier.taken(
+            np.flatnonzero(engine.bound.values(engine.tracked, frontier.nodes) <= remaining)
+        )
 
     def _second_level(self) -> tuple[_Frontier, NDArray[np.uint8]]:
         if self._second is None:

@@ -11,6 +11,7 @@ from typing import Protocol
 
 import numpy as np
 
+from tutor.cube.position import SLOTS
 from tutor.solver import bounds
 from tutor.solver.bounds import Progress
 from tutor.solver.coordinates import (
@@ -21,7 +22,8 @@ from tutor.solver.coordinates import (
     make_cross_moves,
     make_cross_views,
 )
-from tutor.solver.goals import CLASSES, Goals, Tracked, make_goal_bits, make_goal_entries
+from tutor.solver.goals import Goals, Screen, make_goal_bits, make_goal_entries, make_screen_bits
+from tutor.solver.nodes import CLASSES, Tracked
 from tutor.solver.store import Notice, Store
 
 QUICK_DEPTH = 5
@@ -29,6 +31,7 @@ QUICK_DEPTH = 5
 LARGE_DEPTH = 6
 """Turns covered by the large goal tables."""
 PAIR_TABLE = "cross-and-pair"
+SCREEN_TABLE = f"screen-{LARGE_DEPTH + 1}"
 
 
 class Bound(Protocol):
@@ -83,6 +86,7 @@ class Engine:
     tracked: Tracked
     bound: Bound
     goals: Goals
+    screen: Screen | None
 
 
 class Tables:
@@ -110,7 +114,10 @@ class Tables:
         """What is needed to search a class; from the best tables that are there now."""
         if index not in self._engines:
             tracked = Tracked(CLASSES[index], self.cross_moves)
-            self._engines[index] = Engine(tracked, self._bound(tracked), self._goals(index))
+            goals, screen = self._goals(index), self._screen(index)
+            if screen is not None and screen.depth != goals.depth + 1:
+                screen = None
+            self._engines[index] = Engine(tracked, self._bound(tracked), goals, screen)
         return self._engines[index]
 
     def cross_distances(self) -> UInt8Array:
@@ -128,8 +135,11 @@ class Tables:
         """Make the large tables that are missing and take them up. Takes some seconds; see ``Progress``."""
         self._pairs = self.store.get(PAIR_TABLE, lambda: self._make_pairs(progress))
         for index in range(len(CLASSES)):
-            self._stored_goals(index, LARGE_DEPTH) or self._made_goals(index, LARGE_DEPTH)
-            progress(0.8 + 0.2 * (index + 1) / len(CLASSES))
+            if self._stored_goals(index, LARGE_DEPTH) is None:
+                self._made_goals(index, LARGE_DEPTH)
+            progress(0.8 + 0.1 * (index + 1) / len(CLASSES))
+        self.store.get(SCREEN_TABLE, self._make_screen)
+        progress(1.0)
         self._engines.clear()
 
     def _make_pairs(self, progress: Progress) -> UInt8Array:
@@ -153,6 +163,17 @@ class Tables:
         entries = self.store.load(_goal_name(index, depth))
         bits = self.store.load(_filter_name(index, depth))
         return None if entries is None or bits is None else Goals(entries, bits, depth)
+
+    def _screen(self, index: int) -> Screen | None:
+        bits = self.store.load(SCREEN_TABLE) if CLASSES[index] == SLOTS else None
+        return None if bits is None else Screen(bits, LARGE_DEPTH + 1, self.cross_views)
+
+    def _make_screen(self) -> UInt8Array:
+        entries = self.store.load(_goal_name(CLASSES.index(SLOTS), LARGE_DEPTH))
+        tracked = Tracked(SLOTS, self.cross_moves)
+        if entries is None:
+            entries = make_goal_entries(tracked, LARGE_DEPTH)
+        return make_screen_bits(tracked, entries, self.cross_views)
 
     def _made_goals(self, index: int, depth: int) -> Goals:
         entries = make_goal_entries(Tracked(CLASSES[index], self.cross_moves), depth)
