@@ -1,0 +1,192 @@
+"""The window's events and drawing, on a window without a display."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Any
+
+import pytest
+
+from render.offscreen import shared_context
+from render.window import Frame, Window, printable
+from tests.render.sample_views import home, lesson
+from tutor.session.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
+from tutor.session.view import View
+
+SIZE = (960, 640)
+
+
+@dataclass
+class Port:
+    """Notes what happens, and fails when told to."""
+
+    view: View = field(default_factory=home)
+    moving: bool = False
+    changed: bool = False
+    fails: str = ""
+    events: list[Input] = field(default_factory=list)
+    errors: list[Exception] = field(default_factory=list)
+    frames: int = 0
+
+    def opened(self, window: Window) -> None:
+        self.window = window
+
+    def handle(self, event: Input) -> None:
+        self.events.append(event)
+        if self.fails == "handle":
+            raise KeyError("no such bay")
+
+    def frame(self, now: float) -> Frame:
+        self.frames += 1
+        if self.fails == "frame":
+            raise KeyError("no such view")
+        return Frame(self.view, self.moving)
+
+    def poll(self) -> bool:
+        if self.fails == "poll":
+            raise KeyError("no answer")
+        return self.changed
+
+    def failed(self, error: Exception) -> None:
+        self.errors.append(error)
+
+
+@dataclass
+class Opened:
+    port: Port
+    window: Window
+    library: Any
+    real: Any
+
+    def dispatch(self, name: str, *arguments: Any) -> None:
+        """An event as the system's loop would bring it."""
+        self.library.event.EventDispatcher.dispatch_event(self.real, name, *arguments)
+
+    def tick(self) -> int:
+        """One turn of the loop; the number of frames it drew."""
+        before = self.port.frames
+        self.window._tick(0.0)
+        return self.port.frames - before
+
+
+@pytest.fixture
+def opened() -> Iterator[Opened]:
+    shared_context()
+    import pyglet
+    from pyglet import gl
+
+    before = gl.current_context
+    real = pyglet.window.Window(*SIZE, visible=False)
+    port = Port()
+    window = Window(port, "", SIZE, lambda title, size: (pyglet, real))
+    yield Opened(port, window, pyglet, real)
+    real.switch_to()
+    window._shut()
+    if before is not None:
+        before.set_current()
+
+
+def keys(opened: Opened) -> Any:
+    return opened.library.window.key
+
+
+def test_a_key_is_reported_by_our_name_with_its_modifiers(opened: Opened) -> None:
+    opened.dispatch("on_key_press", keys(opened).R, keys(opened).MOD_SHIFT)
+    opened.dispatch("on_key_press", keys(opened).PAGEDOWN, 0)
+    assert opened.port.events == [KeyPressed("r", Modifier.SHIFT), KeyPressed("page down")]
+
+
+def test_escape_is_reported_and_does_not_close_the_window(opened: Opened) -> None:
+    opened.dispatch("on_key_press", keys(opened).ESCAPE, 0)
+    assert opened.port.events == [KeyPressed("escape")]
+    assert opened.real.context is not None
+
+
+def test_typed_characters_are_reported_without_control_codes(opened: Opened) -> None:
+    opened.dispatch("on_text", "é")
+    opened.dispatch("on_text", "\r")
+    opened.dispatch("on_text", "\x1a")
+    assert opened.port.events == [TextEntered("é")]
+
+
+def test_a_key_held_down_repeats_but_its_first_press_counts_once(opened: Opened) -> None:
+    opened.dispatch("on_key_press", keys(opened).BACKSPACE, 0)
+    for _ in range(3):
+        opened.dispatch("on_text_motion", keys(opened).MOTION_BACKSPACE)
+    assert opened.port.events == [KeyPressed("backspace")] * 3
+
+
+def test_pasting_reports_the_clipboard(opened: Opened, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(opened.real, "get_clipboard_text", lambda: "R U\nR'")
+    opened.dispatch("on_key_press", keys(opened).V, keys(opened).MOD_CTRL)
+    assert opened.port.events == [KeyPressed("v", Modifier.CONTROL), TextEntered("R U R'")]
+
+
+def test_a_click_is_reported_as_the_buttons_action(opened: Opened) -> None:
+    opened.tick()
+    scene = opened.window._interface.scene
+    assert scene is not None
+    rect = next(box.rect for _, box in scene.boxes() if box.action == "continue")
+    x, y = rect.x + 10, SIZE[1] - rect.y - 10
+    left = opened.library.window.mouse.LEFT
+    opened.dispatch("on_mouse_press", x, y, left, 0)
+    opened.dispatch("on_mouse_release", x, y, left, 0)
+    assert opened.port.events == [Activated("continue")]
+
+
+def test_closing_is_asked_for_and_left_to_the_port(opened: Opened) -> None:
+    opened.dispatch("on_close")
+    assert opened.port.events == [CloseRequested()]
+    assert opened.real.context is not None
+
+
+def test_an_idle_window_draws_nothing(opened: Opened) -> None:
+    assert opened.tick() == 1
+    assert [opened.tick() for _ in range(5)] == [0] * 5
+
+
+def test_a_frame_is_drawn_after_an_input_an_answer_and_while_something_moves(opened: Opened) -> None:
+    opened.tick()
+    opened.dispatch("on_key_press", keys(opened).R, 0)
+    assert [opened.tick(), opened.tick()] == [1, 0]
+    opened.port.changed = True
+    assert opened.tick() == 1
+    opened.port.changed, opened.port.moving = False, True
+    opened.dispatch("on_expose")
+    assert [opened.tick() for _ in range(3)] == [1] * 3
+    opened.port.moving = False
+    assert [opened.tick(), opened.tick()] == [1, 0]
+
+
+@pytest.mark.parametrize("where", ["handle", "frame", "poll"])
+def test_an_exception_goes_to_the_port_and_the_window_lives_on(opened: Opened, where: str) -> None:
+    opened.tick()
+    opened.port.fails = where
+    opened.dispatch("on_key_press", keys(opened).R, 0)
+    opened.tick()
+    assert [type(error) for error in opened.port.errors][:1] == [KeyError]
+    opened.port.fails = ""
+    opened.port.events.clear()
+    opened.dispatch("on_key_press", keys(opened).U, 0)
+    assert opened.port.events == [KeyPressed("u")]
+    assert opened.tick() == 1
+
+
+def test_a_frame_that_fails_is_not_tried_over_and_over(opened: Opened) -> None:
+    opened.port.fails, opened.port.moving = "frame", True
+    assert sum(opened.tick() for _ in range(5)) == 1
+    assert len(opened.port.errors) == 1
+
+
+def test_a_stage_is_drawn_smooth_at_rest(opened: Opened) -> None:
+    opened.port.view = lesson()
+    opened.tick()
+    screen = opened.window._screen
+    assert screen is not None
+    assert screen._surface is not None
+    assert opened.port.errors == []
+
+
+def test_what_cannot_be_seen_is_not_typed() -> None:
+    assert printable("R U\tR'\r\nU2\x00") == "R U R' U2"
