@@ -224,8 +224,8 @@ class Change:
             carried[(False, True)] = Event.CARRIED_EDGE
             return (carried.get((corner, edge)),)
         if self.was_settled and self.settled and self.next_face in slot_sides(self.task.slot):
-            corner, edge = (self.after.in_layer(piece, self.next_face) for piece in Piece)
             ready = {(False, False): Event.CLEARED, (True, False): Event.SET_CORNER}
             ready[(False, True)] = Event.SET_EDGE
-            return (ready.get((corner, edge)),)
+            was, now = self.before.both_in_layer(self.next_face), self.after.both_in_layer(self.next_face)
+            return (ready.get(now) if now != was else None,)
         return ()

@@ -417,6 +417,23 @@ class MakesOne:
 
 
 @dataclass(frozen=True, slots=True)
+class Later:
+    """A claim about the last of several turns made from the position before."""
+
+    turns: tuple[Turn, ...]
+    claim: Claim
+
+    def holds(self, scene: Scene) -> bool:
+        """By making the turns."""
+        *first, last = self.turns
+        before = scene.before
+        for turn in first:
+            before = before.turned(turn)
+        later = Scene(before, before.turned(last), scene.task, scene.distance, last)
+        return self.claim.holds(later)
+
+
+@dataclass(frozen=True, slots=True)
 class Turned:
     """The turn that was made."""
 

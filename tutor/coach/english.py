@@ -2,11 +2,11 @@
 
 Names in braces are filled in; every text of one group may use every field of that group:
 
-* of a turn (``did``, ``idea``, ``why``, ``slip``): ``turn``; ``corner``, ``edge`` by their colours;
-  ``c``, ``e``, ``both``, ``pair`` in brief; ``corner_place``, ``edge_place``, ``points`` (where the corner's cross
-  colour points), ``edge_up`` (the edge's colour on top), each also with ``was_`` for before the turn; ``cross``
-  the cross colour; ``slot``; ``layer`` of the turn, ``lifted`` and ``was_lifted`` the lifted layer, ``next``
-  the layer that is turned next;
+* of a turn (``did``, ``look``, ``idea``, ``why``, ``slip``): ``turn``; ``corner``, ``edge`` by colours;
+  ``c``, ``e``, ``both``, ``pair`` in brief; ``corner_place``, ``edge_place``, ``points`` (where the cross colour of
+  the corner points), ``edge_up`` (the edge's colour on top), each also with ``was_`` for before the turn;
+  ``cross`` the cross colour; ``slot``; ``layer`` of the turn, ``lifted`` and ``was_lifted`` the layer out of
+  place, ``next`` the layer that is turned next;
 * of its price (``cost``): ``to_go``, ``extra``, ``step``.
 
 A tuple holds variants that say the same; one is chosen by what is on the cube.
@@ -95,7 +95,7 @@ _DID: Mapping[str, tuple[str, ...]] = {
         "{turn} takes the pair home: {corner} and {edge} sit in the {slot}, and the cross is whole.",
     ),
     "did.joined": (
-        "{cross} pointed {was_points} and {e} was {was_edge_place}: {turn} joins the two, and now they match.",
+        "{cross} pointed {was_points}, {e} was {was_edge_place}: {turn} joins the two, and now they match.",
         "{turn} joins {corner} and {edge}: both colours run on from one to the other.",
         "Well seen: with {e} {was_edge_place}, {turn} makes the two match.",
     ),
@@ -158,11 +158,11 @@ _DID: Mapping[str, tuple[str, ...]] = {
     ),
     "did.set_corner": (
         "Now {c} is in the {next} layer and {e} is not: lifting takes only {c} along.",
-        "{turn} sets {c} {corner_place}, in the {next} layer, with {e} outside it.",
+        "With {c} in the {next} layer and {e} outside it, a lift will move {c} alone.",
     ),
     "did.set_edge": (
         "Now {e} is in the {next} layer and {c} is not: lifting takes only {e} along.",
-        "{turn} sets {e} {edge_place}, in the {next} layer, with {c} outside it.",
+        "With {e} in the {next} layer and {c} outside it, a lift will move {e} alone.",
     ),
     "did.split": ("{c} and {e} matched; {turn} pulls them apart.",),
     "did.corner_down": ("{turn} takes {c} out of the top layer: it is {corner_place} now.",),
@@ -225,48 +225,75 @@ _WAYS: Mapping[str, tuple[str, ...]] = {
 }
 
 _HINTS: Mapping[str, tuple[str, ...]] = {
-    "look.pieces": ("Look at {corner}: it is {corner_place}, {cross} pointing {points}.",),
-    "look.edge": ("{edge} is {edge_place}.",),
-    "look.edge_up": ("{edge} is {edge_place}, {edge_up} on top.",),
-    "look.corner_low": ("Look for {corner}: it is {corner_place}, {cross} pointing {points}.",),
-    "look.edge_low": ("Look for {edge}: it is {edge_place}.",),
-    "look.low_both": ("Look low: {corner} is {corner_place} and {edge} {edge_place}.",),
-    "look.touching": ("Look where {corner} touches {edge}: do the colours run on?",),
-    "look.pair": ("Look at the joined pair, {corner} and {edge}, and at its home, the {slot}.",),
-    "look.lifted": ("Look at the {lifted} layer: it is out of place.",),
-    "look.mixed": ("Look at the cross: {cross_edges} are out of place.",),
-    "look.mixed_one": ("Look at the cross: {cross_edges} is out of place.",),
-    "look.pair_out": ("Look at {kept}: it is not home.",),
     "look.done": ("Nothing to look for: the pair is home.",),
-    "turn.show": ("Turn {turn}: {way}.",),
+    "look.low_both": ("Look low: {corner} is {was_corner_place} and {edge} {was_edge_place}.",),
+    "look.corner_low": (
+        "Look low for {corner}: it is {was_corner_place}, its {cross} pointing {was_points}.",
+    ),
+    "look.edge_low": ("Look low for {edge}: it is {was_edge_place}.",),
+    "look.touching": (
+        "Look on top, at the {was_corner_spot}: {corner} touches {edge}. Do both colours run on?",
+    ),
+    "look.apart": (
+        "Look at {corner}, {was_corner_place}: {cross} points {was_points}. "
+        "Then at {edge}, {was_edge_place}: {was_edge_up} is on top.",
+    ),
+    "look.pair": ("Look at {corner} and {edge}, which match, and at their home, the {slot}.",),
+    "look.lifted": ("Look at the {was_lifted} layer, which is out of place. {place}",),
+    "look.mixed": ("More than one layer is out of place; look at the cross first. {place}",),
+    "look.where": ("{corner} is {was_corner_place}, {edge} {was_edge_place}.",),
+    "idea.done": ("The pair is home: nothing is left to do.",),
     "idea.home": ("The pair is in the lifted slot: take it down.",),
-    "idea.home_other": ("One turn brings all home. Which layer is out of place?",),
+    "idea.home_other": ("A single turn brings all home. Which layer is out of place?",),
     "idea.joined": (
         "{cross} points {was_points} and {e} is {was_edge_place}. Which layer brings the two together?",
     ),
-    "idea.seated": ("The two match and the slot is lifted: bring them into it.",),
-    "idea.parted": ("They touch without matching: set them apart, and the cross whole.",),
-    "idea.raised": ("Set the lifted layer back: the cross becomes whole and {both} stay on top.",),
-    "idea.both_up": ("Bring {both} up to the top layer in one go.",),
+    "idea.seated": ("The two match and their slot is lifted: bring them into it.",),
+    "idea.parted": ("They touch without matching: set them apart.",),
+    "idea.raised": ("Set the {was_lifted} layer back: the cross becomes whole, with {both} on top.",),
+    "idea.both_up": ("{c} is {was_corner_place}, {e} {was_edge_place}: bring both up in one go.",),
     "idea.corner_up": ("{c} is {was_corner_place}: bring it up to the top layer.",),
     "idea.edge_up": ("{e} is {was_edge_place}: bring it up to the top layer.",),
-    "idea.apart": ("{c} and {e} touch without matching: draw them apart with a lift.",),
+    "idea.apart": ("{c} and {e} touch without matching: draw them apart.",),
     "idea.corner_spared": (
-        "{c} is on the lifted layer: move it off, so it stays on top when that layer goes back.",
+        "{c} is in the {was_lifted} layer: move it off, so it stays on top when that layer goes back.",
     ),
     "idea.edge_spared": (
-        "{e} is on the lifted layer: move it off, so it stays on top when that layer goes back.",
+        "{e} is in the {was_lifted} layer: move it off, so it stays on top when that layer goes back.",
     ),
-    "idea.lowered": ("Set the lifted layer back, so that the cross is whole again.",),
+    "idea.lowered": ("Set the {was_lifted} layer back, so that the cross is whole again.",),
+    "idea.mended_pair": ("{kept} is out of place: bring it home first.",),
+    "idea.mended_cross": ("The cross is not whole: bring {cross_edges} home first.",),
     "idea.opened": ("Lift the {slot} without moving {c} or {e}.",),
     "idea.carried_corner": ("Lift the {slot} so that {c} goes along and {e} stays.",),
     "idea.carried_edge": ("Lift the {slot} so that {e} goes along and {c} stays.",),
-    "idea.cleared": ("Make room: turn the top until neither piece is in the {next} layer.",),
+    "idea.cleared": ("Make room: turn the top until neither {c} nor {e} is in the {next} layer.",),
     "idea.set_corner": ("Turn the top until {c} is in the {next} layer and {e} is not.",),
     "idea.set_edge": ("Turn the top until {e} is in the {next} layer and {c} is not.",),
-    "idea.layer": ("The quickest way on starts with the {layer} layer. Which way round?",),
-    "idea.top": ("The quickest way on starts with the top layer. How far round?",),
-    "idea.done": ("The pair is home: nothing left to do.",),
+    "idea.layer": ("The quickest way on starts with the {layer} layer. Which way round, and how far?",),
+    "idea.first": ("{aim} First, the {layer} layer has to turn.",),
+    "aim.home": ("The aim is to take {pair} home.",),
+    "aim.joined": ("The aim is to make {c} and {e} match.",),
+    "aim.seated": ("The aim is to bring {pair} into the lifted slot.",),
+    "aim.parted": ("The aim is to set {c} and {e} apart.",),
+    "aim.raised": ("The aim is a whole cross with {both} on top.",),
+    "aim.both_up": ("The aim is to bring {both} up to the top layer.",),
+    "aim.corner_up": ("The aim is to bring {c} up to the top layer.",),
+    "aim.edge_up": ("The aim is to bring {e} up to the top layer.",),
+    "aim.apart": ("The aim is to draw {c} and {e} apart.",),
+    "aim.corner_spared": ("The aim is to get {c} out of a lifted layer's way.",),
+    "aim.edge_spared": ("The aim is to get {e} out of a lifted layer's way.",),
+    "aim.lowered": ("The aim is to make the cross whole again.",),
+    "aim.mended_pair": ("The aim is to bring {kept} home again.",),
+    "aim.mended_cross": ("The aim is to bring {cross_edges} home again.",),
+    "aim.opened": ("The aim is to lift the {slot} without moving {c} or {e}.",),
+    "aim.carried_corner": ("The aim is to lift the {slot} and take only {c} along.",),
+    "aim.carried_edge": ("The aim is to lift the {slot} and take only {e} along.",),
+    "aim.cleared": ("The aim is to keep {both} out of the layer that lifts the slot.",),
+    "aim.set_corner": ("The aim is to have only {c} in the layer that lifts the slot.",),
+    "aim.set_edge": ("The aim is to have only {e} in the layer that lifts the slot.",),
+    "turn.show": ("Turn {turn}: {way}.",),
+    "turn.done": ("The pair is home: no turn is needed.",),
 }
 
 TEXTS: Mapping[str, tuple[str, ...]] = {**_NAMES, **_DID, **_COST, **_SLIPS, **_WAYS, **_HINTS}

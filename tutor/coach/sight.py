@@ -87,6 +87,10 @@ class Sight:
             return CORNER_FACES[self.position.corners[self.task.slot.corner] // 3]
         return EDGE_FACES[self.position.edges[self.task.slot.edge] // 2]
 
+    def edge_faces(self, piece: int) -> tuple[Face, ...]:
+        """The faces of the place where any edge, by its number, is."""
+        return EDGE_FACES[self.position.edges[piece] // 2]
+
     def cubie(self, piece: Piece) -> int:
         """The number of the cubie that is the piece, as views count them."""
         return place_cubie(self.faces(piece))
@@ -220,6 +224,10 @@ class Sight:
     def pairs_out(self) -> tuple[Slot, ...]:
         """The kept slots whose pairs are not home."""
         return tuple(slot for slot in SLOTS if slot in self.task.keep and not self.position.pair_home(slot))
+
+    def both_in_layer(self, face: Face) -> tuple[bool, bool]:
+        """Whether the corner and whether the edge is in the layer of ``face``."""
+        return self.in_layer(Piece.CORNER, face), self.in_layer(Piece.EDGE, face)
 
     def in_layer(self, piece: Piece, face: Face) -> bool:
         """Whether the piece is in the layer of ``face``."""
