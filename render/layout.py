@@ -12,8 +12,6 @@ from render.rail import place_rail
 from render.text import Setting, ellipsise, width
 from tutor.session.view import Block, View
 
-LEAST_WIDTH, LEAST_HEIGHT = 960, 640
-"""The smallest window that is laid out well."""
 _PAD = 2 * UNIT
 
 _Rail = tuple[Panel, Playhead | None]

@@ -12,18 +12,17 @@ from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
 from render.errors import explain, no_opengl
-from render.interface import Interface
 from render.keys import key_names, modifiers_of, motion_names
-from render.layout import LEAST_HEIGHT, LEAST_WIDTH
 from tutor.session.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
-from tutor.session.view import View
 
 if TYPE_CHECKING:
+    from render.interface import Interface
     from render.screen import Screen
+    from tutor.session.view import View
 
 P = ParamSpec("P")
-Opener = Callable[[str, tuple[int, int]], tuple[Any, Any]]
 
+LEAST_SIZE = 960, 640
 POLLS = 60.0
 """How often a second the port is asked whether something has changed."""
 _SOFTWARE = ("llvmpipe", "softpipe", "swrast", "swiftshader", "basic render")
@@ -75,23 +74,38 @@ def _kept(method: Callable[P, Any]) -> Callable[P, Any]:
 class Window:
     """The open window. Use ``run`` to make one."""
 
-    def __init__(self, port: Port, title: str, size: tuple[int, int], opener: Opener | None = None) -> None:
-        """Open it. Raises NoWindow when there is no display or no OpenGL 3.3.
-
-        ``opener`` stands in for the real one, which gives the window library and a hidden window.
-        """
-        self._port = port
-        self._interface = Interface(_hand())
+    def __init__(self, library: Any, window: Any) -> None:
+        """Take over a window of the library's; ``join`` gives it something to show."""
+        self._library, self._window = library, window
+        self._port: Port | None = None
+        self._interface: Interface | None = None
         self._screen: Screen | None = None
         self._dirty, self._moving, self._closing = True, False, False
-        self._fresh = ""
-        self._library, self._window = (opener or open_window)(title, size)
-        keys = self._library.window.key
-        self._names, self._motions = key_names(keys), motion_names(keys)
-        self._window.push_handlers(self)
-        self._cursor = ""
-        renderer = self._library.gl.gl_info.get_renderer().lower()
+        self._fresh = self._cursor = ""
+        self._keys = library.window.key
+        self._names, self._motions = key_names(self._keys), motion_names(self._keys)
+        renderer = library.gl.gl_info.get_renderer().lower()
         self._software = any(name in renderer for name in _SOFTWARE)
+
+    def join(self, port: Port) -> None:
+        """Have ``port`` say what to show, and report to it from now on."""
+        from render.interface import Interface
+
+        self._port, self._interface = port, Interface(_hand())
+        self._window.push_handlers(self)
+        port.opened(self)
+
+    @property
+    def port(self) -> Port:
+        """What the window is joined to."""
+        assert self._port is not None
+        return self._port
+
+    @property
+    def interface(self) -> Interface:
+        """What the pointer does."""
+        assert self._interface is not None
+        return self._interface
 
     def close(self) -> None:
         """End the run: the window closes after the event at hand."""
@@ -101,7 +115,7 @@ class Window:
         """Tell the port, and stop what may have failed from being tried sixty times a second."""
         self._moving = False
         self._dirty = True
-        self._port.failed(error)
+        self.port.failed(error)
 
     # -- measures
 
@@ -119,8 +133,6 @@ class Window:
 
     def run(self) -> None:
         """Show the window until it is closed."""
-        self._port.opened(self)
-        self._window.set_visible(True)
         self.paint()
         clock = self._library.clock
         clock.schedule_interval(self._tick, 1 / POLLS)
@@ -146,7 +158,7 @@ class Window:
 
     @_kept
     def _poll_port(self) -> bool:
-        return self._port.poll()
+        return self.port.poll()
 
     def _polled(self) -> bool:
         return self._poll_port() is True
@@ -165,14 +177,14 @@ class Window:
         size = window.get_framebuffer_size()
         if min(size) < 1:
             return
-        frame = self._port.frame(time.perf_counter())
+        frame = self.port.frame(time.perf_counter())
         self._moving = frame.moving
         window.switch_to()
         if self._screen is None:
             from render.screen import Screen
 
             self._screen = Screen()
-        ratio, shown = self.ratio, self._interface
+        ratio, shown = self.ratio, self.interface
         scene = shown.show(frame.view, size[0] / ratio, size[1] / ratio, ratio)
         # Without a graphics card several samples a pixel make motion stutter; what rests has them always.
         smooth = not (self._software and (frame.moving or shown.holding))
@@ -181,7 +193,7 @@ class Window:
 
     def _send(self, inputs: Iterable[Input]) -> None:
         for event in inputs:
-            self._port.handle(event)
+            self.port.handle(event)
         self._dirty = True
 
     # -- the library's events
@@ -192,10 +204,9 @@ class Window:
         name = self._names.get(symbol)
         if name is None:
             return True
-        keys = self._library.window.key
-        modifiers = modifiers_of(held, keys)
+        modifiers = modifiers_of(held, self._keys)
         self._fresh = name
-        self._interface.page_key(name)
+        self.interface.page_key(name)
         self._send([KeyPressed(name, modifiers)])
         if name == "v" and modifiers is Modifier.CONTROL:
             pasted = printable(self._window.get_clipboard_text())
@@ -223,21 +234,21 @@ class Window:
     def on_mouse_press(self, x: float, y: float, button: int, _: int) -> bool:
         """The main button takes hold."""
         if button == self._library.window.mouse.LEFT:
-            self._send(self._interface.press(*self._point(x, y)))
+            self._send(self.interface.press(*self._point(x, y)))
         return True
 
     @_kept
     def on_mouse_drag(self, x: float, y: float, _dx: float, _dy: float, buttons: int, _: int) -> bool:
         """What is held follows."""
         if buttons & self._library.window.mouse.LEFT:
-            self._send(self._interface.drag(*self._point(x, y)))
+            self._send(self.interface.drag(*self._point(x, y)))
         return True
 
     @_kept
     def on_mouse_release(self, x: float, y: float, button: int, _: int) -> bool:
         """What was held is let go."""
         if button == self._library.window.mouse.LEFT:
-            self._send(self._interface.release(*self._point(x, y)))
+            self._send(self.interface.release(*self._point(x, y)))
             self._hover(x, y)
         return True
 
@@ -250,13 +261,13 @@ class Window:
     @_kept
     def on_mouse_leave(self, _x: float, _y: float) -> bool:
         """Nothing is under the pointer any more."""
-        self._dirty |= self._interface.move(-1.0, -1.0)
+        self._dirty |= self.interface.move(-1.0, -1.0)
         return True
 
     def _hover(self, x: float, y: float) -> None:
         point = self._point(x, y)
-        self._dirty |= self._interface.move(*point)
-        cursor = self._interface.cursor(*point)
+        self._dirty |= self.interface.move(*point)
+        cursor = self.interface.cursor(*point)
         if cursor != self._cursor:
             self._cursor = cursor
             window = self._window
@@ -266,7 +277,7 @@ class Window:
     @_kept
     def on_mouse_scroll(self, x: float, y: float, _: float, notches: float) -> bool:
         """The wheel zooms or scrolls."""
-        self._send(self._interface.wheel(*self._point(x, y), notches))
+        self._send(self.interface.wheel(*self._point(x, y), notches))
         return True
 
     def on_draw(self) -> bool:
@@ -338,10 +349,34 @@ def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
     )
     window = library.window.Window(*size, caption=title, resizable=True, visible=False, config=config)
     scale = max(0.5, float(window.scale))
-    window.set_minimum_size(round(LEAST_WIDTH * scale), round(LEAST_HEIGHT * scale))
+    window.set_minimum_size(*(round(side * scale) for side in LEAST_SIZE))
     return window
 
 
-def run(port: Port, title: str = "Pairwright", size: tuple[int, int] = (1280, 800)) -> None:
-    """Open the window and stay until it is closed. Raises NoWindow when none can be opened here."""
-    Window(port, title, size).run()
+def _show_ground(library: Any, window: Any, theme: str) -> None:
+    """The window on the screen with the theme's ground, while all that fills it is still being imported."""
+    from render.theme import load_theme
+
+    window.set_visible(True)
+    window.switch_to()
+    library.gl.glClearColor(*load_theme(theme).ground.rgb, 1.0)
+    library.gl.glClear(library.gl.GL_COLOR_BUFFER_BIT)
+    window.flip()
+
+
+def run(
+    port: Port | Callable[[], Port],
+    title: str = "Pairwright",
+    size: tuple[int, int] = (1280, 800),
+    theme: str = "light",
+) -> None:
+    """Open the window and stay until it is closed. Raises NoWindow when none can be opened here.
+
+    ``port`` may be a function that makes it. It is called when the window is on the screen, so that a person
+    who waits for the rest sees that something is coming; until then the window has the ground of ``theme``.
+    """
+    library, opened = open_window(title, size)
+    _show_ground(library, opened, theme)
+    window = Window(library, opened)
+    window.join(port() if callable(port) else port)
+    window.run()

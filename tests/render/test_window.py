@@ -79,7 +79,8 @@ def opened() -> Iterator[Opened]:
     before = gl.current_context
     real = pyglet.window.Window(*SIZE, visible=False)
     port = Port()
-    window = Window(port, "", SIZE, lambda title, size: (pyglet, real))
+    window = Window(pyglet, real)
+    window.join(port)
     yield Opened(port, window, pyglet, real)
     real.switch_to()
     window._shut()
@@ -125,7 +126,7 @@ def test_pasting_reports_the_clipboard(opened: Opened, monkeypatch: pytest.Monke
 
 def test_a_click_is_reported_as_the_buttons_action(opened: Opened) -> None:
     opened.tick()
-    scene = opened.window._interface.scene
+    scene = opened.window.interface.scene
     assert scene is not None
     rect = next(box.rect for _, box in scene.boxes() if box.action == "continue")
     x, y = rect.x + 10, SIZE[1] - rect.y - 10
