@@ -30,6 +30,8 @@ LOOK = 0.35
 """Degrees of looking round per px."""
 NOTCH = 56.0
 """Px scrolled per notch of the wheel."""
+_HEAD = 3
+"""A card whose first boxes have other words is another card, and is read from its top."""
 
 
 class Grip(Protocol):
@@ -77,6 +79,7 @@ class Interface:
     _key: object = None
     _focus: str = ""
     _said: tuple[str, ...] = ()
+    _head: tuple[str, ...] = ()
     _screen: object = None
     _press: _Press | None = None
 
@@ -107,6 +110,11 @@ class Interface:
         for place in list(self.scrolls):
             panel = self.scene.panel(place)
             self.scrolls[place] = min(self.scrolls[place], panel.scroll_limit) if panel else 0.0
+        card = self.scene.panel(Place.CARD)
+        head = tuple(line.text for box in card.boxes[:_HEAD] for line in box.lines) if card else ()
+        if head != self._head:
+            self._head = head
+            self.scrolls.pop(Place.CARD, None)
         notes = [box for _, box in self.scene.boxes() if box.kind is Kind.NOTE]
         said = tuple(line.text for box in notes for line in box.lines)
         if said != self._said:

@@ -231,6 +231,17 @@ def test_a_new_screen_starts_at_its_top() -> None:
     assert interface.scrolls.get(Place.PAGE, 0.0) == 0
 
 
+def test_another_card_is_read_from_its_top_and_the_same_one_stays_where_it_is() -> None:
+    view = lesson(Look(text_scale=2.0))
+    interface = shown(view, 960, 640)
+    interface.wheel(900, 300, -3)
+    kept = interface.scrolls[Place.CARD]
+    interface.show(replace(view, card=(*view.card, Button("more", "More"))), 960, 640, 1.0)
+    assert interface.scrolls[Place.CARD] == kept
+    interface.show(replace(view, card=view.card[2:]), 960, 640, 1.0)
+    assert interface.scrolls.get(Place.CARD, 0.0) == 0
+
+
 def test_a_moving_cube_and_playhead_need_no_new_layout() -> None:
     view = lesson()
     interface = shown(view)
