@@ -5,6 +5,7 @@ The library is imported only when a window is opened, so that all else works wit
 
 from __future__ import annotations
 
+import logging
 import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
@@ -19,6 +20,8 @@ if TYPE_CHECKING:
     from render.interface import Interface
     from render.screen import Screen
     from tutor.session.view import View
+
+_LOG = logging.getLogger(__name__)
 
 P = ParamSpec("P")
 
@@ -115,7 +118,10 @@ class Window:
         """Tell the port, and stop what may have failed from being tried sixty times a second."""
         self._moving = False
         self._dirty = True
-        self.port.failed(error)
+        try:
+            self.port.failed(error)
+        except Exception:
+            _LOG.exception("an error could not be told of")
 
     # -- measures
 
@@ -300,10 +306,13 @@ class Window:
         self._dirty = True
         return True
 
-    @_kept
     def on_close(self) -> bool:
-        """The port decides; the library is kept from closing by itself."""
-        self._send([CloseRequested()])
+        """The port decides, and the library is kept from closing by itself; a port that fails keeps nobody."""
+        try:
+            self._send([CloseRequested()])
+        except Exception as error:
+            self.fail(error)
+            self.close()
         return True
 
 
@@ -347,6 +356,10 @@ def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
     config = library.gl.Config(
         double_buffer=True, depth_size=24, major_version=3, minor_version=3, forward_compatible=True
     )
+    screen = library.display.get_display().get_default_screen()
+    dense = max(1.0, float(screen.get_scale()))
+    room = 0.95 * screen.width / dense, 0.9 * screen.height / dense
+    size = min(size[0], int(room[0])), min(size[1], int(room[1]))
     window = library.window.Window(*size, caption=title, resizable=True, visible=False, config=config)
     scale = max(0.5, float(window.scale))
     window.set_minimum_size(*(round(side * scale) for side in LEAST_SIZE))

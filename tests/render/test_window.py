@@ -189,5 +189,25 @@ def test_a_stage_is_drawn_smooth_at_rest(opened: Opened) -> None:
     assert opened.port.errors == []
 
 
+def test_a_port_that_fails_keeps_nobody_from_leaving(opened: Opened) -> None:
+    opened.port.fails = "handle"
+    opened.dispatch("on_close")
+    assert opened.window._closing
+    assert len(opened.port.errors) == 1
+
+
+def test_even_a_port_that_fails_at_telling_leaves_the_window_open(
+    opened: Opened, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    def failed(error: Exception) -> None:
+        raise RuntimeError("nothing to tell it on")
+
+    monkeypatch.setattr(opened.port, "failed", failed)
+    opened.port.fails = "frame"
+    opened.tick()
+    assert "nothing to tell it on" in caplog.text
+    assert not opened.window._closing
+
+
 def test_what_cannot_be_seen_is_not_typed() -> None:
     assert printable("R U\tR'\r\nU2\x00") == "R U R' U2"
