@@ -307,7 +307,7 @@ class Window:
         return True
 
     def on_close(self) -> bool:
-        """The port decides, and the library is kept from closing by itself; a port that fails keeps nobody."""
+        """The port decides, the library does not close by itself; a port that fails keeps nobody."""
         try:
             self._send([CloseRequested()])
         except Exception as error:
