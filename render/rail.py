@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from render.layout_blocks import MARK_INKS
 from render.layout_box import UNIT, Box, Ink, Kind, Line, Panel, Place, Playhead, Rect, Sign
-from render.layout_buttons import GAP, Metrics, flow_buttons, set_lines
+from render.layout_buttons import GAP, Metrics, flow_buttons, row_height, set_lines
 from render.text import Setting, ellipsise, width
 from tutor.session.view import Bay, BayState, Mark, Rail, Tile
 
@@ -217,56 +217,36 @@ class _Lower:
 
 
 def _caption(rail: Rail, x: float, y: float, room: float, metrics: Metrics) -> tuple[Box, ...]:
+    """The caption in the middle of a row of controls that starts at ``y``."""
     small = metrics.font(Setting.SMALL)
     text = ellipsise(small, rail.caption, max(room, 0.0))
     if not text:
         return ()
-    lines = set_lines([text], small, x, y, Ink.MUTED)
-    return (Box(Rect(x, y, room, small.line_height), lines=lines),)
+    top = y + (row_height(metrics) - small.line_height) / 2
+    lines = set_lines([text], small, x, top, Ink.MUTED)
+    return (Box(Rect(x, top, width(small, text) + 1, small.line_height), lines=lines),)
 
 
-def _row_height(metrics: Metrics) -> float:
+def _lower_height(metrics: Metrics) -> float:
+    """Room for own turns on the rail and off it; kept without any, so that the stage stays in place."""
     return tile_height(metrics) + off_rail_step(metrics)
 
 
-def _place_beside(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
-    """The caption above the learner's turns, the controls at the right of both."""
+def _place_lower(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
+    """The learner's turns, to their right the caption and the controls; these go below when they are wide."""
     controls = flow_buttons(rail.controls, Rect(area.x, 0, area.width, 0), metrics)
     used = max((box.rect.right + 2 * UNIT for box in controls.boxes), default=area.x) - area.x
-    room = area.width - used
-    caption = _caption(rail, area.x, area.y, room, metrics)
-    top = area.y + (caption[0].rect.height + 4 if caption else 0.0)
-    strip, first = place_own(rail.own, area.x, top, room, metrics)
-    bottom = top + (_row_height(metrics) if rail.own or not rail.scrubs_route else 0.0)
-    bottom = max(bottom, area.y + controls.height)
-    y = max(area.y, min(bottom - controls.height, top))
-    moved = [box.moved(room + 2 * UNIT, y) for box in controls.boxes]
-    return _Lower((*caption, *strip.boxes, *moved), bottom, strip, first)
-
-
-def _place_below(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
-    """The learner's turns over the whole width, under them the caption and the controls."""
-    strip, first = place_own(rail.own, area.x, area.y, area.width, metrics)
-    y = area.y + (_row_height(metrics) + 4 if rail.own else 0.0)
-    controls = flow_buttons(rail.controls, Rect(area.x, y, area.width, 0), metrics)
-    used = max(box.rect.right for box in controls.boxes) - area.x
-    small = metrics.font(Setting.SMALL)
-    lead = (controls.boxes[0].rect.height - small.line_height) / 2
-    caption = (
-        _caption(rail, area.x, y + lead, area.width - used - 2 * UNIT, metrics)
-        if used < 0.8 * area.width
-        else ()
-    )
-    moved = [box.moved(area.width - used, 0) for box in controls.boxes]
-    return _Lower((*strip.boxes, *caption, *moved), y + controls.height, strip, first)
-
-
-def _place_lower(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
-    """The controls stand beside the learner's turns where they leave room for them."""
-    row = flow_buttons(rail.controls, Rect(0, 0, area.width, 0), metrics)
-    used = max((box.rect.right for box in row.boxes), default=0.0)
-    beside = used <= 0.45 * area.width or not rail.own
-    return (_place_beside if beside else _place_below)(rail, area, metrics)
+    caption = _caption(rail, 0, 0, 0.25 * area.width, metrics)
+    said = caption[0].rect.width + 2 * UNIT if caption else 0.0
+    beside = not rail.own or used + said <= 0.5 * area.width
+    own = area.width - used - said if beside else area.width
+    strip, first = place_own(rail.own, area.x, area.y, own, metrics)
+    y = area.y if beside else area.y + _lower_height(metrics) + 4
+    across = area.right - used - said + 2 * UNIT if beside else area.x
+    moved = [box.moved(area.width - used + 2 * UNIT, y) for box in controls.boxes]
+    bottom = max(area.y + _lower_height(metrics), y + controls.height)
+    words = _caption(rail, across, y, said if beside else area.width - used, metrics)
+    return _Lower((*strip.boxes, *words, *moved), bottom, strip, first)
 
 
 def place_rail(rail: Rail, width_: float, metrics: Metrics) -> tuple[Panel, Playhead | None]:
@@ -280,10 +260,8 @@ def place_rail(rail: Rail, width_: float, metrics: Metrics) -> tuple[Panel, Play
         boxes += route.boxes
         top = max(box.rect.bottom for box in route.boxes) + GAP
     lower = _place_lower(rail, Rect(area.x, top, area.width, 0), metrics)
-    if lower.boxes:
-        boxes += lower.boxes
-        top = lower.bottom + GAP
-    height = top - GAP + PAD * 0.75
+    boxes += lower.boxes
+    height = lower.bottom + PAD * 0.75
     panel = Panel(Place.RAIL, Rect(0, 0, width_, height), tuple(boxes), height)
     strip = route if rail.scrubs_route else lower.strip
     return panel, _playhead(rail, strip, 0 if rail.scrubs_route else lower.first)

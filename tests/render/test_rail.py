@@ -78,6 +78,17 @@ def test_the_route_is_scrubbed_over_the_bays() -> None:
     assert playhead.area.bottom <= min(box.rect.y for box in tiles(panel, "own"))
 
 
+def test_the_rail_keeps_its_height_whether_turns_are_shown_or_made() -> None:
+    rail = route_rail()
+    few = rail.controls[:2]
+    before = place_rail(replace(rail, own=(), controls=(), caption=""), 1280, Metrics())[0]
+    made = place_rail(replace(rail, controls=(), caption=""), 1280, Metrics())[0]
+    shown = place_rail(
+        replace(rail, own=(), scrubs_route=True, caption="0.5x", controls=few), 1280, Metrics()
+    )[0]
+    assert before.content == made.content == shown.content
+
+
 def test_a_rail_without_turns_has_no_playhead() -> None:
     assert place_rail(Rail(own=(), playhead=0.0), 1280, Metrics())[1] is None
     assert place_rail(Rail(own=(Tile("R", Mark.NONE),)), 1280, Metrics())[1] is None
