@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 
 from render.layout_box import UNIT, Box, Ink, Kind, Rect, Sign
 from render.layout_buttons import (
@@ -249,27 +248,28 @@ def place_block(block: Block, x: float, y: float, available: float, metrics: Met
 
 
 def _between(above: Block, below: Block) -> float:
-    """Space between two blocks: headings keep to what follows, a gap stands for itself."""
-    if isinstance(above, Gap) or isinstance(below, Gap):
-        return 0.0
+    """Space between two blocks: headings keep to what follows, and like stays with like."""
     if isinstance(below, Text) and below.style in (TextStyle.TITLE, TextStyle.HEADING):
         return 3 * UNIT
     if isinstance(above, Text) and above.style in (TextStyle.TITLE, TextStyle.HEADING):
         return UNIT
-    if isinstance(above, (Text, Button)) and isinstance(below, type(above)):
+    if isinstance(above, (Text, Button, ButtonRow)) and isinstance(below, type(above)):
         return UNIT
     return 2 * UNIT
 
 
 def place_blocks(blocks: Sequence[Block], x: float, y: float, available: float, metrics: Metrics) -> Placed:
-    """Blocks one below the other."""
+    """Blocks one below the other; a gap adds to the space that two blocks have between them anyway."""
     boxes: list[Box] = []
-    top = y
-    for above, block in pairwise((None, *blocks)):
-        assert block is not None
+    top, above = y, None
+    for block in blocks:
+        if isinstance(block, Gap):
+            top += block.steps * UNIT
+            continue
         if above is not None:
             top += _between(above, block)
         placed = place_block(block, x, top, available, metrics)
         boxes += placed.boxes
         top += placed.height
+        above = block
     return Placed(tuple(boxes), top - y)

@@ -21,6 +21,7 @@ from tutor.session.view import (
     Button,
     ButtonRow,
     Entry,
+    Gap,
     Group,
     Look,
     Mark,
@@ -192,6 +193,14 @@ def test_an_overlay_is_the_last_panel_and_in_the_middle() -> None:
     assert scene.panels[-1].place is Place.OVERLAY
     assert rect.x + rect.width / 2 == pytest.approx(640, abs=1)
     assert rect.y + rect.height / 2 == pytest.approx(400, abs=1)
+
+
+def test_a_gap_adds_to_the_space_between_two_blocks() -> None:
+    def height(*between: Block) -> float:
+        return place_blocks([Text("One"), *between, Button("a", "Two")], 0, 0, 300, Metrics()).height
+
+    assert height(Gap(3)) - height() == 24
+    assert height(Gap(1), Gap(2)) == height(Gap(3))
 
 
 def test_the_caret_stands_between_the_letters() -> None:
