@@ -43,12 +43,8 @@ ICONS: dict[str, tuple[Shape, ...]] = {
     # An open ring with a bar: fine, as good as even.
     "acceptable": (Disc(0.5, 0.5, 0.46, 0.11), Stroke(0.3, 0.5, 0.7, 0.5, 0.13)),
     # A way that leaves the line, goes down and comes back up.
-    "detour": (
-        *_polyline(
-            (0.06, 0.24), (0.3, 0.24), (0.3, 0.76), (0.7, 0.76), (0.7, 0.24), (0.94, 0.24), width=0.13
-        ),
-        Stroke(0.82, 0.12, 0.94, 0.24, 0.12),
-        Stroke(0.82, 0.36, 0.94, 0.24, 0.12),
+    "detour": _polyline(
+        (0.08, 0.24), (0.3, 0.24), (0.3, 0.78), (0.7, 0.78), (0.7, 0.24), (0.92, 0.24), width=0.15
     ),
     # Three dots.
     "waiting": (Disc(0.14, 0.5, 0.11), Disc(0.5, 0.5, 0.11), Disc(0.86, 0.5, 0.11)),
