@@ -88,9 +88,11 @@ class Pilot:
         self.now += seconds
         self.settle()
 
-    def free_play(self, setup: str = "") -> None:
+    def free_play(self, setup: str = "", slot: str = "FR") -> None:
+        """Free play after a setup, with the slot taken on from there."""
         self.press("open:FREE_PLAY")
         self.turn(setup)
+        self.press(f"slot:{slot}")
         self.wait(60.0)
 
 

@@ -81,6 +81,7 @@ class Application:
         self._clock = clock
         self._read_lesson = read_lesson
         self._random = random
+        self._noticed = ""
 
     def handle(self, given: Input) -> None:
         """A person did something."""
@@ -102,12 +103,10 @@ class Application:
         for request, answer in self._oracle.poll():
             self.give(Answered(request, answer))
         notice = self._oracle.notice()
-        if notice != self.session.notice and (notice or self._oracle_spoke):
+        if notice != self._noticed:
+            self._noticed = notice
             self.give(Notice(notice))
-        self._oracle_spoke = bool(notice)
         return self.session is not before
-
-    _oracle_spoke = False
 
     def view(self, now: float) -> tuple[View, bool]:
         """What to show, and whether it goes on moving by itself."""

@@ -29,7 +29,7 @@ class DirectOracle:
 
     def poll(self) -> tuple[tuple[int, Answer], ...]:
         """Work out what waits."""
-        found = []
+        found: list[tuple[int, Answer]] = []
         while self._waiting and len(found) < self._at_once:
             request, position, task = self._waiting.popleft()
             found.append((request, self._answer(position, task)))

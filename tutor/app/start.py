@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 import argparse
-import logging
 import sys
-import time
 from collections.abc import Callable
-from functools import partial
-from random import Random
 from typing import TYPE_CHECKING
 
-from tutor.app.application import Application, Oracle
+from tutor.app.application import Application
 from tutor.cube.position import SOLVED
-from tutor.lesson.resolve import Lesson
 from tutor.session.history import History
 from tutor.session.inputs import Input
-from tutor.session.play import held_by_choice
+from tutor.session.play import aimed, held_by_choice
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Session
 
@@ -58,4 +53,30 @@ class WindowPort:
 
 def new_session(settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session:
     """A session at its beginning, with a solved cube in free play."""
-    return Session(settings, lessons, Attempt(History(held_by_choice(SOLVED, settings))))
+    attempt = Attempt(History(held_by_choice(SOLVED, settings)))
+    return Session(settings, lessons, aimed(attempt, settings.cross))
+
+
+def run_window(_arguments: argparse.Namespace) -> int:
+    """Open the window and stay until it is closed; the exit status."""
+    from render.errors import NoWindow
+
+    try:
+        from render.window import Frame, run
+    except NoWindow as problem:
+        print(problem, file=sys.stderr)
+        return NO_WINDOW
+    application = make_application(Settings())
+    try:
+        run(WindowPort(application, Frame))
+    except NoWindow as problem:
+        print(problem, file=sys.stderr)
+        return NO_WINDOW
+    finally:
+        application.close()
+    return 0
+
+
+def make_application(settings: Settings) -> Application:
+    """The application with everything real joined to it."""
+    raise NotImplementedError

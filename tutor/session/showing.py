@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.cube.held import HeldCube
-from tutor.method.answer import Answer
 from tutor.method.routes import Route
 from tutor.session import play
 from tutor.session.aim import Bearing
@@ -49,20 +48,14 @@ def begun(session: Session, now: float) -> Session:
 
 
 def shown_route(session: Session, attempt: Attempt) -> tuple[HeldCube, Route] | None:
-    """The start of the attempt's case and the route to show, in the turns of the cube as held there."""
-    bearing = attempt.bearing(min(attempt.since, attempt.history.cursor))
-    if bearing is None:
-        return None
-    answer = session.answers.get(bearing.position, bearing.task)
-    route = None if answer is None else route_to_show(answer)
-    if route is None:
-        return None
-    return attempt.case_start, held_route(route, bearing)
-
-
-def route_to_show(answer: Answer) -> Route | None:
-    """The first of the shortest routes, or None when there is none from here."""
-    return answer.routes[0] if answer.routes else None
+    """Where the attempt's case begins and the route to show, in the turns of the cube as held there."""
+    for index in (min(attempt.since, attempt.history.cursor), attempt.history.cursor):
+        bearing = attempt.bearing(index)
+        answer = None if bearing is None else session.answers.get(bearing.position, bearing.task)
+        # A case that began with its pair home is one the learner set up: then it begins where the cube is.
+        if bearing is not None and answer is not None and answer.routes:
+            return attempt.history.cube_at(index), held_route(answer.routes[0], bearing)
+    return None
 
 
 def held_route(route: Route, bearing: Bearing) -> Route:

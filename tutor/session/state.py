@@ -39,11 +39,6 @@ class Attempt:
             return None
         return self.aim.bearing(self.history.cube if index is None else self.history.cube_at(index))
 
-    @property
-    def case_start(self) -> HeldCube:
-        """The cube when the aim was taken."""
-        return self.history.cube_at(min(self.since, self.history.cursor))
-
 
 @dataclass(frozen=True, slots=True)
 class Writing:

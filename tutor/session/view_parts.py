@@ -58,9 +58,9 @@ def colour_words(session: Session, bearing: Bearing, attempt: Attempt) -> tuple[
 def last_remark(session: Session, attempt: Attempt) -> Remark | None:
     """What the coach says about the last turn, or None without one that can be judged."""
     judged = judged_turns(session, attempt)
-    if not judged or judged[-1].answer is None or judged[-1].index != attempt.history.cursor - 1:
+    last = judged[-1] if judged else None
+    if last is None or last.answer is None or last.index != attempt.history.cursor - 1:
         return None
-    last = judged[-1]
     previous = judged[-2].turn if len(judged) > 1 and judged[-2].bearing.hold == last.bearing.hold else None
     cube = attempt.history.cube_at(last.index).rotated(last.bearing.hold)
     colours = colours_as_held(cube, session.settings.colour_names)
@@ -78,7 +78,7 @@ def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     if last.answer.distance == 0:
         return ()
     remark = last_remark(session, attempt)
-    if remark is None:
+    if remark is None or remark.verdict is None:
         return ()
     return (VerdictNote(MARKS[remark.verdict], f"{last.turn.notation}: {remark.title}", remark.text),)
 

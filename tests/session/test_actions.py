@@ -1,0 +1,50 @@
+import pytest
+
+from tutor.cube.faces import Turn
+from tutor.cube.position import Slot
+from tutor.session.actions import action_name, actions_in, command_of
+from tutor.session.commands import Act, ChooseAnswer, ChooseSlot, JumpTo, Make, Open, Scrub, StartLesson
+from tutor.session.view import Button, ButtonRow, Screen, Text, View
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        *Act,
+        *(Open(screen) for screen in Screen),
+        *(ChooseSlot(slot) for slot in Slot),
+        StartLesson("a-made-pair", 3),
+        StartLesson("with:colon", 0),
+        ChooseAnswer(2),
+        JumpTo(17),
+        Scrub(3.25),
+    ],
+)
+def test_names_and_commands_go_back_and_forth(command) -> None:
+    assert command_of(action_name(command)) == command
+
+
+@pytest.mark.parametrize("name", ["", "act:NONSENSE", "jump:x", "unknown:1", "open:", "scrub:far"])
+def test_names_that_mean_nothing_give_nothing(name: str) -> None:
+    assert command_of(name) is None
+
+
+def test_what_no_button_gives_has_no_name() -> None:
+    with pytest.raises(ValueError, match="no button"):
+        action_name(Make(Turn.R))
+
+
+def test_tab_goes_through_what_can_be_pressed_in_reading_order() -> None:
+    view = View(
+        Screen.HOME,
+        "Test",
+        bar=(Button("bar", "Bar"),),
+        card=(Text("words"), ButtonRow((Button("one", "1"), Button("two", "2", enabled=False)))),
+        page=((Button("three", "3"),),),
+    )
+    assert actions_in(view) == ("one", "three", "bar")
+
+
+def test_a_sheet_over_the_screen_keeps_the_focus_to_itself() -> None:
+    view = View(Screen.HOME, "Test", card=(Button("one", "1"),), overlay=(Button("close", "Close"),))
+    assert actions_in(view) == ("close",)
