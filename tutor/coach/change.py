@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
-from tutor.coach.claims import Piece, When
+from tutor.coach.scene import Piece, When
 from tutor.coach.sight import Sight
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE

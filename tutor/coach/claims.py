@@ -7,50 +7,14 @@ side makes the two disagree.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from enum import Enum
-from functools import lru_cache
 from typing import Protocol
 
+from tutor.coach import scene as seen
+from tutor.coach.scene import Piece, Scene, When
 from tutor.cube.faces import Face, Turn
-from tutor.cube.geometry import NORMALS, STICKERS, Vector
+from tutor.cube.geometry import NORMALS
 from tutor.cube.position import Position, Slot
-from tutor.cube.stickers import faces_shown
-from tutor.solver.task import Task
-
-
-class When(Enum):
-    """Whether a claim is about the position before the turn or after it."""
-
-    BEFORE = "before"
-    AFTER = "after"
-
-
-class Piece(Enum):
-    """One of the two pieces of the target pair."""
-
-    CORNER = "corner"
-    EDGE = "edge"
-
-
-@dataclass(frozen=True)
-class Scene:
-    """What claims are checked against. Without a turn, ``before`` and ``after`` are the same position.
-
-    ``distance`` gives the fewest turns from a position to the task done.
-    """
-
-    before: Position
-    after: Position
-    task: Task
-    distance: Callable[[Position], int]
-    turn: Turn | None = None
-    previous: Turn | None = None
-
-    def at(self, when: When) -> Position:
-        """The position a claim is about."""
-        return self.before if when is When.BEFORE else self.after
 
 
 class Claim(Protocol):
@@ -59,70 +23,6 @@ class Claim(Protocol):
     def holds(self, scene: Scene) -> bool:
         """Whether the fact is true of the scene."""
         ...
-
-
-# --------------------------------------------------------------- reading positions from their stickers
-
-Shown = dict[Vector, dict[Face, Face]]
-
-
-@lru_cache(maxsize=64)
-def _cubies(position: Position) -> Shown:
-    """For each cubie its colours (named by their home faces) by the face they show on."""
-    shown: Shown = {}
-    for (cubie, face), colour in zip(STICKERS, faces_shown(position), strict=True):
-        shown.setdefault(cubie, {})[face] = colour
-    return shown
-
-
-def _home(faces: tuple[Face, ...]) -> Vector:
-    x, y, z = (sum(NORMALS[face][axis] for face in faces) for axis in range(3))
-    return (x, y, z)
-
-
-def _own_faces(piece: Piece, slot: Slot) -> tuple[Face, ...]:
-    sides = tuple(Face[letter] for letter in slot.name)
-    return (Face.D, *sides) if piece is Piece.CORNER else sides
-
-
-def _find(position: Position, colours: tuple[Face, ...]) -> tuple[Vector, dict[Face, Face]]:
-    """Where the piece with these colours is, and what it shows there."""
-    return next(
-        (cubie, shown) for cubie, shown in _cubies(position).items() if set(shown.values()) == set(colours)
-    )
-
-
-def _is_home(position: Position, faces: tuple[Face, ...]) -> bool:
-    return all(face is colour for face, colour in _cubies(position)[_home(faces)].items())
-
-
-def _pair_is_home(position: Position, slot: Slot) -> bool:
-    return all(_is_home(position, _own_faces(piece, slot)) for piece in Piece)
-
-
-def _cross_out(position: Position) -> frozenset[Face]:
-    sides = (Face.F, Face.L, Face.B, Face.R)
-    return frozenset(side for side in sides if not _is_home(position, (Face.D, side)))
-
-
-def _touch(position: Position, slot: Slot) -> bool:
-    corner, _ = _find(position, _own_faces(Piece.CORNER, slot))
-    edge, _ = _find(position, _own_faces(Piece.EDGE, slot))
-    return sum(abs(a - b) for a, b in zip(corner, edge, strict=True)) == 1
-
-
-def _match(position: Position, slot: Slot) -> bool:
-    _, corner = _find(position, _own_faces(Piece.CORNER, slot))
-    _, edge = _find(position, _own_faces(Piece.EDGE, slot))
-    return _touch(position, slot) and all(corner.get(face) is colour for face, colour in edge.items())
-
-
-def _on_top(position: Position, slot: Slot, piece: Piece) -> bool:
-    return _find(position, _own_faces(piece, slot))[0][1] == 1
-
-
-def _settled(position: Position, task: Task) -> bool:
-    return not _cross_out(position) and all(_pair_is_home(position, slot) for slot in task.keep)
 
 
 # ------------------------------------------------------------------------------------------- the claims
@@ -138,8 +38,8 @@ class PieceAt:
 
     def holds(self, scene: Scene) -> bool:
         """Read from the stickers."""
-        cubie, _ = _find(scene.at(self.when), _own_faces(self.piece, scene.task.slot))
-        return cubie == _home(tuple(self.place))
+        cubie, _ = seen.find(scene.at(self.when), seen.own_faces(self.piece, scene.task.slot))
+        return cubie == seen.cubie_between(tuple(self.place))
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,7 +53,7 @@ class ColourOn:
 
     def holds(self, scene: Scene) -> bool:
         """Read from the stickers."""
-        _, shown = _find(scene.at(self.when), _own_faces(self.piece, scene.task.slot))
+        _, shown = seen.find(scene.at(self.when), seen.own_faces(self.piece, scene.task.slot))
         return shown.get(self.face) is self.colour
 
 
@@ -167,7 +67,7 @@ class OutOfSight:
 
     def holds(self, scene: Scene) -> bool:
         """The rest view shows U, F and R."""
-        _, shown = _find(scene.at(self.when), _own_faces(self.piece, scene.task.slot))
+        _, shown = seen.find(scene.at(self.when), seen.own_faces(self.piece, scene.task.slot))
         return not {Face.U, Face.F, Face.R} & set(shown) and self.mirror in shown
 
 
@@ -181,7 +81,7 @@ class SlotOutOfSight:
     def holds(self, scene: Scene) -> bool:
         """From the faces the slot lies between."""
         del scene
-        faces = set(_own_faces(Piece.CORNER, self.slot))
+        faces = set(seen.own_faces(Piece.CORNER, self.slot))
         return not {Face.U, Face.F, Face.R} & faces and self.mirror in faces
 
 
@@ -194,8 +94,8 @@ class Moved:
 
     def holds(self, scene: Scene) -> bool:
         """Compare where it was and is."""
-        faces = _own_faces(self.piece, scene.task.slot)
-        return (_find(scene.before, faces) != _find(scene.after, faces)) is self.moved
+        faces = seen.own_faces(self.piece, scene.task.slot)
+        return (seen.find(scene.before, faces) != seen.find(scene.after, faces)) is self.moved
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,7 +108,7 @@ class OnTop:
 
     def holds(self, scene: Scene) -> bool:
         """By coordinates."""
-        return _on_top(scene.at(self.when), scene.task.slot, self.piece) is self.on_top
+        return seen.on_top(scene.at(self.when), scene.task.slot, self.piece) is self.on_top
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,7 +122,7 @@ class LiftsSlot:
         if scene.turn is None:
             return False
         turned = Position().turned(scene.turn)
-        return all(_on_top(turned, self.slot, piece) for piece in Piece)
+        return all(seen.on_top(turned, self.slot, piece) for piece in Piece)
 
 
 @dataclass(frozen=True, slots=True)
@@ -236,7 +136,7 @@ class InLayer:
 
     def holds(self, scene: Scene) -> bool:
         """By coordinates."""
-        cubie, _ = _find(scene.at(self.when), _own_faces(self.piece, scene.task.slot))
+        cubie, _ = seen.find(scene.at(self.when), seen.own_faces(self.piece, scene.task.slot))
         return (sum(a * b for a, b in zip(cubie, NORMALS[self.face], strict=True)) == 1) is self.inside
 
 
@@ -249,7 +149,7 @@ class Touching:
 
     def holds(self, scene: Scene) -> bool:
         """By coordinates."""
-        return _touch(scene.at(self.when), scene.task.slot) is self.touching
+        return seen.touching(scene.at(self.when), scene.task.slot) is self.touching
 
 
 @dataclass(frozen=True, slots=True)
@@ -261,7 +161,7 @@ class Matching:
 
     def holds(self, scene: Scene) -> bool:
         """Colour by colour across the joint."""
-        return _match(scene.at(self.when), scene.task.slot) is self.matching
+        return seen.matching(scene.at(self.when), scene.task.slot) is self.matching
 
 
 @dataclass(frozen=True, slots=True)
@@ -273,7 +173,7 @@ class Settled:
 
     def holds(self, scene: Scene) -> bool:
         """From the stickers of the cross edges and the pairs."""
-        return _settled(scene.at(self.when), scene.task) is self.settled
+        return seen.settled(scene.at(self.when), scene.task) is self.settled
 
 
 @dataclass(frozen=True, slots=True)
@@ -286,7 +186,7 @@ class PairHome:
 
     def holds(self, scene: Scene) -> bool:
         """From the stickers."""
-        return _pair_is_home(scene.at(self.when), self.slot) is self.home
+        return seen.pair_is_home(scene.at(self.when), self.slot) is self.home
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,7 +198,19 @@ class CrossOut:
 
     def holds(self, scene: Scene) -> bool:
         """From the stickers."""
-        return len(_cross_out(scene.at(self.when))) == self.count
+        return len(seen.cross_edges_out(scene.at(self.when))) == self.count
+
+
+@dataclass(frozen=True, slots=True)
+class CrossWhole:
+    """Whether all four edges of the cross are home."""
+
+    when: When
+    whole: bool = True
+
+    def holds(self, scene: Scene) -> bool:
+        """From the stickers."""
+        return (not seen.cross_edges_out(scene.at(self.when))) is self.whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -312,8 +224,8 @@ class SettledBy:
         """By making each of its turns."""
         position = scene.at(self.when)
         turns = (Turn.of(self.face, quarters) for quarters in (1, 2, 3))
-        return not _settled(position, scene.task) and any(
-            _settled(position.turned(turn), scene.task) for turn in turns
+        return not seen.settled(position, scene.task) and any(
+            seen.settled(position.turned(turn), scene.task) for turn in turns
         )
 
 
@@ -327,7 +239,7 @@ class ComesHomeBy:
     def holds(self, scene: Scene) -> bool:
         """By making each of its turns."""
         ends = [scene.at(self.when).turned(Turn.of(self.face, quarters)) for quarters in (1, 2, 3)]
-        return any(_settled(end, scene.task) and _pair_is_home(end, scene.task.slot) for end in ends)
+        return any(seen.settled(end, scene.task) and seen.pair_is_home(end, scene.task.slot) for end in ends)
 
 
 @dataclass(frozen=True, slots=True)
@@ -341,14 +253,14 @@ class StepDone:
     def holds(self, scene: Scene) -> bool:
         """By the step's definition, read from the stickers."""
         position, task = scene.at(self.when), scene.task
-        on_top = all(_on_top(position, task.slot, piece) for piece in Piece)
-        settled, match = _settled(position, task), _match(position, task.slot)
-        apart = match or not _touch(position, task.slot)
+        on_top = all(seen.on_top(position, task.slot, piece) for piece in Piece)
+        settled, match = seen.settled(position, task), seen.matching(position, task.slot)
+        apart = match or not seen.touching(position, task.slot)
         state = {
             "raise": on_top and settled,
             "part": on_top and settled and apart,
             "join": on_top and match,
-            "insert": settled and _pair_is_home(position, task.slot),
+            "insert": settled and seen.pair_is_home(position, task.slot),
         }
         return state[self.step] is self.done
 
@@ -400,6 +312,49 @@ class BestInOrder:
         """By the scene's distance after both."""
         end = scene.before.turned(self.first).turned(self.second)
         return scene.distance(end) == scene.distance(scene.before) - 2
+
+
+@dataclass(frozen=True, slots=True)
+class StaysShortest:
+    """Whether some turns, made from the position before, are the beginning of a shortest way."""
+
+    turns: tuple[Turn, ...]
+    stays: bool = True
+
+    def holds(self, scene: Scene) -> bool:
+        """By the scene's distance after all of them."""
+        nearer = scene.distance(scene.before) - scene.distance(scene.before.after(self.turns))
+        return (nearer == len(self.turns)) is self.stays
+
+
+@dataclass(frozen=True, slots=True)
+class LeadsTo:
+    """The position after some turns, made from the position before, has ``count`` turns to go."""
+
+    turns: tuple[Turn, ...]
+    count: int
+
+    def holds(self, scene: Scene) -> bool:
+        """By the scene's distance."""
+        return scene.distance(scene.before.after(self.turns)) == self.count
+
+
+@dataclass(frozen=True, slots=True)
+class NeverDone:
+    """Some turns, made from the position before, pass through no position in which the step is done."""
+
+    turns: tuple[Turn, ...]
+    step: str
+    after: int
+    """Positions count from after so many of the turns."""
+
+    def holds(self, scene: Scene) -> bool:
+        """By the step's definition at each position."""
+        positions = [scene.before.after(self.turns[:made]) for made in range(self.after, len(self.turns) + 1)]
+        return not any(
+            StepDone(When.AFTER, self.step).holds(Scene(end, end, scene.task, scene.distance))
+            for end in positions
+        )
 
 
 @dataclass(frozen=True, slots=True)

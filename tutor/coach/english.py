@@ -2,11 +2,11 @@
 
 Names in braces are filled in; every text of one group may use every field of that group:
 
-* of a turn (``did``, ``look``, ``idea``, ``why``, ``slip``): ``turn``; ``corner``, ``edge`` by colours;
-  ``c``, ``e``, ``both``, ``pair`` in brief; ``corner_place``, ``edge_place``, ``points`` (where the cross colour of
-  the corner points), ``edge_up`` (the edge's colour on top), each also with ``was_`` for before the turn;
-  ``cross`` the cross colour; ``slot``; ``layer`` of the turn, ``lifted`` and ``was_lifted`` the layer out of
-  place, ``next`` the layer that is turned next;
+* of a turn (``did``, ``look``, ``idea``, ``aim``, ``why``, ``slip``): ``turn``; ``corner``, ``edge`` by their
+  colours; ``c``, ``e``, ``both``, ``pair`` in brief; ``corner_place``, ``edge_place``, ``points`` (where the
+  cross colour of the corner points), ``edge_up`` (the edge's colour on top), each also with ``was_`` for
+  before the turn; ``cross`` the cross colour; ``slot``; ``layer`` of the turn, ``lifted`` and ``was_lifted``
+  the layer out of place, ``next`` the layer that is turned next;
 * of its price (``cost``): ``to_go``, ``extra``, ``step``.
 
 A tuple holds variants that say the same; one is chosen by what is on the cube.
@@ -18,12 +18,17 @@ from collections.abc import Mapping
 
 NUMBERS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
+    "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
 )  # fmt: skip
 """Numbers that are written as words, from none on."""
 
 COUNTED: Mapping[str, Mapping[str, str]] = {
     "turns": {"one": "{n} turn", "other": "{n} turns"},
     "extra": {"one": "{n} extra turn", "other": "{n} extra turns"},
+    "hold_changes": {"one": "{n} new grip", "other": "{n} new grips"},
+    "half_turns": {"one": "{n} half turn", "other": "{n} half turns"},
+    "back_turns": {"one": "{n} turn of the back", "other": "{n} turns of the back"},
+    "bottom_turns": {"one": "{n} turn of the bottom", "other": "{n} turns of the bottom"},
     "cross_edges": {"one": "{n} edge of the cross", "other": "{n} edges of the cross"},
 }
 """Counted nouns by plural category."""
@@ -35,6 +40,7 @@ _NAMES: Mapping[str, tuple[str, ...]] = {
     "brief.edge": ("the edge",),
     "brief.both": ("both pieces",),
     "brief.pair": ("the pair",),
+    "brief.two": ("the two",),
     "aside.mirror": (" (in the {mirror} mirror)",),
     "aside.mirrors": (" (in the {first} and the {second} mirror)",),
     "mirror.L": ("left",),
@@ -95,17 +101,17 @@ _DID: Mapping[str, tuple[str, ...]] = {
         "{turn} takes the pair home: {corner} and {edge} sit in the {slot}, and the cross is whole.",
     ),
     "did.joined": (
-        "{cross} pointed {was_points}, {e} was {was_edge_place}: {turn} joins the two, and now they match.",
+        "{cross} pointed {was_points}, {e} was {was_edge_place}: {turn} joins {two}, and now they match.",
         "{turn} joins {corner} and {edge}: both colours run on from one to the other.",
-        "Well seen: with {e} {was_edge_place}, {turn} makes the two match.",
+        "Well seen: with {e} {was_edge_place}, {turn} makes {two} match.",
     ),
     "did.seated": (
         "{turn} brings the joined pair into the lifted slot; only the {lifted} layer has to go back.",
-        "The two match, and {turn} puts them into the lifted slot; only the {lifted} layer has to go back.",
+        "{two} match, and {turn} puts them into the lifted slot; only the {lifted} layer has to go back.",
     ),
     "did.parted": (
         "They touched without matching; now they are apart, {c} {corner_place} and {e} {edge_place}.",
-        "{turn} leaves the two apart: {c} {corner_place}, {e} {edge_place}.",
+        "{turn} leaves {two} apart: {c} {corner_place}, {e} {edge_place}.",
     ),
     "did.raised": (
         "{turn} sets the {layer} layer back: the cross is whole and {both} are on top.",
@@ -187,7 +193,7 @@ _COST: Mapping[str, tuple[str, ...]] = {
     "cost.acceptable": ("It works, {longer} longer: {number} to go.",),
     "cost.detour": ("That costs {extra}: {number} to go now.",),
     "cost.detour_but": ("But it costs {extra}: {number} to go now.",),
-    "cost.nothing": ("The pair was home already, so there was nothing to turn.",),
+    "cost.nothing": ("{pair} was home already, so there was nothing to turn.",),
 }
 
 _SLIPS: Mapping[str, tuple[str, ...]] = {
@@ -199,9 +205,7 @@ _SLIPS: Mapping[str, tuple[str, ...]] = {
         "Lifting with {turn} is right, but one turn too early: first the top layer must move.",
     ),
     "slip.both_lifted": ("{turn} takes {c} and {e} along together, so they still touch without matching.",),
-    "slip.wrong_join": (
-        "Now the two touch the wrong way round: {corner_colour} meets {edge_colour} {joint}{aside}.",
-    ),
+    "slip.wrong_join": ("Now {two} touch the wrong way round: {corner_colour} meets {edge_colour} {joint}.",),
     "slip.left_lifted": ("The {was_lifted} layer was still out of place: set it back before you go on.",),
     "slip.put_out_pair": ("{turn} takes {kept} out, and it was home.",),
     "slip.put_out_cross": ("{turn} takes {cross_edges} out of place.",),
@@ -225,7 +229,7 @@ _WAYS: Mapping[str, tuple[str, ...]] = {
 }
 
 _HINTS: Mapping[str, tuple[str, ...]] = {
-    "look.done": ("Nothing to look for: the pair is home.",),
+    "look.done": ("Nothing to look for: {pair} is home.",),
     "look.low_both": ("Look low: {corner} is {was_corner_place} and {edge} {was_edge_place}.",),
     "look.corner_low": (
         "Look low for {corner}: it is {was_corner_place}, its {cross} pointing {was_points}.",
@@ -242,14 +246,14 @@ _HINTS: Mapping[str, tuple[str, ...]] = {
     "look.lifted": ("Look at the {was_lifted} layer, which is out of place. {place}",),
     "look.mixed": ("More than one layer is out of place; look at the cross first. {place}",),
     "look.where": ("{corner} is {was_corner_place}, {edge} {was_edge_place}.",),
-    "idea.done": ("The pair is home: nothing is left to do.",),
-    "idea.home": ("The pair is in the lifted slot: take it down.",),
+    "idea.done": ("{pair} is home: nothing is left to do.",),
+    "idea.home": ("{pair} is in the lifted slot: take it down.",),
     "idea.home_other": ("A single turn brings all home. Which layer is out of place?",),
     "idea.joined": (
-        "{cross} points {was_points} and {e} is {was_edge_place}. Which layer brings the two together?",
+        "{cross} points {was_points} and {e} is {was_edge_place}. Which layer brings {two} together?",
     ),
-    "idea.seated": ("The two match and their slot is lifted: bring them into it.",),
-    "idea.parted": ("They touch without matching: set them apart.",),
+    "idea.seated": ("{two} match and their slot is lifted: bring them into it.",),
+    "idea.parted": ("{two} touch without matching: set them apart.",),
     "idea.raised": ("Set the {was_lifted} layer back: the cross becomes whole, with {both} on top.",),
     "idea.both_up": ("{c} is {was_corner_place}, {e} {was_edge_place}: bring both up in one go.",),
     "idea.corner_up": ("{c} is {was_corner_place}: bring it up to the top layer.",),
@@ -293,8 +297,74 @@ _HINTS: Mapping[str, tuple[str, ...]] = {
     "aim.set_corner": ("The aim is to have only {c} in the layer that lifts the slot.",),
     "aim.set_edge": ("The aim is to have only {e} in the layer that lifts the slot.",),
     "turn.show": ("Turn {turn}: {way}.",),
-    "turn.done": ("The pair is home: no turn is needed.",),
+    "turn.done": ("{pair} is home: no turn is needed.",),
 }
 
-TEXTS: Mapping[str, tuple[str, ...]] = {**_NAMES, **_DID, **_COST, **_SLIPS, **_WAYS, **_HINTS}
+_WHY: Mapping[str, tuple[str, ...]] = {
+    "why.question": ("What is {turn} for, here?", "Why {turn}, here?"),
+    "why.home": ("It takes {pair} home.",),
+    "why.seated": ("It brings {pair} into its slot: then only the {lifted} layer has to go back.",),
+    "why.joined": ("It makes {c} and {e} match.",),
+    "why.apart": ("It sets {c} and {e} apart, so that they no longer touch.",),
+    "why.both_up": ("It brings {both} up to the top layer.",),
+    "why.corner_up": ("It brings {c} up to the top layer.",),
+    "why.edge_up": ("It brings {e} up to the top layer.",),
+    "why.corner_spared": ("It moves {c} off the lifted {was_lifted} layer.",),
+    "why.edge_spared": ("It moves {e} off the lifted {was_lifted} layer.",),
+    "why.whole": ("It makes the cross whole again.",),
+    "why.opened": ("It lifts the {slot} and leaves {both} where they are.",),
+    "why.carried_corner": ("It lifts the {slot} and takes {c} along, but not {e}.",),
+    "why.carried_edge": ("It lifts the {slot} and takes {e} along, but not {c}.",),
+    "why.carried_both": ("It lifts the {slot} and takes {both} along.",),
+    "why.cleared": ("After it, neither {c} nor {e} is in the {next} layer.",),
+    "why.set_corner": ("After it, {c} is in the {next} layer and {e} is not.",),
+    "why.set_edge": ("After it, {e} is in the {next} layer and {c} is not.",),
+    "why.split": ("It pulls {c} and {e} apart, which match.",),
+    "why.corner_down": ("It takes {c} out of the top layer.",),
+    "why.edge_down": ("It takes {e} out of the top layer.",),
+    "why.other_turn": ("{other} would do that here, not {turn}.",),
+    "why.other_start": ("{turn} would do that from another start, one turn away from this one.",),
+}
+
+_REVIEW: Mapping[str, tuple[str, ...]] = {
+    "review.fewest": ("You took {made}: no way is shorter.",),
+    "review.longer": ("You took {made}; the fewest is {fewest}.",),
+    "review.unfinished": ("After {made} you had {left} to go; from the start the fewest was {fewest}.",),
+    "review.parted": ("You left the shortest way at your {nth} turn: {turn} instead of {best}.",),
+    "review.other_way": ("At your {nth} turn you took another way: {turn} instead of {best}.",),
+    "review.longer_there": ("It works, {longer} longer.",),
+    "review.cost_there": ("That turn alone cost {extra}.",),
+    "review.same_length": ("The route step by step and the shortest line both take {line_turns}.",),
+    "review.shortcut": ("The route step by step takes {route_turns}, the shortest line {line_number}.",),
+    "review.merges": ("The line does {steps} with one turn, {turn}.",),
+    "review.skips": ("The line skips {step}.",),
+    "review.skips_all": ("The line skips {steps}.",),
+    "list.two": ("{first} and {second}",),
+    "list.more": ("{first}, {rest}",),
+    "nth.1": ("first",),
+    "nth.2": ("second",),
+    "nth.3": ("third",),
+    "nth.4": ("fourth",),
+    "nth.5": ("fifth",),
+    "nth.6": ("sixth",),
+    "nth.7": ("seventh",),
+    "nth.8": ("eighth",),
+    "nth.9": ("ninth",),
+    "nth.10": ("tenth",),
+    "nth.more": ("{n}th",),
+    "comfort.because": ("{line} is as short as {other}, but easier on the hands: it has {reasons}.",),
+    "comfort.smoother": ("{line} is as short as {other}, but its layers are easier to reach.",),
+    "comfort.fewer": ("{less} instead of {more}",),
+}
+
+TEXTS: Mapping[str, tuple[str, ...]] = {
+    **_NAMES,
+    **_DID,
+    **_COST,
+    **_SLIPS,
+    **_WAYS,
+    **_HINTS,
+    **_WHY,
+    **_REVIEW,
+}
 """Every text by its key."""

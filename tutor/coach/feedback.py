@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
-from tutor.coach.claims import Claim, Costs, CrossOut, MakesOne, StepDone, When
+from tutor.coach.claims import Claim, Costs, CrossOut, MakesOne, PairHome, StepDone
 from tutor.coach.phrase import Phrase, finished, tell
+from tutor.coach.scene import When
 from tutor.coach.slips import Made, Slip, SlipKind, slips
 from tutor.coach.turn_words import tell_event
 from tutor.cube.faces import Face, Turn
@@ -54,7 +55,7 @@ def feedback(
     change = Change(before.position, before.task, turn, colours, _next_face(before, turn))
     made = Made(before, change, previous)
     if before.distance == 0:
-        return _nothing_to_judge()
+        return _nothing_to_judge(change)
     found = slips(made)
     slip = found[0] if found else None
     phrase = finished(_TOLD[made.own.verdict](made, slip, before.step if step is None else step))
@@ -67,8 +68,9 @@ def _next_face(before: Answer, turn: Turn) -> Face | None:
     return next((line[1].face for line in before.lines if len(line) > 1 and line[0] is turn), None)
 
 
-def _nothing_to_judge() -> Remark:
-    phrase = tell("cost.nothing")
+def _nothing_to_judge(change: Change) -> Remark:
+    home = PairHome(When.BEFORE, change.task.slot)
+    phrase = finished(tell("cost.nothing", home, pair=change.after.both("brief.pair")))
     return Remark(ENGLISH.say("title.home"), None, phrase.text, phrase.claims)
 
 

@@ -7,21 +7,10 @@ from enum import IntEnum
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
-from tutor.coach.claims import (
-    Best,
-    Claim,
-    Later,
-    Matching,
-    OnTop,
-    PairHome,
-    Piece,
-    Settled,
-    StepDone,
-    Touching,
-    When,
-)
+from tutor.coach.claims import Best, Claim, Later, Matching, OnTop, PairHome, Settled, StepDone, Touching
 from tutor.coach.phrase import Phrase, finished, tell, tell_from
-from tutor.coach.sight import place_cubie, places_of_slot
+from tutor.coach.scene import Piece, When
+from tutor.coach.sight import Sight, place_cubie, places_of_slot
 from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords, tell_event
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS, STICKERS, cubie_number
@@ -66,7 +55,8 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
     framed = places_of_slot(answer.task.slot)
     if answer.distance == 0:
         key = {Rung.LOOK: "look.done", Rung.IDEA: "idea.done", Rung.TURN: "turn.done"}[wanted]
-        phrase = finished(tell(key, PairHome(When.BEFORE, answer.task.slot)))
+        pair = Sight(answer.position, answer.task, colours, When.BEFORE).both("brief.pair")
+        phrase = finished(tell(key, PairHome(When.BEFORE, answer.task.slot), pair=pair))
         return Hint(wanted, phrase.text, phrase.claims, frozenset(), framed, None, None)
     change = _coming(answer, colours, following or answer.lines[0])
     if wanted is Rung.LOOK:

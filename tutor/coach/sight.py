@@ -6,18 +6,9 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from tutor.coach.catalogue import ENGLISH
-from tutor.coach.claims import (
-    Claim,
-    ColourOn,
-    OutOfSight,
-    Piece,
-    PieceAt,
-    SlotOutOfSight,
-    ToGo,
-    Turned,
-    When,
-)
+from tutor.coach.claims import Claim, ColourOn, OutOfSight, PieceAt, SlotOutOfSight, ToGo, Turned
 from tutor.coach.phrase import Phrase, tell
+from tutor.coach.scene import Piece, When
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, NORMALS, cubie_number
 from tutor.cube.position import SLOTS, Position, Slot

@@ -20,12 +20,11 @@ from tutor.coach.claims import (
     Matching,
     Moved,
     PairHome,
-    Piece,
     Settled,
     Touching,
-    When,
 )
 from tutor.coach.phrase import Phrase, tell, tell_from
+from tutor.coach.scene import Piece, When
 from tutor.coach.turn_words import TurnWords
 from tutor.cube.faces import Face, Turn, merge
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
@@ -212,15 +211,9 @@ def wrong_join(made: Made) -> Slip | None:
         joint=ENGLISH.say(f"joint.{face.name}"),
         corner_colour=change.colours[corner_colour],
         edge_colour=change.colours[edge_colour],
-        aside=_hidden_asides(change),
+        two=change.after.both("brief.two"),
     )
     return Slip(SlipKind.WRONG_JOIN, phrase)
-
-
-def _hidden_asides(change: Change) -> Phrase:
-    """Nothing, or the mirrors that show the pieces now out of sight, with no name before them."""
-    named = change.after.both()
-    return Phrase(named.text.removeprefix(ENGLISH.say("brief.both")), named.claims)
 
 
 def _clash(change: Change) -> tuple[Face, Face, Face] | None:

@@ -17,14 +17,13 @@ from tutor.coach.claims import (
     Moved,
     OnTop,
     PairHome,
-    Piece,
     Settled,
     SettledBy,
     StepDone,
     Touching,
-    When,
 )
 from tutor.coach.phrase import Phrase, tell_from
+from tutor.coach.scene import Piece, When
 from tutor.coach.sight import Sight
 from tutor.cube.faces import Face
 
@@ -67,6 +66,7 @@ _LOOKED_AT: dict[str, Callable[[Sight], Phrase]] = {
     "c": lambda sight: sight.brief(_CORNER),
     "e": lambda sight: sight.brief(_EDGE),
     "both": lambda sight: sight.both("brief.both"),
+    "two": lambda sight: sight.both("brief.two"),
     "pair": lambda sight: sight.both("brief.pair"),
 }
 

@@ -1,0 +1,163 @@
+"""Guidance that fades: how much of a case the learner does alone, run by run.
+
+From watching a case whole, by doing its last turn and its last step, to doing all of it with hints and then
+alone. A worked example that fades from its end backwards is told in Atkinson, Renkl and Merrill, Journal of
+Educational Psychology 95(4), 2003; dropping help for those who need none in Kalyuga and others, Educational
+Psychologist 38(1), 2003.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import Enum, IntEnum
+
+from tutor.cube.faces import Turn
+from tutor.cube.position import Position
+from tutor.method.answer import Answer
+from tutor.method.cases import CaseSighting, case_of
+from tutor.method.steps import Step
+
+
+class Help(IntEnum):
+    """How much is done for the learner, from all to nothing."""
+
+    WATCH = 0
+    LAST_TURN = 1
+    LAST_STEP = 2
+    WITH_HINTS = 3
+    ALONE = 4
+
+
+class Remedy(Enum):
+    """What comes instead of one more run of the same drill."""
+
+    NONE = "none"
+    SEE_IT = "see it"
+    """Watch the case once more, slowly, pausing where the last runs went wrong."""
+    EASIER_CASE = "easier case"
+    """Practise the case that this one comes to on the way, then come back."""
+
+
+FAILURES_TO_SEE_IT = 2
+"""After so many failed runs in a row the case is shown again."""
+FAILURES_TO_EASIER = 4
+"""After so many failed runs in a row the easier case is taken first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """How a run went.
+
+    ``finished``: the pair came home. ``extra``: turns more than the fewest from where the learner began.
+    ``deepest_hint``: the last rung used, 0 without any. ``slips``: turns judged a detour. ``whole``: the
+    learner made every turn, none being played before.
+    """
+
+    finished: bool
+    extra: int = 0
+    deepest_hint: int = 0
+    slips: int = 0
+    whole: bool = True
+
+    @property
+    def shown(self) -> bool:
+        """Whether a turn was shown: then the run tells nothing about what is known."""
+        return self.deepest_hint >= 3
+
+    @property
+    def clean(self) -> bool:
+        """Home without a detour and without being shown a turn."""
+        return self.finished and not self.shown and not self.slips
+
+    @property
+    def optimal_unaided(self) -> bool:
+        """The whole case home in the fewest turns and without any hint."""
+        return self.whole and self.finished and not self.extra and not self.deepest_hint
+
+
+@dataclass(frozen=True, slots=True)
+class Guidance:
+    """Where a learner stands with a case.
+
+    ``runs`` counts the runs in which the learner turned; ``failures`` those failed in a row, at any help.
+    """
+
+    help: Help = Help.WATCH
+    runs: int = 0
+    failures: int = 0
+    remedy: Remedy = Remedy.NONE
+    known: bool = False
+    """Whether the case was done alone without a detour."""
+
+
+def watched(guidance: Guidance) -> Guidance:
+    """The guidance after the case was watched whole; a remedy that asked for it is met."""
+    remedy = Remedy.NONE if guidance.remedy is Remedy.SEE_IT else guidance.remedy
+    return replace(guidance, help=max(guidance.help, Help.LAST_TURN), remedy=remedy)
+
+
+def easier_done(guidance: Guidance) -> Guidance:
+    """The guidance after the easier case was practised instead: the count of failures starts again."""
+    return replace(guidance, remedy=Remedy.NONE, failures=0)
+
+
+def after_run(guidance: Guidance, run: Run, easier: bool = False) -> Guidance:
+    """The guidance after a run at ``guidance.help``; ``easier`` says whether the case has an easier one.
+
+    The first whole run that is optimal and unaided skips ahead, whatever help was offered. A clean run moves
+    one on; one that came home with detours stays; one given up, or in which a turn had to be shown, failed.
+    """
+    runs = guidance.runs + 1
+    if run.optimal_unaided:
+        return Guidance(Help.ALONE, runs, known=True)
+    if run.clean:
+        known = guidance.help is Help.ALONE and not run.deepest_hint
+        return Guidance(Help(min(guidance.help + 1, Help.ALONE)), runs, known=known or guidance.known)
+    if run.finished and not run.shown:
+        return replace(guidance, runs=runs, failures=0, remedy=Remedy.NONE)
+    return _failed(replace(guidance, runs=runs, failures=guidance.failures + 1), easier)
+
+
+def _failed(guidance: Guidance, easier: bool) -> Guidance:
+    """One less step alone, and a remedy when it failed again and again."""
+    less = Help(max(guidance.help - 1, Help.LAST_TURN))
+    if guidance.failures >= FAILURES_TO_EASIER and easier:
+        return replace(guidance, help=less, remedy=Remedy.EASIER_CASE, known=False)
+    if guidance.failures >= FAILURES_TO_SEE_IT:
+        return replace(guidance, help=Help.WATCH, remedy=Remedy.SEE_IT, known=False)
+    return replace(guidance, help=less, remedy=Remedy.NONE, known=False)
+
+
+def judges_turns(guidance: Guidance, over: bool) -> bool:
+    """Whether verdicts are given: alone, only once the run is ``over``, come home or given up."""
+    return over or guidance.help is not Help.ALONE
+
+
+def turns_shown(answer: Answer, help: Help) -> tuple[Turn, ...]:
+    """The turns that are played before the learner takes over, from the position of ``answer``.
+
+    They are the first turns of the first route; without a route, of the first line.
+    """
+    route = answer.routes[0] if answer.routes else None
+    turns = route.turns if route is not None else answer.lines[0]
+    if help is Help.WATCH:
+        return turns
+    if help is Help.LAST_TURN:
+        return turns[:-1]
+    if help is Help.LAST_STEP:
+        last = sum(step is Step.INSERT for step in route.steps) if route is not None else 1
+        return turns[: len(turns) - last]
+    return ()
+
+
+def builds_on(answer: Answer) -> CaseSighting | None:
+    """The easier case that the first route passes through: the first other case on it, or None."""
+    if not answer.routes:
+        return None
+    position: Position = answer.position
+    for turn in answer.routes[0].turns:
+        position = position.turned(turn)
+        found = case_of(position, answer.task)
+        if found is not None and found.case != answer.case:
+            return found
+    return None

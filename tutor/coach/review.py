@@ -1,0 +1,181 @@
+"""After a case: the learner's turns against the shortest line and the route step by step, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from tutor.coach.catalogue import ENGLISH
+from tutor.coach.claims import Later, LeadsTo, NeverDone, StaysShortest, StepDone, ToGo
+from tutor.coach.phrase import NOTHING, Phrase, finished, tell
+from tutor.coach.scene import When
+from tutor.cube.faces import Turn
+from tutor.method.answer import Answer
+from tutor.method.routes import Route
+from tutor.method.shortcut import Shortcut, compare
+from tutor.method.steps import Step
+from tutor.solver.continuations import Verdict
+
+_NAMED_ORDINALS = 10
+
+
+@dataclass(frozen=True, slots=True)
+class Review:
+    """A case looked back on.
+
+    ``made`` turns against the ``fewest``; ``costs`` of each; ``left`` to go at the end. ``parted`` is the
+    index of the first turn that left every shortest way, from where “show again” starts; None when none did.
+    ``line`` and ``route`` are those compared, ``shortcut`` is what the line saves (both None when no route
+    leads from the start). ``phrases`` are what is said, in order, with claims about the start.
+    """
+
+    made: tuple[Turn, ...]
+    costs: tuple[int, ...]
+    fewest: int
+    left: int
+    parted: int | None
+    line: tuple[Turn, ...]
+    route: Route | None
+    shortcut: Shortcut | None
+    phrases: tuple[Phrase, ...]
+
+    @property
+    def text(self) -> str:
+        """All that is said."""
+        return " ".join(phrase.text for phrase in self.phrases)
+
+    @property
+    def extra(self) -> int:
+        """Turns made (and still to make) beyond the fewest."""
+        return sum(self.costs)
+
+
+def review(answers: Sequence[Answer], turns: Sequence[Turn]) -> Review:
+    """The review of ``turns``, all named from the viewpoint of the first position.
+
+    ``answers[i]`` is the answer for the position before ``turns[i]``, from that same viewpoint. Raises
+    ValueError when there is not one for each turn, or no turn at all.
+    """
+    if not turns or len(answers) != len(turns):
+        raise ValueError(f"a review needs one answer for each turn; got {len(answers)} for {len(turns)}")
+    made = tuple(turns)
+    judged = [answer.continuations[turn] for answer, turn in zip(answers, made, strict=True)]
+    costs = tuple(entry.cost for entry in judged)
+    parted = next((index for index, cost in enumerate(costs) if cost), None)
+    start, left = answers[0], judged[-1].after
+    line = _line_shown(start, made if parted is None else made[:parted])
+    route = start.routes[0] if start.routes else None
+    shortcut = None if route is None else compare(start.position, start.task, line, route)
+    told = (_summary(made, start.distance, left), _parting(answers, made, parted))
+    compared = NOTHING if route is None or shortcut is None else _comparison(line, route, shortcut)
+    phrases = tuple(finished(phrase) for phrase in (*told, compared) if phrase.text)
+    return Review(made, costs, start.distance, left, parted, line, route, shortcut, phrases)
+
+
+def _line_shown(start: Answer, shared: tuple[Turn, ...]) -> tuple[Turn, ...]:
+    """The line that goes longest with the learner's own turns; of those the most comfortable."""
+
+    def together(line: tuple[Turn, ...]) -> int:
+        pairs = zip(line, shared, strict=False)
+        return next((count for count, (one, other) in enumerate(pairs) if one is not other), len(shared))
+
+    return max(start.lines, key=together)
+
+
+def _summary(made: tuple[Turn, ...], fewest: int, left: int) -> Phrase:
+    """How many turns were made, against the fewest."""
+    count = ENGLISH.count("turns", len(made))
+    best = Phrase(ENGLISH.number(fewest), (ToGo(When.BEFORE, fewest),))
+    end = LeadsTo(made, left)
+    if left:
+        return tell("review.unfinished", end, made=count, fewest=best, left=ENGLISH.number(left))
+    if len(made) == fewest:
+        return tell("review.fewest", end, ToGo(When.BEFORE, fewest), made=count)
+    return tell("review.longer", end, made=count, fewest=best)
+
+
+def ordinal(number: int) -> str:
+    """The word for a place in a row, from 1."""
+    if number <= _NAMED_ORDINALS:
+        return ENGLISH.say(f"nth.{number}")
+    return ENGLISH.say("nth.more", n=str(number))
+
+
+def _parting(answers: Sequence[Answer], made: tuple[Turn, ...], parted: int | None) -> Phrase:
+    """Where the learner left the shortest way, and what that turn cost."""
+    if parted is None:
+        return NOTHING
+    best = answers[parted].lines[0][0]
+    claims = (
+        StaysShortest(made[:parted]),
+        StaysShortest(made[: parted + 1], False),
+        StaysShortest((*made[:parted], best)),
+    )
+    own = answers[parted].continuations[made[parted]]
+    works = own.verdict is Verdict.ACCEPTABLE
+    place = tell(
+        "review.other_way" if works else "review.parted",
+        *claims,
+        nth=ordinal(parted + 1),
+        turn=own.turn.notation,
+        best=best.notation,
+    )
+    there = LeadsTo(made[: parted + 1], own.after)
+    if works:
+        return place + tell("review.longer_there", there, longer=ENGLISH.count("turns", own.cost))
+    return place + tell("review.cost_there", there, extra=ENGLISH.count("extra", own.cost))
+
+
+def _comparison(line: tuple[Turn, ...], route: Route, shortcut: Shortcut) -> Phrase:
+    """The line beside the route, and the shortcut in it."""
+    line_turns = Phrase(ENGLISH.count("turns", len(line)), (StaysShortest(line), LeadsTo(line, 0)))
+    if not shortcut.saved:
+        return tell("review.same_length", LeadsTo(route.turns, 0), line_turns=line_turns)
+    told = tell(
+        "review.shortcut",
+        LeadsTo(route.turns, 0),
+        *line_turns.claims,
+        route_turns=ENGLISH.count("turns", len(route.turns)),
+        line_number=ENGLISH.number(len(line)),
+    )
+    return told + _merged(line, shortcut) + _skipped(line, shortcut)
+
+
+def _merged(line: tuple[Turn, ...], shortcut: Shortcut) -> Phrase:
+    """The steps that the line does with one turn."""
+    if not shortcut.merged:
+        return NOTHING
+    steps = shortcut.merged[0]
+    end = next(count for step, count in shortcut.ends if step is steps[0])
+    if not end:
+        return NOTHING
+    claims = tuple(Later(line[:end], StepDone(When.AFTER, step.value)) for step in steps)
+    return tell("review.merges", *claims, steps=_names(steps), turn=line[end - 1].notation)
+
+
+def _skipped(line: tuple[Turn, ...], shortcut: Shortcut) -> Phrase:
+    """The steps that the line never does."""
+    if not shortcut.skipped:
+        return NOTHING
+    claims, reached = [], 0
+    for step, end in shortcut.ends:
+        if end is None:
+            claims.append(NeverDone(line, step.value, reached))
+        else:
+            reached = end
+    if len(claims) == 1:
+        return tell("review.skips", *claims, step=_names(shortcut.skipped))
+    return tell("review.skips_all", *claims, steps=_names(shortcut.skipped))
+
+
+def _names(steps: tuple[Step, ...]) -> str:
+    """Step names as a list in words."""
+    names = [ENGLISH.say(f"step.{step.value}") for step in steps]
+    text = names[-1]
+    for index, name in enumerate(reversed(names[:-1])):
+        text = ENGLISH.say("list.more", first=name, rest=text) if index else _two(name, text)
+    return text
+
+
+def _two(first: str, second: str) -> str:
+    return ENGLISH.say("list.two", first=first, second=second)

@@ -1,0 +1,121 @@
+"""The scene a claim is checked against, and what can be read off it from the stickers alone.
+
+Nothing here uses the tables that sentences are written from: pieces are found by their colours among the 54
+stickers, places by coordinates.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import Enum
+from functools import lru_cache
+
+from tutor.cube.faces import Face, Turn
+from tutor.cube.geometry import NORMALS, STICKERS, Vector
+from tutor.cube.position import Position, Slot
+from tutor.cube.stickers import faces_shown
+from tutor.solver.task import Task
+
+
+class When(Enum):
+    """Whether a claim is about the position before the turn or after it."""
+
+    BEFORE = "before"
+    AFTER = "after"
+
+
+class Piece(Enum):
+    """One of the two pieces of the target pair."""
+
+    CORNER = "corner"
+    EDGE = "edge"
+
+
+@dataclass(frozen=True)
+class Scene:
+    """What claims are checked against. Without a turn, ``before`` and ``after`` are the same position.
+
+    ``distance`` gives the fewest turns from a position to the task done.
+    """
+
+    before: Position
+    after: Position
+    task: Task
+    distance: Callable[[Position], int]
+    turn: Turn | None = None
+    previous: Turn | None = None
+
+    def at(self, when: When) -> Position:
+        """The position a claim is about."""
+        return self.before if when is When.BEFORE else self.after
+
+
+Shown = dict[Vector, dict[Face, Face]]
+
+
+@lru_cache(maxsize=64)
+def _cubies(position: Position) -> Shown:
+    """For each cubie its colours (named by their home faces) by the face they show on."""
+    shown: Shown = {}
+    for (cubie, face), colour in zip(STICKERS, faces_shown(position), strict=True):
+        shown.setdefault(cubie, {})[face] = colour
+    return shown
+
+
+def cubie_between(faces: tuple[Face, ...]) -> Vector:
+    """The coordinates of the place between the faces."""
+    x, y, z = (sum(NORMALS[face][axis] for face in faces) for axis in range(3))
+    return (x, y, z)
+
+
+def own_faces(piece: Piece, slot: Slot) -> tuple[Face, ...]:
+    """The faces between which the slot's own piece is home; they name its colours."""
+    sides = tuple(Face[letter] for letter in slot.name)
+    return (Face.D, *sides) if piece is Piece.CORNER else sides
+
+
+def find(position: Position, colours: tuple[Face, ...]) -> tuple[Vector, dict[Face, Face]]:
+    """Where the piece with these colours is, and what it shows there."""
+    return next(
+        (cubie, shown) for cubie, shown in _cubies(position).items() if set(shown.values()) == set(colours)
+    )
+
+
+def _is_home(position: Position, faces: tuple[Face, ...]) -> bool:
+    return all(face is colour for face, colour in _cubies(position)[cubie_between(faces)].items())
+
+
+def pair_is_home(position: Position, slot: Slot) -> bool:
+    """Whether the slot shows at every sticker the colour of the centre."""
+    return all(_is_home(position, own_faces(piece, slot)) for piece in Piece)
+
+
+def cross_edges_out(position: Position) -> frozenset[Face]:
+    """The sides at which the edge of the cross is not home."""
+    sides = (Face.F, Face.L, Face.B, Face.R)
+    return frozenset(side for side in sides if not _is_home(position, (Face.D, side)))
+
+
+def touching(position: Position, slot: Slot) -> bool:
+    """Whether corner and edge are one step apart."""
+    corner, _ = find(position, own_faces(Piece.CORNER, slot))
+    edge, _ = find(position, own_faces(Piece.EDGE, slot))
+    return sum(abs(a - b) for a, b in zip(corner, edge, strict=True)) == 1
+
+
+def matching(position: Position, slot: Slot) -> bool:
+    """Whether they touch and show the same colours on the faces they share."""
+    _, corner = find(position, own_faces(Piece.CORNER, slot))
+    _, edge = find(position, own_faces(Piece.EDGE, slot))
+    return touching(position, slot) and all(corner.get(face) is colour for face, colour in edge.items())
+
+
+def on_top(position: Position, slot: Slot, piece: Piece) -> bool:
+    """Whether the piece is in the top layer."""
+    return find(position, own_faces(piece, slot))[0][1] == 1
+
+
+def settled(position: Position, task: Task) -> bool:
+    """Whether the cross and all kept pairs are home."""
+    return not cross_edges_out(position) and all(pair_is_home(position, slot) for slot in task.keep)
