@@ -3,7 +3,17 @@ import pytest
 from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
 from tutor.session.actions import action_name, actions_in, command_of
-from tutor.session.commands import Act, ChooseAnswer, ChooseSlot, JumpTo, Make, Open, Scrub, StartLesson
+from tutor.session.commands import (
+    Act,
+    ChooseAnswer,
+    ChooseSlot,
+    Command,
+    JumpTo,
+    Make,
+    Open,
+    Scrub,
+    StartLesson,
+)
 from tutor.session.view import Button, ButtonRow, Screen, Text, View
 
 
@@ -20,7 +30,7 @@ from tutor.session.view import Button, ButtonRow, Screen, Text, View
         Scrub(3.25),
     ],
 )
-def test_names_and_commands_go_back_and_forth(command) -> None:
+def test_names_and_commands_go_back_and_forth(command: Command) -> None:
     assert command_of(action_name(command)) == command
 
 

@@ -5,7 +5,7 @@ from tutor.cube.faces import FACES, TURNS, Face, Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, SOLVED, Slot
-from tutor.cube.symmetry import ROTATIONS
+from tutor.cube.symmetry import ROTATIONS, Symmetry
 from tutor.session.aim import aim_at, colours_as_held
 from tutor.session.play import first_hold
 
@@ -14,7 +14,9 @@ turns = st.lists(st.sampled_from(TURNS), max_size=10)
 
 
 @given(rotations, turns, st.sampled_from(SLOTS))
-def test_an_aim_means_the_same_however_the_cube_is_held(rotation, made, slot: Slot) -> None:
+def test_an_aim_means_the_same_however_the_cube_is_held(
+    rotation: Symmetry, made: list[Turn], slot: Slot
+) -> None:
     cube = HeldCube().after(made)
     aim = aim_at(cube, Face.D, slot)
     plain, turned = aim.bearing(cube), aim.bearing(cube.rotated(rotation))

@@ -1,3 +1,5 @@
+from itertools import pairwise
+
 import pytest
 
 from tutor.cube.held import HeldCube
@@ -17,7 +19,7 @@ def shown(*, twice: bool = True) -> Demonstration:
 def test_it_rests_at_the_end_of_every_step() -> None:
     assert step_ends(STEPS) == {3, 4, 7}
     stretches = shown(twice=False).schedule()
-    pauses = [after.begin - before.end for before, after in zip(stretches, stretches[1:], strict=False)]
+    pauses = [after.begin - before.end for before, after in pairwise(stretches)]
     assert [index + 1 for index, pause in enumerate(pauses) if pause > 0.5] == [3, 4]
 
 

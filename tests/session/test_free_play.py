@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from math import pi
 
 import pytest
 
+from tests.session.pilot import Pilot, Reading, bearing_of, rail_of, stage_of
 from tutor.cube.faces import Face, Turn
-from tutor.cube.notation import parse_moves
+from tutor.cube.notation import parse_turns
 from tutor.cube.position import SOLVED, Slot
 from tutor.session.inputs import (
     KeyPressed,
@@ -20,43 +20,41 @@ from tutor.session.inputs import (
     TextEntered,
     Zoomed,
 )
-from tutor.session.view import REST_CAMERA, Mark, Screen, View
+from tutor.session.view import REST_CAMERA, Arrow, Entry, Mark, Screen
 from tutor.solver.task import Task
 
-ReadingOf = Callable[[View], object]
 
-
-def test_a_made_pair_is_three_turns_from_home_and_only_one_turn_begins_the_way(pilot, reading) -> None:
+def test_a_made_pair_is_three_turns_from_home_and_only_one_turn_begins_the_way(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
-    assert "Insert · 3 turns to go at best" in reading(pilot.view).texts
+    assert "Insert · 3 turns to go at best" in Reading(pilot.view).texts
     pilot.turn("R")
-    (note,) = reading(pilot.view).verdicts
+    (note,) = Reading(pilot.view).verdicts
     assert note.mark is Mark.OPTIMAL
-    assert "Insert · 2 turns to go at best" in reading(pilot.view).texts
+    assert "Insert · 2 turns to go at best" in Reading(pilot.view).texts
 
 
-def test_a_detour_is_told_and_can_be_taken_back(pilot, reading) -> None:
+def test_a_detour_is_told_and_can_be_taken_back(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     pilot.turn("L")
-    (note,) = reading(pilot.view).verdicts
+    (note,) = Reading(pilot.view).verdicts
     assert note.mark is Mark.DETOUR
     assert note.text
     pilot.key("backspace")
     pilot.settle()
-    assert reading(pilot.view).verdicts == []
-    assert "Insert · 3 turns to go at best" in reading(pilot.view).texts
+    assert Reading(pilot.view).verdicts == []
+    assert "Insert · 3 turns to go at best" in Reading(pilot.view).texts
 
 
-def test_one_can_go_on_from_a_detour(pilot, reading) -> None:
+def test_one_can_go_on_from_a_detour(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     pilot.turn("L L' R U' R'")
     assert pilot.session.free.cube.position == SOLVED
-    assert "The pair is home." in reading(pilot.view).texts
-    off = [tile.off_rail for tile in pilot.view.rail.own]
+    assert "The pair is home." in Reading(pilot.view).texts
+    off = [tile.off_rail for tile in rail_of(pilot).own]
     assert off == [True, True, False, False, False]
 
 
-def test_keys_turn_layers_and_a_two_makes_the_last_turn_a_half_turn(pilot) -> None:
+def test_keys_turn_layers_and_a_two_makes_the_last_turn_a_half_turn(pilot: Pilot) -> None:
     pilot.free_play()
     pilot.key("r")
     pilot.key("u", Modifier.SHIFT)
@@ -66,15 +64,15 @@ def test_keys_turn_layers_and_a_two_makes_the_last_turn_a_half_turn(pilot) -> No
     assert pilot.session.free.cube.position == SOLVED.after([Turn.R, Turn.U_PRIME, Turn.F2])
 
 
-def test_the_verdict_is_there_in_the_frame_after_the_turn(pilot, reading) -> None:
+def test_the_verdict_is_there_in_the_frame_after_the_turn(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     pilot.settle()
     pilot.key("r")
-    (note,) = reading(pilot.view).verdicts
+    (note,) = Reading(pilot.view).verdicts
     assert note.mark is Mark.OPTIMAL
 
 
-def test_undo_and_redo_go_without_limit_and_any_point_can_be_jumped_to(pilot) -> None:
+def test_undo_and_redo_go_without_limit_and_any_point_can_be_jumped_to(pilot: Pilot) -> None:
     pilot.free_play()
     pilot.turn("(R U R' U')30")
     for _ in range(120):
@@ -84,10 +82,10 @@ def test_undo_and_redo_go_without_limit_and_any_point_can_be_jumped_to(pilot) ->
         pilot.key("y", Modifier.CONTROL)
     assert pilot.session.free.history.cursor == 120
     pilot.press("jump:61")
-    assert pilot.session.free.cube.position == SOLVED.after(parse_moves("(R U R' U')15 R"))
+    assert pilot.session.free.cube.position == SOLVED.after(parse_turns("(R U R' U')15 R"))
 
 
-def test_reset_and_scramble_can_be_undone(pilot) -> None:
+def test_reset_and_scramble_can_be_undone(pilot: Pilot) -> None:
     pilot.free_play("R U F")
     before = pilot.session.free.cube
     pilot.key("n")
@@ -101,53 +99,53 @@ def test_reset_and_scramble_can_be_undone(pilot) -> None:
     assert pilot.session.free.cube == before
 
 
-def test_rotations_change_the_words_and_not_the_cube(pilot, reading) -> None:
+def test_rotations_change_the_words_and_not_the_cube(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     state = pilot.session.free.cube.state
     pilot.key("y")
     pilot.settle()
     assert pilot.session.free.cube.state == state
-    assert reading(pilot.view).button("FL").selected
-    assert "Insert · 3 turns to go at best" in reading(pilot.view).texts
+    assert Reading(pilot.view).button("FL").selected
+    assert "Insert · 3 turns to go at best" in Reading(pilot.view).texts
 
 
-def test_with_the_cross_elsewhere_turns_are_still_judged(pilot, reading) -> None:
+def test_with_the_cross_elsewhere_turns_are_still_judged(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     pilot.key("x")
     pilot.settle()
     # x turns the cube like R, so the right side stays on the right and R is still the way in.
     pilot.key("r")
-    (note,) = reading(pilot.view).verdicts
+    (note,) = Reading(pilot.view).verdicts
     assert note.mark is Mark.OPTIMAL
 
 
-def test_another_slot_is_another_task(pilot) -> None:
+def test_another_slot_is_another_task(pilot: Pilot) -> None:
     pilot.free_play("R U R' L' U' L")
     pilot.press("slot:FL")
     pilot.settle()
-    bearing = pilot.session.free.bearing()
+    bearing = bearing_of(pilot)
     assert bearing.task == Task(Slot.FL, frozenset({Slot.BL, Slot.BR}))
     pilot.key("bracket right")
-    assert pilot.session.free.bearing().task.slot is Slot.BL
+    assert bearing_of(pilot).task.slot is Slot.BL
 
 
-def test_until_the_cross_is_home_no_step_is_told(pilot, reading) -> None:
+def test_until_the_cross_is_home_no_step_is_told(pilot: Pilot) -> None:
     pilot.free_play("F2 D R")
     pilot.key("n")
     pilot.settle()
     assert pilot.session.free.aim is None
-    assert "The cross first" in reading(pilot.view).texts
+    assert "The cross first" in Reading(pilot.view).texts
     pilot.turn("R")
-    assert reading(pilot.view).verdicts == []
+    assert Reading(pilot.view).verdicts == []
 
 
-def test_written_moves_are_made_and_a_mistake_keeps_the_text_and_names_the_column(pilot, reading) -> None:
+def test_written_moves_are_made_and_a_mistake_keeps_the_text_and_names_the_column(pilot: Pilot) -> None:
     pilot.free_play()
     pilot.key("slash")
     pilot.give(TextEntered("/"))
     pilot.write("R U M")
     pilot.key("enter")
-    entry = next(block for block in reading(pilot.view).blocks if hasattr(block, "caret"))
+    entry = next(block for block in Reading(pilot.view).blocks if isinstance(block, Entry))
     assert entry.text == "R U M"
     assert entry.error_column == 4
     assert "M" in entry.error
@@ -158,7 +156,7 @@ def test_written_moves_are_made_and_a_mistake_keeps_the_text_and_names_the_colum
     assert not pilot.session.writing.open
 
 
-def test_letters_typed_into_the_field_turn_nothing(pilot) -> None:
+def test_letters_typed_into_the_field_turn_nothing(pilot: Pilot) -> None:
     pilot.free_play()
     pilot.key("slash")
     pilot.key("r")
@@ -181,39 +179,42 @@ def test_letters_typed_into_the_field_turn_nothing(pilot) -> None:
         (2 * pi, ""),
     ],
 )
-def test_a_dragged_layer_snaps_to_the_nearest_quarter(pilot, angle: float, expected: str) -> None:
+def test_a_dragged_layer_snaps_to_the_nearest_quarter(pilot: Pilot, angle: float, expected: str) -> None:
     pilot.free_play()
     pilot.give(LayerDragged(Face.R, angle / 2), LayerDragged(Face.R, angle))
-    assert pilot.view.stage.turning.angle == pytest.approx(angle)
+    turning = stage_of(pilot).turning
+    assert turning is not None
+    assert turning.angle == pytest.approx(angle)
     pilot.give(LayerReleased(Face.R, angle))
     assert pilot.session.free.history.notation == expected
-    assert pilot.view.stage.turning is None
+    assert stage_of(pilot).turning is None
 
 
-def test_looking_round_lets_go_back_and_zoom_has_limits(pilot) -> None:
+def test_looking_round_lets_go_back_and_zoom_has_limits(pilot: Pilot) -> None:
     pilot.free_play()
     pilot.give(Looked(30.0, -10.0))
-    assert pilot.view.stage.camera.yaw == pytest.approx(REST_CAMERA.yaw + 30.0)
+    assert stage_of(pilot).camera.yaw == pytest.approx(REST_CAMERA.yaw + 30.0)
     pilot.give(LookReleased())
-    assert pilot.view.stage.camera == REST_CAMERA
+    assert stage_of(pilot).camera == REST_CAMERA
     pilot.give(*[Zoomed(3.0)] * 20)
-    assert pilot.view.stage.camera.zoom <= 1.8
+    assert stage_of(pilot).camera.zoom <= 1.8
     pilot.key("left")
-    assert pilot.view.stage.camera.yaw < REST_CAMERA.yaw
+    assert stage_of(pilot).camera.yaw < REST_CAMERA.yaw
 
 
-def test_show_again_plays_the_case_from_its_start_and_leaves_the_view_alone(pilot) -> None:
+def test_show_again_plays_the_case_from_its_start_and_leaves_the_view_alone(pilot: Pilot) -> None:
     pilot.free_play("R U2 R' U R U' R'")
     pilot.press("slot:FR")
     pilot.settle()
     pilot.turn("L")
     camera = pilot.session.camera
     pilot.key("a")
-    assert pilot.view.rail.scrubs_route
-    start = pilot.view.stage.colours
+    assert rail_of(pilot).scrubs_route
+    start = stage_of(pilot).colours
     assert start == pilot.session.free.history.cube_at(7).colours
     pilot.wait(60.0)
     assert not pilot.moving
+    assert pilot.session.demonstration is not None
     end = pilot.session.demonstration.pose(pilot.now).cube
     assert Task(Slot.FR).done(end.position)
     assert pilot.session.camera == camera
@@ -221,7 +222,7 @@ def test_show_again_plays_the_case_from_its_start_and_leaves_the_view_alone(pilo
     assert pilot.session.free.history.notation == "R U2 R' U R U' R' L"
 
 
-def test_what_is_shown_can_be_paused_stepped_and_slowed(pilot) -> None:
+def test_what_is_shown_can_be_paused_stepped_and_slowed(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     pilot.key("a")
     pilot.wait(0.8)
@@ -229,39 +230,40 @@ def test_what_is_shown_can_be_paused_stepped_and_slowed(pilot) -> None:
     pilot.key("space")
     assert not pilot.moving
     pilot.key("right")
-    assert pilot.view.rail.playhead == 1.0
+    assert rail_of(pilot).playhead == 1.0
     pilot.key("left")
-    assert pilot.view.rail.playhead == 0.0
+    assert rail_of(pilot).playhead == 0.0
     pilot.key("down")
+    assert pilot.session.demonstration is not None
     assert pilot.session.demonstration.speed < 1.0
 
 
-def test_a_hint_goes_one_rung_deeper_each_time_and_is_for_the_position_now(pilot, reading) -> None:
+def test_a_hint_goes_one_rung_deeper_each_time_and_is_for_the_position_now(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     pilot.key("h")
-    assert pilot.view.stage.glowing
-    assert "Hint 1 of 3" in reading(pilot.view).texts
+    assert stage_of(pilot).glowing
+    assert "Hint 1 of 3" in Reading(pilot.view).texts
     pilot.key("h")
     pilot.key("h")
-    assert pilot.view.stage.arrow.turn is Turn.R
+    assert stage_of(pilot).arrow == Arrow(Turn.R)
     pilot.turn("L")
     pilot.wait(1.0)
-    assert pilot.view.stage.arrow is None
+    assert stage_of(pilot).arrow is None
     for _ in range(3):
         pilot.key("h")
-    assert pilot.view.stage.arrow.turn is Turn.L_PRIME
+    assert stage_of(pilot).arrow == Arrow(Turn.L_PRIME)
 
 
-def test_the_target_pair_is_outlined_and_its_slot_framed(pilot) -> None:
+def test_the_target_pair_is_outlined_and_its_slot_framed(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
-    stage = pilot.view.stage
+    stage = stage_of(pilot)
     assert len(stage.outlined) == 2
     assert len(stage.framed) == 2
     assert stage.dimmed
     assert not stage.dimmed & (stage.outlined | stage.framed)
 
 
-def test_escape_closes_one_thing_at_a_time_and_then_goes_home(pilot) -> None:
+def test_escape_closes_one_thing_at_a_time_and_then_goes_home(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     pilot.key("slash")
     pilot.key("f1")
@@ -270,12 +272,12 @@ def test_escape_closes_one_thing_at_a_time_and_then_goes_home(pilot) -> None:
     assert not pilot.view.overlay
     pilot.key("escape")
     assert not pilot.session.writing.open
-    assert pilot.session.screen is Screen.FREE_PLAY
+    shown = [pilot.session.screen]
     pilot.key("escape")
-    assert pilot.session.screen is Screen.HOME
+    assert [*shown, pilot.session.screen] == [Screen.FREE_PLAY, Screen.HOME]
 
 
-def test_tab_and_enter_reach_every_button(pilot) -> None:
+def test_tab_and_enter_reach_every_button(pilot: Pilot) -> None:
     pilot.free_play()
     seen = set()
     for _ in range(40):
@@ -285,18 +287,18 @@ def test_tab_and_enter_reach_every_button(pilot) -> None:
     while pilot.view.focus != "slot:BR":
         pilot.give(KeyPressed("tab", Modifier.SHIFT))
     pilot.key("enter")
-    assert pilot.session.free.bearing().task.slot is Slot.BR
+    assert bearing_of(pilot).task.slot is Slot.BR
 
 
-def test_an_exception_becomes_a_card_and_the_session_goes_on(pilot, reading) -> None:
+def test_an_exception_becomes_a_card_and_the_session_goes_on(pilot: Pilot) -> None:
     pilot.free_play("R")
     pilot.application.failed(RuntimeError("no luck"))
-    assert any("no luck" in text for text in reading(pilot.view).texts)
+    assert any("no luck" in text for text in Reading(pilot.view).texts)
     pilot.key("escape")
     assert not pilot.view.overlay
     assert pilot.session.free.history.notation == "R"
 
 
-def test_control_q_closes_the_window(pilot) -> None:
+def test_control_q_closes_the_window(pilot: Pilot) -> None:
     pilot.key("q", Modifier.CONTROL)
     assert pilot.closed

@@ -1,0 +1,148 @@
+"""A pilot that drives the real application without a window: keys in, views out, time by hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from functools import partial
+from random import Random
+
+from tutor.app.application import Application
+from tutor.app.oracles import DirectOracle
+from tutor.app.start import new_session
+from tutor.cube.notation import parse_moves
+from tutor.lesson.resolve import Lesson
+from tutor.method.answer import answer
+from tutor.session.aim import Bearing
+from tutor.session.commands import Make
+from tutor.session.inputs import Activated, Input, KeyPressed, Modifier, TextEntered
+from tutor.session.settings import Settings
+from tutor.session.state import LessonTitle, Session
+from tutor.session.view import Block, Button, ButtonRow, Group, Rail, Stage, Text, VerdictNote, View
+from tutor.solver.search import Solver
+
+
+@dataclass
+class Pilot:
+    """The application with a clock moved by hand."""
+
+    solver: Solver
+    lessons: dict[str, Lesson] = field(default_factory=dict)
+    seed: int = 7
+    now: float = 100.0
+    closed: bool = False
+
+    def __post_init__(self) -> None:
+        titles = tuple(LessonTitle(each.name, each.title, each.goal) for each in self.lessons.values())
+        self.application = Application(
+            new_session(Settings(), titles),
+            DirectOracle(partial(answer, self.solver)),
+            clock=lambda: self.now,
+            read_lesson=self.lessons.__getitem__,
+            random=Random(self.seed),
+            quit_window=self._close,
+        )
+
+    def _close(self) -> None:
+        self.closed = True
+
+    @property
+    def session(self) -> Session:
+        return self.application.session
+
+    @property
+    def view(self) -> View:
+        return self.application.view(self.now)[0]
+
+    @property
+    def moving(self) -> bool:
+        return self.application.view(self.now)[1]
+
+    def give(self, *inputs: Input) -> None:
+        for each in inputs:
+            self.application.handle(each)
+
+    def key(self, name: str, modifiers: Modifier = Modifier.NONE) -> None:
+        self.give(KeyPressed(name, modifiers))
+
+    def press(self, action: str) -> None:
+        self.give(Activated(action))
+
+    def write(self, text: str) -> None:
+        self.give(TextEntered(text))
+
+    def turn(self, notation: str) -> None:
+        """Turns as keys would make them, one after the other, each with its answer known."""
+        for move in parse_moves(notation):
+            self.settle()
+            self.application.give(Make(move))
+        self.settle()
+
+    def settle(self) -> None:
+        """Until every answer that was asked for has come."""
+        while self.application.poll():
+            pass
+
+    def wait(self, seconds: float) -> None:
+        self.now += seconds
+        self.settle()
+
+    def free_play(self, setup: str = "", slot: str = "FR") -> None:
+        """Free play after a setup, with the slot taken on from there."""
+        self.press("open:FREE_PLAY")
+        self.turn(setup)
+        self.press(f"slot:{slot}")
+        self.wait(60.0)
+
+
+def all_blocks(blocks: tuple[Block, ...]) -> list[Block]:
+    found: list[Block] = []
+    for block in blocks:
+        found.append(block)
+        if isinstance(block, Group):
+            found.extend(all_blocks(block.blocks))
+        if isinstance(block, ButtonRow):
+            found.extend(block.buttons)
+    return found
+
+
+@dataclass(frozen=True)
+class Reading:
+    """What a person can read on a view's card, page and overlay."""
+
+    view: View
+
+    @property
+    def blocks(self) -> list[Block]:
+        columns = (self.view.card, *self.view.page, self.view.overlay)
+        return [block for column in columns for block in all_blocks(column)]
+
+    @property
+    def texts(self) -> list[str]:
+        return [block.text for block in self.blocks if isinstance(block, Text)]
+
+    @property
+    def verdicts(self) -> list[VerdictNote]:
+        return [block for block in self.blocks if isinstance(block, VerdictNote)]
+
+    def button(self, label: str) -> Button:
+        found = [block for block in self.blocks if isinstance(block, Button) and block.label == label]
+        assert found, f"no button {label!r} among {[b.label for b in self.blocks if isinstance(b, Button)]}"
+        return found[0]
+
+
+def stage_of(pilot: Pilot) -> Stage:
+    stage = pilot.view.stage
+    assert stage is not None
+    return stage
+
+
+def rail_of(pilot: Pilot) -> Rail:
+    rail = pilot.view.rail
+    assert rail is not None
+    return rail
+
+
+def bearing_of(pilot: Pilot) -> Bearing:
+    bearing = pilot.session.free.bearing()
+    assert bearing is not None
+    return bearing
