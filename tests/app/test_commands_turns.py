@@ -1,0 +1,221 @@
+"""``turns``: one position with JSON or a table, and many line by line."""
+
+import io
+import json
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from rich.console import Console
+
+from tutor.app.command_line import main
+from tutor.app.commands_turns import LONGEST_LINE, answer_lines
+from tutor.app.commands_turns_table import show_answer
+from tutor.app.requests import Question, question
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import SOLVED, Slot
+from tutor.method.answer import answer
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+
+KEYS = ["setup", "slot", "keep", "settled", "distance", "case", "step", "turns", "lines", "routes"]
+LINE = b"""{"setup": "R U R'", "slot": "FR"}\n"""
+
+
+@pytest.fixture(autouse=True)
+def _own_tables(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.getbasetemp() / "cache"))
+
+
+def turns(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, Any]:
+    assert main(["turns", *arguments, "--json"]) == 0
+    written = capsys.readouterr()
+    assert written.err == ""
+    assert written.out.count("\n") == 1
+    found: dict[str, Any] = json.loads(written.out)
+    return found
+
+
+def by_verdict(found: dict[str, Any], verdict: str) -> set[str]:
+    return {one["turn"] for one in found["turns"] if one["verdict"] == verdict}
+
+
+def test_the_example_has_distance_3_and_one_optimal_turn(capsys: pytest.CaptureFixture[str]) -> None:
+    found = turns(capsys, "--setup", "R U R'", "--slot", "FR")
+    assert list(found) == KEYS
+    assert (found["setup"], found["slot"], found["keep"]) == ("R U R'", "FR", ["FL", "BL", "BR"])
+    assert found["settled"] is True
+    assert found["distance"] == 3
+    assert by_verdict(found, "optimal") == {"R"}
+    assert found["step"] == "insert"
+    assert "Corner above its slot" in found["case"]
+    assert found["lines"] == ["R U' R'"]
+    assert found["routes"][0] == {"turns": "R U' R'", "length": 3, "steps": {"insert": "R U' R'"}}
+
+
+def test_all_eighteen_turns_are_judged_in_figures_that_agree(capsys: pytest.CaptureFixture[str]) -> None:
+    found = turns(capsys, "--setup", "F' U2 F U R U2 R'", "--slot", "FR")
+    assert len({one["turn"] for one in found["turns"]}) == 18
+    for one in found["turns"]:
+        assert list(one) == ["turn", "after", "cost", "verdict", "why"]
+        assert one["cost"] == one["after"] + 1 - found["distance"]
+        assert (one["verdict"] == "optimal") == (one["cost"] == 0)
+        assert one["verdict"] in {"optimal", "acceptable", "detour"}
+        assert one["why"]
+
+
+@pytest.mark.parametrize(
+    ("setup", "slot"), [("R U R'", "FR"), ("L' U2 L U' F' U F", "FL"), ("R2 U B2 U'", "BR")]
+)
+def test_lines_and_routes_lead_home(capsys: pytest.CaptureFixture[str], setup: str, slot: str) -> None:
+    found = turns(capsys, "--setup", setup, "--slot", slot)
+    position = SOLVED.after(parse_turns(setup))
+    task = Task.at(position, Slot[slot])
+    assert found["lines"]
+    for line in found["lines"]:
+        assert len(parse_turns(line)) == found["distance"]
+        assert task.done(position.after(parse_turns(line)))
+    for route in found["routes"]:
+        assert task.done(position.after(parse_turns(route["turns"])))
+        assert len(parse_turns(route["turns"])) == route["length"] >= found["distance"]
+        assert " ".join(route["steps"].values()) == route["turns"]
+        assert all(len(parse_turns(step)) <= 4 for step in route["steps"].values())
+
+
+def test_the_words_change_with_the_viewpoint(capsys: pytest.CaptureFixture[str]) -> None:
+    # y carries the right side to the front (WCA 12a4b): what was R at FR is F at FL.
+    found = turns(capsys, "--setup", "R U R' y", "--slot", "FL")
+    assert found["distance"] == 3
+    assert by_verdict(found, "optimal") == {"F"}
+
+
+def test_what_is_kept_decides(capsys: pytest.CaptureFixture[str]) -> None:
+    assert turns(capsys, "--setup", "L U L' R U R'", "--slot", "FR", "--keep", "BL, BR")["keep"] == [
+        "BL",
+        "BR",
+    ]
+    assert turns(capsys, "--setup", "", "--slot", "BL", "--keep", "")["keep"] == []
+
+
+def test_the_solved_cube_is_done(capsys: pytest.CaptureFixture[str]) -> None:
+    found = turns(capsys, "--setup", "", "--slot", "FR")
+    assert (found["distance"], found["step"], found["case"]) == (0, "done", None)
+    assert (found["lines"], found["routes"]) == ([], [])
+
+
+def test_an_unsettled_position_has_no_case(capsys: pytest.CaptureFixture[str]) -> None:
+    found = turns(capsys, "--setup", "R", "--slot", "FR", "--keep", "FL,BL,BR")
+    assert (found["settled"], found["case"], found["distance"]) == (False, None, 1)
+
+
+# ----------------------------------------------------------------------------------------------- tables
+
+
+def shown(setup: str, slot: str, width: int = 100) -> str:
+    asked = question(setup, slot, None)
+    console = Console(file=io.StringIO(), width=width)
+    show_answer(answer(Solver.open(), asked.position, asked.task), asked.setup, console)
+    written = console.file.getvalue()  # type: ignore[attr-defined]
+    assert isinstance(written, str)
+    return written
+
+
+def test_the_table_tells_the_facts_and_the_best_turns_first() -> None:
+    written = shown("R U R'", "FR")
+    for fact in ("R U R'", "FR, keeping FL BL BR", "3 turns", "Insert", "Corner above its slot", "R U' R'"):
+        assert fact in written
+    rows = [line.split("│")[1].strip() for line in written.splitlines() if line.startswith("│")]
+    turns_in_order = [row for row in rows if row]
+    assert len(turns_in_order) == 18
+    assert turns_in_order[0] == "R"
+
+
+def test_the_table_of_a_solved_pair_says_so() -> None:
+    written = shown("", "FR")
+    assert "none: the solved cube" in written
+    assert "done: the pair is home" in written
+    assert "Shortest line" not in written
+
+
+def test_in_a_narrow_terminal_nothing_is_cut_off() -> None:
+    written = shown("R U R'", "FR", width=60)
+    assert "…" not in written
+
+
+def test_the_table_in_a_pipe_carries_no_colour_codes(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["turns", "--setup", "R U R'", "--slot", "FR"]) == 0
+    written = capsys.readouterr().out
+    assert "Optimal" in written
+    assert "\x1b" not in written
+
+
+# ------------------------------------------------------------------------------------------------ batch
+
+
+def echo(asked: Question) -> dict[str, object]:
+    return {"setup": asked.setup}
+
+
+def replies(source: bytes) -> tuple[int, list[dict[str, Any]]]:
+    target = io.StringIO()
+    status = answer_lines(io.BytesIO(source), target, echo)
+    return status, [json.loads(line) for line in target.getvalue().splitlines()]
+
+
+def test_lines_are_answered_in_their_order() -> None:
+    lines = [json.dumps({"setup": "U " * count, "slot": "FR"}) for count in range(1, 6)]
+    status, answered = replies("\n".join(lines).encode())
+    assert status == 0
+    assert [one["setup"] for one in answered] == ["U " * count for count in range(1, 6)]
+
+
+def test_a_bad_line_is_told_by_its_number_and_the_rest_goes_on() -> None:
+    status, answered = replies(LINE + b"nonsense\n" + LINE + b'{"setup": "Q", "slot": "FR"}\r\n\n' + LINE)
+    assert status == 1
+    assert [list(one) for one in answered] == [
+        ["setup"], ["error"], ["setup"], ["error"], ["error"], ["setup"],
+    ]  # fmt: skip
+    assert answered[1]["error"].startswith("line 2: JSON is malformed")
+    assert answered[3]["error"].startswith("line 4: the setup has a fault at column 1, “Q”")
+    assert answered[4]["error"].startswith("line 5: the line is empty")
+
+
+def test_no_lines_are_answered_with_none() -> None:
+    assert replies(b"") == (0, [])
+
+
+def test_lines_may_end_as_on_any_system_or_not_at_all() -> None:
+    status, answered = replies(LINE.rstrip() + b"\r\n" + LINE.rstrip())
+    assert (status, len(answered)) == (0, 2)
+
+
+class Narrow(io.BytesIO):
+    """A source that notices when more of it is asked for at once than a line may have."""
+
+    def readline(self, size: int | None = -1, /) -> bytes:
+        assert size is not None
+        assert 0 < size <= LONGEST_LINE + 1
+        return super().readline(size)
+
+
+def test_a_line_that_is_too_long_is_read_past_and_never_held() -> None:
+    target = io.StringIO()
+    full = LINE.rstrip().ljust(LONGEST_LINE)
+    source = Narrow(b"x" * 10 * LONGEST_LINE + b"\n" + full + b"\n" + full + b" \n" + LINE)
+    assert answer_lines(source, target, echo) == 1
+    answered = [json.loads(line) for line in target.getvalue().splitlines()]
+    assert [list(one) for one in answered] == [["error"], ["setup"], ["error"], ["setup"]]
+    for number in (1, 3):
+        error = answered[number - 1]["error"]
+        assert error == f"line {number}: longer than {LONGEST_LINE} bytes; a line is one request"
+
+
+@given(st.lists(st.one_of(st.binary(max_size=30), st.just(LINE.strip())), max_size=8))
+def test_whatever_comes_in_every_line_gets_one_line(lines: list[bytes]) -> None:
+    source = b"".join(line.replace(b"\n", b" ") + b"\n" for line in lines)
+    status, answered = replies(source)
+    assert len(answered) == len(lines)
+    bad = [number for number, one in enumerate(answered, start=1) if "error" in one]
+    assert all(answered[number - 1]["error"].startswith(f"line {number}: ") for number in bad)
+    assert status == bool(bad)
