@@ -4,16 +4,27 @@ from __future__ import annotations
 
 import argparse
 import sys
+import time
 from collections.abc import Callable
+from functools import partial
+from pathlib import Path
+from random import Random
 from typing import TYPE_CHECKING
 
 from tutor.app.application import Application
+from tutor.app.oracles import DirectOracle
 from tutor.cube.position import SOLVED
+from tutor.lesson.assemble import Setting
+from tutor.lesson.library import lesson_entries, load_lesson
+from tutor.lesson.resolve import Lesson
+from tutor.lesson.variation import Variation
+from tutor.method.answer import answer
 from tutor.session.history import History
 from tutor.session.inputs import Input
 from tutor.session.play import aimed, held_by_choice
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Session
+from tutor.solver.search import Solver
 
 if TYPE_CHECKING:
     from render.window import Frame, Window
@@ -60,12 +71,8 @@ def new_session(settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session
 def run_window(_arguments: argparse.Namespace) -> int:
     """Open the window and stay until it is closed; the exit status."""
     from render.errors import NoWindow
+    from render.window import Frame, run
 
-    try:
-        from render.window import Frame, run
-    except NoWindow as problem:
-        print(problem, file=sys.stderr)
-        return NO_WINDOW
     application = make_application(Settings())
     try:
         run(WindowPort(application, Frame))
@@ -77,6 +84,15 @@ def run_window(_arguments: argparse.Namespace) -> int:
     return 0
 
 
-def make_application(settings: Settings) -> Application:
-    """The application with everything real joined to it."""
-    raise NotImplementedError
+def make_application(settings: Settings, folder: Path | None = None) -> Application:
+    """The application with everything real joined to it; ``folder`` holds a teacher's own lessons."""
+    titles = tuple(LessonTitle(entry.name, entry.title, entry.goal) for entry in lesson_entries(folder))
+    solver = Solver.open()
+    answers = partial(answer, solver)
+
+    def read_lesson(name: str) -> Lesson:
+        setting = Setting(answers, Variation(cross=settings.cross), settings.colour_names)
+        return load_lesson(name, setting, folder)
+
+    oracle = DirectOracle(answers, at_once=2)
+    return Application(new_session(settings, titles), oracle, time.perf_counter, read_lesson, Random())
