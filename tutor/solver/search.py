@@ -8,7 +8,6 @@ face makes it an optimal one: then it costs one as well.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -19,15 +18,14 @@ from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import Position
 from tutor.solver.coordinates import Int64Array
 from tutor.solver.goals import FAR
+from tutor.solver.lines import CHUNK, Interrupt, shortest_lines
 from tutor.solver.nodes import ORDERED, REDUCED, Frame, frame_of
 from tutor.solver.store import Notice
 from tutor.solver.tables import Engine, Tables
 from tutor.solver.task import Task
 
 TurnMask = NDArray[np.bool_]
-Interrupt = Callable[[], None]
 _COUNT = len(TURNS)
-_CHUNK = 2048  # nodes whose children fit the processor's cache
 _FACE = np.arange(_COUNT) // 3
 _THIRD: TurnMask = (
     ORDERED[None, :, :] | (REDUCED[None, :, :] & (_FACE[:, None, None] == _FACE[None, None, :]))
@@ -71,6 +69,7 @@ class Solver:
     def __init__(self, tables: Tables, interrupt: Interrupt = _go_on) -> None:
         self.tables = tables
         self._interrupt = interrupt
+        self._latest: _Search | None = None
 
     @classmethod
     def open(cls, cache_folder: Path | None = None) -> Solver:
@@ -84,8 +83,7 @@ class Solver:
 
     def distances(self, position: Position, task: Task) -> TurnDistances:
         """The exact distance of the position and of its 18 neighbours."""
-        frame, engine, node = self._start(position, task)
-        search = _Search(engine, node, self._interrupt)
+        frame, search = self._search(position, task)
         distance, after, direct = search.answer()
         held = after[list(frame.there)]
         turns = frozenset(frame.back[turn] for turn in np.flatnonzero(direct))
@@ -93,8 +91,7 @@ class Solver:
 
     def distance(self, position: Position, task: Task) -> int:
         """The fewest turns to home."""
-        _, engine, node = self._start(position, task)
-        return _Search(engine, node, self._interrupt).distance()
+        return self._search(position, task)[1].distance()
 
     def lines(self, position: Position, task: Task, limit: int = 12) -> tuple[tuple[Turn, ...], ...]:
         """The shortest lines, at most ``limit`` of them: the first in the order of ``TURNS``, turn by turn.
@@ -102,13 +99,16 @@ class Solver:
         Two lines that differ only in the order of turns of opposite faces are two lines. At distance 0 there
         is one line, the empty one.
         """
-        frame, engine, node = self._start(position, task)
-        return _shortest_lines(engine, frame, node, _Search(engine, node, self._interrupt).distance(), limit)
+        frame, search = self._search(position, task)
+        return search.lines(frame, limit)
 
-    def _start(self, position: Position, task: Task) -> tuple[Frame, Engine, int]:
+    def _search(self, position: Position, task: Task) -> tuple[Frame, _Search]:
         frame = frame_of(task.keep | {task.slot})
         engine = self.tables.engine(frame.index)
-        return frame, engine, frame.node(position, engine.tracked, self.tables.cross_views)
+        node = frame.node(position, engine.tracked, self.tables.cross_views)
+        if self._latest is None or not self._latest.is_for(engine, node):
+            self._latest = _Search(engine, node, self._interrupt)
+        return frame, self._latest
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,6 +135,7 @@ class _Search:
 
     def __init__(self, engine: Engine, root: int, interrupt: Interrupt) -> None:
         self._engine = engine
+        self._root = root
         self._interrupt = interrupt
         self._depth = engine.goals.depth
         roots = np.array([root], dtype=np.int64)
@@ -142,15 +143,25 @@ class _Search:
         near = engine.goals.depths(np.concatenate((roots, self._children)))
         self._root_depth, self._near = int(near[0]), near[1:]
         self._lower = 0 if self._root_depth < FAR else int(engine.bound.values(engine.tracked, roots)[0])
+        self._found: tuple[int, TurnMask] | None = None
         self._second: tuple[_Frontier, NDArray[np.uint8]] | None = None
+
+    def is_for(self, engine: Engine, root: int) -> bool:
+        """Whether this is the search from that node with those tables."""
+        return self._engine is engine and self._root == root
 
     def distance(self) -> int:
         """The distance of the root."""
-        return self._optimal()[0]
+        return self._best()[0]
+
+    def lines(self, frame: Frame, limit: int) -> tuple[tuple[Turn, ...], ...]:
+        """The shortest lines as held, at most ``limit``."""
+        distance, _ = self._best()
+        return shortest_lines(self._engine, frame, self._root, distance, limit, self._interrupt)
 
     def answer(self) -> tuple[int, NDArray[np.intp], TurnMask]:
         """Distance, distance after each turn (18,), and which turns are direct (18,)."""
-        distance, optimal = self._optimal()
+        distance, optimal = self._best()
         after = np.full(_COUNT, distance + 1)
         if self._root_depth < FAR:
             known = self._near < FAR
@@ -165,8 +176,13 @@ class _Search:
             after[optimal] = distance - 1
         return distance, after, direct | optimal
 
-    def _optimal(self) -> tuple[int, TurnMask]:
-        """The distance and the turns that begin a shortest line."""
+    def _best(self) -> tuple[int, TurnMask]:
+        """The distance and the turns that begin a shortest line; found once."""
+        if self._found is None:
+            self._found = self._find()
+        return self._found
+
+    def _find(self) -> tuple[int, TurnMask]:
         if self._root_depth < FAR:
             return self._root_depth, self._near < self._root_depth
         if (self._near < FAR).any():
@@ -186,8 +202,10 @@ class _Search:
         frontier, lower = self._second_level()
         chosen = among.take(frontier.first)
         chosen &= lower <= length - 2
-        found = np.zeros(_COUNT, dtype=np.bool_)
         start = frontier.taken(np.flatnonzero(chosen))
+        if length - 2 <= self._engine.reach:
+            start = start.taken(self._engine.possible(start.nodes, length - 2))
+        found = np.zeros(_COUNT, dtype=np.bool_)
         self._deepen(start, length - 2, _THIRD.take(start.first * _COUNT + start.last, axis=0), found)
         return found
 
@@ -197,33 +215,17 @@ class _Search:
         Depth first, a chunk at a time, so that memory stays small; what begins with a turn already found is
         left out. ``allowed`` are the turns that may follow, where they are not those of ``ORDERED``.
         """
-        engine = self._engine
         if remaining <= self._depth:
-            hits = engine.goals.depths(frontier.nodes) == remaining
-            found[frontier.first[hits]] = True
+            found[frontier.first] = True
             return
-        for start in range(0, len(frontier.nodes), _CHUNK):
+        for start in range(0, len(frontier.nodes), CHUNK):
             self._interrupt()
-            part = np.arange(start, min(start + _CHUNK, len(frontier.nodes)))
+            part = np.arange(start, min(start + CHUNK, len(frontier.nodes)))
             part = part[~found.take(frontier.first[part])]
             following = ORDERED.take(frontier.last[part], axis=0) if allowed is None else allowed[part]
-            self._deepen(
-                self._kept(frontier.taken(part).spread(engine, following), remaining - 1),
-                remaining - 1,
-                None,
-                found,
-            )
-
-    def _kept(self, frontier: _Frontier, remaining: int) -> _Frontier:
-        """The nodes that may be ``remaining`` turns from home."""
-        engine = self._engine
-        if remaining <= self._depth:
-            return frontier
-        if engine.screen is not None and remaining == engine.screen.depth:
-            return frontier.taken(engine.screen.likely(engine.tracked, frontier.nodes))
-        return frontier.taken(
-            np.flatnonzero(engine.bound.values(engine.tracked, frontier.nodes) <= remaining)
-        )
+            children = frontier.taken(part).spread(self._engine, following)
+            kept = self._engine.possible(children.nodes, remaining - 1)
+            self._deepen(children.taken(kept), remaining - 1, None, found)
 
     def _second_level(self) -> tuple[_Frontier, NDArray[np.uint8]]:
         if self._second is None:
@@ -231,25 +233,3 @@ class _Search:
             frontier = _Frontier(self._children, turns, turns).spread(self._engine, REDUCED)
             self._second = frontier, self._engine.bound.values(self._engine.tracked, frontier.nodes)
         return self._second
-
-
-def _shortest_lines(
-    engine: Engine, frame: Frame, root: int, distance: int, limit: int
-) -> tuple[tuple[Turn, ...], ...]:
-    """All sequences of ``distance`` turns from the root to home, in order, up to the limit."""
-    order = np.array(frame.there)
-    nodes = np.array([root], dtype=np.int64)
-    lines = np.zeros((1, 0), dtype=np.intp)
-    for remaining in range(distance - 1, -1, -1):
-        children = engine.tracked.children(nodes).take(order, axis=1)
-        last = lines[:, -1] if lines.shape[1] else None
-        allowed = np.arange(_COUNT) if last is None else np.flatnonzero(REDUCED.take(last, axis=0))
-        nodes = children.take(allowed)
-        if remaining <= engine.goals.depth:
-            kept = np.flatnonzero(engine.goals.depths(nodes) == remaining)[:limit]
-        else:
-            kept = np.flatnonzero(engine.bound.values(engine.tracked, nodes) <= remaining)
-        nodes, allowed = nodes.take(kept), allowed.take(kept)
-        parent, turn = np.divmod(allowed, _COUNT)
-        lines = np.concatenate((lines.take(parent, axis=0), turn[:, None]), axis=1)
-    return tuple(tuple(TURNS[turn] for turn in line) for line in lines.tolist())

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Protocol
 
 import numpy as np
+from numpy.typing import NDArray
 
 from tutor.cube.position import SLOTS
 from tutor.solver import bounds
@@ -87,6 +88,23 @@ class Engine:
     bound: Bound
     goals: Goals
     screen: Screen | None
+
+    @property
+    def reach(self) -> int:
+        """The number of turns from home up to which tables do better than the bound."""
+        return self.goals.depth if self.screen is None else self.screen.depth
+
+    def possible(self, nodes: Int64Array, remaining: int) -> NDArray[np.intp]:
+        """Indices of the nodes that may be just ``remaining`` turns from home.
+
+        None that is gets left out; up to the depth of the goal table there are no others. A node whose
+        distance is less than ``remaining`` may be left out.
+        """
+        if remaining <= self.goals.depth:
+            return np.flatnonzero(self.goals.depths(nodes) == remaining)
+        if self.screen is not None and remaining == self.screen.depth:
+            return self.screen.likely(self.tracked, nodes)
+        return np.flatnonzero(self.bound.values(self.tracked, nodes) <= remaining)
 
 
 class Tables:
