@@ -15,13 +15,14 @@ from tutor.session.aim import aim_of
 from tutor.session.commands import Effect, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
-from tutor.session.state import Attempt, LessonPlay, Session, answer_at, judged_turns
+from tutor.session.state import Attempt, LessonPlay, Session, Sheet, answer_at, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import REST_CAMERA, Camera, Screen
 from tutor.session.view_stage import CORNER_CUBIES, EDGE_CUBIES
 from tutor.solver.continuations import Verdict
 
 _STEP_ORDER = (*TURNING_STEPS, Step.DONE)
+NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
 CANDIDATES = 4
 """How many places a Find question offers to choose from by key."""
 
@@ -38,10 +39,16 @@ def shows_by_itself(session: Session) -> bool:
     return isinstance(scene_of(session), Show)
 
 
+def turns_allowed(session: Session) -> bool:
+    """Whether the cube is the learner's to turn: outside lessons always, else where turns are asked."""
+    scene = scene_of(session)
+    return scene is None or isinstance(scene, Ask | Alone)
+
+
 def opened(session: Session, lesson: Lesson, scene: int, now: float) -> Session:
     """The lesson screen at a scene; a lesson read again while it is open stays at the scene it was at."""
     index = max(0, min(scene, len(lesson.scenes) - 1))
-    session = replace(session, screen=Screen.LESSON, help_open=False, focus="", notice="", failure="")
+    session = replace(session, screen=Screen.LESSON, sheet=Sheet.NONE, focus="", notice="", failure="")
     return _entered(session, lesson, index, now)
 
 
@@ -59,6 +66,7 @@ def _entered(session: Session, lesson: Lesson, index: int, now: float) -> Sessio
         faded_from=None,
         dragged=None,
         focus="",
+        notice="",
         camera=_camera(scene, session.camera),
     )
 
@@ -95,12 +103,12 @@ def segment_at(scene: Show, playhead: float) -> int | None:
 
 def make(session: Session, move: Move, now: float) -> Session:
     """Make a move, where the scene leaves turning to the learner."""
-    return session if shows_by_itself(session) else play.make(session, move, now)
+    return play.make(session, move, now) if turns_allowed(session) else replace(session, notice=NOT_NOW)
 
 
 def halve(session: Session, now: float) -> Session:
     """Make the last turn a half turn, where the scene leaves turning to the learner."""
-    return session if shows_by_itself(session) else play.halve(session, now)
+    return play.halve(session, now) if turns_allowed(session) else session
 
 
 def turned_page(

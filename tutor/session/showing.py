@@ -10,14 +10,13 @@ from tutor.session import play
 from tutor.session.aim import Bearing
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
+from tutor.session.looking_back import parting_shown, slip_shown
 from tutor.session.state import Attempt, Session
 
 
 def act(session: Session, what: Act, now: float) -> Session:
-    """Play, pause, step, change the speed, or begin to show."""
+    """Play, pause, step or change the speed of what is being shown."""
     demonstration = session.demonstration
-    if what is Act.SHOW_AGAIN:
-        return begun(session, now)
     if demonstration is None:
         return session
     match what:
@@ -33,18 +32,34 @@ def act(session: Session, what: Act, now: float) -> Session:
     return replace(session, demonstration=changed)
 
 
-def begun(session: Session, now: float) -> Session:
-    """Show the case of the attempt from its start, or what is being shown from its beginning."""
-    if session.demonstration is not None:
-        restarted = replace(session.demonstration, playing=True, since=now, elapsed=0.0, held_at=0.0)
-        return replace(session, demonstration=restarted)
+def begun(session: Session, what: Act, now: float) -> Session:
+    """Begin to show: the case from its start, the slip just made, or the way on from where ways parted.
+
+    When a scene plays by itself, it begins again.
+    """
     attempt = session.attempt
-    found = None if attempt is None else shown_route(session, attempt)
-    if attempt is None or found is None:
+    if attempt is None:
         return session
-    start, route = found
-    demonstration = Demonstration(start, route.turns, route.steps, step_ends(route.steps), since=now)
+    if what is Act.SHOW_SLIP:
+        demonstration = slip_shown(session, attempt, now)
+    elif what is Act.SHOW_PARTING:
+        demonstration = parting_shown(session, attempt, now)
+    else:
+        demonstration = case_shown(session, attempt, now)
+    if demonstration is None:
+        return session
     return replace(play.at_once(session, attempt.cube, now), faded_from=None, demonstration=demonstration)
+
+
+def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
+    """The case from its start, or what is being shown from its beginning."""
+    if session.demonstration is not None:
+        return replace(session.demonstration, playing=True, since=now, elapsed=0.0, held_at=0.0)
+    found = shown_route(session, attempt)
+    if found is None:
+        return None
+    start, route = found
+    return Demonstration(start, route.turns, route.steps, step_ends(route.steps), since=now)
 
 
 def shown_route(session: Session, attempt: Attempt) -> tuple[HeldCube, Route] | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import Enum
 
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube, reduced
@@ -79,6 +80,14 @@ class LessonTitle:
     goal: str
 
 
+class Sheet(Enum):
+    """What may lie over a screen."""
+
+    NONE = "nothing"
+    KEYS = "keys"
+    WORDS = "words"
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Session:
     """Everything the program knows while it runs. Compared by identity: every change makes a new one."""
@@ -99,7 +108,7 @@ class Session:
     faded_from: tuple[HeldCube, float] | None = None
     """With reduced motion: the cube faded from, and when the fade began."""
     writing: Writing = field(default_factory=Writing)
-    help_open: bool = False
+    sheet: Sheet = Sheet.NONE
     focus: str = ""
     notice: str = ""
     failure: str = ""

@@ -32,7 +32,7 @@ from tutor.session.inputs import (
     Zoomed,
 )
 from tutor.session.keys import When, bound_command, edit_command
-from tutor.session.state import Session
+from tutor.session.state import Session, Sheet
 
 _PRIMES = frozenset("'’‘′")
 
@@ -86,7 +86,7 @@ def _key(session: Session, pressed: KeyPressed) -> Command | None:
     scene = lesson_play.scene_of(session)
     if scene is not None and lesson_play.options(scene):
         when.add(When.CHOOSING)
-    if session.help_open or session.failure:
+    if session.sheet is not Sheet.NONE or session.failure:
         return _over_all(pressed, session, frozenset(when))
     return bound_command(pressed, session.screen, frozenset(when))
 
@@ -94,6 +94,6 @@ def _key(session: Session, pressed: KeyPressed) -> Command | None:
 def _over_all(pressed: KeyPressed, session: Session, when: frozenset[When]) -> Command | None:
     """While a sheet lies over the screen, only what concerns the sheet or the window works."""
     command = bound_command(pressed, session.screen, when)
-    wanted = (Act.HELP, Act.CLOSE, Act.QUIT, Act.FOCUS_NEXT, Act.FOCUS_PREVIOUS, Act.PRESS_FOCUSED)
+    wanted = (Act.HELP, Act.WORDS, Act.CLOSE, Act.QUIT, Act.FOCUS_NEXT, Act.FOCUS_PREVIOUS, Act.PRESS_FOCUSED)
     looks = (Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT)
     return command if command in wanted or command in looks else None

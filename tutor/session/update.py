@@ -43,7 +43,7 @@ from tutor.session.commands import (
     Type,
     Zoom,
 )
-from tutor.session.state import Attempt, Session, Writing, answer_at, judged_turns
+from tutor.session.state import Attempt, Session, Sheet, Writing, answer_at, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import REST_CAMERA, Camera, Screen, Turning
 from tutor.session.viewing import view_of
@@ -94,7 +94,7 @@ def _choose_slot(session: Session, command: ChooseSlot, _now: float) -> Session:
 
 
 def _jump(session: Session, command: JumpTo, now: float) -> Session:
-    if session.attempt is None:
+    if session.attempt is None or not lesson_play.turns_allowed(session):
         return session
     return lesson_play.checked(play.go_to(session, session.attempt.history.moved_to(command.index), now))
 
@@ -148,8 +148,9 @@ def _act(session: Session, act: Act, now: float) -> Update:
     match act:
         case Act.QUIT:
             return session, (Quit(),)
-        case Act.HELP:
-            return replace(session, help_open=not session.help_open), ()
+        case Act.HELP | Act.WORDS:
+            sheet = Sheet.KEYS if act is Act.HELP else Sheet.WORDS
+            return replace(session, sheet=Sheet.NONE if session.sheet is sheet else sheet, focus=""), ()
         case Act.CLOSE:
             return _closed(session), ()
         case Act.HOME:
@@ -161,9 +162,9 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return (session, ()) if pressed is None else _dispatch(session, pressed, now)
         case Act.LOOK_HOME:
             return replace(session, camera=REST_CAMERA), ()
-        case Act.WRITE if session.attempt is not None:
+        case Act.WRITE if session.attempt is not None and lesson_play.turns_allowed(session):
             return replace(session, writing=opened(session.writing)), ()
-        case Act.PLAY | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER | Act.SHOW_AGAIN:
+        case Act.PLAY | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER:
             return showing.act(session, act, now), ()
         case _:
             return _act_on_cube(session, act, now)
@@ -172,6 +173,13 @@ def _act(session: Session, act: Act, now: float) -> Update:
 def _act_on_cube(session: Session, act: Act, now: float) -> Update:
     attempt = session.attempt
     if attempt is None:
+        return session, ()
+    if act in (Act.NEXT, Act.SKIP, Act.BACK) and session.screen is Screen.LESSON:
+        step = -1 if act is Act.BACK else 1
+        return lesson_play.turned_page(session, step, now, skip=act is Act.SKIP)
+    if act in (Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING):
+        return session if lesson_play.silent(session) else showing.begun(session, act, now), ()
+    if not lesson_play.turns_allowed(session):
         return session, ()
     match act:
         case Act.HALVE:
@@ -185,9 +193,6 @@ def _act_on_cube(session: Session, act: Act, now: float) -> Update:
             return replace(session, lesson=replace(session.lesson, revealed=True)), ()
         case Act.HINT if session.lesson is None or not lesson_play.silent(session):
             return play.with_attempt(session, replace(attempt, rung=min(3, attempt.rung + 1))), ()
-        case Act.NEXT | Act.SKIP | Act.BACK if session.screen is Screen.LESSON:
-            step = -1 if act is Act.BACK else 1
-            return lesson_play.turned_page(session, step, now, skip=act is Act.SKIP)
         case _:
             return _act_in_free_play(session, act, now)
 
@@ -226,7 +231,7 @@ def _opened(session: Session, screen: Screen) -> Session:
     return replace(
         session,
         screen=screen,
-        help_open=False,
+        sheet=Sheet.NONE,
         focus="",
         writing=Writing(text=session.writing.text),
         demonstration=None,
@@ -241,8 +246,8 @@ def _closed(session: Session) -> Session:
     """Close the uppermost thing that is open; with nothing open, go home."""
     if session.failure:
         return replace(session, failure="")
-    if session.help_open:
-        return replace(session, help_open=False)
+    if session.sheet is not Sheet.NONE:
+        return replace(session, sheet=Sheet.NONE)
     if session.writing.open:
         return replace(session, writing=replace(session.writing, open=False, error="", error_column=None))
     if session.demonstration is not None and not lesson_play.shows_by_itself(session):
@@ -284,7 +289,7 @@ def _looked(camera: Camera, command: Look | Zoom) -> Camera:
 
 def _drag(session: Session, command: DragLayer | DropLayer, now: float) -> Session:
     """A layer follows the hand; let go, it snaps to the nearest quarter or falls back."""
-    if session.attempt is None or lesson_play.shows_by_itself(session):
+    if session.attempt is None or not lesson_play.turns_allowed(session):
         return session
     session = replace(session, demonstration=None)
     if isinstance(command, DragLayer):

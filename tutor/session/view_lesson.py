@@ -68,7 +68,10 @@ def lesson_rail(session: Session) -> Rail | None:
     if played is None or scene is None or scene.task is None:
         return None
     judged = verdicts_shown(played, scene)
-    rail = attempt_rail(session, played.attempt, answer_at(session, played.attempt), judged=judged)
+    # While something is asked that looking should answer, the rail must not give it away.
+    asks = isinstance(scene, Choose | Find) and not played.solved
+    answer = None if asks or not judged else answer_at(session, played.attempt)
+    rail = attempt_rail(session, played.attempt, answer, judged=judged)
     return replace(rail, caption=scene.caption)
 
 
@@ -179,7 +182,11 @@ def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block,
         rows.append(ButtonRow(_turning_buttons(played, scene)))
     elif session.demonstration is not None:
         rows.append(button(Act.SHOW_AGAIN, "Show again", HERE))
-    forward = button(Act.NEXT, on, HERE, primary=True) if settled else button(Act.SKIP, "Skip", HERE)
+    forward = (
+        Button(action_name(Act.NEXT), on, "Enter", primary=True)
+        if settled
+        else button(Act.SKIP, "Skip", HERE)
+    )
     rows.append(ButtonRow((button(Act.BACK, "Back", HERE, enabled=played.scene > 0), forward)))
     return tuple(rows)
 

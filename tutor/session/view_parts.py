@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from tutor.coach.feedback import Remark, feedback
+from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
 from tutor.method.answer import Answer
 from tutor.session.actions import action_name
-from tutor.session.aim import Bearing, colours_as_held
 from tutor.session.commands import Act, Command, Open
 from tutor.session.keys import key_sheet, sign_for
-from tutor.session.play import turns_made
-from tutor.session.state import Attempt, Session, answer_at, judged_turns
+from tutor.session.looking_back import attempt_review, colour_words, last_judged, last_remark
+from tutor.session.state import Attempt, Session, answer_at
 from tutor.session.view import (
     Block,
     Button,
     Entry,
+    Group,
     Mark,
     Screen,
     Table,
@@ -44,43 +44,30 @@ def button(
 
 def top_bar(screen: Screen) -> tuple[Button, ...]:
     """The buttons at the top of every screen."""
-    bar = [button(Act.HELP, "Keys", screen), button(Act.THEME, "Light / dark", screen)]
+    bar = [
+        button(Act.HELP, "Keys", screen),
+        button(Act.WORDS, "Words", screen),
+        button(Act.THEME, "Light / dark", screen),
+    ]
     if screen is not Screen.HOME:
         bar.insert(0, Button(action_name(Open(Screen.HOME)), "Home"))
     return tuple(bar)
 
 
-def colour_words(session: Session, bearing: Bearing, attempt: Attempt) -> tuple[str, ...]:
-    """The colour words of the six faces in the frame of the bearing."""
-    return colours_as_held(attempt.cube.rotated(bearing.hold), session.settings.colour_names)
-
-
-def last_remark(session: Session, attempt: Attempt) -> Remark | None:
-    """What the coach says about the last turn, or None without one that can be judged."""
-    judged = judged_turns(session, attempt)
-    last = judged[-1] if judged else None
-    if last is None or last.answer is None or last.index != attempt.history.cursor - 1:
-        return None
-    previous = judged[-2].turn if len(judged) > 1 and judged[-2].bearing.hold == last.bearing.hold else None
-    cube = attempt.history.cube_at(last.index).rotated(last.bearing.hold)
-    colours = colours_as_held(cube, session.settings.colour_names)
-    return feedback(last.answer, last.turn, colours, previous=previous)
-
-
 def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     """The verdict on the last turn, with what the coach says about it."""
-    judged = judged_turns(session, attempt)
-    if not judged:
+    last = last_judged(session, attempt)
+    if last is None:
         return ()
-    last = judged[-1]
     if last.answer is None:
         return (WAITING,)
-    if last.answer.distance == 0:
-        return ()
     remark = last_remark(session, attempt)
     if remark is None or remark.verdict is None:
         return ()
-    return (VerdictNote(MARKS[remark.verdict], f"{last.turn.notation}: {remark.title}", remark.text),)
+    note = VerdictNote(MARKS[remark.verdict], f"{last.turn.notation}: {remark.title}", remark.text)
+    if remark.slip is None or not remark.slip.replay:
+        return (note,)
+    return (note, button(Act.SHOW_SLIP, "Show me why", session.screen))
 
 
 def hint_now(session: Session, attempt: Attempt) -> Hint | None:
@@ -88,7 +75,7 @@ def hint_now(session: Session, attempt: Attempt) -> Hint | None:
     answer, bearing = answer_at(session, attempt), attempt.bearing()
     if not attempt.rung or answer is None or bearing is None or answer.distance == 0:
         return None
-    return hint(answer, colour_words(session, bearing, attempt), attempt.rung)
+    return hint(answer, colour_words(session, attempt.cube, bearing), attempt.rung)
 
 
 def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
@@ -150,15 +137,40 @@ def failure_blocks(session: Session) -> tuple[Block, ...]:
 
 
 def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
-    """After a case: the learner's turns beside the shortest."""
-    bearing = attempt.bearing(min(attempt.since, attempt.history.cursor))
-    answer = None if bearing is None else session.answers.get(bearing.position, bearing.task)
-    if answer is None or not answer.distance:
+    """After a case: the learner's turns beside the shortest, and where they parted."""
+    found = attempt_review(session, attempt)
+    if found is None:
         return ()
-    made = turns_made(attempt)
-    best = answer.distance
-    said = "As short as can be." if made <= best else f"{made - best} more than the shortest way."
-    blocks: list[Block] = [Text(f"Your turns: {made}. {said}", TextStyle.SMALL, Tone.MUTED)]
-    if answer.lines:
-        blocks.append(Text(f"Shortest: {notation_of(answer.lines[0])}", TextStyle.SMALL, Tone.MUTED))
+    blocks: list[Block] = [Text("Looking back", TextStyle.HEADING)]
+    blocks += [Text(phrase.text) for phrase in found.phrases]
+    if found.line:
+        blocks.append(Text(f"A shortest line: {notation_of(found.line)}", TextStyle.SMALL, Tone.MUTED))
+    if found.parted is not None:
+        blocks.append(button(Act.SHOW_PARTING, "Show from where they part", session.screen))
     return tuple(blocks)
+
+
+def word_blocks(texts: tuple[str, ...]) -> tuple[Block, ...]:
+    """The sheet of words: those on the screen first, each with its meaning in one line."""
+    here = terms_in(" ".join(texts))
+    rest = tuple(term for term in GLOSSARY if term not in here)
+    blocks: list[Block] = [Text("Words", TextStyle.TITLE)]
+    for title, terms in (("On this screen", here), ("All others" if here else "All", rest)):
+        if terms:
+            blocks.append(Table((title, ""), tuple((term.name, term.meaning) for term in terms)))
+    blocks.append(Button(action_name(Act.WORDS), "Close", "F8", primary=True))
+    return tuple(blocks)
+
+
+def texts_in(blocks: tuple[Block, ...]) -> tuple[str, ...]:
+    """Everything that is said in blocks."""
+    said: list[str] = []
+    for block in blocks:
+        match block:
+            case Text(text) | VerdictNote(text=text):
+                said.append(text)
+            case Group(inner):
+                said.extend(texts_in(inner))
+            case _:
+                pass
+    return tuple(said)

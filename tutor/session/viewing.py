@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
-from tutor.session.state import Attempt, Session, answer_at
+from tutor.session.state import Attempt, Session, Sheet, answer_at
 from tutor.session.view import Arrow, Rail, Screen, Stage, View
 from tutor.session.view_free import free_play
 from tutor.session.view_home import home
 from tutor.session.view_lesson import lesson, lesson_rail
-from tutor.session.view_parts import failure_blocks, help_blocks, hint_now
+from tutor.session.view_parts import failure_blocks, help_blocks, hint_now, texts_in, word_blocks
 from tutor.session.view_rail import attempt_rail, shown_rail
 from tutor.session.view_stage import moving, stage_of, with_hint
 
@@ -46,8 +46,13 @@ def _still(session: Session) -> View:
         view = home(session)
     if session.failure:
         return replace(view, overlay=failure_blocks(session))
-    if session.help_open:
+    if session.sheet is Sheet.KEYS:
         return replace(view, overlay=help_blocks(session))
+    if session.sheet is Sheet.WORDS:
+        columns = (view.card, *view.page)
+        return replace(
+            view, overlay=word_blocks(tuple(text for column in columns for text in texts_in(column)))
+        )
     return view
 
 

@@ -1,0 +1,194 @@
+"""A lesson through the real application, without a window."""
+
+from __future__ import annotations
+
+from functools import partial
+
+import pytest
+
+from tests.session.pilot import Pilot, Reading, rail_of
+from tutor.lesson.assemble import Setting
+from tutor.lesson.library import load_lesson
+from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
+from tutor.method.answer import answer
+from tutor.session.lesson_play import options, settled
+from tutor.session.view import Mark, Screen
+from tutor.solver.search import Solver
+
+LESSONS = ("made-pair", "three-turn-join")
+
+
+@pytest.fixture(scope="module")
+def lessons(solver: Solver) -> dict[str, Lesson]:
+    setting = Setting(partial(answer, solver))
+    return {name: load_lesson(name, setting) for name in LESSONS}
+
+
+@pytest.fixture
+def pilot(solver: Solver, lessons: dict[str, Lesson]) -> Pilot:
+    return Pilot(solver, lessons)
+
+
+def scene_of(pilot: Pilot) -> Scene:
+    played = pilot.session.lesson
+    assert played is not None
+    return played.lesson.scenes[played.scene]
+
+
+def go_to(pilot: Pilot, kind: type[Scene], lesson: str = "made-pair") -> Scene:
+    """The first scene of a kind."""
+    scenes = pilot.lessons[lesson].scenes
+    index = next(index for index, scene in enumerate(scenes) if isinstance(scene, kind))
+    pilot.press(f"lesson:{index}:{lesson}")
+    pilot.settle()
+    return scene_of(pilot)
+
+
+def solve(pilot: Pilot, scene: Scene) -> None:
+    """Answer whatever the scene asks, with the best there is."""
+    if isinstance(scene, Choose | Find):
+        true = next(index for index, (_, right) in enumerate(options(scene)) if right)
+        pilot.key(str(true + 1))
+    while isinstance(scene, Ask | Alone) and not settled(pilot.session):
+        assert pilot.session.lesson is not None
+        bearing = pilot.session.lesson.attempt.bearing()
+        assert bearing is not None
+        known = pilot.session.answers.get(bearing.position, bearing.task)
+        assert known is not None
+        pilot.turn(known.lines[0][0].notation)
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_a_lesson_can_be_played_from_its_first_scene_to_its_last_with_keys(pilot: Pilot, name: str) -> None:
+    pilot.press(f"lesson:0:{name}")
+    visited = 0
+    while pilot.session.screen is Screen.LESSON and pilot.session.lesson is not None:
+        if pilot.session.lesson.lesson.name != name:
+            break
+        assert pilot.session.lesson.scene == visited
+        assert pilot.view.card
+        solve(pilot, scene_of(pilot))
+        pilot.key("enter")
+        pilot.wait(0.5)
+        visited += 1
+    assert visited == len(pilot.lessons[name].scenes)
+
+
+def test_a_show_scene_plays_by_itself_with_the_words_of_each_part(pilot: Pilot) -> None:
+    scene = go_to(pilot, Show)
+    assert isinstance(scene, Show)
+    assert pilot.moving
+    heard = []
+    for _ in range(400):
+        for text in Reading(pilot.view).texts:
+            if text in [segment.text for segment in scene.segments] and text not in heard:
+                heard.append(text)
+        pilot.wait(0.1)
+    assert heard == [segment.text for segment in scene.segments]
+    assert not pilot.moving
+    assert pilot.session.demonstration is not None
+    assert pilot.session.demonstration.pose(pilot.now).cube == scene.end
+
+
+def test_a_show_scene_can_be_shown_again(pilot: Pilot) -> None:
+    go_to(pilot, Show)
+    pilot.wait(60.0)
+    pilot.key("a")
+    assert pilot.moving
+    assert rail_of(pilot).playhead == 0.0
+
+
+def test_turns_are_not_made_where_none_are_asked_for(pilot: Pilot) -> None:
+    scene = go_to(pilot, Tell)
+    pilot.key("r")
+    assert pilot.session.lesson is not None
+    assert pilot.session.lesson.attempt.cube == scene.cube
+    assert pilot.view.notice
+
+
+def test_a_question_is_left_only_by_answering_or_skipping(pilot: Pilot) -> None:
+    go_to(pilot, Ask)
+    assert pilot.session.lesson is not None
+    index = pilot.session.lesson.scene
+    pilot.key("enter")
+    assert pilot.session.lesson.scene == index
+    pilot.key("page down")
+    assert pilot.session.lesson.scene == index + 1
+    pilot.key("page up")
+    assert pilot.session.lesson.scene == index
+
+
+def test_the_learner_is_judged_and_told_what_a_detour_costs(pilot: Pilot) -> None:
+    go_to(pilot, Ask)
+    pilot.turn("B")
+    (note,) = Reading(pilot.view).verdicts
+    assert note.mark is Mark.DETOUR
+    assert "cost" in note.text
+    pilot.key("backspace")
+    pilot.settle()
+    solve(pilot, scene_of(pilot))
+    (note,) = Reading(pilot.view).verdicts
+    assert note.mark is Mark.OPTIMAL
+    assert settled(pilot.session)
+
+
+def test_after_a_case_the_learner_sees_where_the_ways_part_and_can_see_it_from_there(pilot: Pilot) -> None:
+    go_to(pilot, Ask)
+    pilot.turn("D")
+    solve(pilot, scene_of(pilot))
+    assert "Looking back" in Reading(pilot.view).texts
+    start = pilot.session.lesson.attempt.history.start if pilot.session.lesson else None
+    pilot.key("p")
+    assert pilot.session.demonstration is not None
+    assert pilot.session.demonstration.start == start
+    end = pilot.session.demonstration.start.after(pilot.session.demonstration.turns)
+    assert end.position.home_pairs == {0, 1, 2, 3}
+
+
+def test_a_wrong_answer_is_marked_and_another_can_be_chosen(pilot: Pilot) -> None:
+    scene = go_to(pilot, Choose)
+    wrong = next(index for index, (_, right) in enumerate(options(scene)) if not right)
+    pilot.key(str(wrong + 1))
+    (note,) = Reading(pilot.view).verdicts
+    assert note.mark is Mark.DETOUR
+    assert not settled(pilot.session)
+    solve(pilot, scene)
+    (note,) = Reading(pilot.view).verdicts
+    assert note.mark is Mark.OPTIMAL
+
+
+def test_alone_there_are_no_verdicts_before_the_end_unless_asked_for(pilot: Pilot) -> None:
+    go_to(pilot, Alone)
+    pilot.turn("D")
+    assert Reading(pilot.view).verdicts == []
+    assert all(tile.mark is Mark.NONE for tile in rail_of(pilot).own)
+    pilot.key("h")
+    assert not any("Hint" in text for text in Reading(pilot.view).texts)
+    pilot.press("act:REVEAL")
+    assert Reading(pilot.view).verdicts
+    pilot.key("backspace")
+    solve(pilot, scene_of(pilot))
+    assert "Looking back" in Reading(pilot.view).texts
+
+
+def test_a_lesson_goes_on_where_it_was_left(pilot: Pilot) -> None:
+    pilot.press("lesson:0:made-pair")
+    pilot.key("enter")
+    pilot.key("escape")
+    assert pilot.session.screen is Screen.HOME
+    labels = [block for block in Reading(pilot.view).blocks if getattr(block, "primary", False)]
+    assert [getattr(block, "action", "") for block in labels] == ["open:LESSON"]
+    pilot.press("open:LESSON")
+    assert pilot.session.lesson is not None
+    assert pilot.session.lesson.scene == 1
+
+
+def test_every_scene_shows_its_words(pilot: Pilot) -> None:
+    for name, lesson in pilot.lessons.items():
+        for index, scene in enumerate(lesson.scenes):
+            pilot.press(f"lesson:{index}:{name}")
+            pilot.settle()
+            assert scene.text in Reading(pilot.view).texts
+            if isinstance(scene, Recap):
+                said = " ".join(Reading(pilot.view).texts)
+                assert all(point in said for point in scene.points)

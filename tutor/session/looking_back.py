@@ -1,0 +1,88 @@
+"""Looking back at turns made: the remark on the last one, its slip shown, and the review after a case."""
+
+from __future__ import annotations
+
+from tutor.coach.feedback import Remark, feedback
+from tutor.coach.review import Review, review
+from tutor.cube.faces import Turn
+from tutor.cube.held import HeldCube
+from tutor.method.answer import Answer
+from tutor.session.aim import Bearing, colours_as_held
+from tutor.session.demonstration import Demonstration
+from tutor.session.state import Attempt, Judged, Session, judged_turns
+
+
+def last_judged(session: Session, attempt: Attempt) -> Judged | None:
+    """The last move, when it is a turn since the aim was taken."""
+    judged = judged_turns(session, attempt)
+    return judged[-1] if judged and judged[-1].index == attempt.history.cursor - 1 else None
+
+
+def colour_words(session: Session, cube: HeldCube, bearing: Bearing) -> tuple[str, ...]:
+    """The colour words of the six faces in the frame of a bearing on ``cube``."""
+    return colours_as_held(cube.rotated(bearing.hold), session.settings.colour_names)
+
+
+def last_remark(session: Session, attempt: Attempt) -> Remark | None:
+    """What the coach says about the last turn; None while it cannot be judged."""
+    judged = judged_turns(session, attempt)
+    last = last_judged(session, attempt)
+    if last is None or last.answer is None:
+        return None
+    before = judged[-2] if len(judged) > 1 else None
+    previous = before.turn if before is not None and _same_frame(before.bearing, last.bearing) else None
+    colours = colour_words(session, attempt.history.cube_at(last.index), last.bearing)
+    return feedback(last.answer, last.turn, colours, previous=previous)
+
+
+def slip_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
+    """The turns that show the slip of the last turn, from the cube before it; None when there are none."""
+    last, remark = last_judged(session, attempt), last_remark(session, attempt)
+    if last is None or remark is None or remark.slip is None or not remark.slip.replay:
+        return None
+    marked = remark.slip.marked
+    rests = frozenset() if marked is None else frozenset({marked + 1})
+    return _without_steps(attempt.history.cube_at(last.index), last.bearing, remark.slip.replay, rests, now)
+
+
+def attempt_review(session: Session, attempt: Attempt) -> Review | None:
+    """The review of the turns since the aim was taken; None when there is nothing to look back on.
+
+    The turns must all have been made in one hold, since a review tells them from one viewpoint.
+    """
+    judged = judged_turns(session, attempt)
+    answers: list[Answer] = []
+    for each in judged:
+        if each.answer is None or not _same_frame(each.bearing, judged[0].bearing):
+            return None
+        answers.append(each.answer)
+    if not answers or not answers[0].distance:
+        return None
+    while answers[-1].distance == 0:
+        # Turns made after the pair was home belong to no case.
+        answers.pop()
+    return review(answers, [each.turn for each in judged[: len(answers)]])
+
+
+def parting_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
+    """From where the learner's turns left every shortest way: the shortest line on."""
+    found = attempt_review(session, attempt)
+    if found is None or found.parted is None:
+        return None
+    judged = judged_turns(session, attempt)[found.parted]
+    if judged.answer is None:
+        return None
+    line = judged.answer.lines[0]
+    cube = attempt.history.cube_at(judged.index)
+    return _without_steps(cube, judged.bearing, line, frozenset({len(line)}), now)
+
+
+def _without_steps(
+    cube: HeldCube, bearing: Bearing, turns: tuple[Turn, ...], rests: frozenset[int], now: float
+) -> Demonstration:
+    held = tuple(bearing.turn_as_held(turn) for turn in turns)
+    return Demonstration(cube, held, (None,) * len(held), rests, since=now, twice=False)
+
+
+def _same_frame(first: Bearing, second: Bearing) -> bool:
+    return first.hold == second.hold and first.task == second.task
