@@ -90,6 +90,10 @@ class Store:
                 self.notices.append(Notice(kind, name, text))
         return None
 
+    def has(self, name: str) -> bool:
+        """Whether there is a file for the table; it is not looked into."""
+        return any((folder / f"{name}.table").is_file() for folder in (self.folder, self.spare) if folder)
+
     def save(self, name: str, table: Array) -> Array:
         """Keep a table; gives it back as a memory map, or as it was when nothing can be written."""
         for folder in (self.folder, self.writable_spare()):

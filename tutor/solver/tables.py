@@ -35,6 +35,23 @@ PAIR_TABLE = "cross-and-pair"
 SCREEN_TABLE = f"screen-{LARGE_DEPTH + 1}"
 
 
+def _goal_name(index: int, depth: int) -> str:
+    return f"goal-{index}-{depth}"
+
+
+def _filter_name(index: int, depth: int) -> str:
+    return f"{_goal_name(index, depth)}-filter"
+
+
+LARGE_TABLES = (
+    PAIR_TABLE,
+    SCREEN_TABLE,
+    *(_goal_name(index, LARGE_DEPTH) for index in range(len(CLASSES))),
+    *(_filter_name(index, LARGE_DEPTH) for index in range(len(CLASSES))),
+)
+"""The names of the large tables."""
+
+
 class Bound(Protocol):
     """Tells how many turns a node needs at least."""
 
@@ -116,7 +133,8 @@ class Tables:
         self.cross_views: Int32Array = store.get("cross-views", make_cross_views)
         self._engines: dict[int, Engine] = {}
         self._pairs: UInt8Array | None = None
-        self._parts: PartBound | None = None
+        self._parts: tuple[UInt8Array, UInt8Array] | None = None
+        self._wanting = False
 
     @classmethod
     def open(cls, cache_folder: Path | None = None) -> Tables:
@@ -142,12 +160,14 @@ class Tables:
         """Turns needed for the cross alone, for every cross number; shape (190080,)."""
         return self.store.get("cross", lambda: bounds.make_cross_distances(self.cross_moves))
 
-    def refresh(self) -> bool:
-        """Take up large tables that have been made since; True when the large bound is in use now."""
+    def large_ready(self) -> bool:
+        """Whether the large tables are there, as far as has been seen: they are looked into when needed."""
+        return not self._wanting and all(self.store.has(name) for name in LARGE_TABLES)
+
+    def refresh(self) -> None:
+        """Take up large tables that have been made since."""
         self._engines.clear()
-        if self._pairs is None:
-            self._pairs = self.store.load(PAIR_TABLE)
-        return self._pairs is not None
+        self._wanting = False
 
     def build_large(self, progress: Progress) -> None:
         """Make the large tables that are missing and take them up. Takes some seconds; see ``Progress``."""
@@ -164,18 +184,25 @@ class Tables:
         return bounds.make_pair_distances(self.cross_moves, lambda share: progress(0.8 * share))
 
     def _bound(self, tracked: Tracked) -> Bound:
+        views = self.cross_views[list(tracked.slots)]
         if self._pairs is None:
             self._pairs = self.store.load(PAIR_TABLE)
         if self._pairs is not None:
-            views = self.cross_views[list(tracked.slots)] * np.int32(PAIR_COUNT)
-            return PairBound(self._pairs, views)
-        corners = self.store.get("cross-and-corner", lambda: bounds.make_corner_distances(self.cross_moves))
-        edges = self.store.get("cross-and-edge", lambda: bounds.make_edge_distances(self.cross_moves))
-        return PartBound(corners, edges, self.cross_views[list(tracked.slots)] * np.int32(24))
+            return PairBound(self._pairs, views * np.int32(PAIR_COUNT))
+        self._wanting = True
+        if self._parts is None:
+            self._parts = (
+                self.store.get("cross-and-corner", lambda: bounds.make_corner_distances(self.cross_moves)),
+                self.store.get("cross-and-edge", lambda: bounds.make_edge_distances(self.cross_moves)),
+            )
+        return PartBound(*self._parts, views * np.int32(24))
 
     def _goals(self, index: int) -> Goals:
         large = self._stored_goals(index, LARGE_DEPTH)
-        return large or self._stored_goals(index, QUICK_DEPTH) or self._made_goals(index, QUICK_DEPTH)
+        if large is not None:
+            return large
+        self._wanting = True
+        return self._stored_goals(index, QUICK_DEPTH) or self._made_goals(index, QUICK_DEPTH)
 
     def _stored_goals(self, index: int, depth: int) -> Goals | None:
         entries = self.store.load(_goal_name(index, depth))
@@ -183,7 +210,10 @@ class Tables:
         return None if entries is None or bits is None else Goals(entries, bits, depth)
 
     def _screen(self, index: int) -> Screen | None:
-        bits = self.store.load(SCREEN_TABLE) if CLASSES[index] == SLOTS else None
+        if CLASSES[index] != SLOTS:
+            return None
+        bits = self.store.load(SCREEN_TABLE)
+        self._wanting |= bits is None
         return None if bits is None else Screen(bits, LARGE_DEPTH + 1, self.cross_views)
 
     def _make_screen(self) -> UInt8Array:
@@ -197,11 +227,3 @@ class Tables:
         entries = make_goal_entries(Tracked(CLASSES[index], self.cross_moves), depth)
         kept = self.store.save(_goal_name(index, depth), entries)
         return Goals(kept, self.store.save(_filter_name(index, depth), make_goal_bits(entries)), depth)
-
-
-def _goal_name(index: int, depth: int) -> str:
-    return f"goal-{index}-{depth}"
-
-
-def _filter_name(index: int, depth: int) -> str:
-    return f"{_goal_name(index, depth)}-filter"
