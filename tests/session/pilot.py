@@ -10,6 +10,7 @@ from tutor.app.application import Application
 from tutor.app.oracles import DirectOracle
 from tutor.app.start import new_session
 from tutor.cube.notation import parse_moves
+from tutor.lesson.library import lesson_entries
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
 from tutor.session.aim import Bearing
@@ -27,12 +28,15 @@ class Pilot:
 
     solver: Solver
     lessons: dict[str, Lesson] = field(default_factory=dict)
+    titles: bool = False
+    """Whether the lessons that come with the program are listed."""
     seed: int = 7
     now: float = 100.0
     closed: bool = False
 
     def __post_init__(self) -> None:
-        titles = tuple(LessonTitle(each.name, each.title, each.goal) for each in self.lessons.values())
+        listed = lesson_entries() if self.titles else self.lessons.values()
+        titles = tuple(LessonTitle(each.name, each.title, each.goal) for each in listed)
         self.application = Application(
             new_session(Settings(), titles),
             DirectOracle(partial(answer, self.solver)),
@@ -63,6 +67,13 @@ class Pilot:
 
     def key(self, name: str, modifiers: Modifier = Modifier.NONE) -> None:
         self.give(KeyPressed(name, modifiers))
+
+    def give_keys(self, *names: str) -> None:
+        """Keys by name; a capital letter is the key with Shift."""
+        for name in names:
+            self.settle()
+            capital = len(name) == 1 and name.isupper()
+            self.key(name.lower(), Modifier.SHIFT if capital else Modifier.NONE)
 
     def press(self, action: str) -> None:
         self.give(Activated(action))
