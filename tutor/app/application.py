@@ -8,6 +8,7 @@ from __future__ import annotations
 import logging
 from collections import deque
 from collections.abc import Callable, Sequence
+from concurrent.futures import Executor, Future
 from random import Random
 from typing import Protocol
 
@@ -73,8 +74,12 @@ class Application:
         read_lesson: Callable[[str], Lesson],
         random: Random,
         quit_window: Callable[[], None] = lambda: None,
+        beside: Executor | None = None,
     ) -> None:
-        """Nothing is asked or drawn before the first input or frame."""
+        """Nothing is asked or drawn before the first input or frame.
+
+        What takes longer than a frame may run ``beside``; without it, it is done at once.
+        """
         self.session = session
         self.quit_window = quit_window
         self._oracle = oracle
@@ -82,6 +87,8 @@ class Application:
         self._read_lesson = read_lesson
         self._random = random
         self._noticed = ""
+        self._beside = beside
+        self._begun: list[Future[Command]] = []
 
     def handle(self, given: Input) -> None:
         """A person did something."""
@@ -102,6 +109,9 @@ class Application:
         before = self.session
         for request, answer in self._oracle.poll():
             self.give(Answered(request, answer))
+        for future in [future for future in self._begun if future.done()]:
+            self._begun.remove(future)
+            self.give(future.result())
         notice = self._oracle.notice()
         if notice != self._noticed:
             self._noticed = notice
@@ -119,6 +129,8 @@ class Application:
 
     def close(self) -> None:
         """End what runs beside."""
+        if self._beside is not None:
+            self._beside.shutdown(wait=False, cancel_futures=True)
         self._oracle.close()
 
     def _carried_out(self, effect: Effect) -> tuple[Command, ...]:
@@ -130,6 +142,8 @@ class Application:
                 self._oracle.forget(requests)
             case Draw(request):
                 return (Drawn(request, random_position(self._random)),)
+            case LoadLesson(name, scene) if self._beside is not None:
+                self._begun.append(self._beside.submit(self._loaded, name, scene))
             case LoadLesson(name, scene):
                 return (self._loaded(name, scene),)
             case Quit():

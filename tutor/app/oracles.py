@@ -1,13 +1,18 @@
-"""Who works out answers: the solver itself, a few at a time, for tests and for machines without processes."""
+"""Who works out answers: a worker process for the window, or the solver itself for tests."""
 
 from __future__ import annotations
 
+import logging
 from collections import deque
 from collections.abc import Callable, Sequence
 
 from tutor.cube.position import Position
 from tutor.method.answer import Answer
+from tutor.solver.store import Notice
 from tutor.solver.task import Task
+from tutor.solver.worker import Answered, AnswerSource, Building, Failed, Report, Restarted
+
+log = logging.getLogger(__name__)
 
 
 class DirectOracle:
@@ -41,3 +46,67 @@ class DirectOracle:
 
     def close(self) -> None:
         """Nothing runs."""
+
+
+class WorkerOracle:
+    """Has answers worked out in another process: the first asked for first, the rest ahead of need."""
+
+    def __init__(self, worker: AnswerSource) -> None:
+        """Takes over the worker, and closes it in the end."""
+        self._worker = worker
+        self._waiting: dict[tuple[Position, Task], int] = {}
+        self._changed = False
+        self._notice = ""
+
+    def request(self, request: int, position: Position, task: Task) -> None:
+        """Ask; the answer comes out of ``poll`` later."""
+        self._waiting[position, task] = request
+        self._changed = True
+
+    def forget(self, requests: Sequence[int]) -> None:
+        """These need not be answered any more."""
+        self._waiting = {key: number for key, number in self._waiting.items() if number not in requests}
+        self._changed = True
+
+    def poll(self) -> tuple[tuple[int, Answer], ...]:
+        """The answers that have come since; never waits."""
+        for report in self._worker.poll():
+            self._hear(report)
+        found: list[tuple[int, Answer]] = []
+        for (position, task), request in tuple(self._waiting.items()):
+            value = self._worker.known(position, task)
+            if value is not None:
+                del self._waiting[position, task]
+                found.append((request, value))
+        self._tell()
+        return tuple(found)
+
+    def notice(self) -> str:
+        """What there is to say about the tables, in one line; empty when nothing."""
+        return self._notice
+
+    def close(self) -> None:
+        """End the worker."""
+        self._worker.close()
+
+    def _tell(self) -> None:
+        """Tell the worker what is wanted, when that has changed."""
+        if not self._changed:
+            return
+        self._changed = False
+        keys = tuple(self._waiting)
+        if keys:
+            self._worker.request(self._waiting[keys[0]], *keys[0])
+            self._worker.prefetch(keys[1:])
+
+    def _hear(self, report: Report) -> None:
+        match report:
+            case Building(share) if share < 1.0:
+                self._notice = f"Preparing tables, once: {share:.0%}. Answers are exact already."
+            case Building():
+                self._notice = ""
+            case Answered():
+                pass
+            case Restarted(text) | Failed(_, text) | Notice(text=text):
+                log.warning("%s", text)
+                self._notice = text

@@ -6,13 +6,14 @@ import argparse
 import sys
 import time
 from collections.abc import Callable
-from functools import partial
+from concurrent.futures import ThreadPoolExecutor
+from functools import cache, partial
 from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING
 
 from tutor.app.application import Application
-from tutor.app.oracles import DirectOracle
+from tutor.app.oracles import WorkerOracle
 from tutor.cube.position import SOLVED
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import lesson_entries, load_lesson
@@ -25,6 +26,7 @@ from tutor.session.play import aimed, held_by_choice
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Session
 from tutor.solver.search import Solver
+from tutor.solver.worker import Worker
 
 if TYPE_CHECKING:
     from render.window import Frame, Window
@@ -87,12 +89,17 @@ def run_window(_arguments: argparse.Namespace) -> int:
 def make_application(settings: Settings, folder: Path | None = None) -> Application:
     """The application with everything real joined to it; ``folder`` holds a teacher's own lessons."""
     titles = tuple(LessonTitle(entry.name, entry.title, entry.goal) for entry in lesson_entries(folder))
-    solver = Solver.open()
-    answers = partial(answer, solver)
+    solver = cache(Solver.open)
 
     def read_lesson(name: str) -> Lesson:
-        setting = Setting(answers, Variation(cross=settings.cross), settings.colour_names)
+        setting = Setting(partial(answer, solver()), Variation(cross=settings.cross), settings.colour_names)
         return load_lesson(name, setting, folder)
 
-    oracle = DirectOracle(answers, at_once=2)
-    return Application(new_session(settings, titles), oracle, time.perf_counter, read_lesson, Random())
+    return Application(
+        new_session(settings, titles),
+        WorkerOracle(Worker(answer)),
+        time.perf_counter,
+        read_lesson,
+        Random(),
+        beside=ThreadPoolExecutor(max_workers=1),
+    )
