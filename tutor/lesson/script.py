@@ -23,6 +23,8 @@ MOST_PARTS = 20
 MOST_ANSWERS = 6
 MOST_SHOWN = 40
 """Most turns of one show scene."""
+MOST_SHOWN_IN_ALL = 400
+"""Most turns shown in a lesson."""
 LONGEST_NOTATION = 400
 """Most characters of notation in one place."""
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from tutor.cube.faces import Face
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import NotationError, parse_moves
-from tutor.cube.position import Slot
+from tutor.cube.position import Position, Slot
 from tutor.cube.sticker_text import StickerTextError, parse_stickers
 from tutor.cube.stickers import IllegalCubeError, read_stickers
 from tutor.cube.symmetry import ROTATIONS
@@ -16,6 +16,7 @@ from tutor.lesson.reading import Report
 from tutor.lesson.script import SceneScript
 from tutor.lesson.variation import Variation
 from tutor.method.cases import CASES, UnknownCaseError, parse_case
+from tutor.method.words import settled_bits, slot_view, words
 from tutor.solver.task import Task
 
 
@@ -97,7 +98,7 @@ def _with_task(
         return start
     slot = variation.slot(start.slot)
     if scene.keep is None:
-        return Start(start.cube, start.slot, Task.at(start.cube.position, slot))
+        return _judgeable(Start(start.cube, start.slot, Task.at(start.cube.position, slot)), path, report)
     if start.slot.name in scene.keep:
         advice = "leave it out of keep"
         report.add(
@@ -105,7 +106,26 @@ def _with_task(
         )
         return None
     keep = frozenset(variation.slot(Slot[name]) for name in scene.keep)
-    return Start(start.cube, start.slot, Task(slot, keep))
+    return _judgeable(Start(start.cube, start.slot, Task(slot, keep)), path, report)
+
+
+def _judgeable(start: Start, path: Path, report: Report) -> Start | None:
+    assert start.task is not None
+    if near_settled(start.cube.position, start.task):
+        return start
+    message = "the cross or a kept pair is more than four turns from home, too far off to teach a pair"
+    report.add((*path, "slot"), message, "start with the cross home, and keep only pairs that are home")
+    return None
+
+
+def near_settled(position: Position, task: Task) -> bool:
+    """Whether at most four turns would bring the cross and all kept pairs home.
+
+    So it is at every moment of a route or a line of up to nine turns; farther off, answers may take long.
+    """
+    view = slot_view(task.slot)
+    away = words().inverse_codes ^ view.code(position)
+    return bool(((away & settled_bits(view.keep(task.keep))) == 0).any())
 
 
 def _written(scene: SceneScript, slot: Slot | None, path: Path, report: Report) -> HeldCube | None:
