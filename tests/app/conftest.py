@@ -9,4 +9,7 @@ from tutor.solver.search import Solver
 
 @pytest.fixture(scope="session")
 def solver() -> Solver:
-    return Solver.open()
+    """With the large tables, so that no window tells of making them."""
+    found = Solver.open()
+    found.tables.build_large(lambda _: None)
+    return found

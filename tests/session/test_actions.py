@@ -1,5 +1,6 @@
 import pytest
 
+from tutor.coach.guidance import Help
 from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
 from tutor.session.actions import action_name, actions_in, command_of
@@ -11,8 +12,10 @@ from tutor.session.commands import (
     JumpTo,
     Make,
     Open,
+    OpenCase,
     Scrub,
     StartLesson,
+    TryCase,
 )
 from tutor.session.view import Button, ButtonRow, Screen, Text, View
 
@@ -25,6 +28,9 @@ from tutor.session.view import Button, ButtonRow, Screen, Text, View
         *(ChooseSlot(slot) for slot in Slot),
         StartLesson("a-made-pair", 3),
         StartLesson("with:colon", 0),
+        OpenCase("some-case", Slot.BL, 3),
+        TryCase("some-case", Slot.BR, 1, Help.LAST_STEP),
+        TryCase("some-case"),
         ChooseAnswer(2),
         JumpTo(17),
         Scrub(3.25),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from tutor.coach.guidance import Help
 from tutor.cube.position import Slot
 from tutor.session.commands import (
     Act,
@@ -12,10 +13,12 @@ from tutor.session.commands import (
     Command,
     JumpTo,
     Open,
+    OpenCase,
     Scrub,
     StartLesson,
+    TryCase,
 )
-from tutor.session.view import Block, Button, ButtonRow, Entry, Group, Screen, View
+from tutor.session.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Screen, View
 
 
 def action_name(command: Command) -> str:
@@ -32,6 +35,11 @@ def action_name(command: Command) -> str:
             return f"lesson:{scene}:{name}"
         case ChooseSlot(slot):
             return f"slot:{slot.name}"
+        case OpenCase(slug, slot, alignment):
+            return f"case:{slot.name}:{alignment}:{slug}"
+        case TryCase(slug, slot, alignment, help):
+            chosen = "" if help is None else help.name
+            return f"try:{slot.name}:{alignment}:{chosen}:{slug}"
         case ChooseAnswer(index):
             return f"answer:{index}"
         case JumpTo(index):
@@ -56,6 +64,12 @@ def command_of(action: str) -> Command | None:
                 return StartLesson(name, int(scene))
             case "slot":
                 return ChooseSlot(Slot[rest])
+            case "case":
+                slot, alignment, slug = rest.split(":", 2)
+                return OpenCase(slug, Slot[slot], int(alignment))
+            case "try":
+                slot, alignment, chosen, slug = rest.split(":", 3)
+                return TryCase(slug, Slot[slot], int(alignment), Help[chosen] if chosen else None)
             case "answer":
                 return ChooseAnswer(int(rest))
             case "jump":
@@ -78,6 +92,8 @@ def buttons_in(blocks: tuple[Block, ...]) -> Iterator[str]:
                 yield block.action
             case ButtonRow(buttons):
                 yield from (button.action for button in buttons if button.enabled)
+            case MiniatureGrid(miniatures):
+                yield from (miniature.action for miniature in miniatures)
             case Group(inner):
                 yield from buttons_in(inner)
             case _:

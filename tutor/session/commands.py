@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from tutor.coach.guidance import Help
 from tutor.cube.faces import Face
 from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
@@ -39,6 +40,10 @@ class Act(Enum):
     SHOW_SLIP = "show the slip"
     SHOW_PARTING = "show from the parting"
     WORDS = "words and their meanings"
+    SHOW_LINE = "show a shortest line"
+    TRY = "try the case"
+    GIVE_UP = "give up"
+    ALL_CASES = "all cases"
     SHOW_AGAIN = "show again"
     PLAY = "play or pause"
     STEP_ON = "one turn on"
@@ -85,6 +90,25 @@ class ChooseSlot:
     """Take on the pair of this slot as held."""
 
     slot: Slot
+
+
+@dataclass(frozen=True, slots=True)
+class OpenCase:
+    """Open the case book at a case (by its slug) in a slot."""
+
+    slug: str
+    slot: Slot = Slot.FR
+    alignment: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class TryCase:
+    """Begin a run of a case (by its slug) in a slot; ``help`` None leaves it to the guidance."""
+
+    slug: str
+    slot: Slot = Slot.FR
+    alignment: int = 0
+    help: Help | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,6 +251,8 @@ Command = (
     | Open
     | StartLesson
     | ChooseSlot
+    | OpenCase
+    | TryCase
     | ChooseAnswer
     | JumpTo
     | Scrub

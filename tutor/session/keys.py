@@ -11,7 +11,7 @@ from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, Look, Ma
 from tutor.session.inputs import KeyPressed, Modifier
 from tutor.session.view import Screen
 
-STAGE_SCREENS = frozenset({Screen.LESSON, Screen.FREE_PLAY})
+STAGE_SCREENS = frozenset({Screen.LESSON, Screen.FREE_PLAY, Screen.PRACTICE, Screen.CASE_BOOK})
 """The screens that show a cube in hand."""
 ALL_SCREENS = frozenset(Screen)
 LOOK_STEP = 12.0
@@ -64,6 +64,7 @@ _CONTROL = Modifier.CONTROL
 _SHIFT = Modifier.SHIFT
 _FREE = frozenset({Screen.FREE_PLAY})
 _LESSON = frozenset({Screen.LESSON})
+_CHOICES = frozenset({Screen.LESSON, Screen.PRACTICE})
 
 BINDINGS: tuple[Binding, ...] = (
     *_turn_bindings(),
@@ -87,10 +88,11 @@ BINDINGS: tuple[Binding, ...] = (
     Binding("page up", Act.BACK, "go back", "Learning", _LESSON),
     *(
         Binding(
-            str(digit), ChooseAnswer(digit - 1), "choose an answer", "Learning", _LESSON, when=When.CHOOSING
+            str(digit), ChooseAnswer(digit - 1), "choose an answer", "Learning", _CHOICES, when=When.CHOOSING
         )
         for digit in range(1, 7)
     ),
+    Binding("t", Act.TRY, "try the case", "Case book", frozenset({Screen.CASE_BOOK})),
     Binding("bracket right", Act.NEXT_SLOT, "next slot", "Free play", _FREE),
     Binding("bracket left", Act.PREVIOUS_SLOT, "previous slot", "Free play", _FREE),
     Binding("n", Act.SCRAMBLE, "a new scramble", "Free play", _FREE),

@@ -7,10 +7,8 @@ from dataclasses import replace
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, STICKERS, cubie_number
-from tutor.cube.notation import Move
 from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Lesson, Scene, Show, Sought
 from tutor.method.steps import TURNING_STEPS, Step
-from tutor.session import play
 from tutor.session.aim import aim_of
 from tutor.session.commands import Effect, LoadLesson
 from tutor.session.demonstration import Demonstration
@@ -22,7 +20,6 @@ from tutor.session.view_stage import CORNER_CUBIES, EDGE_CUBIES
 from tutor.solver.continuations import Verdict
 
 _STEP_ORDER = (*TURNING_STEPS, Step.DONE)
-NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
 CANDIDATES = 4
 """How many places a Find question offers to choose from by key."""
 
@@ -99,16 +96,6 @@ def segment_at(scene: Show, playhead: float) -> int | None:
         if 0 < playhead <= count:
             return number
     return None if playhead <= 0 else len(scene.segments) - 1
-
-
-def make(session: Session, move: Move, now: float) -> Session:
-    """Make a move, where the scene leaves turning to the learner."""
-    return play.make(session, move, now) if turns_allowed(session) else replace(session, notice=NOT_NOW)
-
-
-def halve(session: Session, now: float) -> Session:
-    """Make the last turn a half turn, where the scene leaves turning to the learner."""
-    return play.halve(session, now) if turns_allowed(session) else session
 
 
 def turned_page(

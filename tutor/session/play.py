@@ -34,6 +34,8 @@ def with_attempt(session: Session, attempt: Attempt) -> Session:
     """The session with the attempt of the screen shown replaced."""
     if session.screen is Screen.FREE_PLAY:
         return replace(session, free=attempt)
+    if session.screen is Screen.PRACTICE and session.run is not None:
+        return replace(session, run=replace(session.run, attempt=attempt))
     if session.lesson is not None:
         return replace(session, lesson=replace(session.lesson, attempt=attempt))
     return session

@@ -6,12 +6,13 @@ from dataclasses import replace
 
 from tutor.cube.held import HeldCube
 from tutor.method.routes import Route
-from tutor.session import play
+from tutor.session import case_book, lesson_play, play
 from tutor.session.aim import Bearing
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
 from tutor.session.looking_back import parting_shown, slip_shown
-from tutor.session.state import Attempt, Session
+from tutor.session.state import Attempt, Phase, Session
+from tutor.session.view import Screen
 
 
 def act(session: Session, what: Act, now: float) -> Session:
@@ -42,6 +43,8 @@ def begun(session: Session, what: Act, now: float) -> Session:
         return session
     if what is Act.SHOW_SLIP:
         demonstration = slip_shown(session, attempt, now)
+    elif what is Act.SHOW_LINE:
+        demonstration = case_book.line_shown(session, now)
     elif what is Act.SHOW_PARTING:
         demonstration = parting_shown(session, attempt, now)
     else:
@@ -53,13 +56,20 @@ def begun(session: Session, what: Act, now: float) -> Session:
 
 def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
     """The case from its start, or what is being shown from its beginning."""
-    if session.demonstration is not None:
+    if session.demonstration is not None and session.screen is not Screen.CASE_BOOK:
         return replace(session.demonstration, playing=True, since=now, elapsed=0.0, held_at=0.0)
     found = shown_route(session, attempt)
     if found is None:
         return None
     start, route = found
     return Demonstration(start, route.turns, route.steps, step_ends(route.steps), since=now)
+
+
+def must_be_seen(session: Session) -> bool:
+    """Whether what is shown is part of a scene or a run, and not something to close."""
+    if session.screen is Screen.PRACTICE:
+        return session.run is not None and session.run.phase is Phase.SHOWING
+    return lesson_play.shows_by_itself(session)
 
 
 def shown_route(session: Session, attempt: Attempt) -> tuple[HeldCube, Route] | None:

@@ -5,11 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from enum import Enum
 
+from tutor.coach.guidance import Guidance, Help
+from tutor.coach.why import Question
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube, reduced
 from tutor.cube.notation import Rotation
+from tutor.cube.position import Slot
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
+from tutor.method.cases import Case
 from tutor.session.aim import Aim, Bearing
 from tutor.session.answers import Answers
 from tutor.session.demonstration import Demonstration
@@ -71,6 +75,60 @@ class LessonPlay:
     """Alone: the learner asked to see the verdicts before the end."""
 
 
+class Phase(Enum):
+    """Where a run of a case stands."""
+
+    WAITING = "the answer is being worked out"
+    SHOWING = "the first part is shown"
+    TURNING = "the learner turns"
+    OVER = "home, given up, or watched"
+
+
+@dataclass(frozen=True, slots=True)
+class HintUse:
+    """A rung of a hint asked for, and when, in seconds from the start of the learner's part."""
+
+    rung: int
+    at: float
+
+
+@dataclass(frozen=True, slots=True)
+class CaseRun:
+    """One run of one case.
+
+    ``shown`` turns were played first. Times are in seconds from ``started``, when the learner's part began;
+    ``turn_times`` holds one for each turn made, those taken back included.
+    """
+
+    case: Case
+    slot: Slot
+    alignment: int
+    help: Help
+    attempt: Attempt
+    started: float
+    phase: Phase = Phase.WAITING
+    shown: int = 0
+    hints: tuple[HintUse, ...] = ()
+    turn_times: tuple[float, ...] = ()
+    finished: bool = False
+    seconds: float = 0.0
+    question: Question | None = None
+    chosen: tuple[int, ...] = ()
+    """Answers to the question tried so far."""
+    revealed: bool = False
+    """Alone: the learner asked for the verdicts after all."""
+
+
+@dataclass(frozen=True, slots=True)
+class BookPage:
+    """A case of the case book, looked at in a slot with the top turned to an alignment."""
+
+    case: Case
+    slot: Slot
+    alignment: int
+    attempt: Attempt
+
+
 @dataclass(frozen=True, slots=True)
 class LessonTitle:
     """A lesson in the list of lessons."""
@@ -97,6 +155,11 @@ class Session:
     free: Attempt
     screen: Screen = Screen.HOME
     lesson: LessonPlay | None = None
+    run: CaseRun | None = None
+    page: BookPage | None = None
+    """The case book's open page; None shows all cases."""
+    guidance: tuple[tuple[str, Guidance], ...] = ()
+    """Where the learner stands with each case met, by the case's slug."""
     last_scene: tuple[tuple[str, int], ...] = ()
     """Where each lesson was left."""
     timeline: Timeline = field(default_factory=Timeline)
@@ -123,6 +186,10 @@ class Session:
             return self.free
         if self.screen is Screen.LESSON and self.lesson is not None:
             return self.lesson.attempt
+        if self.screen is Screen.PRACTICE and self.run is not None:
+            return self.run.attempt
+        if self.screen is Screen.CASE_BOOK and self.page is not None:
+            return self.page.attempt
         return None
 
 

@@ -33,6 +33,7 @@ from tutor.session.inputs import (
 )
 from tutor.session.keys import When, bound_command, edit_command
 from tutor.session.state import Session, Sheet
+from tutor.session.view import Screen
 
 _PRIMES = frozenset("'’‘′")
 
@@ -83,12 +84,19 @@ def _key(session: Session, pressed: KeyPressed) -> Command | None:
     when = set()
     if session.demonstration is not None:
         when.add(When.SHOWING)
-    scene = lesson_play.scene_of(session)
-    if scene is not None and lesson_play.options(scene):
+    if _choosing(session):
         when.add(When.CHOOSING)
     if session.sheet is not Sheet.NONE or session.failure:
         return _over_all(pressed, session, frozenset(when))
     return bound_command(pressed, session.screen, frozenset(when))
+
+
+def _choosing(session: Session) -> bool:
+    """Whether digits choose answers."""
+    if session.screen is Screen.PRACTICE:
+        return session.run is not None and session.run.question is not None
+    scene = lesson_play.scene_of(session)
+    return scene is not None and bool(lesson_play.options(scene))
 
 
 def _over_all(pressed: KeyPressed, session: Session, when: frozenset[When]) -> Command | None:

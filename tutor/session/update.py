@@ -11,7 +11,8 @@ from tutor.cube.faces import TURNS, Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.cube.position import SLOTS, SOLVED
-from tutor.session import lesson_play, looks, play, showing
+from tutor.method.cases import parse_case
+from tutor.session import case_book, case_run, lesson_play, looks, play, practising, showing, turning
 from tutor.session.actions import actions_in, command_of
 from tutor.session.answers import Key
 from tutor.session.commands import (
@@ -35,11 +36,13 @@ from tutor.session.commands import (
     Make,
     Notice,
     Open,
+    OpenCase,
     PointAt,
     Press,
     Quit,
     Scrub,
     StartLesson,
+    TryCase,
     Type,
     Zoom,
 )
@@ -73,7 +76,7 @@ def _dispatch(session: Session, command: Command, now: float) -> Update:
 
 
 def _make(session: Session, command: Make, now: float) -> Session:
-    return lesson_play.checked(lesson_play.make(session, command.move, now))
+    return turning.make(session, command.move, now)
 
 
 def _press(session: Session, command: Press, now: float) -> Update:
@@ -93,15 +96,24 @@ def _choose_slot(session: Session, command: ChooseSlot, _now: float) -> Session:
     return replace(session, free=play.aimed(session.free, session.settings.cross, command.slot))
 
 
+def _case_opened(session: Session, command: OpenCase) -> Session:
+    opened_screen = session if session.screen is Screen.CASE_BOOK else _opened(session, Screen.CASE_BOOK)
+    return case_book.opened(opened_screen, parse_case(command.slug), command.slot, command.alignment)
+
+
+def _chosen(session: Session, index: int) -> Session:
+    if session.screen is Screen.PRACTICE:
+        return practising.answered(session, index)
+    return lesson_play.choose(session, index)
+
+
 def _jump(session: Session, command: JumpTo, now: float) -> Session:
-    if session.attempt is None or not lesson_play.turns_allowed(session):
-        return session
-    return lesson_play.checked(play.go_to(session, session.attempt.history.moved_to(command.index), now))
+    return turning.go_to(session, command.index, now)
 
 
-def _answered(session: Session, command: Answered, _now: float) -> Session:
+def _answered(session: Session, command: Answered, now: float) -> Session:
     answers = session.answers.received(command.request, command.answer)
-    return lesson_play.checked(replace(session, answers=answers))
+    return turning.checked(replace(session, answers=answers), now)
 
 
 def _drawn(session: Session, command: Drawn, now: float) -> Session:
@@ -122,7 +134,9 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     Open: lambda session, command, _now: _opened(session, command.screen),
     StartLesson: lambda session, command, _now: (session, (LoadLesson(command.name, command.scene),)),
     ChooseSlot: _choose_slot,
-    ChooseAnswer: lambda session, command, _now: lesson_play.choose(session, command.index),
+    OpenCase: lambda session, command, _now: _case_opened(session, command),
+    TryCase: lambda session, command, now: practising.tried(session, command, now),
+    ChooseAnswer: lambda session, command, _now: _chosen(session, command.index),
     JumpTo: _jump,
     Scrub: lambda session, command, now: showing.scrubbed(session, command.position, now),
     PointAt: lambda session, command, _now: lesson_play.point(session, command.sticker),
@@ -155,6 +169,11 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return _closed(session), ()
         case Act.HOME:
             return _opened(session, Screen.HOME), ()
+        case Act.TRY if session.page is not None:
+            page = session.page
+            return practising.tried(session, TryCase(page.case.slug, page.slot, page.alignment), now), ()
+        case Act.ALL_CASES:
+            return replace(session, page=None, demonstration=None, focus=""), ()
         case Act.FOCUS_NEXT | Act.FOCUS_PREVIOUS:
             return _focused(session, 1 if act is Act.FOCUS_NEXT else -1, now), ()
         case Act.PRESS_FOCUSED:
@@ -162,7 +181,7 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return (session, ()) if pressed is None else _dispatch(session, pressed, now)
         case Act.LOOK_HOME:
             return replace(session, camera=REST_CAMERA), ()
-        case Act.WRITE if session.attempt is not None and lesson_play.turns_allowed(session):
+        case Act.WRITE if session.attempt is not None and turning.turns_allowed(session):
             return replace(session, writing=opened(session.writing)), ()
         case Act.PLAY | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER:
             return showing.act(session, act, now), ()
@@ -174,27 +193,39 @@ def _act_on_cube(session: Session, act: Act, now: float) -> Update:
     attempt = session.attempt
     if attempt is None:
         return session, ()
+    if act is Act.NEXT and session.screen is Screen.PRACTICE:
+        return practising.gone_on(session, now), ()
     if act in (Act.NEXT, Act.SKIP, Act.BACK) and session.screen is Screen.LESSON:
         step = -1 if act is Act.BACK else 1
         return lesson_play.turned_page(session, step, now, skip=act is Act.SKIP)
-    if act in (Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING):
-        return session if lesson_play.silent(session) else showing.begun(session, act, now), ()
-    if not lesson_play.turns_allowed(session):
+    if act in (Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING, Act.SHOW_LINE):
+        return session if turning.silent(session) else showing.begun(session, act, now), ()
+    if not turning.turns_allowed(session):
         return session, ()
     match act:
         case Act.HALVE:
-            return lesson_play.checked(lesson_play.halve(session, now)), ()
+            return turning.halve(session, now), ()
         case Act.UNDO:
-            return lesson_play.checked(play.go_to(session, attempt.history.undone(), now)), ()
+            return turning.undo(session, now), ()
         case Act.REDO:
-            history = attempt.history.moved_to(attempt.history.cursor + 1)
-            return lesson_play.checked(play.go_to(session, history, now)), ()
-        case Act.REVEAL if session.lesson is not None and session.screen is Screen.LESSON:
-            return replace(session, lesson=replace(session.lesson, revealed=True)), ()
-        case Act.HINT if session.lesson is None or not lesson_play.silent(session):
-            return play.with_attempt(session, replace(attempt, rung=min(3, attempt.rung + 1))), ()
+            return turning.go_to(session, attempt.history.cursor + 1, now), ()
+        case Act.REVEAL:
+            return _revealed(session), ()
+        case Act.HINT:
+            return turning.hint(session, now), ()
+        case Act.GIVE_UP:
+            return case_run.given_up(session, now), ()
         case _:
             return _act_in_free_play(session, act, now)
+
+
+def _revealed(session: Session) -> Session:
+    """Give verdicts after all, where a case is done alone."""
+    if session.screen is Screen.LESSON and session.lesson is not None:
+        return replace(session, lesson=replace(session.lesson, revealed=True))
+    if session.screen is Screen.PRACTICE and session.run is not None:
+        return replace(session, run=replace(session.run, revealed=True))
+    return session
 
 
 def _act_in_free_play(session: Session, act: Act, now: float) -> Update:
@@ -250,10 +281,14 @@ def _closed(session: Session) -> Session:
         return replace(session, sheet=Sheet.NONE)
     if session.writing.open:
         return replace(session, writing=replace(session.writing, open=False, error="", error_column=None))
-    if session.demonstration is not None and not lesson_play.shows_by_itself(session):
+    if session.demonstration is not None and not showing.must_be_seen(session):
         return replace(session, demonstration=None)
     if session.focus:
         return replace(session, focus="")
+    if session.screen is Screen.CASE_BOOK and session.page is not None:
+        return replace(session, page=None)
+    if session.screen is Screen.PRACTICE and session.run is not None:
+        return replace(session, run=None, demonstration=None)
     return _opened(session, Screen.HOME)
 
 
@@ -275,7 +310,7 @@ def _submit(session: Session, now: float) -> Session:
         return replace(session, writing=wrong)
     session = replace(session, writing=Writing())
     for move in moves:
-        session = lesson_play.checked(lesson_play.make(session, move, now))
+        session = turning.make(session, move, now)
     return session
 
 
@@ -289,7 +324,7 @@ def _looked(camera: Camera, command: Look | Zoom) -> Camera:
 
 def _drag(session: Session, command: DragLayer | DropLayer, now: float) -> Session:
     """A layer follows the hand; let go, it snaps to the nearest quarter or falls back."""
-    if session.attempt is None or not lesson_play.turns_allowed(session):
+    if session.attempt is None or not turning.turns_allowed(session):
         return session
     session = replace(session, demonstration=None)
     if isinstance(command, DragLayer):

@@ -220,7 +220,29 @@ class Group:
     blocks: tuple[Block, ...]
 
 
-Block = Text | Button | ButtonRow | VerdictNote | Entry | Table | Gap | Progress | Group
+@dataclass(frozen=True, slots=True)
+class Miniature:
+    """A small cube to press, with its name beneath; drawn without mirrors.
+
+    ``badge`` is a letter or sign in its corner that says how well the case holds; ``tone`` goes with it.
+    """
+
+    action: str
+    label: str
+    stage: Stage
+    badge: str = ""
+    tone: Tone = Tone.PLAIN
+    selected: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MiniatureGrid:
+    """Small cubes in rows, as many side by side as fit."""
+
+    miniatures: tuple[Miniature, ...]
+
+
+Block = Text | Button | ButtonRow | VerdictNote | Entry | Table | Gap | Progress | Group | MiniatureGrid
 
 
 # ----------------------------------------------------------------------------------------------- rail

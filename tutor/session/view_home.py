@@ -48,6 +48,11 @@ def _welcome(session: Session) -> tuple[Block, ...]:
             "Free play",
             detail="Any position, any slot; take back and make again without end.",
         ),
+        Button(
+            action_name(Open(Screen.CASE_BOOK)),
+            "Case book",
+            detail="All 41 cases, in any slot, mirrored, played slowly.",
+        ),
         Gap(1),
         Text(REST, TextStyle.SMALL, Tone.MUTED),
     ]

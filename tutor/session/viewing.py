@@ -7,10 +7,12 @@ from functools import lru_cache
 
 from tutor.session.state import Attempt, Session, Sheet, answer_at
 from tutor.session.view import Arrow, Rail, Screen, Stage, View
+from tutor.session.view_case_book import all_cases, page, page_rail
 from tutor.session.view_free import free_play
 from tutor.session.view_home import home
 from tutor.session.view_lesson import lesson, lesson_rail
 from tutor.session.view_parts import failure_blocks, help_blocks, hint_now, texts_in, word_blocks
+from tutor.session.view_practice import menu, run_rail, run_view
 from tutor.session.view_rail import attempt_rail, shown_rail
 from tutor.session.view_stage import moving, stage_of, with_hint
 
@@ -37,13 +39,17 @@ def view_of(session: Session, now: float) -> View:
 def _still(session: Session) -> View:
     """The parts of the view that stay as they are until the next command."""
     attempt = session.attempt
-    if session.screen is Screen.FREE_PLAY and attempt is not None:
+    if attempt is None:
+        view = _without_cube(session)
+    elif session.screen is Screen.FREE_PLAY:
         stage = Stage(attempt.cube.colours)
         view = free_play(session, stage, attempt_rail(session, attempt, answer_at(session, attempt)))
-    elif session.screen is Screen.LESSON and attempt is not None:
-        view = lesson(session, Stage(attempt.cube.colours), lesson_rail(session), 0.0)
+    elif session.screen is Screen.PRACTICE and session.run is not None:
+        view = run_view(session, session.run, Stage(attempt.cube.colours), run_rail(session, session.run))
+    elif session.screen is Screen.CASE_BOOK and session.page is not None:
+        view = page(session, session.page, Stage(attempt.cube.colours), page_rail(session, session.page))
     else:
-        view = home(session)
+        view = lesson(session, Stage(attempt.cube.colours), lesson_rail(session), 0.0)
     if session.failure:
         return replace(view, overlay=failure_blocks(session))
     if session.sheet is Sheet.KEYS:
@@ -54,6 +60,17 @@ def _still(session: Session) -> View:
             view, overlay=word_blocks(tuple(text for column in columns for text in texts_in(column)))
         )
     return view
+
+
+def _without_cube(session: Session) -> View:
+    """The screens that have no cube in hand."""
+    match session.screen:
+        case Screen.CASE_BOOK:
+            return all_cases(session)
+        case Screen.PRACTICE:
+            return menu(session)
+        case _:
+            return home(session)
 
 
 def _hinted(session: Session, attempt: Attempt, stage: Stage) -> Stage:

@@ -1,0 +1,53 @@
+"""The case book: one of the 41 cases looked at, in any slot, with the top turned any way, mirrored."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.cube.held import HeldCube
+from tutor.cube.position import SLOTS, Slot
+from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
+from tutor.lesson.variation import carried_slot
+from tutor.method.cases import Case
+from tutor.session.aim import aim_of
+from tutor.session.demonstration import Demonstration
+from tutor.session.history import History
+from tutor.session.play import held_by_choice
+from tutor.session.settings import Settings
+from tutor.session.state import Attempt, BookPage, Session, answer_at
+from tutor.solver.task import Task
+
+
+def case_cube(case: Case, slot: Slot, alignment: int, settings: Settings) -> HeldCube:
+    """The case in a slot, with the chosen cross colour down."""
+    return held_by_choice(case.position(slot, alignment), settings)
+
+
+def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPage:
+    """The page of a case."""
+    cube = case_cube(case, slot, alignment, session.settings)
+    task = Task(slot, frozenset(SLOTS) - {slot})
+    return BookPage(case, slot, alignment, Attempt(History(cube), aim_of(cube, session.settings.cross, task)))
+
+
+def opened(session: Session, case: Case, slot: Slot, alignment: int) -> Session:
+    """The book open at a case."""
+    return replace(session, page=page_of(session, case, slot, alignment), demonstration=None)
+
+
+def mirrored(page: BookPage) -> tuple[Case, Slot]:
+    """The case and slot that the mirror shows, left and right exchanged."""
+    return page.case.mirror, carried_slot(page.slot, MIRROR_LEFT_RIGHT)
+
+
+def line_shown(session: Session, now: float) -> Demonstration | None:
+    """A shortest line of the page's case, played once slowly and once at full speed."""
+    page = session.page
+    if page is None:
+        return None
+    answer, bearing = answer_at(session, page.attempt), page.attempt.bearing()
+    if answer is None or bearing is None:
+        return None
+    turns = tuple(bearing.turn_as_held(turn) for turn in answer.lines[0])
+    steps = (None,) * len(turns)
+    return Demonstration(page.attempt.cube, turns, steps, frozenset({len(turns)}), since=now)

@@ -1,0 +1,79 @@
+"""Practice: one run after another, each with as much help as the learner needs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.coach.guidance import Help, builds_on, easier_done
+from tutor.cube.position import Slot
+from tutor.method.cases import Case, parse_case
+from tutor.session import case_run, turning
+from tutor.session.case_run import Onward
+from tutor.session.commands import TryCase
+from tutor.session.state import CaseRun, Phase, Session, Sheet, Writing
+from tutor.session.timeline import Timeline
+from tutor.session.view import REST_CAMERA, Screen
+
+
+def tried(session: Session, command: TryCase, now: float) -> Session:
+    """Begin a run of a case."""
+    case = parse_case(command.slug)
+    help = case_run.guidance_for(session, case).help if command.help is None else command.help
+    return started(session, case, command.slot, command.alignment, help, now)
+
+
+def started(session: Session, case: Case, slot: Slot, alignment: int, help: Help, now: float) -> Session:
+    """The Practice screen with a new run."""
+    run = case_run.new_run(session, case, slot, alignment, help, now)
+    fresh = replace(
+        session,
+        screen=Screen.PRACTICE,
+        run=run,
+        demonstration=None,
+        timeline=Timeline(),
+        faded_from=None,
+        dragged=None,
+        camera=REST_CAMERA,
+        sheet=Sheet.NONE,
+        writing=Writing(text=session.writing.text),
+        focus="",
+        notice="",
+    )
+    return turning.checked(fresh, now)
+
+
+def gone_on(session: Session, now: float) -> Session:
+    """Go on: from what is shown to the learner's part, or from a run that is over to what is proposed."""
+    run = session.run
+    if run is None:
+        return session
+    if run.phase is Phase.SHOWING:
+        return case_run.handed_over(session, now)
+    if run.phase is not Phase.OVER:
+        return session
+    return _following(session, run, now)
+
+
+def _following(session: Session, run: CaseRun, now: float) -> Session:
+    onward = case_run.onward(session, run)
+    guidance = case_run.guidance_for(session, run.case)
+    if onward is Onward.SEE_IT:
+        return started(session, run.case, run.slot, run.alignment, Help.WATCH, now)
+    if onward is Onward.EASIER:
+        session = case_run.with_guidance(session, run.case, easier_done(guidance))
+        answer = case_run.start_answer(session, run)
+        easier = None if answer is None else builds_on(answer)
+        if easier is not None:
+            help = case_run.guidance_for(session, easier.case).help
+            return started(session, easier.case, run.slot, easier.alignment, help, now)
+    return started(session, run.case, run.slot, run.alignment, guidance.help, now)
+
+
+def answered(session: Session, index: int) -> Session:
+    """Choose an answer to the run's question."""
+    run = session.run
+    if run is None or run.question is None or index >= len(run.question.choices):
+        return session
+    if index in run.chosen or run.question.right in run.chosen:
+        return session
+    return replace(session, run=replace(run, chosen=(*run.chosen, index)))

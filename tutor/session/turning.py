@@ -1,0 +1,79 @@
+"""Turning the cube on whatever screen it is: where it is allowed, and what follows from it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.coach.guidance import Help
+from tutor.cube.notation import Move
+from tutor.session import case_run, lesson_play, play
+from tutor.session.state import Phase, Session, answer_at
+from tutor.session.view import Screen
+
+NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
+
+
+def turns_allowed(session: Session) -> bool:
+    """Whether the cube is the learner's to turn now."""
+    if session.screen is Screen.PRACTICE:
+        return session.run is not None and session.run.phase is Phase.TURNING
+    if session.screen is Screen.CASE_BOOK:
+        return False
+    return lesson_play.turns_allowed(session)
+
+
+def silent(session: Session) -> bool:
+    """Whether no verdicts and hints are given: alone, until it is over or help is asked for."""
+    if session.screen is Screen.PRACTICE and session.run is not None:
+        run = session.run
+        return run.help is Help.ALONE and run.phase is not Phase.OVER and not run.revealed
+    return lesson_play.silent(session)
+
+
+def make(session: Session, move: Move, now: float) -> Session:
+    """Make a move. When what is shown first has been seen to its end, the learner's part begins with it."""
+    if session.demonstration is not None and session.demonstration.finished(now):
+        session = case_run.handed_over(session, now)
+    if not turns_allowed(session):
+        return replace(session, notice=NOT_NOW)
+    return checked(play.make(case_run.noted(session, move, now), move, now), now)
+
+
+def halve(session: Session, now: float) -> Session:
+    """Make the last turn a half turn."""
+    return checked(play.halve(session, now), now) if turns_allowed(session) else session
+
+
+def go_to(session: Session, index: int, now: float) -> Session:
+    """Go to the position after so many moves of the history."""
+    if session.attempt is None or not turns_allowed(session):
+        return session
+    return checked(play.go_to(session, session.attempt.history.moved_to(index), now), now)
+
+
+def undo(session: Session, now: float) -> Session:
+    """Take the last move back."""
+    if session.attempt is None or not turns_allowed(session):
+        return session
+    return checked(play.go_to(session, session.attempt.history.undone(), now), now)
+
+
+def hint(session: Session, now: float) -> Session:
+    """Ask for a hint, or for the next rung of it."""
+    attempt = session.attempt
+    if attempt is None or silent(session) or not turns_allowed(session):
+        return session
+    rung = min(3, attempt.rung + 1)
+    return play.with_attempt(case_run.hinted(session, rung, now), replace(attempt, rung=rung))
+
+
+def checked(session: Session, now: float) -> Session:
+    """After the cube or what is known of it changed: whether a question is answered, a run begins or ends."""
+    session = lesson_play.checked(session)
+    run = session.run
+    if run is None or session.screen is not Screen.PRACTICE:
+        return session
+    if run.phase is Phase.WAITING:
+        answer = answer_at(session, run.attempt, 0)
+        return session if answer is None else case_run.begun(session, answer, now)
+    return case_run.checked(session, now)
