@@ -115,8 +115,9 @@ class VertexArray:
             )
         gl.glBindVertexArray(0)
 
-    def upload(self, vertices: Bytes, indices: Bytes, usage: int = gl.GL_STATIC_DRAW) -> None:
-        """Put float32 rows and flat uint32 triangles there."""
+    def upload(self, vertices: Bytes, indices: Bytes, changing: bool = False) -> None:
+        """Put float32 rows and flat uint32 triangles there; ``changing`` when that will happen often."""
+        usage = gl.GL_DYNAMIC_DRAW if changing else gl.GL_STATIC_DRAW
         rows = np.ascontiguousarray(vertices, dtype=np.float32)
         triangles = np.ascontiguousarray(indices, dtype=np.uint32)
         gl.glBindVertexArray(self.name)

@@ -44,8 +44,8 @@ ARROW_DISTANCE = 1.66
 QUARTER_SPAN, HALF_SPAN = 1.72, 2.55
 """Radians that the arrow of a quarter and of a half turn runs round its layer."""
 HEAD_SPAN = 0.36
-TRAIL_HALF_WIDTH = 0.045
-TRAIL_SCALE = 1.66
+TRAIL_HALF_WIDTH = 0.06
+TRAIL_SCALE = 1.62
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,6 +59,14 @@ class Marks:
 
 
 EMPTY = Mesh(np.zeros((0, sum(MARK_WIDTHS)), dtype=np.float32), np.zeros(0, dtype=np.uint32))
+
+
+def marks_key(stage: Stage) -> tuple[object, ...]:
+    """What the meshes depend on: as long as it is the same, so are they."""
+    covered = covered_cubies(stage.outlined, stage.turning, stage.camera)
+    framed = covered_cubies(stage.framed, None, stage.camera)
+    arrow = None if stage.arrow is None else (stage.arrow, *arrow_angles(stage.arrow.turn, stage.camera))
+    return stage.outlined, covered, stage.framed, framed, stage.glowing, arrow, stage.trail
 
 
 def marks_of(stage: Stage, theme: StageTheme) -> Marks:
@@ -151,8 +159,7 @@ def _glow(cubie: int, colour: Colour) -> Mesh:
         middle = sticker_centre(sticker) + GLOW_RISE * outward
         positions = middle + plane[:, :1] * right + plane[:, 1:] * up
         count = len(rings[0])
-        indices = grid_indices(3, count, closed=True).reshape(-1, 3)[:, ::-1].ravel()
-        mesh = _painted(positions, None, colour, cubie, indices)
+        mesh = _painted(positions, None, colour, cubie, grid_indices(3, count, closed=True))
         mesh.vertices[:, 9] = np.repeat([0.1, GLOW_OPACITY, 0.0], count)
         meshes.append(mesh)
     return merged(meshes)
@@ -239,10 +246,10 @@ def trail_tube(trail: Trail, colour: Colour) -> Mesh:
     across = normalised_rows(np.cross(along, outward))
     widths = np.full(len(points), TRAIL_HALF_WIDTH)
     tip = min(5, len(points) - 1)
-    widths[-tip:] = np.linspace(4.0 * TRAIL_HALF_WIDTH, 0.01, tip)
+    widths[-tip:] = np.linspace(3.6 * TRAIL_HALF_WIDTH, 0.01, tip)
     positions, normals = _swept(points, across, outward, widths, TRAIL_HALF_WIDTH)
     mesh = _painted(positions, normals, colour, STAYS, grid_indices(len(points), 4, closed=True))
-    mesh.vertices[:, 9] *= np.repeat(np.linspace(0.35, 1.0, len(points)), 4)
+    mesh.vertices[:, 9] *= np.repeat(np.linspace(0.45, 1.0, len(points)), 4)
     return mesh
 
 

@@ -8,21 +8,24 @@ number of the sticker (-1 on the body), light left by its neighbours (0 to 1), l
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 import numpy.typing as npt
 
 from render.geometry import CUBIE_PLACES, FRAMES, STICKER_CUBIES, sticker_centre, sticker_face
 from render.linear import Array, vector
-from tutor.session.view import Face
+from tutor.session.view import Face, Turning
 
 Floats = npt.NDArray[np.float32]
 Indices = npt.NDArray[np.uint32]
 
 VERTEX_FLOATS = 11
-BODY_HALF = 0.49
-BODY_RADIUS = 0.085
-STICKER_HALF = 0.405
+ALWAYS = -1
+BODY_HALF = 0.5
+"""Neighbours touch, so that no light falls through between them."""
+BODY_RADIUS = 0.09
+STICKER_HALF = 0.41
 STICKER_CORNER = 0.10
 STICKER_RISE = 0.022
 STICKER_BEVEL = 0.026
@@ -92,18 +95,55 @@ def rounded_square(half: float, corner: float, segments: int) -> Array:
     return np.asarray(centres + corner * np.stack([np.cos(angles), np.sin(angles)], axis=1))
 
 
-def cubie_mesh(cubie: int, segments: int) -> Mesh:
-    """The body of a cubie. Its edges are darker than its faces: there the neighbours keep the light away."""
+def cubie_mesh(cubie: int, segments: int) -> tuple[Mesh, npt.NDArray[np.int64]]:
+    """The body of a cubie, and for each triangle when it can be seen: ALWAYS, or with the cut at its face.
+
+    Always to be seen are the sides on the cube's surface and the rounded edges next to them; the other sides
+    show only while a layer turns past them. A body's edges are darker than its sides, as its neighbours keep
+    the light away.
+    """
+    place = CUBIE_PLACES[cubie]
     positions, normals, indices = rounded_box(np.full(3, BODY_HALF), BODY_RADIUS, segments)
     flatness = np.abs(normals).max(axis=1)
-    light = 0.45 + 0.55 * np.clip((flatness - 0.6) / 0.4, 0.0, 1.0)
     vertices = np.zeros((len(positions), VERTEX_FLOATS), dtype=np.float32)
-    vertices[:, :3] = positions + CUBIE_PLACES[cubie]
+    vertices[:, :3] = positions + place
     vertices[:, 3:6] = normals
     vertices[:, 6] = cubie
     vertices[:, 7] = NO_STICKER
-    vertices[:, 8] = light
-    return Mesh(vertices, indices)
+    vertices[:, 8] = 0.45 + 0.55 * np.clip((flatness - 0.6) / 0.4, 0.0, 1.0)
+    plugs = _plugs(cubie)
+    middles = positions[indices].reshape(-1, 3, 3).mean(axis=1)
+    rounded_towards = np.sign(middles) * (np.abs(middles) > BODY_HALF - BODY_RADIUS + 1e-6)
+    shown = (rounded_towards * place > 0).any(axis=1)
+    axes = np.abs(middles).argmax(axis=1)
+    sides = np.take_along_axis(np.sign(middles), axes[:, None], axis=1)[:, 0] > 0
+    cuts = np.array([[Face.L, Face.R], [Face.D, Face.U], [Face.B, Face.F]])
+    inner_side = np.where(place[axes] == 0, sides, place[axes] > 0)
+    visible = np.where(shown, ALWAYS, cuts[axes, inner_side.astype(int)])
+    return merged([Mesh(vertices, indices), plugs]), np.append(visible, np.full(len(plugs.indices) // 3, ALWAYS))
+
+
+def _plugs(cubie: int) -> Mesh:
+    """Small dark squares that close the gap where four rounded corners meet on a side of the cube."""
+    place = CUBIE_PLACES[cubie]
+    meshes = [Mesh(np.zeros((0, VERTEX_FLOATS), dtype=np.float32), np.zeros(0, dtype=np.uint32))]
+    for face in Face:
+        frame = FRAMES[face]
+        outward, right, up = vector(frame.normal), vector(frame.right), -vector(frame.down)
+        if place @ outward < 0.5:
+            continue
+        for x, y in product((-1.0, 1.0), repeat=2):
+            if x * (place @ right) > 0.5 or y * (place @ up) > 0.5:
+                continue
+            square = vector([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * BODY_RADIUS / 2
+            plane = square + vector((x, y)) * (BODY_HALF - BODY_RADIUS / 2)
+            vertices = np.zeros((4, VERTEX_FLOATS), dtype=np.float32)
+            depth = (BODY_HALF - BODY_RADIUS) * outward
+            vertices[:, :3] = place + depth + plane[:, :1] * right + plane[:, 1:] * up
+            vertices[:, 3:6] = outward
+            vertices[:, 6:9] = cubie, NO_STICKER, 0.45
+            meshes.append(Mesh(vertices, np.array([0, 1, 2, 0, 2, 3], dtype=np.uint32)))
+    return merged(meshes)
 
 
 def sticker_mesh(sticker: int, segments: int) -> Mesh:
@@ -127,9 +167,23 @@ def sticker_mesh(sticker: int, segments: int) -> Mesh:
     vertices[:, 8] = np.concatenate([np.full(rim, 0.7), np.full(rim, 0.9), np.ones(rim)])
     vertices[:, 9:11] = plane / (2 * STICKER_HALF) + 0.5
     bevel = grid_indices(2, rim, closed=True)
-    middle = np.arange(1, rim - 1)
-    top = np.stack([np.zeros_like(middle), middle, middle + 1], axis=1).ravel() + 2 * rim
-    return Mesh(vertices, np.concatenate([_flipped(bevel), top.astype(np.uint32)]))
+    top = _plate_indices(segments + 1) + np.uint32(2 * rim)
+    return Mesh(vertices, np.concatenate([top, _flipped(bevel)]))
+
+
+def _plate_indices(points: int) -> Indices:
+    """Triangles of a rounded square: its corners, the sides between them and the middle.
+
+    There are ``points`` to a corner. Few large triangles and small ones in the corners are drawn faster than
+    a fan of slivers.
+    """
+    first = points * np.arange(4)
+    last = first + points - 1
+    steps = np.arange(points - 2)
+    corners = np.stack(np.broadcast_arrays(first[:, None], first[:, None] + steps + 1, first[:, None] + steps + 2))
+    ends = np.stack([first, last, np.roll(first, -1)], axis=1)
+    middle = first[[0, 1, 2, 0, 2, 3]]
+    return np.concatenate([middle, ends.ravel(), corners.reshape(3, -1).T.ravel()]).astype(np.uint32)
 
 
 def _outward_of(points: Array) -> Array:
@@ -143,10 +197,38 @@ def _flipped(indices: Indices) -> Indices:
     return np.asarray(indices.reshape(-1, 3)[:, ::-1].ravel())
 
 
-def cube_mesh(segments: int = 2, corner_segments: int = 4) -> Mesh:
-    """The whole cube at rest. More segments make rounder edges and corners."""
-    bodies = [cubie_mesh(cubie, segments) for cubie in range(27) if cubie != 13]
-    stickers = [sticker_mesh(sticker, corner_segments) for sticker in range(54)]
-    return merged(bodies + stickers)
+@dataclass(frozen=True, slots=True)
+class CubeMesh:
+    """The whole cube at rest, with a list of triangles for each layer that may turn."""
+
+    mesh: Mesh
+    ranges: dict[Face | None, tuple[int, int]]
+    """First index and count: for None the closed cube, for a face the cube cut behind that face's layer."""
 
 
+def cube_mesh(segments: int = 2, corner_segments: int = 4) -> CubeMesh:
+    """The whole cube. More segments make rounder edges and corners.
+
+    What covers the rest comes first, so that the covered pixels are never shaded: the stickers, then the
+    bodies from the corner that is nearest in the rest view to the one that is farthest.
+    """
+    stickers = merged([sticker_mesh(sticker, corner_segments) for sticker in range(54)])
+    nearest_first = sorted(range(27), key=lambda cubie: -float(CUBIE_PLACES[cubie].sum()))
+    cubies = [cubie_mesh(cubie, segments) for cubie in nearest_first if cubie != 13]
+    whole = merged([stickers, *(mesh for mesh, _ in cubies)])
+    cuts = np.concatenate([np.full(len(stickers.indices) // 3, ALWAYS), *(cut for _, cut in cubies)])
+    triangles = whole.indices.reshape(-1, 3)
+    lists: list[Indices] = []
+    ranges: dict[Face | None, tuple[int, int]] = {}
+    for face in (None, *Face):
+        wanted = cuts == ALWAYS if face is None else (cuts == ALWAYS) | (cuts == face)
+        ranges[face] = sum(map(len, lists)), 3 * int(wanted.sum())
+        lists.append(triangles[wanted].ravel())
+    return CubeMesh(Mesh(whole.vertices, np.concatenate(lists)), ranges)
+
+
+def cut_behind(turning: Turning | None) -> Face | None:
+    """The face behind whose layer the turning cuts the cube, or None for no cut."""
+    if turning is None or turning.layers == 3:
+        return None
+    return turning.face if turning.layers == 1 else turning.face.opposite

@@ -13,31 +13,31 @@ from functools import cache
 import numpy as np
 
 from render.camera import camera_axes, camera_direction, eye_position
-from render.geometry import FRAMES, HALF_CUBE, normal
+from render.geometry import FRAMES, HALF_CUBE
 from render.linear import Array, normalised, reflection, transform, vector
-from tutor.session.view import REST_CAMERA, Face
+from tutor.session.view import REST_CAMERA, Camera, Face
 
-PANE_MARGIN = 0.28
+PANE_MARGIN = 0.24
 """How far the pane reaches beyond the picture of its face, in cubies."""
 
 
 @dataclass(frozen=True, slots=True)
 class Placing:
-    """How a mirror is set up, seen from the rest view."""
+    """How a mirror is set up."""
 
     face: Face
-    sideways: float
-    """Degrees by which the face's picture looks to the right of the eye."""
-    upward: float
-    """Degrees by which it looks above the eye."""
+    azimuth: float
+    """Degrees round the upright axis, from the front towards the right, that the mirror looks to."""
+    lean: float
+    """Degrees above the horizon that it looks to."""
     distance: float
     """From the cube's middle to the mirror's plane, in cubies."""
 
 
 PLACINGS = (
-    Placing(Face.L, 24.0, 4.0, 3.55),
-    Placing(Face.B, -26.0, -2.0, 3.75),
-    Placing(Face.D, 0.0, 32.0, 3.4),
+    Placing(Face.L, 87.0, 7.0, 3.2),
+    Placing(Face.B, -13.0, 8.0, 3.75),
+    Placing(Face.D, 32.0, 90.0, 2.62),
 )
 
 
@@ -94,12 +94,7 @@ class Mirror:
 
 
 def _placed(placing: Placing) -> Mirror:
-    towards = camera_direction(REST_CAMERA)
-    right, up = camera_axes(REST_CAMERA)
-    sideways, upward = np.radians(placing.sideways), np.radians(placing.upward)
-    flat = np.cos(sideways) * towards + np.sin(sideways) * right
-    target = np.cos(upward) * flat + np.sin(upward) * up
-    across = normalised(target - normal(placing.face))
+    across = camera_direction(Camera(placing.azimuth, placing.lean))
     return _fitted(placing.face, across, -placing.distance)
 
 
@@ -113,8 +108,7 @@ def _fitted(face: Face, across: Array, offset: float) -> Mirror:
     rays = images - eye
     shares = (offset - eye @ across) / (rays @ across)
     seen = eye + rays * shares[:, None]
-    upright = camera_axes(REST_CAMERA)[1] if face is Face.D else vector((0.0, 1.0, 0.0))
-    up = normalised(upright - (upright @ across) * across)
+    up = normalised(np.cross(across, camera_axes(REST_CAMERA)[0]))
     right = np.cross(up, across)
     spans = seen @ np.stack([right, up]).T
     low, high = spans.min(axis=0) - PANE_MARGIN, spans.max(axis=0) + PANE_MARGIN

@@ -36,9 +36,9 @@ SCENE: np.dtype[Any] = np.dtype(
     ]
 )
 
-KEY_LIGHT, KEY_STRENGTH = (-0.28, 0.78, 0.62), 0.62
-FILL_LIGHT, FILL_STRENGTH = (0.85, 0.25, 0.45), 0.26
-SKY, FLOOR_LIGHT = (0.52, 0.515, 0.50), (0.36, 0.35, 0.335)
+KEY_LIGHT, KEY_STRENGTH = (-0.22, 0.78, 0.64), 0.62
+FILL_LIGHT, FILL_STRENGTH = (0.90, 0.20, 0.40), 0.34
+SKY, FLOOR_LIGHT = (0.53, 0.525, 0.515), (0.42, 0.41, 0.395)
 DIMMED_MIX = 0.66
 """How far the colour of a dimmed sticker is drawn towards the dimmed plastic."""
 BRIGHTENED = 1.10
@@ -78,11 +78,25 @@ def sticker_rows(stage: Stage, palette: Palette, theme: StageTheme) -> Array:
     return np.concatenate([colours, letters[:, None]], axis=1)
 
 
+def _beside_outline(theme: StageTheme) -> Array:
+    """The body's colour where an outline runs along it: plastic, or the background if that is too alike.
+
+    Alike is a contrast under 3:1, the least for a graphic that must be seen (WCAG 2.2, 1.4.11).
+    """
+    weights = vector((0.2126, 0.7152, 0.0722))
+    plastic, outline, background = (
+        to_linear(vector(colour.rgb)) for colour in (theme.plastic, theme.outline, theme.background)
+    )
+    darker, lighter = sorted(float(colour @ weights) for colour in (plastic, outline))
+    return background if (lighter + 0.05) / (darker + 0.05) < 3.0 else plastic
+
+
 def body_rows(stage: Stage, theme: StageTheme) -> Array:
     """Colour of the 27 bodies in linear light and whether each turns, shape (27, 4)."""
     rows = np.zeros((27, 4))
     plastic, quiet = (to_linear(vector(colour.rgb)) for colour in (theme.plastic, theme.plastic_dimmed))
     rows[:, :3] = np.where(_mask(stage.dimmed)[:, None], 0.55 * quiet + 0.45 * plastic, plastic)
+    rows[list(stage.outlined), :3] = _beside_outline(theme)
     if stage.turning is not None:
         rows[:, 3] = turned_cubies(stage.turning)
     return rows
@@ -108,7 +122,7 @@ def pack(stage: Stage, palette: Palette, theme: StageTheme, view: Sight) -> npt.
     block["key"] = _light(KEY_LIGHT, KEY_STRENGTH, stage.camera)
     block["fill"] = _light(FILL_LIGHT, FILL_STRENGTH, stage.camera)
     block["sky"][:3], block["floor_light"][:3] = SKY, FLOOR_LIGHT
-    block["tint"] = [*to_linear(vector(theme.mirror_tint.rgb)), theme.mirror_tint[3]]
+    block["tint"] = theme.mirror_tint
     block["letter_dark"][:3] = to_linear(vector(palette.letter_dark.rgb))
     block["letter_light"][:3] = to_linear(vector(palette.letter_light.rgb))
     block["stickers"] = sticker_rows(stage, palette, theme)

@@ -9,18 +9,16 @@ from pyglet import gl
 from render.camera import sight
 from render.graphics import KeptState, Program, Texture, UniformBuffer, VertexArray
 from render.letters import letter_sheet
-from render.marks import MARK_WIDTHS, Marks, marks_of
-from render.mesh import cube_mesh
+from render.marks import MARK_WIDTHS, Marks, marks_key, marks_of
+from render.mesh import cube_mesh, cut_behind
 from render.palette import load_palette
 from render.scene import SCENE, pack
-from render.setting import FLOOR_REACH, SETTING_WIDTHS, setting_mesh
+from render.setting import LABEL_WIDTHS, SETTING_WIDTHS, label_mesh, setting_mesh
 from render.theme import StageTheme, Theme
 from tutor.session.view import Look, Stage
 
 CUBE_WIDTHS = (3, 3, 3, 2)
 GHOST_STRENGTH = 0.32
-SHADOW = (1.55, 1.15, 0.42)
-"""Half the width of what casts the shadow, its softness, and how much light it takes at its darkest."""
 
 _CLIPS = tuple(gl.GL_CLIP_DISTANCE0 + i for i in range(5))
 
@@ -33,16 +31,16 @@ class StageRenderer:
         self._sheet = Texture(letter_sheet())
         near, far = cube_mesh(2, 4), cube_mesh(1, 2)
         self._cube, self._reflected = VertexArray(CUBE_WIDTHS), VertexArray(CUBE_WIDTHS)
-        self._cube.upload(near.vertices, near.indices)
-        self._reflected.upload(far.vertices, far.indices)
-        self._counts = len(near.indices), len(far.indices)
-        self._setting = VertexArray(SETTING_WIDTHS)
+        self._cube.upload(near.mesh.vertices, near.mesh.indices)
+        self._reflected.upload(far.mesh.vertices, far.mesh.indices)
+        self._ranges = near.ranges, far.ranges
+        self._setting, self._labels = VertexArray(SETTING_WIDTHS), VertexArray(LABEL_WIDTHS)
         self._setting_key: tuple[StageTheme, bool] | None = None
-        self._setting_count = 0
+        self._setting_counts = 0, 0
         self._marks = VertexArray(MARK_WIDTHS)
         self._marks_key: tuple[object, ...] | None = None
         self._marks_drawn: Marks | None = None
-        self._setting_program = Program("setting")
+        self._setting_program, self._label_program = Program("setting"), Program("label")
         self._mark_programs = Program("marks"), Program("marks", ("MIRRORED",))
         self._cube_programs = Program("cube"), Program("cube", ("MIRRORED",))
 
@@ -70,19 +68,23 @@ class StageRenderer:
         kept = KeptState.taken()
         try:
             self._open(viewport, colours)
-            self._draw_setting()
+            self._draw_cube(stage, look, mirrored=False)
             if look.mirrors:
-                self._draw_cube(look, marks, mirrored=True)
-            self._draw_cube(look, marks, mirrored=False)
+                self._draw_cube(stage, look, mirrored=True)
+            self._draw_setting(look)
+            if look.mirrors:
+                self._draw_marks(marks, mirrored=True)
+            self._draw_marks(marks, mirrored=False)
             self._draw_ghost(marks)
         finally:
             kept.restore()
 
     def delete(self) -> None:
         """Free everything."""
-        programs = [self._setting_program, *self._mark_programs, *self._cube_programs]
+        programs = [self._setting_program, self._label_program, *self._mark_programs, *self._cube_programs]
         programs += self.__dict__.get("_letter_programs", ())
-        for owned in (self._scene, self._sheet, self._cube, self._reflected, self._setting, self._marks):
+        buffers = self._cube, self._reflected, self._setting, self._labels, self._marks
+        for owned in (self._scene, self._sheet, *buffers):
             owned.delete()
         for program in programs:
             program.delete()
@@ -91,17 +93,18 @@ class StageRenderer:
         if self._setting_key != (theme, mirrors):
             mesh = setting_mesh(theme, mirrors)
             self._setting.upload(mesh.vertices, mesh.indices)
-            self._setting_count = len(mesh.indices)
+            labels = label_mesh(theme)
+            self._labels.upload(labels.vertices, labels.indices)
+            self._setting_counts = len(mesh.indices), len(labels.indices)
             self._setting_key = theme, mirrors
 
     def _prepare_marks(self, stage: Stage, theme: StageTheme) -> Marks:
         """Build the marks anew only when something about them changed."""
-        marked = (stage.outlined, stage.framed, stage.glowing, stage.arrow, stage.trail)
-        key = (*marked, stage.camera, stage.turning if any(marked) else None, theme)
+        key = (marks_key(stage), theme)
         if self._marks_drawn is None or self._marks_key != key:
             self._marks_drawn = marks_of(stage, theme)
             mesh = self._marks_drawn.mesh
-            self._marks.upload(mesh.vertices, mesh.indices, gl.GL_DYNAMIC_DRAW)
+            self._marks.upload(mesh.vertices, mesh.indices, changing=True)
             self._marks_key = key
         return self._marks_drawn
 
@@ -109,9 +112,9 @@ class StageRenderer:
         """Clear the viewport and set the state that all parts share."""
         gl.glViewport(*viewport)
         gl.glScissor(*viewport)
-        for switch in (gl.GL_SCISSOR_TEST, gl.GL_MULTISAMPLE, gl.GL_CULL_FACE):
+        for switch in (gl.GL_SCISSOR_TEST, gl.GL_MULTISAMPLE, gl.GL_CULL_FACE, gl.GL_DEPTH_TEST):
             gl.glEnable(switch)
-        for switch in (gl.GL_BLEND, gl.GL_DEPTH_TEST, gl.GL_FRAMEBUFFER_SRGB, *_CLIPS):
+        for switch in (gl.GL_BLEND, gl.GL_FRAMEBUFFER_SRGB, *_CLIPS):
             gl.glDisable(switch)
         gl.glDepthMask(gl.GL_TRUE)
         gl.glDepthFunc(gl.GL_LEQUAL)
@@ -123,15 +126,8 @@ class StageRenderer:
         gl.glBlendFuncSeparate(gl.GL_SRC_ALPHA, gl.GL_ONE_MINUS_SRC_ALPHA, gl.GL_ONE, gl.GL_ONE_MINUS_SRC_ALPHA)
         self._sheet.bind()
 
-    def _draw_setting(self) -> None:
-        gl.glEnable(gl.GL_BLEND)
-        self._setting_program.use()
-        self._setting_program.set("shadow", *SHADOW, FLOOR_REACH)
-        self._setting.draw(0, self._setting_count)
-        gl.glDisable(gl.GL_BLEND)
-
-    def _draw_cube(self, look: Look, marks: Marks, mirrored: bool) -> None:
-        """The cube and its marks, as seen directly or in all mirrors at once.
+    def _side(self, mirrored: bool) -> int:
+        """Set the state for drawing directly or into all mirrors at once; how many instances that takes.
 
         The mirrors' pictures get the back half of the depth range: whatever stands before a mirror covers
         them, and they need no second clear.
@@ -140,13 +136,32 @@ class StageRenderer:
         gl.glFrontFace(gl.GL_CW if mirrored else gl.GL_CCW)
         for clip in _CLIPS:
             (gl.glEnable if mirrored else gl.glDisable)(clip)
-        gl.glEnable(gl.GL_DEPTH_TEST)
+        return 3 if mirrored else 1
+
+    def _draw_cube(self, stage: Stage, look: Look, mirrored: bool) -> None:
+        instances = self._side(mirrored)
         programs = self._letter_programs if look.letters else self._cube_programs
         programs[mirrored].use()
-        instances = 3 if mirrored else 1
-        (self._reflected if mirrored else self._cube).draw(0, self._counts[mirrored], instances)
+        (self._reflected if mirrored else self._cube).draw(*self._ranges[mirrored][cut_behind(stage.turning)], instances)
+
+    def _draw_setting(self, look: Look) -> None:
+        """Fill in what the cube and its reflections have left free."""
+        self._side(mirrored=False)
+        gl.glDepthRange(0.0, 1.0)
+        gl.glDepthMask(gl.GL_FALSE)
+        self._setting_program.use()
+        self._setting.draw(0, self._setting_counts[0])
+        if look.mirrors:
+            gl.glEnable(gl.GL_BLEND)
+            self._label_program.use()
+            self._labels.draw(0, self._setting_counts[1])
+            gl.glDisable(gl.GL_BLEND)
+        gl.glDepthMask(gl.GL_TRUE)
+
+    def _draw_marks(self, marks: Marks, mirrored: bool) -> None:
         if not marks.glow + marks.solid:
             return
+        instances = self._side(mirrored)
         gl.glEnable(gl.GL_BLEND)
         self._mark_programs[mirrored].use()
         self._mark_programs[mirrored].set("strength", 1.0)

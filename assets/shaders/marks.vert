@@ -3,9 +3,9 @@ layout(location = 1) in vec3 normal;    // (0, 0, 0) where the mark shines by it
 layout(location = 2) in vec4 paint;
 layout(location = 3) in float cubie;    // -1 when it stays in its place
 
-out vec3 world_normal;
-out vec4 colour;
+uniform float strength;                 // below 1 for the ghost of what is covered
 
+out vec4 seen;                          // sRGB
 #ifdef MIRRORED
 out float gl_ClipDistance[5];
 #endif
@@ -13,14 +13,18 @@ out float gl_ClipDistance[5];
 void main() {
     bool moves = cubie > -0.5 && bodies[int(max(cubie, 0.0) + 0.5)].w > 0.5;
     vec3 place = moves ? mat3(turn) * position : position;
-    world_normal = moves ? mat3(turn) * normal : normal;
+    vec3 n = moves ? mat3(turn) * normal : normal;
 #ifdef MIRRORED
     mat4 reflection = reflections[gl_InstanceID];
     place = (reflection * vec4(place, 1.0)).xyz;
-    world_normal = mat3(reflection) * world_normal;
+    n = mat3(reflection) * n;
     for (int i = 0; i < 5; ++i)
         gl_ClipDistance[i] = dot(clips[gl_InstanceID * 5 + i], vec4(place, 1.0));
 #endif
-    colour = paint;
+    float lit = dot(n, n) > 0.01 ? 0.82 + 0.12 * n.y + 0.16 * max(dot(n, key.xyz), 0.0) : 1.0;
+    seen = vec4(encode(paint.rgb * lit), paint.a * strength);
+#ifdef MIRRORED
+    seen.rgb = mix(seen.rgb, tint.rgb, tint.a);
+#endif
     gl_Position = matrix * vec4(place, 1.0);
 }

@@ -11,7 +11,7 @@ layout(std140) uniform Scene {
     vec4 fill;
     vec4 sky;
     vec4 floor_light;
-    vec4 tint;              // of the mirrors' glass, and how strongly
+    vec4 tint;              // sRGB of the mirrors' glass, and how strongly
     vec4 letter_dark;
     vec4 letter_light;
     vec4 stickers[54];      // colour; w: letter number, or -1
