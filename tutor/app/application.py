@@ -30,9 +30,11 @@ from tutor.session.commands import (
     LoadLesson,
     Notice,
     Quit,
+    SaveSettings,
     Solve,
 )
 from tutor.session.inputs import Input
+from tutor.session.settings import Settings
 from tutor.session.state import Session
 from tutor.session.translate import command_for
 from tutor.session.update import update
@@ -74,6 +76,7 @@ class Application:
         read_lesson: Callable[[str], Lesson],
         random: Random,
         quit_window: Callable[[], None] = lambda: None,
+        save_settings: Callable[[Settings], None] = lambda _: None,
         beside: Executor | None = None,
     ) -> None:
         """Nothing is asked or drawn before the first input or frame.
@@ -88,6 +91,7 @@ class Application:
         self._random = random
         self._noticed = ""
         self._beside = beside
+        self._save_settings = save_settings
         self._begun: list[Future[Command]] = []
 
     def handle(self, given: Input) -> None:
@@ -146,8 +150,17 @@ class Application:
                 self._begun.append(self._beside.submit(self._loaded, name, scene))
             case LoadLesson(name, scene):
                 return (self._loaded(name, scene),)
+            case SaveSettings(settings):
+                return self._kept(settings)
             case Quit():
                 self.quit_window()
+        return ()
+
+    def _kept(self, settings: Settings) -> tuple[Command, ...]:
+        try:
+            self._save_settings(settings)
+        except OSError as error:
+            return (Notice(f"The settings cannot be kept: {error.strerror}. They hold until you close."),)
         return ()
 
     def _loaded(self, name: str, scene: int) -> Command:

@@ -12,7 +12,7 @@ import sys
 from collections.abc import Sequence
 from typing import NoReturn
 
-from tutor.app import commands_cases, commands_turns
+from tutor.app import commands_cases, commands_lesson, commands_turns
 from tutor.app.requests import RequestError
 
 PROGRAM = "python -m tutor"
@@ -66,6 +66,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands without a window", metavar="COMMAND", dest="command")
     commands_turns.add_to(commands)
     commands_cases.add_to(commands)
+    commands_lesson.add_to(commands)
     return parser
 
 

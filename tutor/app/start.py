@@ -13,13 +13,16 @@ from random import Random
 from typing import TYPE_CHECKING
 
 from tutor.app.application import Application
+from tutor.app.folders import config_folder
 from tutor.app.oracles import WorkerOracle
+from tutor.app.settings_file import load_settings, save_settings
 from tutor.cube.position import SOLVED
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import lesson_entries, load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
+from tutor.session.commands import Notice
 from tutor.session.history import History
 from tutor.session.inputs import Input
 from tutor.session.play import aimed, held_by_choice
@@ -75,7 +78,10 @@ def run_window(_arguments: argparse.Namespace) -> int:
     from render.errors import NoWindow
     from render.window import Frame, run
 
-    application = make_application(Settings())
+    loaded = load_settings(config_folder())
+    application = make_application(loaded.settings)
+    if loaded.notice:
+        application.give(Notice(loaded.notice))
     try:
         run(WindowPort(application, Frame))
     except NoWindow as problem:
@@ -101,5 +107,6 @@ def make_application(settings: Settings, folder: Path | None = None) -> Applicat
         time.perf_counter,
         read_lesson,
         Random(),
+        save_settings=partial(save_settings, config_folder()),
         beside=ThreadPoolExecutor(max_workers=1),
     )

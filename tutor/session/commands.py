@@ -11,6 +11,7 @@ from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
+from tutor.session.settings import Settings
 from tutor.session.view import Screen
 from tutor.solver.task import Task
 
@@ -307,8 +308,15 @@ class LoadLesson:
 
 
 @dataclass(frozen=True, slots=True)
+class SaveSettings:
+    """Keep the settings."""
+
+    settings: Settings
+
+
+@dataclass(frozen=True, slots=True)
 class Quit:
     """Close the window."""
 
 
-Effect = Solve | Forget | Draw | LoadLesson | Quit
+Effect = Solve | Forget | Draw | LoadLesson | SaveSettings | Quit

@@ -40,6 +40,7 @@ from tutor.session.commands import (
     PointAt,
     Press,
     Quit,
+    SaveSettings,
     Scrub,
     StartLesson,
     TryCase,
@@ -63,6 +64,8 @@ def update(session: Session, command: Command, now: float) -> Update:
     answers, asked = after.answers.wanting(_wanted(after))
     if answers is not after.answers:
         after = replace(after, answers=answers)
+    if after.settings != session.settings:
+        effects = (*effects, SaveSettings(after.settings))
     return after, effects + asked
 
 

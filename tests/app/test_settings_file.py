@@ -1,0 +1,70 @@
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tutor.app.settings_file import FILE, Loaded, load_settings, save_settings
+from tutor.cube.faces import FACES
+from tutor.session.looks import PALETTES, THEMES
+from tutor.session.settings import Settings
+from tutor.session.view import Look
+
+settings = st.builds(
+    Settings,
+    look=st.builds(
+        Look,
+        theme=st.sampled_from(THEMES),
+        palette=st.sampled_from(PALETTES),
+        text_scale=st.floats(1.0, 2.0),
+        mirrors=st.booleans(),
+        letters=st.booleans(),
+    ),
+    cross=st.sampled_from(FACES),
+    speed=st.floats(0.1, 3.0),
+    reduced_motion=st.booleans(),
+    rest_minutes=st.integers(5, 240),
+)
+
+
+@given(settings)
+def test_settings_come_back_as_they_were_written(
+    tmp_path_factory: pytest.TempPathFactory, chosen: Settings
+) -> None:
+    folder = tmp_path_factory.mktemp("settings") / "new"
+    save_settings(folder, chosen)
+    assert load_settings(folder) == Loaded(chosen)
+    assert [path.name for path in folder.iterdir()] == [FILE]
+
+
+def test_without_a_file_the_usual_settings_hold(tmp_path: Path) -> None:
+    assert load_settings(tmp_path) == Loaded(Settings())
+
+
+@pytest.mark.parametrize(
+    ("content", "named"),
+    [
+        (b"speed = 1.0.0", ""),
+        (b"speed = 99.0", "speed"),
+        (b"cross = 'pink'", "cross"),
+        (b"colour = 'white'", "colour"),
+        (b"\xff\xfe", ""),
+        (b"[look]\ntext_scale = 'big'", "text_scale"),
+        (b"a = 1\n" * 20_000, ""),
+    ],
+)
+def test_a_damaged_file_is_kept_aside_and_named(tmp_path: Path, content: bytes, named: str) -> None:
+    (tmp_path / FILE).write_bytes(content)
+    loaded = load_settings(tmp_path)
+    assert loaded.settings == Settings()
+    assert named in loaded.notice
+    (aside,) = tmp_path.iterdir()
+    assert aside.name in loaded.notice
+    assert aside.read_bytes() == content
+
+
+def test_a_second_damaged_file_does_not_overwrite_the_first(tmp_path: Path) -> None:
+    for content in (b"one", b"two"):
+        (tmp_path / FILE).write_bytes(content)
+        load_settings(tmp_path)
+    assert sorted(path.read_bytes() for path in tmp_path.iterdir()) == [b"one", b"two"]

@@ -1,0 +1,147 @@
+"""Settings in a TOML file: read with every fault named, written beside and renamed, never lost.
+
+A file that cannot be used is set aside under another name, and the usual settings are taken instead.
+"""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Annotated, Literal
+
+import msgspec
+import tomli_w
+
+from tutor.cube.faces import Face
+from tutor.cube.stickers import COLOUR_NAMES
+from tutor.session.looks import PALETTES, THEMES
+from tutor.session.settings import Settings
+from tutor.session.view import Look
+
+FILE = "settings.toml"
+LARGEST = 64 * 1024
+"""Bytes read at most."""
+
+ColourName = Literal["yellow", "white", "red", "orange", "green", "blue"]
+
+
+class LookFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
+    """How things look."""
+
+    theme: Literal["light", "dark"] = "light"
+    palette: Literal["usual", "high-contrast", "colour-blind"] = "usual"
+    text_scale: Annotated[float, msgspec.Meta(ge=1.0, le=2.0)] = 1.0
+    mirrors: bool = True
+    letters: bool = False
+
+
+class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
+    """The settings as written."""
+
+    cross: ColourName = "white"
+    speed: Annotated[float, msgspec.Meta(ge=0.1, le=3.0)] = 1.0
+    reduced_motion: bool = False
+    rest_minutes: Annotated[int, msgspec.Meta(ge=5, le=240)] = 25
+    look: LookFile = LookFile()
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """Settings, and what there is to say about where they came from; empty when all is well."""
+
+    settings: Settings
+    notice: str = ""
+
+
+def load_settings(folder: Path) -> Loaded:
+    """The settings kept in a folder; the usual ones when there are none or they cannot be used."""
+    path = folder / FILE
+    try:
+        content = _read(path)
+    except FileNotFoundError:
+        return Loaded(Settings())
+    except OSError as error:
+        reason = error.strerror or "unreadable"
+        return Loaded(Settings(), f"The settings cannot be read ({reason}); the usual ones hold.")
+    try:
+        return Loaded(_settings(msgspec.toml.decode(content, type=SettingsFile)))
+    except (msgspec.MsgspecError, UnicodeDecodeError, ValueError) as error:
+        aside = _set_aside(path)
+        kept = f"; the file is kept as {aside.name}" if aside is not None else ""
+        return Loaded(Settings(), f"The settings cannot be used: {error}{kept}. The usual ones hold.")
+
+
+def save_settings(folder: Path, settings: Settings) -> None:
+    """Write the settings: beside first, then renamed, so that no half file is ever there.
+
+    Raises OSError when the folder cannot be written.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / FILE
+    beside = path.with_suffix(f".{os.getpid()}.new")
+    try:
+        with beside.open("wb") as file:
+            tomli_w.dump(msgspec.to_builtins(_written(settings)), file)
+            file.flush()
+            os.fsync(file.fileno())
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _read(path: Path) -> bytes:
+    with path.open("rb") as file:
+        content = file.read(LARGEST + 1)
+    if len(content) > LARGEST:
+        return b"too large = "  # not TOML either: told and set aside like any other damage
+    return content
+
+
+def _set_aside(path: Path) -> Path | None:
+    """Rename an unusable file to the first free name beside it; None when that is not possible."""
+    for number in range(1, 1000):
+        aside = path.with_suffix(f".damaged-{number}.toml")
+        if not aside.exists():
+            try:
+                return path.replace(aside)
+            except OSError:
+                return None
+    return None
+
+
+def _settings(file: SettingsFile) -> Settings:
+    look = Look(
+        theme=file.look.theme,
+        palette=file.look.palette,
+        text_scale=file.look.text_scale,
+        mirrors=file.look.mirrors,
+        letters=file.look.letters,
+    )
+    return Settings(
+        look=look,
+        cross=Face(COLOUR_NAMES.index(file.cross)),
+        speed=file.speed,
+        reduced_motion=file.reduced_motion,
+        rest_minutes=file.rest_minutes,
+    )
+
+
+def _written(settings: Settings) -> SettingsFile:
+    look = settings.look
+    return msgspec.convert(
+        {
+            "cross": COLOUR_NAMES[settings.cross],
+            "speed": settings.speed,
+            "reduced_motion": settings.reduced_motion,
+            "rest_minutes": settings.rest_minutes,
+            "look": {
+                "theme": look.theme if look.theme in THEMES else THEMES[0],
+                "palette": look.palette if look.palette in PALETTES else PALETTES[0],
+                "text_scale": look.text_scale,
+                "mirrors": look.mirrors,
+                "letters": look.letters,
+            },
+        },
+        SettingsFile,
+    )
