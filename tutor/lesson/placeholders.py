@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from tutor.coach.catalogue import ENGLISH, capitalised
-from tutor.coach.claims import Piece
+from tutor.coach.scene import Piece
 from tutor.coach.sight import Sight
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
