@@ -8,12 +8,11 @@ from math import pi
 from typing import Any
 
 from tutor.cube.faces import TURNS, Turn
-from tutor.cube.held import HeldCube
 from tutor.cube.notation import NotationError, parse_moves
-from tutor.cube.position import SLOTS, SOLVED
 from tutor.method.cases import parse_case
-from tutor.session import case_book, case_run, lesson_play, looks, play, practising, showing, turning
+from tutor.session import case_book, lesson_play, play, practising, screens, showing, turning
 from tutor.session.actions import actions_in, command_of
+from tutor.session.acts import ACTS
 from tutor.session.answers import Key
 from tutor.session.commands import (
     Act,
@@ -22,7 +21,6 @@ from tutor.session.commands import (
     ChooseSlot,
     Command,
     DragLayer,
-    Draw,
     Drawn,
     DropLayer,
     EditKey,
@@ -39,7 +37,6 @@ from tutor.session.commands import (
     OpenCase,
     PointAt,
     Press,
-    Quit,
     SaveSettings,
     Scrub,
     StartLesson,
@@ -47,11 +44,11 @@ from tutor.session.commands import (
     Type,
     Zoom,
 )
-from tutor.session.state import Attempt, Session, Sheet, Writing, answer_at, judged_turns
+from tutor.session.state import Session, Writing, answer_at, judged_turns
 from tutor.session.timeline import Timeline
-from tutor.session.view import REST_CAMERA, Camera, Screen, Turning
+from tutor.session.view import Camera, Screen, Turning
 from tutor.session.viewing import view_of
-from tutor.session.writing import edited, opened, typed
+from tutor.session.writing import edited, typed
 
 Update = tuple[Session, tuple[Effect, ...]]
 SNAP = pi / 4
@@ -100,8 +97,9 @@ def _choose_slot(session: Session, command: ChooseSlot, _now: float) -> Session:
 
 
 def _case_opened(session: Session, command: OpenCase) -> Session:
-    opened_screen = session if session.screen is Screen.CASE_BOOK else _opened(session, Screen.CASE_BOOK)
-    return case_book.opened(opened_screen, parse_case(command.slug), command.slot, command.alignment)
+    if session.screen is not Screen.CASE_BOOK:
+        session = screens.opened(session, Screen.CASE_BOOK)
+    return case_book.opened(session, parse_case(command.slug), command.slot, command.alignment)
 
 
 def _chosen(session: Session, index: int) -> Session:
@@ -122,7 +120,7 @@ def _answered(session: Session, command: Answered, now: float) -> Session:
 def _drawn(session: Session, command: Drawn, now: float) -> Session:
     if command.request != session.draw_request:
         return session
-    return _restarted(session, play.held_by_choice(command.position, session.settings), now)
+    return screens.restarted(session, play.held_by_choice(command.position, session.settings), now)
 
 
 def _lesson_failed(session: Session, command: LessonFailed, _now: float) -> Session:
@@ -134,7 +132,7 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     Make: _make,
     Press: _press,
     Type: lambda session, command, _now: replace(session, writing=typed(session.writing, command.text)),
-    Open: lambda session, command, _now: _opened(session, command.screen),
+    Open: lambda session, command, _now: screens.opened(session, command.screen),
     StartLesson: lambda session, command, _now: (session, (LoadLesson(command.name, command.scene),)),
     ChooseSlot: _choose_slot,
     OpenCase: lambda session, command, _now: _case_opened(session, command),
@@ -160,139 +158,13 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
 
 
 def _act(session: Session, act: Act, now: float) -> Update:
-    if act in looks.CHANGES:
-        return replace(session, settings=looks.CHANGES[act](session.settings)), ()
-    match act:
-        case Act.QUIT:
-            return session, (Quit(),)
-        case Act.HELP | Act.WORDS:
-            sheet = Sheet.KEYS if act is Act.HELP else Sheet.WORDS
-            return replace(session, sheet=Sheet.NONE if session.sheet is sheet else sheet, focus=""), ()
-        case Act.CLOSE:
-            return _closed(session), ()
-        case Act.HOME:
-            return _opened(session, Screen.HOME), ()
-        case Act.TRY if session.page is not None:
-            page = session.page
-            return practising.tried(session, TryCase(page.case.slug, page.slot, page.alignment), now), ()
-        case Act.ALL_CASES:
-            return replace(session, page=None, demonstration=None, focus=""), ()
-        case Act.FOCUS_NEXT | Act.FOCUS_PREVIOUS:
-            return _focused(session, 1 if act is Act.FOCUS_NEXT else -1, now), ()
-        case Act.PRESS_FOCUSED:
-            pressed = command_of(session.focus) if session.focus else Act.NEXT
-            return (session, ()) if pressed is None else _dispatch(session, pressed, now)
-        case Act.LOOK_HOME:
-            return replace(session, camera=REST_CAMERA), ()
-        case Act.WRITE if session.attempt is not None and turning.turns_allowed(session):
-            return replace(session, writing=opened(session.writing)), ()
-        case Act.PLAY | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER:
-            return showing.act(session, act, now), ()
-        case _:
-            return _act_on_cube(session, act, now)
-
-
-def _act_on_cube(session: Session, act: Act, now: float) -> Update:
-    attempt = session.attempt
-    if attempt is None:
-        return session, ()
-    if act is Act.NEXT and session.screen is Screen.PRACTICE:
-        return practising.gone_on(session, now), ()
-    if act in (Act.NEXT, Act.SKIP, Act.BACK) and session.screen is Screen.LESSON:
-        step = -1 if act is Act.BACK else 1
-        return lesson_play.turned_page(session, step, now, skip=act is Act.SKIP)
-    if act in (Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING, Act.SHOW_LINE):
-        return session if turning.silent(session) else showing.begun(session, act, now), ()
-    if not turning.turns_allowed(session):
-        return session, ()
-    match act:
-        case Act.HALVE:
-            return turning.halve(session, now), ()
-        case Act.UNDO:
-            return turning.undo(session, now), ()
-        case Act.REDO:
-            return turning.go_to(session, attempt.history.cursor + 1, now), ()
-        case Act.REVEAL:
-            return _revealed(session), ()
-        case Act.HINT:
-            return turning.hint(session, now), ()
-        case Act.GIVE_UP:
-            return case_run.given_up(session, now), ()
-        case _:
-            return _act_in_free_play(session, act, now)
-
-
-def _revealed(session: Session) -> Session:
-    """Give verdicts after all, where a case is done alone."""
-    if session.screen is Screen.LESSON and session.lesson is not None:
-        return replace(session, lesson=replace(session.lesson, revealed=True))
-    if session.screen is Screen.PRACTICE and session.run is not None:
-        return replace(session, run=replace(session.run, revealed=True))
-    return session
-
-
-def _act_in_free_play(session: Session, act: Act, now: float) -> Update:
-    if session.screen is not Screen.FREE_PLAY:
-        return session, ()
-    cross, free = session.settings.cross, session.free
-    match act:
-        case Act.RESET:
-            return _restarted(session, play.held_by_choice(SOLVED, session.settings), now), ()
-        case Act.SCRAMBLE:
-            request = session.draw_request + 1
-            return replace(session, draw_request=request), (Draw(request),)
-        case Act.NEXT_SLOT | Act.PREVIOUS_SLOT:
-            slot = play.chosen_slot(free, cross)
-            if slot is None:
-                return session, ()
-            step = 1 if act is Act.NEXT_SLOT else -1
-            return replace(session, free=play.aimed(free, cross, SLOTS[(slot + step) % 4])), ()
-        case Act.NEXT:
-            return replace(session, free=play.aimed(free, cross)), ()
-        case _:
-            return session, ()
-
-
-def _restarted(session: Session, cube: HeldCube, now: float) -> Session:
-    shown = play.at_once(session, session.free.cube, now)
-    history = session.free.history.restarted(cube)
-    attempt = play.aimed(Attempt(history), session.settings.cross)
-    return replace(shown, free=attempt, demonstration=None)
-
-
-def _opened(session: Session, screen: Screen) -> Session:
-    """Another screen; what was on the way is done, and nothing stays open over it."""
-    return replace(
-        session,
-        screen=screen,
-        sheet=Sheet.NONE,
-        focus="",
-        writing=Writing(text=session.writing.text),
-        demonstration=None,
-        timeline=Timeline(),
-        faded_from=None,
-        dragged=None,
-        failure="",
-    )
-
-
-def _closed(session: Session) -> Session:
-    """Close the uppermost thing that is open; with nothing open, go home."""
-    if session.failure:
-        return replace(session, failure="")
-    if session.sheet is not Sheet.NONE:
-        return replace(session, sheet=Sheet.NONE)
-    if session.writing.open:
-        return replace(session, writing=replace(session.writing, open=False, error="", error_column=None))
-    if session.demonstration is not None and not showing.must_be_seen(session):
-        return replace(session, demonstration=None)
-    if session.focus:
-        return replace(session, focus="")
-    if session.screen is Screen.CASE_BOOK and session.page is not None:
-        return replace(session, page=None)
-    if session.screen is Screen.PRACTICE and session.run is not None:
-        return replace(session, run=None, demonstration=None)
-    return _opened(session, Screen.HOME)
+    if act in (Act.FOCUS_NEXT, Act.FOCUS_PREVIOUS):
+        return _focused(session, 1 if act is Act.FOCUS_NEXT else -1, now), ()
+    if act is Act.PRESS_FOCUSED:
+        pressed = command_of(session.focus) if session.focus else Act.NEXT
+        return (session, ()) if pressed is None else _dispatch(session, pressed, now)
+    after = ACTS[act](session, now)
+    return after if isinstance(after, tuple) else (after, ())
 
 
 def _focused(session: Session, step: int, now: float) -> Session:

@@ -1,0 +1,185 @@
+"""The case book and runs of a case, through the real application."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.session.pilot import Pilot, Reading, rail_of, stage_of
+from tutor.coach.guidance import Help
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.cases import CASES, case_of
+from tutor.session.actions import action_name
+from tutor.session.case_run import guidance_for
+from tutor.session.commands import OpenCase, TryCase
+from tutor.session.state import CaseRun, Phase
+from tutor.session.view import Mark, MiniatureGrid, Screen
+
+CASE = CASES[0]
+
+
+def run_of(pilot: Pilot) -> CaseRun:
+    assert pilot.session.run is not None
+    return pilot.session.run
+
+
+def start(pilot: Pilot, help: Help | None, slot: Slot = Slot.FR, case: int = 0) -> None:
+    pilot.press(action_name(TryCase(CASES[case].slug, slot, 0, help)))
+    pilot.settle()
+
+
+def play_line(pilot: Pilot, count: int | None = None) -> None:
+    """The learner's part, or so many turns of it, by a shortest line."""
+    made = 0
+    while run_of(pilot).phase is Phase.TURNING and (count is None or made < count):
+        bearing = run_of(pilot).attempt.bearing()
+        assert bearing is not None
+        answer = pilot.session.answers.get(bearing.position, bearing.task)
+        assert answer is not None
+        pilot.turn(answer.lines[0][0].notation)
+        made += 1
+
+
+def test_the_book_holds_all_cases_by_family_each_with_a_cube_of_its_own(pilot: Pilot) -> None:
+    pilot.press("open:CASE_BOOK")
+    grids = [block for block in Reading(pilot.view).blocks if isinstance(block, MiniatureGrid)]
+    # Common practice: 24 + 6 + 6 + 5 cases.
+    assert [len(grid.miniatures) for grid in grids] == [24, 6, 6, 5]
+    pictures = {miniature.stage.colours for grid in grids for miniature in grid.miniatures}
+    assert len(pictures) == 41
+
+
+@pytest.mark.parametrize("slot", SLOTS)
+def test_a_page_shows_the_case_in_any_slot_with_route_and_line(pilot: Pilot, slot: Slot) -> None:
+    pilot.press(action_name(OpenCase(CASE.slug, slot, 1)))
+    pilot.settle()
+    assert pilot.session.page is not None
+    bearing = pilot.session.page.attempt.bearing()
+    assert bearing is not None
+    sighting = case_of(bearing.position, bearing.task)
+    assert sighting is not None
+    assert (sighting.case, sighting.slot, sighting.alignment) == (CASE, slot, 1)
+    said = " ".join(Reading(pilot.view).texts)
+    assert "Route, " in said
+    assert "Shortest line, " in said
+    assert any(bay.tiles for bay in rail_of(pilot).bays)
+
+
+def test_the_mirror_image_of_the_mirror_image_is_the_case_again(pilot: Pilot) -> None:
+    pilot.press(action_name(OpenCase(CASE.slug)))
+    pilot.settle()
+    before = stage_of(pilot).colours
+    for _ in range(2):
+        pilot.press(Reading(pilot.view).button("Mirror image").action)
+        pilot.settle()
+    assert stage_of(pilot).colours == before
+
+
+def test_route_and_line_are_played_and_end_with_the_pair_home(pilot: Pilot) -> None:
+    for key in ("a", ""):
+        pilot.press(action_name(OpenCase(CASE.slug)))
+        pilot.settle()
+        if key:
+            pilot.key(key)
+        else:
+            pilot.press("act:SHOW_LINE")
+        assert pilot.session.demonstration is not None
+        pilot.wait(90.0)
+        pose = pilot.session.demonstration.pose(pilot.now)
+        assert pose.cube.position.home_pairs == set(SLOTS)
+        pilot.key("escape")
+
+
+def test_escape_leads_from_a_page_to_all_cases_and_then_home(pilot: Pilot) -> None:
+    pilot.press(action_name(OpenCase(CASE.slug)))
+    pilot.key("escape")
+    screens = [pilot.session.screen]
+    assert pilot.session.page is None
+    pilot.key("escape")
+    assert [*screens, pilot.session.screen] == [Screen.CASE_BOOK, Screen.HOME]
+
+
+def test_a_new_case_is_watched_first_and_then_the_last_turn_is_the_learners(pilot: Pilot) -> None:
+    start(pilot, None)
+    assert run_of(pilot).help is Help.WATCH
+    pilot.key("r")
+    assert run_of(pilot).attempt.history.cursor == 0
+    pilot.wait(90.0)
+    pilot.key("enter")
+    assert run_of(pilot).phase is Phase.OVER
+    pilot.key("enter")
+    pilot.settle()
+    assert run_of(pilot).help is Help.LAST_TURN
+    pilot.wait(60.0)
+    pilot.key("enter")
+    pilot.settle()
+    assert run_of(pilot).phase is Phase.TURNING
+    play_line(pilot)
+    assert run_of(pilot).finished
+    assert guidance_for(pilot.session, CASE).help is Help.LAST_STEP
+
+
+def test_a_first_unaided_optimal_run_skips_ahead(pilot: Pilot) -> None:
+    start(pilot, Help.WITH_HINTS)
+    play_line(pilot)
+    guidance = guidance_for(pilot.session, CASE)
+    assert guidance.help is Help.ALONE
+    assert guidance.known
+
+
+def test_failing_again_and_again_brings_another_remedy(pilot: Pilot) -> None:
+    for _ in range(2):
+        start(pilot, Help.WITH_HINTS)
+        pilot.turn("D")
+        pilot.press("act:GIVE_UP")
+    assert Reading(pilot.view).button("See it once more").primary
+    pilot.key("enter")
+    pilot.settle()
+    assert run_of(pilot).help is Help.WATCH
+
+
+def test_alone_is_silent_until_it_is_over(pilot: Pilot) -> None:
+    start(pilot, Help.ALONE)
+    pilot.turn("D")
+    assert Reading(pilot.view).verdicts == []
+    pilot.key("h")
+    assert stage_of(pilot).glowing == frozenset()
+    pilot.key("backspace")
+    play_line(pilot)
+    assert "Looking back" in Reading(pilot.view).texts
+
+
+def test_a_hint_is_noted_with_its_rung_and_its_time(pilot: Pilot) -> None:
+    start(pilot, Help.WITH_HINTS)
+    pilot.wait(4.0)
+    pilot.key("h")
+    pilot.wait(2.0)
+    pilot.key("h")
+    assert [use.rung for use in run_of(pilot).hints] == [1, 2]
+    assert [use.at for use in run_of(pilot).hints] == pytest.approx([4.0, 6.0])
+
+
+def test_after_a_run_of_a_new_case_one_question_is_asked_with_one_true_answer(pilot: Pilot) -> None:
+    for case in range(len(CASES)):
+        start(pilot, Help.WITH_HINTS, case=case)
+        pilot.turn("D D'")
+        play_line(pilot)
+        question = run_of(pilot).question
+        if question is not None:
+            break
+    assert question is not None
+    wrong = next(index for index in range(len(question.choices)) if index != question.right)
+    pilot.key(str(wrong + 1))
+    assert Reading(pilot.view).verdicts[-1].mark is Mark.DETOUR
+    pilot.key(str(question.right + 1))
+    last = Reading(pilot.view).verdicts[-1]
+    assert (last.mark, last.text) == (Mark.OPTIMAL, question.choices[question.right].reply)
+
+
+def test_turns_and_their_times_are_noted_even_when_taken_back(pilot: Pilot) -> None:
+    start(pilot, Help.WITH_HINTS)
+    pilot.wait(1.0)
+    pilot.turn("D")
+    pilot.wait(1.0)
+    pilot.key("backspace")
+    pilot.turn("U")
+    assert len(run_of(pilot).turn_times) == 2

@@ -1,0 +1,143 @@
+"""What each of the commands that need nothing more said does to a session."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from tutor.cube.position import SLOTS, SOLVED
+from tutor.session import case_run, lesson_play, looks, play, practising, screens, showing, turning
+from tutor.session.commands import Act, Draw, Effect, Quit, TryCase
+from tutor.session.state import Session, Sheet
+from tutor.session.view import REST_CAMERA, Screen
+from tutor.session.writing import opened
+
+Change = Callable[[Session, float], Session | tuple[Session, tuple[Effect, ...]]]
+
+
+def _sheet(sheet: Sheet) -> Change:
+    """Lay a sheet over the screen, or take it away when it lies there."""
+
+    def change(session: Session, _now: float) -> Session:
+        shown = Sheet.NONE if session.sheet is sheet else sheet
+        return replace(session, sheet=shown, focus="")
+
+    return change
+
+
+def _try(session: Session, now: float) -> Session:
+    page = session.page
+    if page is None:
+        return session
+    return practising.tried(session, TryCase(page.case.slug, page.slot, page.alignment), now)
+
+
+def _write(session: Session, _now: float) -> Session:
+    if session.attempt is None or not turning.turns_allowed(session):
+        return session
+    return replace(session, writing=opened(session.writing))
+
+
+def _next(session: Session, now: float) -> Session | tuple[Session, tuple[Effect, ...]]:
+    match session.screen:
+        case Screen.PRACTICE:
+            return practising.gone_on(session, now)
+        case Screen.LESSON:
+            return lesson_play.turned_page(session, 1, now)
+        case Screen.FREE_PLAY:
+            return replace(session, free=play.aimed(session.free, session.settings.cross))
+        case _:
+            return session
+
+
+def _page(step: int, *, skip: bool) -> Change:
+    def change(session: Session, now: float) -> Session | tuple[Session, tuple[Effect, ...]]:
+        if session.screen is not Screen.LESSON:
+            return session
+        return lesson_play.turned_page(session, step, now, skip=skip)
+
+    return change
+
+
+def _show(what: Act) -> Change:
+    def change(session: Session, now: float) -> Session:
+        return session if turning.silent(session) else showing.begun(session, what, now)
+
+    return change
+
+
+def _while_shown(what: Act) -> Change:
+    return lambda session, now: showing.act(session, what, now)
+
+
+def _redo(session: Session, now: float) -> Session:
+    if session.attempt is None:
+        return session
+    return turning.go_to(session, session.attempt.history.cursor + 1, now)
+
+
+def _reveal(session: Session, _now: float) -> Session:
+    """Give verdicts after all, where a case is done alone."""
+    if session.screen is Screen.LESSON and session.lesson is not None:
+        return replace(session, lesson=replace(session.lesson, revealed=True))
+    if session.screen is Screen.PRACTICE and session.run is not None:
+        return replace(session, run=replace(session.run, revealed=True))
+    return session
+
+
+def _reset(session: Session, now: float) -> Session:
+    if session.screen is not Screen.FREE_PLAY:
+        return session
+    return screens.restarted(session, play.held_by_choice(SOLVED, session.settings), now)
+
+
+def _scramble(session: Session, _now: float) -> Session | tuple[Session, tuple[Effect, ...]]:
+    if session.screen is not Screen.FREE_PLAY:
+        return session
+    request = session.draw_request + 1
+    return replace(session, draw_request=request), (Draw(request),)
+
+
+def _slot(step: int) -> Change:
+    def change(session: Session, _now: float) -> Session:
+        cross, free = session.settings.cross, session.free
+        slot = play.chosen_slot(free, cross)
+        if session.screen is not Screen.FREE_PLAY or slot is None:
+            return session
+        return replace(session, free=play.aimed(free, cross, SLOTS[(slot + step) % 4]))
+
+    return change
+
+
+def _setting(what: Act) -> Change:
+    return lambda session, _now: replace(session, settings=looks.CHANGES[what](session.settings))
+
+
+ACTS: dict[Act, Change] = {
+    Act.QUIT: lambda session, _now: (session, (Quit(),)),
+    Act.HELP: _sheet(Sheet.KEYS),
+    Act.WORDS: _sheet(Sheet.WORDS),
+    Act.CLOSE: lambda session, _now: screens.closed(session),
+    Act.HOME: lambda session, _now: screens.opened(session, Screen.HOME),
+    Act.LOOK_HOME: lambda session, _now: replace(session, camera=REST_CAMERA),
+    Act.WRITE: _write,
+    Act.TRY: _try,
+    Act.ALL_CASES: lambda session, _now: replace(session, page=None, demonstration=None, focus=""),
+    Act.NEXT: _next,
+    Act.SKIP: _page(1, skip=True),
+    Act.BACK: _page(-1, skip=False),
+    Act.HALVE: turning.halve,
+    Act.UNDO: turning.undo,
+    Act.REDO: _redo,
+    Act.HINT: turning.hint,
+    Act.REVEAL: _reveal,
+    Act.GIVE_UP: case_run.given_up,
+    Act.RESET: _reset,
+    Act.SCRAMBLE: _scramble,
+    Act.NEXT_SLOT: _slot(1),
+    Act.PREVIOUS_SLOT: _slot(-1),
+    **{what: _show(what) for what in (Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING, Act.SHOW_LINE)},
+    **{what: _while_shown(what) for what in (Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER)},
+    **{what: _setting(what) for what in looks.CHANGES},
+}
+"""What each of them does; those about the focus are in ``update``, which knows the view."""

@@ -1,0 +1,54 @@
+"""Going from screen to screen, and closing what lies over one."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.cube.held import HeldCube
+from tutor.session import play, showing
+from tutor.session.state import Attempt, Session, Sheet, Writing
+from tutor.session.timeline import Timeline
+from tutor.session.view import Screen
+
+
+def opened(session: Session, screen: Screen) -> Session:
+    """Another screen; what was on the way is done, and nothing stays open over it."""
+    return replace(
+        session,
+        screen=screen,
+        sheet=Sheet.NONE,
+        focus="",
+        writing=Writing(text=session.writing.text),
+        demonstration=None,
+        timeline=Timeline(),
+        faded_from=None,
+        dragged=None,
+        failure="",
+    )
+
+
+def closed(session: Session) -> Session:
+    """Close the uppermost thing that is open; with nothing open, go home."""
+    if session.failure:
+        return replace(session, failure="")
+    if session.sheet is not Sheet.NONE:
+        return replace(session, sheet=Sheet.NONE)
+    if session.writing.open:
+        return replace(session, writing=replace(session.writing, open=False, error="", error_column=None))
+    if session.demonstration is not None and not showing.must_be_seen(session):
+        return replace(session, demonstration=None)
+    if session.focus:
+        return replace(session, focus="")
+    if session.screen is Screen.CASE_BOOK and session.page is not None:
+        return replace(session, page=None)
+    if session.screen is Screen.PRACTICE and session.run is not None:
+        return replace(session, run=None, demonstration=None)
+    return opened(session, Screen.HOME)
+
+
+def restarted(session: Session, cube: HeldCube, now: float) -> Session:
+    """Free play from another cube; undo at the start leads back to what was there before."""
+    shown = play.at_once(session, session.free.cube, now)
+    history = session.free.history.restarted(cube)
+    attempt = play.aimed(Attempt(history), session.settings.cross)
+    return replace(shown, free=attempt, demonstration=None)
