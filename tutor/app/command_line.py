@@ -10,6 +10,7 @@ import argparse
 import os
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 from typing import NoReturn
 
 from tutor.app import commands_cases, commands_lesson, commands_turns
@@ -62,6 +63,7 @@ def _parser() -> argparse.ArgumentParser:
         description="A tutor for the first two layers of the 3x3x3 cube. Without a command the window opens.",
         epilog=f"“{PROGRAM} COMMAND --help” explains a command and gives an example.",
     )
+    parser.add_argument("--lessons", type=Path, metavar="FOLDER", help="a folder of your own lessons")
     parser.set_defaults(run=_run_window, command="window")
     commands = parser.add_subparsers(title="commands without a window", metavar="COMMAND", dest="command")
     commands_turns.add_to(commands)

@@ -54,9 +54,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     new.add_argument("name", metavar="NAME", help="small letters, digits and hyphens")
     new.add_argument("--case", required=True, metavar="CASE", help="the case's name; “cases” lists all")
     new.add_argument("--slot", default="FR", metavar="SLOT", help="FR (usual), FL, BL or BR")
-    new.add_argument(
-        "--lessons", type=Path, default=Path(), metavar="FOLDER", help="where to write it (usually here)"
-    )
+    new.add_argument("--folder", type=Path, default=Path(), help="where to write it (usually here)")
     new.set_defaults(run=run_new)
 
 
@@ -89,7 +87,7 @@ def run_new(chosen: argparse.Namespace) -> int:
         raise RequestError(str(fault)) from None
     with ExitStack() as stack:
         text = draft(name, case, Slot[chosen.slot], _answers(stack))
-    path = chosen.lessons / f"{name}.toml"
+    path = chosen.folder / f"{name}.toml"
     try:
         with path.open("x", encoding="utf-8") as file:
             file.write(text)

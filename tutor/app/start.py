@@ -73,13 +73,13 @@ def new_session(settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session
     return Session(settings, lessons, aimed(attempt, settings.cross))
 
 
-def run_window(_arguments: argparse.Namespace) -> int:
+def run_window(arguments: argparse.Namespace) -> int:
     """Open the window and stay until it is closed; the exit status."""
     from render.errors import NoWindow
     from render.window import Frame, run
 
     loaded = load_settings(config_folder())
-    application = make_application(loaded.settings)
+    application = make_application(loaded.settings, arguments.lessons)
     if loaded.notice:
         application.give(Notice(loaded.notice))
     try:
