@@ -21,7 +21,7 @@ NEAR, FAR = 8.0, 40.0
 
 @dataclass(frozen=True, slots=True)
 class Framing:
-    """What must be in the picture: half its width, and how far it reaches below and above the cube's middle."""
+    """What must be in the picture: half its width, and how far it reaches below and above the middle."""
 
     half_width: float
     below: float
@@ -55,8 +55,8 @@ class Sight:
 
     def ray(self, x: float, y: float) -> Array:
         """The direction, of length 1, from the eye through a point of the viewport."""
-        clip = vector((2.0 * x / self.width - 1.0, 2.0 * y / self.height - 1.0, 0.0))
-        return normalised(transform(np.linalg.inv(self.matrix), clip) - self.eye)
+        clip = vector((2.0 * float(x) / self.width - 1.0, 2.0 * float(y) / self.height - 1.0, 0.0))
+        return normalised(transform(vector(np.linalg.inv(self.matrix)), clip) - self.eye)
 
 
 def camera_direction(camera: Camera) -> Array:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 from importlib.resources import files
+from io import BytesIO
 
 import numpy as np
 import numpy.typing as npt
@@ -27,7 +28,7 @@ def letter_sheet() -> npt.NDArray[np.uint8]:
     sheet = Image.new("L", (CELL * len(Face), CELL), 0)
     draw = ImageDraw.Draw(sheet)
     with font_file.open("rb") as stream:
-        font = ImageFont.truetype(stream, round(CELL * 0.72))
+        font = ImageFont.truetype(BytesIO(stream.read()), round(CELL * 0.72))
         for face in Face:
             middle = (CELL * (int(face) + 0.5), CELL * 0.5 + CELL * 0.235)
             draw.text(middle, face.name, fill=255, font=font, anchor="ms")

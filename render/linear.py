@@ -33,7 +33,7 @@ def normalised(values: Any) -> Array:
 
 
 def rotation(axis: Any, angle: float) -> Array:
-    """The (3, 3) matrix that turns by ``angle`` radians about ``axis``, counter-clockwise seen from its tip."""
+    """The (3, 3) matrix turning by ``angle`` radians about ``axis``, counter-clockwise seen from its tip."""
     turn = quaternion.create_from_axis_rotation(normalised(axis), float(angle), dtype=np.float64)
     return vector(matrix33.create_from_quaternion(turn))
 

@@ -91,7 +91,9 @@ def rounded_square(half: float, corner: float, segments: int) -> Array:
     """Points round a square with rounded corners, counter-clockwise, shape (4 * (segments + 1), 2)."""
     quarter = np.linspace(0.0, np.pi / 2, segments + 1)
     angles = (np.arange(4)[:, None] * (np.pi / 2) + quarter).ravel()
-    centres = np.repeat(np.array([[1, 1], [-1, 1], [-1, -1], [1, -1]]) * (half - corner), segments + 1, axis=0)
+    centres = np.repeat(
+        np.array([[1, 1], [-1, 1], [-1, -1], [1, -1]]) * (half - corner), segments + 1, axis=0
+    )
     return np.asarray(centres + corner * np.stack([np.cos(angles), np.sin(angles)], axis=1))
 
 
@@ -120,7 +122,9 @@ def cubie_mesh(cubie: int, segments: int) -> tuple[Mesh, npt.NDArray[np.int64]]:
     cuts = np.array([[Face.L, Face.R], [Face.D, Face.U], [Face.B, Face.F]])
     inner_side = np.where(place[axes] == 0, sides, place[axes] > 0)
     visible = np.where(shown, ALWAYS, cuts[axes, inner_side.astype(int)])
-    return merged([Mesh(vertices, indices), plugs]), np.append(visible, np.full(len(plugs.indices) // 3, ALWAYS))
+    return merged([Mesh(vertices, indices), plugs]), np.append(
+        visible, np.full(len(plugs.indices) // 3, ALWAYS)
+    )
 
 
 def _plugs(cubie: int) -> Mesh:
@@ -180,7 +184,9 @@ def _plate_indices(points: int) -> Indices:
     first = points * np.arange(4)
     last = first + points - 1
     steps = np.arange(points - 2)
-    corners = np.stack(np.broadcast_arrays(first[:, None], first[:, None] + steps + 1, first[:, None] + steps + 2))
+    corners = np.stack(
+        np.broadcast_arrays(first[:, None], first[:, None] + steps + 1, first[:, None] + steps + 2)
+    )
     ends = np.stack([first, last, np.roll(first, -1)], axis=1)
     middle = first[[0, 1, 2, 0, 2, 3]]
     return np.concatenate([middle, ends.ravel(), corners.reshape(3, -1).T.ravel()]).astype(np.uint32)

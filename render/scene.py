@@ -1,4 +1,4 @@
-"""The block of values that all stage shaders share, packed from a stage; laid out as in scene.glsl (std140)."""
+"""The block of values that all stage shaders share, packed from a stage; laid out as in scene.glsl."""
 
 from __future__ import annotations
 

@@ -9,7 +9,8 @@ from pyglet import gl
 from render.camera import sight
 from render.graphics import KeptState, Program, Texture, UniformBuffer, VertexArray
 from render.letters import letter_sheet
-from render.marks import MARK_WIDTHS, Marks, marks_key, marks_of
+from render.mark_mesh import MARK_WIDTHS
+from render.marks import Marks, marks_key, marks_of
 from render.mesh import cube_mesh, cut_behind
 from render.palette import load_palette
 from render.scene import SCENE, pack
@@ -57,7 +58,7 @@ class StageRenderer:
         bindings and uniform binding point 0. Nothing is drawn when the viewport has no area. Raises
         PaletteError when ``look.palette`` does not exist.
         """
-        x, y, width, height = viewport
+        width, height = viewport[2:]
         if width <= 0 or height <= 0:
             return
         colours = theme.stage if isinstance(theme, Theme) else theme
@@ -123,7 +124,9 @@ class StageRenderer:
         gl.glClearColor(*theme.background.rgb, 1.0)
         gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
         # Colours are not multiplied by alpha; the framebuffer's own alpha stays full.
-        gl.glBlendFuncSeparate(gl.GL_SRC_ALPHA, gl.GL_ONE_MINUS_SRC_ALPHA, gl.GL_ONE, gl.GL_ONE_MINUS_SRC_ALPHA)
+        gl.glBlendFuncSeparate(
+            gl.GL_SRC_ALPHA, gl.GL_ONE_MINUS_SRC_ALPHA, gl.GL_ONE, gl.GL_ONE_MINUS_SRC_ALPHA
+        )
         self._sheet.bind()
 
     def _side(self, mirrored: bool) -> int:
@@ -142,7 +145,9 @@ class StageRenderer:
         instances = self._side(mirrored)
         programs = self._letter_programs if look.letters else self._cube_programs
         programs[mirrored].use()
-        (self._reflected if mirrored else self._cube).draw(*self._ranges[mirrored][cut_behind(stage.turning)], instances)
+        (self._reflected if mirrored else self._cube).draw(
+            *self._ranges[mirrored][cut_behind(stage.turning)], instances
+        )
 
     def _draw_setting(self, look: Look) -> None:
         """Fill in what the cube and its reflections have left free."""
