@@ -1,11 +1,12 @@
 """Random positions: legal, uniform, and repeatable from a seed."""
 
 from collections import Counter
-from collections.abc import Hashable, Iterable
+from collections.abc import Hashable, Iterable, MutableSequence
 from random import Random
 
 import pytest
 
+from tutor.cube.faces import Turn
 from tutor.cube.position import SOLVED, TURN_POSITIONS, Position
 from tutor.cube.random_position import random_position
 from tutor.cube.stickers import check_legal, is_odd
@@ -65,22 +66,36 @@ def test_the_same_seed_draws_the_same_positions() -> None:
 
 
 class Rigged(Random):
-    """A source of chance that leaves every list as it is, until it has been asked often enough."""
+    """A source of chance whose first draw is a given position without twists and flips."""
 
-    shuffles = 0
+    def __init__(self, first: Position) -> None:
+        super().__init__(1)
+        corners = [location // 3 for location in first.corners]
+        self.orders = [corners, [location // 2 for location in first.edges]]
 
-    def shuffle(self, x: object) -> None:
-        self.shuffles += 1
-        if self.shuffles > 2:
-            super().shuffle(x)  # type: ignore[arg-type]
+    def shuffle(self, x: MutableSequence[int]) -> None:  # type: ignore[override]
+        if self.orders:
+            x[:] = self.orders.pop(0)
+        else:
+            super().shuffle(x)
+            self.drawn_again = True
+
+    drawn_again = False
 
     def randrange(self, *arguments: int) -> int:  # type: ignore[override]
-        return 0 if self.shuffles <= 2 else super().randrange(*arguments)
+        return super().randrange(*arguments) if self.drawn_again else 0
 
 
-def test_4b3_a_solved_cube_is_drawn_again() -> None:
-    random = Rigged(1)
+@pytest.mark.parametrize("first", [SOLVED, SOLVED.turned(Turn.U), SOLVED.turned(Turn.D2)])
+def test_4b3_a_position_of_fewer_than_two_turns_is_drawn_again(first: Position) -> None:
+    random = Rigged(first)
     position = random_position(random)
-    assert random.shuffles == 4
-    assert position != SOLVED
-    assert position not in TURN_POSITIONS
+    assert random.drawn_again
+    assert position not in (SOLVED, *TURN_POSITIONS)
+
+
+def test_4b3_two_turns_are_enough() -> None:
+    first = SOLVED.after([Turn.U, Turn.D])
+    random = Rigged(first)
+    assert random_position(random) == first
+    assert not random.drawn_again
