@@ -73,7 +73,7 @@ class Rigged(Random):
         corners = [location // 3 for location in first.corners]
         self.orders = [corners, [location // 2 for location in first.edges]]
 
-    def shuffle(self, x: MutableSequence[int]) -> None:  # type: ignore[override]
+    def shuffle(self, x: MutableSequence[int]) -> None:
         if self.orders:
             x[:] = self.orders.pop(0)
         else:
