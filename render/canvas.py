@@ -78,8 +78,11 @@ class Canvas:
         gl.glPixelStorei(gl.GL_UNPACK_ALIGNMENT, 4)
         self.atlas.dirty = None
 
-    def draw(self, shapes: NDArray[np.float32], width: int, height: int) -> None:
-        """Draw ``shapes`` (count, FLOATS) over what is there; the target is ``width`` x ``height`` pixels."""
+    def draw(self, shapes: NDArray[np.float32], width: int, height: int, pictures: int = 0) -> None:
+        """Draw ``shapes`` (count, FLOATS) over what is there; the target is ``width`` x ``height`` pixels.
+
+        ``pictures`` is the texture that holds the small cubes, 0 when there are none.
+        """
         self._upload_atlas()
         gl.glViewport(0, 0, width, height)
         gl.glDisable(gl.GL_DEPTH_TEST)
@@ -89,6 +92,10 @@ class Canvas:
         gl.glBlendFunc(gl.GL_ONE, gl.GL_ONE_MINUS_SRC_ALPHA)
         self._program.use()
         self._program["size"] = (float(width), float(height))
+        self._program["pictures"] = 1
+        gl.glActiveTexture(gl.GL_TEXTURE1)
+        gl.glBindTexture(gl.GL_TEXTURE_2D, pictures)
+        gl.glActiveTexture(gl.GL_TEXTURE0)
         rows = np.ascontiguousarray(shapes, np.float32)
         gl.glBindVertexArray(self._vertex_array)
         gl.glBindBuffer(gl.GL_ARRAY_BUFFER, self._buffer)

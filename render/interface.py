@@ -253,7 +253,10 @@ class Interface:
         stage = self.scene.stage if self.scene else None
         if press.grip is None or stage is None:
             return []
-        press.layer = press.grip.drag(x - stage.x, y - stage.y) or press.layer
+        layer = press.grip.drag(x - stage.x, y - stage.y)
+        if layer and (press.layer is None or layer[0] is press.layer[0]):
+            # Once a layer moves, the hand keeps that layer.
+            press.layer = layer
         return [LayerDragged(*press.layer)] if press.layer else []
 
     def _drag_scrollbar(self, press: _Press, before: float, y: float) -> None:

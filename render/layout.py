@@ -10,7 +10,7 @@ from render.layout_box import UNIT, Box, Ink, Kind, Panel, Place, Playhead, Rect
 from render.layout_buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_buttons, set_lines
 from render.rail import place_rail
 from render.text import Setting, ellipsise, width
-from tutor.session.view import Block, View
+from tutor.session.view import Block, MiniatureGrid, View
 
 _PAD = 2 * UNIT
 
@@ -63,7 +63,7 @@ def place_page(columns: Sequence[Sequence[Block]], rect: Rect, metrics: Metrics)
     wide = (inner - gap * (count - 1)) / count
     if count > 1 and wide < 340 * metrics.scale:
         columns, count, wide = [[block for column in columns for block in column]], 1, inner
-    wide = min(wide, (680 if count == 1 else 600) * metrics.scale)
+    wide = min(wide, _measure(columns) * metrics.scale)
     left = rect.x + (rect.width - count * wide - (count - 1) * gap) / 2
     left = round(left)
     placed = [
@@ -72,6 +72,13 @@ def place_page(columns: Sequence[Sequence[Block]], rect: Rect, metrics: Metrics)
     ]
     boxes = tuple(box for column in placed for box in column.boxes)
     return Panel(Place.PAGE, rect, boxes, max((column.height for column in placed), default=0.0) + 2 * pad)
+
+
+def _measure(columns: Sequence[Sequence[Block]]) -> float:
+    """The widest a column may be: what is good to read, more where there are small cubes to look over."""
+    if any(isinstance(block, MiniatureGrid) for column in columns for block in column):
+        return 1120.0
+    return 680.0 if len(columns) == 1 else 600.0
 
 
 def place_overlay(blocks: Sequence[Block], wide: float, high: float, metrics: Metrics) -> Panel:

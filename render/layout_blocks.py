@@ -8,6 +8,7 @@ from render.layout_box import UNIT, Box, Ink, Kind, Rect, Sign
 from render.layout_buttons import (
     BUTTON_HEIGHT,
     PADDING,
+    TONE_INKS,
     Metrics,
     Placed,
     button_height,
@@ -16,6 +17,7 @@ from render.layout_buttons import (
     place_button,
     set_lines,
 )
+from render.layout_miniatures import place_miniatures
 from render.text import Font, Setting, slices, width, wrap
 from tutor.session.view import (
     Block,
@@ -25,6 +27,7 @@ from tutor.session.view import (
     Gap,
     Group,
     Mark,
+    MiniatureGrid,
     Progress,
     Table,
     Text,
@@ -39,13 +42,6 @@ _SETTINGS = {
     TextStyle.BODY: Setting.BODY,
     TextStyle.QUESTION: Setting.QUESTION,
     TextStyle.SMALL: Setting.SMALL,
-}
-_INKS = {
-    Tone.PLAIN: Ink.TEXT,
-    Tone.MUTED: Ink.MUTED,
-    Tone.GOOD: Ink.GOOD,
-    Tone.NEUTRAL: Ink.NEUTRAL,
-    Tone.WARNING: Ink.WARNING,
 }
 TONE_ICONS = {Tone.GOOD: "good", Tone.NEUTRAL: "neutral", Tone.WARNING: "warning"}
 MARK_INKS = {
@@ -66,7 +62,7 @@ def _sign_size(style: Font) -> float:
 
 def place_text(block: Text, x: float, y: float, available: float, metrics: Metrics) -> Placed:
     """A paragraph; a tone that means something has its icon before the first line."""
-    style, ink = metrics.font(_SETTINGS[block.style]), _INKS[block.tone]
+    style, ink = metrics.font(_SETTINGS[block.style]), TONE_INKS[block.tone]
     icon, indent = TONE_ICONS.get(block.tone), 0.0
     signs: tuple[Sign, ...] = ()
     if icon:
@@ -243,6 +239,8 @@ def place_block(block: Block, x: float, y: float, available: float, metrics: Met
             return place_progress(block, x, y, available, metrics)
         case Group():
             return place_group(block, x, y, available, metrics)
+        case MiniatureGrid():
+            return place_miniatures(block.miniatures, Rect(x, y, available, 0), metrics)
         case Gap():
             return Placed((), block.steps * UNIT)
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from render.text import Font
+from tutor.session.view import Stage
 
 UNIT = 8.0
 """The step of the spacing grid."""
@@ -72,6 +73,7 @@ class Kind(Enum):
     GROUP = "group"
     NOTE = "note"
     """A verdict, with a stripe in its tone."""
+    MINIATURE = "miniature"
     TRACK = "track"
     RULE = "rule"
     PATH = "path"
@@ -129,6 +131,9 @@ class Box:
     caret: Rect | None = None
     underline: Rect | None = None
     """Under the place of a mistake in a field."""
+    picture: Rect | None = None
+    """Where ``stage`` is drawn small."""
+    stage: Stage | None = None
 
     def moved(self, x: float, y: float) -> Box:
         """The same box elsewhere, with all that is on it."""
@@ -140,6 +145,7 @@ class Box:
             keycap=self.keycap and self.keycap.moved(x, y),
             caret=self.caret and self.caret.moved(x, y),
             underline=self.underline and self.underline.moved(x, y),
+            picture=self.picture and self.picture.moved(x, y),
         )
 
 

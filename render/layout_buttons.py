@@ -7,8 +7,15 @@ from dataclasses import dataclass, replace
 
 from render.layout_box import UNIT, Box, Ink, Kind, Line, Rect
 from render.text import Font, Setting, font, width, wrap
-from tutor.session.view import Button
+from tutor.session.view import Button, Tone
 
+TONE_INKS = {
+    Tone.PLAIN: Ink.TEXT,
+    Tone.MUTED: Ink.MUTED,
+    Tone.GOOD: Ink.GOOD,
+    Tone.NEUTRAL: Ink.NEUTRAL,
+    Tone.WARNING: Ink.WARNING,
+}
 BUTTON_HEIGHT = 32.0
 PADDING = 12.0
 GAP = UNIT

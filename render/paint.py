@@ -8,14 +8,16 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from render.gallery import SIDE, Gallery
 from render.icons import ICONS, Disc
 from render.layout_box import Box, Ink, Kind, Line, Panel, Place, Rect, Scene, Sign
 from render.paint_atlas import Atlas
 from render.theme import Colour, Theme
+from tutor.session.view import Look, Stage
 
 FLOATS = 24
 """Numbers per shape: rect, fill, stroke, (radius, stroke width, kind, softness), extra, clip."""
-_SHAPE, _GLYPH, _SEGMENT = 0.0, 1.0, 2.0
+_SHAPE, _GLYPH, _SEGMENT, _PICTURE = 0.0, 1.0, 2.0, 3.0
 _CLEAR = Colour((0.0, 0.0, 0.0, 0.0))
 RADIUS = 6.0
 SCROLLBAR = 6.0
@@ -39,6 +41,8 @@ class Painter:
     atlas: Atlas
     ratio: float
     pointer: Pointer = field(default_factory=Pointer)
+    gallery: Gallery | None = None
+    look: Look = field(default_factory=Look)
     _parts: list[NDArray[np.float32]] = field(default_factory=list)
     _rows: list[tuple[float, ...]] = field(default_factory=list)
     _clip: tuple[float, float, float, float] = (0.0, 0.0, 1e6, 1e6)
@@ -144,6 +148,20 @@ class Painter:
         rows[:, 20:24] = self._clip
         self._parts.append(rows)
 
+    def picture(self, rect: Rect, stage: Stage) -> None:
+        """A small cube, taken from the gallery; without one its place stays plain."""
+        left, top, width, height = self._pixels(rect)
+        if self.gallery is None or width < 1:
+            self.rect(rect, self.theme.stage.background)
+            return
+        size = int(min(width, height))
+        column, row = self.gallery.spot(stage, self.look, size)
+        box = (left, top, size, size)
+        place = (column, SIDE - row, 0.0, 0.0)
+        self._rows.append(
+            (*box, *_CLEAR, *_CLEAR, RADIUS * self.ratio, 0.0, _PICTURE, 0.0, *place, *self._clip)
+        )
+
     def _flush(self) -> None:
         if self._rows:
             self._parts.append(np.array(self._rows, np.float32))
@@ -228,6 +246,13 @@ def _paint_tile(box: Box, painter: Painter) -> Colour:
     return fill
 
 
+def _paint_miniature(box: Box, painter: Painter) -> Colour:
+    fill = _paint_button(box, painter)
+    if box.picture and box.stage:
+        painter.picture(box.picture, box.stage)
+    return fill
+
+
 def _paint_field(box: Box, painter: Painter) -> Colour:
     theme = painter.theme
     wrong = box.ink is Ink.WARNING
@@ -276,6 +301,7 @@ _BUTTONS = {
     Kind.QUIET: _paint_quiet,
     Kind.TILE: _paint_tile,
     Kind.FIELD: _paint_field,
+    Kind.MINIATURE: _paint_miniature,
 }
 
 
@@ -359,6 +385,9 @@ class ScenePainter:
     """Paints scenes, and keeps what did not change from one frame to the next."""
 
     atlas: Atlas
+    gallery: Gallery | None = None
+    look: Look = field(default_factory=Look)
+    """How the small cubes are drawn."""
     _key: tuple[object, ...] = ()
     _below: NDArray[np.float32] = field(default_factory=lambda: np.zeros((0, FLOATS), np.float32))
     _above: NDArray[np.float32] = field(default_factory=lambda: np.zeros((0, FLOATS), np.float32))
@@ -395,7 +424,7 @@ class ScenePainter:
         pointer: Pointer,
         overlay: bool,
     ) -> NDArray[np.float32]:
-        painter = Painter(theme, self.atlas, ratio, pointer)
+        painter = Painter(theme, self.atlas, ratio, pointer, self.gallery, self.look)
         whole = Rect(0, 0, scene.width, scene.height)
         for panel in scene.panels:
             if (panel.place is Place.OVERLAY) is overlay:

@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
+from functools import partial
 
 from pyglet import gl
 
 from render.canvas import Canvas
+from render.gallery import SIDE, Gallery
 from render.layout_box import Place, Rect, Scene
 from render.paint import Pointer, ScenePainter
 from render.stage import StageRenderer
-from render.surface import Surface
+from render.surface import PictureStore, Surface
 from render.theme import Theme, load_theme
 from tutor.session.view import View
 
@@ -28,7 +31,9 @@ class Screen:
     def __init__(self) -> None:
         """Make the interface's part."""
         self._canvas = Canvas()
-        self._painter = ScenePainter(self._canvas.atlas)
+        self._gallery = Gallery()
+        self._painter = ScenePainter(self._canvas.atlas, self._gallery)
+        self._pictures: PictureStore | None = None
         self._stage: StageRenderer | None = None
         self._surface: Surface | None = None
 
@@ -54,7 +59,25 @@ class Screen:
         gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
         if scene.stage is not None:
             self._draw_stage(view, theme, stage_viewport(scene.stage, ratio, size[1]), smooth)
-        self._canvas.draw(self._painter.paint(scene, theme, ratio, scrolls, pointer), *size)
+        self._painter.look = view.look
+        shapes = self._painter.paint(scene, theme, ratio, scrolls, pointer)
+        self._draw_pictures(theme)
+        self._canvas.draw(shapes, *size, self._pictures.texture if self._pictures else 0)
+
+    def _draw_pictures(self, theme: Theme) -> None:
+        """Draw the small cubes that have come into sight."""
+        if not self._gallery.wanted:
+            return
+        if self._pictures is None:
+            self._pictures = PictureStore(SIDE)
+        if self._stage is None:
+            self._stage = StageRenderer()
+        renderer = self._stage
+        for each in self._gallery.wanted:
+            look, inside = replace(each.look, mirrors=False), (0, 0, each.size, each.size)
+            draw = partial(renderer.draw, each.stage, look, theme, inside)
+            self._pictures.put(each.column, each.row, each.size, draw)
+        self._gallery.wanted.clear()
 
     def _draw_stage(
         self, view: View, theme: Theme, viewport: tuple[int, int, int, int], smooth: bool
@@ -79,8 +102,9 @@ class Screen:
 
     def delete(self) -> None:
         """Free everything on the card."""
-        if self._surface is not None:
-            self._surface.delete()
+        for owned in (self._surface, self._pictures):
+            if owned is not None:
+                owned.delete()
         if self._stage is not None:
             self._stage.delete()
         self._canvas.delete()

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import ctypes
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 
 from pyglet import gl
 
@@ -59,3 +60,46 @@ class Surface:
         gl.glDeleteFramebuffers(1, ctypes.byref(gl.GLuint(self._framebuffer)))
         for name in self._buffers:
             gl.glDeleteRenderbuffers(1, ctypes.byref(gl.GLuint(name)))
+
+
+class PictureStore:
+    """A square texture that pictures are drawn into, smoothed, and taken from again by their place."""
+
+    def __init__(self, side: int) -> None:
+        """Make room for ``side`` pixels each way."""
+        self.side = side
+        self.texture = generated(gl.glGenTextures)
+        self._framebuffer = generated(gl.glGenFramebuffers)
+        self._surface = Surface()
+        gl.glBindTexture(gl.GL_TEXTURE_2D, self.texture)
+        gl.glTexImage2D(
+            gl.GL_TEXTURE_2D, 0, gl.GL_RGBA8, side, side, 0, gl.GL_RGBA, gl.GL_UNSIGNED_BYTE, None
+        )
+        for name in (gl.GL_TEXTURE_MIN_FILTER, gl.GL_TEXTURE_MAG_FILTER):
+            gl.glTexParameteri(gl.GL_TEXTURE_2D, name, gl.GL_NEAREST)
+        gl.glBindTexture(gl.GL_TEXTURE_2D, 0)
+        with self._bound():
+            gl.glFramebufferTexture2D(
+                gl.GL_FRAMEBUFFER, gl.GL_COLOR_ATTACHMENT0, gl.GL_TEXTURE_2D, self.texture, 0
+            )
+
+    @contextmanager
+    def _bound(self) -> Iterator[None]:
+        before = integers(gl.GL_DRAW_FRAMEBUFFER_BINDING)[0]
+        gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, self._framebuffer)
+        try:
+            yield
+        finally:
+            gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, before)
+
+    def put(self, column: int, row: int, size: int, paint: Callable[[], None]) -> None:
+        """Have ``paint`` draw a picture of ``size`` pixels each way, kept at a place from the upper left."""
+        self._surface.draw((size, size), paint)
+        with self._bound():
+            self._surface.copy_to((column, self.side - row - size, size, size))
+
+    def delete(self) -> None:
+        """Free it."""
+        self._surface.delete()
+        gl.glDeleteFramebuffers(1, ctypes.byref(gl.GLuint(self._framebuffer)))
+        gl.glDeleteTextures(1, ctypes.byref(gl.GLuint(self.texture)))

@@ -93,8 +93,9 @@ class Window:
     def join(self, port: Port) -> None:
         """Have ``port`` say what to show, and report to it from now on."""
         from render.interface import Interface
+        from render.picking import StageHand
 
-        self._port, self._interface = port, Interface(_hand())
+        self._port, self._interface = port, Interface(StageHand())
         self._window.push_handlers(self)
         port.opened(self)
 
@@ -320,11 +321,6 @@ def printable(text: str) -> str:
     """The text without control characters; line ends and tabs become spaces."""
     spaced = text.replace("\r\n", " ").replace("\n", " ").replace("\t", " ")
     return "".join(character for character in spaced if character.isprintable())
-
-
-def _hand() -> Any:
-    """What takes hold of stickers."""
-    return None
 
 
 def open_window(title: str, size: tuple[int, int]) -> tuple[Any, Any]:

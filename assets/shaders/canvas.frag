@@ -9,6 +9,7 @@ flat in vec4 more;
 flat in vec4 bounds;
 
 uniform sampler2D atlas;
+uniform sampler2D pictures;
 
 out vec4 colour;
 
@@ -37,6 +38,11 @@ void main() {
         colour = paint(inside, texelFetch(atlas, ivec2(texel), 0).r);
     } else if (kind == 2) {
         colour = paint(inside, clamp(form.x - segment(at, more.xy, more.zw) + 0.5, 0.0, 1.0));
+    } else if (kind == 3) {
+        vec2 step_in = clamp(floor(at - box.xy), vec2(0.0), box.zw - 1.0);
+        vec4 seen = texelFetch(pictures, ivec2(more.x + step_in.x, more.y - 1.0 - step_in.y), 0);
+        float outside = rounded(at - box.xy - 0.5 * box.zw, 0.5 * box.zw, form.x);
+        colour = vec4(seen.rgb, 1.0) * clamp(0.5 - outside, 0.0, 1.0);
     } else if (form.x + form.y + form.w == 0.0) {
         vec2 far = min(abs(at - box.xy - 0.5 * box.zw) - 0.5 * box.zw, 0.5);
         colour = paint(inside, clamp(0.5 - max(far.x, far.y), 0.0, 1.0));

@@ -17,6 +17,8 @@ from tutor.session.view import (
     Group,
     Look,
     Mark,
+    Miniature,
+    MiniatureGrid,
     Progress,
     Rail,
     Screen,
@@ -191,5 +193,32 @@ def help_overlay(look: Look = USUAL) -> View:
     return replace(lesson(look), overlay=overlay, focus="close help")
 
 
+def case_book(look: Look = USUAL) -> View:
+    names = (
+        "Corner above its slot, white up",
+        "Edge in its slot, turned",
+        "Both home but turned",
+        "Side by side",
+    )
+    cubes = tuple(
+        Miniature(
+            f"case {i}",
+            f"{names[i % 4]} ({i})",
+            Stage(SOLVED, Turning(Face(i % 6), 0.1 * i)),
+            badge="✓" if i % 5 == 0 else "",
+            tone=Tone.GOOD,
+            selected=i == 2,
+        )
+        for i in range(23)
+    )
+    blocks: tuple[Block, ...] = (
+        Text("Case book", TextStyle.TITLE),
+        Text("Every way a pair can lie. Open one to see it played."),
+        Text("Both on top: 23", TextStyle.HEADING),
+        MiniatureGrid(cubes),
+    )
+    return View(Screen.CASE_BOOK, "Case book", bar("Case book"), page=(blocks,), focus="case 4", look=look)
+
+
 def every_view(look: Look = USUAL) -> tuple[View, ...]:
-    return home(look), lesson(look), free_play(look), help_overlay(look)
+    return home(look), lesson(look), free_play(look), help_overlay(look), case_book(look)

@@ -6,6 +6,7 @@ import pytest
 
 from render.interface import Interface, scroll_to_show
 from render.layout_box import Box, Panel, Place, Rect
+from render.picking import StageHand
 from tests.render.sample_views import free_play, help_overlay, home, lesson
 from tutor.session.inputs import (
     Activated,
@@ -116,6 +117,32 @@ def test_dragging_a_sticker_turns_its_layer_and_lets_it_go() -> None:
     assert interface.holding
     assert interface.release(340, 300) == [LayerReleased(Face.F, 0.4)]
     assert not interface.holding
+
+
+def test_once_a_layer_moves_the_hand_keeps_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    interface = shown(lesson())
+    interface.press(*CUBE)
+    interface.drag(340, 300)
+    monkeypatch.setattr(Grip, "drag", lambda self, x, y: (Face.U, 0.9))
+    assert interface.drag(340, 400) == [LayerDragged(Face.F, 0.4)]
+    assert interface.release(340, 400) == [LayerReleased(Face.F, 0.4)]
+
+
+def test_the_real_hand_takes_hold_of_the_cube_where_the_stage_lies() -> None:
+    interface = Interface(StageHand())
+    view = free_play()
+    scene = interface.show(view, 1280, 800, 1.0)
+    assert scene.stage is not None
+    faces = set()
+    for across in range(20, int(scene.stage.width), 24):
+        for down in range(20, int(scene.stage.height), 24):
+            point = scene.stage.x + across, scene.stage.y + down
+            interface.press(*point)
+            for event in interface.release(*point):
+                assert isinstance(event, StickerPressed)
+                faces.add(Face(event.sticker // 9))
+    # Three faces are seen straight, the other three in the mirrors.
+    assert faces == set(Face)
 
 
 def test_dragging_the_background_looks_around_and_goes_back() -> None:

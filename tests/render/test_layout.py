@@ -15,7 +15,7 @@ from render.layout_blocks import place_blocks
 from render.layout_box import CONTAINERS, Box, Kind, Panel, Place, Rect, Scene
 from render.layout_buttons import Metrics
 from render.text import width
-from tests.render.sample_views import every_view, free_play, help_overlay, home, lesson
+from tests.render.sample_views import case_book, every_view, free_play, help_overlay, home, lesson
 from tutor.session.view import (
     Block,
     Button,
@@ -275,3 +275,18 @@ def test_any_bar_and_notice_fit(
     view: View = replace(home(Look(text_scale=scale)), bar=short, title=title, notice=notice)
     for panel in layout(view, *size).panels[:2]:
         check_boxes(panel.boxes, replace(panel.rect, height=max(panel.rect.height, panel.content)))
+
+
+def test_small_cubes_stand_in_rows_of_one_height_with_their_names_beneath() -> None:
+    page = layout(case_book(), 1280, 800).panel(Place.PAGE)
+    assert page is not None
+    cubes = [box for box in page.boxes if box.kind is Kind.MINIATURE]
+    rows = {box.rect.y: [each for each in cubes if each.rect.y == box.rect.y] for box in cubes}
+    assert len(rows) == 4
+    for row in rows.values():
+        assert len({box.rect.height for box in row}) == 1
+    for box in cubes:
+        assert box.picture is not None
+        assert within(box.picture, box.rect)
+        names = [line for line in box.lines if line.text != "✓"]
+        assert min(line.baseline for line in names) > box.picture.bottom

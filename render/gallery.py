@@ -1,0 +1,53 @@
+"""Which small pictures of cubes are kept on one large picture, and where; the drawing is done elsewhere."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tutor.session.view import Look, Stage
+
+SIDE = 2048
+"""Width and height in pixels of the picture that holds them all."""
+
+_Key = tuple[Stage, str, str, bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """A picture to be drawn: what it shows and where it goes, from the upper left corner of the large one."""
+
+    stage: Stage
+    look: Look
+    column: int
+    row: int
+    size: int
+
+
+class Gallery:
+    """Square places of one size; the picture that was not asked for the longest gives way."""
+
+    def __init__(self) -> None:
+        """An empty one."""
+        self.wanted: list[Wanted] = []
+        """To be drawn before the next frame."""
+        self._size = 0
+        self._spots: dict[_Key, tuple[int, int]] = {}
+        self._free: list[tuple[int, int]] = []
+
+    def spot(self, stage: Stage, look: Look, size: int) -> tuple[int, int]:
+        """Column and row of the picture of ``stage``, ``size`` pixels each way; wanted if it is not there."""
+        size = min(size, SIDE)
+        if size != self._size:
+            self._size = size
+            self._spots.clear()
+            self.wanted.clear()
+            steps = range(0, SIDE - size + 1, size)
+            self._free = [(column, row) for row in reversed(steps) for column in reversed(steps)]
+        key = (stage, look.theme, look.palette, look.letters)
+        place = self._spots.pop(key, None)
+        if place is None:
+            place = self._free.pop() if self._free else self._spots.pop(next(iter(self._spots)))
+            self.wanted = [each for each in self.wanted if (each.column, each.row) != place]
+            self.wanted.append(Wanted(stage, look, *place, size))
+        self._spots[key] = place
+        return place
