@@ -10,8 +10,8 @@ from pyglet import gl
 from pyglet.graphics.shader import Shader, ShaderProgram
 
 from render.graphics import generated, pointer_to, shader_source
-from render.paint import FLOATS
 from render.paint_atlas import Atlas
+from render.paint_shapes import FLOATS
 
 _ATTRIBUTES = FLOATS // 4
 

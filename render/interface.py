@@ -10,7 +10,8 @@ from typing import Protocol
 
 from render.layout import layout
 from render.layout_box import Box, Kind, Panel, Place, Rect, Scene
-from render.paint import Pointer, scrollbar
+from render.paint import scrollbar
+from render.paint_shapes import Pointer
 from tutor.session.inputs import (
     Activated,
     Input,

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from render.layout import layout
 from render.layout_box import Place
 from render.offscreen import shared_context
-from render.paint import Pointer
+from render.paint_shapes import Pointer
 from tutor.session.view import View
 
 if TYPE_CHECKING:

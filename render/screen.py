@@ -11,7 +11,8 @@ from pyglet import gl
 from render.canvas import Canvas
 from render.gallery import SIDE, Gallery
 from render.layout_box import Place, Rect, Scene
-from render.paint import Pointer, ScenePainter
+from render.paint import ScenePainter
+from render.paint_shapes import Pointer
 from render.stage import StageRenderer
 from render.surface import PictureStore, Surface
 from render.theme import Theme, load_theme

@@ -8,8 +8,8 @@ from numpy.typing import NDArray
 
 from render.layout_box import Ink, Line, Rect, Sign
 from render.offscreen import shared_context
-from render.paint import Painter
 from render.paint_atlas import Atlas
+from render.paint_shapes import Painter
 from render.text import Setting, font
 from render.theme import Colour, load_theme, parse_colour
 

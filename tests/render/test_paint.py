@@ -8,8 +8,10 @@ import pytest
 from render.fonts import Typeface, rasterise
 from render.layout import layout
 from render.layout_box import Box, Kind, Panel, Place, Rect
-from render.paint import FLOATS, Painter, Pointer, ScenePainter, paint_box, scrollbar
+from render.paint import ScenePainter, scrollbar
 from render.paint_atlas import Atlas
+from render.paint_boxes import paint_box
+from render.paint_shapes import FLOATS, Painter, Pointer
 from render.text import Setting, font
 from render.theme import load_theme
 from tests.render.sample_views import every_view, help_overlay, lesson

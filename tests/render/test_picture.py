@@ -7,7 +7,7 @@ import pytest
 
 from render.layout import layout
 from render.layout_box import Place
-from render.paint import Pointer
+from render.paint_shapes import Pointer
 from render.picture import picture_of
 from render.theme import load_theme
 from tests.render.sample_views import every_view, help_overlay, home, lesson
