@@ -31,7 +31,7 @@ def main() -> None:
     lesson = load_lesson("made-pair", Setting(partial(answer, solver)))
     pilot = Pilot(solver, {lesson.name: lesson})
     asked = next(index for index, scene in enumerate(lesson.scenes) if isinstance(scene, Ask))
-    pilot.press(f"lesson:{asked}:{lesson.name}")
+    pilot.press(f"lesson:{asked}:0:{lesson.name}")
     pilot.turn("R L")
     pilot.wait(5.0)
     save(pilot, "lesson")

@@ -10,11 +10,13 @@ from tutor.app.application import Application
 from tutor.app.oracles import DirectOracle
 from tutor.app.start import new_session
 from tutor.cube.notation import parse_moves
-from tutor.lesson.library import lesson_entries
+from tutor.lesson.assemble import Setting
+from tutor.lesson.library import lesson_entries, load_lesson
 from tutor.lesson.resolve import Lesson
+from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
 from tutor.session.aim import Bearing
-from tutor.session.commands import Make
+from tutor.session.commands import AS_WRITTEN, Carried, Make
 from tutor.session.inputs import Activated, Input, KeyPressed, Modifier, TextEntered
 from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle, Session
@@ -41,10 +43,17 @@ class Pilot:
             new_session(Settings(), titles),
             DirectOracle(partial(answer, self.solver)),
             clock=lambda: self.now,
-            read_lesson=self.lessons.__getitem__,
+            read_lesson=lambda name, carried: self.read_lesson(name, carried),
             random=Random(self.seed),
             quit_window=self._close,
         )
+
+    def read_lesson(self, name: str, carried: Carried) -> Lesson:
+        """The lesson as given, or assembled anew when it is to be carried over."""
+        if carried == AS_WRITTEN:
+            return self.lessons[name]
+        variation = Variation(carried.quarters, carried.mirrored)
+        return load_lesson(name, Setting(partial(answer, self.solver), variation))
 
     def _close(self) -> None:
         self.closed = True

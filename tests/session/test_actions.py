@@ -6,6 +6,7 @@ from tutor.cube.position import Slot
 from tutor.session.actions import action_name, actions_in, command_of
 from tutor.session.commands import (
     Act,
+    Carried,
     ChooseAnswer,
     ChooseSlot,
     Command,
@@ -28,6 +29,7 @@ from tutor.session.view import Button, ButtonRow, Screen, Text, View
         *(ChooseSlot(slot) for slot in Slot),
         StartLesson("a-made-pair", 3),
         StartLesson("with:colon", 0),
+        StartLesson("carried", 2, Carried(3, mirrored=True)),
         OpenCase("some-case", Slot.BL, 3),
         TryCase("some-case", Slot.BR, 1, Help.LAST_STEP),
         TryCase("some-case"),

@@ -39,7 +39,7 @@ def go_to(pilot: Pilot, kind: type[Scene], lesson: str = "made-pair") -> Scene:
     """The first scene of a kind."""
     scenes = pilot.lessons[lesson].scenes
     index = next(index for index, scene in enumerate(scenes) if isinstance(scene, kind))
-    pilot.press(f"lesson:{index}:{lesson}")
+    pilot.press(f"lesson:{index}:0:{lesson}")
     pilot.settle()
     return scene_of(pilot)
 
@@ -60,7 +60,7 @@ def solve(pilot: Pilot, scene: Scene) -> None:
 
 @pytest.mark.parametrize("name", LESSONS)
 def test_a_lesson_can_be_played_from_its_first_scene_to_its_last_with_keys(pilot: Pilot, name: str) -> None:
-    pilot.press(f"lesson:0:{name}")
+    pilot.press(f"lesson:0:0:{name}")
     visited = 0
     while pilot.session.screen is Screen.LESSON and pilot.session.lesson is not None:
         if pilot.session.lesson.lesson.name != name:
@@ -172,7 +172,7 @@ def test_alone_there_are_no_verdicts_before_the_end_unless_asked_for(pilot: Pilo
 
 
 def test_a_lesson_goes_on_where_it_was_left(pilot: Pilot) -> None:
-    pilot.press("lesson:0:made-pair")
+    pilot.press("lesson:0:0:made-pair")
     pilot.key("enter")
     pilot.key("escape")
     assert pilot.session.screen is Screen.HOME
@@ -186,9 +186,23 @@ def test_a_lesson_goes_on_where_it_was_left(pilot: Pilot) -> None:
 def test_every_scene_shows_its_words(pilot: Pilot) -> None:
     for name, lesson in pilot.lessons.items():
         for index, scene in enumerate(lesson.scenes):
-            pilot.press(f"lesson:{index}:{name}")
+            pilot.press(f"lesson:{index}:0:{name}")
             pilot.settle()
             assert scene.text in Reading(pilot.view).texts
             if isinstance(scene, Recap):
                 said = " ".join(Reading(pilot.view).texts)
                 assert all(point in said for point in scene.points)
+
+
+@pytest.mark.parametrize("label", ["Again, in the next slot", "Again, mirrored"])
+def test_a_lesson_is_carried_over_to_other_slots_and_into_the_mirror(pilot: Pilot, label: str) -> None:
+    last = len(pilot.lessons["made-pair"].scenes) - 1
+    pilot.press(f"lesson:{last}:0:made-pair")
+    pilot.press(Reading(pilot.view).button(label).action)
+    pilot.settle()
+    assert pilot.session.lesson is not None
+    assert pilot.session.lesson.scene == 0
+    first, carried = pilot.lessons["made-pair"].scenes[0], scene_of(pilot)
+    assert first.task is not None
+    assert carried.task is not None
+    assert carried.task.slot is not first.task.slot

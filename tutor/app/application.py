@@ -19,6 +19,7 @@ from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
 from tutor.session.commands import (
     Answered,
+    Carried,
     Command,
     Draw,
     Drawn,
@@ -73,7 +74,7 @@ class Application:
         session: Session,
         oracle: Oracle,
         clock: Callable[[], float],
-        read_lesson: Callable[[str], Lesson],
+        read_lesson: Callable[[str, Carried], Lesson],
         random: Random,
         quit_window: Callable[[], None] = lambda: None,
         save_settings: Callable[[Settings], None] = lambda _: None,
@@ -146,10 +147,10 @@ class Application:
                 self._oracle.forget(requests)
             case Draw(request):
                 return (Drawn(request, random_position(self._random)),)
-            case LoadLesson(name, scene) if self._beside is not None:
-                self._begun.append(self._beside.submit(self._loaded, name, scene))
-            case LoadLesson(name, scene):
-                return (self._loaded(name, scene),)
+            case LoadLesson() if self._beside is not None:
+                self._begun.append(self._beside.submit(self._loaded, effect))
+            case LoadLesson():
+                return (self._loaded(effect),)
             case SaveSettings(settings):
                 return self._kept(settings)
             case Quit():
@@ -163,8 +164,9 @@ class Application:
             return (Notice(f"The settings cannot be kept: {error.strerror}. They hold until you close."),)
         return ()
 
-    def _loaded(self, name: str, scene: int) -> Command:
+    def _loaded(self, wanted: LoadLesson) -> Command:
         try:
-            return LessonLoaded(self._read_lesson(name), scene)
+            lesson = self._read_lesson(wanted.name, wanted.carried)
         except LessonError as error:
-            return LessonFailed(name, tuple(str(problem) for problem in error.problems))
+            return LessonFailed(wanted.name, tuple(str(problem) for problem in error.problems))
+        return LessonLoaded(lesson, wanted.scene, wanted.carried)

@@ -22,7 +22,7 @@ from tutor.lesson.library import lesson_entries, load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
-from tutor.session.commands import Notice
+from tutor.session.commands import Carried, Notice
 from tutor.session.history import History
 from tutor.session.inputs import Input
 from tutor.session.play import aimed, held_by_choice
@@ -97,8 +97,9 @@ def make_application(settings: Settings, folder: Path | None = None) -> Applicat
     titles = tuple(LessonTitle(entry.name, entry.title, entry.goal) for entry in lesson_entries(folder))
     solver = cache(Solver.open)
 
-    def read_lesson(name: str) -> Lesson:
-        setting = Setting(partial(answer, solver()), Variation(cross=settings.cross), settings.colour_names)
+    def read_lesson(name: str, carried: Carried) -> Lesson:
+        variation = Variation(carried.quarters, carried.mirrored, settings.cross)
+        setting = Setting(partial(answer, solver()), variation, settings.colour_names)
         return load_lesson(name, setting, folder)
 
     return Application(

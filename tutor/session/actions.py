@@ -8,6 +8,7 @@ from tutor.coach.guidance import Help
 from tutor.cube.position import Slot
 from tutor.session.commands import (
     Act,
+    Carried,
     ChooseAnswer,
     ChooseSlot,
     Command,
@@ -31,8 +32,9 @@ def action_name(command: Command) -> str:
             return f"act:{command.name}"
         case Open(screen):
             return f"open:{screen.name}"
-        case StartLesson(name, scene):
-            return f"lesson:{scene}:{name}"
+        case StartLesson(name, scene, carried):
+            mirror = "m" if carried.mirrored else ""
+            return f"lesson:{scene}:{carried.quarters}{mirror}:{name}"
         case ChooseSlot(slot):
             return f"slot:{slot.name}"
         case OpenCase(slug, slot, alignment):
@@ -60,8 +62,8 @@ def command_of(action: str) -> Command | None:
             case "open":
                 return Open(Screen[rest])
             case "lesson":
-                scene, _, name = rest.partition(":")
-                return StartLesson(name, int(scene))
+                scene, how, name = rest.split(":", 2)
+                return StartLesson(name, int(scene), Carried(int(how.rstrip("m")), how.endswith("m")))
             case "slot":
                 return ChooseSlot(Slot[rest])
             case "case":

@@ -15,6 +15,17 @@ from tutor.session.settings import Settings
 from tutor.session.view import Screen
 from tutor.solver.task import Task
 
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """How a lesson is carried over: by clockwise quarters round the upright axis, and mirrored first."""
+
+    quarters: int = 0
+    mirrored: bool = False
+
+
+AS_WRITTEN = Carried()
+
 # -------------------------------------------------------------------------------------------- commands
 
 
@@ -80,10 +91,11 @@ class Open:
 
 @dataclass(frozen=True, slots=True)
 class StartLesson:
-    """Open a lesson at a scene."""
+    """Open a lesson at a scene, as written or in another slot or mirrored."""
 
     name: str
     scene: int = 0
+    carried: Carried = AS_WRITTEN
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,6 +234,7 @@ class LessonLoaded:
 
     lesson: Lesson
     scene: int = 0
+    carried: Carried = AS_WRITTEN
 
 
 @dataclass(frozen=True, slots=True)
@@ -305,6 +318,7 @@ class LoadLesson:
 
     name: str
     scene: int = 0
+    carried: Carried = AS_WRITTEN
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, STICKERS, cubie_number
 from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Lesson, Scene, Show, Sought
 from tutor.method.steps import TURNING_STEPS, Step
 from tutor.session.aim import aim_of
-from tutor.session.commands import Effect, LoadLesson
+from tutor.session.commands import Carried, Effect, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.state import Attempt, LessonPlay, Session, Sheet, answer_at, judged_turns
@@ -42,17 +42,17 @@ def turns_allowed(session: Session) -> bool:
     return scene is None or isinstance(scene, Ask | Alone)
 
 
-def opened(session: Session, lesson: Lesson, scene: int, now: float) -> Session:
+def opened(session: Session, lesson: Lesson, scene: int, carried: Carried, now: float) -> Session:
     """The lesson screen at a scene; a lesson read again while it is open stays at the scene it was at."""
     index = max(0, min(scene, len(lesson.scenes) - 1))
     session = replace(session, screen=Screen.LESSON, sheet=Sheet.NONE, focus="", notice="", failure="")
-    return _entered(session, lesson, index, now)
+    return _entered(session, lesson, index, carried, now)
 
 
-def _entered(session: Session, lesson: Lesson, index: int, now: float) -> Session:
+def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now: float) -> Session:
     scene = lesson.scenes[index]
     aim = None if scene.task is None else aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
-    played = LessonPlay(lesson, index, Attempt(History(scene.cube), aim))
+    played = LessonPlay(lesson, index, Attempt(History(scene.cube), aim), carried)
     places = tuple(place for place in session.last_scene if place[0] != lesson.name)
     return replace(
         session,
@@ -109,7 +109,7 @@ def turned_page(
     if index < 0:
         return session, ()
     if index < len(played.lesson.scenes):
-        return _entered(session, played.lesson, index, now), ()
+        return _entered(session, played.lesson, index, played.carried, now), ()
     finished = tuple(place for place in session.last_scene if place[0] != played.lesson.name)
     session = replace(session, last_scene=finished, lesson=None, screen=Screen.HOME, demonstration=None)
     following = next_lesson(session, played.lesson.name)

@@ -16,6 +16,7 @@ from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.session.aim import Aim, Bearing
 from tutor.session.answers import Answers
+from tutor.session.commands import AS_WRITTEN, Carried
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.settings import Settings
@@ -63,6 +64,7 @@ class LessonPlay:
     lesson: Lesson
     scene: int
     attempt: Attempt
+    carried: Carried = AS_WRITTEN
     solved: bool = False
     """Whether the scene's question has been answered."""
     chosen: tuple[int, ...] = ()

@@ -133,7 +133,10 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     Press: _press,
     Type: lambda session, command, _now: replace(session, writing=typed(session.writing, command.text)),
     Open: lambda session, command, _now: screens.opened(session, command.screen),
-    StartLesson: lambda session, command, _now: (session, (LoadLesson(command.name, command.scene),)),
+    StartLesson: lambda session, command, _now: (
+        session,
+        (LoadLesson(command.name, command.scene, command.carried),),
+    ),
     ChooseSlot: _choose_slot,
     OpenCase: lambda session, command, _now: _case_opened(session, command),
     TryCase: lambda session, command, now: practising.tried(session, command, now),
@@ -148,7 +151,7 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     Answered: _answered,
     Drawn: _drawn,
     LessonLoaded: lambda session, command, now: lesson_play.opened(
-        session, command.lesson, command.scene, now
+        session, command.lesson, command.scene, command.carried, now
     ),
     LessonFailed: _lesson_failed,
     Notice: lambda session, command, _now: replace(session, notice=command.text),

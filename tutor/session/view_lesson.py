@@ -7,7 +7,7 @@ from dataclasses import replace
 from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Recap, Scene, Show
 from tutor.session import lesson_play
 from tutor.session.actions import action_name
-from tutor.session.commands import Act, ChooseAnswer
+from tutor.session.commands import Act, ChooseAnswer, StartLesson
 from tutor.session.state import LessonPlay, Session, answer_at
 from tutor.session.view import (
     Block,
@@ -187,8 +187,23 @@ def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block,
         if settled
         else button(Act.SKIP, "Skip", HERE)
     )
+    if last and not played.lesson.fixed:
+        rows.append(_carried_over(played))
     rows.append(ButtonRow((button(Act.BACK, "Back", HERE, enabled=played.scene > 0), forward)))
     return tuple(rows)
+
+
+def _carried_over(played: LessonPlay) -> ButtonRow:
+    """The same lesson in the next slot, and in the mirror."""
+    name, carried = played.lesson.name, played.carried
+    turned = replace(carried, quarters=(carried.quarters + 1) % 4)
+    mirrored = replace(carried, mirrored=not carried.mirrored)
+    return ButtonRow(
+        (
+            Button(action_name(StartLesson(name, 0, turned)), "Again, in the next slot"),
+            Button(action_name(StartLesson(name, 0, mirrored)), "Again, mirrored"),
+        )
+    )
 
 
 def _turning_buttons(played: LessonPlay, scene: Ask | Alone) -> tuple[Button, ...]:
