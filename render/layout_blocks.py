@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from render.layout_box import UNIT, Box, Ink, Kind, Rect, Sign
 from render.layout_buttons import (
@@ -106,52 +107,66 @@ def place_progress(block: Progress, x: float, y: float, available: float, metric
 # --------------------------------------------------------------------------------------- fields, tables
 
 
+@dataclass(frozen=True, slots=True)
+class _Typed:
+    """What was typed, line by line, and where its first line stands."""
+
+    style: Font
+    lines: tuple[tuple[int, str], ...]
+    left: float
+    top: float
+    room: float
+
+    def spot(self, column: int) -> tuple[float, float]:
+        """Where a character starts: its x and the top of its line."""
+        index = max(i for i, (start, _) in enumerate(self.lines) if start <= column or i == 0)
+        start, text = self.lines[index]
+        along = min(width(self.style, text[: max(0, column - start)]), self.room)
+        return self.left + along, self.top + index * self.style.line_height
+
+    def caret(self, column: int) -> Rect:
+        """The upright bar before a character."""
+        x, y = self.spot(column)
+        return Rect(x, y + 2, 2, self.style.line_height - 4)
+
+    def underline(self, column: int, letter: str) -> Rect:
+        """The bar under a wrong character, or under the end where one is missing."""
+        x, y = self.spot(column)
+        wide = max(UNIT, width(self.style, letter))
+        return Rect(min(x, self.left + self.room - wide), y + self.style.line_height - 4, wide, 3)
+
+
+def _place_field(block: Entry, x: float, y: float, available: float, metrics: Metrics) -> Box:
+    body, inner = metrics.font(Setting.BODY), available - 2 * PADDING
+    rows = slices(body, block.text, inner)
+    height = max(BUTTON_HEIGHT, len(rows) * body.line_height + UNIT)
+    typed = _Typed(body, rows, x + PADDING, y + (height - len(rows) * body.line_height) / 2, inner)
+    wrong = block.error_column
+    return Box(
+        Rect(x, y, available, height),
+        Kind.FIELD,
+        set_lines([text for _, text in rows], body, typed.left, typed.top),
+        action=block.action,
+        selected=block.focused,
+        focused=block.focused or (bool(block.action) and block.action == metrics.focus),
+        ink=Ink.WARNING if block.error else Ink.TEXT,
+        caret=typed.caret(min(block.caret, len(block.text))) if block.focused else None,
+        underline=None if wrong is None else typed.underline(wrong, block.text[wrong : wrong + 1]),
+    )
+
+
 def place_entry(block: Entry, x: float, y: float, available: float, metrics: Metrics) -> Placed:
     """A label, the field with all that was typed, the place of a mistake, and what is wrong with it."""
-    small, body = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.BODY)
+    small = metrics.font(Setting.SMALL_STRONG)
     boxes: list[Box] = []
     top = y
     if block.label:
         texts = wrap(small, block.label, available)
-        boxes.append(
-            Box(Rect(x, y, available, len(texts) * small.line_height), lines=set_lines(texts, small, x, y))
-        )
-        top += len(texts) * small.line_height + 4
-    inner = available - 2 * PADDING
-    typed = slices(body, block.text, inner)
-    height = max(BUTTON_HEIGHT, len(typed) * body.line_height + UNIT)
-    left, first = x + PADDING, top + (height - len(typed) * body.line_height) / 2
-    lines = set_lines([text for _, text in typed], body, left, first)
-
-    def spot(column: int) -> tuple[float, float]:
-        index = max(i for i, (start, _) in enumerate(typed) if start <= column or i == 0)
-        start, text = typed[index]
-        along = min(width(body, text[: max(0, column - start)]), inner)
-        return left + along, first + index * body.line_height
-
-    caret = underline = None
-    if block.focused:
-        caret_x, caret_y = spot(min(block.caret, len(block.text)))
-        caret = Rect(caret_x, caret_y + 2, 2, body.line_height - 4)
-    if block.error_column is not None:
-        bad_x, bad_y = spot(block.error_column)
-        letter = block.text[block.error_column : block.error_column + 1]
-        wide = max(UNIT, width(body, letter))
-        underline = Rect(min(bad_x, left + inner - wide), bad_y + body.line_height - 4, wide, 3)
-    boxes.append(
-        Box(
-            Rect(x, top, available, height),
-            Kind.FIELD,
-            lines,
-            action=block.action,
-            selected=block.focused,
-            focused=block.focused or (bool(block.action) and block.action == metrics.focus),
-            ink=Ink.WARNING if block.error else Ink.TEXT,
-            caret=caret,
-            underline=underline,
-        )
-    )
-    top += height
+        height = len(texts) * small.line_height
+        boxes.append(Box(Rect(x, y, available, height), lines=set_lines(texts, small, x, y)))
+        top += height + 4
+    boxes.append(_place_field(block, x, top, available, metrics))
+    top = boxes[-1].rect.bottom
     if block.error:
         note = place_text(Text(block.error, TextStyle.SMALL, Tone.WARNING), x, top + 4, available, metrics)
         boxes += note.boxes

@@ -77,46 +77,59 @@ def button_ink(button: Button) -> Ink:
     return Ink.ON_ACCENT if button.primary else Ink.TEXT
 
 
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """A button's texts broken to its width, and how high they are together."""
+
+    label: tuple[str, ...]
+    detail: tuple[str, ...]
+    keys: float
+    height: float
+
+
+def _words(button: Button, inner: float, metrics: Metrics) -> _Words:
+    """Label and detail as lines; the key's name gives way where it would break a word of the label."""
+    style, small, keys = label_font(button, metrics), metrics.font(Setting.SMALL), key_width(button, metrics)
+    if keys and inner - keys < max((width(style, word) for word in button.label.split()), default=0.0):
+        keys = 0.0
+    label = wrap(style, button.label, inner - keys)
+    detail = wrap(small, button.detail, inner) if button.detail else ()
+    return _Words(label, detail, keys, len(label) * style.line_height + len(detail) * small.line_height)
+
+
+def _keycap(button: Button, x: float, y: float, wide: float, ink: Ink, metrics: Metrics) -> tuple[Rect, Line]:
+    """The outline round a key's name in the first line of a label, and the name."""
+    style = metrics.font(Setting.KEY)
+    line_height = label_font(button, metrics).line_height
+    cap = Rect(x, y + (line_height - style.line_height - 2) / 2, wide, style.line_height + 2)
+    return cap, Line(cap.x + 5, cap.y + 1 + style.baseline, button.key, style, ink)
+
+
 def place_button(
     button: Button, rect: Rect, metrics: Metrics, kind: Kind = Kind.BUTTON, centred: bool = True
 ) -> Box:
     """A button of the rectangle's place and width, as high as its text needs and no lower than it."""
-    style, small, key_style = (
-        label_font(button, metrics),
-        metrics.font(Setting.SMALL),
-        metrics.font(Setting.KEY),
-    )
-    inner, keys = rect.width - 2 * PADDING, key_width(button, metrics)
-    if keys and inner - keys < max((width(style, word) for word in button.label.split()), default=0.0):
-        keys = 0.0
-    texts = wrap(style, button.label, inner - keys)
-    details = wrap(small, button.detail, inner) if button.detail else ()
-    text_height = len(texts) * style.line_height + len(details) * small.line_height
-    height = max(rect.height, text_height + (UNIT if not details else 2 * UNIT))
+    style, small, inner = label_font(button, metrics), metrics.font(Setting.SMALL), rect.width - 2 * PADDING
+    words = _words(button, inner, metrics)
+    height = max(rect.height, words.height + (2 * UNIT if words.detail else UNIT))
     ink = button_ink(button)
     quiet = ink if button.primary or not button.enabled else Ink.MUTED
-    widest = max(width(style, text) for text in texts)
-    left = rect.x + ((rect.width - widest - keys) / 2 if centred else PADDING)
-    top = rect.y + (height - text_height) / 2
-    lines = list(set_lines(texts, style, left, top, ink))
-    detail_top = top + len(texts) * style.line_height
-    for index, text in enumerate(details):
+    widest = max(width(style, text) for text in words.label)
+    left = rect.x + ((rect.width - widest - words.keys) / 2 if centred else PADDING)
+    top = rect.y + (height - words.height) / 2
+    lines = list(set_lines(words.label, style, left, top, ink))
+    y = top + len(words.label) * style.line_height
+    for text in words.detail:
         shift = (inner - width(small, text)) / 2 if centred else 0.0
-        lines += set_lines(
-            [text], small, rect.x + PADDING + shift, detail_top + index * small.line_height, quiet
-        )
+        lines += set_lines([text], small, rect.x + PADDING + shift, y, quiet)
+        y += small.line_height
     cap = None
-    if keys:
-        cap_x = left + widest + GAP if centred else rect.right - PADDING - keys + GAP
-        cap = Rect(
-            cap_x,
-            top + (style.line_height - key_style.line_height - 2) / 2,
-            keys - GAP,
-            key_style.line_height + 2,
-        )
-        lines += set_lines([button.key], key_style, cap.x + 5, cap.y + 1, quiet)
+    if words.keys:
+        x = left + widest + GAP if centred else rect.right - PADDING - words.keys + GAP
+        cap, name = _keycap(button, x, top, words.keys - GAP, quiet, metrics)
+        lines.append(name)
     return Box(
-        Rect(rect.x, rect.y, rect.width, height),
+        replace(rect, height=height),
         kind,
         tuple(lines),
         action=button.action,
