@@ -43,7 +43,7 @@ class Pilot:
             new_session(Settings(), titles),
             DirectOracle(partial(answer, self.solver)),
             clock=lambda: self.now,
-            read_lesson=lambda name, carried: self.read_lesson(name, carried),
+            read_lesson=lambda name, carried, _settings: self.read_lesson(name, carried),
             random=Random(self.seed),
             quit_window=self._close,
         )

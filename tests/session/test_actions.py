@@ -7,6 +7,7 @@ from tutor.session.actions import action_name, actions_in, command_of
 from tutor.session.commands import (
     Act,
     Carried,
+    Choose,
     ChooseAnswer,
     ChooseSlot,
     Command,
@@ -34,6 +35,7 @@ from tutor.session.view import Button, ButtonRow, Screen, Text, View
         TryCase("some-case", Slot.BR, 1, Help.LAST_STEP),
         TryCase("some-case"),
         ChooseAnswer(2),
+        Choose("THEME", 1),
         JumpTo(17),
         Scrub(3.25),
     ],

@@ -74,7 +74,7 @@ class Application:
         session: Session,
         oracle: Oracle,
         clock: Callable[[], float],
-        read_lesson: Callable[[str, Carried], Lesson],
+        read_lesson: Callable[[str, Carried, Settings], Lesson],
         random: Random,
         quit_window: Callable[[], None] = lambda: None,
         save_settings: Callable[[Settings], None] = lambda _: None,
@@ -166,7 +166,7 @@ class Application:
 
     def _loaded(self, wanted: LoadLesson) -> Command:
         try:
-            lesson = self._read_lesson(wanted.name, wanted.carried)
+            lesson = self._read_lesson(wanted.name, wanted.carried, self.session.settings)
         except LessonError as error:
             return LessonFailed(wanted.name, tuple(str(problem) for problem in error.problems))
         return LessonLoaded(lesson, wanted.scene, wanted.carried)

@@ -97,9 +97,9 @@ def make_application(settings: Settings, folder: Path | None = None) -> Applicat
     titles = tuple(LessonTitle(entry.name, entry.title, entry.goal) for entry in lesson_entries(folder))
     solver = cache(Solver.open)
 
-    def read_lesson(name: str, carried: Carried) -> Lesson:
-        variation = Variation(carried.quarters, carried.mirrored, settings.cross)
-        setting = Setting(partial(answer, solver()), variation, settings.colour_names)
+    def read_lesson(name: str, carried: Carried, chosen: Settings) -> Lesson:
+        variation = Variation(carried.quarters, carried.mirrored, chosen.cross)
+        setting = Setting(partial(answer, solver()), variation, chosen.colour_names)
         return load_lesson(name, setting, folder)
 
     return Application(

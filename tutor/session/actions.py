@@ -9,6 +9,7 @@ from tutor.cube.position import Slot
 from tutor.session.commands import (
     Act,
     Carried,
+    Choose,
     ChooseAnswer,
     ChooseSlot,
     Command,
@@ -44,6 +45,8 @@ def action_name(command: Command) -> str:
             return f"try:{slot.name}:{alignment}:{chosen}:{slug}"
         case ChooseAnswer(index):
             return f"answer:{index}"
+        case Choose(setting, index):
+            return f"choose:{setting}:{index}"
         case JumpTo(index):
             return f"jump:{index}"
         case Scrub(position):
@@ -74,6 +77,9 @@ def command_of(action: str) -> Command | None:
                 return TryCase(slug, Slot[slot], int(alignment), Help[chosen] if chosen else None)
             case "answer":
                 return ChooseAnswer(int(rest))
+            case "choose":
+                setting, _, place = rest.partition(":")
+                return Choose(setting, int(place))
             case "jump":
                 return JumpTo(int(rest))
             case "scrub":

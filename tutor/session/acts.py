@@ -110,7 +110,7 @@ def _slot(step: int) -> Change:
 
 
 def _setting(what: Act) -> Change:
-    return lambda session, _now: replace(session, settings=looks.CHANGES[what](session.settings))
+    return lambda session, _now: screens.with_settings(session, looks.CHANGES[what](session.settings))
 
 
 ACTS: dict[Act, Change] = {

@@ -132,6 +132,14 @@ class ChooseAnswer:
 
 
 @dataclass(frozen=True, slots=True)
+class Choose:
+    """Give a setting (by its name) the value at this place among its values, counted from 0."""
+
+    setting: str
+    index: int
+
+
+@dataclass(frozen=True, slots=True)
 class JumpTo:
     """Go to the position after so many moves of the history."""
 
@@ -268,6 +276,7 @@ Command = (
     | OpenCase
     | TryCase
     | ChooseAnswer
+    | Choose
     | JumpTo
     | Scrub
     | Type

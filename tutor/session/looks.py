@@ -1,20 +1,81 @@
-"""Changing how things look, one key or button at a time."""
+"""Everything that can be chosen once: its values, their words, and how one key goes to the next."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from enum import Enum
+from typing import Any
 
+from tutor.cube.faces import FACES
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.session.commands import Act
 from tutor.session.settings import Settings
 
 THEMES = ("light", "dark")
 PALETTES = ("usual", "high-contrast", "colour-blind")
 TEXT_SCALES = (1.0, 1.25, 1.5, 1.75, 2.0)
+SPEEDS = (0.1, 0.25, 0.5, 1.0, 1.5, 2.0, 3.0)
+REST_MINUTES = (10, 15, 20, 25, 30, 45, 60)
 
 
-def _next(values: tuple[str, ...], value: str) -> str:
-    return values[(values.index(value) + 1) % len(values)] if value in values else values[0]
+class Setting(Enum):
+    """What can be chosen; the value heads its row on the Settings screen."""
+
+    THEME = "Light or dark"
+    TEXT = "Size of text"
+    PALETTE = "Sticker colours"
+    LETTERS = "Letters on stickers"
+    MIRRORS = "Mirrors"
+    MOTION = "Turns are shown"
+    SPEED = "Speed of turns"
+    CROSS = "Cross colour"
+    REST = "Rest reminder after"
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One value of a setting: its word, the settings with it, and whether it holds in given settings."""
+
+    word: str
+    chosen: Callable[[Settings], Settings]
+
+    def holds(self, settings: Settings) -> bool:
+        """Whether choosing it would change nothing."""
+        return self.chosen(settings) == settings
+
+
+def _look(word: str, **values: Any) -> Option:
+    return Option(word, lambda settings: replace(settings, look=replace(settings.look, **values)))
+
+
+def _other(word: str, **values: Any) -> Option:
+    return Option(word, lambda settings: replace(settings, **values))
+
+
+OPTIONS: dict[Setting, tuple[Option, ...]] = {
+    Setting.THEME: tuple(_look(theme, theme=theme) for theme in THEMES),
+    Setting.TEXT: tuple(_look(f"{scale:.0%}", text_scale=scale) for scale in TEXT_SCALES),
+    Setting.PALETTE: tuple(_look(palette.replace("-", " "), palette=palette) for palette in PALETTES),
+    Setting.LETTERS: (_look("off", letters=False), _look("on", letters=True)),
+    Setting.MIRRORS: (_look("on", mirrors=True), _look("off", mirrors=False)),
+    Setting.MOTION: (_other("turning", reduced_motion=False), _other("by fading", reduced_motion=True)),
+    Setting.SPEED: tuple(_other(f"{speed:g}x", speed=speed) for speed in SPEEDS),
+    Setting.CROSS: tuple(_other(COLOUR_NAMES[face], cross=face) for face in FACES),
+    Setting.REST: tuple(_other(f"{minutes} min", rest_minutes=minutes) for minutes in REST_MINUTES),
+}
+"""The values of each setting, in order."""
+
+
+def _onward(setting: Setting) -> Callable[[Settings], Settings]:
+    """The next value, after the last the first."""
+
+    def change(settings: Settings) -> Settings:
+        options = OPTIONS[setting]
+        held = [number for number, option in enumerate(options) if option.holds(settings)]
+        return options[(held[0] + 1) % len(options) if held else 0].chosen(settings)
+
+    return change
 
 
 def _scaled(settings: Settings, step: int) -> Settings:
@@ -24,32 +85,12 @@ def _scaled(settings: Settings, step: int) -> Settings:
     return replace(settings, look=replace(settings.look, text_scale=scale))
 
 
-def _theme(settings: Settings) -> Settings:
-    return replace(settings, look=replace(settings.look, theme=_next(THEMES, settings.look.theme)))
-
-
-def _palette(settings: Settings) -> Settings:
-    return replace(settings, look=replace(settings.look, palette=_next(PALETTES, settings.look.palette)))
-
-
-def _letters(settings: Settings) -> Settings:
-    return replace(settings, look=replace(settings.look, letters=not settings.look.letters))
-
-
-def _mirrors(settings: Settings) -> Settings:
-    return replace(settings, look=replace(settings.look, mirrors=not settings.look.mirrors))
-
-
-def _motion(settings: Settings) -> Settings:
-    return replace(settings, reduced_motion=not settings.reduced_motion)
-
-
 CHANGES: dict[Act, Callable[[Settings], Settings]] = {
-    Act.THEME: _theme,
-    Act.PALETTE: _palette,
-    Act.LETTERS: _letters,
-    Act.MIRRORS: _mirrors,
-    Act.MOTION: _motion,
+    Act.THEME: _onward(Setting.THEME),
+    Act.PALETTE: _onward(Setting.PALETTE),
+    Act.LETTERS: _onward(Setting.LETTERS),
+    Act.MIRRORS: _onward(Setting.MIRRORS),
+    Act.MOTION: _onward(Setting.MOTION),
     Act.LARGER_TEXT: lambda settings: _scaled(settings, 1),
     Act.SMALLER_TEXT: lambda settings: _scaled(settings, -1),
 }

@@ -5,7 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.cube.held import HeldCube
+from tutor.cube.position import SOLVED
 from tutor.session import play, showing
+from tutor.session.commands import Choose
+from tutor.session.looks import OPTIONS, Setting
+from tutor.session.settings import Settings
 from tutor.session.state import Attempt, Session, Sheet, Writing
 from tutor.session.timeline import Timeline
 from tutor.session.view import Screen
@@ -52,3 +56,22 @@ def restarted(session: Session, cube: HeldCube, now: float) -> Session:
     history = session.free.history.restarted(cube)
     attempt = play.aimed(Attempt(history), session.settings.cross)
     return replace(shown, free=attempt, demonstration=None)
+
+
+def chosen(session: Session, command: Choose) -> Session:
+    """The session with a setting's value chosen; names and places that do not exist change nothing."""
+    options = OPTIONS[Setting[command.setting]] if command.setting in Setting.__members__ else ()
+    if not 0 <= command.index < len(options):
+        return session
+    return with_settings(session, options[command.index].chosen(session.settings))
+
+
+def with_settings(session: Session, settings: Settings) -> Session:
+    """The session under other settings. With another cross colour free play begins anew, held that way."""
+    before, session = session.settings, replace(session, settings=settings)
+    if settings.cross is before.cross:
+        return session
+    history = session.free.history.restarted(play.held_by_choice(SOLVED, settings))
+    return replace(
+        session, free=play.aimed(Attempt(history), settings.cross), lesson=None, page=None, run=None
+    )

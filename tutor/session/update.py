@@ -17,6 +17,7 @@ from tutor.session.answers import Key
 from tutor.session.commands import (
     Act,
     Answered,
+    Choose,
     ChooseAnswer,
     ChooseSlot,
     Command,
@@ -141,6 +142,7 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     OpenCase: lambda session, command, _now: _case_opened(session, command),
     TryCase: lambda session, command, now: practising.tried(session, command, now),
     ChooseAnswer: lambda session, command, _now: _chosen(session, command.index),
+    Choose: lambda session, command, _now: screens.chosen(session, command),
     JumpTo: _jump,
     Scrub: lambda session, command, now: showing.scrubbed(session, command.position, now),
     PointAt: lambda session, command, _now: lesson_play.point(session, command.sticker),

@@ -49,6 +49,8 @@ def top_bar(screen: Screen) -> tuple[Button, ...]:
         button(Act.WORDS, "Words", screen),
         button(Act.THEME, "Light / dark", screen),
     ]
+    if screen is not Screen.SETTINGS:
+        bar.append(Button(action_name(Open(Screen.SETTINGS)), "Settings"))
     if screen is not Screen.HOME:
         bar.insert(0, Button(action_name(Open(Screen.HOME)), "Home"))
     return tuple(bar)

@@ -14,6 +14,7 @@ from tutor.session.view_lesson import lesson, lesson_rail
 from tutor.session.view_parts import failure_blocks, help_blocks, hint_now, texts_in, word_blocks
 from tutor.session.view_practice import menu, run_rail, run_view
 from tutor.session.view_rail import attempt_rail, shown_rail
+from tutor.session.view_settings import settings_screen
 from tutor.session.view_stage import moving, stage_of, with_hint
 
 
@@ -69,6 +70,8 @@ def _without_cube(session: Session) -> View:
             return all_cases(session)
         case Screen.PRACTICE:
             return menu(session)
+        case Screen.SETTINGS:
+            return settings_screen(session)
         case _:
             return home(session)
 

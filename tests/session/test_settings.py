@@ -1,0 +1,61 @@
+import pytest
+
+from tests.session.pilot import Pilot, Reading, bearing_of, stage_of
+from tutor.cube.faces import FACES, Face
+from tutor.session.looks import OPTIONS, Setting
+from tutor.session.settings import Settings
+from tutor.session.view import Button
+
+
+def test_every_setting_has_a_row_with_the_value_that_holds_marked(pilot: Pilot) -> None:
+    pilot.press("open:SETTINGS")
+    blocks = Reading(pilot.view).blocks
+    for setting in Setting:
+        buttons = [
+            block
+            for block in blocks
+            if isinstance(block, Button) and block.action.startswith(f"choose:{setting.name}:")
+        ]
+        assert [button.label for button in buttons] == [option.word for option in OPTIONS[setting]]
+        assert sum(button.selected for button in buttons) == 1
+
+
+@pytest.mark.parametrize("setting", Setting)
+def test_every_value_can_be_chosen(pilot: Pilot, setting: Setting) -> None:
+    kept: list[Settings] = []
+    pilot.application._save_settings = kept.append
+    for number, option in enumerate(OPTIONS[setting]):
+        pilot.press(f"choose:{setting.name}:{number}")
+        assert option.holds(pilot.session.settings)
+    assert kept
+    assert kept[-1] == pilot.session.settings
+
+
+def test_names_that_mean_no_setting_change_nothing(pilot: Pilot) -> None:
+    before = pilot.session.settings
+    pilot.press("choose:NOTHING:0")
+    pilot.press("choose:THEME:99")
+    assert pilot.session.settings == before
+
+
+@pytest.mark.parametrize("cross", FACES)
+def test_with_another_cross_colour_the_cube_is_held_with_it_down(pilot: Pilot, cross: Face) -> None:
+    pilot.press(f"choose:CROSS:{FACES.index(cross)}")
+    pilot.free_play("R U R'")
+    assert stage_of(pilot).colours[9 * Face.D + 4] == cross
+    assert bearing_of(pilot).cross_down
+    assert "Insert · 3 turns to go at best" in Reading(pilot.view).texts
+
+
+def test_with_reduced_motion_nothing_turns(pilot: Pilot) -> None:
+    pilot.key("f7")
+    pilot.free_play()
+    before = stage_of(pilot).colours
+    pilot.key("r")
+    stage = stage_of(pilot)
+    assert stage.turning is None
+    assert stage.crossfade == before
+    assert stage.crossfade_mix == 0.0
+    pilot.wait(1.0)
+    assert stage_of(pilot).crossfade is None
+    assert not pilot.moving
