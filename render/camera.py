@@ -28,7 +28,7 @@ class Framing:
     above: float
 
 
-WITH_MIRRORS = Framing(5.3, 4.72, 3.12)
+WITH_MIRRORS = Framing(5.42, 4.72, 3.12)
 WITHOUT_MIRRORS = Framing(2.9, 2.85, 2.75)
 
 
