@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import product
 
 import numpy as np
 
@@ -30,6 +31,48 @@ FRAME_HALF_WIDTH = 0.05
 GLOW_REACH = 0.42
 GLOW_RISE = 0.03
 GLOW_OPACITY = 0.55
+_BOX: Array = vector(list(product((-1, 1), repeat=3)))
+_BOX_INDICES = np.array(
+    [
+        0,
+        1,
+        3,
+        0,
+        3,
+        2,
+        4,
+        6,
+        7,
+        4,
+        7,
+        5,
+        0,
+        4,
+        5,
+        0,
+        5,
+        1,
+        2,
+        3,
+        7,
+        2,
+        7,
+        6,
+        0,
+        2,
+        6,
+        0,
+        6,
+        4,
+        1,
+        5,
+        7,
+        1,
+        7,
+        3,
+    ],
+    dtype=np.uint32,
+)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -101,11 +144,13 @@ def _cage(cubies: list[int], colour: Colour, travels_with: int, gap: float = 0.0
     """Bars along the edges of the box that holds the cubies, ``gap`` away from them."""
     places = CUBIE_PLACES[cubies]
     low, high = places.min(axis=0) - 0.49 - gap, places.max(axis=0) + 0.49 + gap
-    width = FRAME_HALF_WIDTH if gap else OUTLINE_HALF_WIDTH
     meshes = []
-    for middle, half in _bars(low, high, width):
-        positions, normals, indices = rounded_box(half, width * 0.9, 1)
-        meshes.append(painted(positions + middle, normals if gap else None, colour, travels_with, indices))
+    for middle, half in _bars(low, high, FRAME_HALF_WIDTH if gap else OUTLINE_HALF_WIDTH):
+        if gap:
+            positions, normals, indices = rounded_box(half, FRAME_HALF_WIDTH * 0.9, 1)
+            meshes.append(painted(positions + middle, normals, colour, travels_with, indices))
+        else:
+            meshes.append(painted(middle + half * _BOX, None, colour, travels_with, _BOX_INDICES))
     return merged(meshes)
 
 

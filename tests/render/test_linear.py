@@ -35,7 +35,7 @@ def test_a_vector_of_length_zero_has_no_direction() -> None:
 
 def test_the_view_matrix_puts_the_target_before_the_eye() -> None:
     view = look_at((3, 4, 5), (1, 0, -1), (0, 1, 0))
-    distance = np.linalg.norm(vector((2, 4, 6)))
+    distance = float(np.linalg.norm(vector((2, 4, 6))))
     assert np.allclose(transform(view, (1, 0, -1)), (0, 0, -distance))
     assert np.allclose(transform(view, (3, 4, 5)), (0, 0, 0), atol=1e-12)
     assert transform(view, (1, 1, -1))[1] > 0

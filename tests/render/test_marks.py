@@ -47,6 +47,14 @@ def test_outlines_travel_and_frames_stay() -> None:
     assert set(slot_frame(frozenset({FRONT}), THEME.frame).vertices[:, 10]) == {STAYS}
 
 
+def test_the_bars_of_an_outline_show_their_outsides() -> None:
+    mesh = marks_of(Stage(SOLVED, outlined=frozenset({FRONT})), THEME).mesh
+    boxes = mesh.vertices[mesh.indices, :3].astype(np.float64).reshape(12, 12, 3, 3)
+    outward = boxes.mean(axis=2) - boxes.mean(axis=(1, 2))[:, None]
+    faced = np.cross(boxes[:, :, 1] - boxes[:, :, 0], boxes[:, :, 2] - boxes[:, :, 0])
+    assert (np.einsum("ijk,ijk->ij", outward, faced) > 0.0).all()
+
+
 def test_the_frame_goes_round_both_places_of_the_slot() -> None:
     frame = slot_frame(frozenset({number(1, -1, 1), number(1, 0, 1)}), THEME.frame).vertices[:, :3]
     assert np.allclose(frame.max(axis=0), (1.615, 0.615, 1.615))

@@ -1,4 +1,7 @@
+from typing import Any
+
 import numpy as np
+import numpy.typing as npt
 import pytest
 
 from render.linear import Array
@@ -11,7 +14,7 @@ def cube() -> CubeMesh:
     return cube_mesh()
 
 
-def corners_of(positions: Array, indices: Array) -> Array:
+def corners_of(positions: npt.NDArray[Any], indices: npt.NDArray[Any]) -> Array:
     return np.asarray(positions[indices.reshape(-1, 3)].astype(np.float64))
 
 

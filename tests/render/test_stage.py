@@ -282,9 +282,12 @@ def test_at_most_ten_draw_calls_are_made(monkeypatch: pytest.MonkeyPatch) -> Non
 
     calls: list[int] = []
     draw = VertexArray.draw
-    monkeypatch.setattr(
-        VertexArray, "draw", lambda self, *arguments: (calls.append(1), draw(self, *arguments))[1]
-    )
+
+    def counted(array: VertexArray, first: int, count: int, instances: int = 1) -> None:
+        calls.append(count)
+        draw(array, first, count, instances)
+
+    monkeypatch.setattr(VertexArray, "draw", counted)
     everything = frozenset({cubie_number((1, 1, 1)), cubie_number((-1, -1, -1))})
     stage = Stage(SOLVED, Turning(Face.U, 0.2), outlined=everything, framed=everything, glowing=everything)
     render_stage(replace(stage, arrow=Arrow(Turn.R), trail=Trail((1, 1, 1), (Turn.U,))), LOOK, SIZE)
