@@ -302,3 +302,25 @@ def test_an_exception_becomes_a_card_and_the_session_goes_on(pilot: Pilot) -> No
 def test_control_q_closes_the_window(pilot: Pilot) -> None:
     pilot.key("q", Modifier.CONTROL)
     assert pilot.closed
+
+
+def test_setting_a_case_up_from_home_is_not_judged_and_then_the_case_begins(pilot: Pilot) -> None:
+    pilot.press("open:FREE_PLAY")
+    pilot.turn("R U")
+    assert Reading(pilot.view).verdicts == []
+    assert all(tile.mark is Mark.NONE for tile in rail_of(pilot).own)
+    pilot.turn("R'")
+    assert Reading(pilot.view).verdicts == []
+    assert pilot.session.free.since == 3
+    pilot.turn("R")
+    (note,) = Reading(pilot.view).verdicts
+    assert note.mark is Mark.OPTIMAL
+
+
+def test_after_a_pair_came_home_its_turns_stay_on_the_rail_until_the_next_case(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    pilot.turn("R U' R'")
+    assert [tile.label for tile in rail_of(pilot).own] == ["R", "U'", "R'"]
+    pilot.turn("F")
+    assert [tile.label for tile in rail_of(pilot).own] == ["F"]
+    assert Reading(pilot.view).verdicts == []

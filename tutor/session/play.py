@@ -100,9 +100,33 @@ def followed(session: Session, attempt: Attempt) -> Attempt:
     """The attempt after its history changed: hints fall away, and in free play an aim is taken when due."""
     since = min(attempt.since, attempt.history.cursor)
     attempt = replace(attempt, rung=0, since=since)
-    if session.screen is Screen.FREE_PLAY and attempt.aim is None:
-        return aimed(attempt, session.settings.cross)
-    return attempt
+    if session.screen is not Screen.FREE_PLAY:
+        return attempt
+    return _followed_freely(attempt, session.settings.cross)
+
+
+def _followed_freely(attempt: Attempt, cross: Face) -> Attempt:
+    """In free play a case begins where a learner leaves it: turns that lead away from home set it up."""
+    if attempt.aim is None:
+        return aimed(attempt, cross)
+    last = max(attempt.since, attempt.history.cursor - 1)
+    if _done_at(attempt, last):
+        attempt = replace(attempt, since=last)
+    if not setting_up(attempt):
+        return attempt
+    now = attempt.bearing()
+    settled = now is not None and now.task.settled(now.position) and not now.task.done(now.position)
+    return aimed(attempt, cross, chosen_slot(attempt, cross)) if settled else attempt
+
+
+def setting_up(attempt: Attempt) -> bool:
+    """Whether the turns since the aim was taken lead away from a pair that was home: none is judged."""
+    return attempt.history.cursor > attempt.since and _done_at(attempt, attempt.since)
+
+
+def _done_at(attempt: Attempt, index: int) -> bool:
+    bearing = attempt.bearing(index)
+    return bearing is not None and bearing.task.done(bearing.position)
 
 
 def aimed(attempt: Attempt, cross: Face, slot: Slot | None = None) -> Attempt:

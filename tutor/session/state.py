@@ -218,6 +218,10 @@ class Judged:
 def judged_turns(session: Session, attempt: Attempt) -> tuple[Judged, ...]:
     """The turns since the aim was taken, in order, each with what the solver said before it."""
     judged = []
+    start = attempt.bearing(attempt.since)
+    if start is not None and start.task.done(start.position):
+        # Turns that lead away from a pair at home set a case up; there is nothing to judge.
+        return ()
     for index in range(attempt.since, attempt.history.cursor):
         move = attempt.history.entries[index].move
         bearing = attempt.bearing(index)
