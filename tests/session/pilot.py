@@ -8,7 +8,7 @@ from random import Random
 
 from tutor.app.application import Application
 from tutor.app.oracles import DirectOracle
-from tutor.app.start import new_session
+from tutor.app.compose import new_session
 from tutor.cube.notation import parse_moves
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import lesson_entries, load_lesson

@@ -1,0 +1,93 @@
+"""The composition root: joins settings, lessons, solver and session to one application."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from functools import cache, partial
+from pathlib import Path
+from random import Random
+from typing import TYPE_CHECKING
+
+from tutor.app.application import Application
+from tutor.app.folders import config_folder
+from tutor.app.oracles import WorkerOracle
+from tutor.app.settings_file import Loaded, save_settings
+from tutor.cube.position import SOLVED
+from tutor.lesson.assemble import Setting
+from tutor.lesson.library import lesson_entries, load_lesson
+from tutor.lesson.resolve import Lesson
+from tutor.lesson.variation import Variation
+from tutor.method.answer import answer
+from tutor.session.commands import Carried, Notice
+from tutor.session.history import History
+from tutor.session.inputs import Input
+from tutor.session.play import aimed, held_by_choice
+from tutor.session.settings import Settings
+from tutor.session.state import Attempt, LessonTitle, Session
+from tutor.solver.search import Solver
+from tutor.solver.worker import Worker
+
+if TYPE_CHECKING:
+    from render.window import Frame, Window
+
+
+class WindowPort:
+    """What the window is joined to: passes everything on to the application."""
+
+    def __init__(self, application: Application, frame: Callable[..., Frame]) -> None:
+        """``frame`` makes the window's frame of a view and whether it moves."""
+        self._application = application
+        self._frame = frame
+
+    def opened(self, window: Window) -> None:
+        """The window is open."""
+        self._application.quit_window = window.close
+
+    def handle(self, event: Input) -> None:
+        """A person did something."""
+        self._application.handle(event)
+
+    def frame(self, now: float) -> Frame:
+        """What to show now."""
+        return self._frame(*self._application.view(now))
+
+    def poll(self) -> bool:
+        """Take in what was worked out."""
+        return self._application.poll()
+
+    def failed(self, error: Exception) -> None:
+        """Tell of it on a card."""
+        self._application.failed(error)
+
+
+def new_session(settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session:
+    """A session at its beginning, with a solved cube in free play."""
+    attempt = Attempt(History(held_by_choice(SOLVED, settings)))
+    return Session(settings, lessons, aimed(attempt, settings.cross))
+
+
+def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
+    """The application with everything real joined to it; ``folder`` holds a teacher's own lessons."""
+    settings = loaded.settings
+    titles = tuple(LessonTitle(entry.name, entry.title, entry.goal) for entry in lesson_entries(folder))
+    solver = cache(Solver.open)
+
+    def read_lesson(name: str, carried: Carried, chosen: Settings) -> Lesson:
+        variation = Variation(carried.quarters, carried.mirrored, chosen.cross)
+        setting = Setting(partial(answer, solver()), variation, chosen.colour_names)
+        return load_lesson(name, setting, folder)
+
+    application = Application(
+        new_session(settings, titles),
+        WorkerOracle(Worker(answer)),
+        time.perf_counter,
+        read_lesson,
+        Random(),
+        save_settings=partial(save_settings, config_folder()),
+        beside=ThreadPoolExecutor(max_workers=1),
+    )
+    if loaded.notice:
+        application.give(Notice(loaded.notice))
+    return application
