@@ -96,11 +96,11 @@ def try_scenes(script: LessonScript, setting: Setting, report: Report) -> tuple[
         built = _SceneMaker(script, scene, path, start, setting, report).make()
         scenes.append(built)
         goes_on = after is not None and continues(after)
-        before = Stretch(start, _end(built, start, answers) if goes_on else start)
+        before = Stretch(start, _end(built, start, setting) if goes_on else start)
     return tuple(scenes)
 
 
-def _end(scene: Scene | None, start: Start, answers: Answerer) -> Start | None:
+def _end(scene: Scene | None, start: Start, setting: Setting) -> Start | None:
     """Where a scene ends: after the turns shown, or after the best of those asked for."""
     if scene is None:
         return None
@@ -108,13 +108,18 @@ def _end(scene: Scene | None, start: Start, answers: Answerer) -> Start | None:
         return Start(scene.end, start.slot, start.task)
     if not isinstance(scene, Ask | Alone):
         return start
-    answer = answers(scene.cube.position, scene.task)
+    answer = _answer_as_written(scene.cube.position, scene.task, setting)
     line = answer.lines[0]
     if isinstance(scene, Ask) and scene.extent is Extent.TURN:
         line = line[:1]
     elif isinstance(scene, Ask) and scene.extent is Extent.STEP and answer.routes:
         line = answer.routes[0].segments[0][1]
-    return Start(scene.cube.after(line), start.slot, start.task)
+    return Start(scene.cube.after(setting.variation.symmetry.turns(line)), start.slot, start.task)
+
+
+def _answer_as_written(position: Position, task: Task, setting: Setting) -> Answer:
+    """The answer in the script as written: among equally short ways every variation then takes the same."""
+    return setting.answers(*setting.variation.written(position, task))
 
 
 class _SceneMaker:
@@ -172,7 +177,8 @@ class _SceneMaker:
     # ---------------------------------------------------------------------------------- kinds of scene
 
     def _show(self, script: ShowScript, common: dict[str, Any]) -> Scene | None:
-        answer = self._answer() if self.start.task else None
+        task = self.start.task
+        answer = None if task is None else _answer_as_written(self.start.cube.position, task, self.setting)
         segments = segments_of(script, self.path, self.start, self.setting.variation, answer, self.report)
         if segments is None:
             return None
@@ -230,10 +236,6 @@ class _SceneMaker:
         return self.start.task is not None
 
     # -------------------------------------------------------------------------------------- what all have
-
-    def _answer(self) -> Answer:
-        assert self.start.task is not None
-        return self.setting.answers(self.start.cube.position, self.start.task)
 
     def _said(self, text: str | None, key: str) -> str:
         return "" if text is None else self._filled(text, (*self.path, key))

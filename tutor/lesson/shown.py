@@ -23,7 +23,8 @@ def segments_of(
 ) -> tuple[Segment, ...] | None:
     """The segments with their texts as written, or None when something is wrong (and noted).
 
-    ``answer`` is the solver's for the start; None without a task.
+    ``answer`` is the solver's for the start in the script as written, since texts are written for its route;
+    None without a task.
     """
     noted = len(report.problems)
     if bool(scene.parts) == (scene.turns is not None):
@@ -33,7 +34,7 @@ def segments_of(
     if scene.parts:
         segments = _parts(scene, path, start, variation, report)
     elif scene.turns in (ROUTE, LINE):
-        segments = _computed(scene, path, start, answer, report)
+        segments = _computed(scene, path, start, variation, answer, report)
     else:
         turns = _written(scene.turns or "", (*path, "turns"), variation, report)
         segments = _stepped([(turns, "", scene.slip)], start)
@@ -84,7 +85,7 @@ def _stepped(drafts: list[tuple[tuple[Turn, ...], str, bool]], start: Start) -> 
 
 
 def _computed(
-    scene: ShowScript, path: Path, start: Start, answer: Answer | None, report: Report
+    scene: ShowScript, path: Path, start: Start, variation: Variation, answer: Answer | None, report: Report
 ) -> tuple[Segment, ...]:
     if answer is None or start.task is None:
         report.add(
@@ -97,11 +98,12 @@ def _computed(
         )
         return ()
     if scene.turns == ROUTE and answer.routes:
-        return _with_texts(answer.routes[0].segments, scene.steps)
+        pieces = [(step, variation.symmetry.turns(turns)) for step, turns in answer.routes[0].segments]
+        return _with_texts(pieces, scene.steps)
     if scene.turns == ROUTE:
         report.add((*path, "turns"), "no route leads on from here", 'show the line: turns = "line"')
         return ()
-    return _with_texts(_line_by_steps(answer.lines[0], start), scene.steps)
+    return _with_texts(_line_by_steps(variation.symmetry.turns(answer.lines[0]), start), scene.steps)
 
 
 def _line_by_steps(line: tuple[Turn, ...], start: Start) -> list[tuple[Step, tuple[Turn, ...]]]:
@@ -119,10 +121,7 @@ def _line_by_steps(line: tuple[Turn, ...], start: Start) -> list[tuple[Step, tup
     return pieces
 
 
-def _with_texts(
-    pieces: list[tuple[Step, tuple[Turn, ...]]] | tuple[tuple[Step, tuple[Turn, ...]], ...],
-    texts: StepTexts | None,
-) -> tuple[Segment, ...]:
+def _with_texts(pieces: list[tuple[Step, tuple[Turn, ...]]], texts: StepTexts | None) -> tuple[Segment, ...]:
     said = texts or StepTexts()
     by_step = {
         Step.RAISE: said.raising,

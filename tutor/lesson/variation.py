@@ -9,8 +9,9 @@ from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import EDGE_FACES
 from tutor.cube.held import HeldCube, holds
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn
-from tutor.cube.position import SLOTS, Slot
+from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import IDENTITY, MIRROR_LEFT_RIGHT, Symmetry, quarter_about
+from tutor.solver.task import Task
 
 
 @dataclass(frozen=True)
@@ -40,6 +41,12 @@ class Variation:
             # The hold puts the chosen colour where the script's cross colour would be.
             viewpoint = viewpoint @ _recolouring(down, self.cross)
         return HeldCube(cube.position.carried(symmetry), viewpoint)
+
+    def written(self, position: Position, task: Task) -> tuple[Position, Task]:
+        """A position and task as played, as they would be in the script as written."""
+        back = self.symmetry.inverse
+        keep = frozenset(carried_slot(slot, back) for slot in task.keep)
+        return position.carried(back), Task(carried_slot(task.slot, back), keep)
 
     def slot(self, slot: Slot) -> Slot:
         """The slot that a slot of the script becomes."""

@@ -1,0 +1,43 @@
+"""Exact answers and small scripts for the tests of lessons."""
+
+from collections.abc import Callable
+from functools import cache
+
+import pytest
+
+from tutor.cube.position import Position
+from tutor.lesson.check import check_script
+from tutor.lesson.problems import LessonError, Problem
+from tutor.lesson.questions import Answerer
+from tutor.lesson.reading import read_script
+from tutor.method.answer import Answer, answer
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+
+HEAD = 'title = "A title"\ngoal = "A goal."\n'
+"""The first two lines of a script; its scenes begin in line 3."""
+
+
+@pytest.fixture(scope="session")
+def answers() -> Answerer:
+    """Exact answers, each worked out once."""
+    solver = Solver.open()
+
+    @cache
+    def ask(position: Position, task: Task) -> Answer:
+        return answer(solver, position, task)
+
+    return ask
+
+
+@pytest.fixture
+def check(answers: Answerer) -> Callable[[str], list[Problem]]:
+    """What is wrong with a script whose scenes are given."""
+
+    def run(scenes: str) -> list[Problem]:
+        try:
+            return list(check_script(read_script(HEAD + scenes, "file.toml"), answers))
+        except LessonError as error:
+            return list(error.problems)
+
+    return run
