@@ -44,6 +44,9 @@ from tutor.session.view_stage import moving
 from tutor.session.viewing import view_of
 from tutor.solver.task import Task
 
+LOOK_SECONDS = 1.0
+"""How often a lesson's file is looked at."""
+
 log = logging.getLogger(__name__)
 
 
@@ -78,11 +81,13 @@ class Application:
         random: Random,
         quit_window: Callable[[], None] = lambda: None,
         save_settings: Callable[[Settings], None] = lambda _: None,
+        changed_at: Callable[[str], float | None] = lambda _: None,
         beside: Executor | None = None,
     ) -> None:
         """Nothing is asked or drawn before the first input or frame.
 
-        What takes longer than a frame may run ``beside``; without it, it is done at once.
+        What takes longer than a frame may run ``beside``; without it, it is done at once. ``changed_at``
+        tells when a lesson's file was last changed, None for lessons that have none to change.
         """
         self.session = session
         self.quit_window = quit_window
@@ -93,6 +98,9 @@ class Application:
         self._noticed = ""
         self._beside = beside
         self._save_settings = save_settings
+        self._changed_at = changed_at
+        self._seen: tuple[str, float | None] = ("", None)
+        self._next_look = 0.0
         self._begun: list[Future[Command]] = []
 
     def handle(self, given: Input) -> None:
@@ -109,6 +117,11 @@ class Application:
             for effect in effects:
                 waiting.extend(self._carried_out(effect))
 
+    def _carry_out(self, effect: Effect) -> None:
+        """Carry out an effect that no command asked for."""
+        for command in self._carried_out(effect):
+            self.give(command)
+
     def poll(self) -> bool:
         """Take in what the oracle has worked out; True when something may look different."""
         before = self.session
@@ -117,11 +130,23 @@ class Application:
         for future in [future for future in self._begun if future.done()]:
             self._begun.remove(future)
             self.give(future.result())
+        self._look_at_script()
         notice = self._oracle.notice()
         if notice != self._noticed:
             self._noticed = notice
             self.give(Notice(notice))
         return self.session is not before
+
+    def _look_at_script(self) -> None:
+        """About once a second: read the open lesson again when its file has changed, at the same scene."""
+        now, played = self._clock(), self.session.lesson
+        if played is None or now < self._next_look:
+            return
+        self._next_look = now + LOOK_SECONDS
+        seen = played.lesson.name, self._changed_at(played.lesson.name)
+        known, self._seen = self._seen, seen
+        if known[0] == seen[0] and known[1] != seen[1]:
+            self._carry_out(LoadLesson(played.lesson.name, played.scene, played.carried))
 
     def view(self, now: float) -> tuple[View, bool]:
         """What to show, and whether it goes on moving by itself."""

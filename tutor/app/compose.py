@@ -68,6 +68,16 @@ def new_session(settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session
     return Session(settings, lessons, aimed(attempt, settings.cross))
 
 
+def changed_at(folder: Path | None, name: str) -> float | None:
+    """When the script of this name in a teacher's folder was last changed; None when there is none."""
+    if folder is None:
+        return None
+    try:
+        return (folder / f"{name}.toml").stat().st_mtime
+    except OSError:
+        return None
+
+
 def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     """The application with everything real joined to it; ``folder`` holds a teacher's own lessons."""
     settings = loaded.settings
@@ -85,6 +95,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         time.perf_counter,
         read_lesson,
         Random(),
+        changed_at=partial(changed_at, folder),
         save_settings=partial(save_settings, config_folder()),
         beside=ThreadPoolExecutor(max_workers=1),
     )

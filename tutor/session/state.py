@@ -75,6 +75,8 @@ class LessonPlay:
     """How many of the pieces asked for were found."""
     revealed: bool = False
     """Alone: the learner asked to see the verdicts before the end."""
+    problems: tuple[str, ...] = ()
+    """What is wrong with the script since its file was changed; the lesson goes on as it was."""
 
 
 class Phase(Enum):

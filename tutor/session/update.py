@@ -125,6 +125,9 @@ def _drawn(session: Session, command: Drawn, now: float) -> Session:
 
 
 def _lesson_failed(session: Session, command: LessonFailed, _now: float) -> Session:
+    played = session.lesson
+    if played is not None and played.lesson.name == command.name:
+        return replace(session, lesson=replace(played, problems=command.problems))
     told = f"The lesson “{command.name}” cannot be read: " + " · ".join(command.problems[:3])
     return replace(session, notice=told)
 

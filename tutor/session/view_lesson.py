@@ -14,6 +14,7 @@ from tutor.session.view import (
     Button,
     ButtonRow,
     Gap,
+    Group,
     Mark,
     Progress,
     Rail,
@@ -86,11 +87,21 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
         Progress(f"{played.scene + 1} of {count}", (played.scene + 1) / count),
         Text(scene.text, TextStyle.QUESTION if isinstance(scene, Choose | Find) else TextStyle.BODY),
     ]
+    if played.problems:
+        blocks.append(Group(_problem_blocks(played.problems)))
     blocks += _body(session, played, scene, now)
     blocks += writing_blocks(session)
     blocks.append(Gap(1))
     blocks += _buttons(session, played, scene)
     return tuple(blocks)
+
+
+def _problem_blocks(problems: tuple[str, ...]) -> tuple[Block, ...]:
+    """What is wrong with the changed script; shown until it is mended."""
+    shown = tuple(Text(problem, TextStyle.SMALL) for problem in problems[:5])
+    rest = len(problems) - len(shown)
+    more = (Text(f"and {rest} more", TextStyle.SMALL, Tone.MUTED),) if rest else ()
+    return (Text("The changed script cannot be played yet:", tone=Tone.WARNING), *shown, *more)
 
 
 def _body(session: Session, played: LessonPlay, scene: Scene, now: float) -> tuple[Block, ...]:
