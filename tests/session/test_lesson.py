@@ -8,14 +8,14 @@ import pytest
 
 from tests.session.pilot import Pilot, Reading, rail_of
 from tutor.lesson.assemble import Setting
-from tutor.lesson.library import load_lesson
+from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
 from tutor.session.lesson_play import options, settled
 from tutor.session.view import Mark, Screen
 from tutor.solver.search import Solver
 
-LESSONS = ("made-pair", "three-turn-join")
+LESSONS = curriculum_names()
 
 
 @pytest.fixture(scope="module")
