@@ -1,0 +1,249 @@
+"""The checker: everything wrong in one go, each with line, key and what would be right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from tutor.lesson.check import check_file
+from tutor.lesson.problems import Problem
+from tutor.lesson.questions import Answerer
+
+Check = Callable[[str], list[Problem]]
+
+TEN_FAULTS = """\
+title = "Ten different faults"
+goal = "Every one of them is told, each at its line."
+
+[[scene]]
+kind = "tell"
+text = "A case that does not exist."
+case = "corner-up-edge-left"
+slot = "FR"
+
+[[scene]]
+kind = "show"
+text = "A move that is none."
+setup = "R U R'"
+slot = "FR"
+turns = "R2'"
+
+[[scene]]
+kind = "show"
+text = "A Detour that is not marked."
+setup = "R U R'"
+slot = "FR"
+turns = "R F2"
+
+[[scene]]
+kind = "show"
+text = "A slip that is none."
+setup = "R U R'"
+slot = "FR"
+turns = "R"
+slip = true
+
+[[scene]]
+kind = "ask"
+text = "Nothing to do here."
+setup = ""
+slot = "FR"
+
+[[scene]]
+kind = "tell"
+text = "No colour is up: {edge.up}"
+setup = "R U R' U' R U R'"
+slot = "FL"
+
+[[scene]]
+kind = "choose"
+text = "Which turn?"
+setup = "R U R'"
+slot = "FR"
+about = "turn"
+answers = [{ value = "R" }, { value = "U", true = true }]
+
+[[scene]]
+kind = "tell"
+text = "Four pieces are impossible."
+stickers = \"\"\"
+U: yyy yyy yyy
+D: www www www
+L: rrr rrr rrr
+R: ooo ooo ooo
+F: ggg ggg gwg
+B: bbb bbb bbb
+\"\"\"
+
+[[scene]]
+kind = "recap"
+text = "LONG"
+setup = "R U R'"
+slot = "FR"
+
+[[scene]]
+kind = "tell"
+text = "The corner on the left wants {turn:R}, so turn R."
+setup = "R U R'"
+slot = "FR"
+""".replace("LONG", " ".join(["{corner.colours}"] * 13))
+
+
+def test_a_file_with_ten_different_faults_has_them_all_told(tmp_path: Path, answers: Answerer) -> None:
+    path = tmp_path / "faulty.toml"
+    path.write_text(TEN_FAULTS, encoding="utf-8")
+    problems = check_file(path, answers)
+    found = [(problem.line, problem.key) for problem in problems]
+    assert found == [
+        (7, "scene 1: case"),
+        (15, "scene 2: turns"),
+        (22, "scene 3: turns"),
+        (29, "scene 4: turns"),
+        (32, "scene 5"),
+        (40, "scene 6: text"),
+        (50, "scene 7: answers 1: value"),
+        (50, "scene 7: answers 2: true"),
+        (55, "scene 8: stickers"),
+        (55, "scene 8: stickers"),
+        (66, "scene 9: text"),
+        (72, "scene 10: text"),
+        (72, "scene 10: text"),
+    ]
+    advice = "\n".join(str(problem) for problem in problems)
+    for words in (
+        "corner-up-edge-left-front-up",
+        "a half turn has no direction; write R2",
+        "F2 is a Detour",
+        "slip = true",
+        "none of these turns is a slip",
+        "already done",
+        "{edge.up} has no value here",
+        "the answer marked as true is not: U; true is R",
+        "white is on 10 stickers",
+        "the card has room for 240",
+        "“left” is not true in every slot",
+        "write {turn:R}",
+    ):
+        assert words in advice
+    assert all(str(path) == problem.file and problem.advice for problem in problems)
+
+
+def scene(lines: str, kind: str = "tell") -> str:
+    return f'[[scene]]\nkind = "{kind}"\ntext = "Text."\nsetup = "R U R\'"\nslot = "FR"\n{lines}\n'
+
+
+def choose(answers: str, about: str = "") -> str:
+    subject = f'about = "{about}"\n' if about else ""
+    return scene(f"{subject}answers = [{answers}]", "choose")
+
+
+def bare(lines: str, text: str = "Text.") -> str:
+    return f'[[scene]]\ntext = "{text}"\n{lines}\n'
+
+
+@pytest.mark.parametrize(
+    ("scenes", "key", "message"),
+    [
+        (scene('case = "corner-up-edge-in-straight"'), "scene 1: setup", "given twice"),
+        (scene('top = "U"'), "scene 1: top", "no case is given"),
+        (scene('keep = ["FR"]'), "scene 1: keep", "cannot be kept"),
+        (scene('highlight = ["corner", "UD"]'), "scene 1: highlight 2", "nothing on this cube"),
+        (scene('idea = "none"'), "scene 1: idea", "no such idea"),
+        (scene("", "show"), "scene 1: turns", "needs its turns once"),
+        (scene('turns = "R"\nparts = [{ turns = "R" }]', "show"), "scene 1: turns", "needs its turns once"),
+        (scene('turns = "(R) 3"', "show"), "scene 1: turns", "is not a move here"),
+        (scene('turns = "y R"', "show"), "scene 1: turns", "is not a move here"),
+        (scene('turns = ""', "show"), "scene 1: turns", "no turns"),
+        (scene('turns = "(R)41"', "show"), "scene 1: turns", "more turns than one can follow"),
+        (scene('turns = "R"\nsteps = { join = "x" }', "show"), "scene 1: steps", "computed turns"),
+        (scene('turns = "route"\nsteps = { raise = "x" }', "show"), "scene 1: steps: raise", "never said"),
+        (scene("", "choose"), "scene 1: answers", "needs answers"),
+        (choose('{ text = "a" }, { text = "b" }'), "scene 1: answers", "no answer is marked"),
+        (
+            choose('{ text = "a", true = true }, { text = "b", true = true }'),
+            "scene 1: answers",
+            "2 answers are marked",
+        ),
+        (choose('{ text = "a", true = true }'), "scene 1: answers", "one answer"),
+        (
+            choose('{ value = "joint", true = true }, { value = "join" }', "step"),
+            "scene 1: answers 1: value",
+            "not possible here",
+        ),
+        (
+            choose('{ text = "a", true = true }, { value = "FL" }', "slot"),
+            "scene 1: answers 1: value",
+            "cannot be told",
+        ),
+        (bare('kind = "ask"'), "scene 1: slot", "no pair is in question"),
+        (bare('kind = "show"\nturns = "line"'), "scene 1: turns", "without a pair"),
+        (bare('kind = "tell"', "{slot}"), "scene 1: text", "{slot} has no value here"),
+        (bare('kind = "tell"', "{corner.name}"), "scene 1: text", "is unknown"),
+        (bare('kind = "tell"', "{turn:Q}"), "scene 1: text", "is no notation"),
+        (bare('kind = "tell"', "one } brace"), "scene 1: text", "stands alone"),
+        (bare('kind = "tell"\ncase = "corner-up-edge-in-straight"'), "scene 1: case", "needs a slot"),
+        (
+            bare('kind = "ask"\nsetup = "R U F D L B R2 U F D\'"\nslot = "FR"\nkeep = ["FL"]'),
+            "scene 1: slot",
+            "more than four turns from home",
+        ),
+    ],
+)
+def test_a_fault_is_told_at_its_key(scenes: str, key: str, message: str, check: Check) -> None:
+    problems = check(scenes)
+    assert [problem.key for problem in problems] == [key]
+    assert message in problems[0].message
+    assert problems[0].advice
+
+
+def test_a_scene_that_goes_on_from_a_faulty_one_is_not_blamed(check: Check) -> None:
+    problems = check(scene("", "show") + '[[scene]]\nkind = "ask"\ntext = "Go."\n' + scene('top = "U"'))
+    assert [problem.key for problem in problems] == ["scene 1: turns", "scene 3: top"]
+
+
+def test_a_slip_on_purpose_and_its_mending_are_fine(check: Check) -> None:
+    parts = """parts = [{ turns = "R'", slip = true, text = "Oh." }, { turns = "R2", text = "Ah." }]"""
+    assert check(scene(parts, "show")) == []
+
+
+def test_turns_after_too_long_a_slip_are_not_judged(check: Check) -> None:
+    parts = """parts = [{ turns = "B D F L B D F L B D F L R", slip = true }]"""
+    [problem] = check(scene(parts, "show"))
+    assert "too much is out of place" in problem.message
+
+
+def test_an_idea_without_a_scene_is_told(check: Check) -> None:
+    ideas = 'ideas = ["one", "two"]\n'
+    [problem] = check(ideas + scene('idea = "one"'))
+    assert (problem.line, problem.key) == (3, "ideas 2")
+
+
+def test_a_fixed_lesson_may_name_sides_and_letters(check: Check) -> None:
+    words = '[[scene]]\nkind = "tell"\ntext = "Turn R, on the right."\n'
+    assert len(check(words)) == 2
+    assert check("fixed = true\n" + words) == []
+
+
+def test_words_that_only_contain_a_side_are_left_alone(check: Check) -> None:
+    assert (
+        check('[[scene]]\nkind = "tell"\ntext = "A bright idea: A made pair, I say. Turn it back."\n') == []
+    )
+
+
+def test_a_file_that_cannot_be_opened_is_a_problem_not_an_exception(
+    tmp_path: Path, answers: Answerer
+) -> None:
+    [missing] = check_file(tmp_path / "missing.toml", answers)
+    assert "cannot be read" in missing.message
+    [folder] = check_file(tmp_path, answers)
+    assert "cannot be read" in folder.message
+    binary = tmp_path / "binary.toml"
+    binary.write_bytes(b"title = 1\n\xff\xfe")
+    [problem] = check_file(binary, answers)
+    assert (problem.line, problem.message) == (2, "this is not UTF-8 text")
+    large = tmp_path / "large.toml"
+    large.write_bytes(b"#" * 10_000_000)
+    [problem] = check_file(large, answers)
+    assert "too large" in problem.message
