@@ -7,8 +7,8 @@ from functools import partial
 from random import Random
 
 from tutor.app.application import Application
-from tutor.app.oracles import DirectOracle
 from tutor.app.compose import new_session
+from tutor.app.oracles import DirectOracle
 from tutor.cube.notation import parse_moves
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import lesson_entries, load_lesson

@@ -6,11 +6,13 @@ from functools import partial
 
 import pytest
 
-from tests.session.pilot import Pilot, Reading, rail_of
+from tests.session.pilot import Pilot, Reading, rail_of, stage_of
+from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
+from tutor.session.inputs import StickerPressed
 from tutor.session.lesson_play import options, settled
 from tutor.session.view import Mark, Screen
 from tutor.solver.search import Solver
@@ -206,3 +208,21 @@ def test_a_lesson_is_carried_over_to_other_slots_and_into_the_mirror(pilot: Pilo
     assert first.task is not None
     assert carried.task is not None
     assert carried.task.slot is not first.task.slot
+
+
+def test_what_is_to_be_found_is_not_marked_before_it_is_found(pilot: Pilot) -> None:
+    scene = go_to(pilot, Find, "slot-and-pair")
+    assert isinstance(scene, Find)
+    assert not stage_of(pilot).outlined
+    assert not stage_of(pilot).dimmed
+    right = next(
+        sticker for sticker, (cubie, _) in enumerate(STICKERS) if cubie_number(cubie) in scene.answer
+    )
+    wrong = next(
+        sticker for sticker, (cubie, _) in enumerate(STICKERS) if cubie_number(cubie) not in scene.answer
+    )
+    pilot.give(StickerPressed(wrong))
+    assert Reading(pilot.view).verdicts[-1].mark is Mark.DETOUR
+    pilot.give(StickerPressed(right))
+    assert Reading(pilot.view).verdicts[-1].mark is Mark.OPTIMAL
+    assert stage_of(pilot).outlined

@@ -114,6 +114,12 @@ CORNER_LOCATION: dict[int, int] = {sticker: location for location, sticker in en
 EDGE_LOCATION: dict[int, int] = {sticker: location for location, sticker in enumerate(EDGE_STICKERS)}
 
 
+CORNER_CUBIES: tuple[int, ...] = tuple(cubie_number(STICKERS[CORNER_STICKERS[3 * p]][0]) for p in range(8))
+"""Number of the cubie at each corner place."""
+EDGE_CUBIES: tuple[int, ...] = tuple(cubie_number(STICKERS[EDGE_STICKERS[2 * p]][0]) for p in range(12))
+"""Number of the cubie at each edge place."""
+
+
 def place_name(faces: tuple[Face, ...]) -> str:
     """The name of a place by its faces, for instance ``UFR``: U or D first, then F or B, then L or R."""
     order = (Face.U, Face.D, Face.F, Face.B, Face.L, Face.R)

@@ -6,7 +6,14 @@ from dataclasses import replace
 
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Face
-from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, STICKERS, cubie_number
+from tutor.cube.geometry import (
+    CORNER_CUBIES,
+    CORNER_FACES,
+    EDGE_CUBIES,
+    EDGE_FACES,
+    STICKERS,
+    cubie_number,
+)
 from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Lesson, Scene, Show, Sought
 from tutor.method.steps import TURNING_STEPS, Step
 from tutor.session.aim import aim_of
@@ -16,7 +23,6 @@ from tutor.session.history import History
 from tutor.session.state import Attempt, LessonPlay, Session, Sheet, answer_at, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import REST_CAMERA, Camera, Screen
-from tutor.session.view_stage import CORNER_CUBIES, EDGE_CUBIES
 from tutor.solver.continuations import Verdict
 
 _STEP_ORDER = (*TURNING_STEPS, Step.DONE)
@@ -121,6 +127,12 @@ def next_lesson(session: Session, name: str) -> str | None:
     names = [lesson.name for lesson in session.lessons]
     index = names.index(name) + 1 if name in names else len(names)
     return names[index] if index < len(names) else None
+
+
+def asks_to_look(session: Session) -> bool:
+    """Whether looking at the cube must answer what is asked, so that nothing on it may be marked."""
+    played = session.lesson
+    return isinstance(scene_of(session), Find | Choose) and played is not None and not played.solved
 
 
 def silent(session: Session) -> bool:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.cube.geometry import CORNER_STICKERS, EDGE_STICKERS, STICKERS, cubie_number
+from tutor.cube.geometry import CORNER_CUBIES, EDGE_CUBIES, STICKERS, cubie_number
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry
+from tutor.session import lesson_play
 from tutor.session.aim import Bearing
 from tutor.session.state import Attempt, Session
 from tutor.session.timeline import Pose
@@ -14,15 +15,6 @@ from tutor.session.view import Arrow, Stage
 
 FADE_SECONDS = 0.25
 """How long one picture fades into the next with reduced motion."""
-
-CORNER_CUBIES: tuple[int, ...] = tuple(
-    cubie_number(STICKERS[CORNER_STICKERS[3 * place]][0]) for place in range(8)
-)
-"""Cubie number at each corner place."""
-EDGE_CUBIES: tuple[int, ...] = tuple(
-    cubie_number(STICKERS[EDGE_STICKERS[2 * place]][0]) for place in range(12)
-)
-"""Cubie number at each edge place."""
 
 _STICKER_ON_CUBIE = {cubie_number(cubie): sticker for sticker, (cubie, _) in enumerate(STICKERS)}
 
@@ -49,7 +41,7 @@ def stage_of(session: Session, attempt: Attempt, now: float) -> Stage:
         mix = min(1.0, (now - begun) / FADE_SECONDS)
         if mix < 1.0:
             stage = replace(stage, crossfade=before.colours, crossfade_mix=mix)
-    if attempt.aim is None:
+    if attempt.aim is None or lesson_play.asks_to_look(session):
         return stage
     return marked(stage, attempt.aim.bearing(pose.cube))
 
