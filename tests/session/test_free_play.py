@@ -10,6 +10,7 @@ from tests.session.pilot import Pilot, Reading, bearing_of, rail_of, stage_of
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SOLVED, Slot
+from tutor.session.answers import REMEMBERED
 from tutor.session.inputs import (
     KeyPressed,
     LayerDragged,
@@ -324,3 +325,14 @@ def test_after_a_pair_came_home_its_turns_stay_on_the_rail_until_the_next_case(p
     pilot.turn("F")
     assert [tile.label for tile in rail_of(pilot).own] == ["F"]
     assert Reading(pilot.view).verdicts == []
+
+
+def test_a_very_long_attempt_asks_for_no_more_than_can_be_remembered(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    for _ in range(150):
+        pilot.key("u")
+        pilot.key("d")
+    pilot.settle()
+    assert len(pilot.session.answers.asked) == 0
+    assert len(pilot.session.answers.known) <= REMEMBERED
+    assert not pilot.application.poll()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from tutor.cube.faces import FACES, Face, Turn
 from tutor.cube.held import HeldCube
@@ -50,10 +51,16 @@ class Aim:
 
     def bearing(self, cube: HeldCube) -> Bearing:
         """The aim on this cube."""
-        hold = cross_hold(cube, self.cross)
-        held = cube.rotated(hold)
-        keep = frozenset(slot_of(held, pair) for pair in self.keep)
-        return Bearing(hold, held.position, Task(slot_of(held, self.pair), keep))
+        return _bearing(self, cube)
+
+
+@lru_cache(maxsize=4096)
+def _bearing(aim: Aim, cube: HeldCube) -> Bearing:
+    """Kept, since every view asks for the bearing of every turn since the aim was taken."""
+    hold = cross_hold(cube, aim.cross)
+    held = cube.rotated(hold)
+    keep = frozenset(slot_of(held, pair) for pair in aim.keep)
+    return Bearing(hold, held.position, Task(slot_of(held, aim.pair), keep))
 
 
 def cross_hold(cube: HeldCube, cross: Face) -> Symmetry:

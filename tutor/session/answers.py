@@ -12,7 +12,7 @@ from tutor.session.commands import Effect, Forget, Solve
 from tutor.solver.task import Task
 
 Key = tuple[Position, Task]
-REMEMBERED = 400
+REMEMBERED = 2000
 """Answers kept; the oldest are forgotten first."""
 
 

@@ -205,6 +205,10 @@ def answer_at(session: Session, attempt: Attempt, index: int | None = None) -> A
     return session.answers.get(bearing.position, bearing.task)
 
 
+JUDGED_BACK = 200
+"""Turns further back than this are not judged any more; a case takes far fewer."""
+
+
 @dataclass(frozen=True, slots=True)
 class Judged:
     """A turn of an attempt with the answer of the position it was made in."""
@@ -224,7 +228,8 @@ def judged_turns(session: Session, attempt: Attempt) -> tuple[Judged, ...]:
     if start is not None and start.task.done(start.position):
         # Turns that lead away from a pair at home set a case up; there is nothing to judge.
         return ()
-    for index in range(attempt.since, attempt.history.cursor):
+    first = max(attempt.since, attempt.history.cursor - JUDGED_BACK)
+    for index in range(first, attempt.history.cursor):
         move = attempt.history.entries[index].move
         bearing = attempt.bearing(index)
         if isinstance(move, Rotation) or bearing is None:
