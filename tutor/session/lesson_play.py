@@ -14,18 +14,27 @@ from tutor.cube.geometry import (
     STICKERS,
     cubie_number,
 )
-from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Lesson, Scene, Show, Sought
-from tutor.method.steps import TURNING_STEPS, Step
+from tutor.lesson.resolve import (
+    Alone,
+    Ask,
+    Choose,
+    Extent,
+    Find,
+    Lesson,
+    Scene,
+    Show,
+    Sought,
+    step_answered,
+)
 from tutor.session.aim import aim_of
 from tutor.session.commands import Carried, Effect, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
-from tutor.session.state import Attempt, LessonPlay, Session, Sheet, answer_at, judged_turns
+from tutor.session.state import Attempt, LessonPlay, Session, Sheet, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import REST_CAMERA, Camera, Screen
 from tutor.solver.continuations import Verdict
 
-_STEP_ORDER = (*TURNING_STEPS, Step.DONE)
 CANDIDATES = 4
 """How many places a Find question offers to choose from by key."""
 
@@ -172,13 +181,8 @@ def _turn_answers(session: Session, played: LessonPlay, scene: Ask) -> bool:
         verdict = judged[-1].answer.continuations[judged[-1].turn].verdict
         return verdict is not Verdict.DETOUR
     if scene.extent is Extent.STEP:
-        first, current = judged[0].answer, answer_at(session, played.attempt)
-        return (
-            first is not None
-            and current is not None
-            and current.settled
-            and _STEP_ORDER.index(current.step) > _STEP_ORDER.index(first.step)
-        )
+        first, bearing = judged[0].answer, played.attempt.bearing()
+        return first is not None and bearing is not None and step_answered(first.step, bearing.position, bearing.task)
     return False
 
 

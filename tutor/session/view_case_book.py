@@ -24,7 +24,7 @@ from tutor.session.view import (
     Tone,
     View,
 )
-from tutor.session.view_parts import button, top_bar
+from tutor.session.view_parts import button, screen_view
 from tutor.session.view_rail import bays, notation_of
 from tutor.session.view_stage import marked
 
@@ -44,14 +44,10 @@ def all_cases(session: Session) -> View:
         title = f"{family.value[:1].upper()}{family.value[1:]}: {len(cases)}"
         blocks.append(Text(title, TextStyle.HEADING))
         blocks.append(MiniatureGrid(tuple(_miniature(session, case) for case in cases)))
-    return View(
-        HERE,
+    return screen_view(
+        session,
         "Case book",
-        bar=top_bar(HERE),
         page=(tuple(blocks),),
-        notice=session.notice,
-        focus=session.focus,
-        look=session.settings.look,
     )
 
 
@@ -71,16 +67,12 @@ def _miniature(session: Session, case: Case) -> Miniature:
 
 def page(session: Session, shown: BookPage, stage: Stage, rail: Rail | None) -> View:
     """The page of one case."""
-    return View(
-        HERE,
+    return screen_view(
+        session,
         "Case book",
-        bar=top_bar(HERE),
         stage=stage,
         card=_card(session, shown),
         rail=rail,
-        notice=session.notice,
-        focus=session.focus,
-        look=session.settings.look,
     )
 
 

@@ -23,7 +23,7 @@ from tutor.session.view_parts import (
     distance_words,
     hint_blocks,
     hint_label,
-    top_bar,
+    screen_view,
     verdict_blocks,
     writing_blocks,
 )
@@ -33,16 +33,12 @@ HERE = Screen.FREE_PLAY
 
 def free_play(session: Session, stage: Stage, rail: Rail) -> View:
     """The Free play screen with the stage and rail of the moment."""
-    return View(
-        HERE,
+    return screen_view(
+        session,
         "Free play",
-        bar=top_bar(HERE),
         stage=stage,
         card=_card(session, session.free),
         rail=rail,
-        notice=session.notice,
-        focus=session.focus,
-        look=session.settings.look,
     )
 
 

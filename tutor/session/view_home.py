@@ -6,21 +6,17 @@ from tutor.session.actions import action_name
 from tutor.session.commands import Open, StartLesson
 from tutor.session.state import LessonTitle, Session
 from tutor.session.view import Block, Button, Gap, Screen, Text, TextStyle, Tone, View
-from tutor.session.view_parts import top_bar
+from tutor.session.view_parts import screen_view
 
 REST = "Long drilling strains hands and wrists. Turn gently, and rest them when they ask for it."
 
 
 def home(session: Session) -> View:
     """The Home screen."""
-    return View(
-        Screen.HOME,
+    return screen_view(
+        session,
         "Pairwright",
-        bar=top_bar(Screen.HOME),
         page=(_welcome(session), _lessons(session)),
-        notice=session.notice,
-        focus=session.focus,
-        look=session.settings.look,
     )
 
 

@@ -31,7 +31,7 @@ from tutor.session.view_parts import (
     hint_blocks,
     hint_label,
     review_blocks,
-    top_bar,
+    screen_view,
     verdict_blocks,
     writing_blocks,
 )
@@ -50,16 +50,12 @@ def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> Vie
     played, scene = session.lesson, lesson_play.scene_of(session)
     if played is None or scene is None:
         raise ValueError("no lesson is open")
-    return View(
-        HERE,
+    return screen_view(
+        session,
         played.lesson.title,
-        bar=top_bar(HERE),
         stage=replace(stage, glowing=scene.highlight),
         card=_card(session, played, scene, now),
         rail=rail,
-        notice=session.notice,
-        focus=session.focus,
-        look=session.settings.look,
     )
 
 

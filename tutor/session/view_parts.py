@@ -16,16 +16,43 @@ from tutor.session.view import (
     Entry,
     Group,
     Mark,
+    Rail,
     Screen,
+    Stage,
     Table,
     Text,
     TextStyle,
     Tone,
     VerdictNote,
+    View,
 )
 from tutor.session.view_rail import MARKS, notation_of
 
 WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")
+
+
+def screen_view(
+    session: Session,
+    title: str,
+    *,
+    page: tuple[tuple[Block, ...], ...] = (),
+    stage: Stage | None = None,
+    card: tuple[Block, ...] = (),
+    rail: Rail | None = None,
+) -> View:
+    """A view of the session's screen with what every screen has in common."""
+    return View(
+        session.screen,
+        title,
+        bar=top_bar(session.screen),
+        page=page,
+        stage=stage,
+        card=card,
+        rail=rail,
+        notice=session.notice,
+        focus=session.focus,
+        look=session.settings.look,
+    )
 
 
 def button(

@@ -28,7 +28,7 @@ from tutor.session.view_parts import (
     hint_blocks,
     hint_label,
     review_blocks,
-    top_bar,
+    screen_view,
     verdict_blocks,
     writing_blocks,
 )
@@ -52,16 +52,12 @@ _ONWARD = {
 
 def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) -> View:
     """The run of a case."""
-    return View(
-        HERE,
+    return screen_view(
+        session,
         "Practice",
-        bar=top_bar(HERE),
         stage=stage,
         card=_card(session, run),
         rail=rail,
-        notice=session.notice,
-        focus=session.focus,
-        look=session.settings.look,
     )
 
 
@@ -164,14 +160,10 @@ def _question(run: CaseRun) -> tuple[Block, ...]:
 
 def menu(session: Session) -> View:
     """What can be practised."""
-    return View(
-        HERE,
+    return screen_view(
+        session,
         "Practice",
-        bar=top_bar(HERE),
         page=(_menu_blocks(session),),
-        notice=session.notice,
-        focus=session.focus,
-        look=session.settings.look,
     )
 
 

@@ -7,7 +7,7 @@ from tutor.session.commands import Choose
 from tutor.session.looks import OPTIONS, Setting
 from tutor.session.state import Session
 from tutor.session.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
-from tutor.session.view_parts import top_bar
+from tutor.session.view_parts import screen_view
 
 HERE = Screen.SETTINGS
 _LOOKS = (Setting.THEME, Setting.TEXT, Setting.PALETTE, Setting.LETTERS)
@@ -16,14 +16,10 @@ _LOOKS = (Setting.THEME, Setting.TEXT, Setting.PALETTE, Setting.LETTERS)
 def settings_screen(session: Session) -> View:
     """The Settings screen: looks on the left, the rest on the right."""
     others = tuple(setting for setting in Setting if setting not in _LOOKS)
-    return View(
-        HERE,
+    return screen_view(
+        session,
         "Settings",
-        bar=top_bar(HERE),
         page=((Text("Settings", TextStyle.TITLE), *_rows(session, _LOOKS)), _rows(session, others)),
-        notice=session.notice,
-        focus=session.focus,
-        look=session.settings.look,
     )
 
 
