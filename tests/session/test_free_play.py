@@ -52,7 +52,7 @@ def test_one_can_go_on_from_a_detour(pilot: Pilot) -> None:
     assert pilot.session.free.cube.position == SOLVED
     assert "The pair is home." in Reading(pilot.view).texts
     off = [tile.off_rail for tile in rail_of(pilot).own]
-    assert off == [True, True, False, False, False]
+    assert off == [False] * 3 + [True, True, False, False, False]
 
 
 def test_keys_turn_layers_and_a_two_makes_the_last_turn_a_half_turn(pilot: Pilot) -> None:
@@ -318,13 +318,15 @@ def test_setting_a_case_up_from_home_is_not_judged_and_then_the_case_begins(pilo
     assert note.mark is Mark.OPTIMAL
 
 
-def test_after_a_pair_came_home_its_turns_stay_on_the_rail_until_the_next_case(pilot: Pilot) -> None:
+def test_every_move_of_the_history_can_be_gone_back_to(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
-    pilot.turn("R U' R'")
-    assert [tile.label for tile in rail_of(pilot).own] == ["R", "U'", "R'"]
-    pilot.turn("F")
-    assert [tile.label for tile in rail_of(pilot).own] == ["F"]
-    assert Reading(pilot.view).verdicts == []
+    pilot.turn("R U' R' F")
+    tiles = rail_of(pilot).own
+    assert [tile.label for tile in tiles] == ["R", "U", "R'", "R", "U'", "R'", "F"]
+    assert [tile.mark is Mark.NONE for tile in tiles] == [True] * 7
+    pilot.press(tiles[1].action)
+    assert pilot.session.free.history.cursor == 2
+    assert rail_of(pilot).playhead == 2.0
 
 
 def test_a_very_long_attempt_asks_for_no_more_than_can_be_remembered(pilot: Pilot) -> None:

@@ -182,7 +182,11 @@ def _turn_answers(session: Session, played: LessonPlay, scene: Ask) -> bool:
         return verdict is not Verdict.DETOUR
     if scene.extent is Extent.STEP:
         first, bearing = judged[0].answer, played.attempt.bearing()
-        return first is not None and bearing is not None and step_answered(first.step, bearing.position, bearing.task)
+        return (
+            first is not None
+            and bearing is not None
+            and step_answered(first.step, bearing.position, bearing.task)
+        )
     return False
 
 

@@ -152,6 +152,11 @@ def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:
     return next(slot for slot in SLOTS if pair_of(held, slot) == attempt.aim.pair)
 
 
+def rail_start(session: Session, attempt: Attempt) -> int:
+    """How many moves of the history come before those on the rail: none in free play, where all are there."""
+    return 0 if session.screen is Screen.FREE_PLAY else min(attempt.since, attempt.history.cursor)
+
+
 def turns_made(attempt: Attempt) -> int:
     """Turns since the aim was taken; rotations count none."""
     made = attempt.history.entries[attempt.since : attempt.history.cursor]

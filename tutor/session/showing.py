@@ -95,4 +95,6 @@ def scrubbed(session: Session, position: float, now: float) -> Session:
     attempt = session.attempt
     if attempt is None:
         return session
-    return play.go_to(session, attempt.history.moved_to(attempt.since + round(position)), now)
+    return play.go_to(
+        session, attempt.history.moved_to(play.rail_start(session, attempt) + round(position)), now
+    )

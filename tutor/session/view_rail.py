@@ -10,6 +10,7 @@ from tutor.session.actions import action_name
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
 from tutor.session.keys import sign_for
+from tutor.session.play import rail_start
 from tutor.session.state import Attempt, Judged, Session, judged_turns
 from tutor.session.view import Bay, BayState, Button, Mark, Rail, Screen, Tile
 from tutor.solver.continuations import Verdict
@@ -49,10 +50,10 @@ def _route_tiles(route: Route | None, bay: Step, played: float | None) -> tuple[
 
 
 def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile, ...]:
-    """The learner's moves since the aim was taken, each a way to go back to it."""
+    """The learner's moves, each a way to go back to it."""
     verdicts = {each.index: each for each in judged_turns(session, attempt)} if judged else {}
     away = off_rail(tuple(verdicts.values()))
-    first = attempt.since if attempt.aim is not None else 0
+    first = rail_start(session, attempt)
     return tuple(
         Tile(
             entry.move.notation,
@@ -154,7 +155,7 @@ def attempt_rail(session: Session, attempt: Attempt, answer: Answer | None, *, j
     """The rail of an attempt: the step under way and the learner's own turns, without giving turns away."""
     tiles = own_tiles(session, attempt, judged=judged)
     step = None if answer is None else answer.step
-    first = attempt.since if attempt.aim is not None else 0
+    first = rail_start(session, attempt)
     return Rail(bays(None, step), tiles, playhead=float(attempt.history.cursor - first))
 
 
