@@ -7,11 +7,16 @@ from pathlib import Path
 
 import pytest
 
-from tutor.lesson.check import check_file
+from tutor.cube.position import Position
+from tutor.lesson.check import check_file, check_script
 from tutor.lesson.problems import Problem
 from tutor.lesson.questions import Answerer
+from tutor.lesson.reading import read_script
+from tutor.method.answer import Answer
+from tutor.solver.task import Task
 
 Check = Callable[[str], list[Problem]]
+HEAD = 'title = "A title"\ngoal = "A goal."\n'
 
 TEN_FAULTS = """\
 title = "Ten different faults"
@@ -247,3 +252,29 @@ def test_a_file_that_cannot_be_opened_is_a_problem_not_an_exception(
     large.write_bytes(b"#" * 10_000_000)
     [problem] = check_file(large, answers)
     assert "too large" in problem.message
+
+
+def hostile(scene_lines: str) -> str:
+    return "".join(f'[[scene]]\ntext = "x"\n{scene_lines}\n' for _ in range(60))
+
+
+@pytest.mark.parametrize(
+    "scenes",
+    [
+        hostile('kind = "tell"\nsetup = "(R U F)3333"'),
+        hostile('kind = "show"\nslot = "FR"\nparts = [' + ",".join(['{ turns = "(R U)5000" }'] * 20) + "]"),
+        hostile('kind = "tell"\ncaption = "' + "{turn:(R)9999}" * 12 + '"'),
+        hostile('kind = "show"\nslot = "FR"\nturns = "(R D F B L U)6"\nslip = true'),
+        hostile('kind = "ask"\nslot = "FR"\nkeep = ["FL", "BL", "BR"]\nsetup = "(R U F L D B2)20"'),
+    ],
+)
+def test_a_hostile_script_is_refused_without_asking_the_solver_much(scenes: str, answers: Answerer) -> None:
+    asked: list[object] = []
+
+    def counted(position: Position, task: Task) -> Answer:
+        asked.append((position, task))
+        return answers(position, task)
+
+    problems = check_script(read_script(HEAD + scenes, "file.toml"), counted)
+    assert 0 < len(problems) <= 100
+    assert len(asked) < 100

@@ -18,10 +18,22 @@ from tutor.lesson.assemble import Setting
 from tutor.lesson.check import VARIATIONS, check_script
 from tutor.lesson.library import curriculum_names, find_script, load_lesson
 from tutor.lesson.questions import Answerer
-from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Lesson, Recap, Scene, Show, Tell
+from tutor.lesson.resolve import (
+    Alone,
+    Ask,
+    Choose,
+    Extent,
+    Find,
+    Lesson,
+    Recap,
+    Scene,
+    Show,
+    Tell,
+    step_answered,
+)
 from tutor.lesson.variation import Variation, carried_slot
 from tutor.method.cases import CASES, Case, case_of
-from tutor.method.steps import TURNING_STEPS, Step, pair_locations
+from tutor.method.steps import Step, pair_locations
 from tutor.solver.continuations import Verdict
 from tutor.solver.task import Task
 
@@ -153,9 +165,7 @@ def finished(scene: Ask | Alone, position: Position, answers: Answerer, last: Ve
         return False
     if scene.extent is Extent.TURN:
         return last is not Verdict.DETOUR
-    now = answers(position, scene.task)
-    order = (*TURNING_STEPS, Step.DONE)
-    return now.settled and order.index(now.step) > order.index(first)
+    return step_answered(first, position, scene.task)
 
 
 def play(scene: Scene, answers: Answerer, choose: Chooser) -> list[Verdict]:

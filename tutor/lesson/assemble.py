@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from tutor.cube.faces import Face
+from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import (
     CORNER_FACES,
     EDGE_FACES,
@@ -36,6 +36,7 @@ from tutor.lesson.resolve import (
     Show,
     Sought,
     Tell,
+    step_answered,
 )
 from tutor.lesson.script import (
     AloneScript,
@@ -113,8 +114,18 @@ def _end(scene: Scene | None, start: Start, setting: Setting) -> Start | None:
     if isinstance(scene, Ask) and scene.extent is Extent.TURN:
         line = line[:1]
     elif isinstance(scene, Ask) and scene.extent is Extent.STEP and answer.routes:
-        line = answer.routes[0].segments[0][1]
+        line = _first_step(answer)
     return Start(scene.cube.after(setting.variation.symmetry.turns(line)), start.slot, start.task)
+
+
+def _first_step(answer: Answer) -> tuple[Turn, ...]:
+    """The turns of the shortest route up to the end of the step under way."""
+    turns, position = answer.routes[0].turns, answer.position
+    for count, turn in enumerate(turns, start=1):
+        position = position.turned(turn)
+        if step_answered(answer.step, position, answer.task):
+            return turns[:count]
+    return turns
 
 
 def _answer_as_written(position: Position, task: Task, setting: Setting) -> Answer:

@@ -20,6 +20,7 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import NotationError, format_moves, parse_moves
 from tutor.cube.position import Slot
 from tutor.cube.symmetry import Symmetry
+from tutor.lesson.script import MOST_SHOWN
 from tutor.lesson.variation import carried_move, carried_slot
 from tutor.method.answer import Answer
 from tutor.solver.task import Task
@@ -175,6 +176,8 @@ def _turn(argument: str, facts: Facts) -> str:
         moves = parse_moves(argument)
     except NotationError as error:
         raise PlaceholderError(f"{{turn:{argument}}}", "is no notation", error.advice) from None
+    if len(moves) > MOST_SHOWN:
+        raise PlaceholderError(f"{{turn:{argument}}}", f"has {len(moves)} moves", "write the few that matter")
     return format_moves(carried_move(move, facts.symmetry) for move in moves)
 
 

@@ -10,7 +10,8 @@ from enum import StrEnum
 
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
-from tutor.method.steps import Step
+from tutor.cube.position import Position
+from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.solver.task import Task
 
 
@@ -144,6 +145,15 @@ class Recap(SceneBase):
     """What was learnt, in a few points."""
 
     points: tuple[str, ...] = ()
+
+
+def step_answered(step: Step, position: Position, task: Task) -> bool:
+    """Whether the rest of a step that was asked for is done: the step itself, or one that comes after it.
+
+    A turn may end two steps at once, so that the earlier one is never done by itself.
+    """
+    later = TURNING_STEPS[TURNING_STEPS.index(step) :] if step in TURNING_STEPS else ()
+    return task.done(position) or any(DONE_WHEN[each](position, task) for each in later)
 
 
 Scene = Tell | Show | Ask | Find | Choose | Alone | Recap

@@ -21,8 +21,10 @@ LONGEST_CAPTION = 90
 MOST_SCENES = 60
 MOST_PARTS = 20
 MOST_ANSWERS = 6
+LONGEST_SETUP = 200
+"""Most moves of a setup."""
 MOST_SHOWN = 40
-"""Most turns of one show scene."""
+"""Most turns of one show scene, and of one placeholder."""
 MOST_SHOWN_IN_ALL = 400
 """Most turns shown in a lesson."""
 LONGEST_NOTATION = 400

@@ -60,6 +60,9 @@ def _written(text: str, path: Path, variation: Variation, report: Report) -> tup
         return ()
     if not turns:
         report.add(path, "no turns stand here", "write moves, route or line")
+    if len(turns) > MOST_SHOWN:
+        report.add(path, "more turns than one can follow", f"show at most {MOST_SHOWN} in a scene")
+        return ()
     return variation.symmetry.turns(turns)
 
 

@@ -13,7 +13,7 @@ from tutor.cube.stickers import IllegalCubeError, read_stickers
 from tutor.cube.symmetry import ROTATIONS
 from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
-from tutor.lesson.script import SceneScript
+from tutor.lesson.script import LONGEST_SETUP, SceneScript
 from tutor.lesson.variation import Variation
 from tutor.method.cases import CASES, UnknownCaseError, parse_case
 from tutor.method.words import settled_bits, slot_view, words
@@ -132,12 +132,20 @@ def _written(scene: SceneScript, slot: Slot | None, path: Path, report: Report) 
     if scene.case is not None:
         return _case_start(scene, slot, path, report)
     if scene.setup is not None:
-        try:
-            return HeldCube().after(parse_moves(scene.setup))
-        except NotationError as error:
-            add_notation_problem(report, (*path, "setup"), error)
-            return None
+        return _setup_start(scene.setup, (*path, "setup"), report)
     return _sticker_start(scene.stickers or "", (*path, "stickers"), report)
+
+
+def _setup_start(text: str, path: Path, report: Report) -> HeldCube | None:
+    try:
+        moves = parse_moves(text)
+    except NotationError as error:
+        add_notation_problem(report, path, error)
+        return None
+    if len(moves) > LONGEST_SETUP:
+        report.add(path, f"the setup has {len(moves)} moves", f"at most {LONGEST_SETUP} are possible")
+        return None
+    return HeldCube().after(moves)
 
 
 _TOP = {"": 0, "U": 1, "U2": 2, "U'": 3}
