@@ -116,3 +116,11 @@ def test_other_scenes_are_worked_out_too(answers: Answerer) -> None:
     ]
     assert isinstance(recap, Recap)
     assert (recap.points, recap.idea) == (("Front-right slot",), "one")
+
+
+def test_a_fixed_script_is_played_only_as_written(answers: Answerer) -> None:
+    text = 'title = "t"\ngoal = "g"\nfixed = true\n[[scene]]\nkind = "show"\ntext = "T."\n'
+    read = read_script(text + CASE + 'turns = "R"', "file.toml")
+    [plain] = assemble(read, "file", Setting(answers)).scenes
+    [varied] = assemble(read, "file", Setting(answers, Variation(1, True))).scenes
+    assert plain == varied

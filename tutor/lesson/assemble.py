@@ -83,13 +83,15 @@ def try_scenes(script: LessonScript, setting: Setting, report: Report) -> tuple[
     A scene that goes on from one whose end is unknown is left out without a word: its fault is the other's.
     """
     answers = lru_cache(maxsize=None)(setting.answers)
-    setting = Setting(answers, setting.variation, setting.colour_names)
+    # A fixed script names its sides and letters, so only its colours may change.
+    variation = Variation(cross=setting.variation.cross) if script.fixed else setting.variation
+    setting = Setting(answers, variation, setting.colour_names)
     before = OPENING
     scenes: list[Scene | None] = []
     following = (*script.scene[1:], None)
     for number, (scene, after) in enumerate(zip(script.scene, following, strict=True)):
         path: Path = ("scene", number)
-        start = start_of(scene, path, before, setting.variation, report)
+        start = start_of(scene, path, before, variation, report)
         if start is None:
             scenes.append(None)
             before = Stretch(None, None)
