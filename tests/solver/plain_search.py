@@ -135,7 +135,7 @@ class PlainSearch:
         return int(every[0]), tuple(every[1:].tolist())
 
     def direct(self, position: Position, after: tuple[int, ...], among: frozenset[Turn]) -> frozenset[Turn]:
-        """Those of the turns from which home is ``after`` turns away by a way that turns another face next."""
+        """Those of the turns from which a way of ``after`` turns leads home and turns another face next."""
         found = set()
         for turn in among:
             child = self.turned(np.array([self.key(position)], dtype=np.int64), turn)

@@ -39,14 +39,14 @@ def tracked(task: Task) -> tuple[Slot, ...]:
 
 
 def sampled(seed: int, count: int) -> list[tuple[Position, Task]]:
-    """A fixed sample of unsolved placements and what becomes of them by none to two wrong turns."""
+    """A fixed sample of unsolved placements and what becomes of them by one wrong turn."""
     chooser = random.Random(seed)
     sample = []
     for _ in range(count):
         slots = chooser.choice(SLOT_SETS)
         slot = chooser.choice(slots)
         position = chooser.choice(unsolved_placements(slot))
-        wrong = [chooser.choice(TURNS) for _ in range(chooser.choice((0, 0, 1, 2)))]
+        wrong = [chooser.choice(TURNS) for _ in range(chooser.choice((0, 1)))]
         sample.append((position.after(wrong), Task(slot, frozenset(slots) - {slot})))
     return sample
 

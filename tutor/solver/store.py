@@ -82,7 +82,7 @@ class Store:
                 continue
             try:
                 return read_table(folder / f"{name}.table", name)
-            except FileNotFoundError:
+            except (FileNotFoundError, NotADirectoryError):
                 continue
             except (OSError, TableError) as error:
                 kind = error.kind if isinstance(error, TableError) else NoticeKind.DAMAGED
