@@ -19,7 +19,7 @@ EXAMPLES = [
     re.split(r"\s{2,}", line)[0]
     for block in BLOCKS
     for line in block.splitlines()
-    if line.startswith("pairwright ")
+    if line.startswith("pairwright ") and "my-lessons" not in line
 ]
 
 

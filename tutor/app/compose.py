@@ -16,7 +16,7 @@ from tutor.app.oracles import WorkerOracle
 from tutor.app.settings_file import Loaded, save_settings
 from tutor.cube.position import SOLVED
 from tutor.lesson.assemble import Setting
-from tutor.lesson.library import lesson_entries, load_lesson
+from tutor.lesson.library import LessonEntry, lesson_entries, load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
@@ -78,10 +78,17 @@ def changed_at(folder: Path | None, name: str) -> float | None:
         return None
 
 
+def lesson_title(entry: LessonEntry) -> LessonTitle:
+    """A lesson as Home lists it; for a script that cannot be read, with what is wrong in place of the goal."""
+    if entry.problem:
+        return LessonTitle(entry.name, f"{entry.name} (cannot be read yet)", entry.problem)
+    return LessonTitle(entry.name, entry.title, entry.goal)
+
+
 def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     """The application with everything real joined to it; ``folder`` holds a teacher's own lessons."""
     settings = loaded.settings
-    titles = tuple(LessonTitle(entry.name, entry.title, entry.goal) for entry in lesson_entries(folder))
+    titles = tuple(lesson_title(entry) for entry in lesson_entries(folder))
     solver = cache(Solver.open)
 
     def read_lesson(name: str, carried: Carried, chosen: Settings) -> Lesson:
