@@ -89,6 +89,7 @@ def run_new(chosen: argparse.Namespace) -> int:
         text = draft(name, case, Slot[chosen.slot], _answers(stack))
     path = chosen.folder / f"{name}.toml"
     try:
+        path.parent.mkdir(parents=True, exist_ok=True)
         with path.open("x", encoding="utf-8") as file:
             file.write(text)
     except FileExistsError:

@@ -79,7 +79,7 @@ def changed_at(folder: Path | None, name: str) -> float | None:
 
 
 def lesson_title(entry: LessonEntry) -> LessonTitle:
-    """A lesson as Home lists it; for a script that cannot be read, with what is wrong in place of the goal."""
+    """A lesson as Home lists it; one that cannot be read has what is wrong in place of its goal."""
     if entry.problem:
         return LessonTitle(entry.name, f"{entry.name} (cannot be read yet)", entry.problem)
     return LessonTitle(entry.name, entry.title, entry.goal)
