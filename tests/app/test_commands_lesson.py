@@ -46,7 +46,7 @@ def test_what_is_wrong_with_any_file_is_told_and_the_status_is_1(
         (["my-lesson", "--case", "corner-upp"], "cases” lists all"),
         (["My Lesson", "--case", "corner-up-edge-in-straight"], "is no name for a lesson"),
         (["a", "--case", "corner-up-edge-in-straight", "--slot", "RF"], "a slot is one of FR, FL, BL, BR"),
-        (["a", "--case", "corner-up-edge-in-straight", "--folder", "/no/such/folder"], "cannot be written"),
+        (["a", "--case", "corner-up-edge-in-straight", "--folder", "/dev/null/lessons"], "cannot be written"),
     ],
 )
 def test_wrong_arguments_are_answered_in_one_sentence_with_status_2(
