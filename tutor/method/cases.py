@@ -132,7 +132,7 @@ def _setup(corner: int, edge: int) -> tuple[Turn, ...]:
     corners, edges = list(SOLVED.corners), list(SOLVED.edges)
     corners[_SLOT.corner], edges[_SLOT.edge] = corner, edge
     # Routes look at cross and pairs only, so what else is where does not matter here.
-    found = routes(Position(tuple(corners), tuple(edges)), Task(_SLOT, _OTHERS), limit=64).routes
+    found = routes(Position(tuple(corners), tuple(edges)), Task(_SLOT, _OTHERS), limit=None).routes
     return by_comfort(inverse(route.turns) for route in found)[0]
 
 

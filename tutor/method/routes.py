@@ -128,8 +128,8 @@ def route_lengths(position: Position, task: Task) -> RouteLengths:
     return _sight(position, task).lengths
 
 
-def routes(position: Position, task: Task, limit: int = 4) -> RouteSet:
-    """The lengths, and up to ``limit`` of the shortest routes, most comfortable first."""
+def routes(position: Position, task: Task, limit: int | None = 4) -> RouteSet:
+    """The lengths, and up to ``limit`` (None: all) of the shortest routes, most comfortable first."""
     sight = _sight(position, task)
     back = sight.view.back
     shortest = (sight.of_step == sight.of_step.min()) & (sight.of_step < NEVER)

@@ -11,9 +11,6 @@ from tutor.method.routes import Route, routes
 from tutor.method.steps import DONE_WHEN, Step
 from tutor.solver.task import Task
 
-_EVERY = 1000
-"""More than there are shortest routes from one position."""
-
 
 @dataclass(frozen=True, slots=True)
 class Shortcut:
@@ -54,7 +51,7 @@ def compare(position: Position, task: Task, line: Sequence[Turn], route: Route) 
         raise ValueError(
             "the line does not bring the pair home with all else kept, so it is none for this task"
         )
-    ways = routes(position, task, _EVERY).routes if len(line) == len(route.turns) else ()
+    ways = routes(position, task, limit=None).routes if len(line) == len(route.turns) else ()
     same = next((way for way in ways if way.turns == tuple(line)), None)
     ends = _passed_ends(passed, task, route) if same is None else _own_ends(same)
     return Shortcut(len(route.turns) - len(line), ends)
