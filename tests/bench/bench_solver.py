@@ -1,0 +1,191 @@
+"""Speed, start and memory of the solver, as a table, with the bare table look-up as the baseline.
+
+Not collected by a plain run of the tests. Run it with
+``python -m pytest tests/bench/bench_solver.py``; the tables go to the terminal at the end. Every round asks
+about another position, and nothing is remembered between them. The planner comparison needs the ``planner``
+extra and takes a minute; ``-k "not planner"`` leaves it out.
+"""
+
+from __future__ import annotations
+
+import json
+import random
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+from tests.solver.plain_search import unsolved_placements
+from tests.solver.planning_task import plan
+from tests.solver.test_planner import FAR
+from tutor.cube.faces import TURNS
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot
+from tutor.method.answer import answer
+from tutor.solver.nodes import frame_of
+from tutor.solver.search import Solver
+from tutor.solver.store import default_folder
+from tutor.solver.task import Task
+
+KEPT = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
+KEEPS = {0: (), 1: (Slot.FL,), 2: (Slot.FL, Slot.BL), 3: SLOTS[1:]}
+ROWS: list[tuple[str, int, float, float, float]] = []
+LINES: list[str] = []
+
+
+@pytest.fixture(scope="module")
+def solver(request: pytest.FixtureRequest) -> Iterator[Solver]:
+    solver = Solver.open(default_folder())
+    solver.tables.build_large(lambda share: None)
+    yield solver
+    capture = request.config.pluginmanager.getplugin("capturemanager")
+    with capture.global_and_fixture_disabled():
+        print_table()
+
+
+def print_table() -> None:
+    base = next((row[2] for row in ROWS if row[0].startswith("bare look-up")), float("nan"))
+    head = f"{'':44}{'rounds':>7}{'median ms':>11}{'p99 ms':>9}{'max ms':>9}{'x bare':>8}"
+    body = [f"{n:44}{c:7}{m:11.3f}{p:9.3f}{x:9.2f}{m / base:8.1f}" for n, c, m, p, x in ROWS]
+    print("\n".join(["", head, *body, *LINES]))
+
+
+def wandered(position: Position, wrong: int, chooser: random.Random) -> Position:
+    """Some wrong turns, no two in a row on one face."""
+    made = [chooser.choice(TURNS)] if wrong else []
+    while len(made) < wrong:
+        made.append(chooser.choice([turn for turn in TURNS if turn.face is not made[-1].face]))
+    return position.after(made)
+
+
+def on_the_way(solver: Solver, chooser: random.Random) -> list[Position]:
+    """Positions along a shortest line from each of the 149 unsolved placements."""
+    found = []
+    for position in unsolved_placements(Slot.FR):
+        line = chooser.choice(solver.lines(position, KEPT))
+        found += [position.after(line[:made]) for made in range(len(line))]
+    return found
+
+
+def measure(benchmark: Any, name: str, ask: Callable[[Position], object], positions: list[Position]) -> None:
+    """One round for each position; keeps the row for the table."""
+    ask(positions[0])
+    ask(SOLVED)
+    upcoming = iter(positions)
+    benchmark.pedantic(ask, setup=lambda: ((next(upcoming),), {}), rounds=len(positions))
+    spent = 1000 * np.array(benchmark.stats.stats.data)
+    row = (name, len(spent), float(np.median(spent)), float(np.percentile(spent, 99)), float(spent.max()))
+    benchmark.extra_info.update(median_ms=row[2], p99_ms=row[3])
+    ROWS.append(row)
+
+
+def positions_off(solver: Solver, wrong: int) -> list[Position]:
+    chooser = random.Random(wrong)
+    every = on_the_way(solver, chooser) if wrong < 2 else unsolved_placements(Slot.FR)
+    count = 600 if wrong < 4 else 149
+    return [wandered(chooser.choice(every), wrong, chooser) for _ in range(count)]
+
+
+def test_bare_look_up(benchmark: Any, solver: Solver) -> None:
+    frame = frame_of(frozenset(SLOTS))
+    engine = solver.tables.engine(frame.index)
+
+    def look_up(position: Position) -> object:
+        node = frame.node(position, engine.tracked, solver.tables.cross_views)
+        return engine.goals.depths(engine.tracked.children(np.array([node], dtype=np.int64)))
+
+    measure(benchmark, "bare look-up of 18 neighbours", look_up, positions_off(solver, 0))
+
+
+@pytest.mark.parametrize("wrong", [0, 1, 2, 4])
+def test_distances(benchmark: Any, solver: Solver, wrong: int) -> None:
+    ask = lambda position: solver.distances(position, KEPT)  # noqa: E731
+    measure(benchmark, f"18 distances, {wrong} wrong turns off", ask, positions_off(solver, wrong))
+
+
+@pytest.mark.parametrize("wrong", [0, 1, 4])
+def test_whole_answer(benchmark: Any, solver: Solver, wrong: int) -> None:
+    ask = lambda position: answer(solver, position, KEPT)  # noqa: E731
+    measure(benchmark, f"whole answer, {wrong} wrong turns off", ask, positions_off(solver, wrong))
+
+
+@pytest.mark.parametrize("kept", KEEPS)
+def test_kept_pairs(benchmark: Any, solver: Solver, kept: int) -> None:
+    task = Task(Slot.FR, frozenset(KEEPS[kept]))
+    ask = lambda position: solver.distances(position, task)  # noqa: E731
+    measure(benchmark, f"18 distances, cases, {kept} kept pairs", ask, unsolved_placements(Slot.FR))
+
+
+@pytest.mark.parametrize("distance", range(1, 12))
+def test_distance(benchmark: Any, solver: Solver, distance: int) -> None:
+    chooser = random.Random(distance)
+    every = unsolved_placements(Slot.FR)
+    found: list[Position] = []
+    while len(found) < 30:
+        position = wandered(chooser.choice(every), chooser.choice((0, 1, 2, 3)), chooser)
+        line = solver.lines(position, KEPT, 1)[0]
+        if len(line) >= distance:
+            found.append(position.after(line[: len(line) - distance]))
+    ask = lambda position: solver.distances(position, KEPT)  # noqa: E731
+    measure(benchmark, f"18 distances at distance {distance}", ask, found)
+
+
+START = """
+import json, sys, time
+begun = time.perf_counter()
+from pathlib import Path
+def resident():
+    return int(Path("/proc/self/statm").read_text().split()[1]) * 4096 / 1e6
+import numpy
+from tutor.cube.faces import TURNS
+from tutor.cube.position import SLOTS, SOLVED, Slot
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+before = resident()
+solver = Solver.open(Path(sys.argv[1]))
+task = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
+first = solver.distances(SOLVED.after(TURNS[9:14:2]), task)
+seconds = time.perf_counter() - begun
+import random
+chooser = random.Random(1)
+for _ in range(int(sys.argv[2])):
+    solver.distances(SOLVED.after([chooser.choice(TURNS) for _ in range(chooser.randrange(1, 10))]), task)
+print(json.dumps([seconds, resident() - before]))
+"""
+
+
+def start(folder: Path, more: int = 0) -> tuple[float, float]:
+    """Seconds from process start to the first answer, and megabytes resident more than before the tables."""
+    command = [sys.executable, "-c", START, str(folder), str(more)]
+    result = subprocess.run(command, capture_output=True, text=True, check=True, cwd=Path.cwd())
+    seconds, grown = json.loads(result.stdout)
+    return seconds, grown
+
+
+def test_start_and_memory(solver: Solver, tmp_path: Path) -> None:
+    with_cache = min(start(default_folder())[0] for _ in range(3))
+    without = min(start(tmp_path / str(attempt))[0] for attempt in range(3))
+    grown = start(default_folder(), 3000)[1]
+    LINES.append(f"first answer after process start: {with_cache:.2f} s with cache, {without:.2f} s without")
+    LINES.append(f"resident memory added, after 3000 answers: {grown:.0f} MB (10^6 bytes)")
+    assert grown > 0
+
+
+@pytest.mark.parametrize("distance", FAR)
+def test_planner(benchmark: Any, solver: Solver, distance: int) -> None:
+    position = SOLVED.after(FAR[distance])
+    planned = plan(position, KEPT)
+    assert len(planned.turns) == distance
+    other = SOLVED.turned(TURNS[0])
+    benchmark.pedantic(
+        solver.distances, setup=lambda: (solver.distance(other, KEPT), ((position, KEPT), {}))[1], rounds=100
+    )
+    mine = float(np.median(benchmark.stats.stats.data))
+    ratio = planned.search_seconds / mine
+    LINES.append(
+        f"planner at distance {distance}: its search {planned.search_seconds:.2f} s, "
+        f"18 distances here {1000 * mine:.3f} ms: {ratio:,.0f} times"
+    )

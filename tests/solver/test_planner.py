@@ -1,0 +1,31 @@
+"""A few distances against a general-purpose planner that knows nothing of cubes.
+
+unified-planning with Fast Downward, search ``astar(blind())``, which is optimal (check values: outside
+programs). Install the ``planner`` extra to run this.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.solver.planning_task import plan
+from tutor.cube.faces import Turn
+from tutor.cube.position import SLOTS, SOLVED, Slot
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+
+pytestmark = pytest.mark.slow
+
+FAR = {
+    5: (Turn.R, Turn.U2, Turn.R_PRIME, Turn.U, Turn.F),
+    6: (Turn.F, Turn.R_PRIME, Turn.U, Turn.L2, Turn.F_PRIME, Turn.U2),
+}
+
+
+@pytest.mark.parametrize(("distance", "keep"), [(5, SLOTS[1:]), (5, SLOTS[1:2]), (6, SLOTS[1:])])
+def test_a_planner_finds_no_shorter_way(solver: Solver, distance: int, keep: tuple[Slot, ...]) -> None:
+    task = Task(Slot.FR, frozenset(keep))
+    position = SOLVED.after(FAR[distance])
+    planned = plan(position, task)
+    assert task.done(position.after(planned.turns))
+    assert len(planned.turns) == solver.distance(position, task) == distance
