@@ -367,8 +367,8 @@ def test_on_a_short_route_every_turn_leaves_one_turn_less(case: Case) -> None:
 
 
 def test_join_once_done_is_not_gone_on_with() -> None:
-    # The shortest route here passes a joined pair half way through Join. Taken afresh from there Join is done,
-    # so what is left of it may not be turned, and Insert alone would take more than four.
+    # The shortest route here passes a joined pair half way through Join. Taken afresh from there Join is
+    # done, so what is left of it may not be turned, and Insert alone would take more than four.
     position = SOLVED.after(parse_turns("F2 B L' U D B"))
     found = routes(position, ALL_KEPT)
     assert (found.step, found.length) == (Step.JOIN, 6)

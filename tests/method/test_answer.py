@@ -1,0 +1,95 @@
+"""The whole answer for a position."""
+
+from __future__ import annotations
+
+import json
+import pickle
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from tutor.cube.faces import TURNS, Turn
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import SLOTS, SOLVED, Slot
+from tutor.method.answer import answer, answer_as_dict
+from tutor.method.cases import CASES
+from tutor.method.steps import Step
+from tutor.solver.continuations import Verdict
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+
+TASK = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
+
+
+def test_a_pair_just_taken_out_goes_back_in_by_one_turn_only(solver: Solver) -> None:
+    found = answer(solver, SOLVED.after(parse_turns("R U R'")), TASK)
+    assert (found.distance, found.settled, found.step) == (3, True, Step.INSERT)
+    assert found.turns(Verdict.OPTIMAL) == (Turn.R,)
+    assert found.lines == (parse_turns("R U' R'"),)
+    assert [route.turns for route in found.routes] == [parse_turns("R U' R'")]
+
+
+def test_turns_that_begin_a_route_are_acceptable_or_better(solver: Solver) -> None:
+    for case in CASES:
+        found = answer(solver, case.position(), TASK)
+        assert found.case == case
+        for turn in found.route_set.starts():
+            assert found.continuation(turn).verdict is not Verdict.DETOUR
+
+
+def test_lines_are_ranked_by_comfort_and_as_short_as_can_be(solver: Solver) -> None:
+    position = SOLVED.after(parse_turns("R U2 R' F' U' F"))
+    found = answer(solver, position, TASK)
+    assert all(len(line) == found.distance and TASK.done(position.after(line)) for line in found.lines)
+    assert found.lines[0] == parse_turns("R U' R' F' U2 F")
+
+
+def test_when_the_pair_is_home_a_turn_leaves_it_home_or_not(solver: Solver) -> None:
+    found = answer(solver, SOLVED, TASK)
+    assert (found.distance, found.step, found.case, found.routes) == (0, Step.DONE, None, ())
+    assert found.turns(Verdict.OPTIMAL) == (Turn.U, Turn.U2, Turn.U_PRIME)
+    assert found.turns(Verdict.ACCEPTABLE) == ()
+    assert len(found.continuations) == 18
+
+
+def test_in_plain_values_the_answer_is_json_with_the_agreed_keys(solver: Solver) -> None:
+    position = SOLVED.after(parse_turns("F' U F U2 R U R'"))
+    plain = answer_as_dict(answer(solver, position, TASK), "F' U F U2 R U R'")
+    assert json.loads(json.dumps(plain)) == plain
+    keys = ["setup", "slot", "keep", "settled", "distance", "case", "step", "turns", "lines", "routes"]
+    assert list(plain) == keys
+    assert (plain["slot"], plain["keep"], plain["step"]) == ("FR", ["FL", "BL", "BR"], "part")
+    turns, ways = plain["turns"], plain["routes"]
+    assert isinstance(turns, list)
+    assert [item["turn"] for item in turns] == [turn.notation for turn in TURNS]
+    assert all(list(item) == ["turn", "after", "cost", "verdict", "why"] for item in turns)
+    assert isinstance(ways, list)
+    assert list(ways[0]["steps"]) == ["part", "join", "insert"]
+    assert " ".join(ways[0]["steps"].values()) == ways[0]["turns"]
+    assert ways[0]["length"] == len(ways[0]["turns"].split())
+
+
+@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(turns=st.lists(st.sampled_from(TURNS), max_size=5), slot=st.sampled_from(SLOTS))
+def test_an_answer_is_consistent_and_survives_a_trip_to_a_worker(
+    solver: Solver, turns: list[Turn], slot: Slot
+) -> None:
+    position = SOLVED.after(turns)
+    task = Task(slot, frozenset(SLOTS) - {slot})
+    found = answer(solver, position, task)
+    assert pickle.loads(pickle.dumps(found)) == found
+    assert found.distance <= len(turns)
+    assert found.settled == task.settled(position)
+    assert (found.distance == 0) == (found.step is Step.DONE)
+    if found.route_set.length is not None:
+        assert found.distance <= found.route_set.length
+
+
+@pytest.mark.parametrize("slot", SLOTS)
+def test_the_same_case_has_the_same_answer_in_every_slot(solver: Solver, slot: Slot) -> None:
+    task = Task(slot, frozenset(SLOTS) - {slot})
+    for case in CASES[::8]:
+        here, there = answer(solver, case.position(), TASK), answer(solver, case.position(slot), task)
+        assert (there.case, there.distance, there.step) == (here.case, here.distance, here.step)
+        assert there.route_set.length == here.route_set.length

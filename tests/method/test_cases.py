@@ -1,0 +1,171 @@
+"""The 41 cases: how many there are, what they are called, and that each is what its name says."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tutor.cube.faces import TURNS, Face, Turn
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot
+from tutor.cube.stickers import check_legal, faces_shown
+from tutor.cube.symmetry import MIRROR_LEFT_RIGHT, quarter_about
+from tutor.method.cases import (
+    ALIGNMENTS,
+    CASES,
+    Case,
+    CaseSighting,
+    Family,
+    UnknownCaseError,
+    case_of,
+    format_case,
+    parse_case,
+)
+from tutor.method.steps import TOP_CORNER, TOP_EDGE
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+
+any_case = st.sampled_from(CASES)
+any_slot = st.sampled_from(SLOTS)
+any_alignment = st.sampled_from(ALIGNMENTS)
+
+
+def all_others(slot: Slot) -> Task:
+    return Task(slot, frozenset(SLOTS) - {slot})
+
+
+def test_there_are_41_cases_in_four_families() -> None:
+    # 41 basic cases: common practice. 24 + 6 + 6 + 5: counting.
+    families = Counter(case.family for case in CASES)
+    assert [families[family] for family in Family] == [24, 6, 6, 5]
+    assert len(CASES) == 41
+
+
+def test_the_cases_and_home_cover_all_150_placements() -> None:
+    # Counting: corner on top or in the slot 15 ways, edge 10 ways.
+    placements = {case.placement(alignment) for case in CASES for alignment in ALIGNMENTS}
+    home = (3 * Slot.FR.corner, 2 * Slot.FR.edge)
+    assert home not in placements
+    assert len(placements | {home}) == 150 == 15 * 10
+
+
+def test_names_and_slugs_are_unique_and_without_numbers() -> None:
+    assert len({case.name for case in CASES}) == len({case.slug for case in CASES}) == 41
+    assert not any(letter.isdigit() for case in CASES for letter in case.name + case.slug)
+
+
+@given(any_case)
+def test_a_case_is_read_back_from_its_slug_and_from_its_name(case: Case) -> None:
+    assert parse_case(format_case(case)) == case
+    assert parse_case(f" {case.name.upper()} ") == case
+
+
+def test_a_mistyped_case_is_told_what_is_near() -> None:
+    with pytest.raises(UnknownCaseError, match="did you mean corner-up-edge-in-turned") as caught:
+        parse_case("corner-up-edge-in-turn")
+    assert caught.value.near[0] == "corner-up-edge-in-turned"
+    with pytest.raises(UnknownCaseError, match="one is corner-"):
+        parse_case("???")
+
+
+def test_stickers_are_where_the_name_says() -> None:
+    case = parse_case("corner-right-edge-back-front-up")
+    assert case.name == (
+        "Corner above its slot, cross colour to the right; edge on top at the back, front colour up"
+    )
+    stickers = faces_shown(case.position())
+    # Stickers are numbered by rows as a face is seen: R's first is above the slot, U's second at the back.
+    assert stickers[9 * Face.R] == Face.D
+    assert stickers[9 * Face.U + 1] == Face.F
+    assert stickers[9 * Face.B + 1] == Face.R
+
+
+@given(any_case, any_slot, any_alignment)
+def test_a_case_is_recognised_in_every_slot_and_alignment(case: Case, slot: Slot, alignment: int) -> None:
+    position = case.position(slot, alignment)
+    sighting = case_of(position, all_others(slot))
+    assert sighting is not None
+    assert (sighting.case, sighting.slot) == (case, slot)
+    assert case.placement(sighting.alignment) == case.placement(alignment)
+
+
+@given(any_case, any_slot, any_alignment)
+def test_the_setup_makes_the_position_and_keeps_the_rest(case: Case, slot: Slot, alignment: int) -> None:
+    setup = case.setup(slot, alignment)
+    position = case.position(slot, alignment)
+    assert SOLVED.after(setup) == position
+    assert position.home_pairs == frozenset(SLOTS) - {slot}
+    assert position.cross_home
+    assert len(setup) <= 11
+
+
+@given(any_case, any_slot)
+def test_another_slot_is_the_same_case_turned_not_mirrored(case: Case, slot: Slot) -> None:
+    assert case.position(slot) == case.position().carried(quarter_about(Face.U, slot))
+
+
+@given(any_case, any_alignment)
+def test_the_mirror_image_of_a_case_is_its_mirror(case: Case, alignment: int) -> None:
+    mirrored = case.position(Slot.FR, alignment).carried(MIRROR_LEFT_RIGHT)
+    sighting = case_of(mirrored, all_others(Slot.FL))
+    assert sighting is not None
+    assert sighting.case == case.mirror
+    assert case.mirror.mirror == case
+
+
+def test_only_cases_that_look_the_same_from_both_sides_are_their_own_mirror() -> None:
+    own = [case.slug for case in CASES if case.mirror == case]
+    assert own == ["corner-up-edge-in-straight", "corner-up-edge-in-turned", "corner-in-down-edge-in-turned"]
+
+
+@given(any_case, any_slot, any_alignment, st.sets(any_slot))
+def test_slots_not_kept_are_emptied_and_the_cube_stays_legal(
+    case: Case, slot: Slot, alignment: int, kept: set[Slot]
+) -> None:
+    keep = frozenset(kept) - {slot}
+    position = case.position(slot, alignment, keep)
+    assert position.home_pairs == keep
+    check_legal(position)
+    assert case_of(position, Task(slot, keep)) == CaseSighting(
+        case, slot, alignment if _turns_matter(case) else 0
+    )
+
+
+def _turns_matter(case: Case) -> bool:
+    return bool(TOP_CORNER[case.corner] or TOP_EDGE[case.edge])
+
+
+@given(any_case, st.sampled_from(TURNS))
+def test_no_case_is_seen_in_a_position_that_is_not_settled(case: Case, turn: Turn) -> None:
+    position = case.position().turned(turn)
+    task = all_others(Slot.FR)
+    assert (case_of(position, task) is None) == (not task.settled(position))
+
+
+def test_the_solved_cube_and_a_pair_in_another_slot_are_no_case() -> None:
+    assert case_of(SOLVED, all_others(Slot.FR)) is None
+    corners, edges = list(SOLVED.corners), list(SOLVED.edges)
+    corners[4], corners[5] = corners[5], corners[4]
+    edges[4], edges[5] = edges[5], edges[4]
+    swapped = Position(tuple(corners), tuple(edges))
+    assert case_of(swapped, Task(Slot.FR)) is None
+
+
+def test_the_shortest_solutions_have_the_known_lengths(solver: Solver) -> None:
+    # With the best alignment of the top none of length 1, 2 or 4, the longest 9: independent search.
+    task = all_others(Slot.FR)
+    lengths = {
+        min(solver.distance(case.position(Slot.FR, alignment), task) for alignment in ALIGNMENTS)
+        for case in CASES
+    }
+    assert lengths.isdisjoint({0, 1, 2, 4})
+    assert max(lengths) == 9
+
+
+def test_a_pair_just_taken_out_is_a_case_at_once() -> None:
+    sighting = case_of(SOLVED.after(parse_turns("R U R'")), all_others(Slot.FR))
+    assert sighting is not None
+    assert sighting.case.slug == "corner-front-edge-right-front-up"
