@@ -5,7 +5,9 @@ Answers are exact with either; the large ones only make them come sooner.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Protocol
 
@@ -23,32 +25,37 @@ from tutor.solver.coordinates import (
     make_cross_moves,
     make_cross_views,
 )
-from tutor.solver.goals import Goals, Screen, make_goal_bits, make_goal_entries, make_screen_bits
+from tutor.solver.goals import (
+    Goals,
+    NodeScreen,
+    RotationScreen,
+    Screen,
+    make_goal_bits,
+    make_goal_entries,
+    make_screen_bits,
+)
 from tutor.solver.nodes import CLASSES, Tracked
 from tutor.solver.store import Notice, Store
 
-QUICK_DEPTH = 5
-"""Turns covered by the goal tables that are made on the spot."""
-LARGE_DEPTH = 6
-"""Turns covered by the large goal tables."""
+GOAL_DEPTH = 5
+"""Turns covered by the goal tables."""
+NODE_DEPTH = 6
+"""Turns covered by the screen of each class."""
+ROTATION_DEPTH = 7
+"""Turns covered by the screen for nodes that track all four pairs."""
 PAIR_TABLE = "cross-and-pair"
-SCREEN_TABLE = f"screen-{LARGE_DEPTH + 1}"
+SCREEN_TABLE = f"screen-{ROTATION_DEPTH}"
 
 
-def _goal_name(index: int, depth: int) -> str:
-    return f"goal-{index}-{depth}"
+def _goal_name(index: int) -> str:
+    return f"goal-{index}-{GOAL_DEPTH}"
 
 
-def _filter_name(index: int, depth: int) -> str:
-    return f"{_goal_name(index, depth)}-filter"
+def _screen_name(index: int) -> str:
+    return f"screen-{index}-{NODE_DEPTH}"
 
 
-LARGE_TABLES = (
-    PAIR_TABLE,
-    SCREEN_TABLE,
-    *(_goal_name(index, LARGE_DEPTH) for index in range(len(CLASSES))),
-    *(_filter_name(index, LARGE_DEPTH) for index in range(len(CLASSES))),
-)
+LARGE_TABLES = (PAIR_TABLE, SCREEN_TABLE, *(_screen_name(index) for index in range(len(CLASSES))))
 """The names of the large tables."""
 
 
@@ -104,12 +111,13 @@ class Engine:
     tracked: Tracked
     bound: Bound
     goals: Goals
-    screen: Screen | None
+    screens: dict[int, Screen]
+    """By depth; one deeper each than the goal table and the screens before it."""
 
     @property
     def reach(self) -> int:
         """The number of turns from home up to which tables do better than the bound."""
-        return self.goals.depth if self.screen is None else self.screen.depth
+        return self.goals.depth + len(self.screens)
 
     def possible(self, nodes: Int64Array, remaining: int) -> NDArray[np.intp]:
         """Indices of the nodes that may be just ``remaining`` turns from home.
@@ -119,8 +127,8 @@ class Engine:
         """
         if remaining <= self.goals.depth:
             return np.flatnonzero(self.goals.depths(nodes) == remaining)
-        if self.screen is not None and remaining == self.screen.depth:
-            return self.screen.likely(self.tracked, nodes)
+        if remaining in self.screens:
+            return self.screens[remaining].likely(self.tracked, nodes)
         return np.flatnonzero(self.bound.values(self.tracked, nodes) <= remaining)
 
 
@@ -150,10 +158,8 @@ class Tables:
         """What is needed to search a class; from the best tables that are there now."""
         if index not in self._engines:
             tracked = Tracked(CLASSES[index], self.cross_moves)
-            goals, screen = self._goals(index), self._screen(index)
-            if screen is not None and screen.depth != goals.depth + 1:
-                screen = None
-            self._engines[index] = Engine(tracked, self._bound(tracked), goals, screen)
+            screens = {screen.depth: screen for screen in self._screens(index)}
+            self._engines[index] = Engine(tracked, self._bound(tracked), self._goals(index), screens)
         return self._engines[index]
 
     def cross_distances(self) -> UInt8Array:
@@ -173,10 +179,9 @@ class Tables:
         """Make the large tables that are missing and take them up. Takes some seconds; see ``Progress``."""
         self._pairs = self.store.get(PAIR_TABLE, lambda: self._make_pairs(progress))
         for index in range(len(CLASSES)):
-            if self._stored_goals(index, LARGE_DEPTH) is None:
-                self._made_goals(index, LARGE_DEPTH)
+            self.store.get(_screen_name(index), partial(self._make_node_screen, index))
             progress(0.8 + 0.1 * (index + 1) / len(CLASSES))
-        self.store.get(SCREEN_TABLE, self._make_screen)
+        self.store.get(SCREEN_TABLE, self._make_rotation_screen)
         progress(1.0)
         self._engines.clear()
 
@@ -198,32 +203,29 @@ class Tables:
         return PartBound(*self._parts, views * np.int32(24))
 
     def _goals(self, index: int) -> Goals:
-        large = self._stored_goals(index, LARGE_DEPTH)
-        if large is not None:
-            return large
-        self._wanting = True
-        return self._stored_goals(index, QUICK_DEPTH) or self._made_goals(index, QUICK_DEPTH)
+        entries = self.store.get(_goal_name(index), lambda: self._make_entries(index, GOAL_DEPTH))
+        bits = self.store.get(f"{_goal_name(index)}-filter", lambda: make_goal_bits(entries))
+        return Goals(entries, bits, GOAL_DEPTH)
 
-    def _stored_goals(self, index: int, depth: int) -> Goals | None:
-        entries = self.store.load(_goal_name(index, depth))
-        bits = self.store.load(_filter_name(index, depth))
-        return None if entries is None or bits is None else Goals(entries, bits, depth)
-
-    def _screen(self, index: int) -> Screen | None:
-        if CLASSES[index] != SLOTS:
-            return None
-        bits = self.store.load(SCREEN_TABLE)
+    def _screens(self, index: int) -> Iterator[Screen]:
+        """The screens of a class that are there, from the least depth up to the first that is missing."""
+        bits = self.store.load(_screen_name(index))
         self._wanting |= bits is None
-        return None if bits is None else Screen(bits, LARGE_DEPTH + 1, self.cross_views)
+        if bits is None:
+            return
+        yield NodeScreen(bits, NODE_DEPTH)
+        if CLASSES[index] == SLOTS:
+            bits = self.store.load(SCREEN_TABLE)
+            self._wanting |= bits is None
+            if bits is not None:
+                yield RotationScreen(bits, ROTATION_DEPTH, self.cross_views)
 
-    def _make_screen(self) -> UInt8Array:
-        entries = self.store.load(_goal_name(CLASSES.index(SLOTS), LARGE_DEPTH))
-        tracked = Tracked(SLOTS, self.cross_moves)
-        if entries is None:
-            entries = make_goal_entries(tracked, LARGE_DEPTH)
-        return make_screen_bits(tracked, entries, self.cross_views)
+    def _make_entries(self, index: int, depth: int) -> Int64Array:
+        return make_goal_entries(Tracked(CLASSES[index], self.cross_moves), depth)
 
-    def _made_goals(self, index: int, depth: int) -> Goals:
-        entries = make_goal_entries(Tracked(CLASSES[index], self.cross_moves), depth)
-        kept = self.store.save(_goal_name(index, depth), entries)
-        return Goals(kept, self.store.save(_filter_name(index, depth), make_goal_bits(entries)), depth)
+    def _make_node_screen(self, index: int) -> UInt8Array:
+        return make_goal_bits(self._make_entries(index, NODE_DEPTH))
+
+    def _make_rotation_screen(self) -> UInt8Array:
+        entries = self._make_entries(CLASSES.index(SLOTS), ROTATION_DEPTH - 1)
+        return make_screen_bits(Tracked(SLOTS, self.cross_moves), entries, self.cross_views)
