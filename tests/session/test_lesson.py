@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 
 import pytest
@@ -226,3 +227,16 @@ def test_what_is_to_be_found_is_not_marked_before_it_is_found(pilot: Pilot) -> N
     pilot.give(StickerPressed(right))
     assert Reading(pilot.view).verdicts[-1].mark is Mark.OPTIMAL
     assert stage_of(pilot).outlined
+
+
+def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
+    kept: list[tuple[tuple[str, int], ...]] = []
+    pilot.application._save_places = kept.append
+    pilot.press("lesson:4:0:made-pair")
+    tomorrow = Pilot(pilot.solver, pilot.lessons)
+    tomorrow.application.session = replace(tomorrow.session, last_scene=kept[-1])
+    button = Reading(tomorrow.view).button("Continue: A made pair and its two ways in")
+    assert button.primary
+    tomorrow.press(button.action)
+    assert tomorrow.session.lesson is not None
+    assert tomorrow.session.lesson.scene == 4

@@ -26,6 +26,7 @@ from tutor.session.commands import (
     Effect,
     Failed,
     Forget,
+    KeepPlaces,
     LessonFailed,
     LessonLoaded,
     LoadLesson,
@@ -81,6 +82,7 @@ class Application:
         random: Random,
         quit_window: Callable[[], None] = lambda: None,
         save_settings: Callable[[Settings], None] = lambda _: None,
+        save_places: Callable[[tuple[tuple[str, int], ...]], None] = lambda _: None,
         changed_at: Callable[[str], float | None] = lambda _: None,
         beside: Executor | None = None,
     ) -> None:
@@ -99,6 +101,7 @@ class Application:
         self._beside = beside
         self._save_settings = save_settings
         self._changed_at = changed_at
+        self._save_places = save_places
         self._seen: tuple[str, float | None] = ("", None)
         self._next_look = 0.0
         self._begun: list[Future[Command]] = []
@@ -178,6 +181,8 @@ class Application:
                 return (self._loaded(effect),)
             case SaveSettings(settings):
                 return self._kept(settings)
+            case KeepPlaces(places):
+                self._save_places(places)
             case Quit():
                 self.quit_window()
         return ()

@@ -5,14 +5,16 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from functools import cache, partial
 from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING
 
 from tutor.app.application import Application
-from tutor.app.folders import config_folder
+from tutor.app.folders import config_folder, state_folder
 from tutor.app.oracles import WorkerOracle
+from tutor.app.places_file import load_places, save_places
 from tutor.app.settings_file import Loaded, save_settings
 from tutor.cube.position import SOLVED
 from tutor.lesson.assemble import Setting
@@ -97,13 +99,14 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         return load_lesson(name, setting, folder)
 
     application = Application(
-        new_session(settings, titles),
+        replace(new_session(settings, titles), last_scene=load_places(state_folder())),
         WorkerOracle(Worker(answer)),
         time.perf_counter,
         read_lesson,
         Random(),
         changed_at=partial(changed_at, folder),
         save_settings=partial(save_settings, config_folder()),
+        save_places=partial(save_places, state_folder()),
         beside=ThreadPoolExecutor(max_workers=1),
     )
     if loaded.notice:

@@ -338,8 +338,15 @@ class SaveSettings:
 
 
 @dataclass(frozen=True, slots=True)
+class KeepPlaces:
+    """Keep where each lesson was left: names and scenes, the latest last."""
+
+    places: tuple[tuple[str, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Quit:
     """Close the window."""
 
 
-Effect = Solve | Forget | Draw | LoadLesson | SaveSettings | Quit
+Effect = Solve | Forget | Draw | LoadLesson | SaveSettings | KeepPlaces | Quit

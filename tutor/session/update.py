@@ -28,6 +28,7 @@ from tutor.session.commands import (
     Effect,
     Failed,
     JumpTo,
+    KeepPlaces,
     LessonFailed,
     LessonLoaded,
     LoadLesson,
@@ -64,6 +65,8 @@ def update(session: Session, command: Command, now: float) -> Update:
         after = replace(after, answers=answers)
     if after.settings != session.settings:
         effects = (*effects, SaveSettings(after.settings))
+    if after.last_scene != session.last_scene:
+        effects = (*effects, KeepPlaces(after.last_scene))
     return after, effects + asked
 
 

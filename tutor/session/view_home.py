@@ -29,15 +29,7 @@ def _welcome(session: Session) -> tuple[Block, ...]:
         ),
         Gap(1),
     ]
-    if session.lesson is not None:
-        play = session.lesson
-        label = f"Continue: {play.lesson.title}"
-        detail = f"Scene {play.scene + 1} of {len(play.lesson.scenes)}"
-        blocks.append(Button(action_name(Open(Screen.LESSON)), label, primary=True, detail=detail))
-    elif session.lessons:
-        first = session.lessons[0]
-        start = action_name(StartLesson(first.name))
-        blocks.append(Button(start, f"Start: {first.title}", primary=True, detail=first.goal))
+    blocks.append(_first_button(session))
     blocks += [
         Button(
             action_name(Open(Screen.FREE_PLAY)),
@@ -53,6 +45,26 @@ def _welcome(session: Session) -> tuple[Block, ...]:
         Text(REST, TextStyle.SMALL, Tone.MUTED),
     ]
     return tuple(blocks)
+
+
+def _first_button(session: Session) -> Button:
+    """Go on with the lesson that is open or was left last; or begin with the first."""
+    if session.lesson is not None:
+        played = session.lesson
+        detail = f"Scene {played.scene + 1} of {len(played.lesson.scenes)}"
+        label = f"Continue: {played.lesson.title}"
+        return Button(action_name(Open(Screen.LESSON)), label, primary=True, detail=detail)
+    titles = {lesson.name: lesson for lesson in session.lessons}
+    left = [place for place in session.last_scene if place[0] in titles]
+    if left:
+        name, scene = left[-1]
+        start = action_name(StartLesson(name, scene))
+        return Button(start, f"Continue: {titles[name].title}", primary=True, detail=f"Scene {scene + 1}")
+    if session.lessons:
+        first = session.lessons[0]
+        start = action_name(StartLesson(first.name))
+        return Button(start, f"Start: {first.title}", primary=True, detail=first.goal)
+    return Button(action_name(Open(Screen.CASE_BOOK)), "Begin with the case book", primary=True)
 
 
 def _lessons(session: Session) -> tuple[Block, ...]:
