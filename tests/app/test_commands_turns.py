@@ -51,7 +51,7 @@ def test_the_example_has_distance_3_and_one_optimal_turn(capsys: pytest.CaptureF
     assert found["step"] == "insert"
     assert "Corner above its slot" in found["case"]
     assert found["lines"] == ["R U' R'"]
-    assert found["routes"][0] == {"turns": "R U' R'", "length": 3, "steps": {"insert": "R U' R'"}}
+    assert found["routes"][0] == {"notation": "R U' R'", "length": 3, "steps": {"insert": "R U' R'"}}
 
 
 def test_all_eighteen_turns_are_judged_in_figures_that_agree(capsys: pytest.CaptureFixture[str]) -> None:
@@ -77,9 +77,9 @@ def test_lines_and_routes_lead_home(capsys: pytest.CaptureFixture[str], setup: s
         assert len(parse_turns(line)) == found["distance"]
         assert task.done(position.after(parse_turns(line)))
     for route in found["routes"]:
-        assert task.done(position.after(parse_turns(route["turns"])))
-        assert len(parse_turns(route["turns"])) == route["length"] >= found["distance"]
-        assert " ".join(route["steps"].values()) == route["turns"]
+        assert task.done(position.after(parse_turns(route["notation"])))
+        assert len(parse_turns(route["notation"])) == route["length"] >= found["distance"]
+        assert " ".join(route["steps"].values()) == route["notation"]
         assert all(len(parse_turns(step)) <= 4 for step in route["steps"].values())
 
 

@@ -66,8 +66,8 @@ def test_in_plain_values_the_answer_is_json_with_the_agreed_keys(solver: Solver)
     assert all(list(item) == ["turn", "after", "cost", "verdict", "why"] for item in turns)
     assert isinstance(ways, list)
     assert list(ways[0]["steps"]) == ["part", "join", "insert"]
-    assert " ".join(ways[0]["steps"].values()) == ways[0]["turns"]
-    assert ways[0]["length"] == len(ways[0]["turns"].split())
+    assert " ".join(ways[0]["steps"].values()) == ways[0]["notation"]
+    assert ways[0]["length"] == len(ways[0]["notation"].split())
 
 
 @settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])

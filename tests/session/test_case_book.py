@@ -8,9 +8,11 @@ from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.coach.guidance import Help
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, case_of
+from tutor.method.steps import Step, first_step_not_done
 from tutor.session.actions import action_name
 from tutor.session.case_run import guidance_for
 from tutor.session.commands import OpenCase, TryCase
+from tutor.session.looking_back import step_under_way
 from tutor.session.state import CaseRun, Phase
 from tutor.session.view import Mark, MiniatureGrid, Screen
 
@@ -183,3 +185,31 @@ def test_turns_and_their_times_are_noted_even_when_taken_back(pilot: Pilot) -> N
     pilot.key("backspace")
     pilot.turn("U")
     assert len(run_of(pilot).turn_times) == 2
+
+
+@pytest.mark.parametrize("number", range(0, len(CASES), 3))
+def test_on_a_route_the_step_under_way_is_the_routes_own(pilot: Pilot, number: int) -> None:
+    start(pilot, Help.WITH_HINTS, case=number)
+    bearing = run_of(pilot).attempt.bearing()
+    assert bearing is not None
+    answer = pilot.session.answers.get(bearing.position, bearing.task)
+    assert answer is not None
+    route = answer.routes[0]
+    for turn, step in zip(route.turns, route.steps, strict=True):
+        here = run_of(pilot).attempt.bearing()
+        assert here is not None
+        settled = here.task.settled(here.position)
+        expected = first_step_not_done(here.position, here.task) if settled else step
+        assert step_under_way(pilot.session, run_of(pilot).attempt) is expected
+        pilot.turn(turn.notation)
+    assert step_under_way(pilot.session, run_of(pilot).attempt) is Step.DONE
+
+
+def test_after_a_deviation_the_step_is_worked_out_afresh(pilot: Pilot) -> None:
+    start(pilot, Help.WITH_HINTS)
+    pilot.turn("D")
+    bearing = run_of(pilot).attempt.bearing()
+    assert bearing is not None
+    answer = pilot.session.answers.get(bearing.position, bearing.task)
+    assert answer is not None
+    assert step_under_way(pilot.session, run_of(pilot).attempt) is answer.step

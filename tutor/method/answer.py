@@ -108,7 +108,7 @@ def answer_as_dict(answer: Answer, setup: str) -> dict[str, object]:
     """The answer in plain values for JSON; ``setup`` is the notation that made the position.
 
     Keys: setup, slot, keep (slot names in the order FR FL BL BR), settled, distance, case (name or null),
-    step, turns (18 of turn, after, cost, verdict, why), lines (notation), routes (turns in notation, length,
+    step, turns (18 of turn, after, cost, verdict, why), lines (notation), routes (notation, length,
     and steps: the turns of each step in notation, by the step's name).
     """
     return {
@@ -137,7 +137,7 @@ def _continuation_as_dict(item: Continuation) -> dict[str, object]:
 
 def _route_as_dict(route: Route) -> dict[str, object]:
     return {
-        "turns": format_moves(route.turns),
+        "notation": format_moves(route.turns),
         "length": len(route.turns),
         "steps": {step.value: format_moves(turns) for step, turns in route.segments},
     }

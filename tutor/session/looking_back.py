@@ -6,10 +6,14 @@ from tutor.coach.feedback import Remark, feedback
 from tutor.coach.review import Review, review
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
+from tutor.cube.position import Position
 from tutor.method.answer import Answer
+from tutor.method.routes import Route
+from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.session.aim import Bearing, colours_as_held
 from tutor.session.demonstration import Demonstration
-from tutor.session.state import Attempt, Judged, Session, judged_turns
+from tutor.session.state import Attempt, Judged, Session, answer_at, judged_turns
+from tutor.solver.task import Task
 
 
 def last_judged(session: Session, attempt: Attempt) -> Judged | None:
@@ -21,6 +25,42 @@ def last_judged(session: Session, attempt: Attempt) -> Judged | None:
 def colour_words(session: Session, cube: HeldCube, bearing: Bearing) -> tuple[str, ...]:
     """The colour words of the six faces in the frame of a bearing on ``cube``."""
     return colours_as_held(cube.rotated(bearing.hold), session.settings.colour_names)
+
+
+def step_under_way(session: Session, attempt: Attempt) -> Step | None:
+    """The step the learner is at; None while it is not known.
+
+    As long as the turns stay on a route its step is kept until it is done; after a deviation the step is
+    worked out afresh (a definition of the method).
+    """
+    step: Step | None = None
+    followed: tuple[Route, ...] = ()
+    for each in judged_turns(session, attempt):
+        if each.answer is None:
+            return None
+        followed = _still_followed(followed or each.answer.routes, each.turn)
+        if followed:
+            step = followed[0].steps[0] if followed[0].steps else Step.DONE
+        elif each.turn in each.answer.route_set.starts():
+            after = each.answer.position.turned(each.turn)
+            step = _kept_on(step or each.answer.step, after, each.answer.task)
+        else:
+            step = None
+    answer = answer_at(session, attempt)
+    if step is None or answer is None or answer.settled:
+        return None if answer is None else answer.step
+    return step
+
+
+def _still_followed(ways: tuple[Route, ...], turn: Turn) -> tuple[Route, ...]:
+    """What is left of the routes that begin with a turn."""
+    return tuple(Route(way.turns[1:], way.steps[1:]) for way in ways if way.turns and way.turns[0] is turn)
+
+
+def _kept_on(step: Step, position: Position, task: Task) -> Step:
+    """The step, or the first after it that is not done yet."""
+    later = TURNING_STEPS[TURNING_STEPS.index(step) :] if step in TURNING_STEPS else ()
+    return next((each for each in later if not DONE_WHEN[each](position, task)), Step.DONE)
 
 
 def last_remark(session: Session, attempt: Attempt) -> Remark | None:

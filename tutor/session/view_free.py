@@ -65,7 +65,7 @@ def _aim(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     if answer is None:
         blocks.append(Text("Working it out …", tone=Tone.MUTED))
     else:
-        blocks.append(Text(distance_words(answer), TextStyle.HEADING))
+        blocks.append(Text(distance_words(session, attempt, answer), TextStyle.HEADING))
     if not bearing.cross_down:
         blocks.append(Text("Steps are told with the cross down; turns are judged however you hold it."))
     return tuple(blocks)

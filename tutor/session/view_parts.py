@@ -8,7 +8,7 @@ from tutor.method.answer import Answer
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, Command, Open
 from tutor.session.keys import key_sheet, sign_for
-from tutor.session.looking_back import attempt_review, colour_words, last_judged, last_remark
+from tutor.session.looking_back import attempt_review, colour_words, last_judged, last_remark, step_under_way
 from tutor.session.state import Attempt, Session, answer_at
 from tutor.session.view import (
     Block,
@@ -138,12 +138,13 @@ def writing_blocks(session: Session) -> tuple[Block, ...]:
     )
 
 
-def distance_words(answer: Answer) -> str:
-    """How far it is, in words."""
+def distance_words(session: Session, attempt: Attempt, answer: Answer) -> str:
+    """The step under way and how far it is, in words."""
     if answer.distance == 0:
         return "The pair is home."
     turns = "1 turn" if answer.distance == 1 else f"{answer.distance} turns"
-    return f"{answer.step.value.capitalize()} · {turns} to go at best"
+    step = step_under_way(session, attempt) or answer.step
+    return f"{step.value.capitalize()} · {turns} to go at best"
 
 
 def help_blocks(session: Session) -> tuple[Block, ...]:

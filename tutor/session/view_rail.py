@@ -10,6 +10,7 @@ from tutor.session.actions import action_name
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
 from tutor.session.keys import sign_for
+from tutor.session.looking_back import step_under_way
 from tutor.session.play import rail_start
 from tutor.session.state import Attempt, Judged, Session, judged_turns
 from tutor.session.view import Bay, BayState, Button, Mark, Rail, Screen, Tile
@@ -154,7 +155,7 @@ def step_at(demonstration: Demonstration, playhead: float) -> Step | None:
 def attempt_rail(session: Session, attempt: Attempt, answer: Answer | None, *, judged: bool = True) -> Rail:
     """The rail of an attempt: the step under way and the learner's own turns, without giving turns away."""
     tiles = own_tiles(session, attempt, judged=judged)
-    step = None if answer is None else answer.step
+    step = None if answer is None else step_under_way(session, attempt)
     first = rail_start(session, attempt)
     return Rail(bays(None, step), tiles, playhead=float(attempt.history.cursor - first))
 

@@ -60,7 +60,7 @@ def _rule(
     if cost == 0:
         return Verdict.OPTIMAL, "begins a shortest line"
     if starts:
-        return Verdict.ACCEPTABLE, "begins a way through the steps that is about as short as any"
+        return Verdict.ACCEPTABLE, f"begins a way through the steps, {_longer(cost)}"
     if cost > 1:
         return Verdict.DETOUR, f"{_turns(after)} to go after it: two more than needed in all"
     if not direct:
@@ -68,6 +68,10 @@ def _rule(
     if not working:
         return Verdict.DETOUR, f"costs one turn, on a face this pair does not need: {turn.face.name}"
     return Verdict.ACCEPTABLE, "one turn longer, by another way"
+
+
+def _longer(cost: int) -> str:
+    return "one turn longer" if cost == 1 else "two turns longer"
 
 
 def _turns(count: int) -> str:
