@@ -213,3 +213,22 @@ def test_after_a_deviation_the_step_is_worked_out_afresh(pilot: Pilot) -> None:
     answer = pilot.session.answers.get(bearing.position, bearing.task)
     assert answer is not None
     assert step_under_way(pilot.session, run_of(pilot).attempt) is answer.step
+
+
+def test_after_a_run_the_rail_shows_the_route_above_the_learners_own_turns(pilot: Pilot) -> None:
+    start(pilot, Help.WITH_HINTS)
+    pilot.turn("D D'")
+    play_line(pilot)
+    rail = rail_of(pilot)
+    assert sum(len(bay.tiles) for bay in rail.bays) >= 3
+    assert [tile.off_rail for tile in rail.own[:2]] == [True, True]
+    assert rail.caption.startswith("Shortest line: ")
+
+
+def test_of_equally_short_lines_the_book_tells_why_one_is_easier(pilot: Pilot) -> None:
+    reasons = set()
+    for case in CASES[:12]:
+        pilot.press(action_name(OpenCase(case.slug)))
+        pilot.settle()
+        reasons |= {text for text in Reading(pilot.view).texts if "easier" in text or "than" in text}
+    assert reasons

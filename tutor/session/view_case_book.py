@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tutor.coach.reasons import easier
 from tutor.cube.position import SLOTS
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
@@ -131,4 +132,6 @@ def _words(answer: Answer) -> tuple[Block, ...]:
         blocks.append(Text(f"Route, {len(route.turns)} turns: {parts}"))
     if answer.lines:
         blocks.append(Text(f"Shortest line, {answer.distance} turns: {notation_of(answer.lines[0])}"))
+    reasons = (easier(answer.lines[0], other) for other in answer.lines[1:])
+    blocks += [Text(reason, TextStyle.SMALL, Tone.MUTED) for reason in reasons if reason][:1]
     return tuple(blocks)

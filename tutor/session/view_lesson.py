@@ -35,7 +35,7 @@ from tutor.session.view_parts import (
     verdict_blocks,
     writing_blocks,
 )
-from tutor.session.view_rail import attempt_rail
+from tutor.session.view_rail import attempt_rail, review_rail
 
 HERE = Screen.LESSON
 _ASKS = {
@@ -65,6 +65,10 @@ def lesson_rail(session: Session) -> Rail | None:
     if played is None or scene is None or scene.task is None:
         return None
     judged = verdicts_shown(played, scene)
+    if played.solved and isinstance(scene, Ask | Alone):
+        reviewed = review_rail(session, played.attempt)
+        if reviewed is not None:
+            return reviewed
     # While something is asked that looking should answer, the rail must not give it away.
     asks = isinstance(scene, Choose | Find) and not played.solved
     answer = None if asks or not judged else answer_at(session, played.attempt)

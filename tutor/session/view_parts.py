@@ -26,7 +26,7 @@ from tutor.session.view import (
     VerdictNote,
     View,
 )
-from tutor.session.view_rail import MARKS, notation_of
+from tutor.session.view_rail import MARKS
 
 WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")
 
@@ -173,8 +173,6 @@ def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         return ()
     blocks: list[Block] = [Text("Looking back", TextStyle.HEADING)]
     blocks += [Text(phrase.text) for phrase in found.phrases]
-    if found.line:
-        blocks.append(Text(f"A shortest line: {notation_of(found.line)}", TextStyle.SMALL, Tone.MUTED))
     if found.parted is not None:
         blocks.append(button(Act.SHOW_PARTING, "Show from where they part", session.screen))
     return tuple(blocks)

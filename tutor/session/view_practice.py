@@ -32,7 +32,7 @@ from tutor.session.view_parts import (
     verdict_blocks,
     writing_blocks,
 )
-from tutor.session.view_rail import attempt_rail
+from tutor.session.view_rail import attempt_rail, review_rail
 
 HERE = Screen.PRACTICE
 HELP_WORDS = {
@@ -63,6 +63,10 @@ def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) ->
 
 def run_rail(session: Session, run: CaseRun) -> Rail:
     """The rail of a run while nothing is being shown."""
+    if run.phase is Phase.OVER:
+        reviewed = review_rail(session, run.attempt)
+        if reviewed is not None:
+            return reviewed
     if turning.silent(session):
         return attempt_rail(session, run.attempt, None, judged=False)
     return attempt_rail(session, run.attempt, answer_at(session, run.attempt))

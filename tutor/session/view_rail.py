@@ -10,7 +10,7 @@ from tutor.session.actions import action_name
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
 from tutor.session.keys import sign_for
-from tutor.session.looking_back import step_under_way
+from tutor.session.looking_back import attempt_review, step_under_way
 from tutor.session.play import rail_start
 from tutor.session.state import Attempt, Judged, Session, judged_turns
 from tutor.session.view import Bay, BayState, Button, Mark, Rail, Screen, Tile
@@ -158,6 +158,20 @@ def attempt_rail(session: Session, attempt: Attempt, answer: Answer | None, *, j
     step = None if answer is None else step_under_way(session, attempt)
     first = rail_start(session, attempt)
     return Rail(bays(None, step), tiles, playhead=float(attempt.history.cursor - first))
+
+
+def review_rail(session: Session, attempt: Attempt) -> Rail | None:
+    """After a case: the shortest route in the bays, the learner's turns beneath, the shortest line named.
+
+    None when there is nothing to look back on.
+    """
+    found = attempt_review(session, attempt)
+    if found is None:
+        return None
+    tiles = own_tiles(session, attempt, judged=True)
+    line = f"Shortest line: {notation_of(found.line)}" if found.line else ""
+    playhead = float(attempt.history.cursor - rail_start(session, attempt))
+    return Rail(bays(found.route, Step.DONE), tiles, playhead=playhead, caption=line)
 
 
 def notation_of(turns: tuple[Turn, ...]) -> str:
