@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from tutor.coach.guidance import Help
 from tutor.cube.position import Slot
@@ -16,6 +16,7 @@ from tutor.session.commands import (
     JumpTo,
     Open,
     OpenCase,
+    Practise,
     Scrub,
     StartLesson,
     TryCase,
@@ -43,6 +44,8 @@ def action_name(command: Command) -> str:
         case TryCase(slug, slot, alignment, help):
             chosen = "" if help is None else help.name
             return f"try:{slot.name}:{alignment}:{chosen}:{slug}"
+        case Practise(pool):
+            return f"practise:{pool}"
         case ChooseAnswer(index):
             return f"answer:{index}"
         case Choose(setting, index):
@@ -58,36 +61,49 @@ def action_name(command: Command) -> str:
 def command_of(action: str) -> Command | None:
     """The command a name stands for, or None when it stands for none."""
     kind, _, rest = action.partition(":")
+    read = _READERS.get(kind)
+    if read is None:
+        return None
     try:
-        match kind:
-            case "act":
-                return Act[rest]
-            case "open":
-                return Open(Screen[rest])
-            case "lesson":
-                scene, how, name = rest.split(":", 2)
-                return StartLesson(name, int(scene), Carried(int(how.rstrip("m")), how.endswith("m")))
-            case "slot":
-                return ChooseSlot(Slot[rest])
-            case "case":
-                slot, alignment, slug = rest.split(":", 2)
-                return OpenCase(slug, Slot[slot], int(alignment))
-            case "try":
-                slot, alignment, chosen, slug = rest.split(":", 3)
-                return TryCase(slug, Slot[slot], int(alignment), Help[chosen] if chosen else None)
-            case "answer":
-                return ChooseAnswer(int(rest))
-            case "choose":
-                setting, _, place = rest.partition(":")
-                return Choose(setting, int(place))
-            case "jump":
-                return JumpTo(int(rest))
-            case "scrub":
-                return Scrub(float(rest))
-            case _:
-                return None
+        return read(rest)
     except (KeyError, ValueError):
         return None
+
+
+def _lesson(rest: str) -> Command:
+    scene, how, name = rest.split(":", 2)
+    return StartLesson(name, int(scene), Carried(int(how.rstrip("m")), how.endswith("m")))
+
+
+def _case(rest: str) -> Command:
+    slot, alignment, slug = rest.split(":", 2)
+    return OpenCase(slug, Slot[slot], int(alignment))
+
+
+def _try(rest: str) -> Command:
+    slot, alignment, chosen, slug = rest.split(":", 3)
+    return TryCase(slug, Slot[slot], int(alignment), Help[chosen] if chosen else None)
+
+
+def _choose(rest: str) -> Command:
+    setting, _, place = rest.partition(":")
+    return Choose(setting, int(place))
+
+
+_READERS: dict[str, Callable[[str], Command]] = {
+    "act": lambda rest: Act[rest],
+    "open": lambda rest: Open(Screen[rest]),
+    "lesson": _lesson,
+    "slot": lambda rest: ChooseSlot(Slot[rest]),
+    "case": _case,
+    "try": _try,
+    "practise": Practise,
+    "answer": lambda rest: ChooseAnswer(int(rest)),
+    "choose": _choose,
+    "jump": lambda rest: JumpTo(int(rest)),
+    "scrub": lambda rest: Scrub(float(rest)),
+}
+"""How what follows the first colon is read, by what stands before it."""
 
 
 def buttons_in(blocks: tuple[Block, ...]) -> Iterator[str]:

@@ -132,6 +132,7 @@ ACTS: dict[Act, Change] = {
     Act.HINT: turning.hint,
     Act.REVEAL: _reveal,
     Act.GIVE_UP: case_run.given_up,
+    Act.SAME_CASE: practising.same_again,
     Act.RESET: _reset,
     Act.SCRAMBLE: _scramble,
     Act.NEXT_SLOT: _slot(1),

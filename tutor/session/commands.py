@@ -54,6 +54,7 @@ class Act(Enum):
     WORDS = "words and their meanings"
     SHOW_LINE = "show a shortest line"
     TRY = "try the case"
+    SAME_CASE = "the same case once more"
     GIVE_UP = "give up"
     ALL_CASES = "all cases"
     SHOW_AGAIN = "show again"
@@ -122,6 +123,13 @@ class TryCase:
     slot: Slot = Slot.FR
     alignment: int = 0
     help: Help | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Practise:
+    """Practise the cases of a pool, by its name, one after the other."""
+
+    pool: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,6 +283,7 @@ Command = (
     | ChooseSlot
     | OpenCase
     | TryCase
+    | Practise
     | ChooseAnswer
     | Choose
     | JumpTo

@@ -9,7 +9,8 @@ from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
 from tutor.session import case_run, turning
 from tutor.session.case_run import Onward
-from tutor.session.commands import TryCase
+from tutor.session.choosing import Pool, next_case, next_slot
+from tutor.session.commands import Practise, TryCase
 from tutor.session.state import CaseRun, Phase, Session, Sheet, Writing
 from tutor.session.timeline import Timeline
 from tutor.session.view import REST_CAMERA, Screen
@@ -19,7 +20,7 @@ def tried(session: Session, command: TryCase, now: float) -> Session:
     """Begin a run of a case."""
     case = parse_case(command.slug)
     help = case_run.guidance_for(session, case).help if command.help is None else command.help
-    return started(session, case, command.slot, command.alignment, help, now)
+    return started(replace(session, pool=None), case, command.slot, command.alignment, help, now)
 
 
 def started(session: Session, case: Case, slot: Slot, alignment: int, help: Help, now: float) -> Session:
@@ -37,9 +38,43 @@ def started(session: Session, case: Case, slot: Slot, alignment: int, help: Help
         sheet=Sheet.NONE,
         writing=Writing(text=session.writing.text),
         focus="",
-        notice="",
+        notice=rest_reminder(session, now),
+        practised_since=now if session.practised_since is None else session.practised_since,
     )
     return turning.checked(fresh, now)
+
+
+def begun(session: Session, command: Practise, now: float) -> Session:
+    """Practise the cases of a pool; a name that is none changes nothing."""
+    if command.pool not in Pool.__members__:
+        return session
+    return _next_of_pool(replace(session, pool=Pool[command.pool], run=None), now)
+
+
+def _next_of_pool(session: Session, now: float) -> Session:
+    """The next case of what is practised, in the next slot."""
+    last = session.run
+    case = next_case(session.pool or Pool.ALL, dict(session.guidance), None if last is None else last.case)
+    slot = Slot.FR if last is None else next_slot(last.slot)
+    help = case_run.guidance_for(session, case).help
+    return started(session, case, slot, 0, help, now)
+
+
+def same_again(session: Session, now: float) -> Session:
+    """The case of the run once more, with the help the guidance now gives."""
+    run = session.run
+    if run is None or run.phase is not Phase.OVER:
+        return session
+    help = case_run.guidance_for(session, run.case).help
+    return started(session, run.case, run.slot, run.alignment, help, now)
+
+
+def rest_reminder(session: Session, now: float) -> str:
+    """A quiet word about resting the hands, once the time chosen in the settings has gone by."""
+    since, minutes = session.practised_since, session.settings.rest_minutes
+    if since is None or now - since < 60 * minutes:
+        return ""
+    return f"You have practised for {int(now - since) // 60} minutes. Rest your hands a little."
 
 
 def gone_on(session: Session, now: float) -> Session:
@@ -66,6 +101,8 @@ def _following(session: Session, run: CaseRun, now: float) -> Session:
         if easier is not None:
             help = case_run.guidance_for(session, easier.case).help
             return started(session, easier.case, run.slot, easier.alignment, help, now)
+    if session.pool is not None and onward is Onward.NEXT:
+        return _next_of_pool(session, now)
     return started(session, run.case, run.slot, run.alignment, guidance.help, now)
 
 

@@ -16,6 +16,7 @@ from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.session.aim import Aim, Bearing
 from tutor.session.answers import Answers
+from tutor.session.choosing import Pool
 from tutor.session.commands import AS_WRITTEN, Carried
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
@@ -160,6 +161,10 @@ class Session:
     screen: Screen = Screen.HOME
     lesson: LessonPlay | None = None
     run: CaseRun | None = None
+    pool: Pool | None = None
+    """What is being practised one case after the other; None while a single case is tried."""
+    practised_since: float | None = None
+    """When practice began, for the reminder to rest; None before the first run."""
     page: BookPage | None = None
     """The case book's open page; None shows all cases."""
     guidance: tuple[tuple[str, Guidance], ...] = ()

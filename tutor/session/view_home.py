@@ -37,6 +37,11 @@ def _welcome(session: Session) -> tuple[Block, ...]:
             detail="Any position, any slot; take back and make again without end.",
         ),
         Button(
+            action_name(Open(Screen.PRACTICE)),
+            "Practice",
+            detail="The cases one after the other, with help that fades.",
+        ),
+        Button(
             action_name(Open(Screen.CASE_BOOK)),
             "Case book",
             detail="All 41 cases, in any slot, mirrored, played slowly.",

@@ -6,7 +6,8 @@ from tutor.coach.guidance import Help
 from tutor.session import case_run, turning
 from tutor.session.actions import action_name
 from tutor.session.case_run import Onward
-from tutor.session.commands import Act, ChooseAnswer, TryCase
+from tutor.session.choosing import Pool, standing
+from tutor.session.commands import Act, ChooseAnswer, Practise, TryCase
 from tutor.session.state import CaseRun, Phase, Session, answer_at
 from tutor.session.view import (
     Block,
@@ -46,7 +47,7 @@ _ONWARD = {
     Onward.AGAIN: "Again",
     Onward.SEE_IT: "See it once more",
     Onward.EASIER: "First the case it builds on",
-    Onward.NEXT: "Again, to keep it",
+    Onward.NEXT: "Next case",
 }
 
 
@@ -126,15 +127,22 @@ def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:
     onward = case_run.onward(session, run)
     blocks += [
         Gap(1),
-        Button(action_name(Act.NEXT), _ONWARD[onward], "Enter", primary=True),
+        Button(action_name(Act.NEXT), _onward_label(session, onward), "Enter", primary=True),
         ButtonRow(
             (
+                button(Act.SAME_CASE, "Same case", HERE),
                 button(Act.SHOW_AGAIN, "Show again", HERE),
                 Button(action_name(TryCase(run.case.slug, run.slot, run.alignment, Help.ALONE)), "On my own"),
             )
         ),
     ]
     return tuple(blocks)
+
+
+def _onward_label(session: Session, onward: Onward) -> str:
+    if onward is Onward.NEXT and session.pool is None:
+        return "Again, to keep it"
+    return _ONWARD[onward]
 
 
 def _question(run: CaseRun) -> tuple[Block, ...]:
@@ -172,5 +180,24 @@ def menu(session: Session) -> View:
 
 
 def _menu_blocks(session: Session) -> tuple[Block, ...]:
-    del session
-    return (Text("Practice", TextStyle.TITLE),)
+    guidance = dict(session.guidance)
+    blocks: list[Block] = [
+        Text("Practice", TextStyle.TITLE),
+        Text(
+            "One case after the other, mixed and in changing slots. What went wrong comes back first. "
+            "You get as much help as you need, and less each time."
+        ),
+    ]
+    for pool in Pool:
+        known, met, new = standing(pool, guidance)
+        detail = f"{known} known, {met} on the way, {new} new"
+        label = pool.value[:1].upper() + pool.value[1:]
+        blocks.append(
+            Button(action_name(Practise(pool.name)), label, primary=pool is Pool.ALL, detail=detail)
+        )
+    minutes = session.settings.rest_minutes
+    caution = (
+        f"Long drilling strains hands and wrists. After {minutes} minutes you are reminded to rest them."
+    )
+    blocks += [Gap(1), Text(caution, TextStyle.SMALL, Tone.MUTED)]
+    return tuple(blocks)
