@@ -144,6 +144,12 @@ def asks_to_look(session: Session) -> bool:
     return isinstance(scene_of(session), Find | Choose) and played is not None and not played.solved
 
 
+def only_tells(session: Session) -> bool:
+    """Whether a scene just tells something about a cube whose pair is home: no pair matters more there."""
+    scene = scene_of(session)
+    return isinstance(scene, Tell) and (scene.task is None or scene.task.done(scene.cube.position))
+
+
 def silent(session: Session) -> bool:
     """Whether the scene gives no verdicts and hints: Alone, until it is done or given up."""
     played = session.lesson

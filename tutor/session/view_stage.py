@@ -41,7 +41,7 @@ def stage_of(session: Session, attempt: Attempt, now: float) -> Stage:
         mix = min(1.0, (now - begun) / FADE_SECONDS)
         if mix < 1.0:
             stage = replace(stage, crossfade=before.colours, crossfade_mix=mix)
-    if attempt.aim is None or lesson_play.asks_to_look(session):
+    if attempt.aim is None or lesson_play.asks_to_look(session) or lesson_play.only_tells(session):
         return stage
     return marked(stage, attempt.aim.bearing(pose.cube))
 
