@@ -24,6 +24,7 @@ from tutor.lesson.resolve import (
     Scene,
     Show,
     Sought,
+    Tell,
     step_answered,
 )
 from tutor.session.aim import aim_of
