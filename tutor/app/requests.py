@@ -53,11 +53,11 @@ def question(setup: str, slot: str, keep: Iterable[str] | None) -> Question:
     then is kept. Raises RequestError.
     """
     position = _position(setup)
-    target = _slot(slot)
+    target = read_slot(slot)
     if keep is None:
         return Question(setup, position, Task.at(position, target))
     try:
-        return Question(setup, position, Task(target, frozenset(_slot(name) for name in keep)))
+        return Question(setup, position, Task(target, frozenset(read_slot(name) for name in keep)))
     except RequestError:
         raise
     except ValueError as fault:
@@ -95,7 +95,8 @@ def _bringing_down(face: Face) -> Rotation:
     return next(rotation for rotation in rotations if rotation.symmetry.faces[face] is Face.D)
 
 
-def _slot(name: str) -> Slot:
+def read_slot(name: str) -> Slot:
+    """The slot of this name. Raises RequestError."""
     if name not in SLOT_NAMES:
         raise RequestError(f"“{quotable(name)}” is no slot; a slot is one of {', '.join(SLOT_NAMES)}")
     return Slot[name]

@@ -1,0 +1,1 @@
+"""Handouts: pictures, films and sheets, made from exact data without a window."""

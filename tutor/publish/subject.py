@@ -1,0 +1,81 @@
+"""What a handout shows: a cube, the pair it is about, and how it is looked at."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tutor.cube.faces import Face, Turn
+from tutor.cube.held import HeldCube
+from tutor.cube.position import Slot
+from tutor.method.cases import Case
+from tutor.session.aim import Aim, aim_of
+from tutor.session.case_book import case_cube
+from tutor.session.settings import Settings
+from tutor.session.timeline import Pose
+from tutor.session.view import REST_CAMERA, Arrow, Camera, Look, Stage
+from tutor.session.view_stage import marked
+from tutor.solver.task import Task
+
+Pixels = NDArray[np.uint8]
+"""Rows from the top, shape (height, width, 4), sRGB with alpha."""
+
+Ground = tuple[int, int, int]
+"""A colour behind the cube, 0 to 255."""
+
+Draw = Callable[[Stage, Look, tuple[int, int], Ground | None], Pixels]
+"""Draws a stage in a size (width, height); a ground stands in for the theme's background and floor."""
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """A cube and, when a pair is in question, what is aimed at. ``title`` says what it is."""
+
+    cube: HeldCube
+    aim: Aim | None
+    title: str
+
+    @property
+    def task(self) -> Task | None:
+        """The task as the cube is held; None without a pair."""
+        return None if self.aim is None else self.aim.bearing(self.cube).task
+
+
+@dataclass(frozen=True, slots=True)
+class Shot:
+    """How a subject is looked at: what is drawn, from where, and how large (width, height in pixels)."""
+
+    look: Look = field(default_factory=Look)
+    size: tuple[int, int] = (1280, 720)
+    camera: Camera = REST_CAMERA
+    marks: bool = True
+
+
+def case_subject(case: Case, slot: Slot, alignment: int = 0, cross: Face = Face.D) -> Subject:
+    """A case in a slot with the cross colour down and every other slot kept."""
+    cube = case_cube(case, slot, alignment, Settings(cross=cross))
+    return subject_of(cube, Task.at(cube.position, slot), f"{case.name} ({slot.name})")
+
+
+def subject_of(cube: HeldCube, task: Task | None, title: str) -> Subject:
+    """A cube held with the cross down, and a task on it or none."""
+    aim = None if task is None else aim_of(cube, cube.colour_of(Face.D), task)
+    return Subject(cube, aim, title)
+
+
+def stage_of(subject: Subject, pose: Pose, shot: Shot, arrow: Turn | None = None) -> Stage:
+    """The stage of a subject in a pose, marked as the shot asks."""
+    stage = Stage(pose.cube.colours, pose.turning, shot.camera)
+    if shot.marks and subject.aim is not None:
+        stage = marked(stage, subject.aim.bearing(pose.cube))
+    return stage if arrow is None else replace(stage, arrow=Arrow(arrow))
+
+
+def usual_camera(slot: Slot | None, mirrors: bool) -> Camera:
+    """The view from where the learner sits; without mirrors it leans to the side of a slot on the left."""
+    if mirrors or slot not in (Slot.FL, Slot.BL):
+        return REST_CAMERA
+    return replace(REST_CAMERA, yaw=-REST_CAMERA.yaw)
