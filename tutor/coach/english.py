@@ -174,13 +174,11 @@ _DID: Mapping[str, tuple[str, ...]] = {
     "did.corner_down": ("{turn} takes {c} out of the top layer: it is {corner_place} now.",),
     "did.edge_down": ("{turn} takes {e} out of the top layer: it is {edge_place} now.",),
     "did.moved_both": (
-        "{turn} moves {both}: {c} is {corner_place} now and {e} {edge_place}.",
+        "{turn} moves both: {c} is {corner_place} now and {e} {edge_place}.",
         "Now {c} is {corner_place}, its {cross} pointing {points}, and {e} is {edge_place}.",
     ),
-    "did.moved_corner": (
-        "{turn} moves only {c} of the two: it is {corner_place} now, its {cross} pointing {points}.",
-    ),
-    "did.moved_edge": ("{turn} moves only {e} of the two: it is {edge_place} now.",),
+    "did.moved_corner": ("{turn} moves only {c}: it is {corner_place} now, its {cross} pointing {points}.",),
+    "did.moved_edge": ("{turn} moves only {e}: it is {edge_place} now.",),
     "did.moved_none": (
         "{turn} moves neither {c} nor {e}.",
         "{turn} leaves {both} where they were.",

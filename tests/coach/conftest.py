@@ -1,0 +1,37 @@
+"""The table the coach sits at, and positions to talk about."""
+
+from __future__ import annotations
+
+from random import Random
+
+import pytest
+
+from tests.coach.table import Start, Table, deviated, every_start
+from tutor.solver.search import Solver
+
+
+@pytest.fixture(scope="session")
+def table(tmp_path_factory: pytest.TempPathFactory) -> Table:
+    return Table(Solver.open(tmp_path_factory.mktemp("tables")))
+
+
+@pytest.fixture(scope="session")
+def sample_of_cases() -> list[Start]:
+    """The same 40 of the 656 starts each time."""
+    return Random(11).sample(list(every_start()), 40)
+
+
+@pytest.fixture(scope="session")
+def sample_of_deviated() -> list[Start]:
+    """The same 60 deviated positions each time."""
+    return deviated(60, seed=12)
+
+
+@pytest.fixture(scope="session")
+def all_cases() -> list[Start]:
+    return list(every_start())
+
+
+@pytest.fixture(scope="session")
+def many_deviated() -> list[Start]:
+    return deviated(5000, seed=13)

@@ -1,0 +1,116 @@
+"""Nothing false is said: every claim is checked, and the English itself is read back.
+
+Claims are checked by ``holds``, from the stickers; the sentences by a reader with patterns of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import pytest
+
+from tests.coach.reader import Cube, untrue, untrue_counts
+from tests.coach.table import Start, Table
+from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
+from tutor.coach.feedback import feedback
+from tutor.coach.hints import Rung, hint
+from tutor.coach.why import why
+from tutor.cube.faces import TURNS, Turn
+from tutor.method.answer import Answer
+
+
+def faults_of_text(text: str) -> list[str]:
+    """Whether a text is empty, or a sentence of it empty or too long."""
+    if not text.strip():
+        return ["empty"]
+    return [part for part in sentences(text) if not 1 < len(part) <= LONGEST_SENTENCE]
+
+
+def faults_of_remark(table: Table, start: Answer, turn: Turn, previous: Turn | None = None) -> list[object]:
+    """Everything wrong with what is said about a turn."""
+    remark = feedback(start, turn, table.colours, previous=previous)
+    scene = table.scene(start, turn, previous)
+    before, after = Cube(scene.before, scene.task), Cube(scene.after, scene.task)
+    distance = table.distance(scene.after, scene.task)
+    faults: list[object] = [*faults_of_text(remark.text), *table.false_claims(remark.claims, scene)]
+    for sentence in sentences(remark.text):
+        faults += [(sentence, found) for found in untrue(sentence, before, after, after)]
+    faults += untrue_counts(remark.text, distance, distance + 1 - start.distance)
+    return [(fault, remark.text) for fault in faults]
+
+
+def faults_of_hints(table: Table, start: Answer) -> list[object]:
+    """Everything wrong with the three hints at a position."""
+    faults: list[object] = []
+    for rung in Rung:
+        given = hint(start, table.colours, rung)
+        scene = table.scene(start, given.best)
+        now = Cube(scene.before, scene.task)
+        found: list[object] = [*faults_of_text(given.text), *table.false_claims(given.claims, scene)]
+        for sentence in sentences(given.text):
+            found += [(sentence, fault) for fault in untrue(sentence, now, now, now) if rung is Rung.LOOK]
+        if (given.turn is not None) is not (rung is Rung.TURN):
+            found.append("the arrow belongs to the last rung")
+        faults += [(fault, given.text) for fault in found]
+    return faults
+
+
+def faults_of_question(table: Table, start: Answer, turn: Turn, seed: int) -> list[object]:
+    """Everything wrong with the question about a turn, if there is one."""
+    question = why(start, turn, table.colours, seed)
+    if question is None:
+        return []
+    scene = table.scene(start, turn)
+    truths = [not table.false_claims(choice.claims, scene) for choice in question.choices]
+    faults: list[object] = []
+    if truths != [choice.true for choice in question.choices] or sum(truths) != 1:
+        faults.append("not exactly one is true")
+    if not 3 <= len(question.choices) <= 4 or len({choice.text for choice in question.choices}) < len(truths):
+        faults.append("three or four different answers are wanted")
+    for choice in question.choices:
+        faults += [*faults_of_text(choice.text), *faults_of_text(choice.reply)]
+    return [(fault, question) for fault in faults]
+
+
+def all_faults(table: Table, starts: Iterable[Start], turns: tuple[Turn, ...] = TURNS) -> list[object]:
+    """Everything wrong with what is said at some positions after some turns; the first few."""
+    faults: list[object] = []
+    for number, (position, task) in enumerate(starts):
+        start = table.answer(position, task)
+        if not start.distance:
+            continue
+        chosen = turns if len(turns) == len(TURNS) else (TURNS[number % len(TURNS)],)
+        for turn in chosen:
+            previous = TURNS[(number * 7 + turn) % len(TURNS)]
+            faults += faults_of_remark(table, start, turn, previous)
+        faults += faults_of_hints(table, start)
+        faults += faults_of_question(table, start, start.lines[0][0], number)
+        if len(faults) > 5:
+            break
+    return faults[:5]
+
+
+def test_all_that_is_said_on_a_sample_of_cases_is_true(table: Table, sample_of_cases: list[Start]) -> None:
+    assert all_faults(table, sample_of_cases) == []
+
+
+def test_all_that_is_said_on_a_sample_of_deviated_positions_is_true(
+    table: Table, sample_of_deviated: list[Start]
+) -> None:
+    assert all_faults(table, sample_of_deviated) == []
+
+
+@pytest.mark.slow
+def test_all_that_is_said_on_every_case_slot_alignment_and_turn_is_true(
+    table: Table, all_cases: list[Start]
+) -> None:
+    assert len(all_cases) == 41 * 4 * 4
+    assert all_faults(table, all_cases) == []
+
+
+@pytest.mark.slow
+def test_all_that_is_said_on_five_thousand_deviated_positions_is_true(
+    table: Table, many_deviated: list[Start]
+) -> None:
+    assert len(many_deviated) == 5000
+    assert all_faults(table, many_deviated, turns=(TURNS[0],)) == []
