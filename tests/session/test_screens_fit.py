@@ -1,0 +1,113 @@
+"""Every real screen, laid out at every size and text scale: nothing overlaps, overflows or is too small."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import partial
+
+import pytest
+
+from render.layout import layout
+from tests.render.test_layout import check_scene
+from tests.session.pilot import Pilot
+from tutor.coach.guidance import Help
+from tutor.lesson.assemble import Setting
+from tutor.lesson.library import curriculum_names, load_lesson
+from tutor.lesson.resolve import Lesson
+from tutor.method.answer import answer
+from tutor.method.cases import CASES
+from tutor.session.actions import action_name
+from tutor.session.commands import OpenCase, TryCase
+from tutor.session.view import Look, View
+from tutor.solver.search import Solver
+
+# WCAG 2.2, 1.4.4: text up to 200 %; the window's sizes are the product's own.
+SIZES = ((960, 640), (1280, 800), (1920, 1080), (3840, 2160))
+SCALES = (1.0, 1.5, 2.0)
+
+
+@pytest.fixture(scope="module")
+def lessons(solver: Solver) -> dict[str, Lesson]:
+    setting = Setting(partial(answer, solver))
+    return {name: load_lesson(name, setting) for name in curriculum_names()}
+
+
+@pytest.fixture(scope="module")
+def views(solver: Solver, lessons: dict[str, Lesson]) -> dict[str, View]:
+    return dict(screens(Pilot(solver, lessons)))
+
+
+def screens(pilot: Pilot) -> Iterator[tuple[str, View]]:
+    """What a person gets to see, one after the other."""
+    yield "home", pilot.view
+    for number, (name, lesson) in enumerate(pilot.lessons.items()):
+        for scene in range(number % 3, len(lesson.scenes), 3):
+            pilot.press(f"lesson:{scene}:0:{name}")
+            pilot.wait(2.0)
+            yield f"{name} {scene}", pilot.view
+    yield from in_free_play(pilot)
+    yield from in_the_case_book(pilot)
+    yield from in_practice(pilot)
+    pilot.press("open:SETTINGS")
+    yield "settings", pilot.view
+
+
+def in_free_play(pilot: Pilot) -> Iterator[tuple[str, View]]:
+    pilot.free_play("R U R'")
+    yield "free play", pilot.view
+    pilot.turn("L F2 D' B")
+    pilot.key("h")
+    pilot.key("slash")
+    pilot.write("R U Q' something that is wrong")
+    pilot.key("enter")
+    yield "free play, all at once", pilot.view
+    for key in ("f1", "f8"):
+        pilot.key(key)
+        yield f"sheet {key}", pilot.view
+        pilot.key("escape")
+    pilot.application.failed(RuntimeError("words " * 30))
+    yield "failure", pilot.view
+    pilot.key("escape")
+    pilot.key("escape")
+    pilot.key("n")
+    yield "scrambled", pilot.view
+    pilot.turn("(R U R' U')20")
+    yield "long history", pilot.view
+
+
+def in_the_case_book(pilot: Pilot) -> Iterator[tuple[str, View]]:
+    pilot.press("open:CASE_BOOK")
+    yield "case book", pilot.view
+    pilot.press(action_name(OpenCase(CASES[5].slug)))
+    pilot.settle()
+    yield "case page", pilot.view
+    pilot.key("a")
+    pilot.wait(3.0)
+    yield "case page, shown", pilot.view
+
+
+def in_practice(pilot: Pilot) -> Iterator[tuple[str, View]]:
+    pilot.press("open:PRACTICE")
+    yield "practice", pilot.view
+    for help in Help:
+        pilot.press(action_name(TryCase(CASES[3].slug, help=help)))
+        pilot.wait(2.0)
+        yield f"run {help.name}", pilot.view
+        pilot.wait(60.0)
+        pilot.key("enter")
+        pilot.turn("D")
+        yield f"run {help.name}, astray", pilot.view
+        pilot.press("act:GIVE_UP")
+        yield f"run {help.name}, over", pilot.view
+
+
+@pytest.mark.parametrize("scale", SCALES)
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_every_screen_fits(views: dict[str, View], size: tuple[int, int], scale: float) -> None:
+    assert len(views) > 100
+    for name, view in views.items():
+        try:
+            check_scene(layout(replace(view, look=Look(text_scale=scale)), *size))
+        except AssertionError as error:
+            raise AssertionError(f"{name} at {size} and {scale:.0%}: {error}") from error
