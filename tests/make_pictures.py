@@ -35,6 +35,8 @@ def main() -> None:
     pilot.turn("R L")
     pilot.wait(5.0)
     save(pilot, "lesson")
+    pilot.press("open:CASE_BOOK")
+    save(pilot, "case-book")
 
 
 if __name__ == "__main__":
