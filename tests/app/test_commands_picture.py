@@ -48,8 +48,9 @@ def test_the_same_command_gives_the_same_bytes(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "choice",
     [
-        ("--no-mirrors",), ("--no-marks",), ("--letters",), ("--theme", "dark"), 
-        ("--palette", "colour-blind"), ("--camera=-32,20",), ("--slot", "FL"), ("--top", "U2"), ("--cross", "blue"), ("--arrow",),
+        ("--no-mirrors",), ("--no-marks",), ("--letters",), ("--theme", "dark"),
+        ("--palette", "colour-blind"), ("--camera=-32,20",), ("--slot", "FL"), ("--top", "U2"),
+        ("--cross", "blue"), ("--arrow",),
     ],
 )  # fmt: skip
 def test_every_choice_is_seen(choice: tuple[str, ...], tmp_path: Path) -> None:

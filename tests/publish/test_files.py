@@ -21,6 +21,11 @@ def half_written(beside: Path, fault: BaseException) -> None:
     raise fault
 
 
+def fill_the_full_device(beside: Path) -> None:
+    beside.symlink_to("/dev/full")
+    beside.write_bytes(b"too much")
+
+
 def test_a_file_is_written_and_nothing_else_is_left(tmp_path: Path) -> None:
     write_bytes(tmp_path / "a.png", b"whole")
     assert (tmp_path / "a.png").read_bytes() == b"whole"
@@ -56,7 +61,7 @@ def test_a_really_full_device_is_told(tmp_path: Path) -> None:
     # Linux has a device that is always full (man 4 full).
     target = tmp_path / "a.gif"
     with pytest.raises(PublishError, match="No space left on device"):
-        write(target, lambda beside: (beside.symlink_to("/dev/full"), beside.write_bytes(b"too much")))
+        write(target, fill_the_full_device)
     assert not list(tmp_path.iterdir())
 
 

@@ -17,6 +17,7 @@ from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import Case, UnknownCaseError, parse_case
+from tutor.publish.lettering import Inks
 from tutor.publish.subject import Ground, Pixels, Shot, Subject, case_subject, subject_of, usual_camera
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.play import first_hold
@@ -48,10 +49,10 @@ def add_cross(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def add_look(parser: argparse.ArgumentParser, size: str, *, mirrors: bool = True) -> None:
-    """The arguments that say how it looks."""
+def add_look(parser: argparse.ArgumentParser, size: str | None, *, mirrors: bool = True) -> None:
+    """The arguments that say how it looks; with ``size`` None the command settles the usual size itself."""
     switch = argparse.BooleanOptionalAction
-    parser.add_argument("--size", default=size, metavar="WxH", help=f"pixels across and down, usually {size}")
+    parser.add_argument("--size", default=size, metavar="WxH", help="pixels across and down")
     parser.add_argument("--theme", default="light", choices=THEMES)
     parser.add_argument("--palette", default="usual", choices=PALETTES, help="colours of the stickers")
     parser.add_argument("--letters", action=switch, default=False, help="letters on the stickers")
@@ -153,6 +154,27 @@ def _drawn(stage: Stage, look: Look, size: tuple[int, int], ground: Ground | Non
     colour = Colour((*(channel / 255 for channel in ground), 1.0))
     theme = msgspec.structs.replace(load_theme(look.theme).stage, background=colour, ground=colour)
     return render_stage(stage, look, size, theme)
+
+
+def inks_of(theme: str) -> Inks:
+    """The colours of paper and text in a theme."""
+    from render.theme import Colour, load_theme
+
+    def ink(colour: Colour) -> tuple[int, int, int]:
+        red, green, blue = (round(255 * channel) for channel in colour.rgb)
+        return red, green, blue
+
+    read = load_theme(theme)
+    return Inks(
+        background=ink(read.stage.background),
+        ground=ink(read.ground),
+        tile=ink(read.raised),
+        line=ink(read.line),
+        text=ink(read.text),
+        muted=ink(read.muted),
+        accent=ink(read.accent),
+        accent_text=ink(read.accent_text),
+    )
 
 
 def answers(stack: ExitStack) -> Callable[[Position, Task], Answer]:

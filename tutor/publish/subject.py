@@ -32,7 +32,7 @@ Draw = Callable[[Stage, Look, tuple[int, int], Ground | None], Pixels]
 
 @dataclass(frozen=True, slots=True)
 class Subject:
-    """A cube and, when a pair is in question, what is aimed at. ``title`` says what it is."""
+    """A cube and, when a pair is in question, what is aimed at. ``title`` says what it is, in lines."""
 
     cube: HeldCube
     aim: Aim | None
@@ -57,7 +57,9 @@ class Shot:
 def case_subject(case: Case, slot: Slot, alignment: int = 0, cross: Face = Face.D) -> Subject:
     """A case in a slot with the cross colour down and every other slot kept."""
     cube = case_cube(case, slot, alignment, Settings(cross=cross))
-    return subject_of(cube, Task.at(cube.position, slot), f"{case.name} ({slot.name})")
+    corner, edge = case.name.split("; ")
+    title = f"{corner}\n{edge[:1].upper()}{edge[1:]} · slot {slot.name}"
+    return subject_of(cube, Task.at(cube.position, slot), title)
 
 
 def subject_of(cube: HeldCube, task: Task | None, title: str) -> Subject:

@@ -1,0 +1,146 @@
+"""The plan of a film: what is shown when, and with which words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import pairwise
+from math import pi
+
+import pytest
+
+from tutor.cube.faces import Turn
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import SLOTS, Position, Slot
+from tutor.lesson.assemble import Setting
+from tutor.lesson.library import load_lesson
+from tutor.lesson.resolve import Show
+from tutor.method.answer import Answer
+from tutor.method.cases import CASES, parse_case
+from tutor.method.steps import Step
+from tutor.publish.film import Film, Pace, Passage, Piece, film_of
+from tutor.publish.passages import lesson_passages, line_passage, route_passage, turns_passage
+from tutor.publish.subject import Shot, case_subject
+from tutor.publish.subtitles import subtitles
+from tutor.solver.task import Task
+
+Answers = Callable[[Position, Task], Answer]
+SUBJECT = case_subject(parse_case("corner-right-edge-front-front-up"), Slot.FR)
+TURNS = parse_turns("U2 R U' R'")
+FILM = film_of((Passage(SUBJECT, (Piece(TURNS, Step.INSERT, "In."),)),), Shot())
+
+
+def of_pace(film: Film, pace: str) -> Film:
+    return Film(tuple(frame for frame in film.frames if frame.words.pace == pace), film.shot, film.rate)
+
+
+def test_a_film_shows_every_turn_slowly_and_then_at_real_speed() -> None:
+    slow, real = of_pace(FILM, "slowly"), of_pace(FILM, "at real speed")
+    assert FILM.frames == slow.frames + real.frames
+    for part, factor in ((slow, 2), (real, 1)):
+        turning = [frame for frame in part.frames if frame.stage.turning is not None]
+        # A quarter turn takes 0.32 s and a half turn 1.45 times that (tutor/session/timeline.py).
+        quarter, half = 8, 12
+        assert len(turning) == (3 * (factor * quarter - 1)) + (factor * half - 1)
+        assert sum(frame.ticks for frame in turning) == len(turning)
+
+
+def test_both_passes_go_through_the_same_poses() -> None:
+    slow, real = (
+        {frame.stage for frame in of_pace(FILM, pace).frames} for pace in ("slowly", "at real speed")
+    )
+    assert real <= slow
+
+
+def test_neighbouring_pictures_differ_and_every_one_stays_a_while() -> None:
+    assert all((a.stage, a.words) != (b.stage, b.words) for a, b in pairwise(FILM.frames))
+    assert all(frame.ticks >= 1 for frame in FILM.frames)
+
+
+def test_a_turn_never_jumps() -> None:
+    angles = [frame.stage.turning.angle if frame.stage.turning else 0.0 for frame in FILM.frames]
+    steps = [abs(b - a) for a, b in pairwise(angles) if a and b]
+    # Hermite's curve is at most 1.5 times as steep as a straight line.
+    assert max(steps) <= 1.5 * pi / 12 + 1e-9
+
+
+@pytest.mark.parametrize("pace", [Pace.SLOW, Pace.REAL])
+def test_one_pass_can_be_had_alone(pace: Pace) -> None:
+    film = film_of((Passage(SUBJECT, (Piece(TURNS),)),), Shot(), pace)
+    assert {frame.words.pace for frame in film.frames} == {"slowly" if pace is Pace.SLOW else "at real speed"}
+
+
+def test_the_tiles_follow_the_turns() -> None:
+    counts = [frame.words.done for frame in of_pace(FILM, "slowly").frames]
+    assert counts == sorted(counts)
+    assert set(counts) == set(range(len(TURNS) + 1))
+    for frame in FILM.frames:
+        if frame.stage.turning is not None:
+            assert frame.words.turning
+            assert frame.stage.turning.face is TURNS[frame.words.done].face
+        if frame.stage.arrow is not None:
+            assert frame.stage.arrow.turn is TURNS[frame.words.done]
+
+
+def test_a_film_can_be_faster() -> None:
+    quick = film_of((Passage(SUBJECT, (Piece(TURNS),)),), Shot(), speed=2.0)
+    assert quick.seconds < FILM.seconds
+
+
+def test_nothing_and_too_much_are_refused() -> None:
+    with pytest.raises(ValueError, match="nothing to show"):
+        film_of((), Shot())
+    with pytest.raises(ValueError, match="minutes"):
+        film_of((Passage(SUBJECT, (Piece((Turn.R,), None, "a" * 60_000),)),), Shot())
+    with pytest.raises(ValueError, match="no turns"):
+        turns_passage(SUBJECT, ())
+
+
+@pytest.mark.parametrize("slot", SLOTS)
+@pytest.mark.parametrize("passage_of", [route_passage, line_passage])
+def test_route_and_line_of_every_case_end_at_home(
+    passage_of: Callable[..., Passage], slot: Slot, answers: Answers
+) -> None:
+    for case in CASES:
+        subject = case_subject(case, slot)
+        assert subject.task is not None
+        passage = passage_of(subject, answers(subject.cube.position, subject.task))
+        assert passage.end.position.home_pairs == set(SLOTS)
+        assert passage.end.position.cross_home
+
+
+def test_a_pair_at_home_has_nothing_to_show(answers: Answers) -> None:
+    subject = case_subject(CASES[0], Slot.FR)
+    assert subject.task is not None
+    line = answers(subject.cube.position, subject.task).lines[0]
+    home = answers(subject.cube.position.after(line), subject.task)
+    with pytest.raises(ValueError, match="home already"):
+        route_passage(subject, home)
+
+
+def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:
+    lesson = load_lesson("hide-the-corner", Setting(answers))
+    passages = lesson_passages(lesson)
+    shows = [scene for scene in lesson.scenes if isinstance(scene, Show)]
+    assert [passage.turns for passage in passages] == [scene.turns for scene in shows]
+    film = film_of(passages, Shot(), Pace.SLOW)
+    said = list(dict.fromkeys(frame.words.caption for frame in film.frames))
+    assert said == [text for scene in shows for text in (scene.text, *(part.text for part in scene.segments))]
+
+
+def test_subtitles_say_what_the_captions_say_and_when(answers: Answers) -> None:
+    film = film_of(lesson_passages(load_lesson("hide-the-corner", Setting(answers))), Shot())
+    blocks = subtitles(film).strip().split("\n\n")
+    assert [block.split("\n")[0] for block in blocks] == [str(n + 1) for n in range(len(blocks))]
+    spans = [[_seconds(moment) for moment in block.split("\n")[1].split(" --> ")] for block in blocks]
+    assert spans[0][0] == 0
+    assert spans[-1][1] == pytest.approx(film.seconds, abs=0.001)
+    assert all(begin < end for begin, end in spans)
+    assert all(before[1] == after[0] for before, after in pairwise(spans))
+    # Common practice for subtitles: about 17 characters a second.
+    slow = [(span, block.split("\n")[2]) for span, block in zip(spans, blocks, strict=True)][:5]
+    assert all(end - begin >= len(text) / 17 - 0.04 for (begin, end), text in slow)
+
+
+def _seconds(moment: str) -> float:
+    hours, minutes, rest = moment.split(":")
+    return 3600 * int(hours) + 60 * int(minutes) + float(rest.replace(",", "."))

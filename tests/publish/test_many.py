@@ -1,0 +1,130 @@
+"""Many films into a folder: kept, checked, gone on with."""
+
+from __future__ import annotations
+
+import errno
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from tests.publish.conftest import INKS, plain_draw
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import Slot
+from tutor.method.cases import CASES
+from tutor.publish.files import PublishError
+from tutor.publish.film import Pace, Passage, Piece
+from tutor.publish.many import LIST, Clip, Folder, make_clip, make_missing, poster
+from tutor.publish.subject import Shot, case_subject
+
+
+def clip(number: int) -> Clip:
+    passage = Passage(case_subject(CASES[number], Slot.FR), (Piece(parse_turns("R U")),))
+    return Clip(f"{number}.gif", passage, Shot(size=(160, 120)), INKS, Pace.REAL, rate=5)
+
+
+CLIPS = [clip(number) for number in range(3)]
+
+
+def draw_clip(each: Clip, beside: Path) -> str:
+    return make_clip(each, beside, plain_draw)
+
+
+def made(path: Path, clips: list[Clip] = CLIPS, *, force: bool = False) -> list[str]:
+    """Names of the clips that were made in a run."""
+    with ThreadPoolExecutor(2) as workers:
+        return sorted(
+            each.name for each in make_missing(Folder(path, clips, force=force), draw_clip, workers)
+        )
+
+
+def names(path: Path) -> set[str]:
+    return {each.name for each in path.iterdir()}
+
+
+def test_all_films_are_made_and_nothing_else_is_left(tmp_path: Path) -> None:
+    assert made(tmp_path / "clips") == ["0.gif", "1.gif", "2.gif"]
+    assert names(tmp_path / "clips") == {"0.gif", "1.gif", "2.gif", LIST}
+
+
+def test_what_is_there_is_kept_and_what_is_missing_is_made(tmp_path: Path) -> None:
+    made(tmp_path)
+    kept = (tmp_path / "0.gif").stat().st_mtime_ns
+    (tmp_path / "1.gif").unlink()
+    assert made(tmp_path) == ["1.gif"]
+    assert (tmp_path / "0.gif").stat().st_mtime_ns == kept
+    assert made(tmp_path) == []
+
+
+def test_a_run_that_was_killed_leaves_nothing_in_the_way(tmp_path: Path) -> None:
+    (tmp_path / ".1.gif.new.part").write_bytes(b"half")
+    assert made(tmp_path) == ["0.gif", "1.gif", "2.gif"]
+    assert ".1.gif.new.part" not in names(tmp_path)
+
+
+def test_a_damaged_film_is_found_out_and_replaced_only_with_force(tmp_path: Path) -> None:
+    made(tmp_path)
+    (tmp_path / "2.gif").write_bytes((tmp_path / "2.gif").read_bytes()[:-9])
+    with pytest.raises(PublishError, match=r"2\.gif would be replaced"):
+        made(tmp_path)
+    assert made(tmp_path, force=True) == ["2.gif"]
+
+
+@pytest.mark.parametrize(
+    "other",
+    [
+        {"pace": Pace.SLOW},
+        {"speed": 2.0},
+        {"shot": Shot(size=(164, 120))},
+        {"inks": replace(INKS, text=(1, 2, 3))},
+    ],
+)
+def test_films_that_would_look_otherwise_are_not_taken_for_the_same(
+    other: dict[str, object], tmp_path: Path
+) -> None:
+    made(tmp_path)
+    with pytest.raises(PublishError, match=r"0\.gif and 2 more would be replaced"):
+        made(tmp_path, [replace(each, **other) for each in CLIPS])  # type: ignore[arg-type]
+
+
+def test_recipes_of_different_films_differ() -> None:
+    turned = replace(CLIPS[0], passage=replace(CLIPS[0].passage, pieces=(Piece(parse_turns("R U'")),)))
+    assert len({each.recipe for each in (*CLIPS, turned)}) == 4
+    assert clip(0).recipe == CLIPS[0].recipe
+
+
+def test_a_full_disk_ends_the_run_and_keeps_what_is_finished(tmp_path: Path) -> None:
+    def full(each: Clip, beside: Path) -> str:
+        if each.name == "1.gif":
+            beside.write_bytes(b"half")
+            raise PublishError("1.gif cannot be written: No space left on device")
+        return draw_clip(each, beside)
+
+    with ThreadPoolExecutor(1) as workers, pytest.raises(PublishError, match="No space left"):
+        list(make_missing(Folder(tmp_path, CLIPS), full, workers))
+    assert names(tmp_path) == {"0.gif", LIST}
+    assert made(tmp_path) == ["1.gif", "2.gif"]
+
+
+def test_a_clip_that_cannot_be_written_says_so(tmp_path: Path) -> None:
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    with pytest.raises(PublishError, match=r"0\.gif cannot be written: No space left"):
+        make_clip(CLIPS[0], tmp_path / ".0.gif.new.part", full)  # type: ignore[arg-type]
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_folder_that_cannot_be_made_is_named(tmp_path: Path) -> None:
+    (tmp_path / "file").write_bytes(b"")
+    with pytest.raises(PublishError, match="cannot be written"):
+        Folder(tmp_path / "file", CLIPS)
+
+
+def test_the_poster_is_the_first_picture(tmp_path: Path) -> None:
+    made(tmp_path)
+    (tmp_path / "poster.png").write_bytes(poster(tmp_path / "0.gif"))
+    with Image.open(tmp_path / "poster.png") as image, Image.open(tmp_path / "0.gif") as film:
+        assert image.size == film.size

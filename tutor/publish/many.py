@@ -1,0 +1,158 @@
+"""Many films into one folder, at once in several processes, and where a run was ended going on from there.
+
+The folder keeps a list of what was made (``films.json``). A film is kept when the list says that it was made
+by the same recipe and its content is still what it was. An entry is made before its file takes its name, so a
+file without an entry is somebody else's.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import Executor, as_completed
+from dataclasses import dataclass
+from hashlib import sha256
+from io import BytesIO
+from pathlib import Path
+
+from PIL import Image
+
+from tutor.cube.notation import format_moves
+from tutor.publish.cinema import encode_film
+from tutor.publish.files import PublishError, unwritable, write_bytes
+from tutor.publish.film import Pace, Passage, film_of
+from tutor.publish.lettering import Inks
+from tutor.publish.subject import Draw, Shot
+
+LIST = "films.json"
+_RECIPES = 1
+"""Raised when films of the same recipe come to look different."""
+POSTER_SIZE = (480, 360)
+
+
+@dataclass(frozen=True, slots=True)
+class Clip:
+    """A film to be made; ``name`` is its file's, whose end says the format."""
+
+    name: str
+    passage: Passage
+    shot: Shot
+    inks: Inks
+    pace: Pace = Pace.BOTH
+    speed: float = 1.0
+    rate: int = 25
+
+    @property
+    def recipe(self) -> str:
+        """What tells films apart that would not look the same."""
+        passage = self.passage
+        turns = [(format_moves(piece.turns), piece.caption) for piece in passage.pieces]
+        task = passage.subject.task
+        parts = (
+            _RECIPES, passage.subject.title, passage.subject.cube.colours, passage.opening, passage.ending,
+            turns, task and (task.slot.name, sorted(slot.name for slot in task.keep)),
+            self.shot, self.inks, self.pace.value, self.speed, self.rate,
+        )  # fmt: skip
+        return sha256(repr(parts).encode()).hexdigest()
+
+
+def make_clip(clip: Clip, beside: Path, draw: Draw) -> str:
+    """Write a clip to a path and return the digest of its content. Raises PublishError."""
+    try:
+        film = film_of((clip.passage,), clip.shot, clip.pace, clip.speed, clip.rate)
+        encode_film(beside, Path(clip.name).suffix, film, draw, clip.inks)
+        return _digest(beside)
+    except OSError as fault:
+        beside.unlink(missing_ok=True)
+        raise unwritable(beside.with_name(clip.name), fault) from fault
+    except BaseException:
+        beside.unlink(missing_ok=True)
+        raise
+
+
+class Folder:
+    """The folder that the films go to, with its list."""
+
+    def __init__(self, path: Path, clips: Iterable[Clip], *, force: bool = False) -> None:
+        """Make the folder if need be and see what is there.
+
+        Raises PublishError when it cannot be made or, without ``force``, when a file is in the way.
+        """
+        self.path, self.clips = path, tuple(clips)
+        try:
+            path.mkdir(parents=True, exist_ok=True)
+            for clip in self.clips:
+                for left in path.glob(f".{clip.name}.*.part"):
+                    left.unlink(missing_ok=True)
+        except OSError as fault:
+            raise unwritable(path, fault) from fault
+        self._list = self._read_list()
+        self.missing = tuple(clip for clip in self.clips if not self._is_sound(clip))
+        in_the_way = [clip.name for clip in self.missing if (path / clip.name).exists()]
+        if in_the_way and not force:
+            others = f" and {len(in_the_way) - 1} more" if len(in_the_way) > 1 else ""
+            raise PublishError(
+                f"{path / in_the_way[0]}{others} would be replaced by another film; "
+                "choose another folder, or replace it with --force"
+            )
+
+    def beside(self, clip: Clip) -> Path:
+        """Where a clip is written before it takes its name."""
+        return self.path / f".{clip.name}.new.part"
+
+    def take(self, clip: Clip, digest: str) -> None:
+        """Give a finished clip its name, and the list an entry. Raises PublishError."""
+        self._list[clip.name] = {"recipe": clip.recipe, "content": digest}
+        try:
+            content = json.dumps(self._list, indent=1, sort_keys=True).encode()
+            write_bytes(self.path / LIST, content, force=True)
+            self.beside(clip).replace(self.path / clip.name)
+        except OSError as fault:
+            self.beside(clip).unlink(missing_ok=True)
+            raise unwritable(self.path / clip.name, fault) from fault
+
+    def _read_list(self) -> dict[str, dict[str, str]]:
+        try:
+            read = json.loads((self.path / LIST).read_bytes())
+        except (OSError, ValueError):
+            return {}
+        return read if isinstance(read, dict) else {}
+
+    def _is_sound(self, clip: Clip) -> bool:
+        entry = self._list.get(clip.name)
+        file = self.path / clip.name
+        if not isinstance(entry, dict) or entry.get("recipe") != clip.recipe or not file.is_file():
+            return False
+        return entry.get("content") == _digest(file)
+
+
+def make_missing(folder: Folder, make: Callable[[Clip, Path], str], workers: Executor) -> Iterator[Clip]:
+    """Make what is missing; each clip comes when it is finished. ``make`` runs in the workers.
+
+    Raises PublishError when one cannot be made; those already begun are ended first.
+    """
+    waiting = {workers.submit(make, clip, folder.beside(clip)): clip for clip in folder.missing}
+    try:
+        for done in as_completed(waiting):
+            folder.take(waiting[done], done.result())
+            yield waiting[done]
+    finally:
+        workers.shutdown(cancel_futures=True)
+        for clip in folder.clips:
+            folder.beside(clip).unlink(missing_ok=True)
+
+
+def poster(file: Path) -> bytes:
+    """The first picture of a film of pictures, small, as PNG."""
+    with Image.open(file) as film:
+        image = Image.new("RGB", film.size)
+        image.paste(film.convert("RGB"))
+    image.thumbnail(POSTER_SIZE)
+    written = BytesIO()
+    image.quantize(128).save(written, "PNG")
+    return written.getvalue()
+
+
+def _digest(file: Path) -> str:
+    with file.open("rb") as content:
+        return sha256(content.read()).hexdigest()

@@ -1,0 +1,121 @@
+"""A page for the browser: cases under headings, each a picture that moves when asked to.
+
+Nothing moves by itself and nothing is fetched from elsewhere (WCAG 2.2, 2.2.2 and 2.3.3).
+"""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from dataclasses import dataclass
+from html import escape
+
+from tutor.publish.lettering import Ink, Inks
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """A case on the page: its name in lines, what is told of it, a still and a moving picture.
+
+    ``facts`` are pairs of a word and a text. ``still`` is empty when ``moving`` is a video.
+    """
+
+    name: tuple[str, ...]
+    still: str
+    moving: str
+    facts: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """Cards under a heading."""
+
+    heading: str
+    cards: tuple[Card, ...]
+
+
+_KINDS = {".gif": "image/gif", ".webp": "image/webp", ".png": "image/png", ".mp4": "video/mp4"}
+_STYLE = """\
+body {{ margin: 0 auto; max-width: 84rem; padding: 1.5rem; background: {ground}; color: {text};
+  font: 1rem/1.45 "Source Sans 3", "Source Sans Pro", system-ui, sans-serif; }}
+h1, h2 {{ font-family: "Source Serif 4", "Source Serif Pro", Georgia, serif; line-height: 1.2; }}
+h2 {{ margin: 2.5rem 0 1rem; padding-top: 1rem; border-top: 1px solid {line}; }}
+.cases {{ display: grid; gap: 1.5rem; grid-template-columns: repeat(auto-fill, minmax(19rem, 1fr)); }}
+article {{ background: {tile}; border: 1px solid {line}; border-radius: 8px; overflow: hidden;
+  break-inside: avoid; }}
+button {{ display: block; position: relative; width: 100%; padding: 0; border: 0; background: none;
+  font: inherit; cursor: pointer; }}
+button:focus-visible {{ outline: 3px solid {accent}; outline-offset: -3px; }}
+img, video {{ display: block; width: 100%; height: auto; }}
+button span {{ position: absolute; right: .6rem; bottom: .6rem; padding: .2rem .8rem; border-radius: 5px;
+  background: {accent}; color: {accent_text}; }}
+h3 {{ margin: .8rem 1rem .4rem; font-size: 1rem; line-height: 1.3; }}
+h3 small {{ display: block; font-size: 1rem; font-weight: normal; color: {muted}; }}
+dl {{ display: grid; grid-template-columns: max-content 1fr; gap: .1rem .8rem; margin: 0 1rem 1rem; }}
+dt {{ color: {muted}; }}
+dd {{ margin: 0; }}
+@media print {{ button span {{ display: none; }} body {{ background: none; }} }}
+"""
+_SCRIPT = """\
+for (const button of document.querySelectorAll("button[data-moving]")) {
+  const picture = button.querySelector("img"), label = button.querySelector("span");
+  const still = picture.src;
+  button.addEventListener("click", () => {
+    const moves = button.getAttribute("aria-pressed") === "true";
+    picture.src = moves ? still : button.dataset.moving;
+    button.setAttribute("aria-pressed", String(!moves));
+    label.textContent = moves ? "Play" : "Stop";
+  });
+}
+"""
+
+
+def page(title: str, lead: str, sections: tuple[Section, ...], inks: Inks) -> str:
+    """The whole page as HTML."""
+    names = ("ground", "tile", "line", "text", "muted", "accent", "accent_text")
+    style = _STYLE.format(**{name: _hex(getattr(inks, name)) for name in names})
+    body = "\n".join(_section(section) for section in sections if section.cards)
+    return (
+        f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
+        f"<title>{escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body>\n"
+        f"<h1>{escape(title)}</h1>\n<p>{escape(lead)}</p>\n{body}\n"
+        f"<script>\n{_SCRIPT}</script>\n</body>\n</html>\n"
+    )
+
+
+def kind_of(suffix: str) -> str:
+    """The media type of a file by the end of its name."""
+    return _KINDS[suffix.lower()]
+
+
+def data_address(content: bytes, kind: str) -> str:
+    """A file written into the page itself (RFC 2397)."""
+    return f"data:{kind};base64,{b64encode(content).decode('ascii')}"
+
+
+def _section(section: Section) -> str:
+    cards = "\n".join(_card(card) for card in section.cards)
+    return f'<h2>{escape(section.heading)}</h2>\n<div class="cases">\n{cards}\n</div>'
+
+
+def _card(card: Card) -> str:
+    name = ", ".join(card.name)
+    first, *rest = (escape(line) for line in card.name)
+    small = "".join(f"<small>{line}</small>" for line in rest)
+    facts = "".join(f"<dt>{escape(word)}</dt><dd>{escape(text)}</dd>" for word, text in card.facts)
+    told = f"<dl>{facts}</dl>" if facts else ""
+    return f"<article>{_picture(card, name)}<h3>{first}{small}</h3>{told}</article>"
+
+
+def _picture(card: Card, name: str) -> str:
+    alt, moving = escape(name, quote=True), escape(card.moving, quote=True)
+    if not card.still:
+        return f'<video controls preload="metadata" src="{moving}" aria-label="{alt}"></video>'
+    still = f'<img src="{escape(card.still, quote=True)}" alt="{alt}">'
+    return (
+        f'<button type="button" data-moving="{moving}" aria-pressed="false">{still}<span>Play</span></button>'
+    )
+
+
+def _hex(ink: Ink) -> str:
+    return "#{:02x}{:02x}{:02x}".format(*ink)
