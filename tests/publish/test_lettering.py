@@ -27,15 +27,15 @@ def film(size: tuple[int, int], turns: str, caption: str = "") -> Film:
 def test_lines_are_no_wider_than_asked_and_lose_nothing() -> None:
     font = ImageFont.truetype(BytesIO(font_file(strong=False)), 16)
     text = "the corner waits below while the edge goes round " * 3
-    lines = wrapped(text, font, 200, 20)
+    lines = wrapped(text, font.getlength, 200, 20)
     assert " ".join(lines) == " ".join(text.split())
     assert all(font.getlength(line) <= 200 for line in lines)
-    assert wrapped("one\ntwo", font, 200, 5) == ("one", "two")
+    assert wrapped("one\ntwo", font.getlength, 200, 5) == ("one", "two")
 
 
 def test_what_does_not_fit_is_marked() -> None:
     font = ImageFont.truetype(BytesIO(font_file(strong=False)), 16)
-    lines = wrapped("word " * 100, font, 200, 3)
+    lines = wrapped("word " * 100, font.getlength, 200, 3)
     assert len(lines) == 3
     assert lines[-1].endswith("…")
     assert font.getlength(lines[-1]) <= 200

@@ -13,7 +13,14 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from tutor.app import commands_cases, commands_film, commands_lesson, commands_picture, commands_turns
+from tutor.app import (
+    commands_cases,
+    commands_film,
+    commands_lesson,
+    commands_picture,
+    commands_sheet,
+    commands_turns,
+)
 from tutor.app.requests import RequestError
 
 PROGRAM = "python -m tutor"
@@ -71,6 +78,7 @@ def _parser() -> argparse.ArgumentParser:
     commands_lesson.add_to(commands)
     commands_picture.add_to(commands)
     commands_film.add_to(commands)
+    commands_sheet.add_to(commands)
     return parser
 
 

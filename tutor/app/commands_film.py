@@ -13,18 +13,14 @@ from tutor.app.publishing import (
     add_subject,
     add_target,
     answers,
-    cross_of,
     draw_stage,
     inks_of,
+    lesson_named,
     shot_of,
     subject_from,
 )
 from tutor.app.requests import RequestError
 from tutor.cube.notation import NotationError, parse_turns
-from tutor.lesson.assemble import Setting
-from tutor.lesson.library import load_lesson
-from tutor.lesson.problems import LessonError
-from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer
 from tutor.publish.cinema import ENCODERS, check_film, write_film
 from tutor.publish.files import check_target, write_bytes
@@ -146,13 +142,7 @@ def _make_one(chosen: argparse.Namespace) -> int:
 
 
 def _lesson_passages(chosen: argparse.Namespace, stack: ExitStack) -> tuple[Passage, ...]:
-    setting = Setting(answers(stack), Variation(cross=cross_of(chosen)))
-    try:
-        passages = lesson_passages(load_lesson(chosen.lesson, setting, chosen.lessons))
-    except LessonError as fault:
-        more = len(fault.problems) - 1
-        others = f", and {more} more; “lesson check” tells all" if more else ""
-        raise RequestError(f"{fault.problems[0]}{others}") from fault
+    passages = lesson_passages(lesson_named(chosen, answers(stack)))
     if chosen.camera is None:
         return passages
     return tuple(replace(passage, camera=None) for passage in passages)

@@ -38,7 +38,7 @@ def make_all(chosen: argparse.Namespace) -> int:
         raise RequestError("with --all say --show route or line; other turns suit one case only")
     clips = _clips(chosen, slots)
     folder = Folder(chosen.out, (clip for _, _, clip in clips), force=chosen.force)
-    _make(folder)
+    make_in_workers(folder)
     write_bytes(chosen.out / INDEX, _index(chosen, clips).encode(), force=True)
     kept = len(clips) - len(folder.missing)
     print(f"made {len(folder.missing)} of {len(clips)} films, kept {kept}; see {chosen.out / INDEX}")
@@ -61,7 +61,8 @@ def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Ca
     return found
 
 
-def _make(folder: Folder) -> None:
+def make_in_workers(folder: Folder) -> None:
+    """Make what is missing in a folder, with a bar on standard error. Raises PublishError."""
     columns = TextColumn("Films"), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn()
     with Progress(*columns, console=Console(file=sys.stderr)) as progress:
         done = len(folder.clips) - len(folder.missing)

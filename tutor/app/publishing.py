@@ -15,6 +15,11 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.lesson.assemble import Setting
+from tutor.lesson.library import load_lesson
+from tutor.lesson.problems import LessonError
+from tutor.lesson.resolve import Lesson
+from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import Case, UnknownCaseError, parse_case
 from tutor.publish.lettering import Inks
@@ -185,3 +190,14 @@ def answers(stack: ExitStack) -> Callable[[Position, Task], Answer]:
         return stack.enter_context(open_solver())
 
     return lambda position, task: answer(solver(), position, task)
+
+
+def lesson_named(chosen: argparse.Namespace, answered: Callable[[Position, Task], Answer]) -> Lesson:
+    """The lesson that ``--lesson`` names, with the cross colour chosen. Raises RequestError."""
+    setting = Setting(answered, Variation(cross=cross_of(chosen)))
+    try:
+        return load_lesson(chosen.lesson, setting, chosen.lessons)
+    except LessonError as fault:
+        more = len(fault.problems) - 1
+        others = f", and {more} more; “lesson check” tells all" if more else ""
+        raise RequestError(f"{fault.problems[0]}{others}") from fault

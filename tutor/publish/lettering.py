@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
@@ -49,20 +50,23 @@ def _font(size: int, strong: bool) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(BytesIO(font_file(strong)), size, layout_engine=ImageFont.Layout.BASIC)
 
 
-def wrapped(text: str, font: ImageFont.FreeTypeFont, width: float, most: int) -> tuple[str, ...]:
-    """The text in lines no wider than ``width``, at most ``most`` of them; what is left out is marked."""
+def wrapped(text: str, measure: Callable[[str], float], width: float, most: int) -> tuple[str, ...]:
+    """The text in lines no wider than ``width``, at most ``most`` of them; what is left out is marked.
+
+    ``measure`` gives the width of a line.
+    """
     lines: list[str] = []
     for paragraph in text.splitlines():
         line = ""
         for word in paragraph.split():
-            if line and font.getlength(f"{line} {word}") > width:
+            if line and measure(f"{line} {word}") > width:
                 lines.append(line)
                 line = ""
             line = f"{line} {word}" if line else word
         lines.append(line)
     if len(lines) > most:
         last = f"{lines[most - 1]} …"
-        while font.getlength(last) > width and " " in last[:-2]:
+        while measure(last) > width and " " in last[:-2]:
             last = f"{last[:-2].rpartition(' ')[0]} …"
         lines[most - 1 :] = [last]
     return tuple(lines)
@@ -140,11 +144,11 @@ class Lettering:
 
     def _title(self, words: Words) -> tuple[str, ...]:
         room = self.width - 3 * self.px(12) - _font(self.px(14), False).getlength(AT_REAL_SPEED)
-        return wrapped(words.title, _font(self.px(15), True), room, 2)
+        return wrapped(words.title, _font(self.px(15), True).getlength, room, 2)
 
     def _caption(self, words: Words) -> tuple[str, ...]:
         most = min(self.caption_lines, self.most_caption_lines)
-        return wrapped(words.caption, _font(self.px(16), False), self.width - 2 * self.px(20), most)
+        return wrapped(words.caption, _font(self.px(16), False).getlength, self.width - 2 * self.px(20), most)
 
     # ------------------------------------------------------------------------------------------ the turns
 

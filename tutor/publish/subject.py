@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
@@ -57,9 +58,25 @@ class Shot:
 def case_subject(case: Case, slot: Slot, alignment: int = 0, cross: Face = Face.D) -> Subject:
     """A case in a slot with the cross colour down and every other slot kept."""
     cube = case_cube(case, slot, alignment, Settings(cross=cross))
-    corner, edge = case.name.split("; ")
-    title = f"{corner}\n{edge[:1].upper()}{edge[1:]} · slot {slot.name}"
-    return subject_of(cube, Task.at(cube.position, slot), title)
+    corner, edge = name_lines(case, slot)
+    return subject_of(cube, Task.at(cube.position, slot), f"{corner}\n{edge} · slot {slot.name}")
+
+
+_AROUND = ("front", "left", "back", "right")
+"""The sides in the order in which the slots FR, FL, BL and BR come to the front right."""
+_SIDE = re.compile(rf"\b({'|'.join(_AROUND)})\b(?! way)")
+"""A side in a case's name; “the right way round” names none."""
+
+
+def name_lines(case: Case, slot: Slot) -> tuple[str, str]:
+    """Where the corner is and where the edge is, as it looks with the case in a slot.
+
+    A case's own name tells of the slot at the front right; in another slot its sides go round with it.
+    """
+    seen = {side: _AROUND[(place + slot) % 4] for place, side in enumerate(_AROUND)}
+    words = _SIDE.sub(lambda found: seen[found[0]], case.name)
+    corner, edge = words.split("; ")
+    return corner, f"{edge[:1].upper()}{edge[1:]}"
 
 
 def subject_of(cube: HeldCube, task: Task | None, title: str) -> Subject:
