@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
+import time
 from pathlib import Path
 
 import av
@@ -105,6 +108,23 @@ def test_a_second_run_keeps_what_is_there(clips: Path, capsys: pytest.CaptureFix
     film(clips, "--all", "--size", "160x120", "--pace", "real", "--rate", "5")
     assert capsys.readouterr().out.startswith("made 1 of 41 films, kept 40;")
     assert lost.read_bytes() == content
+
+
+@pytest.mark.slow
+def test_a_run_that_is_killed_goes_on_where_it_was(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "tutor", "film", "--all", *QUICK, "--out", str(tmp_path)]
+    with subprocess.Popen(command, stderr=subprocess.DEVNULL) as first:
+        while first.poll() is None and len(list(tmp_path.glob("*.gif"))) < 5:
+            time.sleep(0.05)
+        first.kill()
+    finished = {path: path.read_bytes() for path in tmp_path.glob("*.gif")}
+    assert 5 <= len(finished) < 41
+    for path in finished:
+        pictures(path)
+    second = subprocess.run(command, capture_output=True, text=True, check=True)
+    assert second.stdout.startswith(f"made {41 - len(finished)} of 41 films, kept {len(finished)};")
+    assert all(path.read_bytes() == content for path, content in finished.items())
+    assert not list(tmp_path.glob(".*.part"))
 
 
 def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -15,7 +15,7 @@ from tutor.cube.notation import parse_turns
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.publish.cinema import write_film
-from tutor.publish.encode_gif import encode_gif
+from tutor.publish.encode_gif import encode_gif, shared_palette
 from tutor.publish.files import PublishError
 from tutor.publish.film import Film, Frame, Passage, Piece, film_of
 from tutor.publish.lettering import Lettering
@@ -71,6 +71,18 @@ def test_every_picture_is_what_was_drawn(suffix: str, off: float, tmp_path: Path
     for (image, _), drawn in zip(shown(written(tmp_path, suffix, film)), projected(film), strict=True):
         differs = np.abs(np.asarray(image).astype(int) - np.asarray(drawn).astype(int))
         assert differs.mean() <= off
+
+
+def test_a_rare_colour_is_not_lost_in_the_ground() -> None:
+    shades = np.linspace(200, 250, 400)[None, :, None].repeat(300, axis=0).repeat(3, axis=2)
+    picture = shades.astype(np.uint8)
+    picture[10:20, 10:20] = sticker = (43, 95, 168)
+    image = Image.fromarray(picture)
+    shown = np.asarray(
+        image.quantize(palette=shared_palette([image]), dither=Image.Dither.NONE).convert("RGB")
+    )
+    assert np.abs(shown[15, 15].astype(int) - sticker).max() <= 8
+    assert np.abs(shown.astype(int) - picture).max() <= 8
 
 
 @pytest.mark.parametrize("suffix", PICTURES)

@@ -13,8 +13,9 @@ from tests.publish.conftest import INKS
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
+from tutor.method.steps import Step
 from tutor.publish.film import Film, Passage, Piece, film_of
-from tutor.publish.lettering import Lettering, font_file, wrapped
+from tutor.publish.lettering import Lettering, font_file, step_names, wrapped
 from tutor.publish.subject import Shot, Subject, case_subject
 
 SUBJECT = case_subject(CASES[3], Slot.FR)
@@ -72,3 +73,9 @@ def test_a_film_without_a_title_has_no_strip_above_the_cube() -> None:
     nameless = Subject(SUBJECT.cube, None, "")
     shown = film_of((Passage(nameless, (Piece(parse_turns("R")),)),), Shot(size=(640, 480)))
     assert Lettering.of(shown, INKS).head_height == 0
+
+
+def test_a_step_is_named_once_over_all_its_pieces() -> None:
+    turns = parse_turns("R")
+    pieces = [Piece(turns, step) for step in (None, Step.JOIN, Step.JOIN, Step.INSERT, Step.JOIN)]
+    assert step_names(tuple(pieces)) == ["", "Join", "", "Insert", "Join"]

@@ -5,7 +5,9 @@ from __future__ import annotations
 import argparse
 import multiprocessing
 import os
+import signal
 import sys
+import threading
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import ExitStack
 from itertools import groupby
@@ -27,7 +29,8 @@ from tutor.publish.page import Card, Section, data_address, page
 from tutor.publish.subject import case_subject
 
 INDEX = "index.html"
-MOST_WORKERS = 8
+MOST_WORKERS = 4
+"""Each holds about 120 MB."""
 
 
 def make_all(chosen: argparse.Namespace) -> int:
@@ -77,8 +80,20 @@ def make_in_workers(folder: Folder) -> None:
 
 
 def _begin() -> None:
-    """In a worker: Mesa's software renderer would start a thread for each core in every worker."""
+    """In a worker, before anything else."""
+    # Mesa's software renderer would start a thread for each core in every worker.
     os.environ.setdefault("LP_NUM_THREADS", "1")
+    # Ctrl-C reaches every process of a terminal; the first one ends the others when it is due.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_the_first, daemon=True).start()
+
+
+def _end_with_the_first() -> None:
+    """A process that is killed cannot end its workers, so they look after themselves."""
+    first = multiprocessing.parent_process()
+    if first is not None:
+        first.join()
+        os._exit(1)
 
 
 def _make_drawn(clip: Clip, beside: Path) -> str:

@@ -155,7 +155,7 @@ class Lettering:
     def _widths(self, pieces: tuple[Piece, ...], tile: int) -> list[float]:
         """Width of each piece: its turns, and no less than the name of its step."""
         name = _font(self.px(13), True)
-        titles = [name.getlength(step_name(piece)) for piece in pieces]
+        titles = [name.getlength(title) for title in step_names(pieces)]
         return [
             max(len(piece.turns) * (tile + self.px(4)) - self.px(4), title)
             for piece, title in zip(pieces, titles, strict=True)
@@ -182,8 +182,9 @@ class Lettering:
         if whole > room:
             now = self._left_of(pieces, lefts, words.done, tile)
             offset = self.px(12) - min(max(0.0, now - room / 2), whole - room)
-        for piece, left in zip(pieces, lefts, strict=False):
-            self._draw_piece(draw, piece, round(left + offset), tile, words.done - first, words.turning)
+        for piece, name, left in zip(pieces, step_names(pieces), lefts, strict=False):
+            done = words.done - first
+            self._draw_piece(draw, piece, name, round(left + offset), tile, done, words.turning)
             first += len(piece.turns)
 
     def _left_of(self, pieces: tuple[Piece, ...], lefts: list[float], turn: int, tile: int) -> float:
@@ -194,11 +195,18 @@ class Lettering:
         return lefts[-1]
 
     def _draw_piece(
-        self, draw: ImageDraw.ImageDraw, piece: Piece, left: int, tile: int, done: int, turning: bool
+        self,
+        draw: ImageDraw.ImageDraw,
+        piece: Piece,
+        name: str,
+        left: int,
+        tile: int,
+        done: int,
+        turning: bool,
     ) -> None:
         here = 0 <= done < len(piece.turns) and (turning or done > 0)
         ink = self.inks.accent if here else self.inks.text if done >= len(piece.turns) else self.inks.muted
-        draw.text((left, self.px(18)), step_name(piece), ink, _font(self.px(13), True), anchor="ls")
+        draw.text((left, self.px(18)), name, ink, _font(self.px(13), True), anchor="ls")
         for number, turn in enumerate(piece.turns):
             x, y = left + number * (tile + self.px(4)), self.px(24)
             box = (x, y, x + tile, y + self.px(30))
@@ -211,6 +219,13 @@ class Lettering:
             draw.text(middle, turn.notation, text, _font(self.px(17), number < done or current), anchor="ms")
 
 
-def step_name(piece: Piece) -> str:
-    """The name of a piece's step as written over its turns; empty where no pair is in question."""
-    return "" if piece.step is None else piece.step.value.capitalize()
+def step_names(pieces: tuple[Piece, ...]) -> list[str]:
+    """The names written over the pieces' turns, once where a step goes on from piece to piece.
+
+    Empty where no pair is in question.
+    """
+    before = [None, *(piece.step for piece in pieces)]
+    return [
+        "" if piece.step in (None, last) else piece.step.value.capitalize()
+        for piece, last in zip(pieces, before, strict=False)
+    ]

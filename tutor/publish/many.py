@@ -19,6 +19,7 @@ from PIL import Image
 
 from tutor.cube.notation import format_moves
 from tutor.publish.cinema import encode_film
+from tutor.publish.encode_gif import shared_palette
 from tutor.publish.files import PublishError, unwritable, write_bytes
 from tutor.publish.film import Pace, Passage, film_of
 from tutor.publish.lettering import Inks
@@ -149,7 +150,7 @@ def poster(file: Path) -> bytes:
         image.paste(film.convert("RGB"))
     image.thumbnail(POSTER_SIZE)
     written = BytesIO()
-    image.quantize(128).save(written, "PNG")
+    image.quantize(palette=shared_palette([image])).save(written, "PNG")
     return written.getvalue()
 
 
