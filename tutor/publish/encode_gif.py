@@ -56,10 +56,10 @@ def shared_palette(samples: list[Image.Image]) -> Image.Image:
 
     A colour counts by the square root of how often it occurs, so that one sticker is not lost in the ground.
     """
-    pixels = np.concatenate([np.asarray(image).reshape(-1, 3) for image in samples])
-    coarse = (pixels >> 3).astype(np.int64) @ (1 << 10, 1 << 5, 1)
-    _, first, counts = np.unique(coarse, return_index=True, return_counts=True)
-    weighed = np.repeat(pixels[first], np.ceil(np.sqrt(counts)).astype(np.int64), axis=0)
+    pixels = np.concatenate([np.asarray(image)[::2].reshape(-1, 3) for image in samples])
+    numbers, counts = np.unique(pixels.astype(np.int32) @ (1 << 16, 1 << 8, 1), return_counts=True)
+    colours = np.stack([numbers >> 16, numbers >> 8 & 255, numbers & 255], axis=1).astype(np.uint8)
+    weighed = np.repeat(colours, np.ceil(np.sqrt(counts)).astype(np.int64), axis=0)
     return Image.fromarray(weighed[None]).quantize(COLOURS, method=Image.Quantize.MEDIANCUT, dither=_PLAIN)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
@@ -38,6 +39,8 @@ _WHITE = (255, 255, 255)
 _LUMA = (0.2126, 0.7152, 0.0722)
 """Weights of red, green and blue in lightness (ITU-R BT.709)."""
 
+_PALE = 0.45
+"""How much of its darkness a dimmed piece keeps in black and white."""
 _LIGHTER = 0.7
 """Exponent that lifts the dark tones of a black-and-white picture: it takes less ink and reads better."""
 
@@ -131,13 +134,21 @@ def picture_of(entry: SheetEntry, how: Print, draw: Draw) -> Pixels:
     look = how.look
     camera = replace(usual_camera(entry.slot, look.mirrors), zoom=1.0 if look.mirrors else ZOOM)
     shot = Shot(look, how.picture_size, camera)
-    pixels = draw(stage_of(entry.subject, Pose(entry.subject.cube), shot), look, shot.size, _WHITE)
+    stage = stage_of(entry.subject, Pose(entry.subject.cube), shot)
+    pixels = draw(stage, look, shot.size, _WHITE)
+    if how.grey:
+        full = draw(replace(stage, dimmed=frozenset()), look, shot.size, _WHITE)
+        _drain(pixels, (full != pixels).any(axis=2))
     if not look.mirrors:
         _fade_edges(pixels)
-    if how.grey:
-        lightness = (pixels[..., :3] @ _LUMA) / 255.0
-        pixels[..., :3] = np.rint(255.0 * lightness.clip(0.0, 1.0) ** _LIGHTER)[..., None]
     return pixels
+
+
+def _drain(pixels: Pixels, dimmed: NDArray[np.bool_]) -> None:
+    """Take the colour away; what does not matter, told from the rest by hue until now, becomes pale."""
+    lightness = ((pixels[..., :3] @ _LUMA) / 255.0).clip(0.0, 1.0) ** _LIGHTER
+    lightness[dimmed] = 1.0 - _PALE * (1.0 - lightness[dimmed])
+    pixels[..., :3] = np.rint(255.0 * lightness)[..., None]
 
 
 def _fade_edges(pixels: Pixels) -> None:
