@@ -14,8 +14,8 @@ from tutor.cube.stickers import check_legal, is_odd
 DRAWS = 4800
 
 # Values of the chi-square distribution passed once in a thousand, by degrees of freedom (standard tables,
-# for example the NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4). The random seed is fixed, so the
-# test gives the same answer every time.
+# for example the NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4). The random seed is fixed, so
+# the test gives the same answer every time.
 CRITICAL = {1: 10.828, 2: 13.816, 23: 49.728}
 
 
