@@ -201,10 +201,6 @@ def test_black_and_white_has_no_colour_and_letters_are_explained(tmp_path: Path)
     (coloured,), (grey,) = pictures(tmp_path / "c.pdf"), pictures(tmp_path / "g.pdf")
     assert np.ptp(coloured, axis=2).max() > 100
     assert np.ptp(grey, axis=2).max() == 0
-    # In this case (FR) the top's left back corner does not matter and is pale; kept pairs stay dark.
-    lightness = grey[..., 0].astype(int)
-    top, below = lightness[60:150, 120:330], lightness[230:300, 120:200]
-    assert np.percentile(top, 10) > np.percentile(below, 10) + 40
     text = " ".join(lines_of(tmp_path / "g.pdf"))
     assert "Letters: U yellow, D white, L red, R orange, F green, B blue." in text
     assert "Letters" not in " ".join(lines_of(tmp_path / "c.pdf"))
