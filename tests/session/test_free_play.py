@@ -338,3 +338,18 @@ def test_a_very_long_attempt_asks_for_no_more_than_can_be_remembered(pilot: Pilo
     assert len(pilot.session.answers.asked) == 0
     assert len(pilot.session.answers.known) <= REMEMBERED
     assert not pilot.application.poll()
+
+
+def test_in_the_midst_of_a_case_another_slot_is_not_taken_on_and_nothing_is_lost(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    pilot.turn("R")
+    for key in ("bracket right", "bracket left"):
+        pilot.key(key)
+        assert bearing_of(pilot).task.slot is Slot.FR
+        assert "cross" in pilot.view.notice
+    pilot.press("slot:BL")
+    assert bearing_of(pilot).task.slot is Slot.FR
+    pilot.turn("R'")
+    pilot.press("slot:BL")
+    assert bearing_of(pilot).task.slot is Slot.BL
+    assert pilot.view.notice == ""

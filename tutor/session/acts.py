@@ -104,7 +104,7 @@ def _slot(step: int) -> Change:
         slot = play.chosen_slot(free, cross)
         if session.screen is not Screen.FREE_PLAY or slot is None:
             return session
-        return replace(session, free=play.aimed(free, cross, SLOTS[(slot + step) % 4]))
+        return play.taken_on(session, SLOTS[(slot + step) % 4])
 
     return change
 

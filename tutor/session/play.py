@@ -17,6 +17,9 @@ from tutor.session.timeline import Timeline
 from tutor.session.view import Screen
 
 
+CROSS_FIRST = "Another slot can be taken on once the cross is home."
+
+
 def first_hold(cross: Face) -> Symmetry:
     """The viewpoint with the cross colour down; the usual front stays in front where it can."""
     if cross is Face.D:
@@ -117,6 +120,14 @@ def _followed_freely(attempt: Attempt, cross: Face) -> Attempt:
     now = attempt.bearing()
     settled = now is not None and now.task.settled(now.position) and not now.task.done(now.position)
     return aimed(attempt, cross, chosen_slot(attempt, cross)) if settled else attempt
+
+
+def taken_on(session: Session, slot: Slot) -> Session:
+    """Free play with another slot's pair taken on; while the cross is out of place the pair stays as it is."""
+    aimed_at = aimed(session.free, session.settings.cross, slot)
+    if aimed_at.aim is None and session.free.aim is not None:
+        return replace(session, notice=CROSS_FIRST)
+    return replace(session, free=aimed_at, notice="")
 
 
 def setting_up(attempt: Attempt) -> bool:

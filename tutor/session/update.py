@@ -98,7 +98,7 @@ def _edit(session: Session, key: EditKey, now: float) -> Update:
 def _choose_slot(session: Session, command: ChooseSlot, _now: float) -> Session:
     if session.screen is not Screen.FREE_PLAY:
         return session
-    return replace(session, free=play.aimed(session.free, session.settings.cross, command.slot))
+    return play.taken_on(session, command.slot)
 
 
 def _case_opened(session: Session, command: OpenCase) -> Session:
