@@ -16,7 +16,6 @@ from tutor.session.state import Attempt, Session
 from tutor.session.timeline import Timeline
 from tutor.session.view import Screen
 
-
 CROSS_FIRST = "Another slot can be taken on once the cross is home."
 
 
@@ -123,7 +122,7 @@ def _followed_freely(attempt: Attempt, cross: Face) -> Attempt:
 
 
 def taken_on(session: Session, slot: Slot) -> Session:
-    """Free play with another slot's pair taken on; while the cross is out of place the pair stays as it is."""
+    """Free play with another slot's pair taken on; while the cross is out of place nothing changes."""
     aimed_at = aimed(session.free, session.settings.cross, slot)
     if aimed_at.aim is None and session.free.aim is not None:
         return replace(session, notice=CROSS_FIRST)
