@@ -353,3 +353,13 @@ def test_in_the_midst_of_a_case_another_slot_is_not_taken_on_and_nothing_is_lost
     pilot.press("slot:BL")
     assert bearing_of(pilot).task.slot is Slot.BL
     assert pilot.view.notice == ""
+
+
+def test_the_key_that_opens_the_field_is_never_typed_into_it(pilot: Pilot) -> None:
+    pilot.free_play()
+    for _ in range(2):
+        pilot.key("slash")
+        pilot.give(TextEntered("/"))
+        pilot.write("U ")
+        pilot.key("escape")
+    assert pilot.session.writing.text == "U U "

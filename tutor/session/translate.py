@@ -44,7 +44,8 @@ def command_for(session: Session, given: Input) -> Command | None:
         case KeyPressed():
             return _key(session, given)
         case TextEntered(text):
-            return Type(text) if session.writing.open and not _opens_field(session, text) else None
+            # The stroke is the key that opens the field; no move is written with it.
+            return Type(text) if session.writing.open and text != "/" else None
         case Activated(action):
             return Press(action) if command_of(action) is not None else None
         case StickerPressed(sticker):
@@ -63,11 +64,6 @@ def command_for(session: Session, given: Input) -> Command | None:
             return Scrub(position)
         case CloseRequested():
             return Act.QUIT
-
-
-def _opens_field(session: Session, text: str) -> bool:
-    """Whether this is the character of the very key press that opened the field."""
-    return text == "/" and not session.writing.text
 
 
 def _key(session: Session, pressed: KeyPressed) -> Command | None:
