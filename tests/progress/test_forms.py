@@ -1,0 +1,100 @@
+"""Attempts written and read back."""
+
+import csv
+import io
+import json
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tutor.cube.faces import Turn
+from tutor.progress import forms
+from tutor.progress.attempt import AttemptError, HintTaken, TurnMade
+from tutor.progress.forms import COLUMNS, format_line, format_table, parse_line, parse_table
+
+
+@given(data=st.data())
+def test_a_json_line_reads_back_as_the_same_attempt(data: st.DataObject, any_attempt: Any) -> None:
+    attempt = data.draw(any_attempt)
+    line = format_line(attempt)
+    assert "\n" not in line
+    assert parse_line(line) == attempt
+
+
+@given(data=st.data())
+def test_a_table_reads_back_as_the_same_attempts(data: st.DataObject, any_attempt: Any) -> None:
+    attempts = data.draw(st.lists(any_attempt, max_size=3))
+    table = "".join(format_table(attempts))
+    assert list(parse_table(io.StringIO(table, newline=""))) == attempts
+
+
+def test_a_line_is_plain_json_with_the_documented_keys(attempt: Any) -> None:
+    # Python's own json module reads it (RFC 8259).
+    read = json.loads(format_line(attempt(hints=(HintTaken(1, 0.5),))))
+    assert tuple(read) == COLUMNS
+    assert read["time"] == "2026-03-03T18:30:00Z"
+    assert read["keep"] == ["FL", "BL", "BR"]
+    assert read["turns"][2] == {"turn": "R'", "at": 3.5, "verdict": "optimal", "cost": 0, "step": "insert"}
+    assert read["hints"] == [{"rung": 1, "at": 0.5}]
+
+
+def test_the_table_has_the_documented_columns(attempt: Any) -> None:
+    turns = (TurnMade(Turn.F2, 1.25), TurnMade(Turn.U_PRIME, 2.5))
+    rows = list(csv.reader(format_table([attempt(turns=turns, route=None)])))
+    cells = dict(zip(rows[0], rows[1], strict=True))
+    assert tuple(rows[0]) == COLUMNS
+    assert cells["turns"] == "F2 1.25 - - -; U' 2.5 - - -"
+    assert (cells["route"], cells["mirror"], cells["keep"]) == ("", "false", "FL BL BR")
+
+
+def test_every_column_is_documented() -> None:
+    documented = [
+        line.split("|")[1].strip() for line in (forms.__doc__ or "").splitlines() if line.startswith("|")
+    ]
+    assert tuple(documented[2:]) == COLUMNS
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        ({"slot": "XX"}, "“XX” is no slot"),
+        ({"case": "corner-nowhere"}, "there is no case"),
+        ({"mode": "dreaming"}, r"\$\.mode"),
+        ({"time": "2026-03-03T18:30:00"}, "no zone"),
+        ({"turns_used": "three"}, r"\$\.turns_used"),
+        ({"seconds": -1}, "the time in all"),
+        ({"turns": [{"turn": "Q", "at": 1.0}]}, "“Q” is no turn"),
+        ({"extra": 1}, "extra"),
+    ],
+)
+def test_a_wrong_line_is_refused_with_the_reason(attempt: Any, change: dict[str, Any], told: str) -> None:
+    line = json.dumps(json.loads(format_line(attempt())) | change)
+    with pytest.raises(AttemptError, match=told):
+        parse_line(line)
+
+
+@pytest.mark.parametrize("line", ["", "{", "[]", b"\xff\xfe", "[" * 100_000])
+def test_a_line_that_is_no_object_is_refused(line: str | bytes) -> None:
+    with pytest.raises(AttemptError):
+        parse_line(line)
+
+
+@pytest.mark.parametrize(
+    ("written", "instead", "told"),
+    [
+        ("R 1.5 optimal", "Rx 1.5 optimal", "line 2: “Rx” is no turn"),
+        ("R 1.5 optimal 0 insert", "R soon optimal 0 insert", "line 2"),
+        ("R 1.5 optimal 0 insert", "R optimal", "line 2: “R optimal” is no turn: it has turn, at, verdict"),
+        (",mirror,", ",mirrored,", "line 1: the columns mirror are missing"),
+        (",Ilva,", ",Ilva,Ravi,", "line 2: it has not as many cells"),
+        (",Ilva,", ",", "line 2: it has not as many cells"),
+        (",Ilva,", ',"Il"va,', "line 2"),
+    ],
+)
+def test_a_wrong_row_is_refused_with_its_line(attempt: Any, written: str, instead: str, told: str) -> None:
+    table = "".join(format_table([attempt()]))
+    assert written in table
+    with pytest.raises(AttemptError, match=told):
+        list(parse_table(table.replace(written, instead).splitlines(keepends=True)))

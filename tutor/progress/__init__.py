@@ -1,0 +1,1 @@
+"""Attempts kept safely, what is due when, and how well the cases hold."""

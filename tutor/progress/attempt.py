@@ -1,0 +1,187 @@
+"""An attempt: one meeting of a learner with a case, from first look to end, as it is kept for good."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
+from enum import StrEnum
+from uuid import UUID, uuid4
+
+from tutor.cube.faces import Turn
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.cases import ALIGNMENTS, Case, parse_case
+from tutor.method.steps import Step
+from tutor.solver.continuations import Verdict
+
+GUEST = "Guest"
+"""The learner when nobody has given a name."""
+LONGEST_NAME = 40
+DEEPEST_RUNG = 3
+MOST_TURNS = 5000
+"""More turns than this are no attempt at one case."""
+
+
+class AttemptError(ValueError):
+    """Something that cannot be true of an attempt; the message names it and says what would be right."""
+
+
+class Mode(StrEnum):
+    """What the learner was doing when the case came up."""
+
+    SINGLE = "single"
+    """A case picked by hand."""
+    LESSON = "lesson"
+    DUE = "due"
+    WEAKEST = "weakest"
+    FAMILY = "family"
+    FLASH = "flash"
+    """The case is seen, and its step and first turn are named; nothing is turned."""
+    STEADY = "steady"
+    """One turn for each beat."""
+
+
+class Outcome(StrEnum):
+    """How it ended."""
+
+    HOME = "home"
+    """The pair came home and all that was to be kept is whole."""
+    GIVEN_UP = "given up"
+    WATCHED = "watched"
+    """The case was shown from beginning to end."""
+    NAMED = "named"
+    """In a flash: step and first turn were named rightly."""
+    MISNAMED = "misnamed"
+
+
+@dataclass(frozen=True, slots=True)
+class TurnMade:
+    """A turn of the learner, those taken back included.
+
+    ``turn`` is named as the cube was held, ``at`` in seconds from the start of the learner's part.
+    ``verdict``, ``cost`` (turns it cost beyond the fewest: 0, 1 or 2) and ``step`` (the step under way before
+    it) are those of the moment; None where nothing was judged.
+    """
+
+    turn: Turn
+    at: float
+    verdict: Verdict | None = None
+    cost: int | None = None
+    step: Step | None = None
+
+    def __post_init__(self) -> None:
+        _seconds("the time of a turn", self.at)
+        if self.cost not in (None, 0, 1, 2):
+            raise AttemptError(f"a turn costs 0, 1 or 2 turns, not {self.cost}")
+
+
+@dataclass(frozen=True, slots=True)
+class HintTaken:
+    """A hint: its rung, 1 to 3 deeper and deeper, and when, in seconds as for turns."""
+
+    rung: int
+    at: float
+
+    def __post_init__(self) -> None:
+        _seconds("the time of a hint", self.at)
+        if not 1 <= self.rung <= DEEPEST_RUNG:
+            raise AttemptError(f"a hint has a rung from 1 to {DEEPEST_RUNG}, not {self.rung}")
+
+
+@dataclass(frozen=True, slots=True)
+class Attempt:
+    """One meeting with a case.
+
+    ``time`` is when it ended, in UTC. ``case`` is the slug of the case that the attempt counts for; with
+    ``mirror`` its mirror image was met instead (see ``seen``). ``keep`` are the slots that had to stay whole.
+    ``turns_used`` are the turns of the way that was kept, those taken back left out; ``shortest`` the fewest
+    from where the learner began, ``route`` those of the shortest route (None without one), ``shown`` the
+    turns played for the learner before. ``first_turn`` and ``seconds`` are seconds from the start of the
+    learner's part to the first turn (in a flash: to the answer; None without one) and to the end.
+
+    Raises AttemptError for what cannot be.
+    """
+
+    learner: str
+    time: datetime
+    case: str
+    slot: Slot
+    alignment: int
+    mode: Mode
+    outcome: Outcome
+    turns_used: int
+    shortest: int
+    seconds: float
+    mirror: bool = False
+    keep: frozenset[Slot] = frozenset()
+    turns: tuple[TurnMade, ...] = ()
+    hints: tuple[HintTaken, ...] = ()
+    route: int | None = None
+    shown: int = 0
+    first_turn: float | None = None
+    uuid: UUID = field(default_factory=uuid4)
+
+    def __post_init__(self) -> None:
+        check_learner(self.learner)
+        if self.time.utcoffset() != timedelta(0):
+            raise AttemptError(f"the time {self.time.isoformat()} is not in UTC")
+        if parse_case(self.case).slug != self.case:
+            raise AttemptError(f"a case is named by its slug, here “{parse_case(self.case).slug}”")
+        if self.alignment not in ALIGNMENTS:
+            raise AttemptError(f"an alignment is 0, 1, 2 or 3, not {self.alignment}")
+        if self.slot in self.keep:
+            raise AttemptError(f"slot {self.slot.name} is the target, so it cannot be kept")
+        for name, count in (("turns used", self.turns_used), ("turns shown", self.shown)):
+            if not 0 <= count <= MOST_TURNS:
+                raise AttemptError(f"{name}: from 0 to {MOST_TURNS}, not {count}")
+        for name, length in (("shortest", self.shortest), ("route", self.route or 0)):
+            # Every position is within 20 turns (Rokicki and others 2014); a route has four steps of four.
+            if not 0 <= length <= 20:
+                raise AttemptError(f"{name}: from 0 to 20 turns, not {length}")
+        if len(self.turns) > MOST_TURNS or len(self.hints) > MOST_TURNS:
+            raise AttemptError(f"an attempt has at most {MOST_TURNS} turns and as many hints")
+        _seconds("the time to the first turn", self.first_turn or 0.0)
+        _seconds("the time in all", self.seconds)
+
+    @property
+    def seen(self) -> Case:
+        """The case that was on the table: the one counted for, or its mirror image."""
+        case = parse_case(self.case)
+        return case.mirror if self.mirror else case
+
+    @property
+    def deepest_hint(self) -> int:
+        """The deepest rung taken, 0 without any."""
+        return max((hint.rung for hint in self.hints), default=0)
+
+
+def check_learner(name: str) -> str:
+    """The name, if it can be one. Raises AttemptError.
+
+    It begins with a letter or a figure, also so that no spreadsheet takes it for a formula.
+    """
+    if not name or name != name.strip() or not name[0].isalnum() or not name.isprintable():
+        raise AttemptError(
+            f"“{name[:LONGEST_NAME]}” is no name for a learner: it begins with a letter or a figure, "
+            "stands on one line, and has no spaces at its ends"
+        )
+    if len(name) > LONGEST_NAME:
+        raise AttemptError(
+            f"a learner's name has at most {LONGEST_NAME} characters, this one has {len(name)}"
+        )
+    return name
+
+
+def every_other_slot(slot: Slot) -> frozenset[Slot]:
+    """The slots kept in a plain attempt at a case: all but its own."""
+    return frozenset(SLOTS) - {slot}
+
+
+def now_utc() -> datetime:
+    """The wall clock, in UTC."""
+    return datetime.now(UTC)
+
+
+def _seconds(what: str, value: float) -> None:
+    if not (math.isfinite(value) and value >= 0):
+        raise AttemptError(f"{what} is a number of seconds from 0 on, not {value}")

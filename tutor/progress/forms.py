@@ -1,0 +1,251 @@
+"""Attempts in writing: one JSON object a line, or one row of a CSV table; both hold everything.
+
+Columns of the CSV table, which are also the keys of a JSON line:
+
+| column | meaning |
+| --- | --- |
+| uuid | the attempt's own number (RFC 9562); two files never disagree about it, so merging doubles nothing |
+| learner | the name |
+| time | when it ended, in UTC, as ISO 8601: 2026-03-02T18:30:05.250000Z |
+| case | the slug of the case it counts for, as `python -m tutor cases` orders them |
+| slot | FR, FL, BL or BR |
+| mirror | whether the mirror image of the case was met: true or false |
+| alignment | clockwise quarters the top was turned further: 0 to 3 |
+| keep | the slots to keep, in the table with spaces between: FL BL BR |
+| mode | single, lesson, due, weakest, family, flash or steady |
+| outcome | home, given up, watched, named or misnamed |
+| turns_used | turns of the way that was kept |
+| shortest | the fewest turns from where the learner began |
+| route | turns of the shortest route; nothing without one |
+| shown | turns played for the learner before |
+| first_turn | seconds to the first turn; nothing without one |
+| seconds | seconds in all |
+| turns | every turn; in the table, with semicolons between: notation, seconds, verdict, cost, step |
+| hints | every hint; in the table, with semicolons between: rung, seconds |
+
+What is not known of a turn is null in a JSON line and a hyphen in the table.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Iterator, Mapping
+from datetime import UTC, datetime
+from typing import Annotated, Any
+from uuid import UUID
+
+import msgspec
+
+from tutor.cube.faces import TURNS
+from tutor.cube.position import Slot
+from tutor.method.steps import Step
+from tutor.progress.attempt import Attempt, AttemptError, HintTaken, Mode, Outcome, TurnMade
+from tutor.solver.continuations import Verdict
+
+_TURNS = {turn.notation: turn for turn in TURNS}
+_UNKNOWN = "-"
+
+_Count = Annotated[int, msgspec.Meta(ge=0)]
+
+
+class _TurnLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    turn: str
+    at: float
+    verdict: Verdict | None = None
+    cost: int | None = None
+    step: Step | None = None
+
+
+class _HintLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    rung: int
+    at: float
+
+
+class _Line(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+    uuid: UUID
+    learner: str
+    time: datetime
+    case: str
+    slot: str
+    mirror: bool
+    alignment: int
+    keep: list[str]
+    mode: Mode
+    outcome: Outcome
+    turns_used: _Count
+    shortest: _Count
+    route: _Count | None
+    shown: _Count
+    first_turn: float | None
+    seconds: float
+    turns: list[_TurnLine]
+    hints: list[_HintLine]
+
+
+COLUMNS: tuple[str, ...] = _Line.__struct_fields__
+"""Keys of a JSON line and columns of the table, in their order."""
+
+_DECODER = msgspec.json.Decoder(_Line)
+_ENCODER = msgspec.json.Encoder()
+
+
+def format_line(attempt: Attempt) -> str:
+    """The attempt as a JSON object on one line, without the line's end."""
+    return _ENCODER.encode(_written(attempt)).decode("utf-8")
+
+
+def parse_line(line: str | bytes) -> Attempt:
+    """The attempt that a JSON line tells of. Raises AttemptError with what is wrong and where."""
+    try:
+        return _attempt(_DECODER.decode(line))
+    except AttemptError:
+        raise
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError, ValueError) as fault:
+        raise AttemptError(str(fault)) from fault
+
+
+def format_table(attempts: Iterable[Attempt]) -> Iterator[str]:
+    """The rows of a CSV table (RFC 4180), the columns' names first, each with its line's end."""
+    yield _csv_row(COLUMNS)
+    for attempt in attempts:
+        yield _csv_row(_cells(_written(attempt)))
+
+
+def parse_table(text: Iterable[str]) -> Iterator[Attempt]:
+    """The attempts of a CSV table with the columns of ``COLUMNS``, in any order.
+
+    ``text`` gives its lines with their ends kept. Raises AttemptError that names the line.
+    """
+    reader = csv.DictReader(text, strict=True)
+    try:
+        missing = [name for name in COLUMNS if name not in (reader.fieldnames or ())]
+        if missing:
+            raise AttemptError(f"line 1: the columns {', '.join(missing)} are missing")
+        for row in reader:
+            yield _from_row(row, reader.line_num)
+    except csv.Error as fault:
+        raise AttemptError(f"line {reader.line_num + 1}: {fault}") from fault
+
+
+def _from_row(row: Mapping[str | None, Any], number: int) -> Attempt:
+    if None in row or None in row.values():
+        raise AttemptError(f"line {number}: it has not as many cells as there are columns")
+    try:
+        return _attempt(msgspec.convert(_from_cells(row), _Line, strict=False))
+    except ValueError as fault:
+        raise AttemptError(f"line {number}: {fault}") from fault
+
+
+def _written(attempt: Attempt) -> _Line:
+    return _Line(
+        uuid=attempt.uuid,
+        learner=attempt.learner,
+        time=attempt.time,
+        case=attempt.case,
+        slot=attempt.slot.name,
+        mirror=attempt.mirror,
+        alignment=attempt.alignment,
+        keep=[slot.name for slot in sorted(attempt.keep)],
+        mode=attempt.mode,
+        outcome=attempt.outcome,
+        turns_used=attempt.turns_used,
+        shortest=attempt.shortest,
+        route=attempt.route,
+        shown=attempt.shown,
+        first_turn=attempt.first_turn,
+        seconds=attempt.seconds,
+        turns=[_TurnLine(t.turn.notation, t.at, t.verdict, t.cost, t.step) for t in attempt.turns],
+        hints=[_HintLine(hint.rung, hint.at) for hint in attempt.hints],
+    )
+
+
+def _attempt(line: _Line) -> Attempt:
+    if line.time.tzinfo is None:
+        raise AttemptError("the time has no zone; in UTC it ends in Z")
+    return Attempt(
+        uuid=line.uuid,
+        learner=line.learner,
+        time=line.time.astimezone(UTC),
+        case=line.case,
+        slot=_slot(line.slot),
+        mirror=line.mirror,
+        alignment=line.alignment,
+        keep=frozenset(_slot(name) for name in line.keep),
+        mode=line.mode,
+        outcome=line.outcome,
+        turns_used=line.turns_used,
+        shortest=line.shortest,
+        route=line.route,
+        shown=line.shown,
+        first_turn=line.first_turn,
+        seconds=line.seconds,
+        turns=tuple(_turn_made(each) for each in line.turns),
+        hints=tuple(HintTaken(hint.rung, hint.at) for hint in line.hints),
+    )
+
+
+def _turn_made(line: _TurnLine) -> TurnMade:
+    if line.turn not in _TURNS:
+        raise AttemptError(f"“{line.turn[:10]}” is no turn; turns are written as in R, U2 or F'")
+    return TurnMade(_TURNS[line.turn], line.at, line.verdict, line.cost, line.step)
+
+
+def _slot(name: str) -> Slot:
+    if name not in Slot.__members__:
+        raise AttemptError(f"“{name[:10]}” is no slot; a slot is one of {', '.join(Slot.__members__)}")
+    return Slot[name]
+
+
+# ---------------------------------------------------------------------------------------- cells of the table
+
+
+def _csv_row(cells: Iterable[str]) -> str:
+    out = io.StringIO()
+    csv.writer(out).writerow(cells)
+    return out.getvalue()
+
+
+def _cell(value: object) -> str:
+    if isinstance(value, Verdict):
+        return str(value.value)
+    return _UNKNOWN if value is None else str(value)
+
+
+def _cells(line: _Line) -> Iterator[str]:
+    """The cells of a row; numbers are written so that they are read back to the last digit."""
+    plain: dict[str, Any] = msgspec.to_builtins(line)
+    for name in COLUMNS:
+        value = getattr(line, name)
+        if name == "turns":
+            rows = ((t.turn, t.at, t.verdict, t.cost, t.step) for t in line.turns)
+            yield "; ".join(" ".join(map(_cell, row)) for row in rows)
+        elif name == "hints":
+            yield "; ".join(f"{hint.rung} {hint.at}" for hint in line.hints)
+        elif name == "keep":
+            yield " ".join(line.keep)
+        elif isinstance(value, bool):
+            yield "true" if value else "false"
+        else:
+            yield "" if value is None else str(plain[name])
+
+
+def _from_cells(row: Mapping[str | None, Any]) -> dict[str, Any]:
+    cells: dict[str, Any] = {name: row[name] for name in COLUMNS}
+    cells["keep"] = cells["keep"].split()
+    for name in ("route", "first_turn"):
+        cells[name] = cells[name] or None
+    cells["turns"] = _named_parts(cells["turns"], _TurnLine.__struct_fields__, "turn")
+    cells["hints"] = _named_parts(cells["hints"], _HintLine.__struct_fields__, "hint")
+    return cells
+
+
+def _named_parts(cell: str, names: tuple[str, ...], what: str) -> list[dict[str, str | None]]:
+    return [_named(part.split(), names, what) for part in cell.split(";") if part.strip()]
+
+
+def _named(words: list[str], names: tuple[str, ...], what: str) -> dict[str, str | None]:
+    if len(words) != len(names):
+        quoted = " ".join(words)[:40]
+        raise AttemptError(f"“{quoted}” is no {what}: it has {', '.join(names)}, with spaces between")
+    return {name: None if word == _UNKNOWN else word for name, word in zip(names, words, strict=True)}
