@@ -19,6 +19,7 @@ from tutor.method.cases import CASES
 CASE = "corner-up-edge-left-front-up"
 SMALL = ("--size", "320x240")
 QUICK = (*SMALL, "--pace", "real", "--rate", "5")
+ALL = ("--all", "--size", "160x120", "--show", "line", "--no-mirrors", "--pace", "real", "--rate", "5")
 
 
 def film(path: Path, *arguments: str) -> None:
@@ -80,7 +81,7 @@ def test_a_lesson_becomes_a_video_with_subtitles(tmp_path: Path, capsys: pytest.
 @pytest.fixture(scope="module")
 def clips(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("films") / "clips"
-    film(folder, "--all", "--size", "160x120", "--pace", "real", "--rate", "5")
+    film(folder, *ALL)
     return folder
 
 
@@ -105,7 +106,7 @@ def test_a_second_run_keeps_what_is_there(clips: Path, capsys: pytest.CaptureFix
     lost = clips / f"{CASES[4].slug}-FR.gif"
     content = lost.read_bytes()
     lost.unlink()
-    film(clips, "--all", "--size", "160x120", "--pace", "real", "--rate", "5")
+    film(clips, *ALL)
     assert capsys.readouterr().out.startswith("made 1 of 41 films, kept 40;")
     assert lost.read_bytes() == content
 
