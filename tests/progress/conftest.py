@@ -93,9 +93,9 @@ _turns = st.builds(
     cost=st.none() | st.integers(0, 2),
     step=st.none() | st.sampled_from(TURNING_STEPS),
 )
-_names = st.text(min_size=1, max_size=30).filter(
-    lambda name: name[0].isalnum() and name.isprintable() and name == name.strip()
-)
+_letters = st.characters(categories=["L", "Nd"])
+_inside = st.characters(categories=["L", "Nd", "Pd", "Po", "Sc"], include_characters=" ")
+_names = st.builds(lambda first, rest: (first + rest).rstrip(), _letters, st.text(_inside, max_size=30))
 
 
 @st.composite

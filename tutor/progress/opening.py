@@ -1,0 +1,192 @@
+"""Opening the progress file: damage set aside, backups made, memory instead where nothing can be written."""
+
+from __future__ import annotations
+
+import sqlite3
+from contextlib import closing
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from tutor.progress.attempt import Attempt, AttemptError
+from tutor.progress.forms import format_line, parse_line
+from tutor.progress.results import brief, microseconds
+from tutor.progress.safekeeping import (
+    BACKUPS,
+    FILE,
+    alone,
+    back_up_daily,
+    copy_to,
+    daily_backups,
+    free_name,
+    is_sound,
+    readable_lines,
+    restore,
+    set_aside,
+)
+from tutor.progress.schema import MIGRATIONS, migrate, refuse_newer, version_of
+
+BUSY_SECONDS = 5.0
+"""How long to wait for another process that is writing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A connection to the progress file, or, with ``reason``, to a copy in memory since the file cannot be
+    written; and what there is to say to the learner."""
+
+    connection: sqlite3.Connection
+    notices: tuple[str, ...] = ()
+    reason: str = ""
+
+
+def open_or_remember(folder: Path, now: datetime) -> Opened:
+    """The progress file of a folder, made if there is none; a copy in memory where it cannot be written.
+
+    Raises NewerStoreError.
+    """
+    refuse_newer(folder / FILE)
+    try:
+        return open_file(folder, now)
+    except (OSError, sqlite3.Error) as fault:
+        reason = fault.strerror or str(fault) if isinstance(fault, OSError) else str(fault)
+        notice = (
+            f"Your progress cannot be written to {folder} ({reason}). What you do is kept while the program "
+            "runs, and written as soon as that is possible."
+        )
+        return Opened(_in_memory(folder), (notice,), reason)
+
+
+def open_file(folder: Path, now: datetime) -> Opened:
+    """The progress file of a folder, made if there is none.
+
+    Raises OSError or sqlite3.Error when it cannot be written, NewerStoreError when its form is newer.
+    """
+    refuse_newer(folder / FILE)
+    folder.mkdir(parents=True, exist_ok=True)
+    with alone(folder):
+        notices, saved = _made_sound(folder, now)
+        connection = _connected(folder / FILE)
+        try:
+            if 0 < version_of(connection) < len(MIGRATIONS):
+                copy_to(connection, free_name(folder / BACKUPS, "before-update", now))
+            migrate(connection, folder / FILE)
+            if saved:
+                add(connection, saved)
+            notices += _backed_up(connection, folder, now)
+            # Asks for the right to write, so that a file that can only be read is noticed now.
+            connection.execute("BEGIN IMMEDIATE")
+            connection.execute("ROLLBACK")
+        except BaseException:
+            connection.close()
+            raise
+    return Opened(connection, notices)
+
+
+def add(connection: sqlite3.Connection, attempts: tuple[Attempt, ...]) -> int:
+    """Write attempts in one transaction and return how many were new.
+
+    One that is there already, or was undone, is left out. Raises sqlite3.Error; then none is written.
+    """
+    new = 0
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        for attempt in attempts:
+            number, time = attempt.uuid.hex, microseconds(attempt.time)
+            if connection.execute("SELECT 1 FROM undone WHERE uuid = ?", (number,)).fetchone():
+                continue
+            added = connection.execute(
+                "INSERT OR IGNORE INTO attempts VALUES (?, ?, ?, ?)",
+                (number, attempt.learner, time, format_line(attempt)),
+            )
+            if added.rowcount == 0:
+                continue
+            new += 1
+            connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (attempt.learner,))
+            connection.execute(
+                "INSERT INTO results VALUES (?, ?, ?, ?)", (attempt.learner, time, number, brief(attempt))
+            )
+        connection.execute("COMMIT")
+    except BaseException:
+        # A full disk may have ended the transaction already (sqlite.org/lang_transaction.html).
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+        raise
+    return new
+
+
+def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> tuple[str, ...]:
+    """Make today's backup unless nothing is there to lose; what to say if it cannot be made."""
+    if not connection.execute("SELECT 1 FROM attempts LIMIT 1").fetchone():
+        return ()
+    try:
+        back_up_daily(connection, folder, now)
+    except (OSError, sqlite3.Error) as fault:
+        return (f"Today's backup of your progress cannot be written ({fault}).",)
+    return ()
+
+
+def _made_sound(folder: Path, now: datetime) -> tuple[tuple[str, ...], tuple[Attempt, ...]]:
+    """See that the file is in order or not there; what to say, and what was saved from a damaged one."""
+    path = folder / FILE
+    there = path.exists() and path.stat().st_size > 0
+    if (there and is_sound(path)) or (not there and not daily_backups(folder)):
+        return (), ()
+    aside = set_aside(folder, now) if path.exists() else None
+    saved = _attempts_in(aside) if aside is not None else ()
+    backup = restore(folder)
+    return (_told(aside, backup, len(saved)),), saved
+
+
+def _told(aside: Path | None, backup: Path | None, saved: int) -> str:
+    happened = (
+        f"The file of your progress was damaged. It is kept as {aside.name}."
+        if aside is not None
+        else "The file of your progress was gone."
+    )
+    parts = []
+    if backup is not None:
+        parts.append(f"the backup {backup.name}")
+    if saved:
+        parts.append(
+            "1 attempt that could still be read" if saved == 1 else f"{saved} attempts still readable"
+        )
+    return f"{happened} We go on from {' and '.join(parts) if parts else 'an empty one'}."
+
+
+def _attempts_in(damaged: Path) -> tuple[Attempt, ...]:
+    attempts = []
+    for line in readable_lines(damaged):
+        try:
+            attempts.append(parse_line(line))
+        except AttemptError:
+            continue
+    return tuple(attempts)
+
+
+def _connected(path: Path) -> sqlite3.Connection:
+    # Used from one thread at a time, which the store's lock sees to.
+    connection = sqlite3.connect(path, BUSY_SECONDS, isolation_level=None, check_same_thread=False)
+    try:
+        connection.execute("PRAGMA journal_mode = WAL")
+        connection.execute("PRAGMA synchronous = FULL")
+    except sqlite3.Error:
+        connection.close()
+        raise
+    return connection
+
+
+def _in_memory(folder: Path) -> sqlite3.Connection:
+    """Tables in memory, with what the file holds if it can be read."""
+    connection = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
+    address = (folder / FILE).absolute().as_uri()
+    # A database in write-ahead mode needs files beside it even for reading, unless it is said not to change.
+    for mode in ("mode=ro", "mode=ro&immutable=1"):
+        try:
+            with closing(sqlite3.connect(f"{address}?{mode}", uri=True)) as file:
+                file.backup(connection)
+            break
+        except sqlite3.Error:
+            continue
+    migrate(connection, folder / FILE)
+    return connection

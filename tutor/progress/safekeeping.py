@@ -1,0 +1,123 @@
+"""Backups of the progress file, and what happens when the file is damaged: set aside, never thrown away."""
+
+from __future__ import annotations
+
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from datetime import datetime
+from pathlib import Path
+
+from tutor.progress.schema import refuse_newer
+
+FILE = "progress.sqlite"
+BACKUPS = "backups"
+_DAILY = "progress-"
+DAILY_KEPT = 7
+"""Of the daily backups the newest so many are kept."""
+_BESIDE = ("-wal", "-shm")
+"""Files that SQLite keeps beside its database (sqlite.org/wal.html)."""
+_DAMAGED_CODES = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
+
+
+def is_damage(fault: sqlite3.Error) -> bool:
+    """Whether the fault says that the file's content is broken, not that it cannot be reached or is full."""
+    # The lowest byte is the primary result code (sqlite.org/rescode.html).
+    return getattr(fault, "sqlite_errorcode", 0) & 0xFF in _DAMAGED_CODES
+
+
+def is_sound(path: Path) -> bool:
+    """Whether the file is a database in order. Raises sqlite3.Error when it cannot be reached."""
+    try:
+        with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+            return [row[0] for row in connection.execute("PRAGMA quick_check(1)")] == ["ok"]
+    except sqlite3.DatabaseError as fault:
+        if is_damage(fault):
+            return False
+        raise
+
+
+def daily_backups(folder: Path) -> tuple[Path, ...]:
+    """The daily backups, newest first."""
+    return tuple(sorted((folder / BACKUPS).glob(f"{_DAILY}*.sqlite"), reverse=True))
+
+
+def back_up_daily(connection: sqlite3.Connection, folder: Path, now: datetime, *, anew: bool = False) -> Path:
+    """Make today's backup if there is none yet, or ``anew``, let the oldest go, and return today's.
+
+    Raises OSError or sqlite3.Error when it cannot be written.
+    """
+    target = folder / BACKUPS / f"{_DAILY}{now:%Y-%m-%d}.sqlite"
+    if anew or not target.exists():
+        copy_to(connection, target)
+        for old in daily_backups(folder)[DAILY_KEPT:]:
+            old.unlink(missing_ok=True)
+    return target
+
+
+def copy_to(connection: sqlite3.Connection, target: Path) -> None:
+    """Copy the whole database to a file: beside first, then renamed, so that no half copy is ever there."""
+    target.parent.mkdir(parents=True, exist_ok=True)
+    beside = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        beside.unlink(missing_ok=True)
+        with closing(sqlite3.connect(beside, isolation_level=None)) as copy:
+            connection.backup(copy)
+            # A file on its own: a backup has no log beside it.
+            copy.execute("PRAGMA journal_mode = DELETE")
+        beside.replace(target)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def free_name(folder: Path, stem: str, now: datetime) -> Path:
+    """A dated name in the folder that nothing has yet."""
+    dated = f"{stem}-{now:%Y-%m-%d-%H%M%S}"
+    names = (f"{dated}.sqlite", *(f"{dated}-{number}.sqlite" for number in range(2, 1000)))
+    return next(folder / name for name in names if not (folder / name).exists())
+
+
+def set_aside(folder: Path, now: datetime) -> Path:
+    """Give the damaged file, and what lies beside it, a dated name, and return it."""
+    aside = free_name(folder, "progress-damaged", now)
+    (folder / FILE).rename(aside)
+    for suffix in _BESIDE:
+        beside = folder / f"{FILE}{suffix}"
+        if beside.exists():
+            beside.rename(aside.with_name(f"{aside.name}{suffix}"))
+    return aside
+
+
+def restore(folder: Path) -> Path | None:
+    """Put the newest backup that is in order in the file's place and return it; None when there is none."""
+    for backup in daily_backups(folder):
+        refuse_newer(backup)
+        if not is_sound(backup):
+            continue
+        with closing(sqlite3.connect(f"{backup.absolute().as_uri()}?mode=ro", uri=True)) as source:
+            copy_to(source, folder / FILE)
+        return backup
+    return None
+
+
+def readable_lines(path: Path) -> Iterator[str]:
+    """The JSON lines of the attempts that can be read from a damaged file, up to the first that cannot."""
+    try:
+        with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as connection:
+            for (line,) in connection.execute("SELECT line FROM attempts NOT INDEXED"):
+                if isinstance(line, str):
+                    yield line
+    except sqlite3.Error:
+        return
+
+
+@contextmanager
+def alone(folder: Path) -> Iterator[None]:
+    """Only one process at a time is in this block: nobody opens a file while another sets it aside.
+
+    Raises sqlite3.OperationalError when the folder cannot be written, or the wait is too long.
+    """
+    with closing(sqlite3.connect(folder / "progress.lock", timeout=20.0, isolation_level=None)) as lock:
+        lock.execute("BEGIN EXCLUSIVE")
+        yield

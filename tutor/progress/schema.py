@@ -1,0 +1,85 @@
+"""The tables of the progress file, their version, and the steps from an older version to this one."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable
+from pathlib import Path
+
+from tutor.progress.attempt import GUEST
+
+_VERSION_OFFSET = 60
+"""Where an SQLite file's header holds the user version: 4 bytes, highest first (sqlite.org/fileformat2)."""
+
+
+class NewerStoreError(ValueError):
+    """The file was written by a newer version of the program; it has not been touched."""
+
+    def __init__(self, path: Path, version: int) -> None:
+        super().__init__(
+            f"{path} was written by a newer version of the program (form {version}, this one knows up to "
+            f"{len(MIGRATIONS)}). It has been left as it is: update the program, or choose another folder."
+        )
+
+
+def _first_tables(connection: sqlite3.Connection) -> None:
+    """Learners, attempts whole and in brief, what was undone, and how far the cards have been worked out.
+
+    ``results`` lies in the order in which it is read. ``undone`` keeps what was taken back from coming in
+    again with a merge.
+    """
+    for statement in (
+        "CREATE TABLE learners (name TEXT PRIMARY KEY) WITHOUT ROWID",
+        "CREATE TABLE attempts (uuid TEXT PRIMARY KEY, learner TEXT NOT NULL, time INTEGER NOT NULL, "
+        "line TEXT NOT NULL)",
+        "CREATE INDEX attempts_by_time ON attempts (learner, time, uuid)",
+        "CREATE TABLE results (learner TEXT, time INTEGER, uuid TEXT, brief BLOB NOT NULL, "
+        "PRIMARY KEY (learner, time, uuid)) WITHOUT ROWID",
+        "CREATE TABLE undone (uuid TEXT PRIMARY KEY) WITHOUT ROWID",
+        "CREATE TABLE checkpoints (learner TEXT PRIMARY KEY, content BLOB NOT NULL) WITHOUT ROWID",
+    ):
+        connection.execute(statement)
+    connection.execute("INSERT INTO learners VALUES (?)", (GUEST,))
+
+
+MIGRATIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first_tables,)
+"""Step n leads from version n to version n + 1; an empty file has version 0."""
+
+
+def refuse_newer(path: Path) -> None:
+    """Raise NewerStoreError if the file at ``path`` has a newer form; only its header is read.
+
+    A file that is not there, is too short, or cannot be read is none of this function's business.
+    """
+    try:
+        with path.open("rb") as file:
+            header = file.read(_VERSION_OFFSET + 4)
+    except OSError:
+        return
+    version = int.from_bytes(header[_VERSION_OFFSET:], "big", signed=True)
+    if header.startswith(b"SQLite format 3\0") and version > len(MIGRATIONS):
+        raise NewerStoreError(path, version)
+
+
+def version_of(connection: sqlite3.Connection) -> int:
+    """The version of the tables."""
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def migrate(connection: sqlite3.Connection, path: Path) -> None:
+    """Bring the tables to this version, all steps or none. Raises NewerStoreError."""
+    if version_of(connection) == len(MIGRATIONS):
+        return
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        # Asked again: another process may have done it while this one waited to begin.
+        version = version_of(connection)
+        if version > len(MIGRATIONS):
+            raise NewerStoreError(path, version)
+        for step in MIGRATIONS[version:]:
+            step(connection)
+        connection.execute(f"PRAGMA user_version = {len(MIGRATIONS)}")
+        connection.execute("COMMIT")
+    except BaseException:
+        connection.execute("ROLLBACK")
+        raise

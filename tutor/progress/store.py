@@ -1,0 +1,334 @@
+"""The store: every finished attempt is on the disk before anybody says so.
+
+An SQLite file in the folder given, with a write-ahead log that is flushed at every commit, so that a process
+killed at any moment loses nothing it has recorded. Several processes may have it open at once. Where nothing
+can be written, attempts are kept in memory and tried again with the next one.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from threading import RLock
+from types import TracebackType
+from typing import Any, Self
+from uuid import UUID
+
+from tutor.progress.attempt import GUEST, Attempt, AttemptError, check_learner, now_utc
+from tutor.progress.forms import parse_line
+from tutor.progress.opening import Opened, add, open_file, open_or_remember
+from tutor.progress.results import Results, brief, microseconds, results_from
+from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage
+
+
+class StoreError(ValueError):
+    """The store cannot do what was asked; the message says why, in one sentence."""
+
+
+@dataclass(frozen=True, slots=True)
+class Merged:
+    """What a merge did: attempts that were new, known already, and left out because they had been undone."""
+
+    added: int
+    known: int
+    undone: int
+
+
+class Store:
+    """The attempts of all learners on this machine. Safe to use from several threads, one call at a time."""
+
+    def __init__(self, folder: Path, opened: Opened, clock: Callable[[], datetime]) -> None:
+        self._folder = folder
+        self._clock = clock
+        self._lock = RLock()
+        self._waiting: dict[UUID, Attempt] = {}
+        self._opened = opened
+        self._reason = opened.reason
+        self._unreadable = 0
+
+    @classmethod
+    def open(cls, folder: Path, clock: Callable[[], datetime] = now_utc) -> Self:
+        """The store in ``folder``, made if there is none.
+
+        A damaged file is set aside under a dated name and the latest backup taken instead; where nothing can
+        be written the store lives in memory. Both are told in ``notices``. Raises NewerStoreError when the
+        file is from a newer version of the program; it is left as it is.
+        """
+        return cls(folder, open_or_remember(folder, clock()), clock)
+
+    def close(self) -> None:
+        """Try once more to write what waits, and let go of the file."""
+        with self._lock:
+            self.retry()
+            self._connection.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, fault: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        self.close()
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What the learner should be told: where attempts could not be written, or a file was damaged."""
+        told = list(self._opened.notices)
+        if waiting := len(self._waiting):
+            what = "1 attempt is" if waiting == 1 else f"{waiting} attempts are"
+            told.append(f"{what} not on the disk yet ({self._reason}); the next one tries again.")
+        if count := self._unreadable:
+            what = "1 record" if count == 1 else f"{count} records"
+            told.append(f"{what} in the file of your progress cannot be read and is left out.")
+        return tuple(told)
+
+    @property
+    def waiting(self) -> tuple[Attempt, ...]:
+        """Attempts that could not be written yet."""
+        return tuple(self._waiting.values())
+
+    # ------------------------------------------------------------------------------------------- learners
+
+    def learners(self) -> tuple[str, ...]:
+        """The names of all learners, the guest first, then by name."""
+        with self._lock:
+            names = {row[0] for row in self._rows("SELECT name FROM learners")}
+        names |= {attempt.learner for attempt in self._waiting.values()}
+        return tuple(sorted(names, key=lambda name: (name != GUEST, name.casefold(), name)))
+
+    def add_learner(self, name: str) -> str:
+        """Add a learner and return the name as kept; one who is there already, capitals aside, is that one.
+
+        Raises AttemptError for what is no name, StoreError when it cannot be written.
+        """
+        name = check_learner(name.strip())
+        with self._lock:
+            for known in self.learners():
+                if known.casefold() == name.casefold():
+                    return known
+            self._changed("INSERT OR IGNORE INTO learners VALUES (?)", (name,))
+        return name
+
+    # ------------------------------------------------------------------------------------------- attempts
+
+    def record(self, attempt: Attempt) -> bool:
+        """Keep an attempt; it is on the disk when this returns True.
+
+        When it returns False, the disk is full or the folder cannot be written: the attempt is kept in
+        memory, seen by every reader of this store, and written with the next one; ``notices`` tells so.
+        Recording the same attempt again changes nothing.
+        """
+        with self._lock:
+            self._waiting[attempt.uuid] = attempt
+            return self.retry()
+
+    def retry(self) -> bool:
+        """Write what waits; whether all is on the disk now."""
+        with self._lock:
+            if not self._waiting:
+                return True
+            try:
+                if self._in_memory:
+                    self._reopen()
+                try:
+                    add(self._connection, self.waiting)
+                except sqlite3.DatabaseError as fault:
+                    if not is_damage(fault):
+                        raise
+                    self._reopen()
+                    add(self._connection, self.waiting)
+            except (sqlite3.Error, OSError, ValueError) as fault:
+                self._reason = str(fault)
+                return False
+            self._waiting.clear()
+            return True
+
+    def attempts(
+        self, learner: str | None = None, since: datetime | None = None, newest: int | None = None
+    ) -> tuple[Attempt, ...]:
+        """The attempts of a learner, or of all, in the order of time (equal times: of their uuids).
+
+        ``since`` leaves out what is older; ``newest`` gives only the last so many. A record that cannot be
+        read is left out and told in ``notices``.
+        """
+        least = -(2**63) if since is None else microseconds(since)
+        with self._lock:
+            # Written out for the two questions, since the index serves only a plain comparison.
+            whose, values = ("", ()) if learner is None else ("learner = ? AND ", (learner,))
+            rows = self._rows(
+                f"SELECT line FROM attempts WHERE {whose}time >= ? ORDER BY time DESC, uuid DESC LIMIT ?",
+                (*values, least, -1 if newest is None else newest),
+            )
+            found = self._parsed(row[0] for row in reversed(rows))
+            waiting = [
+                attempt
+                for attempt in self._waiting.values()
+                if learner in (None, attempt.learner) and microseconds(attempt.time) >= least
+            ]
+        if waiting:
+            found = sorted([*found, *waiting], key=lambda each: (microseconds(each.time), each.uuid.hex))
+        return tuple(found if newest is None else found[max(0, len(found) - newest) :])
+
+    def results(self, learner: str) -> Results:
+        """The learner's attempts in brief, in the same order."""
+        with self._lock:
+            rows = self._rows(
+                "SELECT brief, time, uuid FROM results WHERE learner = ? ORDER BY time, uuid", (learner,)
+            )
+            waiting = [attempt for attempt in self._waiting.values() if attempt.learner == learner]
+            if not waiting:
+                return results_from(row[0] for row in rows)
+            keyed = [(time, number, content) for content, time, number in rows]
+        keyed += [(microseconds(each.time), each.uuid.hex, brief(each)) for each in waiting]
+        return results_from(content for _, _, content in sorted(keyed))
+
+    def undo(self, uuid: UUID) -> bool:
+        """Take an attempt back, for good; whether it was there.
+
+        Cards follow from the attempts, so they are as they were before. A merge does not bring it in again.
+        Raises StoreError when it cannot be written.
+        """
+        with self._lock:
+            was_waiting = self._waiting.pop(uuid, None) is not None
+            if not self._rows("SELECT 1 FROM attempts WHERE uuid = ?", (uuid.hex,)):
+                return was_waiting
+            self._require_file()
+            self._transaction(
+                ("INSERT OR IGNORE INTO undone VALUES (?)", (uuid.hex,)),
+                ("DELETE FROM results WHERE uuid = ?", (uuid.hex,)),
+                ("DELETE FROM attempts WHERE uuid = ?", (uuid.hex,)),
+            )
+            return True
+
+    def merge(self, attempts: Iterable[Attempt]) -> Merged:
+        """Take in attempts from elsewhere, all or none; what is known already is not doubled.
+
+        Raises StoreError when they cannot be written.
+        """
+        given = {attempt.uuid: attempt for attempt in attempts}
+        with self._lock:
+            self._require_file()
+            gone = {row[0] for row in self._rows("SELECT uuid FROM undone")}
+            undone = sum(uuid.hex in gone for uuid in given)
+            try:
+                added = add(self._connection, tuple(given.values()))
+            except sqlite3.Error as fault:
+                raise StoreError(f"nothing was merged: {fault}") from fault
+        return Merged(added, len(given) - added - undone, undone)
+
+    # ---------------------------------------------------------------------------------------- safekeeping
+
+    def back_up(self, target: Path | None = None) -> Path:
+        """Copy everything to ``target``, by default to today's place among the backups; where it is now.
+
+        Raises StoreError when it cannot be written.
+        """
+        with self._lock:
+            try:
+                if target is not None:
+                    copy_to(self._connection, target)
+                    return target
+                return back_up_daily(self._connection, self._folder, self._clock(), anew=True)
+            except (OSError, sqlite3.Error) as fault:
+                raise StoreError(f"the backup cannot be written: {fault}") from fault
+
+    def reset(self, learner: str | None = None) -> Path:
+        """Forget the attempts of a learner, or of all and who they are; the copy that was kept before.
+
+        Raises StoreError when the copy or the change cannot be written; then nothing is forgotten.
+        """
+        with self._lock:
+            self._require_file()
+            copy = self.back_up(free_name(self._folder / BACKUPS, "before-reset", self._clock()))
+            where, values = ("", ()) if learner is None else (" WHERE learner = ?", (learner,))
+            names = (
+                ("name <> ?", (GUEST,)) if learner is None else ("name = ? AND name <> ?", (learner, GUEST))
+            )
+            self._transaction(
+                (f"DELETE FROM attempts{where}", values),
+                (f"DELETE FROM results{where}", values),
+                (f"DELETE FROM checkpoints{where}", values),
+                (f"DELETE FROM learners WHERE {names[0]}", names[1]),
+            )
+            self._waiting = {
+                uuid: each for uuid, each in self._waiting.items() if learner not in (None, each.learner)
+            }
+            # So that a restored backup does not bring back what was to be forgotten.
+            self.back_up()
+        return copy
+
+    def checkpoint(self, learner: str) -> bytes | None:
+        """What ``keep_checkpoint`` kept for the learner."""
+        with self._lock:
+            rows = self._rows("SELECT content FROM checkpoints WHERE learner = ?", (learner,))
+        return bytes(rows[0][0]) if rows else None
+
+    def keep_checkpoint(self, learner: str, content: bytes) -> None:
+        """Keep what saves working the cards out again; that it cannot be written does no harm."""
+        with self._lock:
+            try:
+                self._changed("INSERT OR REPLACE INTO checkpoints VALUES (?, ?)", (learner, content))
+            except StoreError:
+                return
+
+    # --------------------------------------------------------------------------------------------- inside
+
+    @property
+    def _connection(self) -> sqlite3.Connection:
+        return self._opened.connection
+
+    @property
+    def _in_memory(self) -> bool:
+        return bool(self._opened.reason)
+
+    def _reopen(self) -> None:
+        opened = open_file(self._folder, self._clock())
+        self._connection.close()
+        self._opened = opened
+
+    def _rows(self, statement: str, values: tuple[object, ...] = ()) -> list[tuple[Any, ...]]:
+        """The rows of a query; should the file turn out to be damaged, those of what is put in its place."""
+        try:
+            return self._connection.execute(statement, values).fetchall()
+        except sqlite3.DatabaseError as fault:
+            if not is_damage(fault):
+                raise
+            self._reopen()
+            return self._connection.execute(statement, values).fetchall()
+
+    def _require_file(self) -> None:
+        """Write what waits, reach for the file if there is only memory; StoreError when that fails."""
+        try:
+            if self._in_memory:
+                self._reopen()
+        except (sqlite3.Error, OSError) as fault:
+            self._reason = str(fault)
+        if self._in_memory or not self.retry():
+            raise StoreError(f"the folder {self._folder} cannot be written: {self._reason}")
+
+    def _changed(self, statement: str, values: tuple[object, ...]) -> None:
+        self._transaction((statement, values))
+
+    def _transaction(self, *statements: tuple[str, tuple[object, ...]]) -> None:
+        try:
+            self._connection.execute("BEGIN IMMEDIATE")
+            for statement, values in statements:
+                self._connection.execute(statement, values)
+            self._connection.execute("COMMIT")
+        except sqlite3.Error as fault:
+            if self._connection.in_transaction:
+                self._connection.execute("ROLLBACK")
+            raise StoreError(f"the change cannot be written: {fault}") from fault
+
+    def _parsed(self, lines: Iterable[str]) -> list[Attempt]:
+        found, unreadable = [], 0
+        for line in lines:
+            try:
+                found.append(parse_line(line))
+            except AttemptError:
+                unreadable += 1
+        self._unreadable = unreadable
+        return found
