@@ -84,6 +84,12 @@ def attempt() -> AttemptMaker:
     return AttemptMaker()
 
 
+@pytest.fixture(scope="session")
+def attempt_maker() -> type[AttemptMaker]:
+    """For a test that makes attempts anew for each example."""
+    return AttemptMaker
+
+
 _seconds = st.floats(0, 1e5)
 _turns = st.builds(
     TurnMade,
