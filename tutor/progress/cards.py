@@ -126,16 +126,27 @@ def cards_of(results: Results, now: datetime, checkpoint: bytes | None = None) -
     """
     times = believable_times(results, now)
     start = 0
-    model: dict[int, _Record] = {}
+    cards: Cards = {}
     if checkpoint is not None and np.array_equal(times, results["time"]):
-        start, model = _resumed(results, checkpoint)
-    scheduler = _scheduler()
+        start, cards = _resumed(results, checkpoint)
+    return _gone_on(cards, results[start:], times[start:])
+
+
+def cards_after(cards: Cards, added: Results, now: datetime) -> Cards:
+    """The cards after attempts that came later than all those that led to ``cards``."""
+    return _gone_on(cards, added, believable_times(added, now))
+
+
+def _gone_on(cards: Cards, results: Results, times: NDArray[np.int64]) -> Cards:
     slugs = {number: case.slug for number, case in numbered_cases().items()}
+    numbers = {slug: number for number, slug in slugs.items()}
+    model = {numbers[slug]: _record(numbers[slug], card) for slug, card in cards.items()}
     marks = grades(results)
-    counted = np.flatnonzero(marks[start:]) + start
+    counted = np.flatnonzero(marks)
     rows = zip(
         results["case"][counted].tolist(), marks[counted].tolist(), times[counted].tolist(), strict=True
     )
+    scheduler = _scheduler()
     for number, grade, time in rows:
         at = moment(time)
         record = model.get(number) or _Record(_new_model_card(number), at, 0)
@@ -216,7 +227,7 @@ def _card(slug: str, record: _Record) -> Card:
     )
 
 
-def _resumed(results: Results, checkpoint: bytes) -> tuple[int, dict[int, _Record]]:
+def _resumed(results: Results, checkpoint: bytes) -> tuple[int, Cards]:
     """How many of the attempts a checkpoint covers, and the cards they led to; none if it is not of these."""
     try:
         kept = msgspec.json.decode(checkpoint, type=_Checkpoint)
@@ -225,19 +236,16 @@ def _resumed(results: Results, checkpoint: bytes) -> tuple[int, dict[int, _Recor
     covered = results[: kept.counted]
     if kept.form != _FORM or len(covered) != kept.counted or _mark(covered) != kept.mark:
         return 0, {}
-    numbers = {case.slug: number for number, case in numbered_cases().items()}
-    return kept.counted, {
-        numbers[card.slug]: _Record(_model_card(numbers[card.slug], card), card.first, card.reviews)
-        for card in kept.cards
-    }
+    return kept.counted, {card.slug: card for card in kept.cards}
 
 
-def _model_card(number: int, card: Card) -> ModelCard:
+def _record(number: int, card: Card) -> _Record:
     from fsrs import Card as ModelCard
     from fsrs import State
 
     state = State(_PHASES.index(card.phase) + 1)
-    return ModelCard(number, state, card.rung, card.stability, card.difficulty, card.due, card.last)
+    model = ModelCard(number, state, card.rung, card.stability, card.difficulty, card.due, card.last)
+    return _Record(model, card.first, card.reviews)
 
 
 def _mark(results: Results) -> str:

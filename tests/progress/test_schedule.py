@@ -1,0 +1,272 @@
+"""What comes next, in every mode."""
+
+from datetime import datetime, timedelta, timezone
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.cases import CASES, Family, parse_case
+from tutor.progress.attempt import Attempt, Mode, Outcome
+from tutor.progress.cards import Phase
+from tutor.progress.course import course
+from tutor.progress.schedule import NEW_A_DAY, Proposal, due_now, next_due, next_up
+from tutor.progress.study import Study
+
+CHOSEN = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)
+
+
+def answered(make: Any, proposal: Proposal, day: float, how: str = "plain", **changes: Any) -> Attempt:
+    """An attempt at what was proposed."""
+    maker = {"plain": make, "detour": make.detour}[how]
+    made: Attempt = maker(
+        proposal.slug,
+        day,
+        slot=proposal.slot,
+        mirror=proposal.mirror,
+        alignment=proposal.alignment,
+        **changes,
+    )
+    return made
+
+
+def learnt(make: Any, *cases: str, day: float = 0.0) -> list[Attempt]:
+    """Attempts after which the cases hold."""
+    return [make(case, day + minutes / 1440) for minutes in (0, 15) for case in cases]
+
+
+def at(make: Any, day: float) -> datetime:
+    time: datetime = make(day=day).time
+    return time
+
+
+def test_a_beginner_gets_the_first_case_of_the_course_at_the_front_right(attempt: Any) -> None:
+    proposal = next_up(Study.of([], at(attempt, 0)), at(attempt, 0), Mode.DUE)
+    assert proposal is not None
+    assert (proposal.slug, proposal.slot, proposal.mirror, proposal.alignment) == (
+        course()[0].slug,
+        Slot.FR,
+        False,
+        0,
+    )
+    assert "new" in proposal.why
+
+
+def test_new_cases_come_in_the_order_of_the_lessons_so_many_a_day(attempt: Any) -> None:
+    study = Study.of([], at(attempt, 0))
+    met: dict[int, list[str]] = {0: [], 1: []}
+    for day in met:
+        for minutes in range(40):
+            now = at(attempt, day + minutes / 1440)
+            proposal = next_up(study, now, Mode.DUE)
+            if proposal is None:
+                break
+            if proposal.slug not in study.cards:
+                met[day].append(proposal.slug)
+            study = study.after(answered(attempt, proposal, day + minutes / 1440), now)
+    slugs = [case.slug for case in course()]
+    assert met == {0: slugs[:NEW_A_DAY], 1: slugs[NEW_A_DAY : 2 * NEW_A_DAY]}
+
+
+def test_a_day_begins_at_midnight_where_the_learner_is(attempt: Any) -> None:
+    # Three met at 18:30 UTC; five hours later it is past midnight two hours east, but not in UTC.
+    study = Study.of(learnt(attempt, *(case.slug for case in course()[:NEW_A_DAY])), at(attempt, 0))
+    now = at(attempt, 5 / 24)
+    east = timezone(timedelta(hours=2))
+    assert next_up(study, now, Mode.DUE) is None
+    proposal = next_up(study, now, Mode.DUE, zone=east)
+    assert proposal is not None
+    assert proposal.slug == course()[NEW_A_DAY].slug
+
+
+def test_what_is_due_comes_before_what_is_new_the_least_held_first(attempt: Any) -> None:
+    first, second, third = (case.slug for case in course()[:3])
+    made = learnt(attempt, first, second, third)
+    made += [attempt.detour(second, 10), attempt(second, 10.01), attempt(first, 10)]
+    now = at(attempt, 40)
+    study = Study.of(made, now)
+    order = [card.slug for card in due_now(study, now)]
+    recalls = [study.cards[slug].recall(now) for slug in order]
+    assert recalls == sorted(recalls)
+    proposal = next_up(study, now, Mode.DUE)
+    assert proposal is not None
+    assert proposal.slug == order[0]
+
+
+def test_a_case_that_failed_comes_back_within_the_sitting(attempt: Any) -> None:
+    one, other = (case.slug for case in course()[:2])
+    made = [*learnt(attempt, one, other), attempt.detour(one, 5), attempt(other, 5.001)]
+    proposal = next_up(Study.of(made, at(attempt, 5.01)), at(attempt, 5.01), Mode.DUE, new_a_day=0)
+    assert proposal is not None
+    assert proposal.slug == one
+
+
+def test_when_only_the_last_case_is_due_another_comes_between(attempt: Any) -> None:
+    one, other = (case.slug for case in course()[:2])
+    made = [*learnt(attempt, one, other), attempt(other, 9), attempt.detour(one, 9.001)]
+    now = at(attempt, 9.001) + timedelta(minutes=12)
+    study = Study.of(made, now)
+    assert [card.slug for card in due_now(study, now)] == [one]
+    proposal = next_up(study, now, Mode.DUE, new_a_day=0)
+    assert proposal is not None
+    assert proposal.slug == other
+    assert "between" in proposal.why
+
+
+def test_nothing_is_proposed_when_nothing_is_due_and_the_next_time_is_told(attempt: Any) -> None:
+    study = Study.of(learnt(attempt, *(case.slug for case in course()[:NEW_A_DAY])), at(attempt, 0))
+    now = at(attempt, 0.05)
+    assert next_up(study, now, Mode.DUE) is None
+    due = next_due(study, now)
+    assert due is not None
+    assert next_up(study, due, Mode.DUE, new_a_day=0) is not None
+    assert next_up(study, due - timedelta(seconds=1), Mode.DUE, new_a_day=0) is None
+
+
+@settings(max_examples=30)
+@given(
+    mode=st.sampled_from(CHOSEN),
+    family=st.sampled_from(Family),
+    fates=st.lists(st.sampled_from(["plain", "plain", "detour", "mirror"]), min_size=5, max_size=25),
+)
+def test_no_case_comes_twice_in_a_row_in_any_mode(
+    mode: Mode, family: Family, fates: list[str], attempt_maker: Any
+) -> None:
+    make = attempt_maker()
+    slugs = [case.slug for case in course() if mode is not Mode.FAMILY or case.family is family][:4]
+    study = Study.of(learnt(make, *slugs), at(make, 0.1))
+    before = None
+    for number, fate in enumerate(fates):
+        now = at(make, 3) + timedelta(minutes=number)
+        proposal = next_up(study, now, mode, family=family if mode is Mode.FAMILY else None)
+        if proposal is None:
+            break
+        assert proposal.shown != before
+        how = {"mode": mode, "outcome": Outcome.NAMED} if mode is Mode.FLASH else {"mode": mode}
+        made = answered(make, proposal, 3 + number / 1440, "detour" if fate == "detour" else "plain", **how)
+        study = study.after(made, now)
+        before = made.seen
+
+
+def test_slots_are_gone_round_and_then_the_mirror(attempt: Any) -> None:
+    case = next(case for case in course() if case.mirror != case)
+    study = Study.of(learnt(attempt, case.slug), at(attempt, 0.1))
+    met = []
+    for number in range(7):
+        now = at(attempt, 40 * (number + 1))
+        proposal = next_up(study, now, Mode.WEAKEST)
+        assert proposal is not None
+        assert proposal.shown == (case.mirror if proposal.mirror else case)
+        met.append((proposal.mirror, proposal.slot))
+        study = study.after(answered(attempt, proposal, 40 * (number + 1)), now)
+    # At the front right it was met while being learnt.
+    assert met == [*((False, slot) for slot in SLOTS[1:]), *((True, slot) for slot in SLOTS)]
+
+
+def test_the_slot_that_failed_comes_again_first(attempt: Any) -> None:
+    case = course()[0]
+    made = learnt(attempt, case.slug)
+    made += [
+        attempt(case.slug, 5 + n, slot=slot, mirror=m)
+        for n, (m, slot) in enumerate((m, slot) for m in (False, True) for slot in SLOTS)
+    ]
+    made += [attempt.detour(case.slug, 20, slot=Slot.BL), attempt(case.slug, 20.05, slot=Slot.FR)]
+    now = at(attempt, 60)
+    proposal = next_up(Study.of(made, now), now, Mode.DUE)
+    assert proposal is not None
+    assert (proposal.slot, proposal.mirror) == (Slot.BL, False)
+
+
+def test_a_case_is_not_mirrored_before_it_holds_nor_one_that_is_its_own_mirror(attempt: Any) -> None:
+    own = next(case for case in CASES if case.mirror == case)
+    study = Study.of(learnt(attempt, own.slug), at(attempt, 0))
+    for number in range(1, 12):
+        now = at(attempt, 40.0 * number)
+        proposal = next_up(study, now, Mode.WEAKEST)
+        assert proposal is not None
+        assert not proposal.mirror
+        study = study.after(answered(attempt, proposal, 40.0 * number), now)
+
+    learning = Study.of([attempt.detour(day=day / 100) for day in range(12)], at(attempt, 0.2))
+    proposal = next_up(learning, at(attempt, 0.2), Mode.DUE, new_a_day=0)
+    assert proposal is not None
+    assert not proposal.mirror
+
+
+def test_alignments_change_from_time_to_time(attempt: Any) -> None:
+    study = Study.of(learnt(attempt, course()[0].slug), at(attempt, 0))
+    seen = set()
+    for number in range(1, 6):
+        now = at(attempt, 40.0 * number)
+        proposal = next_up(study, now, Mode.WEAKEST)
+        assert proposal is not None
+        seen.add(proposal.alignment)
+        study = study.after(answered(attempt, proposal, 40.0 * number), now)
+    assert seen == {0, 1, 2, 3}
+
+
+def test_weakest_first_takes_what_will_hold_least_well_tomorrow(attempt: Any) -> None:
+    strong, weak, last = (case.slug for case in course()[:3])
+    made = [
+        *learnt(attempt, strong, weak, last),
+        attempt(strong, 8),
+        attempt.detour(weak, 8),
+        attempt(last, 8.01),
+    ]
+    now = at(attempt, 8.02)
+    study = Study.of(made, now)
+    proposal = next_up(study, now, Mode.WEAKEST)
+    assert proposal is not None
+    assert proposal.slug == weak
+    assert next_up(Study.of([], now), now, Mode.WEAKEST) is None
+
+
+@pytest.mark.parametrize("family", Family)
+def test_a_family_keeps_to_itself_and_goes_on_past_the_days_share(attempt: Any, family: Family) -> None:
+    study = Study.of([], at(attempt, 0))
+    met = set()
+    for minutes in range(60):
+        now = at(attempt, minutes / 1440)
+        proposal = next_up(study, now, Mode.FAMILY, family=family)
+        assert proposal is not None
+        assert parse_case(proposal.slug).family is family
+        met.add(proposal.slug)
+        study = study.after(answered(attempt, proposal, minutes / 1440), now)
+    assert len(met) > NEW_A_DAY
+
+
+def test_a_flash_takes_what_was_misnamed_then_what_waited_longest(attempt: Any) -> None:
+    first, second, third, fourth = (case.slug for case in course()[:4])
+    named = {"mode": Mode.FLASH, "outcome": Outcome.NAMED}
+    made = learnt(attempt, first, second, third, fourth)
+    made += [attempt(first, 1, **named), attempt(second, 1.1, **named), attempt(third, 1.2, **named)]
+    now = at(attempt, 2)
+
+    def flashed(*more: Attempt) -> str:
+        proposal = next_up(Study.of([*made, *more], now), now, Mode.FLASH)
+        assert proposal is not None
+        return proposal.slug
+
+    assert flashed() == fourth
+    assert flashed(attempt(fourth, 1.3, **named)) == first
+    wrong = attempt(second, 1.4, mode=Mode.FLASH, outcome=Outcome.MISNAMED)
+    assert flashed(attempt(fourth, 1.3, **named), wrong) == second
+
+
+def test_steady_turning_takes_what_holds(attempt: Any) -> None:
+    held, failing = (case.slug for case in course()[:2])
+    made = [*learnt(attempt, held, failing), attempt.detour(failing, 5)]
+    now = at(attempt, 5.1)
+    study = Study.of(made, now)
+    assert study.cards[failing].phase is not Phase.HOLDING
+    proposal = next_up(study, now, Mode.STEADY)
+    assert proposal is not None
+    assert proposal.slug == held
+
+
+def test_where_the_learner_chooses_nothing_is_proposed(attempt: Any) -> None:
+    for mode in set(Mode) - set(CHOSEN):
+        with pytest.raises(ValueError, match="the learner chooses"):
+            next_up(Study.of([], at(attempt, 0)), at(attempt, 0), mode)

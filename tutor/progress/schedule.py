@@ -1,0 +1,207 @@
+"""What to practise next: which case, in which slot, as it is or in the mirror, and why this one.
+
+Everything here is a pure function of where the learner stands and the time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta, tzinfo
+
+import numpy as np
+
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.cases import ALIGNMENTS, Case, Family, parse_case
+from tutor.progress.attempt import Mode, Outcome
+from tutor.progress.cards import AGAIN, Card, Phase, grades, spread_due
+from tutor.progress.course import course
+from tutor.progress.results import MODES, OUTCOMES, Results, case_number, moment, numbered_cases
+from tutor.progress.study import Study
+
+NEW_A_DAY = 3
+SITTING = timedelta(minutes=30)
+"""After a pause as long as this a case may come again though it was the last one."""
+AHEAD = timedelta(minutes=20)
+"""A case being learnt may come so much earlier when nothing else is due."""
+
+_DUE = "It is time to see this case again."
+_NEW = "This case is new."
+_AHEAD = "You have just begun with this case; once more while it is fresh."
+_BETWEEN = "A case in between, so that none comes twice in a row."
+_WEAKEST = "This case holds least well now."
+_MISNAMED = "Last time this case was not named rightly."
+_FLASH = "This case has waited longest to be named at a glance."
+_STEADY = "This case holds well, so there is room to look ahead."
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """A case to practise now.
+
+    ``slug`` is the case it counts for; with ``mirror`` its mirror image is set up (see ``shown``). ``why`` is
+    a sentence for the learner.
+    """
+
+    slug: str
+    slot: Slot
+    mirror: bool
+    alignment: int
+    why: str
+
+    @property
+    def shown(self) -> Case:
+        """The case to set up."""
+        case = parse_case(self.slug)
+        return case.mirror if self.mirror else case
+
+
+def next_up(
+    study: Study,
+    now: datetime,
+    mode: Mode,
+    *,
+    family: Family | None = None,
+    new_a_day: int = NEW_A_DAY,
+    zone: tzinfo = UTC,
+) -> Proposal | None:
+    """What to practise now; None when there is nothing (see ``next_due``).
+
+    DUE: what is due, cases being learnt first, then those least likely to be recalled; then new ones, in the
+    order of the lessons, ``new_a_day`` of them (days begin at midnight in ``zone``). WEAKEST: of the cases
+    met the one that will hold least well tomorrow. FAMILY: of one ``family`` what is due, then what is new,
+    then the weakest. FLASH: of the cases met one misnamed last time, or the one not flashed for longest.
+    STEADY: of those that hold the one not seen for longest. In every mode no case comes twice in a row.
+
+    Raises ValueError for a mode in which the program does not choose.
+    """
+    before = _last_seen(study.results, now)
+    open_to = [case for case in course() if case not in before and family in (None, case.family)]
+    chosen: _Chosen | None
+    match mode:
+        case Mode.DUE:
+            chosen = _due(study, now, open_to, _left_today(study, now, new_a_day, zone))
+        case Mode.FAMILY:
+            chosen = _due(study, now, open_to, len(open_to)) or _weakest(study, now, open_to)
+        case Mode.WEAKEST:
+            chosen = _weakest(study, now, open_to)
+        case Mode.FLASH:
+            chosen = _flash(study, open_to)
+        case Mode.STEADY:
+            chosen = _steady(study, open_to)
+        case _:
+            raise ValueError(f"in the mode “{mode.value}” the learner chooses the case")
+    if chosen is None:
+        return None
+    picked, why = chosen
+    slot, mirror, alignment = _way_to_meet(study, picked, before)
+    return Proposal(picked.slug, slot, mirror, alignment, why)
+
+
+def next_due(study: Study, now: datetime) -> datetime | None:
+    """When the next case that is not due yet will be; None when there is none."""
+    return min((due for card in study.cards.values() if (due := spread_due(card)) > now), default=None)
+
+
+def due_now(study: Study, now: datetime) -> tuple[Card, ...]:
+    """The cards that are due, in the order in which they should come."""
+    due = (card for card in study.cards.values() if spread_due(card) <= now)
+    return tuple(sorted(due, key=lambda card: _urgency(card, now)))
+
+
+_Chosen = tuple[Case, str]
+
+
+def _urgency(card: Card, now: datetime) -> tuple[bool, float, datetime]:
+    learnt = card.phase is Phase.HOLDING
+    return (learnt, card.recall(now) if learnt else 0.0, card.due)
+
+
+def _due(study: Study, now: datetime, open_to: Sequence[Case], new_left: int) -> _Chosen | None:
+    """What is due, what is new, what is being learnt, or, if only the last case is due, something between."""
+    slugs = {case.slug for case in open_to}
+    due = due_now(study, now)
+    for card in due:
+        if card.slug in slugs:
+            return parse_case(card.slug), _DUE
+    if new_left > 0:
+        for case in open_to:
+            if case.slug not in study.cards:
+                return case, _NEW
+    learning = [card for card in _met(study, open_to) if card.phase is not Phase.HOLDING]
+    soon = [card for card in learning if card.due <= now + AHEAD]
+    if soon:
+        return parse_case(min(soon, key=lambda card: card.due).slug), _AHEAD
+    if due and (weakest := _weakest(study, now, open_to)):
+        return weakest[0], _BETWEEN
+    return None
+
+
+def _weakest(study: Study, now: datetime, open_to: Sequence[Case]) -> _Chosen | None:
+    """By tomorrow's recall: today's says nothing of what was practised today."""
+    tomorrow = now + timedelta(days=1)
+    met = _met(study, open_to)
+    if not met:
+        return None
+    weakest = min(met, key=lambda card: (card.phase is Phase.HOLDING, card.recall(tomorrow), card.last))
+    return parse_case(weakest.slug), _WEAKEST
+
+
+def _flash(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
+    flashes = study.results[study.results["mode"] == MODES.index(Mode.FLASH)]
+    ranked: list[tuple[bool, int, str]] = []
+    for card in _met(study, open_to):
+        own = np.flatnonzero(flashes["case"] == case_number(parse_case(card.slug)))
+        last = int(own[-1]) if len(own) else -1
+        named = last < 0 or flashes["outcome"][last] != OUTCOMES.index(Outcome.MISNAMED)
+        ranked.append((named, last, card.slug))
+    if not ranked:
+        return None
+    named, _, slug = min(ranked, key=lambda one: one[:2])
+    return parse_case(slug), _FLASH if named else _MISNAMED
+
+
+def _steady(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
+    holding = [card for card in _met(study, open_to) if card.phase is Phase.HOLDING]
+    if not holding:
+        return None
+    return parse_case(min(holding, key=lambda card: card.last).slug), _STEADY
+
+
+def _met(study: Study, open_to: Iterable[Case]) -> list[Card]:
+    return [study.cards[case.slug] for case in open_to if case.slug in study.cards]
+
+
+def _left_today(study: Study, now: datetime, new_a_day: int, zone: tzinfo) -> int:
+    midnight = now.astimezone(zone).replace(hour=0, minute=0, second=0, microsecond=0)
+    return new_a_day - sum(card.first >= midnight for card in study.cards.values())
+
+
+def _last_seen(results: Results, now: datetime) -> frozenset[Case]:
+    """The case that came last in this sitting, both as it counted and as it was seen."""
+    if not len(results) or abs(now - moment(int(results["time"][-1]))) > SITTING:
+        return frozenset()
+    case = numbered_cases()[int(results["case"][-1])]
+    return frozenset({case, case.mirror} if results["mirror"][-1] else {case})
+
+
+def _way_to_meet(study: Study, case: Case, before: frozenset[Case]) -> tuple[Slot, bool, int]:
+    """Slot, mirror and alignment: what was not met yet, what failed last, what was not met for longest.
+
+    A case is met at the front right first, and in the mirror only once it holds as it is.
+    """
+    card = study.cards.get(case.slug)
+    if card is None:
+        return Slot.FR, False, 0
+    mirrored = card.phase is Phase.HOLDING and case.mirror != case and case.mirror not in before
+    own = study.results[study.results["case"] == case_number(case)]
+    failed = grades(own) == AGAIN
+    ranked = []
+    for mirror in (False, True) if mirrored else (False,):
+        for slot in SLOTS:
+            met = np.flatnonzero((own["slot"] == slot) & (own["mirror"] == mirror))
+            last = int(met[-1]) if len(met) else -1
+            rank = 0 if last < 0 else 1 if failed[last] else 2
+            ranked.append((rank, last, mirror, slot))
+    _, _, mirror, slot = min(ranked)
+    return slot, mirror, ALIGNMENTS[len(own) % len(ALIGNMENTS)]
