@@ -140,12 +140,17 @@ def place_bays(bays: Sequence[Bay], x: float, y: float, available: float, metric
 # -------------------------------------------------------------------------------------------- own turns
 
 
-def _window(tiles: Sequence[Tile], capacity: int) -> tuple[int, int]:
-    """Which of the learner's tiles are shown: those round the current one, or the last ones."""
+def _window(tiles: Sequence[Tile], capacity: int, focus: str) -> tuple[int, int]:
+    """Which of the learner's tiles are shown: those round the one with the focus or else the current one.
+
+    Without either they are the last ones. The focus must be seen wherever it goes (WCAG 2.2, 2.4.7).
+    """
     count = len(tiles)
     if count <= capacity:
         return 0, count
+    focused = (index for index, tile in enumerate(tiles) if focus and tile.action == focus)
     current = next((index for index, tile in enumerate(tiles) if tile.current), count - 1)
+    current = next(focused, current)
     start = min(max(0, current - capacity * 2 // 3), count - capacity)
     return start, start + capacity
 
@@ -171,7 +176,8 @@ def place_own(
     wide, marks = tile_width(metrics, True), metrics.font(Setting.STRONG)
     dots = width(marks, "…") + _TILE_GAP
     gap = 2 * _TILE_GAP
-    start, end = _window(tiles, max(1, int((available - 2 * dots + gap) // (wide + gap))))
+    capacity = max(1, int((available - 2 * dots + gap) // (wide + gap)))
+    start, end = _window(tiles, capacity, metrics.focus)
     step = off_rail_step(metrics)
     left = x + (dots if start else 0.0)
     boxes = [

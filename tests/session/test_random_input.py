@@ -8,7 +8,10 @@ from random import Random
 
 import pytest
 
+from render.interface import Interface
 from render.layout import layout
+from render.layout_box import Rect, Scene
+from render.picking import StageHand
 from tests.session.pilot import Pilot
 from tutor.cube.faces import FACES
 from tutor.cube.position import Position
@@ -17,6 +20,7 @@ from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer, answer
 from tutor.session.actions import actions_in
+from tutor.session.history import History
 from tutor.session.inputs import (
     KEY_NAMES,
     Activated,
@@ -72,6 +76,40 @@ def lessons(solver: Solver) -> dict[str, Lesson]:
     return {name: load_lesson(name, setting) for name in curriculum_names()[:6]}
 
 
+class Mouse:
+    """A pointer over the real layout: presses on boxes, on the cube and anywhere, drags and the wheel."""
+
+    def __init__(self, random: Random, pilot: Pilot) -> None:
+        self._random, self._pilot = random, pilot
+        self._interface, self._size = Interface(StageHand()), (960.0, 640.0)
+
+    def _shown(self) -> Scene:
+        return self._interface.show(self._pilot.view, *self._size, 1.0)
+
+    def _point(self, scene: Scene) -> tuple[float, float]:
+        boxes = [box.rect for _, box in scene.boxes() if box.action]
+        if boxes and self._random.random() < 0.5:
+            rect = self._random.choice(boxes)
+            return rect.x + rect.width / 2, rect.y + rect.height / 2
+        area = scene.stage or Rect(0, 0, *self._size)
+        return area.x + self._random.random() * area.width, area.y + self._random.random() * area.height
+
+    def act(self) -> None:
+        """A click, a drag, or a notch of the wheel."""
+        self._size = self._random.choice(((960.0, 640.0), (1280.0, 800.0), (1920.0, 1080.0)))
+        interface, give, scene = self._interface, self._pilot.give, self._shown()
+        x, y = self._point(scene)
+        if self._random.random() < 0.1:
+            give(*interface.wheel(x, y, self._random.uniform(-3.0, 3.0)))
+            return
+        give(*interface.press(x, y))
+        for _ in range(self._random.choice((0, 0, 3))):
+            x, y = x + self._random.uniform(-80.0, 80.0), y + self._random.uniform(-80.0, 80.0)
+            give(*interface.drag(x, y))
+            self._shown()
+        give(*interface.release(x, y))
+
+
 def random_input(random: Random, pilot: Pilot) -> Input | None:
     """One input of any kind; None when there was nothing to press."""
     kind = random.random()
@@ -103,11 +141,9 @@ def check(pilot: Pilot) -> None:
     attempts = [session.free]
     attempts += [session.lesson.attempt] if session.lesson is not None else []
     attempts += [session.run.attempt] if session.run is not None else []
+    attempts += [session.page.attempt] if session.page is not None else []
     for attempt in attempts:
-        history = attempt.history
-        assert 0 <= history.cursor <= len(history.entries)
-        for index, entry in enumerate(history.entries[-20:], start=max(0, len(history.entries) - 20)):
-            assert history.cube_at(index).moved(entry.move) == entry.cube
+        check_history(attempt.history)
     still = session.demonstration is None and session.dragged is None and not pilot.moving
     if still and session.attempt is not None:
         stage = pilot.view.stage
@@ -115,14 +151,30 @@ def check(pilot: Pilot) -> None:
         assert stage.colours == session.attempt.cube.colours
 
 
+def check_history(history: History) -> None:
+    """The cursor is in range, the cube is what a replay gives, and undo and redo are each other's inverse."""
+    assert 0 <= history.cursor <= len(history.entries)
+    first = max(0, len(history.entries) - 40)
+    replayed = history.cube_at(first)
+    for index, entry in enumerate(history.entries[first:], start=first):
+        assert history.cube_at(index) == replayed
+        replayed = replayed.moved(entry.move)
+    assert history.cube_at(len(history.entries)) == replayed
+    if history.cursor:
+        undone = history.undone()
+        assert undone.cube.moved(history.entries[undone.cursor].move) == history.cube
+        assert undone.moved_to(undone.cursor + 1) == history
+
+
 @pytest.mark.parametrize("seed", [1, 2])
 def test_no_input_breaks_the_session(solver: Solver, lessons: dict[str, Lesson], seed: int) -> None:
     random, pilot = Random(seed), Pilot(solver, lessons, seed=seed)
     pilot.application._oracle = Forgetful(solver)
-    visited = set()
+    visited, mouse = set(), Mouse(random, pilot)
     for number in range(EVENTS // 2):
-        given = random_input(random, pilot)
-        if given is not None:
+        if random.random() < 0.15:
+            mouse.act()
+        elif (given := random_input(random, pilot)) is not None:
             pilot.give(given)
         if random.random() < 0.3:
             pilot.now += random.expovariate(2.0)

@@ -5,19 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
+from typing import get_args
 
 import pytest
 
 from render.layout import layout
+from render.layout_box import Place
 from tests.render.test_layout import check_scene
 from tests.session.pilot import Pilot
 from tutor.coach.guidance import Help
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.resolve import Lesson, Scene
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
-from tutor.session.actions import action_name
+from tutor.session.actions import action_name, actions_in
 from tutor.session.commands import OpenCase, TryCase
 from tutor.session.view import Look, View
 from tutor.solver.search import Solver
@@ -111,3 +113,27 @@ def test_every_screen_fits(views: dict[str, View], size: tuple[int, int], scale:
             check_scene(layout(replace(view, look=Look(text_scale=scale)), *size))
         except AssertionError as error:
             raise AssertionError(f"{name} at {size} and {scale:.0%}: {error}") from error
+
+
+def test_scenes_of_every_kind_are_among_them(views: dict[str, View], lessons: dict[str, Lesson]) -> None:
+    kinds = {
+        type(lessons[name.rsplit(" ", 1)[0]].scenes[int(name.rsplit(" ", 1)[1])])
+        for name in views
+        if name.rsplit(" ", 1)[0] in lessons
+    }
+    assert kinds == set(get_args(Scene))
+
+
+def test_whatever_tab_reaches_is_drawn_and_marked_when_it_has_the_focus(views: dict[str, View]) -> None:
+    # WCAG 2.2, 2.4.7: the focus is visible; 2.1.1: what the pointer can press, the keyboard reaches.
+    for name, view in views.items():
+        actions = actions_in(view)
+        for action in {*actions[:4], *actions[len(actions) // 2 :: 9], *actions[-4:]}:
+            boxes = [box for _, box in layout(replace(view, focus=action), 960, 640).boxes()]
+            assert any(box.focused and box.enabled for box in boxes if box.action == action), (name, action)
+        pressable = {
+            box.action
+            for panel, box in layout(view, 960, 640).boxes()
+            if box.action and box.enabled and (not view.overlay or panel.place is Place.OVERLAY)
+        }
+        assert pressable <= set(actions), name
