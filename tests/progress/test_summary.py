@@ -1,0 +1,168 @@
+"""What the Progress screen tells."""
+
+import csv
+from datetime import date, datetime, timedelta, timezone
+from statistics import mean, median
+from typing import Any
+
+import pytest
+
+from tutor.cube.faces import Turn
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.cases import CASES
+from tutor.method.steps import TURNING_STEPS, Step
+from tutor.progress.attempt import HintTaken, Mode, Outcome, TurnMade
+from tutor.progress.study import Study
+from tutor.progress.summary import (
+    FORECAST_DAYS,
+    MOST_POINTS,
+    RECENT,
+    Hold,
+    format_standing,
+    hold_of,
+    summarise,
+)
+from tutor.solver.continuations import Verdict
+
+
+def at(make: Any, day: float) -> datetime:
+    time: datetime = make(day=day).time
+    return time
+
+
+def test_a_beginner_has_41_new_cases_and_nothing_else(attempt: Any) -> None:
+    summary = summarise(Study.of([], at(attempt, 0)), at(attempt, 0))
+    assert [each.case for each in summary.cases] == list(CASES)
+    assert summary.count(Hold.NEW) == 41
+    assert (summary.series, summary.forecast) == ((), ())
+    assert [day.slugs for day in summary.week] == [()] * 7
+    assert [(step.lost, step.share) for step in summary.steps] == [(0, 0)] * 4
+    assert all(slot.attempts == 0 and slot.good is None for slot in summary.slots)
+
+
+def test_letters_differ_so_that_colour_is_not_needed() -> None:
+    # WCAG 2.2, 1.4.1: colour is never the only carrier of a meaning.
+    assert len({hold.letter for hold in Hold}) == len({hold.word for hold in Hold}) == len(Hold)
+
+
+def test_how_a_case_holds_follows_its_card(attempt: Any) -> None:
+    slug = CASES[0].slug
+    met = [attempt(day=0)]
+    assert hold_of(Study.of(met, at(attempt, 0)).cards[slug], at(attempt, 0)) is Hold.LEARNING
+    held = [*met, attempt(day=0.01)]
+    card = Study.of(held, at(attempt, 0.01)).cards[slug]
+    assert hold_of(card, at(attempt, 0.01)) is Hold.HOLDS
+    # By its own forecast the case is weak once its recall is under four fifths.
+    weak_day = next(day for day in range(1000) if card.recall(at(attempt, day)) < 0.8)
+    assert hold_of(card, at(attempt, weak_day)) is Hold.WEAK
+    assert hold_of(card, at(attempt, weak_day - 1)) is Hold.HOLDS
+    firm = Study.of([*held, attempt(day=8), attempt(day=40)], at(attempt, 40)).cards[slug]
+    assert hold_of(firm, at(attempt, 40)) is Hold.FIRM
+
+
+def test_turns_over_the_fewest_and_recognition_are_of_late(attempt: Any) -> None:
+    made = [attempt(day=0, turns_used=9, first_turn=9.0)]
+    late = RECENT.days + 5.0
+    made += [
+        attempt(day=late + n, turns_used=3 + extra, first_turn=first)
+        for n, (extra, first) in enumerate([(0, 1.0), (1, 2.0), (4, 6.0)])
+    ]
+    now = at(attempt, late + 3)
+    first, other = summarise(Study.of(made, now), now).cases[:2]
+    assert first.attempts == 4
+    assert first.extra == pytest.approx(mean([0, 1, 4]))
+    assert first.recognition == pytest.approx(median([1.0, 2.0, 6.0]))
+    assert (other.attempts, other.extra, other.recognition, other.due) == (0, None, None, None)
+
+
+def test_steps_tell_where_turns_are_lost(attempt: Any) -> None:
+    part = (
+        TurnMade(Turn.F, 1.0, Verdict.DETOUR, 2, Step.PART),
+        TurnMade(Turn.R, 2.0, Verdict.ACCEPTABLE, 1, Step.PART),
+    )
+    made = [attempt(turns=part, turns_used=6), attempt(day=0.1), attempt(day=0.2), attempt(day=0.3)]
+    steps = {each.step: each for each in summarise(Study.of(made, at(attempt, 1)), at(attempt, 1)).steps}
+    assert tuple(steps) == TURNING_STEPS
+    assert (steps[Step.PART].lost, steps[Step.PART].share) == (3 / 4, 1 / 4)
+    assert (steps[Step.INSERT].lost, steps[Step.INSERT].share) == (0, 0)
+
+
+def test_slots_are_told_apart(attempt: Any) -> None:
+    made = [attempt(slot=Slot.BL), attempt.detour(day=0.1, slot=Slot.BL), attempt(day=0.2, slot=Slot.FR)]
+    slots = {each.slot: each for each in summarise(Study.of(made, at(attempt, 1)), at(attempt, 1)).slots}
+    assert tuple(slots) == SLOTS
+    assert (slots[Slot.BL].attempts, slots[Slot.BL].good, slots[Slot.BL].extra) == (2, 0.5, 1.0)
+    assert (slots[Slot.FR].attempts, slots[Slot.FR].good) == (1, 1.0)
+    assert slots[Slot.BR].attempts == 0
+
+
+def test_flashes_and_demonstrations_are_no_turning(attempt: Any) -> None:
+    made = [
+        attempt(mode=Mode.FLASH, outcome=Outcome.NAMED, first_turn=0.1),
+        attempt(day=0.1, outcome=Outcome.WATCHED, turns=(), turns_used=0, first_turn=None),
+    ]
+    summary = summarise(Study.of(made, at(attempt, 1)), at(attempt, 1))
+    assert summary.series == ()
+    assert summary.cases[0].attempts == 2
+    assert summary.cases[0].recognition is None
+
+
+def test_a_point_of_the_series_is_a_day_where_the_learner_is(attempt: Any) -> None:
+    # 18:30 and 23:30 UTC are one day in UTC and two in a zone two hours east.
+    hints = (HintTaken(1, 1.0), HintTaken(2, 2.0))
+    study = Study.of([attempt(day=0, hints=hints), attempt(day=5 / 24, turns_used=5)], at(attempt, 1))
+    (whole,) = summarise(study, at(attempt, 1)).series
+    assert (whole.day, whole.attempts, whole.extra, whole.hints) == (date(2026, 3, 3), 2, 1.0, 1.0)
+    points = summarise(study, at(attempt, 1), timezone(timedelta(hours=2))).series
+    assert [(point.day.day, point.attempts) for point in points] == [(3, 1), (4, 1)]
+
+
+@pytest.mark.parametrize("days", [1, 59, 60, 61, 420, 421, 2000])
+def test_a_long_series_has_few_points_and_loses_no_attempt(attempt: Any, days: int) -> None:
+    made = [attempt(CASES[day % 41].slug, day=day) for day in range(days)]
+    now = at(attempt, days)
+    series = summarise(Study.of(made, now), now).series
+    assert len(series) <= MOST_POINTS
+    assert sum(point.attempts for point in series) == days
+    assert [point.day for point in series] == sorted({point.day for point in series})
+
+
+def test_the_forecast_falls_as_the_cards_say(attempt: Any) -> None:
+    made = [attempt(case.slug, day=day) for case in CASES[:3] for day in (0, 0.01)]
+    now = at(attempt, 0.02)
+    study = Study.of(made, now)
+    forecast = summarise(study, now).forecast
+    assert [each.days for each in forecast] == list(range(FORECAST_DAYS + 1))
+    assert forecast[0].recall == 1.0
+    assert forecast[0].holding == 3
+    recalls = [each.recall for each in forecast]
+    assert recalls == sorted(recalls, reverse=True)
+    last = [card.recall(now + timedelta(days=FORECAST_DAYS)) for card in study.cards.values()]
+    assert recalls[-1] == pytest.approx(mean(last))
+
+
+def test_the_week_tells_what_is_due_and_takes_what_is_overdue_for_today(attempt: Any) -> None:
+    overdue, soon = CASES[0].slug, CASES[1].slug
+    made = [
+        attempt(overdue, day=0),
+        attempt(overdue, day=0.01),
+        attempt(soon, day=18),
+        attempt(soon, day=18.01),
+    ]
+    now = at(attempt, 19)
+    study = Study.of(made, now)
+    week = summarise(study, now).week
+    assert len(week) == 7
+    assert week[0].day == now.date()
+    assert week[0].slugs == (overdue,)
+    days = {slug: day.day for day in week for slug in day.slugs}
+    assert days[soon] - now.date() in {timedelta(days=n) for n in range(1, 4)}
+
+
+def test_the_table_has_a_row_for_each_case(attempt: Any) -> None:
+    now = at(attempt, 1)
+    rows = list(csv.DictReader(format_standing(summarise(Study.of([attempt()], now), now))))
+    assert [row["case"] for row in rows] == [case.slug for case in CASES]
+    assert (rows[0]["letter"], rows[0]["hold"], rows[0]["attempts"]) == ("L", "being learnt", "1")
+    assert rows[0]["due"] == "2026-03-03T18:40:00Z"
+    assert (rows[1]["letter"], rows[1]["recall"], rows[1]["due"]) == ("N", "", "")
