@@ -11,11 +11,11 @@ import numpy as np
 
 from tutor.progress.attempt import Attempt
 from tutor.progress.cards import Cards, cards_after, cards_of, checkpoint_of
-from tutor.progress.results import Results, results_of
+from tutor.progress.results import Results, microseconds, results_of
 from tutor.progress.store import Store
 
-CHECKPOINT_EVERY = 200
-"""Attempts after which it is worth keeping the cards, so that the next start need not work them out again."""
+UNSETTLED = 50
+"""So many of the last attempts a checkpoint leaves out, so that undoing one of them does not make it void."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -45,11 +45,16 @@ class Study:
 def load_study(store: Store, learner: str, now: datetime) -> Study:
     """Where the learner stands by what the store holds.
 
-    Now and then it keeps the cards in the store beside the attempts, which only makes the next start quicker.
+    It keeps the cards of all but the last few attempts in the store beside them, which only makes the next
+    time quicker.
     """
     results = store.results(learner)
+    settled, rest = results[:-UNSETTLED], results[-UNSETTLED:]
+    if not len(settled) or (results["time"] > microseconds(now)).any():
+        return Study(results, cards_of(results, now))
     checkpoint = store.checkpoint(learner)
-    cards = cards_of(results, now, checkpoint)
-    if len(results) >= CHECKPOINT_EVERY and checkpoint != (fresh := checkpoint_of(results, cards)):
+    cards = cards_of(settled, now, checkpoint)
+    fresh = checkpoint_of(settled, cards)
+    if fresh != checkpoint:
         store.keep_checkpoint(learner, fresh)
-    return Study(results, cards)
+    return Study(results, cards_after(cards, rest, now))
