@@ -68,3 +68,31 @@ def test_a_second_damaged_file_does_not_overwrite_the_first(tmp_path: Path) -> N
         (tmp_path / FILE).write_bytes(content)
         load_settings(tmp_path)
     assert sorted(path.read_bytes() for path in tmp_path.iterdir()) == [b"one", b"two"]
+
+
+def test_own_keys_come_back_as_written(tmp_path: Path) -> None:
+    (tmp_path / FILE).write_text('speed = 2.0\n[keys]\n"turn R" = "i"\n"take back" = ""\n', "utf-8")
+    loaded = load_settings(tmp_path)
+    assert loaded == Loaded(Settings(speed=2.0, keys=(("turn R", "i"), ("take back", ""))))
+    save_settings(tmp_path, loaded.settings)
+    assert load_settings(tmp_path) == loaded
+
+
+@pytest.mark.parametrize(
+    ("line", "named"),
+    [
+        ('"turn Q" = "i"', "nothing is called “turn Q”"),
+        ('"turn R" = "hyper+i"', "“hyper+i” is no key"),
+        ('"turn R" = "h"', "“h” would do two things"),
+        ('"turn R" = 3', "keys"),
+    ],
+)
+def test_keys_that_cannot_be_used_are_named_and_the_file_is_kept(
+    tmp_path: Path, line: str, named: str
+) -> None:
+    (tmp_path / FILE).write_text(f"[keys]\n{line}\n", "utf-8")
+    loaded = load_settings(tmp_path)
+    assert loaded.settings == Settings()
+    assert named in loaded.notice
+    (aside,) = tmp_path.iterdir()
+    assert aside.name in loaded.notice

@@ -15,6 +15,7 @@ import tomli_w
 
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.session.keymap import remapped
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.settings import Settings
 from tutor.session.view import Look
@@ -43,7 +44,10 @@ class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
     speed: Annotated[float, msgspec.Meta(ge=0.1, le=3.0)] = 1.0
     reduced_motion: bool = False
     rest_minutes: Annotated[int, msgspec.Meta(ge=5, le=240)] = 25
+    single_keys: bool = True
     look: LookFile = LookFile()
+    keys: dict[str, str] = {}
+    """A person's own keys: "what it does" = "the key", as on the key sheet; "" switches a key off."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,12 +122,16 @@ def _settings(file: SettingsFile) -> Settings:
         mirrors=file.look.mirrors,
         letters=file.look.letters,
     )
+    keys = tuple(file.keys.items())
+    remapped(keys)
     return Settings(
         look=look,
         cross=Face(COLOUR_NAMES.index(file.cross)),
         speed=file.speed,
         reduced_motion=file.reduced_motion,
         rest_minutes=file.rest_minutes,
+        keys=keys,
+        single_keys=file.single_keys,
     )
 
 
@@ -135,6 +143,8 @@ def _written(settings: Settings) -> SettingsFile:
             "speed": settings.speed,
             "reduced_motion": settings.reduced_motion,
             "rest_minutes": settings.rest_minutes,
+            "keys": dict(settings.keys),
+            "single_keys": settings.single_keys,
             "look": {
                 "theme": look.theme if look.theme in THEMES else THEMES[0],
                 "palette": look.palette if look.palette in PALETTES else PALETTES[0],

@@ -41,6 +41,13 @@ class Binding:
     screens: frozenset[Screen] = ALL_SCREENS
     modifiers: Modifier = Modifier.NONE
     when: When = When.ANY
+    called: str = ""
+    """Its name in the settings where ``says`` does not tell it from others."""
+
+    @property
+    def name(self) -> str:
+        """The name by which the settings give it another key."""
+        return self.called or self.says
 
 
 def _turn_bindings() -> list[Binding]:
@@ -88,7 +95,13 @@ BINDINGS: tuple[Binding, ...] = (
     Binding("page up", Act.BACK, "go back", "Learning", _LESSON),
     *(
         Binding(
-            str(digit), ChooseAnswer(digit - 1), "choose an answer", "Learning", _CHOICES, when=When.CHOOSING
+            str(digit),
+            ChooseAnswer(digit - 1),
+            "choose an answer",
+            "Learning",
+            _CHOICES,
+            when=When.CHOOSING,
+            called=f"choose answer {digit}",
         )
         for digit in range(1, 7)
     ),
@@ -97,8 +110,8 @@ BINDINGS: tuple[Binding, ...] = (
     Binding("bracket left", Act.PREVIOUS_SLOT, "previous slot", "Free play", _FREE),
     Binding("n", Act.SCRAMBLE, "a new scramble", "Free play", _FREE),
     Binding("0", Act.RESET, "a solved cube", "Free play", _FREE),
-    Binding("left", Look(-LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS),
-    Binding("right", Look(LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS),
+    Binding("left", Look(-LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS, called="look left"),
+    Binding("right", Look(LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS, called="look right"),
     Binding("up", Look(0.0, LOOK_STEP), "look from above", "Looking", STAGE_SCREENS),
     Binding("down", Look(0.0, -LOOK_STEP), "look from below", "Looking", STAGE_SCREENS),
     Binding("home", Act.LOOK_HOME, "look from the front", "Looking", STAGE_SCREENS),
@@ -138,11 +151,13 @@ def edit_command(pressed: KeyPressed) -> Command | None:
     return None
 
 
-def bound_command(pressed: KeyPressed, screen: Screen, when: frozenset[When]) -> Command | None:
+def bound_command(
+    pressed: KeyPressed, screen: Screen, when: frozenset[When], bindings: tuple[Binding, ...] = BINDINGS
+) -> Command | None:
     """The command bound to a key on a screen in these circumstances, or None."""
     fitting = [
         binding
-        for binding in BINDINGS
+        for binding in bindings
         if (binding.key, binding.modifiers) == (pressed.key, pressed.modifiers)
         and screen in binding.screens
         and (binding.when is When.ANY or binding.when in when)
@@ -183,18 +198,20 @@ def key_sign(binding: Binding) -> str:
     return "+".join((*parts, key))
 
 
-def sign_for(command: Command, screen: Screen) -> str:
+def sign_for(command: Command, screen: Screen, bindings: tuple[Binding, ...] = BINDINGS) -> str:
     """The key that gives a command on a screen, as printed; empty when none does."""
-    for binding in BINDINGS:
+    for binding in bindings:
         if binding.command == command and screen in binding.screens:
             return key_sign(binding)
     return ""
 
 
-def key_sheet(screen: Screen) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
+def key_sheet(
+    screen: Screen, bindings: tuple[Binding, ...] = BINDINGS
+) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
     """The keys of a screen by group, as (keys, what they do); keys that do the same share a row."""
     groups: dict[str, dict[str, list[str]]] = {}
-    for binding in BINDINGS:
+    for binding in bindings:
         if screen in binding.screens:
             groups.setdefault(binding.group, {}).setdefault(binding.says, []).append(key_sign(binding))
     return tuple(

@@ -22,5 +22,9 @@ class Settings:
     """Fade instead of turning."""
     rest_minutes: int = 25
     """Minutes of turning after which a rest is suggested."""
+    keys: tuple[tuple[str, str], ...] = ()
+    """A person's own keys, as ``keymap.remapped`` reads them."""
+    single_keys: bool = True
+    """Whether keys that type a character do something without Ctrl or Alt."""
     colour_names: tuple[str, ...] = COLOUR_NAMES
     """Words for the colours numbered 0..5."""

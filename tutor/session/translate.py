@@ -31,6 +31,7 @@ from tutor.session.inputs import (
     TextEntered,
     Zoomed,
 )
+from tutor.session.keymap import bindings_of
 from tutor.session.keys import When, bound_command, edit_command
 from tutor.session.state import Session, Sheet
 from tutor.session.view import Screen
@@ -84,7 +85,7 @@ def _key(session: Session, pressed: KeyPressed) -> Command | None:
         when.add(When.CHOOSING)
     if session.sheet is not Sheet.NONE or session.failure:
         return _over_all(pressed, session, frozenset(when))
-    return bound_command(pressed, session.screen, frozenset(when))
+    return bound_command(pressed, session.screen, frozenset(when), bindings_of(session.settings))
 
 
 def _choosing(session: Session) -> bool:
@@ -97,7 +98,7 @@ def _choosing(session: Session) -> bool:
 
 def _over_all(pressed: KeyPressed, session: Session, when: frozenset[When]) -> Command | None:
     """While a sheet lies over the screen, only what concerns the sheet or the window works."""
-    command = bound_command(pressed, session.screen, when)
+    command = bound_command(pressed, session.screen, when, bindings_of(session.settings))
     wanted = (Act.HELP, Act.WORDS, Act.CLOSE, Act.QUIT, Act.FOCUS_NEXT, Act.FOCUS_PREVIOUS, Act.PRESS_FOCUSED)
     looks = (Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT)
     return command if command in wanted or command in looks else None

@@ -7,6 +7,7 @@ from tutor.coach.hints import Hint, hint
 from tutor.method.answer import Answer
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, Command, Open
+from tutor.session.keymap import bindings_of
 from tutor.session.keys import key_sheet, sign_for
 from tutor.session.looking_back import attempt_review, colour_words, last_judged, last_remark, step_under_way
 from tutor.session.state import Attempt, Session, answer_at
@@ -150,7 +151,7 @@ def distance_words(session: Session, attempt: Attempt, answer: Answer) -> str:
 def help_blocks(session: Session) -> tuple[Block, ...]:
     """The key sheet, printed from the table that binds the keys."""
     blocks: list[Block] = [Text("Keys", TextStyle.TITLE)]
-    for group, rows in key_sheet(session.screen):
+    for group, rows in key_sheet(session.screen, bindings_of(session.settings)):
         blocks.append(Table((group, ""), rows))
     blocks.append(Button(action_name(Act.HELP), "Close", "F1", primary=True))
     return tuple(blocks)

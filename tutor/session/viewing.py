@@ -10,6 +10,7 @@ from tutor.session.view import Arrow, Rail, Screen, Stage, View
 from tutor.session.view_case_book import all_cases, page, page_rail
 from tutor.session.view_free import free_play
 from tutor.session.view_home import home
+from tutor.session.view_keys import with_own_keys
 from tutor.session.view_lesson import lesson, lesson_rail
 from tutor.session.view_parts import failure_blocks, help_blocks, hint_now, texts_in, word_blocks
 from tutor.session.view_practice import menu, run_rail, run_view
@@ -20,6 +21,10 @@ from tutor.session.view_stage import moving, stage_of, with_hint
 
 def view_of(session: Session, now: float) -> View:
     """The view at a moment. What does not depend on time is made once for each session."""
+    return with_own_keys(_at(session, now), session.settings)
+
+
+def _at(session: Session, now: float) -> View:
     view = _still(session)
     attempt = session.attempt
     if attempt is None or view.stage is None:

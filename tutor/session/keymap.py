@@ -1,0 +1,120 @@
+"""A person's own keys: what the table binds, with the keys that were chosen instead.
+
+Every command has a name in plain words, as on the key sheet. A choice gives it one key or several with commas
+between them ("ctrl+shift+z", "backspace, ctrl+z"), or none with an empty text.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from difflib import get_close_matches
+from functools import lru_cache
+from itertools import combinations
+
+from tutor.session.inputs import KEY_NAMES, KeyPressed, Modifier
+from tutor.session.keys import BINDINGS, Binding, When
+from tutor.session.settings import Settings
+
+_MODIFIERS = {"ctrl": Modifier.CONTROL, "alt": Modifier.ALT, "shift": Modifier.SHIFT}
+_PRINTING = frozenset({"apostrophe", "comma", "period", "slash", "minus", "equal"}) | {
+    "bracket left",
+    "bracket right",
+}
+
+
+class KeysError(ValueError):
+    """Keys that cannot be used; the message says which, and what would be right."""
+
+
+def parse_key(text: str) -> KeyPressed:
+    """A key as written: modifiers and the key's name with plus signs between them, as in "ctrl+shift+z".
+
+    Raises KeysError when there is no such key.
+    """
+    *held, key = [part.strip().lower() for part in text.split("+")]
+    modifiers = Modifier.NONE
+    for name in held:
+        if name not in _MODIFIERS:
+            raise KeysError(f"“{text}” is no key: before the last + stand only ctrl, alt and shift")
+        modifiers |= _MODIFIERS[name]
+    if not (key in KEY_NAMES or (len(key) == 1 and key.isascii() and key.isalnum())):
+        raise KeysError(
+            f"“{text}” is no key: it ends with a letter, a digit, or one of {', '.join(KEY_NAMES)}"
+        )
+    return KeyPressed(key, modifiers)
+
+
+def format_key(pressed: KeyPressed) -> str:
+    """The key as ``parse_key`` reads it."""
+    return "+".join((*(name for name, flag in _MODIFIERS.items() if pressed.modifiers & flag), pressed.key))
+
+
+def command_names() -> tuple[str, ...]:
+    """The names of everything that has a key, in the order of the table."""
+    return tuple(dict.fromkeys(binding.name for binding in BINDINGS))
+
+
+@lru_cache(maxsize=8)
+def remapped(chosen: tuple[tuple[str, str], ...]) -> tuple[Binding, ...]:
+    """The table with the chosen keys, given as (name of the command, its keys).
+
+    Raises KeysError for a name that is none, a key that is none, and a key that would do two things.
+    """
+    names = command_names()
+    bindings: Sequence[Binding] = BINDINGS
+    for name, text in chosen:
+        if name not in names:
+            near = get_close_matches(name, names, 1, 0.0)[0]
+            raise KeysError(f"keys: nothing is called “{name}”; the nearest is “{near}”")
+        try:
+            pressed = tuple(parse_key(part) for part in text.split(",")) if text.strip() else ()
+        except KeysError as error:
+            raise KeysError(f"keys, “{name}”: {error}") from None
+        bindings = _with_keys(bindings, name, pressed)
+    _refuse_clashes(bindings)
+    return tuple(bindings)
+
+
+def _with_keys(bindings: Iterable[Binding], name: str, keys: tuple[KeyPressed, ...]) -> list[Binding]:
+    """The bindings with those of one name replaced, at the place of the first of them."""
+    changed: list[Binding] = []
+    done = False
+    for binding in bindings:
+        if binding.name != name:
+            changed.append(binding)
+        elif not done:
+            changed += [replace(binding, key=key.key, modifiers=key.modifiers) for key in keys]
+            done = True
+    return changed
+
+
+def _refuse_clashes(bindings: Sequence[Binding]) -> None:
+    by_key: dict[KeyPressed, list[Binding]] = {}
+    for binding in bindings:
+        by_key.setdefault(KeyPressed(binding.key, binding.modifiers), []).append(binding)
+    for key, sharing in by_key.items():
+        for one, two in combinations(sharing, 2):
+            # What holds only at times goes before what always holds; that is no clash.
+            at_once = (one.when is When.ANY) == (two.when is When.ANY)
+            if at_once and one.screens & two.screens:
+                raise KeysError(
+                    f"keys: “{format_key(key)}” would do two things, “{one.name}” and “{two.name}”; "
+                    'give one of them another key, or "" for none'
+                )
+
+
+def is_single(binding: Binding) -> bool:
+    """Whether the key types a character, as WCAG 2.2, 2.1.4 means it: easily pressed by mistake."""
+    typed = len(binding.key) == 1 or binding.key in _PRINTING
+    return typed and not binding.modifiers & (Modifier.CONTROL | Modifier.ALT)
+
+
+@lru_cache(maxsize=8)
+def _held(chosen: tuple[tuple[str, str], ...], single_keys: bool) -> tuple[Binding, ...]:
+    return tuple(binding for binding in remapped(chosen) if single_keys or not is_single(binding))
+
+
+def bindings_of(settings: Settings) -> tuple[Binding, ...]:
+    """The keys that hold with these settings. Raises KeysError as ``remapped`` does."""
+    return _held(settings.keys, settings.single_keys)
