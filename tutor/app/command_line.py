@@ -18,6 +18,7 @@ from tutor.app import (
     commands_film,
     commands_lesson,
     commands_picture,
+    commands_progress,
     commands_sheet,
     commands_turns,
 )
@@ -77,6 +78,7 @@ def _parser() -> argparse.ArgumentParser:
     commands_cases.add_to(commands)
     commands_lesson.add_to(commands)
     commands_picture.add_to(commands)
+    commands_progress.add_to(commands)
     commands_film.add_to(commands)
     commands_sheet.add_to(commands)
     return parser

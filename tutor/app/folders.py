@@ -24,3 +24,8 @@ def config_folder() -> Path:
 def state_folder() -> Path:
     """The folder of the log."""
     return _home() or platformdirs.user_state_path(NAME, appauthor=False)
+
+
+def data_folder() -> Path:
+    """The folder of the attempts and their backups."""
+    return _home() or platformdirs.user_data_path(NAME, appauthor=False)
