@@ -8,6 +8,7 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import UTC
 from pathlib import Path
 from typing import Any
 
@@ -249,7 +250,7 @@ def _known(store: Store, name: str) -> str:
 
 def _summary(store: Store, learner: str) -> Summary:
     now = now_utc()
-    return summarise(load_study(store, learner, now), now, now.astimezone().tzinfo or now.tzinfo)
+    return summarise(load_study(store, learner, now), now, now.astimezone().tzinfo or UTC)
 
 
 def _standing(store: Store, learner: str) -> LearnerStanding:
