@@ -7,6 +7,7 @@ from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from uuid import UUID
 
 from tutor.progress.attempt import Attempt, AttemptError
 from tutor.progress.forms import format_line, parse_line
@@ -155,13 +156,14 @@ def _told(aside: Path | None, backup: Path | None, saved: int) -> str:
 
 
 def _attempts_in(damaged: Path) -> tuple[Attempt, ...]:
-    attempts = []
+    attempts: dict[UUID, Attempt] = {}
     for line in readable_lines(damaged):
         try:
-            attempts.append(parse_line(line))
+            attempt = parse_line(line)
         except AttemptError:
             continue
-    return tuple(attempts)
+        attempts[attempt.uuid] = attempt
+    return tuple(attempts.values())
 
 
 def _connected(path: Path) -> sqlite3.Connection:

@@ -102,14 +102,20 @@ def restore(folder: Path) -> Path | None:
 
 
 def readable_lines(path: Path) -> Iterator[str]:
-    """The JSON lines of the attempts that can be read from a damaged file, up to the first that cannot."""
-    try:
-        with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as connection:
-            for (line,) in connection.execute("SELECT line FROM attempts NOT INDEXED"):
-                if isinstance(line, str):
-                    yield line
-    except sqlite3.Error:
-        return
+    """The JSON lines of the attempts that can be read from a damaged file, some of them twice.
+
+    It is read from both ends, each time up to the first record that cannot be read.
+    """
+    for order in ("ASC", "DESC"):
+        try:
+            with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as connection:
+                # Otherwise a file shorter than its header says is not read at all.
+                connection.execute("PRAGMA writable_schema = ON")
+                for (line,) in connection.execute(f"SELECT line FROM attempts ORDER BY rowid {order}"):
+                    if isinstance(line, str):
+                        yield line
+        except sqlite3.Error:
+            continue
 
 
 @contextmanager
