@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial
+from typing import TYPE_CHECKING
 
 from pyglet import gl
 
@@ -13,10 +14,12 @@ from render.gallery import SIDE, Gallery
 from render.layout_box import Place, Rect, Scene
 from render.paint import ScenePainter
 from render.paint_shapes import Pointer
-from render.stage import StageRenderer
 from render.surface import PictureStore, Surface
 from render.theme import Theme, load_theme
 from tutor.session.view import View
+
+if TYPE_CHECKING:
+    from render.stage import StageRenderer
 
 
 def stage_viewport(rect: Rect, ratio: float, height: int) -> tuple[int, int, int, int]:
@@ -65,15 +68,21 @@ class Screen:
         self._draw_pictures(theme)
         self._canvas.draw(shapes, *size, self._pictures.texture if self._pictures else 0)
 
+    def _renderer(self) -> StageRenderer:
+        """The stage's part, imported and made when a cube first comes into sight."""
+        if self._stage is None:
+            from render.stage import StageRenderer
+
+            self._stage = StageRenderer()
+        return self._stage
+
     def _draw_pictures(self, theme: Theme) -> None:
         """Draw the small cubes that have come into sight."""
         if not self._gallery.wanted:
             return
         if self._pictures is None:
             self._pictures = PictureStore(SIDE)
-        if self._stage is None:
-            self._stage = StageRenderer()
-        renderer = self._stage
+        renderer = self._renderer()
         for each in self._gallery.wanted:
             look, inside = replace(each.look, mirrors=False), (0, 0, each.size, each.size)
             draw = partial(renderer.draw, each.stage, look, theme, inside)
@@ -86,9 +95,7 @@ class Screen:
         stage, look = view.stage, view.look
         if stage is None or min(viewport[2:]) < 1:
             return
-        if self._stage is None:
-            self._stage = StageRenderer()
-        renderer = self._stage
+        renderer = self._renderer()
         if not smooth:
             renderer.draw(stage, look, theme, viewport)
             return

@@ -7,6 +7,7 @@ clock, as the window does: a turn every fifth of a second, the worker's answers 
 from __future__ import annotations
 
 import time
+from functools import partial
 from random import Random
 
 from tutor.app.application import Application
@@ -30,7 +31,7 @@ POLLS_A_SECOND = 60.0
 def main(rounds: int = 12, turns: int = 12) -> None:
     """Half of the turns follow a shortest line, the others are random, as of one who errs a lot."""
     random = Random(4)
-    oracle = WorkerOracle(Worker(answer))
+    oracle = WorkerOracle(partial(Worker, answer))
     application = Application(new_session(Settings(), ()), oracle, time.perf_counter, _no_lesson, random)
     made = waited = 0
     try:

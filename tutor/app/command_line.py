@@ -13,15 +13,6 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from tutor.app import (
-    commands_cases,
-    commands_film,
-    commands_lesson,
-    commands_picture,
-    commands_progress,
-    commands_sheet,
-    commands_turns,
-)
 from tutor.app.requests import RequestError
 
 PROGRAM = "python -m tutor"
@@ -47,7 +38,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # A terminal that cannot show a character gets a stand-in instead of an exception.
         if reconfigure := getattr(stream, "reconfigure", None):
             reconfigure(errors="replace")
-    chosen = _parser().parse_args(arguments)
+    given = sys.argv[1:] if arguments is None else list(arguments)
+    # The window alone needs no command, and does not wait for what the commands bring along.
+    chosen = _parser().parse_args(given) if given else argparse.Namespace(run=_run_window, command="window")
     try:
         status: int = chosen.run(chosen)
         sys.stdout.flush()
@@ -65,6 +58,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _parser() -> argparse.ArgumentParser:
+    from tutor.app import (
+        commands_cases,
+        commands_film,
+        commands_lesson,
+        commands_picture,
+        commands_progress,
+        commands_sheet,
+        commands_turns,
+    )
+
     parser = _Parser(
         prog=PROGRAM,
         allow_abbrev=False,

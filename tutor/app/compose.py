@@ -100,7 +100,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
 
     application = Application(
         replace(new_session(settings, titles), last_scene=load_places(state_folder())),
-        WorkerOracle(Worker(answer)),
+        WorkerOracle(partial(Worker, answer)),
         time.perf_counter,
         read_lesson,
         Random(),

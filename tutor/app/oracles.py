@@ -51,9 +51,10 @@ class DirectOracle:
 class WorkerOracle:
     """Has answers worked out in another process: the first asked for first, the rest ahead of need."""
 
-    def __init__(self, worker: AnswerSource) -> None:
-        """Takes over the worker, and closes it in the end."""
-        self._worker = worker
+    def __init__(self, begin: Callable[[], AnswerSource]) -> None:
+        """``begin`` makes the worker, when first polled, so that the first frame does not wait for it."""
+        self._begin = begin
+        self._worker: AnswerSource | None = None
         self._waiting: dict[tuple[Position, Task], int] = {}
         self._changed = False
         self._notice = ""
@@ -70,15 +71,16 @@ class WorkerOracle:
 
     def poll(self) -> tuple[tuple[int, Answer], ...]:
         """The answers that have come since; never waits."""
-        for report in self._worker.poll():
+        worker = self._worker = self._worker or self._begin()
+        for report in worker.poll():
             self._hear(report)
         found: list[tuple[int, Answer]] = []
         for (position, task), request in tuple(self._waiting.items()):
-            value = self._worker.known(position, task)
+            value = worker.known(position, task)
             if value is not None:
                 del self._waiting[position, task]
                 found.append((request, value))
-        self._tell()
+        self._tell(worker)
         return tuple(found)
 
     def notice(self) -> str:
@@ -87,17 +89,18 @@ class WorkerOracle:
 
     def close(self) -> None:
         """End the worker."""
-        self._worker.close()
+        if self._worker is not None:
+            self._worker.close()
 
-    def _tell(self) -> None:
+    def _tell(self, worker: AnswerSource) -> None:
         """Tell the worker what is wanted, when that has changed."""
         if not self._changed:
             return
         self._changed = False
         keys = tuple(self._waiting)
         if keys:
-            self._worker.request(self._waiting[keys[0]], *keys[0])
-            self._worker.prefetch(keys[1:])
+            worker.request(self._waiting[keys[0]], *keys[0])
+            worker.prefetch(keys[1:])
 
     def _hear(self, report: Report) -> None:
         match report:

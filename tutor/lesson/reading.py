@@ -8,6 +8,7 @@ import types
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from difflib import get_close_matches
+from functools import cache
 from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 
 import msgspec
@@ -125,13 +126,19 @@ def _syntax_problem(text: str, file: str, error: tomllib.TOMLDecodeError) -> Pro
 # ----------------------------------------------------------------------------------------- values by type
 
 
+@cache
+def _fields(kind: type[Struct]) -> dict[str, msgspec.structs.FieldInfo]:
+    """The fields of a kind of table by their keys; working them out from the annotations is slow."""
+    return {info.encode_name: info for info in msgspec.structs.fields(kind)}
+
+
 def _read_struct(kind: type[AnyStruct], data: object, path: Path, report: Report) -> AnyStruct | None:
     """The values of one table, or None when anything in it was wrong (and noted)."""
     if not isinstance(data, dict):
         report.add(path, f"{_kind_of(data)} stands here", "write a table of keys")
         return None
     before = len(report.problems)
-    fields = {info.encode_name: info for info in msgspec.structs.fields(kind)}
+    fields = _fields(kind)
     tag = kind.__struct_config__.tag_field
     for key in data:
         if key not in fields and key != tag:
