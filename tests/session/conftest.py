@@ -1,10 +1,16 @@
-"""The solver and a pilot for tests of the session."""
+"""The solver and pilots for tests of the session."""
 
 from __future__ import annotations
+
+from functools import partial
 
 import pytest
 
 from tests.session.pilot import Pilot
+from tutor.lesson.assemble import Setting
+from tutor.lesson.library import load_lesson
+from tutor.lesson.resolve import Lesson
+from tutor.method.answer import answer
 from tutor.solver.search import Solver
 
 
@@ -16,3 +22,15 @@ def solver() -> Solver:
 @pytest.fixture
 def pilot(solver: Solver) -> Pilot:
     return Pilot(solver)
+
+
+@pytest.fixture(scope="session")
+def made_pair(solver: Solver) -> Lesson:
+    """The first lesson, which has a scene of every kind but Find."""
+    return load_lesson("made-pair", Setting(partial(answer, solver)))
+
+
+@pytest.fixture
+def pupil(solver: Solver, made_pair: Lesson) -> Pilot:
+    """A pilot that can take the first lesson."""
+    return Pilot(solver, {made_pair.name: made_pair})

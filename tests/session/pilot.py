@@ -12,7 +12,7 @@ from tutor.app.oracles import DirectOracle
 from tutor.cube.notation import parse_moves
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import lesson_entries, load_lesson
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.resolve import Lesson, Scene
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
 from tutor.session.aim import Bearing
@@ -105,6 +105,14 @@ class Pilot:
     def wait(self, seconds: float) -> None:
         self.now += seconds
         self.settle()
+
+    def scene(self, kind: type[Scene], lesson: str = "made-pair") -> Scene:
+        """The first scene of a kind, entered."""
+        scenes = self.lessons[lesson].scenes
+        index, found = next(item for item in enumerate(scenes) if isinstance(item[1], kind))
+        self.press(f"lesson:{index}:0:{lesson}")
+        self.settle()
+        return found
 
     def free_play(self, setup: str = "", slot: str = "FR") -> None:
         """Free play after a setup, with the slot taken on from there."""

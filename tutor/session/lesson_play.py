@@ -14,6 +14,7 @@ from tutor.cube.geometry import (
     STICKERS,
     cubie_number,
 )
+from tutor.cube.held import HeldCube
 from tutor.lesson.resolve import (
     Alone,
     Ask,
@@ -143,6 +144,12 @@ def asks_to_look(session: Session) -> bool:
     """Whether looking at the cube must answer what is asked, so that nothing on it may be marked."""
     played = session.lesson
     return isinstance(scene_of(session), Find | Choose) and played is not None and not played.solved
+
+
+def pointed_out(session: Session, cube: HeldCube) -> frozenset[int]:
+    """The cubies that the scene's text points out, as long as they are where the scene begins."""
+    scene = scene_of(session)
+    return scene.highlight if scene is not None and cube == scene.cube else frozenset()
 
 
 def only_tells(session: Session) -> bool:

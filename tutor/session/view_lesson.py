@@ -53,7 +53,7 @@ def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> Vie
     return screen_view(
         session,
         played.lesson.title,
-        stage=replace(stage, glowing=scene.highlight),
+        stage=stage,
         card=_card(session, played, scene, now),
         rail=rail,
     )

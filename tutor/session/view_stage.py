@@ -35,7 +35,12 @@ def pose_of(session: Session, now: float) -> Pose | None:
 def stage_of(session: Session, attempt: Attempt, now: float) -> Stage:
     """The stage for an attempt, marks included."""
     pose = pose_of(session, now) or Pose(attempt.cube)
-    stage = Stage(colours=pose.cube.colours, turning=pose.turning, camera=session.camera)
+    stage = Stage(
+        colours=pose.cube.colours,
+        turning=pose.turning,
+        camera=session.camera,
+        glowing=frozenset() if pose.turning is not None else lesson_play.pointed_out(session, pose.cube),
+    )
     if session.faded_from is not None and session.demonstration is None:
         before, begun = session.faded_from
         mix = min(1.0, (now - begun) / FADE_SECONDS)

@@ -34,7 +34,8 @@ def _at(session: Session, now: float) -> View:
     if demonstration is not None:
         rail: Rail | None = shown_rail(demonstration, now, session.screen)
         if session.screen is Screen.LESSON:
-            view = lesson(session, stage, view.rail, now)
+            # The card tells the segment the playhead is in; a sheet lying over it stays.
+            view = replace(view, card=lesson(session, stage, rail, now).card)
         return replace(view, stage=stage, rail=rail)
     if not moving(session, now):
         stage = _hinted(session, attempt, stage)
