@@ -53,6 +53,16 @@ class Hand(Protocol):
         """The sticker there, or None for the background."""
 
 
+class LateHand:
+    """Takes hold of what is on the stage; what that needs is imported when there is a stage to touch."""
+
+    def grip(self, stage: Stage, look: Look, size: tuple[float, float], x: float, y: float) -> Grip | None:
+        """The sticker there, or None for the background."""
+        from render.picking import StageHand
+
+        return StageHand().grip(stage, look, size, x, y)
+
+
 @dataclass(slots=True)
 class _Press:
     """What the pointer holds down, and since where."""

@@ -92,10 +92,9 @@ class Window:
 
     def join(self, port: Port) -> None:
         """Have ``port`` say what to show, and report to it from now on."""
-        from render.interface import Interface
-        from render.picking import StageHand
+        from render.interface import Interface, LateHand
 
-        self._port, self._interface = port, Interface(StageHand())
+        self._port, self._interface = port, Interface(LateHand())
         self._window.push_handlers(self)
         port.opened(self)
 
