@@ -35,7 +35,7 @@ def _try(session: Session, now: float) -> Session:
 def _write(session: Session, _now: float) -> Session:
     if session.attempt is None or not turning.turns_allowed(session):
         return session
-    return replace(session, writing=opened(session.writing))
+    return replace(session, writing=opened(session.writing), focus="")
 
 
 def _next(session: Session, now: float) -> Session | tuple[Session, tuple[Effect, ...]]:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from tutor.session import lesson_play
-from tutor.session.actions import command_of
+from tutor.session.actions import action_name, command_of
 from tutor.session.commands import (
     Act,
     Command,
     DragLayer,
     DropLayer,
+    EditKey,
     Look,
     PointAt,
     Press,
@@ -36,8 +37,6 @@ from tutor.session.keys import When, bound_command, edit_command
 from tutor.session.state import Session, Sheet
 from tutor.session.view import Screen
 
-_PRIMES = frozenset("'’‘′")
-
 
 def command_for(session: Session, given: Input) -> Command | None:
     """The command that an input gives in the session as it is, or None when it means nothing there."""
@@ -46,7 +45,7 @@ def command_for(session: Session, given: Input) -> Command | None:
             return _key(session, given)
         case TextEntered(text):
             # The stroke is the key that opens the field; no move is written with it.
-            return Type(text) if session.writing.open and text != "/" else None
+            return Type(text) if _writing(session) and text != "/" else None
         case Activated(action):
             return Press(action) if command_of(action) is not None else None
         case StickerPressed(sticker):
@@ -67,9 +66,21 @@ def command_for(session: Session, given: Input) -> Command | None:
             return Act.QUIT
 
 
+def _covered(session: Session) -> bool:
+    """Whether something lies over the screen."""
+    return session.sheet is not Sheet.NONE or bool(session.failure)
+
+
+def _writing(session: Session) -> bool:
+    """Whether what is typed goes into the field for moves."""
+    return session.writing.open and not _covered(session)
+
+
 def _key(session: Session, pressed: KeyPressed) -> Command | None:
-    if session.writing.open:
+    if _writing(session):
         edit = edit_command(pressed)
+        if edit is EditKey.SUBMIT and session.focus not in ("", action_name(Act.WRITE)):
+            return Act.PRESS_FOCUSED
         plain = not pressed.modifiers & (Modifier.CONTROL | Modifier.ALT)
         # What types a character must not also turn a layer; function keys and Esc still work.
         if edit is not None or (plain and len(pressed.key) <= 1):
@@ -83,7 +94,7 @@ def _key(session: Session, pressed: KeyPressed) -> Command | None:
         when.add(When.SHOWING)
     if _choosing(session):
         when.add(When.CHOOSING)
-    if session.sheet is not Sheet.NONE or session.failure:
+    if _covered(session):
         return _over_all(pressed, session, frozenset(when))
     return bound_command(pressed, session.screen, frozenset(when), bindings_of(session.settings))
 

@@ -47,7 +47,7 @@ from tutor.session.commands import (
     Type,
     Zoom,
 )
-from tutor.session.state import Session, Writing, answer_at, judged_turns
+from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import Camera, Screen, Turning
 from tutor.session.viewing import view_of
@@ -165,7 +165,7 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     ),
     LessonFailed: _lesson_failed,
     Notice: lambda session, command, _now: replace(session, notice=command.text),
-    Failed: lambda session, command, _now: replace(session, failure=command.message),
+    Failed: lambda session, command, _now: replace(session, failure=command.message, focus=""),
 }
 """What each kind of command does; those that ask nothing of the world give just the session."""
 
@@ -174,10 +174,17 @@ def _act(session: Session, act: Act, now: float) -> Update:
     if act in (Act.FOCUS_NEXT, Act.FOCUS_PREVIOUS):
         return _focused(session, 1 if act is Act.FOCUS_NEXT else -1, now), ()
     if act is Act.PRESS_FOCUSED:
-        pressed = command_of(session.focus) if session.focus else Act.NEXT
-        return (session, ()) if pressed is None else _dispatch(session, pressed, now)
+        return _pressed_focused(session, now)
     after = ACTS[act](session, now)
     return after if isinstance(after, tuple) else (after, ())
+
+
+def _pressed_focused(session: Session, now: float) -> Update:
+    """Press the chosen button if it is still on the screen; else close what lies over it, or go on."""
+    if session.focus in actions_in(view_of(session, now)):
+        return _press(session, Press(session.focus), now)
+    covered = session.failure or session.sheet is not Sheet.NONE
+    return _act(session, Act.CLOSE if covered else Act.NEXT, now)
 
 
 def _focused(session: Session, step: int, now: float) -> Session:

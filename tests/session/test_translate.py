@@ -1,0 +1,85 @@
+"""What keys do while something lies over the screen, and while moves are written."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.session.pilot import Pilot
+from tutor.lesson.resolve import Ask, Tell
+from tutor.session.commands import Failed
+from tutor.session.inputs import TextEntered
+from tutor.session.lesson_play import settled
+from tutor.session.state import LessonPlay, Sheet
+
+
+def lesson_of(pilot: Pilot) -> LessonPlay:
+    assert pilot.session.lesson is not None
+    return pilot.session.lesson
+
+
+@pytest.mark.parametrize("key", ["f1", "f8"])
+def test_enter_closes_a_sheet_and_nothing_happens_beneath_it(pupil: Pilot, key: str) -> None:
+    pupil.scene(Tell)
+    before = lesson_of(pupil).scene
+    pupil.key(key)
+    pupil.key("enter")
+    assert pupil.session.sheet is Sheet.NONE
+    assert lesson_of(pupil).scene == before
+
+
+def test_enter_closes_a_failure_whatever_was_chosen_before_it(pilot: Pilot) -> None:
+    pilot.free_play()
+    while pilot.session.focus != "act:SCRAMBLE":
+        pilot.key("tab")
+    pilot.application.give(Failed("no luck"))
+    pilot.key("enter")
+    assert not pilot.session.failure
+    assert pilot.session.free.history.earlier is None
+
+
+def test_a_sheet_over_the_field_keeps_keys_and_text_from_it(pilot: Pilot) -> None:
+    pilot.free_play()
+    pilot.key("slash")
+    pilot.write("R U")
+    pilot.key("f1")
+    pilot.give(TextEntered("F"))
+    pilot.key("enter")
+    assert pilot.session.sheet is Sheet.NONE
+    assert pilot.session.writing.text == "R U"
+    assert pilot.session.free.history.entries == ()
+
+
+def test_while_moves_are_written_tab_and_enter_press_a_button_and_the_text_stays(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    pilot.key("slash")
+    pilot.write("F")
+    while pilot.session.focus != "act:HINT":
+        pilot.key("tab")
+    pilot.key("enter")
+    assert pilot.session.free.rung == 1
+    assert pilot.session.writing.text == "F"
+
+
+def test_the_field_opened_by_its_key_takes_enter_whatever_was_chosen_before(pilot: Pilot) -> None:
+    pilot.free_play()
+    while pilot.session.focus != "act:SCRAMBLE":
+        pilot.key("tab")
+    pilot.key("slash")
+    pilot.write("R")
+    pilot.key("enter")
+    assert pilot.session.free.history.notation == "R"
+
+
+def test_enter_goes_on_when_the_chosen_button_has_gone_from_the_screen(pupil: Pilot) -> None:
+    pupil.scene(Ask)
+    while pupil.session.focus != "act:HINT":
+        pupil.key("tab")
+    while not settled(pupil.session):
+        bearing = lesson_of(pupil).attempt.bearing()
+        assert bearing is not None
+        known = pupil.session.answers.get(bearing.position, bearing.task)
+        assert known is not None
+        pupil.turn(known.lines[0][0].notation)
+    before = lesson_of(pupil).scene
+    pupil.key("enter")
+    assert lesson_of(pupil).scene == before + 1
