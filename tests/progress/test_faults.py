@@ -18,7 +18,7 @@ import pytest
 
 from tutor.progress import schema
 from tutor.progress.attempt import Attempt
-from tutor.progress.forms import format_line
+from tutor.progress.forms import format_line, parse_line
 from tutor.progress.results import results_of
 from tutor.progress.safekeeping import BACKUPS, FILE, daily_backups
 from tutor.progress.schema import NewerStoreError
@@ -318,7 +318,6 @@ try:
 except StoreError as fault:
     refused = str(fault)
 told = {"first": first, "seen": len(store.attempts()), "brief": len(store.results("Ilva"))}
-store.close()
 print(json.dumps(told | {"notices": store.notices, "refused": refused}))
 """
 
@@ -351,6 +350,22 @@ def test_once_the_folder_can_be_written_what_waited_is_written(tmp_path: Path, a
         assert store.notices == ()
     with Store.open(blocked) as store:
         assert store.attempts() == (first, second)
+
+
+def test_what_cannot_be_written_to_the_end_is_put_where_it_can_be_taken_in_from(
+    tmp_path: Path, attempt: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    blocked = tmp_path / "folder"
+    blocked.write_text("a file where the folder should be", encoding="utf-8")
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    made = [attempt(), attempt(day=1)]
+    store = Store.open(blocked)
+    for each in made:
+        store.record(each)
+    store.close()
+    (rescued,) = tmp_path.glob("pairwright-attempts-*.jsonl")
+    assert [parse_line(line) for line in rescued.read_text(encoding="utf-8").splitlines()] == made
+    assert f"progress import {rescued}" in store.notices[-1]
 
 
 def test_a_waiting_attempt_can_be_undone(tmp_path: Path, attempt: Any) -> None:

@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager
 from datetime import datetime
 from pathlib import Path
+from tempfile import NamedTemporaryFile
 
+from tutor.progress.attempt import Attempt
+from tutor.progress.forms import format_line
 from tutor.progress.schema import refuse_newer
 
 FILE = "progress.sqlite"
@@ -116,6 +119,18 @@ def readable_lines(path: Path) -> Iterator[str]:
                         yield line
         except sqlite3.Error:
             continue
+
+
+def rescue(attempts: Iterable[Attempt]) -> Path | None:
+    """Write attempts to a new file of JSON lines where temporary files go; None when not even that can be."""
+    try:
+        with NamedTemporaryFile(
+            "w", encoding="utf-8", prefix="pairwright-attempts-", suffix=".jsonl", delete=False
+        ) as file:
+            file.writelines(f"{format_line(attempt)}\n" for attempt in attempts)
+        return Path(file.name)
+    except OSError:
+        return None
 
 
 @contextmanager

@@ -21,7 +21,7 @@ from tutor.progress.attempt import GUEST, Attempt, AttemptError, check_learner, 
 from tutor.progress.forms import parse_line
 from tutor.progress.opening import Opened, add, open_file, open_or_remember
 from tutor.progress.results import Results, brief, microseconds, results_from
-from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage
+from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 
 
 class StoreError(ValueError):
@@ -48,6 +48,7 @@ class Store:
         self._opened = opened
         self._reason = opened.reason
         self._unreadable = 0
+        self._rescued: Path | None = None
 
     @classmethod
     def open(cls, folder: Path, clock: Callable[[], datetime] = now_utc) -> Self:
@@ -60,9 +61,14 @@ class Store:
         return cls(folder, open_or_remember(folder, clock()), clock)
 
     def close(self) -> None:
-        """Try once more to write what waits, and let go of the file."""
+        """Try once more to write what waits, and let go of the file.
+
+        What still cannot be written goes to a file of JSON lines in the folder for temporary files;
+        ``notices`` tells where.
+        """
         with self._lock:
-            self.retry()
+            if not self.retry():
+                self._rescued = rescue(self.waiting)
             self._connection.close()
 
     def __enter__(self) -> Self:
@@ -77,7 +83,12 @@ class Store:
     def notices(self) -> tuple[str, ...]:
         """What the learner should be told: where attempts could not be written, or a file was damaged."""
         told = list(self._opened.notices)
-        if waiting := len(self._waiting):
+        if self._rescued is not None:
+            told.append(
+                f"What could not be written is in {self._rescued}. Take it in later with "
+                f"“python -m tutor progress import {self._rescued}”."
+            )
+        elif waiting := len(self._waiting):
             what = "1 attempt is" if waiting == 1 else f"{waiting} attempts are"
             told.append(f"{what} not on the disk yet ({self._reason}); the next one tries again.")
         if count := self._unreadable:
