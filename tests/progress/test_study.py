@@ -55,7 +55,9 @@ def test_a_clock_that_ran_ahead_leads_to_the_same_end_too(tmp_path: Path, attemp
     now = made[-20].time
     with Store.open(tmp_path) as store:
         store.merge(made)
-        assert load_study(store, "Ilva", now).cards == Study.of(made, now).cards
+        first = load_study(store, "Ilva", now).cards
+        assert store.checkpoint("Ilva") is not None
+        assert first == load_study(store, "Ilva", now).cards == Study.of(made, now).cards
 
 
 def test_undo_in_the_store_restores_every_card(tmp_path: Path, attempt: Any) -> None:

@@ -135,6 +135,9 @@ def run_import(chosen: argparse.Namespace) -> int:
     attempts = [attempt for file in chosen.files for attempt in _read(file)]
     with _store() as store:
         merged = store.merge(attempts)
+        # Works the cards out now, so that the window need not when it opens next.
+        for learner in sorted({attempt.learner for attempt in attempts}):
+            load_study(store, learner, now_utc())
     undone = f", {merged.undone} left out that had been undone here" if merged.undone else ""
     known = len(attempts) - merged.added - merged.undone
     print(f"{_attempts(merged.added)} taken in, {known} known already{undone}")

@@ -49,12 +49,12 @@ def load_study(store: Store, learner: str, now: datetime) -> Study:
     time quicker.
     """
     results = store.results(learner)
-    settled, rest = results[:-UNSETTLED], results[-UNSETTLED:]
-    if not len(settled) or (results["time"] > microseconds(now)).any():
+    past = int(np.searchsorted(results["time"], microseconds(now), side="right"))
+    settled = results[: max(0, past - UNSETTLED)]
+    if not len(settled):
         return Study(results, cards_of(results, now))
     checkpoint = store.checkpoint(learner)
-    cards = cards_of(settled, now, checkpoint)
-    fresh = checkpoint_of(settled, cards)
+    fresh = checkpoint_of(settled, cards_of(settled, now, checkpoint))
     if fresh != checkpoint:
         store.keep_checkpoint(learner, fresh)
-    return Study(results, cards_after(cards, rest, now))
+    return Study(results, cards_of(results, now, fresh))
