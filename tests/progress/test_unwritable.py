@@ -1,0 +1,169 @@
+"""A full disk, a closed folder, a locked file: the session goes on and nothing is lost."""
+
+import json
+import shutil
+import sqlite3
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tutor.progress.attempt import Attempt
+from tutor.progress.forms import format_line, parse_line
+from tutor.progress.safekeeping import FILE
+from tutor.progress.store import Store, StoreError
+
+
+def filled(folder: Path, attempts: list[Attempt], clock: Any) -> None:
+    with Store.open(folder, clock) as store:
+        store.merge(attempts)
+
+
+@pytest.fixture
+def open_folder() -> Iterator[Path]:
+    """A folder that other users of the machine can reach, unlike pytest's own."""
+    folder = Path(tempfile.mkdtemp())
+    folder.chmod(0o777)
+    yield folder
+    folder.chmod(0o777)
+    shutil.rmtree(folder)
+
+
+def run(program: str, *arguments: str) -> dict[str, Any]:
+    """Run a program in a process of its own; the JSON object it prints."""
+    done = subprocess.run(
+        [sys.executable, "-c", program, *arguments], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    told: dict[str, Any] = json.loads(done.stdout)
+    return told
+
+
+DISK_FULL = """
+import json, resource, signal, sys
+from pathlib import Path
+from tutor.progress.forms import parse_line
+from tutor.progress.store import Store
+lines = sys.argv[2:]
+store = Store.open(Path(sys.argv[1]))
+signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+# Writing beyond this size fails from now on, as on a full disk (setrlimit(2), RLIMIT_FSIZE).
+resource.setrlimit(resource.RLIMIT_FSIZE, (20_000, resource.RLIM_INFINITY))
+kept = [store.record(parse_line(line)) for line in lines]
+waiting, notices, seen = len(store.waiting), store.notices, len(store.attempts())
+brief = len(store.results("Ilva"))
+resource.setrlimit(resource.RLIMIT_FSIZE, (resource.RLIM_INFINITY, resource.RLIM_INFINITY))
+after = store.retry()
+told = {"kept": kept, "waiting": waiting, "notices": notices, "seen": seen, "brief": brief, "after": after}
+print(json.dumps(told | {"still": len(store.waiting), "notices_after": store.notices}))
+"""
+
+
+def test_on_a_full_disk_attempts_are_kept_in_memory_and_written_when_there_is_room(
+    tmp_path: Path, attempt: Any
+) -> None:
+    made = [attempt(day=number / 100) for number in range(30)]
+    told = run(DISK_FULL, str(tmp_path), *(format_line(each) for each in made))
+    assert told["kept"][-1] is False
+    assert told["waiting"] > 0
+    assert told["seen"] == told["brief"] == len(made)
+    assert f"{told['waiting']} attempts are not on the disk yet" in told["notices"][-1]
+    assert (told["after"], told["still"], told["notices_after"]) == (True, 0, [])
+    with Store.open(tmp_path) as store:
+        assert store.attempts() == tuple(made)
+
+
+READ_ONLY = """
+import json, os, sys
+from pathlib import Path
+from tutor.progress.forms import parse_line
+from tutor.progress.store import Store, StoreError
+folder = Path(sys.argv[1])
+folder.chmod(0o555)
+if os.getuid() == 0:
+    os.setuid(65534)  # rights do not bind the superuser
+store = Store.open(folder)
+first = store.record(parse_line(sys.argv[2]))
+try:
+    store.merge([parse_line(sys.argv[3])])
+    refused = ""
+except StoreError as fault:
+    refused = str(fault)
+told = {"first": first, "seen": len(store.attempts()), "brief": len(store.results("Ilva"))}
+print(json.dumps(told | {"notices": store.notices, "refused": refused}))
+"""
+
+
+def test_in_a_folder_that_cannot_be_written_the_session_goes_on(open_folder: Path, attempt: Any) -> None:
+    old, new, other = attempt(), attempt(day=1), attempt(day=2)
+    filled(open_folder, [old], lambda: old.time)
+    before = (open_folder / FILE).read_bytes()
+    told = run(READ_ONLY, str(open_folder), format_line(new), format_line(other))
+    assert told["first"] is False
+    assert told["seen"] == told["brief"] == 2
+    assert f"cannot be written to {open_folder}" in told["notices"][0]
+    assert "1 attempt is not on the disk yet" in told["notices"][-1]
+    assert "cannot be written" in told["refused"]
+    assert (open_folder / FILE).read_bytes() == before
+
+
+def test_once_the_folder_can_be_written_what_waited_is_written(tmp_path: Path, attempt: Any) -> None:
+    blocked = tmp_path / "folder"
+    blocked.write_text("a file where the folder should be", encoding="utf-8")
+    first, second = attempt(), attempt(day=1)
+    with Store.open(blocked) as store:
+        assert not store.record(first)
+        assert store.attempts() == (first,)
+        assert store.learners() == ("Guest", "Ilva")
+        with pytest.raises(StoreError):
+            store.reset()
+        blocked.unlink()
+        assert store.record(second)
+        assert store.notices == ()
+    with Store.open(blocked) as store:
+        assert store.attempts() == (first, second)
+
+
+def test_what_cannot_be_written_to_the_end_is_put_where_it_can_be_taken_in_from(
+    tmp_path: Path, attempt: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    blocked = tmp_path / "folder"
+    blocked.write_text("a file where the folder should be", encoding="utf-8")
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    made = [attempt(), attempt(day=1)]
+    store = Store.open(blocked)
+    for each in made:
+        store.record(each)
+    store.close()
+    (rescued,) = tmp_path.glob("pairwright-attempts-*.jsonl")
+    assert [parse_line(line) for line in rescued.read_text(encoding="utf-8").splitlines()] == made
+    assert f"progress import {rescued}" in store.notices[-1]
+
+
+def test_a_waiting_attempt_can_be_undone(tmp_path: Path, attempt: Any) -> None:
+    blocked = tmp_path / "folder"
+    blocked.write_text("a file where the folder should be", encoding="utf-8")
+    made = attempt()
+    with Store.open(blocked) as store:
+        store.record(made)
+        assert store.undo(made.uuid)
+        assert (store.attempts(), store.waiting) == ((), ())
+
+
+def test_a_store_locked_for_long_keeps_the_attempt_in_memory(
+    tmp_path: Path, attempt: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tutor.progress.opening.BUSY_SECONDS", 0.05)
+    made = attempt()
+    with Store.open(tmp_path) as store, closing(sqlite3.connect(tmp_path / FILE)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        assert not store.record(made)
+        assert "locked" in store.notices[0]
+        other.execute("ROLLBACK")
+        assert store.retry()
+        assert store.attempts() == (made,)
