@@ -90,7 +90,7 @@ def marks_key(stage: Stage) -> tuple[object, ...]:
     covered = covered_cubies(stage.outlined, stage.turning, stage.camera)
     framed = covered_cubies(stage.framed, None, stage.camera)
     arrow = None if stage.arrow is None else (stage.arrow, *arrow_angles(stage.arrow.turn, stage.camera))
-    return stage.outlined, covered, stage.framed, framed, stage.glowing, arrow, stage.trail
+    return stage.outlined, covered, stage.framed, framed, stage.glowing, arrow, stage.trails
 
 
 def marks_of(stage: Stage, theme: StageTheme) -> Marks:
@@ -101,8 +101,7 @@ def marks_of(stage: Stage, theme: StageTheme) -> Marks:
         solid.append(slot_frame(stage.framed, theme.frame))
     if stage.arrow is not None:
         solid.append(turn_arrow(stage.arrow.turn, stage.camera, theme.arrow))
-    if stage.trail is not None:
-        solid.append(trail_tube(stage.trail, theme.arrow))
+    solid += [trail_tube(trail, theme.arrow) for trail in stage.trails]
     covered = sorted(covered_cubies(stage.outlined, stage.turning, stage.camera))
     ghost = [_cage([cubie], theme.outline, cubie) for cubie in covered]
     if stage.framed and covered_cubies(stage.framed, None, stage.camera) == stage.framed:

@@ -207,7 +207,7 @@ def test_glow_lightens_the_cubie_and_what_lies_around() -> None:
 
 
 def test_a_trail_is_seen_and_leads_off_the_cube() -> None:
-    stage = Stage(SOLVED, trail=Trail((1, -1, 1), (Turn.R,)))
+    stage = Stage(SOLVED, trails=(Trail((1, -1, 1), (Turn.R,)),))
     assert (picture(stage, PLAIN) != picture(Stage(SOLVED), PLAIN)).any(axis=2).sum() > 300
 
 
@@ -290,7 +290,7 @@ def test_at_most_ten_draw_calls_are_made(monkeypatch: pytest.MonkeyPatch) -> Non
     monkeypatch.setattr(VertexArray, "draw", counted)
     everything = frozenset({cubie_number((1, 1, 1)), cubie_number((-1, -1, -1))})
     stage = Stage(SOLVED, Turning(Face.U, 0.2), outlined=everything, framed=everything, glowing=everything)
-    render_stage(replace(stage, arrow=Arrow(Turn.R), trail=Trail((1, 1, 1), (Turn.U,))), LOOK, SIZE)
+    render_stage(replace(stage, arrow=Arrow(Turn.R), trails=(Trail((1, 1, 1), (Turn.U,)),)), LOOK, SIZE)
     assert 6 <= len(calls) <= 10
 
 

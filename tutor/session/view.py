@@ -97,7 +97,7 @@ class Stage:
     glowing: frozenset[int] = frozenset()
     """Cubies to look at now (first rung of a hint)."""
     arrow: Arrow | None = None
-    trail: Trail | None = None
+    trails: tuple[Trail, ...] = ()
     crossfade: tuple[int, ...] | None = None
     """With reduced motion: the 54 colours faded from, instead of a turning layer."""
     crossfade_mix: float = 1.0

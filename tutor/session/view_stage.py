@@ -3,20 +3,35 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
+from math import floor
 
-from tutor.cube.geometry import CORNER_CUBIES, EDGE_CUBIES, STICKERS, cubie_number
+import numpy as np
+
+from tutor.cube.faces import Turn
+from tutor.cube.geometry import (
+    CORNER_CUBIES,
+    EDGE_CUBIES,
+    NORMALS,
+    STICKERS,
+    apply_matrix,
+    cubie_number,
+    quarter_matrix,
+)
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry
 from tutor.session import lesson_play
 from tutor.session.aim import Bearing
+from tutor.session.demonstration import Demonstration
 from tutor.session.state import Attempt, Session
 from tutor.session.timeline import Pose
-from tutor.session.view import Arrow, Stage
+from tutor.session.view import Arrow, Stage, Trail
 
 FADE_SECONDS = 0.25
 """How long one picture fades into the next with reduced motion."""
 
 _STICKER_ON_CUBIE = {cubie_number(cubie): sticker for sticker, (cubie, _) in enumerate(STICKERS)}
+_PLACES = {cubie_number(cubie): cubie for cubie, _ in STICKERS}
 
 
 def pose_of(session: Session, now: float) -> Pose | None:
@@ -46,9 +61,9 @@ def stage_of(session: Session, attempt: Attempt, now: float) -> Stage:
         mix = min(1.0, (now - begun) / FADE_SECONDS)
         if mix < 1.0:
             stage = replace(stage, crossfade=before.colours, crossfade_mix=mix)
-    if attempt.aim is None or lesson_play.asks_to_look(session) or lesson_play.only_tells(session):
-        return stage
-    return marked(stage, attempt.aim.bearing(pose.cube))
+    if attempt.aim is not None and not (lesson_play.asks_to_look(session) or lesson_play.only_tells(session)):
+        stage = marked(stage, attempt.aim.bearing(pose.cube))
+    return stage if session.demonstration is None else with_way(stage, session.demonstration, now)
 
 
 def marked(stage: Stage, bearing: Bearing) -> Stage:
@@ -73,6 +88,37 @@ def with_hint(stage: Stage, bearing: Bearing, glowing: frozenset[int], arrow: Ar
     """The stage with a hint's lights and arrow, given in the frame of the bearing."""
     held = None if arrow is None else Arrow(bearing.turn_as_held(arrow.turn))
     return replace(stage, glowing=_carried(glowing, bearing.hold.inverse), arrow=held)
+
+
+def with_way(stage: Stage, demonstration: Demonstration, now: float) -> Stage:
+    """The stage with what comes next of the turns shown.
+
+    In a case, the way that each piece of the pair still goes until the step ends; while stopped, the arrow of
+    the coming turn.
+    """
+    index = floor(demonstration.playhead(now))
+    turns = demonstration.turns
+    if index >= len(turns):
+        return stage
+    arrow = None if demonstration.moving(now) else Arrow(turns[index])
+    trails: tuple[Trail, ...] = ()
+    if demonstration.steps[index] is not None:
+        end = min((count for count in demonstration.rests if count > index), default=len(turns))
+        ways = (_way(cubie, turns[index:end]) for cubie in sorted(stage.outlined))
+        trails = tuple(way for way in ways if way.arcs)
+    return replace(stage, arrow=arrow, trails=trails)
+
+
+@lru_cache(maxsize=256)
+def _way(cubie: int, turns: tuple[Turn, ...]) -> Trail:
+    """The way of a cubie through turns: those of them that carry it."""
+    place = start = _PLACES[cubie]
+    arcs: list[Turn] = []
+    for turn in turns:
+        if np.dot(place, NORMALS[turn.face]) == 1:
+            arcs.append(turn)
+            place = apply_matrix(np.linalg.matrix_power(quarter_matrix(turn.face), turn.quarters), place)
+    return Trail(start, tuple(arcs))
 
 
 def pair_cubies(position: Position, slot: Slot) -> frozenset[int]:
