@@ -150,6 +150,24 @@ def test_no_case_comes_twice_in_a_row_in_any_mode(
         before = made.seen
 
 
+def test_after_a_clock_was_set_back_no_case_comes_twice_in_a_row_either(attempt: Any) -> None:
+    one, other = (case.slug for case in course()[:2])
+    made = [*learnt(attempt, one, other), attempt(other, 300), attempt(other, 9), attempt.detour(one, 9.001)]
+    now = at(attempt, 9.002)
+    proposal = next_up(Study.of(made, now), now, Mode.WEAKEST)
+    assert proposal is not None
+    assert proposal.slug == other
+
+
+def test_a_case_may_come_again_after_a_pause(attempt: Any) -> None:
+    one, other = (case.slug for case in course()[:2])
+    made = [*learnt(attempt, one, other), attempt(other, 9), attempt.detour(one, 9.001)]
+    now = at(attempt, 9.1)
+    proposal = next_up(Study.of(made, now), now, Mode.WEAKEST)
+    assert proposal is not None
+    assert proposal.slug == one
+
+
 def test_slots_are_gone_round_and_then_the_mirror(attempt: Any) -> None:
     case = next(case for case in course() if case.mirror != case)
     study = Study.of(learnt(attempt, case.slug), at(attempt, 0.1))

@@ -16,7 +16,7 @@ from tutor.method.cases import ALIGNMENTS, Case, Family, parse_case
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.cards import AGAIN, Card, Phase, grades, spread_due
 from tutor.progress.course import course
-from tutor.progress.results import MODES, OUTCOMES, Results, case_number, moment, numbered_cases
+from tutor.progress.results import MODES, OUTCOMES, Results, case_number, microseconds, moment, numbered_cases
 from tutor.progress.study import Study
 
 NEW_A_DAY = 3
@@ -179,10 +179,12 @@ def _left_today(study: Study, now: datetime, new_a_day: int, zone: tzinfo) -> in
 
 def _last_seen(results: Results, now: datetime) -> frozenset[Case]:
     """The case that came last in this sitting, both as it counted and as it was seen."""
-    if not len(results) or abs(now - moment(int(results["time"][-1]))) > SITTING:
+    # What a clock that ran ahead has dated after now is not the last.
+    past = results[results["time"] <= microseconds(now)]
+    if not len(past) or now - moment(int(past["time"][-1])) > SITTING:
         return frozenset()
-    case = numbered_cases()[int(results["case"][-1])]
-    return frozenset({case, case.mirror} if results["mirror"][-1] else {case})
+    case = numbered_cases()[int(past["case"][-1])]
+    return frozenset({case, case.mirror} if past["mirror"][-1] else {case})
 
 
 def _way_to_meet(study: Study, case: Case, before: frozenset[Case]) -> tuple[Slot, bool, int]:
