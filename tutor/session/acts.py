@@ -9,8 +9,11 @@ from tutor.cube.position import SLOTS, SOLVED
 from tutor.session import case_run, lesson_play, looks, play, practising, screens, showing, turning
 from tutor.session.commands import Act, Draw, Effect, Quit, TryCase
 from tutor.session.state import Session, Sheet
-from tutor.session.view import REST_CAMERA, Screen
+from tutor.session.view import Screen
 from tutor.session.writing import opened
+
+DEEPEST_RUNG = 3
+"""To have the way shown in the middle of a run counts like the last rung of a hint, which shows the turn."""
 
 Change = Callable[[Session, float], Session | tuple[Session, tuple[Effect, ...]]]
 
@@ -45,7 +48,7 @@ def _next(session: Session, now: float) -> Session | tuple[Session, tuple[Effect
         case Screen.LESSON:
             return lesson_play.turned_page(session, 1, now)
         case Screen.FREE_PLAY:
-            return replace(session, free=play.aimed(session.free, session.settings.cross))
+            return play.next_pair(session)
         case _:
             return session
 
@@ -61,7 +64,11 @@ def _page(step: int, *, skip: bool) -> Change:
 
 def _show(what: Act) -> Change:
     def change(session: Session, now: float) -> Session:
-        return session if turning.silent(session) else showing.begun(session, what, now)
+        if turning.silent(session):
+            return session
+        shown = showing.begun(session, what, now)
+        gives_away = what is not Act.SHOW_SLIP and shown is not session
+        return case_run.hinted(shown, DEEPEST_RUNG, now) if gives_away else shown
 
     return change
 
@@ -117,9 +124,9 @@ ACTS: dict[Act, Change] = {
     Act.QUIT: lambda session, _now: (session, (Quit(),)),
     Act.HELP: _sheet(Sheet.KEYS),
     Act.WORDS: _sheet(Sheet.WORDS),
-    Act.CLOSE: lambda session, _now: screens.closed(session),
-    Act.HOME: lambda session, _now: screens.opened(session, Screen.HOME),
-    Act.LOOK_HOME: lambda session, _now: replace(session, camera=REST_CAMERA),
+    Act.CLOSE: screens.closed,
+    Act.HOME: lambda session, now: screens.opened(session, Screen.HOME, now),
+    Act.LOOK_HOME: lambda session, _now: replace(session, camera=lesson_play.rest_camera(session)),
     Act.WRITE: _write,
     Act.TRY: _try,
     Act.ALL_CASES: lambda session, _now: replace(session, page=None, demonstration=None, focus=""),

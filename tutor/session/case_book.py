@@ -32,7 +32,7 @@ def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPag
 
 def opened(session: Session, case: Case, slot: Slot, alignment: int) -> Session:
     """The book open at a case."""
-    return replace(session, page=page_of(session, case, slot, alignment), demonstration=None)
+    return replace(session, page=page_of(session, case, slot, alignment), demonstration=None, notice="")
 
 
 def mirrored(page: BookPage) -> tuple[Case, Slot]:

@@ -16,8 +16,10 @@ from tutor.method.cases import Case
 from tutor.session.aim import aim_of, colours_as_held
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
-from tutor.session.play import held_by_choice
+from tutor.session.play import held_by_choice, turns_made
 from tutor.session.state import Attempt, CaseRun, HintUse, Phase, Session, judged_turns
+from tutor.session.view import Screen
+from tutor.session.writing import closed
 from tutor.solver.continuations import Verdict
 from tutor.solver.task import Task
 
@@ -64,7 +66,9 @@ def _demonstration(
 def handed_over(session: Session, now: float) -> Session:
     """What was to be shown has been: the learner goes on from there, or, having watched it all, is done."""
     run, demonstration = session.run, session.demonstration
-    if run is None or run.phase is not Phase.SHOWING or demonstration is None:
+    if session.screen is not Screen.PRACTICE or demonstration is None:
+        return session
+    if run is None or run.phase is not Phase.SHOWING:
         return session
     if run.help is Help.WATCH:
         guidance = watched(guidance_for(session, run.case))
@@ -76,18 +80,26 @@ def handed_over(session: Session, now: float) -> Session:
     return replace(session, run=run, demonstration=None)
 
 
+def _turning(session: Session) -> CaseRun | None:
+    """The run, while it is on the screen and the learner's to turn."""
+    run = session.run
+    if session.screen is not Screen.PRACTICE or run is None or run.phase is not Phase.TURNING:
+        return None
+    return run
+
+
 def noted(session: Session, move: Move, now: float) -> Session:
     """The run with the time of a turn noted."""
-    run = session.run
-    if run is None or run.phase is not Phase.TURNING or isinstance(move, Rotation):
+    run = _turning(session)
+    if run is None or isinstance(move, Rotation):
         return session
     return replace(session, run=replace(run, turn_times=(*run.turn_times, now - run.started)))
 
 
 def hinted(session: Session, rung: int, now: float) -> Session:
     """The run with the use of a hint noted."""
-    run = session.run
-    if run is None or run.phase is not Phase.TURNING:
+    run = _turning(session)
+    if run is None:
         return session
     use = HintUse(rung, now - run.started)
     return replace(session, run=replace(run, hints=(*run.hints, use)))
@@ -109,8 +121,7 @@ def checked(session: Session, now: float) -> Session:
 
 def given_up(session: Session, now: float) -> Session:
     """The run ended by the learner before the pair is home."""
-    run = session.run
-    if run is None or run.phase is not Phase.TURNING:
+    if _turning(session) is None:
         return session
     return ended(session, now, finished=False)
 
@@ -127,18 +138,19 @@ def ended(session: Session, now: float, *, finished: bool) -> Session:
     session = with_guidance(session, run.case, after_run(before, worth, easier=easier))
     question = question_for(session, run, answer) if not before.known else None
     run = replace(run, phase=Phase.OVER, finished=finished, seconds=now - run.started, question=question)
-    return replace(session, run=run)
+    return replace(session, run=run, writing=closed(session.writing))
 
 
 def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
-    """How the run went, as guidance counts it."""
+    """How the run went, as guidance counts it. Turns taken back were turns more than the fewest, too."""
     verdicts = []
     for each in judged_turns(session, run.attempt):
         if each.answer is not None and each.answer.distance:
             verdicts.append(each.answer.continuations[each.turn])
+    taken_back = max(0, len(run.turn_times) - turns_made(run.attempt))
     return Run(
         finished=finished,
-        extra=sum(each.cost for each in verdicts),
+        extra=sum(each.cost for each in verdicts) + taken_back,
         deepest_hint=max((use.rung for use in run.hints), default=0),
         slips=sum(each.verdict is Verdict.DETOUR for each in verdicts),
         whole=not run.shown,

@@ -56,8 +56,9 @@ class History:
         return history
 
     def moved_to(self, index: int) -> History:
-        """With the cursor at ``index``, kept within the moves there are."""
-        return replace(self, cursor=max(0, min(index, len(self.entries))))
+        """With the cursor at ``index``, kept within the moves there are; this very history if it is there."""
+        cursor = max(0, min(index, len(self.entries)))
+        return self if cursor == self.cursor else replace(self, cursor=cursor)
 
     def undone(self) -> History:
         """One step back: before the last move, or to the earlier history when there is none."""

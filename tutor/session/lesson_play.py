@@ -35,6 +35,7 @@ from tutor.session.history import History
 from tutor.session.state import Attempt, LessonPlay, Session, Sheet, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import REST_CAMERA, Camera, Screen
+from tutor.session.writing import closed
 from tutor.solver.continuations import Verdict
 
 CANDIDATES = 4
@@ -81,6 +82,7 @@ def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now
         dragged=None,
         focus="",
         notice="",
+        writing=closed(session.writing),
         camera=_camera(scene, session.camera),
     )
 
@@ -103,6 +105,24 @@ def _demonstration(scene: Scene, now: float) -> Demonstration | None:
     return Demonstration(
         scene.cube, scene.turns, steps, frozenset(ends), since=now, speed=scene.speed, twice=False
     )
+
+
+def shown_anew(session: Session, now: float) -> Session:
+    """What a Show scene plays, from its beginning."""
+    scene = scene_of(session)
+    return session if scene is None else replace(session, demonstration=_demonstration(scene, now))
+
+
+def rest_camera(session: Session) -> Camera:
+    """Where the view goes back to: where the scene, or the one it follows, wants it; else to the front."""
+    scene = scene_of(session)
+    if scene is None or session.lesson is None:
+        return REST_CAMERA
+    index = session.lesson.scene
+    while scene.camera is None and scene.follows and index:
+        index -= 1
+        scene = session.lesson.lesson.scenes[index]
+    return _camera(scene, REST_CAMERA)
 
 
 def segment_at(scene: Show, playhead: float) -> int | None:

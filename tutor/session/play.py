@@ -38,7 +38,7 @@ def with_attempt(session: Session, attempt: Attempt) -> Session:
         return replace(session, free=attempt)
     if session.screen is Screen.PRACTICE and session.run is not None:
         return replace(session, run=replace(session.run, attempt=attempt))
-    if session.lesson is not None:
+    if session.screen is Screen.LESSON and session.lesson is not None:
         return replace(session, lesson=replace(session.lesson, attempt=attempt))
     return session
 
@@ -127,6 +127,14 @@ def taken_on(session: Session, slot: Slot) -> Session:
     if aimed_at.aim is None and session.free.aim is not None:
         return replace(session, notice=CROSS_FIRST)
     return replace(session, free=aimed_at, notice="")
+
+
+def next_pair(session: Session) -> Session:
+    """Free play with the next open pair taken on, once the pair aimed at is home."""
+    bearing = session.free.bearing()
+    if bearing is not None and not bearing.task.done(bearing.position):
+        return session
+    return replace(session, free=aimed(session.free, session.settings.cross))
 
 
 def setting_up(attempt: Attempt) -> bool:

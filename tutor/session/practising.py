@@ -7,11 +7,11 @@ from dataclasses import replace
 from tutor.coach.guidance import Help, builds_on, easier_done
 from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
-from tutor.session import case_run, turning
+from tutor.session import case_run, turning, writing
 from tutor.session.case_run import Onward
 from tutor.session.choosing import Pool, next_case, next_slot
 from tutor.session.commands import Practise, TryCase
-from tutor.session.state import CaseRun, Phase, Session, Sheet, Writing
+from tutor.session.state import CaseRun, Phase, Session, Sheet
 from tutor.session.timeline import Timeline
 from tutor.session.view import REST_CAMERA, Screen
 
@@ -36,7 +36,7 @@ def started(session: Session, case: Case, slot: Slot, alignment: int, help: Help
         dragged=None,
         camera=REST_CAMERA,
         sheet=Sheet.NONE,
-        writing=Writing(text=session.writing.text),
+        writing=writing.closed(session.writing),
         focus="",
         notice=rest_reminder(session, now),
         practised_since=now if session.practised_since is None else session.practised_since,

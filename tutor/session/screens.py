@@ -6,39 +6,44 @@ from dataclasses import replace
 
 from tutor.cube.held import HeldCube
 from tutor.cube.position import SOLVED
-from tutor.session import play, showing
+from tutor.session import play, showing, turning, writing
 from tutor.session.commands import Choose
 from tutor.session.looks import OPTIONS, Setting
 from tutor.session.settings import Settings
-from tutor.session.state import Attempt, Session, Sheet, Writing
+from tutor.session.state import Attempt, Session, Sheet
 from tutor.session.timeline import Timeline
 from tutor.session.view import Screen
 
 
-def opened(session: Session, screen: Screen) -> Session:
-    """Another screen; what was on the way is done, and nothing stays open over it."""
-    return replace(
+def opened(session: Session, screen: Screen, now: float) -> Session:
+    """Another screen; what was on the way is done, and nothing stays open over it.
+
+    What a scene or a run shows first is shown from its beginning when one comes back to it.
+    """
+    fresh = replace(
         session,
         screen=screen,
         sheet=Sheet.NONE,
         focus="",
-        writing=Writing(text=session.writing.text),
+        notice="",
+        writing=writing.closed(session.writing),
         demonstration=None,
         timeline=Timeline(),
         faded_from=None,
         dragged=None,
         failure="",
     )
+    return turning.shown_anew(fresh, now)
 
 
-def closed(session: Session) -> Session:
+def closed(session: Session, now: float) -> Session:
     """Close the uppermost thing that is open; with nothing open, go home."""
     if session.failure:
         return replace(session, failure="")
     if session.sheet is not Sheet.NONE:
         return replace(session, sheet=Sheet.NONE)
     if session.writing.open:
-        return replace(session, writing=replace(session.writing, open=False, error="", error_column=None))
+        return replace(session, writing=writing.closed(session.writing))
     if session.demonstration is not None and not showing.must_be_seen(session):
         return replace(session, demonstration=None)
     if session.focus:
@@ -47,7 +52,7 @@ def closed(session: Session) -> Session:
         return replace(session, page=None)
     if session.screen is Screen.PRACTICE and session.run is not None:
         return replace(session, run=None, demonstration=None)
-    return opened(session, Screen.HOME)
+    return opened(session, Screen.HOME, now)
 
 
 def restarted(session: Session, cube: HeldCube, now: float) -> Session:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tutor.cube.held import HeldCube
 from tutor.method.routes import Route
-from tutor.session import case_book, lesson_play, play
+from tutor.session import case_book, lesson_play, play, turning
 from tutor.session.aim import Bearing
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
@@ -55,8 +55,8 @@ def begun(session: Session, what: Act, now: float) -> Session:
 
 
 def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
-    """The case from its start, or what is being shown from its beginning."""
-    if session.demonstration is not None and session.screen is not Screen.CASE_BOOK:
+    """The case from its start; what a scene or a run shows by itself, from its beginning."""
+    if session.demonstration is not None and must_be_seen(session):
         return replace(session.demonstration, playing=True, since=now, elapsed=0.0, held_at=0.0)
     found = shown_route(session, attempt)
     if found is None:
@@ -95,6 +95,4 @@ def scrubbed(session: Session, position: float, now: float) -> Session:
     attempt = session.attempt
     if attempt is None:
         return session
-    return play.go_to(
-        session, attempt.history.moved_to(play.rail_start(session, attempt) + round(position)), now
-    )
+    return turning.go_to(session, play.rail_start(session, attempt) + round(position), now)

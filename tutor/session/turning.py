@@ -11,6 +11,9 @@ from tutor.session.state import Phase, Session, answer_at
 from tutor.session.view import Screen
 
 NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
+NOT_YET = "Look first: the cube is yours when this has been shown. Enter goes on."
+NO_MORE = "This run is over. Enter goes on."
+ONLY_LOOKING = "Here a case is looked at. Try it, and the turns are yours."
 
 
 def turns_allowed(session: Session) -> bool:
@@ -30,12 +33,30 @@ def silent(session: Session) -> bool:
     return lesson_play.silent(session)
 
 
-def make(session: Session, move: Move, now: float) -> Session:
-    """Make a move. When what is shown first has been seen to its end, the learner's part begins with it."""
+def taken_over(session: Session, now: float) -> Session:
+    """When what is shown first has been seen to its end, the learner's part begins with the first turn."""
     if session.demonstration is not None and session.demonstration.finished(now):
-        session = case_run.handed_over(session, now)
+        return case_run.handed_over(session, now)
+    return session
+
+
+def refused(session: Session) -> Session:
+    """Say why a turn is not made."""
+    said = NOT_NOW
+    if session.screen is Screen.CASE_BOOK:
+        said = ONLY_LOOKING
+    elif session.screen is Screen.PRACTICE and session.run is not None:
+        said = NO_MORE if session.run.phase is Phase.OVER else NOT_YET
+    return session if session.attempt is None else replace(session, notice=said)
+
+
+def make(session: Session, move: Move, now: float) -> Session:
+    """Make a move, or say why not."""
+    session = taken_over(session, now)
     if not turns_allowed(session):
-        return replace(session, notice=NOT_NOW)
+        return refused(session)
+    if session.notice in (NOT_NOW, NOT_YET):
+        session = replace(session, notice="")
     return checked(play.make(case_run.noted(session, move, now), move, now), now)
 
 
@@ -77,3 +98,11 @@ def checked(session: Session, now: float) -> Session:
         answer = answer_at(session, run.attempt, 0)
         return session if answer is None else case_run.begun(session, answer, now)
     return case_run.checked(session, now)
+
+
+def shown_anew(session: Session, now: float) -> Session:
+    """On coming back to a screen: what its scene or run shows first is shown from its beginning."""
+    run = session.run
+    if session.screen is Screen.PRACTICE and run is not None and run.phase is Phase.SHOWING:
+        return checked(replace(session, run=replace(run, phase=Phase.WAITING)), now)
+    return lesson_play.shown_anew(session, now)

@@ -20,6 +20,7 @@ from tutor.session.commands import (
     Choose,
     ChooseAnswer,
     ChooseSlot,
+    Click,
     Command,
     DragLayer,
     Drawn,
@@ -68,7 +69,17 @@ def update(session: Session, command: Command, now: float) -> Update:
         effects = (*effects, SaveSettings(after.settings))
     if after.last_scene != session.last_scene:
         effects = (*effects, KeepPlaces(after.last_scene))
+    if after.settings.sound and (_turned(session, after) or not session.settings.sound):
+        effects = (*effects, Click())
     return after, effects + asked
+
+
+def _turned(before: Session, after: Session) -> bool:
+    """Whether one move was made or taken back on the cube in hand."""
+    if before.attempt is None or after.attempt is None or before.screen is not after.screen:
+        return False
+    old, new = before.attempt.history, after.attempt.history
+    return old.start == new.start and abs(old.cursor - new.cursor) <= 1 and old.cube != new.cube
 
 
 def _dispatch(session: Session, command: Command, now: float) -> Update:
@@ -101,9 +112,9 @@ def _choose_slot(session: Session, command: ChooseSlot, _now: float) -> Session:
     return play.taken_on(session, command.slot)
 
 
-def _case_opened(session: Session, command: OpenCase) -> Session:
+def _case_opened(session: Session, command: OpenCase, now: float) -> Session:
     if session.screen is not Screen.CASE_BOOK:
-        session = screens.opened(session, Screen.CASE_BOOK)
+        session = screens.opened(session, Screen.CASE_BOOK, now)
     return case_book.opened(session, parse_case(command.slug), command.slot, command.alignment)
 
 
@@ -140,13 +151,13 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     Make: _make,
     Press: _press,
     Type: lambda session, command, _now: replace(session, writing=typed(session.writing, command.text)),
-    Open: lambda session, command, _now: screens.opened(session, command.screen),
+    Open: lambda session, command, now: screens.opened(session, command.screen, now),
     StartLesson: lambda session, command, _now: (
         session,
         (LoadLesson(command.name, command.scene, command.carried),),
     ),
     ChooseSlot: _choose_slot,
-    OpenCase: lambda session, command, _now: _case_opened(session, command),
+    OpenCase: _case_opened,
     Practise: lambda session, command, now: practising.begun(session, command, now),
     TryCase: lambda session, command, now: practising.tried(session, command, now),
     ChooseAnswer: lambda session, command, _now: _chosen(session, command.index),
@@ -219,8 +230,9 @@ def _looked(camera: Camera, command: Look | Zoom) -> Camera:
 
 def _drag(session: Session, command: DragLayer | DropLayer, now: float) -> Session:
     """A layer follows the hand; let go, it snaps to the nearest quarter or falls back."""
+    session = turning.taken_over(session, now)
     if session.attempt is None or not turning.turns_allowed(session):
-        return session
+        return turning.refused(session)
     session = replace(session, demonstration=None)
     if isinstance(command, DragLayer):
         return replace(session, dragged=Turning(command.face, command.angle))

@@ -16,6 +16,11 @@ def opened(writing: Writing) -> Writing:
     return replace(writing, open=True, caret=len(writing.text))
 
 
+def closed(writing: Writing) -> Writing:
+    """The field away; what was written stays."""
+    return replace(writing, open=False, error="", error_column=None)
+
+
 def typed(writing: Writing, text: str) -> Writing:
     """With characters put in at the caret."""
     fits = "".join(character for character in text if character.isprintable() or character == " ")

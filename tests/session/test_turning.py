@@ -1,0 +1,130 @@
+"""Where turning is allowed, and what is said where it is not."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import pi
+
+from tests.session.pilot import Pilot, bearing_of, stage_of
+from tutor.coach.guidance import Help
+from tutor.cube.faces import Face
+from tutor.cube.position import Slot
+from tutor.lesson.resolve import CameraSetting, Tell
+from tutor.method.cases import CASES
+from tutor.session.case_run import run_worth
+from tutor.session.inputs import LayerDragged, LayerReleased, Looked, LookReleased
+from tutor.session.state import CaseRun, Phase
+from tutor.session.turning import NO_MORE, NOT_NOW, NOT_YET, ONLY_LOOKING
+
+CASE = CASES[0].slug
+
+
+def run_of(pilot: Pilot) -> CaseRun:
+    assert pilot.session.run is not None
+    return pilot.session.run
+
+
+def begin(pilot: Pilot, help: Help) -> None:
+    pilot.press(f"try:FR:0:{help.name}:{CASE}")
+    pilot.settle()
+
+
+def best_turn(pilot: Pilot) -> str:
+    pilot.settle()
+    bearing = run_of(pilot).attempt.bearing()
+    assert bearing is not None
+    known = pilot.session.answers.get(bearing.position, bearing.task)
+    assert known is not None
+    return known.lines[0][0].notation
+
+
+def test_where_the_cube_is_not_ones_own_the_reason_is_said_and_goes_away(pupil: Pilot) -> None:
+    pupil.scene(Tell)
+    pupil.key("r")
+    assert pupil.view.notice == NOT_NOW
+    begin(pupil, Help.LAST_TURN)
+    pupil.key("r")
+    assert pupil.view.notice == NOT_YET
+    pupil.key("enter")
+    pupil.turn(best_turn(pupil))
+    assert run_of(pupil).phase is Phase.OVER
+    assert pupil.view.notice == ""
+    pupil.key("r")
+    assert pupil.view.notice == NO_MORE
+    pupil.press(f"case:FR:0:{CASE}")
+    pupil.key("r")
+    assert pupil.view.notice == ONLY_LOOKING
+    pupil.press("open:HOME")
+    assert pupil.view.notice == ""
+
+
+def test_a_layer_can_be_dragged_as_soon_as_what_is_shown_first_has_been_seen(pilot: Pilot) -> None:
+    begin(pilot, Help.LAST_TURN)
+    pilot.wait(90.0)
+    pilot.give(LayerDragged(Face.R, 1.0), LayerReleased(Face.R, pi / 2))
+    assert run_of(pilot).attempt.history.notation == "R"
+
+
+def test_to_have_the_case_shown_in_the_middle_of_a_run_is_no_unaided_run(pilot: Pilot) -> None:
+    begin(pilot, Help.WITH_HINTS)
+    pilot.key("a")
+    pilot.wait(90.0)
+    while run_of(pilot).phase is Phase.TURNING:
+        pilot.turn(best_turn(pilot))
+    worth = run_worth(pilot.session, run_of(pilot), finished=True)
+    assert worth.shown
+    assert not dict(pilot.session.guidance)[CASE].known
+
+
+def test_turns_tried_and_taken_back_are_no_optimal_run(pilot: Pilot) -> None:
+    begin(pilot, Help.WITH_HINTS)
+    pilot.turn("D")
+    pilot.key("backspace")
+    while run_of(pilot).phase is Phase.TURNING:
+        pilot.turn(best_turn(pilot))
+    worth = run_worth(pilot.session, run_of(pilot), finished=True)
+    assert worth.extra == 1
+    assert not worth.optimal_unaided
+    assert not dict(pilot.session.guidance)[CASE].known
+
+
+def test_going_on_in_free_play_leaves_the_slot_until_its_pair_is_home(pilot: Pilot) -> None:
+    pilot.free_play("R U R' L' U' L", slot="FL")
+    assert bearing_of(pilot).task.slot is Slot.FL
+    pilot.key("space")
+    assert bearing_of(pilot).task.slot is Slot.FL
+    pilot.turn("L' U L")
+    pilot.key("space")
+    assert bearing_of(pilot).task.slot is Slot.FR
+
+
+def test_taking_back_with_nothing_to_take_back_changes_nothing(pilot: Pilot) -> None:
+    begin(pilot, Help.WITH_HINTS)
+    pilot.key("h")
+    pilot.key("backspace")
+    assert run_of(pilot).attempt.rung == 1
+
+
+def test_show_again_shows_the_case_also_while_a_slip_is_shown(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    pilot.turn("L")
+    pilot.key("s")
+    slip = pilot.session.demonstration
+    pilot.key("a")
+    assert slip is not None
+    assert pilot.session.demonstration is not None
+    assert pilot.session.demonstration.start != slip.start or pilot.session.demonstration.turns != slip.turns
+
+
+def test_looking_round_lets_go_back_to_where_the_scene_wants_it(pupil: Pilot) -> None:
+    pupil.scene(Tell)
+    played = pupil.session.lesson
+    assert played is not None
+    seen_from = replace(played.lesson.scenes[0], camera=CameraSetting(40.0, 30.0, 1.2))
+    lesson = replace(played.lesson, scenes=(seen_from, *played.lesson.scenes[1:]))
+    pupil.lessons = {lesson.name: lesson}
+    pupil.press(f"lesson:0:0:{lesson.name}")
+    before = stage_of(pupil).camera
+    assert before.yaw == 40.0
+    pupil.give(Looked(20.0, 5.0), LookReleased())
+    assert stage_of(pupil).camera == before
