@@ -59,3 +59,24 @@ def test_with_reduced_motion_nothing_turns(pilot: Pilot) -> None:
     pilot.wait(1.0)
     assert stage_of(pilot).crossfade is None
     assert not pilot.moving
+
+
+def clicks(pilot: Pilot) -> list[int]:
+    heard: list[int] = []
+    pilot.application._click = lambda: heard.append(1)
+    return heard
+
+
+def test_turns_are_heard_only_when_that_was_chosen(pilot: Pilot) -> None:
+    heard = clicks(pilot)
+    pilot.free_play("R U")
+    assert heard == []
+    pilot.press("choose:SOUND:1")
+    assert len(heard) == 1, "a sample when it is switched on"
+    pilot.give_keys("r", "U", "2", "backspace")
+    assert len(heard) == 5
+    pilot.give_keys("h", "0", "n", "left")
+    assert len(heard) == 5
+    pilot.press("choose:SOUND:0")
+    pilot.give_keys("r")
+    assert len(heard) == 5

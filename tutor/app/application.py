@@ -20,6 +20,7 @@ from tutor.method.answer import Answer
 from tutor.session.commands import (
     Answered,
     Carried,
+    Click,
     Command,
     Draw,
     Drawn,
@@ -85,6 +86,7 @@ class Application:
         save_places: Callable[[tuple[tuple[str, int], ...]], None] = lambda _: None,
         changed_at: Callable[[str], float | None] = lambda _: None,
         beside: Executor | None = None,
+        click: Callable[[], None] = lambda: None,
     ) -> None:
         """Nothing is asked or drawn before the first input or frame.
 
@@ -99,6 +101,7 @@ class Application:
         self._random = random
         self._noticed = ""
         self._beside = beside
+        self._click = click
         self._save_settings = save_settings
         self._changed_at = changed_at
         self._save_places = save_places
@@ -183,6 +186,8 @@ class Application:
                 return self._kept(settings)
             case KeepPlaces(places):
                 self._save_places(places)
+            case Click():
+                self._click()
             case Quit():
                 self.quit_window()
         return ()

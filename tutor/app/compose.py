@@ -16,6 +16,7 @@ from tutor.app.folders import config_folder, state_folder
 from tutor.app.oracles import WorkerOracle
 from tutor.app.places_file import load_places, save_places
 from tutor.app.settings_file import Loaded, save_settings
+from tutor.app.sound import Clicker
 from tutor.cube.position import SOLVED
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import LessonEntry, lesson_entries, load_lesson
@@ -98,6 +99,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         setting = Setting(partial(answer, solver()), variation, chosen.colour_names)
         return load_lesson(name, setting, folder)
 
+    beside = ThreadPoolExecutor(max_workers=1)
     application = Application(
         replace(new_session(settings, titles), last_scene=load_places(state_folder())),
         WorkerOracle(partial(Worker, answer)),
@@ -107,7 +109,8 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         changed_at=partial(changed_at, folder),
         save_settings=partial(save_settings, config_folder()),
         save_places=partial(save_places, state_folder()),
-        beside=ThreadPoolExecutor(max_workers=1),
+        beside=beside,
+        click=Clicker(beside).click,
     )
     if loaded.notice:
         application.give(Notice(loaded.notice))

@@ -43,6 +43,7 @@ class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
     cross: ColourName = "white"
     speed: Annotated[float, msgspec.Meta(ge=0.1, le=3.0)] = 1.0
     reduced_motion: bool = False
+    sound: bool = False
     rest_minutes: Annotated[int, msgspec.Meta(ge=5, le=240)] = 25
     single_keys: bool = True
     look: LookFile = LookFile()
@@ -129,6 +130,7 @@ def _settings(file: SettingsFile) -> Settings:
         cross=Face(COLOUR_NAMES.index(file.cross)),
         speed=file.speed,
         reduced_motion=file.reduced_motion,
+        sound=file.sound,
         rest_minutes=file.rest_minutes,
         keys=keys,
         single_keys=file.single_keys,
@@ -142,6 +144,7 @@ def _written(settings: Settings) -> SettingsFile:
             "cross": COLOUR_NAMES[settings.cross],
             "speed": settings.speed,
             "reduced_motion": settings.reduced_motion,
+            "sound": settings.sound,
             "rest_minutes": settings.rest_minutes,
             "keys": dict(settings.keys),
             "single_keys": settings.single_keys,

@@ -347,6 +347,11 @@ class SaveSettings:
 
 
 @dataclass(frozen=True, slots=True)
+class Click:
+    """A turn was made: the sound of it, for those who want one."""
+
+
+@dataclass(frozen=True, slots=True)
 class KeepPlaces:
     """Keep where each lesson was left: names and scenes, the latest last."""
 
@@ -358,4 +363,4 @@ class Quit:
     """Close the window."""
 
 
-Effect = Solve | Forget | Draw | LoadLesson | SaveSettings | KeepPlaces | Quit
+Effect = Solve | Forget | Draw | LoadLesson | SaveSettings | KeepPlaces | Quit | Click

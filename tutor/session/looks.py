@@ -30,6 +30,7 @@ class Setting(Enum):
     MOTION = "Turns are shown"
     SPEED = "Speed of turns"
     CROSS = "Cross colour"
+    SOUND = "Sound of turns"
     KEYS = "Letter and number keys"
     REST = "Rest reminder after"
 
@@ -63,6 +64,7 @@ OPTIONS: dict[Setting, tuple[Option, ...]] = {
     Setting.MOTION: (_other("turning", reduced_motion=False), _other("by fading", reduced_motion=True)),
     Setting.SPEED: tuple(_other(f"{speed:g}x", speed=speed) for speed in SPEEDS),
     Setting.CROSS: tuple(_other(COLOUR_NAMES[face], cross=face) for face in FACES),
+    Setting.SOUND: (_other("off", sound=False), _other("on", sound=True)),
     Setting.KEYS: (_other("on", single_keys=True), _other("off", single_keys=False)),
     Setting.REST: tuple(_other(f"{minutes} min", rest_minutes=minutes) for minutes in REST_MINUTES),
 }

@@ -20,6 +20,8 @@ class Settings:
     """Of animated turns, 0.1 to 3."""
     reduced_motion: bool = False
     """Fade instead of turning."""
+    sound: bool = False
+    """Whether a turn made is heard."""
     rest_minutes: int = 25
     """Minutes of turning after which a rest is suggested."""
     keys: tuple[tuple[str, str], ...] = ()
