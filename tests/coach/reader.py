@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from tests.coach.table import COLOURS
 from tutor.cube.faces import Face
@@ -54,6 +55,15 @@ def number(word: str) -> int:
     return int(word) if word.isdigit() else _NUMBERS.index(word)
 
 
+@lru_cache(maxsize=256)
+def _pieces(position: Position) -> list[dict[Face, Face]]:
+    """What each piece shows on which face."""
+    shown: dict[tuple[int, int, int], dict[Face, Face]] = {}
+    for (cubie, face), colour in zip(STICKERS, faces_shown(position), strict=True):
+        shown.setdefault(cubie, {})[face] = colour
+    return list(shown.values())
+
+
 @dataclass(frozen=True)
 class Cube:
     """A position seen by its stickers, and the pair one looks for."""
@@ -65,10 +75,7 @@ class Cube:
         """For the corner or edge of the pair: on which face it shows which colour."""
         sides = {Face[letter] for letter in self.task.slot.name}
         wanted = sides | {Face.D} if kind == "corner" else sides
-        shown: dict[tuple[int, int, int], dict[Face, Face]] = {}
-        for (cubie, face), colour in zip(STICKERS, faces_shown(self.position), strict=True):
-            shown.setdefault(cubie, {})[face] = colour
-        return next(each for each in shown.values() if set(each.values()) == wanted)
+        return next(each for each in _pieces(self.position) if set(each.values()) == wanted)
 
     def hidden(self, kind: str) -> bool:
         return not {Face.U, Face.F, Face.R} & set(self.faces(kind))
