@@ -13,8 +13,6 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from tutor.app.requests import RequestError
-
 PROGRAM = "python -m tutor"
 WRONG_ARGUMENTS = 2
 INTERRUPTED = 130
@@ -40,13 +38,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
             reconfigure(errors="replace")
     given = sys.argv[1:] if arguments is None else list(arguments)
     # The window alone needs no command, and does not wait for what the commands bring along.
-    chosen = _parser().parse_args(given) if given else argparse.Namespace(run=_run_window, command="window")
+    chosen = _parser().parse_args(given) if given else argparse.Namespace(run=_run_window)
     try:
-        status: int = chosen.run(chosen)
+        status: int = _run_command(chosen) if given else chosen.run(chosen)
         sys.stdout.flush()
-    except RequestError as fault:
-        print(f"{PROGRAM} {chosen.command}: {fault}", file=sys.stderr)
-        return WRONG_ARGUMENTS
     except BrokenPipeError:
         # Whoever read the answers has seen enough. What is still buffered must go nowhere, or Python
         # complains when it exits.
@@ -54,6 +49,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return PIPE_CLOSED
     except KeyboardInterrupt:
         return INTERRUPTED
+    return status
+
+
+def _run_command(chosen: argparse.Namespace) -> int:
+    from tutor.app.requests import RequestError
+
+    try:
+        status: int = chosen.run(chosen)
+    except RequestError as fault:
+        print(f"{PROGRAM} {chosen.command}: {fault}", file=sys.stderr)
+        return WRONG_ARGUMENTS
     return status
 
 

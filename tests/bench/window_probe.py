@@ -1,0 +1,151 @@
+"""What ``bench_window`` runs in processes of its own: a bare window of the library, and the program's.
+
+Each prints one JSON line. Times of start are seconds since 1970, to be compared with the moment the process
+was started at.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from random import Random
+from typing import Any
+
+SIZE = (1280, 800)
+
+
+def most_memory() -> float:
+    """The most MiB this process has held so far (proc(5), VmHWM)."""
+    lines = Path("/proc/self/status").read_text().splitlines()
+    return next(int(line.split()[1]) for line in lines if line.startswith("VmHWM:")) / 1024
+
+
+def bare_window() -> tuple[Any, Any]:
+    """The library and a window of it with one cleared frame."""
+    import pyglet
+    import pyglet.window
+
+    window = pyglet.window.Window(*SIZE, resizable=True)
+    clear(pyglet, window)
+    return pyglet, window
+
+
+def clear(library: Any, window: Any) -> None:
+    """The cheapest frame there is."""
+    window.switch_to()
+    library.gl.glClearColor(1.0, 1.0, 1.0, 1.0)
+    window.clear()
+    window.flip()
+
+
+def start_bare() -> dict[str, float]:
+    """When the first frame of a bare window was on the screen."""
+    bare_window()
+    return {"shown": time.time(), "memory": most_memory()}
+
+
+def start_program() -> dict[str, float]:
+    """When the program's window was on the screen, and when it was filled."""
+    import render.window
+    from tutor.app.command_line import main
+
+    told: dict[str, float] = {}
+    ground, paint = render.window._show_ground, render.window.Window._paint
+
+    def show_ground(library: Any, window: Any, theme: str) -> None:
+        ground(library, window, theme)
+        told["shown"] = time.time()
+
+    def paint_once(window: render.window.Window) -> None:
+        paint(window)
+        told.setdefault("filled", time.time())
+        told["memory"] = most_memory()
+        window.close()
+
+    setattr(render.window, "_show_ground", show_ground)  # noqa: B010
+    setattr(render.window.Window, "_paint", paint_once)  # noqa: B010
+    main([])
+    return told
+
+
+def timed_frames(seconds: float, frame: Callable[[], None], finish: Callable[[], None]) -> list[float]:
+    """Milliseconds of each frame, with all that the driver does for it."""
+    taken: list[float] = []
+    end = time.perf_counter() + seconds
+    while time.perf_counter() < end:
+        begun = time.perf_counter()
+        frame()
+        finish()
+        taken.append(1000 * (time.perf_counter() - begun))
+    return taken
+
+
+def frames(seconds: float) -> dict[str, Any]:
+    """A bare window's frames, then the program's while one turn follows the other, with arrow and marks."""
+    from render.window import Frame, Port, Window, open_window
+    from tests.session.pilot import Pilot
+    from tutor.cube.faces import TURNS, Turn
+    from tutor.session.commands import Make
+    from tutor.session.inputs import Input
+    from tutor.session.view import Arrow
+    from tutor.solver.search import Solver
+
+    library, window = open_window("bench", SIZE)
+    window.set_visible(True)
+    finish = library.gl.glFinish
+    bare = timed_frames(seconds / 10, lambda: clear(library, window), finish)
+    pilot, random = Pilot(Solver.open()), Random(2)
+    pilot.free_play("R U R'")
+
+    class Shown(Port):
+        def opened(self, window: Window) -> None:
+            return
+
+        def handle(self, event: Input) -> None:
+            pilot.give(event)
+
+        def poll(self) -> bool:
+            return False
+
+        def failed(self, error: Exception) -> None:
+            raise error
+
+        def frame(self, now: float) -> Frame:
+            pilot.now = now
+            if not pilot.moving:
+                pilot.application.give(Make(random.choice(TURNS)))
+            view, moving = pilot.application.view(now)
+            assert view.stage is not None
+            return Frame(replace(view, stage=replace(view.stage, arrow=Arrow(Turn.F))), moving)
+
+    shown = Window(library, window)
+    shown.join(Shown())
+    for _ in range(10):
+        shown.paint()
+    return {
+        "bare": bare,
+        "program": timed_frames(seconds, shown.paint, finish),
+        "renderer": library.gl.gl_info.get_renderer(),
+    }
+
+
+def idle_bare() -> None:
+    """A bare window whose loop runs as the library runs it."""
+    library, _ = bare_window()
+    library.app.run()
+
+
+if __name__ == "__main__":
+    match sys.argv[1:]:
+        case ["bare"]:
+            print(json.dumps(start_bare()))
+        case ["program"]:
+            print(json.dumps(start_program()))
+        case ["frames", seconds]:
+            print(json.dumps(frames(float(seconds))))
+        case ["idle"]:
+            idle_bare()
