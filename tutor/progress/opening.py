@@ -24,6 +24,7 @@ from tutor.progress.safekeeping import (
     readable_lines,
     restore,
     set_aside,
+    text_as_it_is,
 )
 from tutor.progress.schema import MIGRATIONS, migrate, refuse_newer, version_of
 
@@ -169,6 +170,7 @@ def _attempts_in(damaged: Path) -> tuple[Attempt, ...]:
 def _connected(path: Path) -> sqlite3.Connection:
     # Used from one thread at a time, which the store's lock sees to.
     connection = sqlite3.connect(path, BUSY_SECONDS, isolation_level=None, check_same_thread=False)
+    connection.text_factory = text_as_it_is
     try:
         connection.execute("PRAGMA journal_mode = WAL")
         connection.execute("PRAGMA synchronous = FULL")
@@ -181,6 +183,7 @@ def _connected(path: Path) -> sqlite3.Connection:
 def _in_memory(folder: Path) -> sqlite3.Connection:
     """Tables in memory, with what the file holds if it can be read."""
     connection = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
+    connection.text_factory = text_as_it_is
     address = (folder / FILE).absolute().as_uri()
     # A database in write-ahead mode needs files beside it even for reading, unless it is said not to change.
     for mode in ("mode=ro", "mode=ro&immutable=1"):

@@ -6,16 +6,17 @@ and from nothing else; the store keeps them beside, and a migration makes them a
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime, timedelta
 from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
 
+from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case
 from tutor.method.steps import TURNING_STEPS
-from tutor.progress.attempt import Attempt, Mode, Outcome
+from tutor.progress.attempt import DEEPEST_RUNG, Attempt, Mode, Outcome
 from tutor.solver.continuations import Verdict
 
 RESULT = np.dtype(
@@ -115,6 +116,24 @@ def brief(attempt: Attempt) -> bytes:
 def results_from(records: Iterable[bytes]) -> Results:
     """The results of records made by ``brief``, which come in order."""
     return np.frombuffer(b"".join(records), RESULT)
+
+
+def sound_results(rows: Sequence[tuple[object, object]]) -> Results | None:
+    """The results of rows of ``brief`` and time in microseconds, which come in order.
+
+    None if one of them cannot be what ``brief`` made: a broken disk can change a byte unseen by SQLite.
+    """
+    records = [content for content, _ in rows if isinstance(content, bytes)]
+    times = [time for _, time in rows if isinstance(time, int)]
+    if len(times) != len(rows) or [len(record) for record in records] != [RESULT.itemsize] * len(rows):
+        return None
+    results = results_from(records)
+    numbers = {"slot": SLOTS, "mode": MODES, "outcome": OUTCOMES, "worst": VERDICTS}
+    within = np.isin(results["case"], list(numbered_cases())) & (results["rung"] <= DEEPEST_RUNG)
+    for name, known in numbers.items():
+        within &= results[name] < len(known)
+    same = np.array_equal(results["time"], np.array(times, np.int64))
+    return results if same and bool(within.all()) else None
 
 
 def results_of(attempts: Iterable[Attempt]) -> Results:

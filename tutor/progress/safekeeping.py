@@ -24,6 +24,11 @@ _BESIDE = ("-wal", "-shm")
 _DAMAGED_CODES = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 
 
+def text_as_it_is(content: bytes) -> str:
+    """Text as the file has it; what is no UTF-8 any more ends no query, and is refused when it is parsed."""
+    return content.decode("utf-8", "surrogateescape")
+
+
 def is_damage(fault: sqlite3.Error) -> bool:
     """Whether the fault says that the file's content is broken, not that it cannot be reached or is full."""
     # The lowest byte is the primary result code (sqlite.org/rescode.html).
@@ -114,6 +119,7 @@ def readable_lines(path: Path) -> Iterator[str]:
             with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as connection:
                 # Otherwise a file shorter than its header says is not read at all.
                 connection.execute("PRAGMA writable_schema = ON")
+                connection.text_factory = text_as_it_is
                 for (line,) in connection.execute(f"SELECT line FROM attempts ORDER BY rowid {order}"):
                     if isinstance(line, str):
                         yield line

@@ -20,7 +20,7 @@ from uuid import UUID
 from tutor.progress.attempt import GUEST, Attempt, AttemptError, check_learner, now_utc
 from tutor.progress.forms import parse_line
 from tutor.progress.opening import Opened, add, open_file, open_or_remember
-from tutor.progress.results import Results, brief, microseconds, results_from
+from tutor.progress.results import Results, brief, microseconds, results_from, results_of, sound_results
 from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 
 
@@ -106,7 +106,7 @@ class Store:
     def learners(self) -> tuple[str, ...]:
         """The names of all learners, the guest first, then by name."""
         with self._lock:
-            names = {row[0] for row in self._rows("SELECT name FROM learners")}
+            names = {row[0] for row in self._rows("SELECT name FROM learners") if _is_name(row[0])}
         names |= {attempt.learner for attempt in self._waiting.values()}
         return tuple(sorted(names, key=lambda name: (name != GUEST, name.casefold(), name)))
 
@@ -184,14 +184,17 @@ class Store:
         return tuple(found if newest is None else found[max(0, len(found) - newest) :])
 
     def results(self, learner: str) -> Results:
-        """The learner's attempts in brief, in the same order."""
+        """The learner's attempts in brief, in the same order; made anew where the file's cannot be right."""
         with self._lock:
             rows = self._rows(
                 "SELECT brief, time, uuid FROM results WHERE learner = ? ORDER BY time, uuid", (learner,)
             )
+            found = sound_results([row[:2] for row in rows])
+            if found is None:
+                return results_of(self.attempts(learner))
             waiting = [attempt for attempt in self._waiting.values() if attempt.learner == learner]
             if not waiting:
-                return results_from(row[0] for row in rows)
+                return found
             keyed = [(time, number, content) for content, time, number in rows]
         keyed += [(microseconds(each.time), each.uuid.hex, brief(each)) for each in waiting]
         return results_from(content for _, _, content in sorted(keyed))
@@ -334,12 +337,20 @@ class Store:
                 self._connection.execute("ROLLBACK")
             raise StoreError(f"the change cannot be written: {fault}") from fault
 
-    def _parsed(self, lines: Iterable[str]) -> list[Attempt]:
+    def _parsed(self, lines: Iterable[object]) -> list[Attempt]:
         found, unreadable = [], 0
         for line in lines:
             try:
-                found.append(parse_line(line))
+                found.append(parse_line(line if isinstance(line, str) else b""))
             except AttemptError:
                 unreadable += 1
         self._unreadable = unreadable
         return found
+
+
+def _is_name(name: object) -> bool:
+    """Whether a broken disk has left the name one that can be shown and asked for."""
+    try:
+        return isinstance(name, str) and check_learner(name) == name
+    except AttemptError:
+        return False
