@@ -48,10 +48,10 @@ def killed_after(folder: Path, seconds: float) -> tuple[set[str], set[str]]:
     said = writer.stdout.read()
     assert writer.wait() == -signal.SIGKILL
     writer.stdout.close()
-    words = [
-        line.split() for line in said.splitlines() if line.count(" ") == 1 and len(line.split()[1]) == 32
-    ]
-    return {word for what, word in words if what == "begun"}, {word for what, word in words if what == "kept"}
+    # The last line may be cut off anywhere; a whole one ends in a number of 32 figures.
+    words = [line.split() for line in said.splitlines()]
+    whole = [(word[0], word[1]) for word in words if len(word) == 2 and len(word[1]) == 32]
+    return {word for what, word in whole if what == "begun"}, {word for what, word in whole if what == "kept"}
 
 
 def kill_again_and_again(folder: Path, times: int) -> int:
