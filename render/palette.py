@@ -35,6 +35,14 @@ class Palette(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
         """The six sticker colours in the order of Face."""
         return self.U, self.D, self.L, self.R, self.F, self.B
 
+    def arranged(self, arrangement: tuple[int, ...]) -> Palette:
+        """The same colours on other faces: ``arrangement`` has, in the order of Face, where each is from."""
+        names = ("U", "D", "L", "R", "F", "B")
+        stickers = self.stickers
+        return msgspec.structs.replace(
+            self, **{name: stickers[source] for name, source in zip(names, arrangement, strict=True)}
+        )
+
 
 def _decode(kind: type[object], value: object) -> Colour:
     if kind is Colour and isinstance(value, str):

@@ -65,7 +65,8 @@ class StageRenderer:
         self._prepare_setting(colours, look.mirrors)
         marks = self._prepare_marks(stage, colours)
         view = sight(stage.camera, (width, height), look.mirrors)
-        self._scene.upload(pack(stage, load_palette(look.palette), colours, view))
+        palette = load_palette(look.palette).arranged(look.arrangement)
+        self._scene.upload(pack(stage, palette, colours, view))
         kept = KeptState.taken()
         try:
             self._open(viewport, colours)

@@ -1,3 +1,4 @@
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -6,25 +7,36 @@ from hypothesis import strategies as st
 
 from tutor.app.settings_file import FILE, Loaded, load_settings, save_settings
 from tutor.cube.faces import FACES
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.settings import Settings
 from tutor.session.view import Look
 
+
+def with_its_words(chosen: Settings) -> Settings:
+    """The colours' words go with their arrangement."""
+    return replace(chosen, colour_names=tuple(COLOUR_NAMES[number] for number in chosen.look.arrangement))
+
+
+looks = st.builds(
+    Look,
+    theme=st.sampled_from(THEMES),
+    palette=st.sampled_from(PALETTES),
+    text_scale=st.floats(1.0, 2.0),
+    mirrors=st.booleans(),
+    letters=st.booleans(),
+    arrangement=st.permutations(range(6)).map(tuple),
+)
 settings = st.builds(
     Settings,
-    look=st.builds(
-        Look,
-        theme=st.sampled_from(THEMES),
-        palette=st.sampled_from(PALETTES),
-        text_scale=st.floats(1.0, 2.0),
-        mirrors=st.booleans(),
-        letters=st.booleans(),
-    ),
+    look=looks,
     cross=st.sampled_from(FACES),
     speed=st.floats(0.1, 3.0),
     reduced_motion=st.booleans(),
+    sound=st.booleans(),
+    single_keys=st.booleans(),
     rest_minutes=st.integers(5, 240),
-)
+).map(with_its_words)
 
 
 @given(settings)
@@ -48,6 +60,8 @@ def test_without_a_file_the_usual_settings_hold(tmp_path: Path) -> None:
         (b"speed = 99.0", "speed"),
         (b"cross = 'pink'", "cross"),
         (b"colour = 'white'", "colour"),
+        (b"[look]\narrangement = ['white', 'white', 'red', 'orange', 'green', 'blue']", "arrangement"),
+        (b"[look]\narrangement = ['white']", "arrangement"),
         (b"\xff\xfe", ""),
         (b"[look]\ntext_scale = 'big'", "text_scale"),
         (b"a = 1\n" * 20_000, ""),

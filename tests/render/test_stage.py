@@ -52,6 +52,14 @@ def in_mirror(stage: Stage, sticker: int, number: int) -> Array:
     return np.clip((seen - alpha * vector(THEME.mirror_tint.rgb)) / (1.0 - alpha), 0.0, 1.0)
 
 
+@pytest.mark.parametrize("arrangement", [(1, 0, 3, 2, 4, 5), (4, 5, 0, 1, 2, 3), (2, 0, 1, 5, 3, 4)])
+def test_any_arrangement_of_the_colours_is_drawn(arrangement: tuple[int, ...]) -> None:
+    look = replace(LOOK, arrangement=arrangement)
+    for face in (Face.U, Face.R, Face.F):
+        seen = pixel(Stage(SOLVED), sticker_centre(9 * face + 4), look)
+        assert nearest_colour(seen) == arrangement[face]
+
+
 @pytest.mark.parametrize("face", [Face.U, Face.R, Face.F])
 def test_each_sticker_that_faces_the_eye_has_its_colour_at_its_place(face: Face) -> None:
     stage = Stage(MIXED)

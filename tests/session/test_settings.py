@@ -1,3 +1,5 @@
+from dataclasses import replace
+
 import pytest
 
 from tests.session.pilot import Pilot, Reading, bearing_of, stage_of
@@ -80,3 +82,17 @@ def test_turns_are_heard_only_when_that_was_chosen(pilot: Pilot) -> None:
     pilot.press("choose:SOUND:0")
     pilot.give_keys("r")
     assert len(heard) == 5
+
+
+def test_with_other_colours_on_the_faces_the_words_follow(pilot: Pilot) -> None:
+    names = ("white", "yellow", "orange", "red", "green", "blue")
+    settings = replace(pilot.session.settings, colour_names=names)
+    pilot.application.session = replace(pilot.session, settings=settings)
+    pilot.press("open:SETTINGS")
+    assert Reading(pilot.view).button("yellow").selected
+    pilot.free_play("R U R'")
+    pilot.key("h")
+    said = " ".join(Reading(pilot.view).texts)
+    assert "green" in said
+    assert "red" in said, said
+    assert "orange" not in said

@@ -35,6 +35,8 @@ class LookFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
     text_scale: Annotated[float, msgspec.Meta(ge=1.0, le=2.0)] = 1.0
     mirrors: bool = True
     letters: bool = False
+    arrangement: tuple[ColourName, ...] = ("yellow", "white", "red", "orange", "green", "blue")
+    """The colours of the faces up, down, left, right, front and back, as the cube is first held."""
 
 
 class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
@@ -116,7 +118,14 @@ def _set_aside(path: Path) -> Path | None:
 
 
 def _settings(file: SettingsFile) -> Settings:
+    names = file.look.arrangement
+    if sorted(names) != sorted(COLOUR_NAMES):
+        listed = ", ".join(COLOUR_NAMES)
+        raise ValueError(
+            f"look.arrangement: each of {listed} must stand there once; it has {', '.join(names)}"
+        )
     look = Look(
+        arrangement=tuple(COLOUR_NAMES.index(name) for name in names),
         theme=file.look.theme,
         palette=file.look.palette,
         text_scale=file.look.text_scale,
@@ -127,12 +136,13 @@ def _settings(file: SettingsFile) -> Settings:
     remapped(keys)
     return Settings(
         look=look,
-        cross=Face(COLOUR_NAMES.index(file.cross)),
+        cross=Face(names.index(file.cross)),
         speed=file.speed,
         reduced_motion=file.reduced_motion,
         sound=file.sound,
         rest_minutes=file.rest_minutes,
         keys=keys,
+        colour_names=names,
         single_keys=file.single_keys,
     )
 
@@ -141,7 +151,7 @@ def _written(settings: Settings) -> SettingsFile:
     look = settings.look
     return msgspec.convert(
         {
-            "cross": COLOUR_NAMES[settings.cross],
+            "cross": settings.colour_names[settings.cross],
             "speed": settings.speed,
             "reduced_motion": settings.reduced_motion,
             "sound": settings.sound,
@@ -154,6 +164,7 @@ def _written(settings: Settings) -> SettingsFile:
                 "text_scale": look.text_scale,
                 "mirrors": look.mirrors,
                 "letters": look.letters,
+                "arrangement": settings.colour_names,
             },
         },
         SettingsFile,

@@ -309,6 +309,8 @@ class Look:
     text_scale: float = 1.0
     """1.0 to 2.0."""
     mirrors: bool = True
+    arrangement: tuple[int, ...] = (0, 1, 2, 3, 4, 5)
+    """Which of the palette's colours each face of the cube as first held has, in the order of Face."""
     letters: bool = False
     """Letters on the stickers, so that colour is never the only sign."""
 

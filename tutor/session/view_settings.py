@@ -29,7 +29,7 @@ def _rows(session: Session, settings: tuple[Setting, ...]) -> tuple[Block, ...]:
         buttons = tuple(
             Button(
                 action_name(Choose(setting.name, number)),
-                option.word,
+                session.settings.colour_names[number] if setting is Setting.CROSS else option.word,
                 selected=option.holds(session.settings),
             )
             for number, option in enumerate(OPTIONS[setting])
