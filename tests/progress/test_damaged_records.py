@@ -49,6 +49,15 @@ def test_a_record_that_is_no_text_any_more_is_left_out_and_told(tmp_path: Path, 
         assert any("1 record in the file" in notice for notice in store.notices)
 
 
+def test_a_record_that_took_on_another_number_is_left_out_and_told(tmp_path: Path, attempt: Any) -> None:
+    made = [attempt(day=day) for day in range(2)]
+    with Store.open(tmp_path) as store:
+        store.merge(made)
+        changed(tmp_path, "UPDATE attempts SET uuid = ? WHERE uuid = ?", "0" * 32, made[0].uuid.hex)
+        assert store.attempts("Ilva") == (made[1],)
+        assert any("1 record in the file" in notice for notice in store.notices)
+
+
 @pytest.mark.parametrize("line", [7, b"{}", "{}"])
 def test_a_record_of_another_kind_is_left_out(tmp_path: Path, attempt: Any, line: object) -> None:
     made = [attempt(day=day) for day in range(2)]

@@ -170,10 +170,10 @@ class Store:
             # Written out for the two questions, since the index serves only a plain comparison.
             whose, values = ("", ()) if learner is None else ("learner = ? AND ", (learner,))
             rows = self._rows(
-                f"SELECT line FROM attempts WHERE {whose}time >= ? ORDER BY time DESC, uuid DESC LIMIT ?",
+                f"SELECT uuid, line FROM attempts WHERE {whose}time >= ? ORDER BY time DESC, uuid DESC LIMIT ?",
                 (*values, least, -1 if newest is None else newest),
             )
-            found = self._parsed(row[0] for row in reversed(rows))
+            found = self._parsed(reversed(rows))
             waiting = [
                 attempt
                 for attempt in self._waiting.values()
@@ -337,12 +337,17 @@ class Store:
                 self._connection.execute("ROLLBACK")
             raise StoreError(f"the change cannot be written: {fault}") from fault
 
-    def _parsed(self, lines: Iterable[object]) -> list[Attempt]:
+    def _parsed(self, rows: Iterable[tuple[object, object]]) -> list[Attempt]:
         found, unreadable = [], 0
-        for line in lines:
+        for number, line in rows:
             try:
-                found.append(parse_line(line if isinstance(line, str) else b""))
+                attempt = parse_line(line if isinstance(line, str) else b"")
             except AttemptError:
+                unreadable += 1
+                continue
+            if attempt.uuid.hex == number:
+                found.append(attempt)
+            else:
                 unreadable += 1
         self._unreadable = unreadable
         return found
