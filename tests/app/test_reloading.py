@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
+from concurrent.futures import Executor, Future
 from functools import partial
 from pathlib import Path
 from random import Random
@@ -13,12 +15,14 @@ from tests.session.pilot import Reading
 from tutor.app.application import Application
 from tutor.app.compose import changed_at, new_session
 from tutor.app.oracles import DirectOracle
+from tutor.cube.faces import Turn
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
-from tutor.session.commands import Carried, StartLesson
+from tutor.session.commands import AS_WRITTEN, Act, Carried, LessonLoaded, Make, Open, StartLesson
 from tutor.session.settings import Settings
+from tutor.session.view import Screen
 from tutor.solver.search import Solver
 
 SCRIPT = """
@@ -41,7 +45,7 @@ class Club:
     """The application with one script of a teacher's own."""
 
     def __init__(self, folder: Path, solver: Solver) -> None:
-        self.folder, self.now, self.stamp = folder, 0.0, 1_000_000_000
+        self.folder, self.now, self.stamp, self.solver = folder, 0.0, 1_000_000_000, solver
         self.write(SCRIPT.replace("{said}", "First words."))
         answers = partial(answer, solver)
 
@@ -62,6 +66,9 @@ class Club:
         path.write_text(text, encoding="utf-8")
         self.stamp += 10
         os.utime(path, (self.stamp, self.stamp))
+
+    def screen(self) -> Screen:
+        return self.application.session.screen
 
     def look(self) -> list[str]:
         self.now += 2.0
@@ -99,3 +106,61 @@ def test_a_script_taken_away_changes_nothing_but_says_so(club: Club) -> None:
     (club.folder / "club.toml").unlink()
     texts = club.look()
     assert "First words." in texts
+
+
+def test_a_script_changed_while_another_screen_is_shown_does_not_take_one_away_from_it(club: Club) -> None:
+    application = club.application
+    application.give(Open(Screen.FREE_PLAY))
+    application.give(Make(Turn.R))
+    club.write(SCRIPT.replace("{said}", "Better words."))
+    club.look()
+    assert club.screen() is Screen.FREE_PLAY
+    application.give(Open(Screen.LESSON))
+    assert "Better words." in club.look()
+
+
+def test_a_script_that_was_read_while_one_went_on_does_not_lead_back(club: Club) -> None:
+    application = club.application
+    application.give(StartLesson("club", 0))
+    changed = load_lesson("club", Setting(partial(answer, club.solver)), club.folder)
+    application.give(Act.NEXT)
+    application.give(LessonLoaded(changed, 0, AS_WRITTEN, again=True))
+    assert application.session.lesson is not None
+    assert application.session.lesson.scene == 1
+
+
+class Later(Executor):
+    """Does what it is given only when it is told to."""
+
+    def __init__(self) -> None:
+        self.jobs: list[Callable[[], None]] = []
+
+    def submit(self, fn, /, *arguments, **named):  # type: ignore[no-untyped-def]
+        future = Future()  # type: ignore[var-annotated]
+        self.jobs.append(lambda: future.set_result(fn(*arguments, **named)))
+        return future
+
+
+def test_a_lesson_read_too_late_does_not_take_one_away_from_where_one_went(club: Club) -> None:
+    application, later = club.application, Later()
+    application._beside = later
+    application.give(Open(Screen.HOME))
+    application.give(StartLesson("club", 0))
+    application.give(Open(Screen.FREE_PLAY))
+    later.jobs.pop()()
+    club.look()
+    assert club.screen() is Screen.FREE_PLAY
+    application.give(StartLesson("club", 0))
+    later.jobs.pop()()
+    club.look()
+    assert club.screen() is Screen.LESSON
+
+
+def test_a_lesson_that_cannot_be_started_is_told_where_one_is(club: Club) -> None:
+    application = club.application
+    application.give(Open(Screen.HOME))
+    club.write("title = 3")
+    application.give(StartLesson("club", 0))
+    view = application.view(club.now)[0]
+    assert view.screen is Screen.HOME
+    assert "club" in view.notice

@@ -146,13 +146,16 @@ class Application:
     def _look_at_script(self) -> None:
         """About once a second: read the open lesson again when its file has changed, at the same scene."""
         now, played = self._clock(), self.session.lesson
-        if played is None or now < self._next_look:
+        if played is None:
+            self._seen = ("", None)
+            return
+        if now < self._next_look:
             return
         self._next_look = now + LOOK_SECONDS
         seen = played.lesson.name, self._changed_at(played.lesson.name)
         known, self._seen = self._seen, seen
         if known[0] == seen[0] and known[1] != seen[1]:
-            self._carry_out(LoadLesson(played.lesson.name, played.scene, played.carried))
+            self._carry_out(LoadLesson(played.lesson.name, played.scene, played.carried, again=True))
 
     def view(self, now: float) -> tuple[View, bool]:
         """What to show, and whether it goes on moving by itself."""
@@ -203,5 +206,5 @@ class Application:
         try:
             lesson = self._read_lesson(wanted.name, wanted.carried, self.session.settings)
         except LessonError as error:
-            return LessonFailed(wanted.name, tuple(str(problem) for problem in error.problems))
-        return LessonLoaded(lesson, wanted.scene, wanted.carried)
+            return LessonFailed(wanted.name, tuple(str(problem) for problem in error.problems), wanted.again)
+        return LessonLoaded(lesson, wanted.scene, wanted.carried, wanted.again)

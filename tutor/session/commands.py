@@ -246,11 +246,12 @@ class Drawn:
 
 @dataclass(frozen=True, slots=True)
 class LessonLoaded:
-    """A lesson was read (again)."""
+    """A lesson was read, as asked for with LoadLesson."""
 
     lesson: Lesson
     scene: int = 0
     carried: Carried = AS_WRITTEN
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -259,6 +260,7 @@ class LessonFailed:
 
     name: str
     problems: tuple[str, ...]
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -332,11 +334,15 @@ class Draw:
 
 @dataclass(frozen=True, slots=True)
 class LoadLesson:
-    """Read a lesson; it comes back as LessonLoaded or LessonFailed."""
+    """Read a lesson; it comes back as LessonLoaded or LessonFailed.
+
+    ``again``: the lesson is open and its script was changed; nobody asked to go anywhere.
+    """
 
     name: str
     scene: int = 0
     carried: Carried = AS_WRITTEN
+    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)

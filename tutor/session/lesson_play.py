@@ -29,7 +29,7 @@ from tutor.lesson.resolve import (
     step_answered,
 )
 from tutor.session.aim import aim_of
-from tutor.session.commands import Carried, Effect, LoadLesson
+from tutor.session.commands import Carried, Effect, LessonFailed, LessonLoaded, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.state import Attempt, LessonPlay, Session, Sheet, judged_turns
@@ -60,17 +60,54 @@ def turns_allowed(session: Session) -> bool:
     return scene is None or isinstance(scene, Ask | Alone)
 
 
-def opened(session: Session, lesson: Lesson, scene: int, carried: Carried, now: float) -> Session:
-    """The lesson screen at a scene; a lesson read again while it is open stays at the scene it was at."""
-    index = max(0, min(scene, len(lesson.scenes) - 1))
-    session = replace(session, screen=Screen.LESSON, sheet=Sheet.NONE, focus="", notice="", failure="")
-    return _entered(session, lesson, index, carried, now)
+def wanted(session: Session, wish: LoadLesson) -> tuple[Session, tuple[Effect, ...]]:
+    """Ask for a lesson; it opens when it has been read, unless one has gone elsewhere meanwhile."""
+    return replace(session, lesson_awaited=wish), (wish,)
+
+
+def loaded(session: Session, read: LessonLoaded, now: float) -> Session:
+    """A lesson has been read: it opens, or goes on as changed; what nobody waits for any more is dropped."""
+    if read.again:
+        return _changed(session, read, now)
+    if session.lesson_awaited != LoadLesson(read.lesson.name, read.scene, read.carried):
+        return session
+    index = max(0, min(read.scene, len(read.lesson.scenes) - 1))
+    session = replace(session, screen=Screen.LESSON, sheet=Sheet.NONE, failure="", lesson_awaited=None)
+    return _entered(session, read.lesson, index, read.carried, now)
+
+
+def _changed(session: Session, read: LessonLoaded, now: float) -> Session:
+    """The open lesson as its script now says, at the scene it is at, whatever screen is shown."""
+    played = session.lesson
+    if played is None or (played.lesson.name, played.carried) != (read.lesson.name, read.carried):
+        return session
+    index = min(played.scene, len(read.lesson.scenes) - 1)
+    if session.screen is Screen.LESSON:
+        return _entered(session, read.lesson, index, read.carried, now)
+    return replace(session, lesson=_begun(read.lesson, index, read.carried))
+
+
+def failed(session: Session, told: LessonFailed) -> Session:
+    """A lesson cannot be read: said on the card of the lesson that was changed, or at the foot."""
+    played, awaited = session.lesson, session.lesson_awaited
+    if told.again:
+        if played is None or played.lesson.name != told.name:
+            return session
+        return replace(session, lesson=replace(played, problems=told.problems))
+    if awaited is None or awaited.name != told.name:
+        return session
+    said = f"The lesson “{told.name}” cannot be read: " + " · ".join(told.problems[:3])
+    return replace(session, notice=said, lesson_awaited=None)
+
+
+def _begun(lesson: Lesson, index: int, carried: Carried) -> LessonPlay:
+    scene = lesson.scenes[index]
+    aim = None if scene.task is None else aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
+    return LessonPlay(lesson, index, Attempt(History(scene.cube), aim), carried)
 
 
 def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now: float) -> Session:
-    scene = lesson.scenes[index]
-    aim = None if scene.task is None else aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
-    played = LessonPlay(lesson, index, Attempt(History(scene.cube), aim), carried)
+    scene, played = lesson.scenes[index], _begun(lesson, index, carried)
     places = tuple(place for place in session.last_scene if place[0] != lesson.name)
     return replace(
         session,
@@ -150,7 +187,7 @@ def turned_page(
     finished = tuple(place for place in session.last_scene if place[0] != played.lesson.name)
     session = replace(session, last_scene=finished, lesson=None, screen=Screen.HOME, demonstration=None)
     following = next_lesson(session, played.lesson.name)
-    return session, () if following is None else (LoadLesson(following),)
+    return (session, ()) if following is None else wanted(session, LoadLesson(following))
 
 
 def next_lesson(session: Session, name: str) -> str | None:

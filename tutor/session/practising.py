@@ -39,6 +39,7 @@ def started(session: Session, case: Case, slot: Slot, alignment: int, help: Help
         writing=writing.closed(session.writing),
         focus="",
         notice=rest_reminder(session, now),
+        lesson_awaited=None,
         practised_since=now if session.practised_since is None else session.practised_since,
     )
     return turning.checked(fresh, now)

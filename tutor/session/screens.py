@@ -26,6 +26,7 @@ def opened(session: Session, screen: Screen, now: float) -> Session:
         sheet=Sheet.NONE,
         focus="",
         notice="",
+        lesson_awaited=None,
         writing=writing.closed(session.writing),
         demonstration=None,
         timeline=Timeline(),
@@ -77,6 +78,5 @@ def with_settings(session: Session, settings: Settings) -> Session:
     if settings.cross is before.cross:
         return session
     history = session.free.history.restarted(play.held_by_choice(SOLVED, settings))
-    return replace(
-        session, free=play.aimed(Attempt(history), settings.cross), lesson=None, page=None, run=None
-    )
+    free = play.aimed(Attempt(history), settings.cross)
+    return replace(session, free=free, lesson=None, lesson_awaited=None, page=None, run=None)

@@ -17,7 +17,7 @@ from tutor.method.cases import Case
 from tutor.session.aim import Aim, Bearing
 from tutor.session.answers import Answers
 from tutor.session.choosing import Pool
-from tutor.session.commands import AS_WRITTEN, Carried
+from tutor.session.commands import AS_WRITTEN, Carried, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.settings import Settings
@@ -72,8 +72,6 @@ class LessonPlay:
     """Answers of a choice tried so far."""
     pointed: tuple[int, ...] = ()
     """Sticker places pointed at in a Find question."""
-    found: int = 0
-    """How many of the pieces asked for were found."""
     revealed: bool = False
     """Alone: the learner asked to see the verdicts before the end."""
     problems: tuple[str, ...] = ()
@@ -185,8 +183,10 @@ class Session:
     notice: str = ""
     failure: str = ""
     """What went wrong inside, told on a card; empty when nothing did."""
+    lesson_awaited: LoadLesson | None = None
+    """The lesson asked for and not read yet; forgotten when one goes elsewhere."""
     draw_request: int = 0
-    """Number of the random position waited for; 0 when none is."""
+    """Number of the random position asked for last; 0 before the first."""
 
     @property
     def attempt(self) -> Attempt | None:

@@ -139,22 +139,13 @@ def _drawn(session: Session, command: Drawn, now: float) -> Session:
     return screens.restarted(session, play.held_by_choice(command.position, session.settings), now)
 
 
-def _lesson_failed(session: Session, command: LessonFailed, _now: float) -> Session:
-    played = session.lesson
-    if played is not None and played.lesson.name == command.name:
-        return replace(session, lesson=replace(played, problems=command.problems))
-    told = f"The lesson “{command.name}” cannot be read: " + " · ".join(command.problems[:3])
-    return replace(session, notice=told)
-
-
 _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     Make: _make,
     Press: _press,
     Type: lambda session, command, _now: replace(session, writing=typed(session.writing, command.text)),
     Open: lambda session, command, now: screens.opened(session, command.screen, now),
-    StartLesson: lambda session, command, _now: (
-        session,
-        (LoadLesson(command.name, command.scene, command.carried),),
+    StartLesson: lambda session, command, _now: lesson_play.wanted(
+        session, LoadLesson(command.name, command.scene, command.carried)
     ),
     ChooseSlot: _choose_slot,
     OpenCase: _case_opened,
@@ -171,10 +162,8 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     Zoom: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
     Answered: _answered,
     Drawn: _drawn,
-    LessonLoaded: lambda session, command, now: lesson_play.opened(
-        session, command.lesson, command.scene, command.carried, now
-    ),
-    LessonFailed: _lesson_failed,
+    LessonLoaded: lesson_play.loaded,
+    LessonFailed: lambda session, command, _now: lesson_play.failed(session, command),
     Notice: lambda session, command, _now: replace(session, notice=command.text),
     Failed: lambda session, command, _now: replace(session, failure=command.message, focus=""),
 }
