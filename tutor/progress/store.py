@@ -170,7 +170,8 @@ class Store:
             # Written out for the two questions, since the index serves only a plain comparison.
             whose, values = ("", ()) if learner is None else ("learner = ? AND ", (learner,))
             rows = self._rows(
-                f"SELECT uuid, line FROM attempts WHERE {whose}time >= ? ORDER BY time DESC, uuid DESC LIMIT ?",
+                f"SELECT uuid, line FROM attempts WHERE {whose}time >= ? "
+                "ORDER BY time DESC, uuid DESC LIMIT ?",
                 (*values, least, -1 if newest is None else newest),
             )
             found = self._parsed(reversed(rows))
@@ -189,7 +190,7 @@ class Store:
             rows = self._rows(
                 "SELECT brief, time, uuid FROM results WHERE learner = ? ORDER BY time, uuid", (learner,)
             )
-            found = sound_results([row[:2] for row in rows])
+            found = sound_results(rows)
             if found is None:
                 return results_of(self.attempts(learner))
             waiting = [attempt for attempt in self._waiting.values() if attempt.learner == learner]

@@ -1,0 +1,139 @@
+"""A sitting: practice from its beginning to its end, with a goal, and a word about resting the hands.
+
+Pure functions of (sitting, what happened, now). ``now`` is in seconds of a clock that is never set, so that a
+wall clock set back makes no goal longer. Only time spent at it counts: after a pause the hands are rested.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from tutor.progress.attempt import Attempt, Outcome
+from tutor.progress.cards import GOOD, grades
+from tutor.progress.results import results_of
+
+PAUSE = 300.0
+"""Seconds without a turn after which the hands count as rested (our own figure; none is published)."""
+REST_MINUTES = 25
+MOST = 240
+"""The most minutes, or attempts, that a goal can ask for."""
+
+
+class GoalError(ValueError):
+    """A goal that cannot be; the message says what would be right."""
+
+
+class GoalKind(StrEnum):
+    """What a sitting is to come to."""
+
+    DUE = "due"
+    """Until nothing is due any more, and the new cases of the day are met."""
+    ATTEMPTS = "attempts"
+    MINUTES = "minutes"
+
+
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """What a sitting is to come to; ``amount`` is the number of attempts or minutes, 0 for DUE.
+
+    Raises GoalError.
+    """
+
+    kind: GoalKind = GoalKind.DUE
+    amount: int = 0
+
+    def __post_init__(self) -> None:
+        if self.kind is GoalKind.DUE and self.amount:
+            raise GoalError("a goal that ends with what is due has no amount")
+        if self.kind is not GoalKind.DUE and not 1 <= self.amount <= MOST:
+            raise GoalError(f"a goal has from 1 to {MOST} {self.kind.value}, not {self.amount}")
+
+
+@dataclass(frozen=True, slots=True)
+class Sitting:
+    """Practice so far. See ``begun``.
+
+    ``last``: when something was last done; ``spent``: seconds at it, pauses left out; ``unrested``: those
+    since the last pause; ``reminders``: how often a rest was suggested since then; ``attempts``: those in
+    which the learner did something; ``good``: those unaided in the fewest turns, or named rightly in a flash;
+    ``cases``: the slugs met.
+    """
+
+    goal: Goal
+    last: float
+    spent: float = 0.0
+    unrested: float = 0.0
+    reminders: int = 0
+    attempts: int = 0
+    good: int = 0
+    cases: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class GoalStanding:
+    """How far the goal is reached: ``done`` of ``wanted`` attempts or minutes; None: only the end counts."""
+
+    done: int
+    wanted: int | None
+    reached: bool
+
+
+def begun(goal: Goal, now: float) -> Sitting:
+    """A sitting that begins now."""
+    return Sitting(goal, now)
+
+
+def busy(sitting: Sitting, now: float) -> Sitting:
+    """Something was done just now: a turn, a hint, an answer, the beginning of an attempt."""
+    gap = max(0.0, now - sitting.last)
+    if gap >= PAUSE:
+        return replace(sitting, last=now, unrested=0.0, reminders=0)
+    return replace(
+        sitting, last=max(now, sitting.last), spent=sitting.spent + gap, unrested=sitting.unrested + gap
+    )
+
+
+def counted(sitting: Sitting, attempt: Attempt, now: float) -> Sitting:
+    """An attempt was finished just now. One that was only watched is met, but not made."""
+    sitting = busy(sitting, now)
+    tried = attempt.outcome is not Outcome.WATCHED
+    good = attempt.outcome is Outcome.NAMED or bool(grades(results_of([attempt]))[0] == GOOD)
+    return replace(
+        sitting,
+        attempts=sitting.attempts + tried,
+        good=sitting.good + good,
+        cases=sitting.cases | {attempt.case},
+    )
+
+
+def goal_standing(sitting: Sitting, *, more: bool) -> GoalStanding:
+    """How far the goal is reached; ``more``: whether the schedule still has something to propose."""
+    match sitting.goal.kind:
+        case GoalKind.ATTEMPTS:
+            done = sitting.attempts
+        case GoalKind.MINUTES:
+            done = int(sitting.spent // 60)
+        case GoalKind.DUE:
+            return GoalStanding(sitting.attempts, None, not more)
+    return GoalStanding(done, sitting.goal.amount, done >= sitting.goal.amount)
+
+
+def rest_due(sitting: Sitting, now: float, minutes: int = REST_MINUTES) -> tuple[Sitting, bool]:
+    """Whether to suggest a rest now, and the sitting that remembers it: once for every so many minutes.
+
+    ``minutes`` are those without a pause. Ask between attempts, so that nobody is disturbed in one.
+    """
+    sitting = busy(sitting, now)
+    times = int(sitting.unrested // (60 * minutes))
+    return replace(sitting, reminders=max(times, sitting.reminders)), times > sitting.reminders
+
+
+def farewell(sitting: Sitting) -> str:
+    """A sentence or two for the end."""
+    if not sitting.attempts:
+        return "Nothing was practised this time."
+    tries = "1 try" if sitting.attempts == 1 else f"{sitting.attempts} tries"
+    cases = "1 case" if len(sitting.cases) == 1 else f"{len(sitting.cases)} cases"
+    right = "none" if not sitting.good else "all" if sitting.good == sitting.attempts else str(sitting.good)
+    return f"{tries} at {cases}, {right} of them right at once without help."
