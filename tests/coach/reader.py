@@ -154,7 +154,7 @@ def _untrue_places(text: str, before: Cube, after: Cube) -> Iterator[str]:
 def _untrue_relations(text: str, before: Cube, after: Cube) -> Iterator[str]:
     facts = {
         r"the cross is whole": after.cross_whole(),
-        r"they match|the two match|makes the two.* match|colours run on": after.matching(),
+        r"they match|^the two match|makes the two.* match|colours run on": after.matching(),
         r"touch(ed)? without matching\b.*(apart|away|clear)": before.touching() and not before.matching(),
         r"still touch without matching": after.touching() and not after.matching(),
         r"wrong way round": after.touching() and not after.matching(),

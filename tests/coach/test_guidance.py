@@ -1,9 +1,9 @@
 from __future__ import annotations
 
-import pytest
-
+from tests.coach.table import Table
 from tutor.coach.guidance import (
     FAILURES_TO_EASIER,
+    FAILURES_TO_SEE_IT,
     Guidance,
     Help,
     Remedy,
@@ -15,68 +15,90 @@ from tutor.coach.guidance import (
     turns_shown,
     watched,
 )
-from tutor.cube.position import SLOTS, Slot
-from tutor.method.answer import answer
-from tutor.method.cases import CASES, Case
 from tutor.method.steps import Step
-from tutor.solver.search import Solver
-from tutor.solver.task import Task
 
-TASK = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
-CLEAN = Run(finished=True, whole=False)
-FAILED = Run(finished=False)
+CLEAN = Run(finished=True, deepest_hint=1, whole=False)
+GIVEN_UP = Run(finished=False)
 
 
-def test_help_fades_from_watching_to_alone_one_clean_run_at_a_time() -> None:
+def after(*runs: Run, easier: bool = False) -> Guidance:
     guidance = watched(Guidance())
-    levels = [guidance.help]
-    for _ in range(4):
-        guidance = after_run(guidance, CLEAN)
-        levels.append(guidance.help)
-    assert levels == [Help.LAST_TURN, Help.LAST_STEP, Help.WITH_HINTS, Help.ALONE, Help.ALONE]
+    for run in runs:
+        guidance = after_run(guidance, run, easier)
+    return guidance
+
+
+def test_help_fades_one_step_a_clean_run() -> None:
+    reached = [after(*[CLEAN] * runs).help for runs in range(5)]
+    assert reached == [Help.LAST_TURN, Help.LAST_STEP, Help.WITH_HINTS, Help.ALONE, Help.ALONE]
+
+
+def test_a_first_whole_run_that_is_optimal_and_unaided_skips_ahead() -> None:
+    guidance = after_run(Guidance(), Run(finished=True))
+    assert guidance.help is Help.ALONE
     assert guidance.known
 
 
-def test_a_whole_run_without_any_help_in_the_fewest_turns_skips_ahead() -> None:
-    guidance = after_run(Guidance(Help.LAST_TURN), Run(finished=True))
-    assert (guidance.help, guidance.known) == (Help.ALONE, True)
+def test_an_optimal_last_turn_alone_does_not_skip_ahead() -> None:
+    assert after(Run(finished=True, whole=False)).help is Help.LAST_STEP
 
 
-@pytest.mark.parametrize("run", [Run(True, extra=1), Run(True, deepest_hint=1), Run(True, whole=False)])
-def test_nothing_less_skips_ahead(run: Run) -> None:
-    assert after_run(Guidance(Help.LAST_TURN), run).help is not Help.ALONE
+def test_a_run_with_a_hint_or_an_extra_turn_does_not_skip_ahead() -> None:
+    assert after(Run(finished=True, deepest_hint=2)).help is Help.LAST_STEP
+    assert after(Run(finished=True, extra=1)).help is Help.LAST_STEP
 
 
-def test_a_turn_that_was_shown_counts_as_shown_and_not_as_known() -> None:
-    guidance = after_run(Guidance(Help.WITH_HINTS), Run(finished=True, deepest_hint=3))
-    assert guidance.failures == 1
+def test_a_run_with_detours_stays_where_it_is() -> None:
+    assert after(CLEAN, Run(finished=True, extra=2, slips=1)).help is Help.LAST_STEP
+
+
+def test_a_shown_turn_counts_as_shown_not_as_known() -> None:
+    guidance = after(CLEAN, CLEAN, CLEAN, Run(finished=True, deepest_hint=3))
+    assert guidance.help is Help.WITH_HINTS
     assert not guidance.known
 
 
-def test_failing_again_and_again_brings_another_remedy_each_time() -> None:
-    guidance, remedies = Guidance(Help.WITH_HINTS), []
-    for _ in range(FAILURES_TO_EASIER):
-        guidance = after_run(guidance, FAILED, easier=True)
-        remedies.append(guidance.remedy)
-    assert remedies == [Remedy.NONE, Remedy.SEE_IT, Remedy.SEE_IT, Remedy.EASIER_CASE]
-    assert easier_done(guidance).failures == 0
+def test_failing_again_and_again_brings_another_remedy() -> None:
+    guidance = after(CLEAN, CLEAN, *[GIVEN_UP] * FAILURES_TO_SEE_IT)
+    assert guidance.remedy is Remedy.SEE_IT
+    assert guidance.help is Help.WATCH
+    assert watched(guidance).remedy is Remedy.NONE
+    longer = after(*[GIVEN_UP] * FAILURES_TO_EASIER, easier=True)
+    assert longer.remedy is Remedy.EASIER_CASE
+    assert easier_done(longer).failures == 0
+    assert after(*[GIVEN_UP] * FAILURES_TO_EASIER, easier=False).remedy is Remedy.SEE_IT
 
 
-def test_alone_means_no_verdicts_until_it_is_over() -> None:
-    assert not judges_turns(Guidance(Help.ALONE), over=False)
-    assert judges_turns(Guidance(Help.ALONE), over=True)
+def test_a_clean_run_ends_the_row_of_failures() -> None:
+    assert after(GIVEN_UP, CLEAN).failures == 0
+
+
+def test_alone_no_turn_is_judged_until_the_run_is_over() -> None:
+    alone = Guidance(Help.ALONE)
+    assert not judges_turns(alone, over=False)
+    assert judges_turns(alone, over=True)
     assert judges_turns(Guidance(Help.WITH_HINTS), over=False)
 
 
-@pytest.mark.parametrize("case", CASES[::6])
-def test_what_is_shown_first_leaves_the_learner_the_end(case: Case) -> None:
-    solver = Solver.open()
-    found = answer(solver, case.position(), TASK)
-    route = found.routes[0]
-    assert turns_shown(found, Help.WATCH) == route.turns
-    assert turns_shown(found, Help.LAST_TURN) == route.turns[:-1]
-    last_step = turns_shown(found, Help.LAST_STEP)
-    assert all(step is Step.INSERT for step in route.steps[len(last_step) :])
-    assert turns_shown(found, Help.ALONE) == ()
-    easier = builds_on(found)
-    assert easier is None or easier.case != found.case
+def test_what_is_shown_leaves_just_what_the_learner_is_to_do(table: Table) -> None:
+    start = table.at("R U' R' U2")
+    turns = start.routes[0].turns
+    last = sum(step is Step.INSERT for step in start.routes[0].steps)
+    assert turns_shown(start, Help.WATCH) == turns
+    assert turns_shown(start, Help.LAST_TURN) == turns[:-1]
+    assert turns_shown(start, Help.LAST_STEP) == turns[:-last]
+    assert 0 < last < len(turns)
+    assert turns_shown(start, Help.ALONE) == turns_shown(start, Help.WITH_HINTS) == ()
+
+
+def test_the_easier_case_lies_on_the_way_and_is_shorter(table: Table) -> None:
+    start = table.at("R U R' U2 R U' R'")
+    easier = builds_on(start)
+    assert easier is not None
+    assert easier.case != start.case
+    position = easier.case.position(easier.slot, easier.alignment)
+    assert table.answer(position, start.task).distance < start.distance
+
+
+def test_the_easiest_case_builds_on_no_other(table: Table) -> None:
+    assert builds_on(table.at("R U R'")) is None

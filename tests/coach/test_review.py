@@ -1,63 +1,99 @@
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import pytest
 
-from tutor.coach.review import review
+from tests.coach.table import Table
+from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
+from tutor.coach.review import Review, ordinal, review
 from tutor.cube.faces import Turn
 from tutor.cube.notation import parse_turns
-from tutor.cube.position import SLOTS, SOLVED, Position, Slot
-from tutor.method.answer import Answer, answer
-from tutor.method.cases import CASES
-from tutor.solver.search import Solver
-from tutor.solver.task import Task
-
-TASK = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
+from tutor.method.answer import Answer
 
 
-@pytest.fixture(scope="module")
-def solver() -> Solver:
-    return Solver.open()
+def run(table: Table, setup: str, turns: str) -> tuple[list[Answer], Sequence[Turn]]:
+    answers = [table.at(setup)]
+    made = parse_turns(turns)
+    for turn in made[:-1]:
+        answers.append(table.answer(answers[-1].position.turned(turn), answers[-1].task))
+    return answers, made
 
 
-def answers_along(solver: Solver, start: Position, turns: tuple[Turn, ...]) -> list[Answer]:
-    return [answer(solver, start.after(turns[:count]), TASK) for count in range(len(turns))]
+def reviewed(table: Table, setup: str, turns: str) -> Review:
+    answers, made = run(table, setup, turns)
+    found = review(answers, made)
+    scene = table.scene(answers[0], None)
+    for phrase in found.phrases:
+        assert table.false_claims(phrase.claims, scene) == []
+        assert all(0 < len(sentence) <= LONGEST_SENTENCE for sentence in sentences(phrase.text))
+    return found
 
 
-def test_a_shortest_way_is_told_as_such(solver: Solver) -> None:
-    start, turns = SOLVED.after(parse_turns("R U R'")), parse_turns("R U' R'")
-    found = review(answers_along(solver, start, turns), turns)
-    assert (found.parted, found.extra, found.left) == (None, 0, 0)
-    assert found.line == turns
+def test_a_shortest_run_parts_nowhere(table: Table) -> None:
+    found = reviewed(table, "R U R'", "R U' R'")
+    assert found.parted is None
+    assert found.extra == 0
+    assert found.text.startswith("You took three turns: no way is shorter.")
 
 
-def test_where_the_ways_parted_and_what_it_cost(solver: Solver) -> None:
-    start, turns = SOLVED.after(parse_turns("R U R'")), parse_turns("R D D' U' R'")
-    found = review(answers_along(solver, start, turns), turns)
+def test_a_run_with_a_detour_tells_where_it_left_and_what_it_cost(table: Table) -> None:
+    found = reviewed(table, "R U R'", "R F F' U' R'")
     assert found.parted == 1
     assert found.extra == 2
-    assert "second" in found.text
+    assert "You took five turns; the fewest is three." in found.text
+    assert "at your second turn: F instead of U'" in found.text
+    assert "cost two extra turns" in found.text
 
 
-def test_an_end_before_the_pair_is_home_is_told(solver: Solver) -> None:
-    start, turns = SOLVED.after(parse_turns("R U R'")), parse_turns("R")
-    found = review(answers_along(solver, start, turns), turns)
-    assert found.left == 2
+def test_a_turn_that_works_is_told_as_another_way(table: Table) -> None:
+    found = reviewed(table, "R U R'", "R D D' U' R'")
+    assert (
+        "At your second turn you took another way: D instead of U'. It works, two turns longer." in found.text
+    )
 
 
-def test_the_shortcut_of_a_line_over_its_route_is_told_in_words(solver: Solver) -> None:
-    told = 0
-    for case in CASES:
-        start = case.position()
-        line = answer(solver, start, TASK).lines[0]
-        found = review(answers_along(solver, start, line), line)
+def test_the_costs_add_up_to_the_turns_beyond_the_fewest(table: Table) -> None:
+    for turns in ("U U2 R' L L' R", "R2 R' U' R'", "R U' R2"):
+        found = reviewed(table, "R U R'", turns)
+        assert sum(found.costs) == len(found.made) + found.left - found.fewest
+
+
+def test_a_run_given_up_tells_what_was_left(table: Table) -> None:
+    found = reviewed(table, "R U R'", "R U'")
+    assert found.left == 1
+    assert "you had one to go" in found.text
+
+
+def test_what_the_line_saves_is_told_in_words(table: Table) -> None:
+    told = set()
+    for case_setup in ("R U R' U2 R U' R'", "R U2 R' U R U R'", "F' U2 F R U2 R'", "R2 U2 R2 U R2 U R2"):
+        start = table.at(case_setup)
+        if not start.distance:
+            continue
+        line = " ".join(turn.notation for turn in start.lines[0])
+        found = reviewed(table, case_setup, line)
         assert found.shortcut is not None
-        assert found.route is not None
-        assert found.shortcut.saved == len(found.route.turns) - len(line)
-        told += found.shortcut.saved > 0
-        assert found.text
+        saved = found.shortcut.saved
+        told.add(saved > 0)
+        assert ("both take" in found.text) is (saved == 0)
     assert told
 
 
-def test_it_needs_an_answer_for_every_turn(solver: Solver) -> None:
-    with pytest.raises(ValueError, match="one answer for each turn"):
-        review([], parse_turns("R"))
+def test_the_line_shown_goes_along_with_the_learner_as_long_as_it_can(table: Table) -> None:
+    start = table.at("R U R' U R U' R'")
+    for line in start.lines:
+        found = reviewed(table, "R U R' U R U' R'", " ".join(turn.notation for turn in line))
+        assert found.line == line
+
+
+def test_there_must_be_an_answer_for_each_turn(table: Table) -> None:
+    answers, made = run(table, "R U R'", "R U' R'")
+    with pytest.raises(ValueError, match="one answer for each turn; got 2 for 3"):
+        review(answers[:2], made)
+    with pytest.raises(ValueError, match="0 for 0"):
+        review([], [])
+
+
+def test_places_in_a_row_are_words_up_to_ten() -> None:
+    assert [ordinal(number) for number in (1, 2, 3, 10, 11)] == ["first", "second", "third", "tenth", "11th"]

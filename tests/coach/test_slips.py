@@ -1,124 +1,111 @@
-"""Each slip with a position where it is made and one where it is not."""
+"""Each slip where it happens, and a counter-example where something like it is no slip."""
 
 from __future__ import annotations
 
 import pytest
 
+from tests.coach.table import COLOURS, Table
 from tutor.coach.change import Change
 from tutor.coach.feedback import feedback
-from tutor.coach.slips import Made, SlipKind, slips
-from tutor.cube.faces import Turn
+from tutor.coach.slips import PREDICATES, Made, Slip, SlipKind, slips
 from tutor.cube.notation import parse_turns
-from tutor.cube.position import SLOTS, Slot
-from tutor.cube.stickers import COLOUR_NAMES
-from tutor.method.answer import Answer, answer
-from tutor.method.cases import parse_case
+from tutor.cube.position import Slot
 from tutor.solver.continuations import Verdict
-from tutor.solver.search import Solver
-from tutor.solver.task import Task
 
-TASK = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
-TOUCHING = "corner-up-edge-front-front-up"
-APART = "corner-up-edge-left-front-up"
+NO_SLOT: frozenset[Slot] = frozenset()
 
 
-@pytest.fixture(scope="module")
-def solver() -> Solver:
-    return Solver.open()
+def made(
+    table: Table, setup: str, turn: str, previous: str = "", keep: frozenset[Slot] | None = None
+) -> Made:
+    """A turn made after a setup from solved, for the pair of the front-right slot."""
+    start = table.at(setup, keep=keep)
+    last = parse_turns(previous)[0] if previous else None
+    return Made(start, Change(start.position, start.task, parse_turns(turn)[0], COLOURS), last)
 
 
-def reached(solver: Solver, case: str, before: str) -> tuple[Answer, Turn | None]:
-    """The answer after the turns ``before`` from a case, and the last of them."""
-    turns = parse_turns(before)
-    position = parse_case(case).position().after(turns)
-    return answer(solver, position, TASK), turns[-1] if turns else None
+def found(table: Table, kind: SlipKind, setup: str, turn: str, previous: str = "") -> Slip | None:
+    return PREDICATES[kind](made(table, setup, turn, previous))
 
 
-def kinds(solver: Solver, case: str, before: str, turn: str) -> set[SlipKind]:
-    found, previous = reached(solver, case, before)
-    (made,) = parse_turns(turn)
-    change = Change(found.position, TASK, made, COLOUR_NAMES, None)
-    return {slip.kind for slip in slips(Made(found, change, previous))}
+@pytest.mark.parametrize(
+    ("kind", "setup", "turn", "previous"),
+    [
+        (SlipKind.TOOK_BACK, "R U R' U' U", "U'", "U"),
+        (SlipKind.WRONG_WAY, "F' U F", "F", ""),
+        (SlipKind.WRONG_WAY, "F' U F", "F2", ""),
+        (SlipKind.SAME_FACE, "F' U F B2", "B'", "B2"),
+        (SlipKind.LEFT_LIFTED, "F' U F B2", "D", ""),
+        (SlipKind.TOO_EARLY, "F' U F U", "F'", ""),
+        (SlipKind.BOTH_LIFTED, "F' U F U' F' U2 F", "F", ""),
+        (SlipKind.WRONG_JOIN, "F' L' U2 L F", "R", ""),
+        (SlipKind.PUT_OUT, "F' U F", "D", ""),
+    ],
+)
+def test_a_slip_is_recognised(table: Table, kind: SlipKind, setup: str, turn: str, previous: str) -> None:
+    slip = found(table, kind, setup, turn, previous)
+    assert slip is not None
+    assert slip.kind is kind
+    assert slip.phrase.text
 
 
-EXAMPLES = [
-    (SlipKind.TOOK_BACK, TOUCHING, "U2", "U2"),
-    (SlipKind.WRONG_WAY, TOUCHING, "U2", "R'"),
-    (SlipKind.LEFT_LIFTED, TOUCHING, "D", "L"),
-    (SlipKind.TOO_EARLY, "corner-up-edge-back-front-up", "", "R"),
-    (SlipKind.BOTH_LIFTED, TOUCHING, "", "F2"),
-    (SlipKind.WRONG_JOIN, APART, "", "F'"),
-    (SlipKind.PUT_OUT, TOUCHING, "", "D"),
-    (SlipKind.SAME_FACE, TOUCHING, "U", "U"),
-]
-COUNTER_EXAMPLES = [
-    # Taking back a turn that had led away is no slip.
-    (SlipKind.TOOK_BACK, TOUCHING, "D", "D'"),
-    # The other way round it is the right way.
-    (SlipKind.WRONG_WAY, TOUCHING, "U2", "R"),
-    # Nothing was lifted before.
-    (SlipKind.LEFT_LIFTED, TOUCHING, "", "L"),
-    # With the top set first, the lift comes in time.
-    (SlipKind.TOO_EARLY, TOUCHING, "U2", "R"),
-    # The two lie apart, so they are not carried along together.
-    (SlipKind.BOTH_LIFTED, APART, "", "F2"),
-    # The top alone does not bring these two together.
-    (SlipKind.WRONG_JOIN, APART, "", "U"),
-    # The top holds no kept pair.
-    (SlipKind.PUT_OUT, TOUCHING, "", "U"),
-    # Two faces, two turns.
-    (SlipKind.SAME_FACE, TOUCHING, "U", "R"),
-]
-
-
-@pytest.mark.parametrize(("kind", "case", "before", "turn"), EXAMPLES)
-def test_the_slip_is_recognised_and_explained(
-    solver: Solver, kind: SlipKind, case: str, before: str, turn: str
+@pytest.mark.parametrize(
+    ("kind", "setup", "turn", "previous", "reason"),
+    [
+        (SlipKind.TOOK_BACK, "F' U F D", "D'", "D", "the turn taken back was a detour"),
+        (SlipKind.TOOK_BACK, "R U R' U' U", "D'", "U", "another turn was made"),
+        (SlipKind.WRONG_WAY, "F' U F", "D", "", "no turn of this layer is best"),
+        (SlipKind.WRONG_WAY, "F' U F", "F'", "", "the turn is the best one"),
+        (SlipKind.SAME_FACE, "F' U F B2", "B2", "B2", "the two cancel"),
+        (SlipKind.SAME_FACE, "F' U F B2", "B'", "R", "the turn before was of another layer"),
+        (SlipKind.LEFT_LIFTED, "F' U F", "D", "", "no layer was out of place"),
+        (SlipKind.LEFT_LIFTED, "F' U F B2", "B2", "", "it is set back"),
+        (SlipKind.TOO_EARLY, "F' U F", "F'", "", "the lift is due"),
+        (SlipKind.TOO_EARLY, "F' U F U", "D", "", "it does not lift the slot"),
+        (SlipKind.BOTH_LIFTED, "R U R' U'", "R", "", "the pieces match"),
+        (SlipKind.BOTH_LIFTED, "F' U F U' F' U2 F", "D", "", "neither piece moves"),
+        (SlipKind.WRONG_JOIN, "F' U F", "F'", "", "they match when they meet"),
+        (SlipKind.WRONG_JOIN, "F' U F U' F' U2 F", "D", "", "they touched before"),
+        (SlipKind.PUT_OUT, "F' U F", "F'", "", "the pair's own slot has to be lifted"),
+        (SlipKind.PUT_OUT, "F' U F", "U", "", "nothing is put out"),
+    ],
+)
+def test_what_only_looks_like_a_slip_is_none(
+    table: Table, kind: SlipKind, setup: str, turn: str, previous: str, reason: str
 ) -> None:
-    assert kind in kinds(solver, case, before, turn)
-    found, previous = reached(solver, case, before)
-    (made,) = parse_turns(turn)
-    remark = feedback(found, made, COLOUR_NAMES, previous=previous)
-    assert remark.slip is not None
-    assert remark.text
+    assert found(table, kind, setup, turn, previous) is None, reason
 
 
-@pytest.mark.parametrize(("kind", "case", "before", "turn"), COUNTER_EXAMPLES)
-def test_where_it_is_not_made_it_is_not_told(
-    solver: Solver, kind: SlipKind, case: str, before: str, turn: str
-) -> None:
-    assert kind not in kinds(solver, case, before, turn)
+def test_there_are_eight_slips_and_each_has_a_predicate() -> None:
+    assert len(SlipKind) == 8
+    assert set(PREDICATES) == set(SlipKind)
 
 
-def test_every_kind_has_an_example_and_a_counter_example() -> None:
-    assert {each[0] for each in EXAMPLES} == {each[0] for each in COUNTER_EXAMPLES} == set(SlipKind)
+def test_with_no_pair_kept_a_slip_still_tells_what_happens_to_the_cross(table: Table) -> None:
+    slip = PREDICATES[SlipKind.PUT_OUT](made(table, "F' U F", "D", keep=NO_SLOT))
+    assert slip is not None
+    assert "four edges of the cross" in slip.phrase.text
 
 
-@pytest.mark.parametrize(("kind", "case", "before", "turn"), EXAMPLES)
-def test_a_replay_shows_turns_that_can_be_made_and_marks_one_of_them(
-    solver: Solver, kind: SlipKind, case: str, before: str, turn: str
-) -> None:
-    found, previous = reached(solver, case, before)
-    (made,) = parse_turns(turn)
-    change = Change(found.position, TASK, made, COLOUR_NAMES, None)
-    for slip in slips(Made(found, change, previous)):
-        if slip.replay:
+def test_the_wrong_way_is_told_before_the_pieces_carried_together(table: Table) -> None:
+    kinds = [slip.kind for slip in slips(made(table, "F' U F U' F' U2 F", "F"))]
+    assert kinds.index(SlipKind.WRONG_WAY) < kinds.index(SlipKind.BOTH_LIFTED)
+
+
+def test_a_replay_begins_on_a_shortest_way_or_repeats_the_turn(table: Table) -> None:
+    for setup, turn in (("F' U F", "F"), ("F' U F U", "F'"), ("F' U F B2", "D"), ("F' U F", "D")):
+        attempt = made(table, setup, turn)
+        for slip in slips(attempt):
+            if not slip.replay:
+                continue
             assert slip.marked is not None
-            assert 0 <= slip.marked < len(slip.replay)
+            assert slip.replay[0] in (attempt.turn, *attempt.best)
 
 
-def test_the_replay_of_a_turn_made_the_wrong_way_is_the_right_turn(solver: Solver) -> None:
-    found, previous = reached(solver, TOUCHING, "U2")
-    remark = feedback(found, Turn.R_PRIME, COLOUR_NAMES, previous=previous)
-    assert remark.slip is not None
-    assert remark.slip.kind is SlipKind.WRONG_WAY
-    assert found.continuations[remark.slip.replay[0]].verdict is Verdict.OPTIMAL
-
-
-def test_an_optimal_turn_is_praised_and_never_called_a_slip_of_judgement(solver: Solver) -> None:
-    for case in (TOUCHING, APART):
-        found, _ = reached(solver, case, "")
-        for turn in found.turns(Verdict.OPTIMAL):
-            remark = feedback(found, turn, COLOUR_NAMES)
-            assert remark.verdict is Verdict.OPTIMAL
+def test_an_acceptable_turn_is_never_called_a_slip_of_the_way(table: Table) -> None:
+    start = table.at("R U R' U2 R U R'")
+    for entry in start.continuations:
+        if entry.verdict is Verdict.ACCEPTABLE:
+            remark = feedback(start, entry.turn, COLOURS)
             assert remark.slip is None
+            assert "It works" in remark.text

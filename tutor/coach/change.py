@@ -81,14 +81,19 @@ def lifts(turn: Turn, slot: Slot) -> bool:
 class Change:
     """A position, a turn from it, and what that does.
 
-    ``next_face`` is the face that a shortest line turns after it, if one begins with it.
+    ``next_turn`` is the turn that a shortest line makes after it, if one begins with it.
     """
 
     position: Position
     task: Task
     turn: Turn
     colours: tuple[str, ...]
-    next_face: Face | None = None
+    next_turn: Turn | None = None
+
+    @property
+    def next_face(self) -> Face | None:
+        """The face that is turned next on a shortest line."""
+        return None if self.next_turn is None else self.next_turn.face
 
     @cached_property
     def before(self) -> Sight:

@@ -11,7 +11,7 @@ TERMS: Mapping[str, tuple[str, tuple[str, ...]]] = {
              ("turn", "turns", "turned", "turning")),
     "corner": ("A piece with three colours.", ("corner", "corners")),
     "edge": ("A piece with two colours.", ("edge", "edges")),
-    "cross": ("The four edges of the bottom colour, home round the bottom centre.", ("cross",)),
+    "cross": ("The four edges with the bottom colour. It is whole when all four are home.", ("cross",)),
     "slot": ("The upright gap between two sides where one pair belongs.", ("slot", "slots")),
     "pair": ("The corner and the edge that belong in one slot.", ("pair", "pairs")),
     "home": ("Where a piece belongs, turned the right way.", ("home",)),

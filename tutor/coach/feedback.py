@@ -10,8 +10,8 @@ from tutor.coach.claims import Claim, Costs, CrossOut, MakesOne, PairHome, StepD
 from tutor.coach.phrase import Phrase, finished, tell
 from tutor.coach.scene import When
 from tutor.coach.slips import Made, Slip, SlipKind, slips
-from tutor.coach.turn_words import tell_event
-from tutor.cube.faces import Face, Turn
+from tutor.coach.turn_words import tell_event, tell_prospect
+from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.steps import Step
 from tutor.solver.continuations import Verdict
@@ -37,6 +37,8 @@ _GAINS = (
     Event.JOINED, Event.SEATED, Event.PARTED, Event.RAISED, Event.BOTH_UP, Event.CORNER_UP, Event.EDGE_UP,
     Event.APART, Event.CORNER_SPARED, Event.EDGE_SPARED, Event.LOWERED,
 )  # fmt: skip
+_LEADING_ON = frozenset(Event) - {*_GAINS, Event.HOME, Event.CLEARED, Event.SET_CORNER, Event.SET_EDGE}
+"""The events that mean little by themselves: there the next turn's work is named too."""
 _ENDED_BY = {Event.RAISED: Step.RAISE, Event.PARTED: Step.PART, Event.JOINED: Step.JOIN}
 
 
@@ -52,7 +54,7 @@ def feedback(
     ``colours`` are the colour words of the faces U D L R F B as held; ``step`` is the step of the route being
     followed (the one under way when None); ``previous`` is the learner's turn just before, if there was one.
     """
-    change = Change(before.position, before.task, turn, colours, _next_face(before, turn))
+    change = Change(before.position, before.task, turn, colours, _next_turn(before, turn))
     made = Made(before, change, previous)
     if before.distance == 0:
         return _nothing_to_judge(change)
@@ -63,9 +65,9 @@ def feedback(
     return Remark(title, made.own.verdict, phrase.text, phrase.claims, slip)
 
 
-def _next_face(before: Answer, turn: Turn) -> Face | None:
-    """The face that a shortest line through ``turn`` turns after it."""
-    return next((line[1].face for line in before.lines if len(line) > 1 and line[0] is turn), None)
+def _next_turn(before: Answer, turn: Turn) -> Turn | None:
+    """The turn that a shortest line through ``turn`` makes after it."""
+    return next((line[1] for line in before.lines if len(line) > 1 and line[0] is turn), None)
 
 
 def _nothing_to_judge(change: Change) -> Remark:
@@ -95,6 +97,10 @@ def _optimal(made: Made, slip: Slip | None, step: Step) -> Phrase:
     if made.own.after == 0:
         return done
     to_go = made.change.after.to_go(made.own.after)
+    if event in _LEADING_ON and made.change.next_turn is not None:
+        prospect = tell_prospect(made.change, (made.turn, made.change.next_turn))
+        if prospect is not None:
+            return done + tell("cost.next", to_go=to_go, prospect=prospect)
     ended = _ENDED_BY.get(event)
     if ended is not None and ended is step:
         name = ENGLISH.say(f"step.{ended.value}")

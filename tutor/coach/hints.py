@@ -71,8 +71,8 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
 
 
 def _coming(answer: Answer, colours: tuple[str, ...], turns: tuple[Turn, ...]) -> Change:
-    next_face = turns[1].face if len(turns) > 1 else None
-    return Change(answer.position, answer.task, turns[0], colours, next_face)
+    next_turn = turns[1] if len(turns) > 1 else None
+    return Change(answer.position, answer.task, turns[0], colours, next_turn)
 
 
 def _pair(change: Change) -> frozenset[int]:
@@ -157,7 +157,7 @@ def _aim(change: Change, turns: tuple[Turn, ...]) -> Phrase | None:
     """What the turns to come are for: the first thing worth telling that one of them does."""
     position = change.position.turned(turns[0])
     for made, turn in enumerate(turns[1:], start=1):
-        following = turns[made + 1].face if made + 1 < len(turns) else None
+        following = turns[made + 1] if made + 1 < len(turns) else None
         later = Change(position, change.task, turn, change.colours, following)
         event = later.events[0]
         if event in _TOLD:

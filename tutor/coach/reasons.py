@@ -38,4 +38,11 @@ def easier(line: tuple[Turn, ...], other: tuple[Turn, ...]) -> str:
     names = format_moves(line), format_moves(other)
     if not reasons:
         return ENGLISH.say("comfort.smoother", line=names[0], other=names[1])
-    return ENGLISH.say("comfort.because", line=names[0], other=names[1], reasons=reasons[0])
+    return ENGLISH.say("comfort.because", line=names[0], other=names[1], reasons=_list(reasons))
+
+
+def _list(reasons: list[str]) -> str:
+    """The weightiest reason, or the first two."""
+    if len(reasons) == 1:
+        return reasons[0]
+    return ENGLISH.say("list.two", first=reasons[0], second=reasons[1])

@@ -12,6 +12,7 @@ from tutor.coach.claims import (
     ComesHomeBy,
     CrossOut,
     InLayer,
+    Later,
     LiftsSlot,
     Matching,
     Moved,
@@ -25,7 +26,7 @@ from tutor.coach.claims import (
 from tutor.coach.phrase import Phrase, tell_from
 from tutor.coach.scene import Piece, When
 from tutor.coach.sight import Sight
-from tutor.cube.faces import Face
+from tutor.cube.faces import Face, Turn
 
 _CORNER, _EDGE = Piece.CORNER, Piece.EDGE
 _BEFORE, _AFTER = When.BEFORE, When.AFTER
@@ -206,6 +207,20 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
     Event.MOVED_NONE: _moved(False, False),
 }
 """What is claimed of the positions before and after whenever an event is told, in whatever words."""
+
+
+def tell_prospect(change: Change, turns: tuple[Turn, ...]) -> Phrase | None:
+    """What the last of ``turns``, the first of which is the change's own, can do; None when it is no news.
+
+    Its pieces are named as they are seen after the change; its claims are about the turns to come.
+    """
+    *first, last = turns
+    later = Change(change.position.after(first), change.task, last, change.colours)
+    event = later.events[0]
+    if f"next.{event.value}" not in ENGLISH.texts:
+        return None
+    claims = (Later(turns, claim) for claim in EVENT_CLAIMS[event](later))
+    return tell_from(f"next.{event.value}", TurnWords(change), *claims)
 
 
 def tell_event(change: Change, event: Event, group: str = "did", seen: When = When.AFTER) -> Phrase:
