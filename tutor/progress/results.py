@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import UTC, datetime, timedelta
 from functools import cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -118,18 +119,22 @@ def results_from(records: Iterable[bytes]) -> Results:
     return np.frombuffer(b"".join(records), RESULT)
 
 
-def sound_results(rows: Sequence[tuple[object, object]]) -> Results | None:
-    """The results of rows of ``brief`` and time in microseconds, which come in order.
+def sound_results(rows: Sequence[tuple[Any, ...]]) -> Results | None:
+    """The results of rows that begin with ``brief`` and time in microseconds, which come in order.
 
     None if one of them cannot be what ``brief`` made: a broken disk can change a byte unseen by SQLite.
     """
-    records = [content for content, _ in rows if isinstance(content, bytes)]
-    times = [time for _, time in rows if isinstance(time, int)]
-    if len(times) != len(rows) or [len(record) for record in records] != [RESULT.itemsize] * len(rows):
+    records = [row[0] for row in rows]
+    times = [row[1] for row in rows]
+    if not set(map(type, records)) <= {bytes} or not set(map(type, times)) <= {int}:
+        return None
+    if not set(map(len, records)) <= {RESULT.itemsize}:
         return None
     results = results_from(records)
+    known_cases = np.zeros(2**16, np.bool_)
+    known_cases[list(numbered_cases())] = True
     numbers = {"slot": SLOTS, "mode": MODES, "outcome": OUTCOMES, "worst": VERDICTS}
-    within = np.isin(results["case"], list(numbered_cases())) & (results["rung"] <= DEEPEST_RUNG)
+    within = known_cases[results["case"]] & (results["rung"] <= DEEPEST_RUNG)
     for name, known in numbers.items():
         within &= results[name] < len(known)
     same = np.array_equal(results["time"], np.array(times, np.int64))
