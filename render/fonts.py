@@ -15,6 +15,8 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import ImageFont
 
+from render.font_tables import FontTables
+
 _EM = 1000
 """Units of the em in both faces; at this size a measure in pixels is one in font units."""
 _FINE = 4
@@ -52,6 +54,11 @@ def _file(face: Typeface) -> bytes:
 
 
 @cache
+def _tables(face: Typeface) -> FontTables:
+    return FontTables(_file(face))
+
+
+@cache
 def _face(face: Typeface, size: float) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(BytesIO(_file(face)), size, layout_engine=ImageFont.Layout.BASIC)
 
@@ -73,7 +80,7 @@ def advance(face: Typeface, character: str) -> float:
         character = " "
     if character == REPLACEMENT or not has_glyph(face, character):
         return 0.6
-    return float(_face(face, _EM).getlength(character)) / _EM
+    return _tables(face).advance(character)
 
 
 @cache

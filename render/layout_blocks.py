@@ -77,15 +77,15 @@ def place_text(block: Text, x: float, y: float, available: float, metrics: Metri
 
 
 def place_verdict(block: VerdictNote, x: float, y: float, available: float, metrics: Metrics) -> Placed:
-    """A verdict on its own ground: stripe, sign, word, and what is said about it."""
+    """A verdict on its own ground: stripe, sign and word, and what is said about it across all the width."""
     strong, body, ink = metrics.font(Setting.QUESTION), metrics.font(Setting.BODY), MARK_INKS[block.mark]
     size = _sign_size(strong) * 1.15
     indent = (size + PADDING if block.mark is not Mark.NONE else 0.0) + 2 * UNIT
-    inner = available - indent - PADDING
-    title, text = wrap(strong, block.title, inner), wrap(body, block.text, inner) if block.text else ()
+    title = wrap(strong, block.title, available - indent - PADDING)
+    text = wrap(body, block.text, available - 2 * UNIT - PADDING) if block.text else ()
     top = y + PADDING
     lines = set_lines(title, strong, x + indent, top, ink if block.mark is not Mark.WAITING else Ink.TEXT)
-    lines += set_lines(text, body, x + indent, top + len(title) * strong.line_height + 2)
+    lines += set_lines(text, body, x + 2 * UNIT, top + len(title) * strong.line_height + 2)
     height = 2 * PADDING + len(title) * strong.line_height + (len(text) * body.line_height + 2 if text else 0)
     sign = Rect(x + 2 * UNIT, top + (strong.line_height - size) / 2, size, size)
     signs = (Sign(sign, block.mark.value, ink),) if block.mark is not Mark.NONE else ()
@@ -261,11 +261,13 @@ def place_block(block: Block, x: float, y: float, available: float, metrics: Met
 
 
 def _between(above: Block, below: Block) -> float:
-    """Space between two blocks: headings keep to what follows, and like stays with like."""
+    """Space between two blocks: headings and captions keep to what follows, like stays with like."""
     if isinstance(below, Text) and below.style in (TextStyle.TITLE, TextStyle.HEADING):
         return 3 * UNIT
     if isinstance(above, Text) and above.style in (TextStyle.TITLE, TextStyle.HEADING):
         return UNIT
+    if isinstance(above, Text) and above.style is TextStyle.SMALL and isinstance(below, ButtonRow):
+        return UNIT / 2
     if isinstance(above, (Text, Button, ButtonRow)) and isinstance(below, type(above)):
         return UNIT
     return 2 * UNIT

@@ -1,4 +1,4 @@
-"""Metrics and coverage are held against Pillow's own measures of the same files."""
+"""Coverage is held against Pillow's drawing of the same files, advances against fontTools' reading."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from importlib.resources import files
 
 import numpy as np
 import pytest
+from fontTools.ttLib import TTFont
 from PIL import ImageFont
 
 from render.fonts import PHASES, Typeface, advance, crisp_size, has_glyph, rasterise, x_height
@@ -21,10 +22,23 @@ def pillow_font(face: Typeface, size: float) -> ImageFont.FreeTypeFont:
 
 @pytest.mark.parametrize("face", FACES)
 def test_advances_are_those_of_the_font(face: Typeface) -> None:
-    for character in "AgW.′’→2é":
-        assert advance(face, character) == pytest.approx(
-            pillow_font(face, 2000).getlength(character) / 2000, abs=1e-3
-        )
+    package, name = face.value
+    read = TTFont(str(files(package).joinpath("files", name)))
+    glyphs, widths, em = read.getBestCmap(), read["hmtx"], read["head"].unitsPerEm
+    compared = 0
+    for code, glyph in glyphs.items():
+        if code < 65536 and not chr(code).isspace() and has_glyph(face, chr(code)):
+            assert advance(face, chr(code)) == pytest.approx(widths[glyph][0] / em, abs=1e-9), chr(code)
+            compared += 1
+    assert compared > 500
+
+
+@pytest.mark.parametrize("face", FACES)
+def test_no_sign_of_the_interface_is_drawn_wider_than_it_is_measured(face: Typeface) -> None:
+    for character in "…“”‘’%—–7RUF×":
+        glyph = rasterise(face, 40, character)
+        assert glyph is not None
+        assert glyph.left + glyph.coverage.shape[1] <= 40 * advance(face, character) + 4, character
 
 
 @pytest.mark.parametrize("face", FACES)

@@ -10,7 +10,10 @@ from tutor.session.view import Block, Button, ButtonRow, Gap, Screen, Text, Text
 from tutor.session.view_parts import screen_view
 
 HERE = Screen.SETTINGS
-_LOOKS = (Setting.THEME, Setting.TEXT, Setting.PALETTE, Setting.LETTERS)
+_KEYS_FILE = Text(
+    "Keys can be changed one by one in the settings file, under [keys].", TextStyle.SMALL, Tone.MUTED
+)
+_LOOKS = (Setting.THEME, Setting.TEXT, Setting.PALETTE, Setting.LETTERS, Setting.MIRRORS)
 
 
 def settings_screen(session: Session) -> View:
@@ -19,7 +22,10 @@ def settings_screen(session: Session) -> View:
     return screen_view(
         session,
         "Settings",
-        page=((Text("Settings", TextStyle.TITLE), *_rows(session, _LOOKS)), _rows(session, others)),
+        page=(
+            (Text("Settings", TextStyle.TITLE), Gap(1), *_rows(session, _LOOKS)),
+            (*_rows(session, others), _KEYS_FILE),
+        ),
     )
 
 
