@@ -45,7 +45,7 @@ PICTURES: dict[str, Callable[[], Picture]] = {
     "home": lambda: picture_of(sample_views.home(), 960, 640),
     "lesson-dark": lambda: picture_of(sample_views.lesson(DARK), 960, 640),
 }
-NEAR, FEW = 24, 0.004
+NEAR, FEW = 24, 0.002
 """A colour value may differ by this much; this share of the pixels, at edges, by more."""
 
 
