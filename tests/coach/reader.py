@@ -169,7 +169,7 @@ def _untrue_relations(text: str, before: Cube, after: Cube) -> Iterator[str]:
 def _missing_mirrors(text: str, looked_at: Cube) -> Iterator[str]:
     """A piece is named that cannot be seen, and no mirror that shows it."""
     told = {_MIRROR_FACES[word] for found in _MIRROR.finditer(text) for word in found.groups() if word}
-    for found in _NAMES.finditer(text.replace("edge of the cross", "").replace("edges of the cross", "")):
+    for found in _NAMES.finditer(re.sub(r"edges? of (the cross|it)", "", text)):
         kinds = (found[1],) if found[1] in ("corner", "edge") else ("corner", "edge")
         for kind in kinds:
             if looked_at.hidden(kind) and not told & set(looked_at.faces(kind)):

@@ -81,19 +81,19 @@ def lifts(turn: Turn, slot: Slot) -> bool:
 class Change:
     """A position, a turn from it, and what that does.
 
-    ``next_turn`` is the turn that a shortest line makes after it, if one begins with it.
+    ``following`` are the turns that a shortest line makes after it, if one begins with it.
     """
 
     position: Position
     task: Task
     turn: Turn
     colours: tuple[str, ...]
-    next_turn: Turn | None = None
+    following: tuple[Turn, ...] = ()
 
     @property
     def next_face(self) -> Face | None:
         """The face that is turned next on a shortest line."""
-        return None if self.next_turn is None else self.next_turn.face
+        return self.following[0].face if self.following else None
 
     @cached_property
     def before(self) -> Sight:

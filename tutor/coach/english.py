@@ -29,6 +29,7 @@ COUNTED: Mapping[str, Mapping[str, str]] = {
     "half_turns": {"one": "{n} half turn", "other": "{n} half turns"},
     "back_turns": {"one": "{n} turn of the back", "other": "{n} turns of the back"},
     "bottom_turns": {"one": "{n} turn of the bottom", "other": "{n} turns of the bottom"},
+    "cross_out": {"one": "{n} edge of it is", "other": "{n} edges of it are"},
     "cross_edges": {"one": "{n} edge of the cross", "other": "{n} edges of the cross"},
 }
 """Counted nouns by plural category."""
@@ -170,6 +171,10 @@ _DID: Mapping[str, tuple[str, ...]] = {
         "Now {e} is in the {next} layer and {c} is not: lifting takes only {e} along.",
         "With {e} in the {next} layer and {c} outside it, a lift will move {e} alone.",
     ),
+    "did.disorder": (
+        "{turn} disturbs the cross: {cross_out} out of place now.",
+        "{turn} takes the cross further apart: {cross_out} out of place now.",
+    ),
     "did.split": ("{c} and {e} matched; {turn} pulls them apart.",),
     "did.corner_down": ("{turn} takes {c} out of the top layer: it is {corner_place} now.",),
     "did.edge_down": ("{turn} takes {e} out of the top layer: it is {edge_place} now.",),
@@ -187,6 +192,7 @@ _DID: Mapping[str, tuple[str, ...]] = {
 
 _COST: Mapping[str, tuple[str, ...]] = {
     "cost.optimal": ("{to_go} to go.",),
+    "cost.later": ("{to_go} to go, and a later one can {prospect}.",),
     "cost.next": ("{to_go} to go, and the next can {prospect}.",),
     "next.joined": ("make {two} match",),
     "next.seated": ("bring {pair} into the lifted slot",),

@@ -10,7 +10,7 @@ from tutor.coach.claims import Claim, Costs, CrossOut, MakesOne, PairHome, StepD
 from tutor.coach.phrase import Phrase, finished, tell
 from tutor.coach.scene import When
 from tutor.coach.slips import Made, Slip, SlipKind, slips
-from tutor.coach.turn_words import tell_event, tell_prospect
+from tutor.coach.turn_words import tell_disorder, tell_event, tell_prospect
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.steps import Step
@@ -36,8 +36,13 @@ _LOSSES = (Event.SPLIT, Event.CORNER_DOWN, Event.EDGE_DOWN)
 _GAINS = (
     Event.JOINED, Event.SEATED, Event.PARTED, Event.RAISED, Event.BOTH_UP, Event.CORNER_UP, Event.EDGE_UP,
     Event.APART, Event.CORNER_SPARED, Event.EDGE_SPARED, Event.LOWERED,
+    Event.MENDED_PAIR, Event.MENDED_CROSS,
 )  # fmt: skip
-_LEADING_ON = frozenset(Event) - {*_GAINS, Event.HOME, Event.CLEARED, Event.SET_CORNER, Event.SET_EDGE}
+_PLAIN = (Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE)
+_LEADING_ON = (
+    *_PLAIN, *_LOSSES, Event.MENDED_PAIR, Event.MENDED_CROSS,
+    Event.OPENED, Event.CARRIED_CORNER, Event.CARRIED_EDGE,
+)  # fmt: skip
 """The events that mean little by themselves: there the next turn's work is named too."""
 _ENDED_BY = {Event.RAISED: Step.RAISE, Event.PARTED: Step.PART, Event.JOINED: Step.JOIN}
 
@@ -54,7 +59,7 @@ def feedback(
     ``colours`` are the colour words of the faces U D L R F B as held; ``step`` is the step of the route being
     followed (the one under way when None); ``previous`` is the learner's turn just before, if there was one.
     """
-    change = Change(before.position, before.task, turn, colours, _next_turn(before, turn))
+    change = Change(before.position, before.task, turn, colours, _following(before, turn))
     made = Made(before, change, previous)
     if before.distance == 0:
         return _nothing_to_judge(change)
@@ -65,9 +70,9 @@ def feedback(
     return Remark(title, made.own.verdict, phrase.text, phrase.claims, slip)
 
 
-def _next_turn(before: Answer, turn: Turn) -> Turn | None:
-    """The turn that a shortest line through ``turn`` makes after it."""
-    return next((line[1] for line in before.lines if len(line) > 1 and line[0] is turn), None)
+def _following(before: Answer, turn: Turn) -> tuple[Turn, ...]:
+    """The turns that a shortest line through ``turn`` makes after it."""
+    return next((line[1:] for line in before.lines if line and line[0] is turn), ())
 
 
 def _nothing_to_judge(change: Change) -> Remark:
@@ -97,10 +102,12 @@ def _optimal(made: Made, slip: Slip | None, step: Step) -> Phrase:
     if made.own.after == 0:
         return done
     to_go = made.change.after.to_go(made.own.after)
-    if event in _LEADING_ON and made.change.next_turn is not None:
-        prospect = tell_prospect(made.change, (made.turn, made.change.next_turn))
-        if prospect is not None:
-            return done + tell("cost.next", to_go=to_go, prospect=prospect)
+    if event in _LEADING_ON:
+        for later in range(1, len(made.change.following)):
+            prospect = tell_prospect(made.change, (made.turn, *made.change.following[:later]))
+            if prospect is not None:
+                key = "cost.next" if later == 1 else "cost.later"
+                return done + tell(key, to_go=to_go, prospect=prospect)
     ended = _ENDED_BY.get(event)
     if ended is not None and ended is step:
         name = ENGLISH.say(f"step.{ended.value}")
@@ -128,7 +135,9 @@ def _detour(made: Made, slip: Slip | None, step: Step) -> Phrase:
         return slip.phrase + tell("cost.detour", extra=extra, number=number)
     event = next((loss for loss in _LOSSES if loss in made.change.events), made.change.events[0])
     key = "cost.detour_but" if event in _GAINS else "cost.detour"
-    return tell_event(made.change, event) + tell(key, extra=extra, number=number)
+    further_apart = made.change.after.cross_edges_out > made.change.before.cross_edges_out
+    told = tell_disorder(made.change) if event in _PLAIN and further_apart else tell_event(made.change, event)
+    return told + tell(key, extra=extra, number=number)
 
 
 _TOLD = {Verdict.OPTIMAL: _optimal, Verdict.ACCEPTABLE: _acceptable, Verdict.DETOUR: _detour}

@@ -71,8 +71,7 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
 
 
 def _coming(answer: Answer, colours: tuple[str, ...], turns: tuple[Turn, ...]) -> Change:
-    next_turn = turns[1] if len(turns) > 1 else None
-    return Change(answer.position, answer.task, turns[0], colours, next_turn)
+    return Change(answer.position, answer.task, turns[0], colours, turns[1:])
 
 
 def _pair(change: Change) -> frozenset[int]:
@@ -157,8 +156,7 @@ def _aim(change: Change, turns: tuple[Turn, ...]) -> Phrase | None:
     """What the turns to come are for: the first thing worth telling that one of them does."""
     position = change.position.turned(turns[0])
     for made, turn in enumerate(turns[1:], start=1):
-        following = turns[made + 1] if made + 1 < len(turns) else None
-        later = Change(position, change.task, turn, change.colours, following)
+        later = Change(position, change.task, turn, change.colours, turns[made + 1 :])
         event = later.events[0]
         if event in _TOLD:
             words = _AimWords(TurnWords(change, When.BEFORE), TurnWords(later, When.BEFORE))

@@ -23,7 +23,7 @@ from tutor.coach.claims import (
     StepDone,
     Touching,
 )
-from tutor.coach.phrase import Phrase, tell_from
+from tutor.coach.phrase import Phrase, tell, tell_from
 from tutor.coach.scene import Piece, When
 from tutor.coach.sight import Sight
 from tutor.cube.faces import Face, Turn
@@ -221,6 +221,14 @@ def tell_prospect(change: Change, turns: tuple[Turn, ...]) -> Phrase | None:
         return None
     claims = (Later(turns, claim) for claim in EVENT_CLAIMS[event](later))
     return tell_from(f"next.{event.value}", TurnWords(change), *claims)
+
+
+def tell_disorder(change: Change) -> Phrase:
+    """That more edges of the cross are out of place than before."""
+    before, after = change.before.cross_edges_out, change.after.cross_edges_out
+    counted = Phrase(ENGLISH.count("cross_out", after), (CrossOut(_BEFORE, before), CrossOut(_AFTER, after)))
+    turn = change.after.turn(change.turn, made=True)
+    return tell("did.disorder", variant=int(before > 0), turn=turn, cross_out=counted)
 
 
 def tell_event(change: Change, event: Event, group: str = "did", seen: When = When.AFTER) -> Phrase:

@@ -152,8 +152,8 @@ def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> Ques
     """
     if not answer.distance or answer.continuations[turn].cost:
         return None
-    next_turn = next((line[1] for line in answer.lines if len(line) > 1 and line[0] is turn), None)
-    change = Change(answer.position, answer.task, turn, colours, next_turn)
+    following = next((line[1:] for line in answer.lines if line[0] is turn), ())
+    change = Change(answer.position, answer.task, turn, colours, following)
     true = next((key for key in _true_statements(change) if key not in _ONLY_WRONG), None)
     if true is None:
         return None
@@ -217,13 +217,13 @@ def _neighbours(change: Change, random: Random) -> Iterator[tuple[Change, str]]:
     random.shuffle(others)
     for other in others:
         text = ENGLISH.say("why.other_turn", other=other.notation, turn=turn.notation)
-        yield Change(change.position, change.task, other, change.colours, change.next_turn), text
+        yield Change(change.position, change.task, other, change.colours, change.following), text
     starts = [other for other in TURNS if other.face is not turn.face]
     random.shuffle(starts)
     for other in starts:
         text = ENGLISH.say("why.other_start", turn=turn.notation)
         position = change.position.turned(other)
-        yield Change(position, change.task, turn, change.colours, change.next_turn), text
+        yield Change(position, change.task, turn, change.colours, change.following), text
 
 
 def _neighbour_words(change: Change, near: Change, key: str) -> str:
