@@ -42,4 +42,16 @@ def test_rotations_do_not_count_as_turns() -> None:
 def test_undo_at_the_start_brings_back_the_history_put_aside() -> None:
     before = History(HeldCube()).extended([Turn.R])
     after = before.restarted(HeldCube().moved(Turn.F))
-    assert after.undone() is before
+    back = after.undone()
+    assert (back.start, back.entries, back.cursor) == (before.start, before.entries, before.cursor)
+
+
+def test_redo_goes_on_to_what_was_begun_anew_and_a_new_move_drops_it() -> None:
+    before = History(HeldCube()).extended([Turn.R, Turn.U, Turn.F]).undone()
+    begun = before.restarted(HeldCube()).extended([Turn.L]).restarted(HeldCube())
+    back = begun.undone().undone().undone()
+    assert back.notation == "R U"
+    assert back.redone().redone().redone() == begun
+    assert not begun.can_redo
+    assert back.can_redo
+    assert not back.pushed(Turn.D).can_redo

@@ -9,10 +9,11 @@ from tests.session.pilot import Pilot, bearing_of, stage_of
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face
 from tutor.cube.position import Slot
-from tutor.lesson.resolve import CameraSetting, Tell
+from tutor.lesson.resolve import Ask, CameraSetting, Tell
 from tutor.method.cases import CASES
 from tutor.session.case_run import run_worth
-from tutor.session.inputs import LayerDragged, LayerReleased, Looked, LookReleased
+from tutor.session.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
+from tutor.session.lesson_play import settled
 from tutor.session.state import CaseRun, Phase
 from tutor.session.turning import NO_MORE, NOT_NOW, NOT_YET, ONLY_LOOKING
 
@@ -128,3 +129,28 @@ def test_looking_round_lets_go_back_to_where_the_scene_wants_it(pupil: Pilot) ->
     assert before.yaw == 40.0
     pupil.give(Looked(20.0, 5.0), LookReleased())
     assert stage_of(pupil).camera == before
+
+
+def test_a_reset_taken_back_can_be_made_again_and_each_cube_has_its_own_slot(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    pilot.key("0")
+    pilot.key("backspace")
+    assert pilot.session.free.history.notation == "R U R'"
+    assert bearing_of(pilot).task.slot is Slot.FR
+    pilot.key("y", Modifier.CONTROL)
+    assert pilot.session.free.history.entries == ()
+    assert bearing_of(pilot).position.home_pairs == {0, 1, 2, 3}
+
+
+def test_a_question_that_is_answered_gives_no_more_hints(pupil: Pilot) -> None:
+    pupil.scene(Ask)
+    while not settled(pupil.session):
+        assert pupil.session.lesson is not None
+        bearing = pupil.session.lesson.attempt.bearing()
+        assert bearing is not None
+        known = pupil.session.answers.get(bearing.position, bearing.task)
+        assert known is not None
+        pupil.turn(known.lines[0][0].notation)
+    pupil.key("h")
+    assert pupil.session.lesson is not None
+    assert pupil.session.lesson.attempt.rung == 0

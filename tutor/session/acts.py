@@ -77,12 +77,6 @@ def _while_shown(what: Act) -> Change:
     return lambda session, now: showing.act(session, what, now)
 
 
-def _redo(session: Session, now: float) -> Session:
-    if session.attempt is None:
-        return session
-    return turning.go_to(session, session.attempt.history.cursor + 1, now)
-
-
 def _reveal(session: Session, _now: float) -> Session:
     """Give verdicts after all, where a case is done alone."""
     if session.screen is Screen.LESSON and session.lesson is not None:
@@ -135,7 +129,7 @@ ACTS: dict[Act, Change] = {
     Act.BACK: _page(-1, skip=False),
     Act.HALVE: turning.halve,
     Act.UNDO: turning.undo,
-    Act.REDO: _redo,
+    Act.REDO: turning.redo,
     Act.HINT: turning.hint,
     Act.REVEAL: _reveal,
     Act.GIVE_UP: case_run.given_up,

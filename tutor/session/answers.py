@@ -30,7 +30,7 @@ class Answers:
 
     def wanting(self, keys: tuple[Key, ...]) -> tuple[Answers, tuple[Effect, ...]]:
         """Ask for the keys that are neither known nor asked, in their order; drop requests for others."""
-        wanted = tuple(key for key in keys if key not in self.known)
+        wanted = dict.fromkeys(key for key in keys if key not in self.known)
         asked = {key: number for key, number in self.asked.items() if key in wanted}
         dropped = tuple(number for key, number in self.asked.items() if key not in asked)
         effects: list[Effect] = [Forget(dropped)] if dropped else []

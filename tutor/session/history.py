@@ -22,12 +22,14 @@ class History:
     """Undo and redo move the cursor; a new move drops what could have been redone.
 
     ``earlier`` is the history that a reset or a new scramble put aside; undo at the start goes back to it.
+    ``later`` is the one that was left so; redo at the end goes on to it.
     """
 
     start: HeldCube
     entries: tuple[Entry, ...] = ()
     cursor: int = 0
     earlier: History | None = None
+    later: History | None = None
 
     @property
     def cube(self) -> HeldCube:
@@ -46,7 +48,7 @@ class History:
     def pushed(self, move: Move) -> History:
         """With one more move at the cursor."""
         entry = Entry(move, self.cube.moved(move))
-        return replace(self, entries=(*self.made, entry), cursor=self.cursor + 1)
+        return replace(self, entries=(*self.made, entry), cursor=self.cursor + 1, later=None)
 
     def extended(self, moves: Iterable[Move]) -> History:
         """With several more moves."""
@@ -63,12 +65,28 @@ class History:
     def undone(self) -> History:
         """One step back: before the last move, or to the earlier history when there is none."""
         if self.cursor == 0 and self.earlier is not None:
-            return self.earlier
+            return replace(self.earlier, later=replace(self, earlier=None))
         return self.moved_to(self.cursor - 1)
 
+    def redone(self) -> History:
+        """One step on: after the next move, or to the later history when there is none."""
+        if self.cursor == len(self.entries) and self.later is not None:
+            return replace(self.later, earlier=replace(self, later=None))
+        return self.moved_to(self.cursor + 1)
+
+    @property
+    def can_undo(self) -> bool:
+        """Whether there is a step back."""
+        return self.cursor > 0 or self.earlier is not None
+
+    @property
+    def can_redo(self) -> bool:
+        """Whether there is a step on."""
+        return self.cursor < len(self.entries) or self.later is not None
+
     def restarted(self, cube: HeldCube) -> History:
-        """A new history from ``cube`` that remembers this one."""
-        return History(cube, earlier=self)
+        """A new history from ``cube`` that remembers this one, without what could have been redone."""
+        return History(cube, earlier=replace(self, entries=self.made, later=None))
 
     @property
     def turn_count(self) -> int:

@@ -225,9 +225,13 @@ def silent(session: Session) -> bool:
 
 def settled(session: Session) -> bool:
     """Whether the scene asks nothing (any more)."""
-    scene = scene_of(session)
-    asks = isinstance(scene, Ask | Alone | Find | Choose)
-    return not asks or (session.lesson is not None and session.lesson.solved)
+    asks = isinstance(scene_of(session), Ask | Alone | Find | Choose)
+    return not asks or answered(session)
+
+
+def answered(session: Session) -> bool:
+    """Whether the scene on the screen asked something and has been answered."""
+    return scene_of(session) is not None and session.lesson is not None and session.lesson.solved
 
 
 def checked(session: Session) -> Session:

@@ -89,7 +89,11 @@ def go_to(session: Session, history: History, now: float) -> Session:
     elif history.cube != before.cube:
         session = at_once(session, before.cube, now)
     session = replace(session, demonstration=None)
-    return with_attempt(session, followed(session, replace(attempt, history=history)))
+    attempt = replace(attempt, history=history)
+    if history.start != before.start or history.entries is not before.entries:
+        # Another cube altogether: what was aimed at on the one that is left means nothing here.
+        attempt = replace(attempt, aim=None, since=history.cursor)
+    return with_attempt(session, followed(session, attempt))
 
 
 def at_once(session: Session, cube: HeldCube, now: float) -> Session:

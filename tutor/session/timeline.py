@@ -7,7 +7,7 @@ from math import pi
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube
-from tutor.cube.notation import Move, Rotation, WideTurn
+from tutor.cube.notation import Move, WideTurn
 from tutor.session.view import Turning
 
 TURN_SECONDS = 0.32
@@ -93,8 +93,3 @@ def pose_within(cube: HeldCube, move: Move, fraction: float) -> Pose:
     else:
         face, layers = Face(move.axis), 3
     return Pose(cube, Turning(face, fraction * signed * pi / 2, layers))
-
-
-def counts(move: Move) -> bool:
-    """Whether the move counts as a turn (WCA 12a5)."""
-    return not isinstance(move, Rotation)

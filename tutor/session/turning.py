@@ -79,10 +79,17 @@ def undo(session: Session, now: float) -> Session:
     return checked(play.go_to(session, session.attempt.history.undone(), now), now)
 
 
+def redo(session: Session, now: float) -> Session:
+    """Make the move again that was taken back last."""
+    if session.attempt is None or not turns_allowed(session):
+        return session
+    return checked(play.go_to(session, session.attempt.history.redone(), now), now)
+
+
 def hint(session: Session, now: float) -> Session:
     """Ask for a hint, or for the next rung of it."""
     attempt = session.attempt
-    if attempt is None or silent(session) or not turns_allowed(session):
+    if attempt is None or silent(session) or not turns_allowed(session) or lesson_play.answered(session):
         return session
     rung = min(3, attempt.rung + 1)
     return play.with_attempt(case_run.hinted(session, rung, now), replace(attempt, rung=rung))

@@ -80,7 +80,6 @@ def _buttons(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     answer = answer_at(session, attempt)
     home = answer is not None and answer.distance == 0
     open_case = answer is not None and not home
-    can_undo = history.cursor > 0 or history.earlier is not None
     blocks: list[Block] = []
     bearing = attempt.bearing()
     if home and bearing is not None and len(bearing.position.home_pairs) < 4:
@@ -94,8 +93,8 @@ def _buttons(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         ),
         ButtonRow(
             (
-                button(Act.UNDO, "Take back", HERE, enabled=can_undo),
-                button(Act.REDO, "Make again", HERE, enabled=history.cursor < len(history.entries)),
+                button(Act.UNDO, "Take back", HERE, enabled=history.can_undo),
+                button(Act.REDO, "Make again", HERE, enabled=history.can_redo),
             )
         ),
         ButtonRow(
