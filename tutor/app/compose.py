@@ -18,10 +18,8 @@ from tutor.app.places_file import load_places, save_places
 from tutor.app.settings_file import Loaded, save_settings
 from tutor.app.sound import Clicker
 from tutor.cube.position import SOLVED
-from tutor.lesson.assemble import Setting
 from tutor.lesson.library import LessonEntry, lesson_entries, load_lesson
 from tutor.lesson.resolve import Lesson
-from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
 from tutor.session.commands import Carried, Notice
 from tutor.session.history import History
@@ -88,23 +86,31 @@ def lesson_title(entry: LessonEntry) -> LessonTitle:
     return LessonTitle(entry.name, entry.title, entry.goal)
 
 
+@cache
+def solver() -> Solver:
+    """The solver of this process, which works out what lessons say; made when the first is opened."""
+    return Solver.open()
+
+
+def read_lesson(folder: Path | None, name: str, carried: Carried, chosen: Settings) -> Lesson:
+    """A lesson carried over as asked, in a person's colours. Raises LessonError when it is wrong."""
+    from tutor.lesson.assemble import Setting
+    from tutor.lesson.variation import Variation
+
+    variation = Variation(carried.quarters, carried.mirrored, chosen.cross)
+    return load_lesson(name, Setting(partial(answer, solver()), variation, chosen.colour_names), folder)
+
+
 def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     """The application with everything real joined to it; ``folder`` holds a teacher's own lessons."""
     settings = loaded.settings
     titles = tuple(lesson_title(entry) for entry in lesson_entries(folder))
-    solver = cache(Solver.open)
-
-    def read_lesson(name: str, carried: Carried, chosen: Settings) -> Lesson:
-        variation = Variation(carried.quarters, carried.mirrored, chosen.cross)
-        setting = Setting(partial(answer, solver()), variation, chosen.colour_names)
-        return load_lesson(name, setting, folder)
-
     beside = ThreadPoolExecutor(max_workers=1)
     application = Application(
         replace(new_session(settings, titles), last_scene=load_places(state_folder())),
         WorkerOracle(partial(Worker, answer)),
         time.perf_counter,
-        read_lesson,
+        partial(read_lesson, folder),
         Random(),
         changed_at=partial(changed_at, folder),
         save_settings=partial(save_settings, config_folder()),

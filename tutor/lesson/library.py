@@ -6,12 +6,15 @@ import tomllib
 from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import lessons
-from tutor.lesson.assemble import Setting, assemble
 from tutor.lesson.problems import LessonError, Problem
-from tutor.lesson.reading import LARGEST_FILE, ReadScript, read_script
 from tutor.lesson.resolve import Lesson
+
+if TYPE_CHECKING:
+    from tutor.lesson.assemble import Setting
+    from tutor.lesson.reading import ReadScript
 
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"
@@ -54,6 +57,9 @@ def load_lesson(name: str, setting: Setting, folder: Path | None = None) -> Less
 
     Raises LessonError with everything wrong.
     """
+    # Assembling and reading are imported when a lesson is opened: the list of lessons needs neither.
+    from tutor.lesson.assemble import assemble
+
     read = find_script(name, folder)
     return assemble(read, Path(name).stem, setting)
 
@@ -63,6 +69,8 @@ def find_script(name: str, folder: Path | None = None) -> ReadScript:
 
     Raises LessonError when there is none or when its form is wrong.
     """
+    from tutor.lesson.reading import read_script
+
     if name.endswith(SUFFIX):
         return read_file(Path(name))
     if name in _folder_names(folder) and folder is not None:
@@ -79,6 +87,8 @@ def read_file(path: Path) -> ReadScript:
 
     Raises LessonError when it cannot be opened, is too large, is not text, or when its form is wrong.
     """
+    from tutor.lesson.reading import LARGEST_FILE, read_script
+
     try:
         with path.open("rb") as file:
             # One byte more than allowed is enough to know that a file is too large, however large it is.
