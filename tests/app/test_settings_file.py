@@ -110,3 +110,13 @@ def test_keys_that_cannot_be_used_are_named_and_the_file_is_kept(
     assert named in loaded.notice
     (aside,) = tmp_path.iterdir()
     assert aside.name in loaded.notice
+
+
+def test_what_the_readme_shows_can_be_used_as_it_stands(tmp_path: Path) -> None:
+    readme = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+    shown = readme.partition("```toml\n")[2].partition("```")[0]
+    (tmp_path / FILE).write_text(shown, "utf-8")
+    loaded = load_settings(tmp_path)
+    assert loaded.notice == ""
+    assert dict(loaded.settings.keys)["turn R"] == "i"
+    assert loaded.settings.colour_names[0] == "white"
