@@ -123,3 +123,69 @@ def test_what_is_saved_from_a_damaged_file_leaves_out_only_what_is_broken(
     with Store.open(tmp_path, clock) as store:
         assert store.attempts("Ilva") == (*made[:2], *made[3:])
         assert any("was damaged" in notice for notice in store.notices)
+
+
+def set_aside_and_restored(folder: Path, made: list[Attempt], clock: Any) -> None:
+    """Read a store that is damaged in a way seen late or hardly: nothing raised, told, nothing lost."""
+    with Store.open(folder, clock) as store:
+        assert store.attempts("Ilva") == tuple(made)
+        assert store.results("Ilva").tobytes() == results_of(made).tobytes()
+        assert any("was damaged" in notice for notice in store.notices)
+
+
+def test_an_index_that_points_nowhere_is_found_when_it_is_used(
+    tmp_path: Path, attempt: Any, clock: Any
+) -> None:
+    made = [attempt(day=day) for day in range(5)]
+    with Store.open(tmp_path, clock) as store:
+        store.merge(made)
+        store.back_up()
+    ours = "FROM sqlite_schema WHERE name = 'attempts_by_time'"
+    # Rows are taken away while the index is out of sight, so that it goes on pointing to them.
+    with closing(sqlite3.connect(tmp_path / FILE, isolation_level=None)) as file:
+        entry = file.execute(f"SELECT type, name, tbl_name, rootpage, sql {ours}").fetchone()
+        file.execute("PRAGMA writable_schema = ON")
+        file.execute(f"DELETE {ours}")
+    with closing(sqlite3.connect(tmp_path / FILE, isolation_level=None)) as file:
+        file.execute("DELETE FROM attempts WHERE uuid = ?", (made[2].uuid.hex,))
+        file.execute("PRAGMA writable_schema = ON")
+        file.execute("INSERT INTO sqlite_schema VALUES (?, ?, ?, ?, ?)", entry)
+    set_aside_and_restored(tmp_path, made, clock)
+
+
+@pytest.mark.parametrize(
+    ("written", "instead"),
+    [(b"line TEXT", b"lime TEXT"), (b"line TEXT", b"lin\xd5 TEXT"), (b"CREATE", b"CR\xd5ATE")],
+)
+def test_tables_that_are_called_otherwise_are_damage(
+    tmp_path: Path, attempt: Any, clock: Any, written: bytes, instead: bytes
+) -> None:
+    made = [attempt(day=day) for day in range(5)]
+    with Store.open(tmp_path, clock) as store:
+        store.merge(made)
+        store.back_up()
+    content = (tmp_path / FILE).read_bytes()
+    assert written in content
+    (tmp_path / FILE).write_bytes(content.replace(written, instead, 1))
+    set_aside_and_restored(tmp_path, made, clock)
+
+
+def test_tables_without_a_version_are_damage(tmp_path: Path, attempt: Any, clock: Any) -> None:
+    made = [attempt(day=day) for day in range(5)]
+    with Store.open(tmp_path, clock) as store:
+        store.merge(made)
+        store.back_up()
+    with closing(sqlite3.connect(tmp_path / FILE)) as file:
+        file.execute("PRAGMA user_version = 0")
+    set_aside_and_restored(tmp_path, made, clock)
+
+
+def test_what_is_left_of_an_attempt_that_is_gone_does_not_keep_it_from_coming_in(
+    tmp_path: Path, attempt: Any
+) -> None:
+    one = attempt()
+    with Store.open(tmp_path) as store:
+        store.record(one)
+        changed(tmp_path, "DELETE FROM attempts WHERE uuid = ?", one.uuid.hex)
+        assert store.record(one)
+        assert store.attempts() == (one,)

@@ -20,6 +20,7 @@ from tutor.progress.safekeeping import (
     copy_to,
     daily_backups,
     free_name,
+    is_in_order,
     is_sound,
     readable_lines,
     restore,
@@ -59,15 +60,15 @@ def open_or_remember(folder: Path, now: datetime) -> Opened:
         return Opened(_in_memory(folder), (notice,), reason)
 
 
-def open_file(folder: Path, now: datetime) -> Opened:
-    """The progress file of a folder, made if there is none.
+def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
+    """The progress file of a folder, made if there is none; ``thorough`` looks for damage that hides.
 
     Raises OSError or sqlite3.Error when it cannot be written, NewerStoreError when its form is newer.
     """
     refuse_newer(folder / FILE)
     folder.mkdir(parents=True, exist_ok=True)
     with alone(folder):
-        notices, saved = _made_sound(folder, now)
+        notices, saved = _made_sound(folder, now, thorough=thorough)
         connection = _connected(folder / FILE)
         try:
             if 0 < version_of(connection) < len(MIGRATIONS):
@@ -105,8 +106,10 @@ def add(connection: sqlite3.Connection, attempts: tuple[Attempt, ...]) -> int:
                 continue
             new += 1
             connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (attempt.learner,))
+            # One may be left of an attempt that damage has taken.
             connection.execute(
-                "INSERT INTO results VALUES (?, ?, ?, ?)", (attempt.learner, time, number, brief(attempt))
+                "INSERT OR REPLACE INTO results VALUES (?, ?, ?, ?)",
+                (attempt.learner, time, number, brief(attempt)),
             )
         connection.execute("COMMIT")
     except BaseException:
@@ -128,11 +131,13 @@ def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> t
     return ()
 
 
-def _made_sound(folder: Path, now: datetime) -> tuple[tuple[str, ...], tuple[Attempt, ...]]:
+def _made_sound(
+    folder: Path, now: datetime, *, thorough: bool
+) -> tuple[tuple[str, ...], tuple[Attempt, ...]]:
     """See that the file is in order or not there; what to say, and what was saved from a damaged one."""
     path = folder / FILE
     there = path.exists() and path.stat().st_size > 0
-    if (there and is_sound(path)) or (not there and not daily_backups(folder)):
+    if (there and is_sound(path, thorough=thorough)) or (not there and not daily_backups(folder)):
         return (), ()
     aside = set_aside(folder, now) if path.exists() else None
     saved = _attempts_in(aside) if aside is not None else ()
@@ -181,17 +186,26 @@ def _connected(path: Path) -> sqlite3.Connection:
 
 
 def _in_memory(folder: Path) -> sqlite3.Connection:
-    """Tables in memory, with what the file holds if it can be read."""
-    connection = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
-    connection.text_factory = text_as_it_is
+    """Tables in memory, with what the file holds if it can be read and is in order."""
     address = (folder / FILE).absolute().as_uri()
     # A database in write-ahead mode needs files beside it even for reading, unless it is said not to change.
     for mode in ("mode=ro", "mode=ro&immutable=1"):
+        connection = _empty()
         try:
             with closing(sqlite3.connect(f"{address}?{mode}", uri=True)) as file:
                 file.backup(connection)
-            break
+            if is_in_order(connection):
+                migrate(connection, folder / FILE)
+                return connection
         except sqlite3.Error:
-            continue
+            pass
+        connection.close()
+    connection = _empty()
     migrate(connection, folder / FILE)
+    return connection
+
+
+def _empty() -> sqlite3.Connection:
+    connection = sqlite3.connect(":memory:", isolation_level=None, check_same_thread=False)
+    connection.text_factory = text_as_it_is
     return connection

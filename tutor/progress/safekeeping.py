@@ -12,7 +12,7 @@ from tempfile import NamedTemporaryFile
 
 from tutor.progress.attempt import Attempt
 from tutor.progress.forms import format_line
-from tutor.progress.schema import refuse_newer
+from tutor.progress.schema import has_its_tables, refuse_newer
 
 FILE = "progress.sqlite"
 BACKUPS = "backups"
@@ -35,11 +35,25 @@ def is_damage(fault: sqlite3.Error) -> bool:
     return getattr(fault, "sqlite_errorcode", 0) & 0xFF in _DAMAGED_CODES
 
 
-def is_sound(path: Path) -> bool:
-    """Whether the file is a database in order. Raises sqlite3.Error when it cannot be reached."""
+def is_sound(path: Path, *, thorough: bool = False) -> bool:
+    """Whether the file is a database in order; ``thorough`` holds the indexes against the tables as well.
+
+    Raises sqlite3.Error when it cannot be reached.
+    """
+    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        return is_in_order(connection, thorough=thorough)
+
+
+def is_in_order(connection: sqlite3.Connection, *, thorough: bool = False) -> bool:
+    """As ``is_sound``, for a database that is open."""
+    check = "integrity_check" if thorough else "quick_check"
     try:
-        with closing(sqlite3.connect(path, isolation_level=None)) as connection:
-            return [row[0] for row in connection.execute("PRAGMA quick_check(1)")] == ["ok"]
+        connection.text_factory = text_as_it_is
+        told = [row[0] for row in connection.execute(f"PRAGMA {check}(1)")]
+        return told == ["ok"] and has_its_tables(connection)
+    except UnicodeDecodeError:
+        # A message of SQLite's that quotes a broken table definition.
+        return False
     except sqlite3.DatabaseError as fault:
         if is_damage(fault):
             return False
@@ -101,7 +115,8 @@ def restore(folder: Path) -> Path | None:
     """Put the newest backup that is in order in the file's place and return it; None when there is none."""
     for backup in daily_backups(folder):
         refuse_newer(backup)
-        if not is_sound(backup):
+        # A backup may have been made of a file whose damage was hidden.
+        if not is_sound(backup, thorough=True):
             continue
         with closing(sqlite3.connect(f"{backup.absolute().as_uri()}?mode=ro", uri=True)) as source:
             copy_to(source, folder / FILE)
@@ -123,7 +138,7 @@ def readable_lines(path: Path) -> Iterator[str]:
                 for (line,) in connection.execute(f"SELECT line FROM attempts ORDER BY rowid {order}"):
                     if isinstance(line, str):
                         yield line
-        except sqlite3.Error:
+        except (sqlite3.Error, UnicodeDecodeError):
             continue
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 from tutor.progress.attempt import GUEST
@@ -64,6 +65,26 @@ def refuse_newer(path: Path) -> None:
 def version_of(connection: sqlite3.Connection) -> int:
     """The version of the tables."""
     return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def has_its_tables(connection: sqlite3.Connection) -> bool:
+    """Whether the tables are those that the version says; of an older version only that there are some.
+
+    Raises sqlite3.Error when they cannot be read at all.
+    """
+    version = version_of(connection)
+    if version != len(MIGRATIONS):
+        found = connection.execute("SELECT 1 FROM sqlite_schema LIMIT 1").fetchone() is not None
+        return found == (version > 0)
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as model:
+        migrate(model, Path())
+        return _columns(connection) == _columns(model)
+
+
+def _columns(connection: sqlite3.Connection) -> list[tuple[str, str]]:
+    return connection.execute(
+        "SELECT t.name, c.name FROM sqlite_schema AS t, pragma_table_info(t.name) AS c ORDER BY t.name, c.cid"
+    ).fetchall()
 
 
 def migrate(connection: sqlite3.Connection, path: Path) -> None:

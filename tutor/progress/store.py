@@ -149,7 +149,7 @@ class Store:
                 except sqlite3.DatabaseError as fault:
                     if not is_damage(fault):
                         raise
-                    self._reopen()
+                    self._reopen(damaged=True)
                     add(self._connection, self.waiting)
             except (sqlite3.Error, OSError, ValueError) as fault:
                 self._reason = str(fault)
@@ -299,8 +299,8 @@ class Store:
     def _in_memory(self) -> bool:
         return bool(self._opened.reason)
 
-    def _reopen(self) -> None:
-        opened = open_file(self._folder, self._clock())
+    def _reopen(self, *, damaged: bool = False) -> None:
+        opened = open_file(self._folder, self._clock(), thorough=damaged)
         self._connection.close()
         self._opened = opened
 
@@ -311,7 +311,7 @@ class Store:
         except sqlite3.DatabaseError as fault:
             if not is_damage(fault):
                 raise
-            self._reopen()
+            self._reopen(damaged=True)
             return self._connection.execute(statement, values).fetchall()
 
     def _require_file(self) -> None:
