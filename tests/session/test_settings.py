@@ -96,3 +96,24 @@ def test_with_other_colours_on_the_faces_the_words_follow(pilot: Pilot) -> None:
     assert "green" in said
     assert "red" in said, said
     assert "orange" not in said
+
+
+def test_with_reduced_motion_turns_shown_again_fade_too(pilot: Pilot) -> None:
+    pilot.key("f7")
+    pilot.free_play("R U R'")
+    pilot.key("a")
+    demonstration = pilot.session.demonstration
+    assert demonstration is not None
+    cubes = {demonstration.start.after(demonstration.turns[:count]).colours for count in range(4)}
+    fades = []
+    while pilot.moving:
+        stage = stage_of(pilot)
+        assert stage.turning is None
+        assert stage.colours in cubes
+        if stage.crossfade is not None:
+            assert stage.crossfade in cubes
+            assert not stage.trails
+            fades.append(stage.crossfade_mix)
+        pilot.now += 0.03
+    assert max(fades) > 0.9
+    assert min(fades) < 0.1

@@ -18,13 +18,14 @@ from tutor.cube.geometry import (
     cubie_number,
     quarter_matrix,
 )
+from tutor.cube.held import HeldCube
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry
 from tutor.session import lesson_play
 from tutor.session.aim import Bearing
 from tutor.session.demonstration import Demonstration
 from tutor.session.state import Attempt, Session
-from tutor.session.timeline import Pose
+from tutor.session.timeline import Pose, ease
 from tutor.session.view import Arrow, Stage, Trail
 
 FADE_SECONDS = 0.25
@@ -50,20 +51,46 @@ def pose_of(session: Session, now: float) -> Pose | None:
 def stage_of(session: Session, attempt: Attempt, now: float) -> Stage:
     """The stage for an attempt, marks included."""
     pose = pose_of(session, now) or Pose(attempt.cube)
+    demonstration = session.demonstration
+    if demonstration is not None and _fades(session, pose):
+        return _fading(session, attempt, demonstration, now)
     stage = Stage(
         colours=pose.cube.colours,
         turning=pose.turning,
         camera=session.camera,
         glowing=frozenset() if pose.turning is not None else lesson_play.pointed_out(session, pose.cube),
     )
-    if session.faded_from is not None and session.demonstration is None:
+    if session.faded_from is not None and demonstration is None:
         before, begun = session.faded_from
         mix = min(1.0, (now - begun) / FADE_SECONDS)
         if mix < 1.0:
             stage = replace(stage, crossfade=before.colours, crossfade_mix=mix)
-    if attempt.aim is not None and not (lesson_play.asks_to_look(session) or lesson_play.only_tells(session)):
-        stage = marked(stage, attempt.aim.bearing(pose.cube))
-    return stage if session.demonstration is None else with_way(stage, session.demonstration, now)
+    stage = _marked_for(session, attempt, stage, pose.cube)
+    return stage if demonstration is None else with_way(stage, demonstration, now)
+
+
+def _marked_for(session: Session, attempt: Attempt, stage: Stage, cube: HeldCube) -> Stage:
+    """The stage with the attempt's marks for this cube, where they give nothing away."""
+    if attempt.aim is None or lesson_play.asks_to_look(session) or lesson_play.only_tells(session):
+        return stage
+    return marked(stage, attempt.aim.bearing(cube))
+
+
+def _fades(session: Session, pose: Pose) -> bool:
+    """Whether a turn that plays is to fade; one scrubbed by hand follows the hand in any case."""
+    demonstration = session.demonstration
+    playing = demonstration is not None and demonstration.playing
+    return playing and pose.turning is not None and session.settings.reduced_motion
+
+
+def _fading(session: Session, attempt: Attempt, demonstration: Demonstration, now: float) -> Stage:
+    """With reduced motion: the cube before the turn under way fades into the one after it."""
+    playhead = demonstration.playhead(now)
+    index = floor(playhead)
+    before, after = (demonstration.start.after(demonstration.turns[:count]) for count in (index, index + 1))
+    mix = ease(playhead - index)
+    stage = Stage(after.colours, camera=session.camera, crossfade=before.colours, crossfade_mix=mix)
+    return _marked_for(session, attempt, stage, after if mix >= 0.5 else before)
 
 
 def marked(stage: Stage, bearing: Bearing) -> Stage:
