@@ -9,6 +9,7 @@ import pytest
 
 from render.camera import sight
 from render.geometry import STICKER_CUBIES, cubie_number, normal, sticker_centre, sticker_face, turning_matrix
+from render.graphics import VertexArray
 from render.linear import Array, transform, vector
 from render.mirrors import mirrors
 from render.offscreen import OffscreenError, render_stage, shared_context
@@ -310,3 +311,26 @@ def test_an_impossible_size_is_refused() -> None:
 def test_an_unknown_palette_is_refused() -> None:
     with pytest.raises(PaletteError, match="neon"):
         render_stage(Stage(SOLVED), Look(palette="neon"), SIZE)
+
+
+@pytest.mark.parametrize("letters", [False, True])
+def test_the_whole_stage_takes_at_most_ten_draw_calls(monkeypatch: pytest.MonkeyPatch, letters: bool) -> None:
+    calls, draw = [], VertexArray.draw
+
+    def counted(array: VertexArray, first: int, count: int, instances: int = 1) -> None:
+        calls.append(count)
+        draw(array, first, count, instances)
+
+    monkeypatch.setattr(VertexArray, "draw", counted)
+    stage = Stage(
+        MIXED,
+        turning=Turning(Face.R, 0.4),
+        dimmed=frozenset({0, 5}),
+        outlined=frozenset({0, 1}),
+        framed=frozenset({20, 23}),
+        glowing=frozenset({8}),
+        arrow=Arrow(Turn.F),
+        trails=(Trail((1, 1, 1), (Turn.U,)), Trail((0, 1, 1), (Turn.U, Turn.F))),
+    )
+    render_stage(stage, replace(LOOK, letters=letters), SIZE)
+    assert 6 <= len(calls) <= 10
