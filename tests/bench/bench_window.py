@@ -77,13 +77,18 @@ def test_start_and_memory(environment: dict[str, str]) -> None:
 
 def test_frames_while_layers_turn(environment: dict[str, str]) -> None:
     _, told = probe(environment, "frames", str(SECONDS_OF_TURNS))
-    bare, mine = np.array(told["bare"]), np.array(told["program"])
+    (bare_frames, bare_work), (frames, work) = told["bare"], told["program"]
+    bare, mine = np.array(bare_frames), np.array(frames)
     middle = float(np.median(mine))
     LINES.append(
         f"{len(mine)} frames of turns with mirrors, marks and arrow, 1280x800, {told['renderer']}: median "
         f"{middle:.1f} ms, p99 {np.percentile(mine, 99):.1f}, worst {mine.max():.1f}, "
         f"{int((mine > 33).sum())} over 33 ms; bare median {np.median(bare):.2f} ms, worst {bare.max():.1f}: "
         f"{middle / float(np.median(bare)):.0f} times"
+    )
+    LINES.append(
+        f"processor time a frame, all threads: {work:.1f} ms, bare {bare_work:.2f} ms; "
+        f"load of the machine {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores"
     )
 
 
