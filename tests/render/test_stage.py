@@ -9,7 +9,6 @@ import pytest
 
 from render.camera import sight
 from render.geometry import STICKER_CUBIES, cubie_number, normal, sticker_centre, sticker_face, turning_matrix
-from render.graphics import VertexArray
 from render.linear import Array, transform, vector
 from render.mirrors import mirrors
 from render.offscreen import OffscreenError, render_stage, shared_context
@@ -315,6 +314,9 @@ def test_an_unknown_palette_is_refused() -> None:
 
 @pytest.mark.parametrize("letters", [False, True])
 def test_the_whole_stage_takes_at_most_ten_draw_calls(monkeypatch: pytest.MonkeyPatch, letters: bool) -> None:
+    with shared_context().current():
+        from render.graphics import VertexArray
+
     calls, draw = [], VertexArray.draw
 
     def counted(array: VertexArray, first: int, count: int, instances: int = 1) -> None:
