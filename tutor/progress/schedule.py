@@ -6,7 +6,7 @@ Everything here is a pure function of where the learner stands and the time.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta, tzinfo
 
 import numpy as np
@@ -16,7 +16,7 @@ from tutor.method.cases import ALIGNMENTS, Case, Family, parse_case
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.cards import AGAIN, Card, Phase, grades, spread_due
 from tutor.progress.course import course
-from tutor.progress.results import MODES, OUTCOMES, Results, case_number, microseconds, moment, numbered_cases
+from tutor.progress.results import MODES, OUTCOMES, case_number, microseconds, moment, numbered_cases
 from tutor.progress.study import Study
 
 NEW_A_DAY = 3
@@ -75,7 +75,9 @@ def next_up(
 
     Raises ValueError for a mode in which the program does not choose.
     """
-    before = _last_seen(study.results, now)
+    # What a clock that ran ahead has dated after now says nothing of what came last.
+    study = replace(study, results=study.results[study.results["time"] <= microseconds(now)])
+    before = _last_seen(study, now)
     open_to = [case for case in course() if case not in before and family in (None, case.family)]
     chosen: _Chosen | None
     match mode:
@@ -143,7 +145,11 @@ def _weakest(study: Study, now: datetime, open_to: Sequence[Case]) -> _Chosen | 
     met = _met(study, open_to)
     if not met:
         return None
-    weakest = min(met, key=lambda card: (card.phase is Phase.HOLDING, card.recall(tomorrow), card.last))
+    order = _last_met(study)
+    weakest = min(
+        met,
+        key=lambda card: (card.phase is Phase.HOLDING, card.recall(tomorrow), card.last, order[card.slug]),
+    )
     return parse_case(weakest.slug), _WEAKEST
 
 
@@ -165,7 +171,16 @@ def _steady(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
     holding = [card for card in _met(study, open_to) if card.phase is Phase.HOLDING]
     if not holding:
         return None
-    return parse_case(min(holding, key=lambda card: card.last).slug), _STEADY
+    order = _last_met(study)
+    return parse_case(min(holding, key=lambda card: (card.last, order[card.slug])).slug), _STEADY
+
+
+def _last_met(study: Study) -> dict[str, int]:
+    """Where among the attempts each case was met last, -1 for never; it decides between equal times."""
+    places = np.full(max(numbered_cases()) + 1, -1)
+    # Of several values for one place the last one stays.
+    places[study.results["case"]] = np.arange(len(study.results))
+    return {case.slug: int(places[number]) for number, case in numbered_cases().items()}
 
 
 def _met(study: Study, open_to: Iterable[Case]) -> list[Card]:
@@ -177,14 +192,13 @@ def _left_today(study: Study, now: datetime, new_a_day: int, zone: tzinfo) -> in
     return new_a_day - sum(card.first >= midnight for card in study.cards.values())
 
 
-def _last_seen(results: Results, now: datetime) -> frozenset[Case]:
+def _last_seen(study: Study, now: datetime) -> frozenset[Case]:
     """The case that came last in this sitting, both as it counted and as it was seen."""
-    # What a clock that ran ahead has dated after now is not the last.
-    past = results[results["time"] <= microseconds(now)]
-    if not len(past) or now - moment(int(past["time"][-1])) > SITTING:
+    last = study.results[-1:] if study.latest is None else study.latest
+    if not len(last) or now - moment(int(last["time"][0])) > SITTING:
         return frozenset()
-    case = numbered_cases()[int(past["case"][-1])]
-    return frozenset({case, case.mirror} if past["mirror"][-1] else {case})
+    case = numbered_cases()[int(last["case"][0])]
+    return frozenset({case, case.mirror} if last["mirror"][0] else {case})
 
 
 def _way_to_meet(study: Study, case: Case, before: frozenset[Case]) -> tuple[Slot, bool, int]:

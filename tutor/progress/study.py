@@ -20,10 +20,15 @@ UNSETTLED = 50
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Study:
-    """A learner's attempts in brief, and the cards that follow from them. Compared by identity."""
+    """A learner's attempts in brief, and the cards that follow from them. Compared by identity.
+
+    ``latest`` is the attempt taken in last, if one was; when a clock was set back it need not be the one with
+    the latest time.
+    """
 
     results: Results
     cards: Cards
+    latest: Results | None = None
 
     @classmethod
     def of(cls, attempts: Iterable[Attempt], now: datetime) -> Self:
@@ -37,9 +42,9 @@ class Study:
         results = np.concatenate([self.results, added])
         in_order = not len(self.results) or added["time"][0] > self.results["time"][-1]
         if in_order:
-            return Study(results, cards_after(self.cards, added, now))
+            return Study(results, cards_after(self.cards, added, now), added)
         results = results[np.argsort(results["time"], kind="stable")]
-        return Study(results, cards_of(results, now))
+        return Study(results, cards_of(results, now), added)
 
 
 def load_study(store: Store, learner: str, now: datetime) -> Study:
