@@ -230,9 +230,7 @@ def main() -> None:
     print(
         f"{chosen.learners} learners, {chosen.days} days, growth {chosen.growth}. Medians of day and minutes"
     )
-    print(
-        f"minutes until {WANTED} cases are held, share that got there; mean recall at the end, all minutes."
-    )
+    print(f"until {WANTED} cases are held, the share that got there; mean recall at the end, all minutes.")
     heads = " ".join(f"{f'd({level})':>7} {'minutes':>8} {'got':>6}" for level in LEVELS)
     print(f"{'':42} {heads} {'recall':>8} {'minutes':>8}", flush=True)
     for name, make in WAYS.items():

@@ -26,9 +26,7 @@ def practised(attempt: Any) -> Study:
 
 @pytest.mark.parametrize("minutes", [0, 10, 18, 30, 3 * 60, 3 * 24 * 60, 100 * 24 * 60])
 @pytest.mark.parametrize("mode", [Mode.WEAKEST, Mode.FLASH, Mode.STEADY, Mode.FAMILY])
-def test_cases_go_on_changing_and_more_than_two_have_their_turn(
-    attempt: Any, mode: Mode, minutes: int
-) -> None:
+def test_cases_go_on_changing_among_more_than_two(attempt: Any, mode: Mode, minutes: int) -> None:
     study = practised(attempt)
     family = course()[0].family if mode is Mode.FAMILY else None
     now = attempt(day=EVENINGS[-1]).time + timedelta(minutes=20 - minutes)
