@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterable
 from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
@@ -36,11 +37,15 @@ BUSY_SECONDS = 5.0
 @dataclass(frozen=True, slots=True)
 class Opened:
     """A connection to the progress file, or, with ``reason``, to a copy in memory since the file cannot be
-    written; and what there is to say to the learner."""
+    written; and what there is to say to the learner.
+
+    ``identity`` is that of the file the connection leads to, see ``identity_of``; None in memory.
+    """
 
     connection: sqlite3.Connection
     notices: tuple[str, ...] = ()
     reason: str = ""
+    identity: tuple[int, int] | None = None
 
 
 def open_or_remember(folder: Path, now: datetime) -> Opened:
@@ -83,7 +88,25 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
         except BaseException:
             connection.close()
             raise
-    return Opened(connection, notices)
+        identity = identity_of(folder)
+    return Opened(connection, notices, identity=identity)
+
+
+def identity_of(folder: Path) -> tuple[int, int] | None:
+    """Which file is in its place now: device and number; None when there is none, or it cannot be seen."""
+    try:
+        status = (folder / FILE).stat()
+    except OSError:
+        return None
+    return status.st_dev, status.st_ino
+
+
+def attempts_through(connection: sqlite3.Connection) -> tuple[Attempt, ...]:
+    """The attempts that can be read through a connection whose file is no longer in its place."""
+    try:
+        return _parsed(row[0] for row in connection.execute("SELECT line FROM attempts").fetchall())
+    except sqlite3.Error:
+        return ()
 
 
 def add(connection: sqlite3.Connection, attempts: tuple[Attempt, ...]) -> int:
@@ -162,8 +185,12 @@ def _told(aside: Path | None, backup: Path | None, saved: int) -> str:
 
 
 def _attempts_in(damaged: Path) -> tuple[Attempt, ...]:
+    return _parsed(readable_lines(damaged))
+
+
+def _parsed(lines: Iterable[str]) -> tuple[Attempt, ...]:
     attempts: dict[UUID, Attempt] = {}
-    for line in readable_lines(damaged):
+    for line in lines:
         try:
             attempt = parse_line(line)
         except AttemptError:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -19,7 +20,7 @@ from uuid import UUID
 
 from tutor.progress.attempt import GUEST, Attempt, AttemptError, check_learner, now_utc
 from tutor.progress.forms import parse_line
-from tutor.progress.opening import Opened, add, open_file, open_or_remember
+from tutor.progress.opening import Opened, add, attempts_through, identity_of, open_file, open_or_remember
 from tutor.progress.results import Results, brief, microseconds, results_from, results_of, sound_results
 from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 
@@ -142,8 +143,7 @@ class Store:
             if not self._waiting:
                 return True
             try:
-                if self._in_memory:
-                    self._reopen()
+                self._reach_file()
                 try:
                     add(self._connection, self.waiting)
                 except sqlite3.DatabaseError as fault:
@@ -299,6 +299,20 @@ class Store:
     def _in_memory(self) -> bool:
         return bool(self._opened.reason)
 
+    @property
+    def _is_elsewhere(self) -> bool:
+        """Whether the open file was renamed, deleted or replaced; what is written to it would be lost."""
+        return not self._in_memory and identity_of(self._folder) != self._opened.identity
+
+    def _reach_file(self) -> None:
+        """See that what is open is the file in its place. Raises OSError or sqlite3.Error."""
+        if self._is_elsewhere:
+            carried = attempts_through(self._connection)
+            self._reopen()
+            add(self._connection, carried)
+        elif self._in_memory:
+            self._reopen()
+
     def _reopen(self, *, damaged: bool = False) -> None:
         opened = open_file(self._folder, self._clock(), thorough=damaged)
         self._connection.close()
@@ -306,6 +320,10 @@ class Store:
 
     def _rows(self, statement: str, values: tuple[object, ...] = ()) -> list[tuple[Any, ...]]:
         """The rows of a query; should the file turn out to be damaged, those of what is put in its place."""
+        if self._is_elsewhere:
+            # Where nothing can be put in its place, what is still open can be read.
+            with suppress(sqlite3.Error, OSError):
+                self._reach_file()
         try:
             return self._connection.execute(statement, values).fetchall()
         except sqlite3.DatabaseError as fault:
@@ -317,8 +335,7 @@ class Store:
     def _require_file(self) -> None:
         """Write what waits, reach for the file if there is only memory; StoreError when that fails."""
         try:
-            if self._in_memory:
-                self._reopen()
+            self._reach_file()
         except (sqlite3.Error, OSError) as fault:
             self._reason = str(fault)
         if self._in_memory or not self.retry():
