@@ -295,8 +295,11 @@ def _show_cases(summary: Summary) -> None:
     from rich.table import Table
 
     console = Console(highlight=False)
-    table = Table("", "Case", "Holds", expand=True)
-    for heading in ("Recall", "Attempts", "Turns over", "Seconds to see it"):
+    table = Table("", expand=True)
+    # What is left of the line goes to the names, which are long.
+    table.add_column("Case", ratio=1)
+    table.add_column("Holds")
+    for heading in ("Recall", "Tries", "Extra\nturns", "Seconds\nto see it"):
         table.add_column(heading, justify="right")
     for each in summary.cases:
         table.add_row(
