@@ -17,6 +17,8 @@ TONE_INKS = {
     Tone.WARNING: Ink.WARNING,
 }
 BUTTON_HEIGHT = 32.0
+LEAST_WIDTH = 7 * UNIT
+"""Four short buttons stand side by side in the card of the smallest window."""
 PADDING = 12.0
 GAP = UNIT
 
@@ -67,7 +69,7 @@ def natural_width(button: Button, metrics: Metrics) -> float:
     """The width at which nothing on the button has to wrap."""
     label = width(label_font(button, metrics), button.label) + key_width(button, metrics)
     detail = width(metrics.font(Setting.SMALL), button.detail) if button.detail else 0.0
-    return max(2 * BUTTON_HEIGHT, max(label, detail) + 2 * PADDING + 1)
+    return max(LEAST_WIDTH, max(label, detail) + 2 * PADDING + 1)
 
 
 def button_ink(button: Button) -> Ink:

@@ -290,3 +290,10 @@ def test_small_cubes_stand_in_rows_of_one_height_with_their_names_beneath() -> N
         assert within(box.picture, box.rect)
         names = [line for line in box.lines if line.text != "✓"]
         assert min(line.baseline for line in names) > box.picture.bottom
+
+
+def test_four_short_buttons_stand_side_by_side_in_the_smallest_card() -> None:
+    row = ButtonRow(tuple(Button(name, name, selected=name == "FR") for name in ("FR", "FL", "BL", "BR")))
+    card = layout(replace(lesson(), card=(row,)), 960, 640).panel(Place.CARD)
+    assert card is not None
+    assert len({box.rect.y for box in card.boxes}) == 1
