@@ -114,6 +114,10 @@ class Window:
         """End the run: the window closes after the event at hand."""
         self._closing = True
 
+    def copy(self, text: str) -> None:
+        """Put a text on the system's clipboard."""
+        self._window.set_clipboard_text(text)
+
     def fail(self, error: Exception) -> None:
         """Tell the port, and stop what may have failed from being tried sixty times a second."""
         self._moving = False

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from functools import partial
 from random import Random
 
+from tutor.app.advisors import DirectAdvisor
 from tutor.app.application import Application
 from tutor.app.compose import new_session
 from tutor.app.oracles import DirectOracle
@@ -33,6 +34,8 @@ class Pilot:
     titles: bool = False
     """Whether the lessons that come with the program are listed."""
     seed: int = 7
+    patience: float = 0.02
+    """Seconds for a proof about a whole solve."""
     now: float = 100.0
     closed: bool = False
 
@@ -46,6 +49,7 @@ class Pilot:
             read_lesson=lambda name, carried, _settings: self.read_lesson(name, carried),
             random=Random(self.seed),
             quit_window=self._close,
+            advisor=DirectAdvisor(lambda: self.solver, self.patience),
         )
 
     def read_lesson(self, name: str, carried: Carried) -> Lesson:

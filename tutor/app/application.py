@@ -38,6 +38,7 @@ from tutor.session.commands import (
 )
 from tutor.session.inputs import Input
 from tutor.session.settings import Settings
+from tutor.session.solve_commands import Advise, Advised, Copy, Question, Unadvise
 from tutor.session.state import Session
 from tutor.session.translate import command_for
 from tutor.session.update import update
@@ -71,6 +72,22 @@ class Oracle(Protocol):
         """End whatever runs."""
 
 
+class Advisor(Protocol):
+    """Whoever works out advice about whole solves: a process of its own in the window."""
+
+    def request(self, request: int, question: Question) -> None:
+        """Ask; the answer comes out of ``poll`` later."""
+
+    def forget(self, requests: Sequence[int]) -> None:
+        """These need not be answered any more."""
+
+    def poll(self) -> tuple[tuple[int, object], ...]:
+        """The answers that have come since; never waits."""
+
+    def close(self) -> None:
+        """End whatever runs."""
+
+
 class Application:
     """Joins the session to a clock, an oracle, lessons and chance."""
 
@@ -87,6 +104,7 @@ class Application:
         changed_at: Callable[[str], float | None] = lambda _: None,
         beside: Executor | None = None,
         click: Callable[[], None] = lambda: None,
+        advisor: Advisor | None = None,
     ) -> None:
         """Nothing is asked or drawn before the first input or frame.
 
@@ -102,6 +120,9 @@ class Application:
         self._noticed = ""
         self._beside = beside
         self._click = click
+        self._advisor = advisor
+        self.copy_text: Callable[[str], None] = lambda _: None
+        """Puts a text on the clipboard; the window's, once it is open."""
         self._save_settings = save_settings
         self._changed_at = changed_at
         self._save_places = save_places
@@ -133,6 +154,8 @@ class Application:
         before = self.session
         for request, answer in self._oracle.poll():
             self.give(Answered(request, answer))
+        for request, advice in self._advisor.poll() if self._advisor is not None else ():
+            self.give(Advised(request, advice))
         for future in [future for future in self._begun if future.done()]:
             self._begun.remove(future)
             self.give(future.result())
@@ -170,6 +193,8 @@ class Application:
         """End what runs beside."""
         if self._beside is not None:
             self._beside.shutdown(wait=False, cancel_futures=True)
+        if self._advisor is not None:
+            self._advisor.close()
         self._oracle.close()
 
     def _carried_out(self, effect: Effect) -> tuple[Command, ...]:
@@ -179,6 +204,12 @@ class Application:
                 self._oracle.request(request, position, task)
             case Forget(requests):
                 self._oracle.forget(requests)
+            case Advise(request, question) if self._advisor is not None:
+                self._advisor.request(request, question)
+            case Unadvise(requests) if self._advisor is not None:
+                self._advisor.forget(requests)
+            case Copy(text):
+                self.copy_text(text)
             case Draw(request):
                 return (Drawn(request, random_position(self._random)),)
             case LoadLesson() if self._beside is not None:

@@ -11,6 +11,7 @@ from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING
 
+from tutor.app.advisors import ProcessAdvisor
 from tutor.app.application import Application
 from tutor.app.folders import config_folder, state_folder
 from tutor.app.oracles import WorkerOracle
@@ -45,6 +46,7 @@ class WindowPort:
     def opened(self, window: Window) -> None:
         """The window is open."""
         self._application.quit_window = window.close
+        self._application.copy_text = window.copy
 
     def handle(self, event: Input) -> None:
         """A person did something."""
@@ -117,6 +119,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         save_places=partial(save_places, state_folder()),
         beside=beside,
         click=Clicker(beside).click,
+        advisor=ProcessAdvisor(),
     )
     if loaded.notice:
         application.give(Notice(loaded.notice))

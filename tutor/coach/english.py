@@ -16,6 +16,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from tutor.coach.english_solve import SOLVE_TEXTS
+
 NUMBERS = (
     "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
     "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty",
@@ -383,5 +385,6 @@ TEXTS: Mapping[str, tuple[str, ...]] = {
     **_HINTS,
     **_WHY,
     **_REVIEW,
+    **SOLVE_TEXTS,
 }
 """Every text by its key."""

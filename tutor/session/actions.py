@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from tutor.coach.guidance import Help
+from tutor.cube.faces import Face
+from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import Slot
 from tutor.session.commands import (
     Act,
@@ -21,6 +23,7 @@ from tutor.session.commands import (
     StartLesson,
     TryCase,
 )
+from tutor.session.solve_commands import ChooseCross, ShowTurns
 from tutor.session.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Screen, View
 
 
@@ -54,6 +57,17 @@ def action_name(command: Command) -> str:
             return f"jump:{index}"
         case Scrub(position):
             return f"scrub:{position!r}"
+        case _:
+            return _whole_solve_name(command)
+
+
+def _whole_solve_name(command: Command) -> str:
+    """The names of what is done in whole solves."""
+    match command:
+        case ChooseCross(colour):
+            return f"cross:{colour.name}"
+        case ShowTurns(turns):
+            return f"turns:{turns}"
         case _:
             raise ValueError(f"no button gives {command!r}")
 
@@ -100,6 +114,8 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "practise": Practise,
     "answer": lambda rest: ChooseAnswer(int(rest)),
     "choose": _choose,
+    "cross": lambda rest: ChooseCross(Face[rest]),
+    "turns": lambda rest: ShowTurns(format_moves(parse_turns(rest))),
     "jump": lambda rest: JumpTo(int(rest)),
     "scrub": lambda rest: Scrub(float(rest)),
 }

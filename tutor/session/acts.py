@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from tutor.cube.position import SLOTS, SOLVED
-from tutor.session import case_run, lesson_play, looks, play, practising, screens, showing, turning
+from tutor.session import case_run, lesson_play, looks, play, practising, screens, showing, solving, turning
 from tutor.session.commands import Act, Draw, Effect, Quit, TryCase
 from tutor.session.state import Session, Sheet
 from tutor.session.view import Screen
@@ -36,6 +36,8 @@ def _try(session: Session, now: float) -> Session:
 
 
 def _write(session: Session, _now: float) -> Session:
+    if session.screen is Screen.SOLVE and session.solve is None:
+        return replace(session, writing=opened(session.writing), focus="")
     if session.attempt is None or not turning.turns_allowed(session):
         return session
     return replace(session, writing=opened(session.writing), focus="")
@@ -49,6 +51,8 @@ def _next(session: Session, now: float) -> Session | tuple[Session, tuple[Effect
             return lesson_play.turned_page(session, 1, now)
         case Screen.FREE_PLAY:
             return play.next_pair(session)
+        case Screen.SOLVE:
+            return solving.cheapest_taken_on(session)
         case _:
             return session
 
@@ -93,6 +97,8 @@ def _reset(session: Session, now: float) -> Session:
 
 
 def _scramble(session: Session, _now: float) -> Session | tuple[Session, tuple[Effect, ...]]:
+    if session.screen is Screen.SOLVE:
+        return solving.scrambled(session)
     if session.screen is not Screen.FREE_PLAY:
         return session
     request = session.draw_request + 1
@@ -101,6 +107,8 @@ def _scramble(session: Session, _now: float) -> Session | tuple[Session, tuple[E
 
 def _slot(step: int) -> Change:
     def change(session: Session, _now: float) -> Session:
+        if session.screen is Screen.SOLVE:
+            return solving.next_slot(session, step)
         cross, free = session.settings.cross, session.free
         slot = play.chosen_slot(free, cross)
         if session.screen is not Screen.FREE_PLAY or slot is None:
@@ -114,7 +122,18 @@ def _setting(what: Act) -> Change:
     return lambda session, _now: screens.with_settings(session, looks.CHANGES[what](session.settings))
 
 
+def _to_free_play(session: Session, now: float) -> Session:
+    """Free play from the cube of the whole solve."""
+    solve = session.solve
+    if session.screen is not Screen.SOLVE or solve is None:
+        return session
+    opened_there = screens.opened(session, Screen.FREE_PLAY, now)
+    return screens.restarted(opened_there, solve.attempt.cube, now)
+
+
 ACTS: dict[Act, Change] = {
+    **solving.SOLVE_ACTS,
+    Act.TO_FREE_PLAY: _to_free_play,
     Act.QUIT: lambda session, _now: (session, (Quit(),)),
     Act.HELP: _sheet(Sheet.KEYS),
     Act.WORDS: _sheet(Sheet.WORDS),

@@ -12,6 +12,7 @@ from tutor.cube.position import Position, Slot
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
 from tutor.session.settings import Settings
+from tutor.session.solve_commands import Advise, Advised, ChooseCross, Copy, ShowTurns, Unadvise
 from tutor.session.view import Screen
 from tutor.solver.task import Task
 
@@ -81,6 +82,12 @@ class Act(Enum):
     PALETTE = "next palette"
     MOTION = "less motion"
     QUIT = "quit"
+    NEW_SOLVE = "another whole solve"
+    COPY_POSITION = "copy the position"
+    COPY_SCRAMBLE = "copy the scramble"
+    CROSS_LINES = "shortest lines of the cross"
+    LEAVE_PAIR = "choose another pair"
+    TO_FREE_PLAY = "free play from here"
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,7 +305,10 @@ Command = (
     | DragLayer
     | DropLayer
     | Press
+    | ChooseCross
+    | ShowTurns
     | Answered
+    | Advised
     | Drawn
     | LessonLoaded
     | LessonFailed
@@ -369,4 +379,5 @@ class Quit:
     """Close the window."""
 
 
-Effect = Solve | Forget | Draw | LoadLesson | SaveSettings | KeepPlaces | Quit | Click
+_OfWorld = Draw | LoadLesson | SaveSettings | KeepPlaces | Quit | Click
+Effect = Solve | Forget | _OfWorld | Advise | Unadvise | Copy

@@ -11,7 +11,7 @@ from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, Look, Ma
 from tutor.session.inputs import KeyPressed, Modifier
 from tutor.session.view import Screen
 
-STAGE_SCREENS = frozenset({Screen.LESSON, Screen.FREE_PLAY, Screen.PRACTICE, Screen.CASE_BOOK})
+STAGE_SCREENS = frozenset({Screen.LESSON, Screen.FREE_PLAY, Screen.PRACTICE, Screen.CASE_BOOK, Screen.SOLVE})
 """The screens that show a cube in hand."""
 ALL_SCREENS = frozenset(Screen)
 LOOK_STEP = 12.0
@@ -70,6 +70,7 @@ def _turn_bindings() -> list[Binding]:
 _CONTROL = Modifier.CONTROL
 _SHIFT = Modifier.SHIFT
 _FREE = frozenset({Screen.FREE_PLAY})
+_CUBES = _FREE | {Screen.SOLVE}
 _LESSON = frozenset({Screen.LESSON})
 _CHOICES = frozenset({Screen.LESSON, Screen.PRACTICE})
 
@@ -106,9 +107,10 @@ BINDINGS: tuple[Binding, ...] = (
         for digit in range(1, 7)
     ),
     Binding("t", Act.TRY, "try the case", "Case book", frozenset({Screen.CASE_BOOK})),
-    Binding("bracket right", Act.NEXT_SLOT, "next slot", "Free play", _FREE),
-    Binding("bracket left", Act.PREVIOUS_SLOT, "previous slot", "Free play", _FREE),
-    Binding("n", Act.SCRAMBLE, "a new scramble", "Free play", _FREE),
+    Binding("bracket right", Act.NEXT_SLOT, "next slot", "Whole cubes", _CUBES),
+    Binding("bracket left", Act.PREVIOUS_SLOT, "previous slot", "Whole cubes", _CUBES),
+    Binding("n", Act.SCRAMBLE, "a new scramble", "Whole cubes", _CUBES),
+    Binding("c", Act.COPY_POSITION, "copy the position", "Whole cubes", frozenset({Screen.SOLVE}), _CONTROL),
     Binding("0", Act.RESET, "a solved cube", "Free play", _FREE),
     Binding("left", Look(-LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS, called="look left"),
     Binding("right", Look(LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS, called="look right"),

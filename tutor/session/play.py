@@ -12,7 +12,7 @@ from tutor.cube.symmetry import IDENTITY, Symmetry, rotation_with
 from tutor.session.aim import aim_at, cross_hold, pair_of
 from tutor.session.history import History
 from tutor.session.settings import Settings
-from tutor.session.state import Attempt, Session
+from tutor.session.state import Attempt, Session, SolvePlay
 from tutor.session.timeline import Timeline
 from tutor.session.view import Screen
 
@@ -36,6 +36,8 @@ def with_attempt(session: Session, attempt: Attempt) -> Session:
     """The session with the attempt of the screen shown replaced."""
     if session.screen is Screen.FREE_PLAY:
         return replace(session, free=attempt)
+    if session.screen is Screen.SOLVE and session.solve is not None:
+        return replace(session, solve=replace(session.solve, attempt=attempt))
     if session.screen is Screen.PRACTICE and session.run is not None:
         return replace(session, run=replace(session.run, attempt=attempt))
     if session.screen is Screen.LESSON and session.lesson is not None:
@@ -105,10 +107,19 @@ def at_once(session: Session, cube: HeldCube, now: float) -> Session:
 def followed(session: Session, attempt: Attempt) -> Attempt:
     """The attempt after its history changed: hints fall away, and in free play an aim is taken when due."""
     since = min(attempt.since, attempt.history.cursor)
+    if session.screen is Screen.SOLVE and session.solve is not None:
+        return _followed_in_solve(replace(attempt, rung=0, since=since), since < attempt.since, session.solve)
     attempt = replace(attempt, rung=0, since=since)
     if session.screen is not Screen.FREE_PLAY:
         return attempt
     return _followed_freely(attempt, session.settings.cross)
+
+
+def _followed_in_solve(attempt: Attempt, before: bool, solve: SolvePlay) -> Attempt:
+    """In a whole solve a pair is aimed at when it is chosen, and no longer once one goes back to before."""
+    if attempt.aim is None or before:
+        return replace(attempt, aim=None)
+    return _followed_freely(attempt, solve.cross)
 
 
 def _followed_freely(attempt: Attempt, cross: Face) -> Attempt:
@@ -175,8 +186,9 @@ def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:
 
 
 def rail_start(session: Session, attempt: Attempt) -> int:
-    """How many moves of the history come before those on the rail: none in free play, where all are there."""
-    return 0 if session.screen is Screen.FREE_PLAY else min(attempt.since, attempt.history.cursor)
+    """How many moves of the history come before those on the rail: none where all of them are there."""
+    all_there = session.screen in (Screen.FREE_PLAY, Screen.SOLVE)
+    return 0 if all_there else min(attempt.since, attempt.history.cursor)
 
 
 def turns_made(attempt: Attempt) -> int:

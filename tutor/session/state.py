@@ -7,13 +7,14 @@ from enum import Enum
 
 from tutor.coach.guidance import Guidance, Help
 from tutor.coach.why import Question
-from tutor.cube.faces import Turn
+from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube, reduced
 from tutor.cube.notation import Rotation
 from tutor.cube.position import Slot
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
+from tutor.session.advices import Advices
 from tutor.session.aim import Aim, Bearing
 from tutor.session.answers import Answers
 from tutor.session.choosing import Pool
@@ -133,6 +134,22 @@ class BookPage:
 
 
 @dataclass(frozen=True, slots=True)
+class SolvePlay:
+    """A whole cube being solved, as far as its first two layers go."""
+
+    attempt: Attempt
+    cross: Face
+    """The cross colour, by its colour number."""
+    scramble: str = ""
+    """The turns that made the start, as typed; empty when it came another way."""
+    began: float = 0.0
+    times: tuple[float, ...] = ()
+    """When each move of the history was made."""
+    lines_shown: bool = False
+    """Whether the shortest lines of the cross were asked for, at the position now on the cube."""
+
+
+@dataclass(frozen=True, slots=True)
 class LessonTitle:
     """A lesson in the list of lessons."""
 
@@ -165,6 +182,9 @@ class Session:
     """When practice began, for the reminder to rest; None before the first run."""
     page: BookPage | None = None
     """The case book's open page; None shows all cases."""
+    solve: SolvePlay | None = None
+    """The whole solve in hand; None shows how one can begin."""
+    advices: Advices = field(default_factory=Advices)
     guidance: tuple[tuple[str, Guidance], ...] = ()
     """Where the learner stands with each case met, by the case's slug."""
     last_scene: tuple[tuple[str, int], ...] = ()
@@ -199,6 +219,8 @@ class Session:
             return self.run.attempt
         if self.screen is Screen.CASE_BOOK and self.page is not None:
             return self.page.attempt
+        if self.screen is Screen.SOLVE and self.solve is not None:
+            return self.solve.attempt
         return None
 
 

@@ -10,7 +10,7 @@ from typing import Any
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.method.cases import parse_case
-from tutor.session import case_book, lesson_play, play, practising, screens, showing, turning
+from tutor.session import case_book, lesson_play, play, practising, screens, showing, solving, turning
 from tutor.session.actions import actions_in, command_of
 from tutor.session.acts import ACTS
 from tutor.session.answers import Key
@@ -48,6 +48,7 @@ from tutor.session.commands import (
     Type,
     Zoom,
 )
+from tutor.session.solve_commands import Advised, ChooseCross, ShowTurns
 from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import Camera, Screen, Turning
@@ -62,6 +63,10 @@ SNAP = pi / 4
 def update(session: Session, command: Command, now: float) -> Update:
     """The session after a command at the time ``now`` (seconds), and what it asks of the world. Pure."""
     after, effects = _dispatch(session, command, now)
+    after = solving.kept_up(session, after, now)
+    advices, advised = after.advices.wanting(solving.questions(after))
+    if advices is not after.advices:
+        after = replace(after, advices=advices)
     answers, asked = after.answers.wanting(_wanted(after))
     if answers is not after.answers:
         after = replace(after, answers=answers)
@@ -71,7 +76,7 @@ def update(session: Session, command: Command, now: float) -> Update:
         effects = (*effects, KeepPlaces(after.last_scene))
     if after.settings.sound and (_turned(session, after) or not session.settings.sound):
         effects = (*effects, Click())
-    return after, effects + asked
+    return after, effects + asked + advised
 
 
 def _turned(before: Session, after: Session) -> bool:
@@ -107,6 +112,8 @@ def _edit(session: Session, key: EditKey, now: float) -> Update:
 
 
 def _choose_slot(session: Session, command: ChooseSlot, _now: float) -> Session:
+    if session.screen is Screen.SOLVE:
+        return solving.taken_on(session, command)
     if session.screen is not Screen.FREE_PLAY:
         return session
     return play.taken_on(session, command.slot)
@@ -136,6 +143,8 @@ def _answered(session: Session, command: Answered, now: float) -> Session:
 def _drawn(session: Session, command: Drawn, now: float) -> Session:
     if command.request != session.draw_request:
         return session
+    if session.screen is Screen.SOLVE:
+        return solving.drawn(session, command, now)
     return screens.restarted(session, play.held_by_choice(command.position, session.settings), now)
 
 
@@ -160,7 +169,12 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     DropLayer: lambda session, command, now: _drag(session, command, now),
     Look: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
     Zoom: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
+    ChooseCross: lambda session, command, now: solving.cross_chosen(session, command, now),
+    ShowTurns: lambda session, command, now: solving.turns_shown(session, command, now),
     Answered: _answered,
+    Advised: lambda session, command, _now: replace(
+        session, advices=session.advices.received(command.request, command.answer)
+    ),
     Drawn: _drawn,
     LessonLoaded: lesson_play.loaded,
     LessonFailed: lambda session, command, _now: lesson_play.failed(session, command),
@@ -198,6 +212,8 @@ def _focused(session: Session, step: int, now: float) -> Session:
 
 def _submit(session: Session, now: float) -> Session:
     """Make the moves written; with a mistake in them nothing is made and the text stays."""
+    if session.screen is Screen.SOLVE and session.solve is None:
+        return solving.submitted(session, now)
     try:
         moves = parse_moves(session.writing.text)
     except NotationError as error:

@@ -42,6 +42,11 @@ def _welcome(session: Session) -> tuple[Block, ...]:
             detail="The cases one after the other, with help that fades.",
         ),
         Button(
+            action_name(Open(Screen.SOLVE)),
+            "Whole solves",
+            detail="A scrambled cube: the cross, then which pair first.",
+        ),
+        Button(
             action_name(Open(Screen.CASE_BOOK)),
             "Case book",
             detail="All 41 cases, in any slot, mirrored, played slowly.",

@@ -26,7 +26,7 @@ from tutor.session.aim import Bearing
 from tutor.session.demonstration import Demonstration
 from tutor.session.state import Attempt, Session
 from tutor.session.timeline import Pose, ease
-from tutor.session.view import Arrow, Stage, Trail
+from tutor.session.view import Arrow, Screen, Stage, Trail
 
 FADE_SECONDS = 0.25
 """How long one picture fades into the next with reduced motion."""
@@ -71,6 +71,8 @@ def stage_of(session: Session, attempt: Attempt, now: float) -> Stage:
 
 def _marked_for(session: Session, attempt: Attempt, stage: Stage, cube: HeldCube) -> Stage:
     """The stage with the attempt's marks for this cube, where they give nothing away."""
+    if session.screen is Screen.SOLVE and _done(attempt):
+        return stage
     if attempt.aim is None or lesson_play.asks_to_look(session) or lesson_play.only_tells(session):
         return stage
     return marked(stage, attempt.aim.bearing(cube))
@@ -91,6 +93,11 @@ def _fading(session: Session, attempt: Attempt, demonstration: Demonstration, no
     mix = ease(playhead - index)
     stage = Stage(after.colours, camera=session.camera, crossfade=before.colours, crossfade_mix=mix)
     return _marked_for(session, attempt, stage, after if mix >= 0.5 else before)
+
+
+def _done(attempt: Attempt) -> bool:
+    bearing = attempt.bearing()
+    return bearing is not None and bearing.task.done(bearing.position)
 
 
 def marked(stage: Stage, bearing: Bearing) -> Stage:
@@ -114,7 +121,12 @@ def marked(stage: Stage, bearing: Bearing) -> Stage:
 def with_hint(stage: Stage, bearing: Bearing, glowing: frozenset[int], arrow: Arrow | None) -> Stage:
     """The stage with a hint's lights and arrow, given in the frame of the bearing."""
     held = None if arrow is None else Arrow(bearing.turn_as_held(arrow.turn))
-    return replace(stage, glowing=_carried(glowing, bearing.hold.inverse), arrow=held)
+    return with_glow(stage, bearing.hold, glowing, held)
+
+
+def with_glow(stage: Stage, hold: Symmetry, glowing: frozenset[int], arrow: Arrow | None) -> Stage:
+    """The stage with lights, given in the frame after ``hold``, and an arrow for the cube as held."""
+    return replace(stage, glowing=_carried(glowing, hold.inverse), arrow=arrow)
 
 
 def with_way(stage: Stage, demonstration: Demonstration, now: float) -> Stage:

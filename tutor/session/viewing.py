@@ -16,6 +16,7 @@ from tutor.session.view_parts import failure_blocks, help_blocks, hint_now, text
 from tutor.session.view_practice import menu, run_rail, run_view
 from tutor.session.view_rail import attempt_rail, shown_rail
 from tutor.session.view_settings import settings_screen
+from tutor.session.view_solve import cross_hinted, solve_rail, solve_view, start_page
 from tutor.session.view_stage import moving, stage_of, with_hint
 
 
@@ -51,6 +52,10 @@ def _still(session: Session) -> View:
     elif session.screen is Screen.FREE_PLAY:
         stage = Stage(attempt.cube.colours)
         view = free_play(session, stage, attempt_rail(session, attempt, answer_at(session, attempt)))
+    elif session.screen is Screen.SOLVE and session.solve is not None:
+        view = solve_view(
+            session, session.solve, Stage(attempt.cube.colours), solve_rail(session, session.solve)
+        )
     elif session.screen is Screen.PRACTICE and session.run is not None:
         view = run_view(session, session.run, Stage(attempt.cube.colours), run_rail(session, session.run))
     elif session.screen is Screen.CASE_BOOK and session.page is not None:
@@ -76,6 +81,8 @@ def _without_cube(session: Session) -> View:
             return all_cases(session)
         case Screen.PRACTICE:
             return menu(session)
+        case Screen.SOLVE:
+            return start_page(session)
         case Screen.SETTINGS:
             return settings_screen(session)
         case _:
@@ -83,6 +90,8 @@ def _without_cube(session: Session) -> View:
 
 
 def _hinted(session: Session, attempt: Attempt, stage: Stage) -> Stage:
+    if session.screen is Screen.SOLVE and session.solve is not None and attempt.bearing() is None:
+        return cross_hinted(session, session.solve, stage)
     hint, bearing = hint_now(session, attempt), attempt.bearing()
     if hint is None or bearing is None:
         return stage

@@ -1,0 +1,170 @@
+"""Who works out advice about whole solves: a process of its own for the window, or the solver for tests."""
+
+from __future__ import annotations
+
+import logging
+import signal
+import time
+from collections import deque
+from collections.abc import Callable, Sequence
+from math import inf
+from multiprocessing import get_context
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
+
+from tutor.session.advisor import advise
+from tutor.session.solve_commands import Question
+from tutor.solver.search import Solver
+
+MOST_DEATHS = 3
+"""A question over which the process ends so often is given up."""
+
+log = logging.getLogger(__name__)
+
+
+class DirectAdvisor:
+    """Works advice out in this process, one question each time it is polled."""
+
+    def __init__(self, solver: Callable[[], Solver], patience: float = inf) -> None:
+        """``solver`` gives the solver when the first question comes; proofs get ``patience`` seconds."""
+        self._solver = solver
+        self._patience = patience
+        self._waiting: deque[tuple[int, Question]] = deque()
+
+    def request(self, request: int, question: Question) -> None:
+        """Ask; the answer comes out of ``poll`` later."""
+        self._waiting.append((request, question))
+
+    def forget(self, requests: Sequence[int]) -> None:
+        """These need not be answered any more."""
+        self._waiting = deque(item for item in self._waiting if item[0] not in requests)
+
+    def poll(self) -> tuple[tuple[int, object], ...]:
+        """Work out what has waited longest."""
+        if not self._waiting:
+            return ()
+        request, question = self._waiting.popleft()
+        end = time.monotonic() + self._patience
+
+        def look_at_clock() -> None:
+            if time.monotonic() > end:
+                raise _BrokenOffError
+
+        return ((request, _answer(self._solver(), question, look_at_clock)),)
+
+    def close(self) -> None:
+        """Nothing runs."""
+
+
+class ProcessAdvisor:
+    """Has advice worked out in a process that starts with the first question and ends with its pipe."""
+
+    def __init__(self) -> None:
+        """Nothing starts yet."""
+        self._waiting: deque[tuple[int, Question]] = deque()
+        self._under_way: tuple[int, Question] | None = None
+        self._pipe: Connection | None = None
+        self._process: BaseProcess | None = None
+        self._deaths = 0
+
+    def request(self, request: int, question: Question) -> None:
+        """Ask; the answer comes out of ``poll`` later."""
+        self._waiting.append((request, question))
+        self._send()
+
+    def forget(self, requests: Sequence[int]) -> None:
+        """These need not be answered any more; one being worked out for nobody is broken off."""
+        self._waiting = deque(item for item in self._waiting if item[0] not in requests)
+        if self._under_way is not None and self._under_way[0] in requests:
+            self._tell(None)
+
+    def poll(self) -> tuple[tuple[int, object], ...]:
+        """The answers that have come since; never waits."""
+        found: list[tuple[int, object]] = []
+        try:
+            while self._pipe is not None and self._pipe.poll():
+                answer = self._pipe.recv()
+                if self._under_way is not None:
+                    found.append((self._under_way[0], answer))
+                self._under_way, self._deaths = None, 0
+                self._send()
+        except (EOFError, OSError):
+            log.warning("the process that works out advice ended")
+            self._start_again()
+        return tuple(found)
+
+    def close(self) -> None:
+        """End the process."""
+        self._waiting.clear()
+        self._end()
+
+    def _send(self) -> None:
+        if self._under_way is None and self._waiting:
+            if self._pipe is None:
+                self._begin()
+            self._under_way = self._waiting.popleft()
+            self._tell(self._under_way[1])
+
+    def _tell(self, message: Question | None) -> None:
+        """Send a message; when the process is gone, the next poll notices."""
+        try:
+            if self._pipe is not None:
+                self._pipe.send(message)
+        except OSError:
+            log.warning("a question could not be handed over")
+
+    def _start_again(self) -> None:
+        """Ask what was under way once more, unless the process died of it again and again."""
+        lost, self._deaths = self._under_way, self._deaths + 1
+        self._end()
+        if lost is not None and self._deaths < MOST_DEATHS:
+            self._waiting.appendleft(lost)
+        self._send()
+
+    def _begin(self) -> None:
+        context = get_context("spawn")
+        self._pipe, other = context.Pipe()
+        self._process = context.Process(target=run_advisor, args=(other,), daemon=True)
+        self._process.start()
+        other.close()
+
+    def _end(self) -> None:
+        if self._pipe is not None:
+            self._pipe.close()
+        if self._process is not None:
+            self._process.terminate()
+            self._process.join(2.0)
+        self._pipe = self._process = self._under_way = None
+
+
+class _BrokenOffError(Exception):
+    """Raised inside a search that nobody waits for any more."""
+
+
+def run_advisor(pipe: Connection) -> None:
+    """Answer questions until the pipe is closed; a message in between breaks the work off."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the program that started this decides when it ends
+
+    def look_up() -> None:
+        if pipe.poll():
+            raise _BrokenOffError
+
+    solver = Solver(Solver.open().tables, look_up)
+    try:
+        while True:
+            question = pipe.recv()
+            if question is None:
+                continue  # what it would break off is finished
+            pipe.send(_answer(solver, question, look_up))
+    except (EOFError, BrokenPipeError, ConnectionResetError):
+        return
+
+
+def _answer(solver: Solver, question: Question, look_up: Callable[[], None]) -> object:
+    try:
+        return advise(solver, question, look_up)
+    except _BrokenOffError:
+        return None
+    except Exception:
+        log.exception("advice could not be worked out")
+        return None

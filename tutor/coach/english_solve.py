@@ -1,0 +1,53 @@
+"""All words for people about whole solves, in English; part of the catalogue in ``english``."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+SOLVE_TEXTS: Mapping[str, tuple[str, ...]] = {
+    "cross.distance": ("The {cross} cross is {to_go} away at best.",),
+    "cross.nearer": ("{change}{to_go} to the cross.",),
+    "cross.home": ("The cross is whole.",),
+    "cross.acceptable": ("{change}It works, one turn longer: {number} to go.",),
+    "cross.detour": ("{change}That costs {extra}: {number} to go now.",),
+    "cross.came": ("{edges} home. ",),
+    "cross.went": ("{edges} out of place. ",),
+    "cross.one": ("the {name} edge is",),
+    "cross.many": ("the {names} edges are",),
+    "cross.look": ("Look for these edges: {places}.",),
+    "cross.look_one": ("the {name} edge, {place}",),
+    "cross.turned_over": ("the {name} edge, in its place but turned over",),
+    "cross.idea": ("A shortest way begins with the {layer} layer. Which way round, and how far?",),
+    "pair.label": ("{slot}: {turns}",),
+    "pair.where": ("{corner} is {corner_place}; {edge} is {edge_place}.",),
+    "pair.after": ("Taken first, it leaves {others}.",),
+    "pair.last": ("It is the last one.",),
+    "pair.other": ("{slot} {count} ({change})",),
+    "pair.other_same": ("{slot} {count} (as now)",),
+    "pair.other_home": ("{slot} home",),
+    "trait.made": ("joined already",),
+    "trait.touching": ("touching, but not joined",),
+    "trait.both_on_top": ("both on top",),
+    "trait.own_slot": ("a piece sits in its own slot",),
+    "trait.one_slot": ("both in one other slot",),
+    "trait.two_slots": ("split over two slots",),
+    "trait.behind": ("a piece is hidden at the back",),
+    "trait.cheap": ("Cheap: {traits}.",),
+    "trait.dear": ("Dear: {traits}.",),
+    "plan.order": ("{slots}: {turns} in all.",),
+    "plan.slot": ("{slot} {count}",),
+    "plan.found": ("This is the shortest plan found. It is not proven to be the shortest.",),
+    "plan.proven": ("Proven: no way brings all pairs home in fewer turns.",),
+    "plan.fewest": ("Proven: the fewest of all is {fewest}, but that way does not go pair by pair.",),
+    "plan.proving": ("Looking for a proof, for {seconds} seconds at most.",),
+    "plan.unproven": ("No proof was found within {seconds} seconds.",),
+    "plan.plain": ("Slot after slot as they come, it would be {count}.",),
+    "plan.seams": ("Turns that meet where two pairs follow each other count once.",),
+    "saving.made_in_raising": ("{slot}: the pair is joined while a piece of it is being raised.",),
+    "saving.one_turn_joins": ("{slot}: {turn} alone joins the pair.",),
+    "saving.free_slot": ("{slot}: the open {other} gives room to work in.",),
+    "saving.two_pairs": ("{turn} brings two pairs one turn nearer: {slot} and {other}.",),
+    "saving.saves_steps": ("It saves {turns} against step by step.",),
+    "saving.saves_whole": ("It saves {turns} against having all other slots whole.",),
+}
+"""Every text by its key."""

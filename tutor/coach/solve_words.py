@@ -1,0 +1,240 @@
+"""What is said in whole solves: verdicts and hints for the cross, costs of pairs, plans, shortcuts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.coach.hints import Hint, Rung
+from tutor.coach.phrase import Phrase, finished, tell
+from tutor.coach.scene import Piece, When
+from tutor.coach.sight import Sight, place_cubie
+from tutor.cube.faces import Face, Turn
+from tutor.cube.geometry import EDGE_FACES
+from tutor.cube.position import CROSS_EDGES, Position, Slot
+from tutor.method.advice import PROOF_SECONDS, CrossReading, PairsReading, PlanReading, Proof
+from tutor.method.plan import PairCost, Trait
+from tutor.method.savings import Kind, Saving
+from tutor.solver.continuations import Verdict
+from tutor.solver.task import Task
+
+CHEAP = frozenset({Trait.MADE, Trait.BOTH_ON_TOP})
+DEAR = frozenset({Trait.TOUCHING, Trait.OWN_SLOT, Trait.ONE_SLOT, Trait.TWO_SLOTS, Trait.BEHIND})
+
+
+@dataclass(frozen=True, slots=True)
+class CrossRemark:
+    """What is said about a turn made for the cross."""
+
+    verdict: Verdict
+    title: str
+    text: str
+
+
+def cross_remark(
+    before: Position, reading: CrossReading, turn: Turn, colours: tuple[str, ...]
+) -> CrossRemark | None:
+    """The remark on a turn made at ``before``, cross down; None when the cross was home already.
+
+    ``colours`` are the colour words of the faces U D L R F B as held.
+    """
+    if reading.distance == 0:
+        return None
+    verdict, after = reading.verdict(turn), reading.after[turn]
+    title = ENGLISH.say(f"title.{verdict.value}")
+    if after == 0:
+        return CrossRemark(verdict, title, ENGLISH.say("cross.home"))
+    change = _change(before, before.turned(turn), colours)
+    if verdict is Verdict.OPTIMAL:
+        text = ENGLISH.say("cross.nearer", change=change, to_go=ENGLISH.count("turns", after))
+    elif verdict is Verdict.ACCEPTABLE:
+        text = ENGLISH.say("cross.acceptable", change=change, number=ENGLISH.number(after))
+    else:
+        extra = ENGLISH.count("extra", after + 1 - reading.distance)
+        text = ENGLISH.say("cross.detour", change=change, extra=extra, number=ENGLISH.number(after))
+    return CrossRemark(verdict, title, capitalised(text))
+
+
+def _change(before: Position, after: Position, colours: tuple[str, ...]) -> str:
+    """Which edges of the cross came home, or else which were put out."""
+    was, now = _edges_home(before), _edges_home(after)
+    for key, edges in (("cross.came", now - was), ("cross.went", was - now)):
+        if edges:
+            return ENGLISH.say(key, edges=_edges(sorted(edges), colours))
+    return ""
+
+
+def _edges_home(position: Position) -> frozenset[int]:
+    return frozenset(piece for piece in CROSS_EDGES if position.edges[piece] == 2 * piece)
+
+
+def _edges(pieces: list[int], colours: tuple[str, ...]) -> str:
+    names = [edge_name(piece, colours) for piece in pieces]
+    if len(names) == 1:
+        return ENGLISH.say("cross.one", name=names[0])
+    return ENGLISH.say("cross.many", names=_listed(names))
+
+
+def edge_name(piece: int, colours: tuple[str, ...]) -> str:
+    """An edge of the cross by its colours, the cross colour first."""
+    down, side = EDGE_FACES[piece]
+    if side is Face.D:
+        down, side = side, down
+    return f"{colours[down]}-{colours[side]}"
+
+
+def _listed(names: list[str]) -> str:
+    text = names[-1]
+    if len(names) > 1:
+        text = ENGLISH.say("list.two", first=names[-2], second=names[-1])
+    for name in reversed(names[:-2]):
+        text = ENGLISH.say("list.more", first=name, rest=text)
+    return text
+
+
+def cross_hint(position: Position, reading: CrossReading, colours: tuple[str, ...], rung: int) -> Hint:
+    """The hint of a rung (1 to 3): which edges to look for, which layer begins, the turn."""
+    wanted = Rung(rung)
+    out = [piece for piece in CROSS_EDGES if position.edges[piece] != 2 * piece]
+    glowing = frozenset(place_cubie(EDGE_FACES[position.edges[piece] // 2]) for piece in out)
+    best = reading.lines[0][0] if reading.lines and reading.lines[0] else None
+    if best is None:
+        return Hint(wanted, ENGLISH.say("cross.home"), (), frozenset(), frozenset(), None, None)
+    if wanted is Rung.LOOK:
+        places = "; ".join(_edge_place(position, piece, colours) for piece in out)
+        text = ENGLISH.say("cross.look", places=places)
+    elif wanted is Rung.IDEA:
+        text = ENGLISH.say("cross.idea", layer=ENGLISH.say(f"layer.{best.face.name}"))
+    else:
+        text = ENGLISH.say("turn.show", turn=best.notation, way=_way(best))
+    return Hint(wanted, text, (), glowing, frozenset(), best if wanted is Rung.TURN else None, best)
+
+
+def _way(turn: Turn) -> str:
+    if turn.quarters == 2:
+        return ENGLISH.say("way.half", layer=ENGLISH.say(f"layer.{turn.face.name}"))
+    return ENGLISH.say(f"way.{turn.notation}")
+
+
+def _edge_place(position: Position, piece: int, colours: tuple[str, ...]) -> str:
+    name, location = edge_name(piece, colours), position.edges[piece]
+    if location // 2 == piece:
+        return ENGLISH.say("cross.turned_over", name=name)
+    faces = EDGE_FACES[location // 2]
+    letters = "".join(face.name for face in (Face.F, Face.B, Face.L, Face.R) if face in faces)
+    spot = ENGLISH.say(f"spot.edge.{letters}")
+    if Face.U in faces:
+        place = ENGLISH.say("place.top", spot=spot)
+    elif Face.D in faces:
+        place = ENGLISH.say("place.bottom", spot=spot)
+    else:
+        place = ENGLISH.say("place.slot", slot=ENGLISH.say(f"slot.{letters}"))
+    return ENGLISH.say("cross.look_one", name=name, place=place)
+
+
+def cross_title(reading: CrossReading, colours: tuple[str, ...]) -> str:
+    """How far the cross is, exactly."""
+    if reading.distance == 0:
+        return ENGLISH.say("cross.home")
+    return ENGLISH.say(
+        "cross.distance", cross=colours[Face.D], to_go=ENGLISH.count("turns", reading.distance)
+    )
+
+
+# ---------------------------------------------------------------------------------------------- pairs
+
+
+def slot_words(slot: Slot) -> str:
+    """A slot by where it is, for instance ``front-right slot``."""
+    return ENGLISH.say(f"slot.{slot.name}")
+
+
+def pair_label(cost: PairCost) -> str:
+    """A pair and what it costs."""
+    slot = capitalised(slot_words(cost.slot))
+    return ENGLISH.say("pair.label", slot=slot, turns=ENGLISH.count("turns", cost.cost))
+
+
+def pair_where(position: Position, cost: PairCost, colours: tuple[str, ...]) -> Phrase:
+    """Where the pieces of a pair are."""
+    sight = Sight(position, Task.at(position, cost.slot), colours, When.BEFORE)
+    return finished(
+        tell(
+            "pair.where",
+            corner=sight.named(Piece.CORNER),
+            edge=sight.named(Piece.EDGE),
+            corner_place=sight.place(Piece.CORNER),
+            edge_place=sight.place(Piece.EDGE),
+        )
+    )
+
+
+def pair_why(cost: PairCost) -> str:
+    """What makes a pair cheap or dear, as one sees it."""
+    said = []
+    for key, group in (("trait.cheap", CHEAP), ("trait.dear", DEAR)):
+        traits = [trait for trait in Trait if trait in cost.traits & group]
+        if traits:
+            words = ", ".join(ENGLISH.say(f"trait.{trait.name.lower()}") for trait in traits)
+            said.append(ENGLISH.say(key, traits=words))
+    return " ".join(said)
+
+
+def pair_after(cost: PairCost, reading: PairsReading) -> str:
+    """What taking a pair first does to the others: what each costs then, and how that differs from now."""
+    now = {each.slot: each.cost for each in reading.costs}
+    others = []
+    then = dict(cost.others)
+    for slot in sorted(now):
+        if slot is cost.slot:
+            continue
+        if slot not in then:
+            others.append(ENGLISH.say("pair.other_home", slot=slot.name))
+            continue
+        change = then[slot] - now[slot]
+        key = "pair.other" if change else "pair.other_same"
+        sign = f"{change:+d}".replace("-", "−")
+        others.append(ENGLISH.say(key, slot=slot.name, count=str(then[slot]), change=sign))
+    if not others:
+        return ENGLISH.say("pair.last")
+    return ENGLISH.say("pair.after", others=", ".join(others))
+
+
+def plan_words(reading: PlanReading) -> str:
+    """The order of the plan with the turns of each pair, and how many it would be slot after slot."""
+    slots = ", ".join(
+        ENGLISH.say("plan.slot", slot=stage.slot.name, count=str(len(stage.turns)))
+        for stage in reading.plan.stages
+    )
+    said = [ENGLISH.say("plan.order", slots=slots, turns=ENGLISH.count("turns", reading.plan.length))]
+    if reading.plan.length < sum(len(stage.turns) for stage in reading.plan.stages):
+        said.append(ENGLISH.say("plan.seams"))
+    if reading.plain.length > reading.plan.length:
+        said.append(ENGLISH.say("plan.plain", count=str(reading.plain.length)))
+    return " ".join(said)
+
+
+def proof_words(reading: PlanReading, proof: Proof | None, *, looking: bool) -> str:
+    """Whether the plan is only found or proven to be the shortest."""
+    if proof is not None and proof.fewest == reading.plan.length:
+        return ENGLISH.say("plan.proven")
+    found = ENGLISH.say("plan.found")
+    if proof is not None:
+        return ENGLISH.say("plan.fewest", fewest=ENGLISH.count("turns", proof.fewest))
+    key = "plan.proving" if looking else "plan.unproven"
+    return f"{found} {ENGLISH.say(key, seconds=ENGLISH.number(round(PROOF_SECONDS)))}"
+
+
+def saving_words(saving: Saving) -> str:
+    """A shortcut and the turns it saves."""
+    other = "" if saving.other is None else slot_words(saving.other)
+    told = ENGLISH.say(
+        f"saving.{saving.kind.name.lower()}",
+        slot=slot_words(saving.slot),
+        turn=saving.turns[0].notation,
+        other=other,
+    )
+    if saving.kind is Kind.TWO_PAIRS:
+        return capitalised(told)
+    key = "saving.saves_whole" if saving.kind is Kind.FREE_SLOT else "saving.saves_steps"
+    return capitalised(f"{told} {ENGLISH.say(key, turns=ENGLISH.count('turns', saving.saved))}")

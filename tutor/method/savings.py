@@ -1,0 +1,157 @@
+"""What saves turns in a position with several open pairs, each with the exact number of turns saved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from enum import Enum
+from typing import Protocol
+
+from tutor.cube.faces import TURNS, Turn
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot
+from tutor.method.plan import Lines, PairCost
+from tutor.method.routes import routes
+from tutor.method.steps import TOP_CORNER, TOP_EDGE, both_on_top, match, pair_locations
+from tutor.solver.search import TurnDistances
+from tutor.solver.task import Task
+
+
+class Kind(Enum):
+    """Why a way is shorter than the steps one after the other, or than with every other slot whole."""
+
+    MADE_IN_RAISING = "the pieces are joined while one of them is being raised"
+    ONE_TURN_JOINS = "one turn joins the pair, and a shortest way begins with it"
+    FREE_SLOT = "a slot that is still open gives room to work in"
+    TWO_PAIRS = "one turn brings two pairs nearer home"
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """A shortcut for the pair of ``slot``: turns that show it and how many turns it saves.
+
+    For ``TWO_PAIRS`` ``other`` is the second pair and ``turns`` the one turn. For ``FREE_SLOT`` ``other`` is
+    an open slot that the line uses.
+    """
+
+    kind: Kind
+    slot: Slot
+    saved: int
+    turns: tuple[Turn, ...]
+    other: Slot | None = None
+
+
+class Distances(Lines, Protocol):
+    """What is needed of a solver (see ``tutor.solver.search.Solver``)."""
+
+    def distances(self, position: Position, task: Task) -> TurnDistances:
+        """The distance and those after each turn."""
+
+
+def savings(solver: Distances, position: Position, costs: tuple[PairCost, ...]) -> tuple[Saving, ...]:
+    """Every shortcut there is with the shortest lines known, the greatest saving first."""
+    found: list[Saving] = []
+    for cost in costs:
+        found += _within(solver, position, cost)
+    found += _shared(solver, position, costs)
+    return tuple(sorted(found, key=lambda saving: -saving.saved))
+
+
+def _within(solver: Distances, position: Position, cost: PairCost) -> Iterator[Saving]:
+    """The shortcuts of one pair."""
+    task = Task.at(position, cost.slot)
+    by_steps = routes(position, task, 1).routes
+    if by_steps and len(by_steps[0].turns) > cost.cost:
+        saved = len(by_steps[0].turns) - cost.cost
+        lines = solver.lines(position, task)
+        yield from _of_lines(position, task, lines, saved)
+    alone = _cost_with_others_whole(solver, position, cost.slot)
+    if alone is not None and alone > cost.cost:
+        used = _open_slot_used(position, task, cost.line)
+        if used is not None:
+            yield Saving(Kind.FREE_SLOT, cost.slot, alone - cost.cost, cost.line, used)
+
+
+def _of_lines(
+    position: Position, task: Task, lines: tuple[tuple[Turn, ...], ...], saved: int
+) -> Iterator[Saving]:
+    """Whether a line joins the pair with its first turn, or while a piece is being raised."""
+    if match(task.slot, *pair_locations(position, task.slot)):
+        return
+    first = next((line for line in lines if joined_by(position, task.slot, line) == 1), None)
+    if first is not None:
+        yield Saving(Kind.ONE_TURN_JOINS, task.slot, saved, first)
+        return
+    if not both_on_top(position, task.slot):
+        raising = next((line for line in lines if made_in_raising(position, task.slot, line)), None)
+        if raising is not None:
+            yield Saving(Kind.MADE_IN_RAISING, task.slot, saved, raising)
+
+
+def joined_by(position: Position, slot: Slot, line: tuple[Turn, ...]) -> int | None:
+    """After how many turns of a line the pair matches for the first time; None when never before home."""
+    for made, turn in enumerate(line[:-1], start=1):
+        position = position.turned(turn)
+        if match(slot, *pair_locations(position, slot)):
+            return made
+    return None
+
+
+def made_in_raising(position: Position, slot: Slot, line: tuple[Turn, ...]) -> bool:
+    """Whether the very turn that brings a piece up from below makes the pair match."""
+    for turn in line[:-1]:
+        low = _low(position, slot)
+        position = position.turned(turn)
+        if match(slot, *pair_locations(position, slot)):
+            return _low(position, slot) < low
+    return False
+
+
+def _low(position: Position, slot: Slot) -> int:
+    """How many of the pair's pieces are below the top layer."""
+    corner, edge = pair_locations(position, slot)
+    return int(not TOP_CORNER[corner]) + int(not TOP_EDGE[edge])
+
+
+def _cost_with_others_whole(solver: Lines, position: Position, slot: Slot) -> int | None:
+    """What the pair would cost with every other pair home; None when a piece of it is in another slot."""
+    corner, edge = pair_locations(position, slot)
+    if not (TOP_CORNER[corner] or corner // 3 == slot.corner):
+        return None
+    if not (TOP_EDGE[edge] or edge // 2 == slot.edge):
+        return None
+    corners, edges = list(SOLVED.corners), list(SOLVED.edges)
+    corners[slot.corner], edges[slot.edge] = corner, edge
+    # Distances look at cross and pairs only, so what else is on top does not matter here.
+    return solver.distance(Position(tuple(corners), tuple(edges)), Task(slot, frozenset(SLOTS) - {slot}))
+
+
+def _open_slot_used(position: Position, task: Task, line: tuple[Turn, ...]) -> Slot | None:
+    """An open slot whose content the line changes."""
+    after = position.after(line)
+    for slot in sorted(task.free):
+        if _content(position, slot) != _content(after, slot):
+            return slot
+    return None
+
+
+def _content(position: Position, slot: Slot) -> tuple[int | None, int | None]:
+    """Which corner and edge, with their twist, are in the slot."""
+    corner = next((n for n, at in enumerate(position.corners) if at // 3 == slot.corner), None)
+    edge = next((n for n, at in enumerate(position.edges) if at // 2 == slot.edge), None)
+    return (
+        None if corner is None else 3 * corner + position.corners[corner] % 3,
+        None if edge is None else 2 * edge + position.edges[edge] % 2,
+    )
+
+
+def _shared(solver: Distances, position: Position, costs: tuple[PairCost, ...]) -> Iterator[Saving]:
+    """Turns that bring two pairs nearer home at once, at most one for two pairs."""
+    nearer: dict[Slot, frozenset[Turn]] = {}
+    for cost in costs:
+        nearer[cost.slot] = solver.distances(position, Task.at(position, cost.slot)).optimal
+    slots = sorted(nearer)
+    for number, slot in enumerate(slots):
+        for other in slots[number + 1 :]:
+            both = [turn for turn in TURNS if turn in nearer[slot] & nearer[other]]
+            if both:
+                yield Saving(Kind.TWO_PAIRS, slot, 1, (both[0],), other)
