@@ -52,7 +52,9 @@ def test_the_same_command_gives_the_same_film(suffix: str, tmp_path: Path) -> No
 def test_given_turns_are_shown_from_a_setup(tmp_path: Path) -> None:
     film(tmp_path / "two.gif", "--setup", "R U", "--show", "U' R'", *QUICK)
     film(tmp_path / "four.gif", "--setup", "R U", "--show", "U' R' R U", *QUICK)
+    film(tmp_path / "wide.gif", "--setup", "R U", "--show", "y Rw2", *QUICK)
     assert pictures(tmp_path / "two.gif") < pictures(tmp_path / "four.gif")
+    assert pictures(tmp_path / "wide.gif") > 4
 
 
 def test_the_line_is_no_longer_than_the_route(tmp_path: Path) -> None:
@@ -140,7 +142,7 @@ def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFix
         ((CASE, "--all"), "say what to show"),
         (("corner-up-edge-lft-front-up",), "did you mean corner-up-edge-left-front-up"),
         ((CASE, "--show", "rout"), "--show takes route, line or turns"),
-        ((CASE, "--show", "Rw"), "only turns of one face"),
+        ((CASE, "--show", "R Q"), "these have a fault at column 3"),
         ((CASE, "--show", ""), "no turns to show"),
         ((CASE, "--rate", "1"), "from 5 to 60"),
         ((CASE, "--speed", "9"), "speeds go from 0.1 to 3"),

@@ -14,7 +14,7 @@ from tests.publish.conftest import INKS, plain_draw
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
-from tutor.publish.cinema import write_film
+from tutor.publish.cinema import encode_film, write_film
 from tutor.publish.encode_gif import encode_gif, shared_palette
 from tutor.publish.files import PublishError
 from tutor.publish.film import Film, Frame, Passage, Piece, film_of
@@ -91,6 +91,14 @@ def test_the_same_film_gives_the_same_bytes(suffix: str, tmp_path: Path) -> None
     (tmp_path / "b").mkdir()
     first, second = (written(tmp_path / name, suffix, short_film()) for name in "ab")
     assert first.read_bytes() == second.read_bytes()
+
+
+@pytest.mark.parametrize("suffix", [*PICTURES, ".mp4"])
+def test_how_far_it_is_is_told_while_a_film_is_written(suffix: str, tmp_path: Path) -> None:
+    told: list[float] = []
+    film = short_film()
+    encode_film(tmp_path / "film", suffix, film, plain_draw, INKS, told.append)
+    assert told == [number / len(film.frames) for number in range(len(film.frames))]
 
 
 @pytest.mark.parametrize("suffix", PICTURES)

@@ -9,7 +9,8 @@ from math import pi
 import pytest
 
 from tutor.cube.faces import Turn
-from tutor.cube.notation import parse_turns
+from tutor.cube.geometry import STICKERS, cubie_number
+from tutor.cube.notation import Rotation, WideTurn, parse_moves, parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import load_lesson
@@ -79,6 +80,34 @@ def test_the_tiles_follow_the_turns() -> None:
             assert frame.stage.turning.face is TURNS[frame.words.done].face
         if frame.stage.arrow is not None:
             assert frame.stage.arrow.turn is TURNS[frame.words.done]
+
+
+def test_wide_turns_and_turns_of_the_whole_cube_are_shown_with_the_marks_going_along() -> None:
+    moves = parse_moves("y Rw' U x2")
+    film = film_of((turns_passage(SUBJECT, moves),), Shot(), Pace.SLOW)
+    layers = {frame.words.done: frame.stage.turning.layers for frame in film.frames if frame.stage.turning}
+    assert layers == {0: 3, 1: 2, 2: 1, 3: 3}
+    assert film.frames[-1].stage.colours == SUBJECT.cube.after(moves).colours
+    # The pair that is marked is the same two pieces, wherever they have gone.
+    marked = [frame.stage for frame in (film.frames[0], film.frames[-1])]
+    colours = [
+        sorted(
+            stage.colours[sticker]
+            for sticker, (cubie, _) in enumerate(STICKERS)
+            if cubie_number(cubie) in stage.outlined
+        )
+        for stage in marked
+    ]
+    assert colours[0] == colours[1]
+    arrows = {frame.words.done for frame in film.frames if frame.stage.arrow}
+    assert arrows == {place for place, move in enumerate(moves) if not isinstance(move, Rotation | WideTurn)}
+
+
+def test_a_film_tells_when_the_pair_is_home_however_the_cube_is_held(answers: Answers) -> None:
+    assert SUBJECT.task is not None
+    line = answers(SUBJECT.cube.position, SUBJECT.task).lines[0]
+    assert turns_passage(SUBJECT, (*line, *parse_moves("x y'"))).ending == "The pair is home."
+    assert turns_passage(SUBJECT, line[:-1]).ending == ""
 
 
 def test_a_film_can_be_faster() -> None:

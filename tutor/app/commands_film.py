@@ -20,7 +20,7 @@ from tutor.app.publishing import (
     subject_from,
 )
 from tutor.app.requests import RequestError
-from tutor.cube.notation import NotationError, parse_turns
+from tutor.cube.notation import NotationError, parse_moves
 from tutor.method.answer import Answer
 from tutor.publish.cinema import ENCODERS, check_film, write_film
 from tutor.publish.files import check_target, write_bytes
@@ -91,7 +91,7 @@ def run(chosen: argparse.Namespace) -> int:
 def passage_of(subject: Subject, show: str, answer: Answer | None) -> Passage:
     """What is shown of a subject. Raises ValueError when it cannot be shown."""
     if show not in ("route", "line"):
-        return turns_passage(subject, parse_turns(show))
+        return turns_passage(subject, parse_moves(show))
     if answer is None:
         raise RequestError(f"a {show} needs a pair to bring home; name its slot with --slot, or write turns")
     return route_passage(subject, answer) if show == "route" else line_passage(subject, answer)
@@ -106,7 +106,7 @@ def _check(chosen: argparse.Namespace) -> None:
         raise RequestError(f"{chosen.speed:g} is no speed; speeds go from {SPEEDS[0]:g} to {SPEEDS[1]:g}")
     if chosen.show not in ("route", "line"):
         try:
-            parse_turns(chosen.show)
+            parse_moves(chosen.show)
         except NotationError as fault:
             raise RequestError(f"--show takes route, line or turns; these have a fault at {fault}") from fault
     named = [name for name in ("case", "setup", "lesson") if getattr(chosen, name) is not None]

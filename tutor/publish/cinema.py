@@ -12,7 +12,7 @@ from tutor.publish.encode_webp import encode_webp
 from tutor.publish.files import PublishError, written
 from tutor.publish.film import Film
 from tutor.publish.lettering import Inks, Lettering
-from tutor.publish.projector import Projector
+from tutor.publish.projector import Progress, Projector
 from tutor.publish.subject import Draw
 
 ENCODERS: dict[str, Callable[[Path, Projector], None]] = {
@@ -45,10 +45,12 @@ def write_film(target: Path, film: Film, draw: Draw, inks: Inks, *, force: bool 
         encode_film(beside, target.suffix, film, draw, inks)
 
 
-def encode_film(path: Path, suffix: str, film: Film, draw: Draw, inks: Inks) -> None:
+def encode_film(
+    path: Path, suffix: str, film: Film, draw: Draw, inks: Inks, progress: Progress = lambda _: None
+) -> None:
     """Write a film to this very path, in the format that ``suffix`` names."""
     lettering = Lettering.of(film, inks)
     if min(lettering.stage_size) < LEAST_STAGE:
         size = "{} by {}".format(*film.shot.size)
         raise PublishError(f"a film of {size} leaves no room for the cube; choose a larger size")
-    ENCODERS[suffix.lower()](path, Projector(film, draw, lettering))
+    ENCODERS[suffix.lower()](path, Projector(film, draw, lettering, progress))

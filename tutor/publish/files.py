@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from itertools import count
 from pathlib import Path
 
 
@@ -49,6 +50,36 @@ def write_bytes(target: Path, content: bytes, *, force: bool = False) -> None:
     """Write a whole file. Raises PublishError as ``written`` does."""
     with written(target, force=force) as beside:
         beside.write_bytes(content)
+
+
+def write_new(folder: Path, stem: str, suffix: str, write: Callable[[Path], None]) -> Path:
+    """Write a file under a name that is free, and tell which: ``stem``, or with a number from 2 on after it.
+
+    ``write`` is given a path beside it; when it fails, nothing is left. The folder is made if need be. Raises
+    OSError when the system refuses, and whatever ``write`` raises.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    beside = folder / f".{stem}.{os.getpid()}.part"
+    try:
+        write(beside)
+        names = (stem if number == 1 else f"{stem}-{number}" for number in count(1))
+        return next(target for name in names if _taken(beside, target := folder / f"{name}{suffix}"))
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _taken(beside: Path, target: Path) -> bool:
+    """Give a file a name that is free; False when it is not, even if it was taken only just now."""
+    if target.exists():
+        return False
+    try:
+        target.hardlink_to(beside)
+    except FileExistsError:
+        return False
+    except OSError:
+        # Some file systems know no links, so the name may be taken between asking and renaming.
+        beside.rename(target)
+    return True
 
 
 def unwritable(target: Path, fault: OSError) -> PublishError:

@@ -13,6 +13,7 @@ from math import ceil
 
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
+from tutor.cube.notation import Move
 from tutor.method.steps import Step
 from tutor.publish.subject import Shot, Subject, stage_of
 from tutor.session.demonstration import BETWEEN_PASSES, BREATH, LEAD_IN, STEP_REST
@@ -44,9 +45,12 @@ class Pace(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Turns that belong together: a step, or a part of a lesson's scene, with what is said about it."""
+    """Turns that belong together: a step, or a part of a lesson's scene, with what is said about it.
 
-    turns: tuple[Turn, ...]
+    Wide turns and turns of the whole cube may be among them.
+    """
+
+    turns: tuple[Move, ...]
     step: Step | None = None
     caption: str = ""
 
@@ -63,7 +67,7 @@ class Passage:
     """None for that of the film."""
 
     @property
-    def turns(self) -> tuple[Turn, ...]:
+    def turns(self) -> tuple[Move, ...]:
         """All turns."""
         return tuple(turn for piece in self.pieces for turn in piece.turns)
 
@@ -199,12 +203,14 @@ class _Pass:
         pace = SLOWLY if self.slow else AT_REAL_SPEED
         return Words(self.passage.subject.title, pace, self.passage.pieces, done, turning, caption)
 
-    def _still(self, done: int, lasting: float, caption: str, arrow: Turn | None = None) -> Frame:
+    def _still(self, done: int, lasting: float, caption: str, coming: Move | None = None) -> Frame:
         cube = self.passage.subject.cube.after(self.passage.turns[:done])
+        # An arrow hugs one layer; the tile alone tells of more layers.
+        arrow = coming if isinstance(coming, Turn) else None
         stage = stage_of(self.passage.subject, Pose(cube), self.shot, arrow)
-        return Frame(stage, self._words(done, arrow is not None, caption), self._ticks(lasting))
+        return Frame(stage, self._words(done, coming is not None, caption), self._ticks(lasting))
 
-    def _turned(self, turn: Turn, done: int, caption: str) -> Iterator[Frame]:
+    def _turned(self, turn: Move, done: int, caption: str) -> Iterator[Frame]:
         """The poses inside a turn; its start and end are at rest and belong to the stills."""
         cube = self.passage.subject.cube.after(self.passage.turns[:done])
         quick = max(2, ceil(seconds(turn, self.speed) * self.rate))

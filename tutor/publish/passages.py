@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.cube.faces import Turn
+from tutor.cube.notation import Move
 from tutor.lesson.resolve import Lesson, Show
 from tutor.method.answer import Answer
 from tutor.method.steps import Step
@@ -38,12 +38,11 @@ def line_passage(subject: Subject, answer: Answer) -> Passage:
     return Passage(subject, (Piece(turns, None, f"A shortest line: {count}."),), FIND, HOME)
 
 
-def turns_passage(subject: Subject, turns: tuple[Turn, ...]) -> Passage:
+def turns_passage(subject: Subject, turns: tuple[Move, ...]) -> Passage:
     """Turns as given; nothing is said about them. Raises ValueError when there are none."""
     if not turns:
         raise ValueError("there are no turns to show; write some, or choose route or line")
-    done = subject.task is not None and subject.task.done(subject.cube.after(turns).position)
-    return Passage(subject, (Piece(turns),), ending=HOME if done else "")
+    return Passage(subject, (Piece(turns),), ending=HOME if subject.done(subject.cube.after(turns)) else "")
 
 
 def lesson_passages(lesson: Lesson) -> tuple[Passage, ...]:

@@ -15,6 +15,9 @@ from tutor.session.view import Stage
 MOST_KEPT = 48 << 20
 """Bytes of pictures kept because they come again; further ones are drawn again."""
 
+Progress = Callable[[float], None]
+"""Told the share of a film that is finished, 0 to 1; may raise to stop the work."""
+
 Prepare = Callable[[Image.Image], Image.Image]
 """Brings a part of a picture into the form that an encoder takes."""
 
@@ -22,10 +25,12 @@ Prepare = Callable[[Image.Image], Image.Image]
 class Projector:
     """Draws the pictures of a film and puts the words round them."""
 
-    def __init__(self, film: Film, draw: Draw, lettering: Lettering) -> None:
+    def __init__(
+        self, film: Film, draw: Draw, lettering: Lettering, progress: Progress = lambda _: None
+    ) -> None:
         """For one film; ``lettering`` was made for it."""
         self.film, self.lettering = film, lettering
-        self._draw = draw
+        self._draw, self._progress = draw, progress
         self._times = Counter(frame.stage for frame in film.frames)
 
     def samples(self, count: int) -> list[Image.Image]:
@@ -42,7 +47,8 @@ class Projector:
         kept: dict[Stage, Image.Image] = {}
         room = MOST_KEPT
         words: Words | None = None
-        for frame in self.film.frames:
+        for number, frame in enumerate(self.film.frames):
+            self._progress(number / len(self.film.frames))
             if frame.words != words:
                 words = frame.words
                 head, foot = prepare(self.lettering.head(words)), prepare(self.lettering.foot(words))

@@ -44,6 +44,13 @@ class Subject:
         """The task as the cube is held; None without a pair."""
         return None if self.aim is None else self.aim.bearing(self.cube).task
 
+    def done(self, cube: HeldCube) -> bool:
+        """Whether the pair in question is home on this cube, however it is held."""
+        if self.aim is None:
+            return False
+        bearing = self.aim.bearing(cube)
+        return bearing.task.done(bearing.position)
+
 
 @dataclass(frozen=True, slots=True)
 class Shot:
