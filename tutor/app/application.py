@@ -43,6 +43,7 @@ from tutor.session.state import Session
 from tutor.session.translate import command_for
 from tutor.session.update import update
 from tutor.session.view import View
+from tutor.session.view_failure import failure_view
 from tutor.session.view_stage import moving
 from tutor.session.viewing import view_of
 from tutor.solver.task import Task
@@ -123,6 +124,8 @@ class Application:
         self._advisor = advisor
         self.copy_text: Callable[[str], None] = lambda _: None
         """Puts a text on the clipboard; the window's, once it is open."""
+        self.log_place: Callable[[], str] = str
+        """Tells where the log is, once there is one; empty before."""
         self._save_settings = save_settings
         self._changed_at = changed_at
         self._save_places = save_places
@@ -181,13 +184,20 @@ class Application:
             self._carry_out(LoadLesson(played.lesson.name, played.scene, played.carried, again=True))
 
     def view(self, now: float) -> tuple[View, bool]:
-        """What to show, and whether it goes on moving by itself."""
-        return view_of(self.session, now), moving(self.session, now)
+        """What to show, and whether it goes on moving by itself; of a screen that cannot be made, a card."""
+        try:
+            return view_of(self.session, now), moving(self.session, now)
+        except Exception as error:
+            if not self.session.failure:
+                self.failed(error)
+            return failure_view(self.session), False
 
     def failed(self, error: Exception) -> None:
         """Tell of an exception on a card; the session stays as it was before the command."""
         log.error("an exception came up", exc_info=error)
-        self.give(Failed(f"{type(error).__name__}: {error}"))
+        place = self.log_place()
+        told = f"{type(error).__name__}: {error}".replace("\n", " ")
+        self.give(Failed(f"{told}\nMore about it is in the log: {place}" if place else told))
 
     def close(self) -> None:
         """End what runs beside."""

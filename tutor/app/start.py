@@ -3,27 +3,54 @@
 from __future__ import annotations
 
 import argparse
+import logging
 import sys
 import tomllib
 from contextlib import ExitStack
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.app.folders import config_folder
+from tutor.app.folders import config_folder, state_folder
+from tutor.app.log_file import LogFile, start_log, stop_log
 
 if TYPE_CHECKING:
     from render.window import Port
 
 NO_WINDOW = 2
-"""Exit status when no window can be opened here."""
+"""Exit status when no window can be opened here, or what it should show is not there."""
+BROKEN_OFF = 1
+"""Exit status when the program had to end because of an exception."""
 
 
 def run_window(arguments: argparse.Namespace) -> int:
     """Open the window and stay until it is closed; the exit status."""
     from render.errors import NoWindow
-    from render.window import Frame, run
 
     folder: Path | None = getattr(arguments, "lessons", None)
+    if folder is not None and (wrong := no_folder(folder)):
+        print(wrong, file=sys.stderr)
+        return NO_WINDOW
+    log = start_log(state_folder())
+    try:
+        _run(folder, log)
+    except NoWindow as problem:
+        print(problem, file=sys.stderr)
+        return NO_WINDOW
+    except Exception as error:
+        # What comes up once the window is filled is told on a card; this is what kept it from being filled.
+        logging.getLogger(__name__).exception("the program had to end")
+        told = f"{type(error).__name__}: {error}"
+        print(f"The program had to end ({told}). More about it is in the log: {log.place}", file=sys.stderr)
+        return BROKEN_OFF
+    finally:
+        stop_log(log)
+    return 0
+
+
+def _run(folder: Path | None, log: LogFile) -> None:
+    """Raises NoWindow when no window can be opened here."""
+    from render.window import Frame, run
+
     with ExitStack() as ending:
 
         def port() -> Port:
@@ -32,15 +59,25 @@ def run_window(arguments: argparse.Namespace) -> int:
             from tutor.app.settings_file import load_settings
 
             application = make_application(load_settings(config_folder()), folder)
+            application.log_place = lambda: log.place
             ending.callback(application.close)
             return WindowPort(application, Frame)
 
-        try:
-            run(port, theme=first_theme(config_folder()))
-        except NoWindow as problem:
-            print(problem, file=sys.stderr)
-            return NO_WINDOW
-    return 0
+        run(port, theme=first_theme(config_folder()))
+
+
+def no_folder(folder: Path) -> str:
+    """Why lessons cannot be looked for in a folder, with what would be right; empty when they can."""
+    advice = "“--lessons” wants a folder that holds lesson scripts, such as my-lessons"
+    try:
+        next(folder.iterdir(), None)
+    except FileNotFoundError:
+        return f"There is no folder {folder}; {advice}"
+    except NotADirectoryError:
+        return f"{folder} is no folder; {advice}"
+    except OSError as error:
+        return f"The folder {folder} cannot be read ({error.strerror}); {advice}"
+    return ""
 
 
 def first_theme(folder: Path) -> str:

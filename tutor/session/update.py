@@ -11,7 +11,7 @@ from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.method.cases import parse_case
 from tutor.session import case_book, lesson_play, play, practising, screens, showing, solving, turning
-from tutor.session.actions import actions_in, command_of
+from tutor.session.actions import actions_in, buttons_in, command_of
 from tutor.session.acts import ACTS
 from tutor.session.answers import Key
 from tutor.session.commands import (
@@ -52,6 +52,7 @@ from tutor.session.solve_commands import Advised, ChooseCross, ShowTurns
 from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import Camera, Screen, Turning
+from tutor.session.view_failure import failure_blocks
 from tutor.session.viewing import view_of
 from tutor.session.writing import edited, typed
 
@@ -195,14 +196,21 @@ def _act(session: Session, act: Act, now: float) -> Update:
 
 def _pressed_focused(session: Session, now: float) -> Update:
     """Press the chosen button if it is still on the screen; else close what lies over it, or go on."""
-    if session.focus in actions_in(view_of(session, now)):
+    if session.focus in _pressable(session, now):
         return _press(session, Press(session.focus), now)
     covered = session.failure or session.sheet is not Sheet.NONE
     return _act(session, Act.CLOSE if covered else Act.NEXT, now)
 
 
+def _pressable(session: Session, now: float) -> tuple[str, ...]:
+    """The actions that Tab goes through; those of a failure's card alone, since the rest may be at fault."""
+    if session.failure:
+        return tuple(buttons_in(failure_blocks(session)))
+    return actions_in(view_of(session, now))
+
+
 def _focused(session: Session, step: int, now: float) -> Session:
-    actions = actions_in(view_of(session, now))
+    actions = _pressable(session, now)
     if not actions:
         return replace(session, focus="")
     if session.focus not in actions:

@@ -157,16 +157,6 @@ def help_blocks(session: Session) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
-def failure_blocks(session: Session) -> tuple[Block, ...]:
-    """What went wrong inside; the program goes on."""
-    return (
-        Text("Something went wrong", TextStyle.TITLE),
-        Text(session.failure),
-        Text("Nothing you did is lost. You can go on."),
-        Button(action_name(Act.CLOSE), "Go on", "Esc", primary=True),
-    )
-
-
 def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     """After a case: the learner's turns beside the shortest, and where they parted."""
     found = attempt_review(session, attempt)

@@ -8,11 +8,12 @@ from functools import lru_cache
 from tutor.session.state import Attempt, Session, Sheet, answer_at
 from tutor.session.view import Arrow, Rail, Screen, Stage, View
 from tutor.session.view_case_book import all_cases, page, page_rail
+from tutor.session.view_failure import failure_blocks
 from tutor.session.view_free import free_play
 from tutor.session.view_home import home
 from tutor.session.view_keys import with_own_keys
 from tutor.session.view_lesson import lesson, lesson_rail
-from tutor.session.view_parts import failure_blocks, help_blocks, hint_now, texts_in, word_blocks
+from tutor.session.view_parts import help_blocks, hint_now, texts_in, word_blocks
 from tutor.session.view_practice import menu, run_rail, run_view
 from tutor.session.view_rail import attempt_rail, shown_rail
 from tutor.session.view_settings import settings_screen

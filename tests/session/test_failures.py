@@ -1,0 +1,80 @@
+"""When something goes wrong inside: it is told on a card, and the program goes on."""
+
+from __future__ import annotations
+
+import logging
+from typing import Any
+
+import pytest
+
+from render.layout import layout
+from tests.session.pilot import Pilot, Reading
+from tutor.session import viewing
+from tutor.session.inputs import Activated
+from tutor.session.view import Screen
+
+
+def fails(*_: Any) -> Any:
+    raise RuntimeError("the layer\nslipped")
+
+
+@pytest.fixture
+def broken(pilot: Pilot, monkeypatch: pytest.MonkeyPatch) -> Pilot:
+    """A program whose free play cannot be shown."""
+    monkeypatch.setattr(viewing, "free_play", fails)
+    return pilot
+
+
+def test_the_card_says_what_happened_and_where_the_log_is(
+    pilot: Pilot, caplog: pytest.LogCaptureFixture
+) -> None:
+    pilot.application.log_place = lambda: "/home/ilva/.local/state/pairwright/pairwright.log"
+    pilot.press("open:FREE_PLAY")
+    pilot.turn("R U")
+    before = pilot.session.free
+    with caplog.at_level(logging.ERROR):
+        pilot.application.failed(RuntimeError("the layer\nslipped"))
+    texts = Reading(pilot.view).texts
+    assert "RuntimeError: the layer slipped" in texts
+    assert "More about it is in the log: /home/ilva/.local/state/pairwright/pairwright.log" in texts
+    assert caplog.records[-1].exc_info is not None
+    assert pilot.session.free == before
+    pilot.key("escape")
+    assert not pilot.view.overlay
+    pilot.turn("F")
+    assert len(pilot.session.free.history.entries) == 3
+
+
+def test_a_screen_that_cannot_be_made_gives_a_card_with_the_way_home(broken: Pilot) -> None:
+    broken.press("open:FREE_PLAY")
+    reading = Reading(broken.view)
+    assert "RuntimeError: the layer slipped" in reading.texts
+    broken.give(Activated(reading.button("Go home").action))
+    assert broken.session.screen is Screen.HOME
+    assert not broken.view.overlay
+
+
+def test_the_way_home_is_found_with_keys_alone(broken: Pilot) -> None:
+    broken.press("open:FREE_PLAY")
+    for key in ("tab", "tab"):
+        assert broken.view.overlay
+        broken.key(key)
+    assert broken.view.focus == "open:HOME"
+    broken.key("enter")
+    assert broken.session.screen is Screen.HOME
+    assert not broken.view.overlay
+
+
+def test_going_on_where_it_fails_again_tells_it_again(broken: Pilot) -> None:
+    broken.press("open:FREE_PLAY")
+    assert broken.view.overlay
+    broken.key("escape")
+    assert broken.view.overlay
+
+
+@pytest.mark.parametrize("size", [(960, 640), (1280, 800)])
+def test_the_card_of_a_screen_that_cannot_be_made_can_be_laid_out(
+    broken: Pilot, size: tuple[int, int]
+) -> None:
+    broken.press("open:FREE_PLAY")
+    assert any(box.action == "open:HOME" for _, box in layout(broken.view, *size).boxes())

@@ -1,0 +1,97 @@
+"""The program's log: a small file in the user's state folder, begun with the first thing there is to tell.
+
+When it is full it goes on in a new one, and the one before is kept. A log that cannot be written never stops
+the program: what it should hold goes to standard error instead.
+"""
+
+from __future__ import annotations
+
+import logging
+import sys
+from pathlib import Path
+
+FILE = "pairwright.log"
+LARGEST = 256 * 1024
+"""Bytes of one file."""
+KEPT = 1
+"""Full files kept beside the one written to."""
+_LINE = "%(asctime)s %(levelname)s %(name)s: %(message)s"
+
+
+class LogFile(logging.Handler):
+    """Writes warnings and errors to ``FILE`` in a folder; folder and file are made when the first comes."""
+
+    def __init__(self, folder: Path) -> None:
+        """Nothing is touched yet."""
+        super().__init__(logging.WARNING)
+        self.path = folder / FILE
+        self._file: logging.Handler | None = None
+        self._reason = ""
+
+    @property
+    def place(self) -> str:
+        """Where the log is, or why there is none, in words that follow “More about it is in the log: ”."""
+        return f"it cannot be written ({self._reason})" if self._reason else str(self.path)
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Write the record; to standard error when that is not possible. Never raises."""
+        try:
+            if self._file is None:
+                self._file = _opened(self.path)
+            self._file.handle(record)
+            self._reason = ""
+        except Exception as error:
+            # Whatever keeps a log from being written, a full disk or a record that cannot be told in words.
+            self._reason = getattr(error, "strerror", "") or str(error)
+            if logging.lastResort is not None:
+                logging.lastResort.handle(record)
+
+    def close(self) -> None:
+        """Let go of the file."""
+        if self._file is not None:
+            self._file.close()
+            self._file = None
+        super().close()
+
+
+def start_log(folder: Path) -> LogFile:
+    """Have everything that is told in this process go to the log of a folder."""
+    log = LogFile(folder)
+    logging.getLogger().addHandler(log)
+    return log
+
+
+def stop_log(log: LogFile) -> None:
+    """The other end of ``start_log``."""
+    logging.getLogger().removeHandler(log)
+    log.close()
+
+
+def _opened(path: Path) -> logging.Handler:
+    """The rotating file, with a first line that says what ran. Raises OSError."""
+    # Imported here, since a run without a fault needs none of it.
+    import platform
+    from logging.handlers import RotatingFileHandler
+
+    class Outspoken(RotatingFileHandler):
+        """Hands on what the library would print and forget."""
+
+        def handleError(self, record: logging.LogRecord) -> None:  # noqa: ARG002, N802
+            raise
+
+    path.parent.mkdir(parents=True, exist_ok=True)
+    file = Outspoken(path, maxBytes=LARGEST, backupCount=KEPT, encoding="utf-8", errors="backslashreplace")
+    file.setFormatter(logging.Formatter(_LINE))
+    system = f"Pairwright {version()}, Python {platform.python_version()}, {platform.platform()}"
+    file.handle(logging.LogRecord(__name__, logging.INFO, "", 0, system, None, None))
+    return file
+
+
+def version() -> str:
+    """The program's version, or that it runs without having been installed."""
+    from importlib import metadata
+
+    try:
+        return metadata.version("pairwright")
+    except metadata.PackageNotFoundError:
+        return f"from {Path(sys.modules['tutor'].__path__[0]).parent}"
