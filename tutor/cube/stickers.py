@@ -162,7 +162,7 @@ def _read_pieces(
             found.setdefault(piece, []).append(size * place + k)
         else:
             where = place_name(kinds[place])
-            message = f"the {kind} at {where} shows {words(shown)}: {_why_impossible(shown)}"
+            message = f"the {kind} at {where} shows {words(shown)}: {why_impossible(shown)}"
             faults.append(Fault(Rule.PIECE, message, sticker_places))
     for piece, locations in sorted(found.items()):
         if len(locations) > 1:
@@ -173,7 +173,8 @@ def _read_pieces(
     return [found.get(piece, [0])[0] for piece in range(len(kinds))], faults
 
 
-def _why_impossible(shown: tuple[Face, ...]) -> str:
+def why_impossible(shown: tuple[Face, ...]) -> str:
+    """Why no piece shows these colours, told by the faces they belong to; a corner's may be two only."""
     if len(set(shown)) < len(shown):
         return "no piece has one colour twice"
     if any(face.opposite in shown for face in shown):
