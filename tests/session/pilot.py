@@ -7,7 +7,7 @@ from functools import partial
 from random import Random
 
 from tutor.app.advisors import DirectAdvisor
-from tutor.app.application import Application
+from tutor.app.application import Application, Keeper, Saver
 from tutor.app.compose import new_session
 from tutor.app.oracles import DirectOracle
 from tutor.cube.notation import parse_moves
@@ -24,6 +24,9 @@ from tutor.session.state import LessonTitle, Session
 from tutor.session.view import Block, Button, ButtonRow, Group, Rail, Stage, Text, VerdictNote, View
 from tutor.solver.search import Solver
 
+EPOCH = 1_795_600_000.0
+"""Seconds since 1970 at the pilot's time 0: in November 2026."""
+
 
 @dataclass
 class Pilot:
@@ -38,6 +41,10 @@ class Pilot:
     """Seconds for a proof about a whole solve."""
     now: float = 100.0
     closed: bool = False
+    keeper: Keeper | None = None
+    """Keeps the attempts; without one they are forgotten."""
+    saver: Saver | None = None
+    """Saves pictures and clips; without one nothing comes of it."""
 
     def __post_init__(self) -> None:
         listed = lesson_entries() if self.titles else self.lessons.values()
@@ -49,6 +56,9 @@ class Pilot:
             read_lesson=lambda name, carried, _settings: self.read_lesson(name, carried),
             random=Random(self.seed),
             quit_window=self._close,
+            keeper=self.keeper,
+            wall=lambda: self.now + EPOCH,
+            saver=self.saver,
             advisor=DirectAdvisor(lambda: self.solver, self.patience),
         )
 

@@ -184,7 +184,7 @@ def test_turns_and_their_times_are_noted_even_when_taken_back(pilot: Pilot) -> N
     pilot.wait(1.0)
     pilot.key("backspace")
     pilot.turn("U")
-    assert len(run_of(pilot).turn_times) == 2
+    assert len(run_of(pilot).made) == 2
 
 
 @pytest.mark.parametrize("number", range(0, len(CASES), 3))

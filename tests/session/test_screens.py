@@ -50,7 +50,7 @@ def test_turns_elsewhere_are_no_turns_of_a_run_that_waits(pilot: Pilot) -> None:
     pilot.settle()
     pilot.press("open:FREE_PLAY")
     pilot.turn("R U R'")
-    assert run_of(pilot).turn_times == ()
+    assert run_of(pilot).made == ()
 
 
 def test_what_is_shown_elsewhere_does_not_go_on_with_a_run_that_waits(pilot: Pilot) -> None:

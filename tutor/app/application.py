@@ -6,9 +6,10 @@ It knows neither the window's library nor the clock on the wall: both are handed
 from __future__ import annotations
 
 import logging
+import time
 from collections import deque
 from collections.abc import Callable, Sequence
-from concurrent.futures import Executor, Future
+from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from random import Random
 from typing import Protocol
 
@@ -37,6 +38,23 @@ from tutor.session.commands import (
     Solve,
 )
 from tutor.session.inputs import Input
+from tutor.session.records_commands import (
+    ClockSet,
+    OpenRecords,
+    Propose,
+    Record,
+    RecordsCommand,
+    RecordsEffect,
+    TakeBack,
+)
+from tutor.session.saving_commands import (
+    SaveClip,
+    SavePicture,
+    SavingEffect,
+    SavingReport,
+    SavingWish,
+    StopSaving,
+)
 from tutor.session.settings import Settings
 from tutor.session.solve_commands import Advise, Advised, Copy, Question, Unadvise
 from tutor.session.state import Session
@@ -48,6 +66,8 @@ from tutor.session.view_stage import moving
 from tutor.session.viewing import view_of
 from tutor.solver.task import Task
 
+CLOCK_SLACK = 2.0
+"""Seconds by which the clock on the wall may run away from the session's before it is read again."""
 LOOK_SECONDS = 1.0
 """How often a lesson's file is looked at."""
 
@@ -89,6 +109,32 @@ class Advisor(Protocol):
         """End whatever runs."""
 
 
+class Saver(Protocol):
+    """Whoever saves pictures and clips: a process for each in the window."""
+
+    def begin(self, wish: SavingWish) -> None:
+        """Begin to save; what comes of it comes out of ``poll`` later."""
+
+    def stop(self, request: int) -> None:
+        """This need not be saved any more."""
+
+    def poll(self) -> tuple[SavingReport, ...]:
+        """What there is to report since; never waits."""
+
+    def close(self) -> None:
+        """End what is under way, and leave no half file."""
+
+
+class Keeper(Protocol):
+    """Whoever keeps attempts and knows how the learners stand: the recorder over the store."""
+
+    def carry_out(self, effect: RecordsEffect) -> RecordsCommand:
+        """Do what is asked; what came of it. May take long."""
+
+    def close(self) -> None:
+        """Write what waits, and let go of the file."""
+
+
 class Application:
     """Joins the session to a clock, an oracle, lessons and chance."""
 
@@ -106,11 +152,15 @@ class Application:
         beside: Executor | None = None,
         click: Callable[[], None] = lambda: None,
         advisor: Advisor | None = None,
+        saver: Saver | None = None,
+        keeper: Keeper | None = None,
+        wall: Callable[[], float] = time.time,
     ) -> None:
         """Nothing is asked or drawn before the first input or frame.
 
         What takes longer than a frame may run ``beside``; without it, it is done at once. ``changed_at``
-        tells when a lesson's file was last changed, None for lessons that have none to change.
+        tells when a lesson's file was last changed, None for lessons that have none to change. ``wall`` is
+        the clock on the wall, in seconds since 1970. With ``beside`` the ``keeper`` has a thread of its own.
         """
         self.session = session
         self.quit_window = quit_window
@@ -121,7 +171,14 @@ class Application:
         self._noticed = ""
         self._beside = beside
         self._click = click
-        self._advisor = advisor
+        self._advisor, self._saver = advisor, saver
+        self._keeper = keeper
+        self._keeping = (
+            ThreadPoolExecutor(1, "records") if keeper is not None and beside is not None else None
+        )
+        self._wall = wall
+        self._seen_by_anyone = False
+        self._records_opened = keeper is None
         self.copy_text: Callable[[str], None] = lambda _: None
         """Puts a text on the clipboard; the window's, once it is open."""
         self.log_place: Callable[[], str] = str
@@ -159,6 +216,9 @@ class Application:
             self.give(Answered(request, answer))
         for request, advice in self._advisor.poll() if self._advisor is not None else ():
             self.give(Advised(request, advice))
+        for report in self._saver.poll() if self._saver is not None else ():
+            self.give(report)
+        self._look_at_records()
         for future in [future for future in self._begun if future.done()]:
             self._begun.remove(future)
             self.give(future.result())
@@ -183,8 +243,21 @@ class Application:
         if known[0] == seen[0] and known[1] != seen[1]:
             self._carry_out(LoadLesson(played.lesson.name, played.scene, played.carried, again=True))
 
+    def _look_at_records(self) -> None:
+        """Once something has been shown: read how the learner stands; and mind the clock on the wall."""
+        if self._keeper is None or not self._seen_by_anyone:
+            return
+        now = self._clock()
+        epoch = self._wall() - now
+        if abs(epoch - self.session.records.epoch) > CLOCK_SLACK:
+            self.give(ClockSet(epoch))
+        if not self._records_opened:
+            self._records_opened = True
+            self._carry_out(OpenRecords(self.session.records.learner))
+
     def view(self, now: float) -> tuple[View, bool]:
         """What to show, and whether it goes on moving by itself; of a screen that cannot be made, a card."""
+        self._seen_by_anyone = True
         try:
             return view_of(self.session, now), moving(self.session, now)
         except Exception as error:
@@ -203,8 +276,14 @@ class Application:
         """End what runs beside."""
         if self._beside is not None:
             self._beside.shutdown(wait=False, cancel_futures=True)
+        if self._keeping is not None:
+            self._keeping.shutdown(wait=True)
+        if self._keeper is not None and self._records_opened:
+            self._keeper.close()
         if self._advisor is not None:
             self._advisor.close()
+        if self._saver is not None:
+            self._saver.close()
         self._oracle.close()
 
     def _carried_out(self, effect: Effect) -> tuple[Command, ...]:
@@ -214,10 +293,10 @@ class Application:
                 self._oracle.request(request, position, task)
             case Forget(requests):
                 self._oracle.forget(requests)
-            case Advise(request, question) if self._advisor is not None:
-                self._advisor.request(request, question)
-            case Unadvise(requests) if self._advisor is not None:
-                self._advisor.forget(requests)
+            case Advise() | Unadvise() | SavePicture() | SaveClip() | StopSaving():
+                self._hand_over(effect)
+            case OpenRecords() | Record() | TakeBack() | Propose():
+                return self._kept_beside(effect)
             case Copy(text):
                 self.copy_text(text)
             case Draw(request):
@@ -235,6 +314,28 @@ class Application:
             case Quit():
                 self.quit_window()
         return ()
+
+    def _kept_beside(self, effect: RecordsEffect) -> tuple[Command, ...]:
+        """What is asked of the store; beside where there is one, in the order in which it is asked."""
+        if self._keeper is None:
+            return ()
+        self._records_opened = True
+        if self._keeping is None:
+            return (self._keeper.carry_out(effect),)
+        self._begun.append(self._keeping.submit(self._keeper.carry_out, effect))
+        return ()
+
+    def _hand_over(self, effect: Advise | Unadvise | SavingEffect) -> None:
+        """To those that have processes of their own for it, where there are any."""
+        match effect:
+            case Advise(request, question) if self._advisor is not None:
+                self._advisor.request(request, question)
+            case Unadvise(requests) if self._advisor is not None:
+                self._advisor.forget(requests)
+            case SavePicture() | SaveClip() if self._saver is not None:
+                self._saver.begin(effect)
+            case StopSaving(request) if self._saver is not None:
+                self._saver.stop(request)
 
     def _kept(self, settings: Settings) -> tuple[Command, ...]:
         try:

@@ -10,12 +10,15 @@ from functools import cache, partial
 from pathlib import Path
 from random import Random
 from typing import TYPE_CHECKING
+from uuid import uuid4
 
 from tutor.app.advisors import ProcessAdvisor
 from tutor.app.application import Application
-from tutor.app.folders import config_folder, state_folder
+from tutor.app.folders import clips_folder, config_folder, data_folder, pictures_folder, state_folder
 from tutor.app.oracles import WorkerOracle
 from tutor.app.places_file import load_places, save_places
+from tutor.app.recorder import Recorder
+from tutor.app.saving import Places, ProcessSaver
 from tutor.app.settings_file import Loaded, save_settings
 from tutor.app.sound import Clicker
 from tutor.cube.position import SOLVED
@@ -26,6 +29,7 @@ from tutor.session.commands import Carried, Notice
 from tutor.session.history import History
 from tutor.session.inputs import Input
 from tutor.session.play import aimed, held_by_choice
+from tutor.session.records import Records
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Session
 from tutor.solver.search import Solver
@@ -109,7 +113,11 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     titles = tuple(lesson_title(entry) for entry in lesson_entries(folder))
     beside = ThreadPoolExecutor(max_workers=1)
     application = Application(
-        replace(new_session(settings, titles), last_scene=load_places(state_folder())),
+        replace(
+            new_session(settings, titles),
+            last_scene=load_places(state_folder()),
+            records=Records(settings.learner, (settings.learner,), mark=uuid4()),
+        ),
         WorkerOracle(partial(Worker, answer)),
         time.perf_counter,
         partial(read_lesson, folder),
@@ -120,6 +128,8 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         beside=beside,
         click=Clicker(beside).click,
         advisor=ProcessAdvisor(),
+        saver=ProcessSaver(Places(pictures_folder(), clips_folder())),
+        keeper=Recorder(data_folder()),
     )
     if loaded.notice:
         application.give(Notice(loaded.notice))

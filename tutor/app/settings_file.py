@@ -15,6 +15,7 @@ import tomli_w
 
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
 from tutor.session.keymap import remapped
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.settings import Settings
@@ -47,6 +48,7 @@ class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
     reduced_motion: bool = False
     sound: bool = False
     rest_minutes: Annotated[int, msgspec.Meta(ge=5, le=240)] = 25
+    learner: Annotated[str, msgspec.Meta(max_length=LONGEST_NAME)] = GUEST
     single_keys: bool = True
     look: LookFile = LookFile()
     keys: dict[str, str] = {}
@@ -144,6 +146,7 @@ def _settings(file: SettingsFile) -> Settings:
         keys=keys,
         colour_names=names,
         single_keys=file.single_keys,
+        learner=check_learner(file.learner),
     )
 
 
@@ -158,6 +161,7 @@ def _written(settings: Settings) -> SettingsFile:
             "rest_minutes": settings.rest_minutes,
             "keys": dict(settings.keys),
             "single_keys": settings.single_keys,
+            "learner": settings.learner,
             "look": {
                 "theme": look.theme if look.theme in THEMES else THEMES[0],
                 "palette": look.palette if look.palette in PALETTES else PALETTES[0],

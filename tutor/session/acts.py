@@ -6,7 +6,19 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from tutor.cube.position import SLOTS, SOLVED
-from tutor.session import case_run, lesson_play, looks, play, practising, screens, showing, solving, turning
+from tutor.session import (
+    case_run,
+    lesson_play,
+    looks,
+    play,
+    practising,
+    records,
+    saving,
+    screens,
+    showing,
+    solving,
+    turning,
+)
 from tutor.session.commands import Act, Draw, Effect, Quit, TryCase
 from tutor.session.state import Session, Sheet
 from tutor.session.view import Screen
@@ -81,12 +93,13 @@ def _while_shown(what: Act) -> Change:
     return lambda session, now: showing.act(session, what, now)
 
 
-def _reveal(session: Session, _now: float) -> Session:
+def _reveal(session: Session, now: float) -> Session:
     """Give verdicts after all, where a case is done alone."""
     if session.screen is Screen.LESSON and session.lesson is not None:
         return replace(session, lesson=replace(session.lesson, revealed=True))
     if session.screen is Screen.PRACTICE and session.run is not None:
-        return replace(session, run=replace(session.run, revealed=True))
+        # Verdicts help as much as a look at where the pieces are: done so, the case is not known yet.
+        session = case_run.hinted(replace(session, run=replace(session.run, revealed=True)), 1, now)
     return session
 
 
@@ -133,6 +146,7 @@ def _to_free_play(session: Session, now: float) -> Session:
 
 ACTS: dict[Act, Change] = {
     **solving.SOLVE_ACTS,
+    **saving.SAVING_ACTS,
     Act.TO_FREE_PLAY: _to_free_play,
     Act.QUIT: lambda session, _now: (session, (Quit(),)),
     Act.HELP: _sheet(Sheet.KEYS),
@@ -152,6 +166,7 @@ ACTS: dict[Act, Change] = {
     Act.HINT: turning.hint,
     Act.REVEAL: _reveal,
     Act.GIVE_UP: case_run.given_up,
+    Act.UNCOUNT: records.take_back,
     Act.SAME_CASE: practising.same_again,
     Act.RESET: _reset,
     Act.SCRAMBLE: _scramble,

@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 from tutor.cube.position import Position
 from tutor.method.answer import Answer
+from tutor.session.aim import Bearing
 from tutor.session.commands import Effect, Forget, Solve
 from tutor.solver.task import Task
 
@@ -27,6 +28,10 @@ class Answers:
     def get(self, position: Position, task: Task) -> Answer | None:
         """The answer, or None while it is not known."""
         return self.known.get((position, task))
+
+    def at(self, bearing: Bearing | None) -> Answer | None:
+        """The answer for where an aim stands, or None while it is not known or nothing is aimed at."""
+        return None if bearing is None else self.get(bearing.position, bearing.task)
 
     def wanting(self, keys: tuple[Key, ...]) -> tuple[Answers, tuple[Effect, ...]]:
         """Ask for the keys that are neither known nor asked, in their order; drop requests for others."""

@@ -8,7 +8,7 @@ from enum import Enum
 from tutor.coach.guidance import Guidance, Help, Remedy, Run, after_run, builds_on, turns_shown, watched
 from tutor.coach.why import Question, why
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held import HeldCube, reduced
 from tutor.cube.notation import Move, Rotation
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
@@ -16,8 +16,9 @@ from tutor.method.cases import Case
 from tutor.session.aim import aim_of, colours_as_held
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
-from tutor.session.play import held_by_choice, turns_made
-from tutor.session.state import Attempt, CaseRun, HintUse, Phase, Session, judged_turns
+from tutor.session.play import held_by_choice
+from tutor.session.state import Attempt, CaseRun, LessonPlay, Phase, Session, judged_turns
+from tutor.session.taken import HintUse, TurnTaken
 from tutor.session.view import Screen
 from tutor.session.writing import closed
 from tutor.solver.continuations import Verdict
@@ -71,9 +72,11 @@ def handed_over(session: Session, now: float) -> Session:
     if run is None or run.phase is not Phase.SHOWING:
         return session
     if run.help is Help.WATCH:
-        guidance = watched(guidance_for(session, run.case))
-        session = with_guidance(session, run.case, guidance)
-        return replace(session, run=replace(run, phase=Phase.OVER), demonstration=None)
+        seconds = max(0.0, now - run.started)
+        over = replace(run, phase=Phase.OVER, before=_met(session, run), seconds=seconds)
+        guidance = watched(guidance_for(session, run.counts_for))
+        session = with_guidance(session, run.counts_for, guidance)
+        return replace(session, run=over, demonstration=None)
     reached = demonstration.start.after(demonstration.turns)
     attempt = Attempt(History(reached), run.attempt.aim)
     run = replace(run, phase=Phase.TURNING, attempt=attempt, started=now)
@@ -89,20 +92,43 @@ def _turning(session: Session) -> CaseRun | None:
 
 
 def noted(session: Session, move: Move, now: float) -> Session:
-    """The run with the time of a turn noted."""
+    """The run, or the scene, with a turn noted."""
     run = _turning(session)
-    if run is None or isinstance(move, Rotation):
+    if run is not None:
+        taken = taken_turn(run.attempt, move, now - run.started)
+        return session if taken is None else replace(session, run=replace(run, made=(*run.made, taken)))
+    played = _asked(session)
+    taken = None if played is None else taken_turn(played.attempt, move, now - played.began)
+    if played is None or taken is None:
         return session
-    return replace(session, run=replace(run, turn_times=(*run.turn_times, now - run.started)))
+    return replace(session, lesson=replace(played, made=(*played.made, taken)))
+
+
+def taken_turn(attempt: Attempt, move: Move, at: float) -> TurnTaken | None:
+    """A turn about to be made, with its moment; None for a rotation, which turns nothing."""
+    bearing = attempt.bearing()
+    if bearing is None or isinstance(move, Rotation):
+        return None
+    turn = reduced(move)
+    return TurnTaken(turn, max(0.0, at), bearing.position, bearing.task, bearing.turn_as_judged(turn))
+
+
+def _asked(session: Session) -> LessonPlay | None:
+    """The lesson, while it is on the screen and the learner's turns are asked for."""
+    played = session.lesson if session.screen is Screen.LESSON else None
+    return None if played is None or played.solved else played
 
 
 def hinted(session: Session, rung: int, now: float) -> Session:
-    """The run with the use of a hint noted."""
-    run = _turning(session)
-    if run is None:
-        return session
-    use = HintUse(rung, now - run.started)
-    return replace(session, run=replace(run, hints=(*run.hints, use)))
+    """The run, or the scene, with the use of a hint noted."""
+    run, played = _turning(session), _asked(session)
+    if run is not None:
+        use = HintUse(rung, max(0.0, now - run.started))
+        return replace(session, run=replace(run, hints=(*run.hints, use)))
+    if played is not None:
+        use = HintUse(rung, max(0.0, now - played.began))
+        return replace(session, lesson=replace(played, hints=(*played.hints, use)))
+    return session
 
 
 def checked(session: Session, now: float) -> Session:
@@ -132,12 +158,13 @@ def ended(session: Session, now: float, *, finished: bool) -> Session:
     if run is None:
         return session
     worth = run_worth(session, run, finished=finished)
-    before = guidance_for(session, run.case)
+    met, before = _met(session, run), guidance_for(session, run.counts_for)
     answer = start_answer(session, run)
     easier = answer is not None and builds_on(answer) is not None
-    session = with_guidance(session, run.case, after_run(before, worth, easier=easier))
+    session = with_guidance(session, run.counts_for, after_run(before, worth, easier=easier))
     question = question_for(session, run, answer) if not before.known else None
-    run = replace(run, phase=Phase.OVER, finished=finished, seconds=now - run.started, question=question)
+    seconds = max(0.0, now - run.started)
+    run = replace(run, phase=Phase.OVER, finished=finished, seconds=seconds, question=question, before=met)
     return replace(session, run=run, writing=closed(session.writing))
 
 
@@ -147,7 +174,7 @@ def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
     for each in judged_turns(session, run.attempt):
         if each.answer is not None and each.answer.distance:
             verdicts.append(each.answer.continuations[each.turn])
-    taken_back = max(0, len(run.turn_times) - turns_made(run.attempt))
+    taken_back = max(0, len(run.made) - run.attempt.turns_made)
     return Run(
         finished=finished,
         extra=sum(each.cost for each in verdicts) + taken_back,
@@ -170,10 +197,15 @@ def question_for(session: Session, run: CaseRun, answer: Answer | None) -> Quest
         return None
     cube = run.attempt.history.start.rotated(bearing.hold)
     colours = colours_as_held(cube, session.settings.colour_names)
-    seed = guidance_for(session, run.case).runs
+    seed = guidance_for(session, run.counts_for).runs
     for turn in answer.lines[0][:1]:
         return why(answer, turn, colours, seed)
     return None
+
+
+def _met(session: Session, run: CaseRun) -> Guidance | None:
+    """The guidance for the run's case as it is; None when the case has not been met."""
+    return dict(session.guidance).get(run.counts_for.slug)
 
 
 def with_guidance(session: Session, case: Case, guidance: Guidance) -> Session:
@@ -193,7 +225,7 @@ class Onward(Enum):
 
 def onward(session: Session, run: CaseRun) -> Onward:
     """What is proposed after this run."""
-    guidance = guidance_for(session, run.case)
+    guidance = guidance_for(session, run.counts_for)
     if guidance.remedy is Remedy.SEE_IT:
         return Onward.SEE_IT
     if guidance.remedy is Remedy.EASIER_CASE:

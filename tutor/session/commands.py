@@ -11,6 +11,8 @@ from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
+from tutor.session.records_commands import RecordsCommand, RecordsEffect
+from tutor.session.saving_commands import SavingEffect, SavingReport
 from tutor.session.settings import Settings
 from tutor.session.solve_commands import Advise, Advised, ChooseCross, Copy, ShowTurns, Unadvise
 from tutor.session.view import Screen
@@ -57,6 +59,7 @@ class Act(Enum):
     TRY = "try the case"
     SAME_CASE = "the same case once more"
     GIVE_UP = "give up"
+    UNCOUNT = "do not count this"
     ALL_CASES = "all cases"
     SHOW_AGAIN = "show again"
     PLAY = "play or pause"
@@ -82,6 +85,9 @@ class Act(Enum):
     PALETTE = "next palette"
     MOTION = "less motion"
     QUIT = "quit"
+    SAVE_PICTURE = "save a picture"
+    SAVE_CLIP = "save a clip"
+    STOP_SAVING = "stop saving"
     NEW_SOLVE = "another whole solve"
     COPY_POSITION = "copy the position"
     COPY_SCRAMBLE = "copy the scramble"
@@ -314,6 +320,8 @@ Command = (
     | LessonFailed
     | Notice
     | Failed
+    | RecordsCommand
+    | SavingReport
 )
 
 # --------------------------------------------------------------------------------------------- effects
@@ -380,4 +388,4 @@ class Quit:
 
 
 _OfWorld = Draw | LoadLesson | SaveSettings | KeepPlaces | Quit | Click
-Effect = Solve | Forget | _OfWorld | Advise | Unadvise | Copy
+Effect = Solve | Forget | _OfWorld | Advise | Unadvise | Copy | RecordsEffect | SavingEffect

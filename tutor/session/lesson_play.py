@@ -84,7 +84,7 @@ def _changed(session: Session, read: LessonLoaded, now: float) -> Session:
     index = min(played.scene, len(read.lesson.scenes) - 1)
     if session.screen is Screen.LESSON:
         return _entered(session, read.lesson, index, read.carried, now)
-    return replace(session, lesson=_begun(read.lesson, index, read.carried))
+    return replace(session, lesson=_begun(read.lesson, index, read.carried, now))
 
 
 def failed(session: Session, told: LessonFailed) -> Session:
@@ -100,14 +100,14 @@ def failed(session: Session, told: LessonFailed) -> Session:
     return replace(session, notice=said, lesson_awaited=None)
 
 
-def _begun(lesson: Lesson, index: int, carried: Carried) -> LessonPlay:
+def _begun(lesson: Lesson, index: int, carried: Carried, now: float) -> LessonPlay:
     scene = lesson.scenes[index]
     aim = None if scene.task is None else aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
-    return LessonPlay(lesson, index, Attempt(History(scene.cube), aim), carried)
+    return LessonPlay(lesson, index, Attempt(History(scene.cube), aim), carried, began=now)
 
 
 def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now: float) -> Session:
-    scene, played = lesson.scenes[index], _begun(lesson, index, carried)
+    scene, played = lesson.scenes[index], _begun(lesson, index, carried, now)
     places = tuple(place for place in session.last_scene if place[0] != lesson.name)
     return replace(
         session,

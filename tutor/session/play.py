@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tutor.cube.faces import FACES, Face, Turn
 from tutor.cube.held import HeldCube
-from tutor.cube.notation import Move, Rotation
+from tutor.cube.notation import Move
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry, rotation_with
 from tutor.session.aim import aim_at, cross_hold, pair_of
@@ -189,9 +189,3 @@ def rail_start(session: Session, attempt: Attempt) -> int:
     """How many moves of the history come before those on the rail: none where all of them are there."""
     all_there = session.screen in (Screen.FREE_PLAY, Screen.SOLVE)
     return 0 if all_there else min(attempt.since, attempt.history.cursor)
-
-
-def turns_made(attempt: Attempt) -> int:
-    """Turns since the aim was taken; rotations count none."""
-    made = attempt.history.entries[attempt.since : attempt.history.cursor]
-    return sum(not isinstance(entry.move, Rotation) for entry in made)

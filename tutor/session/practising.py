@@ -66,7 +66,7 @@ def same_again(session: Session, now: float) -> Session:
     run = session.run
     if run is None or run.phase is not Phase.OVER:
         return session
-    help = case_run.guidance_for(session, run.case).help
+    help = case_run.guidance_for(session, run.counts_for).help
     return started(session, run.case, run.slot, run.alignment, help, now)
 
 
@@ -92,11 +92,11 @@ def gone_on(session: Session, now: float) -> Session:
 
 def _following(session: Session, run: CaseRun, now: float) -> Session:
     onward = case_run.onward(session, run)
-    guidance = case_run.guidance_for(session, run.case)
+    guidance = case_run.guidance_for(session, run.counts_for)
     if onward is Onward.SEE_IT:
         return started(session, run.case, run.slot, run.alignment, Help.WATCH, now)
     if onward is Onward.EASIER:
-        session = case_run.with_guidance(session, run.case, easier_done(guidance))
+        session = case_run.with_guidance(session, run.counts_for, easier_done(guidance))
         answer = case_run.start_answer(session, run)
         easier = None if answer is None else builds_on(answer)
         if easier is not None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.progress.attempt import GUEST
 from tutor.session.view import Look
 
 
@@ -28,5 +29,7 @@ class Settings:
     """A person's own keys, as ``keymap.remapped`` reads them."""
     single_keys: bool = True
     """Whether keys that type a character do something without Ctrl or Alt."""
+    learner: str = GUEST
+    """Who sat here last."""
     colour_names: tuple[str, ...] = COLOUR_NAMES
     """Words for the colours numbered 0..5."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import Enum
+from uuid import UUID
 
 from tutor.coach.guidance import Guidance, Help
 from tutor.coach.why import Question
@@ -14,6 +15,7 @@ from tutor.cube.position import Slot
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
+from tutor.progress.attempt import Mode
 from tutor.session.advices import Advices
 from tutor.session.aim import Aim, Bearing
 from tutor.session.answers import Answers
@@ -21,7 +23,10 @@ from tutor.session.choosing import Pool
 from tutor.session.commands import AS_WRITTEN, Carried, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
+from tutor.session.records import Records
+from tutor.session.saving_commands import Saving
 from tutor.session.settings import Settings
+from tutor.session.taken import HintUse, TurnTaken
 from tutor.session.timeline import Timeline
 from tutor.session.view import Camera, Screen, Turning
 
@@ -40,6 +45,12 @@ class Attempt:
     def cube(self) -> HeldCube:
         """The cube now."""
         return self.history.cube
+
+    @property
+    def turns_made(self) -> int:
+        """Turns since the aim was taken; rotations count none."""
+        made = self.history.entries[self.since : self.history.cursor]
+        return sum(not isinstance(entry.move, Rotation) for entry in made)
 
     def bearing(self, index: int | None = None) -> Bearing | None:
         """The aim as it looks now, or after so many moves; None without one."""
@@ -75,6 +86,13 @@ class LessonPlay:
     """Sticker places pointed at in a Find question."""
     revealed: bool = False
     """Alone: the learner asked to see the verdicts before the end."""
+    began: float = 0.0
+    """When the scene was entered."""
+    made: tuple[TurnTaken, ...] = ()
+    """Every turn made in the scene, those taken back included."""
+    hints: tuple[HintUse, ...] = ()
+    filed: bool = False
+    """Whether the scene, once answered, was handed to the store if it is one that is kept."""
     problems: tuple[str, ...] = ()
     """What is wrong with the script since its file was changed; the lesson goes on as it was."""
 
@@ -89,19 +107,11 @@ class Phase(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class HintUse:
-    """A rung of a hint asked for, and when, in seconds from the start of the learner's part."""
-
-    rung: int
-    at: float
-
-
-@dataclass(frozen=True, slots=True)
 class CaseRun:
     """One run of one case.
 
     ``shown`` turns were played first. Times are in seconds from ``started``, when the learner's part began;
-    ``turn_times`` holds one for each turn made, those taken back included.
+    ``made`` holds every turn made, those taken back included.
     """
 
     case: Case
@@ -113,7 +123,7 @@ class CaseRun:
     phase: Phase = Phase.WAITING
     shown: int = 0
     hints: tuple[HintUse, ...] = ()
-    turn_times: tuple[float, ...] = ()
+    made: tuple[TurnTaken, ...] = ()
     finished: bool = False
     seconds: float = 0.0
     question: Question | None = None
@@ -121,6 +131,25 @@ class CaseRun:
     """Answers to the question tried so far."""
     revealed: bool = False
     """Alone: the learner asked for the verdicts after all."""
+    mode: Mode = Mode.SINGLE
+    mirror: bool = False
+    """Whether the case is met as the mirror image of the one that the run counts for."""
+    before: Guidance | None = None
+    """The guidance before the run was over; None when the case had not been met."""
+    filed: UUID | None = None
+    """The number of the attempt in the store, once the run is over and handed to it."""
+    uncounted: bool = False
+    """Whether the learner took it out of the store again."""
+
+    @property
+    def over(self) -> bool:
+        """Whether it came to its end."""
+        return self.phase is Phase.OVER
+
+    @property
+    def counts_for(self) -> Case:
+        """The case whose card the run counts for."""
+        return self.case.mirror if self.mirror else self.case
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,6 +214,7 @@ class Session:
     solve: SolvePlay | None = None
     """The whole solve in hand; None shows how one can begin."""
     advices: Advices = field(default_factory=Advices)
+    records: Records = field(default_factory=Records)
     guidance: tuple[tuple[str, Guidance], ...] = ()
     """Where the learner stands with each case met, by the case's slug."""
     last_scene: tuple[tuple[str, int], ...] = ()
@@ -201,6 +231,7 @@ class Session:
     sheet: Sheet = Sheet.NONE
     focus: str = ""
     notice: str = ""
+    saving: Saving = field(default_factory=Saving)
     failure: str = ""
     """What went wrong inside, told on a card; empty when nothing did."""
     lesson_awaited: LoadLesson | None = None

@@ -10,7 +10,18 @@ from typing import Any
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.method.cases import parse_case
-from tutor.session import case_book, lesson_play, play, practising, screens, showing, solving, turning
+from tutor.session import (
+    case_book,
+    lesson_play,
+    play,
+    practising,
+    records,
+    saving,
+    screens,
+    showing,
+    solving,
+    turning,
+)
 from tutor.session.actions import actions_in, buttons_in, command_of
 from tutor.session.acts import ACTS
 from tutor.session.answers import Key
@@ -48,6 +59,7 @@ from tutor.session.commands import (
     Type,
     Zoom,
 )
+from tutor.session.saving_commands import NotSaved, Saved, SavingTold
 from tutor.session.solve_commands import Advised, ChooseCross, ShowTurns
 from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
 from tutor.session.timeline import Timeline
@@ -65,6 +77,7 @@ def update(session: Session, command: Command, now: float) -> Update:
     """The session after a command at the time ``now`` (seconds), and what it asks of the world. Pure."""
     after, effects = _dispatch(session, command, now)
     after = solving.kept_up(session, after, now)
+    after, filed = records.kept_up(after, now)
     advices, advised = after.advices.wanting(solving.questions(after))
     if advices is not after.advices:
         after = replace(after, advices=advices)
@@ -77,7 +90,7 @@ def update(session: Session, command: Command, now: float) -> Update:
         effects = (*effects, KeepPlaces(after.last_scene))
     if after.settings.sound and (_turned(session, after) or not session.settings.sound):
         effects = (*effects, Click())
-    return after, effects + asked + advised
+    return after, effects + filed + asked + advised
 
 
 def _turned(before: Session, after: Session) -> bool:
@@ -173,6 +186,7 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     ChooseCross: lambda session, command, now: solving.cross_chosen(session, command, now),
     ShowTurns: lambda session, command, now: solving.turns_shown(session, command, now),
     Answered: _answered,
+    **records.HANDLERS,
     Advised: lambda session, command, _now: replace(
         session, advices=session.advices.received(command.request, command.answer)
     ),
@@ -180,6 +194,7 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     LessonLoaded: lesson_play.loaded,
     LessonFailed: lambda session, command, _now: lesson_play.failed(session, command),
     Notice: lambda session, command, _now: replace(session, notice=command.text),
+    **dict.fromkeys((SavingTold, Saved, NotSaved), saving.told),
     Failed: lambda session, command, _now: replace(session, failure=command.message, focus=""),
 }
 """What each kind of command does; those that ask nothing of the world give just the session."""
@@ -263,10 +278,10 @@ def _wanted(session: Session) -> tuple[Key, ...]:
     The position on the cube and those of turns not judged yet; then, once the position is answered, every
     position one turn further, the best turns first, so that the next verdict is a look-up.
     """
-    attempt = session.attempt
+    attempt, needed = session.attempt, records.still_needed(session)
     bearing = attempt.bearing() if attempt is not None else None
     if attempt is None or bearing is None:
-        return ()
+        return needed
     keys = [(bearing.position, bearing.task)]
     for judged in judged_turns(session, attempt):
         if judged.answer is None:
@@ -275,4 +290,4 @@ def _wanted(session: Session) -> tuple[Key, ...]:
     if answer is not None:
         ranked = sorted(TURNS, key=lambda turn: (answer.continuations[turn].cost, turn))
         keys.extend((bearing.position.turned(turn), bearing.task) for turn in ranked)
-    return tuple(keys)
+    return (*needed, *keys)

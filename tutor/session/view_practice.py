@@ -117,7 +117,7 @@ def _turning(session: Session, run: CaseRun, said: str) -> tuple[Block, ...]:
 
 def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:
     blocks: list[Block] = []
-    if run.help is Help.WATCH and not run.turn_times:
+    if run.help is Help.WATCH and not run.made:
         blocks.append(Text("Next time the last turn is yours."))
     elif run.finished:
         blocks += [VerdictNote(Mark.OPTIMAL, "Home"), *review_blocks(session, run.attempt)]

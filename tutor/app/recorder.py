@@ -1,0 +1,159 @@
+"""Carries out what the session asks of the store: reading, keeping, taking back, and choosing what comes next.
+
+All of it may take longer than a frame (a disk that is slow, another window that writes), so that the
+application runs it beside, one thing after the other.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable
+from datetime import UTC, datetime, tzinfo
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tutor.session.records_commands import (
+    LearnerRefused,
+    OpenRecords,
+    Propose,
+    Proposed,
+    Record,
+    Recorded,
+    RecordsCommand,
+    RecordsEffect,
+    RecordsOpened,
+    Standing,
+    TakeBack,
+    TakenBack,
+)
+
+if TYPE_CHECKING:
+    from tutor.progress.attempt import Attempt
+    from tutor.progress.store import Store
+    from tutor.progress.study import Study
+
+log = logging.getLogger(__name__)
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
+
+
+def _zone() -> tzinfo:
+    return datetime.now().astimezone().tzinfo or UTC
+
+
+class Recorder:
+    """The store of one folder and where its learners stand. Used from one thread at a time."""
+
+    def __init__(
+        self,
+        folder: Path,
+        clock: Callable[[], datetime] = _now,
+        zone: Callable[[], tzinfo] = _zone,
+    ) -> None:
+        """Nothing is opened before the first thing asked. ``zone`` tells where days begin."""
+        self._folder = folder
+        self._clock = clock
+        self._zone = zone
+        self._store: Store | None = None
+        self._refused = ""
+        self._studies: dict[str, Study] = {}
+        self._unkept: list[Attempt] = []
+
+    def carry_out(self, effect: RecordsEffect) -> RecordsCommand:
+        """Do what is asked; what came of it."""
+        match effect:
+            case OpenRecords(name, new):
+                return self._opened(name, new=new)
+            case Record(attempt):
+                return self._recorded(attempt)
+            case TakeBack():
+                return self._taken_back(effect)
+            case Propose():
+                return self._proposed(effect)
+
+    def close(self) -> None:
+        """Try once more to write what waits, and let go of the file."""
+        store = self._open()
+        if store is not None:
+            store.close()
+            for notice in store.notices:
+                log.warning("%s", notice)
+            self._store = None
+
+    def _open(self) -> Store | None:
+        """The store; None when its file is from a newer version of the program, which is left as it is."""
+        from tutor.progress.schema import NewerStoreError
+        from tutor.progress.store import Store
+
+        if self._store is None and not self._refused:
+            try:
+                self._store = Store.open(self._folder, self._clock)
+            except NewerStoreError as error:
+                self._refused = f"{error} Nothing is kept until then."
+        return self._store
+
+    def _study(self, learner: str) -> Study:
+        from tutor.progress.study import Study, load_study
+
+        if learner not in self._studies:
+            store, now = self._open(), self._clock()
+            if store is None:
+                own = [attempt for attempt in self._unkept if attempt.learner == learner]
+                self._studies[learner] = Study.of(own, now)
+            else:
+                self._studies[learner] = load_study(store, learner, now)
+        return self._studies[learner]
+
+    def _standing(self, learner: str) -> Standing:
+        from tutor.progress.attempt import GUEST
+
+        store, study = self._open(), self._study(learner)
+        names = (GUEST,) if store is None else store.learners()
+        notices = (self._refused,) if store is None else store.notices
+        others = () if learner in names else (learner,)
+        return Standing(learner, (*names, *others), study, notices)
+
+    def _opened(self, name: str, *, new: bool) -> RecordsCommand:
+        from tutor.progress.attempt import AttemptError
+        from tutor.progress.remembered import guidance_of
+        from tutor.progress.store import StoreError
+
+        store = self._open()
+        if new and store is not None:
+            try:
+                name = store.add_learner(name)
+            except (AttemptError, StoreError) as error:
+                return LearnerRefused(f"{name} could not be added: {error}.")
+        self._studies.pop(name, None)  # read anew: another window may have written
+        standing = self._standing(name)
+        return RecordsOpened(standing, guidance_of(standing.study.results))
+
+    def _recorded(self, attempt: Attempt) -> RecordsCommand:
+        study, store = self._study(attempt.learner), self._open()
+        if store is None:
+            self._unkept.append(attempt)
+        saved = store is not None and store.record(attempt)
+        self._studies[attempt.learner] = study.after(attempt, self._clock())
+        return Recorded(attempt.uuid, saved, self._standing(attempt.learner))
+
+    def _taken_back(self, wanted: TakeBack) -> RecordsCommand:
+        from tutor.progress.store import StoreError
+
+        problem, store = "", self._open()
+        self._unkept = [attempt for attempt in self._unkept if attempt.uuid != wanted.uuid]
+        try:
+            if store is not None:
+                store.undo(wanted.uuid)
+        except StoreError as error:
+            problem = f"It still counts: {error}."
+        self._studies.pop(wanted.learner, None)
+        return TakenBack(wanted.uuid, self._standing(wanted.learner), problem)
+
+    def _proposed(self, wanted: Propose) -> RecordsCommand:
+        from tutor.progress.schedule import next_up
+
+        choose = partial(next_up, self._study(wanted.learner), self._clock(), wanted.mode)
+        return Proposed(wanted.request, choose(family=wanted.family, zone=self._zone()))

@@ -1,0 +1,127 @@
+"""Commands and effects about what is kept of a learner; ``commands`` joins them to all others."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+from uuid import UUID
+
+from tutor.coach.guidance import Guidance
+from tutor.method.cases import Family
+from tutor.progress.attempt import Attempt, Mode
+
+if TYPE_CHECKING:
+    from tutor.progress.schedule import Proposal
+    from tutor.progress.study import Study
+
+# -------------------------------------------------------------------------------------------- commands
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseLearner:
+    """Another learner sits down."""
+
+    name: str
+
+
+# ------------------------------------------------------------------------- answers from the world
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Standing:
+    """Where a learner stands by the store, and what it has to tell; compared by identity."""
+
+    learner: str
+    learners: tuple[str, ...]
+    study: Study
+    notices: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class RecordsOpened:
+    """The records of a learner were read, as asked for with OpenRecords; ``guidance`` by the case's slug."""
+
+    standing: Standing
+    guidance: Mapping[str, Guidance]
+
+
+@dataclass(frozen=True, slots=True)
+class LearnerRefused:
+    """A learner could not be added; why, and what would be right."""
+
+    message: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Recorded:
+    """An attempt was handed to the store; ``saved``: it is on the disk."""
+
+    uuid: UUID
+    saved: bool
+    standing: Standing
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class TakenBack:
+    """An attempt counts no more, or, with a ``problem``, it still does."""
+
+    uuid: UUID
+    standing: Standing
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Proposed:
+    """What to practise next, for a request; None when there is nothing."""
+
+    request: int
+    proposal: Proposal | None
+
+
+@dataclass(frozen=True, slots=True)
+class ClockSet:
+    """The wall clock: seconds since 1970 in UTC at the session's time 0."""
+
+    epoch: float
+
+
+RecordsCommand = ChooseLearner | RecordsOpened | LearnerRefused | Recorded | TakenBack | Proposed | ClockSet
+
+# --------------------------------------------------------------------------------------------- effects
+
+
+@dataclass(frozen=True, slots=True)
+class OpenRecords:
+    """Read where a learner stands; it comes back as RecordsOpened. ``new``: add the learner first."""
+
+    learner: str
+    new: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """Keep an attempt for good; it comes back as Recorded."""
+
+    attempt: Attempt
+
+
+@dataclass(frozen=True, slots=True)
+class TakeBack:
+    """Forget an attempt of a learner for good; it comes back as TakenBack."""
+
+    uuid: UUID
+    learner: str
+
+
+@dataclass(frozen=True, slots=True)
+class Propose:
+    """Choose what the learner should practise next; it comes back as Proposed."""
+
+    request: int
+    learner: str
+    mode: Mode
+    family: Family | None = None
+
+
+RecordsEffect = OpenRecords | Record | TakeBack | Propose
