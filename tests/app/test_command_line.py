@@ -142,6 +142,35 @@ def test_help_gives_an_example_that_works(run: Run, arguments: tuple[str, ...]) 
     assert subprocess.run(shell, shell=True, cwd=ROOT, capture_output=True, check=False).returncode == 0
 
 
+def test_help_calls_the_program_as_it_was_called(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for called, name in (("/club/.venv/bin/pairwright", "pairwright"), ("/x/__main__.py", "python -m tutor")):
+        monkeypatch.setattr(sys, "argv", [called])
+        for arguments in (["--help"], ["cases", "--help"], ["lesson", "--help"]):
+            with pytest.raises(SystemExit):
+                main(arguments)
+            written = capsys.readouterr().out
+            assert written.startswith(f"usage: {name}")
+            assert ("python -m tutor" in written) == (name == "python -m tutor")
+        assert main(["picture", "no-such-case", "--out", "x.png"]) == 2
+        written = capsys.readouterr().err
+        assert written.startswith(f"{name} picture: ")
+        assert f"“{name} cases” lists all" in written
+
+
+def test_a_folder_of_lessons_that_is_not_there_is_told_with_status_2(run: Run, tmp_path: Path) -> None:
+    done = run("--lessons", str(tmp_path / "no-such"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
+    assert done.returncode == 2
+    assert done.stderr.startswith(f"There is no folder {tmp_path / 'no-such'}; “--lessons” wants")
+    (tmp_path / "file").write_text("in the way")
+    done = run("--lessons", str(tmp_path / "file"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
+    assert done.returncode == 2
+    assert done.stderr.startswith(f"{tmp_path / 'file'} is no folder")
+    assert done.stderr.count("\n") == 1
+    assert not (tmp_path / "home").exists()
+
+
 def test_the_help_names_the_commands(run: Run) -> None:
     done = run("--help")
     assert done.returncode == 0

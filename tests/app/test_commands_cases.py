@@ -9,7 +9,7 @@ import pytest
 from tutor.app.command_line import main
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SOLVED, Slot
-from tutor.method.cases import case_of
+from tutor.method.cases import CASES, case_of, parse_case
 from tutor.method.routes import routes
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -38,7 +38,9 @@ def test_there_are_41_cases_in_four_families(listed: list[dict[str, Any]]) -> No
     # Common practice; counting gives 24 + 6 + 6 + 5.
     assert len({case["name"] for case in listed}) == len(listed) == 41
     assert sorted(Counter(case["family"] for case in listed).values()) == [5, 6, 6, 24]
-    assert all(list(case) == ["name", "family", "setup", "shortest", "route", "mirror"] for case in listed)
+    assert all(
+        list(case) == ["name", "slug", "family", "setup", "shortest", "route", "mirror"] for case in listed
+    )
 
 
 def test_lengths_are_those_an_independent_search_found(listed: list[dict[str, Any]]) -> None:
@@ -75,9 +77,21 @@ def test_the_table_lists_every_family_and_case(
     monkeypatch.setenv("COLUMNS", "240")
     assert main(["cases"]) == 0
     written = capsys.readouterr().out
-    assert written.count("Mirror") == 4
+    assert written.count("Setup") == 4
     assert "Both in the slot" in written
     assert (
         written.count("Corner above its slot, cross colour up; edge on top at the front, front colour up")
-        == 2
+        == 1
     )
+
+
+def test_the_table_names_each_case_as_commands_take_it_even_in_a_narrow_terminal(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+    assert main(["cases"]) == 0
+    words = capsys.readouterr().out.split()
+    for case in CASES:
+        # Once for itself and once as the mirror of another, or twice when it is its own mirror.
+        assert words.count(case.slug) == 2
+        assert parse_case(case.slug) is case

@@ -13,7 +13,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NoReturn
 
-PROGRAM = "python -m tutor"
+from tutor.app.called import BY_MODULE, as_called, program
+
 WRONG_ARGUMENTS = 2
 INTERRUPTED = 130
 """128 and the number of the signal, as shells report it (POSIX)."""
@@ -22,6 +23,10 @@ PIPE_CLOSED = 141
 
 class _Parser(argparse.ArgumentParser):
     """Says what is wrong in one line instead of repeating how the program is used."""
+
+    def format_help(self) -> str:
+        """Examples call the program as it was called now."""
+        return as_called(super().format_help())
 
     def error(self, message: str) -> NoReturn:
         self.exit(WRONG_ARGUMENTS, f"{self.prog}: {message}; “{self.prog} --help” tells what there is\n")
@@ -58,7 +63,7 @@ def _run_command(chosen: argparse.Namespace) -> int:
     try:
         status: int = chosen.run(chosen)
     except RequestError as fault:
-        print(f"{PROGRAM} {chosen.command}: {fault}", file=sys.stderr)
+        print(f"{program()} {chosen.command}: {as_called(str(fault))}", file=sys.stderr)
         return WRONG_ARGUMENTS
     return status
 
@@ -66,6 +71,7 @@ def _run_command(chosen: argparse.Namespace) -> int:
 def _parser() -> argparse.ArgumentParser:
     from tutor.app import (
         commands_cases,
+        commands_doctor,
         commands_film,
         commands_lesson,
         commands_picture,
@@ -75,10 +81,10 @@ def _parser() -> argparse.ArgumentParser:
     )
 
     parser = _Parser(
-        prog=PROGRAM,
+        prog=program(),
         allow_abbrev=False,
         description="A tutor for the first two layers of the 3x3x3 cube. Without a command the window opens.",
-        epilog=f"“{PROGRAM} COMMAND --help” explains a command and gives an example.",
+        epilog=f"“{BY_MODULE} COMMAND --help” explains a command and gives an example.",
     )
     parser.add_argument("--lessons", type=Path, metavar="FOLDER", help="a folder of your own lessons")
     parser.set_defaults(run=_run_window, command="window")
@@ -90,6 +96,7 @@ def _parser() -> argparse.ArgumentParser:
     commands_progress.add_to(commands)
     commands_film.add_to(commands)
     commands_sheet.add_to(commands)
+    commands_doctor.add_to(commands)
     return parser
 
 

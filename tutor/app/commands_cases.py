@@ -27,14 +27,21 @@ _EPILOG = """\
 example:
   python -m tutor cases
 
-With --json the answer is a list of 41 objects: name, family, setup, shortest, route, mirror (a name)."""
+Beneath the name, with hyphens, stands what other commands take for CASE. With --json the answer is a list of
+41 objects: name, slug (what commands take for CASE), family, setup, shortest, route, mirror (a name)."""
+_WIDEST = len("mirror ") + max(len(case.slug) for case in CASES)
+"""Characters that a name for commands needs, so that it is never broken."""
 
 
 @dataclass(frozen=True, slots=True)
 class CaseEntry:
-    """A case as listed; ``shortest`` and ``route`` are lengths in turns from ``setup``."""
+    """A case as listed; ``shortest`` and ``route`` are lengths in turns from ``setup``.
+
+    ``slug`` is the name that commands take.
+    """
 
     name: str
+    slug: str
     family: str
     setup: str
     shortest: int
@@ -71,7 +78,9 @@ def case_entries(solver: Solver) -> Iterator[CaseEntry]:
     """All cases, by family."""
     for case in CASES:
         setup, shortest, route = min(_alignments(case, solver), key=lambda one: (one[1], one[2], len(one[0])))
-        yield CaseEntry(case.name, case.family, format_moves(setup), shortest, route, case.mirror.name)
+        yield CaseEntry(
+            case.name, case.slug, case.family, format_moves(setup), shortest, route, case.mirror.name
+        )
 
 
 def _alignments(case: Case, solver: Solver) -> Iterator[tuple[tuple[Turn, ...], int, int]]:
@@ -88,13 +97,20 @@ def _show(entries: tuple[CaseEntry, ...]) -> None:
     # Imported here, so that neither the window nor JSON waits for it.
     from rich.console import Console
     from rich.table import Table
+    from rich.text import Text
 
     console = Console(highlight=False)
+    slugs = {entry.name: entry.slug for entry in entries}
     for family, members in groupby(entries, key=lambda entry: entry.family):
-        table = Table("Case", "Setup", title=family.capitalize(), title_justify="left", expand=True)
+        table = Table(title=family.capitalize(), title_justify="left", expand=True)
+        table.add_column("Case", min_width=_WIDEST, ratio=3)
+        table.add_column("Setup", ratio=1)
         for heading in ("Shortest", "Route"):
             table.add_column(heading, justify="right", no_wrap=True)
-        table.add_column("Mirror")
         for entry in members:
-            table.add_row(entry.name, entry.setup, str(entry.shortest), str(entry.route), entry.mirror)
+            named = Text(entry.name)
+            named.append(f"\n{entry.slug}", style="bold").append(
+                f"\nmirror {slugs[entry.mirror]}", style="dim"
+            )
+            table.add_row(named, entry.setup, str(entry.shortest), str(entry.route))
         console.print(table)

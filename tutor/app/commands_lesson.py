@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from tutor.app.called import program
 from tutor.app.requests import RequestError
 from tutor.app.solving import open_solver
 from tutor.cube.position import SLOTS, Position, Slot
@@ -96,7 +97,7 @@ def run_new(chosen: argparse.Namespace) -> int:
         raise RequestError(f"{path} is there already; choose another name") from None
     except OSError as fault:
         raise RequestError(f"{path} cannot be written: {fault.strerror}; choose another folder") from None
-    print(f"{path} is written; play it with: python -m tutor --lessons {path.parent}")
+    print(f"{path} is written; play it with: {program()} --lessons {path.parent}")
     return 0
 
 

@@ -1,0 +1,66 @@
+"""``doctor``: what the machine offers, and what is wrong, in words."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from typing import Any
+
+from tutor.app.finding import Finding, State
+
+_DESCRIPTION = """\
+Tells what this machine offers the program (OpenGL, fonts, folders, tables, libraries), how what the program
+has kept is, and what is wrong, in words. Nothing is changed by it. The exit status is 0 when all is well and
+1 when something is wrong."""
+_EPILOG = """\
+example:
+  python -m tutor doctor
+
+With --json the answer is a list of objects: about, state (fine, note or wrong), told."""
+_STYLES = {State.FINE: "", State.NOTE: "yellow", State.WRONG: "bold red"}
+
+
+def add_to(commands: argparse._SubParsersAction[Any]) -> None:
+    """Add this command to those of the command line."""
+    parser = commands.add_parser(
+        "doctor",
+        help="tell what the machine offers and what is wrong",
+        description=_DESCRIPTION,
+        epilog=_EPILOG,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("--json", action="store_true", help="answer with JSON instead of a table")
+    parser.set_defaults(run=run)
+
+
+def run(chosen: argparse.Namespace) -> int:
+    """Tell what is found and return the exit status."""
+    # Imported here, so that no other command waits for what this one looks at.
+    from tutor.app.examination import examine
+
+    findings = tuple(examine())
+    if chosen.json:
+        print(json.dumps([{"about": f.about, "state": f.state.value, "told": f.told} for f in findings]))
+    else:
+        _show(findings)
+    return 1 if any(finding.state is State.WRONG for finding in findings) else 0
+
+
+def _show(findings: tuple[Finding, ...]) -> None:
+    from rich.console import Console
+    from rich.table import Table
+    from rich.text import Text
+
+    console = Console(highlight=False)
+    table = Table(box=None, show_header=False, pad_edge=False)
+    table.add_column(no_wrap=True)
+    table.add_column(no_wrap=True)
+    table.add_column(overflow="fold")
+    for finding in findings:
+        state = Text(finding.state.value, style=_STYLES[finding.state])
+        # As Text, since a path may hold what would be read as markup.
+        table.add_row(finding.about, state, Text(finding.told))
+    console.print(table)
+    count = sum(finding.state is State.WRONG for finding in findings)
+    console.print("\nNothing is wrong." if count == 0 else f"\nWrong: {count}.", style="bold")

@@ -1,0 +1,206 @@
+"""What the machine offers the program and what is wrong with what the program has kept, as plain findings.
+
+Nothing is changed by looking: files are read where they lie or in a copy, and folders are not made.
+"""
+
+from __future__ import annotations
+
+import platform
+import shutil
+import sys
+import tempfile
+from collections.abc import Iterator
+from importlib import metadata
+from pathlib import Path
+
+from tutor.app.examination_store import of_progress
+from tutor.app.finding import Finding, fine, note, wrong
+from tutor.app.folders import config_folder, data_folder, state_folder
+from tutor.app.graphics_probe import PICTURE, WINDOW, Graphics, probe
+from tutor.app.log_file import FILE as LOG_FILE
+from tutor.app.log_file import version
+from tutor.app.settings_file import FILE as SETTINGS_FILE
+from tutor.app.settings_file import load_settings
+from tutor.solver.store import TableError, default_folder, read_table
+from tutor.solver.tables import LARGE_TABLES
+
+NEEDED = (
+    "numpy", "pyglet", "pyrr", "msgspec", "rich", "fsrs", "platformdirs", "tomli-w", "pillow",
+    "font-source-sans-pro", "font-source-serif-pro",
+)  # fmt: skip
+"""The packages that the program cannot do without, as in pyproject.toml."""
+EXTRAS = {"film": ("av", "MP4 films"), "sheet": ("fpdf2", "PDF sheets")}
+"""What is installed only when wanted: the extra's name, its package, and what it is for."""
+LITTLE_ROOM = 200 * 2**20
+"""Bytes: the tables need about 150 MB."""
+
+
+def examine() -> Iterator[Finding]:
+    """Everything there is to find out, as it is found."""
+    yield from of_program()
+    yield from of_libraries()
+    yield from of_graphics(probe(WINDOW), probe(PICTURE))
+    yield of_fonts()
+    yield from of_folders()
+    yield from of_tables(default_folder())
+    yield from of_progress(data_folder())
+    yield of_settings(config_folder())
+    yield of_lessons()
+    yield of_log(state_folder())
+
+
+def of_program() -> Iterator[Finding]:
+    """The program and what it runs on."""
+    yield fine("Pairwright", version())
+    yield fine("Python", f"{platform.python_version()}, {sys.executable}")
+    yield fine("System", platform.platform())
+
+
+def of_libraries() -> Iterator[Finding]:
+    """Versions of the packages needed, and what else could be installed."""
+    there = {name: _version(name) for name in NEEDED}
+    yield fine("Libraries", ", ".join(f"{name} {found}" for name, found in there.items() if found))
+    for name in (name for name, found in there.items() if not found):
+        yield wrong(name, f"is not installed; get it with “{_pip()} install {name}”")
+    for extra, (name, purpose) in EXTRAS.items():
+        if found := _version(name):
+            yield fine(f"Extra “{extra}”", f"{name} {found}, for {purpose}")
+        else:
+            told = f"{name}, for {purpose}, is not installed; if you want it: “{_pip()} install {name}”"
+            yield note(f"Extra “{extra}”", told)
+
+
+def _version(name: str) -> str:
+    try:
+        return metadata.version(name)
+    except metadata.PackageNotFoundError:
+        return ""
+
+
+def _pip() -> str:
+    return f"{sys.executable} -m pip"
+
+
+def of_graphics(window: Graphics, picture: Graphics) -> Iterator[Finding]:
+    """OpenGL in a window and without one, as probed."""
+    for about, needs, found in (
+        ("Window", "the window", window),
+        ("Pictures and films", "pictures and films", picture),
+    ):
+        if found.problem:
+            yield wrong(about, found.problem)
+        elif _numbers(found.version) < (3, 3):
+            yield wrong(
+                about, f"{needs} need OpenGL 3.3; the driver here, {found.renderer}, offers {found.version}"
+            )
+        else:
+            yield fine(about, f"OpenGL {found.version}, {found.renderer}")
+
+
+def _numbers(version: str) -> tuple[int, ...]:
+    return tuple(int(part) for part in version.split(".") if part.isdigit())
+
+
+def of_fonts() -> Finding:
+    """The typefaces, which come as packages."""
+    try:
+        from render.fonts import Typeface, rasterise
+
+        lacking = [face.value[1] for face in Typeface if rasterise(face, 16.0, "a") is None]
+    except (ImportError, OSError, ValueError) as error:
+        return wrong("Fonts", f"a typeface cannot be used ({error}); install the font packages anew")
+    if lacking:
+        return wrong("Fonts", f"{', '.join(lacking)}: cannot be drawn with; install the font packages anew")
+    return fine("Fonts", ", ".join(face.value[1] for face in Typeface))
+
+
+def of_folders() -> Iterator[Finding]:
+    """Where things are kept, and whether that can be written."""
+    for about, folder in (
+        ("Settings folder", config_folder()),
+        ("State folder", state_folder()),
+        ("Progress folder", data_folder()),
+        ("Tables folder", default_folder()),
+    ):
+        yield of_folder(about, folder)
+
+
+def of_folder(about: str, folder: Path) -> Finding:
+    """Whether a folder can be written, or, before it is there, made; and whether there is room."""
+    nearest = next(each for each in (folder, *folder.parents) if each.exists())
+    try:
+        # A file without a name, which is gone when it is closed: rights alone do not tell it all.
+        with tempfile.TemporaryFile(dir=nearest):
+            room = shutil.disk_usage(nearest).free
+    except OSError as error:
+        what = "it cannot be written" if nearest == folder else f"it cannot be made in {nearest}"
+        return wrong(about, f"{folder}: {what} ({error.strerror or error})")
+    if room < LITTLE_ROOM:
+        return wrong(about, f"{folder}: the disk is nearly full, {room // 2**20} MB are left")
+    if nearest != folder:
+        return fine(about, f"{folder}: not there yet; it is made when needed")
+    return fine(about, f"{folder}: can be written")
+
+
+def of_tables(folder: Path) -> Iterator[Finding]:
+    """The tables kept on the disk, every byte checked."""
+    about = "Tables"
+    files = sorted(folder.glob("*.table"))
+    for file in files:
+        try:
+            read_table(file, file.stem)
+        except (OSError, TableError) as error:
+            yield wrong(about, f"{file} cannot be used ({error}); it is made again when next needed")
+    missing = len(set(LARGE_TABLES) - {file.stem for file in files})
+    if missing:
+        told = "not made yet" if not files else f"{missing} of {len(LARGE_TABLES)} large ones not made yet"
+        yield note(about, f"{told}; the window makes them beside, in about ten seconds")
+        return
+    size = sum(file.stat().st_size for file in files) // 2**20
+    yield fine(about, f"{len(files)} files, {size} MB")
+
+
+def of_settings(folder: Path) -> Finding:
+    """Whether the settings can be used; a copy is looked at, since a damaged file would be set aside."""
+    file = folder / SETTINGS_FILE
+    if not file.exists():
+        return fine("Settings", "the usual ones")
+    with tempfile.TemporaryDirectory() as temporary:
+        copy = Path(temporary)
+        try:
+            shutil.copyfile(file, copy / SETTINGS_FILE)
+        except OSError as error:
+            return wrong("Settings", f"{file} cannot be read ({error.strerror})")
+        told = load_settings(copy).notice
+    if told:
+        return wrong("Settings", f"{file}: {told.split(';')[0].split('. The usual')[0]}")
+    return fine("Settings", str(file))
+
+
+def of_lessons() -> Finding:
+    """The lessons that come with the program."""
+    from tutor.lesson.library import lesson_entries
+
+    try:
+        entries = lesson_entries()
+    except (OSError, ValueError, ImportError) as error:
+        return wrong("Lessons", f"they cannot be read ({error}); install the program anew")
+    bad = [f"{entry.name} ({entry.problem})" for entry in entries if entry.problem]
+    if bad:
+        return wrong("Lessons", f"{', '.join(bad)}: install the program anew")
+    return fine("Lessons", f"{len(entries)} come with the program")
+
+
+def of_log(folder: Path) -> Finding:
+    """The log, and when it last had something to tell."""
+    file = folder / LOG_FILE
+    try:
+        lines = file.read_text("utf-8", "replace").splitlines()
+    except FileNotFoundError:
+        return fine("Log", f"{file}: nothing to tell so far")
+    except OSError as error:
+        return wrong("Log", f"{file} cannot be read ({error.strerror})")
+    told = [line for line in lines if " ERROR " in line or " WARNING " in line]
+    if not told:
+        return fine("Log", f"{file}: nothing to tell so far")
+    return note("Log", f"{file}: {len(told)} entries, the latest: {told[-1]}")
