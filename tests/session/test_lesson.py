@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import partial
 
@@ -9,13 +10,14 @@ import pytest
 
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.cube.geometry import STICKERS, cubie_number
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
 from tutor.session.inputs import StickerPressed
 from tutor.session.lesson_play import options, settled
-from tutor.session.view import Mark, Screen
+from tutor.session.view import Button, Mark, Screen
 from tutor.solver.search import Solver
 
 LESSONS = curriculum_names()
@@ -223,10 +225,43 @@ def test_what_is_to_be_found_is_not_marked_before_it_is_found(pilot: Pilot) -> N
         sticker for sticker, (cubie, _) in enumerate(STICKERS) if cubie_number(cubie) not in scene.answer
     )
     pilot.give(StickerPressed(wrong))
-    assert Reading(pilot.view).verdicts[-1].mark is Mark.DETOUR
+    told = Reading(pilot.view).verdicts[-1]
+    assert told.mark is Mark.DETOUR
+    said = re.fullmatch(r"That is the (.*) (centre|edge|corner)\. Look again; nothing is lost\.", told.text)
+    assert said is not None
+    assert (set(said[1].split("-")), said[2]) == named(scene, wrong)
     pilot.give(StickerPressed(right))
     assert Reading(pilot.view).verdicts[-1].mark is Mark.OPTIMAL
-    assert stage_of(pilot).outlined
+    # Only that one: where the other piece of the pair is may be asked next.
+    assert stage_of(pilot).outlined == scene.answer
+
+
+def named(scene: Scene, sticker: int) -> tuple[set[str], str]:
+    """The colours of the piece with a sticker, read off the cube, and what kind of piece it is."""
+    cubie = cubie_number(STICKERS[sticker][0])
+    colours = {
+        COLOUR_NAMES[scene.cube.colours[place]]
+        for place, (own, _) in enumerate(STICKERS)
+        if cubie_number(own) == cubie
+    }
+    return colours, ("centre", "edge", "corner")[len(colours) - 1]
+
+
+def test_a_lesson_gone_through_is_ticked_at_home_and_begins_anew(pilot: Pilot) -> None:
+    last = len(pilot.lessons["notation"].scenes) - 1
+    pilot.press(f"lesson:{last}:0:notation")
+    pilot.key("enter")
+    pilot.settle()
+    pilot.press("open:HOME")
+    pilot.settle()
+    ticked = next(
+        block for block in Reading(pilot.view).blocks if isinstance(block, Button) and "✓" in block.label
+    )
+    assert pilot.lessons["notation"].title in ticked.label
+    pilot.press(ticked.action)
+    pilot.settle()
+    assert pilot.session.lesson is not None
+    assert (pilot.session.lesson.lesson.name, pilot.session.lesson.scene) == ("notation", 0)
 
 
 def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:

@@ -1,4 +1,4 @@
-"""Carries out what the session asks of the store: reading, keeping, taking back, and choosing what comes next.
+"""Carries out what the session asks of the store: reading, keeping, taking back, choosing what comes next.
 
 All of it may take longer than a frame (a disk that is slow, another window that writes), so that the
 application runs it beside, one thing after the other.

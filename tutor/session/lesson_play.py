@@ -38,6 +38,8 @@ from tutor.session.view import REST_CAMERA, Camera, Screen
 from tutor.session.writing import closed
 from tutor.solver.continuations import Verdict
 
+FINISHED = 1000
+"""In place of a scene: the lesson was gone through to its end. No lesson has so many scenes."""
 CANDIDATES = 4
 """How many places a Find question offers to choose from by key."""
 
@@ -184,8 +186,9 @@ def turned_page(
         return session, ()
     if index < len(played.lesson.scenes):
         return _entered(session, played.lesson, index, played.carried, now), ()
-    finished = tuple(place for place in session.last_scene if place[0] != played.lesson.name)
-    session = replace(session, last_scene=finished, lesson=None, screen=Screen.HOME, demonstration=None)
+    others = tuple(place for place in session.last_scene if place[0] != played.lesson.name)
+    places = ((played.lesson.name, FINISHED), *others)
+    session = replace(session, last_scene=places, lesson=None, screen=Screen.HOME, demonstration=None)
     following = next_lesson(session, played.lesson.name)
     return (session, ()) if following is None else wanted(session, LoadLesson(following))
 
@@ -201,6 +204,13 @@ def asks_to_look(session: Session) -> bool:
     """Whether looking at the cube must answer what is asked, so that nothing on it may be marked."""
     played = session.lesson
     return isinstance(scene_of(session), Find | Choose) and played is not None and not played.solved
+
+
+def found(session: Session) -> frozenset[int] | None:
+    """After a Find question: the cubies it asked for, which alone are marked, since the next is often asked
+    in the same position; None in any other scene."""
+    scene = scene_of(session)
+    return scene.answer if isinstance(scene, Find) and answered(session) else None
 
 
 def pointed_out(session: Session, cube: HeldCube) -> frozenset[int]:

@@ -1,4 +1,4 @@
-"""What is kept of the learner: who it is, how they stand, and every finished attempt on its way to the disk."""
+"""What is kept of the learner: who it is, how they stand, every finished attempt on its way to the disk."""
 
 from __future__ import annotations
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tutor.session.actions import action_name
 from tutor.session.commands import Open, StartLesson
+from tutor.session.lesson_play import FINISHED
 from tutor.session.state import LessonTitle, Session
 from tutor.session.view import Block, Button, Gap, Screen, Text, TextStyle, Tone, View
 from tutor.session.view_parts import screen_view
@@ -65,13 +66,15 @@ def _first_button(session: Session) -> Button:
         label = f"Continue: {played.lesson.title}"
         return Button(action_name(Open(Screen.LESSON)), label, primary=True, detail=detail)
     titles = {lesson.name: lesson for lesson in session.lessons}
-    left = [place for place in session.last_scene if place[0] in titles]
+    places = session.last_scene
+    left = [place for place in session.last_scene if place[0] in titles and place[1] != FINISHED]
     if left:
         name, scene = left[-1]
         start = action_name(StartLesson(name, scene))
         return Button(start, f"Continue: {titles[name].title}", primary=True, detail=f"Scene {scene + 1}")
     if session.lessons:
-        first = session.lessons[0]
+        done = {name for name, scene in places if scene == FINISHED}
+        first = next((lesson for lesson in session.lessons if lesson.name not in done), session.lessons[0])
         start = action_name(StartLesson(first.name))
         return Button(start, f"Start: {first.title}", primary=True, detail=first.goal)
     return Button(action_name(Open(Screen.CASE_BOOK)), "Begin with the case book", primary=True)
@@ -88,6 +91,9 @@ def _lessons(session: Session) -> tuple[Block, ...]:
 
 
 def _lesson_button(number: int, lesson: LessonTitle, scene: int) -> Button:
+    label, finished = f"{number}. {lesson.title}", scene == FINISHED
+    if finished:
+        label += "  ✓"
     return Button(
-        action_name(StartLesson(lesson.name, scene)), f"{number}. {lesson.title}", detail=lesson.goal
+        action_name(StartLesson(lesson.name, 0 if finished else scene)), label, detail=lesson.goal
     )

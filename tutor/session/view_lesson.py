@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
+from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Recap, Scene, Show
 from tutor.session import lesson_play
 from tutor.session.actions import action_name
@@ -113,7 +115,7 @@ def _body(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
         case Alone():
             return _alone(session, played, scene)
         case Choose() | Find():
-            return _choice(played, scene)
+            return _choice(session, played, scene)
         case Recap(points=points):
             return tuple(Text(f"•  {point}") for point in points)
         case _:
@@ -128,7 +130,7 @@ def _segment(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
     segment = scene.segments[number]
     turns = " ".join(turn.notation for turn in segment.turns)
     title = turns if segment.step is None else f"{segment.step.value.capitalize()}: {turns}"
-    if segment.slip:
+    if segment.slip and scene.task is not None and not scene.task.done(scene.cube.position):
         title = f"A slip, on purpose: {turns}"
     return (Text(title, TextStyle.HEADING), Text(segment.text))
 
@@ -159,7 +161,7 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
     )
 
 
-def _choice(played: LessonPlay, scene: Choose | Find) -> tuple[Block, ...]:
+def _choice(session: Session, played: LessonPlay, scene: Choose | Find) -> tuple[Block, ...]:
     options = lesson_play.options(scene)
     blocks: list[Block] = []
     if isinstance(scene, Find):
@@ -180,14 +182,34 @@ def _choice(played: LessonPlay, scene: Choose | Find) -> tuple[Block, ...]:
         words = scene.because if isinstance(scene, Choose) else scene.afterwards
         blocks.append(VerdictNote(Mark.OPTIMAL, "Yes", words))
     elif played.chosen or played.pointed:
-        blocks.append(VerdictNote(Mark.DETOUR, "Not that one", "Look again; nothing is lost."))
+        wrong = _pointed_at(session, scene, played) or "Look again; nothing is lost."
+        blocks.append(VerdictNote(Mark.DETOUR, "Not that one", wrong))
     return tuple(blocks)
+
+
+def _pointed_at(session: Session, scene: Scene, played: LessonPlay) -> str:
+    """What the piece is that was pointed at last; empty when none was."""
+    if not played.pointed:
+        return ""
+    cubie = cubie_number(STICKERS[played.pointed[-1]][0])
+    on_it = [place for place, (own, _) in enumerate(STICKERS) if cubie_number(own) == cubie]
+    colours = [scene.cube.colours[place] for place in on_it]
+    names = sorted((session.settings.colour_names[colour] for colour in colours), key=_cross_first(session))
+    kind = ("centre", "edge", "corner")[len(colours) - 1]
+    return f"That is the {'-'.join(names)} {kind}. Look again; nothing is lost."
+
+
+def _cross_first(session: Session) -> Callable[[str], bool]:
+    """As pieces are named everywhere: the cross colour before the others."""
+    cross = session.settings.colour_names[session.settings.cross]
+    return lambda name: name != cross
 
 
 def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block, ...]:
     settled = lesson_play.settled(session)
     last = played.scene + 1 == len(played.lesson.scenes)
-    on = "Finish" if last else "Go on"
+    following = lesson_play.next_lesson(session, played.lesson.name)
+    on = "Go on" if not last else "Finish" if following is None else "Finish, next lesson"
     rows: list[Block] = []
     if isinstance(scene, Ask | Alone):
         rows.append(ButtonRow(_turning_buttons(played, scene)))

@@ -75,6 +75,9 @@ def _marked_for(session: Session, attempt: Attempt, stage: Stage, cube: HeldCube
         return stage
     if attempt.aim is None or lesson_play.asks_to_look(session) or lesson_play.only_tells(session):
         return stage
+    found = lesson_play.found(session)
+    if found is not None:
+        return replace(stage, outlined=found)
     return marked(stage, attempt.aim.bearing(cube))
 
 
