@@ -190,6 +190,34 @@ def test_a_case_done_alone_in_a_lesson_is_kept(solver: Solver, made_pair: Lesson
     assert kept.first_turn == pytest.approx(4.0)
 
 
+def test_a_half_turn_typed_as_a_quarter_and_2_is_kept_as_the_half_turn(
+    solver: Solver, made_pair: Lesson, tmp_path: Path
+) -> None:
+    pupil = Pilot(solver, {made_pair.name: made_pair}, keeper=Recorder(tmp_path))
+    index = next(
+        index
+        for index, scene in enumerate(made_pair.scenes)
+        if isinstance(scene, Alone) and scene.task is not None and scene.task.slot is Slot.BL
+    )
+    pupil.press(f"lesson:{index}:0:made-pair")
+    pupil.give_keys("l", "u", "2", "L")
+    pupil.settle()
+    (kept,) = on_disk(tmp_path)
+    assert [turn.turn.notation for turn in kept.turns] == ["L", "U2", "L'"]
+    assert {turn.verdict for turn in kept.turns} == {Verdict.OPTIMAL}
+
+
+def test_a_half_turn_in_a_run_is_kept_once_even_after_turns_taken_back(
+    learner: Pilot, tmp_path: Path
+) -> None:
+    start(learner)
+    learner.give_keys("d", "2", "backspace", "d", "2", "2", "r", "backspace", "2", "backspace")
+    finish(learner)
+    (kept,) = on_disk(tmp_path)
+    assert [turn.turn.notation for turn in kept.turns][:3] == ["D2", "D2", "R"]
+    assert len(kept.turns) == 3 + kept.shortest
+
+
 class Slow:
     """A keeper that answers only when it is let; its answers come one after the other."""
 

@@ -104,6 +104,23 @@ def noted(session: Session, move: Move, now: float) -> Session:
     return replace(session, lesson=replace(played, made=(*played.made, taken)))
 
 
+def halved(session: Session) -> Session:
+    """The run, or the scene, with the turn noted last noted as the half turn that it has become."""
+    run, played, attempt = _turning(session), _asked(session), session.attempt
+    made = run.made if run is not None else played.made if played is not None else ()
+    if not made or attempt is None:
+        return session
+    history = attempt.history
+    before = replace(attempt, history=history.moved_to(history.cursor - 1))
+    taken = taken_turn(before, history.entries[history.cursor - 1].move, made[-1].at)
+    if taken is None or (taken.position, taken.task) != (made[-1].position, made[-1].task):
+        return session
+    made = (*made[:-1], taken)
+    if run is not None:
+        return replace(session, run=replace(run, made=made))
+    return session if played is None else replace(session, lesson=replace(played, made=made))
+
+
 def taken_turn(attempt: Attempt, move: Move, at: float) -> TurnTaken | None:
     """A turn about to be made, with its moment; None for a rotation, which turns nothing."""
     bearing = attempt.bearing()

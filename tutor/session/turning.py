@@ -62,7 +62,10 @@ def make(session: Session, move: Move, now: float) -> Session:
 
 def halve(session: Session, now: float) -> Session:
     """Make the last turn a half turn."""
-    return checked(play.halve(session, now), now) if turns_allowed(session) else session
+    if not turns_allowed(session):
+        return session
+    halved = play.halve(session, now)
+    return session if halved is session else checked(case_run.halved(halved), now)
 
 
 def go_to(session: Session, index: int, now: float) -> Session:
