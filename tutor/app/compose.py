@@ -16,10 +16,13 @@ from tutor.app.advisors import ProcessAdvisor
 from tutor.app.application import Application
 from tutor.app.folders import clips_folder, config_folder, data_folder, pictures_folder, state_folder
 from tutor.app.oracles import WorkerOracle
+from tutor.app.painting_file import load_painting, save_painting
 from tutor.app.places_file import load_places, save_places
 from tutor.app.recorder import Recorder
 from tutor.app.saving import Places, ProcessSaver
 from tutor.app.settings_file import Loaded, save_settings
+from tutor.app.solves_file import FOLDER as SOLVES
+from tutor.app.solves_file import SolvesShelf
 from tutor.app.sound import Clicker
 from tutor.cube.position import SOLVED
 from tutor.lesson.library import LessonEntry, lesson_entries, load_lesson
@@ -28,8 +31,9 @@ from tutor.method.answer import answer
 from tutor.session.commands import Carried, Notice
 from tutor.session.history import History
 from tutor.session.inputs import Input
+from tutor.session.painting import with_text
 from tutor.session.play import aimed, held_by_choice
-from tutor.session.records import Records
+from tutor.session.records_state import Records
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Session
 from tutor.solver.search import Solver
@@ -114,7 +118,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     beside = ThreadPoolExecutor(max_workers=1)
     application = Application(
         replace(
-            new_session(settings, titles),
+            with_text(new_session(settings, titles), load_painting(state_folder())),
             last_scene=load_places(state_folder()),
             records=Records(settings.learner, (settings.learner,), mark=uuid4()),
         ),
@@ -125,11 +129,13 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         changed_at=partial(changed_at, folder),
         save_settings=partial(save_settings, config_folder()),
         save_places=partial(save_places, state_folder()),
+        save_painting=partial(save_painting, state_folder()),
         beside=beside,
         click=Clicker(beside).click,
         advisor=ProcessAdvisor(),
         saver=ProcessSaver(Places(pictures_folder(), clips_folder())),
         keeper=Recorder(data_folder()),
+        shelf=SolvesShelf(data_folder() / SOLVES),
     )
     if loaded.notice:
         application.give(Notice(loaded.notice))

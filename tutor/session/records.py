@@ -1,19 +1,19 @@
-"""What is kept of the learner: who it is, how they stand, every finished attempt on its way to the disk."""
+"""Keeping what the learner did: every attempt that is over goes to the store, and what comes of it."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
-from datetime import UTC, datetime
-from typing import TYPE_CHECKING, Any
+from dataclasses import replace
+from typing import Any
 from uuid import UUID, uuid5
 
 from tutor.coach.guidance import Help
 from tutor.lesson.resolve import Alone, Ask, Extent
 from tutor.method.answer import Answer
-from tutor.method.cases import case_of
-from tutor.progress.attempt import GUEST, Attempt, HintTaken, Mode, Outcome, TurnMade
+from tutor.method.cases import CaseSighting, case_of
+from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade
 from tutor.progress.attempt import check_learner as checked_name
+from tutor.session.answers import Answers, Key
 from tutor.session.records_commands import (
     ChooseLearner,
     ClockSet,
@@ -23,52 +23,14 @@ from tutor.session.records_commands import (
     Recorded,
     RecordsEffect,
     RecordsOpened,
-    Standing,
     TakeBack,
     TakenBack,
 )
+from tutor.session.records_state import Records
+from tutor.session.state import CaseRun, LessonPlay, Session
 from tutor.session.taken import HintUse, TurnTaken
 
-if TYPE_CHECKING:
-    from tutor.progress.study import Study
-    from tutor.session.answers import Answers, Key
-    from tutor.session.state import CaseRun, LessonPlay, Session
-
-    Told = tuple[Session, tuple[RecordsEffect, ...]]
-
-NO_MARK = UUID(int=0)
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Records:
-    """What the session knows of what is kept. Compared by identity."""
-
-    learner: str = GUEST
-    learners: tuple[str, ...] = (GUEST,)
-    study: Study | None = None
-    """How the learner stands; None until it has been read."""
-    epoch: float = 0.0
-    """Seconds since 1970, in UTC, at the session's time 0."""
-    mark: UUID = NO_MARK
-    """Drawn once for each run of the program: the attempts' numbers follow from it."""
-    count: int = 0
-    """Attempts of this run of the program."""
-    waiting: frozenset[UUID] = frozenset()
-    """Attempts the store has not answered for yet."""
-    unsaved: frozenset[UUID] = frozenset()
-    """Attempts that could not be written; the store tries again."""
-    notices: tuple[str, ...] = ()
-    """What the store has to tell."""
-
-    def wall(self, now: float) -> datetime:
-        """The time of day, in UTC, at the session's time ``now``."""
-        return datetime.fromtimestamp(self.epoch + now, UTC)
-
-    def standing(self, standing: Standing) -> Records:
-        """With where the learner stands now; of one who has left only the names of all are taken."""
-        known = replace(self, learners=standing.learners, notices=standing.notices)
-        return replace(known, study=standing.study) if standing.learner == self.learner else known
-
+Told = tuple[Session, tuple[RecordsEffect, ...]]
 
 # ------------------------------------------------------------------------------- attempts that are over
 
@@ -83,20 +45,39 @@ def kept_up(session: Session, now: float) -> Told:
             attempt = of_run(session, run, answer, now)
             session = _sent(replace(session, run=replace(run, filed=attempt.uuid)), attempt)
             effects.append(Record(attempt))
-    if played is not None and played.solved and not played.filed:
-        told = of_lesson(session, played, now)
-        session = replace(session, lesson=replace(played, filed=True))
-        if told is not None:
-            session = _sent(session, told)
-            effects.append(Record(told))
+    if played is not None and unfiled(played):
+        answer = session.answers.at(played.attempt.bearing(0))
+        if answer is not None:
+            attempt = of_lesson(session, played, answer, now)
+            session = _sent(replace(session, lesson=replace(played, filed=True)), attempt)
+            effects.append(Record(attempt))
     return session, tuple(effects)
 
 
+def unfiled(played: LessonPlay) -> bool:
+    """Whether the scene asked for a whole case, is done, and is still to be handed to the store."""
+    if not played.solved or played.filed:
+        return False
+    scene = played.lesson.scenes[played.scene]
+    return (
+        isinstance(scene, Alone) or (isinstance(scene, Ask) and scene.extent is Extent.CASE)
+    ) and _sighting(played) is not None
+
+
+def _sighting(played: LessonPlay) -> CaseSighting | None:
+    bearing = played.attempt.bearing(0)
+    return None if bearing is None else case_of(bearing.position, bearing.task)
+
+
 def still_needed(session: Session) -> tuple[Key, ...]:
-    """The answer without which a run that is over cannot be kept."""
-    run = session.run
-    bearing = None if run is None or not run.over or run.filed is not None else run.attempt.bearing(0)
-    return () if bearing is None else ((bearing.position, bearing.task),)
+    """The answers without which what is over cannot be kept."""
+    run, played = session.run, session.lesson
+    over = []
+    if run is not None and run.over and run.filed is None:
+        over.append(run.attempt.bearing(0))
+    if played is not None and unfiled(played):
+        over.append(played.attempt.bearing(0))
+    return tuple((bearing.position, bearing.task) for bearing in over if bearing is not None)
 
 
 def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attempt:
@@ -126,29 +107,24 @@ def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attemp
     )
 
 
-def of_lesson(session: Session, played: LessonPlay, now: float) -> Attempt | None:
-    """A scene that asked for a whole case, as it is kept; None for all others."""
-    scene = played.lesson.scenes[played.scene]
-    whole = isinstance(scene, Alone) or (isinstance(scene, Ask) and scene.extent is Extent.CASE)
-    bearing, answer = played.attempt.bearing(0), session.answers.at(played.attempt.bearing(0))
-    if not whole or bearing is None or answer is None:
-        return None
-    sighting = case_of(bearing.position, bearing.task)
+def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> Attempt:
+    """A whole case that was done in a lesson, as it is kept."""
+    sighting = _sighting(played)
     if sighting is None:
-        return None
+        raise ValueError("the scene did not ask for a case")
     turns = _turns(played.made, session.answers)
     return Attempt(
         learner=session.records.learner,
         time=session.records.wall(now),
         case=sighting.case.slug,
-        slot=bearing.task.slot,
+        slot=answer.task.slot,
         alignment=sighting.alignment,
         mode=Mode.LESSON,
         outcome=Outcome.HOME,
         turns_used=played.attempt.turns_made,
         shortest=answer.distance,
         seconds=max(0.0, now - played.began),
-        keep=bearing.task.keep,
+        keep=answer.task.keep,
         turns=turns,
         hints=_hints(played.hints),
         route=_route(answer),

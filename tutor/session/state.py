@@ -23,9 +23,12 @@ from tutor.session.choosing import Pool
 from tutor.session.commands import AS_WRITTEN, Carried, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
-from tutor.session.records import Records
+from tutor.session.looking_ahead_state import LookingAhead
+from tutor.session.painting_state import Painting
+from tutor.session.records_state import Records
 from tutor.session.saving_commands import Saving
 from tutor.session.settings import Settings
+from tutor.session.solve_saved import Shelf
 from tutor.session.taken import HintUse, TurnTaken
 from tutor.session.timeline import Timeline
 from tutor.session.view import Camera, Screen, Turning
@@ -176,6 +179,15 @@ class SolvePlay:
     """When each move of the history was made."""
     lines_shown: bool = False
     """Whether the shortest lines of the cross were asked for, at the position now on the cube."""
+    ended: int | None = None
+    """After how many moves two layers were home; None before."""
+    name: str = ""
+    """The name under which it is saved; empty when it is not."""
+
+    @property
+    def over(self) -> bool:
+        """Whether it has ended and the cube stands at its end: then there is nothing left to turn."""
+        return self.ended is not None and self.attempt.history.cursor >= self.ended
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,6 +225,12 @@ class Session:
     """The case book's open page; None shows all cases."""
     solve: SolvePlay | None = None
     """The whole solve in hand; None shows how one can begin."""
+    shelf: Shelf = field(default_factory=Shelf)
+    """The whole solves that are saved."""
+    looking: LookingAhead | None = None
+    """The exercise of looking ahead, on its own screen."""
+    painting: Painting | None = None
+    """One's own cube as far as it is painted; None before anything is."""
     advices: Advices = field(default_factory=Advices)
     records: Records = field(default_factory=Records)
     guidance: tuple[tuple[str, Guidance], ...] = ()
@@ -252,6 +270,8 @@ class Session:
             return self.page.attempt
         if self.screen is Screen.SOLVE and self.solve is not None:
             return self.solve.attempt
+        if self.screen is Screen.LOOKING_AHEAD and self.looking is not None:
+            return Attempt(History(self.looking.shown))
         return None
 
 
