@@ -132,7 +132,7 @@ def test_another_slot_is_another_task(pilot: Pilot) -> None:
 
 def test_until_the_cross_is_home_no_step_is_told(pilot: Pilot) -> None:
     pilot.free_play("F2 D R")
-    pilot.key("n")
+    pilot.press(Reading(pilot.view).button("Scramble all").action)
     pilot.settle()
     assert pilot.session.free.aim is None
     assert "The cross first" in Reading(pilot.view).texts

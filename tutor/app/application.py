@@ -14,7 +14,7 @@ from random import Random
 from typing import Protocol
 
 from tutor.cube.position import Position
-from tutor.cube.random_position import random_position
+from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
@@ -38,6 +38,7 @@ from tutor.session.commands import (
     Solve,
 )
 from tutor.session.inputs import Input
+from tutor.session.painting_commands import KeepPainting
 from tutor.session.records_commands import (
     ClockSet,
     OpenRecords,
@@ -45,6 +46,7 @@ from tutor.session.records_commands import (
     Record,
     RecordsCommand,
     RecordsEffect,
+    Summarise,
     TakeBack,
 )
 from tutor.session.saving_commands import (
@@ -56,7 +58,17 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.settings import Settings
-from tutor.session.solve_commands import Advise, Advised, Copy, Question, Unadvise
+from tutor.session.solve_commands import (
+    Advise,
+    Advised,
+    Copy,
+    KeepSolve,
+    LookForSolves,
+    Question,
+    SolveKept,
+    SolvesFound,
+    Unadvise,
+)
 from tutor.session.state import Session
 from tutor.session.translate import command_for
 from tutor.session.update import update
@@ -135,6 +147,19 @@ class Keeper(Protocol):
         """Write what waits, and let go of the file."""
 
 
+class SolvesShelf(Protocol):
+    """Whoever saves and reads whole solves: files, in a thread of its own."""
+
+    def carry_out(self, effect: KeepSolve | LookForSolves) -> None:
+        """Begin; what comes of it comes out of ``poll`` later."""
+
+    def poll(self) -> tuple[SolveKept | SolvesFound, ...]:
+        """What has come of what was asked; never waits."""
+
+    def close(self) -> None:
+        """Finish what was begun."""
+
+
 class Application:
     """Joins the session to a clock, an oracle, lessons and chance."""
 
@@ -148,12 +173,14 @@ class Application:
         quit_window: Callable[[], None] = lambda: None,
         save_settings: Callable[[Settings], None] = lambda _: None,
         save_places: Callable[[tuple[tuple[str, int], ...]], None] = lambda _: None,
+        save_painting: Callable[[str], None] = lambda _: None,
         changed_at: Callable[[str], float | None] = lambda _: None,
         beside: Executor | None = None,
         click: Callable[[], None] = lambda: None,
         advisor: Advisor | None = None,
         saver: Saver | None = None,
         keeper: Keeper | None = None,
+        shelf: SolvesShelf | None = None,
         wall: Callable[[], float] = time.time,
     ) -> None:
         """Nothing is asked or drawn before the first input or frame.
@@ -172,7 +199,7 @@ class Application:
         self._beside = beside
         self._click = click
         self._advisor, self._saver = advisor, saver
-        self._keeper = keeper
+        self._keeper, self._shelf = keeper, shelf
         self._keeping = (
             ThreadPoolExecutor(1, "records") if keeper is not None and beside is not None else None
         )
@@ -186,6 +213,7 @@ class Application:
         self._save_settings = save_settings
         self._changed_at = changed_at
         self._save_places = save_places
+        self._save_painting = save_painting
         self._seen: tuple[str, float | None] = ("", None)
         self._next_look = 0.0
         self._begun: list[Future[Command]] = []
@@ -218,6 +246,8 @@ class Application:
             self.give(Advised(request, advice))
         for report in self._saver.poll() if self._saver is not None else ():
             self.give(report)
+        for found in self._shelf.poll() if self._shelf is not None else ():
+            self.give(found)
         self._look_at_records()
         for future in [future for future in self._begun if future.done()]:
             self._begun.remove(future)
@@ -284,6 +314,8 @@ class Application:
             self._advisor.close()
         if self._saver is not None:
             self._saver.close()
+        if self._shelf is not None:
+            self._shelf.close()
         self._oracle.close()
 
     def _carried_out(self, effect: Effect) -> tuple[Command, ...]:
@@ -295,20 +327,21 @@ class Application:
                 self._oracle.forget(requests)
             case Advise() | Unadvise() | SavePicture() | SaveClip() | StopSaving():
                 self._hand_over(effect)
-            case OpenRecords() | Record() | TakeBack() | Propose():
+            case OpenRecords() | Record() | TakeBack() | Propose() | Summarise():
                 return self._kept_beside(effect)
             case Copy(text):
                 self.copy_text(text)
-            case Draw(request):
-                return (Drawn(request, random_position(self._random)),)
+            case Draw(request, cross_made):
+                drawn = random_with_cross if cross_made else random_position
+                return (Drawn(request, drawn(self._random)),)
+            case KeepSolve() | LookForSolves() if self._shelf is not None:
+                self._shelf.carry_out(effect)
             case LoadLesson() if self._beside is not None:
                 self._begun.append(self._beside.submit(self._loaded, effect))
             case LoadLesson():
                 return (self._loaded(effect),)
-            case SaveSettings(settings):
-                return self._kept(settings)
-            case KeepPlaces(places):
-                self._save_places(places)
+            case SaveSettings() | KeepPlaces() | KeepPainting():
+                return self._kept(effect)
             case Click():
                 self._click()
             case Quit():
@@ -337,9 +370,16 @@ class Application:
             case StopSaving(request) if self._saver is not None:
                 self._saver.stop(request)
 
-    def _kept(self, settings: Settings) -> tuple[Command, ...]:
+    def _kept(self, effect: SaveSettings | KeepPlaces | KeepPainting) -> tuple[Command, ...]:
+        """What is kept for the next time in small files of its own."""
         try:
-            self._save_settings(settings)
+            match effect:
+                case SaveSettings(settings):
+                    self._save_settings(settings)
+                case KeepPlaces(places):
+                    self._save_places(places)
+                case KeepPainting(text):
+                    self._save_painting(text)
         except OSError as error:
             return (Notice(f"The settings cannot be kept: {error.strerror}. They hold until you close."),)
         return ()

@@ -33,6 +33,7 @@ COUNTED: Mapping[str, Mapping[str, str]] = {
     "bottom_turns": {"one": "{n} turn of the bottom", "other": "{n} turns of the bottom"},
     "cross_out": {"one": "{n} edge of it is", "other": "{n} edges of it are"},
     "cross_edges": {"one": "{n} edge of the cross", "other": "{n} edges of the cross"},
+    "times": {"one": "once", "other": "{n} times"},
 }
 """Counted nouns by plural category."""
 

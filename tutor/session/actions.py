@@ -23,8 +23,9 @@ from tutor.session.commands import (
     StartLesson,
     TryCase,
 )
-from tutor.session.solve_commands import ChooseCross, ShowTurns
-from tutor.session.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Screen, View
+from tutor.session.painting_commands import PAINTING_READERS, painting_action
+from tutor.session.solve_commands import ChooseCross, Reopen, ShowFewest, ShowTurns, SolveAct
+from tutor.session.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Palette, Screen, View
 
 
 def action_name(command: Command) -> str:
@@ -68,6 +69,14 @@ def _whole_solve_name(command: Command) -> str:
             return f"cross:{colour.name}"
         case ShowTurns(turns):
             return f"turns:{turns}"
+        case ShowFewest(leg):
+            return f"fewest:{leg}"
+        case SolveAct():
+            return f"solve:{command.name}"
+        case Reopen(name):
+            return f"reopen:{name}"
+        case _ if (painting := painting_action(command)) is not None:
+            return painting
         case _:
             raise ValueError(f"no button gives {command!r}")
 
@@ -115,9 +124,13 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "answer": lambda rest: ChooseAnswer(int(rest)),
     "choose": _choose,
     "cross": lambda rest: ChooseCross(Face[rest]),
+    "fewest": lambda rest: ShowFewest(int(rest)),
+    "solve": lambda rest: SolveAct[rest],
+    "reopen": Reopen,
     "turns": lambda rest: ShowTurns(format_moves(parse_turns(rest))),
     "jump": lambda rest: JumpTo(int(rest)),
     "scrub": lambda rest: Scrub(float(rest)),
+    **PAINTING_READERS,
 }
 """How what follows the first colon is read, by what stands before it."""
 
@@ -132,6 +145,8 @@ def buttons_in(blocks: tuple[Block, ...]) -> Iterator[str]:
                 yield block.action
             case ButtonRow(buttons):
                 yield from (button.action for button in buttons if button.enabled)
+            case Palette(swatches):
+                yield from (swatch.action for swatch in swatches)
             case MiniatureGrid(miniatures):
                 yield from (miniature.action for miniature in miniatures)
             case Group(inner):

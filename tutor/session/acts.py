@@ -9,7 +9,9 @@ from tutor.cube.position import SLOTS, SOLVED
 from tutor.session import (
     case_run,
     lesson_play,
+    looking_ahead,
     looks,
+    painting,
     play,
     practising,
     records,
@@ -48,7 +50,8 @@ def _try(session: Session, now: float) -> Session:
 
 
 def _write(session: Session, _now: float) -> Session:
-    if session.screen is Screen.SOLVE and session.solve is None:
+    at_start = session.screen is Screen.SOLVE and session.solve is None
+    if at_start or session.screen is Screen.PAINTING:
         return replace(session, writing=opened(session.writing), focus="")
     if session.attempt is None or not turning.turns_allowed(session):
         return session
@@ -65,6 +68,10 @@ def _next(session: Session, now: float) -> Session | tuple[Session, tuple[Effect
             return play.next_pair(session)
         case Screen.SOLVE:
             return solving.cheapest_taken_on(session)
+        case Screen.LOOKING_AHEAD:
+            return looking_ahead.gone_on(session, now)
+        case Screen.PAINTING:
+            return painting.solve_begun(session, now)
         case _:
             return session
 
@@ -115,7 +122,7 @@ def _scramble(session: Session, _now: float) -> Session | tuple[Session, tuple[E
     if session.screen is not Screen.FREE_PLAY:
         return session
     request = session.draw_request + 1
-    return replace(session, draw_request=request), (Draw(request),)
+    return replace(session, draw_request=request), (Draw(request, cross_made=True),)
 
 
 def _slot(step: int) -> Change:

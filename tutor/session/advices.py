@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 
+from tutor.coach.solve_review import SolveQuestion, SolveReading
 from tutor.method.advice import (
     CrossQuestion,
     CrossReading,
@@ -50,6 +51,11 @@ class Advices:
         """The fewest turns, when they were found in time."""
         found = self.known.get(question)
         return found if isinstance(found, Proof) else None
+
+    def review(self, question: SolveQuestion) -> SolveReading | None:
+        """What a whole solve looks like afterwards."""
+        found = self.known.get(question)
+        return found if isinstance(found, SolveReading) else None
 
     def wanting(self, questions: tuple[Question, ...]) -> tuple[Advices, tuple[Effect, ...]]:
         """Ask what is neither known nor asked, in this order; drop requests for anything else."""

@@ -11,10 +11,11 @@ from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
+from tutor.session.painting_commands import KeepPainting, PaintCommand
 from tutor.session.records_commands import RecordsCommand, RecordsEffect
 from tutor.session.saving_commands import SavingEffect, SavingReport
 from tutor.session.settings import Settings
-from tutor.session.solve_commands import Advise, Advised, ChooseCross, Copy, ShowTurns, Unadvise
+from tutor.session.solve_commands import SolveCommand, SolveEffect
 from tutor.session.view import Screen
 from tutor.solver.task import Task
 
@@ -311,16 +312,15 @@ Command = (
     | DragLayer
     | DropLayer
     | Press
-    | ChooseCross
-    | ShowTurns
+    | SolveCommand
     | Answered
-    | Advised
     | Drawn
     | LessonLoaded
     | LessonFailed
     | Notice
     | Failed
     | RecordsCommand
+    | PaintCommand
     | SavingReport
 )
 
@@ -345,9 +345,10 @@ class Forget:
 
 @dataclass(frozen=True, slots=True)
 class Draw:
-    """Draw a random position; it comes back as Drawn."""
+    """Draw a random position, with the cross made or any at all; it comes back as Drawn."""
 
     request: int
+    cross_made: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -388,4 +389,4 @@ class Quit:
 
 
 _OfWorld = Draw | LoadLesson | SaveSettings | KeepPlaces | Quit | Click
-Effect = Solve | Forget | _OfWorld | Advise | Unadvise | Copy | RecordsEffect | SavingEffect
+Effect = Solve | Forget | _OfWorld | SolveEffect | RecordsEffect | SavingEffect | KeepPainting

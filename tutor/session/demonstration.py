@@ -22,6 +22,8 @@ BREATH = 0.1
 """Seconds between turns."""
 LEAD_IN = 0.6
 """Seconds before the first turn."""
+MOVING_SHARE = 0.7
+"""At a steady pace a layer moves for this part of the time from one turn to the next."""
 BETWEEN_PASSES = 1.6
 """Seconds between the slow pass and the one at full speed."""
 SPEEDS = (0.1, 0.25, 0.5, 1.0, 1.5, 2.0, 3.0)
@@ -58,9 +60,13 @@ class Demonstration:
     held_at: float = 0.0
     twice: bool = True
     """Whether a pass at full speed follows the slow one."""
+    pace: float | None = None
+    """Turns a minute, one as long as the other; None lets a turn take its time."""
 
     def schedule(self) -> tuple[Stretch, ...]:
         """All stretches of both passes."""
+        if self.pace is not None:
+            return self._steady(60.0 / self.pace)
         stretches: list[Stretch] = []
         moment = LEAD_IN
         for slow in (True, False) if self.twice else (True,):
@@ -70,6 +76,14 @@ class Demonstration:
                 moment += duration + (STEP_REST if slow and index + 1 in self.rests else BREATH)
             moment += BETWEEN_PASSES
         return tuple(stretches)
+
+    def _steady(self, beat: float) -> tuple[Stretch, ...]:
+        """A turn every ``beat`` seconds, with a rest before the next."""
+        begins = (LEAD_IN + index * beat for index in range(len(self.turns)))
+        return tuple(
+            Stretch(begin, begin + MOVING_SHARE * beat, index, index + 1)
+            for index, begin in enumerate(begins)
+        )
 
     def _clock(self, now: float) -> float:
         return self.elapsed + (max(0.0, now - self.since) * self.speed if self.playing else 0.0)

@@ -7,12 +7,18 @@ from enum import Enum
 
 from tutor.cube.faces import FACES, Turn
 from tutor.cube.notation import Axis, Rotation
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, Look, Make, Zoom
 from tutor.session.inputs import KeyPressed, Modifier
+from tutor.session.painting_commands import MoveCursor, Paint, PaintNamed, PaintNumbered
+from tutor.session.painting_state import Heading
+from tutor.session.solve_commands import SolveAct
 from tutor.session.view import Screen
 
 STAGE_SCREENS = frozenset({Screen.LESSON, Screen.FREE_PLAY, Screen.PRACTICE, Screen.CASE_BOOK, Screen.SOLVE})
 """The screens that show a cube in hand."""
+CUBE_SCREENS = STAGE_SCREENS | {Screen.LOOKING_AHEAD}
+"""Those and the one on which the cube turns by itself."""
 ALL_SCREENS = frozenset(Screen)
 LOOK_STEP = 12.0
 """Degrees the view goes round for one press of an arrow key."""
@@ -72,7 +78,32 @@ _SHIFT = Modifier.SHIFT
 _FREE = frozenset({Screen.FREE_PLAY})
 _CUBES = _FREE | {Screen.SOLVE}
 _LESSON = frozenset({Screen.LESSON})
-_CHOICES = frozenset({Screen.LESSON, Screen.PRACTICE})
+_PAINTING = frozenset({Screen.PAINTING})
+_AHEAD = frozenset({Screen.LOOKING_AHEAD})
+_CHOICES = frozenset({Screen.LESSON, Screen.PRACTICE}) | _AHEAD
+
+
+def _painting_bindings() -> list[Binding]:
+    def painting(key: str, command: Command, says: str, held: Modifier = Modifier.NONE) -> Binding:
+        return Binding(key, command, says, "Painting", _PAINTING, held, called=f"painting: {says}")
+
+    return [
+        *(painting(name[0], PaintNamed(name), f"paint {name} and go on") for name in COLOUR_NAMES),
+        *(
+            painting(str(place + 1), PaintNumbered(place), f"paint with colour {place + 1} and go on")
+            for place in range(len(COLOUR_NAMES))
+        ),
+        painting("space", Paint.HERE, "paint with the colour in hand and go on"),
+        painting("delete", Paint.ERASE, "erase"),
+        painting("backspace", Paint.ERASE_BEFORE, "go back and erase"),
+        *(painting(way.name.lower(), MoveCursor(way), f"go {way.name.lower()}") for way in Heading),
+        painting("z", Paint.UNDO, "take back", _CONTROL),
+        painting("y", Paint.REDO, "make again", _CONTROL),
+        painting("z", Paint.REDO, "make again", _CONTROL | _SHIFT),
+        painting("c", Paint.COPY, "copy as text", _CONTROL),
+        painting("v", Act.WRITE, "write or paste", _CONTROL),
+    ]
+
 
 BINDINGS: tuple[Binding, ...] = (
     *_turn_bindings(),
@@ -91,7 +122,9 @@ BINDINGS: tuple[Binding, ...] = (
     Binding("a", Act.SHOW_AGAIN, "show again, slowly", "Learning", STAGE_SCREENS),
     Binding("s", Act.SHOW_SLIP, "show the last slip", "Learning", STAGE_SCREENS),
     Binding("p", Act.SHOW_PARTING, "show from where your turns part", "Learning", STAGE_SCREENS),
-    Binding("space", Act.NEXT, "go on", "Learning", STAGE_SCREENS),
+    Binding("space", Act.NEXT, "go on", "Learning", CUBE_SCREENS),
+    Binding("up", SolveAct.QUICKER, "more turns a minute", "Looking ahead", _AHEAD, when=When.SHOWING),
+    Binding("down", SolveAct.CALMER, "fewer turns a minute", "Looking ahead", _AHEAD, when=When.SHOWING),
     Binding("page down", Act.SKIP, "go on without answering", "Learning", _LESSON),
     Binding("page up", Act.BACK, "go back", "Learning", _LESSON),
     *(
@@ -112,13 +145,14 @@ BINDINGS: tuple[Binding, ...] = (
     Binding("n", Act.SCRAMBLE, "a new scramble", "Whole cubes", _CUBES),
     Binding("c", Act.COPY_POSITION, "copy the position", "Whole cubes", frozenset({Screen.SOLVE}), _CONTROL),
     Binding("0", Act.RESET, "a solved cube", "Free play", _FREE),
-    Binding("left", Look(-LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS, called="look left"),
-    Binding("right", Look(LOOK_STEP, 0.0), "look round", "Looking", STAGE_SCREENS, called="look right"),
-    Binding("up", Look(0.0, LOOK_STEP), "look from above", "Looking", STAGE_SCREENS),
-    Binding("down", Look(0.0, -LOOK_STEP), "look from below", "Looking", STAGE_SCREENS),
-    Binding("home", Act.LOOK_HOME, "look from the front", "Looking", STAGE_SCREENS),
-    Binding("equal", Zoom(1.0), "nearer", "Looking", STAGE_SCREENS),
-    Binding("minus", Zoom(-1.0), "farther", "Looking", STAGE_SCREENS),
+    *_painting_bindings(),
+    Binding("left", Look(-LOOK_STEP, 0.0), "look round", "Looking", CUBE_SCREENS, called="look left"),
+    Binding("right", Look(LOOK_STEP, 0.0), "look round", "Looking", CUBE_SCREENS, called="look right"),
+    Binding("up", Look(0.0, LOOK_STEP), "look from above", "Looking", CUBE_SCREENS),
+    Binding("down", Look(0.0, -LOOK_STEP), "look from below", "Looking", CUBE_SCREENS),
+    Binding("home", Act.LOOK_HOME, "look from the front", "Looking", CUBE_SCREENS),
+    Binding("equal", Zoom(1.0), "nearer", "Looking", CUBE_SCREENS),
+    Binding("minus", Zoom(-1.0), "farther", "Looking", CUBE_SCREENS),
     Binding("f2", Act.THEME, "light or dark", "Looks"),
     Binding("f3", Act.LARGER_TEXT, "larger text", "Looks"),
     Binding("f3", Act.SMALLER_TEXT, "smaller text", "Looks", modifiers=_SHIFT),
@@ -126,6 +160,9 @@ BINDINGS: tuple[Binding, ...] = (
     Binding("f5", Act.LETTERS, "letters on the stickers", "Looks"),
     Binding("f6", Act.MIRRORS, "mirrors on or off", "Looks"),
     Binding("f7", Act.MOTION, "fade instead of turning", "Looks"),
+    Binding("s", Act.SAVE_PICTURE, "save a picture of the cube", "Saving", STAGE_SCREENS, _CONTROL),
+    Binding("s", Act.SAVE_CLIP, "save a clip of the turns", "Saving", STAGE_SCREENS, _CONTROL | _SHIFT),
+    Binding("period", Act.STOP_SAVING, "stop saving", "Saving", modifiers=_CONTROL),
     Binding("tab", Act.FOCUS_NEXT, "next button", "Everywhere"),
     Binding("tab", Act.FOCUS_PREVIOUS, "previous button", "Everywhere", modifiers=_SHIFT),
     Binding("enter", Act.PRESS_FOCUSED, "press the chosen button, or go on", "Everywhere"),
@@ -170,6 +207,7 @@ def bound_command(
 
 _KEY_SIGNS = {
     "slash": "/",
+    "period": ".",
     "minus": "−",
     "equal": "+",
     "bracket left": "[",

@@ -45,6 +45,8 @@ def closed(session: Session, now: float) -> Session:
         return replace(session, sheet=Sheet.NONE)
     if session.writing.open:
         return replace(session, writing=writing.closed(session.writing))
+    if session.screen is Screen.LOOKING_AHEAD:
+        return opened(session, Screen.SOLVE, now)
     if session.demonstration is not None and not showing.must_be_seen(session):
         return replace(session, demonstration=None)
     if session.focus:
@@ -53,6 +55,8 @@ def closed(session: Session, now: float) -> Session:
         return replace(session, page=None)
     if session.screen is Screen.PRACTICE and session.run is not None:
         return replace(session, run=None, demonstration=None)
+    if session.screen is Screen.PAINTING:
+        return opened(session, Screen.SOLVE, now)
     return opened(session, Screen.HOME, now)
 
 

@@ -12,12 +12,13 @@ from tutor.cube.notation import Axis, NotationError, Rotation, parse_turns
 from tutor.cube.position import SLOTS, Position
 from tutor.cube.symmetry import Symmetry
 from tutor.method.advice import CrossQuestion, PairsQuestion, PlanQuestion, ProofQuestion
-from tutor.session import play
+from tutor.session import looking_ahead, play
 from tutor.session.aim import colours_as_held, cross_hold
 from tutor.session.commands import Act, ChooseSlot, Draw, Drawn, Effect
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.solve_commands import ChooseCross, Copy, Question, ShowTurns
+from tutor.session.solve_review import course_of
 from tutor.session.solve_text import WHITE_ON_TOP, position_text, read_start
 from tutor.session.state import Attempt, Session, SolvePlay, Writing
 from tutor.session.view import REST_CAMERA, Screen
@@ -70,7 +71,9 @@ def colour_words(session: Session, down: CrossDown) -> tuple[str, ...]:
 
 
 def stand(solve: SolvePlay) -> Stand:
-    """Where the solve stands."""
+    """Where the solve stands. Once it has ended it stays so, wherever in it one looks."""
+    if solve.ended is not None:
+        return Stand.DONE
     position, bearing = cross_down(solve).position, solve.attempt.bearing()
     if bearing is not None and not bearing.task.done(bearing.position):
         return Stand.PAIR
@@ -124,10 +127,10 @@ def submitted(session: Session, now: float) -> Session:
 
 
 def questions(session: Session) -> tuple[Question, ...]:
-    """What should be known about the solve on the screen, the most needed first."""
-    solve = in_hand(session)
+    """What should be known about the solve or the exercise on the screen, the most needed first."""
+    solve, ahead = in_hand(session), looking_ahead.question(session)
     if solve is None:
-        return ()
+        return () if ahead is None else (ahead,)
     position = cross_down(solve).position
     match stand(solve):
         case Stand.CROSS:
@@ -136,6 +139,8 @@ def questions(session: Session) -> tuple[Question, ...]:
             return (CrossQuestion(position), *asked)
         case Stand.CHOOSING:
             return (PairsQuestion(position), PlanQuestion(position), ProofQuestion(position))
+        case Stand.DONE:
+            return (course_of(solve).question,)
         case _:
             return ()
 
@@ -162,30 +167,13 @@ def cross_turn(solve: SolvePlay, index: int | None = None) -> CrossTurn | None:
     return CrossTurn(before.position, before.hold.turn(reduced(move)), before.cube)
 
 
-def kept_up(before: Session, after: Session, now: float) -> Session:
-    """After a command: the moment of every move of the solve, and what was shown for one position only."""
-    solve, old = after.solve, before.solve
-    if solve is None or solve is old:
-        return after
-    entries = solve.attempt.history.entries
-    earlier = () if old is None else old.attempt.history.entries
-    if old is not None and old.attempt.history is not solve.attempt.history:
-        solve = replace(solve, lines_shown=False)
-    if entries is not earlier:
-        pairs = zip(entries, earlier, strict=False)
-        kept = next((number for number, (new, was) in enumerate(pairs) if new is not was), len(solve.times))
-        kept = min(kept, len(entries))
-        solve = replace(solve, times=(*solve.times[:kept], *[now] * (len(entries) - kept)))
-    return replace(after, solve=solve)
-
-
 # --------------------------------------------------------------------------------- what one can do
 
 
 def taken_on(session: Session, command: ChooseSlot) -> Session:
     """The pair of a slot taken on."""
     solve = in_hand(session)
-    if solve is None:
+    if solve is None or solve.ended is not None:
         return session
     aimed = play.aimed(solve.attempt, solve.cross, command.slot)
     if aimed.aim is None:

@@ -103,6 +103,8 @@ def _choosing(session: Session) -> bool:
     """Whether digits choose answers."""
     if session.screen is Screen.PRACTICE:
         return session.run is not None and session.run.question is not None
+    if session.screen is Screen.LOOKING_AHEAD:
+        return True
     scene = lesson_play.scene_of(session)
     return scene is not None and bool(lesson_play.options(scene))
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tutor.coach.catalogue import ENGLISH
 from tutor.coach.guidance import Help
-from tutor.cube.notation import Move
+from tutor.cube.notation import Move, Rotation
 from tutor.session import case_run, lesson_play, play
 from tutor.session.state import Phase, Session, answer_at
 from tutor.session.view import Screen
@@ -13,6 +14,7 @@ from tutor.session.view import Screen
 NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
 NOT_YET = "Look first: the cube is yours when this has been shown. Enter goes on."
 NO_MORE = "This run is over. Enter goes on."
+ONLY_FOLLOWING = "Here the turns are made for you: keep your eyes on the two pieces."
 ONLY_LOOKING = "Here a case is looked at. Try it, and the turns are yours."
 
 
@@ -20,9 +22,16 @@ def turns_allowed(session: Session) -> bool:
     """Whether the cube is the learner's to turn now."""
     if session.screen is Screen.PRACTICE:
         return session.run is not None and session.run.phase is Phase.TURNING
-    if session.screen is Screen.CASE_BOOK:
+    if session.screen in (Screen.CASE_BOOK, Screen.LOOKING_AHEAD):
         return False
+    if session.screen is Screen.SOLVE:
+        return session.solve is not None and not session.solve.over
     return lesson_play.turns_allowed(session)
+
+
+def going_allowed(session: Session) -> bool:
+    """Whether one may go to and fro among the moves made."""
+    return turns_allowed(session) or session.screen is Screen.SOLVE
 
 
 def silent(session: Session) -> bool:
@@ -45,6 +54,10 @@ def refused(session: Session) -> Session:
     said = NOT_NOW
     if session.screen is Screen.CASE_BOOK:
         said = ONLY_LOOKING
+    elif session.screen is Screen.LOOKING_AHEAD:
+        said = ONLY_FOLLOWING
+    elif session.screen is Screen.SOLVE:
+        said = ENGLISH.say("solve.stopped")
     elif session.screen is Screen.PRACTICE and session.run is not None:
         said = NO_MORE if session.run.phase is Phase.OVER else NOT_YET
     return session if session.attempt is None else replace(session, notice=said)
@@ -53,7 +66,8 @@ def refused(session: Session) -> Session:
 def make(session: Session, move: Move, now: float) -> Session:
     """Make a move, or say why not."""
     session = taken_over(session, now)
-    if not turns_allowed(session):
+    only_held = session.screen is Screen.SOLVE and isinstance(move, Rotation)
+    if not (turns_allowed(session) or only_held):
         return refused(session)
     if session.notice in (NOT_NOW, NOT_YET):
         session = replace(session, notice="")
@@ -70,21 +84,21 @@ def halve(session: Session, now: float) -> Session:
 
 def go_to(session: Session, index: int, now: float) -> Session:
     """Go to the position after so many moves of the history."""
-    if session.attempt is None or not turns_allowed(session):
+    if session.attempt is None or not going_allowed(session):
         return session
     return checked(play.go_to(session, session.attempt.history.moved_to(index), now), now)
 
 
 def undo(session: Session, now: float) -> Session:
     """Take the last move back."""
-    if session.attempt is None or not turns_allowed(session):
+    if session.attempt is None or not going_allowed(session):
         return session
     return checked(play.go_to(session, session.attempt.history.undone(), now), now)
 
 
 def redo(session: Session, now: float) -> Session:
     """Make the move again that was taken back last."""
-    if session.attempt is None or not turns_allowed(session):
+    if session.attempt is None or not going_allowed(session):
         return session
     return checked(play.go_to(session, session.attempt.history.redone(), now), now)
 
@@ -93,6 +107,8 @@ def hint(session: Session, now: float) -> Session:
     """Ask for a hint, or for the next rung of it."""
     attempt = session.attempt
     if attempt is None or silent(session) or not turns_allowed(session) or lesson_play.answered(session):
+        return session
+    if session.screen is Screen.SOLVE and session.solve is not None and session.solve.ended is not None:
         return session
     rung = min(3, attempt.rung + 1)
     return play.with_attempt(case_run.hinted(session, rung, now), replace(attempt, rung=rung))

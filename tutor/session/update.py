@@ -13,12 +13,16 @@ from tutor.method.cases import parse_case
 from tutor.session import (
     case_book,
     lesson_play,
+    looking_ahead,
+    painting,
     play,
     practising,
+    progressing,
     records,
     saving,
     screens,
     showing,
+    solve_upkeep,
     solving,
     turning,
 )
@@ -60,7 +64,7 @@ from tutor.session.commands import (
     Zoom,
 )
 from tutor.session.saving_commands import NotSaved, Saved, SavingTold
-from tutor.session.solve_commands import Advised, ChooseCross, ShowTurns
+from tutor.session.solve_acts import SOLVE_HANDLERS
 from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import Camera, Screen, Turning
@@ -76,8 +80,9 @@ SNAP = pi / 4
 def update(session: Session, command: Command, now: float) -> Update:
     """The session after a command at the time ``now`` (seconds), and what it asks of the world. Pure."""
     after, effects = _dispatch(session, command, now)
-    after = solving.kept_up(session, after, now)
+    after, kept = solve_upkeep.kept_up(session, after, now)
     after, filed = records.kept_up(after, now)
+    filed += progressing.asked(session, after)
     advices, advised = after.advices.wanting(solving.questions(after))
     if advices is not after.advices:
         after = replace(after, advices=advices)
@@ -90,7 +95,7 @@ def update(session: Session, command: Command, now: float) -> Update:
         effects = (*effects, KeepPlaces(after.last_scene))
     if after.settings.sound and (_turned(session, after) or not session.settings.sound):
         effects = (*effects, Click())
-    return after, effects + filed + asked + advised
+    return after, effects + kept + filed + asked + advised + painting.kept(session, after)
 
 
 def _turned(before: Session, after: Session) -> bool:
@@ -139,10 +144,20 @@ def _case_opened(session: Session, command: OpenCase, now: float) -> Session:
     return case_book.opened(session, parse_case(command.slug), command.slot, command.alignment)
 
 
-def _chosen(session: Session, index: int) -> Session:
+def _chosen(session: Session, index: int, now: float) -> Session:
     if session.screen is Screen.PRACTICE:
         return practising.answered(session, index)
+    if session.screen is Screen.LOOKING_AHEAD:
+        return looking_ahead.chosen(session, index, now)
     return lesson_play.choose(session, index)
+
+
+def _pointed(session: Session, command: PointAt, now: float) -> Session:
+    if session.screen is Screen.LOOKING_AHEAD:
+        return looking_ahead.pointed(session, command.sticker, now)
+    if session.screen is Screen.PAINTING:
+        return painting.pointed(session, command)
+    return lesson_play.point(session, command.sticker)
 
 
 def _jump(session: Session, command: JumpTo, now: float) -> Session:
@@ -159,10 +174,13 @@ def _drawn(session: Session, command: Drawn, now: float) -> Session:
         return session
     if session.screen is Screen.SOLVE:
         return solving.drawn(session, command, now)
+    if session.screen is Screen.LOOKING_AHEAD:
+        return looking_ahead.drawn(session, play.held_by_choice(command.position, session.settings), now)
     return screens.restarted(session, play.held_by_choice(command.position, session.settings), now)
 
 
 _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
+    **painting.PAINTING_HANDLERS,
     Make: _make,
     Press: _press,
     Type: lambda session, command, _now: replace(session, writing=typed(session.writing, command.text)),
@@ -174,22 +192,19 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     OpenCase: _case_opened,
     Practise: lambda session, command, now: practising.begun(session, command, now),
     TryCase: lambda session, command, now: practising.tried(session, command, now),
-    ChooseAnswer: lambda session, command, _now: _chosen(session, command.index),
+    ChooseAnswer: lambda session, command, now: _chosen(session, command.index, now),
     Choose: lambda session, command, _now: screens.chosen(session, command),
     JumpTo: _jump,
     Scrub: lambda session, command, now: showing.scrubbed(session, command.position, now),
-    PointAt: lambda session, command, _now: lesson_play.point(session, command.sticker),
+    PointAt: _pointed,
     DragLayer: lambda session, command, now: _drag(session, command, now),
     DropLayer: lambda session, command, now: _drag(session, command, now),
     Look: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
     Zoom: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
-    ChooseCross: lambda session, command, now: solving.cross_chosen(session, command, now),
-    ShowTurns: lambda session, command, now: solving.turns_shown(session, command, now),
+    **SOLVE_HANDLERS,
     Answered: _answered,
     **records.HANDLERS,
-    Advised: lambda session, command, _now: replace(
-        session, advices=session.advices.received(command.request, command.answer)
-    ),
+    **progressing.HANDLERS,
     Drawn: _drawn,
     LessonLoaded: lesson_play.loaded,
     LessonFailed: lambda session, command, _now: lesson_play.failed(session, command),
@@ -237,6 +252,8 @@ def _submit(session: Session, now: float) -> Session:
     """Make the moves written; with a mistake in them nothing is made and the text stays."""
     if session.screen is Screen.SOLVE and session.solve is None:
         return solving.submitted(session, now)
+    if session.screen is Screen.PAINTING:
+        return painting.submitted(session)
     try:
         moves = parse_moves(session.writing.text)
     except NotationError as error:

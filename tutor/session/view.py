@@ -14,6 +14,7 @@ from enum import Enum
 
 from tutor.cube.faces import Face as Face
 from tutor.cube.faces import Turn as Turn
+from tutor.session.view_plots import PlotGrid as PlotGrid
 
 HIDDEN = -1
 """A sticker's colour when an exercise hides it: drawn as bare, neutral plastic."""
@@ -27,9 +28,11 @@ class Screen(Enum):
     PRACTICE = "practice"
     FREE_PLAY = "free play"
     SOLVE = "solve"
+    LOOKING_AHEAD = "looking ahead"
     PROGRESS = "progress"
     CASE_BOOK = "case book"
     SETTINGS = "settings"
+    PAINTING = "painting"
 
 
 # ---------------------------------------------------------------------------------------------- stage
@@ -225,6 +228,7 @@ class Miniature:
     """A small cube to press, with its name beneath; drawn without mirrors.
 
     ``badge`` is a letter or sign in its corner that says how well the case holds; ``tone`` goes with it.
+    ``tip`` is told, line by line, while it is pointed at or has the focus.
     """
 
     action: str
@@ -233,16 +237,61 @@ class Miniature:
     badge: str = ""
     tone: Tone = Tone.PLAIN
     selected: bool = False
+    solid: bool = False
+    """On a map: the badge's ground is full of its tone, else only tinged with it."""
+    dotted: bool = False
+    tip: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class MiniatureGrid:
-    """Small cubes in rows, as many side by side as fit."""
+    """Small cubes in rows, as many side by side as fit; as a ``map`` smaller, over badge and label."""
 
     miniatures: tuple[Miniature, ...]
+    map: bool = False
 
 
-Block = Text | Button | ButtonRow | VerdictNote | Entry | Table | Gap | Progress | Group | MiniatureGrid
+@dataclass(frozen=True, slots=True)
+class Legend:
+    """What badges of a map mean: for each its letter, tone, whether it is solid, and words."""
+
+    entries: tuple[tuple[str, Tone, bool, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A colour to take in hand; HIDDEN stands for erasing. ``tone`` says what its count means."""
+
+    action: str
+    colour: int
+    label: str
+    selected: bool = False
+    tone: Tone = Tone.PLAIN
+
+
+@dataclass(frozen=True, slots=True)
+class Palette:
+    """Colours to take in hand, side by side."""
+
+    swatches: tuple[Swatch, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Net:
+    """The cube unfolded into a cross of six faces: U above F, D below it, L F R B in a row.
+
+    ``colours`` are 54 colour numbers or HIDDEN. ``actions`` has what a press on each sticker does, empty for
+    nothing. Keys act on the sticker at ``cursor``; ``marked`` stickers have something wrong with them.
+    """
+
+    colours: tuple[int, ...]
+    actions: tuple[str, ...]
+    cursor: int | None = None
+    marked: frozenset[int] = frozenset()
+
+
+_Set = Text | VerdictNote | Entry | Table | Gap | Progress | Group
+Block = _Set | Button | ButtonRow | MiniatureGrid | Palette | Net | Legend | PlotGrid
 
 
 # ----------------------------------------------------------------------------------------------- rail

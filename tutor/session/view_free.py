@@ -5,6 +5,7 @@ from __future__ import annotations
 from tutor.cube.position import SLOTS
 from tutor.session import play
 from tutor.session.commands import Act, ChooseSlot
+from tutor.session.solve_commands import SolveAct
 from tutor.session.state import Attempt, Session, answer_at
 from tutor.session.view import (
     Block,
@@ -99,10 +100,16 @@ def _buttons(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         ),
         ButtonRow(
             (
-                button(Act.SCRAMBLE, "Scramble", HERE),
+                button(Act.SCRAMBLE, "Scramble, cross made", HERE),
+                button(SolveAct.SCRAMBLE_ALL, "Scramble all", HERE),
+            )
+        ),
+        ButtonRow(
+            (
                 button(Act.RESET, "Solved cube", HERE),
                 button(Act.WRITE, "Write moves", HERE),
             )
         ),
+        button(SolveAct.FROM_FREE_PLAY, "Which pair first?", HERE, detail="This cube as a whole solve."),
     ]
     return tuple(blocks)

@@ -12,8 +12,8 @@ from tutor.cube.position import SLOTS
 from tutor.method.advice import CrossQuestion, CrossReading
 from tutor.session import play
 from tutor.session.actions import action_name
-from tutor.session.commands import Act, ChooseSlot
-from tutor.session.solve_commands import ChooseCross, ShowTurns
+from tutor.session.commands import Act, ChooseSlot, Open
+from tutor.session.solve_commands import ChooseCross, ShowTurns, SolveAct
 from tutor.session.solving import CrossDown, Stand, colour_words, cross_down, cross_turn, stand
 from tutor.session.state import Session, SolvePlay, answer_at
 from tutor.session.view import (
@@ -44,6 +44,8 @@ from tutor.session.view_parts import (
     writing_blocks,
 )
 from tutor.session.view_rail import MARKS, attempt_rail
+from tutor.session.view_saved import saved_blocks
+from tutor.session.view_solve_review import review_blocks, review_rail
 from tutor.session.view_stage import with_glow
 
 HERE = Screen.SOLVE
@@ -51,7 +53,7 @@ HERE = Screen.SOLVE
 
 def start_page(session: Session) -> View:
     """How a whole solve can begin."""
-    return screen_view(session, "Whole solves", page=(_start_blocks(session),))
+    return screen_view(session, "Whole solves", page=(_start_blocks(session), saved_blocks(session)))
 
 
 def _start_blocks(session: Session) -> tuple[Block, ...]:
@@ -75,7 +77,10 @@ def _start_blocks(session: Session) -> tuple[Block, ...]:
     else:
         detail = "Type the turns, or paste the six faces of a position."
         blocks.append(button(Act.WRITE, "Write or paste", HERE, detail=detail))
+    blocks.append(_paint_button(session))
+    ahead = "One pair is played slowly; you follow the pieces of the next, and nothing else is shown."
     blocks += [
+        button(SolveAct.LOOK_AHEAD_ANEW, "Looking ahead", HERE, detail=ahead),
         Gap(1),
         Text(
             "A scramble is made with white on top and green in front. Then the cube is turned so that the "
@@ -85,6 +90,13 @@ def _start_blocks(session: Session) -> tuple[Block, ...]:
         ),
     ]
     return tuple(blocks)
+
+
+def _paint_button(session: Session) -> Button:
+    """The way to one's own cube; it tells what is painted already."""
+    painted = 0 if session.painting is None else session.painting.painted
+    detail = f"{painted} of 48 stickers are painted." if painted else "Sticker by sticker, as you see it."
+    return button(Open(Screen.PAINTING), "Paint your cube", HERE, detail=detail)
 
 
 def _start_entry(session: Session) -> Entry:
@@ -117,7 +129,7 @@ def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         case Stand.PAIR:
             blocks = _pair(session, solve)
         case Stand.DONE:
-            blocks = _done(session, solve)
+            return review_blocks(session, solve)
     return (*blocks, *writing_blocks(session), *_foot(solve))
 
 
@@ -134,7 +146,13 @@ def _foot(solve: SolvePlay) -> tuple[Block, ...]:
                 button(Act.WRITE, "Write moves", HERE),
             )
         ),
-        ButtonRow((*copies, button(Act.NEW_SOLVE, "Another cube", HERE))),
+        ButtonRow((*copies, button(SolveAct.KEEP, "Keep this solve", HERE))),
+        ButtonRow(
+            (
+                button(SolveAct.LOOK_AHEAD, "Look ahead", HERE),
+                button(Act.NEW_SOLVE, "Another cube", HERE),
+            )
+        ),
     )
 
 
@@ -253,25 +271,13 @@ def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     )
 
 
-def _done(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
-    count = solve.attempt.history.turn_count
-    return (
-        *_cross_verdict(session, solve),
-        *verdict_blocks(session, solve.attempt),
-        Text("Two layers are home.", TextStyle.HEADING),
-        Text(
-            f"You took {count} {'turn' if count == 1 else 'turns'} in all. The last layer is not taught here."
-        ),
-        button(Act.NEW_SOLVE, "Another cube", HERE, primary=True),
-        button(Act.TO_FREE_PLAY, "Free play from here", HERE),
-    )
-
-
 # ------------------------------------------------------------------------------------------- the rail
 
 
 def solve_rail(session: Session, solve: SolvePlay) -> Rail:
     """All turns made; those for the cross and for the pair in hand carry their verdicts."""
+    if solve.ended is not None:
+        return review_rail(session, solve)
     rail = attempt_rail(session, solve.attempt, answer_at(session, solve.attempt))
     own = []
     for index, tile in enumerate(rail.own):

@@ -13,6 +13,8 @@ from tutor.session.view_free import free_play
 from tutor.session.view_home import home
 from tutor.session.view_keys import with_own_keys
 from tutor.session.view_lesson import lesson, lesson_rail
+from tutor.session.view_looking import looking_view
+from tutor.session.view_painting import painting_screen
 from tutor.session.view_parts import help_blocks, hint_now, texts_in, word_blocks
 from tutor.session.view_practice import menu, run_rail, run_view
 from tutor.session.view_rail import attempt_rail, shown_rail
@@ -31,6 +33,9 @@ def _at(session: Session, now: float) -> View:
     attempt = session.attempt
     if attempt is None or view.stage is None:
         return view
+    if session.screen is Screen.LOOKING_AHEAD:
+        moment = looking_view(session, now)
+        return replace(view, stage=moment.stage, card=moment.card, rail=moment.rail)
     stage = stage_of(session, attempt, now)
     demonstration = session.demonstration
     if demonstration is not None:
@@ -44,6 +49,14 @@ def _at(session: Session, now: float) -> View:
     return replace(view, stage=stage)
 
 
+def home_view(session: Session) -> View:
+    """Home as the next start will show it to this person."""
+    afresh = replace(
+        session, screen=Screen.HOME, lesson=None, sheet=Sheet.NONE, focus="", notice="", failure=""
+    )
+    return view_of(afresh, 0.0)
+
+
 @lru_cache(maxsize=4)
 def _still(session: Session) -> View:
     """The parts of the view that stay as they are until the next command."""
@@ -53,6 +66,8 @@ def _still(session: Session) -> View:
     elif session.screen is Screen.FREE_PLAY:
         stage = Stage(attempt.cube.colours)
         view = free_play(session, stage, attempt_rail(session, attempt, answer_at(session, attempt)))
+    elif session.screen is Screen.LOOKING_AHEAD:
+        view = looking_view(session, 0.0)
     elif session.screen is Screen.SOLVE and session.solve is not None:
         view = solve_view(
             session, session.solve, Stage(attempt.cube.colours), solve_rail(session, session.solve)
@@ -84,8 +99,12 @@ def _without_cube(session: Session) -> View:
             return menu(session)
         case Screen.SOLVE:
             return start_page(session)
+        case Screen.LOOKING_AHEAD:
+            return looking_view(session, 0.0)
         case Screen.SETTINGS:
             return settings_screen(session)
+        case Screen.PAINTING:
+            return painting_screen(session)
         case _:
             return home(session)
 
