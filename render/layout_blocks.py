@@ -18,7 +18,10 @@ from render.layout_buttons import (
     place_button,
     set_lines,
 )
+from render.layout_maps import place_legend, place_map
 from render.layout_miniatures import place_miniatures
+from render.layout_net import place_net, place_palette
+from render.layout_plots import place_plots
 from render.text import Font, Setting, slices, width, wrap
 from tutor.session.view import (
     Block,
@@ -27,8 +30,12 @@ from tutor.session.view import (
     Entry,
     Gap,
     Group,
+    Legend,
     Mark,
     MiniatureGrid,
+    Net,
+    Palette,
+    PlotGrid,
     Progress,
     Table,
     Text,
@@ -254,10 +261,28 @@ def place_block(block: Block, x: float, y: float, available: float, metrics: Met
             return place_progress(block, x, y, available, metrics)
         case Group():
             return place_group(block, x, y, available, metrics)
-        case MiniatureGrid():
-            return place_miniatures(block.miniatures, Rect(x, y, available, 0), metrics)
         case Gap():
             return Placed((), block.steps * UNIT)
+        case _:
+            return _place_drawn(block, Rect(x, y, available, 0), metrics)
+
+
+def _place_drawn(
+    block: MiniatureGrid | Legend | PlotGrid | Palette | Net, area: Rect, metrics: Metrics
+) -> Placed:
+    """Blocks that are more picture than text."""
+    match block:
+        case MiniatureGrid():
+            place = place_map if block.map else place_miniatures
+            return place(block.miniatures, area, metrics)
+        case Legend():
+            return place_legend(block, area, metrics)
+        case PlotGrid():
+            return place_plots(block.plots, area, metrics)
+        case Palette():
+            return place_palette(block, area, metrics)
+        case Net():
+            return place_net(block, area)
 
 
 def _between(above: Block, below: Block) -> float:

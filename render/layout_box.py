@@ -74,6 +74,17 @@ class Kind(Enum):
     NOTE = "note"
     """A verdict, with a stripe in its tone."""
     MINIATURE = "miniature"
+    STICKER = "sticker"
+    """A sticker of a net; ``selected`` has the cursor."""
+    SWATCH = "swatch"
+    """A colour of a palette."""
+    CELL = "cell"
+    """A small cube of a map, over a band in its tone."""
+    CHIP = "chip"
+    """A badge of a legend."""
+    PLOT = "plot"
+    TIP = "tip"
+    """A slip of paper beside what is pointed at."""
     TRACK = "track"
     RULE = "rule"
     PATH = "path"
@@ -109,6 +120,23 @@ class Sign:
 
 
 @dataclass(frozen=True, slots=True)
+class Drawing:
+    """The picture in a plot: hair lines, bars, and dots joined by a line."""
+
+    rules: tuple[Rect, ...] = ()
+    bars: tuple[Rect, ...] = ()
+    dots: tuple[tuple[float, float], ...] = ()
+
+    def moved(self, x: float, y: float) -> Drawing:
+        """The same drawing elsewhere."""
+        return Drawing(
+            tuple(rule.moved(x, y) for rule in self.rules),
+            tuple(bar.moved(x, y) for bar in self.bars),
+            tuple((dot[0] + x, dot[1] + y) for dot in self.dots),
+        )
+
+
+@dataclass(frozen=True, slots=True)
 class Box:
     """A placed part of the interface."""
 
@@ -132,8 +160,16 @@ class Box:
     underline: Rect | None = None
     """Under the place of a mistake in a field."""
     picture: Rect | None = None
-    """Where ``stage`` is drawn small."""
+    """Where ``stage`` is drawn small, or ``colour`` shown."""
     stage: Stage | None = None
+    colour: int | None = None
+    """A sticker's colour number, or HIDDEN."""
+    band: Rect | None = None
+    """Ground of a badge: full of the tone when the box is primary, else tinged with it."""
+    dot: Rect | None = None
+    drawing: Drawing | None = None
+    tip: Box | None = None
+    """Lies over everything near while this box is pointed at or has the focus."""
 
     def moved(self, x: float, y: float) -> Box:
         """The same box elsewhere, with all that is on it."""
@@ -146,6 +182,10 @@ class Box:
             caret=self.caret and self.caret.moved(x, y),
             underline=self.underline and self.underline.moved(x, y),
             picture=self.picture and self.picture.moved(x, y),
+            band=self.band and self.band.moved(x, y),
+            dot=self.dot and self.dot.moved(x, y),
+            drawing=self.drawing and self.drawing.moved(x, y),
+            tip=self.tip and self.tip.moved(x, y),
         )
 
 

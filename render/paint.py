@@ -12,6 +12,7 @@ from render.gallery import Gallery
 from render.layout_box import Panel, Place, Rect, Scene
 from render.paint_atlas import Atlas
 from render.paint_boxes import paint_box
+from render.paint_plots import paint_tip, tip_in_sight
 from render.paint_shapes import FLOATS, Painter, Pointer
 from render.theme import Theme
 from tutor.session.view import Look
@@ -56,10 +57,20 @@ def paint_panel(panel: Panel, painter: Painter, scroll: float, whole: Rect) -> N
     for box in panel.boxes:
         if box.rect.bottom >= top and box.rect.y <= bottom:
             paint_box(box, painter, panel.place is Place.OVERLAY)
+    _paint_tips(panel, painter, bottom - 8)
     painter.within(None)
     bar = scrollbar(panel, scroll)
     if bar:
         painter.rect(bar[1], painter.theme.edge, radius=SCROLLBAR / 2)
+
+
+def _paint_tips(panel: Panel, painter: Painter, lowest: float) -> None:
+    """The slip of what is pointed at; of what has the focus when nothing is."""
+    tipped = [box for box in panel.boxes if box.tip]
+    over = [box for box in tipped if box.action and box.action == painter.pointer.hover]
+    for box in over or [box for box in tipped if box.focused]:
+        assert box.tip is not None
+        paint_tip(tip_in_sight(box.tip, box.rect, lowest), painter)
 
 
 def paint_playhead(scene: Scene, painter: Painter, scroll: float) -> None:
@@ -74,6 +85,22 @@ def paint_playhead(scene: Scene, painter: Painter, scroll: float) -> None:
     painter.disc(x, area.y + 1, 5.0, colour)
     painter.disc(x, area.bottom - 1, 3.0, colour)
     painter.within(None)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Shapes:
+    """What a scene is painted of, in the order of drawing: ``float32`` arrays of shape (count, FLOATS)."""
+
+    below: NDArray[np.float32]
+    """All panels but the overlay: the very same array as long as nothing about them changes."""
+    playhead: NDArray[np.float32]
+    above: NDArray[np.float32]
+    """The overlay, if there is one."""
+
+    @property
+    def all(self) -> NDArray[np.float32]:
+        """All of them in one array."""
+        return np.concatenate([self.below, self.playhead, self.above])
 
 
 @dataclass(slots=True)
@@ -92,8 +119,8 @@ class ScenePainter:
 
     def paint(
         self, scene: Scene, theme: Theme, ratio: float, scrolls: Mapping[Place, float], pointer: Pointer
-    ) -> NDArray[np.float32]:
-        """All shapes of a scene, ``float32`` of shape (count, FLOATS); where the stage is stays open."""
+    ) -> Shapes:
+        """All shapes of a scene; where the stage is stays open."""
         key = (
             id(scene.panels),
             id(theme),
@@ -109,7 +136,7 @@ class ScenePainter:
             self._key, self._panels_kept = key, scene.panels
         head = Painter(theme, self.atlas, ratio)
         paint_playhead(scene, head, scrolls.get(Place.RAIL, 0.0))
-        return np.concatenate([self._below, head.shapes(), self._above])
+        return Shapes(self._below, head.shapes(), self._above)
 
     def _panels(
         self,

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from render.layout_box import Box, Ink, Kind, Rect
+from render.paint_plots import paint_cell, paint_chip, paint_plot
 from render.paint_shapes import CLEAR, RADIUS, Painter
+from render.paint_stickers import paint_sticker, paint_swatch
 from render.theme import Colour
 
 
@@ -111,6 +113,11 @@ _BUTTONS = {
     Kind.TILE: _paint_tile,
     Kind.FIELD: _paint_field,
     Kind.MINIATURE: _paint_miniature,
+    Kind.STICKER: paint_sticker,
+    Kind.SWATCH: paint_swatch,
+    Kind.CELL: paint_cell,
+    Kind.CHIP: paint_chip,
+    Kind.PLOT: paint_plot,
 }
 
 

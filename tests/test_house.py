@@ -23,7 +23,9 @@ TOP_LEVEL = {
 }  # fmt: skip
 LEFT_BY_BUILDING = {"build", "dist"}  # not in the repository
 RENDER_MAY_SEE = {"tutor.session.view", "tutor.session.inputs"}
-WITH_WHAT_THOSE_NEED = RENDER_MAY_SEE | {"tutor", "tutor.session", "tutor.cube", "tutor.cube.faces"}
+WITH_WHAT_THOSE_NEED = RENDER_MAY_SEE | {
+    "tutor", "tutor.session", "tutor.session.view_plots", "tutor.cube", "tutor.cube.faces",
+}  # fmt: skip
 LONGEST_MODULE = 400
 
 IMPORT_ALL = """

@@ -24,6 +24,8 @@ from tutor.session.records_commands import (
     RecordsEffect,
     RecordsOpened,
     Standing,
+    Summarise,
+    Summarised,
     TakeBack,
     TakenBack,
 )
@@ -73,6 +75,8 @@ class Recorder:
                 return self._taken_back(effect)
             case Propose():
                 return self._proposed(effect)
+            case Summarise(learner):
+                return self._summarised(learner)
 
     def close(self) -> None:
         """Try once more to write what waits, and let go of the file."""
@@ -157,3 +161,8 @@ class Recorder:
 
         choose = partial(next_up, self._study(wanted.learner), self._clock(), wanted.mode)
         return Proposed(wanted.request, choose(family=wanted.family, zone=self._zone()))
+
+    def _summarised(self, learner: str) -> RecordsCommand:
+        from tutor.progress.summary import summarise
+
+        return Summarised(learner, summarise(self._study(learner), self._clock(), self._zone()))

@@ -14,6 +14,7 @@ from tutor.progress.attempt import Attempt, Mode
 if TYPE_CHECKING:
     from tutor.progress.schedule import Proposal
     from tutor.progress.study import Study
+    from tutor.progress.summary import Summary
 
 # -------------------------------------------------------------------------------------------- commands
 
@@ -79,6 +80,14 @@ class Proposed:
     proposal: Proposal | None
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class Summarised:
+    """How it goes with a learner; compared by identity."""
+
+    learner: str
+    summary: Summary
+
+
 @dataclass(frozen=True, slots=True)
 class ClockSet:
     """The wall clock: seconds since 1970 in UTC at the session's time 0."""
@@ -86,7 +95,8 @@ class ClockSet:
     epoch: float
 
 
-RecordsCommand = ChooseLearner | RecordsOpened | LearnerRefused | Recorded | TakenBack | Proposed | ClockSet
+_Answer = RecordsOpened | LearnerRefused | Recorded | TakenBack | Proposed | Summarised
+RecordsCommand = ChooseLearner | _Answer | ClockSet
 
 # --------------------------------------------------------------------------------------------- effects
 
@@ -124,4 +134,11 @@ class Propose:
     family: Family | None = None
 
 
-RecordsEffect = OpenRecords | Record | TakeBack | Propose
+@dataclass(frozen=True, slots=True)
+class Summarise:
+    """Work out how it goes with a learner; it comes back as Summarised."""
+
+    learner: str
+
+
+RecordsEffect = OpenRecords | Record | TakeBack | Propose | Summarise

@@ -48,6 +48,11 @@ def _welcome(session: Session) -> tuple[Block, ...]:
             detail="A scrambled cube: the cross, then which pair first.",
         ),
         Button(
+            action_name(Open(Screen.PROGRESS)),
+            "Progress",
+            detail="How well each case holds, and what is due.",
+        ),
+        Button(
             action_name(Open(Screen.CASE_BOOK)),
             "Case book",
             detail="All 41 cases, in any slot, mirrored, played slowly.",

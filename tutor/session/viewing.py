@@ -105,6 +105,11 @@ def _without_cube(session: Session) -> View:
             return settings_screen(session)
         case Screen.PAINTING:
             return painting_screen(session)
+        case Screen.PROGRESS:
+            # Imported when it is first opened: no start has to wait for the figures.
+            from tutor.session.view_progress import progress
+
+            return progress(session)
         case _:
             return home(session)
 
