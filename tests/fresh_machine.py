@@ -328,9 +328,8 @@ def look_behind(machine: Machine) -> None:
     }
     assert not astray, f"files where none should be: {sorted(map(str, astray))}"
     assert not list(machine.home.iterdir()), "something was left in the user's own folder"
-    assert not (machine.kept / "pairwright.log").exists(), (machine.kept / "pairwright.log").read_text(
-        "utf-8"
-    )
+    log = machine.kept / LOG
+    assert not log.exists(), log.read_text("utf-8")
     kept = sorted(str(path.relative_to(machine.kept)) for path in machine.kept.rglob("*") if path.is_file())
     tables = sum(path.suffix == ".table" for path in left)
     say(f"left behind in the folder named: {', '.join(kept)}; in the cache {tables} tables; nowhere else")
