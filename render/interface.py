@@ -92,6 +92,7 @@ class Interface:
     _said: tuple[str, ...] = ()
     _head: tuple[str, ...] = ()
     _screen: object = None
+    _cursor: Rect | None = None
     _press: _Press | None = None
 
     # -- what is shown
@@ -134,6 +135,11 @@ class Interface:
         if view.focus != self._focus:
             self._focus = view.focus
             self._reveal([box for _, box in self.scene.boxes() if box.focused])
+        cursors = [box for _, box in self.scene.boxes() if box.kind is Kind.STICKER and box.selected]
+        cursor = cursors[0].rect if cursors else None
+        if cursor != self._cursor:
+            self._cursor = cursor
+            self._reveal(cursors)
 
     def _reveal(self, boxes: list[Box]) -> None:
         """Scroll the boxes' panels so that they are in sight."""

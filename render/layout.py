@@ -8,9 +8,10 @@ from dataclasses import replace
 from render.layout_blocks import place_blocks
 from render.layout_box import UNIT, Box, Ink, Kind, Panel, Place, Playhead, Rect, Scene
 from render.layout_buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_buttons, set_lines
+from render.layout_net import NET_WIDTH
 from render.rail import place_rail
 from render.text import Setting, ellipsise, width
-from tutor.session.view import Block, MiniatureGrid, View
+from tutor.session.view import Block, MiniatureGrid, Net, View
 
 _PAD = 2 * UNIT
 
@@ -141,6 +142,8 @@ def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Sc
             panels.append(lower)
             bottom = lower.rect.y
         side = card_width(wide, metrics.scale) if view.card else 0.0
+        if any(isinstance(block, Net) for block in view.card):
+            side = max(side, NET_WIDTH + 6 * UNIT)
         stage = Rect(0, top, wide - side, bottom - top)
         if view.card:
             rect = Rect(wide - side, top, side, bottom - top)

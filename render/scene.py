@@ -54,10 +54,14 @@ def _mask(cubies: frozenset[int]) -> npt.NDArray[np.bool_]:
     return mask
 
 
+def bare_plastic(theme: StageTheme) -> Array:
+    """The linear colour of a sticker without one: plastic, a little lighter than the body; shape (3,)."""
+    return np.asarray(0.9 * to_linear(vector(theme.plastic.rgb)) + 0.06)
+
+
 def _sticker_colours(numbers: tuple[int, ...], palette: Palette, theme: StageTheme) -> Array:
-    """Linear colours (54, 3); hidden stickers are bare plastic, a little lighter than the body."""
-    plastic = to_linear(vector(theme.plastic.rgb))
-    table = np.concatenate([to_linear(vector([c.rgb for c in palette.stickers])), [0.9 * plastic + 0.06]])
+    """Linear colours (54, 3); hidden stickers are bare plastic."""
+    table = np.concatenate([to_linear(vector([c.rgb for c in palette.stickers])), [bare_plastic(theme)]])
     return np.asarray(table[np.array(numbers)])
 
 

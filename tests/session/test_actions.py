@@ -20,6 +20,7 @@ from tutor.session.commands import (
     StartLesson,
     TryCase,
 )
+from tutor.session.painting_commands import Paint, PaintSticker, TakeColour
 from tutor.session.view import Button, ButtonRow, Screen, Text, View
 
 
@@ -28,6 +29,10 @@ from tutor.session.view import Button, ButtonRow, Screen, Text, View
     [
         *Act,
         *(Open(screen) for screen in Screen),
+        *Paint,
+        PaintSticker(53),
+        TakeColour(-1),
+        TakeColour(5),
         *(ChooseSlot(slot) for slot in Slot),
         StartLesson("a-made-pair", 3),
         StartLesson("with:colon", 0),

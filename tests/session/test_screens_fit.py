@@ -10,7 +10,7 @@ from typing import get_args
 import pytest
 
 from render.layout import layout
-from render.layout_box import Place
+from render.layout_box import Kind, Place
 from tests.render.test_layout import check_scene
 from tests.session.pilot import Pilot
 from tutor.coach.guidance import Help
@@ -21,6 +21,7 @@ from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.session.actions import action_name, actions_in
 from tutor.session.commands import OpenCase, TryCase
+from tutor.session.inputs import Modifier
 from tutor.session.view import Look, View
 from tutor.solver.search import Solver
 
@@ -51,6 +52,7 @@ def screens(pilot: Pilot) -> Iterator[tuple[str, View]]:
     yield from in_free_play(pilot)
     yield from in_the_case_book(pilot)
     yield from in_practice(pilot)
+    yield from in_painting(pilot)
     pilot.press("open:SETTINGS")
     yield "settings", pilot.view
 
@@ -87,6 +89,23 @@ def in_the_case_book(pilot: Pilot) -> Iterator[tuple[str, View]]:
     pilot.key("a")
     pilot.wait(3.0)
     yield "case page, shown", pilot.view
+
+
+def in_painting(pilot: Pilot) -> Iterator[tuple[str, View]]:
+    pilot.press("open:PAINTING")
+    yield "painting, empty", pilot.view
+    pilot.give_keys(*"wwyyrroo", "down")
+    yield "painting, much wrong", pilot.view
+    pilot.press("painting:FILL")
+    yield "painting, right", pilot.view
+    pilot.give_keys("right", *"gg")
+    yield "painting, two stickers wrong", pilot.view
+    pilot.key("z", Modifier.CONTROL)
+    yield "painting, one sticker wrong", pilot.view
+    pilot.key("v", Modifier.CONTROL)
+    pilot.write("U: yyy www")
+    pilot.key("enter")
+    yield "painting, written", pilot.view
 
 
 def in_practice(pilot: Pilot) -> Iterator[tuple[str, View]]:
@@ -134,6 +153,10 @@ def test_whatever_tab_reaches_is_drawn_and_marked_when_it_has_the_focus(views: d
         pressable = {
             box.action
             for panel, box in layout(view, 960, 640).boxes()
-            if box.action and box.enabled and (not view.overlay or panel.place is Place.OVERLAY)
+            if box.action
+            and box.enabled
+            and (not view.overlay or panel.place is Place.OVERLAY)
+            # Stickers of a net have a cursor of their own, which the arrow keys move (test_painting).
+            and box.kind is not Kind.STICKER
         }
         assert pressable <= set(actions), name

@@ -10,7 +10,8 @@ For example, the solved cube in its first hold::
     B: bbb bbb bbb
 
 A line names the face, then three rows of three colours, rows downwards and columns to the right as the face
-is seen from outside, with B above U, F above D and U above the four sides. A colour is its first letter.
+is seen from outside, with B above U, F above D and U above the four sides. A colour is its first letter;
+a dot stands for a sticker without one, where only a part of a cube is told.
 The lines may come in any order; spaces, capitals and empty lines do not matter when read.
 """
 
@@ -23,6 +24,8 @@ from tutor.cube.stickers import COLOUR_NAMES
 
 COLOUR_LETTERS = "".join(name[0] for name in COLOUR_NAMES)
 """The letter of each colour number."""
+BLANK_LETTER = "."
+"""Stands for the number -1: no colour."""
 
 
 class StickerTextError(ValueError):
@@ -34,18 +37,19 @@ class StickerTextError(ValueError):
 
 
 def format_stickers(colours: Sequence[int]) -> str:
-    """The six lines for 54 colour numbers (0..5), sticker places numbered as in ``geometry``."""
+    """The six lines for 54 colour numbers (0..5, or -1), sticker places numbered as in ``geometry``."""
     lines = []
+    signs = COLOUR_LETTERS + BLANK_LETTER
     for face in FACES:
-        letters = "".join(COLOUR_LETTERS[colour] for colour in colours[9 * face : 9 * face + 9])
+        letters = "".join(signs[colour] for colour in colours[9 * face : 9 * face + 9])
         lines.append(f"{face.name}: {letters[:3]} {letters[3:6]} {letters[6:]}")
     return "\n".join(lines)
 
 
-def parse_stickers(text: str) -> tuple[int, ...]:
+def parse_stickers(text: str, blanks: bool = False) -> tuple[int, ...]:
     """The 54 colour numbers that the six lines describe; whether they make a cube is not looked at.
 
-    Raises StickerTextError.
+    With ``blanks`` a dot is no mistake but the number -1. Raises StickerTextError.
     """
     rows: dict[Face, tuple[int, ...]] = {}
     lines = text.splitlines()
@@ -60,19 +64,20 @@ def parse_stickers(text: str) -> tuple[int, ...]:
             )
         if face in rows:
             raise StickerTextError(number, f"face {face.name} is given twice", "give each face one line")
-        rows[face] = _colours(letters, number)
+        rows[face] = _colours(letters, number, blanks)
     missing = [face.name for face in FACES if face not in rows]
     if missing:
         raise StickerTextError(max(len(lines), 1), f"no line for {', '.join(missing)}", "give all six faces")
     return tuple(colour for face in FACES for colour in rows[face])
 
 
-def _colours(letters: str, line: int) -> tuple[int, ...]:
+def _colours(letters: str, line: int, blanks: bool) -> tuple[int, ...]:
     plain = "".join(letters.split()).lower()
     for letter in plain:
-        if letter not in COLOUR_LETTERS:
+        if letter not in COLOUR_LETTERS and not (blanks and letter == BLANK_LETTER):
             choice = ", ".join(f"{name[0]} ({name})" for name in COLOUR_NAMES)
             raise StickerTextError(line, f"“{letter}” is no colour", f"the letters are {choice}")
     if len(plain) != 9:
         raise StickerTextError(line, f"{len(plain)} colours are given", "a face has nine")
-    return tuple(COLOUR_LETTERS.index(letter) for letter in plain)
+    # What is not found is a dot, and -1 says so.
+    return tuple(COLOUR_LETTERS.find(letter) for letter in plain)

@@ -1,0 +1,40 @@
+"""One's own cube as far as it is painted, kept from one day to the next in a small text file.
+
+Like the places of lessons it is a convenience: a file that cannot be read counts as none, and one that cannot
+be written is let go.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+from pathlib import Path
+
+FILE = "painting.txt"
+LARGEST = 4096
+"""Bytes read at most; six lines take less than a hundred."""
+log = logging.getLogger(__name__)
+
+
+def load_painting(folder: Path) -> str:
+    """The text kept, empty when there is none."""
+    try:
+        with (folder / FILE).open("rb") as file:
+            return file.read(LARGEST).decode()
+    except FileNotFoundError:
+        return ""
+    except (OSError, UnicodeDecodeError) as error:
+        log.warning("the painted cube cannot be read: %s", error)
+        return ""
+
+
+def save_painting(folder: Path, text: str) -> None:
+    """Keep the text: written beside, then renamed."""
+    path = folder / FILE
+    beside = path.with_suffix(f".{os.getpid()}.new")
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        beside.write_text(text, encoding="utf-8")
+        beside.replace(path)
+    except OSError as error:
+        log.warning("the painted cube cannot be kept: %s", error)
