@@ -6,7 +6,7 @@ from functools import partial
 
 import pytest
 
-from tests.session.pilot import Pilot
+from tests.session.pilot import Pilot, Reading
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Lesson
@@ -34,3 +34,11 @@ def made_pair(solver: Solver) -> Lesson:
 def pupil(solver: Solver, made_pair: Lesson) -> Pilot:
     """A pilot that can take the first lesson."""
     return Pilot(solver, {made_pair.name: made_pair})
+
+
+@pytest.fixture
+def painter(pilot: Pilot) -> Pilot:
+    """A pilot who has gone to paint a cube, by the button of the Solve screen."""
+    pilot.press("open:SOLVE")
+    pilot.press(Reading(pilot.view).button("Paint your cube").action)
+    return pilot

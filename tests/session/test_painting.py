@@ -1,9 +1,7 @@
-"""One's own cube painted, through the real application: by keys, by clicks, as text, and mended."""
+"""One's own cube painted, through the real application: by keys and by clicks."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
 from functools import cache
 from itertools import product
 from random import Random
@@ -15,65 +13,19 @@ from render.layout import layout
 from render.layout_box import Rect
 from render.layout_net import FACE_GAP, place_net
 from render.picking import StageHand, pick
-from tests.session.pilot import Pilot, Reading, stage_of
+from tests.session.easel import KEYS, colours_of, mixed, pasted
+from tests.session.pilot import Pilot, Reading
 from tutor.cube.faces import FACES, Face
-from tutor.cube.geometry import EDGE_STICKERS, STICKERS
+from tutor.cube.geometry import STICKERS
 from tutor.cube.held import HeldCube
-from tutor.cube.legality import BLANK
-from tutor.cube.legality import Kind as PieceKind
-from tutor.cube.mending import Exchange, Repaint, Reseat, corrected
-from tutor.cube.notation import parse_moves
 from tutor.cube.random_position import random_position
-from tutor.cube.sticker_text import format_stickers, parse_stickers
-from tutor.session.actions import actions_in
 from tutor.session.inputs import Modifier, StickerPressed
-from tutor.session.painting import painting_of, with_text
-from tutor.session.painting_state import CENTRES, PATH, Colours, Heading, neighbour
-from tutor.session.painting_text import painting_text, read_painting
+from tutor.session.painting import painting_of
+from tutor.session.painting_state import CENTRES, PATH, Heading, neighbour
 from tutor.session.solving import Stand, cross_down, stand
-from tutor.session.view import HIDDEN, Button, Entry, Look, Net, Palette, Screen, Tone
+from tutor.session.view import HIDDEN, Net, Palette, Screen, Tone
 
-KEYS = "ywrogb"
-"""The first letters of the colours numbered 0 to 5."""
 SIZES = ((1280.0, 800.0), (960.0, 640.0))
-
-
-def mixed(seed: int) -> Colours:
-    return HeldCube(random_position(Random(seed))).colours
-
-
-def text_of(colours: Colours) -> str:
-    """As a field gets it: its one line has spaces for line ends."""
-    return format_stickers(colours).replace("\n", " ")
-
-
-@pytest.fixture
-def painter(pilot: Pilot) -> Pilot:
-    pilot.press("open:SOLVE")
-    pilot.press(Reading(pilot.view).button("Paint your cube").action)
-    return pilot
-
-
-def colours_of(pilot: Pilot) -> Colours:
-    colours = painting_of(pilot.session).colours
-    assert stage_of(pilot).colours == colours
-    assert net_of(pilot).colours == colours
-    return colours
-
-
-def net_of(pilot: Pilot) -> Net:
-    return next(block for block in pilot.view.card if isinstance(block, Net))
-
-
-def pasted(pilot: Pilot, colours: Colours) -> None:
-    pilot.key("v", Modifier.CONTROL)
-    pilot.write(text_of(colours))
-    pilot.key("enter")
-
-
-def warnings(pilot: Pilot) -> list[str]:
-    blocks = Reading(pilot.view).blocks
-    return [block.text for block in blocks if getattr(block, "tone", None) is Tone.WARNING]  # type: ignore[union-attr]
 
 
 # ------------------------------------------------------------------------------------------------- keys
@@ -287,198 +239,6 @@ def test_undo_and_redo_go_through_every_change(painter: Pilot) -> None:
     for expected in steps[1:]:
         painter.key("y", Modifier.CONTROL)
         assert colours_of(painter) == expected
-
-
-# ---------------------------------------------------------------------------------------- nothing is lost
-
-
-def test_going_away_and_coming_back_loses_nothing(painter: Pilot) -> None:
-    painter.give_keys(*"wrg")
-    before = painter.session.painting
-    painter.key("escape")
-    assert painter.view.screen is Screen.SOLVE
-    assert "3 of 48" in Reading(painter.view).button("Paint your cube").detail
-    painter.press("open:SETTINGS")
-    painter.press("open:FREE_PLAY")
-    painter.turn("R U")
-    painter.press("open:PAINTING")
-    assert painter.session.painting is before
-
-
-def test_what_was_painted_is_there_after_its_solve(painter: Pilot) -> None:
-    pasted(painter, mixed(5))
-    painter.key("enter")
-    assert painter.session.solve is not None
-    painter.turn("R U F")
-    painter.press("act:NEW_SOLVE")
-    painter.press(Reading(painter.view).button("Paint your cube").action)
-    assert colours_of(painter) == mixed(5)
-
-
-def test_every_change_is_kept_for_the_next_start(painter: Pilot) -> None:
-    kept: list[str] = []
-    painter.application._save_painting = kept.append
-    painter.give_keys(*"wr")
-    painter.key("right")
-    assert len(kept) == 2
-    again = Pilot(painter.solver)
-    again.application.session = with_text(again.session, kept[-1])
-    again.press("open:PAINTING")
-    assert colours_of(again) == colours_of(painter)
-
-
-@pytest.mark.parametrize("text", ["", "U: yyy", "nonsense", "R U Q", text_of(mixed(1)).replace("y", "w")])
-def test_a_file_that_is_no_painting_counts_as_none(pilot: Pilot, text: str) -> None:
-    assert with_text(pilot.session, text) is pilot.session
-
-
-# --------------------------------------------------------------------------------------------------- text
-
-
-def test_a_painting_only_begun_goes_out_and_in_as_text(painter: Pilot) -> None:
-    copied: list[str] = []
-    painter.application.copy_text = copied.append
-    painter.give_keys(*"wroygb")
-    before = colours_of(painter)
-    painter.key("c", Modifier.CONTROL)
-    assert copied[0].splitlines()[0] == "U: wro yyg b.."
-    painter.press(Reading(painter.view).button("Erase all").action)
-    pasted(painter, parse_stickers(copied[0], blanks=True))
-    assert colours_of(painter) == before
-
-
-def test_a_scramble_is_taken_over_as_it_would_look(painter: Pilot) -> None:
-    painter.key("v", Modifier.CONTROL)
-    painter.write("R U2 F'")
-    painter.key("enter")
-    # Scrambles are made with white on top and green in front (WCA 4d1).
-    expected = HeldCube().after(parse_moves("z2 R U2 F'")).colours
-    assert colours_of(painter) == expected
-
-
-@pytest.mark.parametrize(
-    ("text", "words"),
-    [
-        ("U: yyy", "9|nine"),
-        ("R U Q", "Q"),
-        (text_of(HeldCube().colours).replace("U: yyy yyy", "U: yyy y.y"), "middle"),
-        (text_of(tuple({2: 3, 3: 2}.get(c, c) for c in HeldCube().colours)), "centres"),
-    ],
-)
-def test_a_text_with_a_mistake_changes_nothing_and_stays(painter: Pilot, text: str, words: str) -> None:
-    painter.give_keys(*"wr")
-    before = painter.session.painting
-    painter.key("v", Modifier.CONTROL)
-    painter.write(text)
-    painter.key("enter")
-    (entry,) = [block for block in Reading(painter.view).blocks if isinstance(block, Entry)]
-    assert entry.text == text
-    assert any(word in entry.error for word in words.split("|")), entry.error
-    assert painter.session.painting is before
-
-
-def test_text_and_painting_are_each_others_inverse_in_any_arrangement() -> None:
-    random = Random(6)
-    for arrangement in ((0, 1, 2, 3, 4, 5), (1, 0, 3, 2, 4, 5), (4, 5, 0, 1, 2, 3)):
-        look = Look(arrangement=arrangement)
-        for seed in range(5):
-            part = tuple(
-                c if place in CENTRES or random.random() < 0.5 else BLANK
-                for place, c in enumerate(mixed(seed))
-            )
-            assert read_painting(painting_text(part, look).replace("\n", " "), look) == part
-
-
-def test_letters_mean_the_colours_that_a_person_has_chosen(painter: Pilot) -> None:
-    names = ("blue", "green", "yellow", "white", "red", "orange")
-    settings = painter.session.settings
-    look = replace(settings.look, arrangement=(5, 4, 0, 1, 2, 3))
-    painter.application.session = replace(
-        painter.session, settings=replace(settings, look=look, colour_names=names)
-    )
-    assert Reading(painter.view).texts[0] == "Blue on top, red in front"
-    painter.key("w")
-    assert colours_of(painter)[PATH[0]] == 3
-    copied: list[str] = []
-    painter.application.copy_text = copied.append
-    painter.key("c", Modifier.CONTROL)
-    assert copied[0].splitlines()[0] == "U: w.. .b. ..."
-
-
-# ---------------------------------------------------------------------------------- what is wrong with it
-
-
-def test_an_impossible_piece_is_noticed_at_once_and_marked(painter: Pilot) -> None:
-    front, right = EDGE_STICKERS[8], EDGE_STICKERS[9]
-    painter.press("colour:0")
-    painter.press(f"paint:{front}")
-    assert warnings(painter) == []
-    painter.press("colour:1")
-    painter.press(f"paint:{right}")
-    (said,) = warnings(painter)
-    assert said.startswith("The edge at FR shows yellow-white")
-    assert net_of(painter).marked == {front, right}
-    assert len(stage_of(painter).outlined) == 1
-
-
-def mendings() -> Iterator[tuple[Colours, Repaint | Reseat | Exchange, str]]:
-    """Cubes with one thing wrong, what mends them, and what the button says."""
-    cube, solved = mixed(7), HeldCube().colours
-    wrong = next(colour for colour in range(6) if colour not in (cube[0], cube[4]))
-    yield (*cube[:0], wrong, *cube[1:]), Repaint(0, cube[0]), "Paint the top of the corner at UBL"
-    yield corrected(solved, Reseat(PieceKind.CORNER, 5, 1)), Reseat(PieceKind.CORNER, 5, 2), "DFL counter"
-    yield corrected(solved, Reseat(PieceKind.EDGE, 7)), Reseat(PieceKind.EDGE, 7), "Flip the edge at BR"
-    swap = Exchange(PieceKind.EDGE, 4, 6)
-    yield corrected(solved, swap), swap, "Swap the edges at FR and BL"
-    swap = Exchange(PieceKind.CORNER, 0, 1)
-    yield corrected(solved, swap), swap, "Swap the corners at UFR and UFL"
-
-
-@pytest.mark.parametrize(("cube", "correction", "words"), list(mendings()))
-def test_a_single_fault_is_refused_explained_and_mended_by_a_button(
-    painter: Pilot, cube: Colours, correction: Repaint | Reseat | Exchange, words: str
-) -> None:
-    pasted(painter, cube)
-    assert warnings(painter)
-    painter.press("painting:SOLVE")
-    assert painter.session.solve is None
-    (offer,) = [
-        block
-        for block in Reading(painter.view).blocks
-        if isinstance(block, Button) and block.action == "painting:MEND"
-    ]
-    assert words in offer.label
-    assert offer.primary
-    painter.press(offer.action)
-    assert colours_of(painter) == corrected(cube, correction)
-    assert Reading(painter.view).button("Solve this cube")
-
-
-def test_where_any_corner_would_do_it_is_said_and_the_cursor_chooses(painter: Pilot) -> None:
-    cube = corrected(mixed(8), Reseat(PieceKind.CORNER, 2, 1))
-    pasted(painter, cube)
-    assert any("any one corner would do" in text for text in Reading(painter.view).texts)
-    assert net_of(painter).marked == set()
-    painter.give_keys("delete", "z")  # an erased sticker makes the cube unfinished: nothing is offered then
-    assert "painting:MEND" not in actions_in(painter.view)
-    painter.key("z", Modifier.CONTROL)
-    offer = Reading(painter.view).button("Twist the corner at UBL counterclockwise")
-    assert not offer.primary
-    painter.press(offer.action)
-    assert colours_of(painter) == corrected(cube, Reseat(PieceKind.CORNER, 2, 2))
-
-
-def test_where_any_swap_would_do_none_is_offered(painter: Pilot) -> None:
-    pasted(painter, corrected(mixed(9), Exchange(PieceKind.EDGE, 0, 7)))
-    assert any("any two edges or any two corners would do" in text for text in Reading(painter.view).texts)
-    assert "painting:MEND" not in actions_in(painter.view)
-
-
-def test_where_no_single_change_helps_that_is_said(painter: Pilot) -> None:
-    cube = corrected(corrected(mixed(9), Exchange(PieceKind.EDGE, 0, 7)), Reseat(PieceKind.EDGE, 2))
-    pasted(painter, cube)
-    assert any(text.startswith("No single change") for text in Reading(painter.view).texts)
-    assert len(warnings(painter)) == 2
 
 
 def test_with_a_cross_of_another_colour_it_is_held_that_way(pilot: Pilot) -> None:
