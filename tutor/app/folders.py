@@ -8,6 +8,8 @@ from pathlib import Path
 import platformdirs
 
 NAME = "pairwright"
+TITLE = "Pairwright"
+"""What a person's own folders of pictures and videos have a folder of."""
 HOME_VARIABLE = "PAIRWRIGHT_HOME"
 
 
@@ -29,3 +31,15 @@ def state_folder() -> Path:
 def data_folder() -> Path:
     """The folder of the attempts and their backups."""
     return _home() or platformdirs.user_data_path(NAME, appauthor=False)
+
+
+def pictures_folder() -> Path:
+    """The folder of the pictures saved in the window."""
+    home = _home()
+    return home / "pictures" if home else platformdirs.user_pictures_path() / TITLE
+
+
+def clips_folder() -> Path:
+    """The folder of the clips saved in the window."""
+    home = _home()
+    return home / "clips" if home else platformdirs.user_videos_path() / TITLE

@@ -59,13 +59,18 @@ def write_new(folder: Path, stem: str, suffix: str, write: Callable[[Path], None
     OSError when the system refuses, and whatever ``write`` raises.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    beside = folder / f".{stem}.{os.getpid()}.part"
+    beside = part_of(folder, stem, os.getpid())
     try:
         write(beside)
         names = (stem if number == 1 else f"{stem}-{number}" for number in count(1))
         return next(target for name in names if _taken(beside, target := folder / f"{name}{suffix}"))
     finally:
         beside.unlink(missing_ok=True)
+
+
+def part_of(folder: Path, stem: str, process: int) -> Path:
+    """Where ``write_new`` writes in the process of this number before the file takes its name."""
+    return folder / f".{stem}.{process}.part"
 
 
 def _taken(beside: Path, target: Path) -> bool:

@@ -65,8 +65,13 @@ class Shot:
 def case_subject(case: Case, slot: Slot, alignment: int = 0, cross: Face = Face.D) -> Subject:
     """A case in a slot with the cross colour down and every other slot kept."""
     cube = case_cube(case, slot, alignment, Settings(cross=cross))
+    return subject_of(cube, Task.at(cube.position, slot), case_title(case, slot))
+
+
+def case_title(case: Case, slot: Slot) -> str:
+    """What a film of a case in a slot is headed, in two lines."""
     corner, edge = name_lines(case, slot)
-    return subject_of(cube, Task.at(cube.position, slot), f"{corner}\n{edge} · slot {slot.name}")
+    return f"{corner}\n{edge} · slot {slot.name}"
 
 
 _AROUND = ("front", "left", "back", "right")

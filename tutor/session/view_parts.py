@@ -28,6 +28,7 @@ from tutor.session.view import (
     View,
 )
 from tutor.session.view_rail import MARKS
+from tutor.session.view_saving import foot, saving_buttons
 
 WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")
 
@@ -45,12 +46,12 @@ def screen_view(
     return View(
         session.screen,
         title,
-        bar=top_bar(session.screen),
+        bar=(*top_bar(session.screen), *saving_buttons(session, stage=stage is not None)),
         page=page,
         stage=stage,
         card=card,
         rail=rail,
-        notice=session.notice,
+        notice=foot(session),
         focus=session.focus,
         look=session.settings.look,
     )

@@ -1,0 +1,250 @@
+"""Pictures and clips saved in the window: drawn and written by a process of their own, so no frame waits.
+
+Such a process lives for one file. It draws without a window, in a context of its own, since one that shares
+the window's process could disturb it.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+import signal
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import groupby
+from multiprocessing import get_context
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
+from pathlib import Path
+from threading import Thread
+from time import monotonic
+from typing import TYPE_CHECKING
+
+from tutor.session.saving_commands import NotSaved, SaveClip, Saved, SavePicture, SavingReport, SavingTold
+
+if TYPE_CHECKING:
+    from tutor.publish.film import Passage
+    from tutor.session.saving_commands import SavingWish
+
+PICTURE_SIZE, CLIP_SIZE = (1600, 1200), (960, 720)
+PICTURE_END, CLIP_END = ".png", ".gif"
+"""A GIF needs nothing else to be installed, and moves wherever it is put."""
+TOLD_EVERY = 0.2
+"""Seconds between two reports of how far it is."""
+PATIENCE = 10.0
+"""Seconds for which closing waits for a picture, or for a clip that was stopped."""
+_GENTLE = 5
+"""How far the process stands back behind the window (POSIX nice)."""
+
+log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """The folders that files go to."""
+
+    pictures: Path
+    clips: Path
+
+    def of(self, wish: SavingWish) -> Path:
+        """The folder for what is wished."""
+        return self.pictures if isinstance(wish, SavePicture) else self.clips
+
+
+class ProcessSaver:
+    """Saves one thing at a time, in a process that starts with it and ends with it."""
+
+    def __init__(self, places: Places) -> None:
+        """Nothing starts yet."""
+        self._places = places
+        self._wish: SavingWish | None = None
+        self._pipe: Connection | None = None
+        self._process: BaseProcess | None = None
+        self._starting: Thread | None = None
+
+    def begin(self, wish: SavingWish) -> None:
+        """Begin to save; reports come out of ``poll`` later. What is under way already is stopped."""
+        if self._wish is not None:
+            self._end()
+        context = get_context("spawn")
+        self._wish, (self._pipe, other) = wish, context.Pipe()
+        self._process = context.Process(target=run_saver, args=(other, wish, self._places), daemon=True)
+        # Starting a process takes longer than a frame may.
+        self._starting = Thread(target=_start, args=(self._process, other))
+        self._starting.start()
+
+    def stop(self, request: int) -> None:
+        """Break this request off; a last report tells when it has ended."""
+        if self._wish is not None and self._wish.request == request:
+            self._tell_to_stop()
+
+    def poll(self) -> tuple[SavingReport, ...]:
+        """What there is to report since; never waits."""
+        found: list[SavingReport] = []
+        try:
+            while self._pipe is not None and self._pipe.poll():
+                report: SavingReport = self._pipe.recv()
+                found.append(report)
+                if not isinstance(report, SavingTold):
+                    self._clear()
+        except (EOFError, OSError):
+            if self._wish is not None:
+                log.warning("the process that saves ended")
+                found.append(NotSaved(self._wish.request, "what draws it ended unexpectedly."))
+            self._end()
+        return tuple(found)
+
+    def close(self) -> None:
+        """End what is under way: a picture is finished first, of a clip nothing is left."""
+        if self._wish is not None and isinstance(self._wish, SavePicture):
+            self._wait()
+        self._end()
+
+    def _wait(self) -> None:
+        """Until what is under way is finished, or patience is."""
+        end = monotonic() + PATIENCE
+        try:
+            while self._pipe is not None and self._pipe.poll(max(0.0, end - monotonic())):
+                self.poll()
+        except OSError:
+            log.warning("the process that saves ended")
+
+    def _tell_to_stop(self) -> None:
+        try:
+            if self._pipe is not None:
+                self._pipe.send(None)
+        except OSError:
+            log.warning("the process that saves is gone already")
+
+    def _end(self) -> None:
+        """Stop the process and see to it that no half file is left."""
+        wish, process = self._wish, self._process
+        if wish is None or process is None:
+            return
+        if self._starting is not None:
+            self._starting.join()
+        self._tell_to_stop()
+        if process.pid is not None:
+            process.join(PATIENCE)
+            if process.is_alive():
+                process.terminate()
+                process.join()
+            from tutor.publish.files import part_of
+
+            part_of(self._places.of(wish), wish.name, process.pid).unlink(missing_ok=True)
+        self._clear()
+
+    def _clear(self) -> None:
+        if self._pipe is not None:
+            self._pipe.close()
+        self._pipe = self._process = self._wish = self._starting = None
+
+
+def _start(process: BaseProcess, other: Connection) -> None:
+    try:
+        process.start()
+    finally:
+        # Once the process alone holds this end, its death is noticed at the other.
+        other.close()
+
+
+class _StoppedError(Exception):
+    """Raised where what is being made is not wanted any more."""
+
+
+def run_saver(pipe: Connection, wish: SavingWish, places: Places) -> None:
+    """In a process of its own: save, and report how it goes; any message, or the pipe's end, stops it."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the program that started this decides when it ends
+    # Mesa's software renderer would start a thread for each core and leave none to the window.
+    os.environ.setdefault("LP_NUM_THREADS", "1")
+    if hasattr(os, "nice"):
+        os.nice(_GENTLE)
+    last = monotonic()
+
+    def progress(share: float) -> None:
+        nonlocal last
+        if pipe.poll():
+            raise _StoppedError
+        if monotonic() - last >= TOLD_EVERY:
+            last = monotonic()
+            pipe.send(SavingTold(wish.request, share))
+
+    try:
+        pipe.send(saved(wish, places.of(wish), progress))
+    except (EOFError, BrokenPipeError, ConnectionResetError):
+        return
+
+
+def saved(wish: SavingWish, folder: Path, progress: Callable[[float], None]) -> Saved | NotSaved:
+    """Save a picture or clip in a folder; ``progress`` is told the share done and may raise to stop."""
+    from tutor.publish.files import write_new
+
+    try:
+        if isinstance(wish, SavePicture):
+            content = picture(wish)
+            progress(0.9)
+            target = write_new(folder, wish.name, PICTURE_END, lambda beside: _put(beside, content))
+        else:
+            target = write_new(folder, wish.name, CLIP_END, lambda beside: _film(wish, beside, progress))
+    except _StoppedError:
+        return NotSaved(wish.request, "")
+    except (BrokenPipeError, ConnectionResetError):
+        raise
+    except OSError as fault:
+        return NotSaved(wish.request, f"{fault.strerror or fault} ({told(folder)}).")
+    except ValueError as fault:
+        return NotSaved(wish.request, f"{str(fault).rstrip('.')}.")
+    except Exception as fault:
+        log.exception("what was on the screen could not be saved")
+        return NotSaved(wish.request, f"something went wrong while drawing it ({type(fault).__name__}).")
+    return Saved(wish.request, target.name, told(folder))
+
+
+def told(folder: Path) -> str:
+    """A folder as it is told to a person: short, where it lies in their own."""
+    try:
+        return f"~/{folder.relative_to(Path.home()).as_posix()}"
+    except (ValueError, RuntimeError):
+        return str(folder)
+
+
+def picture(wish: SavePicture) -> bytes:
+    """The stage as a PNG file. Raises ValueError when this machine cannot draw."""
+    from tutor.app.publishing import draw_stage
+    from tutor.publish.stills import png_bytes
+
+    return png_bytes(draw_stage(wish.stage, wish.look, PICTURE_SIZE, None))
+
+
+def _put(beside: Path, content: bytes) -> None:
+    beside.write_bytes(content)
+
+
+def _film(wish: SaveClip, beside: Path, progress: Callable[[float], None]) -> None:
+    from tutor.app.publishing import draw_stage, inks_of
+    from tutor.publish.cinema import encode_film
+    from tutor.publish.film import Pace, film_of
+    from tutor.publish.subject import Shot
+
+    shot = Shot(wish.look, CLIP_SIZE, wish.camera)
+    film = film_of((passage_of(wish),), shot, Pace.BOTH if wish.twice else Pace.SLOW, wish.speed)
+    encode_film(beside, CLIP_END, film, draw_stage, inks_of(wish.look.theme), progress)
+
+
+def passage_of(wish: SaveClip) -> Passage:
+    """What the clip shows: steps with what is said of each, or turns alone."""
+    from tutor.publish.film import Passage, Piece
+    from tutor.publish.passages import CAPTIONS, FIND, HOME, turns_passage
+    from tutor.publish.subject import Subject, case_title
+
+    subject = Subject(wish.start, wish.aim, wish.title if wish.case is None else case_title(*wish.case))
+    if None in wish.steps:
+        return turns_passage(subject, wish.turns)
+    pieces: list[Piece] = []
+    first = 0
+    for step, members in groupby(wish.steps):
+        count = len(list(members))
+        pieces.append(Piece(wish.turns[first : first + count], step, CAPTIONS[step] if step else ""))
+        first += count
+    done = subject.done(subject.cube.after(wish.turns))
+    return Passage(subject, tuple(pieces), FIND, HOME if done else "")

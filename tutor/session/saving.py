@@ -1,0 +1,179 @@
+"""Saving what is on the screen: as a picture just as it stands, or the turns that belong to it as a clip."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import Move
+from tutor.cube.position import Slot
+from tutor.method.cases import Case
+from tutor.method.steps import Step
+from tutor.session import lesson_play, play, showing, turning
+from tutor.session.commands import Act, Effect
+from tutor.session.saving_commands import (
+    Kind,
+    NotSaved,
+    SaveClip,
+    Saved,
+    SavePicture,
+    Saving,
+    SavingReport,
+    SavingTold,
+    StopSaving,
+)
+from tutor.session.state import Attempt, Session, answer_at
+from tutor.session.view import Screen
+from tutor.session.viewing import view_of
+
+Update = tuple[Session, tuple[Effect, ...]]
+
+ONE_AT_A_TIME = "One thing is saved at a time."
+STILL_TO_FIND = "A clip would tell what is asked here; it can be saved once you have answered."
+NOTHING_TO_SHOW = "There are no turns for a clip yet: make some, or choose a pair that is not home."
+ONE_MOMENT = "The way is still being worked out; try again in a moment."
+
+
+@dataclass(frozen=True, slots=True)
+class Turns:
+    """The turns of a clip: from where, which, the step of each, and a word for the file's name."""
+
+    start: HeldCube
+    turns: tuple[Move, ...]
+    steps: tuple[Step | None, ...]
+    word: str
+    speed: float
+    twice: bool = True
+
+
+def picture_wanted(session: Session, now: float) -> Update:
+    """Save the stage exactly as it is on the screen."""
+    stage = view_of(session, now).stage
+    if stage is None:
+        return session, ()
+    if session.saving.under_way is not None:
+        return replace(session, notice=ONE_AT_A_TIME), ()
+    session = _begun(session, Kind.PICTURE)
+    wish = SavePicture(session.saving.request, name_of(session), stage, session.settings.look)
+    return session, (wish,)
+
+
+def clip_wanted(session: Session, _now: float) -> Update:
+    """Save as a clip what is shown, else the learner's own turns, else the way for the case."""
+    attempt = session.attempt
+    if attempt is None:
+        return session, ()
+    if session.saving.under_way is not None:
+        return replace(session, notice=ONE_AT_A_TIME), ()
+    shown = turns_to_save(session, attempt)
+    if isinstance(shown, str):
+        return replace(session, notice=shown), ()
+    session = _begun(session, Kind.CLIP)
+    wish = SaveClip(
+        request=session.saving.request,
+        name=f"{name_of(session)}-{shown.word}",
+        title=_title(session),
+        case=_case(session),
+        start=shown.start,
+        aim=attempt.aim,
+        turns=shown.turns,
+        steps=shown.steps,
+        look=session.settings.look,
+        camera=session.camera,
+        speed=shown.speed,
+        twice=shown.twice,
+    )
+    return session, (wish,)
+
+
+def stopped(session: Session, _now: float) -> Update:
+    """Save nothing after all; that it has ended is told when it has."""
+    saving = session.saving
+    return session, () if saving.under_way is None else (StopSaving(saving.request),)
+
+
+def told(session: Session, report: SavingReport, _now: float) -> Session:
+    """How saving goes, or how it ended; what came too late is dropped."""
+    saving = session.saving
+    if saving.under_way is None or report.request != saving.request:
+        return session
+    if isinstance(report, SavingTold):
+        return replace(session, saving=replace(saving, share=report.share))
+    return replace(session, saving=Saving(saving.request), notice=_ended(saving.under_way, report))
+
+
+def _ended(kind: Kind, report: Saved | NotSaved) -> str:
+    if isinstance(report, Saved):
+        return f"Saved: {report.name}, in {report.folder}"
+    if report.reason:
+        return f"The {kind.value} could not be saved: {report.reason}"
+    return f"Stopped: the {kind.value} was not saved."
+
+
+def _begun(session: Session, kind: Kind) -> Session:
+    return replace(session, saving=Saving(session.saving.request + 1, kind), notice="")
+
+
+def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
+    """What a clip shows, or why there is none to save."""
+    shown, speed = session.demonstration, session.settings.speed
+    if shown is not None:
+        word = "turns" if None in shown.steps else "route"
+        return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice)
+    history = attempt.history
+    first = play.rail_start(session, attempt) if attempt.aim is None else min(attempt.since, history.cursor)
+    own = tuple(entry.move for entry in history.entries[first : history.cursor])
+    if own:
+        return Turns(history.cube_at(first), own, (None,) * len(own), "own-turns", speed)
+    if turning.silent(session) or lesson_play.asks_to_look(session):
+        return STILL_TO_FIND
+    return _way(session, attempt, speed)
+
+
+def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
+    """The route for the case, or a shortest line where no route leads on."""
+    bearing, answer = attempt.bearing(), answer_at(session, attempt)
+    if bearing is None or bearing.task.done(bearing.position):
+        return NOTHING_TO_SHOW
+    if answer is None:
+        return ONE_MOMENT
+    if answer.routes:
+        route = showing.held_route(answer.routes[0], bearing)
+        return Turns(attempt.cube, route.turns, route.steps, "route", speed)
+    line = tuple(bearing.turn_as_held(turn) for turn in answer.lines[0])
+    return Turns(attempt.cube, line, (None,) * len(line), "line", speed)
+
+
+def name_of(session: Session) -> str:
+    """What a file of this screen is called: the case and slot, the lesson and scene, or the screen."""
+    case, played = _case(session), session.lesson
+    if case is not None:
+        return f"{case[0].slug}-{case[1].name}"
+    if session.screen is Screen.LESSON and played is not None:
+        return f"{played.lesson.name}-{played.scene + 1}"
+    bearing = None if session.attempt is None else session.attempt.bearing()
+    slot = "" if bearing is None else f"-{bearing.task.slot.name}"
+    return f"{_title(session).lower().replace(' ', '-')}{slot}"
+
+
+def _case(session: Session) -> tuple[Case, Slot] | None:
+    """The case on the screen, where there is one by its name."""
+    if session.screen is Screen.CASE_BOOK and session.page is not None:
+        return session.page.case, session.page.slot
+    if session.screen is Screen.PRACTICE and session.run is not None:
+        return session.run.case, session.run.slot
+    return None
+
+
+def _title(session: Session) -> str:
+    if session.screen is Screen.LESSON and session.lesson is not None:
+        return session.lesson.lesson.title
+    return "Whole solve" if session.screen is Screen.SOLVE else "Free play"
+
+
+SAVING_ACTS = {
+    Act.SAVE_PICTURE: picture_wanted,
+    Act.SAVE_CLIP: clip_wanted,
+    Act.STOP_SAVING: stopped,
+}
+"""What the commands about saving that need nothing more said do."""

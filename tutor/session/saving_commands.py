@@ -1,0 +1,106 @@
+"""Commands and effects of saving what is on the screen; ``commands`` joins them to all others."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import Move
+from tutor.cube.position import Slot
+from tutor.method.cases import Case
+from tutor.method.steps import Step
+from tutor.session.aim import Aim
+from tutor.session.view import Camera, Look, Stage
+
+
+class Kind(Enum):
+    """What can be saved; the value is its word."""
+
+    PICTURE = "picture"
+    CLIP = "clip"
+
+
+@dataclass(frozen=True, slots=True)
+class Saving:
+    """What is being saved, and how far it is, 0 to 1. ``request`` counts all that was saved so far."""
+
+    request: int = 0
+    under_way: Kind | None = None
+    share: float = 0.0
+
+
+# ------------------------------------------------------------------------- answers from the world
+
+
+@dataclass(frozen=True, slots=True)
+class SavingTold:
+    """A request is so far done, 0 to 1."""
+
+    request: int
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class Saved:
+    """A request is done; the file's name and folder, as told to a person."""
+
+    request: int
+    name: str
+    folder: str
+
+
+@dataclass(frozen=True, slots=True)
+class NotSaved:
+    """A request came to nothing, and left no file; why, or empty when it was stopped."""
+
+    request: int
+    reason: str
+
+
+SavingReport = SavingTold | Saved | NotSaved
+
+# --------------------------------------------------------------------------------------------- effects
+
+
+@dataclass(frozen=True, slots=True)
+class SavePicture:
+    """Save the stage as a picture; ``name`` is the file's, without its end."""
+
+    request: int
+    name: str
+    stage: Stage
+    look: Look
+
+
+@dataclass(frozen=True, slots=True)
+class SaveClip:
+    """Save turns as a moving picture; ``name`` is the file's, without its end.
+
+    ``steps`` names the step of each turn, None where no pair is in question. ``case`` is the case shown and
+    its slot, told in place of ``title``. ``twice``: a pass at full speed follows the slow one.
+    """
+
+    request: int
+    name: str
+    title: str
+    case: tuple[Case, Slot] | None
+    start: HeldCube
+    aim: Aim | None
+    turns: tuple[Move, ...]
+    steps: tuple[Step | None, ...]
+    look: Look
+    camera: Camera
+    speed: float = 1.0
+    twice: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class StopSaving:
+    """A request is not wanted any more."""
+
+    request: int
+
+
+SavingWish = SavePicture | SaveClip
+SavingEffect = SavingWish | StopSaving

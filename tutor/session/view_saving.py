@@ -1,0 +1,38 @@
+"""What is seen of saving: the buttons in the bar, and how far it is at the window's foot."""
+
+from __future__ import annotations
+
+from tutor.session.actions import action_name
+from tutor.session.commands import Act
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import sign_for
+from tutor.session.saving_commands import Kind
+from tutor.session.state import Session
+from tutor.session.view import Button
+
+
+def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:
+    """Where there is a stage, buttons that save it; while something is saved, one that stops it."""
+    if session.saving.under_way is not None:
+        return (_button(session, Act.STOP_SAVING, "Stop saving"),)
+    if not stage:
+        return ()
+    return (_button(session, Act.SAVE_PICTURE, "Picture"), _button(session, Act.SAVE_CLIP, "Clip"))
+
+
+def _button(session: Session, act: Act, label: str) -> Button:
+    return Button(action_name(act), label, sign_for(act, session.screen))
+
+
+def foot(session: Session) -> str:
+    """The line at the window's foot: what there is to say, and how far saving is."""
+    return "  ·  ".join(text for text in (_progress(session), session.notice) if text)
+
+
+def _progress(session: Session) -> str:
+    saving = session.saving
+    if saving.under_way is None:
+        return ""
+    share = f" {saving.share:.0%}" if saving.under_way is Kind.CLIP else ""
+    key = sign_for(Act.STOP_SAVING, session.screen, bindings_of(session.settings))
+    return f"Saving the {saving.under_way.value} …{share}" + (f" ({key} stops it)" if key else "")
