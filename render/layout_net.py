@@ -74,7 +74,7 @@ def place_palette(palette: Palette, area: Rect, metrics: Metrics) -> Placed:
     rows = ceil(len(palette.swatches) / fitting)
     count = ceil(len(palette.swatches) / rows)
     wide = min((area.width + _SWATCH_GAP) / count - _SWATCH_GAP, 2.0 * least)
-    high = 36.0 + style.line_height
+    high = 12.0 + 24.0 * min(1.5, metrics.scale) + style.line_height
     boxes = []
     for number, swatch in enumerate(palette.swatches):
         row, column = divmod(number, count)

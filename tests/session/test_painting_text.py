@@ -133,3 +133,10 @@ def test_letters_mean_the_colours_that_a_person_has_chosen(painter: Pilot) -> No
     painter.application.copy_text = copied.append
     painter.key("c", Modifier.CONTROL)
     assert copied[0].splitlines()[0] == "U: w.. .b. ..."
+    painter.press("painting:FILL")
+    painter.key("c", Modifier.CONTROL)
+    painter.key("enter")
+    painter.key("c", Modifier.CONTROL)
+    # The solve writes the same cube in the same letters: it is held as it was painted, with the cross down.
+    assert copied[2] == copied[1]
+    assert copied[1].splitlines()[0] == "U: bbb bbb bbb"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tutor.cube.faces import FACES
@@ -31,14 +32,17 @@ def for_scramble() -> HeldCube:
     return HeldCube().moved(WHITE_ON_TOP)
 
 
-def read_start(text: str) -> Start:
+def read_start(text: str, arrangement: Sequence[int] = FACES) -> Start:
     """A scramble in notation, or the stickers of six faces, each after its letter and a colon.
 
-    A field has one line, so faces may follow each other in it. Raises NotationError, StickerTextError or
-    IllegalCubeError, which are all ValueErrors that say what is wrong.
+    A field has one line, so faces may follow each other in it. The letters are those of the usual names of
+    the colours; ``arrangement`` says which of them each colour number has (see ``view.Look``).
+
+    Raises NotationError, StickerTextError or IllegalCubeError, all of them ValueErrors that say what is wrong.
     """
     if ":" in text:
-        return Start(read_cube(parse_stickers(_FACE_NAME.sub(r"\n\1:", text).strip())))
+        usual = parse_stickers(_FACE_NAME.sub(r"\n\1:", text).strip())
+        return Start(read_cube(tuple(arrangement.index(colour) for colour in usual)))
     moves = parse_moves(text)
     if not moves:
         raise NotationError(text, "", 1, "write the turns of a scramble, for instance R U2 F'")
@@ -60,6 +64,6 @@ def read_cube(colours: tuple[int, ...]) -> HeldCube:
     )
 
 
-def position_text(cube: HeldCube) -> str:
-    """The stickers of a cube as six lines."""
-    return format_stickers(cube.colours)
+def position_text(cube: HeldCube, arrangement: Sequence[int] = FACES) -> str:
+    """The stickers of a cube as six lines, in letters as ``read_start`` reads them."""
+    return format_stickers([arrangement[colour] for colour in cube.colours])

@@ -115,7 +115,7 @@ def scrambled(session: Session) -> tuple[Session, tuple[Effect, ...]]:
 def submitted(session: Session, now: float) -> Session:
     """Begin from what was written: a scramble or stickers; with a mistake in it the text stays."""
     try:
-        start = read_start(session.writing.text)
+        start = read_start(session.writing.text, session.settings.look.arrangement)
     except ValueError as error:
         column = error.column - 1 if isinstance(error, NotationError) else None
         wrong = replace(session.writing, error=str(error), error_column=column)
@@ -235,12 +235,12 @@ def turns_shown(session: Session, command: ShowTurns, now: float) -> Session:
     return replace(session, faded_from=None, demonstration=shown)
 
 
-def _copied(text: Callable[[SolvePlay], str]) -> Change:
+def _copied(text: Callable[[Session, SolvePlay], str]) -> Change:
     def copy(session: Session, _now: float) -> tuple[Session, tuple[Effect, ...]]:
         solve = in_hand(session)
-        if solve is None or not text(solve):
+        if solve is None or not text(session, solve):
             return session, ()
-        return replace(session, notice=COPIED), (Copy(text(solve)),)
+        return replace(session, notice=COPIED), (Copy(text(session, solve)),)
 
     return copy
 
@@ -262,7 +262,9 @@ SOLVE_ACTS: dict[Act, Change] = {
     Act.NEW_SOLVE: _anew,
     Act.CROSS_LINES: _lines,
     Act.LEAVE_PAIR: left,
-    Act.COPY_POSITION: _copied(lambda solve: position_text(solve.attempt.cube)),
-    Act.COPY_SCRAMBLE: _copied(lambda solve: solve.scramble),
+    Act.COPY_POSITION: _copied(
+        lambda session, solve: position_text(solve.attempt.cube, session.settings.look.arrangement)
+    ),
+    Act.COPY_SCRAMBLE: _copied(lambda _session, solve: solve.scramble),
 }
 """What the commands of this screen that need nothing more said do."""
