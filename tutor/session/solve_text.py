@@ -38,7 +38,7 @@ def read_start(text: str, arrangement: Sequence[int] = FACES) -> Start:
     A field has one line, so faces may follow each other in it. The letters are those of the usual names of
     the colours; ``arrangement`` says which of them each colour number has (see ``view.Look``).
 
-    Raises NotationError, StickerTextError or IllegalCubeError, all of them ValueErrors that say what is wrong.
+    Raises NotationError, StickerTextError or IllegalCubeError, all ValueErrors that say what is wrong.
     """
     if ":" in text:
         usual = parse_stickers(_FACE_NAME.sub(r"\n\1:", text).strip())
