@@ -36,6 +36,7 @@ def test_only_the_middles_are_there_at_first(painter: Pilot) -> None:
     solved = HeldCube().colours
     assert colours_of(painter) == tuple(solved[place] if place in CENTRES else HIDDEN for place in range(54))
     assert "48 stickers to go." in Reading(painter.view).texts
+    assert "act:SAVE_CLIP" not in actions_in(painter.view)
 
 
 def test_a_cube_painted_by_letters_alone_can_be_solved(painter: Pilot) -> None:

@@ -14,14 +14,17 @@ from tutor.session.view import Button
 def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:
     """Where there is a stage, buttons that save it; while something is saved, one that stops it."""
     if session.saving.under_way is not None:
-        return (_button(session, Act.STOP_SAVING, "Stop saving"),)
+        return (
+            Button(action_name(Act.STOP_SAVING), "Stop saving", sign_for(Act.STOP_SAVING, session.screen)),
+        )
     if not stage:
         return ()
-    return (_button(session, Act.SAVE_PICTURE, "Picture"), _button(session, Act.SAVE_CLIP, "Clip"))
-
-
-def _button(session: Session, act: Act, label: str) -> Button:
-    return Button(action_name(act), label, sign_for(act, session.screen))
+    # Their keys are on the key sheet; here they would take a second row in a small window.
+    picture = Button(action_name(Act.SAVE_PICTURE), "Save picture")
+    if session.attempt is None:
+        # A cube being painted has no turns.
+        return (picture,)
+    return (picture, Button(action_name(Act.SAVE_CLIP), "Save clip"))
 
 
 def foot(session: Session) -> str:
