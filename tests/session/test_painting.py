@@ -19,6 +19,7 @@ from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import STICKERS
 from tutor.cube.held import HeldCube
 from tutor.cube.random_position import random_position
+from tutor.session.actions import actions_in
 from tutor.session.inputs import Modifier, StickerPressed
 from tutor.session.painting import painting_of
 from tutor.session.painting_state import CENTRES, PATH, Heading, neighbour
