@@ -292,7 +292,9 @@ def test_a_case_in_another_slot_is_described_as_it_is_seen_there() -> None:
     [
         (("corner-up-edge-lft-front-up",), "did you mean corner-up-edge-left-front-up"),
         (("--slot", "RF"), "a slot is one of"),
-        ((CASE, "--lesson", "made-pair"), "not both"),
+        ((CASE, "--lesson", "made-pair"), "say one of cases, --lesson and --weak"),
+        (("--weak", "--lesson", "made-pair"), "say one of cases, --lesson and --weak"),
+        ((CASE, "--learner", "Ilva"), "--learner goes with --weak"),
         (("--lesson", "no-such-lesson"), "there is no lesson"),
     ],
 )

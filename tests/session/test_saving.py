@@ -147,9 +147,9 @@ def test_without_a_cube_nothing_is_saved_and_no_button_says_so(saver: Pilot, des
         saver.press(act)
     saver.give(KeyPressed("s", CONTROL))
     assert desk.wishes == []
-    assert "Picture" not in labels(saver)
+    assert "Save picture" not in labels(saver)
     saver.press("open:FREE_PLAY")
-    assert {"Picture", "Clip"} <= set(labels(saver))
+    assert {"Save picture", "Save clip"} <= set(labels(saver))
 
 
 # ----------------------------------------------------------------------------------------------- clips
@@ -292,7 +292,7 @@ def test_saving_can_be_stopped_by_button_and_key(saver: Pilot, desk: Desk) -> No
     saver.free_play("R U R'")
     saver.press("act:SAVE_CLIP")
     assert "Stop saving" in labels(saver)
-    assert "Clip" not in labels(saver)
+    assert "Save clip" not in labels(saver)
     saver.key("period", CONTROL)
     assert desk.stopped == [1]
     report(saver, desk, NotSaved(1, ""))
@@ -307,7 +307,7 @@ def test_what_went_wrong_is_said(saver: Pilot, desk: Desk) -> None:
     report(saver, desk, NotSaved(1, "No space left on device (~/Pictures/Pairwright)."))
     said = "The picture could not be saved: No space left on device (~/Pictures/Pairwright)."
     assert saver.view.notice == said
-    assert "Picture" in labels(saver)
+    assert "Save picture" in labels(saver)
 
 
 def test_reports_of_what_is_not_under_way_are_dropped(saver: Pilot, desk: Desk) -> None:

@@ -102,14 +102,14 @@ class LearnerStanding:
 
 def run_show(chosen: argparse.Namespace) -> int:
     """Tell how the learners stand and return the exit status."""
-    with _store() as store:
+    with open_store() as store:
         if chosen.learner is None:
             if chosen.csv:
                 raise RequestError("a table of the cases is that of one learner; name one with --learner")
             standings = [_standing(store, name) for name in store.learners()]
             _show_learners(standings, as_json=chosen.json)
             return 0
-        summary = _summary(store, _known(store, chosen.learner))
+        summary = summary_of(store, learner_named(store, chosen.learner))
     if chosen.csv:
         _print_lines(format_standing(summary))
     elif chosen.json:
@@ -122,8 +122,8 @@ def run_show(chosen: argparse.Namespace) -> int:
 def run_export(chosen: argparse.Namespace) -> int:
     """Write attempts to a file and return the exit status."""
     _check_suffix(chosen.file)
-    with _store() as store:
-        learner = None if chosen.learner is None else _known(store, chosen.learner)
+    with open_store() as store:
+        learner = None if chosen.learner is None else learner_named(store, chosen.learner)
         attempts = store.attempts(learner)
     _write(chosen.file, attempts, force=chosen.force)
     print(f"{_attempts(len(attempts))} written to {chosen.file}")
@@ -133,7 +133,7 @@ def run_export(chosen: argparse.Namespace) -> int:
 def run_import(chosen: argparse.Namespace) -> int:
     """Take attempts into the store and return the exit status; all files are read before any is taken in."""
     attempts = [attempt for file in chosen.files for attempt in _read(file)]
-    with _store() as store:
+    with open_store() as store:
         merged = store.merge(attempts)
         # Works the cards out now, so that the window need not when it opens next.
         for learner in sorted({attempt.learner for attempt in attempts}):
@@ -159,15 +159,15 @@ def run_backup(chosen: argparse.Namespace) -> int:
     """Copy the store and return the exit status."""
     if chosen.file is not None and chosen.file.exists() and not chosen.force:
         raise RequestError(f"{chosen.file} is there already; choose another name, or replace it with --force")
-    with _store() as store:
+    with open_store() as store:
         print(store.back_up(chosen.file))
     return 0
 
 
 def run_reset(chosen: argparse.Namespace) -> int:
     """Forget attempts, once asked, and return the exit status."""
-    with _store() as store:
-        learner = None if chosen.learner is None else _known(store, chosen.learner)
+    with open_store() as store:
+        learner = None if chosen.learner is None else learner_named(store, chosen.learner)
         count = len(store.attempts(learner))
         whose = "of all learners" if learner is None else f"of {learner}"
         if not chosen.yes:
@@ -230,7 +230,7 @@ def _write(file: Path, attempts: tuple[Attempt, ...], *, force: bool) -> None:
 
 
 @contextmanager
-def _store() -> Iterator[Store]:
+def open_store() -> Iterator[Store]:
     """The store; what it has to say goes to standard error, what it cannot do is a request it refuses."""
     try:
         with Store.open(data_folder()) as store:
@@ -243,7 +243,8 @@ def _store() -> Iterator[Store]:
         raise RequestError(str(fault)) from fault
 
 
-def _known(store: Store, name: str) -> str:
+def learner_named(store: Store, name: str) -> str:
+    """The learner of this name as it is written. Raises RequestError when there is none."""
     learners = store.learners()
     for learner in learners:
         if learner.casefold() == name.strip().casefold():
@@ -251,13 +252,14 @@ def _known(store: Store, name: str) -> str:
     raise RequestError(f"there is no learner of this name; there are {', '.join(learners)}")
 
 
-def _summary(store: Store, learner: str) -> Summary:
+def summary_of(store: Store, learner: str) -> Summary:
+    """How the learner stands now."""
     now = now_utc()
     return summarise(load_study(store, learner, now), now, now.astimezone().tzinfo or UTC)
 
 
 def _standing(store: Store, learner: str) -> LearnerStanding:
-    summary = _summary(store, learner)
+    summary = summary_of(store, learner)
     holds = {hold.word: summary.count(hold) for hold in Hold}
     attempts = sum(each.attempts for each in summary.cases)
     return LearnerStanding(learner, attempts, holds, len(summary.week[0].slugs))
