@@ -3,6 +3,8 @@ import pytest
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
+from tutor.method.cases import Family
+from tutor.progress.attempt import Mode
 from tutor.session.actions import action_name, actions_in, command_of
 from tutor.session.commands import (
     Act,
@@ -15,12 +17,13 @@ from tutor.session.commands import (
     Make,
     Open,
     OpenCase,
-    Practise,
     Scrub,
     StartLesson,
     TryCase,
 )
 from tutor.session.painting_commands import Paint, PaintSticker, TakeColour
+from tutor.session.practice_commands import NameTurn, PracticeAct, Practise, SetGoal
+from tutor.session.records_commands import ChooseLearner
 from tutor.session.view import Button, ButtonRow, Screen, Text, View
 
 
@@ -41,7 +44,12 @@ from tutor.session.view import Button, ButtonRow, Screen, Text, View
         TryCase("some-case", Slot.BR, 1, Help.LAST_STEP),
         TryCase("some-case"),
         ChooseAnswer(2),
-        Practise("ALL"),
+        Practise(Mode.DUE),
+        Practise(Mode.FAMILY, Family.BOTH_IN_SLOT),
+        SetGoal("attempts", 10),
+        NameTurn(Turn.R2),
+        PracticeAct.END,
+        ChooseLearner("Tova: the elder"),
         Choose("THEME", 1),
         JumpTo(17),
         Scrub(3.25),

@@ -1,99 +1,287 @@
-"""Practice: one case after the other, through the real application."""
+"""Practice as the schedule proposes it, through the real application over a real store."""
 
 from __future__ import annotations
+
+from dataclasses import replace
+from itertools import pairwise
+from pathlib import Path
 
 import pytest
 
 from tests.session.pilot import Pilot, Reading
-from tutor.coach.guidance import Guidance, Help, Remedy
-from tutor.method.cases import CASES
-from tutor.session.choosing import Pool, next_case, standing
-from tutor.session.state import CaseRun, Phase
-
-KNOWN = Guidance(Help.ALONE, 3, known=True)
-SHAKY = Guidance(Help.WITH_HINTS, 2)
-FAILED = Guidance(Help.WATCH, 4, failures=2, remedy=Remedy.SEE_IT)
-
-
-def run_of(pilot: Pilot) -> CaseRun:
-    assert pilot.session.run is not None
-    return pilot.session.run
-
-
-def finish(pilot: Pilot) -> None:
-    """Whatever the run asks, by a shortest line."""
-    pilot.settle()
-    if run_of(pilot).phase is Phase.SHOWING:
-        pilot.wait(90.0)
-        pilot.key("enter")
-        pilot.settle()
-    while run_of(pilot).phase is Phase.TURNING:
-        bearing = run_of(pilot).attempt.bearing()
-        assert bearing is not None
-        answer = pilot.session.answers.get(bearing.position, bearing.task)
-        assert answer is not None
-        pilot.turn(answer.lines[0][0].notation)
+from tests.session.sitting import (
+    DAY,
+    begin,
+    finish,
+    go_on,
+    on_disk,
+    practised_before,
+    run_of,
+    sits_down,
+    texts,
+    watched,
+)
+from tutor.method.cases import Family
+from tutor.progress.attempt import Mode
+from tutor.session.practice_commands import Practise
+from tutor.session.practice_state import Stand
+from tutor.session.records_commands import (
+    Proposed,
+)
+from tutor.session.view import Screen
+from tutor.solver.search import Solver
 
 
-def test_what_went_wrong_comes_before_what_is_half_known_and_that_before_what_is_new() -> None:
-    guidance = {CASES[0].slug: KNOWN, CASES[1].slug: SHAKY, CASES[2].slug: FAILED}
-    assert next_case(Pool.ALL, guidance, None) is CASES[2]
-    assert next_case(Pool.ALL, guidance, CASES[2]) is CASES[1]
-    del guidance[CASES[1].slug]
-    assert next_case(Pool.ALL, guidance, CASES[2]) is CASES[1]
-    guidance[CASES[1].slug] = KNOWN
-    assert next_case(Pool.ALL, guidance, CASES[2]) is CASES[3]
+@pytest.fixture
+def beginner(solver: Solver, tmp_path: Path) -> Pilot:
+    return sits_down(solver, tmp_path)
 
 
-def test_when_everything_is_known_the_least_practised_comes_first() -> None:
-    guidance = {case.slug: Guidance(Help.ALONE, 5, known=True) for case in CASES}
-    guidance[CASES[7].slug] = Guidance(Help.ALONE, 1, known=True)
-    assert next_case(Pool.ALL, guidance, None) is CASES[7]
+@pytest.fixture
+def regular(solver: Solver, tmp_path: Path) -> Pilot:
+    """Somebody who has practised six cases for ten days; all of them are due by the time of the pilot."""
+    practised_before(tmp_path)
+    return sits_down(solver, tmp_path)
 
 
-def test_the_pools_are_the_families_and_all_of_them() -> None:
-    # Common practice: 24 + 6 + 6 + 5 cases.
-    assert [len(pool.cases) for pool in Pool] == [41, 24, 6, 6, 5]
-    assert standing(Pool.ALL, {CASES[0].slug: KNOWN, CASES[1].slug: SHAKY}) == (1, 1, 39)
+# --------------------------------------------------------------------------------------------- due cases
 
 
-@pytest.mark.parametrize("pool", Pool)
-def test_a_pool_is_practised_from_its_first_case(pilot: Pilot, pool: Pool) -> None:
-    pilot.press("open:PRACTICE")
-    pilot.press(f"practise:{pool.name}")
-    pilot.settle()
-    assert run_of(pilot).case in pool.cases
-
-
-def test_a_case_done_well_leads_to_another_case_in_another_slot(pilot: Pilot) -> None:
-    pilot.press("practise:BOTH_IN_SLOT")
+def test_a_beginner_meets_three_new_cases_a_day_and_none_twice_in_a_row(beginner: Pilot) -> None:
+    begin(beginner)
+    assert "This case is new." in texts(beginner)
     seen = []
-    for _ in range(60):
+    for _ in range(12):
+        if beginner.session.run is None:
+            break
+        run = finish(beginner)
+        seen.append(run.counts_for.slug)
+        beginner.wait(5 * 60.0)
+        go_on(beginner)
+    assert len(set(seen)) == 3
+    assert all(one != other for one, other in pairwise(seen))
+    assert len(seen) > 3
+
+
+def test_new_cases_come_again_on_the_next_day(beginner: Pilot) -> None:
+    def met() -> set[str]:
+        begin(beginner)
+        found = set()
+        for _ in range(8):
+            if beginner.session.run is None:
+                break
+            found.add(finish(beginner).counts_for.slug)
+            go_on(beginner)
+        return found
+
+    first = met()
+    beginner.wait(DAY)
+    assert len(first) == 3
+    assert len(met() - first) == 3
+
+
+def test_each_time_less_is_shown_of_a_case(beginner: Pilot) -> None:
+    begin(beginner)
+    first = finish(beginner)
+    assert watched(first)
+    assert "Next time the last turn is yours." in texts(beginner)
+    while True:
+        go_on(beginner)
+        again = finish(beginner)
+        if again.counts_for is first.counts_for:
+            break
+    assert again.help > first.help
+    assert again.made
+
+
+def test_what_is_due_is_counted_and_comes_with_the_reason(regular: Pilot) -> None:
+    regular.wait(60 * DAY)
+    regular.press("open:PRACTICE")
+    assert "6 cases are due now." in texts(regular)
+    begin(regular)
+    assert "It is time to see this case again." in texts(regular)
+    assert run_of(regular).mode is Mode.DUE
+
+
+def test_as_time_goes_by_more_is_due_without_anything_being_pressed(regular: Pilot) -> None:
+    regular.press("open:PRACTICE")
+    before = texts(regular)
+    regular.now += 60 * DAY
+    assert "6 cases are due now." in texts(regular) != before
+
+
+def test_with_nothing_due_it_is_said_when_the_next_case_comes_and_the_weakest_is_offered(
+    solver: Solver, tmp_path: Path
+) -> None:
+    pilot = sits_down(solver, tmp_path)
+    begin(pilot)
+    for _ in range(20):
+        if pilot.session.run is None:
+            break
         finish(pilot)
-        seen.append((run_of(pilot).case.slug, run_of(pilot).slot))
-        pilot.key("enter")
-    assert len({case for case, _ in seen}) == 5
-    assert len({slot for _, slot in seen}) == 4
+        pilot.wait(60.0)
+        go_on(pilot)
+    # All is done for today: the sitting is over, and what is left is to stop or to go on with the weakest.
+    assert pilot.session.practice.stand is Stand.FAREWELL
+    assert "Done for now" in texts(pilot)
+    assert "The next case comes in" in texts(pilot)
+    pilot.press(Reading(pilot.view).button("Go on with the weakest").action)
+    pilot.settle()
+    assert run_of(pilot).mode is Mode.WEAKEST
 
 
-def test_the_same_case_can_be_asked_for_once_more(pilot: Pilot) -> None:
-    pilot.press("practise:ALL")
-    finish(pilot)
-    case = run_of(pilot).case
-    pilot.press(Reading(pilot.view).button("Same case").action)
-    assert run_of(pilot).case is case
+def test_a_mirror_image_counts_for_its_case_and_is_shown_as_one(regular: Pilot, tmp_path: Path) -> None:
+    begin(regular, "practise:WEAKEST:")
+    for _ in range(40):
+        run = finish(regular)
+        if run.mirror:
+            break
+        go_on(regular)
+    assert run.mirror
+    assert run.case is run.counts_for.mirror
+    assert "mirror image" in texts(regular)
+    kept = on_disk(tmp_path)[-1]
+    assert (kept.case, kept.mirror, kept.seen) == (run.counts_for.slug, True, run.case)
 
 
-def test_after_the_chosen_time_one_is_reminded_to_rest(pilot: Pilot) -> None:
-    pilot.press("practise:ALL")
-    finish(pilot)
-    assert pilot.view.notice == ""
-    pilot.wait(26 * 60)
-    pilot.press("act:SAME_CASE")
-    assert "Rest your hands" in pilot.view.notice
+def test_slots_and_the_turn_of_the_top_change_from_time_to_time(regular: Pilot) -> None:
+    begin(regular, "practise:WEAKEST:")
+    runs = []
+    for _ in range(24):
+        runs.append(finish(regular))
+        go_on(regular)
+    assert {run.slot for run in runs} == set(run_of(regular).slot.__class__)
+    assert len({run.alignment for run in runs}) > 1
 
 
-def test_a_pool_that_does_not_exist_changes_nothing(pilot: Pilot) -> None:
-    pilot.press("open:PRACTICE")
-    pilot.press("practise:NOTHING")
-    assert pilot.session.run is None
+def test_a_family_is_practised_without_leaving_it(beginner: Pilot) -> None:
+    begin(beginner, "practise:FAMILY:BOTH_IN_SLOT")
+    for _ in range(8):
+        run = finish(beginner)
+        assert run.counts_for.family is Family.BOTH_IN_SLOT
+        assert run.mode is Mode.FAMILY
+        go_on(beginner)
+
+
+def test_a_mode_that_does_not_exist_changes_nothing(beginner: Pilot) -> None:
+    beginner.press("open:PRACTICE")
+    for action in ("practise:NOTHING:", "practise:SINGLE:", "practise:FAMILY:", "goal:attempts:7"):
+        beginner.press(action)
+        beginner.settle()
+    beginner.application.give(Practise(Mode.DUE, Family.BOTH_IN_SLOT))
+    assert beginner.session.run is None
+    assert beginner.session.practice.goal == ("due", 0)
+
+
+def test_a_proposal_nobody_waits_for_any_more_is_dropped(beginner: Pilot) -> None:
+    begin(beginner)
+    run = finish(beginner)
+    request = beginner.session.practice.request
+    beginner.application.give(Proposed(request, None))
+    beginner.application.give(Proposed(request + 1, None))
+    assert run_of(beginner) is run
+
+
+def test_a_case_chosen_by_hand_is_not_left_for_one_proposed_late(beginner: Pilot) -> None:
+    begin(beginner)
+    finish(beginner)
+    practice = replace(beginner.session.practice, asked=True, request=40)
+    beginner.application.session = replace(beginner.session, practice=practice)
+    beginner.press(Reading(beginner.view).button("Same case").action)
+    run = run_of(beginner)
+    beginner.application.give(Proposed(40, None))
+    assert run_of(beginner) is run
+
+
+def test_the_same_case_can_be_asked_for_once_more_and_practice_goes_on_after_it(beginner: Pilot) -> None:
+    begin(beginner)
+    case = finish(beginner).case
+    beginner.press(Reading(beginner.view).button("Same case").action)
+    beginner.settle()
+    assert run_of(beginner).case is case
+    assert run_of(beginner).mode is Mode.SINGLE
+    finish(beginner)
+    go_on(beginner)
+    assert run_of(beginner).case is not case
+    assert run_of(beginner).mode is Mode.DUE
+
+
+# ------------------------------------------------------------------------------------------ goal and end
+
+
+def test_after_so_many_tries_comes_the_end_with_what_was_done(regular: Pilot) -> None:
+    regular.press("open:PRACTICE")
+    regular.press("goal:attempts:5")
+    assert Reading(regular.view).button("5 tries").selected
+    begin(regular, "practise:WEAKEST:")
+    for count in range(5):
+        assert regular.session.practice.stand is Stand.START
+        finish(regular)
+        assert any(f"{count + 1} of 5 tries" in str(block) for block in regular.view.card)
+        go_on(regular)
+    assert regular.session.practice.stand is Stand.FAREWELL
+    assert "You have reached your goal" in texts(regular)
+    assert "5 tries at" in texts(regular)
+    regular.press(Reading(regular.view).button("Go on all the same").action)
+    regular.settle()
+    finish(regular)
+    go_on(regular)
+    assert regular.session.run is not None
+
+
+def test_after_so_many_minutes_comes_the_end_and_pauses_do_not_count(regular: Pilot) -> None:
+    regular.press("open:PRACTICE")
+    regular.press("goal:minutes:5")
+    begin(regular, "practise:WEAKEST:")
+    regular.wait(3600.0)
+    finish(regular)
+    go_on(regular)
+    assert regular.session.run is not None
+    for _ in range(20):
+        if regular.session.run is None:
+            break
+        regular.wait(60.0)
+        finish(regular)
+        go_on(regular)
+    assert regular.session.practice.stand is Stand.FAREWELL
+    assert "Time: 5 minutes" in texts(regular)
+
+
+def test_one_can_end_at_any_time_and_stopping_leads_home(regular: Pilot) -> None:
+    begin(regular, "practise:WEAKEST:")
+    finish(regular)
+    regular.press(Reading(regular.view).button("End for now").action)
+    assert "1 try at 1 case" in texts(regular)
+    regular.key("enter")
+    assert regular.view.screen is Screen.HOME
+    regular.press("open:PRACTICE")
+    assert regular.session.practice.stand is Stand.START
+
+
+def test_after_the_chosen_time_one_is_reminded_to_rest_and_a_pause_is_a_rest(regular: Pilot) -> None:
+    begin(regular, "practise:WEAKEST:")
+
+    def practise(minutes: int) -> list[str]:
+        told = []
+        for _ in range(minutes):
+            regular.wait(60.0 - 10.0)
+            finish(regular)
+            go_on(regular)
+            told.append(regular.view.notice)
+        return [notice for notice in told if "Rest your hands" in notice]
+
+    assert practise(20) == []
+    regular.wait(400.0)
+    assert practise(20) == []
+    assert len(practise(12)) == 1
+
+
+def test_with_the_reminder_off_nobody_is_reminded(regular: Pilot) -> None:
+    settings = replace(regular.session.settings, rest_minutes=0)
+    regular.application.session = replace(regular.session, settings=settings)
+    begin(regular, "practise:WEAKEST:")
+    for _ in range(40):
+        regular.wait(60.0)
+        finish(regular)
+        go_on(regular)
+        assert regular.view.notice == ""

@@ -39,6 +39,7 @@ from tutor.session.commands import (
 )
 from tutor.session.inputs import Input
 from tutor.session.painting_commands import KeepPainting
+from tutor.session.practice_commands import Tick
 from tutor.session.records_commands import (
     ClockSet,
     OpenRecords,
@@ -70,6 +71,7 @@ from tutor.session.solve_commands import (
     Unadvise,
 )
 from tutor.session.state import Session
+from tutor.session.ticking import tick_due
 from tutor.session.translate import command_for
 from tutor.session.update import update
 from tutor.session.view import View
@@ -249,6 +251,8 @@ class Application:
         for found in self._shelf.poll() if self._shelf is not None else ():
             self.give(found)
         self._look_at_records()
+        if tick_due(self.session, self._clock()):
+            self.give(Tick())
         for future in [future for future in self._begun if future.done()]:
             self._begun.remove(future)
             self.give(future.result())

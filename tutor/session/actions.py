@@ -18,12 +18,15 @@ from tutor.session.commands import (
     JumpTo,
     Open,
     OpenCase,
-    Practise,
     Scrub,
     StartLesson,
     TryCase,
 )
 from tutor.session.painting_commands import PAINTING_READERS, painting_action
+from tutor.session.practice_actions import READERS as PRACTICE_READERS
+from tutor.session.practice_actions import practice_name
+from tutor.session.practice_commands import NameTurn, PracticeAct, Practise, SetGoal
+from tutor.session.records_commands import ChooseLearner
 from tutor.session.solve_commands import ChooseCross, Reopen, ShowFewest, ShowTurns, SolveAct
 from tutor.session.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Palette, Screen, View
 
@@ -48,8 +51,6 @@ def action_name(command: Command) -> str:
         case TryCase(slug, slot, alignment, help):
             chosen = "" if help is None else help.name
             return f"try:{slot.name}:{alignment}:{chosen}:{slug}"
-        case Practise(pool):
-            return f"practise:{pool}"
         case ChooseAnswer(index):
             return f"answer:{index}"
         case Choose(setting, index):
@@ -58,6 +59,8 @@ def action_name(command: Command) -> str:
             return f"jump:{index}"
         case Scrub(position):
             return f"scrub:{position!r}"
+        case Practise() | SetGoal() | NameTurn() | PracticeAct() | ChooseLearner():
+            return practice_name(command)
         case _:
             return _whole_solve_name(command)
 
@@ -120,7 +123,6 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "slot": lambda rest: ChooseSlot(Slot[rest]),
     "case": _case,
     "try": _try,
-    "practise": Practise,
     "answer": lambda rest: ChooseAnswer(int(rest)),
     "choose": _choose,
     "cross": lambda rest: ChooseCross(Face[rest]),
@@ -131,6 +133,7 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "jump": lambda rest: JumpTo(int(rest)),
     "scrub": lambda rest: Scrub(float(rest)),
     **PAINTING_READERS,
+    **PRACTICE_READERS,
 }
 """How what follows the first colon is read, by what stands before it."""
 

@@ -51,7 +51,7 @@ def _try(session: Session, now: float) -> Session:
 
 def _write(session: Session, _now: float) -> Session:
     at_start = session.screen is Screen.SOLVE and session.solve is None
-    if at_start or session.screen is Screen.PAINTING:
+    if at_start or session.screen in (Screen.PAINTING, Screen.LEARNERS):
         return replace(session, writing=opened(session.writing), focus="")
     if session.attempt is None or not turning.turns_allowed(session):
         return session
@@ -172,7 +172,7 @@ ACTS: dict[Act, Change] = {
     Act.REDO: turning.redo,
     Act.HINT: turning.hint,
     Act.REVEAL: _reveal,
-    Act.GIVE_UP: case_run.given_up,
+    Act.GIVE_UP: practising.given_up,
     Act.UNCOUNT: records.take_back,
     Act.SAME_CASE: practising.same_again,
     Act.RESET: _reset,

@@ -13,6 +13,8 @@ from tutor.cube.notation import Move, Rotation
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
+from tutor.progress.attempt import Mode
+from tutor.session import steady
 from tutor.session.aim import aim_of, colours_as_held
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
@@ -46,12 +48,20 @@ def begun(session: Session, answer: Answer, now: float) -> Session:
         return session
     shown = turns_shown(answer, run.help)
     if not shown:
-        return replace(session, run=replace(run, phase=Phase.TURNING, started=now))
+        return replace(session, run=_with_beat(session, replace(run, phase=Phase.TURNING, started=now)))
     return replace(
         session,
         run=replace(run, phase=Phase.SHOWING, shown=len(shown)),
         demonstration=_demonstration(run.attempt.cube, answer, shown, run.help, now),
     )
+
+
+def _with_beat(session: Session, run: CaseRun) -> CaseRun:
+    """The run with its metronome, where it is one for a beat."""
+    bearing = run.attempt.bearing()
+    if run.mode is not Mode.STEADY or bearing is None:
+        return run
+    return replace(run, beat=steady.begun(run.attempt.cube, bearing, session.practice.pace))
 
 
 def _demonstration(
@@ -96,7 +106,10 @@ def noted(session: Session, move: Move, now: float) -> Session:
     run = _turning(session)
     if run is not None:
         taken = taken_turn(run.attempt, move, now - run.started)
-        return session if taken is None else replace(session, run=replace(run, made=(*run.made, taken)))
+        if taken is None:
+            return session
+        beat = None if run.beat is None else steady.beaten(run.beat, taken.at)
+        return replace(session, run=replace(run, made=(*run.made, taken), beat=beat))
     played = _asked(session)
     taken = None if played is None else taken_turn(played.attempt, move, now - played.began)
     if played is None or taken is None:
@@ -164,7 +177,7 @@ def checked(session: Session, now: float) -> Session:
 
 def given_up(session: Session, now: float) -> Session:
     """The run ended by the learner before the pair is home."""
-    if _turning(session) is None:
+    if _turning(session) is None or (session.run is not None and session.run.flash is not None):
         return session
     return ended(session, now, finished=False)
 

@@ -12,6 +12,7 @@ from tutor.cube.position import Position, Slot
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
 from tutor.session.painting_commands import KeepPainting, PaintCommand
+from tutor.session.practice_commands import PracticeCommand
 from tutor.session.records_commands import RecordsCommand, RecordsEffect
 from tutor.session.saving_commands import SavingEffect, SavingReport
 from tutor.session.settings import Settings
@@ -137,13 +138,6 @@ class TryCase:
     slot: Slot = Slot.FR
     alignment: int = 0
     help: Help | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Practise:
-    """Practise the cases of a pool, by its name, one after the other."""
-
-    pool: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -299,7 +293,6 @@ Command = (
     | ChooseSlot
     | OpenCase
     | TryCase
-    | Practise
     | ChooseAnswer
     | Choose
     | JumpTo
@@ -321,6 +314,7 @@ Command = (
     | Failed
     | RecordsCommand
     | PaintCommand
+    | PracticeCommand
     | SavingReport
 )
 

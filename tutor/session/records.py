@@ -82,8 +82,7 @@ def still_needed(session: Session) -> tuple[Key, ...]:
 
 def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attempt:
     """A run that is over, as it is kept. ``answer`` is the one for where the learner began."""
-    watched = run.help is Help.WATCH and not run.made
-    outcome = Outcome.WATCHED if watched else Outcome.HOME if run.finished else Outcome.GIVEN_UP
+    outcome = _outcome(run)
     turns = _turns(run.made, session.answers)
     return Attempt(
         learner=session.records.learner,
@@ -102,9 +101,17 @@ def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attemp
         hints=_hints(run.hints),
         route=_route(answer),
         shown=run.shown,
-        first_turn=turns[0].at if turns else None,
+        first_turn=run.flash.at if run.flash is not None else turns[0].at if turns else None,
         uuid=_number(session.records),
     )
+
+
+def _outcome(run: CaseRun) -> Outcome:
+    if run.flash is not None:
+        return Outcome.NAMED if run.flash.named else Outcome.MISNAMED
+    if run.help is Help.WATCH and not run.made:
+        return Outcome.WATCHED
+    return Outcome.HOME if run.finished else Outcome.GIVEN_UP
 
 
 def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> Attempt:

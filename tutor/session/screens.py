@@ -10,7 +10,7 @@ from tutor.session import play, showing, turning, writing
 from tutor.session.commands import Choose
 from tutor.session.looks import OPTIONS, Setting
 from tutor.session.settings import Settings
-from tutor.session.state import Attempt, Session, Sheet
+from tutor.session.state import Attempt, Session, Sheet, Writing
 from tutor.session.timeline import Timeline
 from tutor.session.view import Screen
 
@@ -27,7 +27,7 @@ def opened(session: Session, screen: Screen, now: float) -> Session:
         focus="",
         notice="",
         lesson_awaited=None,
-        writing=writing.closed(session.writing),
+        writing=Writing() if session.screen is Screen.LEARNERS else writing.closed(session.writing),
         demonstration=None,
         timeline=Timeline(),
         faded_from=None,

@@ -19,12 +19,12 @@ from tutor.progress.attempt import Mode
 from tutor.session.advices import Advices
 from tutor.session.aim import Aim, Bearing
 from tutor.session.answers import Answers
-from tutor.session.choosing import Pool
 from tutor.session.commands import AS_WRITTEN, Carried, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.looking_ahead_state import LookingAhead
 from tutor.session.painting_state import Painting
+from tutor.session.practice_state import Beat, Flash, Practice
 from tutor.session.records_state import Records
 from tutor.session.saving_commands import Saving
 from tutor.session.settings import Settings
@@ -143,6 +143,12 @@ class CaseRun:
     """The number of the attempt in the store, once the run is over and handed to it."""
     uncounted: bool = False
     """Whether the learner took it out of the store again."""
+    why: str = ""
+    """Why the schedule proposed it; empty when it was picked by hand."""
+    flash: Flash | None = None
+    """In a flash: what was named so far."""
+    beat: Beat | None = None
+    """With one turn for each beat: the metronome."""
 
     @property
     def over(self) -> bool:
@@ -217,10 +223,7 @@ class Session:
     screen: Screen = Screen.HOME
     lesson: LessonPlay | None = None
     run: CaseRun | None = None
-    pool: Pool | None = None
-    """What is being practised one case after the other; None while a single case is tried."""
-    practised_since: float | None = None
-    """When practice began, for the reminder to rest; None before the first run."""
+    practice: Practice = field(default_factory=Practice)
     page: BookPage | None = None
     """The case book's open page; None shows all cases."""
     solve: SolvePlay | None = None

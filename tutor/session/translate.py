@@ -102,7 +102,10 @@ def _key(session: Session, pressed: KeyPressed) -> Command | None:
 def _choosing(session: Session) -> bool:
     """Whether digits choose answers."""
     if session.screen is Screen.PRACTICE:
-        return session.run is not None and session.run.question is not None
+        run = session.run
+        if run is not None and run.flash is not None and run.flash.turn is None and not run.over:
+            return True
+        return run is not None and run.question is not None
     if session.screen is Screen.LOOKING_AHEAD:
         return True
     scene = lesson_play.scene_of(session)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.guidance import Help
 from tutor.cube.notation import Move, Rotation
-from tutor.session import case_run, lesson_play, play
+from tutor.session import case_run, flash, lesson_play, play
 from tutor.session.state import Phase, Session, answer_at
 from tutor.session.view import Screen
 
@@ -21,7 +21,8 @@ ONLY_LOOKING = "Here a case is looked at. Try it, and the turns are yours."
 def turns_allowed(session: Session) -> bool:
     """Whether the cube is the learner's to turn now."""
     if session.screen is Screen.PRACTICE:
-        return session.run is not None and session.run.phase is Phase.TURNING
+        run = session.run
+        return run is not None and run.phase is Phase.TURNING and run.flash is None
     if session.screen in (Screen.CASE_BOOK, Screen.LOOKING_AHEAD):
         return False
     if session.screen is Screen.SOLVE:
@@ -38,7 +39,8 @@ def silent(session: Session) -> bool:
     """Whether no verdicts and hints are given: alone, until it is over or help is asked for."""
     if session.screen is Screen.PRACTICE and session.run is not None:
         run = session.run
-        return run.help is Help.ALONE and run.phase is not Phase.OVER and not run.revealed
+        asked = run.help is Help.ALONE and not run.revealed
+        return (asked or run.flash is not None) and run.phase is not Phase.OVER
     return lesson_play.silent(session)
 
 
@@ -59,13 +61,16 @@ def refused(session: Session) -> Session:
     elif session.screen is Screen.SOLVE:
         said = ENGLISH.say("solve.stopped")
     elif session.screen is Screen.PRACTICE and session.run is not None:
-        said = NO_MORE if session.run.phase is Phase.OVER else NOT_YET
+        asked = flash.asking(session) is not None
+        said = NO_MORE if session.run.phase is Phase.OVER else flash.ONLY_NAMED if asked else NOT_YET
     return session if session.attempt is None else replace(session, notice=said)
 
 
 def make(session: Session, move: Move, now: float) -> Session:
     """Make a move, or say why not."""
     session = taken_over(session, now)
+    if flash.asking(session) is not None:
+        return flash.turn_keyed(session, move, now)
     only_held = session.screen is Screen.SOLVE and isinstance(move, Rotation)
     if not (turns_allowed(session) or only_held):
         return refused(session)
@@ -76,6 +81,8 @@ def make(session: Session, move: Move, now: float) -> Session:
 
 def halve(session: Session, now: float) -> Session:
     """Make the last turn a half turn."""
+    if flash.asking(session) is not None:
+        return flash.halved(session)
     if not turns_allowed(session):
         return session
     halved = play.halve(session, now)

@@ -12,6 +12,7 @@ from tutor.cube.notation import NotationError, parse_moves
 from tutor.method.cases import parse_case
 from tutor.session import (
     case_book,
+    learners,
     lesson_play,
     looking_ahead,
     painting,
@@ -22,6 +23,7 @@ from tutor.session import (
     saving,
     screens,
     showing,
+    sitting_down,
     solve_upkeep,
     solving,
     turning,
@@ -54,12 +56,10 @@ from tutor.session.commands import (
     Open,
     OpenCase,
     PointAt,
-    Practise,
     Press,
     SaveSettings,
     Scrub,
     StartLesson,
-    TryCase,
     Type,
     Zoom,
 )
@@ -82,6 +82,7 @@ def update(session: Session, command: Command, now: float) -> Update:
     after, effects = _dispatch(session, command, now)
     after, kept = solve_upkeep.kept_up(session, after, now)
     after, filed = records.kept_up(after, now)
+    after = sitting_down.kept_up(session, after, filed, now)
     filed += progressing.asked(session, after)
     advices, advised = after.advices.wanting(solving.questions(after))
     if advices is not after.advices:
@@ -102,6 +103,9 @@ def _turned(before: Session, after: Session) -> bool:
     """Whether one move was made or taken back on the cube in hand."""
     if before.attempt is None or after.attempt is None or before.screen is not after.screen:
         return False
+    if after.run is not None and after.run.beat is not None and after.screen is Screen.PRACTICE:
+        # There the metronome is heard, and nothing beside it.
+        return False
     old, new = before.attempt.history, after.attempt.history
     return old.start == new.start and abs(old.cursor - new.cursor) <= 1 and old.cube != new.cube
 
@@ -115,6 +119,12 @@ def _dispatch(session: Session, command: Command, now: float) -> Update:
     return after if isinstance(after, tuple) else (after, ())
 
 
+def _opened(session: Session, screen: Screen, now: float) -> Session:
+    if screen is Screen.LEARNERS:
+        return learners.opened(session, now)
+    return screens.opened(session, screen, now)
+
+
 def _make(session: Session, command: Make, now: float) -> Session:
     return turning.make(session, command.move, now)
 
@@ -126,7 +136,8 @@ def _press(session: Session, command: Press, now: float) -> Update:
 
 def _edit(session: Session, key: EditKey, now: float) -> Update:
     if key is EditKey.SUBMIT:
-        return _submit(session, now), ()
+        after = _submit(session, now)
+        return after if isinstance(after, tuple) else (after, ())
     return replace(session, writing=edited(session.writing, key)), ()
 
 
@@ -184,14 +195,13 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     Make: _make,
     Press: _press,
     Type: lambda session, command, _now: replace(session, writing=typed(session.writing, command.text)),
-    Open: lambda session, command, now: screens.opened(session, command.screen, now),
+    Open: lambda session, command, now: _opened(session, command.screen, now),
     StartLesson: lambda session, command, _now: lesson_play.wanted(
         session, LoadLesson(command.name, command.scene, command.carried)
     ),
     ChooseSlot: _choose_slot,
     OpenCase: _case_opened,
-    Practise: lambda session, command, now: practising.begun(session, command, now),
-    TryCase: lambda session, command, now: practising.tried(session, command, now),
+    **practising.HANDLERS,
     ChooseAnswer: lambda session, command, now: _chosen(session, command.index, now),
     Choose: lambda session, command, _now: screens.chosen(session, command),
     JumpTo: _jump,
@@ -204,6 +214,7 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     **SOLVE_HANDLERS,
     Answered: _answered,
     **records.HANDLERS,
+    **learners.HANDLERS,
     **progressing.HANDLERS,
     Drawn: _drawn,
     LessonLoaded: lesson_play.loaded,
@@ -248,12 +259,14 @@ def _focused(session: Session, step: int, now: float) -> Session:
     return replace(session, focus=actions[(actions.index(session.focus) + step) % len(actions)])
 
 
-def _submit(session: Session, now: float) -> Session:
+def _submit(session: Session, now: float) -> Session | Update:
     """Make the moves written; with a mistake in them nothing is made and the text stays."""
     if session.screen is Screen.SOLVE and session.solve is None:
         return solving.submitted(session, now)
     if session.screen is Screen.PAINTING:
         return painting.submitted(session)
+    if session.screen is Screen.LEARNERS:
+        return learners.submitted(session)
     try:
         moves = parse_moves(session.writing.text)
     except NotationError as error:

@@ -33,6 +33,7 @@ class Screen(Enum):
     CASE_BOOK = "case book"
     SETTINGS = "settings"
     PAINTING = "painting"
+    LEARNERS = "learners"
 
 
 # ---------------------------------------------------------------------------------------------- stage

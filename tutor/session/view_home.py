@@ -5,11 +5,14 @@ from __future__ import annotations
 from tutor.session.actions import action_name
 from tutor.session.commands import Open, StartLesson
 from tutor.session.lesson_play import FINISHED
+from tutor.session.records_commands import ChooseLearner
 from tutor.session.state import LessonTitle, Session
-from tutor.session.view import Block, Button, Gap, Screen, Text, TextStyle, Tone, View
+from tutor.session.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
 from tutor.session.view_parts import screen_view
 
 REST = "Long drilling strains hands and wrists. Turn gently, and rest them when they ask for it."
+NAMES_AT_HOME = 4
+"""So many learners are at Home; the others one page further."""
 
 
 def home(session: Session) -> View:
@@ -28,7 +31,7 @@ def _welcome(session: Session) -> tuple[Block, ...]:
             "Match a corner with its edge in five small steps: find both, raise both to the top layer, "
             "part them, join them so that they match, insert them. You turn; every turn is checked."
         ),
-        Gap(1),
+        *_learner(session),
     ]
     blocks.append(_first_button(session))
     blocks += [
@@ -61,6 +64,21 @@ def _welcome(session: Session) -> tuple[Block, ...]:
         Text(REST, TextStyle.SMALL, Tone.MUTED),
     ]
     return tuple(blocks)
+
+
+def _learner(session: Session) -> tuple[Block, ...]:
+    """Who learns: a line, or, where there are several, their names to choose from."""
+    records = session.records
+    if len(records.learners) < 2:
+        change = Button(action_name(Open(Screen.LEARNERS)), "Change")
+        return (Text(f"Learner: {records.learner}", TextStyle.SMALL, Tone.MUTED), ButtonRow((change,)))
+    others = [name for name in records.learners if name != records.learner]
+    names = (records.learner, *others[: NAMES_AT_HOME - 1])
+    buttons = [
+        Button(action_name(ChooseLearner(name)), name, selected=name == records.learner) for name in names
+    ]
+    buttons.append(Button(action_name(Open(Screen.LEARNERS)), "Somebody else"))
+    return (Text("Who is learning?", TextStyle.QUESTION), ButtonRow(tuple(buttons)))
 
 
 def _first_button(session: Session) -> Button:
@@ -99,6 +117,4 @@ def _lesson_button(number: int, lesson: LessonTitle, scene: int) -> Button:
     label, finished = f"{number}. {lesson.title}", scene == FINISHED
     if finished:
         label += "  ✓"
-    return Button(
-        action_name(StartLesson(lesson.name, 0 if finished else scene)), label, detail=lesson.goal
-    )
+    return Button(action_name(StartLesson(lesson.name, 0 if finished else scene)), label, detail=lesson.goal)

@@ -1,13 +1,16 @@
-"""The Practice screen: choosing what to practise, and the run of a case."""
+"""The Practice screen with a run of a case on it."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tutor.coach.guidance import Help
+from tutor.progress.attempt import Mode
 from tutor.session import case_run, turning
 from tutor.session.actions import action_name
 from tutor.session.case_run import Onward
-from tutor.session.choosing import Pool, standing
-from tutor.session.commands import Act, ChooseAnswer, Practise, TryCase
+from tutor.session.commands import Act, ChooseAnswer, TryCase
+from tutor.session.practice_commands import PracticeAct
 from tutor.session.state import CaseRun, Phase, Session, answer_at
 from tutor.session.view import (
     Block,
@@ -33,6 +36,13 @@ from tutor.session.view_parts import (
     verdict_blocks,
     writing_blocks,
 )
+from tutor.session.view_practice_modes import (
+    beat_blocks,
+    goal_blocks,
+    named_blocks,
+    naming_blocks,
+    timing_blocks,
+)
 from tutor.session.view_rail import attempt_rail, review_rail
 
 HERE = Screen.PRACTICE
@@ -49,6 +59,7 @@ _ONWARD = {
     Onward.EASIER: "First the case it builds on",
     Onward.NEXT: "Next case",
 }
+_AGAIN_IF_KNOWN = "Again, to keep it"
 
 
 def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) -> View:
@@ -64,31 +75,55 @@ def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) ->
 
 def run_rail(session: Session, run: CaseRun) -> Rail:
     """The rail of a run while nothing is being shown."""
-    if run.phase is Phase.OVER:
-        reviewed = review_rail(session, run.attempt)
-        if reviewed is not None:
-            return reviewed
-    if turning.silent(session):
-        return attempt_rail(session, run.attempt, None, judged=False)
-    return attempt_rail(session, run.attempt, answer_at(session, run.attempt))
+    if not run.over:
+        told = None if turning.silent(session) else answer_at(session, run.attempt)
+        return attempt_rail(session, run.attempt, told, judged=not turning.silent(session))
+    rail = review_rail(session, run.attempt) or attempt_rail(
+        session, run.attempt, answer_at(session, run.attempt)
+    )
+    # One cannot go back into what is over, so that its tiles are nothing to press.
+    return replace(rail, own=tuple(replace(tile, action="") for tile in rail.own))
 
 
 def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
-    title, said = HELP_WORDS[run.help]
     blocks: list[Block] = [
         Text(f"{run.case.name}.", TextStyle.HEADING),
-        Text(f"{title} · slot {run.slot.name}", TextStyle.SMALL, Tone.MUTED),
+        Text(_caption(run), TextStyle.SMALL, Tone.MUTED),
     ]
+    if run.why and not run.over:
+        blocks.append(Text(run.why, TextStyle.SMALL, Tone.MUTED))
+    said = HELP_WORDS[run.help][1]
     match run.phase:
         case Phase.WAITING:
             blocks.append(Text("Working it out …", tone=Tone.MUTED))
         case Phase.SHOWING:
             blocks += [Text(said), Button(action_name(Act.NEXT), _shown_label(run), "Enter", primary=True)]
+        case Phase.TURNING if run.flash is not None:
+            blocks += naming_blocks(run.flash)
         case Phase.TURNING:
             blocks += _turning(session, run, said)
         case Phase.OVER:
             blocks += _over(session, run)
-    return tuple(blocks)
+    return (*blocks, *_sitting(session))
+
+
+def _caption(run: CaseRun) -> str:
+    """How the case is met."""
+    how = HELP_WORDS[run.help][0]
+    if run.flash is not None:
+        how = "Recognition flash"
+    elif run.mode is Mode.STEADY:
+        how = "Slow and steady"
+    mirrored = " · mirror image" if run.mirror else ""
+    return f"{how} · slot {run.slot.name}{mirrored}"
+
+
+def _sitting(session: Session) -> tuple[Block, ...]:
+    """How far the goal is, and the way to the end."""
+    practice = session.practice
+    if practice.mode is None or practice.sitting is None:
+        return ()
+    return (Gap(1), *goal_blocks(practice), Button(action_name(PracticeAct.END), "End for now"))
 
 
 def _shown_label(run: CaseRun) -> str:
@@ -99,6 +134,8 @@ def _turning(session: Session, run: CaseRun, said: str) -> tuple[Block, ...]:
     silent = turning.silent(session)
     attempt = run.attempt
     blocks: list[Block] = [Text(said), Text("Bring the pair home.", TextStyle.QUESTION)]
+    if run.beat is not None:
+        blocks = [*beat_blocks(run, run.beat)]
     if not silent:
         blocks += verdict_blocks(session, attempt)
         blocks += hint_blocks(session, attempt)
@@ -117,32 +154,64 @@ def _turning(session: Session, run: CaseRun, said: str) -> tuple[Block, ...]:
 
 def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:
     blocks: list[Block] = []
-    if run.help is Help.WATCH and not run.made:
+    if run.flash is not None:
+        blocks += named_blocks(session, run, run.flash)
+    elif run.help is Help.WATCH and not run.made:
         blocks.append(Text("Next time the last turn is yours."))
     elif run.finished:
         blocks += [VerdictNote(Mark.OPTIMAL, "Home"), *review_blocks(session, run.attempt)]
     else:
         blocks.append(Text("Given up. That is fine: see it once more, then try again."))
+    if run.beat is not None:
+        blocks += timing_blocks(run.beat)
     blocks += _question(run)
-    onward = case_run.onward(session, run)
-    blocks += [
-        Gap(1),
-        Button(action_name(Act.NEXT), _onward_label(session, onward), "Enter", primary=True),
-        ButtonRow(
-            (
-                button(Act.SAME_CASE, "Same case", HERE),
-                button(Act.SHOW_AGAIN, "Show again", HERE),
-                Button(action_name(TryCase(run.case.slug, run.slot, run.alignment, Help.ALONE)), "On my own"),
-            )
-        ),
-    ]
+    blocks += [Gap(1), *_onward_buttons(session, run), *_kept(session, run)]
     return tuple(blocks)
 
 
-def _onward_label(session: Session, onward: Onward) -> str:
-    if onward is Onward.NEXT and session.pool is None:
-        return "Again, to keep it"
-    return _ONWARD[onward]
+def _onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    """What is proposed next, and what else can be done with the case."""
+    onward, proposes = case_run.onward(session, run), session.practice.mode is not None
+    label = "Next case" if proposes else _AGAIN_IF_KNOWN if onward is Onward.NEXT else _ONWARD[onward]
+    again = "Turn it now" if run.flash is not None else "Same case"
+    blocks: list[Block] = [
+        Button(action_name(Act.NEXT), label, "Enter", primary=True),
+        ButtonRow(
+            (
+                button(Act.SAME_CASE, again, HERE),
+                button(Act.SHOW_AGAIN, "Show again", HERE),
+                _try_button(run, Help.ALONE, "On my own"),
+            )
+        ),
+    ]
+    if proposes and onward is Onward.SEE_IT and run.flash is None:
+        blocks.append(_try_button(run, Help.WATCH, _ONWARD[onward]))
+    if proposes and onward is Onward.EASIER and run.flash is None:
+        blocks.append(Button(action_name(PracticeAct.EASIER), _ONWARD[onward]))
+    return tuple(blocks)
+
+
+def _try_button(run: CaseRun, help: Help, label: str) -> Button:
+    return Button(action_name(TryCase(run.case.slug, run.slot, run.alignment, help)), label)
+
+
+def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    """Whether the try is on the disk, and the way to take it back."""
+    if run.uncounted:
+        return (
+            Text("Taken back. This try does not count: the case stands as it did before.", TextStyle.SMALL),
+        )
+    if run.filed is None:
+        return ()
+    records = session.records
+    if run.filed in records.waiting:
+        said, tone = "Saving …", Tone.MUTED
+    elif run.filed in records.unsaved:
+        told = " ".join(records.notices) or "It is kept until it can be written."
+        said, tone = f"Not saved yet. {told}", Tone.WARNING
+    else:
+        said, tone = "Saved.", Tone.MUTED
+    return (Text(said, TextStyle.SMALL, tone), Button(action_name(Act.UNCOUNT), "Do not count this"))
 
 
 def _question(run: CaseRun) -> tuple[Block, ...]:
@@ -167,37 +236,4 @@ def _question(run: CaseRun) -> tuple[Block, ...]:
         last = question.choices[run.chosen[-1]]
         mark = Mark.OPTIMAL if last.true else Mark.DETOUR
         blocks.append(VerdictNote(mark, "Yes" if last.true else "Not this", last.reply))
-    return tuple(blocks)
-
-
-def menu(session: Session) -> View:
-    """What can be practised."""
-    return screen_view(
-        session,
-        "Practice",
-        page=(_menu_blocks(session),),
-    )
-
-
-def _menu_blocks(session: Session) -> tuple[Block, ...]:
-    guidance = dict(session.guidance)
-    blocks: list[Block] = [
-        Text("Practice", TextStyle.TITLE),
-        Text(
-            "One case after the other, mixed and in changing slots. What went wrong comes back first. "
-            "You get as much help as you need, and less each time."
-        ),
-    ]
-    for pool in Pool:
-        known, met, new = standing(pool, guidance)
-        detail = f"{known} known, {met} on the way, {new} new"
-        label = pool.value[:1].upper() + pool.value[1:]
-        blocks.append(
-            Button(action_name(Practise(pool.name)), label, primary=pool is Pool.ALL, detail=detail)
-        )
-    minutes = session.settings.rest_minutes
-    caution = (
-        f"Long drilling strains hands and wrists. After {minutes} minutes you are reminded to rest them."
-    )
-    blocks += [Gap(1), Text(caution, TextStyle.SMALL, Tone.MUTED)]
     return tuple(blocks)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
+from tutor.session import steady
 from tutor.session.state import Attempt, Session, Sheet, answer_at
 from tutor.session.view import Arrow, Rail, Screen, Stage, View
 from tutor.session.view_case_book import all_cases, page, page_rail
@@ -16,7 +17,7 @@ from tutor.session.view_lesson import lesson, lesson_rail
 from tutor.session.view_looking import looking_view
 from tutor.session.view_painting import painting_screen
 from tutor.session.view_parts import help_blocks, hint_now, texts_in, word_blocks
-from tutor.session.view_practice import menu, run_rail, run_view
+from tutor.session.view_practice import run_rail, run_view
 from tutor.session.view_rail import attempt_rail, shown_rail
 from tutor.session.view_settings import settings_screen
 from tutor.session.view_solve import cross_hinted, solve_rail, solve_view, start_page
@@ -31,6 +32,10 @@ def view_of(session: Session, now: float) -> View:
 def _at(session: Session, now: float) -> View:
     view = _still(session)
     attempt = session.attempt
+    if session.screen is Screen.PRACTICE and session.run is None:
+        from tutor.session.view_practice_pages import columns
+
+        return replace(view, page=columns(session, now))
     if attempt is None or view.stage is None:
         return view
     if session.screen is Screen.LOOKING_AHEAD:
@@ -46,7 +51,7 @@ def _at(session: Session, now: float) -> View:
         return replace(view, stage=stage, rail=rail)
     if not moving(session, now):
         stage = _hinted(session, attempt, stage)
-    return replace(view, stage=stage)
+    return replace(view, stage=_with_followed(session, attempt, stage))
 
 
 def home_view(session: Session) -> View:
@@ -96,7 +101,14 @@ def _without_cube(session: Session) -> View:
         case Screen.CASE_BOOK:
             return all_cases(session)
         case Screen.PRACTICE:
-            return menu(session)
+            # Imported when it is first opened, as below.
+            from tutor.session.view_practice_pages import practice_page
+
+            return practice_page(session, 0.0)
+        case Screen.LEARNERS:
+            from tutor.session.view_learners import learners
+
+            return learners(session)
         case Screen.SOLVE:
             return start_page(session)
         case Screen.LOOKING_AHEAD:
@@ -112,6 +124,18 @@ def _without_cube(session: Session) -> View:
             return progress(session)
         case _:
             return home(session)
+
+
+def _with_followed(session: Session, attempt: Attempt, stage: Stage) -> Stage:
+    """With one turn for each beat, the two pieces to keep an eye on: lit before and after, never dimmed."""
+    run = session.run
+    if session.screen is not Screen.PRACTICE or run is None or run.beat is None:
+        return stage
+    if stage.turning is not None or stage.crossfade is not None:
+        return stage
+    followed = steady.followed_cubies(run.beat, attempt.cube)
+    glowing = stage.glowing | followed if steady.lit(run) else stage.glowing
+    return replace(stage, dimmed=stage.dimmed - followed, glowing=glowing)
 
 
 def _hinted(session: Session, attempt: Attempt, stage: Stage) -> Stage:
