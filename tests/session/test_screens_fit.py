@@ -13,6 +13,7 @@ from render.layout import layout
 from render.layout_box import Kind, Place
 from tests.render.test_layout import check_scene
 from tests.session.pilot import Pilot
+from tests.session.practice_views import practice_views
 from tutor.coach.guidance import Help
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
@@ -37,8 +38,11 @@ def lessons(solver: Solver) -> dict[str, Lesson]:
 
 
 @pytest.fixture(scope="module")
-def views(solver: Solver, lessons: dict[str, Lesson]) -> dict[str, View]:
-    return dict(screens(Pilot(solver, lessons)))
+def views(
+    solver: Solver, lessons: dict[str, Lesson], tmp_path_factory: pytest.TempPathFactory
+) -> dict[str, View]:
+    sitting = practice_views(solver, tmp_path_factory.mktemp("club"), tmp_path_factory.mktemp("nobody"))
+    return dict(screens(Pilot(solver, lessons))) | dict(sitting)
 
 
 def screens(pilot: Pilot) -> Iterator[tuple[str, View]]:

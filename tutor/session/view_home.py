@@ -31,7 +31,9 @@ def _welcome(session: Session) -> tuple[Block, ...]:
             "Match a corner with its edge in five small steps: find both, raise both to the top layer, "
             "part them, join them so that they match, insert them. You turn; every turn is checked."
         ),
+        Gap(1),
         *_learner(session),
+        Gap(1),
     ]
     blocks.append(_first_button(session))
     blocks += [

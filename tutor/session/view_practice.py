@@ -60,6 +60,7 @@ _ONWARD = {
     Onward.NEXT: "Next case",
 }
 _AGAIN_IF_KNOWN = "Again, to keep it"
+END_BUTTON = Button(action_name(PracticeAct.END), "End for now")
 
 
 def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) -> View:
@@ -123,7 +124,9 @@ def _sitting(session: Session) -> tuple[Block, ...]:
     practice = session.practice
     if practice.mode is None or practice.sitting is None:
         return ()
-    return (Gap(1), *goal_blocks(practice), Button(action_name(PracticeAct.END), "End for now"))
+    # Once a run is over, the way to the end stands beside the other buttons.
+    over = session.run is not None and session.run.over
+    return (Gap(1), *goal_blocks(practice)) if over else (Gap(1), *goal_blocks(practice), END_BUTTON)
 
 
 def _shown_label(run: CaseRun) -> str:
@@ -197,12 +200,12 @@ def _try_button(run: CaseRun, help: Help, label: str) -> Button:
 
 def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """Whether the try is on the disk, and the way to take it back."""
+    end: tuple[Button, ...] = () if session.practice.mode is None else (END_BUTTON,)
     if run.uncounted:
-        return (
-            Text("Taken back. This try does not count: the case stands as it did before.", TextStyle.SMALL),
-        )
+        taken_back = "Taken back. This try does not count: the case stands as it did before."
+        return (Text(taken_back, TextStyle.SMALL), *end)
     if run.filed is None:
-        return ()
+        return end
     records = session.records
     if run.filed in records.waiting:
         said, tone = "Saving …", Tone.MUTED
@@ -211,7 +214,8 @@ def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:
         said, tone = f"Not saved yet. {told}", Tone.WARNING
     else:
         said, tone = "Saved.", Tone.MUTED
-    return (Text(said, TextStyle.SMALL, tone), Button(action_name(Act.UNCOUNT), "Do not count this"))
+    uncount = Button(action_name(Act.UNCOUNT), "Do not count this")
+    return (Text(said, TextStyle.SMALL, tone), ButtonRow((uncount, *end)))
 
 
 def _question(run: CaseRun) -> tuple[Block, ...]:

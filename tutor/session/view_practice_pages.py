@@ -159,7 +159,7 @@ def _goals(session: Session) -> Column:
 
 
 def _goal_row(practice: Practice, goals: Iterable[tuple[str, int]]) -> ButtonRow:
-    words = {"due": "nothing is due", "attempts": "{} tries", "minutes": "{} minutes"}
+    words = {"due": "Nothing is due", "attempts": "{} tries", "minutes": "{} minutes"}
     return ButtonRow(
         tuple(
             Button(
