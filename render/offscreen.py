@@ -41,7 +41,8 @@ class OffscreenContext:
 
     def __init__(self) -> None:
         if "pyglet.gl" not in sys.modules:
-            pyglet.options.headless = True
+            # Elsewhere there is no EGL, and a hidden window needs no display server.
+            pyglet.options.headless = sys.platform.startswith("linux")
             pyglet.options.debug_gl = False
         from pyglet import gl, window
 

@@ -30,7 +30,7 @@ Update = tuple[Session, tuple[Effect, ...]]
 
 ONE_AT_A_TIME = "One thing is saved at a time."
 STILL_TO_FIND = "A clip would tell what is asked here; it can be saved once you have answered."
-NOTHING_TO_SHOW = "There are no turns for a clip yet: make some, or choose a pair that is not home."
+NOTHING_TO_SHOW = "A clip shows turns, and there are none here yet."
 ONE_MOMENT = "The way is still being worked out; try again in a moment."
 
 
@@ -168,7 +168,7 @@ def _case(session: Session) -> tuple[Case, Slot] | None:
 def _title(session: Session) -> str:
     if session.screen is Screen.LESSON and session.lesson is not None:
         return session.lesson.lesson.title
-    return "Whole solve" if session.screen is Screen.SOLVE else "Free play"
+    return "Whole solve" if session.screen is Screen.SOLVE else session.screen.value.capitalize()
 
 
 SAVING_ACTS = {
