@@ -23,6 +23,7 @@ from tutor.method.cases import CASES
 from tutor.session.actions import action_name, actions_in
 from tutor.session.commands import OpenCase, TryCase
 from tutor.session.inputs import Modifier
+from tutor.session.saving_commands import NotSaved
 from tutor.session.view import Look, View
 from tutor.solver.search import Solver
 
@@ -93,6 +94,11 @@ def in_the_case_book(pilot: Pilot) -> Iterator[tuple[str, View]]:
     pilot.key("a")
     pilot.wait(3.0)
     yield "case page, shown", pilot.view
+    pilot.press("act:SAVE_CLIP")
+    pilot.press("act:SAVE_PICTURE")
+    yield "a clip being saved", pilot.view
+    pilot.application.give(NotSaved(1, "Read-only file system (/media/club/a folder with a long name)."))
+    yield "a clip not saved", pilot.view
 
 
 def in_painting(pilot: Pilot) -> Iterator[tuple[str, View]]:

@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from tutor.session import steady
+from tutor.session.saving_commands import Saving
 from tutor.session.state import Attempt, Session, Sheet, answer_at
 from tutor.session.view import Arrow, Rail, Screen, Stage, View
 from tutor.session.view_case_book import all_cases, page, page_rail
@@ -57,7 +58,14 @@ def _at(session: Session, now: float) -> View:
 def home_view(session: Session) -> View:
     """Home as the next start will show it to this person."""
     afresh = replace(
-        session, screen=Screen.HOME, lesson=None, sheet=Sheet.NONE, focus="", notice="", failure=""
+        session,
+        screen=Screen.HOME,
+        lesson=None,
+        sheet=Sheet.NONE,
+        focus="",
+        notice="",
+        saving=Saving(),
+        failure="",
     )
     return view_of(afresh, 0.0)
 
