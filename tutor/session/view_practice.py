@@ -59,6 +59,8 @@ _ONWARD = {
     Onward.EASIER: "First the case it builds on",
     Onward.NEXT: "Next case",
 }
+_EYES_ON_THE_CUBE = (Mode.FLASH, Mode.STEADY)
+"""There the case is seen and not read: its name comes when it is over."""
 _AGAIN_IF_KNOWN = "Again, to keep it"
 END_BUTTON = Button(action_name(PracticeAct.END), "End for now")
 
@@ -87,11 +89,13 @@ def run_rail(session: Session, run: CaseRun) -> Rail:
 
 
 def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
-    blocks: list[Block] = [
-        Text(f"{run.case.name}.", TextStyle.HEADING),
-        Text(_caption(run), TextStyle.SMALL, Tone.MUTED),
-    ]
-    if run.why and not run.over:
+    name = Text(f"{run.case.name}.", TextStyle.HEADING)
+    caption = Text(_caption(run), TextStyle.SMALL, Tone.MUTED)
+    if run.mode in _EYES_ON_THE_CUBE and run.phase is Phase.TURNING:
+        asked = naming_blocks(run.flash) if run.flash is not None else _turning(session, run, "")
+        return (caption, *asked, *_sitting(session))
+    blocks: list[Block] = [name, caption]
+    if run.why and (not run.over or run.mode in _EYES_ON_THE_CUBE):
         blocks.append(Text(run.why, TextStyle.SMALL, Tone.MUTED))
     said = HELP_WORDS[run.help][1]
     match run.phase:
@@ -99,8 +103,6 @@ def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
             blocks.append(Text("Working it out …", tone=Tone.MUTED))
         case Phase.SHOWING:
             blocks += [Text(said), Button(action_name(Act.NEXT), _shown_label(run), "Enter", primary=True)]
-        case Phase.TURNING if run.flash is not None:
-            blocks += naming_blocks(run.flash)
         case Phase.TURNING:
             blocks += _turning(session, run, said)
         case Phase.OVER:

@@ -131,15 +131,14 @@ def beat_blocks(run: CaseRun, beat: Beat) -> tuple[Block, ...]:
     """The beat, how the last turn was in time, and the pace."""
     silent = " Verdicts come at the end." if run.help is Help.ALONE else ""
     place = beat.count % _BAR + 1
-    blocks: list[Block] = [
-        Text(f"One turn for each beat.{silent}"),
-        Text("Two more pieces are lit, like your next pair. Keep an eye on them while you turn."),
-        Progress(f"Beat {place} of {_BAR}", place / _BAR),
-    ]
+    blocks: list[Block] = [Progress(f"Beat {place} of {_BAR}", place / _BAR)]
     if beat.timings:
         tone = Tone.GOOD if beat.timings[-1] is Timing.ON_BEAT else Tone.NEUTRAL
         blocks.append(Text(_TIMING_WORDS[beat.timings[-1]], tone=tone))
-    blocks.append(Text("Bring the pair home.", TextStyle.QUESTION))
+    blocks += [
+        Text("Bring the pair home: one turn for each beat.", TextStyle.QUESTION),
+        Text(f"Keep an eye on the two lit pieces, like your next pair, while you turn.{silent}"),
+    ]
     return (*blocks, *pace_blocks(beat.pace))
 
 
