@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 from pathlib import Path
 
@@ -29,6 +30,7 @@ from tutor.session.records_commands import (
     Proposed,
 )
 from tutor.session.view import Screen
+from tutor.session.view_practice_pages import in_words
 from tutor.solver.search import Solver
 
 
@@ -285,3 +287,13 @@ def test_with_the_reminder_off_nobody_is_reminded(regular: Pilot) -> None:
         finish(regular)
         go_on(regular)
         assert regular.view.notice == ""
+
+
+@pytest.mark.parametrize(
+    ("seconds", "words"),
+    [(5, "in 1 minute"), (600, "in 10 minutes"), (7200, "in 2 hours"), (36 * 3600, "in 36 hours"),
+     (3 * DAY, "in 3 days")],
+)  # fmt: skip
+def test_how_long_it_is_till_the_next_case_is_told_without_a_calendar(seconds: float, words: str) -> None:
+    now = datetime(2026, 11, 25, 17, 0, tzinfo=UTC)
+    assert in_words(now, now + timedelta(seconds=seconds)) == words
