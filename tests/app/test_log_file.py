@@ -37,7 +37,7 @@ def test_a_run_without_a_fault_leaves_no_log_and_no_folder(
 def test_the_log_says_what_ran_and_what_happened(tmp_path: Path, begin: Callable[[Path], LogFile]) -> None:
     begun = begin(tmp_path / "state")
     try:
-        raise RuntimeError("the layer slipped \ud800")
+        raise RuntimeError("the layer slipped")
     except RuntimeError:
         log.exception("an exception came up")
     written = (tmp_path / "state" / FILE).read_text("utf-8")
@@ -47,6 +47,14 @@ def test_the_log_says_what_ran_and_what_happened(tmp_path: Path, begin: Callable
     assert "ERROR tutor.tests: an exception came up" in second
     assert "RuntimeError: the layer slipped" in rest[-1]
     assert begun.place == str(tmp_path / "state" / FILE)
+
+
+def test_what_cannot_be_written_in_utf_8_is_written_in_other_words(tmp_path: Path) -> None:
+    # Handed over directly: the test run's own reports could not carry it.
+    file = LogFile(tmp_path)
+    file.handle(logging.LogRecord("tutor", logging.ERROR, "", 0, "half a pair: \ud800", None, None))
+    file.close()
+    assert "half a pair: \\ud800" in (tmp_path / FILE).read_text("utf-8")
 
 
 def test_the_log_stays_small(tmp_path: Path, begin: Callable[[Path], LogFile]) -> None:

@@ -104,7 +104,7 @@ def _bared(cube: HeldCube, cubies: tuple[int, ...]) -> tuple[int, ...]:
 
 
 def _card(session: Session, looking: LookingAhead, now: float) -> tuple[Block, ...]:
-    blocks: list[Block] = [*_told(session, looking), *_step(session, looking, now)]
+    blocks: list[Block] = [*_told(looking), *_step(session, looking, now)]
     if looking.asked:
         score = ENGLISH.say("ahead.score", right=str(looking.right), asked=str(looking.asked))
         blocks.append(Text(score, TextStyle.SMALL, Tone.MUTED))
@@ -144,7 +144,7 @@ def _question(session: Session, kind: str, now: float) -> tuple[Block, ...]:
     return (Text(ENGLISH.say(f"ahead.{kind}"), TextStyle.QUESTION), *buttons)
 
 
-def _told(session: Session, looking: LookingAhead) -> tuple[Block, ...]:
+def _told(looking: LookingAhead) -> tuple[Block, ...]:
     """What came of the answers given in this round."""
     pieces = looking.pieces(looking.end)
     if pieces is None:
