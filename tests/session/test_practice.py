@@ -149,7 +149,7 @@ def test_a_mirror_image_counts_for_its_case_and_is_shown_as_one(regular: Pilot, 
 def test_slots_and_the_turn_of_the_top_change_from_time_to_time(regular: Pilot) -> None:
     begin(regular, "practise:WEAKEST:")
     runs = []
-    for _ in range(24):
+    for _ in range(16):
         runs.append(finish(regular))
         go_on(regular)
     assert {run.slot for run in runs} == set(run_of(regular).slot.__class__)
@@ -260,33 +260,34 @@ def test_one_can_end_at_any_time_and_stopping_leads_home(regular: Pilot) -> None
     assert regular.session.practice.stand is Stand.START
 
 
+def practise(pilot: Pilot, tries: int) -> list[str]:
+    """So many tries with four minutes before each, given up at once; the reminders to rest."""
+    told = []
+    for _ in range(tries):
+        pilot.wait(240.0)
+        pilot.press("act:GIVE_UP")
+        go_on(pilot)
+        told.append(pilot.view.notice)
+    return [notice for notice in told if "Rest your hands" in notice]
+
+
 def test_after_the_chosen_time_one_is_reminded_to_rest_and_a_pause_is_a_rest(regular: Pilot) -> None:
     begin(regular, "practise:WEAKEST:")
-
-    def practise(minutes: int) -> list[str]:
-        told = []
-        for _ in range(minutes):
-            regular.wait(60.0 - 10.0)
-            finish(regular)
-            go_on(regular)
-            told.append(regular.view.notice)
-        return [notice for notice in told if "Rest your hands" in notice]
-
-    assert practise(20) == []
+    assert practise(regular, 6) == []
     regular.wait(400.0)
-    assert practise(20) == []
-    assert len(practise(12)) == 1
+    assert practise(regular, 5) == []
+    assert practise(regular, 3) == ["You have practised for 28 minutes. Rest your hands a little."]
 
 
 def test_with_the_reminder_off_nobody_is_reminded(regular: Pilot) -> None:
     settings = replace(regular.session.settings, rest_minutes=0)
     regular.application.session = replace(regular.session, settings=settings)
     begin(regular, "practise:WEAKEST:")
-    for _ in range(40):
-        regular.wait(60.0)
-        finish(regular)
-        go_on(regular)
-        assert regular.view.notice == ""
+    assert practise(regular, 9) == []
+    regular.press("practice:END")
+    regular.press("open:HOME")
+    regular.press("open:PRACTICE")
+    assert "Rest them now and then." in texts(regular)
 
 
 @pytest.mark.parametrize(
