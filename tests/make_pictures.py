@@ -9,10 +9,13 @@ from PIL import Image
 
 from render.picture import picture_of
 from tests.session.pilot import Pilot
+from tutor.cube.notation import format_moves
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Ask
+from tutor.method.advice import CrossQuestion
 from tutor.method.answer import answer
+from tutor.session.solving import cross_down
 from tutor.solver.search import Solver
 
 FOLDER = Path(__file__).parents[1] / "assets" / "pictures"
@@ -23,6 +26,18 @@ def save(pilot: Pilot, name: str) -> None:
     picture = Image.fromarray(picture_of(pilot.view, 1280, 800)[..., :3])
     FOLDER.mkdir(exist_ok=True)
     picture.quantize(200).save(FOLDER / f"{name}.png", optimize=True)
+
+
+def make_the_cross(pilot: Pilot) -> None:
+    """The cross of the whole solve in hand, along a shortest line."""
+    solve = pilot.session.solve
+    if solve is None:
+        raise ValueError("no whole solve is in hand")
+    down = cross_down(solve)
+    reading = pilot.session.advices.cross(CrossQuestion(down.position))
+    if reading is None:
+        raise ValueError("the cross has not been worked out yet")
+    pilot.turn(format_moves(down.as_held(reading.lines[0])))
 
 
 def main() -> None:
@@ -37,6 +52,12 @@ def main() -> None:
     save(pilot, "lesson")
     pilot.press("open:CASE_BOOK")
     save(pilot, "case-book")
+    pilot.press("open:SOLVE")
+    pilot.press("act:SCRAMBLE")
+    pilot.settle()
+    make_the_cross(pilot)
+    pilot.wait(10.0)
+    save(pilot, "solve")
 
 
 if __name__ == "__main__":

@@ -27,7 +27,10 @@ EXAMPLES = [
 def run(arguments: list[str], given: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """Run a command in a folder of its own, which has the lessons that come with the program."""
     (folder / "lessons").symlink_to(ROOT / "lessons")
+    home = folder / "home"
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    if arguments[0] == "progress":
+        environment["PAIRWRIGHT_HOME"] = str(home)
     command = [sys.executable, "-m", "tutor", *arguments]
     return subprocess.run(
         command, input=given, capture_output=True, text=True, timeout=900, check=False, cwd=folder,
@@ -57,7 +60,7 @@ def test_every_example_works_as_printed(example: str, tmp_path: Path) -> None:
 
 def test_there_are_examples() -> None:
     assert len(EXAMPLES) >= 12
-    assert {"turns", "cases", "lesson", "picture", "film", "sheet"} <= {line.split()[1] for line in EXAMPLES}
+    assert {"turns", "cases", "lesson", "picture", "film", "sheet", "progress"} <= {line.split()[1] for line in EXAMPLES}
 
 
 def test_the_job_stands_at_the_top_and_every_picture_exists() -> None:
