@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
+from math import ceil
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -46,3 +47,9 @@ def picture_of(
     return shared_context().picture(
         size, lambda: screen.draw(view, scene, size, pixel_ratio, scrolls or {}, pointer or Pointer())
     )
+
+
+def page_height(view: View, width: int) -> int:
+    """How high a window of this width must be so that nothing of the view's page has to be scrolled."""
+    page = layout(view, width, 1e5).panel(Place.PAGE)
+    return ceil(page.rect.y + page.content) if page is not None else 0

@@ -29,7 +29,7 @@ PATIENCE = 60.0
 
 @pytest.fixture
 def places(tmp_path: Path) -> Places:
-    return Places(tmp_path / "pictures", tmp_path / "clips")
+    return Places(tmp_path / "pictures", tmp_path / "clips", tmp_path / "tables")
 
 
 @pytest.fixture
@@ -171,7 +171,7 @@ from tutor.session.view import REST_CAMERA, Look
 
 if __name__ == "__main__":
     folder = Path(sys.argv[1])
-    saver = ProcessSaver(Places(folder, folder / "clips"))
+    saver = ProcessSaver(Places(folder, folder / "clips", folder / "tables"))
     moves = parse_moves("(R U R' U')30")
     nothing = (None,) * len(moves)
     wish = SaveClip(1, "a", "Long", None, HeldCube(), None, moves, nothing, Look(), REST_CAMERA)

@@ -53,6 +53,8 @@ from tutor.session.records_commands import (
 from tutor.session.saving_commands import (
     SaveClip,
     SavePicture,
+    SaveSheet,
+    SaveTable,
     SavingEffect,
     SavingReport,
     SavingWish,
@@ -329,7 +331,9 @@ class Application:
                 self._oracle.request(request, position, task)
             case Forget(requests):
                 self._oracle.forget(requests)
-            case Advise() | Unadvise() | SavePicture() | SaveClip() | StopSaving():
+            case (
+                Advise() | Unadvise() | SavePicture() | SaveClip() | SaveSheet() | SaveTable() | StopSaving()
+            ):
                 self._hand_over(effect)
             case OpenRecords() | Record() | TakeBack() | Propose() | Summarise():
                 return self._kept_beside(effect)
@@ -369,7 +373,7 @@ class Application:
                 self._advisor.request(request, question)
             case Unadvise(requests) if self._advisor is not None:
                 self._advisor.forget(requests)
-            case SavePicture() | SaveClip() if self._saver is not None:
+            case SavePicture() | SaveClip() | SaveSheet() | SaveTable() if self._saver is not None:
                 self._saver.begin(effect)
             case StopSaving(request) if self._saver is not None:
                 self._saver.stop(request)

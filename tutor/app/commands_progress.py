@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from tutor.app.folders import data_folder
+from tutor.app.progress_sheet import save_sheet
 from tutor.app.requests import RequestError
 from tutor.progress.attempt import Attempt, AttemptError, now_utc
 from tutor.progress.forms import COLUMNS, format_line, format_table, parse_line, parse_table
@@ -30,6 +31,7 @@ hold everything."""
 _EPILOG = f"""\
 examples:
   python -m tutor progress show --learner Ilva
+  python -m tutor progress show --learner Ilva --png ilva.png
   python -m tutor progress export ilva.jsonl --learner Ilva
   python -m tutor progress merge ilva.jsonl ravi.csv --into club.csv
   python -m tutor progress import club.csv
@@ -57,6 +59,13 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     form = show.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="answer with JSON")
     form.add_argument("--csv", action="store_true", help="with --learner: the 41 cases as a table")
+    form.add_argument(
+        "--png",
+        type=Path,
+        metavar="FILE",
+        help="with --learner: the Progress screen as a picture",
+    )
+    show.add_argument("--force", action="store_true", help="replace a picture that is there")
     export = _action(actions, "export", run_export, "write attempts to a file")
     export.add_argument("file", type=Path, metavar="FILE", help="ends in .csv or .jsonl")
     export.add_argument("--learner", metavar="NAME", help="only those of this learner")
@@ -104,13 +113,18 @@ def run_show(chosen: argparse.Namespace) -> int:
     """Tell how the learners stand and return the exit status."""
     with open_store() as store:
         if chosen.learner is None:
-            if chosen.csv:
-                raise RequestError("a table of the cases is that of one learner; name one with --learner")
+            if chosen.csv or chosen.png is not None:
+                what = "a table of the cases" if chosen.csv else "a picture of the Progress screen"
+                raise RequestError(f"{what} is that of one learner; name one with --learner")
             standings = [_standing(store, name) for name in store.learners()]
             _show_learners(standings, as_json=chosen.json)
             return 0
-        summary = summary_of(store, learner_named(store, chosen.learner))
-    if chosen.csv:
+        learner = learner_named(store, chosen.learner)
+        summary = summary_of(store, learner)
+    if chosen.png is not None:
+        save_sheet(chosen.png, learner, summary, force=chosen.force)
+        print(chosen.png)
+    elif chosen.csv:
         _print_lines(format_standing(summary))
     elif chosen.json:
         print(json.dumps(_as_json(summary)))

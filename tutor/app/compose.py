@@ -14,7 +14,14 @@ from uuid import uuid4
 
 from tutor.app.advisors import ProcessAdvisor
 from tutor.app.application import Application
-from tutor.app.folders import clips_folder, config_folder, data_folder, pictures_folder, state_folder
+from tutor.app.folders import (
+    clips_folder,
+    config_folder,
+    data_folder,
+    pictures_folder,
+    state_folder,
+    tables_folder,
+)
 from tutor.app.oracles import WorkerOracle
 from tutor.app.painting_file import load_painting, save_painting
 from tutor.app.places_file import load_places, save_places
@@ -133,7 +140,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         beside=beside,
         click=Clicker(beside).click,
         advisor=ProcessAdvisor(),
-        saver=ProcessSaver(Places(pictures_folder(), clips_folder())),
+        saver=ProcessSaver(Places(pictures_folder(), clips_folder(), tables_folder())),
         keeper=Recorder(data_folder()),
         shelf=SolvesShelf(data_folder() / SOLVES),
     )

@@ -39,6 +39,12 @@ def pictures_folder() -> Path:
     return home / "pictures" if home else platformdirs.user_pictures_path() / TITLE
 
 
+def tables_folder() -> Path:
+    """The folder of the tables saved in the window."""
+    home = _home()
+    return home / "tables" if home else platformdirs.user_documents_path() / TITLE
+
+
 def clips_folder() -> Path:
     """The folder of the clips saved in the window."""
     home = _home()

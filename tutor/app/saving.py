@@ -20,14 +20,23 @@ from threading import Thread
 from time import monotonic
 from typing import TYPE_CHECKING
 
-from tutor.session.saving_commands import NotSaved, SaveClip, Saved, SavePicture, SavingReport, SavingTold
+from tutor.session.saving_commands import (
+    NotSaved,
+    SaveClip,
+    Saved,
+    SavePicture,
+    SaveSheet,
+    SaveTable,
+    SavingReport,
+    SavingTold,
+)
 
 if TYPE_CHECKING:
     from tutor.publish.film import Passage
     from tutor.session.saving_commands import SavingWish
 
 PICTURE_SIZE, CLIP_SIZE = (1600, 1200), (960, 720)
-PICTURE_END, CLIP_END = ".png", ".gif"
+PICTURE_END, CLIP_END, TABLE_END = ".png", ".gif", ".csv"
 """A GIF needs nothing else to be installed, and moves wherever it is put."""
 TOLD_EVERY = 0.2
 """Seconds between two reports of how far it is."""
@@ -45,10 +54,17 @@ class Places:
 
     pictures: Path
     clips: Path
+    tables: Path
 
     def of(self, wish: SavingWish) -> Path:
         """The folder for what is wished."""
-        return self.pictures if isinstance(wish, SavePicture) else self.clips
+        match wish:
+            case SavePicture() | SaveSheet():
+                return self.pictures
+            case SaveClip():
+                return self.clips
+            case SaveTable():
+                return self.tables
 
 
 class ProcessSaver:
@@ -176,16 +192,16 @@ def run_saver(pipe: Connection, wish: SavingWish, places: Places) -> None:
 
 
 def saved(wish: SavingWish, folder: Path, progress: Callable[[float], None]) -> Saved | NotSaved:
-    """Save a picture or clip in a folder; ``progress`` is told the share done and may raise to stop."""
+    """Save a picture, clip or table; ``progress`` is told the share done and may raise to stop."""
     from tutor.publish.files import write_new
 
     try:
-        if isinstance(wish, SavePicture):
-            content = picture(wish)
-            progress(0.9)
-            target = write_new(folder, wish.name, PICTURE_END, lambda beside: _put(beside, content))
-        else:
+        if isinstance(wish, SaveClip):
             target = write_new(folder, wish.name, CLIP_END, lambda beside: _film(wish, beside, progress))
+        else:
+            end, content = _content(wish)
+            progress(0.9)
+            target = write_new(folder, wish.name, end, lambda beside: _put(beside, content))
     except _StoppedError:
         return NotSaved(wish.request, "")
     except (BrokenPipeError, ConnectionResetError):
@@ -206,6 +222,19 @@ def told(folder: Path) -> str:
         return f"~/{folder.relative_to(Path.home()).as_posix()}"
     except (ValueError, RuntimeError):
         return str(folder)
+
+
+def _content(wish: SavePicture | SaveSheet | SaveTable) -> tuple[str, bytes]:
+    """The end of the file's name, and what is in it."""
+    match wish:
+        case SavePicture():
+            return PICTURE_END, picture(wish)
+        case SaveSheet():
+            from tutor.app.progress_sheet import sheet_png
+
+            return PICTURE_END, sheet_png(wish.view)
+        case SaveTable():
+            return TABLE_END, wish.text.encode("utf-8")
 
 
 def picture(wish: SavePicture) -> bytes:

@@ -89,6 +89,7 @@ class Act(Enum):
     QUIT = "quit"
     SAVE_PICTURE = "save a picture"
     SAVE_CLIP = "save a clip"
+    SAVE_TABLE = "save a table"
     STOP_SAVING = "stop saving"
     NEW_SOLVE = "another whole solve"
     COPY_POSITION = "copy the position"

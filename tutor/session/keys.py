@@ -80,6 +80,7 @@ _CUBES = _FREE | {Screen.SOLVE}
 _LESSON = frozenset({Screen.LESSON})
 _PAINTING = frozenset({Screen.PAINTING})
 _AHEAD = frozenset({Screen.LOOKING_AHEAD})
+_PROGRESS = frozenset({Screen.PROGRESS})
 _CHOICES = frozenset({Screen.LESSON, Screen.PRACTICE}) | _AHEAD
 
 
@@ -162,6 +163,8 @@ BINDINGS: tuple[Binding, ...] = (
     Binding("f7", Act.MOTION, "fade instead of turning", "Looks"),
     Binding("s", Act.SAVE_PICTURE, "save a picture of the cube", "Saving", STAGE_SCREENS, _CONTROL),
     Binding("s", Act.SAVE_CLIP, "save a clip of the turns", "Saving", STAGE_SCREENS, _CONTROL | _SHIFT),
+    Binding("s", Act.SAVE_PICTURE, "save a picture of this page", "Saving", _PROGRESS, _CONTROL),
+    Binding("s", Act.SAVE_TABLE, "save the cases as a table", "Saving", _PROGRESS, _CONTROL | _SHIFT),
     Binding("period", Act.STOP_SAVING, "stop saving", "Saving", modifiers=_CONTROL),
     Binding("tab", Act.FOCUS_NEXT, "next button", "Everywhere"),
     Binding("tab", Act.FOCUS_PREVIOUS, "previous button", "Everywhere", modifiers=_SHIFT),

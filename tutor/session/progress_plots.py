@@ -25,11 +25,6 @@ def over_time(summary: Summary) -> tuple[Plot, ...]:
     )
 
 
-def ahead(summary: Summary) -> tuple[Plot, ...]:
-    """What is due on each day of the week, and what would be remembered without practice."""
-    return (_week(summary), *((_forecast(summary),) if summary.forecast else ()))
-
-
 def _series(summary: Summary, title: str, unit: str, figure: Callable[[Point], float | None]) -> Plot:
     known = [(point.day, value) for point in summary.series if (value := figure(point)) is not None]
     if not known:
@@ -65,11 +60,12 @@ def day_words(day: date, span: int = 0) -> str:
     return f"{day:%b %Y}" if span >= _A_YEAR else f"{day.day} {day:%b}"
 
 
-def _forecast(summary: Summary) -> Plot:
+def forecast(summary: Summary) -> Plot:
+    """What would be remembered without practice, on the days to come. At least one case has been met."""
     points = tuple((float(each.days), 100 * each.recall) for each in summary.forecast)
     half = FORECAST_DAYS // 2
     across = ((0.0, "today"), (float(half), f"{half} days"), (float(FORECAST_DAYS), f"{FORECAST_DAYS} days"))
-    up = ((0.0, "0 %"), (50.0, "50 %"), (100.0, "100 %"))
+    up = ((0.0, "0%"), (50.0, "50%"), (100.0, "100%"))
     now, then = summary.forecast[0].holding, summary.forecast[-1].holding
     return Plot(
         "If you did not practise",
@@ -81,7 +77,8 @@ def _forecast(summary: Summary) -> Plot:
     )
 
 
-def _week(summary: Summary) -> Plot:
+def week(summary: Summary) -> Plot:
+    """What is due on each day of the week."""
     counts = [len(day.slugs) for day in summary.week]
     points = tuple((float(index), float(count)) for index, count in enumerate(counts))
     across = tuple((float(index), f"{day.day:%a}") for index, day in enumerate(summary.week))

@@ -46,6 +46,11 @@ class Records:
         known = self.summarised
         return known.summary if known is not None and known.learner == self.learner else None
 
+    @property
+    def practised(self) -> bool:
+        """Whether it is known that the one who learns now has made attempts."""
+        return self.summary is not None and any(each.attempts for each in self.summary.cases)
+
     def wall(self, now: float) -> datetime:
         """The time of day, in UTC, at the session's time ``now``."""
         return datetime.fromtimestamp(self.epoch + now, UTC)

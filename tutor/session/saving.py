@@ -9,9 +9,10 @@ from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
 from tutor.method.steps import Step
-from tutor.session import lesson_play, play, showing, turning
+from tutor.session import lesson_play, play, progressing, showing, turning
 from tutor.session.commands import Act, Effect
 from tutor.session.saving_commands import (
+    ONE_AT_A_TIME,
     Kind,
     NotSaved,
     SaveClip,
@@ -28,7 +29,6 @@ from tutor.session.viewing import view_of
 
 Update = tuple[Session, tuple[Effect, ...]]
 
-ONE_AT_A_TIME = "One thing is saved at a time."
 STILL_TO_FIND = "A clip would tell what is asked here; it can be saved once you have answered."
 NOTHING_TO_SHOW = "A clip shows turns, and there are none here yet."
 ONE_MOMENT = "The way is still being worked out; try again in a moment."
@@ -47,13 +47,15 @@ class Turns:
 
 
 def picture_wanted(session: Session, now: float) -> Update:
-    """Save the stage exactly as it is on the screen."""
+    """Save the stage exactly as it is on the screen; of the Progress screen, the whole page."""
+    if session.screen is Screen.PROGRESS:
+        return progressing.sheet_wanted(session)
     stage = view_of(session, now).stage
     if stage is None:
         return session, ()
     if session.saving.under_way is not None:
         return replace(session, notice=ONE_AT_A_TIME), ()
-    session = _begun(session, Kind.PICTURE)
+    session = progressing.begun(session, Kind.PICTURE)
     wish = SavePicture(session.saving.request, name_of(session), stage, session.settings.look)
     return session, (wish,)
 
@@ -68,7 +70,7 @@ def clip_wanted(session: Session, _now: float) -> Update:
     shown = turns_to_save(session, attempt)
     if isinstance(shown, str):
         return replace(session, notice=shown), ()
-    session = _begun(session, Kind.CLIP)
+    session = progressing.begun(session, Kind.CLIP)
     wish = SaveClip(
         request=session.saving.request,
         name=f"{name_of(session)}-{shown.word}",
@@ -108,10 +110,6 @@ def _ended(kind: Kind, report: Saved | NotSaved) -> str:
     if report.reason:
         return f"The {kind.value} could not be saved: {report.reason}"
     return f"Stopped: the {kind.value} was not saved."
-
-
-def _begun(session: Session, kind: Kind) -> Session:
-    return replace(session, saving=Saving(session.saving.request + 1, kind), notice="")
 
 
 def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
@@ -174,6 +172,7 @@ def _title(session: Session) -> str:
 SAVING_ACTS = {
     Act.SAVE_PICTURE: picture_wanted,
     Act.SAVE_CLIP: clip_wanted,
+    Act.SAVE_TABLE: progressing.table_wanted,
     Act.STOP_SAVING: stopped,
 }
 """What the commands about saving that need nothing more said do."""

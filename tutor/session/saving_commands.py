@@ -11,7 +11,7 @@ from tutor.cube.position import Slot
 from tutor.method.cases import Case
 from tutor.method.steps import Step
 from tutor.session.aim import Aim
-from tutor.session.view import Camera, Look, Stage
+from tutor.session.view import Camera, Look, Stage, View
 
 
 class Kind(Enum):
@@ -19,6 +19,10 @@ class Kind(Enum):
 
     PICTURE = "picture"
     CLIP = "clip"
+    TABLE = "table"
+
+
+ONE_AT_A_TIME = "One thing is saved at a time."
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,11 +100,29 @@ class SaveClip:
 
 
 @dataclass(frozen=True, slots=True)
+class SaveSheet:
+    """Save a whole page as a picture, as high as it is; ``name`` is the file's, without its end."""
+
+    request: int
+    name: str
+    view: View
+
+
+@dataclass(frozen=True, slots=True)
+class SaveTable:
+    """Save a table, as it is written in a CSV file; ``name`` is the file's, without its end."""
+
+    request: int
+    name: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class StopSaving:
     """A request is not wanted any more."""
 
     request: int
 
 
-SavingWish = SavePicture | SaveClip
+SavingWish = SavePicture | SaveClip | SaveSheet | SaveTable
 SavingEffect = SavingWish | StopSaving

@@ -11,7 +11,7 @@ from tutor.progress.summary import RECENT, CaseStanding, Hold, SlotStanding, Sum
 from tutor.session import case_book
 from tutor.session.actions import action_name
 from tutor.session.commands import Open, TryCase
-from tutor.session.progress_plots import ahead, day_words, over_time
+from tutor.session.progress_plots import day_words, forecast, over_time, week
 from tutor.session.state import Session
 from tutor.session.view import (
     Block,
@@ -93,7 +93,8 @@ def _standing(summary: Summary) -> tuple[Block, ...]:
     met = len(CASES) - summary.count(Hold.NEW)
     told = Text(f"Of the 41 cases you have met {met}, and {kept} hold. {waiting}")
     label = "Practise what is due" if due else "Practise"
-    return told, Button(action_name(Open(Screen.PRACTICE)), label, primary=bool(due))
+    practise = Button(action_name(Open(Screen.PRACTICE)), label, primary=bool(due))
+    return told, practise, PlotGrid((week(summary),))
 
 
 # ---------------------------------------------------------------------------------------------- the map
@@ -166,12 +167,10 @@ def tip(standing: CaseStanding, due: bool) -> tuple[str, ...]:
 
 
 def _plots(summary: Summary) -> tuple[Block, ...]:
-    return (
-        Text("Over time", TextStyle.HEADING),
-        PlotGrid(over_time(summary)),
-        Text("Ahead", TextStyle.HEADING),
-        PlotGrid(ahead(summary)),
-    )
+    plots = over_time(summary)
+    if summary.forecast:
+        plots = (*plots, forecast(summary))
+    return (Text("Over time", TextStyle.HEADING), PlotGrid(plots))
 
 
 def _steps(summary: Summary) -> tuple[Block, ...]:

@@ -8,7 +8,7 @@ from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
 from tutor.session.saving_commands import Kind
 from tutor.session.state import Session
-from tutor.session.view import Button
+from tutor.session.view import Button, Screen
 
 
 def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:
@@ -16,6 +16,11 @@ def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:
     if session.saving.under_way is not None:
         return (
             Button(action_name(Act.STOP_SAVING), "Stop saving", sign_for(Act.STOP_SAVING, session.screen)),
+        )
+    if session.screen is Screen.PROGRESS and session.records.practised:
+        return (
+            Button(action_name(Act.SAVE_PICTURE), "Save picture"),
+            Button(action_name(Act.SAVE_TABLE), "Save table"),
         )
     if not stage:
         return ()

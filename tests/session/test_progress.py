@@ -1,0 +1,248 @@
+"""The Progress screen through the real application: its figures are the summary's and follow what is kept."""
+
+from __future__ import annotations
+
+import csv
+import io
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from render.layout import layout
+from render.picture import page_height
+from tests.make_history import CLUB, asker, history
+from tests.session.pilot import EPOCH, Pilot, Reading
+from tests.session.sitting import finish
+from tutor.app.progress_sheet import PIXEL_RATIO, WIDTH
+from tutor.app.recorder import Recorder
+from tutor.app.saving import saved
+from tutor.method.cases import CASES
+from tutor.progress.attempt import Attempt
+from tutor.progress.store import Store
+from tutor.progress.study import load_study
+from tutor.progress.summary import Hold, Summary, summarise
+from tutor.session.actions import action_name, actions_in
+from tutor.session.commands import Act, TryCase
+from tutor.session.inputs import Modifier
+from tutor.session.progress_plots import gist, marks_up
+from tutor.session.records_commands import ChooseLearner, TakeBack
+from tutor.session.saving_commands import SaveSheet, SaveTable, SavingReport, SavingWish
+from tutor.session.view import Legend, Miniature, MiniatureGrid, PlotGrid, Progress, Screen, Table
+from tutor.session.view_plots import Plot
+from tutor.session.view_progress import sheet
+from tutor.solver.search import Solver
+
+ILVA = CLUB[0]
+NOW = datetime.fromtimestamp(EPOCH + 100.0, UTC)
+"""The pilot's time of day at its beginning."""
+
+
+@pytest.fixture(scope="module")
+def evenings(solver: Solver) -> tuple[Attempt, ...]:
+    """Two weeks of an invented learner, which ended the day before the pilot begins."""
+    attempts = history(asker(solver), ILVA, weeks=2, begins=NOW - timedelta(days=15))
+    return tuple(each for each in attempts if each.time < NOW - timedelta(hours=12))
+
+
+class DirectSaver:
+    """Saves at once, in this process."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.wishes: list[SavingWish] = []
+        self.reports: list[SavingReport] = []
+
+    def begin(self, wish: SavingWish) -> None:
+        self.wishes.append(wish)
+        self.reports.append(saved(wish, self.folder, lambda _: None))
+
+    def stop(self, request: int) -> None:
+        raise AssertionError("nothing takes long enough to be stopped")
+
+    def poll(self) -> tuple[SavingReport, ...]:
+        given, self.reports = tuple(self.reports), []
+        return given
+
+    def close(self) -> None:
+        pass
+
+
+def seated(solver: Solver, folder: Path, evenings: tuple[Attempt, ...] = ()) -> Pilot:
+    """A pilot whose learner is Ilva, with these attempts in the store, at the Progress screen."""
+    with Store.open(folder, lambda: NOW) as store:
+        store.add_learner(ILVA.name)
+        store.merge(evenings)
+    pilot = Pilot(
+        solver, keeper=Recorder(folder, lambda: NOW, lambda: UTC), saver=DirectSaver(folder / "saved")
+    )
+    assert pilot.view.screen is Screen.HOME
+    pilot.settle()
+    pilot.application.give(ChooseLearner(ILVA.name))
+    pilot.press("open:PROGRESS")
+    pilot.settle()
+    return pilot
+
+
+def summary_in(folder: Path) -> Summary:
+    with Store.open(folder, lambda: NOW) as store:
+        return summarise(load_study(store, ILVA.name, NOW), NOW, UTC)
+
+
+def cells(pilot: Pilot) -> dict[str, Miniature]:
+    maps = [block for block in Reading(pilot.view).blocks if isinstance(block, MiniatureGrid)]
+    return {cell.action: cell for each in maps for cell in each.miniatures}
+
+
+def plots(pilot: Pilot) -> dict[str, Plot]:
+    grids = [block for block in Reading(pilot.view).blocks if isinstance(block, PlotGrid)]
+    return {plot.title: plot for grid in grids for plot in grid.plots}
+
+
+def test_home_leads_to_progress_and_a_new_learner_is_led_to_practice(pilot: Pilot, tmp_path: Path) -> None:
+    pilot = seated(pilot.solver, tmp_path)
+    reading = Reading(pilot.view)
+    assert pilot.view.screen is Screen.PROGRESS
+    assert reading.button("Start to practise").action == "open:PRACTICE"
+    assert {cell.badge for cell in cells(pilot).values()} == {"N"}
+    assert not plots(pilot)
+    pilot.key("s", Modifier.CONTROL)
+    pilot.press("act:SAVE_TABLE")
+    assert not (tmp_path / "saved").exists()
+    pilot.key("escape")
+    assert Reading(pilot.view).button("Progress").action == "open:PROGRESS"
+
+
+def test_every_case_is_on_the_map_with_its_letter_and_chance(
+    solver: Solver, tmp_path: Path, evenings: tuple[Attempt, ...]
+) -> None:
+    pilot, summary = seated(solver, tmp_path, evenings), summary_in(tmp_path)
+    shown = cells(pilot)
+    assert len(shown) == 41
+    due = set(summary.week[0].slugs)
+    for each in summary.cases:
+        cell = shown[action_name(TryCase(each.case.slug))]
+        assert cell.badge == each.hold.letter
+        assert cell.label == ("" if each.recall is None else f"{each.recall:.0%}")
+        assert cell.dotted == (each.case.slug in due)
+        assert cell.tip[0] == each.case.name
+    legend = next(block for block in Reading(pilot.view).blocks if isinstance(block, Legend))
+    assert [entry[3] for entry in legend.entries] == [f"{hold.word}: {summary.count(hold)}" for hold in Hold]
+    assert len({entry[:3] for entry in legend.entries}) == len(Hold)
+
+
+def test_plots_steps_and_slots_show_the_figures_of_the_summary(
+    solver: Solver, tmp_path: Path, evenings: tuple[Attempt, ...]
+) -> None:
+    pilot, summary = seated(solver, tmp_path, evenings), summary_in(tmp_path)
+    shown = plots(pilot)
+    assert [y for _, y in shown["Turns over the fewest"].points] == [p.extra for p in summary.series]
+    assert [y for _, y in shown["Time to the first turn"].points] == [p.recognition for p in summary.series]
+    assert [y for _, y in shown["Hints"].points] == [p.hints for p in summary.series]
+    assert [y for _, y in shown["Due this week"].points] == [len(day.slugs) for day in summary.week]
+    assert [y for _, y in shown["If you did not practise"].points] == [
+        100 * each.recall for each in summary.forecast
+    ]
+    assert all(plot.unit and 2 <= len(plot.across) <= 7 and len(plot.up) <= 3 for plot in shown.values())
+    blocks = Reading(pilot.view).blocks
+    bars = [block for block in blocks if isinstance(block, Progress)]
+    assert [bar.caption.split(" turns")[0] for bar in bars] == [
+        f"{each.step.value.capitalize()}: {each.lost:.2f}" for each in summary.steps
+    ]
+    assert max(bar.fraction for bar in bars) == pytest.approx(1.0)
+    table = next(block for block in blocks if isinstance(block, Table))
+    assert [(row[0], row[1]) for row in table.rows] == [
+        (each.slot.name, str(each.attempts)) for each in summary.slots
+    ]
+
+
+def test_a_field_of_the_map_is_reached_by_tab_and_opens_its_case(
+    solver: Solver, tmp_path: Path, evenings: tuple[Attempt, ...]
+) -> None:
+    pilot = seated(solver, tmp_path, evenings)
+    first = action_name(TryCase(CASES[0].slug))
+    assert {*cells(pilot)} <= set(actions_in(pilot.view))
+    while pilot.view.focus != first:
+        pilot.key("tab")
+    pilot.key("enter")
+    assert pilot.view.screen is Screen.PRACTICE
+    assert pilot.session.run is not None
+    assert pilot.session.run.case == CASES[0]
+
+
+def test_an_attempt_shows_at_once_and_taken_back_it_is_gone(solver: Solver, tmp_path: Path) -> None:
+    pilot = seated(solver, tmp_path)
+    case = action_name(TryCase(CASES[0].slug))
+    pilot.press(case)
+    finish(pilot)
+    pilot.settle()
+    pilot.press("open:PROGRESS")
+    pilot.settle()
+    assert cells(pilot)[case].badge != "N"
+    pilot.press("open:PRACTICE")
+    pilot.press(action_name(Act.UNCOUNT))
+    pilot.settle()
+    pilot.press("open:PROGRESS")
+    pilot.settle()
+    assert {cell.badge for cell in cells(pilot).values()} == {"N"}
+
+
+def test_an_attempt_taken_back_while_the_screen_is_open_changes_it(solver: Solver, tmp_path: Path) -> None:
+    pilot = seated(solver, tmp_path)
+    case = action_name(TryCase(CASES[0].slug))
+    pilot.press(case)
+    finish(pilot)
+    pilot.settle()
+    run = pilot.session.run
+    assert run is not None
+    assert run.filed is not None
+    pilot.press("open:PROGRESS")
+    pilot.settle()
+    assert cells(pilot)[case].badge != "N"
+    assert pilot.keeper is not None
+    pilot.application.give(pilot.keeper.carry_out(TakeBack(run.filed, ILVA.name)))
+    assert cells(pilot)[case].badge == "N"
+
+
+def test_the_picture_is_the_whole_page_and_the_table_agrees_with_it(
+    solver: Solver, tmp_path: Path, evenings: tuple[Attempt, ...]
+) -> None:
+    pilot = seated(solver, tmp_path, evenings)
+    pilot.key("s", Modifier.CONTROL)
+    pilot.settle()
+    day = NOW.date().isoformat()
+    assert f"progress-ilva-{day}.png" in pilot.view.notice
+    with Image.open(tmp_path / "saved" / f"progress-ilva-{day}.png") as picture:
+        high = page_height(sheet(pilot.session), WIDTH)
+        assert picture.size == (WIDTH * PIXEL_RATIO, round(high * PIXEL_RATIO))
+        assert len(set(picture.convert("L").tobytes())) > 50
+    scene = layout(sheet(pilot.session), WIDTH, high)
+    assert all(panel.scroll_limit <= 1 for panel in scene.panels)
+    assert not any(box.action for _, box in scene.boxes())
+    pilot.key("s", Modifier.CONTROL | Modifier.SHIFT)
+    pilot.settle()
+    text = (tmp_path / "saved" / f"progress-ilva-{day}.csv").read_bytes().decode("utf-8")
+    rows = list(csv.DictReader(io.StringIO(text)))
+    shown = cells(pilot)
+    assert [row["letter"] for row in rows] == [shown[action_name(TryCase(row["case"]))].badge for row in rows]
+    pilot.press("act:SAVE_TABLE")
+    pilot.settle()
+    assert (tmp_path / "saved" / f"progress-ilva-{day}-2.csv").is_file()
+    saver = pilot.saver
+    assert isinstance(saver, DirectSaver)
+    assert [type(wish) for wish in saver.wishes] == [SaveSheet, SaveTable, SaveTable]
+
+
+@pytest.mark.parametrize(
+    ("highest", "top"),
+    [(0.0, 1.0), (0.03, 0.04), (0.2, 0.2), (1.0, 1.0), (1.01, 2.0), (4.3, 6.0), (73.0, 100.0)],
+)
+def test_the_upright_axis_ends_at_a_round_figure_above_all_others(highest: float, top: float) -> None:
+    marks = marks_up(highest)
+    assert [value for value, _ in marks] == pytest.approx([0.0, top / 2, top])
+
+
+def test_the_gist_compares_the_first_third_with_the_last() -> None:
+    assert gist([3.0, 3.0, 2.0, 2.0, 1.0, 1.0]) == "3.0 at first, 1.0 of late."
+    assert not gist([3.0, 1.0])
