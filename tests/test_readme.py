@@ -60,7 +60,8 @@ def test_every_example_works_as_printed(example: str, tmp_path: Path) -> None:
 
 def test_there_are_examples() -> None:
     assert len(EXAMPLES) >= 12
-    assert {"turns", "cases", "lesson", "picture", "film", "sheet", "progress"} <= {line.split()[1] for line in EXAMPLES}
+    commands = {line.split()[1] for line in EXAMPLES}
+    assert {"turns", "cases", "lesson", "picture", "film", "sheet", "progress"} <= commands
 
 
 def test_the_job_stands_at_the_top_and_every_picture_exists() -> None:
