@@ -7,7 +7,7 @@ from functools import partial
 from random import Random
 
 from tutor.app.advisors import DirectAdvisor
-from tutor.app.application import Application, Keeper, Saver
+from tutor.app.application import Application, Keeper, Saver, SolvesShelf
 from tutor.app.compose import new_session
 from tutor.app.oracles import DirectOracle
 from tutor.cube.notation import parse_moves
@@ -43,6 +43,8 @@ class Pilot:
     closed: bool = False
     keeper: Keeper | None = None
     """Keeps the attempts; without one they are forgotten."""
+    shelf: SolvesShelf | None = None
+    """Keeps whole solves; without one none is kept."""
     saver: Saver | None = None
     """Saves pictures and clips; without one nothing comes of it."""
 
@@ -59,6 +61,7 @@ class Pilot:
             keeper=self.keeper,
             wall=lambda: self.now + EPOCH,
             saver=self.saver,
+            shelf=self.shelf,
             advisor=DirectAdvisor(lambda: self.solver, self.patience),
         )
 

@@ -63,7 +63,7 @@ SOLVE_TEXTS: Mapping[str, tuple[str, ...]] = {
     "solve.again": ("Click a turn on the rail to go back to it. Turn there to try it another way.",),
     "solve.lost": ("{extra} beyond the fewest, counted from where each pair was begun.",),
     "solve.none_lost": ("Not one turn more than needed, counted from where each pair was begun.",),
-    "solve.rail": ("Turns made, then the fewest; click the fewest to see them.",),
+    "solve.rail": ("Turns, then the fewest",),
     "pause.before": ("{seconds} before {leg}",),
     "pause.within": ("{seconds} in {leg}, before {turn}",),
     "pause.none": ("No pause of two seconds or more.",),

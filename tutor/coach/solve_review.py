@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from tutor.coach.change import Change
@@ -88,7 +88,8 @@ class LegReading:
 class TurnReading:
     """A turn judged: what it lost (0 to 2), its slip if it was one, and the case it was made in.
 
-    ``sighting`` is the case at the latest position before it, within its leg, at which all was settled.
+    ``sighting`` is the case at the latest position before it, within its leg, at which all was settled; or
+    the first after it, when a piece had to be brought out of another slot before.
     """
 
     verdict: Verdict
@@ -220,7 +221,8 @@ def _judged_for_pair(
         found = slips(Made(before, change, turns[index - 1] if index > leg.begin else None))
         own = before.continuations[turn]
         judged.append(TurnReading(own.verdict, own.cost, found[0].kind if found else None, sighting))
-    return judged
+    first = next((turn.sighting for turn in judged if turn.sighting is not None), None)
+    return [turn if turn.sighting is not None else replace(turn, sighting=first) for turn in judged]
 
 
 # ------------------------------------------------------------------------------------- time and practice

@@ -58,7 +58,7 @@ def lost_words(reading: SolveReading) -> str:
     lost = sum(each.lost for each in reading.legs)
     if not lost:
         return ENGLISH.say("solve.none_lost")
-    return ENGLISH.say("solve.lost", extra=ENGLISH.count("extra", lost))
+    return capitalised(ENGLISH.say("solve.lost", extra=ENGLISH.count("extra", lost)))
 
 
 def pause_words(pause: Pause, leg: Leg, turn: str, colours: Sequence[str]) -> str:

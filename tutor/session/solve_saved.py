@@ -20,10 +20,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeVar
 
+from tutor.coach.solve_review import two_layers_home
 from tutor.cube.faces import Face
 from tutor.cube.held import HeldCube, length
 from tutor.cube.notation import Move, format_moves, parse_moves
 from tutor.cube.sticker_text import COLOUR_LETTERS, format_stickers, parse_stickers
+from tutor.session.aim import cross_hold
 from tutor.session.solve_text import read_cube
 
 HEADING = "Pairwright whole solve, form 1"
@@ -60,6 +62,12 @@ class SavedSolve:
     def seconds(self) -> float:
         """From the beginning to the last move."""
         return self.times[-1] if self.times else 0.0
+
+    @property
+    def two_layers_home(self) -> bool:
+        """Whether it came to its end."""
+        cube = self.start.after(self.moves)
+        return two_layers_home(cube.rotated(cross_hold(cube, self.cross)).position)
 
 
 @dataclass(frozen=True, slots=True)

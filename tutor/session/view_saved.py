@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.coach.catalogue import ENGLISH
+from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.solve_review_words import time_words
 from tutor.session.actions import action_name
 from tutor.session.solve_commands import Reopen
@@ -33,5 +33,7 @@ def saved_blocks(session: Session) -> tuple[Block, ...]:
 def _entry(entry: ShelfEntry) -> Button:
     kept = entry.solve
     turns = ENGLISH.count("turns", kept.turns)
-    detail = f"{turns}, {time_words(kept.seconds)}"
+    told = "two layers home" if kept.two_layers_home else "not finished"
+    seconds = kept.times[-1] - kept.times[0] if kept.times else 0.0
+    detail = f"{capitalised(turns)}, {time_words(seconds)}: {told}."
     return Button(action_name(Reopen(entry.name)), entry.when, detail=detail)

@@ -72,7 +72,7 @@ def _legs(session: Session, course: Course, reading: SolveReading) -> Table:
         for each in reading.legs
         for name in (leg_name(each.leg, colours),)
     )
-    return Table(("", "Turns", "Fewest", "Time"), rows)
+    return Table(("", "Turns", "Best", "Time"), rows)
 
 
 def _pauses(session: Session, course: Course) -> list[Block]:

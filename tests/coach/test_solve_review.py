@@ -1,0 +1,204 @@
+"""A whole solve looked back on, held against the solver and against counting by hand."""
+
+from __future__ import annotations
+
+from random import Random
+
+import pytest
+
+from tutor.coach.slips import SlipKind
+from tutor.coach.solve_review import (
+    SHORTEST_PAUSE,
+    Leg,
+    Pause,
+    SolveQuestion,
+    SolveReading,
+    drills,
+    legs,
+    pauses,
+    positions_of,
+    read_solve,
+    two_layers_home,
+)
+from tutor.coach.solve_review_words import (
+    drill_words,
+    leg_name,
+    lost_words,
+    pause_words,
+    slip_words,
+    time_words,
+)
+from tutor.cube.faces import Turn
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot
+from tutor.cube.random_position import random_position
+from tutor.method.plan import in_order
+from tutor.solver.continuations import Verdict
+from tutor.solver.cross import CrossSolver
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+
+COLOURS = ("yellow", "white", "red", "orange", "green", "blue")
+
+
+@pytest.fixture(scope="module")
+def solver() -> Solver:
+    return Solver.open()
+
+
+def solved_by_shortest(solver: Solver, position: Position) -> tuple[Turn, ...]:
+    """The cross and then slot after slot, each by a shortest line."""
+    cross = CrossSolver(solver.tables).lines(position)[0]
+    stages = in_order(solver, position.after(cross)).stages
+    return (*cross, *(turn for stage in stages for turn in stage.turns))
+
+
+@pytest.fixture(scope="module")
+def solves(solver: Solver) -> list[SolveQuestion]:
+    random = Random(31)
+    positions = [random_position(random) for _ in range(6)]
+    return [SolveQuestion(position, solved_by_shortest(solver, position)) for position in positions]
+
+
+def test_the_legs_of_a_solve_follow_each_other_and_end_with_two_layers_home(
+    solves: list[SolveQuestion],
+) -> None:
+    for solve in solves:
+        found, reached = legs(solve.position, solve.turns), positions_of(solve.position, solve.turns)
+        assert [leg.begin for leg in found] == [0, *(leg.end for leg in found[:-1])]
+        assert found[0].cross
+        assert two_layers_home(reached[found[-1].end])
+        for leg in found[1:]:
+            assert leg.kept == reached[leg.begin].home_pairs
+            assert leg.kept | set(leg.slots) == reached[leg.end].home_pairs
+
+
+def test_what_comes_after_two_layers_are_home_belongs_to_no_leg() -> None:
+    setup = parse_turns("R U R'")
+    start = SOLVED.after(setup)
+    back = parse_turns("R U' R' U2")
+    assert [(leg.begin, leg.end, leg.slots) for leg in legs(start, back)] == [(0, 3, (Slot.FR,))]
+
+
+def test_two_pairs_that_come_home_at_once_are_one_leg() -> None:
+    # F lifts the front slots together and puts them back together.
+    start = SOLVED.after(parse_turns("F"))
+    (leg,) = legs(start, parse_turns("F'"))
+    assert leg.cross  # the cross comes home with them, and all pairs with it
+    start = SOLVED.after(parse_turns("R U R' F' U' F"))
+    found = legs(start, parse_turns("F' U F R U' R'"))
+    assert all(leg.done for leg in found)
+
+
+def test_a_solve_that_does_not_end_has_an_open_last_leg() -> None:
+    start = SOLVED.after(parse_turns("R U R'"))
+    (leg,) = legs(start, parse_turns("U U"))
+    assert leg == Leg(0, 2, kept=frozenset({Slot.FL, Slot.BL, Slot.BR}), done=False)
+    with pytest.raises(ValueError, match="no task"):
+        _ = leg.task
+
+
+def test_every_figure_of_a_review_is_the_solvers(solver: Solver, solves: list[SolveQuestion]) -> None:
+    for solve in solves:
+        reading, reached = read_solve(solver, solve), positions_of(solve.position, solve.turns)
+        assert len(reading.turns) == len(solve.turns)
+        for each in reading.legs:
+            start = reached[each.leg.begin]
+            if each.leg.cross:
+                assert each.fewest == CrossSolver(solver.tables).distance(start)
+                assert start.after(each.line).cross_home
+                continue
+            assert each.fewest == solver.distance(start, each.leg.task) == len(each.line)
+            assert each.leg.task.done(start.after(each.line))
+            lost = sum(turn.lost for turn in reading.turns[each.leg.begin : each.leg.end])
+            assert each.lost == lost  # what each turn loses adds up to what the leg lost
+        assert lost_words(reading).startswith("Not one turn")  # every leg was a shortest line
+
+
+def with_detour(solve: SolveQuestion, index: int) -> SolveQuestion:
+    """A turn of the solve made the wrong way first, and taken back."""
+    turn = solve.turns[index]
+    turns = (*solve.turns[:index], turn.inverse, turn, *solve.turns[index:])
+    return SolveQuestion(solve.position, turns)
+
+
+def test_turns_lost_are_counted_where_they_were_lost(solver: Solver, solves: list[SolveQuestion]) -> None:
+    for solve in solves:
+        leg = next(leg for leg in legs(solve.position, solve.turns) if leg.slots)
+        index = leg.end - 1
+        if solve.turns[index].quarters == 2:
+            continue
+        astray = with_detour(solve, index)
+        reading = read_solve(solver, astray)
+        lost = [each for each in reading.legs if each.lost]
+        assert [each.leg.slots for each in lost] == [leg.slots]
+        assert sum(turn.lost for turn in reading.turns) == lost[0].lost > 0
+        assert reading.turns[index].verdict is not Verdict.OPTIMAL
+        assert reading.slips
+
+
+def test_what_is_worth_practising_is_the_case_in_which_turns_were_lost(solver: Solver) -> None:
+    # One pair in its slot taken out by R U R': the way back is R U' R', begun here with a wrong turn.
+    start = SOLVED.after(parse_turns("R U R'"))
+    reading = read_solve(solver, SolveQuestion(start, parse_turns("R U U2 R'")))
+    (drill,) = drills(reading, ())
+    assert drill.lost == 1
+    assert drill.slip is SlipKind.WRONG_WAY
+    assert drill_words(drill) == "One extra turn: the right layer, the wrong way or too far"
+    case = drill.sighting
+    shown = case.case.position(case.slot, case.alignment)
+    task = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
+    for slot_piece in (Slot.FR.corner,):
+        assert shown.corners[slot_piece] == start.corners[slot_piece]
+    assert shown.edges[Slot.FR.edge] == start.edges[Slot.FR.edge]
+    assert solver.distance(shown, task) == solver.distance(start, task)
+
+
+def test_at_most_three_things_to_practise_are_named_the_costliest_first(
+    solver: Solver, solves: list[SolveQuestion]
+) -> None:
+    for solve in solves:
+        astray = solve
+        for leg in reversed(legs(solve.position, solve.turns)):
+            if leg.slots:
+                astray = with_detour(astray, leg.end - 1)
+        found = drills(read_solve(solver, astray), ())
+        assert len(found) <= 3
+        assert [drill.lost for drill in found] == sorted((drill.lost for drill in found), reverse=True)
+
+
+def test_a_case_that_took_long_is_worth_practising_too(solver: Solver) -> None:
+    start = SOLVED.after(parse_turns("R U R'"))
+    reading = read_solve(solver, SolveQuestion(start, parse_turns("R U' R'")))
+    assert drills(reading, ()) == ()
+    (drill,) = drills(reading, (Pause(1, 6.0),))
+    assert (drill.lost, drill.seconds) == (0, 6.0)
+    assert drill_words(drill) == "A pause of 6.0 s"
+
+
+def test_pauses_are_gaps_between_turns_and_the_first_turn_has_none() -> None:
+    times = (9.0, 9.5, 9.5 + SHORTEST_PAUSE, 12.0, 20.0, 25.0, 28.0)
+    assert [(pause.index, pause.seconds) for pause in pauses(times)] == [(4, 8.0), (5, 5.0), (6, 3.0)]
+    assert pauses((5.0, 5.5, 6.0)) == ()
+    assert pauses(()) == ()
+
+
+def test_pauses_are_told_with_their_place() -> None:
+    leg = Leg(3, 9, (Slot.FR,), frozenset())
+    before, within = Pause(3, 4.25), Pause(5, 2.0)
+    assert pause_words(before, leg, "R", COLOURS) == "4.2 s before the green-orange pair"
+    assert pause_words(within, leg, "U'", COLOURS) == "2.0 s in the green-orange pair, before U'"
+    assert leg_name(Leg(0, 3, cross=True), COLOURS) == "Cross"
+
+
+def test_times_are_told_as_people_tell_them() -> None:
+    assert [time_words(seconds) for seconds in (0.04, 9.94, 41.4, 125.0)] == [
+        "0.0 s", "9.9 s", "41 s", "2 min 5 s",
+    ]  # fmt: skip
+
+
+def test_every_kind_of_slip_has_words() -> None:
+    for kind in SlipKind:
+        assert slip_words(kind, 1).endswith(": once")
+    empty = SolveReading((), ())
+    assert empty.slips == ()

@@ -1,0 +1,131 @@
+"""Whole solves as text and as files: what is written comes back, and damage is named."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from tutor.app.solves_file import SolvesShelf, load_shelf, save_solve
+from tutor.cube.faces import TURNS, Face
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import Move, parse_moves
+from tutor.cube.random_position import random_position
+from tutor.cube.symmetry import ROTATIONS
+from tutor.session.solve_commands import KeepSolve, LookForSolves, SolveKept, SolvesFound
+from tutor.session.solve_saved import HEADING, SavedSolve, SavedSolveError, format_saved, parse_saved
+
+MOMENT = 1795600000.0
+
+
+def some_solve(seed: int = 1) -> SavedSolve:
+    random = Random(seed)
+    moves: tuple[Move, ...] = (*parse_moves("y Rw x2"), *random.choices(TURNS, k=seed))
+    times = tuple(float(number) for number in range(len(moves)))
+    start = HeldCube(random_position(random), random.choice(ROTATIONS))
+    return SavedSolve(start, Face.L, "R U2 F'" if seed % 2 else "", moves, times)
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_writing_and_reading_a_solve_are_each_others_inverse(seed: int) -> None:
+    assert parse_saved(format_saved(some_solve(seed))) == some_solve(seed)
+
+
+def test_a_solve_without_a_move_comes_back() -> None:
+    solve = SavedSolve(HeldCube(), Face.D, "", (), ())
+    assert parse_saved(format_saved(solve)) == solve
+    assert solve.two_layers_home
+
+
+@pytest.mark.parametrize(
+    ("line", "text"),
+    [
+        (1, "Somebody else's solve"),
+        (2, "cross: violet"),
+        (3, "scramble: R Q"),
+        (4, "start: U: www www www"),
+        (5, "moves: R U Q"),
+        (6, "times: 1.0 nan"),
+        (6, "times: 3.0 1.0"),
+        (6, "times: 1.0"),
+        (6, "hours: 1.0"),
+        (7, "more: 1"),
+    ],
+)
+def test_damage_is_named_with_its_line(line: int, text: str) -> None:
+    lines = format_saved(some_solve()).splitlines()
+    lines[line - 1 : line] = [text]
+    with pytest.raises(SavedSolveError, match=f"line {line}:"):
+        parse_saved("\n".join(lines))
+
+
+def test_positions_that_no_turns_can_make_are_refused() -> None:
+    text = format_saved(some_solve())
+    start = next(line for line in text.splitlines() if line.startswith("start:"))
+    swapped = start[::-1].replace(start[-1], "?", 1).replace("?", "w" if start[-1] != "w" else "y")[::-1]
+    with pytest.raises(SavedSolveError, match="line 4:"):
+        parse_saved(text.replace(start, swapped))
+
+
+# ----------------------------------------------------------------------------------------------- files
+
+
+def test_solves_come_back_from_their_folder_the_latest_first(tmp_path: Path) -> None:
+    folder = tmp_path / "new" / "solves"
+    names = [save_solve(folder, some_solve(seed), "", MOMENT + seed) for seed in (1, 2, 3)]
+    shelf = load_shelf(folder)
+    assert [entry.name for entry in shelf.entries] == names[::-1]
+    assert [entry.solve for entry in shelf.entries] == [some_solve(seed) for seed in (3, 2, 1)]
+    assert sorted(path.suffix for path in folder.iterdir()) == [".txt"] * 3
+
+
+def test_two_solves_of_one_second_have_two_files_and_a_kept_one_is_written_over(tmp_path: Path) -> None:
+    first = save_solve(tmp_path, some_solve(1), "", MOMENT)
+    second = save_solve(tmp_path, some_solve(2), "", MOMENT)
+    assert first != second
+    assert save_solve(tmp_path, some_solve(3), first, MOMENT + 60) == first
+    kept = {entry.name: entry.solve for entry in load_shelf(tmp_path).entries}
+    assert kept == {first: some_solve(3), second: some_solve(2)}
+
+
+def test_a_name_never_leads_out_of_the_folder(tmp_path: Path) -> None:
+    name = save_solve(tmp_path / "solves", some_solve(), "../elsewhere", MOMENT)
+    assert [path.name for path in tmp_path.iterdir()] == ["solves"]
+    assert (tmp_path / "solves" / f"{name}.txt").exists()
+
+
+@pytest.mark.parametrize("content", [b"", b"\xff\xfe", HEADING.encode(), b"x" * 300_000])
+def test_damaged_files_are_left_out_and_named(tmp_path: Path, content: bytes) -> None:
+    save_solve(tmp_path, some_solve(), "", MOMENT)
+    (tmp_path / "other.txt").write_bytes(content)
+    shelf = load_shelf(tmp_path)
+    assert shelf.damaged == ("other.txt",)
+    assert len(shelf.entries) == 1
+
+
+def test_a_folder_that_is_not_there_holds_nothing(tmp_path: Path) -> None:
+    shelf = load_shelf(tmp_path / "nowhere")
+    assert (shelf.entries, shelf.damaged) == ((), ())
+
+
+def test_the_shelf_works_beside_and_finishes_what_was_begun(tmp_path: Path) -> None:
+    shelf = SolvesShelf(tmp_path, lambda: MOMENT)
+    shelf.carry_out(KeepSolve(4.0, "", some_solve()))
+    shelf.carry_out(LookForSolves())
+    shelf.close()
+    kept, found = shelf.poll()
+    assert isinstance(kept, SolveKept)
+    assert isinstance(found, SolvesFound)
+    assert (kept.began, kept.problem) == (4.0, "")
+    assert [entry.name for entry in found.shelf.entries] == [kept.name]
+    assert shelf.poll() == ()
+
+
+def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way")
+    shelf = SolvesShelf(tmp_path / "file" / "solves", lambda: MOMENT, at_once=True)
+    shelf.carry_out(KeepSolve(1.0, "", some_solve()))
+    (kept,) = shelf.poll()
+    assert isinstance(kept, SolveKept)
+    assert "could not be kept" in kept.problem
