@@ -93,7 +93,7 @@ def gone_on(session: Session, now: float) -> Session:
     looking, playing = in_hand(session), session.demonstration
     if looking is None:
         return session
-    if looking.watch is Watch.READY:
+    if looking.watch is Watch.READY or (looking.watch is Watch.PLAYING and playing is None):
         return _played(session, looking, now)
     if looking.watch is Watch.PLAYING and playing is not None and not playing.finished(now):
         changed = playing.paused(now) if playing.moving(now) else playing.resumed(now)
