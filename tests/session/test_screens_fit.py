@@ -14,6 +14,7 @@ from render.layout_box import Kind, Place
 from tests.render.test_layout import check_scene
 from tests.session.pilot import Pilot
 from tests.session.practice_views import practice_views
+from tests.session.solve_views import solve_views
 from tutor.coach.guidance import Help
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
@@ -43,7 +44,8 @@ def views(
     solver: Solver, lessons: dict[str, Lesson], tmp_path_factory: pytest.TempPathFactory
 ) -> dict[str, View]:
     sitting = practice_views(solver, tmp_path_factory.mktemp("club"), tmp_path_factory.mktemp("nobody"))
-    return dict(screens(Pilot(solver, lessons))) | dict(sitting)
+    solves = solve_views(solver, tmp_path_factory.mktemp("solves"))
+    return dict(screens(Pilot(solver, lessons))) | dict(sitting) | dict(solves)
 
 
 def screens(pilot: Pilot) -> Iterator[tuple[str, View]]:
