@@ -1,0 +1,86 @@
+"""Every figure that the advice shows is worked out anew by the solver and compared."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.session.pilot import Pilot, Reading
+from tests.session.test_solving import cross_made, down_of, scrambled, solve_of
+from tutor.coach.catalogue import ENGLISH
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.advice import PairsQuestion
+from tutor.method.plan import in_order
+from tutor.session.solving import Stand, stand
+from tutor.session.view import Button
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+
+
+@pytest.fixture(params=range(6))
+def advised(solver: Solver, request: pytest.FixtureRequest) -> Pilot:
+    """A random position with the cross made and the advice on the card."""
+    pilot = Pilot(solver, seed=100 + request.param)
+    scrambled(pilot)
+    cross_made(pilot)
+    assert stand(solve_of(pilot)) is Stand.CHOOSING
+    return pilot
+
+
+def buttons(pilot: Pilot, kind: str) -> list[Button]:
+    found = [block for block in Reading(pilot.view).blocks if isinstance(block, Button)]
+    return [block for block in found if block.action.startswith(kind)]
+
+
+def test_what_taking_a_pair_first_leaves_is_exact(advised: Pilot, solver: Solver) -> None:
+    position = down_of(advised).position
+    reading = advised.session.advices.pairs(PairsQuestion(position))
+    assert reading is not None
+    lines = {each.slot: each.line for each in reading.costs}
+    told = 0
+    for button in buttons(advised, "slot:"):
+        slot = Slot[button.action.removeprefix("slot:")]
+        after = position.after(lines[slot])
+        left = button.detail.partition("it leaves ")[2]
+        for name, count, change in re.findall(r"\b(FR|FL|BL|BR) (\d+) \((as now|[+−]\d+)\)", left):
+            other = Slot[name]
+            now = solver.distance(position, Task.at(position, other))
+            then = solver.distance(after, Task.at(after, other))
+            assert int(count) == then
+            assert (0 if change == "as now" else int(change.replace("−", "-"))) == then - now
+            told += 1
+    assert told >= len(lines)
+
+
+def test_the_plan_adds_up_and_the_slots_as_they_come_are_counted_right(
+    advised: Pilot, solver: Solver
+) -> None:
+    position = down_of(advised).position
+    texts = " ".join(Reading(advised.view).texts)
+    turns = parse_turns(buttons(advised, "turns:")[0].action.removeprefix("turns:"))
+    end = position.after(turns)
+    assert end.cross_home
+    assert end.home_pairs == set(SLOTS)
+    assert f"{ENGLISH.count('turns', len(turns))} in all" in texts
+    found = re.search(r"as they come, it would be (\d+)", texts)
+    plain = in_order(solver, position).length
+    assert (plain == int(found[1])) if found else plain <= len(turns)
+
+
+def test_every_shortcut_saves_what_it_says(advised: Pilot, solver: Solver) -> None:
+    position = down_of(advised).position
+    reading = advised.session.advices.pairs(PairsQuestion(position))
+    assert reading is not None
+    costs = {each.slot: each.cost for each in reading.costs}
+    for slot, cost in costs.items():
+        assert cost == solver.distance(position, Task.at(position, slot))
+    for saving in reading.savings:
+        after = position.after(saving.turns)
+        if saving.other is not None and len(saving.turns) == 1:
+            for slot in (saving.slot, saving.other):
+                task = Task.at(position, slot)
+                assert solver.distance(after, task) == costs[slot] - 1
+        elif len(saving.turns) == costs[saving.slot]:
+            assert Task.at(position, saving.slot).done(after)
