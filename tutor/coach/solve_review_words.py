@@ -50,7 +50,8 @@ def leg_phrase(leg: Leg, colours: Sequence[str]) -> str:
 
 def total_words(turns: int, seconds: float) -> str:
     """Turns and time of all, from the first turn to the last."""
-    return ENGLISH.say("solve.total", turns=ENGLISH.count("turns", turns), time=time_words(seconds))
+    said = ENGLISH.say("solve.total", turns=ENGLISH.count("turns", turns), time=time_words(seconds))
+    return capitalised(said)
 
 
 def lost_words(reading: SolveReading) -> str:

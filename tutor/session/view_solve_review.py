@@ -43,13 +43,15 @@ _WORKING = Text("Looking back …", tone=Tone.MUTED)
 def review_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     """The end of a solve: that it is over, and how it went."""
     course = course_of(solve)
-    blocks: list[Block] = [Text(ENGLISH.say("solve.home"), TextStyle.HEADING)]
+    blocks: list[Block] = [
+        Text(ENGLISH.say("solve.home"), TextStyle.HEADING),
+        Text(ENGLISH.say("solve.outside"), TextStyle.SMALL, Tone.MUTED),
+    ]
     if course.turns:
         seconds = course.times[-1] - course.times[0]
         blocks.append(Text(total_words(len(course.turns), seconds)))
         reading = reading_of(session, course)
         blocks += [_WORKING] if reading is None else _how_it_went(session, course, reading)
-    blocks.append(Text(ENGLISH.say("solve.outside"), TextStyle.SMALL, Tone.MUTED))
     return (*blocks, *_buttons(course))
 
 
