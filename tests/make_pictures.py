@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from PIL import Image
 
 from render.picture import picture_of
-from tests.session.pilot import Pilot
+from tests.make_history import CLUB, asker, fill
+from tests.session.pilot import EPOCH, Pilot
+from tutor.app.recorder import Recorder
 from tutor.cube.notation import format_moves
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Ask
 from tutor.method.advice import CrossQuestion
 from tutor.method.answer import answer
+from tutor.progress.store import Store
+from tutor.session.records_commands import ChooseLearner
 from tutor.session.solving import cross_down
 from tutor.solver.search import Solver
 
@@ -40,6 +46,23 @@ def make_the_cross(pilot: Pilot) -> None:
     pilot.turn(format_moves(down.as_held(reading.lines[0])))
 
 
+def with_history(solver: Solver) -> Pilot:
+    """Progress of a member of the club after eight weeks."""
+    with TemporaryDirectory() as name:
+        folder, now = Path(name), datetime.fromtimestamp(EPOCH, UTC)
+        with Store.open(folder, lambda: now) as store:
+            fill(store, asker(solver))
+        keeper = Recorder(folder, lambda: now, lambda: UTC)
+        pilot = Pilot(solver, keeper=keeper)
+        assert pilot.view
+        pilot.settle()
+        pilot.application.give(ChooseLearner(CLUB[2].name))
+        pilot.press("open:PROGRESS")
+        pilot.settle()
+        keeper.close()
+    return pilot
+
+
 def main() -> None:
     """All pictures."""
     solver = Solver.open()
@@ -52,6 +75,7 @@ def main() -> None:
     save(pilot, "lesson")
     pilot.press("open:CASE_BOOK")
     save(pilot, "case-book")
+    save(with_history(solver), "progress")
     pilot.press("open:SOLVE")
     pilot.press("act:SCRAMBLE")
     pilot.settle()

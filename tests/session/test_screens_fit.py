@@ -14,6 +14,7 @@ from render.layout_box import Kind, Place
 from tests.render.test_layout import check_scene
 from tests.session.pilot import Pilot
 from tests.session.practice_views import practice_views
+from tests.session.progress_views import progress_views
 from tests.session.solve_views import solve_views
 from tutor.coach.guidance import Help
 from tutor.lesson.assemble import Setting
@@ -45,7 +46,8 @@ def views(
 ) -> dict[str, View]:
     sitting = practice_views(solver, tmp_path_factory.mktemp("club"), tmp_path_factory.mktemp("nobody"))
     solves = solve_views(solver, tmp_path_factory.mktemp("solves"))
-    return dict(screens(Pilot(solver, lessons))) | dict(sitting) | dict(solves)
+    progress = progress_views(solver, tmp_path_factory.mktemp("progress"))
+    return dict(screens(Pilot(solver, lessons))) | dict(sitting) | dict(progress) | dict(solves)
 
 
 def screens(pilot: Pilot) -> Iterator[tuple[str, View]]:

@@ -151,7 +151,7 @@ def buttons_in(blocks: tuple[Block, ...]) -> Iterator[str]:
             case Palette(swatches):
                 yield from (swatch.action for swatch in swatches)
             case MiniatureGrid(miniatures):
-                yield from (miniature.action for miniature in miniatures)
+                yield from (miniature.action for miniature in miniatures if miniature.action)
             case Group(inner):
                 yield from buttons_in(inner)
             case _:
