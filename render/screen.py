@@ -66,7 +66,7 @@ class Screen:
         self._painter.look = view.look
         shapes = self._painter.paint(scene, theme, ratio, scrolls, pointer)
         self._draw_pictures(theme)
-        self._canvas.draw(shapes, *size, self._pictures.texture if self._pictures else 0)
+        self._canvas.draw(shapes.all, *size, self._pictures.texture if self._pictures else 0)
 
     def _renderer(self) -> StageRenderer:
         """The stage's part, imported and made when a cube first comes into sight."""
