@@ -87,8 +87,8 @@ def test_keys_turn_the_cube_on_the_screen_and_every_turn_is_judged(
 ) -> None:
     pilot = Pilot(solver, titles=True)
     assert becomes(display, pilot), "Home never came up"
-    press(display, "Tab", "Tab", "Return")
-    pilot.give_keys("tab", "tab", "enter")
+    press(display, "Tab", "Tab", "Tab", "Return")
+    pilot.give_keys("tab", "tab", "tab", "enter")
     pilot.settle()
     assert becomes(display, pilot), "free play never came up"
     untouched = screen(display)
