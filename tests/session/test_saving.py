@@ -14,8 +14,9 @@ from tutor.lesson.resolve import Lesson as ReadLesson
 from tutor.method.cases import parse_case
 from tutor.session import saving
 from tutor.session.inputs import KeyPressed, Looked, Modifier
-from tutor.session.saving import NOTHING_TO_SHOW, ONE_AT_A_TIME, STILL_TO_FIND
+from tutor.session.saving import NOTHING_TO_SHOW, STILL_TO_FIND
 from tutor.session.saving_commands import (
+    ONE_AT_A_TIME,
     NotSaved,
     SaveClip,
     Saved,
