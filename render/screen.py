@@ -7,6 +7,8 @@ from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
+import numpy as np
+from numpy.typing import NDArray
 from pyglet import gl
 
 from render.canvas import Canvas
@@ -14,11 +16,13 @@ from render.gallery import SIDE, Gallery
 from render.layout_box import Place, Rect, Scene
 from render.paint import ScenePainter
 from render.paint_shapes import Pointer
-from render.surface import PictureStore, Surface
+from render.surface import PictureStore
 from render.theme import Theme, load_theme
 from tutor.session.view import View
 
 if TYPE_CHECKING:
+    from render.kept_interface import KeptInterface
+    from render.kept_stage import KeptStage
     from render.stage import StageRenderer
 
 
@@ -39,7 +43,8 @@ class Screen:
         self._painter = ScenePainter(self._canvas.atlas, self._gallery)
         self._pictures: PictureStore | None = None
         self._stage: StageRenderer | None = None
-        self._surface: Surface | None = None
+        self._kept: dict[bool, KeptStage] = {}
+        self._interface: KeptInterface | None = None
 
     def draw(
         self,
@@ -49,24 +54,49 @@ class Screen:
         ratio: float,
         scrolls: Mapping[Place, float],
         pointer: Pointer,
-        smooth: bool = False,
+        smooth: bool | None = None,
     ) -> None:
         """Draw ``view`` as laid out in ``scene`` on a framebuffer of ``size`` pixels.
 
-        ``smooth`` draws the stage with several samples a pixel and keeps it, so that the next frame with the
-        same stage only copies it; it is for framebuffers that have one sample themselves.
+        When ``smooth`` is not None, what is drawn is kept, so that the next frame draws only what changes:
+        the stage with several samples a pixel if it is true, with one if not. That is for framebuffers that
+        have one sample themselves. Otherwise all is drawn straight to the framebuffer.
         """
         theme = load_theme(view.look.theme)
+        self._painter.look = view.look
+        shapes = self._painter.paint(scene, theme, ratio, scrolls, pointer)
+        self._draw_pictures(theme)
+        if scene.stage is None:
+            self._draw_interface(theme, size, shapes.all)
+            return
+        viewport = stage_viewport(scene.stage, ratio, size[1])
+        if smooth is None or len(shapes.above):
+            self._draw_ground(theme, size)
+            self._draw_stage(view, theme, viewport, smooth)
+            self._canvas.draw(shapes.all, *size, self._texture)
+            return
+        if self._interface is None:
+            from render.kept_interface import KeptInterface
+
+            self._interface = KeptInterface()
+        draw = partial(self._draw_interface, theme, size, shapes.below)
+        self._interface.draw(shapes.below, self._texture, size, draw, viewport)
+        self._draw_stage(view, theme, viewport, smooth)
+        self._canvas.draw(shapes.playhead, *size, self._texture)
+
+    @property
+    def _texture(self) -> int:
+        return self._pictures.texture if self._pictures else 0
+
+    def _draw_ground(self, theme: Theme, size: tuple[int, int]) -> None:
         gl.glViewport(0, 0, *size)
         gl.glDisable(gl.GL_SCISSOR_TEST)
         gl.glClearColor(*theme.ground.rgb, 1.0)
         gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
-        if scene.stage is not None:
-            self._draw_stage(view, theme, stage_viewport(scene.stage, ratio, size[1]), smooth)
-        self._painter.look = view.look
-        shapes = self._painter.paint(scene, theme, ratio, scrolls, pointer)
-        self._draw_pictures(theme)
-        self._canvas.draw(shapes.all, *size, self._pictures.texture if self._pictures else 0)
+
+    def _draw_interface(self, theme: Theme, size: tuple[int, int], shapes: NDArray[np.float32]) -> None:
+        self._draw_ground(theme, size)
+        self._canvas.draw(shapes, *size, self._texture)
 
     def _renderer(self) -> StageRenderer:
         """The stage's part, imported and made when a cube first comes into sight."""
@@ -90,27 +120,24 @@ class Screen:
         self._gallery.wanted.clear()
 
     def _draw_stage(
-        self, view: View, theme: Theme, viewport: tuple[int, int, int, int], smooth: bool
+        self, view: View, theme: Theme, viewport: tuple[int, int, int, int], smooth: bool | None
     ) -> None:
         stage, look = view.stage, view.look
         if stage is None or min(viewport[2:]) < 1:
             return
         renderer = self._renderer()
-        if not smooth:
+        if smooth is None:
             renderer.draw(stage, look, theme, viewport)
             return
-        if self._surface is None:
-            self._surface = Surface()
-        surface, inside = self._surface, (0, 0, *viewport[2:])
-        key = (stage, look, inside)
-        if surface.key != key:
-            surface.draw(viewport[2:], lambda: renderer.draw(stage, look, theme, inside))
-            surface.key = key
-        surface.copy_to(viewport)
+        if smooth not in self._kept:
+            from render.kept_stage import KeptStage
+
+            self._kept[smooth] = KeptStage(renderer, smooth)
+        self._kept[smooth].draw(stage, look, theme, viewport)
 
     def delete(self) -> None:
         """Free everything on the card."""
-        for owned in (self._surface, self._pictures):
+        for owned in (*self._kept.values(), self._interface, self._pictures):
             if owned is not None:
                 owned.delete()
         if self._stage is not None:

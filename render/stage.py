@@ -13,6 +13,7 @@ from render.mark_mesh import MARK_WIDTHS
 from render.marks import Marks, marks_key, marks_of
 from render.mesh import cube_mesh, cut_behind
 from render.palette import load_palette
+from render.region import Region, cube_box, meet
 from render.scene import SCENE, pack
 from render.setting import LABEL_WIDTHS, SETTING_WIDTHS, label_mesh, setting_mesh
 from render.theme import StageTheme, Theme
@@ -50,13 +51,18 @@ class StageRenderer:
         return Program("cube", ("LETTERS",)), Program("cube", ("MIRRORED", "LETTERS"))
 
     def draw(
-        self, stage: Stage, look: Look, theme: Theme | StageTheme, viewport: tuple[int, int, int, int]
+        self,
+        stage: Stage,
+        look: Look,
+        theme: Theme | StageTheme,
+        viewport: Region,
+        regions: tuple[Region, ...] | None = None,
     ) -> None:
         """Draw ``stage`` into ``viewport`` (x, y, width, height in framebuffer pixels, y from below).
 
-        Only the viewport is touched. The OpenGL state is as before when this returns, but for the buffer
-        bindings and uniform binding point 0. Nothing is drawn when the viewport has no area. Raises
-        PaletteError when ``look.palette`` does not exist.
+        Only the viewport is touched, and of it only ``regions`` when they are given. The OpenGL state is as
+        before when this returns, but for the buffer bindings and uniform binding point 0. Nothing is drawn
+        when the viewport has no area. Raises PaletteError when ``look.palette`` does not exist.
         """
         width, height = viewport[2:]
         if width <= 0 or height <= 0:
@@ -69,17 +75,24 @@ class StageRenderer:
         self._scene.upload(pack(stage, palette, colours, view))
         kept = KeptState.taken()
         try:
-            self._open(viewport, colours)
-            self._draw_cube(stage, look, mirrored=False)
-            if look.mirrors:
-                self._draw_cube(stage, look, mirrored=True)
-            self._draw_setting(look)
-            if look.mirrors:
-                self._draw_marks(marks, mirrored=True)
-            self._draw_marks(marks, mirrored=False)
-            self._draw_ghost(marks)
+            for region in (viewport,) if regions is None else regions:
+                self._open(viewport, region, colours)
+                self._draw_parts(stage, look, marks, regions is None or meet(region, cube_box(view)))
         finally:
             kept.restore()
+
+    def _draw_parts(self, stage: Stage, look: Look, marks: Marks, cube: bool) -> None:
+        """Draw all there is; the cube itself may lie outside what is drawn."""
+        if cube:
+            self._draw_cube(stage, look, mirrored=False)
+        if look.mirrors:
+            self._draw_cube(stage, look, mirrored=True)
+        self._draw_setting(look)
+        if look.mirrors:
+            self._draw_marks(marks, mirrored=True)
+        self._draw_marks(marks, mirrored=False)
+        if cube:
+            self._draw_ghost(marks)
 
     def delete(self) -> None:
         """Free everything."""
@@ -110,10 +123,10 @@ class StageRenderer:
             self._marks_key = key
         return self._marks_drawn
 
-    def _open(self, viewport: tuple[int, int, int, int], theme: StageTheme) -> None:
-        """Clear the viewport and set the state that all parts share."""
+    def _open(self, viewport: Region, region: Region, theme: StageTheme) -> None:
+        """Clear the region and set the state that all parts share."""
         gl.glViewport(*viewport)
-        gl.glScissor(*viewport)
+        gl.glScissor(*region)
         for switch in (gl.GL_SCISSOR_TEST, gl.GL_MULTISAMPLE, gl.GL_CULL_FACE, gl.GL_DEPTH_TEST):
             gl.glEnable(switch)
         for switch in (gl.GL_BLEND, gl.GL_FRAMEBUFFER_SRGB, *_CLIPS):

@@ -3,63 +3,87 @@
 from __future__ import annotations
 
 import ctypes
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 
 from pyglet import gl
 
 from render.graphics import generated, integers
+from render.region import Region
 
 SAMPLES = 4
 
 
 class Surface:
-    """Colour and depth of one size with several samples a pixel. Needs a current context."""
+    """Colour and depth of one size. Needs a current context."""
 
-    def __init__(self) -> None:
-        """An empty one; room is made when the size is known."""
+    def __init__(self, smooth: bool = True) -> None:
+        """An empty one; room is made when the size is known. ``smooth`` has several samples a pixel."""
         self.size = (0, 0)
-        self.key: object = None
-        """What was drawn last; the owner's to compare."""
-        self._framebuffer = generated(gl.glGenFramebuffers)
-        self._buffers = [generated(gl.glGenRenderbuffers), generated(gl.glGenRenderbuffers)]
-        self.samples = min(SAMPLES, integers(gl.GL_MAX_SAMPLES)[0])
+        self._framebuffer = self._smoothed = generated(gl.glGenFramebuffers)
+        self._buffers = [generated(gl.glGenRenderbuffers) for _ in range(2 + smooth)]
+        if smooth:
+            self._smoothed = generated(gl.glGenFramebuffers)
+        self.samples = min(SAMPLES, integers(gl.GL_MAX_SAMPLES)[0]) if smooth else 0
 
-    def draw(self, size: tuple[int, int], paint: Callable[[], None]) -> None:
-        """Have ``paint`` draw with this surface bound; the framebuffer bound before is bound again."""
+    def draw(
+        self, size: tuple[int, int], paint: Callable[[], None], regions: Iterable[Region] | None = None
+    ) -> None:
+        """Have ``paint`` draw with this surface bound; the framebuffer bound before is bound again.
+
+        ``regions`` are all that it draws, when the rest is to stay as it is.
+        """
         before = integers(gl.GL_DRAW_FRAMEBUFFER_BINDING)[0]
         gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, self._framebuffer)
         try:
             if size != self.size:
                 self._resize(size)
             paint()
+            gl.glBindFramebuffer(gl.GL_DRAW_FRAMEBUFFER, self._smoothed)
+            smoothed = ((0, 0, *size),) if regions is None else regions
+            for region in smoothed if self.samples else ():
+                copy(region, region, self._framebuffer)
         finally:
             gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, before)
 
     def _resize(self, size: tuple[int, int]) -> None:
-        kinds = ((gl.GL_COLOR_ATTACHMENT0, gl.GL_RGBA8), (gl.GL_DEPTH_ATTACHMENT, gl.GL_DEPTH_COMPONENT24))
-        for name, (attachment, kind) in zip(self._buffers, kinds, strict=True):
+        parts = (
+            (self._framebuffer, gl.GL_COLOR_ATTACHMENT0, gl.GL_RGBA8, self.samples),
+            (self._framebuffer, gl.GL_DEPTH_ATTACHMENT, gl.GL_DEPTH_COMPONENT24, self.samples),
+            (self._smoothed, gl.GL_COLOR_ATTACHMENT0, gl.GL_RGBA8, 0),
+        )
+        for name, (framebuffer, attachment, kind, samples) in zip(self._buffers, parts, strict=False):
             gl.glBindRenderbuffer(gl.GL_RENDERBUFFER, name)
-            gl.glRenderbufferStorageMultisample(gl.GL_RENDERBUFFER, self.samples, kind, *size)
+            gl.glRenderbufferStorageMultisample(gl.GL_RENDERBUFFER, samples, kind, *size)
+            gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, framebuffer)
             gl.glFramebufferRenderbuffer(gl.GL_FRAMEBUFFER, attachment, gl.GL_RENDERBUFFER, name)
         gl.glBindRenderbuffer(gl.GL_RENDERBUFFER, 0)
+        gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, self._framebuffer)
         self.size = size
 
-    def copy_to(self, viewport: tuple[int, int, int, int]) -> None:
-        """Resolve into the viewport (x, y from below, width, height) of the bound framebuffer."""
-        x, y, width, height = viewport
-        before = integers(gl.GL_READ_FRAMEBUFFER_BINDING)[0]
-        gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, self._framebuffer)
-        gl.glBlitFramebuffer(
-            0, 0, width, height, x, y, x + width, y + height, gl.GL_COLOR_BUFFER_BIT, gl.GL_NEAREST
-        )
-        gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, before)
+    def copy_to(self, viewport: Region) -> None:
+        """Copy the smoothed picture into the viewport of the bound framebuffer."""
+        copy((0, 0, *viewport[2:]), viewport, self._smoothed)
+
+    def copy_part(self, region: Region) -> None:
+        """Copy a part of the smoothed picture to the same place in the bound framebuffer."""
+        copy(region, region, self._smoothed)
 
     def delete(self) -> None:
         """Free it."""
-        gl.glDeleteFramebuffers(1, ctypes.byref(gl.GLuint(self._framebuffer)))
+        for name in {self._framebuffer, self._smoothed}:
+            gl.glDeleteFramebuffers(1, ctypes.byref(gl.GLuint(name)))
         for name in self._buffers:
             gl.glDeleteRenderbuffers(1, ctypes.byref(gl.GLuint(name)))
+
+
+def copy(source: Region, target: Region, framebuffer: int) -> None:
+    """Copy a part of a framebuffer into one of the same size of the framebuffer bound for drawing."""
+    corners = [corner for x, y, width, height in (source, target) for corner in (x, y, x + width, y + height)]
+    before = integers(gl.GL_READ_FRAMEBUFFER_BINDING)[0]
+    gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, framebuffer)
+    gl.glBlitFramebuffer(*corners, gl.GL_COLOR_BUFFER_BIT, gl.GL_NEAREST)
+    gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, before)
 
 
 class PictureStore:

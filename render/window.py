@@ -5,6 +5,7 @@ The library is imported only when a window is opened, so that all else works wit
 
 from __future__ import annotations
 
+import gc
 import logging
 import time
 from collections.abc import Callable, Iterable
@@ -12,20 +13,21 @@ from dataclasses import dataclass
 from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
-from render.errors import explain, no_opengl
+from render.first_sight import FirstSight, show_kept, take_picture
 from render.keys import key_names, modifiers_of, motion_names
+from render.opening import open_window, show_ground
+from render.pace import Pace
 from tutor.session.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
 
 if TYPE_CHECKING:
     from render.interface import Interface
     from render.screen import Screen
-    from tutor.session.view import View
+    from tutor.session.view import Camera, Stage, View
 
 _LOG = logging.getLogger(__name__)
 
 P = ParamSpec("P")
 
-LEAST_SIZE = 960, 640
 POLLS = 60.0
 """How often a second the port is asked whether something has changed."""
 _SOFTWARE = ("llvmpipe", "softpipe", "swrast", "swiftshader", "basic render")
@@ -84,7 +86,11 @@ class Window:
         self._interface: Interface | None = None
         self._screen: Screen | None = None
         self._dirty, self._moving, self._closing = True, False, False
+        self._rough = False
+        self._pace = Pace()
         self._fresh = self._cursor = ""
+        self._camera: Camera | None = None
+        self._opening = window.get_framebuffer_size()
         self._keys = library.window.key
         self._names, self._motions = key_names(self._keys), motion_names(self._keys)
         renderer = library.gl.gl_info.get_renderer().lower()
@@ -120,7 +126,7 @@ class Window:
 
     def fail(self, error: Exception) -> None:
         """Tell the port, and stop what may have failed from being tried sixty times a second."""
-        self._moving = False
+        self._moving = self._rough = False
         self._dirty = True
         try:
             self.port.failed(error)
@@ -141,20 +147,25 @@ class Window:
 
     # -- the loop
 
-    def run(self) -> None:
-        """Show the window until it is closed."""
+    def run(self, first_sight: FirstSight | None = None) -> None:
+        """Show the window until it is closed; then a picture is taken of what the next one shows first."""
         self.paint()
+        # What a program starts with stays; to look through it again and again would only cost time.
+        gc.freeze()
         clock = self._library.clock
         clock.schedule_interval(self._tick, 1 / POLLS)
         try:
             self._library.app.run(interval=None)
         finally:
             clock.unschedule(self._tick)
-            self._shut()
+            self._shut(first_sight)
 
-    def _shut(self) -> None:
+    def _shut(self, first_sight: FirstSight | None = None) -> None:
+        self._window.set_visible(False)
         self._window.switch_to()
         if self._screen is not None:
+            if first_sight is not None:
+                take_picture(self._library, self._screen, first_sight, self._opening, self.ratio)
             self._screen.delete()
         self._window.close()
 
@@ -163,7 +174,7 @@ class Window:
             self._library.app.exit()
             return
         self._dirty |= self._polled()
-        if self._dirty or self._moving:
+        if self._dirty or self._moving or self._rough:
             self.paint()
 
     @_kept
@@ -187,8 +198,10 @@ class Window:
         size = window.get_framebuffer_size()
         if min(size) < 1:
             return
-        frame = self.port.frame(time.perf_counter())
+        begun = time.perf_counter()
+        frame = self.port.frame(begun)
         self._moving = frame.moving
+        hold_collection(frame.moving)
         window.switch_to()
         if self._screen is None:
             from render.screen import Screen
@@ -196,10 +209,23 @@ class Window:
             self._screen = Screen()
         ratio, shown = self.ratio, self.interface
         scene = shown.show(frame.view, size[0] / ratio, size[1] / ratio, ratio)
-        # Without a graphics card several samples a pixel make motion stutter; what rests has them always.
-        smooth = not (self._software and (frame.moving or shown.holding))
+        moving = frame.moving or shown.holding
+        smooth = not self._software or (self._rests(frame.view.stage) and (self._pace.fits or not moving))
+        self._rough = not smooth
         self._screen.draw(frame.view, scene, size, ratio, shown.scrolls, shown.pointer, smooth)
         window.flip()
+        if moving and smooth:
+            self._pace.took(time.perf_counter() - begun)
+
+    def _rests(self, stage: Stage | None) -> bool:
+        """Whether most of the stage's picture stays from the last frame to this one.
+
+        Without a graphics card several samples a pixel take too long for a picture that is new all over. As
+        soon as the camera rests, it has them.
+        """
+        before, self._camera = self._camera, None if stage is None else stage.camera
+        whole = stage is not None and stage.turning is not None and stage.turning.layers > 2
+        return (before is None or before == self._camera) and not whole
 
     def _send(self, inputs: Iterable[Input]) -> None:
         for event in inputs:
@@ -297,6 +323,7 @@ class Window:
 
     def on_resize(self, _width: int, _height: int) -> bool:
         """The layout follows."""
+        self._pace.afresh()
         self._dirty = True
         return True
 
@@ -320,60 +347,18 @@ class Window:
         return True
 
 
+def hold_collection(moving: bool) -> None:
+    """Search for unused memory only while nothing moves: in motion it would be seen as a hitch."""
+    if moving:
+        gc.disable()
+    elif not gc.isenabled():
+        gc.enable()
+
+
 def printable(text: str) -> str:
     """The text without control characters; line ends and tabs become spaces."""
     spaced = text.replace("\r\n", " ").replace("\n", " ").replace("\t", " ")
     return "".join(character for character in spaced if character.isprintable())
-
-
-def open_window(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
-    """The library and a hidden window of this size in logical px."""
-    try:
-        import pyglet
-
-        pyglet.options.headless = False
-        pyglet.options.debug_gl = False
-        pyglet.options.dpi_scaling = "scaled"
-        import pyglet.app
-        import pyglet.window
-
-        window = _make_window(pyglet, title, size)
-    except Exception as error:
-        told = explain(error)
-        if told is None:
-            raise
-        raise told from error
-    found = tuple(pyglet.gl.gl_info.get_version()[:2])
-    if found < (3, 3):
-        window.close()
-        raise no_opengl(".".join(map(str, found)))
-    return pyglet, window
-
-
-def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
-    """A window with one sample a pixel: the stage has its own surface with more, text needs none."""
-    config = library.gl.Config(
-        double_buffer=True, depth_size=24, major_version=3, minor_version=3, forward_compatible=True
-    )
-    screen = library.display.get_display().get_default_screen()
-    dense = max(1.0, float(screen.get_scale()))
-    room = 0.95 * screen.width / dense, 0.9 * screen.height / dense
-    size = min(size[0], int(room[0])), min(size[1], int(room[1]))
-    window = library.window.Window(*size, caption=title, resizable=True, visible=False, config=config)
-    scale = max(0.5, float(window.scale))
-    window.set_minimum_size(*(round(side * scale) for side in LEAST_SIZE))
-    return window
-
-
-def _show_ground(library: Any, window: Any, theme: str) -> None:
-    """The window on the screen with the theme's ground, while all that fills it is still being imported."""
-    from render.theme import load_theme
-
-    window.set_visible(True)
-    window.switch_to()
-    library.gl.glClearColor(*load_theme(theme).ground.rgb, 1.0)
-    library.gl.glClear(library.gl.GL_COLOR_BUFFER_BIT)
-    window.flip()
 
 
 def run(
@@ -381,14 +366,17 @@ def run(
     title: str = "Pairwright",
     size: tuple[int, int] = (1280, 800),
     theme: str = "light",
+    first_sight: FirstSight | None = None,
 ) -> None:
     """Open the window and stay until it is closed. Raises NoWindow when none can be opened here.
 
     ``port`` may be a function that makes it. It is called when the window is on the screen, so that a person
-    who waits for the rest sees that something is coming; until then the window has the ground of ``theme``.
+    who waits for the rest sees that something is coming: the picture that ``first_sight`` kept, or the ground
+    of ``theme``.
     """
     library, opened = open_window(title, size)
-    _show_ground(library, opened, theme)
+    if first_sight is None or not show_kept(library, opened, first_sight):
+        show_ground(library, opened, theme)
     window = Window(library, opened)
     window.join(port() if callable(port) else port)
-    window.run()
+    window.run(first_sight)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import pytest
@@ -12,7 +12,7 @@ from render.offscreen import shared_context
 from render.window import Frame, Window, printable
 from tests.render.sample_views import home, lesson
 from tutor.session.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
-from tutor.session.view import View
+from tutor.session.view import Camera, View
 
 SIZE = (960, 640)
 
@@ -185,8 +185,26 @@ def test_a_stage_is_drawn_smooth_at_rest(opened: Opened) -> None:
     opened.tick()
     screen = opened.window._screen
     assert screen is not None
-    assert screen._surface is not None
+    assert list(screen._kept) == [True]
     assert opened.port.errors == []
+
+
+def test_what_is_drawn_roughly_while_the_camera_moves_is_drawn_smooth_once_it_rests(
+    opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    opened.window._software = True
+    view = lesson()
+    assert view.stage is not None
+    opened.port.view = view
+    opened.tick()
+    opened.dispatch("on_expose")
+    smooth: list[bool] = []
+    screen = opened.window._screen
+    assert screen is not None
+    monkeypatch.setattr(screen, "draw", lambda *given: smooth.append(given[-1]))
+    opened.port.view = replace(view, stage=replace(view.stage, camera=Camera(10.0, 20.0)))
+    assert sum(opened.tick() for _ in range(5)) == 2
+    assert smooth == [False, True]
 
 
 def test_a_port_that_fails_keeps_nobody_from_leaving(opened: Opened) -> None:

@@ -7,9 +7,11 @@ import logging
 import sys
 import tomllib
 from contextlib import ExitStack
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.app.first_sight_file import HomeInSight
 from tutor.app.folders import config_folder, state_folder
 from tutor.app.log_file import LogFile, start_log, stop_log
 
@@ -51,19 +53,31 @@ def _run(folder: Path | None, log: LogFile) -> None:
     """Raises NoWindow when no window can be opened here."""
     from render.window import Frame, run
 
+    home = HomeInSight(state_folder(), partial(shown_on_home, folder))
     with ExitStack() as ending:
+        # The last to be done, when settings and places have been written.
+        ending.callback(home.write)
 
         def port() -> Port:
             # Imported only now: the window stands already, and all this takes longer than opening it.
             from tutor.app.compose import WindowPort, make_application
             from tutor.app.settings_file import load_settings
+            from tutor.session.viewing import home_view
 
             application = make_application(load_settings(config_folder()), folder)
             application.log_place = lambda: log.place
             ending.callback(application.close)
+            home.view = lambda: home_view(application.session)
             return WindowPort(application, Frame)
 
-        run(port, theme=first_theme(config_folder()))
+        run(port, theme=first_theme(config_folder()), first_sight=home)
+
+
+def shown_on_home(folder: Path | None) -> tuple[Path, ...]:
+    """The files that decide what Home looks like; ``folder`` holds a teacher's own lessons."""
+    own = sorted(folder.glob("*.toml")) if folder is not None else []
+    settings, places = config_folder() / "settings.toml", state_folder() / "places.json"
+    return settings, places, Path(__file__), *own
 
 
 def no_folder(folder: Path) -> str:
