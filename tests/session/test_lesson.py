@@ -275,3 +275,11 @@ def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
     tomorrow.press(button.action)
     assert tomorrow.session.lesson is not None
     assert tomorrow.session.lesson.scene == 4
+
+
+def test_enter_at_home_does_what_home_proposes(pilot: Pilot) -> None:
+    assert pilot.session.screen is Screen.HOME
+    pilot.key("enter")
+    pilot.settle()
+    assert pilot.session.lesson is not None
+    assert (pilot.session.lesson.lesson.name, pilot.session.lesson.scene) == (LESSONS[0], 0)

@@ -171,3 +171,9 @@ def actions_in(view: View) -> tuple[str, ...]:
         found.extend(button.action for button in view.rail.controls if button.enabled)
     found.extend(button.action for button in view.bar if button.enabled)
     return tuple(dict.fromkeys(found))
+
+
+def primary_in(view: View) -> str:
+    """The action of the first button that a page proposes; empty when it proposes none."""
+    buttons = (block for column in view.page for block in column if isinstance(block, Button))
+    return next((button.action for button in buttons if button.primary and button.enabled), "")

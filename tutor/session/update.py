@@ -28,7 +28,7 @@ from tutor.session import (
     solving,
     turning,
 )
-from tutor.session.actions import actions_in, buttons_in, command_of
+from tutor.session.actions import actions_in, buttons_in, command_of, primary_in
 from tutor.session.acts import ACTS
 from tutor.session.answers import Key
 from tutor.session.commands import (
@@ -236,10 +236,15 @@ def _act(session: Session, act: Act, now: float) -> Update:
 
 
 def _pressed_focused(session: Session, now: float) -> Update:
-    """Press the chosen button if it is still on the screen; else close what lies over it, or go on."""
+    """Press the chosen button if it is still on the screen; else close what lies over it, or go on.
+
+    At home, to go on is what Home proposes first.
+    """
     if session.focus in _pressable(session, now):
         return _press(session, Press(session.focus), now)
     covered = session.failure or session.sheet is not Sheet.NONE
+    if session.screen is Screen.HOME and not covered:
+        return _press(session, Press(primary_in(view_of(session, now))), now)
     return _act(session, Act.CLOSE if covered else Act.NEXT, now)
 
 

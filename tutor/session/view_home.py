@@ -89,20 +89,21 @@ def _first_button(session: Session) -> Button:
         played = session.lesson
         detail = f"Scene {played.scene + 1} of {len(played.lesson.scenes)}"
         label = f"Continue: {played.lesson.title}"
-        return Button(action_name(Open(Screen.LESSON)), label, primary=True, detail=detail)
+        return Button(action_name(Open(Screen.LESSON)), label, "Enter", primary=True, detail=detail)
     titles = {lesson.name: lesson for lesson in session.lessons}
     places = session.last_scene
     left = [place for place in session.last_scene if place[0] in titles and place[1] != FINISHED]
     if left:
         name, scene = left[-1]
         start = action_name(StartLesson(name, scene))
-        return Button(start, f"Continue: {titles[name].title}", primary=True, detail=f"Scene {scene + 1}")
+        label = f"Continue: {titles[name].title}"
+        return Button(start, label, "Enter", primary=True, detail=f"Scene {scene + 1}")
     if session.lessons:
         done = {name for name, scene in places if scene == FINISHED}
         first = next((lesson for lesson in session.lessons if lesson.name not in done), session.lessons[0])
         start = action_name(StartLesson(first.name))
-        return Button(start, f"Start: {first.title}", primary=True, detail=first.goal)
-    return Button(action_name(Open(Screen.CASE_BOOK)), "Begin with the case book", primary=True)
+        return Button(start, f"Start: {first.title}", "Enter", primary=True, detail=first.goal)
+    return Button(action_name(Open(Screen.CASE_BOOK)), "Begin with the case book", "Enter", primary=True)
 
 
 def _lessons(session: Session) -> tuple[Block, ...]:
