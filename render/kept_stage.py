@@ -1,4 +1,4 @@
-"""The stage's picture kept from frame to frame, so that only what changes is drawn anew."""
+"""The stage drawn with several samples a pixel and kept, so that only what changes is drawn anew."""
 
 from __future__ import annotations
 
@@ -13,10 +13,10 @@ from tutor.session.view import Look, Stage
 class KeptStage:
     """The picture of the stage drawn last. Needs a current context."""
 
-    def __init__(self, renderer: StageRenderer, smooth: bool = True) -> None:
-        """``renderer`` draws, and stays its owner's; ``smooth`` has it draw several samples a pixel."""
+    def __init__(self, renderer: StageRenderer) -> None:
+        """``renderer`` draws, and stays its owner's."""
         self._renderer = renderer
-        self._surface = Surface(smooth)
+        self._surface = Surface()
         self._drawn: tuple[Stage, Look, Theme, tuple[int, int]] | None = None
 
     def draw(self, stage: Stage, look: Look, theme: Theme, viewport: Region) -> None:

@@ -24,6 +24,8 @@ REACH = 0.15
 """How far outlines and frames reach beyond a cubie's cell."""
 REACH_GLOWING = 0.6
 """The same with the glow round the cubie's stickers."""
+JOINED = 1.1
+"""Regions are made one when the whole is at most so many times as large as they are."""
 _PIXELS = 2
 """For the smoothing at edges."""
 Mask = npt.NDArray[np.bool_]
@@ -61,6 +63,13 @@ def cube_box(view: Sight) -> Region:
     return _whole(low, high, view)
 
 
+def mirrors_met(region: Region, view: Sight) -> range:
+    """The numbers of the mirrors that a region touches, and of those between them."""
+    panes = [_whole(*_box(view.to_viewport(mirror.corners())), view) for mirror in mirrors()]
+    met = [number for number, pane in enumerate(panes) if meet(region, pane)]
+    return range(met[0], met[-1] + 1) if met else range(0)
+
+
 def _whole(low: Array, high: Array, view: Sight) -> Region:
     """The pixels of a box, with those beside it, inside the picture."""
     left, bottom = np.maximum(np.floor(low) - _PIXELS, 0).astype(int)
@@ -77,14 +86,20 @@ def meet(one: Region, other: Region) -> bool:
 
 
 def _joined(regions: list[Region]) -> tuple[Region, ...]:
-    """The regions, with those made one that overlap: no pixel is drawn twice."""
+    """The regions, with those made one that cover hardly more together than each by itself."""
     done: list[Region] = []
     for region in regions:
-        while overlapping := [other for other in done if meet(region, other)]:
-            done.remove(overlapping[0])
-            region = _around(region, overlapping[0])
+        for other in list(done):
+            both = _around(region, other)
+            if _area(both) <= JOINED * (_area(region) + _area(other)):
+                done.remove(other)
+                region = both
         done.append(region)
     return tuple(done)
+
+
+def _area(region: Region) -> int:
+    return region[2] * region[3]
 
 
 def _around(one: Region, other: Region) -> Region:

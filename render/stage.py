@@ -13,7 +13,7 @@ from render.mark_mesh import MARK_WIDTHS
 from render.marks import Marks, marks_key, marks_of
 from render.mesh import cube_mesh, cut_behind
 from render.palette import load_palette
-from render.region import Region, cube_box, meet
+from render.region import Region, cube_box, meet, mirrors_met
 from render.scene import SCENE, pack
 from render.setting import LABEL_WIDTHS, SETTING_WIDTHS, label_mesh, setting_mesh
 from render.theme import StageTheme, Theme
@@ -75,22 +75,27 @@ class StageRenderer:
         self._scene.upload(pack(stage, palette, colours, view))
         kept = KeptState.taken()
         try:
-            for region in (viewport,) if regions is None else regions:
+            if regions is None:
+                self._open(viewport, viewport, colours)
+                self._draw_parts(stage, look, marks, True, range(3))
+            for region in regions or ():
                 self._open(viewport, region, colours)
-                self._draw_parts(stage, look, marks, regions is None or meet(region, cube_box(view)))
+                met = meet(region, cube_box(view)), mirrors_met(region, view)
+                self._draw_parts(stage, look, marks, *met)
         finally:
             kept.restore()
 
-    def _draw_parts(self, stage: Stage, look: Look, marks: Marks, cube: bool) -> None:
-        """Draw all there is; the cube itself may lie outside what is drawn."""
+    def _draw_parts(self, stage: Stage, look: Look, marks: Marks, cube: bool, shown: range) -> None:
+        """Draw the cube itself, if it is in what is drawn, and what the mirrors of these numbers show."""
+        shown = shown if look.mirrors else range(0)
         if cube:
-            self._draw_cube(stage, look, mirrored=False)
-        if look.mirrors:
-            self._draw_cube(stage, look, mirrored=True)
+            self._draw_cube(stage, look, None)
+        if shown:
+            self._draw_cube(stage, look, shown)
         self._draw_setting(look)
-        if look.mirrors:
-            self._draw_marks(marks, mirrored=True)
-        self._draw_marks(marks, mirrored=False)
+        if shown:
+            self._draw_marks(marks, shown)
+        self._draw_marks(marks, None)
         if cube:
             self._draw_ghost(marks)
 
@@ -143,8 +148,8 @@ class StageRenderer:
         )
         self._sheet.bind()
 
-    def _side(self, mirrored: bool) -> int:
-        """Set the state for drawing directly or into all mirrors at once; how many instances that takes.
+    def _side(self, mirrored: bool) -> None:
+        """Set the state for drawing directly or into mirrors.
 
         The mirrors' pictures get the back half of the depth range: whatever stands before a mirror covers
         them, and they need no second clear.
@@ -153,12 +158,20 @@ class StageRenderer:
         gl.glFrontFace(gl.GL_CW if mirrored else gl.GL_CCW)
         for clip in _CLIPS:
             (gl.glEnable if mirrored else gl.glDisable)(clip)
-        return 3 if mirrored else 1
 
-    def _draw_cube(self, stage: Stage, look: Look, mirrored: bool) -> None:
-        instances = self._side(mirrored)
-        programs = self._letter_programs if look.letters else self._cube_programs
+    def _use(self, programs: tuple[Program, Program], shown: range | None) -> int:
+        """Draw directly from now on, or into the mirrors of these numbers; how many instances that takes."""
+        mirrored = shown is not None
+        self._side(mirrored)
         programs[mirrored].use()
+        if shown is None:
+            return 1
+        programs[mirrored].set("first_mirror", float(shown.start))
+        return len(shown)
+
+    def _draw_cube(self, stage: Stage, look: Look, shown: range | None) -> None:
+        programs = self._letter_programs if look.letters else self._cube_programs
+        instances, mirrored = self._use(programs, shown), shown is not None
         (self._reflected if mirrored else self._cube).draw(
             *self._ranges[mirrored][cut_behind(stage.turning)], instances
         )
@@ -177,13 +190,12 @@ class StageRenderer:
             gl.glDisable(gl.GL_BLEND)
         gl.glDepthMask(gl.GL_TRUE)
 
-    def _draw_marks(self, marks: Marks, mirrored: bool) -> None:
+    def _draw_marks(self, marks: Marks, shown: range | None) -> None:
         if not marks.glow + marks.solid:
             return
-        instances = self._side(mirrored)
         gl.glEnable(gl.GL_BLEND)
-        self._mark_programs[mirrored].use()
-        self._mark_programs[mirrored].set("strength", 1.0)
+        instances = self._use(self._mark_programs, shown)
+        self._mark_programs[shown is not None].set("strength", 1.0)
         if marks.glow:
             gl.glDepthMask(gl.GL_FALSE)
             self._marks.draw(0, marks.glow, instances)

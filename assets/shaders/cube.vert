@@ -11,6 +11,7 @@ out vec3 letter;                        // place in the letter sheet; z: 1 where
 flat out vec3 ink;
 #endif
 #ifdef MIRRORED
+uniform float first_mirror;             // the instances show this mirror and those after it
 out float gl_ClipDistance[5];
 #endif
 
@@ -21,14 +22,15 @@ void main() {
     vec3 n = body.w > 0.5 ? mat3(turn) * normal : normal;
     vec2 at = letter_place;
 #ifdef MIRRORED
-    mat4 reflection = reflections[gl_InstanceID];
+    int mirror = gl_InstanceID + int(first_mirror);
+    mat4 reflection = reflections[mirror];
     place = (reflection * vec4(place, 1.0)).xyz;
     n = mat3(reflection) * n;
     // Letters are turned back in the mirrors, so that they can be read there: sideways in the two that
     // stand, upright in the one that lies.
-    at = gl_InstanceID == 2 ? vec2(at.x, 1.0 - at.y) : vec2(1.0 - at.x, at.y);
+    at = mirror == 2 ? vec2(at.x, 1.0 - at.y) : vec2(1.0 - at.x, at.y);
     for (int i = 0; i < 5; ++i)
-        gl_ClipDistance[i] = dot(clips[gl_InstanceID * 5 + i], vec4(place, 1.0));
+        gl_ClipDistance[i] = dot(clips[mirror * 5 + i], vec4(place, 1.0));
 #endif
     vec3 ambient = mix(floor_light.rgb, sky.rgb, 0.5 + 0.5 * n.y) * info.z;
     float direct = key.w * max(dot(n, key.xyz), 0.0) + fill.w * max(dot(n, fill.xyz), 0.0);

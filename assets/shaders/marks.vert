@@ -7,6 +7,7 @@ uniform float strength;                 // below 1 for the ghost of what is cove
 
 out vec4 seen;                          // sRGB
 #ifdef MIRRORED
+uniform float first_mirror;             // the instances show this mirror and those after it
 out float gl_ClipDistance[5];
 #endif
 
@@ -15,11 +16,12 @@ void main() {
     vec3 place = moves ? mat3(turn) * position : position;
     vec3 n = moves ? mat3(turn) * normal : normal;
 #ifdef MIRRORED
-    mat4 reflection = reflections[gl_InstanceID];
+    int mirror = gl_InstanceID + int(first_mirror);
+    mat4 reflection = reflections[mirror];
     place = (reflection * vec4(place, 1.0)).xyz;
     n = mat3(reflection) * n;
     for (int i = 0; i < 5; ++i)
-        gl_ClipDistance[i] = dot(clips[gl_InstanceID * 5 + i], vec4(place, 1.0));
+        gl_ClipDistance[i] = dot(clips[mirror * 5 + i], vec4(place, 1.0));
 #endif
     float lit = dot(n, n) > 0.01 ? 0.82 + 0.12 * n.y + 0.16 * max(dot(n, key.xyz), 0.0) : 1.0;
     seen = vec4(encode(paint.rgb * lit), paint.a * strength);
