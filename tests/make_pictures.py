@@ -20,8 +20,8 @@ from tutor.lesson.resolve import Ask
 from tutor.method.advice import CrossQuestion
 from tutor.method.answer import answer
 from tutor.progress.store import Store
-from tutor.session.records_commands import ChooseLearner
-from tutor.session.solving import cross_down
+from tutor.session.records.commands import ChooseLearner
+from tutor.session.solve.solving import cross_down
 from tutor.solver.search import Solver
 
 FOLDER = Path(__file__).parents[1] / "assets" / "pictures"

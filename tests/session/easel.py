@@ -9,8 +9,8 @@ from tutor.cube.held import HeldCube
 from tutor.cube.random_position import random_position
 from tutor.cube.sticker_text import format_stickers
 from tutor.session.inputs import Modifier
-from tutor.session.painting import painting_of
-from tutor.session.painting_state import Colours
+from tutor.session.painting.brush import painting_of
+from tutor.session.painting.state import Colours
 from tutor.session.view import Net, Tone
 
 KEYS = "ywrogb"

@@ -10,7 +10,7 @@ from pathlib import Path
 from tests.make_history import asker, history
 from tests.session.test_progress import ILVA, NOW, seated
 from tutor.session.view import View
-from tutor.session.view_progress import sheet
+from tutor.session.views.progress import sheet
 from tutor.solver.search import Solver
 
 

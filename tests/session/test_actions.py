@@ -21,9 +21,9 @@ from tutor.session.commands import (
     StartLesson,
     TryCase,
 )
-from tutor.session.painting_commands import Paint, PaintSticker, TakeColour
-from tutor.session.practice_commands import NameTurn, PracticeAct, Practise, SetGoal
-from tutor.session.records_commands import ChooseLearner
+from tutor.session.painting.commands import Paint, PaintSticker, TakeColour
+from tutor.session.practice.commands import NameTurn, PracticeAct, Practise, SetGoal
+from tutor.session.records.commands import ChooseLearner
 from tutor.session.view import Button, ButtonRow, Screen, Text, View
 
 

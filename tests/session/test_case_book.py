@@ -10,9 +10,9 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, case_of
 from tutor.method.steps import Step, first_step_not_done
 from tutor.session.actions import action_name
-from tutor.session.case_run import guidance_for
 from tutor.session.commands import OpenCase, TryCase
 from tutor.session.looking_back import step_under_way
+from tutor.session.practice.case_run import guidance_for
 from tutor.session.state import CaseRun, Phase
 from tutor.session.view import Mark, MiniatureGrid, Screen
 

@@ -9,9 +9,9 @@ import pytest
 
 from render.layout import layout
 from tests.session.pilot import Pilot, Reading
-from tutor.session import viewing
 from tutor.session.inputs import Activated
 from tutor.session.view import Screen
+from tutor.session.views import viewing
 
 
 def fails(*_: Any) -> Any:

@@ -10,7 +10,7 @@ from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tests.session.test_solving import cross_made, scrambled, solve_of
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.session.inputs import StickerPressed
-from tutor.session.looking_ahead_state import PACES, LookingAhead, Watch
+from tutor.session.solve.looking_ahead_state import PACES, LookingAhead, Watch
 from tutor.session.view import HIDDEN, Button, Mark, Screen
 
 

@@ -14,9 +14,9 @@ from tutor.cube.legality import BLANK
 from tutor.cube.notation import parse_moves
 from tutor.cube.sticker_text import parse_stickers
 from tutor.session.inputs import Modifier
-from tutor.session.painting import with_text
-from tutor.session.painting_state import CENTRES, PATH
-from tutor.session.painting_text import painting_text, read_painting
+from tutor.session.painting.brush import with_text
+from tutor.session.painting.state import CENTRES, PATH
+from tutor.session.painting.text import painting_text, read_painting
 from tutor.session.view import Entry, Look, Screen
 
 # ---------------------------------------------------------------------------------------- nothing is lost

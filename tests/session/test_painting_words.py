@@ -14,7 +14,7 @@ from tutor.cube.legality import Kind as PieceKind
 from tutor.cube.mending import Exchange, Repaint, Reseat, corrected
 from tutor.session.actions import actions_in
 from tutor.session.inputs import Modifier
-from tutor.session.painting_state import Colours
+from tutor.session.painting.state import Colours
 from tutor.session.view import Button
 
 # ---------------------------------------------------------------------------------- what is wrong with it

@@ -24,13 +24,13 @@ from tests.session.sitting import (
 )
 from tutor.method.cases import Family
 from tutor.progress.attempt import Mode
-from tutor.session.practice_commands import Practise
-from tutor.session.practice_state import Stand
-from tutor.session.records_commands import (
+from tutor.session.practice.commands import Practise
+from tutor.session.practice.state import Stand
+from tutor.session.records.commands import (
     Proposed,
 )
 from tutor.session.view import Screen
-from tutor.session.view_practice_pages import in_words
+from tutor.session.views.practice_pages import in_words
 from tutor.solver.search import Solver
 
 

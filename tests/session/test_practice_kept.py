@@ -21,8 +21,8 @@ from tutor.app.application import Keeper
 from tutor.app.recorder import Recorder
 from tutor.progress.attempt import Outcome
 from tutor.progress.store import Store
-from tutor.session.practice_commands import PracticeAct
-from tutor.session.records_commands import (
+from tutor.session.practice.commands import PracticeAct
+from tutor.session.records.commands import (
     Propose,
     Proposed,
     Record,

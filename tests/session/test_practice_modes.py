@@ -15,9 +15,9 @@ from tutor.method.answer import Answer
 from tutor.method.steps import Step
 from tutor.progress.attempt import Mode, Outcome
 from tutor.session.inputs import LayerDragged
-from tutor.session.practice_state import PACES, STEPS_NAMED, Beat, Timing
+from tutor.session.practice.state import PACES, STEPS_NAMED, Beat, Timing
+from tutor.session.practice.steady import beaten
 from tutor.session.state import Phase
-from tutor.session.steady import beaten
 from tutor.session.view import Mark, Progress
 from tutor.solver.continuations import Verdict
 from tutor.solver.search import Solver

@@ -26,12 +26,12 @@ from tutor.progress.summary import Hold, Summary, summarise
 from tutor.session.actions import action_name, actions_in
 from tutor.session.commands import Act, TryCase
 from tutor.session.inputs import Modifier
-from tutor.session.progress_plots import gist, marks_up
-from tutor.session.records_commands import ChooseLearner, TakeBack
+from tutor.session.records.commands import ChooseLearner, TakeBack
+from tutor.session.records.plots import gist, marks_up
 from tutor.session.saving_commands import SaveSheet, SaveTable, SavingReport, SavingWish
 from tutor.session.view import Legend, Miniature, MiniatureGrid, PlotGrid, Progress, Screen, Table
 from tutor.session.view_plots import Plot
-from tutor.session.view_progress import sheet
+from tutor.session.views.progress import sheet
 from tutor.solver.search import Solver
 
 ILVA = CLUB[0]

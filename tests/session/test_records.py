@@ -21,7 +21,7 @@ from tutor.progress.remembered import guidance_of
 from tutor.progress.store import Store
 from tutor.progress.study import load_study
 from tutor.session.commands import Act, TryCase
-from tutor.session.records_commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
+from tutor.session.records.commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
 from tutor.session.state import CaseRun, Phase
 from tutor.solver.continuations import Verdict
 from tutor.solver.search import Solver

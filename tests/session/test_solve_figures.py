@@ -13,7 +13,7 @@ from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.advice import PairsQuestion
 from tutor.method.plan import in_order
-from tutor.session.solving import Stand, stand
+from tutor.session.solve.solving import Stand, stand
 from tutor.session.view import Button
 from tutor.solver.search import Solver
 from tutor.solver.task import Task

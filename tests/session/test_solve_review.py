@@ -13,9 +13,9 @@ from tutor.cube.faces import Turn
 from tutor.cube.notation import parse_moves
 from tutor.cube.sticker_text import parse_stickers
 from tutor.session.inputs import LayerDragged
-from tutor.session.solve_review import course_of, reading_of
-from tutor.session.solve_text import read_cube
-from tutor.session.solving import Stand, stand
+from tutor.session.solve.review import course_of, reading_of
+from tutor.session.solve.solving import Stand, stand
+from tutor.session.solve.text import read_cube
 from tutor.session.view import Button, Mark, Screen, Table
 from tutor.solver.search import Solver
 

@@ -13,8 +13,8 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move, parse_moves
 from tutor.cube.random_position import random_position
 from tutor.cube.symmetry import ROTATIONS
-from tutor.session.solve_commands import KeepSolve, LookForSolves, SolveKept, SolvesFound
-from tutor.session.solve_saved import HEADING, SavedSolve, SavedSolveError, format_saved, parse_saved
+from tutor.session.solve.commands import KeepSolve, LookForSolves, SolveKept, SolvesFound
+from tutor.session.solve.saved import HEADING, SavedSolve, SavedSolveError, format_saved, parse_saved
 
 MOMENT = 1795600000.0
 

@@ -17,9 +17,9 @@ from tutor.cube.sticker_text import format_stickers, parse_stickers
 from tutor.method.advice import CrossQuestion, PairsQuestion, PlanQuestion
 from tutor.session.commands import Drawn, Make
 from tutor.session.inputs import Modifier
-from tutor.session.solve_commands import Advised
-from tutor.session.solve_text import position_text, read_start
-from tutor.session.solving import CrossDown, Stand, cross_down, stand
+from tutor.session.solve.commands import Advised
+from tutor.session.solve.solving import CrossDown, Stand, cross_down, stand
+from tutor.session.solve.text import position_text, read_start
 from tutor.session.state import SolvePlay
 from tutor.session.view import Button, Entry, Mark, Screen
 from tutor.solver.cross import CrossSolver

@@ -11,8 +11,8 @@ from render.arrows import TRAIL_SCALE, trail_points
 from tests.session.pilot import Pilot, stage_of
 from tutor.session.demonstration import Demonstration
 from tutor.session.view import Arrow, Stage, Trail
-from tutor.session.view_stage import with_way
-from tutor.session.viewing import view_of
+from tutor.session.views.stage import with_way
+from tutor.session.views.viewing import view_of
 
 
 def begin(pilot: Pilot) -> Demonstration:

@@ -12,8 +12,8 @@ from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 
-from tutor.session.advisor import advise
-from tutor.session.solve_commands import Question
+from tutor.session.solve.advisor import advise
+from tutor.session.solve.commands import Question
 from tutor.solver.search import Solver
 
 MOST_DEATHS = 3

@@ -38,9 +38,10 @@ from tutor.session.commands import (
     Solve,
 )
 from tutor.session.inputs import Input
-from tutor.session.painting_commands import KeepPainting
-from tutor.session.practice_commands import Tick
-from tutor.session.records_commands import (
+from tutor.session.painting.commands import KeepPainting
+from tutor.session.practice.commands import Tick
+from tutor.session.practice.ticking import tick_due
+from tutor.session.records.commands import (
     ClockSet,
     OpenRecords,
     Propose,
@@ -61,7 +62,7 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.settings import Settings
-from tutor.session.solve_commands import (
+from tutor.session.solve.commands import (
     Advise,
     Advised,
     Copy,
@@ -73,13 +74,12 @@ from tutor.session.solve_commands import (
     Unadvise,
 )
 from tutor.session.state import Session
-from tutor.session.ticking import tick_due
 from tutor.session.translate import command_for
 from tutor.session.update import update
 from tutor.session.view import View
-from tutor.session.view_failure import failure_view
-from tutor.session.view_stage import moving
-from tutor.session.viewing import view_of
+from tutor.session.views.failure import failure_view
+from tutor.session.views.stage import moving
+from tutor.session.views.viewing import view_of
 from tutor.solver.task import Task
 
 CLOCK_SLACK = 2.0

@@ -38,9 +38,9 @@ from tutor.method.answer import answer
 from tutor.session.commands import Carried, Notice
 from tutor.session.history import History
 from tutor.session.inputs import Input
-from tutor.session.painting import with_text
+from tutor.session.painting.brush import with_text
 from tutor.session.play import aimed, held_by_choice
-from tutor.session.records_state import Records
+from tutor.session.records.state import Records
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Session
 from tutor.solver.search import Solver

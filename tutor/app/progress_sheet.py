@@ -40,10 +40,10 @@ def save_sheet(file: Path, learner: str, summary: Summary, *, force: bool) -> No
     from tutor.app.compose import new_session
     from tutor.app.settings_file import load_settings
     from tutor.publish.files import PublishError, check_target, write_bytes
-    from tutor.session.records_commands import Summarised
-    from tutor.session.records_state import Records
+    from tutor.session.records.commands import Summarised
+    from tutor.session.records.state import Records
     from tutor.session.view import Screen
-    from tutor.session.view_progress import sheet
+    from tutor.session.views.progress import sheet
 
     if file.suffix != END:
         raise RequestError(f"{file}: the name of a picture must end in {END}")

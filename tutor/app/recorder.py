@@ -13,7 +13,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.session.records_commands import (
+from tutor.session.records.commands import (
     LearnerRefused,
     OpenRecords,
     Propose,

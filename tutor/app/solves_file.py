@@ -1,6 +1,6 @@
 """Saved whole solves: one small text file each, written beside and then renamed, off the frame.
 
-What cannot be read is left out and named. ``tutor.session.solve_saved`` knows what stands in a file.
+What cannot be read is left out and named. ``tutor.session.solve.saved`` knows what stands in a file.
 """
 
 from __future__ import annotations
@@ -13,8 +13,8 @@ from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from pathlib import Path
 
-from tutor.session.solve_commands import KeepSolve, LookForSolves, SolveKept, SolvesFound
-from tutor.session.solve_saved import (
+from tutor.session.solve.commands import KeepSolve, LookForSolves, SolveKept, SolvesFound
+from tutor.session.solve.saved import (
     SavedSolve,
     SavedSolveError,
     Shelf,

@@ -62,7 +62,7 @@ def _run(folder: Path | None, log: LogFile) -> None:
             # Imported only now: the window stands already, and all this takes longer than opening it.
             from tutor.app.compose import WindowPort, make_application
             from tutor.app.settings_file import load_settings
-            from tutor.session.viewing import home_view
+            from tutor.session.views.viewing import home_view
 
             application = make_application(load_settings(config_folder()), folder)
             application.log_place = lambda: log.place

@@ -18,7 +18,7 @@ from tutor.session.case_book import case_cube
 from tutor.session.settings import Settings
 from tutor.session.timeline import Pose
 from tutor.session.view import REST_CAMERA, Arrow, Camera, Look, Stage
-from tutor.session.view_stage import marked
+from tutor.session.views.stage import marked
 from tutor.solver.task import Task
 
 Pixels = NDArray[np.uint8]

@@ -22,12 +22,12 @@ from tutor.session.commands import (
     StartLesson,
     TryCase,
 )
-from tutor.session.painting_commands import PAINTING_READERS, painting_action
-from tutor.session.practice_actions import READERS as PRACTICE_READERS
-from tutor.session.practice_actions import practice_name
-from tutor.session.practice_commands import NameTurn, PracticeAct, Practise, SetGoal
-from tutor.session.records_commands import ChooseLearner
-from tutor.session.solve_commands import ChooseCross, Reopen, ShowFewest, ShowTurns, SolveAct
+from tutor.session.painting.commands import PAINTING_READERS, painting_action
+from tutor.session.practice.actions import READERS as PRACTICE_READERS
+from tutor.session.practice.actions import practice_name
+from tutor.session.practice.commands import NameTurn, PracticeAct, Practise, SetGoal
+from tutor.session.records.commands import ChooseLearner
+from tutor.session.solve.commands import ChooseCross, Reopen, ShowFewest, ShowTurns, SolveAct
 from tutor.session.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Palette, Screen, View
 
 

@@ -6,22 +6,12 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from tutor.cube.position import SLOTS, SOLVED
-from tutor.session import (
-    case_run,
-    lesson_play,
-    looking_ahead,
-    looks,
-    painting,
-    play,
-    practising,
-    records,
-    saving,
-    screens,
-    showing,
-    solving,
-    turning,
-)
+from tutor.session import lesson_play, looks, play, saving, screens, showing, turning
 from tutor.session.commands import Act, Draw, Effect, Quit, TryCase
+from tutor.session.painting import brush as painting
+from tutor.session.practice import case_run, practising
+from tutor.session.records import keeping as records
+from tutor.session.solve import looking_ahead, solving
 from tutor.session.state import Session, Sheet
 from tutor.session.view import Screen
 from tutor.session.writing import opened

@@ -11,12 +11,12 @@ from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
-from tutor.session.painting_commands import KeepPainting, PaintCommand
-from tutor.session.practice_commands import PracticeCommand
-from tutor.session.records_commands import RecordsCommand, RecordsEffect
+from tutor.session.painting.commands import KeepPainting, PaintCommand
+from tutor.session.practice.commands import PracticeCommand
+from tutor.session.records.commands import RecordsCommand, RecordsEffect
 from tutor.session.saving_commands import SavingEffect, SavingReport
 from tutor.session.settings import Settings
-from tutor.session.solve_commands import SolveCommand, SolveEffect
+from tutor.session.solve.commands import SolveCommand, SolveEffect
 from tutor.session.view import Screen
 from tutor.solver.task import Task
 

@@ -9,8 +9,9 @@ from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
 from tutor.method.steps import Step
-from tutor.session import lesson_play, play, progressing, showing, turning
+from tutor.session import lesson_play, play, showing, turning
 from tutor.session.commands import Act, Effect
+from tutor.session.records import progressing
 from tutor.session.saving_commands import (
     ONE_AT_A_TIME,
     Kind,
@@ -25,7 +26,7 @@ from tutor.session.saving_commands import (
 )
 from tutor.session.state import Attempt, Session, answer_at
 from tutor.session.view import Screen
-from tutor.session.viewing import view_of
+from tutor.session.views.viewing import view_of
 
 Update = tuple[Session, tuple[Effect, ...]]
 

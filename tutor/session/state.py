@@ -16,20 +16,20 @@ from tutor.lesson.resolve import Lesson
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.progress.attempt import Mode
-from tutor.session.advices import Advices
 from tutor.session.aim import Aim, Bearing
 from tutor.session.answers import Answers
 from tutor.session.commands import AS_WRITTEN, Carried, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
-from tutor.session.looking_ahead_state import LookingAhead
-from tutor.session.painting_state import Painting
-from tutor.session.practice_state import Beat, Flash, Practice
-from tutor.session.records_state import Records
+from tutor.session.painting.state import Painting
+from tutor.session.practice.state import Beat, Flash, Practice
+from tutor.session.records.state import Records
+from tutor.session.records.taken import HintUse, TurnTaken
 from tutor.session.saving_commands import Saving
 from tutor.session.settings import Settings
-from tutor.session.solve_saved import Shelf
-from tutor.session.taken import HintUse, TurnTaken
+from tutor.session.solve.advices import Advices
+from tutor.session.solve.looking_ahead_state import LookingAhead
+from tutor.session.solve.saved import Shelf
 from tutor.session.timeline import Timeline
 from tutor.session.view import Camera, Screen, Turning
 

@@ -7,7 +7,8 @@ from dataclasses import replace
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.guidance import Help
 from tutor.cube.notation import Move, Rotation
-from tutor.session import case_run, flash, lesson_play, play
+from tutor.session import lesson_play, play
+from tutor.session.practice import case_run, flash
 from tutor.session.state import Phase, Session, answer_at
 from tutor.session.view import Screen
 

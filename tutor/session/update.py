@@ -10,24 +10,7 @@ from typing import Any
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.method.cases import parse_case
-from tutor.session import (
-    case_book,
-    learners,
-    lesson_play,
-    looking_ahead,
-    painting,
-    play,
-    practising,
-    progressing,
-    records,
-    saving,
-    screens,
-    showing,
-    sitting_down,
-    solve_upkeep,
-    solving,
-    turning,
-)
+from tutor.session import case_book, lesson_play, play, saving, screens, showing, turning
 from tutor.session.actions import actions_in, buttons_in, command_of, primary_in
 from tutor.session.acts import ACTS
 from tutor.session.answers import Key
@@ -63,13 +46,19 @@ from tutor.session.commands import (
     Type,
     Zoom,
 )
+from tutor.session.painting import brush as painting
+from tutor.session.practice import learners, practising, sitting_down
+from tutor.session.records import keeping as records
+from tutor.session.records import progressing
 from tutor.session.saving_commands import NotSaved, Saved, SavingTold
-from tutor.session.solve_acts import SOLVE_HANDLERS
+from tutor.session.solve import looking_ahead, solving
+from tutor.session.solve import upkeep as solve_upkeep
+from tutor.session.solve.acts import SOLVE_HANDLERS
 from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import Camera, Screen, Turning
-from tutor.session.view_failure import failure_blocks
-from tutor.session.viewing import view_of
+from tutor.session.views.failure import failure_blocks
+from tutor.session.views.viewing import view_of
 from tutor.session.writing import edited, typed
 
 Update = tuple[Session, tuple[Effect, ...]]

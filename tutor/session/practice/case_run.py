@@ -1,0 +1,263 @@
+"""One run of one case: what is shown first, what the learner does, and what is known of it at the end."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from enum import Enum
+
+from tutor.coach.guidance import Guidance, Help, Remedy, Run, after_run, builds_on, turns_shown, watched
+from tutor.coach.why import Question, why
+from tutor.cube.faces import Turn
+from tutor.cube.held import HeldCube, reduced
+from tutor.cube.notation import Move, Rotation
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.answer import Answer
+from tutor.method.cases import Case
+from tutor.progress.attempt import Mode
+from tutor.session.aim import aim_of, colours_as_held
+from tutor.session.demonstration import Demonstration, step_ends
+from tutor.session.history import History
+from tutor.session.play import held_by_choice
+from tutor.session.practice import steady
+from tutor.session.records.taken import HintUse, TurnTaken
+from tutor.session.state import Attempt, CaseRun, LessonPlay, Phase, Session, judged_turns
+from tutor.session.view import Screen
+from tutor.session.writing import closed
+from tutor.solver.continuations import Verdict
+from tutor.solver.task import Task
+
+
+def new_run(session: Session, case: Case, slot: Slot, alignment: int, help: Help, now: float) -> CaseRun:
+    """A run that begins as soon as the case's answer is known."""
+    position = case.position(slot, alignment)
+    cube = held_by_choice(position, session.settings)
+    task = Task(slot, frozenset(SLOTS) - {slot})
+    aim = aim_of(cube, session.settings.cross, task)
+    return CaseRun(case, slot, alignment, help, Attempt(History(cube), aim), started=now)
+
+
+def guidance_for(session: Session, case: Case) -> Guidance:
+    """Where the learner stands with a case."""
+    return dict(session.guidance).get(case.slug, Guidance())
+
+
+def begun(session: Session, answer: Answer, now: float) -> Session:
+    """The run with its first part being shown, or handed to the learner at once."""
+    run = session.run
+    if run is None or run.phase is not Phase.WAITING:
+        return session
+    shown = turns_shown(answer, run.help)
+    if not shown:
+        return replace(session, run=_with_beat(session, replace(run, phase=Phase.TURNING, started=now)))
+    return replace(
+        session,
+        run=replace(run, phase=Phase.SHOWING, shown=len(shown)),
+        demonstration=_demonstration(run.attempt.cube, answer, shown, run.help, now),
+    )
+
+
+def _with_beat(session: Session, run: CaseRun) -> CaseRun:
+    """The run with its metronome, where it is one for a beat."""
+    bearing = run.attempt.bearing()
+    if run.mode is not Mode.STEADY or bearing is None:
+        return run
+    return replace(run, beat=steady.begun(run.attempt.cube, bearing, session.practice.pace))
+
+
+def _demonstration(
+    cube: HeldCube, answer: Answer, shown: tuple[Turn, ...], help: Help, now: float
+) -> Demonstration:
+    """What is shown: the whole route, slowly and then at full speed, or its first turns once."""
+    steps = answer.routes[0].steps[: len(shown)] if answer.routes else ()
+    rests = step_ends(steps) or frozenset({len(shown)})
+    named = steps or (None,) * len(shown)
+    return Demonstration(cube, shown, named, rests, since=now, twice=help is Help.WATCH)
+
+
+def handed_over(session: Session, now: float) -> Session:
+    """What was to be shown has been: the learner goes on from there, or, having watched it all, is done."""
+    run, demonstration = session.run, session.demonstration
+    if session.screen is not Screen.PRACTICE or demonstration is None:
+        return session
+    if run is None or run.phase is not Phase.SHOWING:
+        return session
+    if run.help is Help.WATCH:
+        seconds = max(0.0, now - run.started)
+        over = replace(run, phase=Phase.OVER, before=_met(session, run), seconds=seconds)
+        guidance = watched(guidance_for(session, run.counts_for))
+        session = with_guidance(session, run.counts_for, guidance)
+        return replace(session, run=over, demonstration=None)
+    reached = demonstration.start.after(demonstration.turns)
+    attempt = Attempt(History(reached), run.attempt.aim)
+    run = replace(run, phase=Phase.TURNING, attempt=attempt, started=now)
+    return replace(session, run=run, demonstration=None)
+
+
+def _turning(session: Session) -> CaseRun | None:
+    """The run, while it is on the screen and the learner's to turn."""
+    run = session.run
+    if session.screen is not Screen.PRACTICE or run is None or run.phase is not Phase.TURNING:
+        return None
+    return run
+
+
+def noted(session: Session, move: Move, now: float) -> Session:
+    """The run, or the scene, with a turn noted."""
+    run = _turning(session)
+    if run is not None:
+        taken = taken_turn(run.attempt, move, now - run.started)
+        if taken is None:
+            return session
+        beat = None if run.beat is None else steady.beaten(run.beat, taken.at)
+        return replace(session, run=replace(run, made=(*run.made, taken), beat=beat))
+    played = _asked(session)
+    taken = None if played is None else taken_turn(played.attempt, move, now - played.began)
+    if played is None or taken is None:
+        return session
+    return replace(session, lesson=replace(played, made=(*played.made, taken)))
+
+
+def halved(session: Session) -> Session:
+    """The run, or the scene, with the turn noted last noted as the half turn that it has become."""
+    run, played, attempt = _turning(session), _asked(session), session.attempt
+    made = run.made if run is not None else played.made if played is not None else ()
+    if not made or attempt is None:
+        return session
+    history = attempt.history
+    before = replace(attempt, history=history.moved_to(history.cursor - 1))
+    taken = taken_turn(before, history.entries[history.cursor - 1].move, made[-1].at)
+    if taken is None or (taken.position, taken.task) != (made[-1].position, made[-1].task):
+        return session
+    made = (*made[:-1], taken)
+    if run is not None:
+        return replace(session, run=replace(run, made=made))
+    return session if played is None else replace(session, lesson=replace(played, made=made))
+
+
+def taken_turn(attempt: Attempt, move: Move, at: float) -> TurnTaken | None:
+    """A turn about to be made, with its moment; None for a rotation, which turns nothing."""
+    bearing = attempt.bearing()
+    if bearing is None or isinstance(move, Rotation):
+        return None
+    turn = reduced(move)
+    return TurnTaken(turn, max(0.0, at), bearing.position, bearing.task, bearing.turn_as_judged(turn))
+
+
+def _asked(session: Session) -> LessonPlay | None:
+    """The lesson, while it is on the screen and the learner's turns are asked for."""
+    played = session.lesson if session.screen is Screen.LESSON else None
+    return None if played is None or played.solved else played
+
+
+def hinted(session: Session, rung: int, now: float) -> Session:
+    """The run, or the scene, with the use of a hint noted."""
+    run, played = _turning(session), _asked(session)
+    if run is not None:
+        use = HintUse(rung, max(0.0, now - run.started))
+        return replace(session, run=replace(run, hints=(*run.hints, use)))
+    if played is not None:
+        use = HintUse(rung, max(0.0, now - played.began))
+        return replace(session, lesson=replace(played, hints=(*played.hints, use)))
+    return session
+
+
+def checked(session: Session, now: float) -> Session:
+    """The run over, once the pair is home and every turn is judged."""
+    run = session.run
+    if run is None or run.phase is not Phase.TURNING or not run.attempt.history.cursor:
+        return session
+    bearing = run.attempt.bearing()
+    if bearing is None or not bearing.task.done(bearing.position):
+        return session
+    judged = judged_turns(session, run.attempt)
+    if any(each.answer is None for each in judged):
+        return session
+    return ended(session, now, finished=True)
+
+
+def given_up(session: Session, now: float) -> Session:
+    """The run ended by the learner before the pair is home."""
+    if _turning(session) is None or (session.run is not None and session.run.flash is not None):
+        return session
+    return ended(session, now, finished=False)
+
+
+def ended(session: Session, now: float, *, finished: bool) -> Session:
+    """The run over: what it was worth, what comes next, and, on a case that is still new, a question."""
+    run = session.run
+    if run is None:
+        return session
+    worth = run_worth(session, run, finished=finished)
+    met, before = _met(session, run), guidance_for(session, run.counts_for)
+    answer = start_answer(session, run)
+    easier = answer is not None and builds_on(answer) is not None
+    session = with_guidance(session, run.counts_for, after_run(before, worth, easier=easier))
+    question = question_for(session, run, answer) if not before.known else None
+    seconds = max(0.0, now - run.started)
+    run = replace(run, phase=Phase.OVER, finished=finished, seconds=seconds, question=question, before=met)
+    return replace(session, run=run, writing=closed(session.writing))
+
+
+def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
+    """How the run went, as guidance counts it. Turns taken back were turns more than the fewest, too."""
+    verdicts = []
+    for each in judged_turns(session, run.attempt):
+        if each.answer is not None and each.answer.distance:
+            verdicts.append(each.answer.continuations[each.turn])
+    taken_back = max(0, len(run.made) - run.attempt.turns_made)
+    return Run(
+        finished=finished,
+        extra=sum(each.cost for each in verdicts) + taken_back,
+        deepest_hint=max((use.rung for use in run.hints), default=0),
+        slips=sum(each.verdict is Verdict.DETOUR for each in verdicts),
+        whole=not run.shown,
+    )
+
+
+def start_answer(session: Session, run: CaseRun) -> Answer | None:
+    """The answer for where the learner began."""
+    bearing = run.attempt.bearing(0)
+    return None if bearing is None else session.answers.get(bearing.position, bearing.task)
+
+
+def question_for(session: Session, run: CaseRun, answer: Answer | None) -> Question | None:
+    """A question about the first turn of a shortest line from where the learner began."""
+    bearing = run.attempt.bearing(0)
+    if answer is None or bearing is None or not answer.distance:
+        return None
+    cube = run.attempt.history.start.rotated(bearing.hold)
+    colours = colours_as_held(cube, session.settings.colour_names)
+    seed = guidance_for(session, run.counts_for).runs
+    for turn in answer.lines[0][:1]:
+        return why(answer, turn, colours, seed)
+    return None
+
+
+def _met(session: Session, run: CaseRun) -> Guidance | None:
+    """The guidance for the run's case as it is; None when the case has not been met."""
+    return dict(session.guidance).get(run.counts_for.slug)
+
+
+def with_guidance(session: Session, case: Case, guidance: Guidance) -> Session:
+    """The session with where the learner stands with a case."""
+    others = tuple(item for item in session.guidance if item[0] != case.slug)
+    return replace(session, guidance=(*others, (case.slug, guidance)))
+
+
+class Onward(Enum):
+    """What is proposed after a run."""
+
+    AGAIN = "again"
+    SEE_IT = "see it"
+    EASIER = "the case it builds on"
+    NEXT = "the next case"
+
+
+def onward(session: Session, run: CaseRun) -> Onward:
+    """What is proposed after this run."""
+    guidance = guidance_for(session, run.counts_for)
+    if guidance.remedy is Remedy.SEE_IT:
+        return Onward.SEE_IT
+    if guidance.remedy is Remedy.EASIER_CASE:
+        return Onward.EASIER
+    return Onward.NEXT if guidance.known and run.finished else Onward.AGAIN

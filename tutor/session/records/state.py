@@ -1,0 +1,61 @@
+"""What the session knows of what is kept: who learns, how they stand, and what is on its way to the disk."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+from uuid import UUID
+
+from tutor.progress.attempt import GUEST
+from tutor.session.records.commands import Standing, Summarised
+
+if TYPE_CHECKING:
+    from tutor.progress.study import Study
+    from tutor.progress.summary import Summary
+
+NO_MARK = UUID(int=0)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Records:
+    """What the session knows of what is kept. Compared by identity."""
+
+    learner: str = GUEST
+    learners: tuple[str, ...] = (GUEST,)
+    study: Study | None = None
+    """How the learner stands; None until it has been read."""
+    epoch: float = 0.0
+    """Seconds since 1970, in UTC, at the session's time 0."""
+    mark: UUID = NO_MARK
+    """Drawn once for each run of the program: the attempts' numbers follow from it."""
+    count: int = 0
+    """Attempts of this run of the program."""
+    waiting: frozenset[UUID] = frozenset()
+    """Attempts the store has not answered for yet."""
+    unsaved: frozenset[UUID] = frozenset()
+    """Attempts that could not be written; the store tries again."""
+    notices: tuple[str, ...] = ()
+    """What the store has to tell."""
+    summarised: Summarised | None = None
+    """How it goes with a learner, as worked out last."""
+
+    @property
+    def summary(self) -> Summary | None:
+        """How it goes with the one who learns now; None until it has been worked out."""
+        known = self.summarised
+        return known.summary if known is not None and known.learner == self.learner else None
+
+    @property
+    def practised(self) -> bool:
+        """Whether it is known that the one who learns now has made attempts."""
+        return self.summary is not None and any(each.attempts for each in self.summary.cases)
+
+    def wall(self, now: float) -> datetime:
+        """The time of day, in UTC, at the session's time ``now``."""
+        return datetime.fromtimestamp(self.epoch + now, UTC)
+
+    def standing(self, standing: Standing) -> Records:
+        """With where the learner stands now; of one who has left only the names of all are taken."""
+        known = replace(self, learners=standing.learners, notices=standing.notices)
+        return replace(known, study=standing.study) if standing.learner == self.learner else known

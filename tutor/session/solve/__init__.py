@@ -1,0 +1,1 @@
+"""Whole solves: a cube from its scramble to two layers home, advice, review, looking ahead."""

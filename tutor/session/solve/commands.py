@@ -1,0 +1,121 @@
+"""Commands and effects of whole solves; ``commands`` joins them to all others."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.coach.solve_review import SolveQuestion
+from tutor.cube.faces import Face
+from tutor.method.advice import PositionQuestion
+from tutor.session.solve.saved import SavedSolve, Shelf
+
+Question = PositionQuestion | SolveQuestion
+"""What can be asked about a whole solve."""
+
+
+class SolveAct(Enum):
+    """Commands of whole solves that need nothing more said."""
+
+    KEEP = "keep this solve"
+    COPY_NOTATION = "copy as notation"
+    SHOW_SLOWLY = "show the solve slowly"
+    SCRAMBLE_ALL = "scramble, cross and all"
+    FROM_FREE_PLAY = "which pair first"
+    LOOK_AHEAD = "look ahead"
+    LOOK_AHEAD_ANEW = "look ahead from a random position"
+    SEE_AGAIN = "see these turns again"
+    QUICKER = "more turns a minute"
+    CALMER = "fewer turns a minute"
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseCross:
+    """In a whole solve: make the cross of this colour (by its number)."""
+
+    colour: Face
+
+
+@dataclass(frozen=True, slots=True)
+class ShowTurns:
+    """In a whole solve: show these turns (as written) from the cube as it stands."""
+
+    turns: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShowFewest:
+    """In a review: show the fewest turns from where this leg (counted from 0) was begun."""
+
+    leg: int
+
+
+@dataclass(frozen=True, slots=True)
+class Reopen:
+    """Open the saved solve of this name again."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Advised:
+    """What was worked out for a whole solve; None when its time ran out."""
+
+    request: int
+    answer: object
+
+
+@dataclass(frozen=True, slots=True)
+class SolveKept:
+    """The solve that began at this moment was saved under a name; or why it was not."""
+
+    began: float
+    name: str
+    problem: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SolvesFound:
+    """The saved solves there are."""
+
+    shelf: Shelf
+
+
+@dataclass(frozen=True, slots=True)
+class Advise:
+    """Work out what is asked about a whole solve; it comes back as Advised."""
+
+    request: int
+    question: Question
+
+
+@dataclass(frozen=True, slots=True)
+class Unadvise:
+    """These requests for advice need not be answered any more."""
+
+    requests: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Copy:
+    """Put a text on the clipboard."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeepSolve:
+    """Save a solve, over the file of this name if it has one; it comes back as SolveKept."""
+
+    began: float
+    name: str
+    solve: SavedSolve
+
+
+@dataclass(frozen=True, slots=True)
+class LookForSolves:
+    """Read the saved solves; they come back as SolvesFound."""
+
+
+SolveCommand = SolveAct | ChooseCross | ShowTurns | ShowFewest | Reopen | Advised | SolveKept | SolvesFound
+SolveEffect = Advise | Unadvise | Copy | KeepSolve | LookForSolves

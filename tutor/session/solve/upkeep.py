@@ -1,0 +1,59 @@
+"""What follows from any change to a whole solve: moments of moves, its end, and what is saved of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.session.commands import Effect
+from tutor.session.solve import looking_ahead
+from tutor.session.solve.commands import KeepSolve, LookForSolves
+from tutor.session.solve.review import end_of, saved
+from tutor.session.state import Session, SolvePlay
+from tutor.session.view import Screen
+
+
+def kept_up(before: Session, after: Session, now: float) -> tuple[Session, tuple[Effect, ...]]:
+    """After a command: the session with everything kept up, and what is asked of the world."""
+    solve, old = after.solve, before.solve
+    effects: tuple[Effect, ...] = ()
+    if solve is not None and solve is not old:
+        solve = _followed(old, solve, now)
+        after = replace(after, solve=solve)
+        if _came_to_its_end(old, solve):
+            effects = (KeepSolve(solve.began, solve.name, saved(solve)),)
+    if _on_start_page(after) and not _on_start_page(before):
+        effects = (*effects, LookForSolves())
+    return looking_ahead.made_ready(after), effects
+
+
+def _on_start_page(session: Session) -> bool:
+    return session.screen is Screen.SOLVE and session.solve is None
+
+
+def _came_to_its_end(old: SolvePlay | None, solve: SolvePlay) -> bool:
+    """Whether this very solve has just ended, by a turn and not by being opened."""
+    same = old is not None and old.began == solve.began and old.ended is None
+    return same and solve.ended is not None and solve.ended > 0
+
+
+def _followed(old: SolvePlay | None, solve: SolvePlay, now: float) -> SolvePlay:
+    """The solve with the moment of every move, and whether it has ended."""
+    if old is None or old.began != solve.began:
+        return replace(solve, ended=end_of(solve, 0))
+    if old.attempt.history is not solve.attempt.history:
+        solve = replace(solve, lines_shown=False)
+    entries, earlier = solve.attempt.history.entries, old.attempt.history.entries
+    kept = 0 if old.cross is not solve.cross else len(entries)
+    if entries is not earlier:
+        pairs = zip(entries, earlier, strict=False)
+        same = next((number for number, (new, was) in enumerate(pairs) if new is not was), len(earlier))
+        same = min(same, len(entries), len(solve.times))
+        solve = replace(solve, times=(*solve.times[:same], *[now] * (len(entries) - same)))
+        kept = min(kept, same)
+    unchanged = entries is earlier and old.cross is solve.cross
+    if unchanged or (solve.ended is not None and solve.ended <= kept):
+        return solve
+    if solve.ended is not None:
+        # Turned anew from before its end: another solve from here on, and the saved one stays as it is.
+        solve = replace(solve, name="")
+    return replace(solve, ended=end_of(solve, kept))

@@ -1,0 +1,137 @@
+"""The case book: all 41 cases by family, and the page of one of them."""
+
+from __future__ import annotations
+
+from tutor.coach.reasons import easier
+from tutor.cube.position import SLOTS
+from tutor.method.answer import Answer
+from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
+from tutor.session import case_book
+from tutor.session.actions import action_name
+from tutor.session.commands import Act, OpenCase
+from tutor.session.state import BookPage, Session, answer_at
+from tutor.session.view import (
+    Block,
+    Button,
+    ButtonRow,
+    Gap,
+    Miniature,
+    MiniatureGrid,
+    Rail,
+    Screen,
+    Stage,
+    Text,
+    TextStyle,
+    Tone,
+    View,
+)
+from tutor.session.views.parts import button, screen_view
+from tutor.session.views.rail import bays, notation_of
+from tutor.session.views.stage import marked
+
+HERE = Screen.CASE_BOOK
+
+
+def all_cases(session: Session) -> View:
+    """All cases, by family."""
+    blocks: list[Block] = [
+        Text("Case book", TextStyle.TITLE),
+        Text(
+            "Every way a pair can lie when the cross and the other slots are home. Open one to see it played."
+        ),
+    ]
+    for family in Family:
+        cases = tuple(case for case in CASES if case.family is family)
+        title = f"{family.value[:1].upper()}{family.value[1:]}: {len(cases)}"
+        blocks.append(Text(title, TextStyle.HEADING))
+        blocks.append(MiniatureGrid(tuple(_miniature(session, case) for case in cases)))
+    return screen_view(
+        session,
+        "Case book",
+        page=(tuple(blocks),),
+    )
+
+
+def _miniature(session: Session, case: Case) -> Miniature:
+    page = case_book.page_of(session, case, SLOTS[0], 0)
+    bearing = page.attempt.bearing()
+    stage = Stage(page.attempt.cube.colours)
+    known = dict(session.guidance).get(case.slug)
+    badge = "✓" if known is not None and known.known else ""
+    return Miniature(
+        action_name(OpenCase(case.slug)),
+        case.name,
+        stage if bearing is None else marked(stage, bearing),
+        badge=badge,
+    )
+
+
+def page(session: Session, shown: BookPage, stage: Stage, rail: Rail | None) -> View:
+    """The page of one case."""
+    return screen_view(
+        session,
+        "Case book",
+        stage=stage,
+        card=_card(session, shown),
+        rail=rail,
+    )
+
+
+def page_rail(session: Session, shown: BookPage) -> Rail:
+    """The route of the page's case on the rail."""
+    answer = answer_at(session, shown.attempt)
+    if answer is None or not answer.routes:
+        return Rail(bays(None, None))
+    return Rail(bays(answer.routes[0], answer.step))
+
+
+def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
+    case, slot, alignment = shown.case, shown.slot, shown.alignment
+    answer = answer_at(session, shown.attempt)
+    mirror, mirror_slot = case_book.mirrored(shown)
+    slots = tuple(
+        Button(action_name(OpenCase(case.slug, each, alignment)), each.name, selected=each is slot)
+        for each in SLOTS
+    )
+    tops = tuple(
+        Button(action_name(OpenCase(case.slug, slot, each)), sign, selected=each == alignment)
+        for each, sign in zip(ALIGNMENTS, ("Top", "Top U", "Top U2", "Top U'"), strict=True)
+    )
+    return (
+        Text(f"{case.name}.", TextStyle.HEADING),
+        *(_words(answer) if answer is not None else (Text("Working it out …", tone=Tone.MUTED),)),
+        ButtonRow(
+            (
+                button(Act.SHOW_AGAIN, "Show the route", HERE, primary=session.demonstration is None),
+                button(Act.SHOW_LINE, "Show a shortest line", HERE),
+            )
+        ),
+        ButtonRow(
+            (
+                button(Act.TRY, "Try it", HERE),
+                Button(action_name(OpenCase(mirror.slug, mirror_slot, -alignment % 4)), "Mirror image"),
+            )
+        ),
+        Gap(1),
+        Text("Slot", TextStyle.SMALL, Tone.MUTED),
+        ButtonRow(slots),
+        Text("Top layer", TextStyle.SMALL, Tone.MUTED),
+        ButtonRow(tops),
+        button(Act.ALL_CASES, "All cases", HERE),
+    )
+
+
+def _words(answer: Answer) -> tuple[Block, ...]:
+    """Route and line in notation, with their lengths."""
+    blocks: list[Block] = []
+    if answer.routes:
+        route = answer.routes[0]
+        parts = "  ·  ".join(
+            f"{step.value.capitalize()} {notation_of(turns)}" for step, turns in route.segments
+        )
+        blocks.append(Text(f"Route, {len(route.turns)} turns: {parts}"))
+    if answer.lines:
+        blocks.append(Text(f"Shortest line, {answer.distance} turns: {notation_of(answer.lines[0])}"))
+    reasons = (easier(answer.lines[0], other) for other in answer.lines[1:])
+    blocks += [Text(reason, TextStyle.SMALL, Tone.MUTED) for reason in reasons if reason][:1]
+    return tuple(blocks)

@@ -1,0 +1,123 @@
+"""The Home screen: where one was, the lessons, and free play."""
+
+from __future__ import annotations
+
+from tutor.session.actions import action_name
+from tutor.session.commands import Open, StartLesson
+from tutor.session.lesson_play import FINISHED
+from tutor.session.records.commands import ChooseLearner
+from tutor.session.state import LessonTitle, Session
+from tutor.session.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
+from tutor.session.views.parts import screen_view
+
+REST = "Long drilling strains hands and wrists. Turn gently, and rest them when they ask for it."
+NAMES_AT_HOME = 4
+"""So many learners are at Home; the others one page further."""
+
+
+def home(session: Session) -> View:
+    """The Home screen."""
+    return screen_view(
+        session,
+        "Pairwright",
+        page=(_welcome(session), _lessons(session)),
+    )
+
+
+def _welcome(session: Session) -> tuple[Block, ...]:
+    blocks: list[Block] = [
+        Text("The first two layers, pair by pair", TextStyle.TITLE),
+        Text(
+            "Match a corner with its edge in five small steps: find both, raise both to the top layer, "
+            "part them, join them so that they match, insert them. You turn; every turn is checked."
+        ),
+        Gap(1),
+        *_learner(session),
+        Gap(1),
+    ]
+    blocks.append(_first_button(session))
+    blocks += [
+        Button(
+            action_name(Open(Screen.FREE_PLAY)),
+            "Free play",
+            detail="Any position, any slot; take back and make again without end.",
+        ),
+        Button(
+            action_name(Open(Screen.PRACTICE)),
+            "Practice",
+            detail="The cases one after the other, with help that fades.",
+        ),
+        Button(
+            action_name(Open(Screen.SOLVE)),
+            "Whole solves",
+            detail="A scrambled cube: the cross, then which pair first.",
+        ),
+        Button(
+            action_name(Open(Screen.PROGRESS)),
+            "Progress",
+            detail="How well each case holds, and what is due.",
+        ),
+        Button(
+            action_name(Open(Screen.CASE_BOOK)),
+            "Case book",
+            detail="All 41 cases, in any slot, mirrored, played slowly.",
+        ),
+        Gap(1),
+        Text(REST, TextStyle.SMALL, Tone.MUTED),
+    ]
+    return tuple(blocks)
+
+
+def _learner(session: Session) -> tuple[Block, ...]:
+    """Who learns: a line, or, where there are several, their names to choose from."""
+    records = session.records
+    if len(records.learners) < 2:
+        change = Button(action_name(Open(Screen.LEARNERS)), "Change")
+        return (Text(f"Learner: {records.learner}", TextStyle.SMALL, Tone.MUTED), ButtonRow((change,)))
+    others = [name for name in records.learners if name != records.learner]
+    names = (records.learner, *others[: NAMES_AT_HOME - 1])
+    buttons = [
+        Button(action_name(ChooseLearner(name)), name, selected=name == records.learner) for name in names
+    ]
+    buttons.append(Button(action_name(Open(Screen.LEARNERS)), "Somebody else"))
+    return (Text("Who is learning?", TextStyle.QUESTION), ButtonRow(tuple(buttons)))
+
+
+def _first_button(session: Session) -> Button:
+    """Go on with the lesson that is open or was left last; or begin with the first."""
+    if session.lesson is not None:
+        played = session.lesson
+        detail = f"Scene {played.scene + 1} of {len(played.lesson.scenes)}"
+        label = f"Continue: {played.lesson.title}"
+        return Button(action_name(Open(Screen.LESSON)), label, "Enter", primary=True, detail=detail)
+    titles = {lesson.name: lesson for lesson in session.lessons}
+    places = session.last_scene
+    left = [place for place in session.last_scene if place[0] in titles and place[1] != FINISHED]
+    if left:
+        name, scene = left[-1]
+        start = action_name(StartLesson(name, scene))
+        label = f"Continue: {titles[name].title}"
+        return Button(start, label, "Enter", primary=True, detail=f"Scene {scene + 1}")
+    if session.lessons:
+        done = {name for name, scene in places if scene == FINISHED}
+        first = next((lesson for lesson in session.lessons if lesson.name not in done), session.lessons[0])
+        start = action_name(StartLesson(first.name))
+        return Button(start, f"Start: {first.title}", "Enter", primary=True, detail=first.goal)
+    return Button(action_name(Open(Screen.CASE_BOOK)), "Begin with the case book", "Enter", primary=True)
+
+
+def _lessons(session: Session) -> tuple[Block, ...]:
+    blocks: list[Block] = [Text("Lessons", TextStyle.HEADING)]
+    places = dict(session.last_scene)
+    for number, lesson in enumerate(session.lessons, start=1):
+        blocks.append(_lesson_button(number, lesson, places.get(lesson.name, 0)))
+    if not session.lessons:
+        blocks.append(Text("No lessons were found.", tone=Tone.MUTED))
+    return tuple(blocks)
+
+
+def _lesson_button(number: int, lesson: LessonTitle, scene: int) -> Button:
+    label, finished = f"{number}. {lesson.title}", scene == FINISHED
+    if finished:
+        label += "  ✓"
+    return Button(action_name(StartLesson(lesson.name, 0 if finished else scene)), label, detail=lesson.goal)

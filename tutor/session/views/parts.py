@@ -1,0 +1,196 @@
+"""Blocks that several screens share: verdicts, hints, the field for moves, the key sheet."""
+
+from __future__ import annotations
+
+from tutor.coach.glossary import GLOSSARY, terms_in
+from tutor.coach.hints import Hint, hint
+from tutor.method.answer import Answer
+from tutor.session.actions import action_name
+from tutor.session.commands import Act, Command, Open
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import key_sheet, sign_for
+from tutor.session.looking_back import attempt_review, colour_words, last_judged, last_remark, step_under_way
+from tutor.session.state import Attempt, Session, answer_at
+from tutor.session.view import (
+    Block,
+    Button,
+    Entry,
+    Group,
+    Mark,
+    Rail,
+    Screen,
+    Stage,
+    Table,
+    Text,
+    TextStyle,
+    Tone,
+    VerdictNote,
+    View,
+)
+from tutor.session.views.rail import MARKS
+from tutor.session.views.saving import foot, saving_buttons
+
+WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")
+
+
+def screen_view(
+    session: Session,
+    title: str,
+    *,
+    page: tuple[tuple[Block, ...], ...] = (),
+    stage: Stage | None = None,
+    card: tuple[Block, ...] = (),
+    rail: Rail | None = None,
+) -> View:
+    """A view of the session's screen with what every screen has in common."""
+    return View(
+        session.screen,
+        title,
+        bar=(*top_bar(session.screen), *saving_buttons(session, stage=stage is not None)),
+        page=page,
+        stage=stage,
+        card=card,
+        rail=rail,
+        notice=foot(session),
+        focus=session.focus,
+        look=session.settings.look,
+    )
+
+
+def button(
+    command: Command,
+    label: str,
+    screen: Screen,
+    *,
+    primary: bool = False,
+    enabled: bool = True,
+    selected: bool = False,
+    detail: str = "",
+) -> Button:
+    """A button that gives ``command``, with its key as a hint."""
+    return Button(action_name(command), label, sign_for(command, screen), primary, enabled, selected, detail)
+
+
+def top_bar(screen: Screen) -> tuple[Button, ...]:
+    """The buttons at the top of every screen."""
+    bar = [
+        button(Act.HELP, "Keys", screen),
+        button(Act.WORDS, "Words", screen),
+        button(Act.THEME, "Light / dark", screen),
+    ]
+    if screen is not Screen.SETTINGS:
+        bar.append(Button(action_name(Open(Screen.SETTINGS)), "Settings"))
+    if screen is not Screen.HOME:
+        bar.insert(0, Button(action_name(Open(Screen.HOME)), "Home"))
+    return tuple(bar)
+
+
+def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
+    """The verdict on the last turn, with what the coach says about it."""
+    last = last_judged(session, attempt)
+    if last is None:
+        return ()
+    if last.answer is None:
+        return (WAITING,)
+    remark = last_remark(session, attempt)
+    if remark is None or remark.verdict is None:
+        return ()
+    note = VerdictNote(MARKS[remark.verdict], f"{last.turn.notation}: {remark.title}", remark.text)
+    if remark.slip is None or not remark.slip.replay:
+        return (note,)
+    return (note, button(Act.SHOW_SLIP, "Show me why", session.screen))
+
+
+def hint_now(session: Session, attempt: Attempt) -> Hint | None:
+    """The hint for the position on the cube, at the rung asked for."""
+    answer, bearing = answer_at(session, attempt), attempt.bearing()
+    if not attempt.rung or answer is None or bearing is None or answer.distance == 0:
+        return None
+    return hint(answer, colour_words(session, attempt.cube, bearing), attempt.rung)
+
+
+def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
+    """The hint's words."""
+    given = hint_now(session, attempt)
+    if given is None:
+        return ()
+    return (Text(f"Hint {attempt.rung} of 3", TextStyle.SMALL, Tone.MUTED), Text(given.text))
+
+
+def hint_label(attempt: Attempt) -> str:
+    """What the hint button says next."""
+    return ("Hint", "More", "Show the turn", "Hint")[min(3, attempt.rung)]
+
+
+def writing_blocks(session: Session) -> tuple[Block, ...]:
+    """The field for typed moves, when it is open."""
+    writing = session.writing
+    if not writing.open:
+        return ()
+    return (
+        Entry(
+            action_name(Act.WRITE),
+            "Moves, then Enter",
+            writing.text,
+            writing.caret,
+            focused=True,
+            error=writing.error,
+            error_column=writing.error_column,
+        ),
+    )
+
+
+def distance_words(session: Session, attempt: Attempt, answer: Answer) -> str:
+    """The step under way and how far it is, in words."""
+    if answer.distance == 0:
+        return "The pair is home."
+    turns = "1 turn" if answer.distance == 1 else f"{answer.distance} turns"
+    step = step_under_way(session, attempt) or answer.step
+    return f"{step.value.capitalize()} · {turns} to go at best"
+
+
+def help_blocks(session: Session) -> tuple[Block, ...]:
+    """The key sheet, printed from the table that binds the keys."""
+    blocks: list[Block] = [Text("Keys", TextStyle.TITLE)]
+    for group, rows in key_sheet(session.screen, bindings_of(session.settings)):
+        blocks.append(Table((group, ""), rows))
+    blocks.append(Button(action_name(Act.HELP), "Close", "F1", primary=True))
+    return tuple(blocks)
+
+
+def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
+    """After a case: the learner's turns beside the shortest, and where they parted."""
+    found = attempt_review(session, attempt)
+    if found is None:
+        return ()
+    blocks: list[Block] = [Text("Looking back", TextStyle.HEADING)]
+    blocks += [Text(phrase.text) for phrase in found.phrases]
+    if found.parted is not None:
+        blocks.append(button(Act.SHOW_PARTING, "Show from where they part", session.screen))
+    return tuple(blocks)
+
+
+def word_blocks(texts: tuple[str, ...]) -> tuple[Block, ...]:
+    """The sheet of words: those on the screen first, each with its meaning in one line."""
+    here = terms_in(" ".join(texts))
+    rest = tuple(term for term in GLOSSARY if term not in here)
+    blocks: list[Block] = [Text("Words", TextStyle.TITLE)]
+    for title, terms in (("On this screen", here), ("All others" if here else "All", rest)):
+        if terms:
+            blocks.append(Table((title, ""), tuple((term.name, term.meaning) for term in terms)))
+    blocks.append(Button(action_name(Act.WORDS), "Close", "F8", primary=True))
+    return tuple(blocks)
+
+
+def texts_in(blocks: tuple[Block, ...]) -> tuple[str, ...]:
+    """Everything that is said in blocks."""
+    said: list[str] = []
+    for block in blocks:
+        match block:
+            case Text(text) | VerdictNote(text=text):
+                said.append(text)
+            case Group(inner):
+                said.extend(texts_in(inner))
+            case _:
+                pass
+    return tuple(said)

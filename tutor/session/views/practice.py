@@ -1,0 +1,246 @@
+"""The Practice screen with a run of a case on it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.coach.guidance import Help
+from tutor.progress.attempt import Mode
+from tutor.session import turning
+from tutor.session.actions import action_name
+from tutor.session.commands import Act, ChooseAnswer, TryCase
+from tutor.session.practice import case_run
+from tutor.session.practice.case_run import Onward
+from tutor.session.practice.commands import PracticeAct
+from tutor.session.state import CaseRun, Phase, Session, answer_at
+from tutor.session.view import (
+    Block,
+    Button,
+    ButtonRow,
+    Gap,
+    Mark,
+    Rail,
+    Screen,
+    Stage,
+    Text,
+    TextStyle,
+    Tone,
+    VerdictNote,
+    View,
+)
+from tutor.session.views.parts import (
+    button,
+    hint_blocks,
+    hint_label,
+    review_blocks,
+    screen_view,
+    verdict_blocks,
+    writing_blocks,
+)
+from tutor.session.views.practice_modes import (
+    beat_blocks,
+    goal_blocks,
+    named_blocks,
+    naming_blocks,
+    timing_blocks,
+)
+from tutor.session.views.rail import attempt_rail, review_rail
+
+HERE = Screen.PRACTICE
+HELP_WORDS = {
+    Help.WATCH: ("Watch", "Watch the whole case. You do nothing yet."),
+    Help.LAST_TURN: ("The last turn", "All but the last turn is shown. That one is yours."),
+    Help.LAST_STEP: ("The last step", "The first steps are shown. The last one is yours."),
+    Help.WITH_HINTS: ("With hints", "The whole case is yours. Hints are there when you want them."),
+    Help.ALONE: ("On your own", "The whole case is yours, without verdicts until the pair is home."),
+}
+_ONWARD = {
+    Onward.AGAIN: "Again",
+    Onward.SEE_IT: "See it once more",
+    Onward.EASIER: "First the case it builds on",
+    Onward.NEXT: "Next case",
+}
+_EYES_ON_THE_CUBE = (Mode.FLASH, Mode.STEADY)
+"""There the case is seen and not read: its name comes when it is over."""
+_AGAIN_IF_KNOWN = "Again, to keep it"
+END_BUTTON = Button(action_name(PracticeAct.END), "End for now")
+
+
+def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) -> View:
+    """The run of a case."""
+    return screen_view(
+        session,
+        "Practice",
+        stage=stage,
+        card=_card(session, run),
+        rail=rail,
+    )
+
+
+def run_rail(session: Session, run: CaseRun) -> Rail:
+    """The rail of a run while nothing is being shown."""
+    if not run.over:
+        told = None if turning.silent(session) else answer_at(session, run.attempt)
+        return attempt_rail(session, run.attempt, told, judged=not turning.silent(session))
+    rail = review_rail(session, run.attempt) or attempt_rail(
+        session, run.attempt, answer_at(session, run.attempt)
+    )
+    # One cannot go back into what is over, so that its tiles are nothing to press.
+    return replace(rail, own=tuple(replace(tile, action="") for tile in rail.own))
+
+
+def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    name = Text(f"{run.case.name}.", TextStyle.HEADING)
+    caption = Text(_caption(run), TextStyle.SMALL, Tone.MUTED)
+    if run.mode in _EYES_ON_THE_CUBE and run.phase is Phase.TURNING:
+        asked = naming_blocks(run.flash) if run.flash is not None else _turning(session, run, "")
+        return (caption, *asked, *_sitting(session))
+    blocks: list[Block] = [name, caption]
+    if run.why and (not run.over or run.mode in _EYES_ON_THE_CUBE):
+        blocks.append(Text(run.why, TextStyle.SMALL, Tone.MUTED))
+    said = HELP_WORDS[run.help][1]
+    match run.phase:
+        case Phase.WAITING:
+            blocks.append(Text("Working it out …", tone=Tone.MUTED))
+        case Phase.SHOWING:
+            blocks += [Text(said), Button(action_name(Act.NEXT), _shown_label(run), "Enter", primary=True)]
+        case Phase.TURNING:
+            blocks += _turning(session, run, said)
+        case Phase.OVER:
+            blocks += _over(session, run)
+    return (*blocks, *_sitting(session))
+
+
+def _caption(run: CaseRun) -> str:
+    """How the case is met."""
+    how = HELP_WORDS[run.help][0]
+    if run.flash is not None:
+        how = "Recognition flash"
+    elif run.mode is Mode.STEADY:
+        how = "Slow and steady"
+    mirrored = " · mirror image" if run.mirror else ""
+    return f"{how} · slot {run.slot.name}{mirrored}"
+
+
+def _sitting(session: Session) -> tuple[Block, ...]:
+    """How far the goal is, and the way to the end."""
+    practice = session.practice
+    if practice.mode is None or practice.sitting is None:
+        return ()
+    # Once a run is over, the way to the end stands beside the other buttons.
+    over = session.run is not None and session.run.over
+    return (Gap(1), *goal_blocks(practice)) if over else (Gap(1), *goal_blocks(practice), END_BUTTON)
+
+
+def _shown_label(run: CaseRun) -> str:
+    return "Seen it" if run.help is Help.WATCH else "My turn"
+
+
+def _turning(session: Session, run: CaseRun, said: str) -> tuple[Block, ...]:
+    silent = turning.silent(session)
+    attempt = run.attempt
+    blocks: list[Block] = [Text(said), Text("Bring the pair home.", TextStyle.QUESTION)]
+    if run.beat is not None:
+        blocks = [*beat_blocks(run, run.beat)]
+    if not silent:
+        blocks += verdict_blocks(session, attempt)
+        blocks += hint_blocks(session, attempt)
+    blocks += writing_blocks(session)
+    first = (
+        button(Act.REVEAL, "Help me", HERE)
+        if silent
+        else button(Act.HINT, hint_label(attempt), HERE, enabled=attempt.rung < 3)
+    )
+    blocks += [
+        ButtonRow((first, button(Act.UNDO, "Take back", HERE, enabled=attempt.history.cursor > 0))),
+        ButtonRow((button(Act.WRITE, "Write moves", HERE), button(Act.GIVE_UP, "Give up", HERE))),
+    ]
+    return tuple(blocks)
+
+
+def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    blocks: list[Block] = []
+    if run.flash is not None:
+        blocks += named_blocks(session, run, run.flash)
+    elif run.help is Help.WATCH and not run.made:
+        blocks.append(Text("Next time the last turn is yours."))
+    elif run.finished:
+        blocks += [VerdictNote(Mark.OPTIMAL, "Home"), *review_blocks(session, run.attempt)]
+    else:
+        blocks.append(Text("Given up. That is fine: see it once more, then try again."))
+    if run.beat is not None:
+        blocks += timing_blocks(run.beat)
+    blocks += _question(run)
+    blocks += [Gap(1), *_onward_buttons(session, run), *_kept(session, run)]
+    return tuple(blocks)
+
+
+def _onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    """What is proposed next, and what else can be done with the case."""
+    onward, proposes = case_run.onward(session, run), session.practice.mode is not None
+    label = "Next case" if proposes else _AGAIN_IF_KNOWN if onward is Onward.NEXT else _ONWARD[onward]
+    again = "Turn it now" if run.flash is not None else "Same case"
+    blocks: list[Block] = [
+        Button(action_name(Act.NEXT), label, "Enter", primary=True),
+        ButtonRow(
+            (
+                button(Act.SAME_CASE, again, HERE),
+                button(Act.SHOW_AGAIN, "Show again", HERE),
+                _try_button(run, Help.ALONE, "On my own"),
+            )
+        ),
+    ]
+    if proposes and onward is Onward.SEE_IT and run.flash is None:
+        blocks.append(_try_button(run, Help.WATCH, _ONWARD[onward]))
+    if proposes and onward is Onward.EASIER and run.flash is None:
+        blocks.append(Button(action_name(PracticeAct.EASIER), _ONWARD[onward]))
+    return tuple(blocks)
+
+
+def _try_button(run: CaseRun, help: Help, label: str) -> Button:
+    return Button(action_name(TryCase(run.case.slug, run.slot, run.alignment, help)), label)
+
+
+def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    """Whether the try is on the disk, and the way to take it back."""
+    end: tuple[Button, ...] = () if session.practice.mode is None else (END_BUTTON,)
+    if run.uncounted:
+        taken_back = "Taken back. This try does not count: the case stands as it did before."
+        return (Text(taken_back, TextStyle.SMALL), *end)
+    if run.filed is None:
+        return end
+    records = session.records
+    if run.filed in records.waiting:
+        said, tone = "Saving …", Tone.MUTED
+    elif run.filed in records.unsaved:
+        told = " ".join(records.notices) or "It is kept until it can be written."
+        said, tone = f"Not saved yet. {told}", Tone.WARNING
+    else:
+        said, tone = "Saved.", Tone.MUTED
+    uncount = Button(action_name(Act.UNCOUNT), "Do not count this")
+    return (Text(said, TextStyle.SMALL, tone), ButtonRow((uncount, *end)))
+
+
+def _question(run: CaseRun) -> tuple[Block, ...]:
+    """“Why this turn?”, with the explanation once it is answered."""
+    question = run.question
+    if question is None:
+        return ()
+    answered = question.right in run.chosen
+    blocks: list[Block] = [Text(question.text, TextStyle.QUESTION)]
+    for index, choice in enumerate(question.choices):
+        tried = index in run.chosen
+        blocks.append(
+            Button(
+                action_name(ChooseAnswer(index)),
+                choice.text,
+                str(index + 1),
+                enabled=not answered and not tried,
+                selected=answered and choice.true,
+            )
+        )
+    if run.chosen:
+        last = question.choices[run.chosen[-1]]
+        mark = Mark.OPTIMAL if last.true else Mark.DETOUR
+        blocks.append(VerdictNote(mark, "Yes" if last.true else "Not this", last.reply))
+    return tuple(blocks)

@@ -1,0 +1,289 @@
+"""The Solve screen: how a whole solve begins, the cross, which pair first, and the pair in hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.coach.hints import Hint
+from tutor.coach.solve_words import cross_hint, cross_remark, cross_title
+from tutor.cube.faces import FACES, Turn
+from tutor.cube.notation import format_moves
+from tutor.cube.position import SLOTS
+from tutor.method.advice import CrossQuestion, CrossReading
+from tutor.session import play
+from tutor.session.actions import action_name
+from tutor.session.commands import Act, ChooseSlot, Open
+from tutor.session.solve.commands import ChooseCross, ShowTurns, SolveAct
+from tutor.session.solve.solving import CrossDown, Stand, colour_words, cross_down, cross_turn, stand
+from tutor.session.state import Session, SolvePlay, answer_at
+from tutor.session.view import (
+    Arrow,
+    Block,
+    Button,
+    ButtonRow,
+    Entry,
+    Gap,
+    Rail,
+    Screen,
+    Stage,
+    Text,
+    TextStyle,
+    Tone,
+    VerdictNote,
+    View,
+)
+from tutor.session.views.advice import advice_blocks
+from tutor.session.views.parts import (
+    WAITING,
+    button,
+    distance_words,
+    hint_blocks,
+    hint_label,
+    screen_view,
+    verdict_blocks,
+    writing_blocks,
+)
+from tutor.session.views.rail import MARKS, attempt_rail
+from tutor.session.views.saved import saved_blocks
+from tutor.session.views.solve_review import review_blocks, review_rail
+from tutor.session.views.stage import with_glow
+
+HERE = Screen.SOLVE
+
+
+def start_page(session: Session) -> View:
+    """How a whole solve can begin."""
+    return screen_view(session, "Whole solves", page=(_start_blocks(session), saved_blocks(session)))
+
+
+def _start_blocks(session: Session) -> tuple[Block, ...]:
+    blocks: list[Block] = [
+        Text("A whole cube", TextStyle.TITLE),
+        Text(
+            "Make the cross, then pick the pair that costs least, again and again, until two layers are "
+            "home. What each pair costs is exact; you choose."
+        ),
+        Gap(1),
+        button(
+            Act.SCRAMBLE,
+            "New scramble",
+            HERE,
+            primary=True,
+            detail="Any position there is, each as likely as the next.",
+        ),
+    ]
+    if session.writing.open:
+        blocks.append(_start_entry(session))
+    else:
+        detail = "Type the turns, or paste the six faces of a position."
+        blocks.append(button(Act.WRITE, "Write or paste", HERE, detail=detail))
+    blocks.append(_paint_button(session))
+    ahead = "One pair is played slowly; you follow the pieces of the next, and nothing else is shown."
+    blocks += [
+        button(SolveAct.LOOK_AHEAD_ANEW, "Looking ahead", HERE, detail=ahead),
+        Gap(1),
+        Text(
+            "A scramble is made with white on top and green in front. Then the cube is turned so that the "
+            "cross face is down.",
+            TextStyle.SMALL,
+            Tone.MUTED,
+        ),
+    ]
+    return tuple(blocks)
+
+
+def _paint_button(session: Session) -> Button:
+    """The way to one's own cube; it tells what is painted already."""
+    painted = 0 if session.painting is None else session.painting.painted
+    detail = f"{painted} of 48 stickers are painted." if painted else "Sticker by sticker, as you see it."
+    return button(Open(Screen.PAINTING), "Paint your cube", HERE, detail=detail)
+
+
+def _start_entry(session: Session) -> Entry:
+    writing = session.writing
+    return Entry(
+        action_name(Act.WRITE),
+        "A scramble such as R U2 F', or a position, then Enter",
+        writing.text,
+        writing.caret,
+        focused=True,
+        error=writing.error,
+        error_column=writing.error_column,
+    )
+
+
+# ------------------------------------------------------------------------------------------- the solve
+
+
+def solve_view(session: Session, solve: SolvePlay, stage: Stage, rail: Rail) -> View:
+    """The solve in hand."""
+    return screen_view(session, "Whole solve", stage=stage, card=_card(session, solve), rail=rail)
+
+
+def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    match stand(solve):
+        case Stand.CROSS:
+            blocks = _cross(session, solve)
+        case Stand.CHOOSING:
+            blocks = (*verdict_blocks(session, solve.attempt), *advice_blocks(session, solve))
+        case Stand.PAIR:
+            blocks = _pair(session, solve)
+        case Stand.DONE:
+            return review_blocks(session, solve)
+    return (*blocks, *writing_blocks(session), *_foot(solve))
+
+
+def _foot(solve: SolvePlay) -> tuple[Block, ...]:
+    history = solve.attempt.history
+    copies = [button(Act.COPY_POSITION, "Copy position", HERE)]
+    if solve.scramble:
+        copies.append(button(Act.COPY_SCRAMBLE, "Copy scramble", HERE))
+    return (
+        ButtonRow(
+            (
+                button(Act.UNDO, "Take back", HERE, enabled=history.can_undo),
+                button(Act.REDO, "Make again", HERE, enabled=history.can_redo),
+                button(Act.WRITE, "Write moves", HERE),
+            )
+        ),
+        ButtonRow((*copies, button(SolveAct.KEEP, "Keep this solve", HERE))),
+        ButtonRow(
+            (
+                button(SolveAct.LOOK_AHEAD, "Look ahead", HERE),
+                button(Act.NEW_SOLVE, "Another cube", HERE),
+            )
+        ),
+    )
+
+
+def _cross(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    down = cross_down(solve)
+    reading = session.advices.cross(CrossQuestion(down.position))
+    if reading is None:
+        return (Text("The cross first", TextStyle.HEADING), *_cross_verdict(session, solve), _WORKING)
+    colours = colour_words(session, down)
+    blocks: list[Block] = [Text(cross_title(reading, colours), TextStyle.HEADING)]
+    blocks += _cross_verdict(session, solve)
+    hint = cross_hint_now(session, solve)
+    if hint is not None:
+        blocks += [Text(f"Hint {solve.attempt.rung} of 3", TextStyle.SMALL, Tone.MUTED), Text(hint.text)]
+    label = "Hide the shortest lines" if solve.lines_shown else "Shortest lines"
+    blocks.append(
+        ButtonRow(
+            (
+                button(Act.HINT, hint_label(solve.attempt), HERE, enabled=solve.attempt.rung < 3),
+                button(Act.CROSS_LINES, label, HERE),
+            )
+        )
+    )
+    if solve.lines_shown:
+        blocks += [line_button(down, line) for line in reading.lines]
+    blocks += _other_crosses(session, solve, down, reading)
+    return tuple(blocks)
+
+
+_WORKING = Text("Working it out …", tone=Tone.MUTED)
+
+
+def line_button(down: CrossDown, line: tuple[Turn, ...], label: str = "") -> Button:
+    """A button that shows a line, named by its turns."""
+    written = format_moves(down.as_held(line))
+    detail = written if label else ""
+    return Button(action_name(ShowTurns(written)), label or written, detail=detail)
+
+
+def _other_crosses(
+    session: Session, solve: SolvePlay, down: CrossDown, reading: CrossReading
+) -> tuple[Block, ...]:
+    """How many turns the cross of each colour needs, each a way to choose it."""
+    names = session.settings.colour_names
+    buttons = []
+    for each in reading.colours:
+        colour = down.cube.colour_of(each.colour)
+        label = f"{names[colour].capitalize()} {each.distance}"
+        buttons.append(button(ChooseCross(colour), label, HERE, selected=colour is solve.cross))
+    return (
+        Text("Turns to the cross of each colour", TextStyle.SMALL, Tone.MUTED),
+        ButtonRow(tuple(buttons)),
+    )
+
+
+def _cross_verdict(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    """The verdict on the last turn, when it was made for the cross."""
+    made = cross_turn(solve)
+    if made is None:
+        return ()
+    reading = session.advices.cross(CrossQuestion(made.position))
+    if reading is None:
+        return (WAITING,)
+    colours = tuple(session.settings.colour_names[made.cube.colour_of(face)] for face in FACES)
+    remark = cross_remark(made.position, reading, made.turn, colours)
+    if remark is None:
+        return ()
+    return (VerdictNote(MARKS[remark.verdict], f"{made.turn.notation}: {remark.title}", remark.text),)
+
+
+def cross_hint_now(session: Session, solve: SolvePlay) -> Hint | None:
+    """The hint for the cross at the rung asked for."""
+    down = cross_down(solve)
+    reading = session.advices.cross(CrossQuestion(down.position))
+    if not solve.attempt.rung or reading is None or stand(solve) is not Stand.CROSS:
+        return None
+    return cross_hint(down.position, reading, colour_words(session, down), solve.attempt.rung)
+
+
+def cross_hinted(session: Session, solve: SolvePlay, stage: Stage) -> Stage:
+    """The stage with the lights and arrow of a hint for the cross."""
+    hint = cross_hint_now(session, solve)
+    if hint is None:
+        return stage
+    down = cross_down(solve)
+    arrow = None if hint.turn is None else Arrow(down.as_held((hint.turn,))[0])
+    return with_glow(stage, down.hold, hint.glowing, arrow)
+
+
+def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    attempt = solve.attempt
+    answer = answer_at(session, attempt)
+    chosen = play.chosen_slot(attempt, solve.cross)
+    position = cross_down(solve).position
+    slots = [
+        button(ChooseSlot(slot), slot.name, HERE, selected=slot is chosen)
+        for slot in SLOTS
+        if slot is chosen or not position.pair_home(slot)
+    ]
+    heading = (
+        _WORKING if answer is None else Text(distance_words(session, attempt, answer), TextStyle.HEADING)
+    )
+    return (
+        Text("Pair", TextStyle.SMALL, Tone.MUTED),
+        ButtonRow(tuple(slots)),
+        heading,
+        *verdict_blocks(session, attempt),
+        *hint_blocks(session, attempt),
+        ButtonRow(
+            (
+                button(Act.HINT, hint_label(attempt), HERE, enabled=answer is not None and attempt.rung < 3),
+                button(Act.SHOW_AGAIN, "Show again", HERE),
+                button(Act.LEAVE_PAIR, "Compare pairs", HERE),
+            )
+        ),
+    )
+
+
+# ------------------------------------------------------------------------------------------- the rail
+
+
+def solve_rail(session: Session, solve: SolvePlay) -> Rail:
+    """All turns made; those for the cross and for the pair in hand carry their verdicts."""
+    if solve.ended is not None:
+        return review_rail(session, solve)
+    rail = attempt_rail(session, solve.attempt, answer_at(session, solve.attempt))
+    own = []
+    for index, tile in enumerate(rail.own):
+        made = cross_turn(solve, index)
+        reading = None if made is None else session.advices.cross(CrossQuestion(made.position))
+        if made is not None and reading is not None and reading.distance:
+            tile = replace(tile, mark=MARKS[reading.verdict(made.turn)])
+        own.append(tile)
+    return replace(rail, own=tuple(own))

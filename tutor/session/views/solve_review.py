@@ -1,0 +1,163 @@
+"""The review of a whole solve: turns, pauses, slips and what to practise; all moves on the rail."""
+
+from __future__ import annotations
+
+from tutor.coach.catalogue import ENGLISH
+from tutor.coach.solve_review import SolveReading, drills
+from tutor.coach.solve_review_words import (
+    drill_words,
+    leg_name,
+    lost_words,
+    pause_words,
+    slip_words,
+    time_words,
+    total_words,
+)
+from tutor.session.actions import action_name
+from tutor.session.commands import Act, JumpTo, TryCase
+from tutor.session.solve.commands import ShowFewest, SolveAct
+from tutor.session.solve.review import Course, course_colours, course_of, reading_of
+from tutor.session.state import Session, SolvePlay
+from tutor.session.view import (
+    Bay,
+    BayState,
+    Block,
+    Button,
+    ButtonRow,
+    Mark,
+    Rail,
+    Screen,
+    Table,
+    Text,
+    TextStyle,
+    Tile,
+    Tone,
+)
+from tutor.session.views.parts import button
+from tutor.session.views.rail import MARKS
+
+HERE = Screen.SOLVE
+_WORKING = Text("Looking back …", tone=Tone.MUTED)
+
+
+def review_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    """The end of a solve: that it is over, and how it went."""
+    course = course_of(solve)
+    blocks: list[Block] = [
+        Text(ENGLISH.say("solve.home"), TextStyle.HEADING),
+        Text(ENGLISH.say("solve.outside"), TextStyle.SMALL, Tone.MUTED),
+    ]
+    if course.turns:
+        seconds = course.times[-1] - course.times[0]
+        blocks.append(Text(total_words(len(course.turns), seconds)))
+        reading = reading_of(session, course)
+        blocks += [_WORKING] if reading is None else _how_it_went(session, course, reading)
+    return (*blocks, *_buttons(course))
+
+
+def _how_it_went(session: Session, course: Course, reading: SolveReading) -> list[Block]:
+    return [
+        Text(lost_words(reading)),
+        _legs(session, course, reading),
+        *_practice(course, reading),
+        Text("Pauses", TextStyle.HEADING),
+        *_pauses(session, course),
+        Text("Slips", TextStyle.HEADING),
+        *_slips(reading),
+    ]
+
+
+def _legs(session: Session, course: Course, reading: SolveReading) -> Table:
+    colours = course_colours(session, course)
+    rows = tuple(
+        (name, str(each.leg.made), str(each.fewest), time_words(course.seconds(each.leg)))
+        for each in reading.legs
+        for name in (leg_name(each.leg, colours),)
+    )
+    return Table(("", "Turns", "Best", "Time"), rows)
+
+
+def _pauses(session: Session, course: Course) -> list[Block]:
+    colours = course_colours(session, course)
+    said = []
+    for pause in course.pauses:
+        leg = course.leg_of(pause.index)
+        if leg is not None:
+            said.append(Text(pause_words(pause, leg, course.written[pause.index], colours)))
+    return list(said) or [Text(ENGLISH.say("pause.none"), tone=Tone.MUTED)]
+
+
+def _slips(reading: SolveReading) -> list[Block]:
+    said = [Text(slip_words(kind, count)) for kind, count in reading.slips]
+    return list(said) or [Text(ENGLISH.say("slip_kind.none"), tone=Tone.MUTED)]
+
+
+def _practice(course: Course, reading: SolveReading) -> list[Block]:
+    """The cases most worth practising, each a way to its practice."""
+    blocks: list[Block] = [Text("Worth practising", TextStyle.HEADING)]
+    for drill in drills(reading, course.pauses):
+        met = drill.sighting
+        command = TryCase(met.case.slug, met.slot, met.alignment)
+        blocks.append(Button(action_name(command), drill_words(drill), detail=met.case.name))
+    return blocks if len(blocks) > 1 else [*blocks, Text(ENGLISH.say("drill.none"), tone=Tone.MUTED)]
+
+
+def _buttons(course: Course) -> tuple[Block, ...]:
+    some = bool(course.turns)
+    return (
+        ButtonRow(
+            (
+                button(SolveAct.SHOW_SLOWLY, "Show it slowly", HERE, enabled=some),
+                button(SolveAct.COPY_NOTATION, "Copy as notation", HERE, enabled=some),
+            )
+        ),
+        ButtonRow(
+            (
+                button(Act.NEW_SOLVE, "Another cube", HERE, primary=True),
+                button(Act.TO_FREE_PLAY, "Free play from here", HERE),
+            )
+        ),
+        Text(ENGLISH.say("solve.again"), TextStyle.SMALL, Tone.MUTED),
+    )
+
+
+# ------------------------------------------------------------------------------------------- the rail
+
+
+def review_rail(session: Session, solve: SolvePlay) -> Rail:
+    """The legs as bays, each with its turns and the fewest; beneath them all moves, judged."""
+    course = course_of(solve)
+    reading = reading_of(session, course)
+    entries, cursor = solve.attempt.history.entries, solve.attempt.history.cursor
+    marks = {} if reading is None else _marks(course, reading)
+    own = tuple(
+        Tile(
+            entry.move.notation,
+            mark=marks.get(index, Mark.NONE),
+            played=index < cursor,
+            current=index == cursor - 1,
+            action=action_name(JumpTo(index + 1)),
+        )
+        for index, entry in enumerate(entries)
+    )
+    bays = () if reading is None else _bays(session, course, reading, cursor)
+    caption = ENGLISH.say("solve.rail") if bays else ""
+    return Rail(bays, own, playhead=float(cursor), caption=caption)
+
+
+def _marks(course: Course, reading: SolveReading) -> dict[int, Mark]:
+    return {course.moves[index]: MARKS[turn.verdict] for index, turn in enumerate(reading.turns)}
+
+
+def _bays(session: Session, course: Course, reading: SolveReading, cursor: int) -> tuple[Bay, ...]:
+    colours = course_colours(session, course)
+    bays = []
+    for number, each in enumerate(reading.legs):
+        begin, end = course.move_at(each.leg.begin), course.move_at(each.leg.end)
+        state = BayState.DONE if cursor >= end else BayState.CURRENT if cursor > begin else BayState.AHEAD
+        tiles = (
+            Tile(str(each.leg.made), played=True, action=action_name(JumpTo(begin))),
+            Tile(str(each.fewest), action=action_name(ShowFewest(number))),
+        )
+        bays.append(Bay(leg_name(each.leg, colours).capitalize(), state, tiles))
+    return tuple(bays)
