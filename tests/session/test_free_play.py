@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi
 
+import numpy as np
 import pytest
 
 from tests.session.pilot import Pilot, Reading, bearing_of, rail_of, stage_of
@@ -188,7 +190,36 @@ def test_a_dragged_layer_snaps_to_the_nearest_quarter(pilot: Pilot, angle: float
     assert turning.angle == pytest.approx(angle)
     pilot.give(LayerReleased(Face.R, angle))
     assert pilot.session.free.history.notation == expected
+    pilot.wait(2.0)
     assert stage_of(pilot).turning is None
+    assert stage_of(pilot).colours == pilot.session.free.cube.colours
+
+
+@pytest.mark.parametrize("angle", [0.3, -0.7, 0.9, -1.3, 1.9, -pi + 0.3])
+def test_a_layer_let_go_glides_from_the_hands_angle_and_never_jumps(pilot: Pilot, angle: float) -> None:
+    pilot.free_play()
+    before = stage_of(pilot).colours
+    pilot.give(LayerDragged(Face.R, angle), LayerReleased(Face.R, angle))
+    angles = []
+    while pilot.moving:
+        stage = stage_of(pilot)
+        assert stage.colours == before
+        assert stage.turning is not None
+        angles.append(stage.turning.angle)
+        pilot.wait(0.01)
+    assert angles[0] == pytest.approx(angle)
+    assert abs(np.diff(angles)).max() < 0.2
+    end = round(angle / (pi / 2)) * pi / 2 if abs(angle) >= pi / 4 else 0.0
+    assert angles[-1] == pytest.approx(end, abs=0.2)
+
+
+def test_with_reduced_motion_a_layer_let_go_is_in_its_place_at_once(pilot: Pilot) -> None:
+    pilot.free_play()
+    pilot.press("choose:MOTION:1")
+    pilot.give(LayerDragged(Face.R, 1.2), LayerReleased(Face.R, 1.2))
+    assert not pilot.moving
+    assert stage_of(pilot).turning is None
+    assert pilot.session.free.history.notation == "R"
 
 
 def test_looking_round_lets_go_back_and_zoom_has_limits(pilot: Pilot) -> None:
@@ -196,6 +227,10 @@ def test_looking_round_lets_go_back_and_zoom_has_limits(pilot: Pilot) -> None:
     pilot.give(Looked(30.0, -10.0))
     assert stage_of(pilot).camera.yaw == pytest.approx(REST_CAMERA.yaw + 30.0)
     pilot.give(LookReleased())
+    assert stage_of(pilot).camera == REST_CAMERA
+    pilot.give(Zoomed(2.0), Looked(30.0, -10.0), LookReleased())
+    assert stage_of(pilot).camera == replace(REST_CAMERA, zoom=1.1**2.0)
+    pilot.key("home")
     assert stage_of(pilot).camera == REST_CAMERA
     pilot.give(*[Zoomed(3.0)] * 20)
     assert stage_of(pilot).camera.zoom <= 1.8

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import parse_moves
-from tutor.session.timeline import Timeline, ease, pose_within, seconds
+from tutor.session.timeline import MOST_WAITING, Timeline, ease, pose_within, seconds
 
 
 def test_a_turn_goes_from_its_first_cube_to_the_last() -> None:
@@ -63,3 +63,13 @@ def test_easing_starts_and_ends_still() -> None:
     assert ease(-1.0) == ease(0.0) == 0.0
     assert ease(2.0) == ease(1.0) == 1.0
     assert ease(0.001) < 0.0001
+
+
+def test_of_very_many_turns_only_the_last_are_still_to_be_seen() -> None:
+    timeline, cube = Timeline(), HeldCube()
+    for turn in [*TURNS] * 10:
+        timeline, cube = timeline.added(cube, turn, 1.0, speed=0.1), cube.moved(turn)
+    assert len(timeline.segments) == MOST_WAITING + 1
+    assert timeline.segments[0].begin == pytest.approx(1.0)
+    assert timeline.segments[-1].cube.moved(timeline.segments[-1].move) == cube
+    assert timeline.segments[0].end - timeline.segments[0].begin < 0.002

@@ -132,6 +132,13 @@ def _setting(what: Act) -> Change:
     return lambda session, _now: screens.with_settings(session, looks.CHANGES[what](session.settings))
 
 
+def _look_home(session: Session, _now: float) -> Session:
+    """The view goes back, as near as it is; once it is back, the key brings the usual size too."""
+    camera, rest = session.camera, lesson_play.rest_camera(session)
+    back = (camera.yaw, camera.pitch) == (rest.yaw, rest.pitch)
+    return replace(session, camera=rest if back else replace(rest, zoom=camera.zoom))
+
+
 def _to_free_play(session: Session, now: float) -> Session:
     """Free play from the cube of the whole solve."""
     solve = session.solve
@@ -150,7 +157,7 @@ ACTS: dict[Act, Change] = {
     Act.WORDS: _sheet(Sheet.WORDS),
     Act.CLOSE: screens.closed,
     Act.HOME: lambda session, now: screens.opened(session, Screen.HOME, now),
-    Act.LOOK_HOME: lambda session, _now: replace(session, camera=lesson_play.rest_camera(session)),
+    Act.LOOK_HOME: _look_home,
     Act.WRITE: _write,
     Act.TRY: _try,
     Act.ALL_CASES: lambda session, _now: replace(session, page=None, demonstration=None, focus=""),

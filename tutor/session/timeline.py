@@ -14,18 +14,28 @@ TURN_SECONDS = 0.32
 """Time of a quarter turn at speed 1, when nothing waits behind it."""
 HALF_TURN_FACTOR = 1.45
 """A half turn takes this much longer than a quarter."""
+LEAST_GLIDE = 0.08
+"""Seconds that a layer let go of takes at least, so that it is seen where it goes."""
 HURRY = 0.6
 """Every turn waiting shortens those on the way by this factor, so that the picture catches up."""
+MOST_WAITING = 16
+"""With so many turns waiting, the first passes faster than can be seen; earlier ones are not shown."""
 
 
 @dataclass(frozen=True, slots=True)
 class Segment:
-    """One move shown between two moments, beginning from ``cube``."""
+    """One move shown between two moments, beginning from ``cube``.
+
+    It goes from the ``first`` part of the move's way to the ``last``: all of it, or, for a layer that a hand
+    let go, what is left of it, or the way back.
+    """
 
     begin: float
     end: float
     cube: HeldCube
     move: Move
+    first: float = 0.0
+    last: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +61,12 @@ class Timeline:
 
         What is on the way keeps the fraction it has reached, so that nothing jumps.
         """
-        waiting = tuple(segment for segment in self.segments if segment.end > now)
+        waiting = tuple(segment for segment in self.segments if segment.end > now)[-MOST_WAITING:]
         hurried: list[Segment] = []
         moment = now
         for place, segment in enumerate(waiting):
-            duration = seconds(segment.move, speed) * HURRY ** (len(waiting) - place)
+            share = abs(segment.last - segment.first)
+            duration = share * seconds(segment.move, speed) * HURRY ** (len(waiting) - place)
             begun = max(0.0, now - segment.begin) / (segment.end - segment.begin)
             begin = moment - begun * duration
             hurried.append(replace(segment, begin=begin, end=begin + duration))
@@ -63,12 +74,25 @@ class Timeline:
         hurried.append(Segment(moment, moment + seconds(move, speed), cube, move))
         return Timeline(tuple(hurried))
 
+    @staticmethod
+    def gliding(cube: HeldCube, let_go: Turning, quarters: int, now: float, speed: float) -> Timeline:
+        """A layer of ``cube`` let go of glides on to so many quarters; 0 is back to where it came from.
+
+        Nothing else is on the way any more: the hand has taken over.
+        """
+        move = Turn.of(let_go.face, quarters % 4 or 1)
+        way = (move.quarters if move.quarters < 3 else -1) * pi / 2
+        first, last = let_go.angle / way, quarters * pi / 2 / way
+        duration = max(LEAST_GLIDE, abs(last - first) * seconds(move, speed))
+        return Timeline((Segment(now, now + duration, cube, move, first, last),))
+
     def sample(self, now: float, final: HeldCube) -> Pose:
         """The pose at ``now``; ``final`` is the cube when everything has been shown."""
         for segment in self.segments:
             if now < segment.end:
                 fraction = (now - segment.begin) / (segment.end - segment.begin)
-                return pose_within(segment.cube, segment.move, ease(fraction))
+                way = segment.first + ease(fraction) * (segment.last - segment.first)
+                return pose_within(segment.cube, segment.move, way)
         return Pose(final)
 
 

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from math import pi
 from typing import Any
 
-from tutor.cube.faces import TURNS, Turn
+from tutor.cube.faces import TURNS
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.method.cases import parse_case
-from tutor.session import case_book, lesson_play, play, saving, screens, showing, turning
+from tutor.session import case_book, dragging, lesson_play, play, saving, screens, showing, turning
 from tutor.session.actions import actions_in, buttons_in, command_of, primary_in
 from tutor.session.acts import ACTS
 from tutor.session.answers import Key
@@ -55,15 +54,12 @@ from tutor.session.solve import looking_ahead, solving
 from tutor.session.solve import upkeep as solve_upkeep
 from tutor.session.solve.acts import SOLVE_HANDLERS
 from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
-from tutor.session.timeline import Timeline
-from tutor.session.view import Camera, Screen, Turning
+from tutor.session.view import Camera, Screen
 from tutor.session.views.failure import failure_blocks
 from tutor.session.views.viewing import view_of
 from tutor.session.writing import edited, typed
 
 Update = tuple[Session, tuple[Effect, ...]]
-SNAP = pi / 4
-"""A layer let go nearer than this to where it began falls back (WCA 10f1: 45 degrees)."""
 
 
 def update(session: Session, command: Command, now: float) -> Update:
@@ -196,8 +192,8 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     JumpTo: _jump,
     Scrub: lambda session, command, now: showing.scrubbed(session, command.position, now),
     PointAt: _pointed,
-    DragLayer: lambda session, command, now: _drag(session, command, now),
-    DropLayer: lambda session, command, now: _drag(session, command, now),
+    DragLayer: lambda session, command, now: dragging.dragged(session, command, now),
+    DropLayer: lambda session, command, now: dragging.dropped(session, command, now),
     Look: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
     Zoom: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
     **SOLVE_HANDLERS,
@@ -278,22 +274,6 @@ def _looked(camera: Camera, command: Look | Zoom) -> Camera:
     pitch = max(-80.0, min(80.0, camera.pitch + command.pitch))
     yaw = (camera.yaw + command.yaw + 180.0) % 360.0 - 180.0
     return replace(camera, yaw=yaw, pitch=pitch)
-
-
-def _drag(session: Session, command: DragLayer | DropLayer, now: float) -> Session:
-    """A layer follows the hand; let go, it snaps to the nearest quarter or falls back."""
-    session = turning.taken_over(session, now)
-    if session.attempt is None or not turning.turns_allowed(session):
-        return turning.refused(session)
-    session = replace(session, demonstration=None)
-    if isinstance(command, DragLayer):
-        return replace(session, dragged=Turning(command.face, command.angle))
-    quarters = round(command.angle / (pi / 2)) % 4 if abs(command.angle) >= SNAP else 0
-    session = replace(session, dragged=None)
-    if quarters == 0:
-        return session
-    made = _make(session, Make(Turn.of(command.face, quarters)), now)
-    return replace(made, timeline=Timeline(), faded_from=None)
 
 
 def _wanted(session: Session) -> tuple[Key, ...]:
