@@ -12,7 +12,7 @@ def test_places_come_back_as_they_were_kept(tmp_path: Path) -> None:
     assert [path.name for path in (tmp_path / "new").iterdir()] == [FILE]
 
 
-@pytest.mark.parametrize("content", [b"", b"[1]", b'[["a", -1]]', b'{"a": 1}', b"\xff"])
+@pytest.mark.parametrize("content", [b"", b'[["\xff", 1]]', b"[1]", b'[["a", -1]]', b'{"a": 1}', b"\xff"])
 def test_a_file_that_makes_no_sense_counts_as_none(tmp_path: Path, content: bytes) -> None:
     (tmp_path / FILE).write_bytes(content)
     assert load_places(tmp_path) == ()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import io
 import json
 import sys
 from collections.abc import Callable, Iterator
@@ -39,6 +40,8 @@ examples:
 Columns of a table, keys of a line: {", ".join(COLUMNS)}."""
 
 TABLE, LINES = ".csv", ".jsonl"
+LARGEST = 64 * 2**20
+"""Bytes of a file that is taken in, at most: some hundred thousand attempts."""
 
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
@@ -209,17 +212,30 @@ def _check_suffix(file: Path) -> None:
 def _read(file: Path) -> list[Attempt]:
     _check_suffix(file)
     try:
+        content = _content(file)
         # A spreadsheet may have put a byte order mark before the first column.
-        with file.open(encoding="utf-8-sig", newline="") as text:
-            if file.suffix == TABLE:
-                return list(parse_table(text))
-            return [_line(line, number) for number, line in enumerate(text, 1) if line.strip()]
+        text = io.StringIO(content.decode("utf-8-sig"), newline="")
+        if file.suffix == TABLE:
+            return list(parse_table(text))
+        return [_line(line, number) for number, line in enumerate(text, 1) if line.strip()]
     except AttemptError as fault:
         raise RequestError(f"{file}: {fault}") from fault
     except UnicodeDecodeError as fault:
         raise RequestError(f"{file} is not UTF-8 text; save it as UTF-8") from fault
     except OSError as fault:
         raise RequestError(f"{file} cannot be read: {fault.strerror}") from fault
+
+
+def _content(file: Path) -> bytes:
+    """All of a file, read piece by piece, so that nothing larger than allowed is ever in memory."""
+    content = bytearray()
+    with file.open("rb") as opened:
+        while piece := opened.read(1 << 20):
+            content += piece
+            if len(content) > LARGEST:
+                told = f"{file} is too large; a file has at most {LARGEST >> 20} MB, so share it out"
+                raise RequestError(told)
+    return bytes(content)
 
 
 def _line(line: str, number: int) -> Attempt:

@@ -28,7 +28,7 @@ def load_places(folder: Path) -> Places:
         return tuple(msgspec.json.decode(content, type=list[Place])[-MOST:])
     except FileNotFoundError:
         return ()
-    except (OSError, msgspec.MsgspecError) as error:
+    except (OSError, msgspec.MsgspecError, UnicodeDecodeError) as error:
         log.warning("where lessons were left cannot be read: %s", error)
         return ()
 

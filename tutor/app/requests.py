@@ -71,7 +71,8 @@ def line_question(line: bytes) -> Question:
     try:
         read = msgspec.json.decode(line, type=_Line)
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as fault:
-        raise RequestError(f"{fault}; a line is a JSON object such as {EXAMPLE_LINE}") from fault
+        told = quotable(str(fault), 200)
+        raise RequestError(f"{told}; a line is a JSON object such as {EXAMPLE_LINE}") from fault
     return question(read.setup, read.slot, None if isinstance(read.keep, msgspec.UnsetType) else read.keep)
 
 

@@ -14,6 +14,7 @@ import msgspec
 import tomli_w
 
 from tutor.cube.faces import Face
+from tutor.cube.notation import quotable
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
 from tutor.session.keymap import remapped
@@ -24,6 +25,8 @@ from tutor.session.view import Look
 FILE = "settings.toml"
 LARGEST = 64 * 1024
 """Bytes read at most."""
+LONGEST_LINE = 2_000
+"""Bytes of a line at most: a key of many parts takes memory by the square of their number."""
 
 ColourName = Literal["yellow", "white", "red", "orange", "green", "blue"]
 
@@ -75,10 +78,11 @@ def load_settings(folder: Path) -> Loaded:
         return Loaded(Settings(), f"The settings cannot be read ({reason}); the usual ones hold.")
     try:
         return Loaded(_settings(msgspec.toml.decode(content, type=SettingsFile)))
-    except (msgspec.MsgspecError, UnicodeDecodeError, ValueError) as error:
+    except (msgspec.MsgspecError, UnicodeDecodeError, ValueError, RecursionError) as error:
         aside = _set_aside(path)
         kept = f"; the file is kept as {aside.name}" if aside is not None else ""
-        return Loaded(Settings(), f"The settings cannot be used: {error}{kept}. The usual ones hold.")
+        told = quotable(str(error), 300)
+        return Loaded(Settings(), f"The settings cannot be used: {told}{kept}. The usual ones hold.")
 
 
 def save_settings(folder: Path, settings: Settings) -> None:
@@ -102,7 +106,7 @@ def save_settings(folder: Path, settings: Settings) -> None:
 def _read(path: Path) -> bytes:
     with path.open("rb") as file:
         content = file.read(LARGEST + 1)
-    if len(content) > LARGEST:
+    if len(content) > LARGEST or max(map(len, content.splitlines()), default=0) > LONGEST_LINE:
         return b"too large = "  # not TOML either: told and set aside like any other damage
     return content
 

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 NO_WINDOW = 2
 """Exit status when no window can be opened here, or what it should show is not there."""
+_FIRST_LOOK, _FIRST_LINE = 64 * 1024, 200
+"""Characters of the settings, and of a line, that are read before all else."""
 BROKEN_OFF = 1
 """Exit status when the program had to end because of an exception."""
 
@@ -97,7 +99,10 @@ def no_folder(folder: Path) -> str:
 def first_theme(folder: Path) -> str:
     """The theme of the empty window, read without all that checks the settings; light when in any doubt."""
     try:
-        settings = tomllib.loads((folder / "settings.toml").read_text("utf-8"))
+        with (folder / "settings.toml").open(encoding="utf-8") as file:
+            # No more than stands in settings that can be used, however large the file is.
+            lines = file.read(_FIRST_LOOK).splitlines()
+        settings = tomllib.loads("\n".join(line for line in lines if len(line) <= _FIRST_LINE))
         return "dark" if settings["look"]["theme"] == "dark" else "light"
     except (OSError, ValueError, KeyError, TypeError, RecursionError):
         return "light"

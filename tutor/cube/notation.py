@@ -36,9 +36,9 @@ class NotationError(ValueError):
         super().__init__(f"column {column}, “{quotable(offending)}”: {advice}")
 
 
-def quotable(text: str) -> str:
+def quotable(text: str, longest: int = 20) -> str:
     """A text fit to be quoted in a message: short, and without characters that a screen would obey."""
-    short = text if len(text) <= 20 else text[:19] + "…"
+    short = text if len(text) <= longest else text[: longest - 1] + "…"
     return "".join(character if character.isprintable() else "�" for character in short)
 
 

@@ -38,6 +38,7 @@ from uuid import UUID
 import msgspec
 
 from tutor.cube.faces import TURNS
+from tutor.cube.notation import quotable
 from tutor.cube.position import Slot
 from tutor.method.steps import Step
 from tutor.progress.attempt import Attempt, AttemptError, HintTaken, Mode, Outcome, TurnMade
@@ -86,6 +87,8 @@ class _Line(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 COLUMNS: tuple[str, ...] = _Line.__struct_fields__
 """Keys of a JSON line and columns of the table, in their order."""
 
+_LONGEST_FAULT = 400
+"""Characters told of what is wrong with a line, which may quote a good part of it."""
 _DECODER = msgspec.json.Decoder(_Line)
 _ENCODER = msgspec.json.Encoder()
 
@@ -102,7 +105,7 @@ def parse_line(line: str | bytes) -> Attempt:
     except AttemptError:
         raise
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError, ValueError) as fault:
-        raise AttemptError(str(fault)) from fault
+        raise AttemptError(quotable(str(fault), _LONGEST_FAULT)) from fault
 
 
 def format_table(attempts: Iterable[Attempt]) -> Iterator[str]:
@@ -134,7 +137,7 @@ def _from_row(row: Mapping[str | None, Any], number: int) -> Attempt:
     try:
         return _attempt(msgspec.convert(_from_cells(row), _Line, strict=False))
     except ValueError as fault:
-        raise AttemptError(f"line {number}: {fault}") from fault
+        raise AttemptError(f"line {number}: {quotable(str(fault), _LONGEST_FAULT)}") from fault
 
 
 def _written(attempt: Attempt) -> _Line:

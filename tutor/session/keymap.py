@@ -12,6 +12,7 @@ from difflib import get_close_matches
 from functools import lru_cache
 from itertools import combinations
 
+from tutor.cube.notation import quotable
 from tutor.session.inputs import KEY_NAMES, KeyPressed, Modifier
 from tutor.session.keys import BINDINGS, Binding, When
 from tutor.session.settings import Settings
@@ -36,11 +37,11 @@ def parse_key(text: str) -> KeyPressed:
     modifiers = Modifier.NONE
     for name in held:
         if name not in _MODIFIERS:
-            raise KeysError(f"“{text}” is no key: before the last + stand only ctrl, alt and shift")
+            raise KeysError(f"“{quotable(text)}” is no key: before the last + stand only ctrl, alt and shift")
         modifiers |= _MODIFIERS[name]
     if not (key in KEY_NAMES or (len(key) == 1 and key.isascii() and key.isalnum())):
         raise KeysError(
-            f"“{text}” is no key: it ends with a letter, a digit, or one of {', '.join(KEY_NAMES)}"
+            f"“{quotable(text)}” is no key: it ends with a letter, a digit, or one of {', '.join(KEY_NAMES)}"
         )
     return KeyPressed(key, modifiers)
 
@@ -66,7 +67,7 @@ def remapped(chosen: tuple[tuple[str, str], ...]) -> tuple[Binding, ...]:
     for name, text in chosen:
         if name not in names:
             near = get_close_matches(name, names, 1, 0.0)[0]
-            raise KeysError(f"keys: nothing is called “{name}”; the nearest is “{near}”")
+            raise KeysError(f"keys: nothing is called “{quotable(name)}”; the nearest is “{near}”")
         try:
             pressed = tuple(parse_key(part) for part in text.split(",")) if text.strip() else ()
         except KeysError as error:

@@ -1,0 +1,199 @@
+"""Everything that reads what people and other programs write, each as a function of bytes.
+
+A target returns when the input was read, or refused with an error of our own; it raises AssertionError when a
+rule is broken, and whatever else comes up is a fault too.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import sys
+import tempfile
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from functools import cache, partial
+from pathlib import Path
+
+from tests.fuzz.watch import watched
+from tutor.app.commands_turns import answer_lines
+from tutor.app.painting_file import FILE as PAINTING_FILE
+from tutor.app.painting_file import load_painting
+from tutor.app.places_file import FILE as PLACES_FILE
+from tutor.app.places_file import MOST, load_places
+from tutor.app.requests import Question
+from tutor.app.settings_file import FILE as SETTINGS_FILE
+from tutor.app.settings_file import load_settings
+from tutor.app.solves_file import load_shelf
+from tutor.cube.mending import examine
+from tutor.cube.notation import LONGEST, NotationError, format_moves, parse_moves
+from tutor.cube.sticker_text import StickerTextError, format_stickers, parse_stickers
+from tutor.lesson.check import check_file
+from tutor.method.answer import Answer, answer
+from tutor.progress.attempt import AttemptError
+from tutor.progress.forms import format_line, format_table, parse_line, parse_table
+from tutor.session.actions import action_name, command_of
+from tutor.session.keymap import KeysError, parse_key
+from tutor.session.settings import Settings
+from tutor.solver.search import Solver
+
+LARGEST = 64 * 1024
+"""Bytes of an input at most."""
+LONGEST_MESSAGE = 2_000
+"""Characters of an error at most: it quotes what is wrong, not the whole of it."""
+
+
+@contextmanager
+def folder_with(name: str, content: bytes) -> Iterator[Path]:
+    """A folder of its own with one file."""
+    with tempfile.TemporaryDirectory() as temporary:
+        folder = Path(temporary)
+        (folder / name).write_bytes(content)
+        yield folder
+
+
+@cache
+def solver() -> Solver:
+    """One solver for all inputs."""
+    return Solver.open()
+
+
+def told(fault: ValueError) -> None:
+    """An error of our own says something, and not too much."""
+    assert 0 < len(str(fault)) < LONGEST_MESSAGE, str(fault)[:LONGEST_MESSAGE]
+
+
+def text_of(content: bytes) -> str:
+    """Any text, lone surrogates included, as a command line may hold it."""
+    return content.decode("utf-8", "surrogateescape")
+
+
+def notation(content: bytes) -> None:
+    """Moves as people type them."""
+    text = text_of(content)
+    with watched():
+        try:
+            moves = parse_moves(text)
+        except NotationError as fault:
+            told(fault)
+            return
+    assert len(moves) <= LONGEST
+    assert parse_moves(format_moves(moves)) == moves
+
+
+def stickers(content: bytes) -> None:
+    """A cube as text, and what is wrong with it."""
+    text = text_of(content)
+    with watched():
+        try:
+            colours = parse_stickers(text)
+        except StickerTextError as fault:
+            told(fault)
+            return
+        examine(colours)
+    assert parse_stickers(format_stickers(colours)) == colours
+
+
+def script(content: bytes) -> None:
+    """A lesson script, read and checked."""
+    with folder_with("lesson.toml", content) as folder:
+        found: Callable[..., Answer] = partial(answer, solver())
+        with watched():
+            problems = check_file(folder / "lesson.toml", found)
+        for problem in problems:
+            assert 0 < len(str(problem)) < LONGEST_MESSAGE, str(problem)
+        assert [path.name for path in folder.iterdir()] == ["lesson.toml"]
+
+
+def settings(content: bytes) -> None:
+    """The settings file; one that cannot be used is kept under another name."""
+    with folder_with(SETTINGS_FILE, content) as folder:
+        with watched(folder):
+            loaded = load_settings(folder)
+        (kept,) = folder.iterdir()
+        assert kept.read_bytes() == content
+        assert (kept.name == SETTINGS_FILE) == (not loaded.notice)
+        assert isinstance(loaded.settings, Settings)
+        assert len(loaded.notice) < LONGEST_MESSAGE, loaded.notice
+
+
+def small_files(content: bytes) -> None:
+    """Places of lessons, the painted cube and saved solves: what cannot be read counts as none."""
+    with folder_with(PLACES_FILE, content) as folder, watched():
+        assert len(load_places(folder)) <= MOST
+    with folder_with(PAINTING_FILE, content) as folder, watched():
+        load_painting(folder)
+    with folder_with("2026-03-03-183000.txt", content) as folder, watched():
+        shelf = load_shelf(folder)
+        assert len(shelf.entries) + len(shelf.damaged) == 1
+
+
+def attempt_line(content: bytes) -> None:
+    """An attempt as a line of JSON."""
+    with watched():
+        try:
+            attempt = parse_line(content)
+        except AttemptError as fault:
+            told(fault)
+            return
+    assert parse_line(format_line(attempt)) == attempt
+
+
+def attempt_table(content: bytes) -> None:
+    """Attempts as a table."""
+    text = content.decode("utf-8", "replace")
+    with watched():
+        try:
+            attempts = list(parse_table(io.StringIO(text, newline="")))
+        except AttemptError as fault:
+            told(fault)
+            return
+    assert list(parse_table("".join(format_table(attempts)).splitlines(keepends=True))) == attempts
+
+
+def batch(content: bytes) -> None:
+    """Requests line by line: each gets one line of JSON, whatever it is."""
+    # What is asked is not worked out here: exact answers to far positions take their time.
+    told = io.StringIO()
+    with watched():
+        status = answer_lines(io.BytesIO(content), told, _echo)
+    replies = [json.loads(line) for line in told.getvalue().splitlines()]
+    assert len(replies) == len(content.splitlines()) if b"\r" not in content else replies is not None
+    assert status == int(any("error" in reply for reply in replies))
+    assert all(len(reply.get("error", "")) < LONGEST_MESSAGE for reply in replies)
+
+
+def _echo(asked: Question) -> dict[str, object]:
+    return {"slot": asked.task.slot.name, "keep": len(asked.task.keep)}
+
+
+def actions(content: bytes) -> None:
+    """Names of buttons: those that mean something are written and read in pairs."""
+    with watched():
+        command = command_of(text_of(content))
+    if command is not None:
+        assert command_of(action_name(command)) == command
+
+
+def key_names(content: bytes) -> None:
+    """Keys as the settings file names them."""
+    with watched():
+        try:
+            parse_key(text_of(content))
+        except KeysError as fault:
+            told(fault)
+
+
+TARGETS: dict[str, Callable[[bytes], None]] = {
+    each.__name__: each
+    for each in (
+        notation, stickers, script, settings, small_files, attempt_line, attempt_table, batch, actions,
+        key_names,
+    )
+}  # fmt: skip
+"""All of them by name."""
+
+
+if __name__ == "__main__":
+    # Runs one target on standard input, to look into an input that was found.
+    TARGETS[sys.argv[1]](sys.stdin.buffer.read())
