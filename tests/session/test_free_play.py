@@ -10,9 +10,10 @@ import pytest
 
 from tests.session.pilot import Pilot, Reading, bearing_of, rail_of, stage_of
 from tutor.cube.faces import Face, Turn
-from tutor.cube.notation import parse_turns
+from tutor.cube.notation import parse_moves, parse_turns
 from tutor.cube.position import SOLVED, Slot
 from tutor.session.answers import REMEMBERED
+from tutor.session.commands import Make
 from tutor.session.inputs import (
     KeyPressed,
     LayerDragged,
@@ -24,6 +25,7 @@ from tutor.session.inputs import (
     Zoomed,
 )
 from tutor.session.view import REST_CAMERA, Arrow, Entry, Mark, Screen
+from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
 
@@ -398,3 +400,26 @@ def test_the_key_that_opens_the_field_is_never_typed_into_it(pilot: Pilot) -> No
         pilot.write("U ")
         pilot.key("escape")
     assert pilot.session.writing.text == "U U "
+
+
+@pytest.mark.parametrize("setup", ["", "R U R'", "F2"])
+@pytest.mark.parametrize("end", ["", "R", "L D2", "R U' R'"])
+def test_many_moves_written_at_once_lead_where_they_lead_one_by_one(
+    solver: Solver, setup: str, end: str
+) -> None:
+    written = "R U R' U' " * 15 + end
+    together, one_by_one = Pilot(solver), Pilot(solver)
+    for pilot in (together, one_by_one):
+        pilot.free_play(setup)
+    together.key("slash")
+    together.write(written)
+    together.key("enter")
+    together.settle()
+    for move in parse_moves(written):
+        one_by_one.application.give(Make(move))
+    one_by_one.settle()
+    for pilot in (together, one_by_one):
+        pilot.wait(5.0)
+    assert together.session.free.history == one_by_one.session.free.history
+    assert together.session.free.bearing() == one_by_one.session.free.bearing()
+    assert together.view.stage == one_by_one.view.stage

@@ -55,3 +55,12 @@ def test_redo_goes_on_to_what_was_begun_anew_and_a_new_move_drops_it() -> None:
     assert not begun.can_redo
     assert back.can_redo
     assert not back.pushed(Turn.D).can_redo
+
+
+@given(moves, moves)
+def test_several_moves_at_once_are_those_moves_one_by_one(first: list[Move], then: list[Move]) -> None:
+    history = History(HeldCube()).extended(first).moved_to(len(first) // 2)
+    one_by_one = history
+    for move in then:
+        one_by_one = one_by_one.pushed(move)
+    assert history.extended(then) == one_by_one

@@ -51,11 +51,14 @@ class History:
         return replace(self, entries=(*self.made, entry), cursor=self.cursor + 1, later=None)
 
     def extended(self, moves: Iterable[Move]) -> History:
-        """With several more moves."""
-        history = self
+        """With several more moves; this very history if there are none."""
+        entries, cube = list(self.made), self.cube
         for move in moves:
-            history = history.pushed(move)
-        return history
+            cube = cube.moved(move)
+            entries.append(Entry(move, cube))
+        if len(entries) == self.cursor:
+            return self
+        return replace(self, entries=tuple(entries), cursor=len(entries), later=None)
 
     def moved_to(self, index: int) -> History:
         """With the cursor at ``index``, kept within the moves there are; this very history if it is there."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from tutor.cube.faces import FACES, Face, Turn
@@ -61,6 +62,15 @@ def make(session: Session, move: Move, now: float) -> Session:
     session = replace(session, demonstration=None)
     session = with_move_shown(session, attempt.cube, move, now)
     return with_attempt(session, followed(session, replace(attempt, history=attempt.history.pushed(move))))
+
+
+def make_together(session: Session, moves: Sequence[Move], now: float) -> Session:
+    """Make moves on the cube of the screen shown, with nothing to be seen but where they lead."""
+    attempt = session.attempt
+    if attempt is None or not moves:
+        return session
+    session = replace(at_once(session, attempt.cube, now), demonstration=None)
+    return with_attempt(session, followed(session, replace(attempt, history=attempt.history.extended(moves))))
 
 
 def halve(session: Session, now: float) -> Session:

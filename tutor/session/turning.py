@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from tutor.coach.catalogue import ENGLISH
@@ -17,6 +18,10 @@ NOT_YET = "Look first: the cube is yours when this has been shown. Enter goes on
 NO_MORE = "This run is over. Enter goes on."
 ONLY_FOLLOWING = "Here the turns are made for you: keep your eyes on the two pieces."
 ONLY_LOOKING = "Here a case is looked at. Try it, and the turns are yours."
+
+
+MOST_ONE_BY_ONE = 40
+"""Written moves that are followed one by one."""
 
 
 def turns_allowed(session: Session) -> bool:
@@ -78,6 +83,17 @@ def make(session: Session, move: Move, now: float) -> Session:
     if session.notice in (NOT_NOW, NOT_YET):
         session = replace(session, notice="")
     return checked(play.make(case_run.noted(session, move, now), move, now), now)
+
+
+def make_all(session: Session, moves: Sequence[Move], now: float) -> Session:
+    """Make written moves, or say why not. Of very many on a cube of one's own, those before the last are
+    made together: nobody could see them turn, and only where they lead is followed up."""
+    ahead = len(moves) - MOST_ONE_BY_ONE
+    if ahead > 0 and session.screen in (Screen.FREE_PLAY, Screen.SOLVE) and turns_allowed(session):
+        session, moves = play.make_together(session, moves[:ahead], now), moves[ahead:]
+    for move in moves:
+        session = make(session, move, now)
+    return session
 
 
 def halve(session: Session, now: float) -> Session:

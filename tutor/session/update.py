@@ -77,8 +77,8 @@ def update(session: Session, command: Command, now: float) -> Update:
         after = replace(after, answers=answers)
     if after.settings != session.settings:
         effects = (*effects, SaveSettings(after.settings))
-    if after.last_scene != session.last_scene:
-        effects = (*effects, KeepPlaces(after.last_scene))
+    if after.places != session.places:
+        effects = (*effects, KeepPlaces(after.places))
     if after.settings.sound and (_turned(session, after) or not session.settings.sound):
         effects = (*effects, Click())
     return after, effects + kept + filed + asked + advised + painting.kept(session, after)
@@ -262,10 +262,7 @@ def _submit(session: Session, now: float) -> Session | Update:
     except NotationError as error:
         wrong = replace(session.writing, error=str(error), error_column=error.column - 1)
         return replace(session, writing=wrong)
-    session = replace(session, writing=Writing())
-    for move in moves:
-        session = turning.make(session, move, now)
-    return session
+    return turning.make_all(replace(session, writing=Writing()), moves, now)
 
 
 def _looked(camera: Camera, command: Look | Zoom) -> Camera:
@@ -286,7 +283,7 @@ def _wanted(session: Session) -> tuple[Key, ...]:
     bearing = attempt.bearing() if attempt is not None else None
     if attempt is None or bearing is None:
         return needed
-    keys = [(bearing.position, bearing.task)]
+    keys = [(bearing.position, bearing.task), *showing.asked_while_shown(session)]
     for judged in judged_turns(session, attempt):
         if judged.answer is None:
             keys.append((judged.bearing.position, judged.bearing.task))
