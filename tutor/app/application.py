@@ -13,6 +13,7 @@ from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from random import Random
 from typing import Protocol
 
+from tutor.app.written_beside import WrittenBeside
 from tutor.cube.position import Position
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
@@ -221,6 +222,7 @@ class Application:
         self._seen: tuple[str, float | None] = ("", None)
         self._next_look = 0.0
         self._begun: list[Future[Command]] = []
+        self._files = WrittenBeside(self._kept, beside=beside is not None)
 
     def handle(self, given: Input) -> None:
         """A person did something."""
@@ -252,6 +254,8 @@ class Application:
             self.give(report)
         for found in self._shelf.poll() if self._shelf is not None else ():
             self.give(found)
+        for told in self._files.poll():
+            self.give(told)
         self._look_at_records()
         if tick_due(self.session, self._clock()):
             self.give(Tick())
@@ -309,7 +313,8 @@ class Application:
         self.give(Failed(f"{told}\nMore about it is in the log: {place}" if place else told))
 
     def close(self) -> None:
-        """End what runs beside."""
+        """End what runs beside, when all that is to be kept has been written."""
+        self._files.close()
         if self._beside is not None:
             self._beside.shutdown(wait=False, cancel_futures=True)
         if self._keeping is not None:
@@ -349,7 +354,7 @@ class Application:
             case LoadLesson():
                 return (self._loaded(effect),)
             case SaveSettings() | KeepPlaces() | KeepPainting():
-                return self._kept(effect)
+                return self._files.begin(effect)
             case Click():
                 self._click()
             case Quit():
