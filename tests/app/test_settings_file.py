@@ -35,7 +35,7 @@ settings = st.builds(
     reduced_motion=st.booleans(),
     sound=st.booleans(),
     single_keys=st.booleans(),
-    rest_minutes=st.integers(5, 240),
+    rest_minutes=st.just(0) | st.integers(5, 240),
 ).map(with_its_words)
 
 
@@ -59,6 +59,7 @@ def test_without_a_file_the_usual_settings_hold(tmp_path: Path) -> None:
         (b"speed = 1.0.0", ""),
         (b"speed = 99.0", "speed"),
         (b"cross = 'pink'", "cross"),
+        (b"rest_minutes = 3", "rest_minutes: 0 for never"),
         (b"colour = 'white'", "colour"),
         (b"[look]\narrangement = ['white', 'white', 'red', 'orange', 'green', 'blue']", "arrangement"),
         (b"[look]\narrangement = ['white']", "arrangement"),

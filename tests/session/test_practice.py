@@ -24,6 +24,7 @@ from tests.session.sitting import (
 )
 from tutor.method.cases import Family
 from tutor.progress.attempt import Mode
+from tutor.session.looks import REST_MINUTES
 from tutor.session.practice.commands import Practise
 from tutor.session.practice.state import Stand
 from tutor.session.records.commands import (
@@ -280,8 +281,9 @@ def test_after_the_chosen_time_one_is_reminded_to_rest_and_a_pause_is_a_rest(reg
 
 
 def test_with_the_reminder_off_nobody_is_reminded(regular: Pilot) -> None:
-    settings = replace(regular.session.settings, rest_minutes=0)
-    regular.application.session = replace(regular.session, settings=settings)
+    regular.press("open:SETTINGS")
+    regular.press(f"choose:REST:{len(REST_MINUTES)}")
+    assert regular.session.settings.rest_minutes == 0
     begin(regular, "practise:WEAKEST:")
     assert practise(regular, 9) == []
     regular.press("practice:END")

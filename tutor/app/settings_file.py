@@ -23,6 +23,8 @@ from tutor.session.settings import Settings
 from tutor.session.view import Look
 
 FILE = "settings.toml"
+LEAST_REST = 5
+"""Minutes; anything less would be a reminder at every case."""
 LARGEST = 64 * 1024
 """Bytes read at most."""
 LONGEST_LINE = 2_000
@@ -50,7 +52,8 @@ class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
     speed: Annotated[float, msgspec.Meta(ge=0.1, le=3.0)] = 1.0
     reduced_motion: bool = False
     sound: bool = False
-    rest_minutes: Annotated[int, msgspec.Meta(ge=5, le=240)] = 25
+    rest_minutes: Annotated[int, msgspec.Meta(ge=0, le=240)] = 25
+    """0 for never, else 5 or more."""
     learner: Annotated[str, msgspec.Meta(max_length=LONGEST_NAME)] = GUEST
     single_keys: bool = True
     look: LookFile = LookFile()
@@ -138,6 +141,8 @@ def _settings(file: SettingsFile) -> Settings:
         mirrors=file.look.mirrors,
         letters=file.look.letters,
     )
+    if 0 < file.rest_minutes < LEAST_REST:
+        raise ValueError(f"rest_minutes: 0 for never, or {LEAST_REST} to 240; it is {file.rest_minutes}")
     keys = tuple(file.keys.items())
     remapped(keys)
     return Settings(

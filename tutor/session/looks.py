@@ -28,9 +28,9 @@ class Setting(Enum):
     LETTERS = "Letters on stickers"
     MIRRORS = "Mirrors"
     MOTION = "Turns are shown"
-    SPEED = "Speed of turns"
+    SPEED = "Speed of your turns"
     CROSS = "Cross colour"
-    SOUND = "Sound of turns"
+    SOUND = "Sound of your turns"
     KEYS = "Letter and number keys"
     REST = "Rest reminder after"
 
@@ -66,7 +66,10 @@ OPTIONS: dict[Setting, tuple[Option, ...]] = {
     Setting.CROSS: tuple(_other(COLOUR_NAMES[face], cross=face) for face in FACES),
     Setting.SOUND: (_other("off", sound=False), _other("on", sound=True)),
     Setting.KEYS: (_other("on", single_keys=True), _other("off", single_keys=False)),
-    Setting.REST: tuple(_other(f"{minutes} min", rest_minutes=minutes) for minutes in REST_MINUTES),
+    Setting.REST: (
+        *(_other(f"{minutes} min", rest_minutes=minutes) for minutes in REST_MINUTES),
+        _other("never", rest_minutes=0),
+    ),
 }
 """The values of each setting, in order."""
 

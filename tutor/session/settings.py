@@ -18,13 +18,13 @@ class Settings:
     cross: Face = Face.D
     """The cross colour, by its colour number."""
     speed: float = 1.0
-    """Of animated turns, 0.1 to 3."""
+    """Of turns that a person makes, 0.1 to 3; what is shown has a speed of its own, beside the rail."""
     reduced_motion: bool = False
     """Fade instead of turning."""
     sound: bool = False
     """Whether a turn made is heard."""
     rest_minutes: int = 25
-    """Minutes of turning after which a rest is suggested."""
+    """Minutes of turning after which a rest is suggested; 0 for never."""
     keys: tuple[tuple[str, str], ...] = ()
     """A person's own keys, as ``keymap.remapped`` reads them."""
     single_keys: bool = True
