@@ -95,12 +95,12 @@ def attempt_review(session: Session, attempt: Attempt) -> Review | None:
     for each in judged:
         if each.answer is None or not _same_frame(each.bearing, judged[0].bearing):
             return None
+        if not each.answer.distance:
+            # Turns made after the pair was home belong to no case, even when they lead away from there.
+            break
         answers.append(each.answer)
-    if not answers or not answers[0].distance:
+    if not answers:
         return None
-    while answers[-1].distance == 0:
-        # Turns made after the pair was home belong to no case.
-        answers.pop()
     return review(answers, [each.turn for each in judged[: len(answers)]])
 
 
