@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from render.camera import sight
 from render.region import Region, changed_regions
+from render.sight import sight
 from render.stage import StageRenderer
 from render.surface import Surface
 from render.theme import Theme

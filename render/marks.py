@@ -26,6 +26,8 @@ from render.theme import Colour, StageTheme
 from tutor.session.view import Camera, Stage, Turning
 
 OUTLINE_HALF_WIDTH = 0.042
+GHOST_HALF, GHOST_ROUNDING = 0.44, 0.14
+"""From the middle of a covered cubie to the sides of its ghost, and how round that is."""
 FRAME_GAP = 0.075
 FRAME_HALF_WIDTH = 0.05
 GLOW_REACH = 0.42
@@ -103,9 +105,9 @@ def marks_of(stage: Stage, theme: StageTheme) -> Marks:
         solid.append(turn_arrow(stage.arrow.turn, stage.camera, theme.arrow))
     solid += [trail_tube(trail, theme.arrow) for trail in stage.trails]
     covered = sorted(covered_cubies(stage.outlined, stage.turning, stage.camera))
-    ghost = [_cage([cubie], theme.outline, cubie) for cubie in covered]
+    ghost = [_block([cubie], theme.outline, cubie) for cubie in covered]
     if stage.framed and covered_cubies(stage.framed, None, stage.camera) == stage.framed:
-        ghost.append(slot_frame(stage.framed, theme.frame))
+        ghost.append(_block(sorted(stage.framed), theme.frame, STAYS))
     counts = [sum(len(mesh.indices) for mesh in part) for part in (glow, solid, ghost)]
     return Marks(merged([EMPTY, *glow, *solid, *ghost]), *counts)
 
@@ -151,6 +153,14 @@ def _cage(cubies: list[int], colour: Colour, travels_with: int, gap: float = 0.0
         else:
             meshes.append(painted(middle + half * _BOX, None, colour, travels_with, _BOX_INDICES))
     return merged(meshes)
+
+
+def _block(cubies: list[int], colour: Colour, travels_with: int) -> Mesh:
+    """The rounded body of what the cubies fill together: the ghost of what is covered, seen as one shape."""
+    places = CUBIE_PLACES[cubies]
+    low, high = places.min(axis=0) - GHOST_HALF, places.max(axis=0) + GHOST_HALF
+    positions, normals, indices = rounded_box((high - low) / 2, GHOST_ROUNDING, 3)
+    return painted(positions + (low + high) / 2, normals, colour, travels_with, indices)
 
 
 def slot_frame(places: frozenset[int], colour: Colour) -> Mesh:

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from render.camera import Sight, sight
 from render.geometry import (
     FRAMES,
     HALF_CUBE,
@@ -22,6 +21,7 @@ from render.geometry import (
 )
 from render.linear import Array, transform, vector
 from render.mirrors import Mirror, mirrors
+from render.sight import Sight, sight
 from tutor.session.view import Face, Look, Stage, Turning
 
 DECIDED = 1.25

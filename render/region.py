@@ -11,10 +11,10 @@ from itertools import product
 import numpy as np
 import numpy.typing as npt
 
-from render.camera import Sight
 from render.geometry import CUBIE_PLACES, STICKER_CUBIES, turned_cubies, turning_matrix
 from render.linear import Array, transform, vector
 from render.mirrors import mirrors
+from render.sight import Sight
 from tutor.session.view import Stage
 
 Region = tuple[int, int, int, int]

@@ -7,11 +7,12 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from render.camera import Sight, camera_axes
+from render.camera import camera_axes
 from render.geometry import STICKER_CUBIES, turned_cubies, turning_matrix
 from render.linear import Array, homogeneous, normalised, rotation, vector
 from render.mirrors import mirrors
 from render.palette import Palette, to_linear
+from render.sight import Sight
 from render.theme import StageTheme
 from tutor.session.view import HIDDEN, Camera, Stage
 

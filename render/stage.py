@@ -6,7 +6,6 @@ from functools import cached_property
 
 from pyglet import gl
 
-from render.camera import sight
 from render.graphics import KeptState, Program, Texture, UniformBuffer, VertexArray
 from render.letters import letter_sheet
 from render.mark_mesh import MARK_WIDTHS
@@ -16,6 +15,7 @@ from render.palette import load_palette
 from render.region import Region, cube_box, meet, mirrors_met
 from render.scene import SCENE, pack
 from render.setting import LABEL_WIDTHS, SETTING_WIDTHS, label_mesh, setting_mesh
+from render.sight import sight
 from render.theme import StageTheme, Theme
 from tutor.session.view import Look, Stage
 

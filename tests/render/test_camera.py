@@ -1,9 +1,10 @@
 import numpy as np
 import pytest
 
-from render.camera import camera_direction, eye_position, sight
+from render.camera import camera_direction, eye_position
 from render.linear import vector
 from render.mirrors import mirrors
+from render.sight import FULLY_SEEN, sight
 from tutor.session.view import REST_CAMERA, Camera
 
 SIZES = [(850, 560), (640, 400), (2560, 1600), (820, 640)]
@@ -69,3 +70,24 @@ def test_a_ray_goes_through_the_point_it_was_asked_for() -> None:
 def test_a_viewport_without_area_is_refused() -> None:
     with pytest.raises(ValueError, match="0 by 600"):
         sight(REST_CAMERA, (0, 600), mirrors=True)
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("pitch", [-60.0, -10.0, 28.0, 60.0, 80.0])
+def test_no_mirror_that_is_well_seen_is_cut_by_the_edge(size: tuple[int, int], pitch: float) -> None:
+    for yaw in range(-180, 180, 15):
+        camera = Camera(yaw, pitch)
+        view = sight(camera, size, mirrors=True)
+        for mirror in mirrors():
+            if eye_position(camera) @ mirror.normal - mirror.offset >= FULLY_SEEN:
+                places = view.to_viewport(mirror.corners())
+                assert (places >= 0.0).all()
+                assert (places <= vector(size)).all()
+
+
+def test_the_picture_never_jumps_while_one_looks_round() -> None:
+    widths = [
+        np.ptp(sight(Camera(yaw, 40.0), (850, 610), mirrors=True).to_viewport(corners())[:, 1])
+        for yaw in np.arange(-180.0, 180.0, 0.5)
+    ]
+    assert np.abs(np.diff(widths)).max() < 0.02 * max(widths)

@@ -2,7 +2,7 @@ import numpy as np
 import pytest
 
 from render.arrows import arrow_angles, trail_points, turn_arrow
-from render.geometry import cubie_number, normal, turning_matrix
+from render.geometry import CUBIE_PLACES, cubie_number, normal, turning_matrix
 from render.linear import vector
 from render.mark_mesh import STAYS
 from render.marks import covered_cubies, marks_key, marks_of, slot_frame
@@ -38,7 +38,11 @@ def test_a_half_turn_brings_a_covered_cubie_to_light() -> None:
 
 def test_a_covered_cubie_gets_a_ghost_besides_its_outline() -> None:
     both = marks_of(Stage(SOLVED, outlined=frozenset({FRONT, BACK})), THEME)
-    assert both.ghost == both.solid // 2 > 0
+    rows = both.mesh.vertices[both.mesh.indices[both.glow + both.solid :]]
+    assert len(rows) == both.ghost > 0
+    assert set(rows[:, 10]) == {BACK}
+    assert np.abs(rows[:, :3] - CUBIE_PLACES[BACK]).max() <= 0.5
+    assert both.solid == 2 * marks_of(Stage(SOLVED, outlined=frozenset({FRONT})), THEME).solid
 
 
 def test_outlines_travel_and_frames_stay() -> None:

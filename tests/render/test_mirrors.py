@@ -1,10 +1,11 @@
 import numpy as np
 import pytest
 
-from render.camera import eye_position, sight
+from render.camera import eye_position
 from render.geometry import normal, sticker_centre
 from render.linear import transform, vector
 from render.mirrors import Mirror, mirrors
+from render.sight import sight
 from tutor.session.view import REST_CAMERA, Camera, Face
 
 EYE = eye_position(REST_CAMERA)

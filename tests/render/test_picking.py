@@ -3,11 +3,11 @@ from itertools import product
 import numpy as np
 import pytest
 
-from render.camera import sight
 from render.geometry import FRAMES, STICKER_CUBIES, normal, sticker_centre, sticker_face, turned_cubies
 from render.linear import Array, rotation, transform, vector
 from render.mirrors import mirrors
 from render.picking import StageHand, pick
+from render.sight import sight
 from tutor.session.view import REST_CAMERA, Camera, Face, Look, Stage, Turning
 
 SIZE = (850.0, 560.0)

@@ -8,9 +8,9 @@ from math import pi
 import numpy as np
 import pytest
 
-from render.camera import sight
 from render.offscreen import Picture, shared_context
 from render.region import Region, changed_regions
+from render.sight import sight
 from render.theme import load_theme
 from tutor.session.view import Arrow, Camera, Face, Look, Stage, Trail, Turn, Turning
 

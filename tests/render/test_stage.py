@@ -7,12 +7,12 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
-from render.camera import sight
 from render.geometry import STICKER_CUBIES, cubie_number, normal, sticker_centre, sticker_face, turning_matrix
 from render.linear import Array, transform, vector
 from render.mirrors import mirrors
 from render.offscreen import OffscreenError, render_stage, shared_context
 from render.palette import PaletteError, load_palette, to_linear
+from render.sight import sight
 from render.theme import load_theme
 from tutor.session.view import HIDDEN, Arrow, Camera, Face, Look, Stage, Trail, Turn, Turning
 
