@@ -15,8 +15,10 @@ from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
+from tutor.progress.attempt import GUEST
 from tutor.session.inputs import StickerPressed
-from tutor.session.lesson_play import options, settled
+from tutor.session.lesson_play import options, places_of, settled
+from tutor.session.records.commands import ChooseLearner
 from tutor.session.view import Button, Mark, Screen
 from tutor.solver.search import Solver
 
@@ -269,7 +271,7 @@ def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
     pilot.application._save_places = kept.append
     pilot.press("lesson:4:0:made-pair")
     tomorrow = Pilot(pilot.solver, pilot.lessons)
-    tomorrow.application.session = replace(tomorrow.session, last_scene=kept[-1])
+    tomorrow.application.session = replace(tomorrow.session, places=kept[-1])
     button = Reading(tomorrow.view).button("Continue: A made pair and its two ways in")
     assert button.primary
     tomorrow.press(button.action)
@@ -283,3 +285,17 @@ def test_enter_at_home_does_what_home_proposes(pilot: Pilot) -> None:
     pilot.settle()
     assert pilot.session.lesson is not None
     assert (pilot.session.lesson.lesson.name, pilot.session.lesson.scene) == (LESSONS[0], 0)
+
+
+def test_every_learner_has_a_place_of_their_own_in_each_lesson(pilot: Pilot) -> None:
+    pilot.press("lesson:4:0:made-pair")
+    pilot.settle()
+    pilot.application.give(ChooseLearner("Ilva"))
+    pilot.press("open:HOME")
+    labels = [block.label for block in Reading(pilot.view).blocks if isinstance(block, Button)]
+    assert not [label for label in labels if label.startswith("Continue")]
+    pilot.press("lesson:2:0:made-pair")
+    pilot.settle()
+    assert dict(places_of(pilot.session)) == {"made-pair": 2}
+    pilot.application.give(ChooseLearner(GUEST))
+    assert dict(places_of(pilot.session)) == {"made-pair": 4}

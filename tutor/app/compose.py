@@ -126,7 +126,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     application = Application(
         replace(
             with_text(new_session(settings, titles), load_painting(state_folder())),
-            last_scene=load_places(state_folder()),
+            places=load_places(state_folder()),
             records=Records(settings.learner, (settings.learner,), mark=uuid4()),
         ),
         WorkerOracle(partial(Worker, answer)),

@@ -19,6 +19,7 @@ SOLVE_TEXTS: Mapping[str, tuple[str, ...]] = {
     "cross.turned_over": ("the {name} edge, in its place but turned over",),
     "cross.idea": ("A shortest way begins with the {layer} layer. Which way round, and how far?",),
     "pair.label": ("{slot}: {turns}",),
+    "pair.begins": ("{corner} begins {corner_place}, {edge} {edge_place}.",),
     "pair.where": ("{corner} is {corner_place}; {edge} is {edge_place}.",),
     "pair.after": ("Taken first, it leaves {others}.",),
     "pair.last": ("It is the last one.",),

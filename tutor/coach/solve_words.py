@@ -144,6 +144,20 @@ def cross_title(reading: CrossReading, colours: tuple[str, ...]) -> str:
 # ---------------------------------------------------------------------------------------------- pairs
 
 
+def whereabouts(position: Position, task: Task, colours: tuple[str, ...]) -> Phrase:
+    """Where the pieces of a pair begin, and how they lie."""
+    sight = Sight(position, task, colours, When.BEFORE)
+    return finished(
+        tell(
+            "pair.begins",
+            corner=sight.named(Piece.CORNER),
+            edge=sight.named(Piece.EDGE),
+            corner_place=sight.place(Piece.CORNER),
+            edge_place=sight.place(Piece.EDGE),
+        )
+    )
+
+
 def slot_words(slot: Slot) -> str:
     """A slot by where it is, for instance ``front-right slot``."""
     return ENGLISH.say(f"slot.{slot.name}")

@@ -28,6 +28,7 @@ from tutor.lesson.resolve import (
     Tell,
     step_answered,
 )
+from tutor.progress.attempt import GUEST
 from tutor.session.aim import aim_of
 from tutor.session.commands import Carried, Effect, LessonFailed, LessonLoaded, LoadLesson
 from tutor.session.demonstration import Demonstration
@@ -42,6 +43,25 @@ FINISHED = 1000
 """In place of a scene: the lesson was gone through to its end. No lesson has so many scenes."""
 CANDIDATES = 4
 """How many places a Find question offers to choose from by key."""
+
+
+def places_of(session: Session) -> tuple[tuple[str, int], ...]:
+    """Where the learner who sits here left each lesson, by its name, the latest last."""
+    mark = _mark(session)
+    own = ((kept.removeprefix(mark), scene) for kept, scene in session.places if kept.startswith(mark))
+    return tuple((name, scene) for name, scene in own if "/" not in name)
+
+
+def with_place(session: Session, lesson: str, scene: int) -> tuple[tuple[str, int], ...]:
+    """All places, with where the learner who sits here now is in a lesson."""
+    kept = _mark(session) + lesson
+    return (*(place for place in session.places if place[0] != kept), (kept, scene))
+
+
+def _mark(session: Session) -> str:
+    """What stands before the names of lessons in a learner's places; no lesson's name has a stroke in it."""
+    learner = session.records.learner
+    return "" if learner == GUEST else f"{learner}/"
 
 
 def scene_of(session: Session) -> Scene | None:
@@ -110,11 +130,10 @@ def _begun(lesson: Lesson, index: int, carried: Carried, now: float) -> LessonPl
 
 def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now: float) -> Session:
     scene, played = lesson.scenes[index], _begun(lesson, index, carried, now)
-    places = tuple(place for place in session.last_scene if place[0] != lesson.name)
     return replace(
         session,
         lesson=played,
-        last_scene=(*places, (lesson.name, index)),
+        places=with_place(session, lesson.name, index),
         demonstration=_demonstration(scene, now),
         timeline=Timeline(),
         faded_from=None,
@@ -186,9 +205,8 @@ def turned_page(
         return session, ()
     if index < len(played.lesson.scenes):
         return _entered(session, played.lesson, index, played.carried, now), ()
-    others = tuple(place for place in session.last_scene if place[0] != played.lesson.name)
-    places = ((played.lesson.name, FINISHED), *others)
-    session = replace(session, last_scene=places, lesson=None, screen=Screen.HOME, demonstration=None)
+    places = with_place(session, played.lesson.name, FINISHED)
+    session = replace(session, places=places, lesson=None, screen=Screen.HOME, demonstration=None)
     following = next_lesson(session, played.lesson.name)
     return (session, ()) if following is None else wanted(session, LoadLesson(following))
 

@@ -8,11 +8,15 @@ from tutor.cube.held import HeldCube
 from tutor.method.routes import Route
 from tutor.session import case_book, lesson_play, play, turning
 from tutor.session.aim import Bearing
+from tutor.session.answers import Key
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
 from tutor.session.looking_back import parting_shown, slip_shown
-from tutor.session.state import Attempt, Phase, Session
+from tutor.session.state import Attempt, Judged, Phase, Session
 from tutor.session.view import Screen
+
+REASONED = (Screen.PRACTICE, Screen.CASE_BOOK)
+"""Where the coach tells what each turn shown does; a lesson has words of its own."""
 
 
 def act(session: Session, what: Act, now: float) -> Session:
@@ -31,6 +35,23 @@ def act(session: Session, what: Act, now: float) -> Session:
             by = 1 if what is Act.FASTER else -1
             changed = demonstration.at_speed(next_speed(demonstration.speed, by), now)
     return replace(session, demonstration=changed)
+
+
+def turn_shown(session: Session, index: int) -> Judged | None:
+    """A turn of what is shown, with what the solver says of the position before it, if that is known."""
+    shown, attempt = session.demonstration, session.attempt
+    if shown is None or attempt is None or attempt.aim is None:
+        return None
+    bearing = attempt.aim.bearing(shown.start.after(shown.turns[:index]))
+    return Judged(index, bearing, bearing.turn_as_judged(shown.turns[index]), session.answers.at(bearing))
+
+
+def asked_while_shown(session: Session) -> tuple[Key, ...]:
+    """The positions before each turn of what is shown, where its reasons are told."""
+    if session.demonstration is None or session.screen not in REASONED:
+        return ()
+    turns = (turn_shown(session, index) for index in range(len(session.demonstration.turns)))
+    return tuple((each.bearing.position, each.bearing.task) for each in turns if each is not None)
 
 
 def begun(session: Session, what: Act, now: float) -> Session:

@@ -238,8 +238,8 @@ class Session:
     records: Records = field(default_factory=Records)
     guidance: tuple[tuple[str, Guidance], ...] = ()
     """Where the learner stands with each case met, by the case's slug."""
-    last_scene: tuple[tuple[str, int], ...] = ()
-    """Where each lesson was left."""
+    places: tuple[tuple[str, int], ...] = ()
+    """Where each lesson was left, by each learner; see ``lesson_play.places_of``."""
     timeline: Timeline = field(default_factory=Timeline)
     demonstration: Demonstration | None = None
     answers: Answers = field(default_factory=Answers)

@@ -87,6 +87,7 @@ def handed_over(session: Session, now: float) -> Session:
         guidance = watched(guidance_for(session, run.counts_for))
         session = with_guidance(session, run.counts_for, guidance)
         return replace(session, run=over, demonstration=None)
+    session = replace(session, notice="")
     reached = demonstration.start.after(demonstration.turns)
     attempt = Attempt(History(reached), run.attempt.aim)
     run = replace(run, phase=Phase.TURNING, attempt=attempt, started=now)

@@ -208,7 +208,7 @@ def chosen(session: Session, command: ChooseLearner, _now: float) -> Told:
 def _seated(session: Session, name: str) -> Session:
     records = replace(session.records, learner=name, study=None)
     settings = replace(session.settings, learner=name)
-    return replace(session, records=records, settings=settings, guidance=(), run=None)
+    return replace(session, records=records, settings=settings, guidance=(), run=None, lesson=None)
 
 
 def named(session: Session, name: str) -> Told:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tutor.session.actions import action_name
 from tutor.session.commands import Open, StartLesson
-from tutor.session.lesson_play import FINISHED
+from tutor.session.lesson_play import FINISHED, places_of
 from tutor.session.records.commands import ChooseLearner
 from tutor.session.state import LessonTitle, Session
 from tutor.session.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
@@ -91,8 +91,8 @@ def _first_button(session: Session) -> Button:
         label = f"Continue: {played.lesson.title}"
         return Button(action_name(Open(Screen.LESSON)), label, "Enter", primary=True, detail=detail)
     titles = {lesson.name: lesson for lesson in session.lessons}
-    places = session.last_scene
-    left = [place for place in session.last_scene if place[0] in titles and place[1] != FINISHED]
+    places = places_of(session)
+    left = [place for place in places if place[0] in titles and place[1] != FINISHED]
     if left:
         name, scene = left[-1]
         start = action_name(StartLesson(name, scene))
@@ -108,7 +108,7 @@ def _first_button(session: Session) -> Button:
 
 def _lessons(session: Session) -> tuple[Block, ...]:
     blocks: list[Block] = [Text("Lessons", TextStyle.HEADING)]
-    places = dict(session.last_scene)
+    places = dict(places_of(session))
     for number, lesson in enumerate(session.lessons, start=1):
         blocks.append(_lesson_button(number, lesson, places.get(lesson.name, 0)))
     if not session.lessons:

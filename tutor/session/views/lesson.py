@@ -66,6 +66,9 @@ def lesson_rail(session: Session) -> Rail | None:
     played, scene = session.lesson, lesson_play.scene_of(session)
     if played is None or scene is None or scene.task is None:
         return None
+    if lesson_play.only_tells(session):
+        # No pair is on its way, so that there are no steps to show.
+        return None
     judged = verdicts_shown(played, scene)
     if played.solved and isinstance(scene, Ask | Alone):
         reviewed = review_rail(session, played.attempt)

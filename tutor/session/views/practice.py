@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.coach.guidance import Help
+from tutor.coach.solve_words import whereabouts
 from tutor.progress.attempt import Mode
 from tutor.session import turning
 from tutor.session.actions import action_name
+from tutor.session.aim import colours_as_held
 from tutor.session.commands import Act, ChooseAnswer, TryCase
 from tutor.session.practice import case_run
 from tutor.session.practice.case_run import Onward
@@ -62,6 +64,7 @@ _ONWARD = {
 }
 _EYES_ON_THE_CUBE = (Mode.FLASH, Mode.STEADY)
 """There the case is seen and not read: its name comes when it is over."""
+BOOK_NAME = "Its name in the case book, as seen at the front right."
 _AGAIN_IF_KNOWN = "Again, to keep it"
 END_BUTTON = Button(action_name(PracticeAct.END), "End for now")
 
@@ -90,12 +93,15 @@ def run_rail(session: Session, run: CaseRun) -> Rail:
 
 
 def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
-    name = Text(f"{run.case.name}.", TextStyle.HEADING)
+    start = Text(_start(session, run), TextStyle.HEADING)
     caption = Text(_caption(run), TextStyle.SMALL, Tone.MUTED)
     if run.mode in _EYES_ON_THE_CUBE and run.phase is Phase.TURNING:
         asked = naming_blocks(run.flash) if run.flash is not None else _turning(session, run, "")
         return (caption, *asked, *_sitting(session))
-    blocks: list[Block] = [name, caption]
+    blocks: list[Block] = [start, caption]
+    if run.over:
+        blocks = [Text(f"{run.case.name}.", TextStyle.HEADING), Text(BOOK_NAME, TextStyle.SMALL, Tone.MUTED)]
+        blocks += [caption, *_kept(session, run)]
     if run.why and (not run.over or run.mode in _EYES_ON_THE_CUBE):
         blocks.append(Text(run.why, TextStyle.SMALL, Tone.MUTED))
     said = HELP_WORDS[run.help][1]
@@ -109,6 +115,15 @@ def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
         case Phase.OVER:
             blocks += _over(session, run)
     return (*blocks, *_sitting(session))
+
+
+def _start(session: Session, run: CaseRun) -> str:
+    """Where corner and edge of the pair are at the start, as the learner sees it."""
+    bearing = run.attempt.bearing(0)
+    if bearing is None:
+        return f"{run.case.name}."
+    colours = colours_as_held(run.attempt.history.start.rotated(bearing.hold), session.settings.colour_names)
+    return whereabouts(bearing.position, bearing.task, colours).text
 
 
 def _caption(run: CaseRun) -> str:
@@ -162,7 +177,7 @@ def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if run.flash is not None:
         blocks += named_blocks(session, run, run.flash)
-    elif run.help is Help.WATCH and not run.made:
+    elif run.help is Help.WATCH and not run.made and not run.uncounted:
         blocks.append(Text("Next time the last turn is yours."))
     elif run.finished:
         blocks += [VerdictNote(Mark.OPTIMAL, "Home"), *review_blocks(session, run.attempt)]
@@ -171,7 +186,7 @@ def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:
     if run.beat is not None:
         blocks += timing_blocks(run.beat)
     blocks += _question(run)
-    blocks += [Gap(1), *_onward_buttons(session, run), *_kept(session, run)]
+    blocks += [Gap(1), *_onward_buttons(session, run), *_last_row(session, run)]
     return tuple(blocks)
 
 
@@ -202,13 +217,12 @@ def _try_button(run: CaseRun, help: Help, label: str) -> Button:
 
 
 def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:
-    """Whether the try is on the disk, and the way to take it back."""
-    end: tuple[Button, ...] = () if session.practice.mode is None else (END_BUTTON,)
+    """Whether the try is on the disk."""
     if run.uncounted:
         taken_back = "Taken back. This try does not count: the case stands as it did before."
-        return (Text(taken_back, TextStyle.SMALL), *end)
+        return (Text(taken_back, TextStyle.SMALL),)
     if run.filed is None:
-        return end
+        return ()
     records = session.records
     if run.filed in records.waiting:
         said, tone = "Saving …", Tone.MUTED
@@ -217,8 +231,15 @@ def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:
         said, tone = f"Not saved yet. {told}", Tone.WARNING
     else:
         said, tone = "Saved.", Tone.MUTED
-    uncount = Button(action_name(Act.UNCOUNT), "Do not count this")
-    return (Text(said, TextStyle.SMALL, tone), ButtonRow((uncount, *end)))
+    return (Text(said, TextStyle.SMALL, tone),)
+
+
+def _last_row(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    """The way to take the try back, and the way to the end."""
+    end = () if session.practice.mode is None else (END_BUTTON,)
+    if run.filed is None or run.uncounted:
+        return end
+    return (ButtonRow((Button(action_name(Act.UNCOUNT), "Do not count this"), *end)),)
 
 
 def _question(run: CaseRun) -> tuple[Block, ...]:

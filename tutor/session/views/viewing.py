@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from tutor.session.practice import steady
 from tutor.session.saving_commands import Saving
+from tutor.session.showing import REASONED
 from tutor.session.state import Attempt, Session, Sheet, answer_at
 from tutor.session.view import Arrow, Rail, Screen, Stage, View
 from tutor.session.views.case_book import all_cases, page, page_rail
@@ -20,6 +21,7 @@ from tutor.session.views.painting import painting_screen
 from tutor.session.views.parts import help_blocks, hint_now, texts_in, word_blocks
 from tutor.session.views.practice import run_rail, run_view
 from tutor.session.views.rail import attempt_rail, shown_rail
+from tutor.session.views.reasons import reason_blocks
 from tutor.session.views.settings import settings_screen
 from tutor.session.views.solve import cross_hinted, solve_rail, solve_view, start_page
 from tutor.session.views.stage import moving, stage_of, with_hint
@@ -49,6 +51,8 @@ def _at(session: Session, now: float) -> View:
         if session.screen is Screen.LESSON:
             # The card tells the segment the playhead is in; a sheet lying over it stays.
             view = replace(view, card=lesson(session, stage, rail, now).card)
+        elif session.screen in REASONED:
+            view = replace(view, card=(*view.card, *reason_blocks(session, now)))
         return replace(view, stage=stage, rail=rail)
     if not moving(session, now):
         stage = _hinted(session, attempt, stage)
