@@ -45,6 +45,9 @@ class Grip(Protocol):
     def drag(self, x: float, y: float) -> tuple[Face, float] | None:
         """The face and angle when the pointer is at this point of the stage; None while it could be two."""
 
+    def holds_still(self, x: float, y: float) -> bool:
+        """Whether the pointer goes a way on which nothing turns."""
+
 
 class Hand(Protocol):
     """Takes hold of what is on the stage. Points are in px from the stage's upper left corner."""
@@ -270,7 +273,12 @@ class Interface:
         stage = self.scene.stage if self.scene else None
         if press.grip is None or stage is None:
             return []
-        layer = press.grip.drag(x - stage.x, y - stage.y)
+        place = x - stage.x, y - stage.y
+        layer = press.grip.drag(*place)
+        if press.layer is None and press.grip.holds_still(*place):
+            # Nothing turns this way, so the hand takes the whole cube and looks round.
+            press.kind = "background"
+            return [Looked(LOOK * (press.x - x), LOOK * (y - press.y))]
         if layer and (press.layer is None or layer[0] is press.layer[0]):
             # Once a layer moves, the hand keeps that layer.
             press.layer = layer

@@ -26,6 +26,8 @@ from tutor.session.view import Face, Look, Stage, Turning
 
 DECIDED = 1.25
 """A drag turns a layer once the hand is this much closer to the way of one layer than to the other's."""
+FAR = 24.0
+"""Px; from so far on the nearer way counts, however near the other is."""
 REACH, REACH_STEPS = 2.0, 120
 """The largest angle, in radians, that one drag turns, and in how many steps it is searched."""
 _FACES = ((Face.L, Face.R), (Face.D, Face.U), (Face.B, Face.F))
@@ -140,19 +142,38 @@ class StickerGrip:
         while the way could mean two layers, or when it means the layer between two faces; so a centre holds
         still, for all its ways lie between faces.
         """
-        moved = vector((x - self.start[0], self.start[1] - y))
-        frame = FRAMES[sticker_face(self.sticker)]
-        axes = vector((frame.right, frame.down))
-        followed = [self._followed(axis, moved) for axis in axes]
-        first = int(followed[1][1] < followed[0][1])
-        if float(np.linalg.norm(moved)) == 0.0 or followed[1 - first][1] < DECIDED * followed[first][1]:
+        way = self._way(x, y)
+        if way is None:
             return None
-        axis = axes[first]
-        side = round(float(sticker_cubie_place(self.sticker) @ axis))
+        axis, angle = way
+        side = self._side(axis)
         if side == 0:
             return None
         face = next(face for face in Face if float(normal(face) @ axis) * side > 0.5)
-        return face, -side * followed[first][0]
+        return face, -side * angle
+
+    def holds_still(self, x: float, y: float) -> bool:
+        """Whether the hand goes the way of a layer between two faces, which does not turn by itself."""
+        way = self._way(x, y)
+        return way is not None and self._side(way[0]) == 0
+
+    def _side(self, axis: Array) -> int:
+        """On which side of the middle the sticker's layer about an axis lies; 0 in the middle."""
+        return round(float(sticker_cubie_place(self.sticker) @ axis))
+
+    def _way(self, x: float, y: float) -> tuple[Array, float] | None:
+        """The axis that the hand goes round, and the angle by the right hand; None while it could be two."""
+        moved = vector((x - self.start[0], self.start[1] - y))
+        travel = float(np.linalg.norm(moved))
+        frame = FRAMES[sticker_face(self.sticker)]
+        ways = [(axis, *self._followed(axis, moved)) for axis in vector((frame.right, frame.down))]
+        (axis, angle, gap), (other, other_angle, other_gap) = sorted(ways, key=lambda way: way[2])
+        if travel == 0.0 or (travel < FAR and other_gap < DECIDED * gap):
+            return None
+        if self._side(axis) == 0 and other_gap < DECIDED * gap and abs(other_angle) > 0.01:
+            # Between two ways, the one that turns a layer is meant.
+            return other, other_angle
+        return axis, angle
 
     def _arc(self, axis: Array, angles: Array) -> Array:
         """The way of the point held on the picture, shape (2, n) in px with y upwards, from where it is held.

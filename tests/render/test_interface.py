@@ -32,6 +32,9 @@ class Grip:
     def drag(self, x: float, y: float) -> tuple[Face, float] | None:
         return Face.F, (x - 300) / 100
 
+    def holds_still(self, x: float, y: float) -> bool:
+        return False
+
 
 class Hand:
     """Holds sticker 38 everywhere but near the stage's left edge."""
@@ -126,6 +129,19 @@ def test_once_a_layer_moves_the_hand_keeps_it(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(Grip, "drag", lambda self, x, y: (Face.U, 0.9))
     assert interface.drag(340, 400) == [LayerDragged(Face.F, 0.4)]
     assert interface.release(340, 400) == [LayerReleased(Face.F, 0.4)]
+
+
+def test_dragging_a_sticker_the_way_nothing_turns_looks_around(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(Grip, "drag", lambda self, x, y: None)
+    monkeypatch.setattr(Grip, "holds_still", lambda self, x, y: True)
+    interface = shown(lesson())
+    interface.press(*CUBE)
+    (looked,) = interface.drag(CUBE[0] + 20, CUBE[1])
+    assert isinstance(looked, Looked)
+    assert looked.yaw < 0.0
+    assert interface.release(CUBE[0] + 20, CUBE[1]) == [LookReleased()]
+    interface.press(*CUBE)
+    assert interface.release(*CUBE) == [StickerPressed(38)]
 
 
 def test_the_real_hand_takes_hold_of_the_cube_where_the_stage_lies() -> None:

@@ -171,3 +171,27 @@ def test_no_way_gone_is_no_turn(solved: Stage) -> None:
     held = StageHand().grip(solved, PLAIN, SIZE, x, y)
     assert held is not None
     assert held.drag(x, y) is None
+
+
+@pytest.mark.parametrize("with_mirrors", [True, False])
+def test_whichever_way_the_hand_goes_something_follows_it(with_mirrors: bool, solved: Stage) -> None:
+    look = Look(mirrors=with_mirrors)
+    turned = still = 0
+    for sticker in (s for s in range(54) if sticker_face(s) in (Face.U, Face.R, Face.F)):
+        x, y = on_stage(REST_CAMERA, sticker_centre(sticker), with_mirrors)
+        held = StageHand().grip(solved, look, SIZE, x, y)
+        assert held is not None
+        for direction in np.linspace(0.0, 2.0 * np.pi, 24, endpoint=False):
+            place = x + 40.0 * np.cos(direction), y + 40.0 * np.sin(direction)
+            layer = held.drag(*place)
+            assert (layer is None) is held.holds_still(*place)
+            if layer is not None:
+                assert abs(layer[1]) > 0.0
+                assert layer[0] in layers_of(sticker)
+                turned += 1
+            else:
+                # A corner always has a layer to turn.
+                assert len(layers_of(sticker)) < 2
+                still += 1
+    # Corners turn whichever way, edges half of them, centres none.
+    assert turned > 1.3 * still
