@@ -7,9 +7,10 @@ from functools import partial
 from random import Random
 
 from tutor.app.advisors import DirectAdvisor
-from tutor.app.application import Application, Keeper, Saver, SolvesShelf
+from tutor.app.application import Application
 from tutor.app.compose import new_session
 from tutor.app.oracles import DirectOracle
+from tutor.app.partners import Keeper, Saver, SolvesShelf
 from tutor.cube.notation import parse_moves
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import lesson_entries, load_lesson

@@ -9,7 +9,7 @@ from pathlib import Path
 from uuid import uuid4
 
 from tests.session.pilot import EPOCH, Pilot, Reading
-from tutor.app.application import Keeper
+from tutor.app.partners import Keeper
 from tutor.app.recorder import Recorder
 from tutor.coach.guidance import Help
 from tutor.cube.position import Slot

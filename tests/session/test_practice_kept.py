@@ -17,7 +17,7 @@ from tests.session.sitting import (
     sits_down,
     texts,
 )
-from tutor.app.application import Keeper
+from tutor.app.partners import Keeper
 from tutor.app.recorder import Recorder
 from tutor.progress.attempt import Outcome
 from tutor.progress.store import Store

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.session.pilot import EPOCH, Pilot
-from tutor.app.application import Keeper
+from tutor.app.partners import Keeper
 from tutor.app.recorder import Recorder
 from tutor.coach.guidance import Help
 from tutor.cube.notation import format_moves

@@ -8,17 +8,15 @@ from __future__ import annotations
 import logging
 import time
 from collections import deque
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from random import Random
-from typing import Protocol
 
+from tutor.app.partners import Advisor, Keeper, Oracle, Saver, SolvesShelf
 from tutor.app.written_beside import WrittenBeside
-from tutor.cube.position import Position
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
 from tutor.lesson.resolve import Lesson
-from tutor.method.answer import Answer
 from tutor.session.commands import (
     Answered,
     Carried,
@@ -47,7 +45,6 @@ from tutor.session.records.commands import (
     OpenRecords,
     Propose,
     Record,
-    RecordsCommand,
     RecordsEffect,
     Summarise,
     TakeBack,
@@ -58,8 +55,6 @@ from tutor.session.saving_commands import (
     SaveSheet,
     SaveTable,
     SavingEffect,
-    SavingReport,
-    SavingWish,
     StopSaving,
 )
 from tutor.session.settings import Settings
@@ -69,9 +64,6 @@ from tutor.session.solve.commands import (
     Copy,
     KeepSolve,
     LookForSolves,
-    Question,
-    SolveKept,
-    SolvesFound,
     Unadvise,
 )
 from tutor.session.state import Session
@@ -81,7 +73,6 @@ from tutor.session.view import View
 from tutor.session.views.failure import failure_view
 from tutor.session.views.stage import moving
 from tutor.session.views.viewing import view_of
-from tutor.solver.task import Task
 
 CLOCK_SLACK = 2.0
 """Seconds by which the clock on the wall may run away from the session's before it is read again."""
@@ -89,80 +80,6 @@ LOOK_SECONDS = 1.0
 """How often a lesson's file is looked at."""
 
 log = logging.getLogger(__name__)
-
-
-class Oracle(Protocol):
-    """Whoever works out answers: a worker process in the window, the solver itself in tests."""
-
-    def request(self, request: int, position: Position, task: Task) -> None:
-        """Ask; the answer comes out of ``poll`` later."""
-
-    def forget(self, requests: Sequence[int]) -> None:
-        """These need not be answered any more."""
-
-    def poll(self) -> tuple[tuple[int, Answer], ...]:
-        """The answers that have come since; never waits."""
-
-    def notice(self) -> str:
-        """What there is to say about the tables, in one line; empty when nothing."""
-
-    def close(self) -> None:
-        """End whatever runs."""
-
-
-class Advisor(Protocol):
-    """Whoever works out advice about whole solves: a process of its own in the window."""
-
-    def request(self, request: int, question: Question) -> None:
-        """Ask; the answer comes out of ``poll`` later."""
-
-    def forget(self, requests: Sequence[int]) -> None:
-        """These need not be answered any more."""
-
-    def poll(self) -> tuple[tuple[int, object], ...]:
-        """The answers that have come since; never waits."""
-
-    def close(self) -> None:
-        """End whatever runs."""
-
-
-class Saver(Protocol):
-    """Whoever saves pictures and clips: a process for each in the window."""
-
-    def begin(self, wish: SavingWish) -> None:
-        """Begin to save; what comes of it comes out of ``poll`` later."""
-
-    def stop(self, request: int) -> None:
-        """This need not be saved any more."""
-
-    def poll(self) -> tuple[SavingReport, ...]:
-        """What there is to report since; never waits."""
-
-    def close(self) -> None:
-        """End what is under way, and leave no half file."""
-
-
-class Keeper(Protocol):
-    """Whoever keeps attempts and knows how the learners stand: the recorder over the store."""
-
-    def carry_out(self, effect: RecordsEffect) -> RecordsCommand:
-        """Do what is asked; what came of it. May take long."""
-
-    def close(self) -> None:
-        """Write what waits, and let go of the file."""
-
-
-class SolvesShelf(Protocol):
-    """Whoever saves and reads whole solves: files, in a thread of its own."""
-
-    def carry_out(self, effect: KeepSolve | LookForSolves) -> None:
-        """Begin; what comes of it comes out of ``poll`` later."""
-
-    def poll(self) -> tuple[SolveKept | SolvesFound, ...]:
-        """What has come of what was asked; never waits."""
-
-    def close(self) -> None:
-        """Finish what was begun."""
 
 
 class Application:

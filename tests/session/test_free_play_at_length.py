@@ -1,0 +1,99 @@
+"""Long and odd ways through free play: set-ups, long histories, many moves at once."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.session.pilot import Pilot, Reading, bearing_of, rail_of
+from tutor.cube.notation import parse_moves
+from tutor.cube.position import Slot
+from tutor.session.answers import REMEMBERED
+from tutor.session.commands import Make
+from tutor.session.inputs import (
+    TextEntered,
+)
+from tutor.session.view import Mark
+from tutor.solver.search import Solver
+
+
+def test_setting_a_case_up_from_home_is_not_judged_and_then_the_case_begins(pilot: Pilot) -> None:
+    pilot.press("open:FREE_PLAY")
+    pilot.turn("R U")
+    assert Reading(pilot.view).verdicts == []
+    assert all(tile.mark is Mark.NONE for tile in rail_of(pilot).own)
+    pilot.turn("R'")
+    assert Reading(pilot.view).verdicts == []
+    assert pilot.session.free.since == 3
+    pilot.turn("R")
+    (note,) = Reading(pilot.view).verdicts
+    assert note.mark is Mark.OPTIMAL
+
+
+def test_every_move_of_the_history_can_be_gone_back_to(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    pilot.turn("R U' R' F")
+    tiles = rail_of(pilot).own
+    assert [tile.label for tile in tiles] == ["R", "U", "R'", "R", "U'", "R'", "F"]
+    assert [tile.mark is Mark.NONE for tile in tiles] == [True] * 7
+    pilot.press(tiles[1].action)
+    assert pilot.session.free.history.cursor == 2
+    assert rail_of(pilot).playhead == 2.0
+
+
+def test_a_very_long_attempt_asks_for_no_more_than_can_be_remembered(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    for _ in range(150):
+        pilot.key("u")
+        pilot.key("d")
+    pilot.settle()
+    assert len(pilot.session.answers.asked) == 0
+    assert len(pilot.session.answers.known) <= REMEMBERED
+    assert not pilot.application.poll()
+
+
+def test_in_the_midst_of_a_case_another_slot_is_not_taken_on_and_nothing_is_lost(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    pilot.turn("R")
+    for key in ("bracket right", "bracket left"):
+        pilot.key(key)
+        assert bearing_of(pilot).task.slot is Slot.FR
+        assert "cross" in pilot.view.notice
+    pilot.press("slot:BL")
+    assert bearing_of(pilot).task.slot is Slot.FR
+    pilot.turn("R'")
+    pilot.press("slot:BL")
+    assert bearing_of(pilot).task.slot is Slot.BL
+    assert pilot.view.notice == ""
+
+
+def test_the_key_that_opens_the_field_is_never_typed_into_it(pilot: Pilot) -> None:
+    pilot.free_play()
+    for _ in range(2):
+        pilot.key("slash")
+        pilot.give(TextEntered("/"))
+        pilot.write("U ")
+        pilot.key("escape")
+    assert pilot.session.writing.text == "U U "
+
+
+@pytest.mark.parametrize("setup", ["", "R U R'", "F2"])
+@pytest.mark.parametrize("end", ["", "R", "L D2", "R U' R'"])
+def test_many_moves_written_at_once_lead_where_they_lead_one_by_one(
+    solver: Solver, setup: str, end: str
+) -> None:
+    written = "R U R' U' " * 15 + end
+    together, one_by_one = Pilot(solver), Pilot(solver)
+    for pilot in (together, one_by_one):
+        pilot.free_play(setup)
+    together.key("slash")
+    together.write(written)
+    together.key("enter")
+    together.settle()
+    for move in parse_moves(written):
+        one_by_one.application.give(Make(move))
+    one_by_one.settle()
+    for pilot in (together, one_by_one):
+        pilot.wait(5.0)
+    assert together.session.free.history == one_by_one.session.free.history
+    assert together.session.free.bearing() == one_by_one.session.free.bearing()
+    assert together.view.stage == one_by_one.view.stage
