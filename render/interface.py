@@ -321,6 +321,8 @@ class Interface:
         if self._on_stage(x, y) is not None:
             return [Zoomed(notches)]
         panel = self._panel_at(x, y) if self.scene else None
+        if panel is not None and panel.place is Place.FOOT and self.scene:
+            panel = self.scene.panel(Place.CARD)
         if panel is not None:
             self._scroll_by(panel, -notches * NOTCH)
         return []

@@ -11,9 +11,12 @@ from render.layout_buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_
 from render.layout_net import NET_WIDTH
 from render.rail import place_rail
 from render.text import Setting, ellipsise, width
-from tutor.session.view import Block, MiniatureGrid, Net, View
+from tutor.session.view import Block, Button, MiniatureGrid, Net, View
 
 _PAD = 2 * UNIT
+FOOT_PAD = 1.5 * UNIT
+MOST_FOOT = 0.35
+"""The part of a card that its foot may take at most."""
 
 _Rail = tuple[Panel, Playhead | None]
 
@@ -53,6 +56,27 @@ def _column(blocks: Sequence[Block], rect: Rect, pad: float, place: Place, metri
     """Blocks in a panel that scrolls when they are taller than it."""
     placed = place_blocks(blocks, rect.x + pad, rect.y + pad, rect.width - 2 * pad, metrics)
     return Panel(place, rect, placed.boxes, placed.height + 2 * pad)
+
+
+def place_card(blocks: Sequence[Block], rect: Rect, metrics: Metrics) -> list[Panel]:
+    """The card; when it must scroll, its main button stays in sight beneath it."""
+    pad = 3 * UNIT
+    card = _column(blocks, rect, pad, Place.CARD, metrics)
+    main = next((block for block in blocks if isinstance(block, Button) and block.primary), None)
+    if main is None or card.scroll_limit <= 0.0:
+        return [card]
+    placed = place_blocks([main], rect.x + pad, 0.0, rect.width - 2 * pad, metrics)
+    height = placed.height + 2 * FOOT_PAD
+    if height > MOST_FOOT * rect.height:
+        return [card]
+    above = replace(rect, height=rect.height - height)
+    foot = replace(rect, y=above.bottom, height=height)
+    boxes = tuple(box.moved(0.0, foot.y + FOOT_PAD) for box in placed.boxes)
+    others = [block for block in blocks if block is not main]
+    return [
+        _column(others, above, pad, Place.CARD, metrics),
+        Panel(Place.FOOT, foot, boxes, height),
+    ]
 
 
 def place_page(columns: Sequence[Sequence[Block]], rect: Rect, metrics: Metrics) -> Panel:
@@ -146,8 +170,7 @@ def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Sc
             side = max(side, NET_WIDTH + 6 * UNIT)
         stage = Rect(0, top, wide - side, bottom - top)
         if view.card:
-            rect = Rect(wide - side, top, side, bottom - top)
-            panels.append(_column(view.card, rect, 3 * UNIT, Place.CARD, metrics))
+            panels += place_card(view.card, Rect(wide - side, top, side, bottom - top), metrics)
     if view.overlay:
         panels.append(place_overlay(view.overlay, wide, high, metrics))
     return Scene(wide, high, tuple(panels), stage, playhead)

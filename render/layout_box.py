@@ -195,6 +195,8 @@ class Place(Enum):
     BAR = "bar"
     PAGE = "page"
     CARD = "card"
+    FOOT = "foot"
+    """Beneath a card that scrolls: its main button, always in sight."""
     RAIL = "rail"
     NOTICE = "notice"
     OVERLAY = "overlay"

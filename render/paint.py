@@ -43,9 +43,12 @@ def _panel_ground(panel: Panel, painter: Painter, whole: Rect) -> None:
         Place.RAIL: Rect(rect.x, rect.y, rect.width, 1),
         Place.NOTICE: Rect(rect.x, rect.y, rect.width, 1),
         Place.CARD: Rect(rect.x, rect.y, 1, rect.height),
+        Place.FOOT: Rect(rect.x, rect.y, rect.width, 1),
     }
     if panel.place in edges:
         painter.rect(edges[panel.place], theme.line, radius=0.0)
+    if panel.place is Place.FOOT:
+        painter.rect(edges[Place.CARD], theme.line, radius=0.0)
 
 
 def paint_panel(panel: Panel, painter: Painter, scroll: float, whole: Rect) -> None:

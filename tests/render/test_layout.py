@@ -10,12 +10,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from render.fonts import ascent, descent
+from render.interface import Interface
 from render.layout import layout
 from render.layout_blocks import place_blocks
 from render.layout_box import CONTAINERS, Box, Kind, Panel, Place, Rect, Scene
 from render.layout_buttons import Metrics
 from render.text import width
 from tests.render.sample_views import case_book, every_view, free_play, help_overlay, home, lesson
+from tutor.session.inputs import Activated
 from tutor.session.view import (
     Block,
     Button,
@@ -297,3 +299,34 @@ def test_four_short_buttons_stand_side_by_side_in_the_smallest_card() -> None:
     card = layout(replace(lesson(), card=(row,)), 960, 640).panel(Place.CARD)
     assert card is not None
     assert len({box.rect.y for box in card.boxes}) == 1
+
+
+def test_the_main_button_of_a_card_that_scrolls_stays_in_sight_beneath_it() -> None:
+    main = Button("next", "Go on", "Enter", primary=True)
+    few = replace(lesson(), card=(Text("Short."), main, Text("After.")))
+    many = replace(few, card=(*[Text("A longer paragraph. " * 12)] * 6, main, Text("After.")))
+    scene = layout(few, 960, 640)
+    assert scene.panel(Place.FOOT) is None
+    scene = layout(many, 960, 640)
+    card, foot = scene.panel(Place.CARD), scene.panel(Place.FOOT)
+    assert card is not None
+    assert foot is not None
+    assert card.scroll_limit > 0
+    assert [box.action for box in foot.boxes if box.action] == ["next"]
+    assert "next" not in {box.action for box in card.boxes}
+    assert card.rect.bottom == foot.rect.y
+    assert all(foot.rect.y <= box.rect.y and box.rect.bottom <= foot.rect.bottom for box in foot.boxes)
+
+
+def test_over_a_cards_foot_the_wheel_scrolls_the_card() -> None:
+    main = Button("next", "Go on", "Enter", primary=True)
+    interface = Interface(None)
+    view = replace(lesson(), card=(*[Text("A longer paragraph. " * 12)] * 6, main))
+    foot = interface.show(view, 960, 640, 1.0).panel(Place.FOOT)
+    assert foot is not None
+    middle = foot.rect.x + foot.rect.width / 2, foot.rect.y + foot.rect.height / 2
+    interface.wheel(*middle, -2.0)
+    assert interface.scrolls[Place.CARD] > 0
+    button = next(box.rect for box in foot.boxes if box.action)
+    interface.press(button.x + 5, button.y + 5)
+    assert interface.release(button.x + 5, button.y + 5) == [Activated("next")]
