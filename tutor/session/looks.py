@@ -32,7 +32,7 @@ class Setting(Enum):
     CROSS = "Cross colour"
     SOUND = "Sound of your turns"
     KEYS = "Letter and number keys"
-    REST = "Rest reminder after"
+    REST = "Minutes till a rest reminder"
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +67,7 @@ OPTIONS: dict[Setting, tuple[Option, ...]] = {
     Setting.SOUND: (_other("off", sound=False), _other("on", sound=True)),
     Setting.KEYS: (_other("on", single_keys=True), _other("off", single_keys=False)),
     Setting.REST: (
-        *(_other(f"{minutes} min", rest_minutes=minutes) for minutes in REST_MINUTES),
+        *(_other(f"{minutes}", rest_minutes=minutes) for minutes in REST_MINUTES),
         _other("never", rest_minutes=0),
     ),
 }

@@ -13,7 +13,14 @@ HERE = Screen.SETTINGS
 _KEYS_FILE = Text(
     "Keys can be changed one by one in the settings file, under [keys].", TextStyle.SMALL, Tone.MUTED
 )
-_LOOKS = (Setting.THEME, Setting.TEXT, Setting.PALETTE, Setting.LETTERS, Setting.MIRRORS)
+_LOOKS = (
+    Setting.THEME,
+    Setting.TEXT,
+    Setting.PALETTE,
+    Setting.LETTERS,
+    Setting.MIRRORS,
+    Setting.MOTION,
+)
 
 
 def settings_screen(session: Session) -> View:
@@ -23,8 +30,8 @@ def settings_screen(session: Session) -> View:
         session,
         "Settings",
         page=(
-            (Text("Settings", TextStyle.TITLE), Gap(1), *_rows(session, _LOOKS)),
-            (*_rows(session, others), _KEYS_FILE),
+            (Text("How it looks", TextStyle.HEADING), Gap(1), *_rows(session, _LOOKS)),
+            (Text("How it works", TextStyle.HEADING), Gap(1), *_rows(session, others), _KEYS_FILE),
         ),
     )
 
