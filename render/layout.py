@@ -5,16 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from render.layout_blocks import place_blocks
+from render.layout_blocks import first_column, place_blocks
 from render.layout_box import UNIT, Box, Ink, Kind, Panel, Place, Playhead, Rect, Scene
 from render.layout_buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_buttons, set_lines
 from render.layout_net import NET_WIDTH
 from render.rail import place_rail
 from render.text import Setting, ellipsise, width
-from tutor.session.view import Block, Button, MiniatureGrid, Net, View
+from tutor.session.view import Block, Button, MiniatureGrid, Net, Table, View
 
 _PAD = 2 * UNIT
+TITLE_SHARES = 0.4, 0.3, 0.2
+"""Parts of the bar that a title may take, the one tried first that needs the fewest rows."""
 FOOT_PAD = 1.5 * UNIT
+TABLES_IN_COLUMNS = 4
+"""From so many tables on, a sheet has two columns."""
 MOST_FOOT = 0.35
 """The part of a card that its foot may take at most."""
 
@@ -24,10 +28,16 @@ _Rail = tuple[Panel, Playhead | None]
 def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
     """The top bar: the title, then the screens' buttons in as many rows as they need."""
     style = metrics.font(Setting.HEADING)
-    title = ellipsise(style, view.title, 0.4 * (wide - 2 * _PAD))
-    indent = width(style, title) + 2 * UNIT if title else 0.0
     area = Rect(_PAD - PADDING, UNIT, wide - 2 * (_PAD - PADDING), 0)
-    buttons = flow_buttons(view.bar, area, metrics, Kind.QUIET, indent + PADDING if title else 0.0)
+
+    def tried(share: float) -> tuple[Placed, str, float]:
+        title = ellipsise(style, view.title, share * (wide - 2 * _PAD))
+        indent = width(style, title) + 2 * UNIT if title else 0.0
+        first = indent + PADDING if title else 0.0
+        return flow_buttons(view.bar, area, metrics, Kind.QUIET, first), title, indent
+
+    # A long title gives way where that saves a row of buttons.
+    buttons, title, indent = min(map(tried, TITLE_SHARES), key=lambda each: each[0].height)
     row = max((box.rect.height for box in buttons.boxes[:1]), default=BUTTON_HEIGHT)
     row = max(row, style.line_height)
     top = area.y + (row - style.line_height) / 2
@@ -107,14 +117,45 @@ def _measure(columns: Sequence[Sequence[Block]]) -> float:
 
 
 def place_overlay(blocks: Sequence[Block], wide: float, high: float, metrics: Metrics) -> Panel:
-    """A sheet in the middle, as high as what is on it where the window allows."""
-    pad = 4 * UNIT
-    sheet = min(wide - 4 * UNIT, 760 * metrics.scale)
-    placed: Placed = place_blocks(blocks, 0, 0, sheet - 2 * pad, metrics)
+    """A sheet in the middle, as high as what is on it where the window allows.
+
+    Many tables stand in two columns where there is room for them.
+    """
+    tables = [block for block in blocks if isinstance(block, Table)]
+    metrics = replace(metrics, first_column=first_column(tables, metrics))
+    pad, gap = 4 * UNIT, 5 * UNIT
+    most = wide - 4 * UNIT
+    sheet = min(most, 760 * metrics.scale)
+    column = (min(most, 1040 * metrics.scale) - 2 * pad - gap) / 2
+    if (
+        sum(isinstance(block, Table) for block in blocks) >= TABLES_IN_COLUMNS
+        and column >= 340 * metrics.scale
+    ):
+        sheet = 2 * column + gap + 2 * pad
+        placed = _in_two_columns(blocks, column, gap, metrics)
+    else:
+        placed = place_blocks(blocks, 0, 0, sheet - 2 * pad, metrics)
     height = min(placed.height + 2 * pad, high - 4 * UNIT)
     rect = Rect(round((wide - sheet) / 2), round((high - height) / 2), sheet, height)
     boxes = tuple(box.moved(rect.x + pad, rect.y + pad) for box in placed.boxes)
     return Panel(Place.OVERLAY, rect, boxes, placed.height + 2 * pad)
+
+
+def _in_two_columns(blocks: Sequence[Block], column: float, gap: float, metrics: Metrics) -> Placed:
+    """What comes before the tables, the tables in two columns of about one height, and what comes after."""
+    where = [number for number, block in enumerate(blocks) if isinstance(block, Table)]
+    before, tables, after = blocks[: where[0]], blocks[where[0] : where[-1] + 1], blocks[where[-1] + 1 :]
+    head = place_blocks(before, 0, 0, 2 * column + gap, metrics)
+    top = head.height + UNIT if before else 0.0
+
+    def split(count: int) -> tuple[Placed, Placed]:
+        left = place_blocks(tables[:count], 0, top, column, metrics)
+        return left, place_blocks(tables[count:], column + gap, top, column, metrics)
+
+    left, right = min(map(split, range(1, len(tables))), key=lambda two: max(two[0].height, two[1].height))
+    bottom = top + max(left.height, right.height) + 2 * UNIT
+    foot = place_blocks(after, 0, bottom, 2 * column + gap, metrics)
+    return Placed((*head.boxes, *left.boxes, *right.boxes, *foot.boxes), bottom + foot.height)
 
 
 def card_width(wide: float, scale: float) -> float:

@@ -181,6 +181,17 @@ def place_entry(block: Entry, x: float, y: float, available: float, metrics: Met
     return Placed(tuple(boxes), top - y)
 
 
+PAIR = 2
+"""Columns of a table of terms and what they mean."""
+
+
+def first_column(tables: Sequence[Table], metrics: Metrics) -> float:
+    """The widest first cell of several tables of two columns."""
+    body = metrics.font(Setting.BODY)
+    cells = [row[0] for table in tables for row in table.rows if len(row) == PAIR]
+    return max((width(body, cell) + 1 for cell in cells), default=0.0)
+
+
 def _column_widths(block: Table, available: float, metrics: Metrics) -> list[float]:
     """Each column as wide as its widest cell; shares of the room where that is too much."""
     strong, body = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.BODY)
@@ -189,6 +200,8 @@ def _column_widths(block: Table, available: float, metrics: Metrics) -> list[flo
     for style, row in [(strong, block.header), *((body, row) for row in block.rows)]:
         for index, cell in enumerate(row):
             widths[index] = max(widths[index], width(style, cell) + 1)
+    if count == PAIR:
+        widths[0] = max(widths[0], min(metrics.first_column, 0.45 * available))
     room = available - (count - 1) * 3 * UNIT
     rest = room - sum(widths[:-1])
     if rest >= min(widths[-1], room * 0.4):

@@ -30,6 +30,8 @@ class Metrics:
     scale: float = 1.0
     pixel_ratio: float = 1.0
     focus: str = ""
+    first_column: float = 0.0
+    """The least width of the first column of a table of two, so that tables on one sheet are in line."""
 
     def font(self, setting: Setting) -> Font:
         """The font of a setting at this scale."""

@@ -330,3 +330,28 @@ def test_over_a_cards_foot_the_wheel_scrolls_the_card() -> None:
     button = next(box.rect for box in foot.boxes if box.action)
     interface.press(button.x + 5, button.y + 5)
     assert interface.release(button.x + 5, button.y + 5) == [Activated("next")]
+
+
+def test_many_tables_on_a_sheet_stand_in_two_columns_in_line_with_each_other() -> None:
+    rows = tuple((f"Ctrl+{letter}", f"do {letter}") for letter in "abcdef")
+    tables = [Table((f"Group {number}", ""), (*rows, ("F" * number, "more"))) for number in range(1, 7)]
+    sheet = layout(replace(lesson(), overlay=(Text("Keys"), *tables)), 1280, 800).panel(Place.OVERLAY)
+    assert sheet is not None
+    said = {line.text: line.x for box in sheet.boxes for line in box.lines}
+    # Each column has its own two left edges, one for the keys and one for what they do.
+    assert len({said[f"Group {number}"] for number in range(1, 7)}) == 2
+    assert len({line.x for box in sheet.boxes for line in box.lines if line.text.startswith("do ")}) == 2
+    narrow = layout(replace(lesson(Look(text_scale=2.0)), overlay=tuple(tables)), 960, 640)
+    panel = narrow.panel(Place.OVERLAY)
+    assert panel is not None
+    assert len({line.x for box in panel.boxes for line in box.lines if line.text.startswith("Group")}) == 1
+
+
+def test_a_long_title_gives_way_where_that_saves_a_row_of_buttons() -> None:
+    bar = tuple(Button(f"action {number}", "Button") for number in range(8))
+    long = replace(lesson(), title="A title that is rather long for a bar", bar=bar)
+    short = replace(long, title="Short")
+    rows = [layout(view, 960, 640).panel(Place.BAR) for view in (long, short)]
+    assert rows[0] is not None
+    assert rows[1] is not None
+    assert rows[0].content == rows[1].content

@@ -1,11 +1,12 @@
 import pytest
 
+from tests.session.pilot import Pilot
 from tutor.cube.faces import Turn
 from tutor.cube.notation import Axis, Rotation
 from tutor.session.commands import Act, ChooseAnswer, Look, Make
 from tutor.session.inputs import KEY_NAMES, KeyPressed, Modifier
 from tutor.session.keys import BINDINGS, When, bound_command, key_sheet, sign_for
-from tutor.session.view import Screen
+from tutor.session.view import Screen, Table
 
 NOTHING: frozenset[When] = frozenset()
 
@@ -59,3 +60,13 @@ def test_the_sheet_shows_every_binding_of_the_screen() -> None:
 def test_buttons_show_the_key_that_does_the_same() -> None:
     assert sign_for(Act.UNDO, Screen.FREE_PLAY) == "Backspace"
     assert sign_for(Act.NEXT_SLOT, Screen.HOME) == ""
+
+
+def test_on_the_sheet_a_turn_and_the_one_the_other_way_share_a_row(pilot: Pilot) -> None:
+    pilot.free_play()
+    pilot.press("act:HELP")
+    rows = [row for block in pilot.view.overlay if isinstance(block, Table) for row in block.rows]
+    assert ("U  Shift+U", "turn U, U'") in rows
+    said = " ".join(says for _, says in rows)
+    every = {binding.says for binding in BINDINGS if Screen.FREE_PLAY in binding.screens}
+    assert [says for says in every if says not in said and not says.endswith("'")] == []

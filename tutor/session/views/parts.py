@@ -30,6 +30,7 @@ from tutor.session.view import (
 from tutor.session.views.rail import MARKS
 from tutor.session.views.saving import foot, saving_buttons
 
+Rows = tuple[tuple[str, ...], ...]
 WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")
 
 
@@ -153,9 +154,21 @@ def help_blocks(session: Session) -> tuple[Block, ...]:
     """The key sheet, printed from the table that binds the keys."""
     blocks: list[Block] = [Text("Keys", TextStyle.TITLE)]
     for group, rows in key_sheet(session.screen, bindings_of(session.settings)):
-        blocks.append(Table((group, ""), rows))
+        blocks.append(Table((group, ""), _with_primes(rows)))
     blocks.append(Button(action_name(Act.HELP), "Close", "F1", primary=True))
     return tuple(blocks)
+
+
+def _with_primes(rows: Rows) -> Rows:
+    """A turn and the one the other way, which has the same key with Shift, in one row."""
+    joined: list[tuple[str, ...]] = []
+    for keys, says in rows:
+        if joined and (keys, says) == (f"Shift+{joined[-1][0]}", f"{joined[-1][1]}'"):
+            key, plain = joined[-1]
+            joined[-1] = f"{key}  {keys}", f"{plain}, {says.split()[-1]}"
+        else:
+            joined.append((keys, says))
+    return tuple(joined)
 
 
 def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
