@@ -49,6 +49,11 @@ def _paint_tile(box: Box, painter: Painter) -> Colour:
     theme = painter.theme
     if box.selected or not box.enabled:
         return _paint_button(box, painter)
+    if not box.action:
+        # What cannot be pressed does not look as if it could: no edge, only a ground for what was made.
+        fill = theme.line if box.played else theme.ground
+        painter.rect(box.rect, fill.with_alpha(0.45 if box.played else 0.0), radius=5.0)
+        return theme.ground
     held = box.action and painter.pointer.pressed == box.action
     over = box.action and painter.pointer.hover == box.action
     rest = theme.raised if box.played else theme.ground

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import pi
 
-from tests.session.pilot import Pilot, bearing_of, stage_of
+from tests.session.pilot import Pilot, bearing_of, rail_of, stage_of
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face
 from tutor.cube.position import Slot
@@ -87,6 +87,15 @@ def test_turns_tried_and_taken_back_are_no_optimal_run(pilot: Pilot) -> None:
     assert worth.extra == 1
     assert not worth.optimal_unaided
     assert not dict(pilot.session.guidance)[CASE].known
+
+
+def test_tiles_can_be_pressed_only_while_the_cube_is_the_learners_to_turn(pilot: Pilot) -> None:
+    begin(pilot, Help.WITH_HINTS)
+    while run_of(pilot).phase is Phase.TURNING:
+        assert all(tile.action for tile in rail_of(pilot).own)
+        pilot.turn(best_turn(pilot))
+    assert rail_of(pilot).own
+    assert not any(tile.action for tile in rail_of(pilot).own)
 
 
 def test_going_on_in_free_play_leaves_the_slot_until_its_pair_is_home(pilot: Pilot) -> None:

@@ -13,6 +13,7 @@ from tutor.session.keys import sign_for
 from tutor.session.looking_back import attempt_review, step_under_way
 from tutor.session.play import rail_start
 from tutor.session.state import Attempt, Judged, Session, judged_turns
+from tutor.session.turning import turns_allowed
 from tutor.session.view import Bay, BayState, Button, Mark, Rail, Screen, Tile
 from tutor.solver.continuations import Verdict
 
@@ -51,7 +52,8 @@ def _route_tiles(route: Route | None, bay: Step, played: float | None) -> tuple[
 
 
 def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile, ...]:
-    """The learner's moves, each a way to go back to it."""
+    """The learner's moves, each a way to go back to it as long as the cube is theirs to turn."""
+    there = turns_allowed(session)
     verdicts = {each.index: each for each in judged_turns(session, attempt)} if judged else {}
     away = off_rail(tuple(verdicts.values()))
     first = rail_start(session, attempt)
@@ -61,7 +63,7 @@ def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile
             mark=_mark(verdicts.get(index)),
             played=index < attempt.history.cursor,
             current=index == attempt.history.cursor - 1,
-            action=action_name(JumpTo(index + 1)),
+            action=action_name(JumpTo(index + 1)) if there else "",
             off_rail=index in away,
         )
         for index, entry in enumerate(attempt.history.entries)
