@@ -1,0 +1,45 @@
+"""A short piece of the soak in every run of the tests; ``python -m tests.soak`` does it for long."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.soak.walk import MOST_GROWTH, Walk, all_lessons
+from tests.soak.window import Pressing
+from tests.virtual_screen import virtual_screen
+from tutor.lesson.resolve import Lesson
+from tutor.session.view import Screen
+from tutor.solver.search import Solver
+
+COMMANDS = 3000
+
+
+@pytest.fixture(scope="module")
+def solver() -> Solver:
+    return Solver.open()
+
+
+@pytest.fixture(scope="module")
+def lessons(solver: Solver) -> dict[str, Lesson]:
+    return all_lessons(solver)
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_no_command_breaks_session_history_timeline_or_store(
+    solver: Solver, lessons: dict[str, Lesson], tmp_path: Path, seed: int
+) -> None:
+    walk = Walk(solver, lessons, tmp_path, seed)
+    walk.go(COMMANDS)
+    walk.close()
+    assert set(walk.screens) == set(Screen)
+    assert walk.attempts > 0
+    assert walk.growth() < MOST_GROWTH
+
+
+def test_real_input_at_random_leaves_no_exception_behind(tmp_path: Path) -> None:
+    pressing = Pressing(tmp_path, seed=1)
+    with virtual_screen() as screen:
+        pressing.go(screen, 12.0)
+    assert pressing.done > 20

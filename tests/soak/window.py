@@ -1,0 +1,169 @@
+"""Minutes of random real input: the program in its window on a virtual screen, pressed by xdotool."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from random import Random
+
+from tests.virtual_screen import KEYSYMS, PATIENCE, VirtualScreen
+from tutor.app.log_file import FILE as LOG_FILE
+from tutor.progress.safekeeping import FILE, is_sound
+
+MOST_GROWTH = 96.0
+"""MiB by which the program and its helpers may grow from the second quarter of the time to its end."""
+SIZES = ((960, 640), (1280, 800), (1600, 1000), (320, 240), (1024, 700))
+LETTERS = "abcdefghijklmnopqrstuvwxyz0123456789"
+NAMED = (*KEYSYMS.values(), "space", "slash", "minus", "equal", "comma", "period", "apostrophe")
+WRITTEN = ("R U R'", "(R U2)3", "x y' Rw", "nonsense", "Ilva")
+
+
+@dataclass
+class Pressing:
+    """What was done to the window so far, and how large the program has become."""
+
+    folder: Path
+    seed: int
+    done: int = 0
+    starts: int = 0
+    kinds: Counter[str] = field(default_factory=Counter)
+    held: list[float] = field(default_factory=list)
+    """MiB of the program and all it started, about every ten seconds of its run."""
+
+    def __post_init__(self) -> None:
+        self.random = Random(self.seed)
+
+    def go(self, screen: VirtualScreen, seconds: float, tell: Callable[[str], None] = lambda _: None) -> None:
+        """Press for so long; a program that was closed is started again. Raises AssertionError."""
+        end = time.monotonic() + seconds
+        while time.monotonic() < end:
+            process = self._start(screen)
+            try:
+                self._until(screen, process, end, tell)
+                self._leave(screen, process)
+            finally:
+                if process.poll() is None:
+                    process.kill()
+                process.wait(PATIENCE)
+            self.check_files()
+
+    def _start(self, screen: VirtualScreen) -> subprocess.Popen[bytes]:
+        own = {"PAIRWRIGHT_HOME": str(self.folder), "HOME": str(self.folder)}
+        cache = {"XDG_CACHE_HOME": os.environ.get("XDG_CACHE_HOME", str(Path.home() / ".cache"))}
+        process = subprocess.Popen([sys.executable, "-m", "tutor"], env=screen.environment | cache | own)
+        self.starts += 1
+        screen.tool("search", "--sync", "--onlyvisible", "--name", "Pairwright")
+        return process
+
+    def _until(
+        self, screen: VirtualScreen, process: subprocess.Popen[bytes], end: float, tell: Callable[[str], None]
+    ) -> None:
+        """Press until the time is over or the program has been closed."""
+        look = time.monotonic() + 10.0
+        while (now := time.monotonic()) < end and process.poll() is None:
+            if now >= look:
+                look = now + 10.0
+                self.held.append(sum(held_by(number) for number in family(process.pid)))
+                tell(f"{self.done} inputs, {self.starts} starts, {self.held[-1]:.0f} MiB")
+            try:
+                screen.tool(*self._some())
+            except subprocess.CalledProcessError:
+                # The window may have gone between the question and the answer.
+                time.sleep(0.5)
+            self.done += 1
+            time.sleep(0.02)
+
+    def _leave(self, screen: VirtualScreen, process: subprocess.Popen[bytes]) -> None:
+        """The program still answers: it can be closed, and ends well."""
+        if process.poll() is None:
+            screen.tool("key", "Escape", "key", "Escape", "key", "Escape", "key", "ctrl+q")
+        status = process.wait(PATIENCE)
+        assert status == 0, f"the program ended with {signal.Signals(-status).name if status < 0 else status}"
+
+    def _some(self) -> tuple[str, ...]:
+        """A few inputs of one kind, as words for xdotool."""
+        random = self.random
+        kind = random.choices(
+            ("key", "turns", "text", "click", "drag", "wheel", "size"), (30, 20, 3, 25, 6, 3, 1)
+        )[0]
+        self.kinds[kind] += 1
+        match kind:
+            case "key":
+                return "key", self._key()
+            case "turns":
+                return (
+                    "key",
+                    "--delay",
+                    "30",
+                    *(random.choice(("", "shift+")) + random.choice("udlrfb") for _ in "123"),
+                )
+            case "text":
+                return "key", "slash", "type", "--delay", "20", random.choice(WRITTEN)
+            case "click":
+                return "mousemove", *self._point(), "click", "1"
+            case "drag":
+                return (
+                    "mousemove",
+                    *self._point(),
+                    "mousedown",
+                    "1",
+                    "mousemove",
+                    *self._point(),
+                    "mouseup",
+                    "1",
+                )
+            case "wheel":
+                return "mousemove", *self._point(), "click", "--repeat", "3", random.choice("45")
+            case _:
+                width, height = random.choice(SIZES)
+                name = ("search", "--onlyvisible", "--name", "Pairwright")
+                return (*name, "windowsize", str(width), str(height))
+
+    def _key(self) -> str:
+        random = self.random
+        key = random.choice(LETTERS) if random.random() < 0.5 else random.choice(NAMED)
+        held = random.choice(("", "", "", "", "shift+", "ctrl+"))
+        # Closed now and then, but not so often that nothing else happens.
+        return key if held == "ctrl+" and key == "q" and random.random() < 0.8 else f"{held}{key}"
+
+    def _point(self) -> tuple[str, str]:
+        return str(self.random.randrange(1300)), str(self.random.randrange(820))
+
+    def check_files(self) -> None:
+        """No exception was written down, and the store is sound."""
+        log = self.folder / LOG_FILE
+        assert not log.exists() or " ERROR " not in log.read_text("utf-8"), log.read_text("utf-8")
+        store = self.folder / FILE
+        assert not store.exists() or is_sound(store, thorough=True)
+
+    def growth(self) -> float:
+        """MiB by which the program grew from the second quarter of the time to the last."""
+        quarter = max(1, len(self.held) // 4)
+        return min(self.held[-quarter:]) - min(self.held[quarter : 2 * quarter + 1])
+
+
+def family(process: int) -> Iterator[int]:
+    """The process and all that it started, and those started."""
+    yield process
+    try:
+        listed = Path(f"/proc/{process}/task/{process}/children").read_text().split()
+    except OSError:
+        return
+    for child in listed:
+        yield from family(int(child))
+
+
+def held_by(process: int) -> float:
+    """MiB that a process holds; what it shares with others counts in part (proc(5), Pss)."""
+    try:
+        lines = Path(f"/proc/{process}/smaps_rollup").read_text().splitlines()
+    except OSError:
+        return 0.0
+    return sum(int(line.split()[1]) for line in lines if line.startswith("Pss:")) / 1024
