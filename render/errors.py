@@ -49,6 +49,14 @@ def no_library(name: str) -> NoWindow:
     return NoWindow(f"The library for {what} ({name}) is not installed; Debian's package {package} has it.")
 
 
+def no_typefaces(reason: str) -> NoWindow:
+    """Nothing can be written in the window."""
+    return NoWindow(
+        f"The typefaces of the window cannot be used ({reason}). Install them anew: "
+        "pip install --force-reinstall font-source-sans-pro font-source-serif-pro"
+    )
+
+
 def explain(error: Exception) -> NoWindow | None:
     """The sentence for an exception raised while opening a window; None when it means something else.
 

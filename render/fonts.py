@@ -15,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import ImageFont
 
+from render.errors import no_typefaces
 from render.font_tables import FontTables
 
 _EM = 1000
@@ -99,6 +100,15 @@ def descent(face: Typeface) -> float:
 def x_height(face: Typeface) -> float:
     """Height of the letter x, in parts of the em."""
     return -float(_face(face, _EM).getbbox("x", anchor="ls")[1]) / _EM
+
+
+def check_typefaces() -> None:
+    """Raise NoWindow, which says how to mend it, when one of the faces cannot be drawn with."""
+    try:
+        for face in Typeface:
+            ascent(face), advance(face, "a")
+    except (ImportError, OSError, ValueError) as error:
+        raise no_typefaces(str(error)) from error
 
 
 def crisp_size(face: Typeface, pixels: float) -> float:

@@ -28,6 +28,8 @@ _LOG = logging.getLogger(__name__)
 
 P = ParamSpec("P")
 
+CARDS = 2
+"""Cards that tell of a frame's failure and are tried to be drawn: one over the screen, one alone."""
 POLLS = 60.0
 """How often a second the port is asked whether something has changed."""
 _SOFTWARE = ("llvmpipe", "softpipe", "swrast", "swiftshader", "basic render")
@@ -86,7 +88,9 @@ class Window:
         self._interface: Interface | None = None
         self._screen: Screen | None = None
         self._dirty, self._moving, self._closing = True, False, False
-        self._rough = False
+        self._rough = self._seen = False
+        self._failures = 0
+        self._hopeless: Exception | None = None
         self._pace = Pace()
         self._fresh = self._cursor = ""
         self._camera: Camera | None = None
@@ -148,7 +152,10 @@ class Window:
     # -- the loop
 
     def run(self, first_sight: FirstSight | None = None) -> None:
-        """Show the window until it is closed; then a picture is taken of what the next one shows first."""
+        """Show the window until it is closed; then a picture is taken of what the next one shows first.
+
+        When not even the card of a failure could ever be drawn, that failure is raised.
+        """
         self.paint()
         # What a program starts with stays; to look through it again and again would only cost time.
         gc.freeze()
@@ -158,7 +165,9 @@ class Window:
             self._library.app.run(interval=None)
         finally:
             clock.unschedule(self._tick)
-            self._shut(first_sight)
+            self._shut(first_sight if self._seen else None)
+        if self._hopeless is not None:
+            raise self._hopeless
 
     def _shut(self, first_sight: FirstSight | None = None) -> None:
         self._window.set_visible(False)
@@ -191,7 +200,13 @@ class Window:
             self._paint()
         except Exception as error:
             self.fail(error)
-            self._dirty = False
+            self._failures += 1
+            # Tried again for the card that tells of it, over the screen and alone; then when there is news.
+            self._dirty = self._failures <= CARDS
+            if self._failures > CARDS and not self._seen:
+                self._hopeless, self._closing = error, True
+        else:
+            self._failures, self._seen = 0, True
 
     def _paint(self) -> None:
         window = self._window

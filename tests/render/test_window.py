@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from render.offscreen import shared_context
-from render.window import Frame, Window, printable
+from render.window import CARDS, Frame, Window, printable
 from tests.render.sample_views import home, lesson
 from tutor.session.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
 from tutor.session.view import Camera, View
@@ -175,9 +175,32 @@ def test_an_exception_goes_to_the_port_and_the_window_lives_on(opened: Opened, w
 
 
 def test_a_frame_that_fails_is_not_tried_over_and_over(opened: Opened) -> None:
-    opened.port.fails, opened.port.moving = "frame", True
-    assert sum(opened.tick() for _ in range(5)) == 1
-    assert len(opened.port.errors) == 1
+    opened.tick()
+    opened.port.fails, opened.port.moving, opened.port.changed = "frame", True, True
+    opened.tick()
+    opened.port.changed = False
+    # Tried again for the card that tells of it, over the screen and alone.
+    assert sum(opened.tick() for _ in range(5)) == CARDS
+    assert len(opened.port.errors) == 1 + CARDS
+    assert not opened.window._closing
+
+
+def test_a_window_in_which_nothing_could_ever_be_drawn_ends_with_what_failed(
+    opened: Opened, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ended: list[bool] = []
+
+    def loop(interval: object) -> None:
+        while not ended:
+            opened.window._tick(0.0)
+
+    monkeypatch.setattr(opened.library.app, "run", loop)
+    monkeypatch.setattr(opened.library.app, "exit", lambda: ended.append(True))
+    monkeypatch.setattr(opened.window, "_shut", lambda _first_sight: None)
+    opened.port.fails = "frame"
+    with pytest.raises(KeyError, match="no such view"):
+        opened.window.run()
+    assert len(opened.port.errors) == 1 + CARDS
 
 
 def test_a_stage_is_drawn_smooth_at_rest(opened: Opened) -> None:

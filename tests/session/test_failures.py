@@ -72,6 +72,18 @@ def test_going_on_where_it_fails_again_tells_it_again(broken: Pilot) -> None:
     assert broken.view.overlay
 
 
+def test_when_the_card_cannot_be_drawn_over_the_screen_it_comes_alone(pilot: Pilot) -> None:
+    pilot.press("open:FREE_PLAY")
+    pilot.application.failed(RuntimeError("the cube cannot be drawn"))
+    assert pilot.view.stage is not None
+    pilot.application.failed(RuntimeError("the cube cannot be drawn"))
+    assert pilot.view.stage is None
+    assert pilot.view.overlay
+    pilot.key("escape")
+    assert pilot.view.stage is not None
+    assert not pilot.view.overlay
+
+
 @pytest.mark.parametrize("size", [(960, 640), (1280, 800)])
 def test_the_card_of_a_screen_that_cannot_be_made_can_be_laid_out(
     broken: Pilot, size: tuple[int, int]

@@ -127,6 +127,7 @@ class Application:
         )
         self._wall = wall
         self._seen_by_anyone = False
+        self._alone = False
         self._records_opened = keeper is None
         self.copy_text: Callable[[str], None] = lambda _: None
         """Puts a text on the clipboard; the window's, once it is open."""
@@ -215,6 +216,8 @@ class Application:
     def view(self, now: float) -> tuple[View, bool]:
         """What to show, and whether it goes on moving by itself; of a screen that cannot be made, a card."""
         self._seen_by_anyone = True
+        if self.session.failure and self._alone:
+            return failure_view(self.session), False
         try:
             return view_of(self.session, now), moving(self.session, now)
         except Exception as error:
@@ -223,7 +226,11 @@ class Application:
             return failure_view(self.session), False
 
     def failed(self, error: Exception) -> None:
-        """Tell of an exception on a card; the session stays as it was before the command."""
+        """Tell of an exception on a card; the session stays as it was before the command.
+
+        When one comes up while another is told of, the screen beneath may fail: the card comes alone.
+        """
+        self._alone = bool(self.session.failure)
         log.error("an exception came up", exc_info=error)
         place = self.log_place()
         told = f"{type(error).__name__}: {error}".replace("\n", " ")

@@ -15,7 +15,7 @@ from pathlib import Path
 
 from tutor.app.examination_store import of_progress
 from tutor.app.finding import Finding, fine, note, wrong
-from tutor.app.folders import config_folder, data_folder, state_folder
+from tutor.app.folders import clips_folder, config_folder, data_folder, pictures_folder, state_folder
 from tutor.app.graphics_probe import PICTURE, WINDOW, Graphics, probe
 from tutor.app.log_file import FILE as LOG_FILE
 from tutor.app.log_file import version
@@ -103,14 +103,13 @@ def _numbers(version: str) -> tuple[int, ...]:
 
 def of_fonts() -> Finding:
     """The typefaces, which come as packages."""
-    try:
-        from render.fonts import Typeface, rasterise
+    from render.errors import NoWindow
+    from render.fonts import Typeface, check_typefaces
 
-        lacking = [face.value[1] for face in Typeface if rasterise(face, 16.0, "a") is None]
-    except (ImportError, OSError, ValueError) as error:
-        return wrong("Fonts", f"a typeface cannot be used ({error}); install the font packages anew")
-    if lacking:
-        return wrong("Fonts", f"{', '.join(lacking)}: cannot be drawn with; install the font packages anew")
+    try:
+        check_typefaces()
+    except NoWindow as problem:
+        return wrong("Fonts", str(problem))
     return fine("Fonts", ", ".join(face.value[1] for face in Typeface))
 
 
@@ -120,6 +119,8 @@ def of_folders() -> Iterator[Finding]:
         ("Settings folder", config_folder()),
         ("State folder", state_folder()),
         ("Progress folder", data_folder()),
+        ("Pictures folder", pictures_folder()),
+        ("Clips folder", clips_folder()),
         ("Tables folder", default_folder()),
     ):
         yield of_folder(about, folder)

@@ -62,10 +62,12 @@ def _run(folder: Path | None, log: LogFile) -> None:
 
         def port() -> Port:
             # Imported only now: the window stands already, and all this takes longer than opening it.
+            from render.fonts import check_typefaces
             from tutor.app.compose import WindowPort, make_application
             from tutor.app.settings_file import load_settings
             from tutor.session.views.viewing import home_view
 
+            check_typefaces()
             application = make_application(load_settings(config_folder()), folder)
             application.log_place = lambda: log.place
             ending.callback(application.close)
