@@ -22,6 +22,7 @@ from tutor.progress.store import Store
 from tutor.progress.study import load_study
 from tutor.session.commands import Act, TryCase
 from tutor.session.records.commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
+from tutor.session.records.keeping import of_run
 from tutor.session.state import CaseRun, Phase
 from tutor.solver.continuations import Verdict
 from tutor.solver.search import Solver
@@ -317,3 +318,50 @@ def test_opening_a_learner_who_is_not_there_yet_adds_no_one(tmp_path: Path) -> N
     recorder.close()
     with Store.open(tmp_path) as store:
         assert "Ravi" not in store.learners()
+
+
+def test_an_attempt_is_kept_even_when_nothing_can_be_read(
+    learner: Pilot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    start(learner)
+
+    def fails(_store: Store, _learner: str) -> None:
+        raise OSError("the disk does not answer")
+
+    recorder = Recorder(tmp_path / "other")
+    with monkeypatch.context() as broken:
+        broken.setattr(Store, "results", fails)
+        finish(learner)
+        run = run_of(learner)
+        known = learner.session.answers.at(run.attempt.bearing(0))
+        assert known is not None
+        attempt = of_run(learner.session, run, known, learner.now)
+        with pytest.raises(OSError, match="does not answer"):
+            recorder.carry_out(Record(attempt))
+    recorder.close()
+    assert [kept.uuid for kept in on_disk(tmp_path / "other")] == [attempt.uuid]
+
+
+def test_records_of_one_who_has_left_seat_nobody(learner: Pilot) -> None:
+    learner.application.give(ChooseLearner("Ilva"))
+    learner.settle()
+    start(learner)
+    before = learner.session.run
+    answer = Recorder(learner.keeper._folder).carry_out(OpenRecords("Ravi"))  # type: ignore[union-attr]
+    learner.application.give(answer)
+    assert learner.session.records.learner == "Ilva"
+    assert learner.session.run is before
+    assert "Ravi" in learner.session.records.learners
+
+
+def test_time_spent_on_another_screen_is_no_time_of_the_run(learner: Pilot, tmp_path: Path) -> None:
+    start(learner)
+    learner.wait(2.0)
+    learner.press("open:HOME")
+    learner.wait(900.0)
+    learner.press("open:PRACTICE")
+    learner.wait(1.0)
+    finish(learner)
+    (kept,) = on_disk(tmp_path)
+    assert kept.first_turn == pytest.approx(3.0)
+    assert kept.seconds == pytest.approx(3.0)

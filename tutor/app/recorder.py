@@ -136,11 +136,13 @@ class Recorder:
         return RecordsOpened(standing, guidance_of(standing.study.results))
 
     def _recorded(self, attempt: Attempt) -> RecordsCommand:
-        study, store = self._study(attempt.learner), self._open()
+        # Kept before anything else is tried: what cannot be read must not keep an attempt from the disk.
+        store, known = self._open(), self._studies.get(attempt.learner)
         if store is None:
             self._unkept.append(attempt)
         saved = store is not None and store.record(attempt)
-        self._studies[attempt.learner] = study.after(attempt, self._clock())
+        if known is not None:
+            self._studies[attempt.learner] = known.after(attempt, self._clock())
         return Recorded(attempt.uuid, saved, self._standing(attempt.learner))
 
     def _taken_back(self, wanted: TakeBack) -> RecordsCommand:

@@ -111,8 +111,8 @@ class ProcessSaver:
         return tuple(found)
 
     def close(self) -> None:
-        """End what is under way: a picture is finished first, of a clip nothing is left."""
-        if self._wish is not None and isinstance(self._wish, SavePicture):
+        """End what is under way: all but a clip is finished first, of which nothing is left."""
+        if self._wish is not None and not isinstance(self._wish, SaveClip):
             self._wait()
         self._end()
 

@@ -18,9 +18,10 @@ LOOKED_BACK = 40
 def guidance_of(results: Results) -> Mapping[str, Guidance]:
     """Where the learner stands with each case met, by its slug.
 
-    A flash names a turn and makes none, so that it changes no guidance.
+    A flash names a turn and makes none, and a lesson has its own course: neither changes the guidance.
     """
-    played = results[results["mode"] != MODES.index(Mode.FLASH)]
+    others = [MODES.index(mode) for mode in (Mode.FLASH, Mode.LESSON)]
+    played = results[~np.isin(results["mode"], others)]
     found: dict[str, Guidance] = {}
     for number, case in numbered_cases().items():
         own = played[played["case"] == number][-LOOKED_BACK:]

@@ -29,7 +29,7 @@ def dropped(session: Session, command: DropLayer, now: float) -> Session:
     """The turn that is nearest to the hand's angle, made; the layer glides there from where it was let go."""
     session = turning.taken_over(session, now)
     if session.attempt is None or not turning.turns_allowed(session):
-        return turning.refused(session)
+        return replace(turning.refused(session), dragged=None)
     quarters = round(command.angle / (pi / 2)) if abs(command.angle) >= SNAP else 0
     before = session.attempt.cube
     session = replace(session, demonstration=None, dragged=None)

@@ -9,6 +9,7 @@ from tutor.cube.position import SOLVED
 from tutor.session import play, showing, turning, writing
 from tutor.session.commands import Choose
 from tutor.session.looks import OPTIONS, Setting
+from tutor.session.practice import case_run
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, Session, Sheet, Writing
 from tutor.session.timeline import Timeline
@@ -21,7 +22,7 @@ def opened(session: Session, screen: Screen, now: float) -> Session:
     What a scene or a run shows first is shown from its beginning when one comes back to it.
     """
     fresh = replace(
-        session,
+        case_run.left(session, now),
         screen=screen,
         sheet=Sheet.NONE,
         focus="",
@@ -54,7 +55,9 @@ def closed(session: Session, now: float) -> Session:
     if session.screen is Screen.CASE_BOOK and session.page is not None:
         return replace(session, page=None)
     if session.screen is Screen.PRACTICE and session.run is not None:
-        return replace(session, run=None, demonstration=None)
+        # A case that is still being chosen is not wanted any more.
+        practice = replace(session.practice, asked=False)
+        return replace(session, run=None, demonstration=None, practice=practice)
     if session.screen is Screen.PAINTING:
         return opened(session, Screen.SOLVE, now)
     return opened(session, Screen.HOME, now)

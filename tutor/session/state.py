@@ -141,6 +141,8 @@ class CaseRun:
     """The guidance before the run was over; None when the case had not been met."""
     filed: UUID | None = None
     """The number of the attempt in the store, once the run is over and handed to it."""
+    left: float | None = None
+    """When one went to another screen; None while the run is on the screen."""
     uncounted: bool = False
     """Whether the learner took it out of the store again."""
     why: str = ""

@@ -176,6 +176,20 @@ def checked(session: Session, now: float) -> Session:
     return ended(session, now, finished=True)
 
 
+def left(session: Session, now: float) -> Session:
+    """The run while one goes to another screen: its clock stands still until one comes back."""
+    run = _turning(session)
+    return session if run is None else replace(session, run=replace(run, left=now))
+
+
+def come_back(session: Session, now: float) -> Session:
+    """The run on the screen again, without the time spent elsewhere."""
+    run = _turning(session)
+    if run is None or run.left is None:
+        return session
+    return replace(session, run=replace(run, started=run.started + now - run.left, left=None))
+
+
 def given_up(session: Session, now: float) -> Session:
     """The run ended by the learner before the pair is home."""
     if _turning(session) is None or (session.run is not None and session.run.flash is not None):
@@ -205,12 +219,18 @@ def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
     for each in judged_turns(session, run.attempt):
         if each.answer is not None and each.answer.distance:
             verdicts.append(each.answer.continuations[each.turn])
+    slips = 0
+    for made in run.made:
+        # A detour taken back was one all the same, here and in what is kept.
+        known = session.answers.get(made.position, made.task)
+        if known is not None and known.distance:
+            slips += known.continuations[made.judged].verdict is Verdict.DETOUR
     taken_back = max(0, len(run.made) - run.attempt.turns_made)
     return Run(
         finished=finished,
         extra=sum(each.cost for each in verdicts) + taken_back,
         deepest_hint=max((use.rung for use in run.hints), default=0),
-        slips=sum(each.verdict is Verdict.DETOUR for each in verdicts),
+        slips=slips,
         whole=not run.shown,
     )
 

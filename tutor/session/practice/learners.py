@@ -40,10 +40,13 @@ def submitted(session: Session) -> Session | Told:
 
 def added(session: Session, command: RecordsOpened, now: float) -> Session:
     """The records of a learner were read; one who was just added is at Home."""
-    new = session.screen is Screen.LEARNERS and command.standing.learner != session.records.learner
+    name, typed = command.standing.learner, session.writing.text.strip()
+    awaited = session.screen is Screen.LEARNERS and name.casefold() == typed.casefold()
+    if awaited and name != session.records.learner:
+        session = records.seated(session, name)
     session = records.opened(session, command, now)
     notice = session.notice
-    return replace(screens.opened(session, Screen.HOME, now), notice=notice) if new else session
+    return replace(screens.opened(session, Screen.HOME, now), notice=notice) if awaited else session
 
 
 def refused(session: Session, command: LearnerRefused, now: float) -> Session:

@@ -73,7 +73,9 @@ def kept_up(before: Session, after: Session, filed: Iterable[object], now: float
     """After a command: what was done counts, and what belongs to one learner stays with them."""
     practice = after.practice
     if after.records.learner != before.records.learner:
-        return replace(after, practice=Practice(goal=practice.goal, pace=practice.pace))
+        return replace(
+            after, practice=Practice(goal=practice.goal, pace=practice.pace, request=practice.request)
+        )
     if after.screen is not Screen.PRACTICE and practice.stand is not Stand.START:
         practice = replace(practice, stand=Stand.START, mode=None)
     practice = _counted(practice, filed, now)

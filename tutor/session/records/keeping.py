@@ -176,11 +176,11 @@ def _turns(made: tuple[TurnTaken, ...], answers: Answers) -> tuple[TurnMade, ...
 
 
 def opened(session: Session, command: RecordsOpened, _now: float) -> Session:
-    """The learner who sat down is the one who learns, with the guidance that was theirs."""
+    """The learner's records were read; of one who has left meanwhile only the names of all are taken."""
     standing = command.standing
-    if standing.learner != session.records.learner:
-        session = _seated(session, standing.learner)
     records = session.records.standing(standing)
+    if standing.learner != records.learner:
+        return replace(session, records=records)
     return _told(replace(session, records=records, guidance=tuple(command.guidance.items())))
 
 
@@ -202,10 +202,11 @@ def chosen(session: Session, command: ChooseLearner, _now: float) -> Told:
     """Another learner sits down; a run in hand is theirs no more."""
     if command.name == session.records.learner:
         return session, ()
-    return _seated(session, command.name), (OpenRecords(command.name),)
+    return seated(session, command.name), (OpenRecords(command.name),)
 
 
-def _seated(session: Session, name: str) -> Session:
+def seated(session: Session, name: str) -> Session:
+    """Another learner sits here, who has no lesson and no run in hand yet."""
     records = replace(session.records, learner=name, study=None)
     settings = replace(session.settings, learner=name)
     return replace(session, records=records, settings=settings, guidance=(), run=None, lesson=None)
