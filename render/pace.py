@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import deque
-from statistics import median
 
 BUDGET = 0.015
 """Seconds that a frame may take so that sixty fit into a second, with a little left for everything else."""
@@ -22,7 +21,7 @@ class Pace:
     def took(self, seconds: float) -> None:
         """A smooth frame, while something moved, took so long."""
         self._taken.append(seconds)
-        if len(self._taken) == FRAMES and median(self._taken) > BUDGET:
+        if len(self._taken) == FRAMES and sorted(self._taken)[FRAMES // 2] > BUDGET:
             self.fits = False
 
     def afresh(self) -> None:

@@ -43,7 +43,8 @@ class HomeInSight:
             pixels = unpacker.decompress(packed, LARGEST)
         except (OSError, ValueError, zlib.error):
             return None
-        return pixels if len(pixels) == 3 * size[0] * size[1] else None
+        whole = unpacker.eof and len(pixels) == 3 * size[0] * size[1]
+        return pixels if whole else None
 
     def keep(self, size: tuple[int, int], ratio: float, pixels: bytes) -> None:
         """Hold a picture until ``write``, when all that Home depends on has been written too."""
