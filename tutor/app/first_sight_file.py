@@ -7,11 +7,12 @@ is let go.
 from __future__ import annotations
 
 import logging
-import os
 import zlib
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from tutor.app.whole_file import write_whole
 
 if TYPE_CHECKING:
     from tutor.session.view import View
@@ -55,11 +56,9 @@ class HomeInSight:
         if self._taken is None:
             return
         measure, pixels = self._taken
-        beside = self._path.with_suffix(f".{os.getpid()}.new")
+        content = measure + self._stamp() + b"\n" + zlib.compress(pixels, 1)
         try:
-            self._path.parent.mkdir(parents=True, exist_ok=True)
-            beside.write_bytes(measure + self._stamp() + b"\n" + zlib.compress(pixels, 1))
-            beside.replace(self._path)
+            write_whole(self._path, content, on_disk=False)
         except OSError as error:
             log.warning("the picture of Home cannot be kept: %s", error)
 

@@ -7,8 +7,9 @@ be written is let go.
 from __future__ import annotations
 
 import logging
-import os
 from pathlib import Path
+
+from tutor.app.whole_file import write_whole
 
 FILE = "painting.txt"
 LARGEST = 4096
@@ -30,11 +31,7 @@ def load_painting(folder: Path) -> str:
 
 def save_painting(folder: Path, text: str) -> None:
     """Keep the text: written beside, then renamed."""
-    path = folder / FILE
-    beside = path.with_suffix(f".{os.getpid()}.new")
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        beside.write_text(text, encoding="utf-8")
-        beside.replace(path)
+        write_whole(folder / FILE, text.encode(), on_disk=False)
     except OSError as error:
         log.warning("the painted cube cannot be kept: %s", error)

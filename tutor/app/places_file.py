@@ -6,11 +6,12 @@ It is a convenience: a file that cannot be read counts as none, and one that can
 from __future__ import annotations
 
 import logging
-import os
 from pathlib import Path
 from typing import Annotated
 
 import msgspec
+
+from tutor.app.whole_file import write_whole
 
 FILE = "places.json"
 MOST = 500
@@ -35,11 +36,7 @@ def load_places(folder: Path) -> Places:
 
 def save_places(folder: Path, places: Places) -> None:
     """Keep the places: written beside, then renamed."""
-    path = folder / FILE
-    beside = path.with_suffix(f".{os.getpid()}.new")
     try:
-        folder.mkdir(parents=True, exist_ok=True)
-        beside.write_bytes(msgspec.json.encode(places[-MOST:]))
-        beside.replace(path)
+        write_whole(folder / FILE, msgspec.json.encode(places[-MOST:]), on_disk=False)
     except OSError as error:
         log.warning("where lessons were left cannot be kept: %s", error)

@@ -5,7 +5,6 @@ A file that cannot be used is set aside under another name, and the usual settin
 
 from __future__ import annotations
 
-import os
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Literal
@@ -13,6 +12,7 @@ from typing import Annotated, Literal
 import msgspec
 import tomli_w
 
+from tutor.app.whole_file import write_whole
 from tutor.cube.faces import Face
 from tutor.cube.notation import quotable
 from tutor.cube.stickers import COLOUR_NAMES
@@ -93,17 +93,7 @@ def save_settings(folder: Path, settings: Settings) -> None:
 
     Raises OSError when the folder cannot be written.
     """
-    folder.mkdir(parents=True, exist_ok=True)
-    path = folder / FILE
-    beside = path.with_suffix(f".{os.getpid()}.new")
-    try:
-        with beside.open("wb") as file:
-            tomli_w.dump(msgspec.to_builtins(_written(settings)), file)
-            file.flush()
-            os.fsync(file.fileno())
-        beside.replace(path)
-    finally:
-        beside.unlink(missing_ok=True)
+    write_whole(folder / FILE, tomli_w.dumps(msgspec.to_builtins(_written(settings))).encode())
 
 
 def _read(path: Path) -> bytes:
