@@ -9,9 +9,11 @@ import logging
 import time
 from collections import deque
 from collections.abc import Callable
-from concurrent.futures import Executor, Future, ThreadPoolExecutor
+from concurrent.futures import Executor, Future
+from functools import partial
 from random import Random
 
+from tutor.app.beside import Beside
 from tutor.app.partners import Advisor, Keeper, Oracle, Saver, SolvesShelf
 from tutor.app.written_beside import WrittenBeside
 from tutor.cube.random_position import random_position, random_with_cross
@@ -122,9 +124,7 @@ class Application:
         self._click = click
         self._advisor, self._saver = advisor, saver
         self._keeper, self._shelf = keeper, shelf
-        self._keeping = (
-            ThreadPoolExecutor(1, "records") if keeper is not None and beside is not None else None
-        )
+        self._keeping: Beside[Command] | None = Beside("records") if beside is not None else None
         self._wall = wall
         self._seen_by_anyone = False
         self._alone = False
@@ -174,6 +174,8 @@ class Application:
             self.give(found)
         for told in self._files.poll():
             self.give(told)
+        for answer_of_store in self._keeping.poll() if self._keeping is not None else ():
+            self.give(answer_of_store)
         self._look_at_records()
         if tick_due(self.session, self._clock()):
             self.give(Tick())
@@ -242,7 +244,7 @@ class Application:
         if self._beside is not None:
             self._beside.shutdown(wait=False, cancel_futures=True)
         if self._keeping is not None:
-            self._keeping.shutdown(wait=True)
+            self._keeping.close()
         if self._keeper is not None and self._records_opened:
             self._keeper.close()
         if self._advisor is not None:
@@ -292,7 +294,7 @@ class Application:
         self._records_opened = True
         if self._keeping is None:
             return (self._keeper.carry_out(effect),)
-        self._begun.append(self._keeping.submit(self._keeper.carry_out, effect))
+        self._keeping.begin(partial(self._keeper.carry_out, effect))
         return ()
 
     def _hand_over(self, effect: Advise | Unadvise | SavingEffect) -> None:

@@ -6,13 +6,14 @@ What cannot be read is left out and named. ``tutor.session.solve.saved`` knows w
 from __future__ import annotations
 
 import logging
-import os
 import re
 import time
 from collections.abc import Callable
-from concurrent.futures import Future, ThreadPoolExecutor
+from functools import partial
 from pathlib import Path
 
+from tutor.app.beside import Beside
+from tutor.app.whole_file import write_whole
 from tutor.session.solve.commands import KeepSolve, LookForSolves, SolveKept, SolvesFound
 from tutor.session.solve.saved import (
     SavedSolve,
@@ -41,15 +42,7 @@ def save_solve(folder: Path, solve: SavedSolve, name: str, moment: float) -> str
     folder.mkdir(parents=True, exist_ok=True)
     if not _NAME.fullmatch(name):
         name = _free_name(folder, time.strftime("%Y-%m-%d-%H%M%S", time.localtime(moment)))
-    beside = folder / f"{name}.{os.getpid()}.new"
-    try:
-        with beside.open("w", encoding="utf-8", newline="\n") as file:
-            file.write(format_saved(solve))
-            file.flush()
-            os.fsync(file.fileno())
-        beside.replace(folder / f"{name}.txt")
-    finally:
-        beside.unlink(missing_ok=True)
+    write_whole(folder / f"{name}.txt", format_saved(solve).encode())
     return name
 
 
@@ -97,30 +90,20 @@ class SolvesShelf:
 
     def __init__(self, folder: Path, wall: Callable[[], float] = time.time, *, at_once: bool = False) -> None:
         """``at_once`` does without the thread; what came of it is told by the next ``poll`` all the same."""
-        self._folder, self._wall, self._at_once = folder, wall, at_once
-        self._thread: ThreadPoolExecutor | None = None
-        self._begun: list[Future[SolveKept | SolvesFound]] = []
+        self._folder, self._wall = folder, wall
+        self._beside: Beside[SolveKept | SolvesFound] = Beside("solves", at_once=at_once)
 
     def carry_out(self, effect: KeepSolve | LookForSolves) -> None:
         """Begin; what comes of it comes out of ``poll`` later."""
-        if self._at_once:
-            future: Future[SolveKept | SolvesFound] = Future()
-            future.set_result(self._done(effect))
-        else:
-            self._thread = self._thread or ThreadPoolExecutor(1, "solves")
-            future = self._thread.submit(self._done, effect)
-        self._begun.append(future)
+        self._beside.begin(partial(self._done, effect))
 
     def poll(self) -> tuple[SolveKept | SolvesFound, ...]:
         """What has come of what was asked; never waits."""
-        done = [future for future in self._begun if future.done()]
-        self._begun = [future for future in self._begun if future not in done]
-        return tuple(future.result() for future in done)
+        return tuple(self._beside.poll())
 
     def close(self) -> None:
         """Finish what was begun: a solve that was to be kept is kept."""
-        if self._thread is not None:
-            self._thread.shutdown(wait=True)
+        self._beside.close()
 
     def _done(self, effect: KeepSolve | LookForSolves) -> SolveKept | SolvesFound:
         if isinstance(effect, LookForSolves):

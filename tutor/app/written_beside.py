@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
+from functools import partial
 from typing import Generic, TypeVar
 
+from tutor.app.beside import Beside
 from tutor.session.commands import Command
 
 T = TypeVar("T")
@@ -17,16 +18,15 @@ class WrittenBeside(Generic[T]):
     def __init__(self, write: Callable[[T], tuple[Command, ...]], *, beside: bool = True) -> None:
         """``write`` writes, and says what to tell; it is called on a thread ``beside``, or else at once."""
         self._write = write
-        self._thread = ThreadPoolExecutor(1, "files") if beside else None
+        self._thread: Beside[tuple[Command, ...]] | None = Beside("files") if beside else None
         self._waiting: dict[type, T] = {}
-        self._begun: list[Future[tuple[Command, ...]]] = []
 
     def begin(self, what: T) -> tuple[Command, ...]:
         """Write this soon, its type is its kind; what there is to tell of it already."""
         if self._thread is None:
             return self._write(what)
         self._waiting[type(what)] = what
-        self._begun.append(self._thread.submit(self._latest, type(what)))
+        self._thread.begin(partial(self._latest, type(what)))
         return ()
 
     def _latest(self, kind: type) -> tuple[Command, ...]:
@@ -35,11 +35,10 @@ class WrittenBeside(Generic[T]):
 
     def poll(self) -> Iterator[Command]:
         """What there is to tell of what has been written since; never waits."""
-        for future in [future for future in self._begun if future.done()]:
-            self._begun.remove(future)
-            yield from future.result()
+        for told in self._thread.poll() if self._thread is not None else ():
+            yield from told
 
     def close(self) -> None:
         """Wait until everything has been written."""
         if self._thread is not None:
-            self._thread.shutdown(wait=True)
+            self._thread.close()
