@@ -47,7 +47,6 @@ class MoveCursor:
 class Paint(Enum):
     """What else can be done in painting."""
 
-    OPEN = "paint your cube"
     HERE = "paint with the colour in hand, and go on"
     ERASE = "erase a sticker"
     ERASE_BEFORE = "go back and erase"
@@ -56,8 +55,6 @@ class Paint(Enum):
     CLEAR = "erase all"
     FILL = "paint it solved"
     MEND = "put right what is suggested"
-    WRITE = "write or paste"
-    PASTE = "paste a position"
     COPY = "copy the position"
     SOLVE = "solve this cube"
 
