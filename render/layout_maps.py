@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from render.layout_box import UNIT, Box, Ink, Kind, Line, Rect
 from render.layout_buttons import TONE_INKS, Metrics, Placed, set_lines
+from render.layout_rows import fitting
 from render.text import Setting, width, wrap
 from tutor.session.view import Legend, Miniature, Tone
 
@@ -80,7 +81,7 @@ def _tip(told: Sequence[str], beside: Rect, room: Rect, metrics: Metrics) -> Box
 def place_map(cells: Sequence[Miniature], area: Rect, metrics: Metrics) -> Placed:
     """As many cells side by side as fit, all of one size."""
     least = _CELL * metrics.scale
-    count = max(1, int((area.width + UNIT) // (least + UNIT)))
+    count = fitting(area.width, least, UNIT)
     boxes: list[Box] = []
     y = area.y
     for start in range(0, len(cells), count):

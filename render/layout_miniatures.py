@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from render.layout_box import UNIT, Box, Ink, Kind, Rect
 from render.layout_buttons import TONE_INKS, Metrics, Placed, set_lines
+from render.layout_rows import fitting, place_rows
 from render.text import Setting, ellipsise, width, wrap
 from tutor.session.view import Miniature
 
 _CELL, _PICTURE = 160.0, 112.0
 """Least width of a cell and size of its cube, at a text scale of 100 %."""
-_GAP = 2 * UNIT
 
 
 def place_miniature(miniature: Miniature, rect: Rect, metrics: Metrics) -> Box:
@@ -46,16 +47,5 @@ def place_miniature(miniature: Miniature, rect: Rect, metrics: Metrics) -> Box:
 
 def place_miniatures(miniatures: Sequence[Miniature], area: Rect, metrics: Metrics) -> Placed:
     """As many side by side as fit, all of one width; a row shares its height."""
-    least = _CELL * metrics.scale
-    count = max(1, int((area.width + _GAP) // (least + _GAP)))
-    wide = (area.width - _GAP * (count - 1)) / count
-    boxes: list[Box] = []
-    y = area.y
-    for start in range(0, len(miniatures), count):
-        row = miniatures[start : start + count]
-        rects = [Rect(area.x + i * (wide + _GAP), y, wide, 0) for i in range(len(row))]
-        pairs = list(zip(row, rects, strict=True))
-        tallest = max(place_miniature(each, rect, metrics).rect.height for each, rect in pairs)
-        boxes += [place_miniature(each, replace(rect, height=tallest), metrics) for each, rect in pairs]
-        y += tallest + _GAP
-    return Placed(tuple(boxes), max(0.0, y - _GAP - area.y))
+    count = fitting(area.width, _CELL * metrics.scale)
+    return place_rows(miniatures, area, count, partial(place_miniature, metrics=metrics))

@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from render.layout_box import UNIT, Box, Drawing, Ink, Kind, Line, Rect
 from render.layout_buttons import Metrics, Placed, set_lines
+from render.layout_rows import fitting, place_rows
 from render.text import Setting, width, wrap
 from tutor.session.view_plots import Plot
 
 _LEAST, _HIGH = 250.0, 96.0
 """Least width of a plot and height of its picture, at a text scale of 100 %."""
 _PAD = 12.0
-_GAP = 2 * UNIT
 _BAR = 0.62
 """Share of the room between two bars that a bar fills."""
 
@@ -112,16 +113,5 @@ def _across(plot: Plot, area: _Area, metrics: Metrics) -> tuple[Line, ...]:
 
 def place_plots(plots: Sequence[Plot], area: Rect, metrics: Metrics) -> Placed:
     """As many plots side by side as fit, all of one width; a row shares its height."""
-    count = max(1, int((area.width + _GAP) // (_LEAST * metrics.scale + _GAP)))
-    count = min(count, max(1, len(plots)))
-    wide = (area.width - _GAP * (count - 1)) / count
-    boxes: list[Box] = []
-    y = area.y
-    for start in range(0, len(plots), count):
-        row = plots[start : start + count]
-        rects = [Rect(area.x + index * (wide + _GAP), y, wide, 0) for index in range(len(row))]
-        pairs = list(zip(row, rects, strict=True))
-        tallest = max(place_plot(plot, rect, metrics).rect.height for plot, rect in pairs)
-        boxes += [place_plot(plot, replace(rect, height=tallest), metrics) for plot, rect in pairs]
-        y += tallest + _GAP
-    return Placed(tuple(boxes), max(0.0, y - _GAP - area.y))
+    count = min(fitting(area.width, _LEAST * metrics.scale), max(1, len(plots)))
+    return place_rows(plots, area, count, partial(place_plot, metrics=metrics))
