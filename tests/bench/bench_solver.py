@@ -19,13 +19,13 @@ from typing import Any
 import numpy as np
 import pytest
 
+from tests.bench.bare_look_up import NAME, bare_look_up
 from tests.solver.plain_search import unsolved_placements
 from tests.solver.planning_task import plan
 from tests.solver.test_planner import FAR
 from tutor.cube.faces import TURNS
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.method.answer import answer
-from tutor.solver.nodes import frame_of
 from tutor.solver.search import Solver
 from tutor.solver.store import default_folder
 from tutor.solver.task import Task
@@ -90,14 +90,7 @@ def positions_off(solver: Solver, wrong: int) -> list[Position]:
 
 
 def test_bare_look_up(benchmark: Any, solver: Solver) -> None:
-    frame = frame_of(frozenset(SLOTS))
-    engine = solver.tables.engine(frame.index)
-
-    def look_up(position: Position) -> object:
-        node = frame.node(position, engine.tracked, solver.tables.cross_views)
-        return engine.goals.depths(engine.tracked.children(np.array([node], dtype=np.int64)))
-
-    measure(benchmark, "bare look-up of 18 neighbours", look_up, positions_off(solver, 0))
+    measure(benchmark, NAME, bare_look_up(solver), positions_off(solver, 0))
 
 
 @pytest.mark.parametrize("wrong", [0, 1, 2, 4])

@@ -15,14 +15,13 @@ from random import Random
 from statistics import mean, median, stdev
 from typing import Any
 
-import numpy as np
 import pytest
 
+from tests.bench.bare_look_up import NAME, bare_look_up
 from tests.session.test_solving import whole_solves
-from tutor.cube.position import SLOTS, Position
+from tutor.cube.position import Position
 from tutor.cube.random_position import random_with_cross
 from tutor.method.advice import PairsQuestion, PlanQuestion, advise
-from tutor.solver.nodes import frame_of
 from tutor.solver.search import Solver
 
 ROUNDS = 40
@@ -56,14 +55,7 @@ def measure(
 
 
 def test_bare_look_up(benchmark: Any, solver: Solver) -> None:
-    frame = frame_of(frozenset(SLOTS))
-    engine = solver.tables.engine(frame.index)
-
-    def look_up(position: Position) -> object:
-        node = frame.node(position, engine.tracked, solver.tables.cross_views)
-        return engine.goals.depths(engine.tracked.children(np.array([node], dtype=np.int64)))
-
-    BASE[:] = measure(benchmark, "bare look-up of 18 neighbours", look_up)
+    BASE[:] = measure(benchmark, NAME, bare_look_up(solver))
 
 
 def test_costs_of_pairs(benchmark: Any, solver: Solver) -> None:

@@ -20,6 +20,8 @@ from typing import Any
 import numpy as np
 import pytest
 
+from tests.virtual_screen import virtual_screen
+
 ROUNDS = 9
 SECONDS_OF_TURNS = 60.0
 SECONDS_OF_REST = 15.0
@@ -31,20 +33,8 @@ def environment(
     tmp_path_factory: pytest.TempPathFactory, request: pytest.FixtureRequest
 ) -> Iterator[dict[str, str]]:
     """A virtual screen and a home of its own; the table is printed at the end."""
-    read, write = os.pipe()
-    command = ["Xvfb", "-displayfd", str(write), "-screen", "0", "1600x1000x24", "-nolisten", "tcp"]
-    server = subprocess.Popen(command, pass_fds=[write], stderr=subprocess.DEVNULL)
-    os.close(write)
-    with os.fdopen(read) as told:
-        number = told.readline().strip()
-    assert number, "the virtual screen did not start"
-    yield {
-        **os.environ,
-        "DISPLAY": f":{number}",
-        "PAIRWRIGHT_HOME": str(tmp_path_factory.mktemp("home")),
-    }
-    server.terminate()
-    server.wait(10)
+    with virtual_screen() as screen:
+        yield {**screen.environment, "PAIRWRIGHT_HOME": str(tmp_path_factory.mktemp("home"))}
     capture = request.config.pluginmanager.getplugin("capturemanager")
     with capture.global_and_fixture_disabled():
         print("", *LINES, sep="\n")
