@@ -145,17 +145,8 @@ def cross_title(reading: CrossReading, colours: tuple[str, ...]) -> str:
 
 
 def whereabouts(position: Position, task: Task, colours: tuple[str, ...]) -> Phrase:
-    """Where the pieces of a pair begin, and how they lie."""
-    sight = Sight(position, task, colours, When.BEFORE)
-    return finished(
-        tell(
-            "pair.begins",
-            corner=sight.named(Piece.CORNER),
-            edge=sight.named(Piece.EDGE),
-            corner_place=sight.place(Piece.CORNER),
-            edge_place=sight.place(Piece.EDGE),
-        )
-    )
+    """Where the pieces of a pair begin."""
+    return _whereabouts("pair.begins", Sight(position, task, colours, When.BEFORE))
 
 
 def slot_words(slot: Slot) -> str:
@@ -171,10 +162,13 @@ def pair_label(cost: PairCost) -> str:
 
 def pair_where(position: Position, cost: PairCost, colours: tuple[str, ...]) -> Phrase:
     """Where the pieces of a pair are."""
-    sight = Sight(position, Task.at(position, cost.slot), colours, When.BEFORE)
+    return _whereabouts("pair.where", Sight(position, Task.at(position, cost.slot), colours, When.BEFORE))
+
+
+def _whereabouts(key: str, sight: Sight) -> Phrase:
     return finished(
         tell(
-            "pair.where",
+            key,
             corner=sight.named(Piece.CORNER),
             edge=sight.named(Piece.EDGE),
             corner_place=sight.place(Piece.CORNER),

@@ -15,6 +15,16 @@ NAMES_AT_HOME = 4
 """So many learners are at Home; the others one page further."""
 
 
+_SCREENS = (
+    (Screen.FREE_PLAY, "Free play", "Any position, any slot; take back and make again without end."),
+    (Screen.PRACTICE, "Practice", "The cases one after the other, with help that fades."),
+    (Screen.SOLVE, "Whole solves", "A scrambled cube: the cross, then which pair first."),
+    (Screen.PROGRESS, "Progress", "How well each case holds, and what is due."),
+    (Screen.CASE_BOOK, "Case book", "All 41 cases, in any slot, mirrored, played slowly."),
+)
+"""Where one can go from Home beside the lessons."""
+
+
 def home(session: Session) -> View:
     """The Home screen."""
     return screen_view(
@@ -25,7 +35,7 @@ def home(session: Session) -> View:
 
 
 def _welcome(session: Session) -> tuple[Block, ...]:
-    blocks: list[Block] = [
+    return (
         Text("The first two layers, pair by pair", TextStyle.TITLE),
         Text(
             "Match a corner with its edge in five small steps: find both, raise both to the top layer, "
@@ -34,38 +44,11 @@ def _welcome(session: Session) -> tuple[Block, ...]:
         Gap(1),
         *_learner(session),
         Gap(1),
-    ]
-    blocks.append(_first_button(session))
-    blocks += [
-        Button(
-            action_name(Open(Screen.FREE_PLAY)),
-            "Free play",
-            detail="Any position, any slot; take back and make again without end.",
-        ),
-        Button(
-            action_name(Open(Screen.PRACTICE)),
-            "Practice",
-            detail="The cases one after the other, with help that fades.",
-        ),
-        Button(
-            action_name(Open(Screen.SOLVE)),
-            "Whole solves",
-            detail="A scrambled cube: the cross, then which pair first.",
-        ),
-        Button(
-            action_name(Open(Screen.PROGRESS)),
-            "Progress",
-            detail="How well each case holds, and what is due.",
-        ),
-        Button(
-            action_name(Open(Screen.CASE_BOOK)),
-            "Case book",
-            detail="All 41 cases, in any slot, mirrored, played slowly.",
-        ),
+        _first_button(session),
+        *(Button(action_name(Open(screen)), label, detail=detail) for screen, label, detail in _SCREENS),
         Gap(1),
         Text(REST, TextStyle.SMALL, Tone.MUTED),
-    ]
-    return tuple(blocks)
+    )
 
 
 def _learner(session: Session) -> tuple[Block, ...]:

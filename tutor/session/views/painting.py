@@ -16,7 +16,6 @@ from tutor.session.state import Session
 from tutor.session.view import (
     Block,
     ButtonRow,
-    Entry,
     Net,
     Palette,
     Screen,
@@ -27,7 +26,7 @@ from tutor.session.view import (
     Tone,
     View,
 )
-from tutor.session.views.parts import button, screen_view
+from tutor.session.views.parts import button, screen_view, writing_blocks
 
 HERE = Screen.PAINTING
 _PIECE_RULES = (Rule.PIECE, Rule.ONCE, Rule.CENTRES)
@@ -49,7 +48,7 @@ def painting_screen(session: Session) -> View:
             TextStyle.SMALL,
             Tone.MUTED,
         ),
-        *_writing(session),
+        *writing_blocks(session, "Six faces, or a scramble, then Enter"),
         Text("Colours, and how many of 9 there are", TextStyle.SMALL, Tone.MUTED),
         _palette(session, painting),
         _net(painting, marked),
@@ -113,21 +112,3 @@ def _buttons(painting: Painting, finding: Finding) -> tuple[Block, ...]:
         button(Paint.COPY, "Copy", HERE),
     )
     return (ButtonRow(buttons),)
-
-
-def _writing(session: Session) -> tuple[Block, ...]:
-    """The field for a position as text, when it is open."""
-    writing = session.writing
-    if not writing.open:
-        return ()
-    return (
-        Entry(
-            action_name(Act.WRITE),
-            "Six faces, or a scramble, then Enter",
-            writing.text,
-            writing.caret,
-            focused=True,
-            error=writing.error,
-            error_column=writing.error_column,
-        ),
-    )

@@ -123,15 +123,15 @@ def hint_label(attempt: Attempt) -> str:
     return ("Hint", "More", "Show the turn", "Hint")[min(3, attempt.rung)]
 
 
-def writing_blocks(session: Session) -> tuple[Block, ...]:
-    """The field for typed moves, when it is open."""
+def writing_blocks(session: Session, asked: str = "Moves, then Enter") -> tuple[Block, ...]:
+    """The field for what is typed, when it is open; ``asked`` says what it is for."""
     writing = session.writing
     if not writing.open:
         return ()
     return (
         Entry(
             action_name(Act.WRITE),
-            "Moves, then Enter",
+            asked,
             writing.text,
             writing.caret,
             focused=True,

@@ -21,7 +21,6 @@ from tutor.session.view import (
     Block,
     Button,
     ButtonRow,
-    Entry,
     Gap,
     Rail,
     Screen,
@@ -73,7 +72,7 @@ def _start_blocks(session: Session) -> tuple[Block, ...]:
         ),
     ]
     if session.writing.open:
-        blocks.append(_start_entry(session))
+        blocks += writing_blocks(session, "A scramble such as R U2 F', or a position, then Enter")
     else:
         detail = "Type the turns, or paste the six faces of a position."
         blocks.append(button(Act.WRITE, "Write or paste", HERE, detail=detail))
@@ -97,19 +96,6 @@ def _paint_button(session: Session) -> Button:
     painted = 0 if session.painting is None else session.painting.painted
     detail = f"{painted} of 48 stickers are painted." if painted else "Sticker by sticker, as you see it."
     return button(Open(Screen.PAINTING), "Paint your cube", HERE, detail=detail)
-
-
-def _start_entry(session: Session) -> Entry:
-    writing = session.writing
-    return Entry(
-        action_name(Act.WRITE),
-        "A scramble such as R U2 F', or a position, then Enter",
-        writing.text,
-        writing.caret,
-        focused=True,
-        error=writing.error,
-        error_column=writing.error_column,
-    )
 
 
 # ------------------------------------------------------------------------------------------- the solve
