@@ -11,6 +11,7 @@ from tutor.cube.faces import Face
 from tutor.cube.position import Slot
 from tutor.lesson.resolve import Ask, CameraSetting, Tell
 from tutor.method.cases import CASES
+from tutor.session.commands import Notice
 from tutor.session.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
 from tutor.session.lesson_play import settled
 from tutor.session.practice.case_run import run_worth
@@ -47,6 +48,7 @@ def test_where_the_cube_is_not_ones_own_the_reason_is_said_and_goes_away(pupil: 
     pupil.key("r")
     assert pupil.view.notice == NOT_YET
     pupil.key("enter")
+    assert pupil.view.notice == ""
     pupil.turn(best_turn(pupil))
     assert run_of(pupil).phase is Phase.OVER
     assert pupil.view.notice == ""
@@ -163,3 +165,11 @@ def test_a_question_that_is_answered_gives_no_more_hints(pupil: Pilot) -> None:
     pupil.key("h")
     assert pupil.session.lesson is not None
     assert pupil.session.lesson.attempt.rung == 0
+
+
+def test_what_else_is_told_stays_when_the_learner_takes_over(pupil: Pilot) -> None:
+    begin(pupil, Help.LAST_TURN)
+    pupil.application.give(Notice("Rest your hands a little."))
+    pupil.key("enter")
+    assert run_of(pupil).phase is Phase.TURNING
+    assert pupil.view.notice == "Rest your hands a little."

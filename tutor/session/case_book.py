@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.cube.held import HeldCube
-from tutor.cube.position import SLOTS, Slot
+from tutor.cube.position import Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.lesson.variation import carried_slot
 from tutor.method.cases import Case
+from tutor.progress.attempt import every_other_slot
 from tutor.session.aim import aim_of
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
@@ -26,7 +27,7 @@ def case_cube(case: Case, slot: Slot, alignment: int, settings: Settings) -> Hel
 def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPage:
     """The page of a case."""
     cube = case_cube(case, slot, alignment, session.settings)
-    task = Task(slot, frozenset(SLOTS) - {slot})
+    task = Task(slot, every_other_slot(slot))
     return BookPage(case, slot, alignment, Attempt(History(cube), aim_of(cube, session.settings.cross, task)))
 
 

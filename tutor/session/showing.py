@@ -48,10 +48,15 @@ def turn_shown(session: Session, index: int) -> Judged | None:
 
 def asked_while_shown(session: Session) -> tuple[Key, ...]:
     """The positions before each turn of what is shown, where its reasons are told."""
-    if session.demonstration is None or session.screen not in REASONED:
+    shown, attempt = session.demonstration, session.attempt
+    if shown is None or session.screen not in REASONED or attempt is None or attempt.aim is None:
         return ()
-    turns = (turn_shown(session, index) for index in range(len(session.demonstration.turns)))
-    return tuple((each.bearing.position, each.bearing.task) for each in turns if each is not None)
+    keys, cube = [], shown.start
+    for turn in shown.turns:
+        bearing = attempt.aim.bearing(cube)
+        keys.append((bearing.position, bearing.task))
+        cube = cube.moved(turn)
+    return tuple(keys)
 
 
 def begun(session: Session, what: Act, now: float) -> Session:

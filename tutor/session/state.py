@@ -282,10 +282,7 @@ class Session:
 
 def answer_at(session: Session, attempt: Attempt, index: int | None = None) -> Answer | None:
     """The solver's answer for the attempt's position now, or after so many moves, if it is known."""
-    bearing = attempt.bearing(index)
-    if bearing is None:
-        return None
-    return session.answers.get(bearing.position, bearing.task)
+    return session.answers.at(attempt.bearing(index))
 
 
 JUDGED_BACK = 200

@@ -53,8 +53,18 @@ def silent(session: Session) -> bool:
 def taken_over(session: Session, now: float) -> Session:
     """When what is shown first has been seen to its end, the learner's part begins with the first turn."""
     if session.demonstration is not None and session.demonstration.finished(now):
-        return case_run.handed_over(session, now)
+        return handed_over(session, now)
     return session
+
+
+def handed_over(session: Session, now: float) -> Session:
+    """What was to be shown has been: the cube is the learner's, whatever was refused before."""
+    return _refusal_forgotten(case_run.handed_over(session, now))
+
+
+def _refusal_forgotten(session: Session) -> Session:
+    """Without the word on why no turn was made, which is true no longer; any other word stays."""
+    return replace(session, notice="") if session.notice in (NOT_NOW, NOT_YET) else session
 
 
 def refused(session: Session) -> Session:
@@ -80,8 +90,7 @@ def make(session: Session, move: Move, now: float) -> Session:
     only_held = session.screen is Screen.SOLVE and isinstance(move, Rotation)
     if not (turns_allowed(session) or only_held):
         return refused(session)
-    if session.notice in (NOT_NOW, NOT_YET):
-        session = replace(session, notice="")
+    session = _refusal_forgotten(session)
     return checked(play.make(case_run.noted(session, move, now), move, now), now)
 
 

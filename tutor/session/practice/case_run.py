@@ -10,17 +10,17 @@ from tutor.coach.why import Question, why
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube, reduced
 from tutor.cube.notation import Move, Rotation
-from tutor.cube.position import SLOTS, Slot
+from tutor.cube.position import Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
-from tutor.progress.attempt import Mode
+from tutor.progress.attempt import Mode, every_other_slot
 from tutor.session.aim import aim_of, colours_as_held
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
 from tutor.session.play import held_by_choice
 from tutor.session.practice import steady
 from tutor.session.records.taken import HintUse, TurnTaken
-from tutor.session.state import Attempt, CaseRun, LessonPlay, Phase, Session, judged_turns
+from tutor.session.state import Attempt, CaseRun, LessonPlay, Phase, Session, answer_at, judged_turns
 from tutor.session.view import Screen
 from tutor.session.writing import closed
 from tutor.solver.continuations import Verdict
@@ -31,7 +31,7 @@ def new_run(session: Session, case: Case, slot: Slot, alignment: int, help: Help
     """A run that begins as soon as the case's answer is known."""
     position = case.position(slot, alignment)
     cube = held_by_choice(position, session.settings)
-    task = Task(slot, frozenset(SLOTS) - {slot})
+    task = Task(slot, every_other_slot(slot))
     aim = aim_of(cube, session.settings.cross, task)
     return CaseRun(case, slot, alignment, help, Attempt(History(cube), aim), started=now)
 
@@ -87,7 +87,6 @@ def handed_over(session: Session, now: float) -> Session:
         guidance = watched(guidance_for(session, run.counts_for))
         session = with_guidance(session, run.counts_for, guidance)
         return replace(session, run=over, demonstration=None)
-    session = replace(session, notice="")
     reached = demonstration.start.after(demonstration.turns)
     attempt = Attempt(History(reached), run.attempt.aim)
     run = replace(run, phase=Phase.TURNING, attempt=attempt, started=now)
@@ -222,9 +221,8 @@ def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
     slips = 0
     for made in run.made:
         # A detour taken back was one all the same, here and in what is kept.
-        known = session.answers.get(made.position, made.task)
-        if known is not None and known.distance:
-            slips += known.continuations[made.judged].verdict is Verdict.DETOUR
+        known = session.answers.before(made)
+        slips += known is not None and known.continuations[made.judged].verdict is Verdict.DETOUR
     taken_back = max(0, len(run.made) - run.attempt.turns_made)
     return Run(
         finished=finished,
@@ -237,8 +235,7 @@ def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
 
 def start_answer(session: Session, run: CaseRun) -> Answer | None:
     """The answer for where the learner began."""
-    bearing = run.attempt.bearing(0)
-    return None if bearing is None else session.answers.get(bearing.position, bearing.task)
+    return answer_at(session, run.attempt, 0)
 
 
 def question_for(session: Session, run: CaseRun, answer: Answer | None) -> Question | None:

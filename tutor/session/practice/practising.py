@@ -144,7 +144,7 @@ def gone_on(session: Session, now: float) -> Session | Told:
     if run is None:
         return _gone_on_from_page(session, now)
     if run.phase is Phase.SHOWING:
-        return case_run.handed_over(session, now)
+        return turning.handed_over(session, now)
     if flash.asking(session) is not None:
         return flash.answered(session, now)
     if run.phase is not Phase.OVER:

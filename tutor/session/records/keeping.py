@@ -28,7 +28,7 @@ from tutor.session.records.commands import (
 )
 from tutor.session.records.state import Records
 from tutor.session.records.taken import HintUse, TurnTaken
-from tutor.session.state import CaseRun, LessonPlay, Session
+from tutor.session.state import CaseRun, LessonPlay, Session, answer_at
 
 Told = tuple[Session, tuple[RecordsEffect, ...]]
 
@@ -40,13 +40,13 @@ def kept_up(session: Session, now: float) -> Told:
     effects: list[RecordsEffect] = []
     run, played = session.run, session.lesson
     if run is not None and run.over and run.filed is None and not run.uncounted:
-        answer = session.answers.at(run.attempt.bearing(0))
+        answer = answer_at(session, run.attempt, 0)
         if answer is not None:
             attempt = of_run(session, run, answer, now)
             session = _sent(replace(session, run=replace(run, filed=attempt.uuid)), attempt)
             effects.append(Record(attempt))
     if played is not None and unfiled(played):
-        answer = session.answers.at(played.attempt.bearing(0))
+        answer = answer_at(session, played.attempt, 0)
         if answer is not None:
             attempt = of_lesson(session, played, answer, now)
             session = _sent(replace(session, lesson=replace(played, filed=True)), attempt)
@@ -163,8 +163,8 @@ def _turns(made: tuple[TurnTaken, ...], answers: Answers) -> tuple[TurnMade, ...
     """The turns with their verdicts; one whose position the solver was never asked about goes without."""
     turns = []
     for each in made:
-        answer = answers.get(each.position, each.task)
-        if answer is None or not answer.distance:
+        answer = answers.before(each)
+        if answer is None:
             turns.append(TurnMade(each.turn, each.at))
             continue
         told = answer.continuations[each.judged]
