@@ -6,6 +6,7 @@ Lengths are in cubies: a cubie's place is a cell of edge 1, the cube reaches fro
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 import numpy as np
@@ -94,8 +95,9 @@ def turned_cubies(turning: Turning) -> Array:
     return np.asarray(CUBIE_PLACES @ normal(turning.face) > 1.5 - turning.layers)
 
 
+@lru_cache(maxsize=8)
 def turning_matrix(turning: Turning | None) -> Array:
     """The (3, 3) rotation of the turning layer; clockwise seen from outside is against the right hand."""
-    if turning is None:
-        return np.eye(3)
-    return rotation(normal(turning.face), -turning.angle)
+    matrix = np.eye(3) if turning is None else rotation(normal(turning.face), -turning.angle)
+    matrix.flags.writeable = False
+    return matrix

@@ -1,13 +1,70 @@
-"""The stage drawn with several samples a pixel and kept, so that only what changes is drawn anew."""
+"""The stage drawn with several samples a pixel and kept, so that only what changes is drawn anew.
+
+A turn shows the same cube at many angles. What rests meanwhile is drawn once, over a ground that is drawn
+once for each camera. Each frame takes it over, with its depth, and draws but the turning layer and the marks.
+"""
 
 from __future__ import annotations
 
+from dataclasses import dataclass, replace
+from functools import partial
+
+from render.mesh import cut_behind
 from render.region import Region, changed_regions
 from render.sight import sight
-from render.stage import StageRenderer
+from render.stage import Part, StageRenderer
 from render.surface import Surface
 from render.theme import Theme
-from tutor.session.view import Look, Stage
+from tutor.session.view import Camera, Look, Stage
+
+
+@dataclass(frozen=True, slots=True)
+class _Drawn:
+    """What a picture shows, and how."""
+
+    stage: Stage
+    look: Look
+    theme: Theme
+    size: tuple[int, int]
+
+
+class _Resting:
+    """What rests while a layer turns: the ground, and over it the other layers."""
+
+    def __init__(self, renderer: StageRenderer) -> None:
+        self._renderer = renderer
+        self._ground, self.surface = Surface(shown=False), Surface(shown=False)
+        self._ground_key: tuple[Camera, Look, Theme, tuple[int, int]] | None = None
+        self._key: _Drawn | None = None
+
+    def draw(self, wanted: _Drawn) -> None:
+        """Bring it up to date for a stage with a layer turning."""
+        key = _resting_key(wanted)
+        if key == self._key:
+            return
+        ground_key = key.stage.camera, key.look, key.theme, key.size
+        if ground_key != self._ground_key:
+            self._draw_part(self._ground, wanted, Part.GROUND)
+            self._ground_key = ground_key
+
+        def paint() -> None:
+            self.surface.take_over(self._ground, (0, 0, *wanted.size))
+            self._paint(wanted, Part.RESTING)
+
+        self.surface.draw(wanted.size, paint)
+        self._key = key
+
+    def _draw_part(self, surface: Surface, wanted: _Drawn, part: Part) -> None:
+        surface.draw(wanted.size, partial(self._paint, wanted, part))
+
+    def _paint(self, wanted: _Drawn, part: Part) -> None:
+        inside = (0, 0, *wanted.size)
+        self._renderer.draw(wanted.stage, wanted.look, wanted.theme, inside, part=part)
+
+    def delete(self) -> None:
+        """Free it."""
+        self._ground.delete()
+        self.surface.delete()
 
 
 class KeptStage:
@@ -17,28 +74,58 @@ class KeptStage:
         """``renderer`` draws, and stays its owner's."""
         self._renderer = renderer
         self._surface = Surface()
-        self._drawn: tuple[Stage, Look, Theme, tuple[int, int]] | None = None
+        self._resting: _Resting | None = None
+        self._drawn: _Drawn | None = None
 
     def draw(self, stage: Stage, look: Look, theme: Theme, viewport: Region) -> None:
         """Bring the picture up to date and copy it into the viewport of the bound framebuffer."""
-        size = viewport[2:]
-        regions = self._regions(stage, look, theme, size)
+        wanted = _Drawn(stage, look, theme, viewport[2:])
+        regions = self._regions(wanted)
         if regions is None or regions:
-            inside = (0, 0, *size)
-            self._surface.draw(
-                size, lambda: self._renderer.draw(stage, look, theme, inside, regions), regions
-            )
-        self._drawn = stage, look, theme, size
+            paint = partial(self._paint, wanted, regions)
+            if regions and stage.crossfade is None and cut_behind(stage.turning) is not None:
+                self._resting = self._resting or _Resting(self._renderer)
+                self._resting.draw(wanted)
+                paint = partial(self._paint_turning, self._resting.surface, wanted, regions)
+            self._surface.draw(wanted.size, paint, regions)
+        self._drawn = wanted
         self._surface.copy_to(viewport)
 
-    def _regions(
-        self, stage: Stage, look: Look, theme: Theme, size: tuple[int, int]
-    ) -> tuple[Region, ...] | None:
+    def _paint(self, wanted: _Drawn, regions: tuple[Region, ...] | None) -> None:
+        inside = (0, 0, *wanted.size)
+        self._renderer.draw(wanted.stage, wanted.look, wanted.theme, inside, regions)
+
+    def _paint_turning(self, resting: Surface, wanted: _Drawn, regions: tuple[Region, ...]) -> None:
+        for region in regions:
+            self._surface.take_over(resting, region)
+        inside = (0, 0, *wanted.size)
+        self._renderer.draw(wanted.stage, wanted.look, wanted.theme, inside, regions, Part.TURNING)
+
+    def _regions(self, wanted: _Drawn) -> tuple[Region, ...] | None:
         """What must be drawn; None for everything."""
-        if self._drawn is None or self._drawn[1:] != (look, theme, size):
+        before = self._drawn
+        if before is None or replace(before, stage=wanted.stage) != wanted:
             return None
-        return changed_regions(self._drawn[0], stage, sight(stage.camera, size, look.mirrors), look.mirrors)
+        view = sight(wanted.stage.camera, wanted.size, wanted.look.mirrors)
+        return changed_regions(before.stage, wanted.stage, view, wanted.look.mirrors)
 
     def delete(self) -> None:
         """Free what it owns."""
         self._surface.delete()
+        if self._resting is not None:
+            self._resting.delete()
+
+
+def _resting_key(wanted: _Drawn) -> _Drawn:
+    """The same for every angle of a turn, and whatever is marked beside the outlined cubies."""
+    stage, nothing = wanted.stage, frozenset[int]()
+    assert stage.turning is not None
+    resting = replace(
+        stage,
+        turning=replace(stage.turning, angle=0.0),
+        framed=nothing,
+        glowing=nothing,
+        arrow=None,
+        trails=(),
+    )
+    return replace(wanted, stage=resting)

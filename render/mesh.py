@@ -203,13 +203,19 @@ def _flipped(indices: Indices) -> Indices:
     return np.asarray(indices.reshape(-1, 3)[:, ::-1].ravel())
 
 
+Range = tuple[int, int]
+"""The first of a run of indices, and how many there are."""
+
+
 @dataclass(frozen=True, slots=True)
 class CubeMesh:
     """The whole cube at rest, with a list of triangles for each layer that may turn."""
 
     mesh: Mesh
-    ranges: dict[Face | None, tuple[int, int]]
-    """First index and count: for None the closed cube, for a face the cube cut behind that face's layer."""
+    ranges: dict[Face | None, Range]
+    """For None the closed cube, for a face the cube cut behind that face's layer."""
+    halves: dict[Face, tuple[Range, Range]]
+    """Of the cube cut behind a face's layer: that layer, and the rest."""
 
 
 def cube_mesh(segments: int = 2, corner_segments: int = 4) -> CubeMesh:
@@ -224,13 +230,22 @@ def cube_mesh(segments: int = 2, corner_segments: int = 4) -> CubeMesh:
     whole = merged([stickers, *(mesh for mesh, _ in cubies)])
     cuts = np.concatenate([np.full(len(stickers.indices) // 3, ALWAYS), *(cut for _, cut in cubies)])
     triangles = whole.indices.reshape(-1, 3)
-    lists: list[Indices] = []
-    ranges: dict[Face | None, tuple[int, int]] = {}
-    for face in (None, *Face):
-        wanted = cuts == ALWAYS if face is None else (cuts == ALWAYS) | (cuts == face)
-        ranges[face] = sum(map(len, lists)), 3 * int(wanted.sum())
-        lists.append(triangles[wanted].ravel())
-    return CubeMesh(Mesh(whole.vertices, np.concatenate(lists)), ranges)
+    places = CUBIE_PLACES[whole.vertices[triangles[:, 0], 6].astype(int)]
+    closed = triangles[cuts == ALWAYS]
+    lists = [closed]
+    ranges: dict[Face | None, Range] = {None: (0, closed.size)}
+    halves: dict[Face, tuple[Range, Range]] = {}
+    first = closed.size
+    for face in Face:
+        shown = (cuts == ALWAYS) | (cuts == face)
+        layer = places @ vector(FRAMES[face].normal) > 0.5
+        parts = triangles[shown & layer], triangles[shown & ~layer]
+        lists += parts
+        middle = first + parts[0].size
+        halves[face] = (first, parts[0].size), (middle, parts[1].size)
+        ranges[face] = first, parts[0].size + parts[1].size
+        first = middle + parts[1].size
+    return CubeMesh(Mesh(whole.vertices, np.concatenate(lists).ravel()), ranges, halves)
 
 
 def cut_behind(turning: Turning | None) -> Face | None:

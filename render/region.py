@@ -90,7 +90,7 @@ def _joined(regions: list[Region]) -> tuple[Region, ...]:
     done: list[Region] = []
     for region in regions:
         for other in list(done):
-            both = _around(region, other)
+            both = around(region, other)
             if _area(both) <= JOINED * (_area(region) + _area(other)):
                 done.remove(other)
                 region = both
@@ -102,11 +102,11 @@ def _area(region: Region) -> int:
     return region[2] * region[3]
 
 
-def _around(one: Region, other: Region) -> Region:
-    left, bottom = min(one[0], other[0]), min(one[1], other[1])
-    right = max(one[0] + one[2], other[0] + other[2])
-    top = max(one[1] + one[3], other[1] + other[3])
-    return left, bottom, right - left, top - bottom
+def around(*regions: Region) -> Region:
+    """The least region that holds them all."""
+    lefts, bottoms, widths, heights = np.array(regions).T
+    left, bottom = int(lefts.min()), int(bottoms.min())
+    return left, bottom, int((lefts + widths).max()) - left, int((bottoms + heights).max()) - bottom
 
 
 def _box(points: Array) -> tuple[Array, Array]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -97,13 +99,11 @@ def _beside_outline(theme: StageTheme) -> Array:
 
 
 def body_rows(stage: Stage, theme: StageTheme) -> Array:
-    """Colour of the 27 bodies in linear light and whether each turns, shape (27, 4)."""
+    """Colour of the 27 bodies in linear light, and 0 for one that rests, shape (27, 4)."""
     rows = np.zeros((27, 4))
     plastic, quiet = (to_linear(vector(colour.rgb)) for colour in (theme.plastic, theme.plastic_dimmed))
     rows[:, :3] = np.where(_mask(stage.dimmed)[:, None], 0.55 * quiet + 0.45 * plastic, plastic)
     rows[list(stage.outlined), :3] = _beside_outline(theme)
-    if stage.turning is not None:
-        rows[:, 3] = turned_cubies(stage.turning)
     return rows
 
 
@@ -113,23 +113,42 @@ def _light(direction: tuple[float, float, float], strength: float, camera: Camer
     return np.append(turned, strength)
 
 
-def pack(stage: Stage, palette: Palette, theme: StageTheme, view: Sight) -> npt.NDArray[Any]:
-    """The whole block, ready to be uploaded."""
+@lru_cache(maxsize=4)
+def _seen_from(camera: Camera, view: Sight) -> npt.NDArray[Any]:
+    """The block with what follows from the camera alone, worked out once while it rests."""
     block = np.zeros((), dtype=SCENE)
     block["matrix"] = view.matrix.T
-    block["turn"] = homogeneous(turning_matrix(stage.turning)).T
     for index, mirror in enumerate(mirrors()):
         block["reflections"][index] = mirror.matrix.T
         block["clips"][5 * index : 5 * index + 5] = mirror.clip_planes(view.eye)
     block["eye"][:3] = view.eye
-    right, up = camera_axes(stage.camera)
+    right, up = camera_axes(camera)
     block["screen_right"][:3], block["screen_up"][:3] = right, up
-    block["key"] = _light(KEY_LIGHT, KEY_STRENGTH, stage.camera)
-    block["fill"] = _light(FILL_LIGHT, FILL_STRENGTH, stage.camera)
+    block["key"] = _light(KEY_LIGHT, KEY_STRENGTH, camera)
+    block["fill"] = _light(FILL_LIGHT, FILL_STRENGTH, camera)
     block["sky"][:3], block["floor_light"][:3] = SKY, FLOOR_LIGHT
+    return block
+
+
+@lru_cache(maxsize=4)
+def _painted(rest: Stage, palette: Palette, theme: StageTheme) -> npt.NDArray[Any]:
+    """The block with all colours of a stage on which nothing turns."""
+    block = np.zeros((), dtype=SCENE)
     block["tint"] = theme.mirror_tint
     block["letter_dark"][:3] = to_linear(vector(palette.letter_dark.rgb))
     block["letter_light"][:3] = to_linear(vector(palette.letter_light.rgb))
-    block["stickers"] = sticker_rows(stage, palette, theme)
-    block["bodies"] = body_rows(stage, theme)
+    block["stickers"] = sticker_rows(rest, palette, theme)
+    block["bodies"] = body_rows(rest, theme)
+    return block
+
+
+def pack(stage: Stage, palette: Palette, theme: StageTheme, view: Sight) -> npt.NDArray[Any]:
+    """The whole block, ready to be uploaded."""
+    block = _seen_from(stage.camera, view).copy()
+    painted = _painted(replace(stage, turning=None), palette, theme)
+    for name in ("tint", "letter_dark", "letter_light", "stickers", "bodies"):
+        block[name] = painted[name]
+    block["turn"] = homogeneous(turning_matrix(stage.turning)).T
+    if stage.turning is not None:
+        block["bodies"][:, 3] = turned_cubies(stage.turning)
     return block

@@ -7,6 +7,7 @@ the mirrors; where they would stand beyond its edge, all of it is made a little 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -37,7 +38,7 @@ WITH_MIRRORS = Framing(5.42, 4.72, 3.12)
 WITHOUT_MIRRORS = Framing(2.9, 2.85, 2.75)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, eq=False)
 class Sight:
     """A camera made ready for a viewport."""
 
@@ -48,7 +49,7 @@ class Sight:
     height: float
     """Size of the viewport, in the units in which points are given."""
 
-    @property
+    @cached_property
     def matrix(self) -> Array:
         """World to clip space."""
         return np.asarray(self.projection @ self.view)
@@ -64,6 +65,7 @@ class Sight:
         return normalised(transform(vector(np.linalg.inv(self.matrix)), clip) - self.eye)
 
 
+@lru_cache(maxsize=8)
 def sight(camera: Camera, size: tuple[float, float], mirrors: bool) -> Sight:
     """The camera in a viewport of this width and height. Raises ValueError when a side is not above 0."""
     width, height = (float(side) for side in size)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from enum import Enum
 from functools import cached_property
 
 from pyglet import gl
@@ -10,19 +11,31 @@ from render.graphics import KeptState, Program, Texture, UniformBuffer, VertexAr
 from render.letters import letter_sheet
 from render.mark_mesh import MARK_WIDTHS
 from render.marks import Marks, marks_key, marks_of
-from render.mesh import cube_mesh, cut_behind
+from render.mesh import Range, cube_mesh, cut_behind
 from render.palette import load_palette
-from render.region import Region, cube_box, meet, mirrors_met
+from render.region import Region, around, cube_box, meet, mirrors_met
 from render.scene import SCENE, pack
 from render.setting import LABEL_WIDTHS, SETTING_WIDTHS, label_mesh, setting_mesh
-from render.sight import sight
+from render.sight import Sight, sight
 from render.theme import StageTheme, Theme
-from tutor.session.view import Look, Stage
+from tutor.session.view import Look, Stage, Turning
 
 CUBE_WIDTHS = (3, 3, 3, 2)
 GHOST_STRENGTH = 0.32
 
 _CLIPS = tuple(gl.GL_CLIP_DISTANCE0 + i for i in range(5))
+
+
+class Part(Enum):
+    """What is drawn of a stage. With a layer turning, the last three one over the other give the first."""
+
+    ALL = "all"
+    GROUND = "ground"
+    """The floor and the mirrors without what they show."""
+    RESTING = "resting"
+    """What rests of the cube, and its reflections."""
+    TURNING = "turning"
+    """The layer that turns, its reflections, and all that is marked."""
 
 
 class StageRenderer:
@@ -35,7 +48,7 @@ class StageRenderer:
         self._cube, self._reflected = VertexArray(CUBE_WIDTHS), VertexArray(CUBE_WIDTHS)
         self._cube.upload(near.mesh.vertices, near.mesh.indices)
         self._reflected.upload(far.mesh.vertices, far.mesh.indices)
-        self._ranges = near.ranges, far.ranges
+        self._meshes = near, far
         self._setting, self._labels = VertexArray(SETTING_WIDTHS), VertexArray(LABEL_WIDTHS)
         self._setting_key: tuple[StageTheme, bool] | None = None
         self._setting_counts = 0, 0
@@ -57,12 +70,14 @@ class StageRenderer:
         theme: Theme | StageTheme,
         viewport: Region,
         regions: tuple[Region, ...] | None = None,
+        part: Part = Part.ALL,
     ) -> None:
         """Draw ``stage`` into ``viewport`` (x, y, width, height in framebuffer pixels, y from below).
 
-        Only the viewport is touched, and of it only ``regions`` when they are given. The OpenGL state is as
-        before when this returns, but for the buffer bindings and uniform binding point 0. Nothing is drawn
-        when the viewport has no area. Raises PaletteError when ``look.palette`` does not exist.
+        Only the viewport is touched, and of it only ``regions`` when they are given. ``part`` other than ALL
+        is for a stage with a layer turning; RESTING and TURNING are drawn over what is there. The state of
+        OpenGL is as before when this returns, but for the buffer bindings and uniform binding point 0.
+        Nothing is drawn when the viewport has no area. Raises PaletteError when ``look.palette`` is unknown.
         """
         width, height = viewport[2:]
         if width <= 0 or height <= 0:
@@ -75,24 +90,55 @@ class StageRenderer:
         self._scene.upload(pack(stage, palette, colours, view))
         kept = KeptState.taken()
         try:
-            if regions is None:
-                self._open(viewport, viewport, colours)
-                self._draw_parts(stage, look, marks, True, range(3))
-            for region in regions or ():
-                self._open(viewport, region, colours)
-                met = meet(region, cube_box(view)), mirrors_met(region, view)
-                self._draw_parts(stage, look, marks, *met)
+            self._open(viewport, colours)
+            if part is Part.TURNING and regions:
+                self._draw_turning(stage, look, marks, view, regions)
+                return
+            for region in (viewport,) if regions is None else regions:
+                gl.glScissor(*region)
+                cube, shown = (True, range(3)) if regions is None else _met(region, view)
+                self._draw_part(part, stage, look, marks, cube, shown if look.mirrors else range(0))
         finally:
             kept.restore()
 
-    def _draw_parts(self, stage: Stage, look: Look, marks: Marks, cube: bool, shown: range) -> None:
+    def _draw_part(
+        self, part: Part, stage: Stage, look: Look, marks: Marks, cube: bool, shown: range
+    ) -> None:
         """Draw the cube itself, if it is in what is drawn, and what the mirrors of these numbers show."""
-        shown = shown if look.mirrors else range(0)
+        if part in (Part.ALL, Part.GROUND):
+            gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
+        if part is not Part.GROUND:
+            self._draw_cubes(stage, look, part, cube, shown)
+        if part in (Part.ALL, Part.GROUND):
+            self._draw_setting()
+        if part in (Part.ALL, Part.TURNING):
+            self._draw_above(look, marks, cube, shown)
+
+    def _draw_turning(
+        self, stage: Stage, look: Look, marks: Marks, view: Sight, regions: tuple[Region, ...]
+    ) -> None:
+        """The turning layer, which is nowhere else, at once; in each region all that is laid over it."""
+        box = around(*regions)
+        gl.glScissor(*box)
+        met = [(region, _met(region, view)) for region in regions]
+        cube = any(cube for _, (cube, _) in met)
+        self._draw_cubes(
+            stage, look, Part.TURNING, cube, mirrors_met(box, view) if look.mirrors else range(0)
+        )
+        for region, (cube, shown) in met:
+            gl.glScissor(*region)
+            self._draw_above(look, marks, cube, shown if look.mirrors else range(0))
+
+    def _draw_cubes(self, stage: Stage, look: Look, part: Part, cube: bool, shown: range) -> None:
+        """The cube and its reflections."""
         if cube:
-            self._draw_cube(stage, look, None)
+            self._draw_cube(stage, look, part, None)
         if shown:
-            self._draw_cube(stage, look, shown)
-        self._draw_setting(look)
+            self._draw_cube(stage, look, part, shown)
+
+    def _draw_above(self, look: Look, marks: Marks, cube: bool, shown: range) -> None:
+        """What is laid over cube and mirrors."""
+        self._draw_labels(look)
         if shown:
             self._draw_marks(marks, shown)
         self._draw_marks(marks, None)
@@ -128,10 +174,9 @@ class StageRenderer:
             self._marks_key = key
         return self._marks_drawn
 
-    def _open(self, viewport: Region, region: Region, theme: StageTheme) -> None:
-        """Clear the region and set the state that all parts share."""
+    def _open(self, viewport: Region, theme: StageTheme) -> None:
+        """Set the state that all parts share."""
         gl.glViewport(*viewport)
-        gl.glScissor(*region)
         for switch in (gl.GL_SCISSOR_TEST, gl.GL_MULTISAMPLE, gl.GL_CULL_FACE, gl.GL_DEPTH_TEST):
             gl.glEnable(switch)
         for switch in (gl.GL_BLEND, gl.GL_FRAMEBUFFER_SRGB, *_CLIPS):
@@ -141,7 +186,6 @@ class StageRenderer:
         gl.glDepthRange(0.0, 1.0)
         gl.glFrontFace(gl.GL_CCW)
         gl.glClearColor(*theme.background.rgb, 1.0)
-        gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
         # Colours are not multiplied by alpha; the framebuffer's own alpha stays full.
         gl.glBlendFuncSeparate(
             gl.GL_SRC_ALPHA, gl.GL_ONE_MINUS_SRC_ALPHA, gl.GL_ONE, gl.GL_ONE_MINUS_SRC_ALPHA
@@ -169,25 +213,39 @@ class StageRenderer:
         programs[mirrored].set("first_mirror", float(shown.start))
         return len(shown)
 
-    def _draw_cube(self, stage: Stage, look: Look, shown: range | None) -> None:
+    def _draw_cube(self, stage: Stage, look: Look, part: Part, shown: range | None) -> None:
         programs = self._letter_programs if look.letters else self._cube_programs
         instances, mirrored = self._use(programs, shown), shown is not None
-        (self._reflected if mirrored else self._cube).draw(
-            *self._ranges[mirrored][cut_behind(stage.turning)], instances
-        )
+        triangles = self._triangles(stage.turning, part, mirrored)
+        (self._reflected if mirrored else self._cube).draw(*triangles, instances)
 
-    def _draw_setting(self, look: Look) -> None:
+    def _triangles(self, turning: Turning | None, part: Part, mirrored: bool) -> Range:
+        mesh, cut = self._meshes[mirrored], cut_behind(turning)
+        if turning is None or cut is None or part is Part.ALL:
+            return mesh.ranges[cut]
+        layer, rest = mesh.halves[cut]
+        return layer if (turning.face is cut) == (part is Part.TURNING) else rest
+
+    def _draw_setting(self) -> None:
         """Fill in what the cube and its reflections have left free."""
         self._side(mirrored=False)
         gl.glDepthRange(0.0, 1.0)
         gl.glDepthMask(gl.GL_FALSE)
         self._setting_program.use()
         self._setting.draw(0, self._setting_counts[0])
-        if look.mirrors:
-            gl.glEnable(gl.GL_BLEND)
-            self._label_program.use()
-            self._labels.draw(0, self._setting_counts[1])
-            gl.glDisable(gl.GL_BLEND)
+        gl.glDepthMask(gl.GL_TRUE)
+
+    def _draw_labels(self, look: Look) -> None:
+        """The letters on the mirrors' rims."""
+        if not look.mirrors:
+            return
+        self._side(mirrored=False)
+        gl.glDepthRange(0.0, 1.0)
+        gl.glDepthMask(gl.GL_FALSE)
+        gl.glEnable(gl.GL_BLEND)
+        self._label_program.use()
+        self._labels.draw(0, self._setting_counts[1])
+        gl.glDisable(gl.GL_BLEND)
         gl.glDepthMask(gl.GL_TRUE)
 
     def _draw_marks(self, marks: Marks, shown: range | None) -> None:
@@ -213,3 +271,8 @@ class StageRenderer:
         self._mark_programs[0].use()
         self._mark_programs[0].set("strength", GHOST_STRENGTH)
         self._marks.draw(marks.glow + marks.solid, marks.ghost)
+
+
+def _met(region: Region, view: Sight) -> tuple[bool, range]:
+    """Whether a region meets the cube, and which mirrors."""
+    return meet(region, cube_box(view)), mirrors_met(region, view)

@@ -17,12 +17,15 @@ SAMPLES = 4
 class Surface:
     """Colour and depth of one size. Needs a current context."""
 
-    def __init__(self, smooth: bool = True) -> None:
-        """An empty one; room is made when the size is known. ``smooth`` has several samples a pixel."""
+    def __init__(self, smooth: bool = True, shown: bool = True) -> None:
+        """An empty one; room is made when the size is known. ``smooth`` has several samples a pixel.
+
+        One that is not ``shown`` is only there for others to take over.
+        """
         self.size = (0, 0)
         self._framebuffer = self._smoothed = generated(gl.glGenFramebuffers)
-        self._buffers = [generated(gl.glGenRenderbuffers) for _ in range(2 + smooth)]
-        if smooth:
+        self._buffers = [generated(gl.glGenRenderbuffers) for _ in range(2 + (smooth and shown))]
+        if smooth and shown:
             self._smoothed = generated(gl.glGenFramebuffers)
         self.samples = min(SAMPLES, integers(gl.GL_MAX_SAMPLES)[0]) if smooth else 0
 
@@ -39,12 +42,20 @@ class Surface:
             if size != self.size:
                 self._resize(size)
             paint()
-            gl.glBindFramebuffer(gl.GL_DRAW_FRAMEBUFFER, self._smoothed)
-            smoothed = ((0, 0, *size),) if regions is None else regions
-            for region in smoothed if self.samples else ():
-                copy(region, region, self._framebuffer)
+            if self._smoothed != self._framebuffer:
+                gl.glBindFramebuffer(gl.GL_DRAW_FRAMEBUFFER, self._smoothed)
+                for region in ((0, 0, *size),) if regions is None else regions:
+                    copy(region, region, self._framebuffer)
         finally:
             gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, before)
+
+    def take_over(self, other: Surface, region: Region) -> None:
+        """While this one is drawn: a part of another of the same size and kind, every sample and its depth.
+
+        In two steps, as drivers without a graphics card then copy memory instead of drawing.
+        """
+        for mask in (gl.GL_COLOR_BUFFER_BIT, gl.GL_DEPTH_BUFFER_BIT):
+            copy(region, region, other._framebuffer, mask)
 
     def _resize(self, size: tuple[int, int]) -> None:
         parts = (
@@ -77,12 +88,12 @@ class Surface:
             gl.glDeleteRenderbuffers(1, ctypes.byref(gl.GLuint(name)))
 
 
-def copy(source: Region, target: Region, framebuffer: int) -> None:
+def copy(source: Region, target: Region, framebuffer: int, mask: int = gl.GL_COLOR_BUFFER_BIT) -> None:
     """Copy a part of a framebuffer into one of the same size of the framebuffer bound for drawing."""
     corners = [corner for x, y, width, height in (source, target) for corner in (x, y, x + width, y + height)]
     before = integers(gl.GL_READ_FRAMEBUFFER_BINDING)[0]
     gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, framebuffer)
-    gl.glBlitFramebuffer(*corners, gl.GL_COLOR_BUFFER_BIT, gl.GL_NEAREST)
+    gl.glBlitFramebuffer(*corners, mask, gl.GL_NEAREST)
     gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, before)
 
 
