@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 import numpy as np
@@ -35,46 +36,9 @@ GLOW_RISE = 0.03
 GLOW_OPACITY = 0.55
 _BOX: Array = vector(list(product((-1, 1), repeat=3)))
 _BOX_INDICES = np.array(
-    [
-        0,
-        1,
-        3,
-        0,
-        3,
-        2,
-        4,
-        6,
-        7,
-        4,
-        7,
-        5,
-        0,
-        4,
-        5,
-        0,
-        5,
-        1,
-        2,
-        3,
-        7,
-        2,
-        7,
-        6,
-        0,
-        2,
-        6,
-        0,
-        6,
-        4,
-        1,
-        5,
-        7,
-        1,
-        7,
-        3,
-    ],
-    dtype=np.uint32,
-)
+    [(0, 1, 3), (0, 3, 2), (4, 6, 7), (4, 7, 5), (0, 4, 5), (0, 5, 1),
+     (2, 3, 7), (2, 7, 6), (0, 2, 6), (0, 6, 4), (1, 5, 7), (1, 7, 3)], dtype=np.uint32
+).ravel()  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -85,6 +49,8 @@ class Marks:
     glow: int
     solid: int
     ghost: int
+    opaque: bool
+    """Whether glow and solid marks hide what is behind them, so that to draw them twice is no harm."""
 
 
 def marks_key(stage: Stage) -> tuple[object, ...]:
@@ -98,18 +64,21 @@ def marks_key(stage: Stage) -> tuple[object, ...]:
 def marks_of(stage: Stage, theme: StageTheme) -> Marks:
     """The meshes of everything that ``stage`` marks."""
     glow = [_glow(cubie, theme.glow) for cubie in sorted(stage.glowing)]
-    solid = [_cage([cubie], theme.outline, cubie) for cubie in sorted(stage.outlined)]
+    solid = [_cage((cubie,), theme.outline, cubie) for cubie in sorted(stage.outlined)]
     if stage.framed:
         solid.append(slot_frame(stage.framed, theme.frame))
     if stage.arrow is not None:
         solid.append(turn_arrow(stage.arrow.turn, stage.camera, theme.arrow))
     solid += [trail_tube(trail, theme.arrow) for trail in stage.trails]
     covered = sorted(covered_cubies(stage.outlined, stage.turning, stage.camera))
-    ghost = [_block([cubie], theme.outline, cubie) for cubie in covered]
+    ghost = [_block((cubie,), theme.outline, cubie) for cubie in covered]
     if stage.framed and covered_cubies(stage.framed, None, stage.camera) == stage.framed:
-        ghost.append(_block(sorted(stage.framed), theme.frame, STAYS))
-    counts = [sum(len(mesh.indices) for mesh in part) for part in (glow, solid, ghost)]
-    return Marks(merged([EMPTY, *glow, *solid, *ghost]), *counts)
+        ghost.append(_block(tuple(sorted(stage.framed)), theme.frame, STAYS))
+    opaque = all((mesh.vertices[:, 9] >= 1.0).all() for mesh in (*glow, *solid))
+    glow_count, solid_count, ghost_count = (
+        sum(len(mesh.indices) for mesh in part) for part in (glow, solid, ghost)
+    )
+    return Marks(merged([EMPTY, *glow, *solid, *ghost]), glow_count, solid_count, ghost_count, opaque)
 
 
 def covered_cubies(cubies: frozenset[int], turning: Turning | None, camera: Camera) -> frozenset[int]:
@@ -141,23 +110,23 @@ def _bars(low: Array, high: Array, half_width: float) -> list[tuple[Array, Array
     return bars
 
 
-def _cage(cubies: list[int], colour: Colour, travels_with: int, gap: float = 0.0) -> Mesh:
+@lru_cache(maxsize=64)
+def _cage(cubies: tuple[int, ...], colour: Colour, travels_with: int, gap: float = 0.0) -> Mesh:
     """Bars along the edges of the box that holds the cubies, ``gap`` away from them."""
-    places = CUBIE_PLACES[cubies]
+    places = CUBIE_PLACES[list(cubies)]
     low, high = places.min(axis=0) - 0.49 - gap, places.max(axis=0) + 0.49 + gap
-    meshes = []
-    for middle, half in _bars(low, high, FRAME_HALF_WIDTH if gap else OUTLINE_HALF_WIDTH):
-        if gap:
-            positions, normals, indices = rounded_box(half, FRAME_HALF_WIDTH * 0.9, 1)
-            meshes.append(painted(positions + middle, normals, colour, travels_with, indices))
-        else:
-            meshes.append(painted(middle + half * _BOX, None, colour, travels_with, _BOX_INDICES))
-    return merged(meshes)
+    # A bar is a few pixels wide: normals at its corners alone make it look round enough.
+    normals = _BOX / np.sqrt(3.0) if gap else None
+    bars = _bars(low, high, FRAME_HALF_WIDTH if gap else OUTLINE_HALF_WIDTH)
+    return merged(
+        [painted(middle + half * _BOX, normals, colour, travels_with, _BOX_INDICES) for middle, half in bars]
+    )
 
 
-def _block(cubies: list[int], colour: Colour, travels_with: int) -> Mesh:
+@lru_cache(maxsize=64)
+def _block(cubies: tuple[int, ...], colour: Colour, travels_with: int) -> Mesh:
     """The rounded body of what the cubies fill together: the ghost of what is covered, seen as one shape."""
-    places = CUBIE_PLACES[cubies]
+    places = CUBIE_PLACES[list(cubies)]
     low, high = places.min(axis=0) - GHOST_HALF, places.max(axis=0) + GHOST_HALF
     positions, normals, indices = rounded_box((high - low) / 2, GHOST_ROUNDING, 3)
     return painted(positions + (low + high) / 2, normals, colour, travels_with, indices)
@@ -165,9 +134,10 @@ def _block(cubies: list[int], colour: Colour, travels_with: int) -> Mesh:
 
 def slot_frame(places: frozenset[int], colour: Colour) -> Mesh:
     """The frame round the places of a slot; it stays when layers turn."""
-    return _cage(sorted(places), colour, STAYS, FRAME_GAP)
+    return _cage(tuple(sorted(places)), colour, STAYS, FRAME_GAP)
 
 
+@lru_cache(maxsize=64)
 def _glow(cubie: int, colour: Colour) -> Mesh:
     """Light on and around each sticker of the cubie, fading outwards."""
     meshes = []

@@ -118,16 +118,19 @@ class StageRenderer:
         self, stage: Stage, look: Look, marks: Marks, view: Sight, regions: tuple[Region, ...]
     ) -> None:
         """The turning layer, which is nowhere else, at once; in each region all that is laid over it."""
-        box = around(*regions)
-        gl.glScissor(*box)
-        met = [(region, _met(region, view)) for region in regions]
-        cube = any(cube for _, (cube, _) in met)
-        self._draw_cubes(
-            stage, look, Part.TURNING, cube, mirrors_met(box, view) if look.mirrors else range(0)
-        )
-        for region, (cube, shown) in met:
+        box, none = around(*regions), range(0)
+        for region in regions:
             gl.glScissor(*region)
-            self._draw_above(look, marks, cube, shown if look.mirrors else range(0))
+            self._draw_labels(look)
+        gl.glScissor(*box)
+        cube, shown = _met(box, view)
+        self._draw_cubes(stage, look, Part.TURNING, cube, shown if look.mirrors else none)
+        for region in (box,) if marks.opaque else regions:
+            gl.glScissor(*region)
+            self._draw_marks(marks, _met(region, view)[1] if look.mirrors else none)
+        for region in regions:
+            gl.glScissor(*region)
+            self._draw_ghost(marks, _met(region, view)[0])
 
     def _draw_cubes(self, stage: Stage, look: Look, part: Part, cube: bool, shown: range) -> None:
         """The cube and its reflections."""
@@ -139,11 +142,8 @@ class StageRenderer:
     def _draw_above(self, look: Look, marks: Marks, cube: bool, shown: range) -> None:
         """What is laid over cube and mirrors."""
         self._draw_labels(look)
-        if shown:
-            self._draw_marks(marks, shown)
-        self._draw_marks(marks, None)
-        if cube:
-            self._draw_ghost(marks)
+        self._draw_marks(marks, shown)
+        self._draw_ghost(marks, cube)
 
     def delete(self) -> None:
         """Free everything."""
@@ -248,29 +248,34 @@ class StageRenderer:
         gl.glDisable(gl.GL_BLEND)
         gl.glDepthMask(gl.GL_TRUE)
 
-    def _draw_marks(self, marks: Marks, shown: range | None) -> None:
+    def _draw_marks(self, marks: Marks, mirrors: range) -> None:
+        """The glow and the solid marks in the mirrors of these numbers, and directly."""
         if not marks.glow + marks.solid:
             return
-        gl.glEnable(gl.GL_BLEND)
-        instances = self._use(self._mark_programs, shown)
-        self._mark_programs[shown is not None].set("strength", 1.0)
-        if marks.glow:
-            gl.glDepthMask(gl.GL_FALSE)
-            self._marks.draw(0, marks.glow, instances)
-            gl.glDepthMask(gl.GL_TRUE)
-        if marks.solid:
-            self._marks.draw(marks.glow, marks.solid, instances)
+        (gl.glDisable if marks.opaque else gl.glEnable)(gl.GL_BLEND)
+        for shown in (mirrors, None) if mirrors else (None,):
+            instances = self._use(self._mark_programs, shown)
+            self._mark_programs[shown is not None].set("strength", 1.0)
+            if marks.glow:
+                gl.glDepthMask(gl.GL_FALSE)
+                self._marks.draw(0, marks.glow, instances)
+                gl.glDepthMask(gl.GL_TRUE)
+            if marks.solid:
+                self._marks.draw(marks.glow, marks.solid, instances)
         gl.glDisable(gl.GL_BLEND)
 
-    def _draw_ghost(self, marks: Marks) -> None:
-        """The outlines of what is covered, shining faintly through the cube."""
-        if not marks.ghost:
+    def _draw_ghost(self, marks: Marks, cube: bool) -> None:
+        """The outlines of what is covered, shining faintly through the cube, where that is to be drawn."""
+        if not (marks.ghost and cube):
             return
+        self._side(mirrored=False)
         gl.glDisable(gl.GL_DEPTH_TEST)
         gl.glEnable(gl.GL_BLEND)
         self._mark_programs[0].use()
         self._mark_programs[0].set("strength", GHOST_STRENGTH)
         self._marks.draw(marks.glow + marks.solid, marks.ghost)
+        gl.glDisable(gl.GL_BLEND)
+        gl.glEnable(gl.GL_DEPTH_TEST)
 
 
 def _met(region: Region, view: Sight) -> tuple[bool, range]:
