@@ -1,4 +1,4 @@
-"""The stage drawn with several samples a pixel and kept, so that only what changes is drawn anew.
+"""The stage drawn and kept, so that only what changes is drawn anew.
 
 A turn shows the same cube at many angles. What rests meanwhile is drawn once, over a ground that is drawn
 once for each camera. Each frame takes it over, with its depth, and draws but the turning layer and the marks.
@@ -31,9 +31,9 @@ class _Drawn:
 class _Resting:
     """What rests while a layer turns: the ground, and over it the other layers."""
 
-    def __init__(self, renderer: StageRenderer) -> None:
+    def __init__(self, renderer: StageRenderer, smooth: bool) -> None:
         self._renderer = renderer
-        self._ground, self.surface = Surface(shown=False), Surface(shown=False)
+        self._ground, self.surface = Surface(smooth, shown=False), Surface(smooth, shown=False)
         self._ground_key: tuple[Camera, Look, Theme, tuple[int, int]] | None = None
         self._key: _Drawn | None = None
 
@@ -70,21 +70,28 @@ class _Resting:
 class KeptStage:
     """The picture of the stage drawn last. Needs a current context."""
 
-    def __init__(self, renderer: StageRenderer) -> None:
-        """``renderer`` draws, and stays its owner's."""
-        self._renderer = renderer
-        self._surface = Surface()
+    def __init__(self, renderer: StageRenderer, smooth: bool = True) -> None:
+        """``renderer`` draws, and stays its owner's; ``smooth`` has several samples a pixel."""
+        self._renderer, self._smooth = renderer, smooth
+        self._surface = Surface(smooth)
         self._resting: _Resting | None = None
         self._drawn: _Drawn | None = None
+        self._camera: Camera | None = None
 
     def draw(self, stage: Stage, look: Look, theme: Theme, viewport: Region) -> None:
         """Bring the picture up to date and copy it into the viewport of the bound framebuffer."""
         wanted = _Drawn(stage, look, theme, viewport[2:])
         regions = self._regions(wanted)
+        before, self._camera = self._camera, stage.camera
+        if regions is None and before != stage.camera and not self._smooth:
+            # New all over, as the next may be, and nothing to be smoothed: it is not worth keeping.
+            self._renderer.draw(stage, look, theme, viewport)
+            self._drawn = None
+            return
         if regions is None or regions:
             paint = partial(self._paint, wanted, regions)
             if regions and stage.crossfade is None and cut_behind(stage.turning) is not None:
-                self._resting = self._resting or _Resting(self._renderer)
+                self._resting = self._resting or _Resting(self._renderer, self._smooth)
                 self._resting.draw(wanted)
                 paint = partial(self._paint_turning, self._resting.surface, wanted, regions)
             self._surface.draw(wanted.size, paint, regions)

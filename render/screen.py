@@ -43,7 +43,7 @@ class Screen:
         self._painter = ScenePainter(self._canvas.atlas, self._gallery)
         self._pictures: PictureStore | None = None
         self._stage: StageRenderer | None = None
-        self._kept: KeptStage | None = None
+        self._kept: dict[bool, KeptStage] = {}
         self._interface: KeptInterface | None = None
 
     def draw(
@@ -58,9 +58,9 @@ class Screen:
     ) -> None:
         """Draw ``view`` as laid out in ``scene`` on a framebuffer of ``size`` pixels.
 
-        When ``smooth`` is not None, the interface is kept, so that the next frame need not draw it again;
-        when it is true, so is the stage, which then has several samples a pixel. That is for framebuffers
-        that have one sample themselves. Otherwise all is drawn straight to the framebuffer.
+        When ``smooth`` is not None, interface and stage are kept, so that the next frame need not draw them
+        again; when it is true, the stage has several samples a pixel. That is for framebuffers that have one
+        sample themselves. Otherwise all is drawn straight to the framebuffer.
         """
         theme = load_theme(view.look.theme)
         self._painter.look = view.look
@@ -126,18 +126,18 @@ class Screen:
         if stage is None or min(viewport[2:]) < 1:
             return
         renderer = self._renderer()
-        if not smooth:
+        if smooth is None:
             renderer.draw(stage, look, theme, viewport)
             return
-        if self._kept is None:
+        if smooth not in self._kept:
             from render.kept_stage import KeptStage
 
-            self._kept = KeptStage(renderer)
-        self._kept.draw(stage, look, theme, viewport)
+            self._kept[smooth] = KeptStage(renderer, smooth)
+        self._kept[smooth].draw(stage, look, theme, viewport)
 
     def delete(self) -> None:
         """Free everything on the card."""
-        for owned in (self._kept, self._interface, self._pictures):
+        for owned in (*self._kept.values(), self._interface, self._pictures):
             if owned is not None:
                 owned.delete()
         if self._stage is not None:

@@ -47,20 +47,26 @@ STEPS = {
 }
 
 
-def drawn(*stages: Stage, look: Look) -> Picture:
-    """The last of the stages, drawn after the others on one kept picture."""
+def drawn(*stages: Stage, look: Look, smooth: bool = True) -> Picture:
+    """The last of the stages, drawn after the others on one kept picture, with one sample a pixel or four."""
     theme, viewport = load_theme("light"), (0, 0, *SIZE)
 
     def paint() -> None:
         from render.kept_stage import KeptStage
         from render.stage import StageRenderer
+        from render.surface import Surface
 
-        renderer = StageRenderer()
-        kept = KeptStage(renderer)
-        for stage in stages:
-            kept.draw(stage, look, theme, viewport)
-        kept.delete()
-        renderer.delete()
+        renderer, screen = StageRenderer(), Surface(smooth=False)
+        kept = KeptStage(renderer, smooth)
+
+        def all_stages() -> None:
+            for stage in stages:
+                kept.draw(stage, look, theme, viewport)
+
+        screen.draw(SIZE, all_stages)
+        screen.copy_to(viewport)
+        for owned in (kept, renderer, screen):
+            owned.delete()
 
     return shared_context().picture(SIZE, paint)
 
@@ -72,6 +78,26 @@ def test_what_changed_drawn_over_what_was_is_the_whole_picture(step: str, mirror
     before, after = STEPS[step]
     assert np.array_equal(drawn(before, after, look=look), drawn(after, look=look))
     assert not np.array_equal(drawn(before, look=look), drawn(after, look=look))
+
+
+TURN = [replace(STAGE, turning=Turning(Face.R, angle)) for angle in (0.1, 0.5, 0.9)]
+MARKED_OTHERWISE = [
+    TURN[0],
+    replace(TURN[1], arrow=None, framed=frozenset((6,))),
+    replace(TURN[2], arrow=None, outlined=frozenset((8,)), glowing=frozenset((20,))),
+]
+ANOTHER_LAYER = [*TURN[:2], replace(STAGE, turning=Turning(Face.D, 0.3)), TURN[2]]
+ANOTHER_CUBE = [*TURN[:2], replace(TURN[2], colours=OTHER)]
+SEEN_OTHERWISE = [*TURN[:2], replace(TURN[2], camera=Camera(10, 40, 1.2)), TURN[2]]
+
+
+@pytest.mark.parametrize("smooth", [True, False], ids=["four samples", "one sample"])
+@pytest.mark.parametrize("stages", [TURN, MARKED_OTHERWISE, ANOTHER_LAYER, ANOTHER_CUBE, SEEN_OTHERWISE])
+def test_the_layer_drawn_over_what_rests_is_the_whole_picture(stages: list[Stage], smooth: bool) -> None:
+    # The frame before the last one is shown twice, so that with one sample, too, it is a kept one.
+    shown = [*stages[:-1], stages[-2], stages[-1]]
+    afresh = drawn(stages[-1], look=Look(), smooth=smooth)
+    assert np.array_equal(drawn(*shown, look=Look(), smooth=smooth), afresh)
 
 
 def regions_of(before: Stage, after: Stage) -> tuple[Region, ...] | None:
