@@ -11,7 +11,7 @@ from render.layout_buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_
 from render.layout_net import NET_WIDTH
 from render.rail import place_rail
 from render.text import Setting, ellipsise, width
-from tutor.session.view import Block, Button, MiniatureGrid, Net, Table, View
+from tutor.session.view import Block, Button, ButtonRow, MiniatureGrid, Net, Table, View
 
 _PAD = 2 * UNIT
 TITLE_SHARES = 0.4, 0.3, 0.2
@@ -72,7 +72,7 @@ def place_card(blocks: Sequence[Block], rect: Rect, metrics: Metrics) -> list[Pa
     """The card; when it must scroll, its main button stays in sight beneath it."""
     pad = 3 * UNIT
     card = _column(blocks, rect, pad, Place.CARD, metrics)
-    main = next((block for block in blocks if isinstance(block, Button) and block.primary), None)
+    main = _main_button(blocks)
     if main is None or card.scroll_limit <= 0.0:
         return [card]
     placed = place_blocks([main], rect.x + pad, 0.0, rect.width - 2 * pad, metrics)
@@ -82,11 +82,30 @@ def place_card(blocks: Sequence[Block], rect: Rect, metrics: Metrics) -> list[Pa
     above = replace(rect, height=rect.height - height)
     foot = replace(rect, y=above.bottom, height=height)
     boxes = tuple(box.moved(0.0, foot.y + FOOT_PAD) for box in placed.boxes)
-    others = [block for block in blocks if block is not main]
+    others = _without(blocks, main)
     return [
         _column(others, above, pad, Place.CARD, metrics),
         Panel(Place.FOOT, foot, boxes, height),
     ]
+
+
+def _main_button(blocks: Sequence[Block]) -> Button | None:
+    """The card's main button, alone or in a row with others."""
+    rows = (block.buttons if isinstance(block, ButtonRow) else (block,) for block in blocks)
+    buttons = (each for row in rows for each in row if isinstance(each, Button))
+    return next((button for button in buttons if button.primary), None)
+
+
+def _without(blocks: Sequence[Block], button: Button) -> list[Block]:
+    """The blocks without this button; a row that held it alone goes with it."""
+    left: list[Block] = []
+    for block in blocks:
+        if isinstance(block, ButtonRow) and button in block.buttons:
+            others = tuple(each for each in block.buttons if each is not button)
+            left += [replace(block, buttons=others)] if others else []
+        elif block is not button:
+            left.append(block)
+    return left
 
 
 def place_page(columns: Sequence[Sequence[Block]], rect: Rect, metrics: Metrics) -> Panel:

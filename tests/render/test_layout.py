@@ -318,6 +318,17 @@ def test_the_main_button_of_a_card_that_scrolls_stays_in_sight_beneath_it() -> N
     assert all(foot.rect.y <= box.rect.y and box.rect.bottom <= foot.rect.bottom for box in foot.boxes)
 
 
+def test_a_main_button_in_a_row_stays_in_sight_and_the_others_stay_in_their_row() -> None:
+    row = ButtonRow((Button("back", "Back"), Button("next", "Go on", "Enter", primary=True)))
+    view = replace(lesson(), card=(Text("words " * 300), row))
+    scene = layout(view, 960, 640)
+    card, foot = scene.panel(Place.CARD), scene.panel(Place.FOOT)
+    assert card is not None
+    assert foot is not None
+    assert [box.action for box in foot.boxes if box.action] == ["next"]
+    assert [box.action for box in card.boxes if box.action] == ["back"]
+
+
 def test_over_a_cards_foot_the_wheel_scrolls_the_card() -> None:
     main = Button("next", "Go on", "Enter", primary=True)
     interface = Interface(None)
