@@ -115,6 +115,8 @@ def place_button(
     """A button of the rectangle's place and width, as high as its text needs and no lower than it."""
     style, small, inner = label_font(button, metrics), metrics.font(Setting.SMALL), rect.width - 2 * PADDING
     words = _words(button, inner, metrics)
+    # A label of several lines beside a key's name begins where the labels of its neighbours do.
+    centred = centred and (len(words.label) == 1 or not words.keys)
     height = max(rect.height, words.height + (2 * UNIT if words.detail else UNIT))
     ink = button_ink(button)
     quiet = ink if button.primary or not button.enabled else Ink.MUTED
