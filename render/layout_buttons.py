@@ -23,6 +23,10 @@ PADDING = 12.0
 GAP = UNIT
 
 
+HEADING_GROWTH = 0.6
+"""How much of the text's growth a heading takes part in: at twice the size both are 32 px."""
+
+
 @dataclass(frozen=True, slots=True)
 class Metrics:
     """What every measure depends on: the text scale, the pixel ratio, and which action has the focus."""
@@ -34,8 +38,14 @@ class Metrics:
     """The least width of the first column of a table of two, so that tables on one sheet are in line."""
 
     def font(self, setting: Setting) -> Font:
-        """The font of a setting at this scale."""
-        return font(setting, self.scale, self.pixel_ratio)
+        """The font of a setting at this scale.
+
+        Headings are large as they are: they grow less, so that they leave room for what they stand above, and
+        at 200 % are no smaller than the text.
+        """
+        large = setting in (Setting.TITLE, Setting.HEADING)
+        scale = 1.0 + HEADING_GROWTH * (self.scale - 1.0) if large else self.scale
+        return font(setting, scale, self.pixel_ratio)
 
 
 @dataclass(frozen=True, slots=True)
