@@ -55,8 +55,8 @@ def turned(view: View, angle: float) -> View:
 def test_what_is_kept_from_frame_to_frame_is_the_picture_drawn_afresh(views: tuple[View, ...]) -> None:
     afresh = drawn(views[-1], smooth=None).astype(int)
     off = np.abs(drawn(*views, smooth=False) - afresh).max(axis=2)
-    # The kept stage lies elsewhere in its framebuffer, where dithering and the shades along thin bars differ by
-    # a few steps of the 255; a pixel or two on the edge of a piece may fall to its other side.
+    # The kept stage lies elsewhere in its framebuffer, where dithering and the shades along thin bars differ
+    # by a few steps of the 255; a pixel or two on the edge of a piece may fall to its other side.
     assert np.count_nonzero(off > 16) <= 3
 
 
