@@ -31,9 +31,13 @@ GHOST_HALF, GHOST_ROUNDING = 0.44, 0.14
 """From the middle of a covered cubie to the sides of its ghost, and how round that is."""
 FRAME_GAP = 0.075
 FRAME_HALF_WIDTH = 0.05
-GLOW_REACH = 0.42
 GLOW_RISE = 0.03
-GLOW_OPACITY = 0.55
+GLOW_RINGS = ((0.43, 0.10, 0.0), (0.45, 0.11, 0.95), (0.515, 0.14, 0.95), (0.72, 0.30, 0.0))
+"""Half the side, rounding and opacity: a bright line in the gap round a sticker that fades outwards.
+
+A dark line is left between it and the sticker, so that it is seen round a white one, too, and it fades soon
+enough to leave the neighbours their colours.
+"""
 _BOX: Array = vector(list(product((-1, 1), repeat=3)))
 _BOX_INDICES = np.array(
     [(0, 1, 3), (0, 3, 2), (4, 6, 7), (4, 7, 5), (0, 4, 5), (0, 5, 1),
@@ -139,18 +143,16 @@ def slot_frame(places: frozenset[int], colour: Colour) -> Mesh:
 
 @lru_cache(maxsize=64)
 def _glow(cubie: int, colour: Colour) -> Mesh:
-    """Light on and around each sticker of the cubie, fading outwards."""
+    """Light around each sticker of the cubie, fading outwards."""
     meshes = []
     for sticker in STICKERS_OF_CUBIE[cubie]:
         frame = FRAMES[sticker_face(sticker)]
         right, up, outward = vector(frame.right), -vector(frame.down), vector(frame.normal)
-        rings = [rounded_square(half, corner, 5) for half, corner in ((0.36, 0.08), (0.5, 0.1))]
-        rings.append(rounded_square(0.5 + GLOW_REACH, 0.1 + GLOW_REACH, 5))
-        plane = np.concatenate(rings)
+        plane = np.concatenate([rounded_square(half, corner, 5) for half, corner, _ in GLOW_RINGS])
         middle = sticker_centre(sticker) + GLOW_RISE * outward
         positions = middle + plane[:, :1] * right + plane[:, 1:] * up
-        count = len(rings[0])
-        mesh = painted(positions, None, colour, cubie, grid_indices(3, count, closed=True))
-        mesh.vertices[:, 9] = np.repeat([0.1, GLOW_OPACITY, 0.0], count)
+        count = len(plane) // len(GLOW_RINGS)
+        mesh = painted(positions, None, colour, cubie, grid_indices(len(GLOW_RINGS), count, closed=True))
+        mesh.vertices[:, 9] = np.repeat([opacity for *_, opacity in GLOW_RINGS], count)
         meshes.append(mesh)
     return merged(meshes)

@@ -22,7 +22,7 @@ Region = tuple[int, int, int, int]
 
 REACH = 0.15
 """How far outlines and frames reach beyond a cubie's cell."""
-REACH_GLOWING = 0.6
+REACH_GLOWING = 0.3
 """The same with the glow round the cubie's stickers."""
 JOINED = 1.1
 """Regions are made one when the whole is at most so many times as large as they are."""
