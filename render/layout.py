@@ -233,4 +233,18 @@ def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Sc
             panels += place_card(view.card, Rect(wide - side, top, side, bottom - top), metrics)
     if view.overlay:
         panels.append(place_overlay(view.overlay, wide, high, metrics))
-    return Scene(wide, high, tuple(panels), stage, playhead)
+    return Scene(wide, high, _focused_once(panels), stage, playhead)
+
+
+def _focused_once(panels: Sequence[Panel]) -> tuple[Panel, ...]:
+    """Two buttons may do the same; the first has the focus, and Tab goes on from there."""
+    seen: set[str] = set()
+
+    def once(box: Box) -> Box:
+        if not box.focused or not box.action:
+            return box
+        again = box.action in seen
+        seen.add(box.action)
+        return replace(box, focused=False) if again else box
+
+    return tuple(replace(panel, boxes=tuple(once(box) for box in panel.boxes)) for panel in panels)

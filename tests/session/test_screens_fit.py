@@ -163,7 +163,8 @@ def test_whatever_tab_reaches_is_drawn_and_marked_when_it_has_the_focus(views: d
         actions = actions_in(view)
         for action in {*actions[:4], *actions[len(actions) // 2 :: 9], *actions[-4:]}:
             boxes = [box for _, box in layout(replace(view, focus=action), 960, 640).boxes()]
-            assert any(box.focused and box.enabled for box in boxes if box.action == action), (name, action)
+            marked = [box.enabled for box in boxes if box.focused and box.action == action]
+            assert marked == [True], (name, action)
         pressable = {
             box.action
             for panel, box in layout(view, 960, 640).boxes()
