@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 import time
+from errno import EAGAIN
+from multiprocessing.context import SpawnProcess
 from random import Random
+from threading import Event
+from typing import Any
 
-from tutor.app.advisors import ProcessAdvisor
+import pytest
+
+from tutor.app import advisors
+from tutor.app.advisors import MOST_DEATHS, ProcessAdvisor
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SOLVED
 from tutor.cube.random_position import random_position
@@ -20,6 +27,14 @@ def answers(advisor: ProcessAdvisor, count: int) -> list[tuple[int, object]]:
         found += advisor.poll()
         time.sleep(0.01)
     return found
+
+
+def killed(advisor: ProcessAdvisor) -> None:
+    """Kill the process that works out advice, once it runs."""
+    assert advisor._starting is not None
+    advisor._starting.join(60.0)
+    assert advisor._process is not None
+    advisor._process.kill()
 
 
 def test_answers_come_in_the_order_asked_with_their_numbers() -> None:
@@ -55,8 +70,7 @@ def test_when_the_process_is_killed_what_was_asked_is_answered_all_the_same() ->
     try:
         advisor.request(1, ProofQuestion(random_position(Random(1))))
         advisor.request(2, CrossQuestion(SOLVED))
-        assert advisor._process is not None
-        advisor._process.kill()
+        killed(advisor)
         assert [number for number, _ in answers(advisor, 2)] == [1, 2]
     finally:
         advisor.close()
@@ -70,5 +84,64 @@ def test_a_process_that_was_ended_is_started_again() -> None:
         advisor.close()
         advisor.request(2, CrossQuestion(SOLVED))
         assert dict(answers(advisor, 1)).keys() == {2}
+    finally:
+        advisor.close()
+
+
+def test_a_question_over_which_the_process_dies_again_and_again_is_given_up_and_the_next_answered() -> None:
+    advisor = ProcessAdvisor()
+    try:
+        advisor.request(1, ProofQuestion(random_position(Random(1))))
+        advisor.request(2, CrossQuestion(SOLVED))
+        found: list[tuple[int, object]] = []
+        for _ in range(MOST_DEATHS):
+            assert found == []
+            lost = advisor._process
+            killed(advisor)
+            end = time.monotonic() + 60.0
+            while advisor._process is lost and time.monotonic() < end:
+                found += advisor.poll()
+                time.sleep(0.01)
+        assert found == [(1, None)]
+        ((number, reading),) = answers(advisor, 1)
+        assert number == 2
+        assert isinstance(reading, CrossReading)
+    finally:
+        advisor.close()
+
+
+def test_starting_the_process_is_not_waited_for(monkeypatch: pytest.MonkeyPatch) -> None:
+    may_start = Event()
+    start = advisors._start
+
+    def held_back(*given: Any) -> None:
+        assert may_start.wait(60.0)
+        start(*given)
+
+    monkeypatch.setattr(advisors, "_start", held_back)
+    advisor = ProcessAdvisor()
+    try:
+        advisor.request(1, CrossQuestion(SOLVED))
+        # Were it waited for, the request above would never have returned.
+        assert advisor.poll() == ()
+        may_start.set()
+        assert dict(answers(advisor, 1)).keys() == {1}
+    finally:
+        may_start.set()
+        advisor.close()
+
+
+def test_a_process_that_cannot_be_started_gives_no_answer_and_says_so(
+    monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+) -> None:
+    def refused(_process: object) -> None:
+        raise OSError(EAGAIN, "Resource temporarily unavailable")
+
+    monkeypatch.setattr(SpawnProcess, "start", refused)
+    advisor = ProcessAdvisor()
+    try:
+        advisor.request(1, CrossQuestion(SOLVED))
+        assert answers(advisor, 1) == [(1, None)]
+        assert "could not be started" in caplog.text
     finally:
         advisor.close()

@@ -9,6 +9,7 @@ import pytest
 
 from render.layout import layout
 from tests.session.pilot import Pilot, Reading
+from tutor.app.advisors import DirectAdvisor
 from tutor.session.inputs import Activated
 from tutor.session.view import Screen
 from tutor.session.views import viewing
@@ -23,6 +24,15 @@ def broken(pilot: Pilot, monkeypatch: pytest.MonkeyPatch) -> Pilot:
     """A program whose free play cannot be shown."""
     monkeypatch.setattr(viewing, "free_play", fails)
     return pilot
+
+
+def written(pilot: Pilot, text: str) -> None:
+    """A whole solve begun with a scramble."""
+    pilot.press("open:SOLVE")
+    pilot.press("act:WRITE")
+    pilot.write(text)
+    pilot.key("enter")
+    pilot.settle()
 
 
 def test_the_card_says_what_happened_and_where_the_log_is(
@@ -90,3 +100,41 @@ def test_the_card_of_a_screen_that_cannot_be_made_can_be_laid_out(
 ) -> None:
     broken.press("open:FREE_PLAY")
     assert any(box.action == "open:HOME" for _, box in layout(broken.view, *size).boxes())
+
+
+@pytest.mark.parametrize("screen", ["cross", "pairs", "review", "ahead"])
+def test_what_could_not_be_worked_out_says_so_and_can_be_asked_again(
+    pilot: Pilot, monkeypatch: pytest.MonkeyPatch, screen: str
+) -> None:
+    advisor, asked = pilot.application._advisor, list[int]()
+    assert isinstance(advisor, DirectAdvisor)
+
+    def dies() -> tuple[tuple[int, object], ...]:
+        """As when the process that works it out has died of every question."""
+        lost = tuple((request, None) for request, _ in advisor._waiting)
+        asked.extend(request for request, _ in lost)
+        advisor._waiting.clear()
+        return lost
+
+    with monkeypatch.context() as broken:
+        broken.setattr(advisor, "poll", dies)
+        match screen:
+            case "cross":
+                pilot.press("open:SOLVE")
+                pilot.press("act:SCRAMBLE")
+            case "pairs":
+                written(pilot, "R U R'")
+            case "review":
+                written(pilot, "U")
+                pilot.turn("R R'")
+            case "ahead":
+                pilot.press("solve:LOOK_AHEAD_ANEW")
+        pilot.settle()
+        reading, count = Reading(pilot.view), len(asked)
+        assert any(text.startswith("This could not be worked out.") for text in reading.texts)
+        assert not any(text.endswith("…") or text.startswith("One moment") for text in reading.texts)
+        pilot.settle()
+        assert len(asked) == count > 0, "it is asked for over and over"
+    pilot.press(reading.button("Try again").action)
+    pilot.settle()
+    assert not any(text.startswith("This could not be") for text in Reading(pilot.view).texts)

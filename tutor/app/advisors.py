@@ -11,6 +11,7 @@ from math import inf
 from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
+from threading import Thread
 
 from tutor.session.solve.advisor import advise
 from tutor.session.solve.commands import Question
@@ -65,6 +66,7 @@ class ProcessAdvisor:
         self._under_way: tuple[int, Question] | None = None
         self._pipe: Connection | None = None
         self._process: BaseProcess | None = None
+        self._starting: Thread | None = None
         self._deaths = 0
 
     def request(self, request: int, question: Question) -> None:
@@ -90,7 +92,7 @@ class ProcessAdvisor:
                 self._send()
         except (EOFError, OSError):
             log.warning("the process that works out advice ended")
-            self._start_again()
+            found += self._start_again()
         return tuple(found)
 
     def close(self) -> None:
@@ -113,28 +115,45 @@ class ProcessAdvisor:
         except OSError:
             log.warning("a question could not be handed over")
 
-    def _start_again(self) -> None:
-        """Ask what was under way once more, unless the process died of it again and again."""
+    def _start_again(self) -> list[tuple[int, object]]:
+        """Ask what was under way once more; what the process died of again and again has no answer."""
         lost, self._deaths = self._under_way, self._deaths + 1
         self._end()
+        given_up: list[tuple[int, object]] = []
         if lost is not None and self._deaths < MOST_DEATHS:
             self._waiting.appendleft(lost)
+        elif lost is not None:
+            given_up, self._deaths = [(lost[0], None)], 0
         self._send()
+        return given_up
 
     def _begin(self) -> None:
         context = get_context("spawn")
         self._pipe, other = context.Pipe()
         self._process = context.Process(target=run_advisor, args=(other,), daemon=True)
-        self._process.start()
-        other.close()
+        # Starting a process takes longer than a frame may; what is sent before waits in the pipe.
+        self._starting = Thread(target=_start, args=(self._process, other))
+        self._starting.start()
 
     def _end(self) -> None:
         if self._pipe is not None:
             self._pipe.close()
-        if self._process is not None:
+        if self._starting is not None:
+            self._starting.join()
+        if self._process is not None and self._process.pid is not None:
             self._process.terminate()
             self._process.join(2.0)
-        self._pipe = self._process = self._under_way = None
+        self._pipe = self._process = self._starting = self._under_way = None
+
+
+def _start(process: BaseProcess, other: Connection) -> None:
+    try:
+        process.start()
+    except OSError:
+        log.exception("the process that works out advice could not be started")
+    finally:
+        # Once the process alone holds this end, its death is noticed at the other.
+        other.close()
 
 
 class _BrokenOffError(Exception):

@@ -62,6 +62,7 @@ SOLVE_TEXTS: Mapping[str, tuple[str, ...]] = {
     "solve.outside": ("The last layer is outside what is taught here: this solve ends, free play goes on.",),
     "solve.stopped": ("Two layers are home, so this solve is over. Free play goes on from here.",),
     "solve.again": ("Click a turn on the rail to go back to it. Turn there to try it another way.",),
+    "solve.failed": ("This could not be worked out. Try again, or go on without it.",),
     "solve.lost": ("{extra} beyond the fewest, counted from where each pair was begun.",),
     "solve.none_lost": ("Not one turn more than needed, counted from where each pair was begun.",),
     "solve.rail": ("Turns, then the fewest",),

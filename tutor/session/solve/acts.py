@@ -110,6 +110,7 @@ _ACTS: dict[SolveAct, Callable[[Session, float], Session | Update]] = {
     SolveAct.LOOK_AHEAD_ANEW: lambda session, _now: looking_ahead.from_chance(session),
     SolveAct.SEE_AGAIN: looking_ahead.seen_again,
     SolveAct.QUICKER: lambda session, now: looking_ahead.paced(session, 1, now),
+    SolveAct.ASK_AGAIN: lambda session, _now: replace(session, advices=session.advices.anew()),
     SolveAct.CALMER: lambda session, now: looking_ahead.paced(session, -1, now),
 }
 

@@ -57,6 +57,15 @@ class Advices:
         found = self.known.get(question)
         return found if isinstance(found, SolveReading) else None
 
+    def failed(self, question: Question) -> bool:
+        """Whether there is no answer and none is on its way."""
+        return question in self.known and self.known[question] is None
+
+    def anew(self) -> Advices:
+        """With all that failed forgotten, so that it is asked again where it is wanted."""
+        known = {question: answer for question, answer in self.known.items() if answer is not None}
+        return replace(self, known=MappingProxyType(known))
+
     def wanting(self, questions: tuple[Question, ...]) -> tuple[Advices, tuple[Effect, ...]]:
         """Ask what is neither known nor asked, in this order; drop requests for anything else."""
         wanted = [question for question in questions if question not in self.known]

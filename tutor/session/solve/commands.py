@@ -27,6 +27,7 @@ class SolveAct(Enum):
     SEE_AGAIN = "see these turns again"
     QUICKER = "more turns a minute"
     CALMER = "fewer turns a minute"
+    ASK_AGAIN = "try again to work it out"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +60,7 @@ class Reopen:
 
 @dataclass(frozen=True, slots=True)
 class Advised:
-    """What was worked out for a whole solve; None when its time ran out."""
+    """What was worked out for a whole solve; None when its time ran out or it failed."""
 
     request: int
     answer: object

@@ -20,7 +20,8 @@ from tutor.session.commands import ChooseSlot
 from tutor.session.solve.commands import ShowTurns
 from tutor.session.solve.solving import CrossDown, colour_words, cross_down
 from tutor.session.state import Session, SolvePlay
-from tutor.session.view import Block, Button, Text, TextStyle, Tone
+from tutor.session.view import Block, Button, Text, TextStyle
+from tutor.session.views.parts import unknown_blocks
 
 SAVINGS_SHOWN = 4
 SHARED_SHOWN = 1
@@ -29,10 +30,11 @@ SHARED_SHOWN = 1
 def advice_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     """The costs of all open pairs, the plan, and the shortcuts there are."""
     down = cross_down(solve)
-    reading = session.advices.pairs(PairsQuestion(down.position))
+    question = PairsQuestion(down.position)
+    reading = session.advices.pairs(question)
     title = Text("Which pair first?", TextStyle.HEADING)
     if reading is None:
-        return (title, Text("Working it out …", tone=Tone.MUTED))
+        return (title, *unknown_blocks(session, question, "Working it out …"))
     blocks: list[Block] = [title]
     blocks += _pairs(session, down, reading)
     blocks += _plan(session, down)
@@ -58,10 +60,11 @@ def _pairs(session: Session, down: CrossDown, reading: PairsReading) -> list[Blo
 
 
 def _plan(session: Session, down: CrossDown) -> list[Block]:
-    reading = session.advices.plan(PlanQuestion(down.position))
+    asked = PlanQuestion(down.position)
+    reading = session.advices.plan(asked)
     blocks: list[Block] = [Text("A plan", TextStyle.HEADING)]
     if reading is None:
-        return [*blocks, Text("Looking for one …", tone=Tone.MUTED)]
+        return [*blocks, *unknown_blocks(session, asked, "Looking for one …")]
     question = ProofQuestion(down.position)
     proof = session.advices.proof(question)
     looking = question not in session.advices.known

@@ -10,6 +10,7 @@ from tutor.coach.solve_review_words import pair_name
 from tutor.cube.faces import Face
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.held import HeldCube
+from tutor.method.advice import PlanQuestion
 from tutor.session.aim import colours_as_held
 from tutor.session.commands import Act, ChooseAnswer, Open
 from tutor.session.demonstration import Demonstration
@@ -33,7 +34,7 @@ from tutor.session.view import (
     VerdictNote,
     View,
 )
-from tutor.session.views.parts import button, screen_view
+from tutor.session.views.parts import button, screen_view, unknown_blocks
 
 HERE = Screen.LOOKING_AHEAD
 _CUBIES = tuple(cubie_number(cubie) for cubie, _ in STICKERS)
@@ -120,7 +121,8 @@ def _step(session: Session, looking: LookingAhead, now: float) -> tuple[Block, .
         return _question(session, kind, now)
     match looking.watch:
         case Watch.WAITING:
-            return (Text(ENGLISH.say("ahead.waiting"), tone=Tone.MUTED),)
+            asked = PlanQuestion(looking.cube.position)
+            return unknown_blocks(session, asked, ENGLISH.say("ahead.waiting"))
         case Watch.READY:
             said = ENGLISH.say("ahead.ready", name=_name(session, looking, 1))
             return (Text(said, TextStyle.QUESTION), button(Act.NEXT, "Start", HERE, primary=True))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tutor.coach.catalogue import ENGLISH
 from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
 from tutor.method.answer import Answer
@@ -10,6 +11,7 @@ from tutor.session.commands import Act, Command, Open
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import key_sheet, sign_for
 from tutor.session.looking_back import attempt_review, colour_words, last_judged, last_remark, step_under_way
+from tutor.session.solve.commands import Question, SolveAct
 from tutor.session.state import Attempt, Session, answer_at
 from tutor.session.view import (
     Block,
@@ -84,6 +86,14 @@ def top_bar(screen: Screen) -> tuple[Button, ...]:
     if screen is not Screen.HOME:
         bar.insert(0, Button(action_name(Open(Screen.HOME)), "Home"))
     return tuple(bar)
+
+
+def unknown_blocks(session: Session, question: Question, waiting: str) -> tuple[Block, ...]:
+    """In place of an answer about a whole solve: words while it is on its way, or the way to ask again."""
+    if not session.advices.failed(question):
+        return (Text(waiting, tone=Tone.MUTED),)
+    again = button(SolveAct.ASK_AGAIN, "Try again", session.screen)
+    return (Text(ENGLISH.say("solve.failed")), again)
 
 
 def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:

@@ -39,6 +39,7 @@ from tutor.session.views.parts import (
     hint_blocks,
     hint_label,
     screen_view,
+    unknown_blocks,
     verdict_blocks,
     writing_blocks,
 )
@@ -48,6 +49,7 @@ from tutor.session.views.solve_review import review_blocks, review_rail
 from tutor.session.views.stage import with_glow
 
 HERE = Screen.SOLVE
+WORKING = "Working it out …"
 
 
 def start_page(session: Session) -> View:
@@ -144,9 +146,11 @@ def _foot(solve: SolvePlay) -> tuple[Block, ...]:
 
 def _cross(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     down = cross_down(solve)
-    reading = session.advices.cross(CrossQuestion(down.position))
+    question = CrossQuestion(down.position)
+    reading = session.advices.cross(question)
     if reading is None:
-        return (Text("The cross first", TextStyle.HEADING), *_cross_verdict(session, solve), _WORKING)
+        unknown = unknown_blocks(session, question, WORKING)
+        return (Text("The cross first", TextStyle.HEADING), *_cross_verdict(session, solve), *unknown)
     colours = colour_words(session, down)
     blocks: list[Block] = [Text(cross_title(reading, colours), TextStyle.HEADING)]
     blocks += _cross_verdict(session, solve)
@@ -166,9 +170,6 @@ def _cross(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         blocks += [line_button(down, line) for line in reading.lines]
     blocks += _other_crosses(session, solve, down, reading)
     return tuple(blocks)
-
-
-_WORKING = Text("Working it out …", tone=Tone.MUTED)
 
 
 def line_button(down: CrossDown, line: tuple[Turn, ...], label: str = "") -> Button:
@@ -199,9 +200,10 @@ def _cross_verdict(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     made = cross_turn(solve)
     if made is None:
         return ()
-    reading = session.advices.cross(CrossQuestion(made.position))
+    question = CrossQuestion(made.position)
+    reading = session.advices.cross(question)
     if reading is None:
-        return (WAITING,)
+        return () if session.advices.failed(question) else (WAITING,)
     colours = tuple(session.settings.colour_names[made.cube.colour_of(face)] for face in FACES)
     remark = cross_remark(made.position, reading, made.turn, colours)
     if remark is None:
@@ -239,7 +241,9 @@ def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         if slot is chosen or not position.pair_home(slot)
     ]
     heading = (
-        _WORKING if answer is None else Text(distance_words(session, attempt, answer), TextStyle.HEADING)
+        Text(WORKING, tone=Tone.MUTED)
+        if answer is None
+        else Text(distance_words(session, attempt, answer), TextStyle.HEADING)
     )
     return (
         Text("Pair", TextStyle.SMALL, Tone.MUTED),

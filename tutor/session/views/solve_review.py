@@ -33,11 +33,11 @@ from tutor.session.view import (
     Tile,
     Tone,
 )
-from tutor.session.views.parts import button
+from tutor.session.views.parts import button, unknown_blocks
 from tutor.session.views.rail import MARKS
 
 HERE = Screen.SOLVE
-_WORKING = Text("Looking back …", tone=Tone.MUTED)
+_WORKING = "Looking back …"
 
 
 def review_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
@@ -51,7 +51,10 @@ def review_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         seconds = course.times[-1] - course.times[0]
         blocks.append(Text(total_words(len(course.turns), seconds)))
         reading = reading_of(session, course)
-        blocks += [_WORKING] if reading is None else _how_it_went(session, course, reading)
+        if reading is None:
+            blocks += unknown_blocks(session, course.question, _WORKING)
+        else:
+            blocks += _how_it_went(session, course, reading)
     return (*blocks, *_buttons(course))
 
 
