@@ -156,6 +156,18 @@ def test_a_lesson_read_too_late_does_not_take_one_away_from_where_one_went(club:
     assert club.screen() is Screen.LESSON
 
 
+def test_while_a_lesson_is_being_read_home_says_that_it_is_coming(club: Club) -> None:
+    application, later = club.application, Later()
+    application._beside = later
+    application.give(Open(Screen.HOME))
+    application.give(StartLesson("club", 0))
+    assert "being opened" in application.view(club.now)[0].notice
+    later.jobs.pop()()
+    club.look()
+    assert club.screen() is Screen.LESSON
+    assert application.view(club.now)[0].notice == ""
+
+
 def test_a_lesson_that_cannot_be_started_is_told_where_one_is(club: Club) -> None:
     application = club.application
     application.give(Open(Screen.HOME))

@@ -33,8 +33,10 @@ def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:
 
 
 def foot(session: Session) -> str:
-    """The line at the window's foot: what there is to say, and how far saving is."""
-    return "  ·  ".join(text for text in (_progress(session), session.notice) if text)
+    """The line at the window's foot: how far saving is, that a lesson is coming, and what there is to say."""
+    coming = session.screen is Screen.HOME and session.lesson_awaited is not None
+    told = (_progress(session), "The lesson is being opened …" if coming else "", session.notice)
+    return "  ·  ".join(text for text in told if text)
 
 
 def _progress(session: Session) -> str:
