@@ -37,6 +37,8 @@ if TYPE_CHECKING:
 
 log = logging.getLogger(__name__)
 
+NOTHING_CHOSEN = "What to practise next could not be chosen; the log says why. Try again, or pick a case from the case book."
+
 
 def _now() -> datetime:
     return datetime.now(UTC)
@@ -161,8 +163,13 @@ class Recorder:
     def _proposed(self, wanted: Propose) -> RecordsCommand:
         from tutor.progress.schedule import next_up
 
-        choose = partial(next_up, self._study(wanted.learner), self._clock(), wanted.mode)
-        return Proposed(wanted.request, choose(family=wanted.family, zone=self._zone()))
+        try:
+            choose = partial(next_up, self._study(wanted.learner), self._clock(), wanted.mode)
+            return Proposed(wanted.request, choose(family=wanted.family, zone=self._zone()))
+        except Exception:
+            # Practice waits for this answer: without one nobody could go on.
+            log.exception("what to practise next could not be chosen")
+            return Proposed(wanted.request, None, NOTHING_CHOSEN)
 
     def _summarised(self, learner: str) -> RecordsCommand:
         from tutor.progress.summary import summarise

@@ -112,6 +112,8 @@ def proposed(session: Session, command: Proposed, now: float) -> Session:
     session = replace(session, practice=replace(practice, asked=False))
     if session.screen is not Screen.PRACTICE:
         return session
+    if command.problem:
+        return replace(session, notice=command.problem)
     if command.proposal is not None:
         return _set_up(session, command.proposal, now)
     session = replace(session, practice=replace(session.practice, dry=True))

@@ -74,10 +74,11 @@ class TakenBack:
 
 @dataclass(frozen=True, slots=True)
 class Proposed:
-    """What to practise next, for a request; None when there is nothing."""
+    """What to practise next, for a request; None when there is nothing, or, with a ``problem``, it failed."""
 
     request: int
     proposal: Proposal | None
+    problem: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

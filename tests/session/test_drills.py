@@ -1,0 +1,59 @@
+"""What fails beside the session while somebody practises: it is said, and the learner can go on."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.session.pilot import Pilot, Reading
+from tests.session.sitting import begin, finish, go_on, on_disk, practised_before, sits_down
+from tutor.app.recorder import NOTHING_CHOSEN
+from tutor.progress import schedule
+from tutor.session.state import Phase
+from tutor.session.view import Screen
+from tutor.solver.search import Solver
+
+
+def fails(*_: Any, **__: Any) -> Any:
+    raise RuntimeError("the layer slipped")
+
+
+@pytest.fixture
+def regular(solver: Solver, tmp_path: Path) -> Pilot:
+    """Somebody who has practised six cases for ten days; all of them are due by the time of the pilot."""
+    practised_before(tmp_path)
+    return sits_down(solver, tmp_path)
+
+
+def test_when_the_first_case_cannot_be_chosen_it_is_said_and_one_can_try_again(
+    regular: Pilot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with monkeypatch.context() as broken:
+        broken.setattr(schedule, "next_up", fails)
+        begin(regular)
+        assert regular.session.run is None
+        assert NOTHING_CHOSEN in regular.view.notice
+        assert not regular.session.practice.asked
+    begin(regular)
+    assert regular.session.run is not None
+    assert NOTHING_CHOSEN not in regular.view.notice
+
+
+def test_when_the_next_case_cannot_be_chosen_the_attempt_is_kept_and_one_can_go_on(
+    regular: Pilot, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    begin(regular)
+    finish(regular)
+    count = len(on_disk(tmp_path))
+    with monkeypatch.context() as broken:
+        broken.setattr(schedule, "next_up", fails)
+        go_on(regular)
+        assert NOTHING_CHOSEN in regular.view.notice
+        assert "Saved." in Reading(regular.view).texts
+        assert len(on_disk(tmp_path)) == count
+    go_on(regular)
+    assert regular.session.run is not None
+    assert regular.session.run.phase is not Phase.OVER
+    assert regular.session.screen is Screen.PRACTICE
