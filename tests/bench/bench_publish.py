@@ -11,79 +11,34 @@ import os
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PIL import Image
 
-from tutor.app.publishing import draw_stage, inks_of
-from tutor.cube.position import Slot
-from tutor.method.answer import answer
-from tutor.method.cases import parse_case
-from tutor.publish.cinema import ENCODERS, write_film
-from tutor.publish.film import Film, film_of
-from tutor.publish.lettering import Lettering
-from tutor.publish.passages import route_passage
-from tutor.publish.projector import Prepare, Projector
-from tutor.publish.subject import Shot, case_subject
-from tutor.solver.search import Solver
+from tests.bench.film_figures import CASE, case_film, film_costs
+from tutor.publish.cinema import ENCODERS
+from tutor.publish.film import Film
 
-CASE = "corner-right-edge-front-front-up"
 SIZE = (1280, 720)
 LINES: list[str] = []
 
 
-class FromMemory(Projector):
-    """Gives pictures drawn beforehand instead of drawing them."""
-
-    def __init__(self, film: Film, drawn: list[Image.Image], lettering: Lettering) -> None:
-        super().__init__(film, draw_stage, lettering)
-        self._drawn = drawn
-
-    def samples(self, count: int) -> list[Image.Image]:
-        step = max(1, len(self._drawn) // count)
-        return self._drawn[::step][:count]
-
-    def images(self, prepare: Prepare = lambda part: part) -> Iterator[tuple[Image.Image, int]]:
-        for image, frame in zip(self._drawn, self.film.frames, strict=True):
-            yield prepare(image), frame.ticks
-
-
 @pytest.fixture(scope="module")
 def film(request: pytest.FixtureRequest) -> Iterator[Film]:
-    subject = case_subject(parse_case(CASE), Slot.FR)
-    assert subject.task is not None
-    found = answer(Solver.open(), subject.cube.position, subject.task)
-    yield film_of((route_passage(subject, found),), Shot(size=SIZE))
+    yield case_film(SIZE)
     capture = request.config.pluginmanager.getplugin("capturemanager")
     with capture.global_and_fixture_disabled():
         print("", *LINES, sep="\n")
 
 
-def timed(act: Callable[[], object]) -> float:
-    begun = time.perf_counter()
-    act()
-    return time.perf_counter() - begun
-
-
 @pytest.mark.parametrize("suffix", ENCODERS)
 def test_film(suffix: str, film: Film, tmp_path: Path) -> None:
-    inks = inks_of("light")
-    lettering = Lettering.of(film, inks)
-    draw_stage(film.frames[0].stage, film.shot.look, lettering.stage_size, None)
-    different = {frame.stage for frame in film.frames}
-    drawing = timed(
-        lambda: [draw_stage(stage, film.shot.look, lettering.stage_size, None) for stage in different]
-    )
-    drawn = [image for image, _ in Projector(film, draw_stage, lettering).images()]
-    kept = FromMemory(film, drawn, lettering)
-    encoding = timed(lambda: ENCODERS[suffix](tmp_path / f"kept{suffix}", kept))
-    whole = timed(lambda: write_film(tmp_path / f"film{suffix}", film, draw_stage, inks))
+    costs = film_costs(film, suffix, tmp_path)
     LINES.append(
         f"film {SIZE[0]}x{SIZE[1]} {suffix:6}{film.seconds:5.1f} s long, {len(film.frames)} pictures: "
-        f"{whole:5.2f} s; encoding alone {encoding:5.2f} s, drawing once {drawing:5.2f} s: "
-        f"{whole / (encoding + drawing):.2f} times"
+        f"{costs.whole:5.2f} s; encoding alone {costs.encoding:5.2f} s, drawing once {costs.drawing:5.2f} s: "
+        f"{costs.whole / costs.least:.2f} times"
     )
 
 

@@ -8,10 +8,7 @@ extra and takes a minute; ``-k "not planner"`` leaves it out.
 
 from __future__ import annotations
 
-import json
 import random
-import subprocess
-import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -20,6 +17,7 @@ import numpy as np
 import pytest
 
 from tests.bench.bare_look_up import NAME, bare_look_up
+from tests.bench.solver_figures import KEPT, positions_off, start, wandered
 from tests.solver.plain_search import unsolved_placements
 from tests.solver.planning_task import plan
 from tests.solver.test_planner import FAR
@@ -30,7 +28,6 @@ from tutor.solver.search import Solver
 from tutor.solver.store import default_folder
 from tutor.solver.task import Task
 
-KEPT = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
 KEEPS = {0: (), 1: (Slot.FL,), 2: (Slot.FL, Slot.BL), 3: SLOTS[1:]}
 ROWS: list[tuple[str, int, float, float, float]] = []
 LINES: list[str] = []
@@ -53,23 +50,6 @@ def print_table() -> None:
     print("\n".join(["", head, *body, *LINES]))
 
 
-def wandered(position: Position, wrong: int, chooser: random.Random) -> Position:
-    """Some wrong turns, no two in a row on one face."""
-    made = [chooser.choice(TURNS)] if wrong else []
-    while len(made) < wrong:
-        made.append(chooser.choice([turn for turn in TURNS if turn.face is not made[-1].face]))
-    return position.after(made)
-
-
-def on_the_way(solver: Solver, chooser: random.Random) -> list[Position]:
-    """Positions along a shortest line from each of the 149 unsolved placements."""
-    found = []
-    for position in unsolved_placements(Slot.FR):
-        line = chooser.choice(solver.lines(position, KEPT))
-        found += [position.after(line[:made]) for made in range(len(line))]
-    return found
-
-
 def measure(benchmark: Any, name: str, ask: Callable[[Position], object], positions: list[Position]) -> None:
     """One round for each position; keeps the row for the table."""
     ask(positions[0])
@@ -80,13 +60,6 @@ def measure(benchmark: Any, name: str, ask: Callable[[Position], object], positi
     row = (name, len(spent), float(np.median(spent)), float(np.percentile(spent, 99)), float(spent.max()))
     benchmark.extra_info.update(median_ms=row[2], p99_ms=row[3])
     ROWS.append(row)
-
-
-def positions_off(solver: Solver, wrong: int) -> list[Position]:
-    chooser = random.Random(wrong)
-    every = on_the_way(solver, chooser) if wrong < 2 else unsolved_placements(Slot.FR)
-    count = 600 if wrong < 4 else 149
-    return [wandered(chooser.choice(every), wrong, chooser) for _ in range(count)]
 
 
 def test_bare_look_up(benchmark: Any, solver: Solver) -> None:
@@ -124,38 +97,6 @@ def test_distance(benchmark: Any, solver: Solver, distance: int) -> None:
             found.append(position.after(line[: len(line) - distance]))
     ask = lambda position: solver.distances(position, KEPT)  # noqa: E731
     measure(benchmark, f"18 distances at distance {distance}", ask, found)
-
-
-START = """
-import json, sys, time
-begun = time.perf_counter()
-from pathlib import Path
-def resident():
-    return int(Path("/proc/self/statm").read_text().split()[1]) * 4096 / 1e6
-import numpy
-from tutor.cube.faces import TURNS
-from tutor.cube.position import SLOTS, SOLVED, Slot
-from tutor.solver.search import Solver
-from tutor.solver.task import Task
-before = resident()
-solver = Solver.open(Path(sys.argv[1]))
-task = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
-first = solver.distances(SOLVED.after(TURNS[9:14:2]), task)
-seconds = time.perf_counter() - begun
-import random
-chooser = random.Random(1)
-for _ in range(int(sys.argv[2])):
-    solver.distances(SOLVED.after([chooser.choice(TURNS) for _ in range(chooser.randrange(1, 10))]), task)
-print(json.dumps([seconds, resident() - before]))
-"""
-
-
-def start(folder: Path, more: int = 0) -> tuple[float, float]:
-    """Seconds from process start to the first answer, and megabytes resident more than before the tables."""
-    command = [sys.executable, "-c", START, str(folder), str(more)]
-    result = subprocess.run(command, capture_output=True, text=True, check=True, cwd=Path.cwd())
-    seconds, grown = json.loads(result.stdout)
-    return seconds, grown
 
 
 def test_start_and_memory(solver: Solver, tmp_path: Path) -> None:
