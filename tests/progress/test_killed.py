@@ -1,57 +1,63 @@
 """A process killed at any moment loses no finished attempt."""
 
+import multiprocessing
 import random
-import signal
 import sqlite3
-import subprocess
-import sys
 import time
 from contextlib import closing
+from datetime import UTC, datetime, timedelta
+from itertools import count
+from multiprocessing.connection import Connection
 from pathlib import Path
+from signal import SIGKILL
 
 import pytest
 
-from tutor.progress.safekeeping import FILE
-from tutor.progress.store import Store
-
-RECORD_UNTIL_KILLED = """
-import sys
-from datetime import UTC, datetime, timedelta
-from itertools import count
-from pathlib import Path
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.progress.attempt import Attempt, Mode, Outcome
+from tutor.progress.safekeeping import FILE
 from tutor.progress.store import Store
-store = Store.open(Path(sys.argv[1]))
-print("open", flush=True)
-for index in count():
-    time = datetime(2026, 3, 3, tzinfo=UTC) + timedelta(seconds=index)
-    case = CASES[index % 41].slug
-    attempt = Attempt("Ilva", time, case, Slot.BL, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0)
-    print("begun", attempt.uuid.hex, flush=True)
-    if store.record(attempt):
-        print("kept", attempt.uuid.hex, flush=True)
-"""
+
+PROCESSES = multiprocessing.get_context("forkserver")
+"""A process begun from one that has imported everything is there at once."""
+PROCESSES.set_forkserver_preload([__name__])
+
+
+def record_until_killed(folder: Path, told: Connection) -> None:
+    """Record attempts without end; tell the number of each when it is begun and when it is kept."""
+    store = Store.open(folder)
+    told.send(("open", ""))
+    for index in count():
+        moment = datetime(2026, 3, 3, tzinfo=UTC) + timedelta(seconds=index)
+        case = CASES[index % 41].slug
+        attempt = Attempt("Ilva", moment, case, Slot.BL, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0)
+        told.send(("begun", attempt.uuid.hex))
+        if store.record(attempt):
+            told.send(("kept", attempt.uuid.hex))
 
 
 def killed_after(folder: Path, seconds: float) -> tuple[set[str], set[str]]:
     """Record in a process of its own and kill it so long after it opened; what it began and said it kept."""
-    writer = subprocess.Popen(
-        [sys.executable, "-c", RECORD_UNTIL_KILLED, str(folder)], stdout=subprocess.PIPE, text=True
-    )
-    assert writer.stdout is not None
-    assert writer.stdout.readline() == "open\n"
+    hearing, telling = PROCESSES.Pipe(duplex=False)
+    writer = PROCESSES.Process(target=record_until_killed, args=(folder, telling))
+    writer.start()
+    telling.close()
+    assert hearing.recv() == ("open", "")
     # The pipe holds 64 KiB at least, about a thousand attempts; nobody needs to empty it so soon.
     time.sleep(seconds)
-    writer.send_signal(signal.SIGKILL)
-    said = writer.stdout.read()
-    assert writer.wait() == -signal.SIGKILL
-    writer.stdout.close()
-    # The last line may be cut off anywhere; a whole one ends in a number of 32 figures.
-    words = [line.split() for line in said.splitlines()]
-    whole = [(word[0], word[1]) for word in words if len(word) == 2 and len(word[1]) == 32]
-    return {word for what, word in whole if what == "begun"}, {word for what, word in whole if what == "kept"}
+    writer.kill()
+    writer.join()
+    assert writer.exitcode == -SIGKILL
+    said: dict[str, set[str]] = {"begun": set(), "kept": set()}
+    try:
+        while True:
+            what, number = hearing.recv()
+            said[what].add(number)
+    except (EOFError, OSError):
+        # All has been heard; the last word may have been cut off.
+        hearing.close()
+    return said["begun"], said["kept"]
 
 
 def kill_again_and_again(folder: Path, times: int) -> int:
