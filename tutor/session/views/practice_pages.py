@@ -58,18 +58,20 @@ def _start(session: Session, now: float) -> Column:
         *_who(session),
         Text(due_words(session, now)),
         _mode(Mode.DUE, "Due now", "What is due comes first, then new cases, three a day.", primary=True),
-        _mode(Mode.WEAKEST, "Weakest first", "The cases that hold least well.", enabled=met > 1),
+        _mode(
+            Mode.WEAKEST, "Weakest first", "The cases that hold least well.", _missing(met, "you have met")
+        ),
         _mode(
             Mode.FLASH,
             "Recognition flash",
             "See a case; name the step and the first turn. Nothing is turned.",
-            enabled=met > 1,
+            _missing(met, "you have met"),
         ),
         _mode(
             Mode.STEADY,
             "Slow and steady",
             "One turn for each beat, your eyes on the pieces that come next.",
-            enabled=_holding(session) > 1,
+            _missing(_holding(session), "you know well"),
         ),
         Text("One family", TextStyle.HEADING),
         *(_family(family) for family in Family),
@@ -87,12 +89,17 @@ def _who(session: Session) -> Column:
     return (Text(f"Learner: {session.records.learner}"), ButtonRow((other,)))
 
 
-def _mode(mode: Mode, label: str, detail: str, *, primary: bool = False, enabled: bool = True) -> Button:
+def _missing(cases: int, which: str) -> str:
+    """What is missing until there are two such cases to choose from; empty when nothing is."""
+    if cases > 1:
+        return ""
+    return f"Opens once there are two cases {which}{'; one there is already' if cases else ''}."
+
+
+def _mode(mode: Mode, label: str, detail: str, missing: str = "", *, primary: bool = False) -> Button:
     key = "Enter" if primary else ""
-    detail = detail if enabled else f"{detail} Opens once you have met more cases."
-    if mode is Mode.STEADY and not enabled:
-        detail = "One turn for each beat. Opens once two cases hold."
-    return Button(action_name(Practise(mode)), label, key, primary, enabled, detail=detail)
+    detail = f"{detail} {missing}" if missing else detail
+    return Button(action_name(Practise(mode)), label, key, primary, not missing, detail=detail)
 
 
 def _family(family: Family) -> Button:
