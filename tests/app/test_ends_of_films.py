@@ -77,8 +77,8 @@ def filmed(path: Path, case: Case, slot: Slot, solver: Solver, pace: Pace, *, ro
     assert subject.task is not None
     found = answer(solver, subject.cube.position, subject.task)
     passage = (route_passage if route else line_passage)(subject, found)
-    shot = Shot(Look(mirrors=False), (320, 280), Camera(YAW[slot], 28.0))
-    film = film_of((passage,), shot, pace, rate=5 if pace is Pace.REAL else 25)
+    shot = Shot(Look(mirrors=False), (224, 196), Camera(YAW[slot], 28.0))
+    film = film_of((passage,), shot, pace, rate=5)
     write_film(path, film, draw_stage, inks_of("light"))
     return film
 
