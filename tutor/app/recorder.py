@@ -37,7 +37,10 @@ if TYPE_CHECKING:
 
 log = logging.getLogger(__name__)
 
-NOTHING_CHOSEN = "What to practise next could not be chosen; the log says why. Try again, or pick a case from the case book."
+NOTHING_CHOSEN = (
+    "What to practise next could not be chosen; the log says why. "
+    "Try again, or pick a case from the case book."
+)
 
 
 def _now() -> datetime:

@@ -9,7 +9,6 @@ from tutor.cube.position import SOLVED
 from tutor.session import play, showing, turning, writing
 from tutor.session.commands import Choose
 from tutor.session.looks import OPTIONS, Setting
-from tutor.session.practice import case_run
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, Session, Sheet, Writing
 from tutor.session.timeline import Timeline
@@ -22,7 +21,7 @@ def opened(session: Session, screen: Screen, now: float) -> Session:
     What a scene or a run shows first is shown from its beginning when one comes back to it.
     """
     fresh = replace(
-        case_run.left(session, now),
+        session,
         screen=screen,
         sheet=Sheet.NONE,
         focus="",

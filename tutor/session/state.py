@@ -90,7 +90,9 @@ class LessonPlay:
     revealed: bool = False
     """Alone: the learner asked to see the verdicts before the end."""
     began: float = 0.0
-    """When the scene was entered."""
+    """When the scene was entered, later by the time it was out of sight."""
+    left: float | None = None
+    """When it went out of sight; None while it is on the screen."""
     made: tuple[TurnTaken, ...] = ()
     """Every turn made in the scene, those taken back included."""
     hints: tuple[HintUse, ...] = ()
@@ -142,7 +144,7 @@ class CaseRun:
     filed: UUID | None = None
     """The number of the attempt in the store, once the run is over and handed to it."""
     left: float | None = None
-    """When one went to another screen; None while the run is on the screen."""
+    """When it went out of sight; None while it is on the screen."""
     uncounted: bool = False
     """Whether the learner took it out of the store again."""
     why: str = ""
@@ -184,7 +186,11 @@ class SolvePlay:
     """The turns that made the start, as typed; empty when it came another way."""
     began: float = 0.0
     times: tuple[float, ...] = ()
-    """When each move of the history was made."""
+    """When each move of the history was made, earlier by the time the solve was out of sight before."""
+    away: float = 0.0
+    """Seconds for which it has been out of sight."""
+    left: float | None = None
+    """When it went out of sight; None while it is on the screen."""
     lines_shown: bool = False
     """Whether the shortest lines of the cross were asked for, at the position now on the cube."""
     ended: int | None = None

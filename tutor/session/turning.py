@@ -164,5 +164,4 @@ def shown_anew(session: Session, now: float) -> Session:
     run = session.run
     if session.screen is Screen.PRACTICE and run is not None and run.phase is Phase.SHOWING:
         return checked(replace(session, run=replace(run, phase=Phase.WAITING)), now)
-    session = case_run.come_back(session, now)
     return lesson_play.shown_anew(session, now)

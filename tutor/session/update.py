@@ -9,7 +9,7 @@ from typing import Any
 from tutor.cube.faces import TURNS
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.method.cases import parse_case
-from tutor.session import case_book, dragging, lesson_play, play, saving, screens, showing, turning
+from tutor.session import case_book, clocks, dragging, lesson_play, play, saving, screens, showing, turning
 from tutor.session.actions import actions_in, buttons_in, command_of, primary_in
 from tutor.session.acts import ACTS
 from tutor.session.answers import Key
@@ -65,6 +65,7 @@ Update = tuple[Session, tuple[Effect, ...]]
 def update(session: Session, command: Command, now: float) -> Update:
     """The session after a command at the time ``now`` (seconds), and what it asks of the world. Pure."""
     after, effects = _dispatch(session, command, now)
+    after = clocks.kept_up(session, after, now)
     after, kept = solve_upkeep.kept_up(session, after, now)
     after, filed = records.kept_up(after, now)
     after = sitting_down.kept_up(session, after, filed, now)

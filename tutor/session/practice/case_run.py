@@ -175,20 +175,6 @@ def checked(session: Session, now: float) -> Session:
     return ended(session, now, finished=True)
 
 
-def left(session: Session, now: float) -> Session:
-    """The run while one goes to another screen: its clock stands still until one comes back."""
-    run = _turning(session)
-    return session if run is None else replace(session, run=replace(run, left=now))
-
-
-def come_back(session: Session, now: float) -> Session:
-    """The run on the screen again, without the time spent elsewhere."""
-    run = _turning(session)
-    if run is None or run.left is None:
-        return session
-    return replace(session, run=replace(run, started=run.started + now - run.left, left=None))
-
-
 def given_up(session: Session, now: float) -> Session:
     """The run ended by the learner before the pair is home."""
     if _turning(session) is None or (session.run is not None and session.run.flash is not None):
@@ -207,7 +193,8 @@ def ended(session: Session, now: float, *, finished: bool) -> Session:
     easier = answer is not None and builds_on(answer) is not None
     session = with_guidance(session, run.counts_for, after_run(before, worth, easier=easier))
     question = question_for(session, run, answer) if not before.known else None
-    seconds = max(0.0, now - run.started)
+    # An answer may end it while it is out of sight.
+    seconds = max(0.0, (now if run.left is None else run.left) - run.started)
     run = replace(run, phase=Phase.OVER, finished=finished, seconds=seconds, question=question, before=met)
     return replace(session, run=run, writing=closed(session.writing))
 

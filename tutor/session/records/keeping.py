@@ -130,7 +130,7 @@ def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) 
         outcome=Outcome.HOME,
         turns_used=played.attempt.turns_made,
         shortest=answer.distance,
-        seconds=max(0.0, now - played.began),
+        seconds=max(0.0, (now if played.left is None else played.left) - played.began),
         keep=answer.task.keep,
         turns=turns,
         hints=_hints(played.hints),

@@ -48,7 +48,7 @@ def _followed(old: SolvePlay | None, solve: SolvePlay, now: float) -> SolvePlay:
         pairs = zip(entries, earlier, strict=False)
         same = next((number for number, (new, was) in enumerate(pairs) if new is not was), len(earlier))
         same = min(same, len(entries), len(solve.times))
-        solve = replace(solve, times=(*solve.times[:same], *[now] * (len(entries) - same)))
+        solve = replace(solve, times=(*solve.times[:same], *[now - solve.away] * (len(entries) - same)))
         kept = min(kept, same)
     unchanged = entries is earlier and old.cross is solve.cross
     if unchanged or (solve.ended is not None and solve.ended <= kept):
