@@ -116,11 +116,16 @@ class KeptStage:
         view = sight(wanted.stage.camera, wanted.size, wanted.look.mirrors)
         return changed_regions(before.stage, wanted.stage, view, wanted.look.mirrors)
 
+    def spare(self) -> None:
+        """Free what only turns need, as none will be drawn soon."""
+        if self._resting is not None:
+            self._resting.delete()
+            self._resting = None
+
     def delete(self) -> None:
         """Free what it owns."""
         self._surface.delete()
-        if self._resting is not None:
-            self._resting.delete()
+        self.spare()
 
 
 def _resting_key(wanted: _Drawn) -> _Drawn:

@@ -133,6 +133,9 @@ class Screen:
             from render.kept_stage import KeptStage
 
             self._kept[smooth] = KeptStage(renderer, smooth)
+        if not smooth and True in self._kept and stage.turning is not None:
+            # Turns have proved too slow with several samples: what they needed is large.
+            self._kept[True].spare()
         self._kept[smooth].draw(stage, look, theme, viewport)
 
     def delete(self) -> None:
