@@ -24,30 +24,29 @@ from tutor.app.folders import (
 )
 from tutor.app.oracles import WorkerOracle
 from tutor.app.painting_file import load_painting, save_painting
-from tutor.app.places_file import load_places, save_places
+from tutor.app.places_file import PlacesFile
 from tutor.app.recorder import Recorder
 from tutor.app.saving import Places, ProcessSaver
 from tutor.app.settings_file import Loaded, save_settings
 from tutor.app.solves_file import FOLDER as SOLVES
 from tutor.app.solves_file import SolvesShelf
 from tutor.app.sound import Clicker
+from tutor.app.warming import Warming
 from tutor.cube.position import SOLVED
 from tutor.lesson.library import LessonEntry, lesson_entries, load_lesson
-from tutor.lesson.resolve import Lesson
-from tutor.method.answer import answer
-from tutor.session.commands import Carried, Notice
 from tutor.session.history import History
-from tutor.session.inputs import Input
-from tutor.session.painting.brush import with_text
 from tutor.session.play import aimed, held_by_choice
 from tutor.session.records.state import Records
-from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Session
-from tutor.solver.search import Solver
-from tutor.solver.worker import Worker
 
 if TYPE_CHECKING:
+    from tutor.session.settings import Settings
     from render.window import Frame, Window
+    from tutor.lesson.resolve import Lesson
+    from tutor.session.commands import Carried
+    from tutor.session.inputs import Input
+    from tutor.solver.search import Solver
+    from tutor.solver.worker import Worker
 
 
 class WindowPort:
@@ -106,6 +105,8 @@ def lesson_title(entry: LessonEntry) -> LessonTitle:
 @cache
 def solver() -> Solver:
     """The solver of this process, which works out what lessons say; made when the first is opened."""
+    from tutor.solver.search import Solver
+
     return Solver.open()
 
 
@@ -113,29 +114,48 @@ def read_lesson(folder: Path | None, name: str, carried: Carried, chosen: Settin
     """A lesson carried over as asked, in a person's colours. Raises LessonError when it is wrong."""
     from tutor.lesson.assemble import Setting
     from tutor.lesson.variation import Variation
+    from tutor.method.answer import answer
 
     variation = Variation(carried.quarters, carried.mirrored, chosen.cross)
     return load_lesson(name, Setting(partial(answer, solver()), variation, chosen.colour_names), folder)
+
+
+def worker() -> Worker:
+    """The worker that answers questions about positions; called when Home stands."""
+    from tutor.method.answer import answer
+    from tutor.solver.worker import Worker
+
+    return Worker(answer)
+
+
+def with_painting(session: Session, text: str) -> Session:
+    """The session with what was painted another time, if anything was."""
+    if not text:
+        return session
+    from tutor.session.painting.brush import with_text
+
+    return with_text(session, text)
 
 
 def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     """The application with everything real joined to it; ``folder`` holds a teacher's own lessons."""
     settings = loaded.settings
     titles = tuple(lesson_title(entry) for entry in lesson_entries(folder))
-    beside = ThreadPoolExecutor(max_workers=1)
-    application = Application(
+    beside, places = ThreadPoolExecutor(max_workers=1), PlacesFile(state_folder())
+    return Application(
         replace(
-            with_text(new_session(settings, titles), load_painting(state_folder())),
-            places=load_places(state_folder()),
+            with_painting(new_session(settings, titles), load_painting(state_folder())),
+            places=places.load(),
             records=Records(settings.learner, (settings.learner,), mark=uuid4()),
+            notice=loaded.notice,
         ),
-        WorkerOracle(partial(Worker, answer)),
+        WorkerOracle(worker),
         time.perf_counter,
         partial(read_lesson, folder),
         Random(),
         changed_at=partial(changed_at, folder),
         save_settings=partial(save_settings, config_folder()),
-        save_places=partial(save_places, state_folder()),
+        save_places=places.save,
         save_painting=partial(save_painting, state_folder()),
         beside=beside,
         click=Clicker(beside).click,
@@ -143,7 +163,5 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         saver=ProcessSaver(Places(pictures_folder(), clips_folder(), tables_folder())),
         keeper=Recorder(data_folder()),
         shelf=SolvesShelf(data_folder() / SOLVES),
+        warm_up=Warming().go_on,
     )
-    if loaded.notice:
-        application.give(Notice(loaded.notice))
-    return application

@@ -6,6 +6,7 @@ It is a convenience: a file that cannot be read counts as none, and one that can
 from __future__ import annotations
 
 import logging
+from itertools import takewhile
 from pathlib import Path
 from typing import Annotated
 
@@ -34,9 +35,38 @@ def load_places(folder: Path) -> Places:
         return ()
 
 
-def save_places(folder: Path, places: Places) -> None:
-    """Keep the places: written beside, then renamed."""
-    try:
-        write_whole(folder / FILE, msgspec.json.encode(places[-MOST:]), on_disk=False)
-    except OSError as error:
-        log.warning("where lessons were left cannot be kept: %s", error)
+class PlacesFile:
+    """The file of one folder as one window sees it; another window may write the same file meanwhile."""
+
+    def __init__(self, folder: Path) -> None:
+        """Nothing is read yet."""
+        self._folder = folder
+        self._known: Places = ()
+
+    def load(self) -> Places:
+        """The places that are kept."""
+        self._known = load_places(self._folder)
+        return self._known
+
+    def save(self, places: Places) -> None:
+        """Keep what is new among this window's places beside what another has kept meanwhile."""
+        # What another window has kept is read right before; for the same lesson the last one to write wins.
+        others = load_places(self._folder) or self._known
+        content = msgspec.json.encode(merged(self._known, places, others)[-MOST:])
+        try:
+            write_whole(self._folder / FILE, content, on_disk=False)
+        except OSError as error:
+            log.warning("where lessons were left cannot be kept: %s", error)
+        else:
+            self._known = places
+
+
+def merged(known: Places, places: Places, others: Places) -> Places:
+    """The ``others`` with what is new in ``places``, the latest last; ``known`` is how ``places`` began.
+
+    New is all from the first place on that does not stand in ``known`` after those before it.
+    """
+    rest = iter(known)
+    old = sum(1 for _ in takewhile(lambda place: place in rest, places))
+    new = dict(places[old:])
+    return (*(place for place in others if place[0] not in new), *new.items())
