@@ -11,6 +11,10 @@ class NoWindow(ValueError):  # noqa: N818 - it says what is the case, and is sho
     """No window can be opened here; the message names what is missing and how to get it."""
 
 
+class NoDisplay(NoWindow):
+    """There is no screen here to open a window on; all that needs none works."""
+
+
 _LIBRARIES = {
     "GL": ("OpenGL", "libgl1"),
     "GLU": ("OpenGL's utilities", "libglu1-mesa"),
@@ -22,13 +26,13 @@ _MISSING_LIBRARY = re.compile(r'Library "(\w+)" not found')
 _VERSION = re.compile(r"\d+\.\d+")
 
 
-def no_display() -> NoWindow:
+def no_display() -> NoDisplay:
     """There is nothing to open a window on."""
     named = os.environ.get("DISPLAY", "")
     where = f"the display {named!r} cannot be opened" if named else "DISPLAY is not set"
     if not sys.platform.startswith("linux"):
         where = "the system offers no screen"
-    return NoWindow(
+    return NoDisplay(
         f"There is no display for the window: {where}. Start the program in a desktop session, "
         "or give it a virtual display (Debian's package xvfb has one: xvfb-run)."
     )

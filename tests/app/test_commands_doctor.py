@@ -69,18 +69,19 @@ def own_folders(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 # ---------------------------------------------------------------------------------------------- the command
 
 
-def test_all_is_told_and_without_a_display_that_is_wrong(own_folders: Path) -> None:
+def test_without_a_display_all_is_told_and_what_works_all_the_same(own_folders: Path) -> None:
     environment = {name: value for name, value in os.environ.items() if name != "DISPLAY"}
     command = [sys.executable, "-m", "tutor", "doctor", "--json"]
     done = subprocess.run(command, env=environment, cwd=ROOT, capture_output=True, text=True, check=False)
     findings = {each["about"]: each for each in json.loads(done.stdout)}
-    assert (done.returncode, done.stderr) == (1, "")
-    assert findings["Window"]["state"] == "wrong"
+    assert (done.returncode, done.stderr) == (3, "")
+    assert findings["Window"]["state"] == "missing"
     assert "DISPLAY is not set" in findings["Window"]["told"]
+    assert "handouts, pictures, films and all other commands work" in findings["Window"]["told"]
     assert findings["Pictures and films"]["state"] == "fine"
     assert findings["Python"]["told"].startswith("3.")
     assert "numpy " in findings["Libraries"]["told"]
-    assert [each["about"] for each in findings.values() if each["state"] == "wrong"] == ["Window"]
+    assert [each["about"] for each in findings.values() if each["state"] == "wrong"] == []
     # Mesa, the driver, may keep shaders in the cache folder; that is not the program's.
     left = [path for path in own_folders.rglob("*") if "mesa" not in str(path)]
     assert left in ([], [own_folders / "cache"])
@@ -98,6 +99,10 @@ def test_the_table_counts_what_is_wrong_and_the_status_tells_it(
     written = capsys.readouterr().out
     assert "Wrong: 2." in written
     assert "[red]fell down[/red]" in written
+    away = Graphics(problem="There is no display.", no_display=True)
+    monkeypatch.setattr(examination, "probe", lambda kind: away if kind == graphics_probe.WINDOW else WELL)
+    assert main(["doctor"]) == 3
+    assert "Nothing is wrong. Without a display the window cannot open." in capsys.readouterr().out
 
 
 # --------------------------------------------------------------------------------------------------- OpenGL
@@ -133,7 +138,15 @@ def test_an_old_driver_is_told_with_its_name() -> None:
     window, picture = of_graphics(Graphics("2.1", "Mesa on an old chip"), Graphics("3.3", "new enough"))
     assert window.state is State.WRONG
     assert "Mesa on an old chip, offers 2.1" in window.told
+    assert "pictures, films" in window.told
     assert picture.state is State.FINE
+
+
+def test_where_nothing_can_be_drawn_what_answers_in_words_still_works() -> None:
+    away = Graphics(problem="There is no display.", no_display=True)
+    window, picture = of_graphics(away, Graphics(problem="the graphics driver crashed (SIGSEGV)"))
+    assert window.told == "There is no display. Without one commands that answer in words work"
+    assert picture.state is State.WRONG
 
 
 @pytest.mark.parametrize("told", ["", "nonsense", "[]", '{"colour": 3}'])

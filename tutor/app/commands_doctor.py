@@ -10,14 +10,17 @@ from tutor.app.finding import Finding, State
 
 _DESCRIPTION = """\
 Tells what this machine offers the program (OpenGL, fonts, folders, tables, libraries), how what the program
-has kept is, and what is wrong, in words. Nothing is changed by it. The exit status is 0 when all is well and
-1 when something is wrong."""
+has kept is, and what is wrong, in words. Nothing is changed by it. The exit status is 0 when all is well, 1
+when something is wrong, and 3 when nothing is wrong but there is no display here to open the window on, so
+that everything but the window works."""
 _EPILOG = """\
 example:
   python -m tutor doctor
 
-With --json the answer is a list of objects: about, state (fine, note or wrong), told."""
-_STYLES = {State.FINE: "", State.NOTE: "yellow", State.WRONG: "bold red"}
+With --json the answer is a list of objects: about, state (fine, note, missing or wrong), told."""
+_STYLES = {State.FINE: "", State.NOTE: "yellow", State.MISSING: "bold yellow", State.WRONG: "bold red"}
+WELL, WRONG, NO_DISPLAY = 0, 1, 3
+"""The exit status; 2 is for wrong arguments."""
 
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
@@ -44,7 +47,8 @@ def run(chosen: argparse.Namespace) -> int:
         print(json.dumps([{"about": f.about, "state": f.state.value, "told": f.told} for f in findings]))
     else:
         _show(findings)
-    return 1 if any(finding.state is State.WRONG for finding in findings) else 0
+    states = {finding.state for finding in findings}
+    return WRONG if State.WRONG in states else NO_DISPLAY if State.MISSING in states else WELL
 
 
 def _show(findings: tuple[Finding, ...]) -> None:
@@ -63,4 +67,6 @@ def _show(findings: tuple[Finding, ...]) -> None:
         table.add_row(finding.about, state, Text(finding.told))
     console.print(table)
     count = sum(finding.state is State.WRONG for finding in findings)
-    console.print("\nNothing is wrong." if count == 0 else f"\nWrong: {count}.", style="bold")
+    away = any(finding.state is State.MISSING for finding in findings)
+    told = "Nothing is wrong." if count == 0 else f"Wrong: {count}."
+    console.print(f"\n{told}{' Without a display the window cannot open.' if away else ''}", style="bold")

@@ -14,7 +14,7 @@ from importlib import metadata
 from pathlib import Path
 
 from tutor.app.examination_store import of_progress
-from tutor.app.finding import Finding, fine, note, wrong
+from tutor.app.finding import Finding, fine, missing, note, wrong
 from tutor.app.folders import clips_folder, config_folder, data_folder, pictures_folder, state_folder
 from tutor.app.graphics_probe import PICTURE, WINDOW, Graphics, probe
 from tutor.app.log_file import FILE as LOG_FILE
@@ -82,19 +82,30 @@ def _pip() -> str:
 
 
 def of_graphics(window: Graphics, picture: Graphics) -> Iterator[Finding]:
-    """OpenGL in a window and without one, as probed."""
-    for about, needs, found in (
-        ("Window", "the window", window),
-        ("Pictures and films", "pictures and films", picture),
-    ):
-        if found.problem:
-            yield wrong(about, found.problem)
-        elif _numbers(found.version) < (3, 3):
-            yield wrong(
-                about, f"{needs} need OpenGL 3.3; the driver here, {found.renderer}, offers {found.version}"
-            )
-        else:
-            yield fine(about, f"OpenGL {found.version}, {found.renderer}")
+    """OpenGL in a window and without one, as probed; where one does not work, what does all the same."""
+    drawn, shown = not _problem(picture), not _problem(window)
+    rest = "handouts, pictures, films and all other commands" if drawn else "commands that answer in words"
+    if window.no_display:
+        yield missing("Window", f"{window.problem} Without one {rest} work")
+    elif shown:
+        yield fine("Window", f"OpenGL {window.version}, {window.renderer}")
+    else:
+        yield wrong("Window", f"{_problem(window)} Without it {rest} work")
+    if drawn:
+        yield fine("Pictures and films", f"OpenGL {picture.version}, {picture.renderer}")
+    else:
+        yield wrong(
+            "Pictures and films", f"{_problem(picture)} Without them commands that answer in words work"
+        )
+
+
+def _problem(found: Graphics) -> str:
+    """What keeps from drawing, as a sentence; empty when nothing does."""
+    if found.problem:
+        return f"{found.problem.rstrip('.')}."
+    if _numbers(found.version) < (3, 3):
+        return f"OpenGL 3.3 is needed; the driver here, {found.renderer}, offers {found.version}."
+    return ""
 
 
 def _numbers(version: str) -> tuple[int, ...]:

@@ -11,6 +11,7 @@ class State(Enum):
 
     FINE = "fine"
     NOTE = "note"
+    MISSING = "missing"
     WRONG = "wrong"
 
 
@@ -31,6 +32,11 @@ def fine(about: str, told: str) -> Finding:
 def note(about: str, told: str) -> Finding:
     """Worth knowing; nothing needs mending."""
     return Finding(about, State.NOTE, told)
+
+
+def missing(about: str, told: str) -> Finding:
+    """Nothing is broken, and still something cannot be done here."""
+    return Finding(about, State.MISSING, told)
 
 
 def wrong(about: str, told: str) -> Finding:

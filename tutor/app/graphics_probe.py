@@ -1,7 +1,7 @@
 """What OpenGL offers here, tried in a process of its own, since a broken driver may end the process.
 
 ``python -m tutor.app.graphics_probe window|picture`` opens a hidden window, or draws without one, and prints
-a JSON object: version and renderer, or the problem in a sentence.
+a JSON object: the fields of ``Graphics``.
 """
 
 from __future__ import annotations
@@ -10,7 +10,7 @@ import json
 import signal
 import subprocess
 import sys
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
 PATIENCE = 60.0
@@ -20,11 +20,15 @@ WINDOW, PICTURE = "window", "picture"
 
 @dataclass(frozen=True, slots=True)
 class Graphics:
-    """The driver's version and name, or, with neither, the problem in words."""
+    """The driver's version and name, or, with neither, the problem in words.
+
+    ``no_display``: the problem is that there is no screen here, which is no fault of driver or program.
+    """
 
     version: str = ""
     renderer: str = ""
     problem: str = ""
+    no_display: bool = False
 
 
 def probe(kind: str) -> Graphics:
@@ -81,16 +85,16 @@ def _offered(information: Any) -> Graphics:
 
 def main(arguments: list[str]) -> int:
     """Print what was found."""
-    from render.errors import NoWindow, explain
+    from render.errors import NoDisplay, NoWindow, explain
 
     try:
         found = _tried(arguments[0])
     except NoWindow as problem:
-        found = Graphics(problem=str(problem))
+        found = Graphics(problem=str(problem), no_display=isinstance(problem, NoDisplay))
     except Exception as error:
         told = explain(error)
         found = Graphics(problem=str(told) if told else f"{type(error).__name__}: {error}")
-    print(json.dumps({"version": found.version, "renderer": found.renderer, "problem": found.problem}))
+    print(json.dumps(asdict(found)))
     return 0
 
 
