@@ -16,6 +16,7 @@ from tutor.app.requests import Question, question
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SOLVED, Slot
 from tutor.method.answer import answer
+from tutor.method.cases import case_of
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
@@ -52,6 +53,21 @@ def test_the_example_has_distance_3_and_one_optimal_turn(capsys: pytest.CaptureF
     assert "Corner above its slot" in found["case"]
     assert found["lines"] == ["R U' R'"]
     assert found["routes"][0] == {"notation": "R U' R'", "length": 3, "steps": {"insert": "R U' R'"}}
+
+
+@pytest.mark.parametrize(("setup", "back"), [("R U R'", "U'"), ("R U R' U'", ""), ("R U R' U2", "U")])
+def test_a_case_with_its_top_turned_is_told_with_the_turn_that_makes_its_name_true(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, setup: str, back: str
+) -> None:
+    monkeypatch.setenv("COLUMNS", "240")
+    assert main(["turns", "--setup", setup, "--slot", "FR"]) == 0
+    written = capsys.readouterr().out
+    assert ("it looks so after" in written) is bool(back)
+    position = SOLVED.after(parse_turns(f"{setup} {back}"))
+    sighting = case_of(position, Task.at(position, Slot.FR))
+    assert sighting is not None
+    assert sighting.alignment == 0
+    assert not back or f"it looks so after {back}\n" in written.replace(" \n", "\n")
 
 
 def test_all_eighteen_turns_are_judged_in_figures_that_agree(capsys: pytest.CaptureFixture[str]) -> None:

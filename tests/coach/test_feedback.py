@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 from tests.coach.table import COLOURS, Table
-from tutor.coach.claims import Costs, ToGo
+from tutor.coach.claims import Costs, LeadsTo, ToGo
 from tutor.coach.feedback import feedback
 from tutor.coach.scene import When
 from tutor.cube.faces import TURNS, Turn
@@ -46,6 +46,15 @@ def test_an_acceptable_turn_is_told_neutrally(table: Table) -> None:
             assert "costs" not in remark.text
             assert "longer" in remark.text
     assert told
+
+
+def test_a_turn_that_moves_neither_piece_and_brings_no_nearer_says_how_it_is_taken_back(table: Table) -> None:
+    start = table.at("L", Slot.FL)
+    remark = feedback(start, Turn.R, COLOURS)
+    assert remark.verdict is Verdict.ACCEPTABLE
+    assert "no nearer: R' takes it back" in remark.text
+    assert "two turns longer: two to go" in remark.text
+    assert LeadsTo((Turn.R, Turn.R_PRIME), 1) in remark.claims
 
 
 def test_the_step_that_a_turn_ends_is_named_only_when_it_was_under_way(table: Table) -> None:

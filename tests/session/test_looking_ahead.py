@@ -53,6 +53,19 @@ def test_it_begins_from_a_random_position_with_the_cross_made(pilot: Pilot) -> N
     assert looking(pilot).watch is Watch.READY
 
 
+def test_every_place_offered_has_a_key_and_the_question_names_the_pair(pilot: Pilot) -> None:
+    begun(pilot)
+    played(pilot)
+    (question,) = (text for text in Reading(pilot.view).texts if "Click its place" in text)
+    assert "pair" in question
+    offered = [block for block in Reading(pilot.view).blocks if isinstance(block, Button)]
+    offered = [block for block in offered if block.action.startswith("answer:")]
+    assert len(offered) > 6
+    assert [block.key for block in offered] == [str(number + 1) for number in range(len(offered))]
+    pilot.key(str(len(offered)))
+    assert len(looking(pilot).pointed) == 1
+
+
 def test_only_the_pieces_of_the_next_pair_are_shown(pilot: Pilot) -> None:
     begun(pilot)
     assert seen(pilot) == set(looking(pilot).pieces(looking(pilot).cube) or ())

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.session.pilot import EPOCH, Pilot
+from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.app.partners import Keeper
 from tutor.app.recorder import Recorder
 from tutor.coach.guidance import Help
@@ -108,6 +108,35 @@ def test_what_was_given_up_or_watched_is_kept_as_such(learner: Pilot, tmp_path: 
     assert [kept.outcome for kept in on_disk(tmp_path)] == [Outcome.GIVEN_UP, Outcome.WATCHED]
 
 
+def test_a_case_that_is_not_watched_to_its_end_does_not_count(learner: Pilot, tmp_path: Path) -> None:
+    start(learner, Help.WATCH)
+    learner.wait(1.0)
+    learner.key("enter")
+    learner.settle()
+    assert on_disk(tmp_path) == ()
+    assert CASE.slug not in dict(learner.session.guidance)
+    assert any("does not count as seen" in text for text in Reading(learner.view).texts)
+
+
+def test_the_same_case_asked_for_at_once_after_a_try_is_taken_back_has_the_help_it_had(
+    learner: Pilot,
+) -> None:
+    start(learner, Help.WATCH)
+    learner.wait(60.0)
+    learner.key("enter")
+    learner.settle()
+    guided = dict(learner.session.guidance)
+    start(learner, Help.LAST_TURN)
+    finish(learner)
+    assert dict(learner.session.guidance) != guided
+    learner.application.give(Act.UNCOUNT)
+    learner.application.give(Act.SAME_CASE)
+    learner.settle()
+    assert dict(learner.session.guidance) == guided
+    assert learner.session.run is not None
+    assert learner.session.run.help is Help.LAST_TURN
+
+
 def test_a_run_that_is_left_is_no_attempt(learner: Pilot, tmp_path: Path) -> None:
     start(learner)
     learner.turn("D")
@@ -150,6 +179,7 @@ def test_the_guidance_is_there_again_when_the_program_starts_anew(
     learner: Pilot, solver: Solver, tmp_path: Path
 ) -> None:
     start(learner, Help.WATCH)
+    learner.wait(60.0)
     learner.key("enter")
     learner.settle()
     start(learner, Help.LAST_TURN)
@@ -301,6 +331,7 @@ def test_the_guidance_made_again_is_that_of_the_session(learner: Pilot, tmp_path
     for help in (Help.WATCH, Help.LAST_TURN, Help.WITH_HINTS, Help.WITH_HINTS, Help.ALONE):
         start(learner, help)
         if help is Help.WATCH:
+            learner.wait(60.0)
             learner.key("enter")
             learner.settle()
         else:

@@ -168,7 +168,7 @@ def test_a_clip_shows_what_is_being_shown(saver: Pilot, desk: Desk) -> None:
     clip = desk.clip
     assert (clip.start, clip.turns, clip.steps) == (shown.start, shown.turns, shown.steps)
     assert (clip.speed, clip.twice) == (1.5, True)
-    assert clip.case == (parse_case(CASE), Slot.BL)
+    assert clip.case == (parse_case(CASE), Slot.BL, 2)
     assert clip.name == f"{CASE}-BL-route"
     bearing = clip.aim.bearing(clip.start.after(clip.turns)) if clip.aim else None
     assert bearing is not None

@@ -10,19 +10,19 @@ from itertools import groupby
 from typing import Any
 
 from tutor.app.solving import open_solver
-from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
-from tutor.method.cases import ALIGNMENTS, CASES, Case
+from tutor.method.cases import CASES
 from tutor.method.routes import route_lengths
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
 _DESCRIPTION = """\
-Lists the 41 cases: where the corner and edge of a pair can be while the cross and the other slots are solved,
-turns of the top not counted. Each has a setup for the slot FR, with the top turned so that the line is as
-short as it can be; for that setup the lengths of a shortest line and of a shortest route are told. The mirror
-is the case one sees in a mirror that exchanges front and right."""
+Lists the 41 cases: where the corner and edge of a pair can be while the cross and the other slots are
+solved, turns of the top not counted. Each has a setup for the slot FR that stands as its name says, as in the
+case book and on the sheets; for that setup the lengths of a shortest line and of a shortest route are told.
+With the top turned first, a line can be one turn shorter and a route two. The mirror is the case one sees in
+a mirror that exchanges front and right."""
 _EPILOG = """\
 example:
   python -m tutor cases
@@ -77,20 +77,20 @@ def run(chosen: argparse.Namespace) -> int:
 def case_entries(solver: Solver) -> Iterator[CaseEntry]:
     """All cases, by family."""
     for case in CASES:
-        setup, shortest, route = min(_alignments(case, solver), key=lambda one: (one[1], one[2], len(one[0])))
-        yield CaseEntry(
-            case.name, case.slug, case.family, format_moves(setup), shortest, route, case.mirror.name
-        )
-
-
-def _alignments(case: Case, solver: Solver) -> Iterator[tuple[tuple[Turn, ...], int, int]]:
-    """For each turn of the top: the setup, and the lengths of a shortest line and a shortest route."""
-    for alignment in ALIGNMENTS:
-        position = case.position(alignment=alignment)
+        position = case.position()
         task = Task.at(position, Slot.FR)
         route = route_lengths(position, task).length
-        if route is not None:
-            yield case.setup(alignment=alignment), solver.distance(position, task), route
+        if route is None:
+            raise AssertionError(f"the case {case.slug} has a route")
+        yield CaseEntry(
+            name=case.name,
+            slug=case.slug,
+            family=case.family,
+            setup=format_moves(case.setup()),
+            shortest=solver.distance(position, task),
+            route=route,
+            mirror=case.mirror.name,
+        )
 
 
 def _show(entries: tuple[CaseEntry, ...]) -> None:

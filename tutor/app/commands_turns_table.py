@@ -6,10 +6,13 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.method.answer import Answer
+from tutor.method.cases import case_of
 from tutor.method.routes import Route
 from tutor.method.steps import Step
+from tutor.publish.subject import name_lines
 from tutor.solver.continuations import Verdict
 
 _ORDER = list(Verdict)
@@ -32,11 +35,23 @@ def _facts(found: Answer, setup: str) -> Table:
     facts.add_row("Slot", Text(f"{found.task.slot.name}, keeping {kept}"))
     facts.add_row("Settled", Text("yes" if found.settled else "no: the cross or a kept pair is not home"))
     if found.case is not None:
-        facts.add_row("Case", Text(found.case.name))
+        facts.add_row("Case", Text(_case_words(found)))
     done = found.step is Step.DONE
     facts.add_row("Step", Text("done: the pair is home" if done else found.step.value.capitalize()))
     facts.add_row("Distance", Text(_counted(found.distance)))
     return facts
+
+
+def _case_words(found: Answer) -> str:
+    """The case as it looks in its slot; a top turned away from what the name says is told."""
+    sighting = case_of(found.position, found.task)
+    if sighting is None:
+        raise ValueError("the position is no case")
+    told = ". ".join(name_lines(sighting.case, sighting.slot))
+    if not sighting.alignment:
+        return told
+    back = Turn.of(Face.U, sighting.alignment).inverse
+    return f"{told}. The top is turned: it looks so after {back.notation}"
 
 
 def _turns(found: Answer) -> Table:

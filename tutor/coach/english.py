@@ -211,6 +211,9 @@ _COST: Mapping[str, tuple[str, ...]] = {
     "next.carried_edge": ("lift the {slot} and take only {e} along",),
     "cost.step": ("{step} is done, {to_go} to go.",),
     "cost.acceptable": ("It works, {longer} longer: {number} to go.",),
+    "cost.idle": (
+        "It brings you no nearer: {back} takes it back. That way is {longer} longer: {number} to go.",
+    ),
     "cost.detour": ("That costs {extra}: {number} to go now.",),
     "cost.detour_but": ("But it costs {extra}: {number} to go now.",),
     "cost.nothing": ("{pair} was home already, so there was nothing to turn.",),

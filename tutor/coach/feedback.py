@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
-from tutor.coach.claims import Claim, Costs, CrossOut, MakesOne, PairHome, StepDone
+from tutor.coach.claims import Claim, Costs, CrossOut, LeadsTo, MakesOne, PairHome, StepDone
 from tutor.coach.phrase import Phrase, finished, tell
 from tutor.coach.scene import When
 from tutor.coach.slips import Made, Slip, SlipKind, slips
@@ -122,6 +122,9 @@ def _acceptable(made: Made, slip: Slip | None, step: Step) -> Phrase:
     longer = Phrase(ENGLISH.count("turns", cost), (Costs(cost),))
     number = made.change.after.number_to_go(made.own.after)
     event = tell_event(made.change, made.change.events[0])
+    if cost == 2 and made.change.events[0] is Event.MOVED_NONE:
+        back = LeadsTo((made.turn, made.turn.inverse), made.before.distance)
+        return event + tell("cost.idle", back, longer=longer, number=number, back=made.turn.inverse.notation)
     return event + tell("cost.acceptable", longer=longer, number=number)
 
 

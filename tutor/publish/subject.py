@@ -65,13 +65,14 @@ class Shot:
 def case_subject(case: Case, slot: Slot, alignment: int = 0, cross: Face = Face.D) -> Subject:
     """A case in a slot with the cross colour down and every other slot kept."""
     cube = case_cube(case, slot, alignment, Settings(cross=cross))
-    return subject_of(cube, Task.at(cube.position, slot), case_title(case, slot))
+    return subject_of(cube, Task.at(cube.position, slot), case_title(case, slot, alignment))
 
 
-def case_title(case: Case, slot: Slot) -> str:
-    """What a film of a case in a slot is headed, in two lines."""
+def case_title(case: Case, slot: Slot, alignment: int = 0) -> str:
+    """What a film of a case in a slot is headed, in two lines; a top turned away from the name is told."""
     corner, edge = name_lines(case, slot)
-    return f"{corner}\n{edge} · slot {slot.name}"
+    turned = f" · then the top turned: {Turn.of(Face.U, alignment).notation}" if alignment % 4 else ""
+    return f"{corner}\n{edge}{turned} · slot {slot.name}"
 
 
 _AROUND = ("front", "left", "back", "right")

@@ -109,6 +109,13 @@ class Demonstration:
         stretches = self.schedule()
         return self.playing and (not stretches or self._clock(now) >= stretches[-1].end)
 
+    def seen(self, now: float) -> bool:
+        """Whether every turn has been shown once: the slow pass has ended, or one stepped on to its end."""
+        if not self.playing:
+            return self.held_at >= len(self.turns)
+        slow = self.schedule()[: len(self.turns)]
+        return not slow or self._clock(now) >= slow[-1].end
+
     def moving(self, now: float) -> bool:
         """Whether the picture will change by itself."""
         return self.playing and not self.finished(now)

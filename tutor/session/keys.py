@@ -138,7 +138,7 @@ BINDINGS: tuple[Binding, ...] = (
             when=When.CHOOSING,
             called=f"choose answer {digit}",
         )
-        for digit in range(1, 7)
+        for digit in range(1, 9)
     ),
     Binding("t", Act.TRY, "try the case", "Case book", frozenset({Screen.CASE_BOOK})),
     Binding("bracket right", Act.NEXT_SLOT, "next slot", "Whole cubes", _CUBES),

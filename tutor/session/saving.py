@@ -155,12 +155,12 @@ def name_of(session: Session) -> str:
     return f"{_title(session).lower().replace(' ', '-')}{slot}"
 
 
-def _case(session: Session) -> tuple[Case, Slot] | None:
+def _case(session: Session) -> tuple[Case, Slot, int] | None:
     """The case on the screen, where there is one by its name."""
     if session.screen is Screen.CASE_BOOK and session.page is not None:
-        return session.page.case, session.page.slot
+        return session.page.case, session.page.slot, session.page.alignment
     if session.screen is Screen.PRACTICE and session.run is not None:
-        return session.run.case, session.run.slot
+        return session.run.case, session.run.slot, session.run.alignment
     return None
 
 

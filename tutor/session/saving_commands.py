@@ -81,14 +81,14 @@ class SavePicture:
 class SaveClip:
     """Save turns as a moving picture; ``name`` is the file's, without its end.
 
-    ``steps`` names the step of each turn, None where no pair is in question. ``case`` is the case shown and
-    its slot, told in place of ``title``. ``twice``: a pass at full speed follows the slow one.
+    ``steps`` names the step of each turn, None where no pair is in question. ``case`` is the case shown,
+    its slot and alignment, told in place of ``title``. ``twice``: a pass at full speed follows the slow one.
     """
 
     request: int
     name: str
     title: str
-    case: tuple[Case, Slot] | None
+    case: tuple[Case, Slot, int] | None
     start: HeldCube
     aim: Aim | None
     turns: tuple[Move, ...]

@@ -146,7 +146,9 @@ class CaseRun:
     left: float | None = None
     """When it went out of sight; None while it is on the screen."""
     uncounted: bool = False
-    """Whether the learner took it out of the store again."""
+    """Whether it does not count: the learner took it out of the store again, or did not see it to its end."""
+    unseen: bool = False
+    """Whether it was to be watched, and the learner went on before its end."""
     why: str = ""
     """Why the schedule proposed it; empty when it was picked by hand."""
     flash: Flash | None = None

@@ -82,6 +82,9 @@ def handed_over(session: Session, now: float) -> Session:
     if run is None or run.phase is not Phase.SHOWING:
         return session
     if run.help is Help.WATCH:
+        if not demonstration.seen(now):
+            left = replace(run, phase=Phase.OVER, uncounted=True, unseen=True)
+            return replace(session, run=left, demonstration=None)
         seconds = max(0.0, now - run.started)
         over = replace(run, phase=Phase.OVER, before=_met(session, run), seconds=seconds)
         guidance = watched(guidance_for(session, run.counts_for))

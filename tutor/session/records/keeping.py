@@ -224,24 +224,24 @@ def refused(session: Session, command: LearnerRefused, _now: float) -> Session:
 
 
 def take_back(session: Session, _now: float) -> Told:
-    """The run on the screen is not to count."""
+    """The run on the screen is not to count; the guidance is at once as it was before it."""
     run = session.run
     if run is None or run.filed is None:
         return session, ()
-    return session, (TakeBack(run.filed, session.records.learner),)
+    others = tuple(item for item in session.guidance if item[0] != run.counts_for.slug)
+    guidance = others if run.before is None else (*others, (run.counts_for.slug, run.before))
+    return replace(session, guidance=guidance), (TakeBack(run.filed, session.records.learner),)
 
 
-def taken_back(session: Session, command: TakenBack, _now: float) -> Session:
-    """An attempt counts no more: card and guidance are as they were before it."""
+def taken_back(session: Session, command: TakenBack, _now: float) -> Session | Told:
+    """An attempt counts no more; where it still does, the guidance is read anew."""
     records, run = session.records.standing(command.standing), session.run
     if command.problem:
-        return replace(session, records=records, notice=command.problem)
-    guidance = session.guidance
+        told = replace(session, records=records, notice=command.problem)
+        return told, (OpenRecords(records.learner),)
     if run is not None and run.filed == command.uuid:
-        others = tuple(item for item in guidance if item[0] != run.counts_for.slug)
-        guidance = others if run.before is None else (*others, (run.counts_for.slug, run.before))
         run = replace(run, filed=None, uncounted=True)
-    return replace(session, records=records, guidance=guidance, run=run)
+    return replace(session, records=records, run=run)
 
 
 def clock_set(session: Session, command: ClockSet, _now: float) -> Session:

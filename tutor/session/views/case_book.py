@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tutor.coach.reasons import easier
-from tutor.cube.position import SLOTS
+from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
 from tutor.session import case_book
@@ -85,6 +85,15 @@ def page_rail(session: Session, shown: BookPage) -> Rail:
     return Rail(bays(answer.routes[0], answer.step))
 
 
+def _named_as(slot: Slot, alignment: int) -> tuple[Block, ...]:
+    """Where the name tells of another slot, or of the top before its turn, that is said."""
+    parts = ["at the front right"] if slot is not Slot.FR else []
+    parts += ["before the top is turned"] if alignment else []
+    if not parts:
+        return ()
+    return (Text(f"That is its name as seen {', '.join(parts)}.", TextStyle.SMALL, Tone.MUTED),)
+
+
 def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     case, slot, alignment = shown.case, shown.slot, shown.alignment
     answer = answer_at(session, shown.attempt)
@@ -99,6 +108,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     )
     return (
         Text(f"{case.name}.", TextStyle.HEADING),
+        *_named_as(slot, alignment),
         *(_words(answer) if answer is not None else (Text("Working it out …", tone=Tone.MUTED),)),
         ButtonRow(
             (

@@ -118,7 +118,7 @@ def _card(session: Session, looking: LookingAhead, now: float) -> tuple[Block, .
 def _step(session: Session, looking: LookingAhead, now: float) -> tuple[Block, ...]:
     kind = asking(session, now)
     if kind:
-        return _question(session, kind, now)
+        return _question(session, looking, kind, now)
     match looking.watch:
         case Watch.WAITING:
             asked = PlanQuestion(looking.cube.position)
@@ -129,7 +129,9 @@ def _step(session: Session, looking: LookingAhead, now: float) -> tuple[Block, .
         case Watch.PLAYING:
             playing = session.demonstration
             moving = playing is not None and playing.moving(now)
-            said = ENGLISH.say("ahead.playing", name=_name(session, looking, 0))
+            said = ENGLISH.say(
+                "ahead.playing", name=_name(session, looking, 0), next=_name(session, looking, 1)
+            )
             return (Text(said), button(Act.NEXT, "Pause" if moving else "Play on", HERE, primary=True))
         case Watch.TOLD:
             return _onward(session, looking)
@@ -137,13 +139,14 @@ def _step(session: Session, looking: LookingAhead, now: float) -> tuple[Block, .
             return _over()
 
 
-def _question(session: Session, kind: str, now: float) -> tuple[Block, ...]:
+def _question(session: Session, looking: LookingAhead, kind: str, now: float) -> tuple[Block, ...]:
     offered = places(session, now)
     buttons = tuple(
-        Button(button(ChooseAnswer(index), "", HERE).action, words, str(index + 1) if index < 6 else "")
+        Button(button(ChooseAnswer(index), "", HERE).action, words, str(index + 1) if index < 8 else "")
         for index, (words, _) in enumerate(offered)
     )
-    return (Text(ENGLISH.say(f"ahead.{kind}"), TextStyle.QUESTION), *buttons)
+    asked = ENGLISH.say(f"ahead.{kind}", name=_name(session, looking, 1))
+    return (Text(asked, TextStyle.QUESTION), *buttons)
 
 
 def _told(looking: LookingAhead) -> tuple[Block, ...]:

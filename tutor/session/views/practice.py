@@ -148,7 +148,7 @@ def _sitting(session: Session) -> tuple[Block, ...]:
 
 
 def _shown_label(run: CaseRun) -> str:
-    return "Seen it" if run.help is Help.WATCH else "My turn"
+    return "Go on" if run.help is Help.WATCH else "My turn"
 
 
 def _turning(session: Session, run: CaseRun, said: str) -> tuple[Block, ...]:
@@ -177,8 +177,11 @@ def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if run.flash is not None:
         blocks += named_blocks(session, run, run.flash)
-    elif run.help is Help.WATCH and not run.made and not run.uncounted:
-        blocks.append(Text("Next time the last turn is yours."))
+    elif run.unseen:
+        blocks.append(Text("You went on before the end, so this does not count as seen."))
+    elif run.help is Help.WATCH and not run.made:
+        onward = "See it once more, or go on." if run.uncounted else "Next time the last turn is yours."
+        blocks.append(Text(onward))
     elif run.finished:
         blocks += [VerdictNote(Mark.OPTIMAL, "Home"), *review_blocks(session, run.attempt)]
     else:
@@ -218,6 +221,8 @@ def _try_button(run: CaseRun, help: Help, label: str) -> Button:
 
 def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """Whether the try is on the disk."""
+    if run.unseen:
+        return ()
     if run.uncounted:
         taken_back = "Taken back. This try does not count: the case stands as it did before."
         return (Text(taken_back, TextStyle.SMALL),)
