@@ -74,10 +74,10 @@ class VirtualScreen:
 
 
 @contextmanager
-def virtual_screen() -> Iterator[VirtualScreen]:
-    """A screen of 1600x1000; X picks a free number and tells it."""
+def virtual_screen(size: str = "1600x1000") -> Iterator[VirtualScreen]:
+    """A screen of a size in pixels; X picks a free number and tells it."""
     read, write = os.pipe()
-    command = ["Xvfb", "-displayfd", str(write), "-screen", "0", "1600x1000x24", "-nolisten", "tcp"]
+    command = ["Xvfb", "-displayfd", str(write), "-screen", "0", f"{size}x24", "-nolisten", "tcp"]
     server = subprocess.Popen(command, pass_fds=[write], stderr=subprocess.DEVNULL)
     os.close(write)
     with os.fdopen(read) as told:
