@@ -18,7 +18,6 @@ from tutor.coach.solve_review import (
     pauses,
     positions_of,
     read_solve,
-    two_layers_home,
 )
 from tutor.coach.solve_review_words import (
     drill_words,
@@ -67,7 +66,7 @@ def test_the_legs_of_a_solve_follow_each_other_and_end_with_two_layers_home(
         found, reached = legs(solve.position, solve.turns), positions_of(solve.position, solve.turns)
         assert [leg.begin for leg in found] == [0, *(leg.end for leg in found[:-1])]
         assert found[0].cross
-        assert two_layers_home(reached[found[-1].end])
+        assert reached[found[-1].end].two_layers_home
         for leg in found[1:]:
             assert leg.kept == reached[leg.begin].home_pairs
             assert leg.kept | set(leg.slots) == reached[leg.end].home_pairs

@@ -17,7 +17,8 @@ from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene,
 from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
 from tutor.session.inputs import StickerPressed
-from tutor.session.lesson_play import options, places_of, settled
+from tutor.session.lesson_play import options, settled
+from tutor.session.places import places_of
 from tutor.session.records.commands import ChooseLearner
 from tutor.session.view import Button, Mark, Screen
 from tutor.solver.search import Solver

@@ -27,7 +27,7 @@ from tutor.session.saving_commands import (
 )
 from tutor.session.state import answer_at
 from tutor.session.view import Screen
-from tutor.session.views.viewing import home_view
+from tutor.session.views.first import home_view
 from tutor.solver.search import Solver
 
 CASE = "corner-up-edge-left-front-up"

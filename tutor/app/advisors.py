@@ -12,10 +12,11 @@ from multiprocessing import get_context
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from threading import Thread
+from typing import TYPE_CHECKING
 
-from tutor.session.solve.advisor import advise
-from tutor.session.solve.commands import Question
-from tutor.solver.search import Solver
+if TYPE_CHECKING:
+    from tutor.session.solve.commands import Question
+    from tutor.solver.search import Solver
 
 MOST_DEATHS = 3
 """A question over which the process ends so often is given up."""
@@ -162,6 +163,8 @@ class _BrokenOffError(Exception):
 
 def run_advisor(pipe: Connection) -> None:
     """Answer questions until the pipe is closed; a message in between breaks the work off."""
+    from tutor.solver.search import Solver
+
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the program that started this decides when it ends
 
     def look_up() -> None:
@@ -180,6 +183,9 @@ def run_advisor(pipe: Connection) -> None:
 
 
 def _answer(solver: Solver, question: Question, look_up: Callable[[], None]) -> object:
+    # Working advice out takes packages that the window's process, which only asks for it, need not have.
+    from tutor.session.solve.advisor import advise
+
     try:
         return advise(solver, question, look_up)
     except _BrokenOffError:

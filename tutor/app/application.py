@@ -12,13 +12,12 @@ from collections.abc import Callable
 from concurrent.futures import Executor, Future
 from functools import partial
 from random import Random
+from typing import TYPE_CHECKING
 
 from tutor.app.beside import Beside
-from tutor.app.partners import Advisor, Keeper, Oracle, Saver, SolvesShelf
 from tutor.app.written_beside import WrittenBeside
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
-from tutor.lesson.resolve import Lesson
 from tutor.session.commands import (
     Answered,
     Carried,
@@ -38,7 +37,6 @@ from tutor.session.commands import (
     SaveSettings,
     Solve,
 )
-from tutor.session.inputs import Input
 from tutor.session.painting.commands import KeepPainting
 from tutor.session.practice.commands import Tick
 from tutor.session.practice.ticking import tick_due
@@ -59,7 +57,6 @@ from tutor.session.saving_commands import (
     SavingEffect,
     StopSaving,
 )
-from tutor.session.settings import Settings
 from tutor.session.solve.commands import (
     Advise,
     Advised,
@@ -68,13 +65,16 @@ from tutor.session.solve.commands import (
     LookForSolves,
     Unadvise,
 )
-from tutor.session.state import Session
-from tutor.session.translate import command_for
-from tutor.session.update import update
-from tutor.session.view import View
 from tutor.session.views.failure import failure_view
-from tutor.session.views.stage import moving
-from tutor.session.views.viewing import view_of
+from tutor.session.views.first import home_alone
+
+if TYPE_CHECKING:
+    from tutor.app.partners import Advisor, Keeper, Oracle, Saver, SolvesShelf
+    from tutor.lesson.resolve import Lesson
+    from tutor.session.inputs import Input
+    from tutor.session.settings import Settings
+    from tutor.session.state import Session
+    from tutor.session.view import View
 
 CLOCK_SLACK = 2.0
 """Seconds by which the clock on the wall may run away from the session's before it is read again."""
@@ -106,12 +106,15 @@ class Application:
         keeper: Keeper | None = None,
         shelf: SolvesShelf | None = None,
         wall: Callable[[], float] = time.time,
+        warm_up: Callable[[], bool] = lambda: False,
     ) -> None:
         """Nothing is asked or drawn before the first input or frame.
 
         What takes longer than a frame may run ``beside``; without it, it is done at once. ``changed_at``
         tells when a lesson's file was last changed, None for lessons that have none to change. ``wall`` is
         the clock on the wall, in seconds since 1970. With ``beside`` the ``keeper`` has a thread of its own.
+        ``warm_up`` is called once a poll after Home is shown, and prepares a little more of what lies behind
+        it; while it says True, nothing else is polled.
         """
         self.session = session
         self.quit_window = quit_window
@@ -125,7 +128,7 @@ class Application:
         self._advisor, self._saver = advisor, saver
         self._keeper, self._shelf = keeper, shelf
         self._keeping: Beside[Command] | None = Beside("records") if beside is not None else None
-        self._wall = wall
+        self._wall, self._warm_up = wall, warm_up
         self._seen_by_anyone = False
         self._alone = False
         self._records_opened = keeper is None
@@ -144,12 +147,17 @@ class Application:
 
     def handle(self, given: Input) -> None:
         """A person did something."""
+        # This and what follows from a command is imported when it is needed: Home is shown without it.
+        from tutor.session.translate import command_for
+
         command = command_for(self.session, given)
         if command is not None:
             self.give(command)
 
     def give(self, command: Command) -> None:
         """Carry a command through, and whatever follows from it."""
+        from tutor.session.update import update
+
         waiting: deque[Command] = deque((command,))
         while waiting:
             self.session, effects = update(self.session, waiting.popleft(), self._clock())
@@ -163,6 +171,8 @@ class Application:
 
     def poll(self) -> bool:
         """Take in what the oracle has worked out; True when something may look different."""
+        if self._warm_up():
+            return False
         before = self.session
         for request, answer in self._oracle.poll():
             self.give(Answered(request, answer))
@@ -221,11 +231,20 @@ class Application:
         if self.session.failure and self._alone:
             return failure_view(self.session), False
         try:
-            return view_of(self.session, now), moving(self.session, now)
+            return self._viewed(now)
         except Exception as error:
             if not self.session.failure:
                 self.failed(error)
             return failure_view(self.session), False
+
+    def _viewed(self, now: float) -> tuple[View, bool]:
+        alone = home_alone(self.session)
+        if alone is not None:
+            return alone, False
+        from tutor.session.views.stage import moving
+        from tutor.session.views.viewing import view_of
+
+        return view_of(self.session, now), moving(self.session, now)
 
     def failed(self, error: Exception) -> None:
         """Tell of an exception on a card; the session stays as it was before the command.

@@ -40,11 +40,11 @@ from tutor.session.records.state import Records
 from tutor.session.state import Attempt, LessonTitle, Session
 
 if TYPE_CHECKING:
-    from tutor.session.settings import Settings
     from render.window import Frame, Window
     from tutor.lesson.resolve import Lesson
     from tutor.session.commands import Carried
     from tutor.session.inputs import Input
+    from tutor.session.settings import Settings
     from tutor.solver.search import Solver
     from tutor.solver.worker import Worker
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import logging
 from collections import deque
 from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
 
-from tutor.cube.position import Position
-from tutor.method.answer import Answer
-from tutor.solver.store import Notice
-from tutor.solver.task import Task
-from tutor.solver.worker import Answered, AnswerSource, Building, Failed, Report, Restarted
+if TYPE_CHECKING:
+    from tutor.cube.position import Position
+    from tutor.method.answer import Answer
+    from tutor.solver.task import Task
+    from tutor.solver.worker import AnswerSource, Report
 
 log = logging.getLogger(__name__)
 
@@ -103,6 +104,10 @@ class WorkerOracle:
             worker.prefetch(keys[1:])
 
     def _hear(self, report: Report) -> None:
+        # The worker that reports has brought its module along; before the first question there is none.
+        from tutor.solver.store import Notice
+        from tutor.solver.worker import Answered, Building, Failed, Restarted
+
         match report:
             case Building(share) if share < 1.0:
                 self._notice = f"Preparing tables, once: {share:.0%}. Answers are exact already."

@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
-from tutor.cube.position import Position
-from tutor.method.answer import Answer
-from tutor.session.records.commands import (
-    RecordsCommand,
-    RecordsEffect,
-)
-from tutor.session.saving_commands import (
-    SavingReport,
-    SavingWish,
-)
-from tutor.session.solve.commands import (
-    KeepSolve,
-    LookForSolves,
-    Question,
-    SolveKept,
-    SolvesFound,
-)
-from tutor.solver.task import Task
+if TYPE_CHECKING:
+    from tutor.cube.position import Position
+    from tutor.method.answer import Answer
+    from tutor.session.records.commands import (
+        RecordsCommand,
+        RecordsEffect,
+    )
+    from tutor.session.saving_commands import (
+        SavingReport,
+        SavingWish,
+    )
+    from tutor.session.solve.commands import (
+        KeepSolve,
+        LookForSolves,
+        Question,
+        SolveKept,
+        SolvesFound,
+    )
+    from tutor.solver.task import Task
 
 
 class Oracle(Protocol):

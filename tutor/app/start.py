@@ -65,7 +65,7 @@ def _run(folder: Path | None, log: LogFile) -> None:
             from render.fonts import check_typefaces
             from tutor.app.compose import WindowPort, make_application
             from tutor.app.settings_file import load_settings
-            from tutor.session.views.viewing import home_view
+            from tutor.session.views.first import home_view
 
             check_typefaces()
             application = make_application(load_settings(config_folder()), folder)

@@ -10,12 +10,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import Enum, IntEnum
+from typing import TYPE_CHECKING
 
-from tutor.cube.faces import Turn
-from tutor.cube.position import Position
-from tutor.method.answer import Answer
-from tutor.method.cases import CaseSighting, case_of
 from tutor.method.steps import Step
+
+if TYPE_CHECKING:
+    from tutor.cube.faces import Turn
+    from tutor.cube.position import Position
+    from tutor.method.answer import Answer
+    from tutor.method.cases import CaseSighting
 
 
 class Help(IntEnum):
@@ -154,6 +157,9 @@ def builds_on(answer: Answer) -> CaseSighting | None:
     """The easier case that the first route passes through: the first other case on it, or None."""
     if not answer.routes:
         return None
+    # The cases are worked out when one is looked for, not by all who speak of help.
+    from tutor.method.cases import case_of
+
     position: Position = answer.position
     for turn in answer.routes[0].turns:
         position = position.turned(turn)

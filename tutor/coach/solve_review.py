@@ -14,7 +14,7 @@ from itertools import pairwise
 from tutor.coach.change import Change
 from tutor.coach.slips import Made, SlipKind, slips
 from tutor.cube.faces import Turn
-from tutor.cube.position import SLOTS, Position, Slot
+from tutor.cube.position import Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.advice import read_cross
 from tutor.method.answer import answer
@@ -138,11 +138,6 @@ def positions_of(position: Position, turns: Sequence[Turn]) -> tuple[Position, .
     return tuple(reached)
 
 
-def two_layers_home(position: Position) -> bool:
-    """Whether the cross and all four pairs are home."""
-    return position.cross_home and len(position.home_pairs) == len(SLOTS)
-
-
 def legs(position: Position, turns: Sequence[Turn]) -> tuple[Leg, ...]:
     """The legs of a solve, up to where two layers are home; what comes after belongs to none."""
     reached = positions_of(position, turns)
@@ -151,7 +146,7 @@ def legs(position: Position, turns: Sequence[Turn]) -> tuple[Leg, ...]:
     if begin is None:
         return (Leg(0, last, cross=True, done=False),)
     found = [Leg(0, begin, cross=True)] if begin else []
-    while not two_layers_home(reached[begin]):
+    while not reached[begin].two_layers_home:
         kept = frozenset(reached[begin].home_pairs)
         end = next((count for count in range(begin + 1, last + 1) if _further(reached[count], kept)), None)
         if end is None:

@@ -90,6 +90,11 @@ class Position:
         """The slots whose pairs are home."""
         return frozenset(slot for slot in SLOTS if self.pair_home(slot))
 
+    @property
+    def two_layers_home(self) -> bool:
+        """Whether the cross and all four pairs are home."""
+        return self.cross_home and len(self.home_pairs) == len(SLOTS)
+
     def array(self) -> NDArray[np.uint8]:
         """The 20 locations, corners first; shape (20,), uint8."""
         return np.array(self.corners + self.edges, dtype=np.uint8)

@@ -10,11 +10,11 @@ from typing import TYPE_CHECKING
 
 import lessons
 from tutor.lesson.problems import LessonError, Problem
-from tutor.lesson.resolve import Lesson
 
 if TYPE_CHECKING:
     from tutor.lesson.assemble import Setting
     from tutor.lesson.reading import ReadScript
+    from tutor.lesson.resolve import Lesson
 
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from difflib import get_close_matches
-from enum import StrEnum
 from functools import cache
 
 from tutor.cube.faces import Face, Turn, inverse, merge
@@ -18,13 +17,12 @@ from tutor.cube.geometry import CORNER_FACES, CORNER_MOVE, EDGE_FACES, EDGE_MOVE
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import SYMMETRIES, Symmetry, quarter_about
 from tutor.method.comfort import by_comfort
+from tutor.method.kinds import ALIGNMENTS as ALIGNMENTS
+from tutor.method.kinds import Family as Family
 from tutor.method.routes import routes
 from tutor.method.steps import TOP_CORNER, TOP_EDGE, pair_locations
 from tutor.method.words import slot_view
 from tutor.solver.task import Task
-
-ALIGNMENTS = (0, 1, 2, 3)
-"""Clockwise quarters by which the top layer can be turned further."""
 
 _SLOT = Slot.FR
 _HOME = (3 * _SLOT.corner, 2 * _SLOT.edge)
@@ -34,15 +32,6 @@ _ABOVE_SLOT = 0
 
 Placement = tuple[int, int]
 """The locations of FR's corner and edge."""
-
-
-class Family(StrEnum):
-    """The four kinds of case, by which of the two pieces are on top."""
-
-    BOTH_ON_TOP = "both on top"
-    CORNER_ON_TOP = "corner on top, edge in the slot"
-    EDGE_ON_TOP = "edge on top, corner in the slot"
-    BOTH_IN_SLOT = "both in the slot"
 
 
 class UnknownCaseError(ValueError):

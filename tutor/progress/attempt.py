@@ -6,13 +6,17 @@ import math
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from enum import StrEnum
+from typing import TYPE_CHECKING
 from uuid import UUID, uuid4
 
 from tutor.cube.faces import Turn
 from tutor.cube.position import SLOTS, Slot
-from tutor.method.cases import ALIGNMENTS, Case, parse_case
+from tutor.method.kinds import ALIGNMENTS
 from tutor.method.steps import Step
-from tutor.solver.continuations import Verdict
+
+if TYPE_CHECKING:
+    from tutor.method.cases import Case
+    from tutor.solver.continuations import Verdict
 
 GUEST = "Guest"
 """The learner when nobody has given a name."""
@@ -88,6 +92,13 @@ class HintTaken:
             raise AttemptError(f"a hint has a rung from 1 to {DEEPEST_RUNG}, not {self.rung}")
 
 
+def _case(slug: str) -> Case:
+    # The cases are worked out when an attempt is met, not when a window starts.
+    from tutor.method.cases import parse_case
+
+    return parse_case(slug)
+
+
 @dataclass(frozen=True, slots=True)
 class Attempt:
     """One meeting with a case.
@@ -125,8 +136,9 @@ class Attempt:
         check_learner(self.learner)
         if self.time.utcoffset() != timedelta(0):
             raise AttemptError(f"the time {self.time.isoformat()} is not in UTC")
-        if parse_case(self.case).slug != self.case:
-            raise AttemptError(f"a case is named by its slug, here “{parse_case(self.case).slug}”")
+        slug = _case(self.case).slug
+        if slug != self.case:
+            raise AttemptError(f"a case is named by its slug, here “{slug}”")
         if self.alignment not in ALIGNMENTS:
             raise AttemptError(f"an alignment is 0, 1, 2 or 3, not {self.alignment}")
         if self.slot in self.keep:
@@ -146,7 +158,7 @@ class Attempt:
     @property
     def seen(self) -> Case:
         """The case that was on the table: the one counted for, or its mirror image."""
-        case = parse_case(self.case)
+        case = _case(self.case)
         return case.mirror if self.mirror else case
 
     @property

@@ -4,21 +4,24 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING
 
-from tutor.coach.guidance import Help
-from tutor.cube.faces import Face
-from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
-from tutor.lesson.resolve import Lesson
-from tutor.method.answer import Answer
 from tutor.session.painting.commands import KeepPainting, PaintCommand
 from tutor.session.practice.commands import PracticeCommand
 from tutor.session.records.commands import RecordsCommand, RecordsEffect
 from tutor.session.saving_commands import SavingEffect, SavingReport
-from tutor.session.settings import Settings
 from tutor.session.solve.commands import SolveCommand, SolveEffect
-from tutor.session.view import Screen
-from tutor.solver.task import Task
+
+if TYPE_CHECKING:
+    from tutor.coach.guidance import Help
+    from tutor.cube.faces import Face
+    from tutor.cube.notation import Move
+    from tutor.lesson.resolve import Lesson
+    from tutor.method.answer import Answer
+    from tutor.session.settings import Settings
+    from tutor.session.view import Screen
+    from tutor.solver.task import Task
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,40 +28,19 @@ from tutor.lesson.resolve import (
     Tell,
     step_answered,
 )
-from tutor.progress.attempt import GUEST
 from tutor.session.aim import aim_of
 from tutor.session.commands import Carried, Effect, LessonFailed, LessonLoaded, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
+from tutor.session.places import FINISHED, with_place
 from tutor.session.state import Attempt, LessonPlay, Session, Sheet, judged_turns
 from tutor.session.timeline import Timeline
 from tutor.session.view import REST_CAMERA, Camera, Screen
 from tutor.session.writing import closed
 from tutor.solver.continuations import Verdict
 
-FINISHED = 1000
-"""In place of a scene: the lesson was gone through to its end. No lesson has so many scenes."""
 CANDIDATES = 4
 """How many places a Find question offers to choose from by key."""
-
-
-def places_of(session: Session) -> tuple[tuple[str, int], ...]:
-    """Where the learner who sits here left each lesson, by its name, the latest last."""
-    mark = _mark(session)
-    own = ((kept.removeprefix(mark), scene) for kept, scene in session.places if kept.startswith(mark))
-    return tuple((name, scene) for name, scene in own if "/" not in name)
-
-
-def with_place(session: Session, lesson: str, scene: int) -> tuple[tuple[str, int], ...]:
-    """All places, with where the learner who sits here now is in a lesson."""
-    kept = _mark(session) + lesson
-    return (*(place for place in session.places if place[0] != kept), (kept, scene))
-
-
-def _mark(session: Session) -> str:
-    """What stands before the names of lessons in a learner's places; no lesson's name has a stroke in it."""
-    learner = session.records.learner
-    return "" if learner == GUEST else f"{learner}/"
 
 
 def scene_of(session: Session) -> Scene | None:

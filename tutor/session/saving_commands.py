@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING
 
-from tutor.cube.held import HeldCube
-from tutor.cube.notation import Move
-from tutor.cube.position import Slot
-from tutor.method.cases import Case
-from tutor.method.steps import Step
-from tutor.session.aim import Aim
-from tutor.session.view import Camera, Look, Stage, View
+if TYPE_CHECKING:
+    from tutor.cube.held import HeldCube
+    from tutor.cube.notation import Move
+    from tutor.cube.position import Slot
+    from tutor.method.cases import Case
+    from tutor.method.steps import Step
+    from tutor.session.aim import Aim
+    from tutor.session.view import Camera, Look, Stage, View
 
 
 class Kind(Enum):

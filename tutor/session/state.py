@@ -4,34 +4,37 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from enum import Enum
+from typing import TYPE_CHECKING
 from uuid import UUID
 
-from tutor.coach.guidance import Guidance, Help
-from tutor.coach.why import Question
-from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube, reduced
 from tutor.cube.notation import Rotation
-from tutor.cube.position import Slot
-from tutor.lesson.resolve import Lesson
-from tutor.method.answer import Answer
-from tutor.method.cases import Case
 from tutor.progress.attempt import Mode
-from tutor.session.aim import Aim, Bearing
 from tutor.session.answers import Answers
 from tutor.session.commands import AS_WRITTEN, Carried, LoadLesson
-from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
-from tutor.session.painting.state import Painting
 from tutor.session.practice.state import Beat, Flash, Practice
 from tutor.session.records.state import Records
-from tutor.session.records.taken import HintUse, TurnTaken
 from tutor.session.saving_commands import Saving
-from tutor.session.settings import Settings
 from tutor.session.solve.advices import Advices
-from tutor.session.solve.looking_ahead_state import LookingAhead
 from tutor.session.solve.saved import Shelf
 from tutor.session.timeline import Timeline
 from tutor.session.view import Camera, Screen, Turning
+
+if TYPE_CHECKING:
+    from tutor.coach.guidance import Guidance, Help
+    from tutor.coach.why import Question
+    from tutor.cube.faces import Face, Turn
+    from tutor.cube.position import Slot
+    from tutor.lesson.resolve import Lesson
+    from tutor.method.answer import Answer
+    from tutor.method.cases import Case
+    from tutor.session.aim import Aim, Bearing
+    from tutor.session.demonstration import Demonstration
+    from tutor.session.painting.state import Painting
+    from tutor.session.records.taken import HintUse, TurnTaken
+    from tutor.session.settings import Settings
+    from tutor.session.solve.looking_ahead_state import LookingAhead
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,7 +252,7 @@ class Session:
     guidance: tuple[tuple[str, Guidance], ...] = ()
     """Where the learner stands with each case met, by the case's slug."""
     places: tuple[tuple[str, int], ...] = ()
-    """Where each lesson was left, by each learner; see ``lesson_play.places_of``."""
+    """Where each lesson was left, by each learner; see ``places.places_of``."""
     timeline: Timeline = field(default_factory=Timeline)
     demonstration: Demonstration | None = None
     answers: Answers = field(default_factory=Answers)

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING
 
 from tutor.cube.faces import TURNS, Face, Turn
-from tutor.solver.search import TurnDistances
+
+if TYPE_CHECKING:
+    from tutor.solver.search import TurnDistances
 
 
 class Verdict(Enum):

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING
 
-from tutor.cube.faces import Turn
-from tutor.method.cases import Family
-from tutor.progress.attempt import Mode
+if TYPE_CHECKING:
+    from tutor.cube.faces import Turn
+    from tutor.method.kinds import Family
+    from tutor.progress.attempt import Mode
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,12 +7,12 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from tutor.cube.faces import Face, Turn
-from tutor.method.cases import Family
 from tutor.method.steps import Step
 from tutor.progress.attempt import Mode
 from tutor.solver.continuations import Verdict
 
 if TYPE_CHECKING:
+    from tutor.method.kinds import Family
     from tutor.progress.sitting import Sitting
 
 MODES = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)

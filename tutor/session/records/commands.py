@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from uuid import UUID
 
-from tutor.coach.guidance import Guidance
-from tutor.method.cases import Family
-from tutor.progress.attempt import Attempt, Mode
-
 if TYPE_CHECKING:
+    from tutor.coach.guidance import Guidance
+    from tutor.method.kinds import Family
+    from tutor.progress.attempt import Attempt, Mode
     from tutor.progress.schedule import Proposal
     from tutor.progress.study import Study
     from tutor.progress.summary import Summary

@@ -5,20 +5,23 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+from typing import TYPE_CHECKING, cast
 
-from tutor.coach.solve_review import SolveQuestion, SolveReading
-from tutor.method.advice import (
-    CrossQuestion,
-    CrossReading,
-    PairsQuestion,
-    PairsReading,
-    PlanQuestion,
-    PlanReading,
-    Proof,
-    ProofQuestion,
-)
-from tutor.session.commands import Effect
 from tutor.session.solve.commands import Advise, Question, Unadvise
+
+if TYPE_CHECKING:
+    from tutor.coach.solve_review import SolveQuestion, SolveReading
+    from tutor.method.advice import (
+        CrossQuestion,
+        CrossReading,
+        PairsQuestion,
+        PairsReading,
+        PlanQuestion,
+        PlanReading,
+        Proof,
+        ProofQuestion,
+    )
+    from tutor.session.commands import Effect
 
 REMEMBERED = 300
 """Answers kept; the oldest are forgotten first."""
@@ -34,28 +37,23 @@ class Advices:
 
     def cross(self, question: CrossQuestion) -> CrossReading | None:
         """What is known about a cross."""
-        found = self.known.get(question)
-        return found if isinstance(found, CrossReading) else None
+        return cast("CrossReading | None", self.known.get(question))
 
     def pairs(self, question: PairsQuestion) -> PairsReading | None:
         """What the open pairs cost."""
-        found = self.known.get(question)
-        return found if isinstance(found, PairsReading) else None
+        return cast("PairsReading | None", self.known.get(question))
 
     def plan(self, question: PlanQuestion) -> PlanReading | None:
         """The plan found."""
-        found = self.known.get(question)
-        return found if isinstance(found, PlanReading) else None
+        return cast("PlanReading | None", self.known.get(question))
 
     def proof(self, question: ProofQuestion) -> Proof | None:
         """The fewest turns, when they were found in time."""
-        found = self.known.get(question)
-        return found if isinstance(found, Proof) else None
+        return cast("Proof | None", self.known.get(question))
 
     def review(self, question: SolveQuestion) -> SolveReading | None:
         """What a whole solve looks like afterwards."""
-        found = self.known.get(question)
-        return found if isinstance(found, SolveReading) else None
+        return cast("SolveReading | None", self.known.get(question))
 
     def failed(self, question: Question) -> bool:
         """Whether there is no answer and none is on its way."""

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING, TypeAlias
 
-from tutor.coach.solve_review import SolveQuestion
 from tutor.cube.faces import Face
-from tutor.method.advice import PositionQuestion
 from tutor.session.solve.saved import SavedSolve, Shelf
 
-Question = PositionQuestion | SolveQuestion
+if TYPE_CHECKING:
+    from tutor.coach.solve_review import SolveQuestion
+    from tutor.method.advice import PositionQuestion
+
+Question: TypeAlias = "PositionQuestion | SolveQuestion"
 """What can be asked about a whole solve."""
 
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import TYPE_CHECKING
 
-from tutor.cube.faces import Turn
 from tutor.cube.geometry import CORNER_CUBIES, EDGE_CUBIES
-from tutor.cube.held import HeldCube
-from tutor.cube.position import Slot
-from tutor.method.plan import Stage
+
+if TYPE_CHECKING:
+    from tutor.cube.faces import Turn
+    from tutor.cube.held import HeldCube
+    from tutor.cube.position import Slot
+    from tutor.method.plan import Stage
 
 PACES = tuple(range(20, 100, 10))
 """Turns a minute to choose from."""

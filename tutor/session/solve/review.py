@@ -11,7 +11,6 @@ from tutor.coach.solve_review import (
     SolveReading,
     legs,
     pauses,
-    two_layers_home,
 )
 from tutor.coach.solve_review_words import leg_name
 from tutor.cube.faces import Turn
@@ -112,7 +111,7 @@ def end_of(solve: SolvePlay, start: int) -> int | None:
     history = solve.attempt.history
     for count in range(start, len(history.entries) + 1):
         cube = history.cube_at(count)
-        if two_layers_home(cube.rotated(cross_hold(cube, solve.cross)).position):
+        if cube.rotated(cross_hold(cube, solve.cross)).position.two_layers_home:
             return count
     return None
 

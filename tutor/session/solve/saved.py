@@ -20,7 +20,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeVar
 
-from tutor.coach.solve_review import two_layers_home
 from tutor.cube.faces import Face
 from tutor.cube.held import HeldCube, length
 from tutor.cube.notation import Move, format_moves, parse_moves
@@ -67,7 +66,7 @@ class SavedSolve:
     def two_layers_home(self) -> bool:
         """Whether it came to its end."""
         cube = self.start.after(self.moves)
-        return two_layers_home(cube.rotated(cross_hold(cube, self.cross)).position)
+        return cube.rotated(cross_hold(cube, self.cross)).position.two_layers_home
 
 
 @dataclass(frozen=True, slots=True)

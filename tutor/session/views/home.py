@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from tutor.session.actions import action_name
 from tutor.session.commands import Open, StartLesson
-from tutor.session.lesson_play import FINISHED, places_of
+from tutor.session.places import FINISHED, places_of
 from tutor.session.records.commands import ChooseLearner
 from tutor.session.state import LessonTitle, Session
 from tutor.session.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
-from tutor.session.views.parts import screen_view
+from tutor.session.views.frame import screen_view
 
 REST = "Long drilling strains hands and wrists. Turn gently, and rest them when they ask for it."
 NAMES_AT_HOME = 4

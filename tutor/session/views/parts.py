@@ -7,9 +7,9 @@ from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
 from tutor.method.answer import Answer
 from tutor.session.actions import action_name
-from tutor.session.commands import Act, Command, Open
+from tutor.session.commands import Act
 from tutor.session.keymap import bindings_of
-from tutor.session.keys import key_sheet, sign_for
+from tutor.session.keys import key_sheet
 from tutor.session.looking_back import attempt_review, colour_words, last_judged, last_remark, step_under_way
 from tutor.session.solve.commands import Question, SolveAct
 from tutor.session.state import Attempt, Session, answer_at
@@ -19,73 +19,18 @@ from tutor.session.view import (
     Entry,
     Group,
     Mark,
-    Rail,
-    Screen,
-    Stage,
     Table,
     Text,
     TextStyle,
     Tone,
     VerdictNote,
-    View,
 )
+from tutor.session.views.frame import button as button
+from tutor.session.views.frame import screen_view as screen_view
 from tutor.session.views.rail import MARKS
-from tutor.session.views.saving import foot, saving_buttons
 
 Rows = tuple[tuple[str, ...], ...]
 WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")
-
-
-def screen_view(
-    session: Session,
-    title: str,
-    *,
-    page: tuple[tuple[Block, ...], ...] = (),
-    stage: Stage | None = None,
-    card: tuple[Block, ...] = (),
-    rail: Rail | None = None,
-) -> View:
-    """A view of the session's screen with what every screen has in common."""
-    return View(
-        session.screen,
-        title,
-        bar=(*top_bar(session.screen), *saving_buttons(session, stage=stage is not None)),
-        page=page,
-        stage=stage,
-        card=card,
-        rail=rail,
-        notice=foot(session),
-        focus=session.focus,
-        look=session.settings.look,
-    )
-
-
-def button(
-    command: Command,
-    label: str,
-    screen: Screen,
-    *,
-    primary: bool = False,
-    enabled: bool = True,
-    selected: bool = False,
-    detail: str = "",
-) -> Button:
-    """A button that gives ``command``, with its key as a hint."""
-    return Button(action_name(command), label, sign_for(command, screen), primary, enabled, selected, detail)
-
-
-def top_bar(screen: Screen) -> tuple[Button, ...]:
-    """The buttons at the top of every screen."""
-    bar = [
-        button(Act.HELP, "Keys", screen),
-        button(Act.WORDS, "Words", screen),
-        button(Act.THEME, "Light / dark", screen),
-    ]
-    if screen is not Screen.SETTINGS:
-        bar.append(Button(action_name(Open(Screen.SETTINGS)), "Settings"))
-    if screen is not Screen.HOME:
-        bar.insert(0, Button(action_name(Open(Screen.HOME)), "Home"))
-    return tuple(bar)
 
 
 def unknown_blocks(session: Session, question: Question, waiting: str) -> tuple[Block, ...]:

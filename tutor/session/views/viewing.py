@@ -6,12 +6,12 @@ from dataclasses import replace
 from functools import lru_cache
 
 from tutor.session.practice import steady
-from tutor.session.saving_commands import Saving
 from tutor.session.showing import REASONED
 from tutor.session.state import Attempt, Session, Sheet, answer_at
 from tutor.session.view import Arrow, Rail, Screen, Stage, View
 from tutor.session.views.case_book import all_cases, page, page_rail
 from tutor.session.views.failure import failure_blocks
+from tutor.session.views.first import home_alone
 from tutor.session.views.free import free_play
 from tutor.session.views.home import home
 from tutor.session.views.keys import with_own_keys
@@ -29,7 +29,8 @@ from tutor.session.views.stage import moving, stage_of, with_hint
 
 def view_of(session: Session, now: float) -> View:
     """The view at a moment. What does not depend on time is made once for each session."""
-    return with_own_keys(_at(session, now), session.settings)
+    alone = home_alone(session)
+    return with_own_keys(_at(session, now), session.settings) if alone is None else alone
 
 
 def _at(session: Session, now: float) -> View:
@@ -57,21 +58,6 @@ def _at(session: Session, now: float) -> View:
     if not moving(session, now):
         stage = _hinted(session, attempt, stage)
     return replace(view, stage=_with_followed(session, attempt, stage))
-
-
-def home_view(session: Session) -> View:
-    """Home as the next start will show it to this person."""
-    afresh = replace(
-        session,
-        screen=Screen.HOME,
-        lesson=None,
-        sheet=Sheet.NONE,
-        focus="",
-        notice="",
-        saving=Saving(),
-        failure="",
-    )
-    return view_of(afresh, 0.0)
 
 
 @lru_cache(maxsize=4)
