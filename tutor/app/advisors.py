@@ -8,13 +8,13 @@ import time
 from collections import deque
 from collections.abc import Callable, Sequence
 from math import inf
-from multiprocessing import get_context
-from multiprocessing.connection import Connection
-from multiprocessing.process import BaseProcess
 from threading import Thread
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from multiprocessing.connection import Connection
+    from multiprocessing.process import BaseProcess
+
     from tutor.session.solve.commands import Question
     from tutor.solver.search import Solver
 
@@ -129,6 +129,8 @@ class ProcessAdvisor:
         return given_up
 
     def _begin(self) -> None:
+        from multiprocessing import get_context
+
         context = get_context("spawn")
         self._pipe, other = context.Pipe()
         self._process = context.Process(target=run_advisor, args=(other,), daemon=True)

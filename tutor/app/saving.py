@@ -12,9 +12,6 @@ import signal
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import groupby
-from multiprocessing import get_context
-from multiprocessing.connection import Connection
-from multiprocessing.process import BaseProcess
 from pathlib import Path
 from threading import Thread
 from time import monotonic
@@ -32,6 +29,9 @@ from tutor.session.saving_commands import (
 )
 
 if TYPE_CHECKING:
+    from multiprocessing.connection import Connection
+    from multiprocessing.process import BaseProcess
+
     from tutor.publish.film import Passage
     from tutor.session.saving_commands import SavingWish
 
@@ -80,6 +80,8 @@ class ProcessSaver:
 
     def begin(self, wish: SavingWish) -> None:
         """Begin to save; reports come out of ``poll`` later. What is under way already is stopped."""
+        from multiprocessing import get_context
+
         if self._wish is not None:
             self._end()
         context = get_context("spawn")

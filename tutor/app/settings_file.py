@@ -10,7 +10,6 @@ from pathlib import Path
 from typing import Annotated, Literal
 
 import msgspec
-import tomli_w
 
 from tutor.app.whole_file import write_whole
 from tutor.cube.faces import Face
@@ -93,6 +92,9 @@ def save_settings(folder: Path, settings: Settings) -> None:
 
     Raises OSError when the folder cannot be written.
     """
+    # Needed once a setting is changed.
+    import tomli_w
+
     write_whole(folder / FILE, tomli_w.dumps(msgspec.to_builtins(_written(settings))).encode())
 
 

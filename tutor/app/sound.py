@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-import wave
 from collections.abc import Callable
 from concurrent.futures import Executor, Future
 from io import BytesIO
@@ -33,6 +32,9 @@ def click_wave() -> bytes:
     ]
     envelope = np.minimum(1.0, time / 0.001) * np.linspace(1.0, 0.0, len(time))
     samples = np.rint(32767 * LOUDNESS * np.sum(tones, axis=0) * envelope).astype("<i2")
+    # Only those who want to hear turns need it.
+    import wave
+
     content = BytesIO()
     with wave.open(content, "wb") as file:
         file.setnchannels(1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import logging
 import sys
 import tomllib
@@ -57,6 +58,9 @@ def _run(folder: Path | None, log: LogFile) -> None:
 
     home = HomeInSight(state_folder(), partial(shown_on_home, folder))
     with ExitStack() as ending:
+        # What a program starts with stays; to look through it for what could be freed only costs time.
+        gc.disable()
+        ending.callback(gc.enable)
         # The last to be done, when settings and places have been written.
         ending.callback(home.write)
 
@@ -72,6 +76,8 @@ def _run(folder: Path | None, log: LogFile) -> None:
             application.log_place = lambda: log.place
             ending.callback(application.close)
             home.view = lambda: home_view(application.session)
+            gc.freeze()
+            gc.enable()
             return WindowPort(application, Frame)
 
         run(port, theme=first_theme(config_folder()), first_sight=home)
