@@ -17,7 +17,7 @@ from tutor.session.view_plots import Plot
 
 EXTRA = Plot(
     "Turns over the fewest",
-    "turns, in the mean of a day",
+    "turns, on average that day",
     ((0.0, 4.0), (7.0, 2.0), (28.0, 1.0)),
     ((0.0, "5 Oct"), (14.0, "19 Oct"), (28.0, "2 Nov")),
     ((0.0, "0"), (2.0, "2"), (4.0, "4")),

@@ -60,6 +60,18 @@ def test_a_name_that_is_none_is_told_at_the_field_and_can_be_mended(pilot: Pilot
     assert pilot.session.records.learner == "Imre"
 
 
+def test_a_name_that_is_known_already_is_told_and_that_learner_sits_here(pilot: Pilot) -> None:
+    add(pilot, "Tova")
+    assert pilot.session.notice == ""
+    add(pilot, "tova")
+    assert (pilot.view.screen, pilot.session.records.learner) == (Screen.HOME, "Tova")
+    assert pilot.session.notice == "Tova is learning here already."
+    add(pilot, GUEST)
+    assert pilot.session.records.learner == GUEST
+    assert pilot.session.notice == f"{GUEST} was here before, and learns now."
+    assert sorted(pilot.session.records.learners) == sorted({GUEST, "Tova"})
+
+
 def test_a_name_is_typed_with_letters_that_turn_nothing_elsewhere(pilot: Pilot) -> None:
     pilot.press("open:LEARNERS")
     for key in ("r", "u", "2", "space"):

@@ -9,6 +9,7 @@ import pytest
 from tests.session.pilot import Pilot, Reading
 from tests.session.test_solving import cross_made, down_of, scrambled, solve_of
 from tutor.coach.catalogue import ENGLISH
+from tutor.coach.english import NUMBERS
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.advice import PairsQuestion
@@ -43,13 +44,17 @@ def test_what_taking_a_pair_first_leaves_is_exact(advised: Pilot, solver: Solver
     for button in buttons(advised, "slot:"):
         slot = Slot[button.action.removeprefix("slot:")]
         after = position.after(lines[slot])
-        left = button.detail.partition("it leaves ")[2]
-        for name, count, change in re.findall(r"\b(FR|FL|BL|BR) (\d+) \((as now|[+−]\d+)\)", left):
+        left = button.detail.partition("the others take: ")[2]
+        for name, count, change in re.findall(
+            r"\b(FR|FL|BL|BR) (\w+) turns? \((as now|\w+ (?:more|fewer) than now)\)", left
+        ):
             other = Slot[name]
             now = solver.distance(position, Task.at(position, other))
             then = solver.distance(after, Task.at(after, other))
-            assert int(count) == then
-            assert (0 if change == "as now" else int(change.replace("−", "-"))) == then - now
+            assert NUMBERS.index(count) == then
+            number, way, *_ = change.split()
+            difference = 0 if change == "as now" else NUMBERS.index(number) * (1 if way == "more" else -1)
+            assert difference == then - now
             told += 1
     assert told >= len(lines)
 
@@ -64,9 +69,9 @@ def test_the_plan_adds_up_and_the_slots_as_they_come_are_counted_right(
     assert end.cross_home
     assert end.home_pairs == set(SLOTS)
     assert f"{ENGLISH.count('turns', len(turns))} in all" in texts
-    found = re.search(r"as they come, it would be (\d+)", texts)
+    found = re.search(r"from the front right, it would be ([\w-]+) turns", texts)
     plain = in_order(solver, position).length
-    assert (plain == int(found[1])) if found else plain <= len(turns)
+    assert (ENGLISH.number(plain) == found[1]) if found else plain <= len(turns)
 
 
 def test_every_shortcut_saves_what_it_says(advised: Pilot, solver: Solver) -> None:

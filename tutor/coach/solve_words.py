@@ -201,8 +201,9 @@ def pair_after(cost: PairCost, reading: PairsReading) -> str:
             continue
         change = then[slot] - now[slot]
         key = "pair.other" if change else "pair.other_same"
-        sign = f"{change:+d}".replace("-", "−")
-        others.append(ENGLISH.say(key, slot=slot.name, count=str(then[slot]), change=sign))
+        turns = ENGLISH.count("turns", then[slot])
+        more = f"{ENGLISH.number(abs(change))} {'more' if change > 0 else 'fewer'}"
+        others.append(ENGLISH.say(key, slot=slot.name, turns=turns, change=more))
     if not others:
         return ENGLISH.say("pair.last")
     return ENGLISH.say("pair.after", others=", ".join(others))
@@ -211,14 +212,14 @@ def pair_after(cost: PairCost, reading: PairsReading) -> str:
 def plan_words(reading: PlanReading) -> str:
     """The order of the plan with the turns of each pair, and how many it would be slot after slot."""
     slots = ", ".join(
-        ENGLISH.say("plan.slot", slot=stage.slot.name, count=str(len(stage.turns)))
+        ENGLISH.say("plan.slot", slot=stage.slot.name, turns=ENGLISH.count("turns", len(stage.turns)))
         for stage in reading.plan.stages
     )
     said = [ENGLISH.say("plan.order", slots=slots, turns=ENGLISH.count("turns", reading.plan.length))]
     if reading.plan.length < sum(len(stage.turns) for stage in reading.plan.stages):
         said.append(ENGLISH.say("plan.seams"))
     if reading.plain.length > reading.plan.length:
-        said.append(ENGLISH.say("plan.plain", count=str(reading.plain.length)))
+        said.append(ENGLISH.say("plan.plain", turns=ENGLISH.count("turns", reading.plain.length)))
     return " ".join(said)
 
 

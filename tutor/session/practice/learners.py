@@ -42,10 +42,13 @@ def added(session: Session, command: RecordsOpened, now: float) -> Session:
     """The records of a learner were read; one who was just added is at Home."""
     name, typed = command.standing.learner, session.writing.text.strip()
     awaited = session.screen is Screen.LEARNERS and name.casefold() == typed.casefold()
-    if awaited and name != session.records.learner:
+    known, seated = name in session.records.learners, name == session.records.learner
+    if awaited and not seated:
         session = records.seated(session, name)
     session = records.opened(session, command, now)
     notice = session.notice
+    if awaited and known and not command.standing.notices:
+        notice = f"{name} is learning here already." if seated else f"{name} was here before, and learns now."
     return replace(screens.opened(session, Screen.HOME, now), notice=notice) if awaited else session
 
 

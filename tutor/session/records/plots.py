@@ -17,11 +17,11 @@ _A_YEAR = 330
 def over_time(summary: Summary) -> tuple[Plot, ...]:
     """Turns over the fewest, seconds to the first turn, and hints, from the first day to the last."""
     return (
-        _series(summary, "Turns over the fewest", "turns, in the mean of a day", lambda point: point.extra),
+        _series(summary, "Turns over the fewest", "turns, on average that day", lambda point: point.extra),
         _series(
             summary, "Time to the first turn", "seconds, the middle of a day", lambda point: point.recognition
         ),
-        _series(summary, "Hints", "for each case, in the mean of a day", lambda point: point.hints),
+        _series(summary, "Hints", "for each case, on average that day", lambda point: point.hints),
     )
 
 
@@ -69,7 +69,7 @@ def forecast(summary: Summary) -> Plot:
     now, then = summary.forecast[0].holding, summary.forecast[-1].holding
     return Plot(
         "If you did not practise",
-        "chance to remember a case, in the mean of those met",
+        "chance to remember a case, on average over those met",
         points,
         across,
         up,

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Recap, Scene, Show
+from tutor.method.steps import Step
 from tutor.session import lesson_play
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, ChooseAnswer, StartLesson
@@ -132,7 +133,8 @@ def _segment(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
         return ()
     segment = scene.segments[number]
     turns = " ".join(turn.notation for turn in segment.turns)
-    title = turns if segment.step is None else f"{segment.step.value.capitalize()}: {turns}"
+    # With the pair home no step is under way, so none is named.
+    title = turns if segment.step in (None, Step.DONE) else f"{segment.step.value.capitalize()}: {turns}"
     if segment.slip and scene.task is not None and not scene.task.done(scene.cube.position):
         title = f"A slip, on purpose: {turns}"
     return (Text(title, TextStyle.HEADING), Text(segment.text))

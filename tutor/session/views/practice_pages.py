@@ -191,7 +191,7 @@ def _nothing(session: Session, now: float) -> Column:
     study = session.records.study
     mode, met = session.practice.mode, 0 if study is None else len(study.cards)
     said = {
-        Mode.STEADY: "This is for cases that hold. None that could come now does yet.",
+        Mode.STEADY: "This is for cases you know well, and none could come now.",
         Mode.FLASH: "This is for cases you have met. Meet a few first.",
     }
     words = said.get(mode, due_words(session, now)) if mode is not None else due_words(session, now)

@@ -177,7 +177,7 @@ def _steps(summary: Summary) -> tuple[Block, ...]:
     most = max((each.lost for each in summary.steps), default=0.0)
     bars = tuple(
         Progress(
-            f"{each.step.value.capitalize()}: {each.lost:.2f} turns lost in the mean, "
+            f"{each.step.value.capitalize()}: {each.lost:.2f} turns lost on average, "
             f"some in {each.share:.0%} of tries",
             each.lost / most if most else 0.0,
         )

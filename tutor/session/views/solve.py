@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tutor.coach.catalogue import ENGLISH
 from tutor.coach.hints import Hint
 from tutor.coach.solve_words import cross_hint, cross_remark, cross_title
-from tutor.cube.faces import FACES, Turn
+from tutor.cube.faces import FACES, Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS
 from tutor.method.advice import CrossQuestion, CrossReading
@@ -153,6 +154,8 @@ def _cross(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         return (Text("The cross first", TextStyle.HEADING), *_cross_verdict(session, solve), *unknown)
     colours = colour_words(session, down)
     blocks: list[Block] = [Text(cross_title(reading, colours), TextStyle.HEADING)]
+    if not solve.attempt.history.entries:
+        blocks.append(Text(ENGLISH.say("cross.what", cross=colours[Face.D])))
     blocks += _cross_verdict(session, solve)
     hint = cross_hint_now(session, solve)
     if hint is not None:
