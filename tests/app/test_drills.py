@@ -34,6 +34,11 @@ signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 resource.setrlimit(resource.RLIMIT_FSIZE, (0, resource.RLIM_INFINITY))
 runpy.run_module("tutor", run_name="__main__", alter_sys=True)
 """
+WITHOUT_TYPEFACES = """
+import runpy, sys
+sys.modules["font_source_sans_pro"] = None
+runpy.run_module("tutor", run_name="__main__", alter_sys=True)
+"""
 Start = Callable[..., "Program"]
 
 
@@ -122,6 +127,29 @@ def test_a_driver_that_is_too_old_is_told_in_one_sentence(start: Start, tmp_path
     assert program.process.wait(PATIENCE) == 2
     assert len(program.said.strip().splitlines()) == 1
     assert "OpenGL 3.3" in program.said
+
+
+def test_typefaces_that_are_missing_are_told_in_one_sentence(start: Start, tmp_path: Path) -> None:
+    program = start(tmp_path / "home", "-c", WITHOUT_TYPEFACES)
+    assert program.process.wait(PATIENCE) == 2
+    assert len(program.said.strip().splitlines()) == 1
+    assert "pip install --force-reinstall font-source-sans-pro" in program.said
+
+
+def test_a_screen_that_goes_away_ends_the_window_and_the_next_finds_all_in_order(tmp_path: Path) -> None:
+    home = tmp_path / "home"
+    with ExitStack() as ending:
+        with virtual_screen() as lost:
+            first = Program(lost, home)
+            ending.callback(first.process.wait, PATIENCE)
+            ending.callback(first.process.kill)
+            assert first.shows_home()
+            first.until((home / STORE).exists)
+        # With its screen the program has lost its window and its OpenGL context.
+        first.process.wait(PATIENCE)
+    assert not list(home.glob("*damaged*"))
+    with Store.open(home) as store:
+        assert store.notices == ()
 
 
 def test_a_home_that_cannot_be_written_is_named_and_the_window_works(start: Start, tmp_path: Path) -> None:

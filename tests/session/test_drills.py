@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.session.pilot import Pilot, Reading
-from tests.session.sitting import begin, finish, go_on, on_disk, practised_before, sits_down
+from tests.session import sitting
+from tests.session.pilot import EPOCH, Pilot, Reading
+from tests.session.sitting import DAY, begin, finish, go_on, on_disk, practised_before, sits_down
 from tutor.app.recorder import NOTHING_CHOSEN
+from tutor.app.settings_file import FILE as SETTINGS
+from tutor.app.settings_file import save_settings
 from tutor.progress import schedule
 from tutor.session.state import Phase
 from tutor.session.view import Screen
@@ -57,3 +61,40 @@ def test_when_the_next_case_cannot_be_chosen_the_attempt_is_kept_and_one_can_go_
     assert regular.session.run is not None
     assert regular.session.run.phase is not Phase.OVER
     assert regular.session.screen is Screen.PRACTICE
+
+
+def test_settings_that_cannot_be_kept_hold_and_the_file_is_named(pilot: Pilot, tmp_path: Path) -> None:
+    # A file in the place of the folder refuses the superuser, too.
+    folder = tmp_path / "folder"
+    folder.write_text("in the way")
+    pilot.application._save_settings = partial(save_settings, folder)
+    before = pilot.session.settings.look.theme
+    pilot.press("act:THEME")
+    pilot.settle()
+    assert pilot.session.settings.look.theme != before
+    assert f"cannot be kept ({folder / SETTINGS}: " in pilot.view.notice
+
+
+def test_a_clock_set_back_between_two_attempts_keeps_both_and_their_lengths(
+    regular: Pilot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    count = len(on_disk(tmp_path))
+    begin(regular)
+    first = finish(regular)
+    # Both the window's clock on the wall and the one that the schedule looks at.
+    regular.application._wall = lambda: regular.now + EPOCH - DAY
+    monkeypatch.setattr(sitting, "EPOCH", EPOCH - DAY)
+    regular.settle()
+    go_on(regular)
+    second = finish(regular)
+    assert second.case != first.case
+    made = on_disk(tmp_path)
+    assert len(made) == count + 2
+    assert {first.filed, second.filed} <= {attempt.uuid for attempt in made}
+    lengths = {attempt.uuid: attempt.seconds for attempt in made}
+    assert (lengths[first.filed], lengths[second.filed]) == (first.seconds, second.seconds)
+    times = {attempt.uuid: attempt.time for attempt in made}
+    assert times[second.filed] < times[first.filed]
+    go_on(regular)
+    assert regular.session.run is not None
+    assert regular.session.run.case != second.case

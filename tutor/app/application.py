@@ -339,7 +339,9 @@ class Application:
                 case KeepPainting(text):
                     self._save_painting(text)
         except OSError as error:
-            return (Notice(f"The settings cannot be kept: {error.strerror}. They hold until you close."),)
+            where = f"{error.filename}: " if error.filename else ""
+            told = f"What you chose cannot be kept ({where}{error.strerror}). It holds until you close."
+            return (Notice(told),)
         return ()
 
     def _loaded(self, wanted: LoadLesson) -> Command:
