@@ -16,17 +16,16 @@ from tutor.app.publishing import (
     draw_stage,
     inks_of,
     lesson_named,
+    passage_of,
     shot_of,
     subject_from,
 )
 from tutor.app.requests import RequestError
 from tutor.cube.notation import NotationError, parse_moves
-from tutor.method.answer import Answer
 from tutor.publish.cinema import ENCODERS, check_film, write_film
 from tutor.publish.files import check_target, write_bytes
 from tutor.publish.film import RATE, Pace, Passage, film_of
-from tutor.publish.passages import lesson_passages, line_passage, route_passage, turns_passage
-from tutor.publish.subject import Subject
+from tutor.publish.passages import lesson_passages
 from tutor.publish.subtitles import subtitles
 
 RATES = (5, 60)
@@ -86,15 +85,6 @@ def run(chosen: argparse.Namespace) -> int:
         raise
     except ValueError as fault:
         raise RequestError(str(fault)) from fault
-
-
-def passage_of(subject: Subject, show: str, answer: Answer | None) -> Passage:
-    """What is shown of a subject. Raises ValueError when it cannot be shown."""
-    if show not in ("route", "line"):
-        return turns_passage(subject, parse_moves(show))
-    if answer is None:
-        raise RequestError(f"a {show} needs a pair to bring home; name its slot with --slot, or write turns")
-    return route_passage(subject, answer) if show == "route" else line_passage(subject, answer)
 
 
 def _check(chosen: argparse.Namespace) -> None:

@@ -22,7 +22,9 @@ from tutor.lesson.resolve import Lesson
 from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import Case, UnknownCaseError, parse_case
+from tutor.publish.film import Passage
 from tutor.publish.lettering import Inks
+from tutor.publish.passages import line_passage, route_passage, turns_passage
 from tutor.publish.subject import Ground, Pixels, Shot, Subject, case_subject, subject_of, usual_camera
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.play import first_hold
@@ -201,3 +203,12 @@ def lesson_named(chosen: argparse.Namespace, answered: Callable[[Position, Task]
         more = len(fault.problems) - 1
         others = f", and {more} more; “lesson check” tells all" if more else ""
         raise RequestError(f"{fault.problems[0]}{others}") from fault
+
+
+def passage_of(subject: Subject, show: str, answer: Answer | None) -> Passage:
+    """What is shown of a subject. Raises ValueError when it cannot be shown."""
+    if show not in ("route", "line"):
+        return turns_passage(subject, parse_moves(show))
+    if answer is None:
+        raise RequestError(f"a {show} needs a pair to bring home; name its slot with --slot, or write turns")
+    return route_passage(subject, answer) if show == "route" else line_passage(subject, answer)
