@@ -90,11 +90,11 @@ def test_a_clock_set_back_between_two_attempts_keeps_both_and_their_lengths(
     assert second.case != first.case
     made = on_disk(tmp_path)
     assert len(made) == count + 2
-    assert {first.filed, second.filed} <= {attempt.uuid for attempt in made}
-    lengths = {attempt.uuid: attempt.seconds for attempt in made}
-    assert (lengths[first.filed], lengths[second.filed]) == (first.seconds, second.seconds)
-    times = {attempt.uuid: attempt.time for attempt in made}
-    assert times[second.filed] < times[first.filed]
+    # In the order of time, by which the second now comes before the first.
+    by_run = {run.filed: attempt for run in (first, second) for attempt in made if attempt.uuid == run.filed}
+    assert by_run[second.filed].time < by_run[first.filed].time
+    assert by_run[first.filed].seconds == first.seconds
+    assert by_run[second.filed].seconds == second.seconds
     go_on(regular)
     assert regular.session.run is not None
     assert regular.session.run.case != second.case
