@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from tests.fuzz.inputs import DOCUMENTS, hostile
 from tests.fuzz.test_fuzz import EXAMPLES
 from tests.fuzz.watch import watched
-from tutor.app import commands_progress
+from tutor.app import attempt_files
 from tutor.app.command_line import main
 from tutor.progress.safekeeping import FILE, is_sound
 from tutor.progress.store import Store
@@ -71,7 +71,7 @@ def test_a_sound_file_is_taken_in() -> None:
 
 
 def test_a_file_that_is_too_large_is_not_read_on(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(commands_progress, "LARGEST", 1000)
+    monkeypatch.setattr(attempt_files, "LARGEST", 1000)
     status, said, kept = taken_in("club.jsonl", b" " * 1001)
     assert (status, kept) == (2, 0)
     assert "too large" in said

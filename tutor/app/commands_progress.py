@@ -3,26 +3,25 @@
 from __future__ import annotations
 
 import argparse
-import io
-import json
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
-from dataclasses import dataclass
-from datetime import UTC
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from tutor.app.folders import data_folder
+from tutor.app.attempt_files import check_suffix, read_attempts, write_attempts
 from tutor.app.progress_sheet import save_sheet
 from tutor.app.requests import RequestError
-from tutor.progress.attempt import Attempt, AttemptError, now_utc
-from tutor.progress.forms import COLUMNS, format_line, format_table, parse_line, parse_table
-from tutor.progress.schema import NewerStoreError
-from tutor.progress.store import Store, StoreError
+from tutor.app.standings import (
+    learner_named,
+    open_store,
+    print_cases,
+    print_learners,
+    standing_of,
+    summary_of,
+)
+from tutor.progress.attempt import now_utc
+from tutor.progress.forms import COLUMNS
 from tutor.progress.study import load_study
-from tutor.progress.summary import Hold, Summary, format_standing, summarise
-from tutor.publish.files import PublishError, write_bytes
 
 _DESCRIPTION = """\
 Shows how a learner stands, and carries attempts from one machine to another. Every attempt has a number of
@@ -39,10 +38,6 @@ examples:
 
 Columns of a table, keys of a line: {", ".join(COLUMNS)}."""
 
-TABLE, LINES = ".csv", ".jsonl"
-LARGEST = 64 * 2**20
-"""Bytes of a file that is taken in, at most: some hundred thousand attempts."""
-
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
@@ -57,6 +52,12 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     actions = parser.add_subparsers(
         title="what to do", metavar="show|export|import|merge|backup|reset", dest="action", required=True
     )
+    _add_show(actions)
+    _add_exchange(actions)
+    _add_upkeep(actions)
+
+
+def _add_show(actions: argparse._SubParsersAction[Any]) -> None:
     show = _action(actions, "show", run_show, "tell how the learners stand")
     show.add_argument("--learner", metavar="NAME", help="only this one, case by case")
     form = show.add_mutually_exclusive_group()
@@ -69,6 +70,10 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
         help="with --learner: the Progress screen as a picture",
     )
     show.add_argument("--force", action="store_true", help="replace a picture that is there")
+
+
+def _add_exchange(actions: argparse._SubParsersAction[Any]) -> None:
+    """What carries attempts from one machine to another."""
     export = _action(actions, "export", run_export, "write attempts to a file")
     export.add_argument("file", type=Path, metavar="FILE", help="ends in .csv or .jsonl")
     export.add_argument("--learner", metavar="NAME", help="only those of this learner")
@@ -79,6 +84,10 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     merge.add_argument("files", nargs="+", type=Path, metavar="FILE", help="ends in .csv or .jsonl")
     merge.add_argument("--into", required=True, type=Path, metavar="FILE", help="the file to write")
     merge.add_argument("--force", action="store_true", help="replace a file that is there")
+
+
+def _add_upkeep(actions: argparse._SubParsersAction[Any]) -> None:
+    """What looks after the store itself."""
     backup = _action(actions, "backup", run_backup, "copy the whole store")
     backup.add_argument(
         "file", nargs="?", type=Path, metavar="FILE", help="where to; by default its own place"
@@ -99,19 +108,6 @@ def _action(
     return added
 
 
-# ------------------------------------------------------------------------------------------------ the actions
-
-
-@dataclass(frozen=True, slots=True)
-class LearnerStanding:
-    """A learner in a list: how many attempts, how many of the 41 cases stand how, and what is due today."""
-
-    learner: str
-    attempts: int
-    holds: dict[str, int]
-    due: int
-
-
 def run_show(chosen: argparse.Namespace) -> int:
     """Tell how the learners stand and return the exit status."""
     with open_store() as store:
@@ -119,37 +115,33 @@ def run_show(chosen: argparse.Namespace) -> int:
             if chosen.csv or chosen.png is not None:
                 what = "a table of the cases" if chosen.csv else "a picture of the Progress screen"
                 raise RequestError(f"{what} is that of one learner; name one with --learner")
-            standings = [_standing(store, name) for name in store.learners()]
-            _show_learners(standings, as_json=chosen.json)
+            standings = [standing_of(store, name) for name in store.learners()]
+            print_learners(standings, as_json=chosen.json)
             return 0
         learner = learner_named(store, chosen.learner)
         summary = summary_of(store, learner)
     if chosen.png is not None:
         save_sheet(chosen.png, learner, summary, force=chosen.force)
         print(chosen.png)
-    elif chosen.csv:
-        _print_lines(format_standing(summary))
-    elif chosen.json:
-        print(json.dumps(_as_json(summary)))
     else:
-        _show_cases(summary)
+        print_cases(summary, as_json=chosen.json, as_table=chosen.csv)
     return 0
 
 
 def run_export(chosen: argparse.Namespace) -> int:
     """Write attempts to a file and return the exit status."""
-    _check_suffix(chosen.file)
+    check_suffix(chosen.file)
     with open_store() as store:
         learner = None if chosen.learner is None else learner_named(store, chosen.learner)
         attempts = store.attempts(learner)
-    _write(chosen.file, attempts, force=chosen.force)
+    write_attempts(chosen.file, attempts, force=chosen.force)
     print(f"{_attempts(len(attempts))} written to {chosen.file}")
     return 0
 
 
 def run_import(chosen: argparse.Namespace) -> int:
     """Take attempts into the store and return the exit status; all files are read before any is taken in."""
-    attempts = [attempt for file in chosen.files for attempt in _read(file)]
+    attempts = [attempt for file in chosen.files for attempt in read_attempts(file)]
     with open_store() as store:
         merged = store.merge(attempts)
         # Works the cards out now, so that the window need not when it opens next.
@@ -163,11 +155,11 @@ def run_import(chosen: argparse.Namespace) -> int:
 
 def run_merge(chosen: argparse.Namespace) -> int:
     """Put files together and return the exit status."""
-    _check_suffix(chosen.into)
-    read = [attempt for file in chosen.files for attempt in _read(file)]
+    check_suffix(chosen.into)
+    read = [attempt for file in chosen.files for attempt in read_attempts(file)]
     once = {attempt.uuid: attempt for attempt in read}
     ordered = sorted(once.values(), key=lambda attempt: (attempt.time, attempt.uuid.hex))
-    _write(chosen.into, tuple(ordered), force=chosen.force)
+    write_attempts(chosen.into, tuple(ordered), force=chosen.force)
     print(f"{_attempts(len(ordered))} written to {chosen.into}, {len(read) - len(ordered)} were there twice")
     return 0
 
@@ -201,183 +193,5 @@ def run_reset(chosen: argparse.Namespace) -> int:
     return 0
 
 
-# ------------------------------------------------------------------------------------------------------ files
-
-
-def _check_suffix(file: Path) -> None:
-    if file.suffix not in (TABLE, LINES):
-        raise RequestError(f"{file}: the name must end in {TABLE} for a table or {LINES} for JSON lines")
-
-
-def _read(file: Path) -> list[Attempt]:
-    _check_suffix(file)
-    try:
-        content = _content(file)
-        # A spreadsheet may have put a byte order mark before the first column.
-        text = io.StringIO(content.decode("utf-8-sig"), newline="")
-        if file.suffix == TABLE:
-            return list(parse_table(text))
-        return [_line(line, number) for number, line in enumerate(text, 1) if line.strip()]
-    except AttemptError as fault:
-        raise RequestError(f"{file}: {fault}") from fault
-    except UnicodeDecodeError as fault:
-        raise RequestError(f"{file} is not UTF-8 text; save it as UTF-8") from fault
-    except OSError as fault:
-        raise RequestError(f"{file} cannot be read: {fault.strerror}") from fault
-
-
-def _content(file: Path) -> bytes:
-    """All of a file, read piece by piece, so that nothing larger than allowed is ever in memory."""
-    content = bytearray()
-    with file.open("rb") as opened:
-        while piece := opened.read(1 << 20):
-            content += piece
-            if len(content) > LARGEST:
-                told = f"{file} is too large; a file has at most {LARGEST >> 20} MB, so share it out"
-                raise RequestError(told)
-    return bytes(content)
-
-
-def _line(line: str, number: int) -> Attempt:
-    try:
-        return parse_line(line)
-    except AttemptError as fault:
-        raise AttemptError(f"line {number}: {fault}") from fault
-
-
-def _write(file: Path, attempts: tuple[Attempt, ...], *, force: bool) -> None:
-    if file.suffix == TABLE:
-        content = "".join(format_table(attempts))
-    else:
-        content = "".join(f"{format_line(attempt)}\n" for attempt in attempts)
-    try:
-        write_bytes(file, content.encode("utf-8"), force=force)
-    except PublishError as fault:
-        raise RequestError(str(fault)) from fault
-
-
-# -------------------------------------------------------------------------------------------------- the store
-
-
-@contextmanager
-def open_store() -> Iterator[Store]:
-    """The store; what it has to say goes to standard error, what it cannot do is a request it refuses."""
-    try:
-        with Store.open(data_folder()) as store:
-            try:
-                yield store
-            finally:
-                for notice in store.notices:
-                    print(notice, file=sys.stderr)
-    except (StoreError, NewerStoreError) as fault:
-        raise RequestError(str(fault)) from fault
-
-
-def learner_named(store: Store, name: str) -> str:
-    """The learner of this name as it is written. Raises RequestError when there is none."""
-    learners = store.learners()
-    for learner in learners:
-        if learner.casefold() == name.strip().casefold():
-            return learner
-    raise RequestError(f"there is no learner of this name; there are {', '.join(learners)}")
-
-
-def summary_of(store: Store, learner: str) -> Summary:
-    """How the learner stands now."""
-    now = now_utc()
-    return summarise(load_study(store, learner, now), now, now.astimezone().tzinfo or UTC)
-
-
-def _standing(store: Store, learner: str) -> LearnerStanding:
-    summary = summary_of(store, learner)
-    holds = {hold.word: summary.count(hold) for hold in Hold}
-    attempts = sum(each.attempts for each in summary.cases)
-    return LearnerStanding(learner, attempts, holds, len(summary.week[0].slugs))
-
-
 def _attempts(count: int) -> str:
     return "1 attempt" if count == 1 else f"{count} attempts"
-
-
-# ---------------------------------------------------------------------------------------------------- showing
-
-
-def _show_learners(standings: list[LearnerStanding], *, as_json: bool) -> None:
-    if as_json:
-        print(json.dumps([_plain(standing) for standing in standings]))
-        return
-    # Imported here, so that neither the window nor JSON waits for it.
-    from rich.console import Console
-    from rich.table import Table
-
-    table = Table("Learner", *("Attempts", *(hold.word.capitalize() for hold in Hold), "Due today"))
-    for standing in standings:
-        counts = (standing.attempts, *standing.holds.values(), standing.due)
-        table.add_row(standing.learner, *map(str, counts))
-    Console(highlight=False).print(table)
-
-
-def _plain(standing: LearnerStanding) -> dict[str, Any]:
-    holds = {"learner": standing.learner, "attempts": standing.attempts, "due": standing.due}
-    return holds | {"cases": standing.holds}
-
-
-def _show_cases(summary: Summary) -> None:
-    from rich.console import Console
-    from rich.table import Table
-
-    console = Console(highlight=False)
-    table = Table("", expand=True)
-    # What is left of the line goes to the names, which are long.
-    table.add_column("Case", ratio=1)
-    table.add_column("Holds")
-    for heading in ("Recall", "Tries", "Extra\nturns", "Seconds\nto see it"):
-        table.add_column(heading, justify="right")
-    for each in summary.cases:
-        table.add_row(
-            each.hold.letter,
-            each.case.name,
-            each.hold.word,
-            "" if each.recall is None else f"{each.recall:.0%}",
-            str(each.attempts),
-            _number(each.extra),
-            _number(each.recognition),
-        )
-    console.print(table)
-    lost = ", ".join(f"{each.step.value.capitalize()} {each.lost:.2f}" for each in summary.steps)
-    console.print(f"Turns lost in a step, for each attempt of late: {lost}")
-    week = ", ".join(f"{day.day:%a} {len(day.slugs)}" for day in summary.week)
-    console.print(f"Due this week: {week}")
-
-
-def _number(value: float | None) -> str:
-    return "" if value is None else f"{value:.1f}"
-
-
-def _print_lines(lines: Iterator[str]) -> None:
-    for line in lines:
-        print(line.rstrip("\r\n"))
-
-
-def _as_json(summary: Summary) -> dict[str, Any]:
-    return {
-        "cases": [
-            {
-                "case": each.case.slug,
-                "letter": each.hold.letter,
-                "hold": each.hold.word,
-                "recall": each.recall,
-                "due": None if each.due is None else each.due.isoformat(),
-                "attempts": each.attempts,
-                "extra": each.extra,
-                "recognition": each.recognition,
-            }
-            for each in summary.cases
-        ],
-        "steps": [{"step": each.step, "lost": each.lost, "share": each.share} for each in summary.steps],
-        "slots": [
-            {"slot": each.slot.name, "attempts": each.attempts, "good": each.good, "extra": each.extra}
-            for each in summary.slots
-        ],
-        "week": [{"day": each.day.isoformat(), "cases": each.slugs} for each in summary.week],
-    }

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from tutor.app.commands_progress import learner_named, open_store, summary_of
 from tutor.app.folders import config_folder
 from tutor.app.requests import RequestError
 from tutor.app.settings_file import load_settings
+from tutor.app.standings import learner_named, open_store, summary_of
 from tutor.method.cases import Case
 from tutor.progress.summary import Hold
 
