@@ -160,6 +160,7 @@ def test_a_home_that_cannot_be_written_is_named_and_the_window_works(start: Star
     assert program.shows_home()
     said = program.leaves()
     assert "Traceback" not in said
+    assert f"Your progress cannot be written to {home} (" in said
     assert home.read_text() == "in the way"
 
 
@@ -170,6 +171,7 @@ def test_a_full_disk_stops_nothing_and_leaves_no_half_file(start: Start, tmp_pat
     assert program.shows_home()
     said = program.leaves()
     assert "Traceback" not in said
+    assert f"Your progress cannot be written to {home} (" in said
     assert [file.name for file in home.rglob("*") if file.is_file() and file.stat().st_size] == []
 
 
