@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator
-from functools import cache
 from itertools import combinations
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.method.plain_routes import plain_routes
 from tutor.cube.faces import TURNS, Face, Turn, inverse
-from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.notation import parse_turns
-from tutor.cube.position import CROSS_EDGES, SLOTS, SOLVED, Position, Slot
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT, Symmetry, quarter_about
 from tutor.method.cases import ALIGNMENTS, CASES, Case
 from tutor.method.routes import Route, RouteLengths, route_lengths, routes
-from tutor.method.steps import DONE_WHEN, MATCH, TOP_CORNER, TOP_EDGE, TOUCH, TURNING_STEPS, Step
+from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.solver.task import Task
 
 FR = Slot.FR
@@ -29,127 +27,9 @@ KEEP_SETS = [
 
 # ------------------------------------------------------------------------------------ the plain search
 
-State = tuple[bytes, bytes]
-"""Locations of the corners and of the edges that matter, the target's first."""
-Lengths = dict[Turn, int]
-"""Length of the shortest route by its first turn."""
-
-
-def _padded(row: list[int]) -> bytes:
-    return bytes(row) + bytes(256 - len(row))
-
-
-CORNER_STEP = [_padded(row.tolist()) for row in CORNER_MOVE]
-EDGE_STEP = [_padded(row.tolist()) for row in EDGE_MOVE]
-
-
-def note(lengths: Lengths, first: Turn, length: int) -> None:
-    lengths[first] = min(length, lengths.get(first, length))
-
-
-class PlainSearch:
-    """Routes for one task by going through all sequences of at most four turns, step after step."""
-
-    def __init__(self, task: Task) -> None:
-        self.task = task
-        self.home = self.state(SOLVED)
-        self.inserts = self._inserts()
-        self.settled_lengths = cache(self._lengths)
-
-    def state(self, position: Position) -> State:
-        slots = [self.task.slot, *sorted(self.task.keep)]
-        corners = bytes(position.corners[slot.corner] for slot in slots)
-        edges = [position.edges[slot.edge] for slot in slots] + [
-            position.edges[piece] for piece in CROSS_EDGES
-        ]
-        return corners, bytes(edges)
-
-    def words(self, state: State) -> Iterator[tuple[list[Turn], State]]:
-        """All sequences of one to four turns, no two in a row on one face, and where they lead."""
-        level: list[tuple[list[Turn], State]] = [([], state)]
-        for _ in range(4):
-            longer = []
-            for word, (corners, edges) in level:
-                for turn in TURNS:
-                    if not word or word[-1].face is not turn.face:
-                        after = corners.translate(CORNER_STEP[turn]), edges.translate(EDGE_STEP[turn])
-                        longer.append(([*word, turn], after))
-            yield from longer
-            level = longer
-
-    def _inserts(self) -> dict[State, Lengths]:
-        """From where at most four turns bring all home, found by going backwards from home."""
-        found: dict[State, Lengths] = {}
-        for word, state in self.words(self.home):
-            note(found.setdefault(state, {}), word[-1].inverse, len(word))
-        return found
-
-    def is_settled(self, state: State) -> bool:
-        return state[0][1:] == self.home[0][1:] and state[1][1:] == self.home[1][1:]
-
-    def is_done(self, step: Step, state: State) -> bool:
-        corner, edge = state[0][0], state[1][0]
-        on_top = bool(TOP_CORNER[corner] and TOP_EDGE[edge])
-        matching = bool(MATCH[self.task.slot, corner, edge])
-        if step is Step.RAISE:
-            return on_top and self.is_settled(state)
-        if step is Step.PART:
-            return on_top and self.is_settled(state) and (matching or not TOUCH[corner, edge])
-        if step is Step.JOIN:
-            return on_top and matching
-        return state == self.home
-
-    def lengths(self, step: Step, state: State) -> Lengths:
-        return self.settled_lengths(step, state) if self.is_settled(state) else self._lengths(step, state)
-
-    def _lengths(self, step: Step, state: State) -> Lengths:
-        """From where ``step`` begins or is in progress."""
-        if step is Step.INSERT:
-            return self.inserts.get(state, {})
-        following = TURNING_STEPS[TURNING_STEPS.index(step) + 1]
-        if self.is_done(step, state):
-            return self.lengths(following, state)
-        found: Lengths = {}
-        for word, end in self.words(state):
-            if self.is_done(step, end):
-                for first, length in self.lengths(following, end).items():
-                    self._note_joined(found, word, first, length)
-        return found
-
-    def _note_joined(self, found: Lengths, word: list[Turn], first: Turn, length: int) -> None:
-        """The word and the rest after it, whose first turn and length are given."""
-        if word[-1].face is not first.face:
-            note(found, word[0], len(word) + length)
-            return
-        quarters = (word[-1].quarters + first.quarters) % 4
-        if quarters:
-            begins = Turn.of(first.face, quarters) if len(word) == 1 else word[0]
-            note(found, begins, len(word) + length - 1)
-
-    def answer(self, position: Position) -> tuple[Step, Lengths]:
-        """The step under way and the shortest length by first turn."""
-        state = self.state(position)
-        if self.is_settled(state):
-            if state == self.home:
-                return Step.DONE, {}
-            step = next(step for step in TURNING_STEPS if not self.is_done(step, state))
-            return step, self.lengths(step, state)
-        every: Lengths = {}
-        best: tuple[int, Step] | None = None
-        for step in TURNING_STEPS:
-            lengths = self.lengths(step, state)
-            for first, length in lengths.items():
-                note(every, first, length)
-            if lengths and (best is None or min(lengths.values()) <= best[0]):
-                best = min(lengths.values()), step
-        return Step.RAISE if best is None else best[1], every
-
-
-plain_search = cache(PlainSearch)
-
 
 def check_against_plain_search(position: Position, task: Task) -> None:
-    step, lengths = plain_search(task).answer(position)
+    step, lengths = plain_routes(task).answer(position)
     expected = RouteLengths(step, tuple(lengths.get(turn) for turn in TURNS))
     assert route_lengths(position, task) == expected
 
