@@ -36,7 +36,9 @@ class Starts:
     seen: float
     """When Home, or the picture kept of it, was on the screen."""
     live: float
-    """When Home answered to keys."""
+    """When Home itself was on the screen, listening."""
+    answered: float
+    """When a key pressed in that moment had done what it does."""
     bare_memory: float
     memory: float
 
@@ -49,7 +51,10 @@ def starts(environment: Environment, rounds: int) -> Starts:
     for _ in range(rounds):
         begun, bare = probe(environment, "bare")
         again, mine = probe(environment, "program")
-        seconds = [bare["shown"] - begun, *(mine[name] - again for name in ("shown", "filled", "live"))]
+        seconds = [
+            bare["shown"] - begun,
+            *(mine[name] - again for name in ("shown", "filled", "live", "answered")),
+        ]
         rows.append((*seconds, bare["memory"], mine["memory"]))
     return Starts(*(median(column) for column in zip(*rows, strict=True)))
 

@@ -51,6 +51,9 @@ def start_bare() -> dict[str, float]:
 def start_program() -> dict[str, float]:
     """When the program's window was on the screen, when Home was seen in it, and when Home was live.
 
+    ``answered`` is when a key pressed in that very moment had moved the focus: what lies behind Home, and is
+    else brought along in pieces after it, is then imported at once.
+
     Home is seen first as the picture kept of it, if one that fits was kept by the run before.
     """
     import render.first_sight
@@ -76,6 +79,9 @@ def start_program() -> dict[str, float]:
         paint(window)
         told["live"] = time.time()
         told.setdefault("filled", told["live"])
+        window.on_key_press(window._keys.TAB, 0)
+        paint(window)
+        told["answered"] = time.time()
         told["memory"] = most_memory()
         window.close()
 
