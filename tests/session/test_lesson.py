@@ -15,6 +15,7 @@ from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
+from tutor.method.steps import Step
 from tutor.progress.attempt import GUEST
 from tutor.session.inputs import StickerPressed
 from tutor.session.lesson_play import options, settled
@@ -300,3 +301,13 @@ def test_every_learner_has_a_place_of_their_own_in_each_lesson(pilot: Pilot) -> 
     assert dict(places_of(pilot.session)) == {"made-pair": 2}
     pilot.application.give(ChooseLearner(GUEST))
     assert dict(places_of(pilot.session)) == {"made-pair": 4}
+
+
+def test_turns_shown_on_a_solved_cube_are_given_no_step(pilot: Pilot) -> None:
+    scene = pilot.scene(Show, "notation")
+    assert isinstance(scene, Show)
+    assert scene.segments[0].step is Step.DONE
+    pilot.wait(1.5)
+    texts = Reading(pilot.view).texts
+    assert "R" in texts
+    assert not any(text.startswith("Done") for text in texts)

@@ -44,15 +44,15 @@ def test_what_taking_a_pair_first_leaves_is_exact(advised: Pilot, solver: Solver
     for button in buttons(advised, "slot:"):
         slot = Slot[button.action.removeprefix("slot:")]
         after = position.after(lines[slot])
-        left = button.detail.partition("the others take: ")[2]
+        left = button.detail.partition("set against now: ")[2]
         for name, count, change in re.findall(
-            r"\b(FR|FL|BL|BR) (\w+) turns? \((as now|\w+ (?:more|fewer) than now)\)", left
+            r"\b(FR|FL|BL|BR) (\w+) turns? \((as now|\w+ (?:more|fewer))\)", left
         ):
             other = Slot[name]
             now = solver.distance(position, Task.at(position, other))
             then = solver.distance(after, Task.at(after, other))
             assert NUMBERS.index(count) == then
-            number, way, *_ = change.split()
+            number, way = change.split()
             difference = 0 if change == "as now" else NUMBERS.index(number) * (1 if way == "more" else -1)
             assert difference == then - now
             told += 1
