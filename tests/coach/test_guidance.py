@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import pytest
+
 from tests.coach.table import Table
 from tutor.coach.guidance import (
     FAILURES_TO_EASIER,
@@ -9,13 +11,17 @@ from tutor.coach.guidance import (
     Remedy,
     Run,
     after_run,
-    builds_on,
     easier_done,
+    easier_than,
     judges_turns,
     turns_shown,
     watched,
 )
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.cases import CASES, Case
+from tutor.method.kinds import ALIGNMENTS
 from tutor.method.steps import Step
+from tutor.solver.task import Task
 
 CLEAN = Run(finished=True, deepest_hint=1, whole=False)
 GIVEN_UP = Run(finished=False)
@@ -91,14 +97,19 @@ def test_what_is_shown_leaves_just_what_the_learner_is_to_do(table: Table) -> No
     assert turns_shown(start, Help.ALONE) == turns_shown(start, Help.WITH_HINTS) == ()
 
 
-def test_the_easier_case_lies_on_the_way_and_is_shorter(table: Table) -> None:
-    start = table.at("R U R' U2 R U' R'")
-    easier = builds_on(start)
-    assert easier is not None
-    assert easier.case != start.case
-    position = easier.case.position(easier.slot, easier.alignment)
-    assert table.answer(position, start.task).distance < start.distance
+def distance(table: Table, case: Case) -> int:
+    """Turns from a case to home, the top layer turned as is best."""
+    task = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
+    return min(table.answer(case.position(Slot.FR, each), task).distance for each in ALIGNMENTS)
 
 
-def test_the_easiest_case_builds_on_no_other(table: Table) -> None:
-    assert builds_on(table.at("R U R'")) is None
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.slug)
+def test_an_easier_case_is_nearer_home(case: Case, table: Table) -> None:
+    easier = easier_than(case)
+    assert easier is None or distance(table, easier.case) < distance(table, case)
+
+
+def test_most_long_cases_have_an_easier_one_and_those_of_three_turns_have_none(table: Table) -> None:
+    has = {case: easier_than(case) is not None for case in CASES}
+    assert not any(has[case] for case in CASES if distance(table, case) == 3)
+    assert any(has.values())

@@ -10,15 +10,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from enum import Enum, IntEnum
+from functools import cache
 from typing import TYPE_CHECKING
 
 from tutor.method.steps import Step
 
 if TYPE_CHECKING:
     from tutor.cube.faces import Turn
-    from tutor.cube.position import Position
     from tutor.method.answer import Answer
-    from tutor.method.cases import CaseSighting
+    from tutor.method.cases import Case, CaseSighting
 
 
 class Help(IntEnum):
@@ -153,17 +153,28 @@ def turns_shown(answer: Answer, help: Help) -> tuple[Turn, ...]:
     return ()
 
 
-def builds_on(answer: Answer) -> CaseSighting | None:
-    """The easier case that the first route passes through: the first other case on it, or None."""
-    if not answer.routes:
-        return None
-    # The cases are worked out when one is looked for, not by all who speak of help.
-    from tutor.method.cases import case_of
+@cache
+def easier_than(case: Case) -> CaseSighting | None:
+    """The easier case that this one comes to on its way, with all other slots kept; None when there is none.
 
-    position: Position = answer.position
-    for turn in answer.routes[0].turns:
+    It is the first other case on the first route from the alignment of the top layer that makes the way
+    shortest: that a case builds on another is true of the case, wherever it is met.
+    """
+    # The cases and routes are worked out when one is looked for, not by all who speak of help.
+    from tutor.cube.position import SLOTS
+    from tutor.method.cases import case_of
+    from tutor.method.kinds import ALIGNMENTS
+    from tutor.method.routes import routes
+    from tutor.solver.task import Task
+
+    slot = SLOTS[0]
+    task = Task(slot, frozenset(SLOTS) - {slot})
+    starts = (case.position(slot, alignment) for alignment in ALIGNMENTS)
+    ways = ((start, route.turns) for start in starts for route in routes(start, task, 1).routes)
+    position, turns = min(ways, key=lambda way: len(way[1]))
+    for turn in turns:
         position = position.turned(turn)
-        found = case_of(position, answer.task)
-        if found is not None and found.case != answer.case:
+        found = case_of(position, task)
+        if found is not None and found.case != case:
             return found
     return None

@@ -6,9 +6,11 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from tutor.coach.guidance import Guidance, Run, after_run, watched
+from tutor.coach.guidance import Guidance, watched
+from tutor.method.cases import Case
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, numbered_cases
+from tutor.progress.worth import guided, worth
 from tutor.solver.continuations import Verdict
 
 LOOKED_BACK = 40
@@ -27,22 +29,22 @@ def guidance_of(results: Results) -> Mapping[str, Guidance]:
         own = played[played["case"] == number][-LOOKED_BACK:]
         guidance = Guidance()
         for result in own:
-            guidance = _after(guidance, result)
+            guidance = _after(guidance, case, result)
         if len(own):
             found[case.slug] = guidance
     return found
 
 
-def _after(guidance: Guidance, result: np.void) -> Guidance:
+def _after(guidance: Guidance, case: Case, result: np.void) -> Guidance:
     if result["outcome"] == OUTCOMES.index(Outcome.WATCHED):
         return watched(guidance)
-    more = max(0, int(result["used"]) - int(result["shortest"]))
-    run = Run(
-        finished=bool(result["outcome"] == OUTCOMES.index(Outcome.HOME)),
-        extra=more + max(0, int(result["made"]) - int(result["used"])),
+    run = worth(
+        home=bool(result["outcome"] == OUTCOMES.index(Outcome.HOME)),
+        used=int(result["used"]),
+        made=int(result["made"]),
+        shortest=int(result["shortest"]),
         deepest_hint=int(result["rung"]),
-        slips=int(result["worst"] == VERDICTS.index(Verdict.DETOUR)),
-        whole=not result["shown"],
+        detours=int(result["worst"] == VERDICTS.index(Verdict.DETOUR)),
+        shown=int(result["shown"]),
     )
-    # Almost every case passes an easier one on its way; whether this one does is found when it is proposed.
-    return after_run(guidance, run, easier=True)
+    return guided(guidance, case, run)

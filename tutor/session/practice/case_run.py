@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from enum import Enum
 
-from tutor.coach.guidance import Guidance, Help, Remedy, Run, after_run, builds_on, turns_shown, watched
+from tutor.coach.guidance import Guidance, Help, Remedy, Run, turns_shown, watched
 from tutor.coach.why import Question, why
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube, reduced
@@ -14,6 +14,7 @@ from tutor.cube.position import Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.progress.attempt import Mode, every_other_slot
+from tutor.progress.worth import guided, worth
 from tutor.session.aim import aim_of, colours_as_held
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
@@ -190,11 +191,9 @@ def ended(session: Session, now: float, *, finished: bool) -> Session:
     run = session.run
     if run is None:
         return session
-    worth = run_worth(session, run, finished=finished)
     met, before = _met(session, run), guidance_for(session, run.counts_for)
-    answer = start_answer(session, run)
-    easier = answer is not None and builds_on(answer) is not None
-    session = with_guidance(session, run.counts_for, after_run(before, worth, easier=easier))
+    answer, went = start_answer(session, run), run_worth(session, run, finished=finished)
+    session = with_guidance(session, run.counts_for, guided(before, run.counts_for, went))
     question = question_for(session, run, answer) if not before.known else None
     # An answer may end it while it is out of sight.
     seconds = max(0.0, (now if run.left is None else run.left) - run.started)
@@ -203,23 +202,21 @@ def ended(session: Session, now: float, *, finished: bool) -> Session:
 
 
 def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
-    """How the run went, as guidance counts it. Turns taken back were turns more than the fewest, too."""
-    verdicts = []
-    for each in judged_turns(session, run.attempt):
-        if each.answer is not None and each.answer.distance:
-            verdicts.append(each.answer.continuations[each.turn])
-    slips = 0
+    """How the run went, as guidance counts it."""
+    detours = 0
     for made in run.made:
         # A detour taken back was one all the same, here and in what is kept.
         known = session.answers.before(made)
-        slips += known is not None and known.continuations[made.judged].verdict is Verdict.DETOUR
-    taken_back = max(0, len(run.made) - run.attempt.turns_made)
-    return Run(
-        finished=finished,
-        extra=sum(each.cost for each in verdicts) + taken_back,
+        detours += known is not None and known.continuations[made.judged].verdict is Verdict.DETOUR
+    answer = start_answer(session, run)
+    return worth(
+        home=finished,
+        used=run.attempt.turns_made,
+        made=len(run.made),
+        shortest=0 if answer is None else answer.distance,
         deepest_hint=max((use.rung for use in run.hints), default=0),
-        slips=slips,
-        whole=not run.shown,
+        detours=detours,
+        shown=run.shown,
     )
 
 

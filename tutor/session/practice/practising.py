@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from tutor.coach.guidance import Help, builds_on, easier_done
+from tutor.coach.guidance import Help, easier_done, easier_than
 from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
 from tutor.progress.attempt import Mode
@@ -192,8 +192,7 @@ def easier(session: Session, now: float) -> Session:
         return session
     guidance = case_run.guidance_for(session, run.counts_for)
     session = case_run.with_guidance(session, run.counts_for, easier_done(guidance))
-    answer = case_run.start_answer(session, run)
-    found = None if answer is None else builds_on(answer)
+    found = easier_than(run.counts_for)
     if found is None:
         return same_again(session, now)
     return _hand_picked(session, found.case, run.slot, found.alignment, now)
