@@ -62,7 +62,8 @@ def _tables(face: Typeface) -> FontTables:
     return FontTables(_file(face))
 
 
-@cache
+# Each size has a third of a MiB of its own, and a window that changes its size or its letters asks for many.
+@lru_cache(maxsize=32)
 def _face(face: Typeface, size: float) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(BytesIO(_file(face)), size, layout_engine=ImageFont.Layout.BASIC)
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from importlib.resources import files
+from pathlib import Path
+from resource import getpagesize
 
 import numpy as np
 import pytest
@@ -87,3 +89,16 @@ def test_a_missing_character_is_seen() -> None:
 def test_a_space_has_no_picture_but_moves_the_pen() -> None:
     assert rasterise(Typeface.BODY, 16, " ") is None
     assert advance(Typeface.BODY, " ") == advance(Typeface.BODY, "\u00a0") > 0
+
+
+def test_letters_of_very_many_sizes_do_not_keep_a_font_for_each() -> None:
+    # proc(5), statm: the second figure is of the pages held. 300 fonts kept are 100 MiB.
+    def held() -> float:
+        return int(Path("/proc/self/statm").read_text().split()[1]) * getpagesize() / 2**20
+
+    for size in range(300, 400):
+        rasterise(Typeface.BODY, size / 20, "R")
+    begun = held()
+    for size in range(400, 700):
+        rasterise(Typeface.BODY, size / 20, "R")
+    assert held() - begun < 40
