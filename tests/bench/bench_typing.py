@@ -11,7 +11,6 @@ from functools import partial
 from random import Random
 
 from tutor.app.application import Application
-from tutor.app.compose import new_session
 from tutor.app.oracles import WorkerOracle
 from tutor.coach.guidance import Help
 from tutor.cube.faces import TURNS
@@ -19,6 +18,7 @@ from tutor.cube.position import SLOTS
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
+from tutor.session.beginning import new_session
 from tutor.session.commands import Make, TryCase
 from tutor.session.settings import Settings
 from tutor.session.state import judged_turns

@@ -8,7 +8,6 @@ from random import Random
 
 from tutor.app.advisors import DirectAdvisor
 from tutor.app.application import Application
-from tutor.app.compose import new_session
 from tutor.app.oracles import DirectOracle
 from tutor.app.partners import Keeper, Saver, SolvesShelf
 from tutor.cube.notation import parse_moves
@@ -18,6 +17,7 @@ from tutor.lesson.resolve import Lesson, Scene
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
 from tutor.session.aim import Bearing
+from tutor.session.beginning import new_session
 from tutor.session.commands import AS_WRITTEN, Carried, Make
 from tutor.session.inputs import Activated, Input, KeyPressed, Modifier, TextEntered
 from tutor.session.settings import Settings

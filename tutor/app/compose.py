@@ -32,12 +32,10 @@ from tutor.app.solves_file import FOLDER as SOLVES
 from tutor.app.solves_file import SolvesShelf
 from tutor.app.sound import Clicker
 from tutor.app.warming import Warming
-from tutor.cube.position import SOLVED
 from tutor.lesson.library import LessonEntry, lesson_entries, load_lesson
-from tutor.session.history import History
-from tutor.session.play import aimed, held_by_choice
+from tutor.session.beginning import new_session
 from tutor.session.records.state import Records
-from tutor.session.state import Attempt, LessonTitle, Session
+from tutor.session.state import LessonTitle, Session
 
 if TYPE_CHECKING:
     from render.window import Frame, Window
@@ -77,12 +75,6 @@ class WindowPort:
     def failed(self, error: Exception) -> None:
         """Tell of it on a card."""
         self._application.failed(error)
-
-
-def new_session(settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session:
-    """A session at its beginning, with a solved cube in free play."""
-    attempt = Attempt(History(held_by_choice(SOLVED, settings)))
-    return Session(settings, lessons, aimed(attempt, settings.cross))
 
 
 def changed_at(folder: Path | None, name: str) -> float | None:

@@ -37,9 +37,9 @@ def save_sheet(file: Path, learner: str, summary: Summary, *, force: bool) -> No
 
     Raises RequestError when the file cannot be written or this machine cannot draw.
     """
-    from tutor.app.compose import new_session
     from tutor.app.settings_file import load_settings
     from tutor.publish.files import PublishError, check_target, write_bytes
+    from tutor.session.beginning import new_session
     from tutor.session.records.commands import Summarised
     from tutor.session.records.state import Records
     from tutor.session.view import Screen
