@@ -121,3 +121,12 @@ def test_what_the_readme_shows_can_be_used_as_it_stands(tmp_path: Path) -> None:
     assert loaded.notice == ""
     assert dict(loaded.settings.keys)["turn R"] == "i"
     assert loaded.settings.colour_names[0] == "white"
+
+
+def test_a_file_that_cannot_be_read_is_named(tmp_path: Path) -> None:
+    # A file in the place of the folder refuses the superuser, too.
+    folder = tmp_path / "folder"
+    folder.write_text("in the way")
+    found = load_settings(folder)
+    assert found.settings == Settings()
+    assert found.notice.startswith(f"{folder / FILE} cannot be read (")

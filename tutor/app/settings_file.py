@@ -77,7 +77,7 @@ def load_settings(folder: Path) -> Loaded:
         return Loaded(Settings())
     except OSError as error:
         reason = error.strerror or "unreadable"
-        return Loaded(Settings(), f"The settings cannot be read ({reason}); the usual ones hold.")
+        return Loaded(Settings(), f"{path} cannot be read ({reason}); the usual settings hold.")
     try:
         return Loaded(_settings(msgspec.toml.decode(content, type=SettingsFile)))
     except (msgspec.MsgspecError, UnicodeDecodeError, ValueError, RecursionError) as error:
