@@ -54,6 +54,8 @@ class Warming:
         if not self._left:
             return False
         end = time.perf_counter() + PIECE
-        while self._left and time.perf_counter() < end:
+        while self._left:
             import_module(self._left.pop())
+            if time.perf_counter() >= end:
+                break
         return True
