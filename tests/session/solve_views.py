@@ -38,6 +38,9 @@ def solve_views(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
     pilot.press("act:NEW_SOLVE")
     pilot.settle()
     yield "solve, saved ones", pilot.view
+    pilot.press("solve:DELETE_SOME")
+    pilot.press(f"delete?:{pilot.session.shelf.entries[0].name}")
+    yield "solve, one to delete", pilot.view
     yield from _looking_ahead(pilot)
 
 

@@ -7,14 +7,17 @@ from random import Random
 
 import pytest
 
+from tests.session.pilot import Pilot, Reading
 from tutor.app.solves_file import SolvesShelf, load_shelf, save_solve
 from tutor.cube.faces import TURNS, Face
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move, parse_moves
 from tutor.cube.random_position import random_position
 from tutor.cube.symmetry import ROTATIONS
-from tutor.session.solve.commands import KeepSolve, LookForSolves, SolveKept, SolvesFound
+from tutor.session.solve.commands import DropSolve, KeepSolve, LookForSolves, SolveKept, SolvesFound
 from tutor.session.solve.saved import HEADING, SavedSolve, SavedSolveError, format_saved, parse_saved
+from tutor.session.view import Button
+from tutor.solver.search import Solver
 
 MOMENT = 1795600000.0
 
@@ -129,3 +132,79 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     (kept,) = shelf.poll()
     assert isinstance(kept, SolveKept)
     assert "could not be kept" in kept.problem
+
+
+# ---------------------------------------------------------------------------------------------- deleting
+
+
+def test_a_deleted_solve_is_gone_and_nothing_else_is(tmp_path: Path) -> None:
+    folder = tmp_path / "solves"
+    first, second = (save_solve(folder, some_solve(seed), "", MOMENT + seed) for seed in (1, 2))
+    (tmp_path / "solves.txt").write_text("beside the folder")
+    shelf = SolvesShelf(folder, at_once=True)
+    for name in (first, "../solves", "never there"):
+        shelf.carry_out(DropSolve(name))
+        assert [each.problem for each in shelf.poll() if isinstance(each, SolvesFound)] == [""]
+    assert [entry.name for entry in load_shelf(folder).entries] == [second]
+    assert (tmp_path / "solves.txt").exists()
+
+
+def test_a_solve_that_cannot_be_deleted_is_told_and_stays_listed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    name = save_solve(tmp_path, some_solve(), "", MOMENT)
+
+    def refuse(*_: object, **__: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "unlink", refuse)
+    shelf = SolvesShelf(tmp_path, at_once=True)
+    shelf.carry_out(DropSolve(name))
+    (found,) = shelf.poll()
+    assert isinstance(found, SolvesFound)
+    assert f"{name}.txt" in found.problem
+    assert [entry.name for entry in found.shelf.entries] == [name]
+
+
+@pytest.fixture
+def shelved(solver: Solver, tmp_path: Path) -> Pilot:
+    """The page of whole solves with two saved ones."""
+    for seed in (1, 2):
+        save_solve(tmp_path, some_solve(seed), "", MOMENT + 60 * seed)
+    pilot = Pilot(solver, shelf=SolvesShelf(tmp_path, at_once=True))
+    pilot.press("open:SOLVE")
+    pilot.settle()
+    return pilot
+
+
+def listed(pilot: Pilot) -> list[str]:
+    return [entry.name for entry in pilot.session.shelf.entries]
+
+
+def test_a_saved_solve_is_deleted_once_one_has_said_so_twice(shelved: Pilot, tmp_path: Path) -> None:
+    later, earlier = listed(shelved)
+    shelved.press(Reading(shelved.view).button("Delete some").action)
+    shelved.press(f"delete:{later}")
+    assert listed(shelved) == [later, earlier], "nobody was asked yet"
+    shelved.press(f"delete?:{later}")
+    shelved.press(Reading(shelved.view).button("Delete it for good").action)
+    shelved.settle()
+    assert listed(shelved) == [earlier]
+    assert [path.stem for path in tmp_path.glob("*.txt")] == [earlier]
+
+
+def test_a_solve_asked_about_can_stay_and_leaving_the_page_has_done_with_deleting(shelved: Pilot) -> None:
+    before = listed(shelved)
+    shelved.press("solve:DELETE_SOME")
+    shelved.press(f"delete?:{before[0]}")
+    shelved.press(Reading(shelved.view).button("Keep it").action)
+    assert not any("for good" in label for label in labels(shelved))
+    shelved.press("open:HOME")
+    shelved.press("open:SOLVE")
+    shelved.settle()
+    assert listed(shelved) == before
+    assert "Delete some" in labels(shelved)
+
+
+def labels(pilot: Pilot) -> list[str]:
+    return [block.label for block in Reading(pilot.view).blocks if isinstance(block, Button)]

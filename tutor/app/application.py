@@ -61,6 +61,7 @@ from tutor.session.solve.commands import (
     Advise,
     Advised,
     Copy,
+    DropSolve,
     KeepSolve,
     LookForSolves,
     Unadvise,
@@ -292,7 +293,7 @@ class Application:
             case Draw(request, cross_made):
                 drawn = random_with_cross if cross_made else random_position
                 return (Drawn(request, drawn(self._random)),)
-            case KeepSolve() | LookForSolves() if self._shelf is not None:
+            case KeepSolve() | LookForSolves() | DropSolve() if self._shelf is not None:
                 self._shelf.carry_out(effect)
             case LoadLesson() if self._beside is not None:
                 self._begun.append(self._beside.submit(self._loaded, effect))

@@ -17,9 +17,8 @@ if TYPE_CHECKING:
         SavingWish,
     )
     from tutor.session.solve.commands import (
-        KeepSolve,
-        LookForSolves,
         Question,
+        ShelfEffect,
         SolveKept,
         SolvesFound,
     )
@@ -88,9 +87,9 @@ class Keeper(Protocol):
 
 
 class SolvesShelf(Protocol):
-    """Whoever saves and reads whole solves: files, in a thread of its own."""
+    """Whoever saves, reads and deletes whole solves: files, in a thread of its own."""
 
-    def carry_out(self, effect: KeepSolve | LookForSolves) -> None:
+    def carry_out(self, effect: ShelfEffect) -> None:
         """Begin; what comes of it comes out of ``poll`` later."""
 
     def poll(self) -> tuple[SolveKept | SolvesFound, ...]:

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from tutor.app.beside import Beside
 from tutor.app.whole_file import write_whole
-from tutor.session.solve.commands import KeepSolve, LookForSolves, SolveKept, SolvesFound
+from tutor.session.solve.commands import DropSolve, KeepSolve, ShelfEffect, SolveKept, SolvesFound
 from tutor.session.solve.saved import (
     SavedSolve,
     SavedSolveError,
@@ -85,15 +85,25 @@ def _when(name: str) -> str:
     return f"{name[:10]} {name[11:13]}:{name[13:15]}"
 
 
+def delete_solve(folder: Path, name: str) -> None:
+    """Delete the file of a solve of this folder; one that is not there is deleted already.
+
+    Raises OSError when it cannot be deleted.
+    """
+    for path in folder.glob("*.txt"):
+        if path.stem == name:
+            path.unlink(missing_ok=True)
+
+
 class SolvesShelf:
-    """Saves and reads solves in a thread of its own, in the order in which it is asked."""
+    """Saves, reads and deletes solves in a thread of its own, in the order in which it is asked."""
 
     def __init__(self, folder: Path, wall: Callable[[], float] = time.time, *, at_once: bool = False) -> None:
         """``at_once`` does without the thread; what came of it is told by the next ``poll`` all the same."""
         self._folder, self._wall = folder, wall
         self._beside: Beside[SolveKept | SolvesFound] = Beside("solves", at_once=at_once)
 
-    def carry_out(self, effect: KeepSolve | LookForSolves) -> None:
+    def carry_out(self, effect: ShelfEffect) -> None:
         """Begin; what comes of it comes out of ``poll`` later."""
         self._beside.begin(partial(self._done, effect))
 
@@ -105,11 +115,24 @@ class SolvesShelf:
         """Finish what was begun: a solve that was to be kept is kept."""
         self._beside.close()
 
-    def _done(self, effect: KeepSolve | LookForSolves) -> SolveKept | SolvesFound:
-        if isinstance(effect, LookForSolves):
-            return SolvesFound(load_shelf(self._folder))
+    def _done(self, effect: ShelfEffect) -> SolveKept | SolvesFound:
+        if isinstance(effect, KeepSolve):
+            return self._kept(effect)
+        problem = self._dropped(effect) if isinstance(effect, DropSolve) else ""
+        return SolvesFound(load_shelf(self._folder), problem)
+
+    def _kept(self, effect: KeepSolve) -> SolveKept:
         try:
             return SolveKept(effect.began, save_solve(self._folder, effect.solve, effect.name, self._wall()))
         except OSError as error:
             reason = error.strerror or "the folder cannot be written"
             return SolveKept(effect.began, "", f"This solve could not be kept: {reason}.")
+
+    def _dropped(self, effect: DropSolve) -> str:
+        """Delete a solve; why that could not be, or nothing."""
+        try:
+            delete_solve(self._folder, effect.name)
+        except OSError as error:
+            reason = error.strerror or "its folder cannot be written"
+            return f"The solve {effect.name}.txt could not be deleted: {reason}."
+        return ""

@@ -27,7 +27,7 @@ from tutor.session.practice.actions import READERS as PRACTICE_READERS
 from tutor.session.practice.actions import practice_name
 from tutor.session.practice.commands import NameTurn, PracticeAct, Practise, SetGoal
 from tutor.session.records.commands import ChooseLearner
-from tutor.session.solve.commands import ChooseCross, Reopen, ShowFewest, ShowTurns, SolveAct
+from tutor.session.solve.commands import ChooseCross, DeleteSolve, Reopen, ShowFewest, ShowTurns, SolveAct
 from tutor.session.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Palette, Screen, View
 
 
@@ -78,6 +78,8 @@ def _whole_solve_name(command: Command) -> str:
             return f"solve:{command.name}"
         case Reopen(name):
             return f"reopen:{name}"
+        case DeleteSolve(name, sure):
+            return f"{'delete' if sure else 'delete?'}:{name}"
         case _ if (painting := painting_action(command)) is not None:
             return painting
         case _:
@@ -129,6 +131,8 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "fewest": lambda rest: ShowFewest(int(rest)),
     "solve": lambda rest: SolveAct[rest],
     "reopen": Reopen,
+    "delete?": DeleteSolve,
+    "delete": lambda rest: DeleteSolve(rest, sure=True),
     "turns": lambda rest: ShowTurns(format_moves(parse_turns(rest))),
     "jump": lambda rest: JumpTo(int(rest)),
     "scrub": lambda rest: Scrub(float(rest)),

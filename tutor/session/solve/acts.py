@@ -14,6 +14,8 @@ from tutor.session.solve.commands import (
     Advised,
     ChooseCross,
     Copy,
+    DeleteSolve,
+    DropSolve,
     KeepSolve,
     Reopen,
     ShowFewest,
@@ -85,6 +87,28 @@ def _kept(session: Session, command: SolveKept, _now: float) -> Session:
     return replace(session, solve=replace(solve, name=command.name), notice=KEPT)
 
 
+def _deleting(session: Session, _now: float) -> Session:
+    """The saved solves to choose from, or to open again."""
+    shelf = session.shelf
+    return replace(session, shelf=replace(shelf, choosing=not shelf.choosing, asked=""))
+
+
+def _deleted(session: Session, command: DeleteSolve, _now: float) -> Session | Update:
+    """Ask about a saved solve; asked about already, delete it when that is sure, else it stays."""
+    shelf = session.shelf
+    asked = command.name == shelf.asked
+    if not shelf.choosing or shelf.named(command.name) is None or (command.sure and not asked):
+        return session
+    session = replace(session, shelf=replace(shelf, asked="" if asked else command.name))
+    return (session, (DropSolve(command.name),)) if asked and command.sure else session
+
+
+def _found(session: Session, command: SolvesFound, _now: float) -> Session:
+    choosing = session.shelf.choosing and bool(command.shelf.entries)
+    session = replace(session, shelf=replace(command.shelf, choosing=choosing))
+    return replace(session, notice=command.problem) if command.problem else session
+
+
 def _from_free_play(session: Session, now: float) -> Session:
     """A whole solve from the cube of free play."""
     if session.screen is not Screen.FREE_PLAY:
@@ -112,6 +136,7 @@ _ACTS: dict[SolveAct, Callable[[Session, float], Session | Update]] = {
     SolveAct.QUICKER: lambda session, now: looking_ahead.paced(session, 1, now),
     SolveAct.ASK_AGAIN: lambda session, _now: replace(session, advices=session.advices.anew()),
     SolveAct.CALMER: lambda session, now: looking_ahead.paced(session, -1, now),
+    SolveAct.DELETE_SOME: _deleting,
 }
 
 SOLVE_HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
@@ -120,10 +145,11 @@ SOLVE_HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = 
     ShowTurns: lambda session, command, now: solving.turns_shown(session, command, now),
     ShowFewest: _fewest,
     Reopen: _reopened,
+    DeleteSolve: _deleted,
     Advised: lambda session, command, _now: replace(
         session, advices=session.advices.received(command.request, command.answer)
     ),
     SolveKept: _kept,
-    SolvesFound: lambda session, command, _now: replace(session, shelf=command.shelf),
+    SolvesFound: _found,
 }
 """What each kind of command of whole solves does."""

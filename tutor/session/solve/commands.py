@@ -31,6 +31,7 @@ class SolveAct(Enum):
     QUICKER = "more turns a minute"
     CALMER = "fewer turns a minute"
     ASK_AGAIN = "try again to work it out"
+    DELETE_SOME = "choose saved solves to delete, or have done with that"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +63,14 @@ class Reopen:
 
 
 @dataclass(frozen=True, slots=True)
+class DeleteSolve:
+    """Delete the saved solve of this name; it is asked about first, and ``sure`` is the answer."""
+
+    name: str
+    sure: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Advised:
     """What was worked out for a whole solve; None when its time ran out or it failed."""
 
@@ -80,9 +89,10 @@ class SolveKept:
 
 @dataclass(frozen=True, slots=True)
 class SolvesFound:
-    """The saved solves there are."""
+    """The saved solves there are, and why one could not be deleted."""
 
     shelf: Shelf
+    problem: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,5 +131,15 @@ class LookForSolves:
     """Read the saved solves; they come back as SolvesFound."""
 
 
-SolveCommand = SolveAct | ChooseCross | ShowTurns | ShowFewest | Reopen | Advised | SolveKept | SolvesFound
-SolveEffect = Advise | Unadvise | Copy | KeepSolve | LookForSolves
+@dataclass(frozen=True, slots=True)
+class DropSolve:
+    """Delete the file of the saved solve of this name; what is left comes back as SolvesFound."""
+
+    name: str
+
+
+SolveCommand = (
+    SolveAct | ChooseCross | ShowTurns | ShowFewest | Reopen | DeleteSolve | Advised | SolveKept | SolvesFound
+)
+ShelfEffect = KeepSolve | LookForSolves | DropSolve
+SolveEffect = Advise | Unadvise | Copy | ShelfEffect

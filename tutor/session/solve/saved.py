@@ -84,6 +84,10 @@ class Shelf:
 
     entries: tuple[ShelfEntry, ...] = ()
     damaged: tuple[str, ...] = ()
+    choosing: bool = False
+    """Whether solves are being chosen to be deleted."""
+    asked: str = ""
+    """The one about which is asked whether it is to be deleted; empty when about none."""
 
     def named(self, name: str) -> ShelfEntry | None:
         """The entry of this name."""

@@ -23,6 +23,7 @@ def kept_up(before: Session, after: Session, now: float) -> tuple[Session, tuple
             effects = (KeepSolve(solve.began, solve.name, saved(solve)),)
     if _on_start_page(after) and not _on_start_page(before):
         effects = (*effects, LookForSolves())
+        after = replace(after, shelf=replace(after.shelf, choosing=False, asked=""))
     return looking_ahead.made_ready(after), effects
 
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.solve_review_words import time_words
 from tutor.session.actions import action_name
-from tutor.session.solve.commands import Reopen
+from tutor.session.solve.commands import DeleteSolve, Reopen, SolveAct
 from tutor.session.solve.saved import ShelfEntry
 from tutor.session.state import Session
-from tutor.session.view import Block, Button, Text, TextStyle, Tone
+from tutor.session.view import Block, Button, ButtonRow, Text, TextStyle, Tone
 
 LISTED = 30
 """The latest ones are listed; all of them stay in their folder."""
@@ -21,19 +21,41 @@ def saved_blocks(session: Session) -> tuple[Block, ...]:
     if not shelf.entries:
         said = "None yet. A solve that comes to its end is kept by itself; any other when you ask for it."
         blocks.append(Text(said, tone=Tone.MUTED))
-    blocks += [_entry(entry) for entry in shelf.entries[:LISTED]]
+    for entry in shelf.entries[:LISTED]:
+        blocks += _chosen_from(entry, entry.name == shelf.asked) if shelf.choosing else (_entry(entry),)
     if len(shelf.entries) > LISTED:
         blocks.append(Text(f"{len(shelf.entries) - LISTED} older ones are kept too.", TextStyle.SMALL))
     if shelf.damaged:
         names = ", ".join(shelf.damaged)
         blocks.append(Text(f"These files cannot be read: {names}.", TextStyle.SMALL, Tone.WARNING))
+    if shelf.entries:
+        label = "Delete no more" if shelf.choosing else "Delete some"
+        blocks.append(ButtonRow((Button(action_name(SolveAct.DELETE_SOME), label),)))
     return tuple(blocks)
 
 
+def _chosen_from(entry: ShelfEntry, asked: bool) -> tuple[Block, ...]:
+    """A solve that can be deleted, with the question whether it really is to be."""
+    button = Button(
+        action_name(DeleteSolve(entry.name)), f"Delete {entry.when}?", selected=asked, detail=_told(entry)
+    )
+    if not asked:
+        return (button,)
+    answers = (
+        Button(action_name(DeleteSolve(entry.name, sure=True)), "Delete it for good"),
+        Button(action_name(DeleteSolve(entry.name)), "Keep it"),
+    )
+    return button, ButtonRow(answers)
+
+
 def _entry(entry: ShelfEntry) -> Button:
+    return Button(action_name(Reopen(entry.name)), entry.when, detail=_told(entry))
+
+
+def _told(entry: ShelfEntry) -> str:
     kept = entry.solve
     turns = ENGLISH.count("turns", kept.turns)
     told = "two layers home" if kept.two_layers_home else "not finished"
-    seconds = kept.times[-1] - kept.times[0] if kept.times else 0.0
-    detail = f"{capitalised(turns)}, {time_words(seconds)}: {told}."
-    return Button(action_name(Reopen(entry.name)), entry.when, detail=detail)
+    return (
+        f"{capitalised(turns)}, {time_words(kept.times[-1] - kept.times[0] if kept.times else 0.0)}: {told}."
+    )
