@@ -18,7 +18,9 @@ from tutor.app.log_file import FILE as LOG_FILE
 from tutor.progress.safekeeping import FILE, is_sound
 
 MOST_GROWTH = 96.0
-"""MiB by which the program and its helpers may grow from the second quarter of the time to its end."""
+"""MiB by which the program's own process may grow from the second quarter of the time to its end."""
+MOST_HELD = 768.0
+"""MiB that it and all processes it started hold at most together, at any time."""
 SIZES = ((960, 640), (1280, 800), (1600, 1000), (320, 240), (1024, 700))
 LETTERS = "abcdefghijklmnopqrstuvwxyz0123456789"
 NAMED = (*KEYSYMS.values(), "space", "slash", "minus", "equal", "comma", "period", "apostrophe")
@@ -34,8 +36,10 @@ class Pressing:
     done: int = 0
     starts: int = 0
     kinds: Counter[str] = field(default_factory=Counter)
+    own: list[float] = field(default_factory=list)
+    """MiB of the program's own process, about every ten seconds of its run."""
     held: list[float] = field(default_factory=list)
-    """MiB of the program and all it started, about every ten seconds of its run."""
+    """The same with all processes that it started: one comes with the first advice, one with each clip."""
 
     def __post_init__(self) -> None:
         self.random = Random(self.seed)
@@ -70,8 +74,9 @@ class Pressing:
         while (now := time.monotonic()) < end and process.poll() is None:
             if now >= look:
                 look = now + 10.0
-                self.held.append(sum(held_by(number) for number in family(process.pid)))
-                tell(f"{self.done} inputs, {self.starts} starts, {self.held[-1]:.0f} MiB")
+                self._weigh(process.pid)
+                held = f"{self.own[-1]:.0f} MiB, {self.held[-1]:.0f} with all it started"
+                tell(f"{self.done} inputs, {self.starts} starts, {held}")
             try:
                 screen.tool(*self._some())
             except subprocess.CalledProcessError:
@@ -80,10 +85,17 @@ class Pressing:
             self.done += 1
             time.sleep(0.02)
 
+    def _weigh(self, process: int) -> None:
+        own, *others = (held_by(number) for number in family(process))
+        self.own.append(own)
+        self.held.append(own + sum(others))
+
     def _leave(self, screen: VirtualScreen, process: subprocess.Popen[bytes]) -> None:
         """The program still answers: it can be closed, and ends well."""
         if process.poll() is None:
-            screen.tool("key", "Escape", "key", "Escape", "key", "Escape", "key", "ctrl+q")
+            # Without a window manager, keys go to the window under the pointer.
+            inside = ("mousemove", "40", "40")
+            screen.tool(*inside, "key", "Escape", "key", "Escape", "key", "Escape", "key", "ctrl+q")
         status = process.wait(PATIENCE)
         assert status == 0, f"the program ended with {signal.Signals(-status).name if status < 0 else status}"
 
@@ -144,9 +156,9 @@ class Pressing:
         assert not store.exists() or is_sound(store, thorough=True)
 
     def growth(self) -> float:
-        """MiB by which the program grew from the second quarter of the time to the last."""
-        quarter = max(1, len(self.held) // 4)
-        return min(self.held[-quarter:]) - min(self.held[quarter : 2 * quarter + 1])
+        """MiB by which the program's own process grew from the second quarter of the time to the last."""
+        quarter = max(1, len(self.own) // 4)
+        return min(self.own[-quarter:]) - min(self.own[quarter : 2 * quarter + 1])
 
 
 def family(process: int) -> Iterator[int]:
