@@ -90,10 +90,10 @@ def place_card(blocks: Sequence[Block], rect: Rect, metrics: Metrics) -> list[Pa
 
 
 def _main_button(blocks: Sequence[Block]) -> Button | None:
-    """The card's main button, alone or in a row with others."""
+    """The card's main button, alone or in a row with others; one that says more is a choice among its like."""
     rows = (block.buttons if isinstance(block, ButtonRow) else (block,) for block in blocks)
     buttons = (each for row in rows for each in row if isinstance(each, Button))
-    return next((button for button in buttons if button.primary), None)
+    return next((button for button in buttons if button.primary and not button.detail), None)
 
 
 def _without(blocks: Sequence[Block], button: Button) -> list[Block]:
