@@ -140,8 +140,8 @@ def main() -> int:
         environment = {**screen.environment, "PAIRWRIGHT_HOME": folder}
         parts = (window_rows(environment, chosen.seconds), answer_rows(), film_rows(Path(folder)))
         for words, part in zip(("the window", "answers", "films"), parts, strict=True):
-            with console.status(f"Measuring {words} …"):
-                rows += part
+            console.print(f"{time.strftime('%H:%M:%S')}  measuring {words}")
+            rows += part
     console.print(table_of(rows))
     console.print(f"load of the machine at the end: {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
     return 0
