@@ -135,7 +135,7 @@ def main() -> int:
     )
     parser.add_argument("--seconds", type=float, default=30.0, help="of turning layers, usually 30")
     chosen = parser.parse_args()
-    console, rows = Console(), list[Row]()
+    console, rows = Console(width=None if sys.stdout.isatty() else 120), list[Row]()
     with tempfile.TemporaryDirectory() as folder, virtual_screen() as screen:
         environment = {**screen.environment, "PAIRWRIGHT_HOME": folder}
         parts = (window_rows(environment, chosen.seconds), answer_rows(), film_rows(Path(folder)))
