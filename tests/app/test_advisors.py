@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
+import os
 import time
 from errno import EAGAIN
 from multiprocessing.context import SpawnProcess
 from random import Random
+from signal import SIGKILL
 from threading import Event
 from typing import Any
 
 import pytest
 
-from tutor.app import advisors
 from tutor.app.advisors import MOST_DEATHS, ProcessAdvisor
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SOLVED
 from tutor.cube.random_position import random_position
 from tutor.method.advice import CrossQuestion, CrossReading, PairsQuestion, PairsReading, ProofQuestion
+from tutor.solver import link
 
 
 def answers(advisor: ProcessAdvisor, count: int) -> list[tuple[int, object]]:
@@ -29,12 +31,11 @@ def answers(advisor: ProcessAdvisor, count: int) -> list[tuple[int, object]]:
     return found
 
 
-def killed(advisor: ProcessAdvisor) -> None:
-    """Kill the process that works out advice, once it runs."""
-    assert advisor._starting is not None
-    advisor._starting.join(60.0)
-    assert advisor._process is not None
-    advisor._process.kill()
+def killed(advisor: ProcessAdvisor) -> int:
+    """Kill the process that works out advice, once it runs; its number."""
+    assert advisor.process_id is not None
+    os.kill(lost := advisor.process_id, SIGKILL)
+    return lost
 
 
 def test_answers_come_in_the_order_asked_with_their_numbers() -> None:
@@ -96,10 +97,9 @@ def test_a_question_over_which_the_process_dies_again_and_again_is_given_up_and_
         found: list[tuple[int, object]] = []
         for _ in range(MOST_DEATHS):
             assert found == []
-            lost = advisor._process
-            killed(advisor)
+            lost = killed(advisor)
             end = time.monotonic() + 60.0
-            while advisor._process is lost and time.monotonic() < end:
+            while advisor.process_id == lost and time.monotonic() < end:
                 found += advisor.poll()
                 time.sleep(0.01)
         assert found == [(1, None)]
@@ -112,13 +112,13 @@ def test_a_question_over_which_the_process_dies_again_and_again_is_given_up_and_
 
 def test_starting_the_process_is_not_waited_for(monkeypatch: pytest.MonkeyPatch) -> None:
     may_start = Event()
-    start = advisors._start
+    start = link._start
 
     def held_back(*given: Any) -> None:
         assert may_start.wait(60.0)
         start(*given)
 
-    monkeypatch.setattr(advisors, "_start", held_back)
+    monkeypatch.setattr(link, "_start", held_back)
     advisor = ProcessAdvisor()
     try:
         advisor.request(1, CrossQuestion(SOLVED))

@@ -8,6 +8,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from signal import SIGKILL
 
 import numpy as np
 import pytest
@@ -135,8 +136,8 @@ def test_when_the_process_is_killed_it_is_told_and_nothing_is_left(
 ) -> None:
     pilot.press("act:SAVE_CLIP")
     until(pilot, lambda: pilot.session.saving.share > 0.0)
-    assert saver._process is not None
-    saver._process.kill()
+    assert saver.process_id is not None
+    os.kill(saver.process_id, SIGKILL)
     assert "ended unexpectedly" in ended(pilot)
     assert files(places) == []
     pilot.press("act:SAVE_PICTURE")
@@ -178,7 +179,7 @@ if __name__ == "__main__":
     saver.begin(wish)
     while not saver.poll():
         time.sleep(0.02)
-    print(saver._process.pid, flush=True)
+    print(saver.process_id, flush=True)
     time.sleep(600)
 """
 

@@ -8,14 +8,13 @@ import time
 from collections import deque
 from collections.abc import Callable, Sequence
 from math import inf
-from threading import Thread
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from multiprocessing.connection import Connection
-    from multiprocessing.process import BaseProcess
 
     from tutor.session.solve.commands import Question
+    from tutor.solver.link import Link
     from tutor.solver.search import Solver
 
 MOST_DEATHS = 3
@@ -65,10 +64,13 @@ class ProcessAdvisor:
         """Nothing starts yet."""
         self._waiting: deque[tuple[int, Question]] = deque()
         self._under_way: tuple[int, Question] | None = None
-        self._pipe: Connection | None = None
-        self._process: BaseProcess | None = None
-        self._starting: Thread | None = None
+        self._link: Link | None = None
         self._deaths = 0
+
+    @property
+    def process_id(self) -> int | None:
+        """The number of the process, for tests and diagnosis; None while there is none."""
+        return None if self._link is None else self._link.process_id
 
     def request(self, request: int, question: Question) -> None:
         """Ask; the answer comes out of ``poll`` later."""
@@ -83,15 +85,16 @@ class ProcessAdvisor:
 
     def poll(self) -> tuple[tuple[int, object], ...]:
         """The answers that have come since; never waits."""
+        if self._link is None:
+            return ()
+        answers, alive = self._link.receive()
         found: list[tuple[int, object]] = []
-        try:
-            while self._pipe is not None and self._pipe.poll():
-                answer = self._pipe.recv()
-                if self._under_way is not None:
-                    found.append((self._under_way[0], answer))
-                self._under_way, self._deaths = None, 0
-                self._send()
-        except (EOFError, OSError):
+        for answer in answers:
+            if self._under_way is not None:
+                found.append((self._under_way[0], answer))
+            self._under_way, self._deaths = None, 0
+            self._send()
+        if not alive:
             log.warning("the process that works out advice ended")
             found += self._start_again()
         return tuple(found)
@@ -103,17 +106,16 @@ class ProcessAdvisor:
 
     def _send(self) -> None:
         if self._under_way is None and self._waiting:
-            if self._pipe is None:
-                self._begin()
+            if self._link is None:
+                from tutor.solver.link import Link
+
+                self._link = Link(run_advisor)
             self._under_way = self._waiting.popleft()
             self._tell(self._under_way[1])
 
     def _tell(self, message: Question | None) -> None:
         """Send a message; when the process is gone, the next poll notices."""
-        try:
-            if self._pipe is not None:
-                self._pipe.send(message)
-        except OSError:
+        if self._link is not None and not self._link.send(message):
             log.warning("a question could not be handed over")
 
     def _start_again(self) -> list[tuple[int, object]]:
@@ -128,35 +130,10 @@ class ProcessAdvisor:
         self._send()
         return given_up
 
-    def _begin(self) -> None:
-        from multiprocessing import get_context
-
-        context = get_context("spawn")
-        self._pipe, other = context.Pipe()
-        self._process = context.Process(target=run_advisor, args=(other,), daemon=True)
-        # Starting a process takes longer than a frame may; what is sent before waits in the pipe.
-        self._starting = Thread(target=_start, args=(self._process, other))
-        self._starting.start()
-
     def _end(self) -> None:
-        if self._pipe is not None:
-            self._pipe.close()
-        if self._starting is not None:
-            self._starting.join()
-        if self._process is not None and self._process.pid is not None:
-            self._process.terminate()
-            self._process.join(2.0)
-        self._pipe = self._process = self._starting = self._under_way = None
-
-
-def _start(process: BaseProcess, other: Connection) -> None:
-    try:
-        process.start()
-    except OSError:
-        log.exception("the process that works out advice could not be started")
-    finally:
-        # Once the process alone holds this end, its death is noticed at the other.
-        other.close()
+        if self._link is not None:
+            self._link.end(at_once=True)
+        self._link = self._under_way = None
 
 
 class _BrokenOffError(Exception):

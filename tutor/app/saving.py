@@ -13,7 +13,6 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
-from threading import Thread
 from time import monotonic
 from typing import TYPE_CHECKING
 
@@ -30,10 +29,10 @@ from tutor.session.saving_commands import (
 
 if TYPE_CHECKING:
     from multiprocessing.connection import Connection
-    from multiprocessing.process import BaseProcess
 
     from tutor.publish.film import Passage
     from tutor.session.saving_commands import SavingWish
+    from tutor.solver.link import Link
 
 PICTURE_SIZE, CLIP_SIZE = (1600, 1200), (960, 720)
 PICTURE_END, CLIP_END, TABLE_END = ".png", ".gif", ".csv"
@@ -74,96 +73,65 @@ class ProcessSaver:
         """Nothing starts yet."""
         self._places = places
         self._wish: SavingWish | None = None
-        self._pipe: Connection | None = None
-        self._process: BaseProcess | None = None
-        self._starting: Thread | None = None
+        self._link: Link | None = None
+
+    @property
+    def process_id(self) -> int | None:
+        """The number of the process, for tests and diagnosis; None while there is none."""
+        return None if self._link is None else self._link.process_id
 
     def begin(self, wish: SavingWish) -> None:
         """Begin to save; reports come out of ``poll`` later. What is under way already is stopped."""
-        from multiprocessing import get_context
+        from tutor.solver.link import Link
 
-        if self._wish is not None:
-            self._end()
-        context = get_context("spawn")
-        self._wish, (self._pipe, other) = wish, context.Pipe()
-        self._process = context.Process(target=run_saver, args=(other, wish, self._places), daemon=True)
-        # Starting a process takes longer than a frame may.
-        self._starting = Thread(target=_start, args=(self._process, other))
-        self._starting.start()
+        self._end()
+        self._wish, self._link = wish, Link(run_saver, wish, self._places)
 
     def stop(self, request: int) -> None:
         """Break this request off; a last report tells when it has ended."""
-        if self._wish is not None and self._wish.request == request:
-            self._tell_to_stop()
+        if self._link is not None and self._wish is not None and self._wish.request == request:
+            self._link.send(None)
 
     def poll(self) -> tuple[SavingReport, ...]:
         """What there is to report since; never waits."""
-        found: list[SavingReport] = []
-        try:
-            while self._pipe is not None and self._pipe.poll():
-                report: SavingReport = self._pipe.recv()
-                found.append(report)
-                if not isinstance(report, SavingTold):
-                    self._clear()
-        except (EOFError, OSError):
-            if self._wish is not None:
-                log.warning("the process that saves ended")
-                found.append(NotSaved(self._wish.request, "what draws it ended unexpectedly."))
+        if self._link is None or self._wish is None:
+            return ()
+        reports: list[SavingReport]
+        reports, alive = self._link.receive()
+        if any(not isinstance(report, SavingTold) for report in reports):
+            self._clear()
+        elif not alive:
+            log.warning("the process that saves ended")
+            reports.append(NotSaved(self._wish.request, "what draws it ended unexpectedly."))
             self._end()
-        return tuple(found)
+        return tuple(reports)
 
     def close(self) -> None:
         """End what is under way: all but a clip is finished first, of which nothing is left."""
-        if self._wish is not None and not isinstance(self._wish, SaveClip):
-            self._wait()
-        self._end()
-
-    def _wait(self) -> None:
-        """Until what is under way is finished, or patience is."""
         end = monotonic() + PATIENCE
-        try:
-            while self._pipe is not None and self._pipe.poll(max(0.0, end - monotonic())):
-                self.poll()
-        except OSError:
-            log.warning("the process that saves ended")
-
-    def _tell_to_stop(self) -> None:
-        try:
-            if self._pipe is not None:
-                self._pipe.send(None)
-        except OSError:
-            log.warning("the process that saves is gone already")
+        while self._link is not None and not isinstance(self._wish, SaveClip):
+            if not self._link.wait(end - monotonic()):
+                break
+            self.poll()
+        self._end()
 
     def _end(self) -> None:
         """Stop the process and see to it that no half file is left."""
-        wish, process = self._wish, self._process
-        if wish is None or process is None:
+        wish, link = self._wish, self._link
+        if wish is None or link is None:
             return
-        if self._starting is not None:
-            self._starting.join()
-        self._tell_to_stop()
-        if process.pid is not None:
-            process.join(PATIENCE)
-            if process.is_alive():
-                process.terminate()
-                process.join()
+        link.end(patience=PATIENCE)
+        if link.process_id is not None:
             from tutor.publish.files import part_of
 
-            part_of(self._places.of(wish), wish.name, process.pid).unlink(missing_ok=True)
-        self._clear()
+            part_of(self._places.of(wish), wish.name, link.process_id).unlink(missing_ok=True)
+        self._wish = self._link = None
 
     def _clear(self) -> None:
-        if self._pipe is not None:
-            self._pipe.close()
-        self._pipe = self._process = self._wish = self._starting = None
-
-
-def _start(process: BaseProcess, other: Connection) -> None:
-    try:
-        process.start()
-    finally:
-        # Once the process alone holds this end, its death is noticed at the other.
-        other.close()
+        """The process has told its last and ends by itself."""
+        if self._link is not None:
+            self._link.let_go()
+        self._wish = self._link = None
 
 
 class _StoppedError(Exception):

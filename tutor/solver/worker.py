@@ -10,14 +10,12 @@ from __future__ import annotations
 from collections import OrderedDict, deque
 from collections.abc import Iterable
 from dataclasses import dataclass
-from multiprocessing import get_context
-from multiprocessing.connection import Connection
-from multiprocessing.process import BaseProcess
 from pathlib import Path
 from typing import Any, Protocol
 
 from tutor.cube.faces import TURNS
 from tutor.cube.position import Position
+from tutor.solver.link import Link
 from tutor.solver.process import (
     Compute,
     Computed,
@@ -38,7 +36,6 @@ from tutor.solver.task import Task
 
 REMEMBERED = 4096
 """So many answers are kept in memory, the least lately used dropped first."""
-_PATIENCE = 2.0  # seconds to wait for a process to end by itself
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,10 +176,10 @@ class Worker:
         self._reports: deque[Report] = deque()
         self._request: Item | None = None
         self._ahead: tuple[Item, ...] = ()
-        self._builder: _Link | None = None
+        self._builder: Link | None = None
         self._builders_left = 2
         self._closed = False
-        self._link: _Link | None = None
+        self._link: Link | None = None
         self._serial = 0
         self._deaths = 0
         self._changed = False
@@ -230,11 +227,11 @@ class Worker:
     @property
     def process_id(self) -> int | None:
         """The number of the worker process, for tests and diagnosis; None while there is none."""
-        return None if self._link is None else self._link.process.pid
+        return None if self._link is None else self._link.process_id
 
-    def _begin(self) -> _Link:
+    def _begin(self) -> Link:
         self._acknowledged = True
-        self._link = _Link(run_worker, self._compute, self._store.folder, self._store.spare)
+        self._link = Link(run_worker, self._compute, self._store.folder, self._store.spare)
         return self._link
 
     def _wish(self) -> None:
@@ -308,7 +305,7 @@ class Worker:
     def _start_builder(self) -> None:
         if self._builder is None and self._builders_left:
             self._builders_left -= 1
-            self._builder = _Link(run_builder, self._store.folder, self._store.spare)
+            self._builder = Link(run_builder, self._store.folder, self._store.spare)
             self._reports.append(Building(0.0))
 
     def _watch_builder(self) -> None:
@@ -327,43 +324,3 @@ class Worker:
                 self._start_builder()
             elif self._link is not None:
                 self._link.send(Upgraded())
-
-
-class _Link:
-    """A spawned process and this end of the pipe to it."""
-
-    def __init__(self, target: Any, *arguments: object) -> None:
-        context = get_context("spawn")
-        self._pipe: Connection
-        self._pipe, other = context.Pipe()
-        self.process: BaseProcess = context.Process(target=target, args=(other, *arguments), daemon=True)
-        self.process.start()
-        other.close()
-
-    def send(self, message: object) -> bool:
-        """Send a small message; False when the process is gone."""
-        try:
-            self._pipe.send(message)
-        except (BrokenPipeError, OSError):
-            return False
-        return True
-
-    def receive(self) -> tuple[list[object], bool]:
-        """The messages that have come in, and whether the process is still there to send more."""
-        messages: list[object] = []
-        try:
-            while self._pipe.poll():
-                messages.append(self._pipe.recv())
-        except (EOFError, OSError):
-            return messages, False
-        return messages, True
-
-    def end(self, *, at_once: bool = False) -> None:
-        """Close the pipe, which tells the process to end, and see that it does."""
-        self._pipe.close()
-        if at_once and self.process.is_alive():
-            self.process.terminate()
-        self.process.join(_PATIENCE)
-        if self.process.is_alive():
-            self.process.kill()
-            self.process.join(_PATIENCE)
