@@ -90,7 +90,7 @@ def place_card(blocks: Sequence[Block], rect: Rect, metrics: Metrics) -> list[Pa
 
 
 def _main_button(blocks: Sequence[Block]) -> Button | None:
-    """The card's main button, alone or in a row with others; one that says more is a choice among its like."""
+    """The card's main button, alone or in a row; one that says more is a choice among its like."""
     rows = (block.buttons if isinstance(block, ButtonRow) else (block,) for block in blocks)
     buttons = (each for row in rows for each in row if isinstance(each, Button))
     return next((button for button in buttons if button.primary and not button.detail), None)
