@@ -81,6 +81,8 @@ class KeptStage:
     def draw(self, stage: Stage, look: Look, theme: Theme, viewport: Region) -> None:
         """Bring the picture up to date and copy it into the viewport of the bound framebuffer."""
         wanted = _Drawn(stage, look, theme, viewport[2:])
+        if self._drawn is not None and self._drawn.size != wanted.size:
+            self.spare()
         regions = self._regions(wanted)
         before, self._camera = self._camera, stage.camera
         if regions is None and before != stage.camera and not self._smooth:

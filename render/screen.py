@@ -67,6 +67,8 @@ class Screen:
         shapes = self._painter.paint(scene, theme, ratio, scrolls, pointer)
         self._draw_pictures(theme)
         if scene.stage is None:
+            for kept in self._kept.values():
+                kept.spare()
             self._draw_interface(theme, size, shapes.all)
             return
         viewport = stage_viewport(scene.stage, ratio, size[1])

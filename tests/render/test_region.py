@@ -117,3 +117,29 @@ def test_the_same_stage_needs_nothing_drawn() -> None:
 
 def test_when_the_camera_moves_everything_is_drawn() -> None:
     assert regions_of(*STEPS["the camera moves"]) is None
+
+
+def test_what_turns_need_is_freed_and_made_anew() -> None:
+    theme, look = load_theme("light"), Look()
+
+    def paint() -> None:
+        from render.kept_stage import KeptStage
+        from render.stage import StageRenderer
+        from render.surface import Surface
+
+        renderer, screen = StageRenderer(), Surface(smooth=False)
+        kept = KeptStage(renderer)
+
+        def all_stages() -> None:
+            for stage in TURN[:2]:
+                kept.draw(stage, look, theme, (0, 0, 200, 150))
+            kept.spare()
+            for stage in TURN:
+                kept.draw(stage, look, theme, (0, 0, *SIZE))
+
+        screen.draw(SIZE, all_stages)
+        screen.copy_to((0, 0, *SIZE))
+        for owned in (kept, renderer, screen):
+            owned.delete()
+
+    assert np.array_equal(shared_context().picture(SIZE, paint), drawn(TURN[-1], look=look))
