@@ -177,7 +177,7 @@ def test_a_full_disk_stops_nothing_and_leaves_no_half_file(start: Start, tmp_pat
     assert [file.name for file in home.rglob("*") if file.is_file() and file.stat().st_size] == []
 
 
-def test_settings_store_and_places_that_are_damaged_are_set_aside_and_the_window_works(
+def test_with_settings_store_and_places_damaged_the_window_works_and_the_first_two_are_set_aside(
     start: Start, tmp_path: Path
 ) -> None:
     damaged = {SETTINGS: b"look = [", STORE: b"SQLite format 3\0" + bytes(5000), PLACES: b"[[["}

@@ -16,6 +16,14 @@ def table(tmp_path_factory: pytest.TempPathFactory) -> Table:
 
 
 @pytest.fixture(scope="session")
+def table_with_large_tables(tmp_path_factory: pytest.TempPathFactory) -> Table:
+    """The same table, made so that it pays for thousands of positions far from home."""
+    solver = Solver.open(tmp_path_factory.mktemp("large-tables"))
+    solver.tables.build_large(lambda share: None)
+    return Table(solver)
+
+
+@pytest.fixture(scope="session")
 def sample_of_cases() -> list[Start]:
     """The same 60 of the 656 starts each time."""
     return Random(11).sample(list(every_start()), 60)

@@ -112,4 +112,5 @@ def test_an_easier_case_is_nearer_home(case: Case, table: Table) -> None:
 def test_most_long_cases_have_an_easier_one_and_those_of_three_turns_have_none(table: Table) -> None:
     has = {case: easier_than(case) is not None for case in CASES}
     assert not any(has[case] for case in CASES if distance(table, case) == 3)
-    assert any(has.values())
+    long = [has[case] for case in CASES if distance(table, case) > 3]
+    assert sum(long) > len(long) / 2

@@ -193,6 +193,28 @@ def test_a_saved_solve_is_deleted_once_one_has_said_so_twice(shelved: Pilot, tmp
     assert [path.stem for path in tmp_path.glob("*.txt")] == [earlier]
 
 
+def test_a_deletion_that_is_answered_late_leaves_the_next_question_standing(shelved: Pilot) -> None:
+    later, earlier = listed(shelved)
+    shelved.press("solve:DELETE_SOME")
+    shelved.press(f"delete?:{later}")
+    shelved.press(f"delete:{later}")
+    shelved.press(f"delete?:{earlier}")
+    shelved.settle()
+    assert listed(shelved) == [earlier]
+    assert "Delete it for good" in labels(shelved)
+
+
+def test_solves_of_one_minute_are_told_apart_before_one_is_deleted(solver: Solver, tmp_path: Path) -> None:
+    for second in (0, 0, 1):
+        save_solve(tmp_path, some_solve(), "", MOMENT + second)
+    pilot = Pilot(solver, shelf=SolvesShelf(tmp_path, at_once=True))
+    pilot.press("open:SOLVE")
+    pilot.settle()
+    pilot.press("solve:DELETE_SOME")
+    offered = [label for label in labels(pilot) if label.startswith("Delete 20")]
+    assert [label.rpartition(":")[2] for label in offered] == ["41?", "40?", "40 (2)?"]
+
+
 def test_a_solve_asked_about_can_stay_and_leaving_the_page_has_done_with_deleting(shelved: Pilot) -> None:
     before = listed(shelved)
     shelved.press("solve:DELETE_SOME")

@@ -115,7 +115,7 @@ class Application:
         tells when a lesson's file was last changed, None for lessons that have none to change. ``wall`` is
         the clock on the wall, in seconds since 1970. With ``beside`` the ``keeper`` has a thread of its own.
         ``warm_up`` is called once a poll after Home is shown, and prepares a little more of what lies behind
-        it; while it says True, nothing else is polled.
+        it; while it says True, nothing else is polled. It waits when a lesson is being opened.
         """
         self.session = session
         self.quit_window = quit_window
@@ -172,7 +172,7 @@ class Application:
 
     def poll(self) -> bool:
         """Take in what the oracle has worked out; True when something may look different."""
-        if self._warm_up():
+        if self._seen_by_anyone and not self._begun and self._warm_up():
             return False
         before = self.session
         for request, answer in self._oracle.poll():
@@ -341,7 +341,8 @@ class Application:
                     self._save_painting(text)
         except OSError as error:
             where = f"{error.filename}: " if error.filename else ""
-            told = f"What you chose cannot be kept ({where}{error.strerror}). It holds until you close."
+            what = "What you painted" if isinstance(effect, KeepPainting) else "What you chose"
+            told = f"{what} cannot be kept ({where}{error.strerror}). It holds until you close."
             return (Notice(told),)
         return ()
 

@@ -49,7 +49,10 @@ class PlacesFile:
         return self._known
 
     def save(self, places: Places) -> None:
-        """Keep what is new among this window's places beside what another has kept meanwhile."""
+        """Keep what is new among this window's places beside what another has kept meanwhile.
+
+        It is a convenience without a lock: of two windows that write in the same moment, one place may go.
+        """
         # What another window has kept is read right before; for the same lesson the last one to write wins.
         others = load_places(self._folder) or self._known
         content = msgspec.json.encode(merged(self._known, places, others)[-MOST:])

@@ -164,11 +164,17 @@ class Recorder:
         return TakenBack(wanted.uuid, self._standing(wanted.learner), problem)
 
     def _proposed(self, wanted: Propose) -> RecordsCommand:
+        from tutor.coach.guidance import easier_than
+        from tutor.method.cases import parse_case
         from tutor.progress.schedule import next_up
 
         try:
             choose = partial(next_up, self._study(wanted.learner), self._clock(), wanted.mode)
-            return Proposed(wanted.request, choose(family=wanted.family, zone=self._zone()))
+            proposal = choose(family=wanted.family, zone=self._zone())
+            if proposal is not None:
+                # Worked out once here, beside the window, for when runs at it fail again and again.
+                easier_than(parse_case(proposal.slug))
+            return Proposed(wanted.request, proposal)
         except Exception:
             # Practice waits for this answer: without one nobody could go on.
             log.exception("what to practise next could not be chosen")

@@ -113,14 +113,14 @@ class ProcessSaver:
             if not self._link.wait(end - monotonic()):
                 break
             self.poll()
-        self._end()
+        self._end(max(0.1, end - monotonic()))
 
-    def _end(self) -> None:
+    def _end(self, patience: float = PATIENCE) -> None:
         """Stop the process and see to it that no half file is left."""
         wish, link = self._wish, self._link
         if wish is None or link is None:
             return
-        link.end(patience=PATIENCE)
+        link.end(patience=patience)
         if link.process_id is not None:
             from tutor.publish.files import part_of
 

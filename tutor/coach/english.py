@@ -212,7 +212,7 @@ _COST: Mapping[str, tuple[str, ...]] = {
     "cost.step": ("{step} is done, {to_go} to go.",),
     "cost.acceptable": ("It works, {longer} longer: {number} to go.",),
     "cost.idle": (
-        "It brings you no nearer: {back} takes it back. That way is {longer} longer: {number} to go.",
+        "It brings you no nearer: {back} takes it back. With both, it is {longer} longer: {number} to go.",
     ),
     "cost.detour": ("That costs {extra}: {number} to go now.",),
     "cost.detour_but": ("But it costs {extra}: {number} to go now.",),

@@ -26,7 +26,7 @@ SOLVE_TEXTS: Mapping[str, tuple[str, ...]] = {
     "pair.label": ("{slot}: {turns}",),
     "pair.begins": ("{corner} begins {corner_place}, {edge} {edge_place}.",),
     "pair.where": ("{corner} is {corner_place}; {edge} is {edge_place}.",),
-    "pair.after": ("After it the others take, set against now: {others}.",),
+    "pair.after": ("After it the others take {others}, compared with now.",),
     "pair.last": ("It is the last pair.",),
     "pair.other": ("{slot} {turns} ({change})",),
     "pair.other_same": ("{slot} {turns} (as now)",),

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.session.state import Phase, Session, Sheet
+from tutor.coach.guidance import Help
+from tutor.session.state import CaseRun, Phase, Session, Sheet
 from tutor.session.view import Screen
 
 
-def kept_up(before: Session, after: Session, now: float) -> Session:
-    """After a command: what went out of sight has its clock stopped, what came into sight goes on."""
-    was, seen = _in_sight(before), _in_sight(after)
-    if was is seen:
-        return after
-    return _resumed(_stopped(after, was, now), seen, now)
+def kept_up(session: Session, now: float) -> Session:
+    """After a command: what is out of sight has its clock stopped, what is in sight goes on."""
+    seen = _in_sight(session)
+    return _resumed(_stopped(session, seen, now), seen, now)
 
 
 def _in_sight(session: Session) -> Screen | None:
@@ -22,15 +21,21 @@ def _in_sight(session: Session) -> Screen | None:
     return None if covered else session.screen
 
 
-def _stopped(session: Session, screen: Screen | None, now: float) -> Session:
+def _stopped(session: Session, seen: Screen | None, now: float) -> Session:
+    """With the moment noted for all that is out of sight since now, also for what began there."""
     run, played, solve = session.run, session.lesson, session.solve
-    if screen is Screen.PRACTICE and run is not None and run.phase is Phase.TURNING:
-        return replace(session, run=replace(run, left=now))
-    if screen is Screen.LESSON and played is not None and not played.solved:
-        return replace(session, lesson=replace(played, left=now))
-    if screen is Screen.SOLVE and solve is not None:
-        return replace(session, solve=replace(solve, left=now))
+    if seen is not Screen.PRACTICE and run is not None and run.left is None and _counts(run):
+        session = replace(session, run=replace(run, left=now))
+    if seen is not Screen.LESSON and played is not None and played.left is None and not played.solved:
+        session = replace(session, lesson=replace(played, left=now))
+    if seen is not Screen.SOLVE and solve is not None and solve.left is None:
+        session = replace(session, solve=replace(solve, left=now))
     return session
+
+
+def _counts(run: CaseRun) -> bool:
+    """Whether the time of a run is counted now: while it is turned, and while all of it is watched."""
+    return run.phase is Phase.TURNING or (run.phase is Phase.SHOWING and run.help is Help.WATCH)
 
 
 def _resumed(session: Session, screen: Screen | None, now: float) -> Session:

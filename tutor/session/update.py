@@ -65,7 +65,7 @@ Update = tuple[Session, tuple[Effect, ...]]
 def update(session: Session, command: Command, now: float) -> Update:
     """The session after a command at the time ``now`` (seconds), and what it asks of the world. Pure."""
     after, effects = _dispatch(session, command, now)
-    after = clocks.kept_up(session, after, now)
+    after = clocks.kept_up(after, now)
     after, kept = solve_upkeep.kept_up(session, after, now)
     after, filed = records.kept_up(after, now)
     after = sitting_down.kept_up(session, after, filed, now)

@@ -89,7 +89,8 @@ class Link:
 def _start(process: BaseProcess, other: Connection) -> None:
     try:
         process.start()
-    except OSError:
+    except Exception:
+        # Too many processes, or something that cannot be handed over: at the other end it counts as gone.
         log.exception("a process could not be started")
     finally:
         # Once the process alone holds this end, its death is noticed at the other.

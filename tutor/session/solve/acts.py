@@ -105,7 +105,8 @@ def _deleted(session: Session, command: DeleteSolve, _now: float) -> Session | U
 
 def _found(session: Session, command: SolvesFound, _now: float) -> Session:
     choosing = session.shelf.choosing and bool(command.shelf.entries)
-    session = replace(session, shelf=replace(command.shelf, choosing=choosing))
+    asked = session.shelf.asked if command.shelf.named(session.shelf.asked) is not None else ""
+    session = replace(session, shelf=replace(command.shelf, choosing=choosing, asked=asked))
     return replace(session, notice=command.problem) if command.problem else session
 
 

@@ -60,8 +60,17 @@ class Advices:
         return question in self.known and self.known[question] is None
 
     def anew(self) -> Advices:
-        """With all that failed forgotten, so that it is asked again where it is wanted."""
-        known = {question: answer for question, answer in self.known.items() if answer is not None}
+        """With all that failed forgotten, so that it is asked again where it is wanted.
+
+        A proof without an answer is one whose time ran out; it would again.
+        """
+        from tutor.method.advice import ProofQuestion
+
+        known = {
+            question: answer
+            for question, answer in self.known.items()
+            if answer is not None or isinstance(question, ProofQuestion)
+        }
         return replace(self, known=MappingProxyType(known))
 
     def wanting(self, questions: tuple[Question, ...]) -> tuple[Advices, tuple[Effect, ...]]:

@@ -36,9 +36,8 @@ def saved_blocks(session: Session) -> tuple[Block, ...]:
 
 def _chosen_from(entry: ShelfEntry, asked: bool) -> tuple[Block, ...]:
     """A solve that can be deleted, with the question whether it really is to be."""
-    button = Button(
-        action_name(DeleteSolve(entry.name)), f"Delete {entry.when}?", selected=asked, detail=_told(entry)
-    )
+    label = f"Delete {_when_exactly(entry)}?"
+    button = Button(action_name(DeleteSolve(entry.name)), label, selected=asked, detail=_told(entry))
     if not asked:
         return (button,)
     answers = (
@@ -46,6 +45,13 @@ def _chosen_from(entry: ShelfEntry, asked: bool) -> tuple[Block, ...]:
         Button(action_name(DeleteSolve(entry.name)), "Keep it"),
     )
     return button, ButtonRow(answers)
+
+
+def _when_exactly(entry: ShelfEntry) -> str:
+    """The moment down to the second, and a number after it, as two solves may be of one minute."""
+    rest = entry.name.removeprefix(entry.when.replace(" ", "-").replace(":", ""))
+    seconds, _, number = rest.partition("-")
+    return f"{entry.when}:{seconds}{f' ({number})' if number else ''}" if rest != entry.name else entry.when
 
 
 def _entry(entry: ShelfEntry) -> Button:
