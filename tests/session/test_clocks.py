@@ -85,3 +85,29 @@ def test_the_times_of_a_whole_solve_go_on_where_they_were(pilot: Pilot, away: Aw
     solve = pilot.session.solve
     assert solve is not None
     assert [time - solve.began for time in solve.times] == pytest.approx([1.0, 2.0, 3.0])
+
+
+def test_a_run_that_begins_under_a_sheet_counts_from_when_it_is_seen(solver: Solver, tmp_path: Path) -> None:
+    pilot = sits_down(solver, tmp_path)
+    pilot.press(f"try:FR:0:WITH_HINTS:{CASES[0].slug}")
+    # The answer that it waits for comes while the keys are being read.
+    assert run_of(pilot).phase is Phase.WAITING
+    reads_keys(pilot)
+    answer = pilot.session.answers.at(run_of(pilot).attempt.bearing())
+    assert answer is not None
+    pilot.wait(1.0)
+    for turn in answer.lines[0]:
+        pilot.turn(turn.notation)
+    assert run_of(pilot).seconds == pytest.approx(1.0)
+
+
+def test_a_case_watched_takes_no_longer_for_a_sheet_over_it(solver: Solver, tmp_path: Path) -> None:
+    pilot = sits_down(solver, tmp_path)
+    pilot.press(f"try:FR:0:WATCH:{CASES[0].slug}")
+    pilot.settle()
+    assert run_of(pilot).phase is Phase.SHOWING
+    reads_keys(pilot)
+    pilot.wait(60.0)
+    pilot.key("enter")
+    assert run_of(pilot).phase is Phase.OVER
+    assert run_of(pilot).seconds == pytest.approx(60.0)
