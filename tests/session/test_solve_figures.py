@@ -44,7 +44,7 @@ def test_what_taking_a_pair_first_leaves_is_exact(advised: Pilot, solver: Solver
     for button in buttons(advised, "slot:"):
         slot = Slot[button.action.removeprefix("slot:")]
         after = position.after(lines[slot])
-        left = button.detail.partition("set against now: ")[2]
+        left = button.detail.partition("After it the others take ")[2]
         for name, count, change in re.findall(
             r"\b(FR|FL|BL|BR) (\w+) turns? \((as now|\w+ (?:more|fewer))\)", left
         ):
