@@ -55,6 +55,7 @@ def test_where_nothing_can_be_put_in_its_place_what_was_open_is_read_and_the_att
         assert store.record(new) is False
         assert store.attempts() == (old, new)
         assert "1 attempt is not on the disk yet" in store.notices[-1]
+        assert "Errno" not in store.notices[-1]
         folder.unlink()
         assert store.retry()
         assert store.notices == ()

@@ -48,6 +48,11 @@ class Opened:
     identity: tuple[int, int] | None = None
 
 
+def reason_of(fault: Exception) -> str:
+    """Why something could not be written, in words: without the number that a system's fault carries."""
+    return fault.strerror or str(fault) if isinstance(fault, OSError) else str(fault)
+
+
 def open_or_remember(folder: Path, now: datetime) -> Opened:
     """The progress file of a folder, made if there is none; a copy in memory where it cannot be written.
 
@@ -57,7 +62,7 @@ def open_or_remember(folder: Path, now: datetime) -> Opened:
     try:
         return open_file(folder, now)
     except (OSError, sqlite3.Error) as fault:
-        reason = fault.strerror or str(fault) if isinstance(fault, OSError) else str(fault)
+        reason = reason_of(fault)
         notice = (
             f"Your progress cannot be written to {folder} ({reason}). What you do is kept while the program "
             "runs, and written as soon as that is possible."

@@ -20,7 +20,15 @@ from uuid import UUID
 
 from tutor.progress.attempt import GUEST, Attempt, AttemptError, check_learner, now_utc
 from tutor.progress.forms import parse_line
-from tutor.progress.opening import Opened, add, attempts_through, identity_of, open_file, open_or_remember
+from tutor.progress.opening import (
+    Opened,
+    add,
+    attempts_through,
+    identity_of,
+    open_file,
+    open_or_remember,
+    reason_of,
+)
 from tutor.progress.results import Results, brief, microseconds, results_from, results_of, sound_results
 from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 
@@ -152,7 +160,7 @@ class Store:
                     self._reopen(damaged=True)
                     add(self._connection, self.waiting)
             except (sqlite3.Error, OSError, ValueError) as fault:
-                self._reason = str(fault)
+                self._reason = reason_of(fault)
                 return False
             self._waiting.clear()
             return True
@@ -248,7 +256,7 @@ class Store:
                     return target
                 return back_up_daily(self._connection, self._folder, self._clock(), anew=True)
             except (OSError, sqlite3.Error) as fault:
-                raise StoreError(f"the backup cannot be written: {fault}") from fault
+                raise StoreError(f"the backup cannot be written: {reason_of(fault)}") from fault
 
     def reset(self, learner: str | None = None) -> Path:
         """Forget the attempts of a learner, or of all and who they are; the copy that was kept before.
@@ -337,7 +345,7 @@ class Store:
         try:
             self._reach_file()
         except (sqlite3.Error, OSError) as fault:
-            self._reason = str(fault)
+            self._reason = reason_of(fault)
         if self._in_memory or not self.retry():
             raise StoreError(f"the folder {self._folder} cannot be written: {self._reason}")
 
