@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import select
 import subprocess
 import sys
@@ -12,6 +13,7 @@ from types import SimpleNamespace
 import pytest
 
 from tutor.app.command_line import main
+from tutor.method.cases import CASES
 
 ROOT = Path(__file__).parents[2]
 LINE = """{"setup": "R U R'", "slot": "FR"}\n"""
@@ -140,6 +142,13 @@ def test_help_gives_an_example_that_works(run: Run, arguments: tuple[str, ...]) 
     example = next(line for line in done.stdout.splitlines() if line.startswith("  python -m tutor"))
     shell = example.replace("python", sys.executable, 1)
     assert subprocess.run(shell, shell=True, cwd=ROOT, capture_output=True, check=False).returncode == 0
+
+
+@pytest.mark.parametrize("command", ["picture", "film", "sheet", "lesson"])
+def test_every_case_that_a_help_names_is_there(run: Run, command: str) -> None:
+    named = set(re.findall(r"\bcorner-[a-z-]+edge-[a-z-]+", run(command, "--help").stdout))
+    assert named
+    assert named <= {case.slug for case in CASES}
 
 
 def test_help_calls_the_program_as_it_was_called(

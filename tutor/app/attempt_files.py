@@ -46,7 +46,7 @@ def _content(file: Path) -> bytes:
         while piece := opened.read(1 << 20):
             content += piece
             if len(content) > LARGEST:
-                told = f"{file} is too large; a file has at most {LARGEST >> 20} MB, so share it out"
+                told = f"{file} is too large; a file has at most {LARGEST >> 20} MB, so split it into several"
                 raise RequestError(told)
     return bytes(content)
 

@@ -63,7 +63,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
         "--slots", default="FR", metavar="SLOTS", help="with --all: slots, set apart by commas"
     )
     parser.add_argument("--format", default="gif", choices=[name[1:] for name in ENCODERS], help="with --all")
-    parser.add_argument("--pace", default="both", choices=[pace.value for pace in Pace])
+    parser.add_argument("--pace", default="both", choices=[pace.value for pace in Pace], help="usually both")
     parser.add_argument("--speed", type=float, default=1.0, help="of the turns, 0.1 to 3; 1 is usual")
     parser.add_argument("--rate", type=int, default=RATE, help=f"pictures a second, usually {RATE}")
     add_look(parser, None)

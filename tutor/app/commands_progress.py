@@ -78,9 +78,9 @@ def _add_exchange(actions: argparse._SubParsersAction[Any]) -> None:
     export.add_argument("file", type=Path, metavar="FILE", help="ends in .csv or .jsonl")
     export.add_argument("--learner", metavar="NAME", help="only those of this learner")
     export.add_argument("--force", action="store_true", help="replace a file that is there")
-    take_in = _action(actions, "import", run_import, "take attempts from files into the store")
+    take_in = _action(actions, "import", run_import, "add the attempts in files to this machine's")
     take_in.add_argument("files", nargs="+", type=Path, metavar="FILE", help="ends in .csv or .jsonl")
-    merge = _action(actions, "merge", run_merge, "put files together to one; the store is not touched")
+    merge = _action(actions, "merge", run_merge, "put files together to one; attempts here stay as they are")
     merge.add_argument("files", nargs="+", type=Path, metavar="FILE", help="ends in .csv or .jsonl")
     merge.add_argument("--into", required=True, type=Path, metavar="FILE", help="the file to write")
     merge.add_argument("--force", action="store_true", help="replace a file that is there")
@@ -88,9 +88,9 @@ def _add_exchange(actions: argparse._SubParsersAction[Any]) -> None:
 
 def _add_upkeep(actions: argparse._SubParsersAction[Any]) -> None:
     """What looks after the store itself."""
-    backup = _action(actions, "backup", run_backup, "copy the whole store")
+    backup = _action(actions, "backup", run_backup, "copy all attempts of this machine")
     backup.add_argument(
-        "file", nargs="?", type=Path, metavar="FILE", help="where to; by default its own place"
+        "file", nargs="?", type=Path, metavar="FILE", help="where to; usually among the backups"
     )
     backup.add_argument("--force", action="store_true", help="replace a file that is there")
     reset = _action(actions, "reset", run_reset, "forget attempts; asks first, and keeps a copy")

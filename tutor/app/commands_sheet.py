@@ -40,7 +40,7 @@ examples:
   python -m tutor sheet --out cases.pdf
   python -m tutor sheet --slot FL --cross yellow --paper Letter --black-and-white --out cases-fl.pdf
   python -m tutor sheet --lesson made-pair --out made-pair.html
-  python -m tutor sheet corner-up-edge-left-front-up corner-in-up-edge-in-straight --out two.pdf
+  python -m tutor sheet corner-up-edge-left-front-up corner-in-front-edge-in-straight --out two.pdf
   python -m tutor sheet --weak --learner Ilva --out ilva.pdf
 
 The end of the name says the format: .pdf (needs the extra “sheet”), or .html, a single file in which every
@@ -68,7 +68,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     parser.add_argument("--paper", default=Paper.A4.value, choices=[paper.value for paper in Paper])
     parser.add_argument("--palette", default="usual", choices=PALETTES, help="colours of the stickers")
     parser.add_argument("--letters", action="store_true", help="letters on the stickers")
-    parser.add_argument("--black-and-white", action="store_true", help="no colours; implies --letters")
+    parser.add_argument("--black-and-white", action="store_true", help="no colours; the stickers get letters")
     add_target(parser, "a name that ends in .pdf or .html")
     parser.set_defaults(run=run)
 

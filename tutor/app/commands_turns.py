@@ -26,9 +26,10 @@ _EPILOG = f"""\
 example:
   {_EXAMPLE}
 
-With --json the answer is one JSON object: setup, slot, keep, settled, distance (fewest turns to home), case
-(its name, or null), step (raise, part, join, insert or done), turns (18 of turn, after, cost, verdict, why),
-lines (a few of the shortest), routes (a few of the shortest: turns, length, and the turns of each step).
+With --json the answer is one JSON object: setup, slot, keep, settled (whether cross and kept pairs are home),
+distance (fewest turns to home), case (its name, or null), step (raise, part, join, insert or done), turns
+(18 of turn, after, cost, verdict, why), lines (a few of the shortest), routes (a few of the shortest: turns,
+length, and the turns of each step).
 
 With --batch each line of standard input is a request, and each gets one line of JSON, in the same order:
   {EXAMPLE_LINE}

@@ -95,7 +95,9 @@ def read_file(path: Path) -> ReadScript:
             content = file.read(LARGEST_FILE + 1)
     except OSError as error:
         message = f"the file cannot be read: {error.strerror}"
-        raise LessonError([Problem(str(path), 1, "", message, "check its name and rights")]) from None
+        raise LessonError(
+            [Problem(str(path), 1, "", message, "check its name and who may read it")]
+        ) from None
     if len(content) > LARGEST_FILE:
         advice = f"a script has at most {LARGEST_FILE} bytes"
         raise LessonError([Problem(str(path), 1, "", "the file is too large", advice)])
