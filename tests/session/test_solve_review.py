@@ -217,7 +217,7 @@ def test_a_solve_is_copied_as_notation_that_makes_it_again(pilot: Pilot) -> None
     copied: list[str] = []
     pilot.application.copy_text = copied.append
     ended(pilot, "R U2 F' D B2")
-    pilot.press(Reading(pilot.view).button("Copy as notation").action)
+    pilot.press(Reading(pilot.view).button("Copy the turns").action)
     lines = copied[0].splitlines()
     assert any(line.endswith(": R U2 F' D B2") for line in lines)
     faces = "\n".join(line for line in lines if line[:3] in ("U: ", "D: ", "L: ", "R: ", "F: ", "B: "))

@@ -10,7 +10,7 @@ from tutor.session.state import LessonTitle, Session
 from tutor.session.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
 from tutor.session.views.frame import screen_view
 
-REST = "Long drilling strains hands and wrists. Turn gently, and rest them when they ask for it."
+REST = "Long practice strains hands and wrists. Turn gently, and rest them when they ask for it."
 NAMES_AT_HOME = 4
 """So many learners are at Home; the others one page further."""
 

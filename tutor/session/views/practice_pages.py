@@ -178,7 +178,7 @@ def _goal_row(practice: Practice, goals: Iterable[tuple[str, int]]) -> ButtonRow
 
 
 def _caution(minutes: int) -> str:
-    harm = "Long drilling strains hands and wrists."
+    harm = "Long practice strains hands and wrists."
     if minutes <= 0:
         return f"{harm} Rest them now and then."
     return f"{harm} After {minutes} minutes you are reminded to rest them."

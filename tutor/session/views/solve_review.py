@@ -111,7 +111,7 @@ def _buttons(course: Course) -> tuple[Block, ...]:
         ButtonRow(
             (
                 button(SolveAct.SHOW_SLOWLY, "Show it slowly", HERE, enabled=some),
-                button(SolveAct.COPY_NOTATION, "Copy as notation", HERE, enabled=some),
+                button(SolveAct.COPY_NOTATION, "Copy the turns", HERE, enabled=some),
             )
         ),
         ButtonRow(
