@@ -337,3 +337,14 @@ def test_an_exception_becomes_a_card_and_the_session_goes_on(pilot: Pilot) -> No
 def test_control_q_closes_the_window(pilot: Pilot) -> None:
     pilot.key("q", Modifier.CONTROL)
     assert pilot.closed
+
+
+def test_turns_that_set_a_case_up_say_when_turns_are_judged(pilot: Pilot) -> None:
+    pilot.press("open:FREE_PLAY")
+    pilot.turn("R U")
+    assert any("set a case up" in text for text in Reading(pilot.view).texts)
+    assert not Reading(pilot.view).verdicts
+    pilot.turn("R'")
+    assert not any("set a case up" in text for text in Reading(pilot.view).texts)
+    pilot.turn("U")
+    assert Reading(pilot.view).verdicts

@@ -16,7 +16,7 @@ from tutor.session.inputs import LayerDragged, LayerReleased, Looked, LookReleas
 from tutor.session.lesson_play import settled
 from tutor.session.practice.case_run import run_worth
 from tutor.session.state import CaseRun, Phase
-from tutor.session.turning import NO_MORE, NOT_NOW, NOT_YET, ONLY_LOOKING
+from tutor.session.turning import NO_MORE, NOT_NOW, NOT_YET, ONLY_LOOKING, ONLY_WATCHED
 
 CASE = CASES[0].slug
 
@@ -38,6 +38,12 @@ def best_turn(pilot: Pilot) -> str:
     known = pilot.session.answers.get(bearing.position, bearing.task)
     assert known is not None
     return known.lines[0][0].notation
+
+
+def test_while_a_case_is_watched_nothing_is_promised_for_this_time(pupil: Pilot) -> None:
+    begin(pupil, Help.WATCH)
+    pupil.key("r")
+    assert pupil.view.notice == ONLY_WATCHED
 
 
 def test_where_the_cube_is_not_ones_own_the_reason_is_said_and_goes_away(pupil: Pilot) -> None:

@@ -10,11 +10,12 @@ from tutor.coach.guidance import Help
 from tutor.cube.notation import Move, Rotation
 from tutor.session import lesson_play, play
 from tutor.session.practice import case_run, flash
-from tutor.session.state import Phase, Session, answer_at
+from tutor.session.state import CaseRun, Phase, Session, answer_at
 from tutor.session.view import Screen
 
 NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
 NOT_YET = "Look first: the cube is yours when this has been shown. Enter goes on."
+ONLY_WATCHED = "This time you only watch: a part of it is yours the next time."
 NO_MORE = "This run is over. Enter goes on."
 ONLY_FOLLOWING = "Here the turns are made for you: keep your eyes on the two pieces."
 ONLY_LOOKING = "Here a case is looked at. Try it, and the turns are yours."
@@ -64,7 +65,7 @@ def handed_over(session: Session, now: float) -> Session:
 
 def _refusal_forgotten(session: Session) -> Session:
     """Without the word on why no turn was made, which is true no longer; any other word stays."""
-    return replace(session, notice="") if session.notice in (NOT_NOW, NOT_YET) else session
+    return replace(session, notice="") if session.notice in (NOT_NOW, NOT_YET, ONLY_WATCHED) else session
 
 
 def refused(session: Session) -> Session:
@@ -77,9 +78,16 @@ def refused(session: Session) -> Session:
     elif session.screen is Screen.SOLVE:
         said = ENGLISH.say("solve.stopped")
     elif session.screen is Screen.PRACTICE and session.run is not None:
-        asked = flash.asking(session) is not None
-        said = NO_MORE if session.run.phase is Phase.OVER else flash.ONLY_NAMED if asked else NOT_YET
+        said = _refused_in_practice(session, session.run)
     return session if session.attempt is None else replace(session, notice=said)
+
+
+def _refused_in_practice(session: Session, run: CaseRun) -> str:
+    if run.phase is Phase.OVER:
+        return NO_MORE
+    if flash.asking(session) is not None:
+        return flash.ONLY_NAMED
+    return ONLY_WATCHED if run.help is Help.WATCH else NOT_YET
 
 
 def make(session: Session, move: Move, now: float) -> Session:

@@ -15,7 +15,10 @@ def learners(session: Session) -> View:
     records, writing = session.records, session.writing
     known: list[Block] = [
         Text("Who is learning?", TextStyle.TITLE),
-        Text("What each one has practised is kept apart.", tone=Tone.MUTED),
+        Text(
+            "What each one has practised is kept apart. Saved solves and the painted cube are for all.",
+            tone=Tone.MUTED,
+        ),
     ]
     known += [
         Button(action_name(ChooseLearner(name)), name, selected=name == records.learner)
