@@ -68,7 +68,7 @@ def _aim(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     else:
         blocks.append(Text(distance_words(session, attempt, answer), TextStyle.HEADING))
     if play.setting_up(attempt):
-        said = "These turns set a case up. Once the cross and the other pairs are home, your turns are judged."
+        said = "These turns set a case up. With the cross and the other pairs home, your turns are judged."
         blocks.append(Text(said))
     if not bearing.cross_down:
         blocks.append(Text("Steps are told with the cross down; turns are judged however you hold it."))
