@@ -44,22 +44,15 @@ class _Resting:
             return
         ground_key = key.stage.camera, key.look, key.theme, key.size
         if ground_key != self._ground_key:
-            self._draw_part(self._ground, wanted, Part.GROUND)
+            self._ground.draw(wanted.size, partial(_paint, self._renderer, wanted, part=Part.GROUND))
             self._ground_key = ground_key
 
         def paint() -> None:
             self.surface.take_over(self._ground, (0, 0, *wanted.size))
-            self._paint(wanted, Part.RESTING)
+            _paint(self._renderer, wanted, part=Part.RESTING)
 
         self.surface.draw(wanted.size, paint)
         self._key = key
-
-    def _draw_part(self, surface: Surface, wanted: _Drawn, part: Part) -> None:
-        surface.draw(wanted.size, partial(self._paint, wanted, part))
-
-    def _paint(self, wanted: _Drawn, part: Part) -> None:
-        inside = (0, 0, *wanted.size)
-        self._renderer.draw(wanted.stage, wanted.look, wanted.theme, inside, part=part)
 
     def delete(self) -> None:
         """Free it."""
@@ -91,7 +84,7 @@ class KeptStage:
             self._drawn = None
             return
         if regions is None or regions:
-            paint = partial(self._paint, wanted, regions)
+            paint = partial(_paint, self._renderer, wanted, regions)
             if regions and stage.crossfade is None and cut_behind(stage.turning) is not None:
                 self._resting = self._resting or _Resting(self._renderer, self._smooth)
                 self._resting.draw(wanted)
@@ -100,15 +93,10 @@ class KeptStage:
         self._drawn = wanted
         self._surface.copy_to(viewport)
 
-    def _paint(self, wanted: _Drawn, regions: tuple[Region, ...] | None) -> None:
-        inside = (0, 0, *wanted.size)
-        self._renderer.draw(wanted.stage, wanted.look, wanted.theme, inside, regions)
-
     def _paint_turning(self, resting: Surface, wanted: _Drawn, regions: tuple[Region, ...]) -> None:
         for region in regions:
             self._surface.take_over(resting, region)
-        inside = (0, 0, *wanted.size)
-        self._renderer.draw(wanted.stage, wanted.look, wanted.theme, inside, regions, Part.TURNING)
+        _paint(self._renderer, wanted, regions, Part.TURNING)
 
     def _regions(self, wanted: _Drawn) -> tuple[Region, ...] | None:
         """What must be drawn; None for everything."""
@@ -128,6 +116,17 @@ class KeptStage:
         """Free what it owns."""
         self._surface.delete()
         self.spare()
+
+
+def _paint(
+    renderer: StageRenderer,
+    wanted: _Drawn,
+    regions: tuple[Region, ...] | None = None,
+    part: Part = Part.ALL,
+) -> None:
+    """Draw what is wanted, or some of it, over all of the bound surface."""
+    inside = (0, 0, *wanted.size)
+    renderer.draw(wanted.stage, wanted.look, wanted.theme, inside, regions, part)
 
 
 def _resting_key(wanted: _Drawn) -> _Drawn:

@@ -91,8 +91,8 @@ class StageRenderer:
         kept = KeptState.taken()
         try:
             self._open(viewport, colours)
-            if part is Part.TURNING and regions:
-                self._draw_turning(stage, look, marks, view, regions)
+            if part is Part.TURNING:
+                self._draw_turning(stage, look, marks, view, regions or (viewport,))
                 return
             for region in (viewport,) if regions is None else regions:
                 gl.glScissor(*region)
@@ -105,14 +105,16 @@ class StageRenderer:
         self, part: Part, stage: Stage, look: Look, marks: Marks, cube: bool, shown: range
     ) -> None:
         """Draw the cube itself, if it is in what is drawn, and what the mirrors of these numbers show."""
-        if part in (Part.ALL, Part.GROUND):
+        if part is not Part.RESTING:
             gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
         if part is not Part.GROUND:
             self._draw_cubes(stage, look, part, cube, shown)
-        if part in (Part.ALL, Part.GROUND):
+        if part is not Part.RESTING:
             self._draw_setting()
-        if part in (Part.ALL, Part.TURNING):
-            self._draw_above(look, marks, cube, shown)
+        if part is Part.ALL:
+            self._draw_labels(look)
+            self._draw_marks(marks, shown)
+            self._draw_ghost(marks, cube)
 
     def _draw_turning(
         self, stage: Stage, look: Look, marks: Marks, view: Sight, regions: tuple[Region, ...]
@@ -138,12 +140,6 @@ class StageRenderer:
             self._draw_cube(stage, look, part, None)
         if shown:
             self._draw_cube(stage, look, part, shown)
-
-    def _draw_above(self, look: Look, marks: Marks, cube: bool, shown: range) -> None:
-        """What is laid over cube and mirrors."""
-        self._draw_labels(look)
-        self._draw_marks(marks, shown)
-        self._draw_ghost(marks, cube)
 
     def delete(self) -> None:
         """Free everything."""

@@ -25,7 +25,7 @@ from rich.table import Table
 
 from tests.bench import window_figures
 from tests.bench.bare_look_up import bare_look_up
-from tests.bench.film_figures import case_film, film_costs
+from tests.bench.film_figures import case_film, film_costs, timed
 from tests.bench.solver_figures import KEPT, positions_off, start
 from tests.virtual_screen import virtual_screen
 from tutor.cube.position import Position
@@ -81,7 +81,7 @@ def window_rows(environment: window_figures.Environment, seconds: float) -> Iter
 
 def answer_rows() -> Iterator[Row]:
     """The first answer of a process, and any later one."""
-    plain = median(_seconds(_start_numpy) for _ in range(ROUNDS))
+    plain = median(timed(_start_numpy) for _ in range(ROUNDS))
     first = median(start(default_folder())[0] for _ in range(ROUNDS))
     yield Row("first answer of a new process", "a process that imports numpy", first, plain, "s")
     solver = Solver.open(default_folder())
@@ -105,15 +105,9 @@ def _start_numpy() -> None:
     subprocess.run([sys.executable, "-c", "import numpy"], check=True)
 
 
-def _seconds(act: Callable[[], object]) -> float:
-    begun = time.perf_counter()
-    act()
-    return time.perf_counter() - begun
-
-
 def _median_ms(ask: Callable[[Position], object], positions: list[Position]) -> float:
     ask(positions[0])
-    return 1000 * median(_seconds(partial(ask, position)) for position in positions)
+    return 1000 * median(timed(partial(ask, position)) for position in positions)
 
 
 def table_of(rows: list[Row]) -> Table:

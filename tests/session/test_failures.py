@@ -9,6 +9,7 @@ import pytest
 
 from render.layout import layout
 from tests.session.pilot import Pilot, Reading
+from tests.session.test_solving import written
 from tutor.app.advisors import DirectAdvisor
 from tutor.session.inputs import Activated
 from tutor.session.view import Screen
@@ -24,15 +25,6 @@ def broken(pilot: Pilot, monkeypatch: pytest.MonkeyPatch) -> Pilot:
     """A program whose free play cannot be shown."""
     monkeypatch.setattr(viewing, "free_play", fails)
     return pilot
-
-
-def written(pilot: Pilot, text: str) -> None:
-    """A whole solve begun with a scramble."""
-    pilot.press("open:SOLVE")
-    pilot.press("act:WRITE")
-    pilot.write(text)
-    pilot.key("enter")
-    pilot.settle()
 
 
 def test_the_card_says_what_happened_and_where_the_log_is(
