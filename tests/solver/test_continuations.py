@@ -18,7 +18,7 @@ NONE: frozenset[Turn] = frozenset()
 def judged(solver: Solver, made: str, starts: frozenset[Turn] = NONE) -> dict[Turn, Continuation]:
     position = SOLVED.after([next(turn for turn in TURNS if turn.notation == name) for name in made.split()])
     found = solver.distances(position, KEPT)
-    return {item.turn: item for item in continuations(found, KEPT.working_faces(position), starts)}
+    return {item.turn: item for item in continuations(found, KEPT.working_faces, starts)}
 
 
 def test_the_only_optimal_turn_of_a_made_pair_begins_its_insertion(solver: Solver) -> None:
@@ -61,7 +61,7 @@ def test_verdicts_follow_from_cost_directness_faces_and_routes_everywhere(solver
     for position in chooser.sample(unsolved_placements(Slot.FR), 40):
         found = solver.distances(position, KEPT)
         starts = frozenset(chooser.sample(TURNS, 3))
-        working = KEPT.working_faces(position)
+        working = KEPT.working_faces
         items = continuations(found, working, starts)
         assert [item.turn for item in items] == list(TURNS)
         optimal = {item.turn for item in items if item.verdict is Verdict.OPTIMAL}

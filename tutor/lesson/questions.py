@@ -46,7 +46,7 @@ def subject_of(
 ) -> Subject:
     """What is true about a subject (one of the script's) for the task at the position."""
     if about == "turn":
-        return _turn_subject(answers(position, task), task.working_faces(position), variation)
+        return _turn_subject(answers(position, task), task.working_faces, variation)
     if about == "step":
         return _step_subject(answers(position, task))
     if about == "slot":

@@ -9,9 +9,9 @@ from itertools import islice
 import numpy as np
 from numpy.typing import NDArray
 
-from tutor.cube.faces import TURNS, Turn
+from tutor.cube.faces import Turn
 from tutor.solver.coordinates import Int64Array
-from tutor.solver.nodes import REDUCED, Frame
+from tutor.solver.nodes import Frame
 from tutor.solver.tables import Engine
 
 CHUNK = 2048
@@ -30,7 +30,7 @@ def shortest_lines(
     """
     start = np.array([root], dtype=np.int64), np.zeros((1, 0), dtype=np.intp)
     lines = _Lines(engine, np.array(frame.there), limit, interrupt).onward(*start, distance)
-    return tuple(tuple(TURNS[turn] for turn in line) for line in islice(lines, limit))
+    return tuple(tuple(frame.turns[turn] for turn in line) for line in islice(lines, limit))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,10 +56,13 @@ class _Lines:
     ) -> tuple[Int64Array, NDArray[np.intp]]:
         children = self.engine.tracked.children(nodes).take(self.order, axis=1)
         last = lines[:, -1] if lines.shape[1] else None
-        allowed = np.arange(len(TURNS)) if last is None else np.flatnonzero(REDUCED.take(last, axis=0))
+        # Whatever rotation brought the turns to the class, three in a row are those of one face.
+        count = len(self.order)
+        reduced = self.engine.tracked.reduced
+        allowed = np.arange(count) if last is None else np.flatnonzero(reduced.take(last, axis=0))
         children = children.take(allowed)
         kept = self.engine.possible(children, remaining)
         if remaining <= self.engine.goals.depth:
             kept = kept[: self.limit]  # each of them is on a line, so no more are needed
-        parent, turn = np.divmod(allowed.take(kept), len(TURNS))
+        parent, turn = np.divmod(allowed.take(kept), count)
         return children.take(kept), np.concatenate((lines.take(parent, axis=0), turn[:, None]), axis=1)

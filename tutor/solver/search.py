@@ -14,24 +14,17 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from tutor.cube.faces import TURNS, Turn
+from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.position import Position
 from tutor.solver.coordinates import Int64Array
 from tutor.solver.goals import FAR
 from tutor.solver.lines import CHUNK, Interrupt, shortest_lines
-from tutor.solver.nodes import ORDERED, REDUCED, Frame, frame_of
+from tutor.solver.nodes import ALL_FACES, Frame, frame_of
 from tutor.solver.store import Notice
 from tutor.solver.tables import Engine, Tables
 from tutor.solver.task import Task
 
 TurnMask = NDArray[np.bool_]
-_COUNT = len(TURNS)
-_FACE = np.arange(_COUNT) // 3
-_THIRD: TurnMask = (
-    ORDERED[None, :, :] | (REDUCED[None, :, :] & (_FACE[:, None, None] == _FACE[None, None, :]))
-).reshape(_COUNT * _COUNT, _COUNT)
-"""What may follow the first and second turn: of two commuting turns one order is enough, unless the swapped
-order would put two turns of the first turn's face in a row."""
 
 
 def _go_on() -> None:
@@ -60,6 +53,27 @@ class TurnDistances:
         return frozenset(turn for turn in TURNS if self.after[turn] < self.distance)
 
 
+@dataclass(frozen=True, slots=True)
+class HandDistances:
+    """The fewest turns of working faces alone, of a position and after each of the 18 turns.
+
+    In the order of ``TURNS``; None where turns of working faces alone do not lead home. ``direct`` holds, of
+    the turns of working faces that cost none or one, those after which home can be reached by hand in
+    ``after`` turns without turning the same face again at once.
+    """
+
+    distance: int | None
+    after: tuple[int | None, ...]
+    direct: frozenset[Turn]
+
+    @property
+    def optimal(self) -> frozenset[Turn]:
+        """The turns, of any face, after which home is one turn nearer by hand."""
+        if self.distance is None:
+            return frozenset()
+        return frozenset(turn for turn in TURNS if self.after[turn] == self.distance - 1)
+
+
 class Solver:
     """Answers for any legal position and task; exact, whichever tables are there.
 
@@ -69,7 +83,7 @@ class Solver:
     def __init__(self, tables: Tables, interrupt: Interrupt = _go_on) -> None:
         self.tables = tables
         self._interrupt = interrupt
-        self._latest: _Search | None = None
+        self._latest: dict[int, _Search] = {}
 
     @classmethod
     def open(cls, cache_folder: Path | None = None) -> Solver:
@@ -86,8 +100,7 @@ class Solver:
         frame, search = self._search(position, task)
         distance, after, direct = search.answer()
         held = after[list(frame.there)]
-        turns = frozenset(frame.back[turn] for turn in np.flatnonzero(direct))
-        return TurnDistances(distance, tuple(held.tolist()), turns)
+        return TurnDistances(distance, tuple(held.tolist()), _as_held(frame, direct))
 
     def distance(self, position: Position, task: Task) -> int:
         """The fewest turns to home."""
@@ -102,13 +115,48 @@ class Solver:
         frame, search = self._search(position, task)
         return search.lines(frame, limit)
 
-    def _search(self, position: Position, task: Task) -> tuple[Frame, _Search]:
-        frame = frame_of(task.keep | {task.slot})
+    def hand_distances(self, position: Position, task: Task) -> HandDistances:
+        """The exact distance by hand of the position and of its 18 neighbours."""
+        working = task.working_faces
+        found: dict[Turn, int | None] = {
+            turn: None if turn.face in working else self.hand_distance(position.turned(turn), task)
+            for turn in TURNS
+        }
+        if not task.can_by_hand(position):
+            return HandDistances(None, tuple(found.values()), frozenset())
+        frame, search = self._search(position, task, working)
+        distance, after, direct = search.answer()
+        found |= zip(frame.turns, after[list(frame.there)].tolist(), strict=True)
+        return HandDistances(distance, tuple(found.values()), _as_held(frame, direct))
+
+    def hand_distance(self, position: Position, task: Task) -> int | None:
+        """The fewest turns of working faces alone to home, or None where they do not lead there."""
+        if not task.can_by_hand(position):
+            return None
+        return self._search(position, task, task.working_faces)[1].distance()
+
+    def hand_lines(self, position: Position, task: Task, limit: int = 12) -> tuple[tuple[Turn, ...], ...]:
+        """The shortest lines by hand, in order as ``lines``; none where there is no way by hand."""
+        if not task.can_by_hand(position):
+            return ()
+        frame, search = self._search(position, task, task.working_faces)
+        return search.lines(frame, limit)
+
+    def _search(
+        self, position: Position, task: Task, faces: frozenset[Face] = ALL_FACES
+    ) -> tuple[Frame, _Search]:
+        """The search by those faces; the latest of each class is kept, so that lines cost no second one."""
+        frame = frame_of(task.keep | {task.slot}, faces)
         engine = self.tables.engine(frame.index)
         node = frame.node(position, engine.tracked, self.tables.cross_views)
-        if self._latest is None or not self._latest.is_for(engine, node):
-            self._latest = _Search(engine, node, self._interrupt)
-        return frame, self._latest
+        search = self._latest.get(frame.index)
+        if search is None or not search.is_for(engine, node):
+            search = self._latest[frame.index] = _Search(engine, node, self._interrupt)
+        return frame, search
+
+
+def _as_held(frame: Frame, chosen: TurnMask) -> frozenset[Turn]:
+    return frozenset(frame.back[turn] for turn in np.flatnonzero(chosen))
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,9 +171,9 @@ class _Frontier:
         return _Frontier(self.nodes.take(chosen), self.first.take(chosen), self.last.take(chosen))
 
     def spread(self, engine: Engine, allowed: TurnMask) -> _Frontier:
-        """All children by allowed turns; ``allowed`` has the shape (n, 18)."""
+        """All children by allowed turns; ``allowed`` has the shape (n, turns)."""
         chosen = np.flatnonzero(allowed)
-        parent, turn = np.divmod(chosen, _COUNT)
+        parent, turn = np.divmod(chosen, allowed.shape[1])
         nodes = engine.tracked.children(self.nodes).take(chosen)
         return _Frontier(nodes, self.first.take(parent), turn)
 
@@ -138,6 +186,7 @@ class _Search:
         self._root = root
         self._interrupt = interrupt
         self._depth = engine.goals.depth
+        self._count = len(engine.tracked.turns)
         roots = np.array([root], dtype=np.int64)
         self._children = engine.tracked.children(roots)[0]
         near = engine.goals.depths(np.concatenate((roots, self._children)))
@@ -160,9 +209,9 @@ class _Search:
         return shortest_lines(self._engine, frame, self._root, distance, limit, self._interrupt)
 
     def answer(self) -> tuple[int, NDArray[np.intp], TurnMask]:
-        """Distance, distance after each turn (18,), and which turns are direct (18,)."""
+        """Distance, distance after each turn of the class (turns,), and which of them are direct (turns,)."""
         distance, optimal = self._best()
-        after = np.full(_COUNT, distance + 1)
+        after = np.full(self._count, distance + 1)
         if self._root_depth < FAR:
             known = self._near < FAR
             after[known] = self._near[known]
@@ -172,7 +221,7 @@ class _Search:
             direct = self.first_turns(distance + 1, equal)
         else:
             direct = self.first_turns(distance + 1, ~optimal)
-            after[direct | optimal.reshape(6, 3).any(axis=1).repeat(3)] = distance
+            after[direct | optimal.reshape(-1, 3).any(axis=1).repeat(3)] = distance
             after[optimal] = distance - 1
         return distance, after, direct | optimal
 
@@ -188,7 +237,7 @@ class _Search:
         if (self._near < FAR).any():
             return self._depth + 1, self._near < FAR
         length = max(self._lower, self._depth + 2)
-        every = np.ones(_COUNT, dtype=np.bool_)
+        every = np.ones(self._count, dtype=np.bool_)
         while not (found := self.first_turns(length, every)).any():
             length += 1
         return length, found
@@ -205,15 +254,16 @@ class _Search:
         start = frontier.taken(np.flatnonzero(chosen))
         if length - 2 <= self._engine.reach:
             start = start.taken(self._engine.possible(start.nodes, length - 2))
-        found = np.zeros(_COUNT, dtype=np.bool_)
-        self._deepen(start, length - 2, _THIRD.take(start.first * _COUNT + start.last, axis=0), found)
+        found = np.zeros(self._count, dtype=np.bool_)
+        allowed = self._engine.tracked.third.take(start.first * self._count + start.last, axis=0)
+        self._deepen(start, length - 2, allowed, found)
         return found
 
     def _deepen(self, frontier: _Frontier, remaining: int, allowed: TurnMask | None, found: TurnMask) -> None:
         """Mark in ``found`` the first turns of those nodes from which home is ``remaining`` turns away.
 
         Depth first, a chunk at a time, so that memory stays small; what begins with a turn already found is
-        left out. ``allowed`` are the turns that may follow, where they are not those of ``ORDERED``.
+        left out. ``allowed`` are the turns that may follow, where they are not the ordered ones.
         """
         if remaining <= self._depth:
             found[frontier.first] = True
@@ -222,14 +272,17 @@ class _Search:
             self._interrupt()
             part = np.arange(start, min(start + CHUNK, len(frontier.nodes)))
             part = part[~found.take(frontier.first[part])]
-            following = ORDERED.take(frontier.last[part], axis=0) if allowed is None else allowed[part]
+            ordered = self._engine.tracked.ordered
+            following = ordered.take(frontier.last[part], axis=0) if allowed is None else allowed[part]
             children = frontier.taken(part).spread(self._engine, following)
             kept = self._engine.possible(children.nodes, remaining - 1)
             self._deepen(children.taken(kept), remaining - 1, None, found)
 
     def _second_level(self) -> tuple[_Frontier, NDArray[np.uint8]]:
         if self._second is None:
-            turns = np.arange(_COUNT)
-            frontier = _Frontier(self._children, turns, turns).spread(self._engine, REDUCED)
+            turns = np.arange(self._count)
+            frontier = _Frontier(self._children, turns, turns).spread(
+                self._engine, self._engine.tracked.reduced
+            )
             self._second = frontier, self._engine.bound.values(self._engine.tracked, frontier.nodes)
         return self._second

@@ -34,28 +34,34 @@ from tutor.solver.goals import (
     make_goal_entries,
     make_screen_bits,
 )
-from tutor.solver.nodes import CLASSES, Tracked
+from tutor.solver.nodes import ALL_FACES, CLASSES, SearchClass, Tracked
 from tutor.solver.store import Notice, Store
 
-GOAL_DEPTH = 5
-"""Turns covered by the goal tables."""
-NODE_DEPTH = 6
-"""Turns covered by the screen of each class."""
+GOAL_DEPTHS = {6: 5, 5: 5, 4: 6, 3: 7}
+"""Turns covered by the goal tables, by the number of faces that may turn."""
 ROTATION_DEPTH = 7
 """Turns covered by the screen for nodes that track all four pairs."""
 PAIR_TABLE = "cross-and-pair"
 SCREEN_TABLE = f"screen-{ROTATION_DEPTH}"
 
 
+SCREENED = tuple(index for index, searched in enumerate(CLASSES) if not searched.by_hand)
+"""The classes with screens."""
+
+
+def _goal_depth(index: int) -> int:
+    return GOAL_DEPTHS[len(CLASSES[index].faces)]
+
+
 def _goal_name(index: int) -> str:
-    return f"goal-{index}-{GOAL_DEPTH}"
+    return f"goal-{index}-{_goal_depth(index)}"
 
 
 def _screen_name(index: int) -> str:
-    return f"screen-{index}-{NODE_DEPTH}"
+    return f"screen-{index}-{_goal_depth(index) + 1}"
 
 
-LARGE_TABLES = (PAIR_TABLE, SCREEN_TABLE, *(_screen_name(index) for index in range(len(CLASSES))))
+LARGE_TABLES = (PAIR_TABLE, SCREEN_TABLE, *(_screen_name(index) for index in SCREENED))
 """The names of the large tables."""
 
 
@@ -178,9 +184,9 @@ class Tables:
     def build_large(self, progress: Progress) -> None:
         """Make the large tables that are missing and take them up. Takes some seconds; see ``Progress``."""
         self._pairs = self.store.get(PAIR_TABLE, lambda: self._make_pairs(progress))
-        for index in range(len(CLASSES)):
+        for made, index in enumerate(SCREENED, start=1):
             self.store.get(_screen_name(index), partial(self._make_node_screen, index))
-            progress(0.8 + 0.1 * (index + 1) / len(CLASSES))
+            progress(0.8 + 0.1 * made / len(SCREENED))
         self.store.get(SCREEN_TABLE, self._make_rotation_screen)
         progress(1.0)
         self._engines.clear()
@@ -203,18 +209,21 @@ class Tables:
         return PartBound(*self._parts, views * np.int32(24))
 
     def _goals(self, index: int) -> Goals:
-        entries = self.store.get(_goal_name(index), lambda: self._make_entries(index, GOAL_DEPTH))
+        depth = _goal_depth(index)
+        entries = self.store.get(_goal_name(index), lambda: self._make_entries(index, depth))
         bits = self.store.get(f"{_goal_name(index)}-filter", lambda: make_goal_bits(entries))
-        return Goals(entries, bits, GOAL_DEPTH)
+        return Goals(entries, bits, depth)
 
     def _screens(self, index: int) -> Iterator[Screen]:
         """The screens of a class that are there, from the least depth up to the first that is missing."""
+        if index not in SCREENED:
+            return
         bits = self.store.load(_screen_name(index))
         self._wanting |= bits is None
         if bits is None:
             return
-        yield NodeScreen(bits, NODE_DEPTH)
-        if CLASSES[index] == SLOTS:
+        yield NodeScreen(bits, _goal_depth(index) + 1)
+        if CLASSES[index].slots == SLOTS:
             bits = self.store.load(SCREEN_TABLE)
             self._wanting |= bits is None
             if bits is not None:
@@ -224,8 +233,9 @@ class Tables:
         return make_goal_entries(Tracked(CLASSES[index], self.cross_moves), depth)
 
     def _make_node_screen(self, index: int) -> UInt8Array:
-        return make_goal_bits(self._make_entries(index, NODE_DEPTH))
+        return make_goal_bits(self._make_entries(index, _goal_depth(index) + 1))
 
     def _make_rotation_screen(self) -> UInt8Array:
-        entries = self._make_entries(CLASSES.index(SLOTS), ROTATION_DEPTH - 1)
-        return make_screen_bits(Tracked(SLOTS, self.cross_moves), entries, self.cross_views)
+        index = CLASSES.index(SearchClass(SLOTS, ALL_FACES))
+        entries = self._make_entries(index, ROTATION_DEPTH - 1)
+        return make_screen_bits(Tracked(CLASSES[index], self.cross_moves), entries, self.cross_views)

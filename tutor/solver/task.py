@@ -3,15 +3,28 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from tutor.cube.faces import Face
-from tutor.cube.geometry import EDGE_FACES
+from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.cube.position import SLOTS, Position, Slot
 
 
 def slot_sides(slot: Slot) -> frozenset[Face]:
     """The two side faces between which the slot lies."""
     return frozenset(EDGE_FACES[slot.edge])
+
+
+@cache
+def _working(slots: frozenset[Slot]) -> frozenset[Face]:
+    return frozenset({Face.U}).union(*(slot_sides(slot) for slot in slots))
+
+
+@cache
+def _out_of_reach(faces: frozenset[Face]) -> tuple[tuple[int, ...], tuple[int, ...]]:
+    """The corners and the edges whose places none of the faces moves."""
+    corners = tuple(place for place, sides in enumerate(CORNER_FACES) if faces.isdisjoint(sides))
+    return corners, tuple(place for place, sides in enumerate(EDGE_FACES) if faces.isdisjoint(sides))
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,14 +59,21 @@ class Task:
         """Whether the position is settled and the target pair is home."""
         return position.pair_home(self.slot) and self.settled(position)
 
-    def working_faces(self, position: Position) -> frozenset[Face]:
+    @property
+    def working_faces(self) -> frozenset[Face]:
         """The faces one works with (a definition of the method).
 
-        The top, and the side faces of the target slot, of the free slots, and of any slot that now holds
-        the target's corner or edge.
+        The top, and the two side faces of every slot that is not kept: the target's and the free ones'.
         """
-        slots = {self.slot} | self.free
-        corner_place = position.corners[self.slot.corner] // 3
-        edge_place = position.edges[self.slot.edge] // 2
-        slots |= {slot for slot in SLOTS if slot.corner == corner_place or slot.edge == edge_place}
-        return frozenset({Face.U}).union(*(slot_sides(slot) for slot in slots))
+        return _working(frozenset(SLOTS) - self.keep)
+
+    def can_by_hand(self, position: Position) -> bool:
+        """Whether turns of working faces alone can finish the task.
+
+        They can where every piece whose place they do not move is home. Those pieces are of the cross and of
+        kept pairs; all others that matter the working faces bring anywhere.
+        """
+        corners, edges = _out_of_reach(self.working_faces)
+        return all(position.corners[place] == 3 * place for place in corners) and all(
+            position.edges[place] == 2 * place for place in edges
+        )
