@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tutor.solver.nodes import CLASSES
 from tutor.solver.search import Solver
 from tutor.solver.tables import Tables
 
@@ -15,7 +16,7 @@ def quick_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A cache folder that has the quick tables only."""
     folder = tmp_path_factory.mktemp("quick") / "tables"
     tables = Tables.open(folder)
-    for index in range(5):
+    for index in range(len(CLASSES)):
         tables.engine(index)
     return folder
 

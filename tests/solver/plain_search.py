@@ -2,7 +2,9 @@
 
 A placement is the tuple of locations of the pieces that matter: four cross edges, then the corners and the
 edges of the tracked slots. Turns rotate stickers by a quarter with a matrix; nothing is pruned but turning
-one face twice in a row, and nothing is estimated.
+one face twice in a row, and nothing is estimated. With fewer faces some placements never come home: those in
+which a piece is missing from a place that none of the faces moves. What else is said to come home was found
+to do so.
 """
 
 from __future__ import annotations
@@ -12,12 +14,13 @@ from itertools import product
 import numpy as np
 from numpy.typing import NDArray
 
-from tutor.cube.faces import TURNS, Turn
+from tutor.cube.faces import FACES, TURNS, Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, NORMALS
 from tutor.cube.position import SOLVED, Position, Slot
 
 Keys = NDArray[np.int64]
 UNKNOWN = 99
+NEVER = 98
 _BITS = 5  # for a location, 0 to 23
 _CHUNK = 1 << 18
 
@@ -58,15 +61,18 @@ EDGE_STEPS = np.array([_moved(_stickers(EDGE_FACES), turn) for turn in TURNS], d
 
 
 class PlainSearch:
-    """Distances of placements of the cross and the pairs of some slots."""
+    """Distances of placements of the cross and the pairs of some slots, by turns of some faces."""
 
-    def __init__(self, slots: tuple[Slot, ...], depth: int) -> None:
+    def __init__(
+        self, slots: tuple[Slot, ...], depth: int, faces: frozenset[Face] = frozenset(FACES)
+    ) -> None:
         self.slots = slots
+        self.turns = tuple(turn for turn in TURNS if turn.face in faces)
         self._steps = [EDGE_STEPS] * 4 + [CORNER_STEPS] * len(slots) + [EDGE_STEPS] * len(slots)
         layers = [np.array([self.key(SOLVED)], dtype=np.int64)]
         known = layers[0]
         for _ in range(depth):
-            fresh = np.unique(np.concatenate([self.turned(layers[-1], turn) for turn in TURNS]))
+            fresh = np.unique(np.concatenate([self.turned(layers[-1], turn) for turn in self.turns]))
             fresh = fresh[~_among(fresh, known)]
             layers.append(fresh)
             known = np.sort(np.concatenate((known, fresh)))
@@ -96,15 +102,29 @@ class PlainSearch:
         places = np.minimum(self._known.searchsorted(keys), len(self._known) - 1)
         return np.where(self._known[places] == keys, self._depths[places], UNKNOWN)
 
-    def distances(self, keys: Keys) -> NDArray[np.int64]:
-        """The distance of every placement, by going forward from each until the known ones are met."""
+    def never(self, keys: Keys) -> NDArray[np.bool_]:
+        """Which placements lack a piece in a place that none of the turns moves."""
+        home = self.key(SOLVED)
+        lacking = np.zeros(len(keys), dtype=np.bool_)
+        for index, steps in enumerate(self._steps):
+            place = (home >> (_BITS * index)) & 31
+            if all(steps[turn][place] == place for turn in self.turns):
+                lacking |= (keys >> (_BITS * index)) & 31 != place
+        return lacking
+
+    def distances(self, keys: Keys, limit: int = 20) -> NDArray[np.int64]:
+        """The distance of every placement, by going forward from each until the known ones are met.
+
+        ``NEVER`` for those that never come home, ``UNKNOWN`` for those beyond the limit.
+        """
         unique, back = np.unique(keys, return_inverse=True)
         result = self.near(unique)
+        result[self.never(unique)] = NEVER
         frontier = unique[result == UNKNOWN]
         origin = np.flatnonzero(result == UNKNOWN)
         last = np.full(len(frontier), -1)
         forward = 0
-        while len(frontier):
+        while len(frontier) and self.depth + forward < limit:
             forward += 1
             frontier, origin, last = self._forward(frontier, origin, last, result, forward)
         return result[back]
@@ -114,7 +134,7 @@ class PlainSearch:
     ) -> tuple[Keys, Keys, Keys]:
         """One turn further from every origin that has not met the known placements yet."""
         nodes, origins, lasts = [], [], []
-        for start, turn in product(range(0, len(frontier), _CHUNK), TURNS):
+        for start, turn in product(range(0, len(frontier), _CHUNK), self.turns):
             part = slice(start, start + _CHUNK)
             wanted = last[part] != turn.face
             children, sources = self.turned(frontier[part][wanted], turn), origin[part][wanted]
@@ -128,10 +148,10 @@ class PlainSearch:
         open_ = result[origin] == UNKNOWN
         return frontier[open_], origin[open_], last[open_]
 
-    def around(self, position: Position) -> tuple[int, tuple[int, ...]]:
+    def around(self, position: Position, limit: int = 20) -> tuple[int, tuple[int, ...]]:
         """The distance of a position and of its 18 neighbours."""
         here = np.array([self.key(position)], dtype=np.int64)
-        every = self.distances(np.concatenate([here, *(self.turned(here, turn) for turn in TURNS)]))
+        every = self.distances(np.concatenate([here, *(self.turned(here, turn) for turn in TURNS)]), limit)
         return int(every[0]), tuple(every[1:].tolist())
 
     def direct(self, position: Position, after: tuple[int, ...], among: frozenset[Turn]) -> frozenset[Turn]:
@@ -139,7 +159,7 @@ class PlainSearch:
         found = set()
         for turn in among:
             child = self.turned(np.array([self.key(position)], dtype=np.int64), turn)
-            others = [other for other in TURNS if other.face is not turn.face]
+            others = [other for other in self.turns if other.face is not turn.face]
             grandchildren = np.concatenate([self.turned(child, other) for other in others])
             if after[turn] == 0 or int(self.distances(grandchildren).min()) == after[turn] - 1:
                 found.add(turn)

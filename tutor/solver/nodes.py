@@ -59,10 +59,10 @@ _SLOT_SETS: tuple[tuple[Slot, ...], ...] = (
     (Slot.FR, Slot.FL, Slot.BL),
     (Slot.FR, Slot.FL, Slot.BL, Slot.BR),
 )
-_ALL_BUT_DOWN = ALL_FACES - {Face.D}
+ALL_BUT_DOWN = ALL_FACES - {Face.D}
 CLASSES: tuple[SearchClass, ...] = (
     *(SearchClass(slots, ALL_FACES) for slots in _SLOT_SETS),
-    *(SearchClass(slots, _ALL_BUT_DOWN) for slots in _SLOT_SETS[:4]),
+    *(SearchClass(slots, ALL_BUT_DOWN) for slots in _SLOT_SETS[:4]),
     SearchClass(_SLOT_SETS[3], frozenset({Face.U, Face.R, Face.F, Face.B})),
     SearchClass(_SLOT_SETS[3], frozenset({Face.U, Face.R, Face.L, Face.B})),
     SearchClass(_SLOT_SETS[4], frozenset({Face.U, Face.R, Face.F})),

@@ -14,6 +14,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
+from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS
 from tutor.solver import bounds
 from tutor.solver.bounds import Progress
@@ -34,14 +35,18 @@ from tutor.solver.goals import (
     make_goal_entries,
     make_screen_bits,
 )
-from tutor.solver.nodes import ALL_FACES, CLASSES, SearchClass, Tracked
+from tutor.solver.nodes import ALL_BUT_DOWN, ALL_FACES, CLASSES, SearchClass, Tracked
 from tutor.solver.store import Notice, Store
 
 GOAL_DEPTHS = {6: 5, 5: 5, 4: 6, 3: 7}
 """Turns covered by the goal tables, by the number of faces that may turn."""
 ROTATION_DEPTH = 7
 """Turns covered by the screen for nodes that track all four pairs."""
-PAIR_TABLE = "cross-and-pair"
+BOUND_TURNS: dict[str, tuple[Turn, ...]] = {
+    "": TURNS,
+    "-by-hand": tuple(turn for turn in TURNS if turn.face in ALL_BUT_DOWN),
+}
+"""The turns for which there are bounds, by what is added to the names of their tables."""
 SCREEN_TABLE = f"screen-{ROTATION_DEPTH}"
 
 
@@ -61,8 +66,26 @@ def _screen_name(index: int) -> str:
     return f"screen-{index}-{_goal_depth(index) + 1}"
 
 
-LARGE_TABLES = (PAIR_TABLE, SCREEN_TABLE, *(_screen_name(index) for index in SCREENED))
+def _pair_name(kind: str) -> str:
+    return f"cross-and-pair{kind}"
+
+
+def _bound_kind(searched: SearchClass) -> str:
+    """Which bounds serve a class. Three faces have so few sequences that the bounds at all are enough."""
+    return "-by-hand" if len(searched.faces) in (4, 5) else ""
+
+
+LARGE_TABLES = (
+    SCREEN_TABLE,
+    *(_pair_name(kind) for kind in BOUND_TURNS),
+    *(_screen_name(index) for index in SCREENED),
+)
 """The names of the large tables."""
+
+
+def _shared(progress: Progress, done: float, part: float, share: float) -> None:
+    """Tell the share of a part as a share of the whole, of which ``done`` was done before."""
+    progress(done + part * share)
 
 
 class Bound(Protocol):
@@ -146,8 +169,8 @@ class Tables:
         self.cross_moves: Int32Array = store.get("cross-moves", make_cross_moves)
         self.cross_views: Int32Array = store.get("cross-views", make_cross_views)
         self._engines: dict[int, Engine] = {}
-        self._pairs: UInt8Array | None = None
-        self._parts: tuple[UInt8Array, UInt8Array] | None = None
+        self._pairs: dict[str, UInt8Array] = {}
+        self._parts: dict[str, tuple[UInt8Array, UInt8Array]] = {}
         self._wanting = False
 
     @classmethod
@@ -165,7 +188,8 @@ class Tables:
         if index not in self._engines:
             tracked = Tracked(CLASSES[index], self.cross_moves)
             screens = {screen.depth: screen for screen in self._screens(index)}
-            self._engines[index] = Engine(tracked, self._bound(tracked), self._goals(index), screens)
+            bound = self._bound(tracked, _bound_kind(CLASSES[index]))
+            self._engines[index] = Engine(tracked, bound, self._goals(index), screens)
         return self._engines[index]
 
     def cross_distances(self) -> UInt8Array:
@@ -183,7 +207,10 @@ class Tables:
 
     def build_large(self, progress: Progress) -> None:
         """Make the large tables that are missing and take them up. Takes some seconds; see ``Progress``."""
-        self._pairs = self.store.get(PAIR_TABLE, lambda: self._make_pairs(progress))
+        share = 0.8 / len(BOUND_TURNS)
+        for made, kind in enumerate(BOUND_TURNS):
+            told = partial(_shared, progress, share * made, share)
+            self._pairs[kind] = self.store.get(_pair_name(kind), partial(self._make_pairs, kind, told))
         for made, index in enumerate(SCREENED, start=1):
             self.store.get(_screen_name(index), partial(self._make_node_screen, index))
             progress(0.8 + 0.1 * made / len(SCREENED))
@@ -191,22 +218,28 @@ class Tables:
         progress(1.0)
         self._engines.clear()
 
-    def _make_pairs(self, progress: Progress) -> UInt8Array:
-        return bounds.make_pair_distances(self.cross_moves, lambda share: progress(0.8 * share))
+    def _make_pairs(self, kind: str, progress: Progress) -> UInt8Array:
+        return bounds.make_pair_distances(self.cross_moves, progress, BOUND_TURNS[kind])
 
-    def _bound(self, tracked: Tracked) -> Bound:
+    def _bound(self, tracked: Tracked, kind: str) -> Bound:
         views = self.cross_views[list(tracked.slots)]
-        if self._pairs is None:
-            self._pairs = self.store.load(PAIR_TABLE)
-        if self._pairs is not None:
-            return PairBound(self._pairs, views * np.int32(PAIR_COUNT))
-        self._wanting = True
-        if self._parts is None:
-            self._parts = (
-                self.store.get("cross-and-corner", lambda: bounds.make_corner_distances(self.cross_moves)),
-                self.store.get("cross-and-edge", lambda: bounds.make_edge_distances(self.cross_moves)),
+        if kind not in self._pairs:
+            stored = self.store.load(_pair_name(kind))
+            if stored is None:
+                self._wanting = True
+                return PartBound(*self._part_tables(kind), views * np.int32(24))
+            self._pairs[kind] = stored
+        return PairBound(self._pairs[kind], views * np.int32(PAIR_COUNT))
+
+    def _part_tables(self, kind: str) -> tuple[UInt8Array, UInt8Array]:
+        """The tables of the cross with a corner and with an edge."""
+        if kind not in self._parts:
+            moves, turns = self.cross_moves, BOUND_TURNS[kind]
+            self._parts[kind] = (
+                self.store.get(f"cross-and-corner{kind}", lambda: bounds.make_corner_distances(moves, turns)),
+                self.store.get(f"cross-and-edge{kind}", lambda: bounds.make_edge_distances(moves, turns)),
             )
-        return PartBound(*self._parts, views * np.int32(24))
+        return self._parts[kind]
 
     def _goals(self, index: int) -> Goals:
         depth = _goal_depth(index)
