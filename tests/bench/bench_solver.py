@@ -29,8 +29,14 @@ from tutor.solver.store import default_folder
 from tutor.solver.task import Task
 
 KEEPS = {0: (), 1: (Slot.FL,), 2: (Slot.FL, Slot.BL), 3: SLOTS[1:]}
+HAND_KEEPS = ((), (Slot.FL,), (Slot.BL,), (Slot.FL, Slot.BL), (Slot.FL, Slot.BR))
+"""With the last of these the free slot is opposite the target: five faces turn, and most must be kept."""
 ROWS: list[tuple[str, int, float, float, float]] = []
 LINES: list[str] = []
+
+
+def _named(keep: tuple[Slot, ...]) -> str:
+    return "-".join(slot.name for slot in keep) or "none"
 
 
 @pytest.fixture(scope="module")
@@ -72,6 +78,31 @@ def test_distances(benchmark: Any, solver: Solver, wrong: int) -> None:
     measure(benchmark, f"18 distances, {wrong} wrong turns off", ask, positions_off(solver, wrong))
 
 
+@pytest.mark.parametrize("wrong", [0, 1, 2, 4])
+def test_distances_by_hand(benchmark: Any, solver: Solver, wrong: int) -> None:
+    ask = lambda position: solver.hand_distances(position, KEPT)  # noqa: E731
+    measure(benchmark, f"18 by hand, {wrong} wrong turns off", ask, positions_off(solver, wrong))
+
+
+@pytest.mark.parametrize("wrong", [0, 1, 4])
+def test_distances_both_ways(benchmark: Any, solver: Solver, wrong: int) -> None:
+    def ask(position: Position) -> None:
+        solver.distances(position, KEPT)
+        solver.hand_distances(position, KEPT)
+
+    measure(benchmark, f"18 both ways, {wrong} wrong turns off", ask, positions_off(solver, wrong))
+
+
+@pytest.mark.parametrize("wrong", [4, 6])
+def test_distances_by_hand_after_working_turns(benchmark: Any, solver: Solver, wrong: int) -> None:
+    """Wrong turns of far faces mostly end all ways by hand at once; those of working faces must be searched."""
+    chooser = random.Random(wrong)
+    every = unsolved_placements(Slot.FR)
+    found = [wandered(chooser.choice(every), wrong, chooser, KEPT.working_faces) for _ in range(149)]
+    ask = lambda position: solver.hand_distances(position, KEPT)  # noqa: E731
+    measure(benchmark, f"18 by hand, {wrong} working turns off", ask, found)
+
+
 @pytest.mark.parametrize("wrong", [0, 1, 4])
 def test_whole_answer(benchmark: Any, solver: Solver, wrong: int) -> None:
     ask = lambda position: answer(solver, position, KEPT)  # noqa: E731
@@ -83,6 +114,15 @@ def test_kept_pairs(benchmark: Any, solver: Solver, kept: int) -> None:
     task = Task(Slot.FR, frozenset(KEEPS[kept]))
     ask = lambda position: solver.distances(position, task)  # noqa: E731
     measure(benchmark, f"18 distances, cases, {kept} kept pairs", ask, unsolved_placements(Slot.FR))
+
+
+@pytest.mark.parametrize("wrong", [0, 4])
+@pytest.mark.parametrize("keep", HAND_KEEPS, ids=_named)
+def test_kept_pairs_by_hand(benchmark: Any, solver: Solver, keep: tuple[Slot, ...], wrong: int) -> None:
+    task, chooser = Task(Slot.FR, frozenset(keep)), random.Random(wrong)
+    found = [wandered(position, wrong, chooser) for position in unsolved_placements(Slot.FR)]
+    ask = lambda position: solver.hand_distances(position, task)  # noqa: E731
+    measure(benchmark, f"18 by hand, kept {_named(keep)}, {wrong} wrong off", ask, found)
 
 
 @pytest.mark.parametrize("distance", range(1, 12))

@@ -25,7 +25,7 @@ from tutor.progress.schedule import next_up
 from tutor.progress.store import Store
 from tutor.progress.study import load_study
 from tutor.progress.summary import summarise
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 ATTEMPTS = 100_000
 A_DAY = 60

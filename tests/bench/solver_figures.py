@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 
 from tests.solver.plain_search import unsolved_placements
-from tutor.cube.faces import TURNS
+from tutor.cube.faces import FACES, TURNS, Face
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -18,11 +18,14 @@ KEPT = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
 """The task asked about: one pair, with all others kept."""
 
 
-def wandered(position: Position, wrong: int, chooser: random.Random) -> Position:
-    """Some wrong turns, no two in a row on one face."""
-    made = [chooser.choice(TURNS)] if wrong else []
+def wandered(
+    position: Position, wrong: int, chooser: random.Random, faces: frozenset[Face] = frozenset(FACES)
+) -> Position:
+    """Some wrong turns of those faces, no two in a row on one face."""
+    turns = [turn for turn in TURNS if turn.face in faces]
+    made = [chooser.choice(turns)] if wrong else []
     while len(made) < wrong:
-        made.append(chooser.choice([turn for turn in TURNS if turn.face is not made[-1].face]))
+        made.append(chooser.choice([turn for turn in turns if turn.face is not made[-1].face]))
     return position.after(made)
 
 
@@ -57,11 +60,13 @@ before = resident()
 solver = Solver.open(Path(sys.argv[1]))
 task = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
 first = solver.distances(SOLVED.after(TURNS[9:14:2]), task)
+by_hand = solver.hand_distances(SOLVED.after(TURNS[9:14:2]), task)
 seconds = time.perf_counter() - begun
 import random
 chooser = random.Random(1)
 for _ in range(int(sys.argv[2])):
-    solver.distances(SOLVED.after([chooser.choice(TURNS) for _ in range(chooser.randrange(1, 10))]), task)
+    position = SOLVED.after([chooser.choice(TURNS) for _ in range(chooser.randrange(1, 10))])
+    solver.distances(position, task), solver.hand_distances(position, task)
 print(json.dumps([seconds, resident() - before]))
 """
 

@@ -33,8 +33,9 @@ from tutor.lesson.resolve import (
 )
 from tutor.lesson.variation import Variation, carried_slot
 from tutor.method.cases import CASES, Case, case_of
-from tutor.method.steps import Step, pair_locations
-from tutor.solver.continuations import Verdict
+from tutor.method.pairs import pair_locations
+from tutor.method.steps import Step
+from tutor.method.continuations import Verdict
 from tutor.solver.task import Task
 
 NAMES = curriculum_names()

@@ -16,7 +16,8 @@ from numpy.typing import NDArray
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.position import CROSS_EDGES, SOLVED, Position
-from tutor.method.steps import MATCH, TOP_CORNER, TOP_EDGE, TOUCH, TURNING_STEPS, Step
+from tutor.method.pairs import MATCH, TOP_CORNER, TOP_EDGE, TOUCH
+from tutor.method.steps import TURNING_STEPS, Step
 from tutor.solver.task import Task
 
 Flags = NDArray[np.bool_]

@@ -21,8 +21,8 @@ from tutor.method.advice import (
 )
 from tutor.method.routes import routes
 from tutor.method.savings import Kind, joined_by, made_in_raising, savings
-from tutor.method.steps import match, pair_locations
-from tutor.solver.continuations import Verdict
+from tutor.method.pairs import match, pair_locations
+from tutor.method.continuations import Verdict
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task

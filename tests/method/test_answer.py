@@ -15,7 +15,7 @@ from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.method.answer import answer, answer_as_dict
 from tutor.method.cases import CASES
 from tutor.method.steps import Step
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 

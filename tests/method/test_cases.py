@@ -24,7 +24,7 @@ from tutor.method.cases import (
     format_case,
     parse_case,
 )
-from tutor.method.steps import TOP_CORNER, TOP_EDGE
+from tutor.method.pairs import TOP_CORNER, TOP_EDGE
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 

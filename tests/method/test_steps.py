@@ -10,22 +10,8 @@ from hypothesis import strategies as st
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
-from tutor.method.steps import (
-    DONE_WHEN,
-    MATCH,
-    TOP_CORNER,
-    TOP_EDGE,
-    TOUCH,
-    TURNING_STEPS,
-    Step,
-    first_step_not_done,
-    joined,
-    match,
-    pair_locations,
-    parted,
-    raised,
-    touch,
-)
+from tutor.method.pairs import MATCH, TOP_CORNER, TOP_EDGE, TOUCH, match, pair_locations, touch
+from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step, first_step_not_done, joined, parted, raised
 from tutor.solver.task import Task
 
 FR = Slot.FR

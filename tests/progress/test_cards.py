@@ -27,7 +27,7 @@ from tutor.progress.cards import (
     spread_due,
 )
 from tutor.progress.results import microseconds, results_of
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 SLUG = CASES[0].slug
 ACCEPTABLE = (TurnMade(Turn.U, 1.0, Verdict.ACCEPTABLE, 1, Step.PART),)

@@ -23,7 +23,7 @@ from tutor.progress.results import (
     results_from,
     results_of,
 )
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 
 @given(data=st.data())

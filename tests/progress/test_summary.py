@@ -22,7 +22,7 @@ from tutor.progress.summary import (
     hold_of,
     summarise,
 )
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 
 def at(make: Any, day: float) -> datetime:

@@ -15,7 +15,7 @@ from tutor.progress.attempt import Attempt, HintTaken, Outcome, TurnMade
 from tutor.progress.remembered import guidance_of
 from tutor.progress.results import results_of
 from tutor.progress.worth import guided, worth
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 SHORTEST = 3
 COMBINATIONS = tuple(

@@ -13,7 +13,7 @@ from tutor.method.cases import case_of
 from tutor.method.routes import Route
 from tutor.method.steps import Step
 from tutor.publish.subject import name_lines
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 _ORDER = list(Verdict)
 _STYLES = {Verdict.OPTIMAL: "bold green", Verdict.ACCEPTABLE: "cyan", Verdict.DETOUR: "dim"}

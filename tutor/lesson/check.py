@@ -30,7 +30,7 @@ from tutor.lesson.script import (
 from tutor.lesson.start import near_settled
 from tutor.lesson.variation import PLAIN, Variation
 from tutor.method.steps import Step
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 VARIATIONS = tuple(Variation(quarters, mirrored) for mirrored in (False, True) for quarters in range(4))
 """Every slot, as written and mirrored."""

@@ -16,7 +16,8 @@ from tutor.lesson.resolve import Choice
 from tutor.lesson.script import AnswerScript, ChooseScript
 from tutor.lesson.variation import Variation, carried_slot
 from tutor.method.answer import Answer
-from tutor.method.steps import TURNING_STEPS, match, pair_locations, touch
+from tutor.method.pairs import match, pair_locations, touch
+from tutor.method.steps import TURNING_STEPS
 from tutor.solver.task import Task
 
 Answerer = Callable[[Position, Task], Answer]

@@ -16,7 +16,8 @@ from tutor.lesson.reading import Report
 from tutor.lesson.script import LONGEST_SETUP, SceneScript
 from tutor.lesson.variation import Variation
 from tutor.method.cases import CASES, UnknownCaseError, parse_case
-from tutor.method.words import settled_bits, slot_view, words
+from tutor.method.settling_sequences import is_settled, settling
+from tutor.method.slot_view import slot_view
 from tutor.solver.task import Task
 
 
@@ -124,8 +125,8 @@ def near_settled(position: Position, task: Task) -> bool:
     So it is at every moment of a route or a line of up to nine turns; farther off, answers may take long.
     """
     view = slot_view(task.slot)
-    away = words().inverse_codes ^ view.code(position)
-    return bool(((away & settled_bits(view.keep(task.keep))) == 0).any())
+    keep, code = view.keep(task.keep), view.code(position)
+    return is_settled(keep, code) or len(settling(keep, code)) > 0
 
 
 def _written(scene: SceneScript, slot: Slot | None, path: Path, report: Report) -> HeldCube | None:

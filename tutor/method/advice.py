@@ -12,9 +12,9 @@ from dataclasses import dataclass
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS, Position
 from tutor.method.comfort import by_comfort
+from tutor.method.continuations import Verdict
 from tutor.method.plan import PairCost, Plan, best_plan, in_order, pair_costs
 from tutor.method.savings import Saving, savings
-from tutor.solver.continuations import Verdict
 from tutor.solver.cross import CrossDistance, CrossSolver
 from tutor.solver.lines import Interrupt
 from tutor.solver.search import Solver

@@ -1,4 +1,4 @@
-"""The whole answer for a position and a task: distance, case, step, verdicts, lines and routes."""
+"""The whole answer for a position and a task: distances, case, step, verdicts, lines and routes."""
 
 from __future__ import annotations
 
@@ -10,16 +10,18 @@ from tutor.cube.notation import format_moves
 from tutor.cube.position import Position
 from tutor.method.cases import Case, CaseSighting, case_of
 from tutor.method.comfort import by_comfort
+from tutor.method.continuations import Continuation, Judging, Verdict
 from tutor.method.routes import Route, RouteSet, routes
 from tutor.method.steps import Step
-from tutor.solver.continuations import Continuation, Verdict, continuations
-from tutor.solver.search import TurnDistances
+from tutor.solver.search import HandDistances, TurnDistances
 from tutor.solver.task import Task
 
 LINES_SHOWN = 4
 ROUTES_SHOWN = 4
 _LINES_WEIGHED = 200
 """So many of the shortest lines are ranked by comfort; positions of the method have far fewer."""
+
+Line = tuple[Turn, ...]
 
 
 class Distances(Protocol):
@@ -28,26 +30,42 @@ class Distances(Protocol):
     def distances(self, position: Position, task: Task) -> TurnDistances:
         """The exact distance of the position and of its 18 neighbours."""
 
-    def lines(self, position: Position, task: Task, limit: int = ...) -> tuple[tuple[Turn, ...], ...]:
-        """Shortest lines, at most ``limit``."""
+    def hand_distances(self, position: Position, task: Task) -> HandDistances:
+        """The same by hand."""
+
+    def lines(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]:
+        """Shortest sequences of all turns, at most ``limit``."""
+
+    def hand_lines(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]:
+        """Shortest lines by hand, at most ``limit``; none where there is no way by hand."""
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
     """Everything there is to say about a position for a task.
 
-    ``lines`` and ``routes`` are a few of the shortest, most comfortable first; at distance 0 the only line
-    is the empty one, and there is no route. ``continuations`` are the 18, in the order of the turns.
+    ``distance`` is the fewest of all turns, ``by_hand`` the fewest of working faces alone, None where they
+    do not lead home. ``lines`` and ``routes`` are a few of the shortest, the one to show first; lines are by
+    hand where there is a way by hand. At distance 0 the only line is the empty one, and there is no route.
+    ``at_all_line`` is a shortest sequence with far layers too, where that is shorter than by hand, else
+    empty. ``continuations`` are the 18, in the order of the turns.
     """
 
     position: Position
     task: Task
     settled: bool
     distance: int
+    by_hand: int | None
     sighting: CaseSighting | None
     continuations: tuple[Continuation, ...]
-    lines: tuple[tuple[Turn, ...], ...]
+    lines: tuple[Line, ...]
+    at_all_line: Line
     route_set: RouteSet
+
+    @property
+    def to_go(self) -> int:
+        """Turns to go: by hand where there is a way by hand, else with all turns."""
+        return self.distance if self.by_hand is None else self.by_hand
 
     @property
     def case(self) -> Case | None:
@@ -61,7 +79,7 @@ class Answer:
 
     @property
     def routes(self) -> tuple[Route, ...]:
-        """A few of the shortest routes, most comfortable first."""
+        """A few of the shortest routes, the one to show first."""
         return self.route_set.routes
 
     def continuation(self, turn: Turn) -> Continuation:
@@ -75,41 +93,41 @@ class Answer:
 
 def answer(solver: Distances, position: Position, task: Task) -> Answer:
     """The answer for ``position`` and ``task``, exact."""
-    distances = solver.distances(position, task)
+    at_all, by_hand = solver.distances(position, task), solver.hand_distances(position, task)
     found = routes(position, task, ROUTES_SHOWN)
-    if distances.distance == 0:
-        judged = _when_done(distances)
-    else:
-        judged = continuations(distances, task.working_faces(position), found.starts())
-    lines = by_comfort(solver.lines(position, task, _LINES_WEIGHED))[:LINES_SHOWN]
+    judging = Judging(at_all, by_hand, task.working_faces, found.starts())
+    with_far_layers = by_hand.distance is None or at_all.distance < by_hand.distance
+    far_lines = _lines(solver.lines, position, task) if with_far_layers else ()
     return Answer(
         position,
         task,
         task.settled(position),
-        distances.distance,
+        at_all.distance,
+        by_hand.distance,
         case_of(position, task),
-        judged,
-        tuple(lines),
+        judging.continuations(),
+        far_lines if by_hand.distance is None else _lines(solver.hand_lines, position, task),
+        far_lines[0] if far_lines and by_hand.distance is not None else (),
         found,
     )
 
 
-def _when_done(distances: TurnDistances) -> tuple[Continuation, ...]:
-    """With the task done nothing is left to judge: a turn either leaves it done or takes it apart."""
-    return tuple(
-        Continuation(turn, after, distances.cost(turn), Verdict.OPTIMAL, "the pair is home, and stays so")
-        if after == 0
-        else Continuation(turn, after, distances.cost(turn), Verdict.DETOUR, "the pair was home already")
-        for turn, after in zip(Turn, distances.after, strict=True)
-    )
+class _Lines(Protocol):
+    def __call__(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]: ...
+
+
+def _lines(shortest: _Lines, position: Position, task: Task) -> tuple[Line, ...]:
+    """A few shortest lines, the most comfortable first."""
+    return tuple(by_comfort(shortest(position, task, _LINES_WEIGHED))[:LINES_SHOWN])
 
 
 def answer_as_dict(answer: Answer, setup: str) -> dict[str, object]:
     """The answer in plain values for JSON; ``setup`` is the notation that made the position.
 
-    Keys: setup, slot, keep (slot names in the order FR FL BL BR), settled, distance, case (name or null),
-    step, turns (18 of turn, after, cost, verdict, why), lines (notation), routes (notation, length,
-    and steps: the turns of each step in notation, by the step's name).
+    Keys: setup, slot, keep (slot names in the order FR FL BL BR), settled, distance (of all turns), by_hand
+    (null where there is no way by hand), to_go, case (name or null), step, turns (18 of turn, after, cost,
+    by_hand, verdict, why), lines (notation), routes (notation, length, and steps: the turns of each step in
+    notation, by the step's name).
     """
     return {
         "setup": setup,
@@ -117,6 +135,8 @@ def answer_as_dict(answer: Answer, setup: str) -> dict[str, object]:
         "keep": [slot.name for slot in sorted(answer.task.keep)],
         "settled": answer.settled,
         "distance": answer.distance,
+        "by_hand": answer.by_hand,
+        "to_go": answer.to_go,
         "case": None if answer.case is None else answer.case.name,
         "step": answer.step.value,
         "turns": [_continuation_as_dict(item) for item in answer.continuations],
@@ -130,6 +150,7 @@ def _continuation_as_dict(item: Continuation) -> dict[str, object]:
         "turn": item.turn.notation,
         "after": item.after,
         "cost": item.cost,
+        "by_hand": item.by_hand,
         "verdict": item.verdict.value,
         "why": item.why,
     }

@@ -12,16 +12,15 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
 
-from tutor.cube.faces import Face, Turn, inverse, merge
+from tutor.cube.faces import Face, Turn, inverse
 from tutor.cube.geometry import CORNER_FACES, CORNER_MOVE, EDGE_FACES, EDGE_MOVE
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
-from tutor.cube.symmetry import SYMMETRIES, Symmetry, quarter_about
-from tutor.method.comfort import by_comfort
+from tutor.cube.symmetry import quarter_about
 from tutor.method.kinds import ALIGNMENTS as ALIGNMENTS
 from tutor.method.kinds import Family as Family
-from tutor.method.routes import routes
-from tutor.method.steps import TOP_CORNER, TOP_EDGE, pair_locations
-from tutor.method.words import slot_view
+from tutor.method.pairs import TOP_CORNER, TOP_EDGE, pair_locations
+from tutor.method.routes import Route, routes
+from tutor.method.slot_view import slot_mirror
 from tutor.solver.task import Task
 
 _SLOT = Slot.FR
@@ -67,10 +66,12 @@ class Case:
         return _turned_top((self.corner, self.edge), alignment)
 
     def setup(self, slot: Slot = _SLOT, alignment: int = 0) -> tuple[Turn, ...]:
-        """Turns that make the case in ``slot`` from the solved cube: the reverse of a shortest route."""
-        held = quarter_about(Face.U, slot).turns(_setup(self.corner, self.edge))
-        top = (Turn.of(Face.U, alignment),) if alignment % 4 else ()
-        return merge(held + top)
+        """Turns that make the case in ``slot`` from the solved cube: the reverse of the route shown there."""
+        return inverse(self.route(slot, alignment).turns)
+
+    def route(self, slot: Slot = _SLOT, alignment: int = 0) -> Route:
+        """The route that is shown for the case in ``slot``, all other slots kept."""
+        return _route(self.placement(alignment), slot)
 
     def position(
         self, slot: Slot = _SLOT, alignment: int = 0, keep: frozenset[Slot] | None = None
@@ -101,28 +102,21 @@ def _turned_top(placement: Placement, quarters: int) -> Placement:
     return corner, edge
 
 
-@cache
-def _slot_mirror() -> Symmetry:
-    """The mirror image that leaves top and slot in place and exchanges front and right."""
-    exchanged = (Face.U, Face.D, Face.B, Face.F, Face.R, Face.L)
-    return next(symmetry for symmetry in SYMMETRIES if symmetry.faces == exchanged)
-
-
 def _mirrored(placement: Placement) -> Placement:
     """The placement as the mirror shows it."""
     corner, edge = placement
-    mirror = _slot_mirror()
+    mirror = slot_mirror()
     # The edge's first sticker becomes its second in the mirror, so its location is that of the other sticker.
     return mirror.corner_locations[corner], mirror.edge_locations[edge] ^ 1
 
 
 @cache
-def _setup(corner: int, edge: int) -> tuple[Turn, ...]:
+def _route(placement: Placement, slot: Slot) -> Route:
     corners, edges = list(SOLVED.corners), list(SOLVED.edges)
-    corners[_SLOT.corner], edges[_SLOT.edge] = corner, edge
+    corners[_SLOT.corner], edges[_SLOT.edge] = placement
     # Routes look at cross and pairs only, so what else is where does not matter here.
-    found = routes(Position(tuple(corners), tuple(edges)), Task(_SLOT, _OTHERS), limit=None).routes
-    return by_comfort(inverse(route.turns) for route in found)[0]
+    position = Position(tuple(corners), tuple(edges)).carried(quarter_about(Face.U, slot))
+    return routes(position, Task(slot, frozenset(SLOTS) - {slot}), limit=1).routes[0]
 
 
 def _emptied(position: Position, free: list[Slot]) -> Position:
@@ -259,6 +253,6 @@ def case_of(position: Position, task: Task) -> CaseSighting | None:
     """
     if not task.settled(position):
         return None
-    view = slot_view(task.slot)
-    found = _by_placement().get(pair_locations(position.carried(view.symmetry), _SLOT))
+    to_front_right = quarter_about(Face.U, -task.slot)
+    found = _by_placement().get(pair_locations(position.carried(to_front_right), _SLOT))
     return None if found is None else CaseSighting(found[0], task.slot, found[1])

@@ -1,7 +1,7 @@
 """Which pair first: what each costs now, what makes it cheap or dear, and a search over whole orders.
 
-All costs are exact for their task: what is home is kept, every other slot is free. A plan is the shortest
-found, not proven to be the shortest there is, unless it meets a proven lower bound.
+All costs are by hand and exact for their task: what is home is kept, every other slot is free. A plan is the
+shortest found, not proven to be the shortest there is, unless it meets a proven lower bound.
 """
 
 from __future__ import annotations
@@ -9,28 +9,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
-from typing import Protocol
 
 from tutor.cube.faces import Turn, merge
 from tutor.cube.position import SLOTS, Position, Slot
-from tutor.method.comfort import by_comfort
-from tutor.method.steps import TOP_CORNER, TOP_EDGE, match, pair_locations, touch
+from tutor.method.lines import Lines, shortest_lines, to_go
+from tutor.method.pairs import TOP_CORNER, TOP_EDGE, match, pair_locations, touch
 from tutor.solver.task import Task
 
 LINES_TRIED = 4
 """Shortest lines of a pair that the search goes on from."""
 WIDTH = 24
 """Partial plans kept after each pair."""
-
-
-class Lines(Protocol):
-    """What planning needs of a solver (see ``tutor.solver.search.Solver``)."""
-
-    def distance(self, position: Position, task: Task) -> int:
-        """The fewest turns to home."""
-
-    def lines(self, position: Position, task: Task, limit: int = ...) -> tuple[tuple[Turn, ...], ...]:
-        """Shortest lines, at most ``limit``."""
 
 
 class Trait(Enum):
@@ -93,9 +82,9 @@ def pair_costs(solver: Lines, position: Position) -> tuple[PairCost, ...]:
 
 
 def _pair_cost(solver: Lines, position: Position, slot: Slot) -> PairCost:
-    line = by_comfort(solver.lines(position, Task.at(position, slot), LINES_TRIED))[0]
+    line = shortest_lines(solver, position, Task.at(position, slot), LINES_TRIED)[0]
     after = position.after(line)
-    others = tuple((other, solver.distance(after, Task.at(after, other))) for other in open_pairs(after))
+    others = tuple((other, to_go(solver, after, Task.at(after, other))) for other in open_pairs(after))
     return PairCost(slot, len(line), line, traits(position, slot), others)
 
 
@@ -128,7 +117,7 @@ def in_order(solver: Lines, position: Position, order: tuple[Slot, ...] = SLOTS)
     for slot in order:
         if position.pair_home(slot):
             continue
-        line = by_comfort(solver.lines(position, Task.at(position, slot), LINES_TRIED))[0]
+        line = shortest_lines(solver, position, Task.at(position, slot), LINES_TRIED)[0]
         stages.append(Stage(slot, line))
         position = position.after(line)
     return _plan(tuple(stages))
@@ -159,7 +148,7 @@ def _grown(solver: Lines, position: Position, plan: Plan) -> list[tuple[Position
     """The plan with each open pair taken next, by each of a few shortest lines."""
     grown = []
     for slot in open_pairs(position):
-        for line in solver.lines(position, Task.at(position, slot), LINES_TRIED):
+        for line in shortest_lines(solver, position, Task.at(position, slot), LINES_TRIED):
             grown.append((position.after(line), _plan((*plan.stages, Stage(slot, line)))))
     return grown or [(position, plan)]
 
@@ -169,7 +158,7 @@ def _promise(solver: Lines, position: Position, plan: Plan) -> float:
 
     Pairs made later use up free slots, so their costs now say less.
     """
-    costs = sorted(solver.distance(position, Task.at(position, slot)) for slot in open_pairs(position))
+    costs = sorted(to_go(solver, position, Task.at(position, slot)) for slot in open_pairs(position))
     return plan.length + sum(cost if number == 0 else 0.8 * cost for number, cost in enumerate(costs))
 
 

@@ -1,8 +1,12 @@
-"""How long the shortest route is, by its first turn, from every settled position and in the midst of a step.
+"""How long the shortest route is, by its first turn, from every settled position and from unsettled ones.
 
-For the slot FR and one set of kept slots. A route is worked out from its end: a word that ends the step at
-hand, followed by a route from where it leads for the steps after it. Where the two meet on one face their
-turns merge and count once; a merge that cancels is not allowed.
+For the slot FR and one set of kept slots. In a settled position nothing but where the pair is matters, so
+lengths are tables over the pair's locations, worked out from the last step to the first: a sequence that
+ends the step at hand, followed by a route from where it leads. Where the two meet on one face their turns
+merge and count once; a merge that cancels is not allowed.
+
+From an unsettled position a route begins with turns that settle it, its *way back*: what is left of a block
+or a turn-away begun, else any sequence of at most four turns.
 """
 
 from __future__ import annotations
@@ -14,56 +18,54 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tutor.cube.faces import TURNS
+from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.position import Slot
-from tutor.method.steps import MATCH, TOP_CORNER, TOP_EDGE, TOUCH, TURNING_STEPS, Step
-from tutor.method.words import (
-    CORNER_SHIFT,
-    CROSS_BITS,
-    EDGE_SHIFT,
-    HOME_CODE,
-    NO_TURN,
-    PAIR_BITS,
-    Codes,
-    Locations,
-    carried_codes,
-    carried_crosses,
-    settled_bits,
-    words,
+from tutor.method.hand_ways import (
+    LIFTS,
+    TOP_TURNS,
+    Ids,
+    Turns,
+    hand_sequences,
+    merged,
+    open_slots,
+    turn_aways,
 )
+from tutor.method.homecomings import (
+    HOME,
+    JOINED,
+    TOP,
+    TURNS_PER_STEP,
+    Homecomings,
+    inserts,
+    joins,
+    ready_places,
+)
+from tutor.method.settling_sequences import NO_TURN, is_settled, settling, settling_sequences
+from tutor.method.slot_view import PACKED, pair_of
+from tutor.method.steps import TURNING_STEPS, Step
 
 Costs = NDArray[np.int16]
-Ids = NDArray[np.intp]
 
 NEVER = 99
 """The length where there is no route."""
-
-TOP: NDArray[np.bool_] = TOP_CORNER[:, None] & TOP_EDGE[None, :]
-"""Whether both pieces are on top, by their locations; shape (24, 24)."""
-JOINED: NDArray[np.bool_] = TOP & MATCH[Slot.FR]
-"""Whether Join is done, by the locations of FR's pair; shape (24, 24)."""
-PARTED: NDArray[np.bool_] = TOP & (~TOUCH | MATCH[Slot.FR])
-"""Whether Part is done in a settled position; shape (24, 24)."""
-_ENDS = {Step.RAISE: TOP, Step.PART: PARTED}
-_HOME = (3 * Slot.FR.corner, 2 * Slot.FR.edge)
+SETTLING_STEPS = (Step.RAISE, Step.PART)
+"""The steps that end only where the position is settled."""
 
 
-def _merged(before: int, after: int) -> int:
-    """The turn that two turns make, or ``NO_TURN`` when they are on different faces or cancel."""
-    if before // 3 != after // 3:
-        return NO_TURN
-    quarters = (before % 3 + after % 3 + 2) % 4
-    return 3 * (before // 3) + quarters - 1 if quarters else NO_TURN
+def _merge_table() -> NDArray[np.uint8]:
+    rows = [[merged(before, after) for after in TURNS] for before in TURNS]
+    return np.array([[NO_TURN if turn is None else turn for turn in row] for row in rows], dtype=np.uint8)
 
 
-MERGED: NDArray[np.uint8] = np.array([[_merged(a, b) for b in TURNS] for a in TURNS], dtype=np.uint8)
+MERGED: NDArray[np.uint8] = _merge_table()
 """``MERGED[before, after]``: the one turn that two on one face make, else ``NO_TURN``; shape (18, 18)."""
 
 
 def _seam_table() -> Costs:
     table = np.zeros((NO_TURN + 1, 18), dtype=np.int16)
+    same_face = np.repeat(np.arange(6), 3)
+    table[:NO_TURN][same_face[:, None] == same_face[None, :]] = -1
     for before in TURNS:
-        same = [turn for turn in TURNS if turn.face is before.face]
-        table[before, same] = -1
         table[before, before.inverse] = NEVER
     return table
 
@@ -72,258 +74,245 @@ _SEAM = _seam_table()
 """What a seam adds to the length, by the turn before it (or ``NO_TURN``) and the turn after it."""
 
 
-def _after_seam(by_first: Costs) -> Costs:
+def after_seam(by_first: Costs) -> Costs:
     """From lengths by first turn, (.., 18): the shortest after each last turn or ``NO_TURN``, (.., 19)."""
     after: Costs = np.minimum((by_first[..., None, :] + _SEAM).min(axis=-1), NEVER).astype(np.int16)
     return after
 
 
 @dataclass(frozen=True, slots=True)
-class _Settling:
-    """Words in the order of what they bring home."""
+class WaysBack:
+    """Turns that settle a position, ``turns`` (n, 4) uint8 filled up with ``NO_TURN`` and their ``length``
+    (n,), and the ``corner`` and ``edge`` location (n,) to which they take the pair of FR."""
 
-    codes: Codes
-    words: Ids
+    turns: NDArray[np.uint8]
+    length: Ids
+    corner: Ids
+    edge: Ids
 
-    def of(self, code: int) -> Ids:
-        """The words that bring the position with this (masked) code home."""
-        left, right = self.codes.searchsorted(code), self.codes.searchsorted(code, "right")
-        return self.words[left:right]
+    @property
+    def places(self) -> tuple[Ids, Ids]:
+        """The locations of the pair, as an index."""
+        return self.corner, self.edge
 
-
-@dataclass(frozen=True, slots=True)
-class _Inserts:
-    """The positions with the pair joined on top from which one word brings all home.
-
-    ``codes`` (K,) sorted; ``by_first`` (K, 18) and ``after`` (K, 19) as in the tables of settled positions.
-    """
-
-    codes: Codes
-    by_first: Costs
-    after: Costs
-
-    def find(self, codes: Codes) -> tuple[NDArray[np.bool_], Ids]:
-        """Which codes are among these positions, and the row of each that is."""
-        rows = np.minimum(self.codes.searchsorted(codes), len(self.codes) - 1)
-        known = self.codes[rows] == codes
-        return known, rows[known]
+    def tuple_of(self, number: int) -> Turns:
+        """The turns of one way."""
+        return tuple(self.turns[number, : self.length[number]].tolist())
 
 
-@cache
-def _joining_words(corner: int, edge: int) -> Ids:
-    """The words that take the pair from these locations to where it is joined on top."""
-    table = words()
-    return np.flatnonzero(JOINED[table.corners[corner], table.edges[edge]])
+def _ways_back(turns: NDArray[np.uint8], code: int) -> WaysBack:
+    length = (turns != NO_TURN).sum(axis=1)
+    corner, edge = (np.full(len(turns), location) for location in pair_of(code))
+    for column in turns.T:
+        corner, edge = _CORNERS[column, corner], _EDGES[column, edge]
+    return WaysBack(turns, length, corner, edge)
 
 
-@cache
-def _insert_words() -> Ids:
-    """The words that bring the pair home from where it is joined on top."""
-    codes = words().inverse_codes
-    places = codes >> CORNER_SHIFT & 31, codes >> EDGE_SHIFT & 31
-    return np.flatnonzero(JOINED[places] & (words().length > 0))
+_STILL = np.arange(24, dtype=np.uint8)[None, :]
+_CORNERS, _EDGES = np.concatenate((CORNER_MOVE, _STILL)), np.concatenate((EDGE_MOVE, _STILL))
+_STEPS = {True: CORNER_MOVE.tolist(), False: EDGE_MOVE.tolist()}
 
 
-@cache
-def _insert_crosses() -> NDArray[np.bool_]:
-    """Whether a cross, by its code, is one that a word of ``_insert_words`` mends; shape (2^20,)."""
-    crosses = np.zeros(CROSS_BITS + 1, dtype=np.bool_)
-    crosses[words().inverse_codes[_insert_words()] & CROSS_BITS] = True
-    return crosses
-
-
-def _least(costs: Costs, first: NDArray[np.uint8], values: NDArray[np.int16]) -> None:
-    np.minimum.at(costs, first, values)
+def _moved(code: int, turns: Turns) -> int:
+    """The code after turns."""
+    after = 0
+    for is_corner, _, shift in PACKED:
+        location = code >> shift & 31
+        for turn in turns:
+            location = _STEPS[is_corner][turn][location]
+        after |= location << shift
+    return after
 
 
 class RouteTables:
     """Everything about routes for the slot FR with ``keep`` (bits 1, 2, 3 for FL, BL, BR) kept.
 
-    Made at first use in a process, in some hundredths of a second. Codes are those of ``words``.
+    Made at first use in a process, in some hundredths of a second. Codes are those of ``slot_view``.
     """
 
     def __init__(self, keep: int) -> None:
         self.keep = keep
-        self.settled_bits = settled_bits(keep)
-        self.bits = self.settled_bits | PAIR_BITS
-        self._home = HOME_CODE & self.settled_bits
+        self.sequences = hand_sequences(keep)
 
     def settled(self, code: int) -> bool:
         """Whether the cross and the kept pairs are home."""
-        return code & self.settled_bits == self._home
+        return is_settled(self.keep, code)
+
+    def step_at(self, place: tuple[int, int]) -> Step:
+        """The first step not done in a settled position with the pair at this place, or ``DONE``."""
+        if place == HOME:
+            return Step.DONE
+        if JOINED[place]:
+            return Step.INSERT
+        if self.ready[place]:
+            return Step.JOIN
+        return Step.PART if TOP[place] else Step.RAISE
+
+    @property
+    def ready(self) -> NDArray[np.bool_]:
+        """Where the pair is ready; shape (24, 24)."""
+        return ready_places(self.keep)
+
+    # ---------------------------------------------------------------------------- settled positions
 
     @cached_property
-    def _settling(self) -> _Settling:
-        codes = words().inverse_codes & self.settled_bits
-        order = np.argsort(codes, kind="stable")
-        return _Settling(codes[order], order)
-
-    def settling_words(self, code: int) -> Ids:
-        """The words of at least one turn that bring cross and kept pairs home."""
-        found = self._settling.of(code & self.settled_bits)
-        return found[found > 0]
+    def by_first(self) -> Costs:
+        """Length of the shortest route by the pair's place and the first turn; shape (24, 24, 18)."""
+        return self._settled_tables[0]
 
     @cached_property
-    def inserts(self) -> _Inserts:
-        """Where Insert may begin, and how long it takes."""
-        chosen = _insert_words()
-        codes, rows = np.unique(words().inverse_codes[chosen] & self.bits, return_inverse=True)
-        by_first = np.full((len(codes), 18), NEVER, dtype=np.int16)
-        np.minimum.at(by_first, (rows, words().first[chosen]), words().length[chosen])
-        return _Inserts(codes, by_first, _after_seam(by_first))
-
-    def joins(self, code: int) -> tuple[Ids, Ids]:
-        """The words that end Join where Insert can begin, and the row of ``inserts`` each leads to."""
-        chosen = _joining_words(code >> CORNER_SHIFT & 31, code >> EDGE_SHIFT & 31)
-        chosen = chosen[_insert_crosses()[carried_crosses(code, chosen)]]
-        known, rows = self.inserts.find(carried_codes(code, self.keep, chosen))
-        chosen = chosen[known]
-        moving = chosen > 0
-        return chosen[moving], rows[moving]
-
-    def by_first_turn(self, chosen: Ids, by_first: Costs, after: Costs) -> Costs:
-        """Length by first turn, (18,), of routes that begin with one of the ``chosen`` words.
-
-        ``by_first`` (n, 18) and ``after`` (n, 19) tell the length of the rest from where each word leads.
-        """
-        table = words()
-        costs = np.full(18, NEVER, dtype=np.int16)
-        length, first, last = table.length[chosen], table.first[chosen], table.last[chosen]
-        long = length > 1
-        rest = after[np.arange(len(chosen)), last]
-        _least(costs, first[long], (length + rest)[long])
-        for row in np.flatnonzero(~long):
-            # A word of one turn may merge with what follows, and the route then begins with the merged turn.
-            turn, rest_by_first = int(first[row]), by_first[row]
-            face = range(turn // 3 * 3, turn // 3 * 3 + 3)
-            sides = rest_by_first[: face.start], rest_by_first[face.stop :]
-            apart = min(int(side.min(initial=NEVER)) for side in sides)
-            costs[turn] = min(costs[turn], 1 + apart)
-            for following in face:
-                merged = MERGED[turn, following]
-                if merged != NO_TURN:
-                    costs[merged] = min(costs[merged], rest_by_first[following])
-        return np.minimum(costs, NEVER)
-
-    # ------------------------------------------------------------------------------ settled positions
+    def after(self) -> Costs:
+        """The same by the last turn before it, or ``NO_TURN``, merged with it; shape (24, 24, 19)."""
+        return self._settled_tables[1]
 
     @cached_property
     def _settled_tables(self) -> tuple[Costs, Costs]:
-        """Lengths from each settled position by the pair's locations: by first turn and after a last turn."""
         by_first = np.full((24, 24, 18), NEVER, dtype=np.int16)
         after = np.full((24, 24, 19), NEVER, dtype=np.int16)
-        chosen = self.settling_words(HOME_CODE)
-        for places, ends in self._backward_steps():
-            if ends is None:
-                for corner, edge in np.argwhere(places):
-                    by_first[corner, edge] = self.join_lengths(self.settled_code(int(corner), int(edge)))
-            else:
-                self._fill(by_first, after, places, ends, chosen)
-            after[places] = _after_seam(by_first[places])
+        joining, homing = joins(self.keep), inserts(self.keep)
+        self._least(by_first, homing.taken(JOINED[homing.corner, homing.edge]))
+        self._least(by_first, joining.taken(self.ready[joining.corner, joining.edge]))
+        after[:] = after_seam(by_first)
+        for step in reversed(SETTLING_STEPS):
+            places = self._places_of(step)
+            corner, edge, numbers = self.ending(step, *np.nonzero(places))
+            rest = after[(*self._ends(numbers, corner, edge), self.sequences.last[numbers])]
+            length = np.minimum(self.sequences.length[numbers] + rest, NEVER).astype(np.int16)
+            np.minimum.at(by_first, (corner, edge, self.sequences.first[numbers]), length)
+            after[places] = after_seam(by_first[places])
         return by_first, after
 
-    def _backward_steps(self) -> list[tuple[NDArray[np.bool_], NDArray[np.bool_] | None]]:
-        """The settled placements at each step, last step first, and the placements where it ends.
+    def _least(self, by_first: Costs, ways: Homecomings) -> None:
+        first, length = self.sequences.first[ways.numbers], self.sequences.length[ways.numbers]
+        np.minimum.at(by_first, (ways.corner, ways.edge, first), length)
 
-        Join may end lifted, so it has no such table.
-        """
-        home = np.zeros((24, 24), dtype=np.bool_)
-        home[_HOME] = True
-        possible = self._possible & ~home
-        return [
-            (possible & JOINED, home),
-            (possible & PARTED & ~JOINED, None),
-            (possible & TOP & ~PARTED, PARTED),
-            (possible & ~TOP, TOP),
-        ]
+    def _places_of(self, step: Step) -> NDArray[np.bool_]:
+        """The places of the pair, in settled positions, at which a step is the first that is not done."""
+        if step is Step.PART:
+            return np.asarray(TOP & ~self.ready)
+        places = np.arange(24)
+        kept = [slot for slot in (Slot.FL, Slot.BL, Slot.BR) if self.keep >> slot & 1]
+        corner = ~np.isin(places // 3, [slot.corner for slot in kept])
+        edge = ~np.isin(places // 2, [slot.edge for slot in kept]) & (places < 16)
+        possible = corner[:, None] & edge[None, :] & ~TOP
+        possible[HOME] = False
+        return np.asarray(possible)
+
+    def _ends(self, numbers: Ids, corner: Ids, edge: Ids) -> tuple[NDArray[np.uint8], NDArray[np.uint8]]:
+        return self.sequences.corners[-1, numbers, corner], self.sequences.edges[-1, numbers, edge]
+
+    def ending(self, step: Step, corner: Ids, edge: Ids) -> tuple[Ids, Ids, Ids]:
+        """The sequences that end Raise or Part from places (n,), and nothing sooner: for each the corner and
+        the edge location where it begins, and its number."""
+        wanted = TOP if step is Step.RAISE else self.ready
+        slots = np.ones(len(corner), dtype=np.intp)
+        if step is Step.RAISE:
+            low_corner, low_edge = corner >= 12, edge >= 8
+            slots += low_corner & low_edge & (corner // 3 != edge // 2)
+        longest = TURNS_PER_STEP * slots.max(initial=1)
+        usable = np.flatnonzero(~self.sequences.away & (self.sequences.length <= longest))
+        to_corner = self.sequences.corners[:, usable][:, :, corner]
+        to_edge = self.sequences.edges[:, usable][:, :, edge]
+        done = wanted[to_corner, to_edge] & self.sequences.rests.T[:, usable, None]
+        length = self.sequences.length[usable]
+        sooner = done.argmax(axis=0) < length[:, None]
+        good = done.any(axis=0) & ~sooner & (length[:, None] <= TURNS_PER_STEP * slots[None, :])
+        number, row = np.nonzero(good)
+        return corner[row], edge[row], usable[number]
+
+    # --------------------------------------------------------------------------- unsettled positions
+
+    def ways_back(self, code: int) -> WaysBack:
+        """The turns that settle an unsettled position; see the head of this module."""
+        begun = self._finishing(code)
+        if not begun:
+            return _ways_back(settling_sequences().turns[settling(self.keep, code)], code)
+        padded = [turns + (NO_TURN,) * (TURNS_PER_STEP - len(turns)) for turns in begun]
+        return _ways_back(np.array(padded, dtype=np.uint8), code)
+
+    def _finishing(self, code: int) -> list[Turns]:
+        """What is left of every block begun, and of every turn-away begun that brings the pair home."""
+        found: list[Turns] = []
+        for slot in open_slots(self.keep):
+            for lower in (int(lift.inverse) for lift in LIFTS[slot]):
+                if self.settled(_moved(code, (lower,))):
+                    found += [(lower,), *((int(top), lower) for top in TOP_TURNS)]
+        for turns in turn_aways(Slot.FR):
+            for made in range(1, len(turns)):
+                rest = tuple(map(int, turns[made:]))
+                end = _moved(code, rest)
+                if rest not in found and self.settled(end) and pair_of(end) == HOME:
+                    found.append(rest)
+        return found
 
     @cached_property
-    def _possible(self) -> NDArray[np.bool_]:
-        """Where the pair can be while cross and kept pairs are home; shape (24, 24)."""
-        places = np.arange(24)
-        taken = [slot for slot in (Slot.FL, Slot.BL, Slot.BR) if self.keep >> slot & 1]
-        corner = ~np.isin(places // 3, [slot.corner for slot in taken])
-        edge = ~np.isin(places // 2, [slot.edge for slot in taken]) & (places < 16)
-        return np.asarray(corner[:, None] & edge[None, :])
+    def _rests(self) -> dict[Step, Costs]:
+        """The rest of a step, and what follows, by the turns left for it, the place, and the first turn.
 
-    def settled_code(self, corner: int, edge: int) -> int:
-        """The code of the settled position with the pair at these locations."""
-        return self._home | corner << CORNER_SHIFT | edge << EDGE_SHIFT
+        For Part, Join and Insert; shape (4, 24, 24, 18) each. The place is one at which a settled position is
+        passed in the midst of the step.
+        """
+        empty = np.full((TURNS_PER_STEP, 24, 24, 18), NEVER, dtype=np.int16)
+        rests = {step: empty.copy() for step in (Step.PART, Step.JOIN, Step.INSERT)}
+        joining, homing = joins(self.keep), inserts(self.keep)
+        lengths = self.sequences.length
+        for left in range(1, TURNS_PER_STEP):
+            self._least(rests[Step.JOIN][left], joining.taken(joining.join <= left))
+            self._least(rests[Step.INSERT][left], homing.taken(lengths[homing.numbers] <= left))
+            for number, corner, edge, length in self._parting(left):
+                first = self.sequences.first[number]
+                np.minimum.at(rests[Step.PART][left], (corner, edge, first), length)
+        return rests
 
-    def _fill(
-        self, by_first: Costs, after: Costs, places: NDArray[np.bool_], ends: NDArray[np.bool_], chosen: Ids
-    ) -> None:
-        """Lengths for the placements of one step whose words run from settled to settled."""
-        table = words()
-        corner, edge = np.nonzero(places)
-        to_corner = table.corners[:, chosen][corner]
-        to_edge = table.edges[:, chosen][edge]
-        row, word = np.nonzero(ends[to_corner, to_edge])
-        last = table.last[chosen[word]]
-        # Where the word ends at home nothing follows; elsewhere the later steps are in the table already.
-        rest = np.where(ends[_HOME], 0, after[to_corner[row, word], to_edge[row, word], last])
-        length = np.minimum(table.length[chosen[word]] + rest, NEVER).astype(np.int16)
-        np.minimum.at(by_first, (corner[row], edge[row], table.first[chosen[word]]), length)
+    def _parting(self, left: int) -> list[tuple[int, Ids, Ids, Costs]]:
+        """The sequences of at most ``left`` turns that end Part: number, where from, and length with what
+        follows."""
+        found = []
+        for number in np.flatnonzero(~self.sequences.away & (self.sequences.length <= left)).tolist():
+            to = np.ix_(self.sequences.corners[-1, number], self.sequences.edges[-1, number])
+            corner, edge = np.nonzero(self.ready[to] & ~self.ready)
+            rest = self.after[to][corner, edge, self.sequences.last[number]]
+            length = np.minimum(self.sequences.length[number] + rest, NEVER).astype(np.int16)
+            found.append((number, corner, edge, length))
+        return found
 
-    def settled_lengths(self, code: int) -> Costs:
-        """Length of the shortest route by first turn, (18,), from a settled position."""
-        lengths: Costs = self._settled_tables[0][code >> CORNER_SHIFT & 31, code >> EDGE_SHIFT & 31]
-        return lengths
+    def rest_of(self, step: Step, ways: WaysBack, joined: bool) -> Costs:
+        """What may follow each way back if ``step`` is the one under way, by first turn; shape (n, 18).
 
-    # --------------------------------------------------------------------------- in the midst of a step
+        Zero for all turns where the way back brings the pair home. ``joined``: whether Join is done already.
+        """
+        home = (ways.corner == HOME[0]) & (ways.edge == HOME[1])
+        onward = self.by_first[ways.places]
+        if step is Step.RAISE:
+            return np.where(home[:, None], np.int16(NEVER), onward)
+        if step is Step.JOIN and joined:
+            return np.full_like(onward, NEVER)
+        left = TURNS_PER_STEP - ways.length
+        rest = self._rests[step][left, ways.corner, ways.edge]
+        if step is Step.INSERT:
+            return np.where(home[:, None], np.int16(0), rest)
+        ended = (self.ready if step is Step.PART else JOINED)[ways.places]
+        return np.where(ended[:, None], onward, rest)
 
-    def join_lengths(self, code: int) -> Costs:
-        """Length by first turn, (18,), of the shortest Join and Insert from here."""
-        chosen, rows = self.joins(code)
-        return self.by_first_turn(chosen, self.inserts.by_first[rows], self.inserts.after[rows])
+    def under_way(self, code: int, ways: WaysBack) -> dict[Step, Costs]:
+        """Length by first turn, (18,), if each of the steps is the one under way."""
+        joined = bool(JOINED[pair_of(code)])
+        return {step: self._begun_by(ways, self.rest_of(step, ways, joined)) for step in TURNING_STEPS}
 
-    def unsettled_lengths(self, code: int) -> dict[Step, Costs]:
-        """Lengths by first turn, (18,), for each step that may be in progress in an unsettled position."""
-        chosen, corner, edge = self._settling_places(code)
-        by_first, after = self._settled_tables
-        lengths = {Step.INSERT: self._insert_lengths(chosen[(corner == _HOME[0]) & (edge == _HOME[1])])}
-        for step, ends in _ENDS.items():
-            good = ends[corner, edge]
-            where = corner[good], edge[good]
-            lengths[step] = self.by_first_turn(chosen[good], by_first[where], after[where])
-        if not JOINED[code >> CORNER_SHIFT & 31, code >> EDGE_SHIFT & 31]:
-            lengths[Step.JOIN] = self.join_lengths(code)
-        return {step: lengths[step] for step in TURNING_STEPS if step in lengths}
-
-    def _settling_places(self, code: int) -> tuple[Ids, Locations, Locations]:
-        """The words that settle the position, and where each takes the pair's corner and edge."""
-        table = words()
-        chosen = self.settling_words(code)
-        corner = table.corners[code >> CORNER_SHIFT & 31][chosen]
-        return chosen, corner, table.edges[code >> EDGE_SHIFT & 31][chosen]
-
-    def _insert_lengths(self, homing: Ids) -> Costs:
-        lengths = np.full(18, NEVER, dtype=np.int16)
-        _least(lengths, words().first[homing], words().length[homing])
-        return lengths
-
-    def homing_words(self, code: int) -> Ids:
-        """The words that settle the position and bring the pair home."""
-        chosen, corner, edge = self._settling_places(code)
-        homing: Ids = chosen[(corner == _HOME[0]) & (edge == _HOME[1])]
-        return homing
-
-    def ending_words(self, step: Step, code: int) -> list[tuple[int, int, int]]:
-        """The words that end Raise or Part from here, and where each takes the pair's corner and edge."""
-        chosen, corner, edge = self._settling_places(code)
-        good = _ENDS[step][corner, edge]
-        return list(zip(chosen[good].tolist(), corner[good].tolist(), edge[good].tolist(), strict=True))
-
-    def step_of_settled(self, code: int) -> Step:
-        """The first step not done in a settled position, or ``DONE``."""
-        where = code >> CORNER_SHIFT & 31, code >> EDGE_SHIFT & 31
-        if where == _HOME:
-            return Step.DONE
-        if JOINED[where]:
-            return Step.INSERT
-        if PARTED[where]:
-            return Step.JOIN
-        return Step.PART if TOP[where] else Step.RAISE
+    def _begun_by(self, ways: WaysBack, rest: Costs) -> Costs:
+        """Length by first turn, (18,), of routes that are a way back and then the rest, (n, 18)."""
+        costs = np.full(18, NEVER, dtype=np.int16)
+        if not len(ways.length):
+            return costs
+        first, last = ways.turns[:, 0], ways.turns[np.arange(len(rest)), ways.length - 1]
+        seam = np.where((rest == 0).all(axis=1)[:, None], np.int16(0), _SEAM[last])
+        total = np.minimum(ways.length[:, None] + rest + seam, NEVER).astype(np.int16)
+        begins = np.repeat(first[:, None], 18, axis=1)
+        merges = (ways.length == 1)[:, None] & (seam == -1)
+        begins = np.where(merges, MERGED[first[:, None], np.arange(18)], begins)
+        allowed = begins < NO_TURN
+        np.minimum.at(costs, begins[allowed], total[allowed])
+        return costs
 
 
 @cache

@@ -1,8 +1,8 @@
-"""Routes: turn sequences that complete the steps in their order, and the step under way.
+"""Routes: hand ways that complete the steps in their order, and the step under way.
 
 A route is cut into one segment for each step from the step under way on. A segment has at most four turns
-and ends where its step is done; it is empty when its step is done at its start. Turns of one face that meet
-at a seam merge and count once; a merge that cancels is not allowed.
+(Raise four for each slot that holds a piece of the pair) and ends where its step is done; it is empty when
+its step is done at its start. Turns of one face that meet at a seam merge and count once.
 """
 
 from __future__ import annotations
@@ -16,9 +16,19 @@ import numpy as np
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import Position
 from tutor.method.comfort import comfort
-from tutor.method.route_tables import MERGED, NEVER, Costs, RouteTables, route_tables
+from tutor.method.hand_ways import Turns, joined_on
+from tutor.method.homecomings import HOME, JOINED, TURNS_PER_STEP, Homecomings, inserts, joins
+from tutor.method.route_tables import NEVER, Costs, RouteTables, WaysBack, route_tables
+from tutor.method.slot_view import (
+    PAIR_BITS,
+    SlotView,
+    mirrored_view,
+    pair_of,
+    settled_bits,
+    slot_mirror,
+    slot_view,
+)
 from tutor.method.steps import TURNING_STEPS, Step
-from tutor.method.words import NO_TURN, SlotView, slot_view, words
 from tutor.solver.task import Task
 
 SLACK = 2
@@ -78,7 +88,8 @@ class RouteLengths:
 class RouteSet:
     """The lengths by first turn, and a few of the shortest routes that begin in the step under way.
 
-    The most comfortable comes first.
+    The one to show comes first: the most comfortable, and for a mirrored case or another slot the image of
+    the one shown for the case.
     """
 
     lengths: RouteLengths
@@ -103,12 +114,14 @@ class RouteSet:
 class _Sight:
     """A position as the tables see it, the step under way, and lengths by first turn as seen.
 
-    ``of_step`` are those of routes that begin in the step under way, ``every`` of all; both (18,).
+    ``ways`` are the ways back, None where the position is settled; ``of_step`` are lengths of routes that
+    begin in the step under way, ``every`` of all; both (18,).
     """
 
     view: SlotView
-    keep: int
+    tables: RouteTables
     code: int
+    ways: WaysBack | None
     step: Step
     of_step: Costs
     every: Costs
@@ -129,42 +142,62 @@ def route_lengths(position: Position, task: Task) -> RouteLengths:
 
 
 def routes(position: Position, task: Task, limit: int | None = 4) -> RouteSet:
-    """The lengths, and up to ``limit`` (None: all) of the shortest routes, most comfortable first."""
+    """The lengths, and up to ``limit`` (None: all) of the shortest routes, the one to show first."""
     sight = _sight(position, task)
-    back = sight.view.back
-    shortest = (sight.of_step == sight.of_step.min()) & (sight.of_step < NEVER)
-    drafts = (
-        draft
-        for first in np.flatnonzero(shortest).tolist()
-        for draft in _drafts(sight.keep, sight.step, sight.code, first)
-    )
-    ways = [
-        Route(tuple(TURNS[back[turn]] for turn in draft.turns), draft.steps) for draft in _best_cuts(drafts)
-    ]
-    ways.sort(key=lambda way: (comfort(way.turns).cost, way.turns))
-    return RouteSet(sight.lengths, tuple(ways[:limit]))
+    drafts = _best_cuts(_shortest(sight))
+    chosen = _in_order(drafts, position, sight)[:limit]
+    ways = tuple(Route(sight.view.as_held(draft.turns), draft.steps) for draft in chosen)
+    return RouteSet(sight.lengths, ways)
 
 
 def _sight(position: Position, task: Task) -> _Sight:
     view = slot_view(task.slot)
-    keep = view.keep(task.keep)
-    tables = route_tables(keep)
-    code = view.code(position) & tables.bits
-    return _Sight(view, keep, code, *_under_way(tables, code))
-
-
-def _under_way(tables: RouteTables, code: int) -> tuple[Step, Costs, Costs]:
-    """The step under way, and lengths by first turn: of routes that begin in that step, and of all."""
+    tables = route_tables(view.keep(task.keep))
+    code = view.code(position)
     if tables.settled(code):
-        costs = tables.settled_lengths(code)
-        return tables.step_of_settled(code), costs, costs
-    by_step = tables.unsettled_lengths(code)
+        place = pair_of(code)
+        lengths = tables.by_first[place]
+        return _Sight(view, tables, code, None, tables.step_at(place), lengths, lengths)
+    ways = tables.ways_back(code)
+    by_step = tables.under_way(code, ways)
     every = np.minimum.reduce(list(by_step.values()))
     shortest = every.min()
     if shortest >= NEVER:
-        return Step.RAISE, every, every
+        return _Sight(view, tables, code, ways, Step.RAISE, every, every)
     step = next(step for step in reversed(by_step) if by_step[step].min() == shortest)
-    return step, by_step[step], every
+    return _Sight(view, tables, code, ways, step, by_step[step], every)
+
+
+# ------------------------------------------------------------------------------------- the one that is shown
+
+
+def _in_order(drafts: list[_Draft], position: Position, sight: _Sight) -> list[_Draft]:
+    """The routes, the one to show first.
+
+    A route is as comfortable as it and its image in the slot's own mirror are together, and of two places
+    that are images of each other one decides for both, so that the routes shown are images too.
+    """
+    seen, mirrored = _both_ways(position, sight)
+
+    def order(draft: _Draft) -> tuple[float, float, Turns]:
+        turns = tuple([TURNS[turn] for turn in draft.turns])
+        image = slot_mirror().turns(turns)
+        own, other = comfort(turns).cost, comfort(image).cost
+        if seen == mirrored:
+            return own, other, draft.turns
+        return own + other, 0.0, draft.turns if seen < mirrored else tuple(map(int, image))
+
+    return sorted(drafts, key=order)
+
+
+def _both_ways(position: Position, sight: _Sight) -> tuple[tuple[int, int], tuple[int, int]]:
+    """What matters of the position, as seen and in the slot's own mirror: the slots kept and where pieces
+    of cross, pair and kept slots are."""
+    keep = sight.tables.keep
+    mirror = mirrored_view(sight.view.slot)
+    keep_mirrored = keep & 0b0100 | (keep & 0b0010) << 2 | (keep & 0b1000) >> 2
+    bits, bits_mirrored = (settled_bits(kept) | PAIR_BITS for kept in (keep, keep_mirrored))
+    return (keep, sight.code & bits), (keep_mirrored, mirror.code(position) & bits_mirrored)
 
 
 # ---------------------------------------------------------------------------- the shortest routes themselves
@@ -174,16 +207,18 @@ def _under_way(tables: RouteTables, code: int) -> tuple[Step, Costs, Costs]:
 class _Draft:
     """A route for the slot FR, its turns as numbers, with the number of seams at which turns merged."""
 
-    turns: tuple[int, ...]
+    turns: Turns
     steps: tuple[Step, ...]
     seams: int = 0
 
-    def behind(self, word: tuple[int, ...], step: Step) -> _Draft:
-        """This route with the word of an earlier step before it, merged where the two meet on one face."""
-        if self.turns and word[-1] // 3 == self.turns[0] // 3:
-            turns = (*word[:-1], int(MERGED[word[-1], self.turns[0]]), *self.turns[1:])
-            return _Draft(turns, (step,) * (len(word) - 1) + self.steps, self.seams + 1)
-        return _Draft(word + self.turns, (step,) * len(word) + self.steps, self.seams)
+    def behind(self, before: Turns, step: Step) -> _Draft | None:
+        """This route with turns of an earlier step before it, merged where the two meet on one face; None
+        where that cancels."""
+        turns = joined_on(before, self.turns)
+        if turns is None:
+            return None
+        hidden = len(before) + len(self.turns) - len(turns)
+        return _Draft(turns, (step,) * (len(before) - hidden) + self.steps, self.seams + hidden)
 
 
 def _best_cuts(drafts: Iterator[_Draft]) -> list[_Draft]:
@@ -192,7 +227,7 @@ def _best_cuts(drafts: Iterator[_Draft]) -> list[_Draft]:
     def preference(draft: _Draft) -> tuple[int, tuple[int, ...]]:
         return draft.seams, tuple(-TURNING_STEPS.index(step) for step in draft.steps)
 
-    best: dict[tuple[int, ...], _Draft] = {}
+    best: dict[Turns, _Draft] = {}
     for draft in drafts:
         known = best.get(draft.turns)
         if known is None or preference(draft) < preference(known):
@@ -200,51 +235,91 @@ def _best_cuts(drafts: Iterator[_Draft]) -> list[_Draft]:
     return list(best.values())
 
 
-@lru_cache(maxsize=2048)
-def _drafts(keep: int, step: Step, code: int, first: int) -> tuple[_Draft, ...]:
-    """All shortest routes from ``code`` for ``step`` and the later steps whose first turn is ``first``."""
-    tables = route_tables(keep)
-    if step is Step.INSERT:
-        return _insert_drafts(tables, code, first)
-    drafts: list[_Draft] = []
-    target = int(_lengths_in(tables, step, code)[first])
-    for word, then, by_first in _continuing(tables, step, code):
-        for following in np.flatnonzero(by_first < NEVER).tolist():
-            same_face = word[-1] // 3 == following // 3
-            merged = int(MERGED[word[-1], following])
-            if same_face and merged == NO_TURN:
-                continue
-            begins = word[0] if len(word) > 1 or not same_face else merged
-            if begins != first or len(word) + int(by_first[following]) - same_face != target:
-                continue
-            later = tables.step_of_settled(then) if step is not Step.JOIN else Step.INSERT
-            drafts += [rest.behind(word, step) for rest in _drafts(keep, later, then, following)]
-    return tuple(drafts)
-
-
-def _insert_drafts(tables: RouteTables, code: int, first: int) -> tuple[_Draft, ...]:
-    table = words()
-    chosen = tables.homing_words(code)
-    chosen = chosen[table.first[chosen] == first]
-    shortest = chosen[table.length[chosen] == table.length[chosen].min()]
-    return tuple(_Draft(turns, (Step.INSERT,) * len(turns)) for turns in map(_turns, shortest.tolist()))
-
-
-def _turns(word: int) -> tuple[int, ...]:
-    return tuple(words().turns[word, : words().length[word]].tolist())
-
-
-def _lengths_in(tables: RouteTables, step: Step, code: int) -> Costs:
-    return tables.settled_lengths(code) if tables.settled(code) else tables.unsettled_lengths(code)[step]
-
-
-def _continuing(tables: RouteTables, step: Step, code: int) -> Iterator[tuple[tuple[int, ...], int, Costs]]:
-    """The words that end ``step``: their turns, the code they lead to, lengths by first turn from there."""
-    if step is Step.JOIN:
-        chosen, rows = tables.joins(code)
-        for word, row in zip(chosen.tolist(), rows.tolist(), strict=True):
-            yield _turns(word), int(tables.inserts.codes[row]), tables.inserts.by_first[row]
+def _shortest(sight: _Sight) -> Iterator[_Draft]:
+    """All shortest routes that begin in the step under way."""
+    length = int(sight.of_step.min())
+    if sight.step is Step.DONE or length >= NEVER:
         return
-    for word, corner, edge in tables.ending_words(step, code):
-        then = tables.settled_code(corner, edge)
-        yield _turns(word), then, tables.settled_lengths(then)
+    if sight.ways is None:
+        for first in np.flatnonzero(sight.of_step == length).tolist():
+            yield from _drafts(sight.tables.keep, pair_of(sight.code), first)
+        return
+    rests = sight.tables.rest_of(sight.step, sight.ways, bool(JOINED[pair_of(sight.code)]))
+    for number, rest in enumerate(rests):
+        yield from _after_way_back(sight, number, rest, length)
+
+
+def _after_way_back(sight: _Sight, number: int, rest: Costs, length: int) -> Iterator[_Draft]:
+    """The routes of this length that begin with one of the ways back; ``rest`` (18,) is what may follow."""
+    assert sight.ways is not None
+    turns = sight.ways.tuple_of(number)
+    place = int(sight.ways.corner[number]), int(sight.ways.edge[number])
+    if place == HOME:
+        if sight.step is Step.INSERT and len(turns) == length:
+            yield _Draft(turns, (Step.INSERT,) * len(turns))
+        return
+    # A merge saves one turn at most, so nothing longer than this can be part of a shortest route.
+    for first in np.flatnonzero(len(turns) + rest - 1 <= length).tolist():
+        for later in _going_on(sight.tables.keep, sight.step, place, first, TURNS_PER_STEP - len(turns)):
+            whole = later.behind(turns, sight.step)
+            if whole is not None and len(whole.turns) == length:
+                yield whole
+
+
+@lru_cache(maxsize=2048)
+def _going_on(keep: int, step: Step, place: tuple[int, int], first: int, left: int) -> tuple[_Draft, ...]:
+    """The shortest ways on from a settled place in the midst of ``step``, with ``left`` turns for it."""
+    tables = route_tables(keep)
+    ended = {Step.RAISE: True, Step.PART: bool(tables.ready[place]), Step.JOIN: bool(JOINED[place])}
+    if ended.get(step, False):
+        return _drafts(keep, place, first)
+    if step is Step.PART:
+        return tuple(_behind_sequences(keep, Step.PART, place, first, left))
+    ways = joins(keep) if step is Step.JOIN else inserts(keep)
+    return tuple(_homing_drafts(tables, ways.from_place(*place), first, left))
+
+
+def _homing_drafts(tables: RouteTables, ways: Homecomings, first: int, left: int) -> list[_Draft]:
+    """The shortest of the sequences that begin with a turn; no more than ``left`` turns before Join ends, or
+    in all where there is no Join."""
+    spent = np.where(ways.join > 0, ways.join, tables.sequences.length[ways.numbers])
+    ways = ways.taken((tables.sequences.first[ways.numbers] == first) & (spent <= left))
+    lengths = tables.sequences.length[ways.numbers]
+    found = []
+    for number, join, length in zip(ways.numbers.tolist(), ways.join.tolist(), lengths.tolist(), strict=True):
+        if length == lengths.min():
+            steps = (Step.JOIN,) * join + (Step.INSERT,) * (length - join)
+            found.append(_Draft(tables.sequences.tuple_of(number), steps))
+    return found
+
+
+@lru_cache(maxsize=2048)
+def _drafts(keep: int, place: tuple[int, int], first: int) -> tuple[_Draft, ...]:
+    """All shortest routes from a settled place whose first turn is ``first``."""
+    tables = route_tables(keep)
+    step = tables.step_at(place)
+    if step is Step.INSERT or step is Step.JOIN:
+        ways = inserts(keep) if step is Step.INSERT else joins(keep)
+        return tuple(_homing_drafts(tables, ways.from_place(*place), first, TURNS_PER_STEP))
+    return tuple(_behind_sequences(keep, step, place, first, None))
+
+
+def _behind_sequences(
+    keep: int, step: Step, place: tuple[int, int], first: int, left: int | None
+) -> Iterator[_Draft]:
+    """The shortest routes that begin with a sequence that ends Raise or Part, of at most ``left`` turns."""
+    tables = route_tables(keep)
+    sequences = tables.sequences
+    _, _, numbers = tables.ending(step, np.array([place[0]]), np.array([place[1]]))
+    numbers = numbers[sequences.first[numbers] == first]
+    if left is not None:
+        numbers = numbers[sequences.length[numbers] <= left]
+    found: list[_Draft] = []
+    for number in numbers.tolist():
+        to = int(sequences.corners[-1, number, place[0]]), int(sequences.edges[-1, number, place[1]])
+        before = sequences.tuple_of(number)
+        for following in np.flatnonzero(tables.by_first[to] < NEVER).tolist():
+            whole = (later.behind(before, step) for later in _drafts(keep, to, following))
+            found += [draft for draft in whole if draft is not None]
+    shortest = min((len(draft.turns) for draft in found), default=0)
+    return (draft for draft in found if len(draft.turns) == shortest)

@@ -9,10 +9,11 @@ from typing import Protocol
 
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
-from tutor.method.plan import Lines, PairCost
+from tutor.method.lines import Lines, shortest_lines, to_go
+from tutor.method.pairs import TOP_CORNER, TOP_EDGE, both_on_top, match, pair_locations
+from tutor.method.plan import PairCost
 from tutor.method.routes import routes
-from tutor.method.steps import TOP_CORNER, TOP_EDGE, both_on_top, match, pair_locations
-from tutor.solver.search import TurnDistances
+from tutor.solver.search import HandDistances
 from tutor.solver.task import Task
 
 
@@ -43,8 +44,8 @@ class Saving:
 class Distances(Lines, Protocol):
     """What is needed of a solver (see ``tutor.solver.search.Solver``)."""
 
-    def distances(self, position: Position, task: Task) -> TurnDistances:
-        """The distance and those after each turn."""
+    def hand_distances(self, position: Position, task: Task) -> HandDistances:
+        """The distance by hand and those after each turn."""
 
 
 def savings(solver: Distances, position: Position, costs: tuple[PairCost, ...]) -> tuple[Saving, ...]:
@@ -62,7 +63,7 @@ def _within(solver: Distances, position: Position, cost: PairCost) -> Iterator[S
     by_steps = routes(position, task, 1).routes
     if by_steps and len(by_steps[0].turns) > cost.cost:
         saved = len(by_steps[0].turns) - cost.cost
-        lines = solver.lines(position, task)
+        lines = shortest_lines(solver, position, task)
         yield from _of_lines(position, task, lines, saved)
     alone = _cost_with_others_whole(solver, position, cost.slot)
     if alone is not None and alone > cost.cost:
@@ -122,7 +123,7 @@ def _cost_with_others_whole(solver: Lines, position: Position, slot: Slot) -> in
     corners, edges = list(SOLVED.corners), list(SOLVED.edges)
     corners[slot.corner], edges[slot.edge] = corner, edge
     # Distances look at cross and pairs only, so what else is on top does not matter here.
-    return solver.distance(Position(tuple(corners), tuple(edges)), Task(slot, frozenset(SLOTS) - {slot}))
+    return to_go(solver, Position(tuple(corners), tuple(edges)), Task(slot, frozenset(SLOTS) - {slot}))
 
 
 def _open_slot_used(position: Position, task: Task, line: tuple[Turn, ...]) -> Slot | None:
@@ -148,7 +149,7 @@ def _shared(solver: Distances, position: Position, costs: tuple[PairCost, ...]) 
     """Turns that bring two pairs nearer home at once, at most one for two pairs."""
     nearer: dict[Slot, frozenset[Turn]] = {}
     for cost in costs:
-        nearer[cost.slot] = solver.distances(position, Task.at(position, cost.slot)).optimal
+        nearer[cost.slot] = solver.hand_distances(position, Task.at(position, cost.slot)).optimal
     slots = sorted(nearer)
     for number, slot in enumerate(slots):
         for other in slots[number + 1 :]:

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from enum import StrEnum
 
-import numpy as np
-from numpy.typing import NDArray
-
-from tutor.cube.faces import Face
-from tutor.cube.geometry import CORNER_FACES, CORNER_STICKERS, EDGE_FACES, EDGE_STICKERS, STICKERS
-from tutor.cube.position import SLOTS, Position, Slot
+from tutor.cube.position import Position
+from tutor.method.homecomings import ready_places
+from tutor.method.pairs import both_on_top, match, pair_locations
+from tutor.method.slot_view import pair_of, slot_view
 from tutor.solver.task import Task
 
 
@@ -28,77 +26,22 @@ class Step(StrEnum):
 TURNING_STEPS: tuple[Step, ...] = (Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
 """The steps in which the cube is turned, in their order."""
 
-TURNS_PER_STEP = 4
-"""A step of a route takes at most so many turns (a definition of the method)."""
-
-
-def _touch_table() -> NDArray[np.bool_]:
-    corners = np.array([STICKERS[sticker][0] for sticker in CORNER_STICKERS])
-    edges = np.array([STICKERS[sticker][0] for sticker in EDGE_STICKERS])
-    return np.asarray(np.abs(corners[:, None, :] - edges[None, :, :]).sum(axis=2) == 1)
-
-
-def _shown(colours: tuple[Face, ...], places: tuple[tuple[Face, ...], ...], at: int) -> dict[Face, Face]:
-    """Which colour, named by its home face, a piece at ``at`` shows on each face."""
-    place, first = divmod(at, len(colours))
-    faces = places[place]
-    return {faces[(first + sticker) % len(faces)]: colour for sticker, colour in enumerate(colours)}
-
-
-def _match_table(slot: Slot) -> NDArray[np.bool_]:
-    table = np.zeros((24, 24), dtype=np.bool_)
-    for corner, edge in np.argwhere(TOUCH):
-        on_corner = _shown(CORNER_FACES[slot.corner], CORNER_FACES, int(corner))
-        on_edge = _shown(EDGE_FACES[slot.edge], EDGE_FACES, int(edge))
-        table[corner, edge] = all(on_corner[face] is colour for face, colour in on_edge.items())
-    return table
-
-
-TOUCH: NDArray[np.bool_] = _touch_table()
-"""``TOUCH[corner location, edge location]``: whether the two pieces share a side; shape (24, 24)."""
-MATCH: NDArray[np.bool_] = np.array([_match_table(slot) for slot in SLOTS])
-"""``MATCH[slot, corner location, edge location]``: whether the slot's pair is joined; shape (4, 24, 24)."""
-TOP_CORNER: NDArray[np.bool_] = np.arange(24) < 12
-"""Whether each corner location is in the top layer; shape (24,)."""
-TOP_EDGE: NDArray[np.bool_] = np.arange(24) < 8
-"""Whether each edge location is in the top layer; shape (24,)."""
-for _table in (TOUCH, MATCH, TOP_CORNER, TOP_EDGE):
-    _table.setflags(write=False)
-
-
-def touch(corner_location: int, edge_location: int) -> bool:
-    """Whether a corner and an edge at these locations share a side."""
-    return bool(TOUCH[corner_location, edge_location])
-
-
-def match(slot: Slot, corner_location: int, edge_location: int) -> bool:
-    """Whether the slot's corner and edge touch and both colours run on across the joint.
-
-    A pair that is home matches too.
-    """
-    return bool(MATCH[slot, corner_location, edge_location])
-
-
-def pair_locations(position: Position, slot: Slot) -> tuple[int, int]:
-    """Where the slot's own corner and edge are: corner location, edge location."""
-    return position.corners[slot.corner], position.edges[slot.edge]
-
-
-def both_on_top(position: Position, slot: Slot) -> bool:
-    """Whether the slot's corner and edge are both in the top layer."""
-    corner, edge = pair_locations(position, slot)
-    return bool(TOP_CORNER[corner] and TOP_EDGE[edge])
-
 
 def raised(position: Position, task: Task) -> bool:
     """Raise is done when the position is settled and both pieces are in the top layer."""
     return both_on_top(position, task.slot) and task.settled(position)
 
 
+def ready(position: Position, task: Task) -> bool:
+    """Whether the pair matches on top or, however the top is turned, a hand way leads on whose Join and
+    whose Insert take at most four turns each. Where the slots are settled is not asked."""
+    view = slot_view(task.slot)
+    return bool(ready_places(view.keep(task.keep))[pair_of(view.code(position))])
+
+
 def parted(position: Position, task: Task) -> bool:
-    """Part is done when Raise is done and the pieces do not touch, or match already."""
-    where = pair_locations(position, task.slot)
-    return (not touch(*where) or match(task.slot, *where)) and raised(position, task)
+    """Part is done when Raise is done and the pair is ready."""
+    return raised(position, task) and ready(position, task)
 
 
 def joined(position: Position, task: Task) -> bool:

@@ -16,7 +16,7 @@ from tutor.method.steps import Step
 
 if TYPE_CHECKING:
     from tutor.method.cases import Case
-    from tutor.solver.continuations import Verdict
+    from tutor.method.continuations import Verdict
 
 GUEST = "Guest"
 """The learner when nobody has given a name."""

@@ -24,7 +24,7 @@ from numpy.typing import NDArray
 
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, microseconds, moment, numbered_cases
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 if TYPE_CHECKING:
     from fsrs import Card as ModelCard

@@ -42,7 +42,7 @@ from tutor.cube.notation import quotable
 from tutor.cube.position import Slot
 from tutor.method.steps import Step
 from tutor.progress.attempt import Attempt, AttemptError, HintTaken, Mode, Outcome, TurnMade
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 _TURNS = {turn.notation: turn for turn in TURNS}
 _UNKNOWN = "-"

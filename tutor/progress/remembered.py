@@ -11,7 +11,7 @@ from tutor.method.cases import Case
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, numbered_cases
 from tutor.progress.worth import guided, worth
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 LOOKED_BACK = 40
 """Only so many of the last attempts at a case are gone through: what came before has long been overtaken."""

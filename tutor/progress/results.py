@@ -18,7 +18,7 @@ from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case
 from tutor.method.steps import TURNING_STEPS
 from tutor.progress.attempt import DEEPEST_RUNG, Attempt, Mode, Outcome
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 
 RESULT = np.dtype(
     [

@@ -7,7 +7,7 @@ import random
 from tests.solver.plain_search import unsolved_placements
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.position import SLOTS, SOLVED, Slot
-from tutor.solver.continuations import Continuation, Verdict, continuations
+from tutor.method.continuations import Continuation, Verdict, continuations
 from tutor.solver.search import Solver, TurnDistances
 from tutor.solver.task import Task
 

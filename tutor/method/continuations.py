@@ -1,0 +1,123 @@
+"""The verdict on each of the 18 turns: Optimal, Acceptable or Detour, and the rule that decided it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import TYPE_CHECKING
+
+from tutor.cube.faces import TURNS, Turn
+
+if TYPE_CHECKING:
+    from tutor.cube.faces import Face
+    from tutor.solver.search import HandDistances, TurnDistances
+
+
+class Verdict(Enum):
+    """How good a turn is."""
+
+    OPTIMAL = "optimal"
+    ACCEPTABLE = "acceptable"
+    DETOUR = "detour"
+
+
+class Reason(Enum):
+    """The rule that decided a verdict."""
+
+    BY_HAND = "it begins a shortest line"
+    WITH_FAR_LAYERS = "it begins a shortest way with far layers too"
+    ROUTE = "it begins a way through the steps"
+    ANOTHER_WAY = "it begins another way"
+    AGAIN = "its layer must be turned again at once"
+    FAR_LAYER = "it turns a layer that this pair does not need"
+    LONGER = "it leads away"
+    STAYS_HOME = "the pair is in its slot and stays there"
+    WAS_HOME = "the pair was in its slot already"
+
+
+@dataclass(frozen=True, slots=True)
+class Continuation:
+    """One of the 18 turns at a position: what is to go after it, what it costs, and how it is judged.
+
+    ``after`` and ``cost`` (0, 1 or 2 turns) are with all 18 turns; ``by_hand`` is the distance by hand after
+    the turn, None where there is no way by hand. ``lost`` is how many turns longer the way becomes as it is
+    told to people: by hand, where that can be said.
+    """
+
+    turn: Turn
+    after: int
+    cost: int
+    by_hand: int | None
+    lost: int
+    verdict: Verdict
+    reason: Reason
+
+    @property
+    def to_go(self) -> int:
+        """Turns to go after it: by hand where there is a way by hand, else with all turns."""
+        return self.after if self.by_hand is None else self.by_hand
+
+    @property
+    def why(self) -> str:
+        """The reason in plain words, with how much longer the way becomes."""
+        if not self.lost or self.reason in (Reason.BY_HAND, Reason.WITH_FAR_LAYERS):
+            return self.reason.value
+        return f"{self.reason.value}, {'1 turn' if self.lost == 1 else f'{self.lost} turns'} longer"
+
+
+@dataclass(frozen=True, slots=True)
+class Judging:
+    """What the verdicts of a position are made from.
+
+    ``working`` are the task's working faces, ``starts`` the turns that begin a route at most two turns longer
+    than the shortest one.
+    """
+
+    at_all: TurnDistances
+    by_hand: HandDistances
+    working: frozenset[Face]
+    starts: frozenset[Turn]
+
+    def continuations(self) -> tuple[Continuation, ...]:
+        """The 18 continuations, in the order of ``TURNS``."""
+        return tuple(self._judged(turn) for turn in TURNS)
+
+    def _judged(self, turn: Turn) -> Continuation:
+        verdict, reason = self._rule(turn)
+        lost = 0 if verdict is Verdict.OPTIMAL else self._lost(turn)
+        at_all = self.at_all
+        return Continuation(
+            turn, at_all.after[turn], at_all.cost(turn), self.by_hand.after[turn], lost, verdict, reason
+        )
+
+    def _lost(self, turn: Turn) -> int:
+        before, after = self.by_hand.distance, self.by_hand.after[turn]
+        if before is None:
+            return self.at_all.cost(turn)
+        # Without a way by hand the turn has to be taken back: it and its undoing are two turns.
+        return 2 if after is None else after + 1 - before
+
+    def _rule(self, turn: Turn) -> tuple[Verdict, Reason]:
+        """The rules in the order in which they decide (definitions of the method)."""
+        working = turn.face in self.working
+        if self.at_all.distance == 0:
+            return self._when_done(turn)
+        if working and turn in self.by_hand.optimal:
+            return Verdict.OPTIMAL, Reason.BY_HAND
+        if self.at_all.cost(turn) == 0:
+            return Verdict.OPTIMAL, Reason.WITH_FAR_LAYERS
+        if not working:
+            return Verdict.DETOUR, Reason.FAR_LAYER
+        if turn in self.starts:
+            return Verdict.ACCEPTABLE, Reason.ROUTE
+        if self.by_hand.distance is not None and self._lost(turn) == 1:
+            if turn in self.by_hand.direct:
+                return Verdict.ACCEPTABLE, Reason.ANOTHER_WAY
+            return Verdict.DETOUR, Reason.AGAIN
+        return Verdict.DETOUR, Reason.LONGER
+
+    def _when_done(self, turn: Turn) -> tuple[Verdict, Reason]:
+        """With the task done nothing is left to judge: a turn leaves it done or takes it apart."""
+        if self.at_all.after[turn] == 0:
+            return Verdict.OPTIMAL, Reason.STAYS_HOME
+        return Verdict.DETOUR, Reason.WAS_HOME

@@ -1,0 +1,68 @@
+"""A corner and an edge, seen as a pair: where the two lie, whether they touch, and whether they match."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from tutor.cube.faces import Face
+from tutor.cube.geometry import CORNER_FACES, CORNER_STICKERS, EDGE_FACES, EDGE_STICKERS, STICKERS
+from tutor.cube.position import SLOTS, Position, Slot
+
+
+def _touch_table() -> NDArray[np.bool_]:
+    corners = np.array([STICKERS[sticker][0] for sticker in CORNER_STICKERS])
+    edges = np.array([STICKERS[sticker][0] for sticker in EDGE_STICKERS])
+    return np.asarray(np.abs(corners[:, None, :] - edges[None, :, :]).sum(axis=2) == 1)
+
+
+def _shown(colours: tuple[Face, ...], places: tuple[tuple[Face, ...], ...], at: int) -> dict[Face, Face]:
+    """Which colour, named by its home face, a piece at ``at`` shows on each face."""
+    place, first = divmod(at, len(colours))
+    faces = places[place]
+    return {faces[(first + sticker) % len(faces)]: colour for sticker, colour in enumerate(colours)}
+
+
+def _match_table(slot: Slot) -> NDArray[np.bool_]:
+    table = np.zeros((24, 24), dtype=np.bool_)
+    for corner, edge in np.argwhere(TOUCH):
+        on_corner = _shown(CORNER_FACES[slot.corner], CORNER_FACES, int(corner))
+        on_edge = _shown(EDGE_FACES[slot.edge], EDGE_FACES, int(edge))
+        table[corner, edge] = all(on_corner[face] is colour for face, colour in on_edge.items())
+    return table
+
+
+TOUCH: NDArray[np.bool_] = _touch_table()
+"""``TOUCH[corner location, edge location]``: whether the two pieces share a side; shape (24, 24)."""
+MATCH: NDArray[np.bool_] = np.array([_match_table(slot) for slot in SLOTS])
+"""``MATCH[slot, corner location, edge location]``: whether the slot's pair is joined; shape (4, 24, 24)."""
+TOP_CORNER: NDArray[np.bool_] = np.arange(24) < 12
+"""Whether each corner location is in the top layer; shape (24,)."""
+TOP_EDGE: NDArray[np.bool_] = np.arange(24) < 8
+"""Whether each edge location is in the top layer; shape (24,)."""
+for _table in (TOUCH, MATCH, TOP_CORNER, TOP_EDGE):
+    _table.setflags(write=False)
+
+
+def touch(corner_location: int, edge_location: int) -> bool:
+    """Whether a corner and an edge at these locations share a side."""
+    return bool(TOUCH[corner_location, edge_location])
+
+
+def match(slot: Slot, corner_location: int, edge_location: int) -> bool:
+    """Whether the slot's corner and edge touch and both colours of the edge continue the corner's.
+
+    A pair that is home matches too.
+    """
+    return bool(MATCH[slot, corner_location, edge_location])
+
+
+def pair_locations(position: Position, slot: Slot) -> tuple[int, int]:
+    """Where the slot's own corner and edge are: corner location, edge location."""
+    return position.corners[slot.corner], position.edges[slot.edge]
+
+
+def both_on_top(position: Position, slot: Slot) -> bool:
+    """Whether the slot's corner and edge are both in the top layer."""
+    corner, edge = pair_locations(position, slot)
+    return bool(TOP_CORNER[corner] and TOP_EDGE[edge])
