@@ -35,18 +35,27 @@ _PIECE = r"the (?P<colours>[a-z]+(?:-[a-z]+)+ )?(?P<kind>corner|edge)"
 _ASIDE = r"(?: \(in the [a-z ]+ mirrors?\))?"
 _PLACE = (
     r"(?P<place>on top at the (?:front|back)(?: (?:left|right))?|on top at the (?:left|right)"
-    r"|in the (?:front|back)-(?:left|right) slot|at the bottom (?:front|back|left|right))"
+    r"|in the (?:front|back)-(?:left|right) slot|in the middle at the (?:front|back) (?:left|right)"
+    r"|at the bottom (?:(?:front|back)(?: (?:left|right))?|left|right))"
 )
 _IS_AT = re.compile(rf"{_PIECE}{_ASIDE}(?P<verb> is now| is| was| stays| stayed|,)? {_PLACE}")
+_BOTH_AT = re.compile(rf"the (?:[a-z-]+ )?corner{_ASIDE} and the (?:[a-z-]+ )?edge{_ASIDE} are both {_PLACE}")
 _POINTS = re.compile(
     r"white (?:now )?(?P<verb>points|pointing|pointed) (?P<way>up|down|left|right|to the \w+)"
 )
-_TO_GO = re.compile(r"(?P<number>\w+)(?: turns?)? to go")
+_LEFT = re.compile(r"(?P<number>\w+) turns? left")
 _COSTS = re.compile(r"costs (?P<number>\w+) extra turns?")
-_LONGER = re.compile(r"it works, (?P<number>\w+) turns? longer")
+_LONGER = re.compile(r"it works too, (?P<number>\w+) turns? longer")
 _COLOUR_UP = re.compile(r"(?:with )?(?P<colour>[a-z]+) (?:is )?on top\b(?! at)")
 _NAMES = re.compile(r"\b(corner|edge|both pieces|the two|the pair(?! of))\b")
 _MIRROR = re.compile(r"in the (?:(left|right|lower)(?: and the (left|right|lower))?) mirror")
+_SLOT = r"(?:front|back)-(?:left|right)"
+_PAIRS_NAMED = re.compile(rf"the (?P<first>{_SLOT})(?: and (?P<second>{_SLOT}))? pairs?")
+_PAIRS_COUNTED = re.compile(r"(?P<number>\w+) pairs?\b")
+_CROSS_EDGES = re.compile(r"(?P<number>\w+) cross edges?")
+_TAKEN_OUT = re.compile(r"takes out (?P<what>[^.:;,]+)")
+_PUT_BACK = re.compile(r"puts (?P<what>[^.:;,]+?) back in place")
+_SOLVED = re.compile(r"(?P<what>the cross(?: and [^.:;,]+?)?) (?:is|are) solved")
 _MIRROR_FACES = {"left": Face.L, "right": Face.B, "lower": Face.D}
 
 
@@ -85,9 +94,29 @@ class Cube:
         faces = {_SIDES[word] for word in words}
         if place.startswith("on top"):
             faces |= {Face.U}
-        elif place.startswith("at the bottom") or kind == "corner":
+        elif place.startswith("at the bottom") or (place.endswith("slot") and kind == "corner"):
             faces |= {Face.D}
-        return set(self.faces(kind)) == faces
+        return set(self.faces(kind)) == faces and not (place.endswith("slot") and self.moved(faces))
+
+    def moved(self, sides: set[Face]) -> bool:
+        """Whether the slot between two sides is moved by a turned layer: its cross edges are not at home."""
+        return bool(sides - {Face.D} - self.in_place()[1])
+
+    def in_place(self) -> tuple[set[Slot], set[Face]]:
+        """The pairs of the task that are solved, and the sides at which the cross is."""
+        home = [
+            set(colours)
+            for colours in map(dict.items, _pieces(self.position))
+            if all(face is colour for face, colour in colours)
+        ]
+        own = [{(face, face) for face in (Face[slot.name[0]], Face[slot.name[1]])} for slot in Slot]
+        down = (Face.D, Face.D)
+        pairs = {slot for slot in Slot if own[slot] in home and own[slot] | {down} in home}
+        sides = {face for face in _SIDES.values() if {(face, face), down} in home}
+        return pairs & {*self.task.keep, self.task.slot}, sides
+
+    def on_top(self, kind: str) -> bool:
+        return Face.U in self.faces(kind)
 
     def touching(self) -> bool:
         corner, edge = (
@@ -99,14 +128,6 @@ class Cube:
     def matching(self) -> bool:
         corner, edge = self.faces("corner"), self.faces("edge")
         return self.touching() and all(corner[face] is colour for face, colour in edge.items())
-
-    def cross_whole(self) -> bool:
-        shown = faces_shown(self.position)
-        return all(
-            shown[number] is face
-            for number, (cubie, face) in enumerate(STICKERS)
-            if cubie[1] == -1 and cubie.count(0) == 1 and (cubie[0] == 0 or cubie[2] == 0)
-        )
 
     def home(self) -> bool:
         return all(face is colour for kind in ("corner", "edge") for face, colour in self.faces(kind).items())
@@ -127,6 +148,7 @@ def untrue(sentence: str, before: Cube, after: Cube, looked_at: Cube) -> Iterato
         if found["colour"] in COLOURS and after.faces("edge").get(Face.U) is not _face(found["colour"]):
             yield found[0]
     yield from _untrue_relations(text, before, after)
+    yield from _untrue_lists(text, before, after)
     yield from _missing_mirrors(text, looked_at)
 
 
@@ -144,6 +166,9 @@ def _untrue_places(text: str, before: Cube, after: Cube) -> Iterator[str]:
             found["kind"], found["place"]
         ):
             yield f"{found[0]} (it moved)"
+    for found in _BOTH_AT.finditer(text):
+        if not all(after.is_at(kind, found["place"]) for kind in ("corner", "edge")):
+            yield found[0]
     for found in re.finditer(_PIECE, text):
         if found["colours"]:
             named = {_face(word) for word in found["colours"].strip().split("-")}
@@ -153,23 +178,84 @@ def _untrue_places(text: str, before: Cube, after: Cube) -> Iterator[str]:
 
 def _untrue_relations(text: str, before: Cube, after: Cube) -> Iterator[str]:
     facts = {
-        r"the cross is whole": after.cross_whole(),
-        r"they match|^the two match|makes the two.* match|colours run on": after.matching(),
-        r"touch(ed)? without matching\b.*(apart|away|clear)": before.touching() and not before.matching(),
+        r"they match|^the two match|makes the two.* match|colours line up": after.matching(),
+        r"touched without matching": before.touching() and not before.matching(),
+        r"separates (them|the)": not after.touching() or not after.matching(),
         r"still touch without matching": after.touching() and not after.matching(),
         r"wrong way round": after.touching() and not after.matching(),
-        r"no longer touch|clear of each other": not after.touching(),
-        r"^home!|takes the pair(?: \([^)]*\))? home": after.home(),
+        r"^solved!|solves the pair": after.home(),
     }
     for pattern, fact in facts.items():
         if re.search(pattern, text) and not text.endswith("?") and not fact:
             yield pattern
 
 
+@dataclass(frozen=True)
+class Listed:
+    """Pairs and cross edges as a sentence lists them: by name where it names them, else by number."""
+
+    named: frozenset[str]
+    pairs: int
+    edges: int
+
+    @classmethod
+    def read(cls, what: str) -> Listed:
+        """Raises ValueError for words that are no such list."""
+        named = list(_PAIRS_NAMED.finditer(what))
+        names = frozenset(name for found in named for name in found.groups() if name)
+        rest = _PAIRS_NAMED.sub("", what)
+        counted, edges = _PAIRS_COUNTED.search(rest), _CROSS_EDGES.search(rest)
+        whole = 4 * bool(re.search(r"\bthe cross\b(?! edge)", rest))
+        left = re.sub(r"\b(and|the cross)\b", "", _CROSS_EDGES.sub("", _PAIRS_COUNTED.sub("", rest)))
+        if left.strip():
+            raise ValueError(f"{what!r} is no list of pairs and cross edges: {left.strip()!r}")
+        count = number(counted["number"]) if counted else len(names)
+        return cls(names, count, number(edges["number"]) if edges else whole)
+
+    def is_all_of(self, pairs: set[Slot], edges: set[Face]) -> bool:
+        """Whether just these are listed, neither more nor fewer."""
+        names = {slot_words(slot).removesuffix(" slot") for slot in pairs}
+        return self.named in (frozenset(), names) and (self.pairs, self.edges) == (len(pairs), len(edges))
+
+
+def _untrue_lists(text: str, before: Cube, after: Cube) -> Iterator[str]:
+    """What is told as taken out, put back or solved, and is not all of it or more than it."""
+    (pairs, edges), (pairs_now, edges_now) = before.in_place(), after.in_place()
+    for found in _TAKEN_OUT.finditer(text):
+        if not Listed.read(found["what"]).is_all_of(pairs - pairs_now, edges - edges_now):
+            yield found[0]
+    for found in _PUT_BACK.finditer(text):
+        if not Listed.read(found["what"]).is_all_of(pairs_now - pairs, edges_now - edges):
+            yield found[0]
+    for found in _SOLVED.finditer(text):
+        keep = set(after.task.keep)
+        others = len(keep) == 3 and found["what"] == "the cross and the other pairs"
+        if not (others or Listed.read(found["what"]).is_all_of(keep, {*_SIDES.values()})):
+            yield found[0]
+        if not keep <= pairs_now or len(edges_now) < 4:
+            yield f"{found[0]} (not so)"
+
+
+_ASKED_UP = re.compile(r"bring (?:up )?(?P<what>both|the corner|the edge)\b[^.]* up\b")
+
+
+def already_so(text: str, now: Cube) -> Iterator[str]:
+    """What a sentence calls for, or names as to come, that is so already in the position looked at."""
+    for found in _ASKED_UP.finditer(text.lower()):
+        kinds = ("corner", "edge") if found["what"] == "both" else (found["what"].removeprefix("the "),)
+        if any(now.on_top(kind) for kind in kinds):
+            yield found[0]
+    facts = {
+        r"make the (two|corner and the edge)\b.* match": now.matching(),
+        r"\bseparate (the|them)": not now.touching(),
+    }
+    yield from (pattern for pattern, fact in facts.items() if fact and re.search(pattern, text.lower()))
+
+
 def _missing_mirrors(text: str, looked_at: Cube) -> Iterator[str]:
     """A piece is named that cannot be seen, and no mirror that shows it."""
     told = {_MIRROR_FACES[word] for found in _MIRROR.finditer(text) for word in found.groups() if word}
-    for found in _NAMES.finditer(re.sub(r"edges? of (the cross|it)", "", text)):
+    for found in _NAMES.finditer(re.sub(r"cross edges?", "", text)):
         kinds = (found[1],) if found[1] in ("corner", "edge") else ("corner", "edge")
         for kind in kinds:
             if looked_at.hidden(kind) and not told & set(looked_at.faces(kind)):
@@ -178,7 +264,7 @@ def _missing_mirrors(text: str, looked_at: Cube) -> Iterator[str]:
 
 def untrue_counts(text: str, distance: int, cost: int) -> Iterator[str]:
     """Counts of turns in a remark that are not so: ``distance`` to go after it, ``cost`` of the turn."""
-    for pattern, truth in ((_TO_GO, distance), (_COSTS, cost), (_LONGER, cost)):
+    for pattern, truth in ((_LEFT, distance), (_COSTS, cost), (_LONGER, cost)):
         for found in pattern.finditer(text.lower()):
             if number(found["number"]) != truth:
                 yield found[0]

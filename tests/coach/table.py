@@ -42,12 +42,10 @@ class Table:
             self._distances[position, task] = self.solver.distance(position, task)
         return self._distances[position, task]
 
-    def scene(self, start: Answer, turn: Turn | None, previous: Turn | None = None) -> Scene:
+    def scene(self, start: Answer, turn: Turn | None) -> Scene:
         after = start.position if turn is None else start.position.turned(turn)
         task = start.task
-        return Scene(
-            start.position, after, task, lambda position: self.distance(position, task), turn, previous
-        )
+        return Scene(start.position, after, task, lambda position: self.distance(position, task), turn)
 
     def false_claims(self, claims: tuple[Claim, ...], scene: Scene) -> list[Claim]:
         return [claim for claim in claims if not claim.holds(scene)]

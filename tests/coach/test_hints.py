@@ -65,7 +65,7 @@ def test_with_the_pair_home_no_turn_is_shown(table: Table) -> None:
     for rung in Rung:
         given = hint(table.at(""), COLOURS, rung)
         assert given.turn is None
-        assert "home" in given.text
+        assert "solved" in given.text
 
 
 def test_there_is_no_fourth_rung(table: Table) -> None:

@@ -36,9 +36,11 @@ def test_a_corner_is_named_cross_colour_first_then_left_to_right_as_seen(slot: S
         ("", "in the front-right slot", "in the front-right slot"),
         ("R", "on top at the front right", "on top at the right"),
         ("R U' R'", "on top at the front right", "on top at the back"),
-        ("R2", "on top at the back right", "in the back-right slot"),
+        ("R2", "on top at the back right", "in the middle at the back right"),
         ("F'", "on top at the front right", "on top at the front"),
-        ("R'", "in the back-right slot", "at the bottom right"),
+        ("R'", "at the bottom back right", "at the bottom right"),
+        ("B R", "on top at the front right", "on top at the right"),
+        ("L R2 L'", "on top at the back right", "in the middle at the back right"),
     ],
 )
 def test_places_are_told_as_one_sees_them(setup: str, corner: str, edge: str) -> None:

@@ -31,8 +31,8 @@ from tutor.cube.faces import Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.random_position import random_position
+from tutor.method.continuations import Verdict
 from tutor.method.plan import in_order
-from tutor.solver.continuations import Verdict
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -143,7 +143,7 @@ def test_what_is_worth_practising_is_the_case_in_which_turns_were_lost(solver: S
     (drill,) = drills(reading, ())
     assert drill.lost == 1
     assert drill.slip is SlipKind.WRONG_WAY
-    assert drill_words(drill) == "One extra turn: the right layer, the wrong way or too far"
+    assert drill_words(drill) == "One extra turn: a layer turned the wrong way or too far"
     case = drill.sighting
     shown = case.case.position(case.slot, case.alignment)
     task = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})

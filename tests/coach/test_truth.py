@@ -9,7 +9,7 @@ from collections.abc import Iterable
 
 import pytest
 
-from tests.coach.reader import Cube, untrue, untrue_counts
+from tests.coach.reader import Cube, already_so, untrue, untrue_counts
 from tests.coach.table import Start, Table
 from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
 from tutor.coach.feedback import feedback
@@ -26,15 +26,16 @@ def faults_of_text(text: str) -> list[str]:
     return [part for part in sentences(text) if not 1 < len(part) <= LONGEST_SENTENCE]
 
 
-def faults_of_remark(table: Table, start: Answer, turn: Turn, previous: Turn | None = None) -> list[object]:
+def faults_of_remark(table: Table, start: Answer, turn: Turn) -> list[object]:
     """Everything wrong with what is said about a turn."""
-    remark = feedback(start, turn, table.colours, previous=previous)
-    scene = table.scene(start, turn, previous)
+    remark = feedback(start, turn, table.colours)
+    scene = table.scene(start, turn)
     before, after = Cube(scene.before, scene.task), Cube(scene.after, scene.task)
     distance = table.distance(scene.after, scene.task)
     faults: list[object] = [*faults_of_text(remark.text), *table.false_claims(remark.claims, scene)]
     for sentence in sentences(remark.text):
         faults += [(sentence, found) for found in untrue(sentence, before, after, after)]
+        faults += [(sentence, found) for found in already_so(sentence, after)]
     faults += untrue_counts(remark.text, distance, distance + 1 - start.distance)
     return [(fault, remark.text) for fault in faults]
 
@@ -49,6 +50,7 @@ def faults_of_hints(table: Table, start: Answer) -> list[object]:
         found: list[object] = [*faults_of_text(given.text), *table.false_claims(given.claims, scene)]
         for sentence in sentences(given.text):
             found += [(sentence, fault) for fault in untrue(sentence, now, now, now) if rung is Rung.LOOK]
+            found += [(sentence, fault) for fault in already_so(sentence, now)]
         if (given.turn is not None) is not (rung is Rung.TURN):
             found.append("the arrow belongs to the last rung")
         faults += [(fault, given.text) for fault in found]
@@ -81,8 +83,7 @@ def all_faults(table: Table, starts: Iterable[Start], turns: tuple[Turn, ...] = 
             continue
         chosen = turns if len(turns) == len(TURNS) else (TURNS[number % len(TURNS)],)
         for turn in chosen:
-            previous = TURNS[(number * 7 + turn) % len(TURNS)]
-            faults += faults_of_remark(table, start, turn, previous)
+            faults += faults_of_remark(table, start, turn)
         faults += faults_of_hints(table, start)
         faults += faults_of_question(table, start, start.lines[0][0], number)
         if len(faults) > 5:

@@ -41,8 +41,8 @@ def labels(pilot: Pilot) -> list[str]:
 def test_it_says_that_two_layers_are_home_and_that_the_last_layer_is_outside(pilot: Pilot) -> None:
     ended(pilot)
     texts = " ".join(Reading(pilot.view).texts)
-    assert "Two layers are home." in texts
-    assert "The last layer is outside" in texts
+    assert "Two layers are solved." in texts
+    assert "This program stops at two layers" in texts
 
 
 def test_turning_stops_there_and_free_play_goes_on(pilot: Pilot) -> None:

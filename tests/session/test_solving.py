@@ -294,7 +294,7 @@ def test_stale_advice_is_dropped(pilot: Pilot) -> None:
 def test_with_two_layers_home_it_stops_and_free_play_goes_on(pilot: Pilot) -> None:
     written(pilot, "R U R' U'")
     driven(pilot)
-    assert "Two layers are home." in Reading(pilot.view).texts
+    assert "Two layers are solved." in Reading(pilot.view).texts
     cube = solve_of(pilot).attempt.cube
     pilot.press(Reading(pilot.view).button("Free play from here").action)
     assert pilot.session.screen is Screen.FREE_PLAY

@@ -7,11 +7,12 @@ from enum import StrEnum
 from functools import cached_property
 
 from tutor.coach.scene import Piece, When
-from tutor.coach.sight import Sight
+from tutor.coach.sight import InPlace, Sight
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.position import Position, Slot
-from tutor.method.steps import joined, match, pair_locations, parted, raised, touch
+from tutor.method.pairs import match, pair_locations, touch
+from tutor.method.steps import joined, parted, raised
 from tutor.solver.task import Task, slot_sides
 
 
@@ -39,10 +40,8 @@ class Event(StrEnum):
     """Left the lifted layer, so that it stays on top when that layer goes back."""
     LOWERED = "lowered"
     """The cross and the kept pairs are home again."""
-    MENDED_PAIR = "mended_pair"
-    """A kept pair is home again, though not everything is."""
-    MENDED_CROSS = "mended_cross"
-    """Edges of the cross are home again, though not everything is."""
+    PUT_BACK = "put_back"
+    """Pairs or edges of the cross are in place again, though not everything is."""
     OPENED = "opened"
     """The slot is lifted and both pieces stay where they are."""
     CARRIED_CORNER = "carried_corner"
@@ -53,6 +52,8 @@ class Event(StrEnum):
     SET_CORNER = "set_corner"
     SET_EDGE = "set_edge"
     """The one piece is in the layer that lifts the slot next and the other is not."""
+    TAKEN_OUT = "taken_out"
+    """Pairs or edges of the cross are out of place that were in place before."""
     SPLIT = "split"
     """The pieces matched and no longer do."""
     CORNER_DOWN = "corner_down"
@@ -149,9 +150,14 @@ class Change:
         return self.task.settled(self.after.position)
 
     @cached_property
-    def pairs_mended(self) -> tuple[Slot, ...]:
-        """The kept slots whose pairs the turn brings home."""
-        return tuple(slot for slot in self.before.pairs_out if slot not in self.after.pairs_out)
+    def taken_out(self) -> InPlace:
+        """All pairs of the task and cross edges that the turn takes out of place."""
+        return self.before.in_place - self.after.in_place
+
+    @cached_property
+    def put_back(self) -> InPlace:
+        """All pairs of the task and cross edges that the turn brings back in place."""
+        return self.after.in_place - self.before.in_place
 
     @cached_property
     def events(self) -> tuple[Event, ...]:
@@ -210,21 +216,25 @@ class Change:
             if Face.U in self.before.faces(piece) and Face.U not in self.after.faces(piece)
         )
         return (
+            Event.TAKEN_OUT if self.taken_out and not self._lifts_from_rest else None,
             Event.SPLIT if self.matched and not self.match else None,
             Event.CORNER_DOWN if Piece.CORNER in down else None,
             Event.EDGE_DOWN if Piece.EDGE in down else None,
         )
 
+    @cached_property
+    def _lifts_from_rest(self) -> bool:
+        """Whether the turn lifts the slot of a settled position."""
+        return self.was_settled and lifts(self.turn, self.task.slot)
+
     def _slot_events(self) -> tuple[Event | None, ...]:
         """Lifting, lowering, and getting ready for it."""
         if self.settled and not self.was_settled:
             return (Event.LOWERED,)
-        if self.pairs_mended:
-            return (Event.MENDED_PAIR,)
-        if self.after.cross_edges_out < self.before.cross_edges_out:
-            return (Event.MENDED_CROSS,)
+        if self.put_back and not self.taken_out:
+            return (Event.PUT_BACK,)
         corner, edge = self.moved(Piece.CORNER), self.moved(Piece.EDGE)
-        if self.was_settled and lifts(self.turn, self.task.slot) and not self.came_up:
+        if self._lifts_from_rest and not self.came_up:
             carried = {(False, False): Event.OPENED, (True, False): Event.CARRIED_CORNER}
             carried[(False, True)] = Event.CARRIED_EDGE
             return (carried.get((corner, edge)),)

@@ -72,20 +72,6 @@ class OutOfSight:
 
 
 @dataclass(frozen=True, slots=True)
-class SlotOutOfSight:
-    """Neither place of the slot shows on U, F or R, and the mirror of ``mirror`` shows both."""
-
-    slot: Slot
-    mirror: Face
-
-    def holds(self, scene: Scene) -> bool:
-        """From the faces the slot lies between."""
-        del scene
-        faces = set(seen.own_faces(Piece.CORNER, self.slot))
-        return not {Face.U, Face.F, Face.R} & faces and self.mirror in faces
-
-
-@dataclass(frozen=True, slots=True)
 class Moved:
     """Whether the turn moved the piece."""
 
@@ -190,27 +176,58 @@ class PairHome:
 
 
 @dataclass(frozen=True, slots=True)
-class CrossOut:
-    """How many cross edges are out of place."""
+class TakenOut:
+    """The turn takes exactly these pairs and cross edges out of place, and no other pair of the task.
 
-    when: When
-    count: int
+    ``edges`` are named by the sides they belong to.
+    """
+
+    pairs: frozenset[Slot]
+    edges: frozenset[Face]
 
     def holds(self, scene: Scene) -> bool:
-        """From the stickers."""
-        return len(seen.cross_edges_out(scene.at(self.when))) == self.count
+        """Read from the stickers before and after."""
+        return (self.pairs, self.edges) == seen.gone(scene.before, scene.after, scene.task)
 
 
 @dataclass(frozen=True, slots=True)
-class CrossWhole:
-    """Whether all four edges of the cross are home."""
+class PutBack:
+    """The turn brings exactly these pairs and cross edges back in place, and no other pair of the task."""
 
-    when: When
-    whole: bool = True
+    pairs: frozenset[Slot]
+    edges: frozenset[Face]
 
     def holds(self, scene: Scene) -> bool:
-        """From the stickers."""
-        return (not seen.cross_edges_out(scene.at(self.when))) is self.whole
+        """Read from the stickers before and after."""
+        return (self.pairs, self.edges) == seen.gone(scene.after, scene.before, scene.task)
+
+
+@dataclass(frozen=True, slots=True)
+class OutOfPlace:
+    """At ``when`` these pairs and cross edges are not in place."""
+
+    when: When
+    pairs: frozenset[Slot]
+    edges: frozenset[Face]
+
+    def holds(self, scene: Scene) -> bool:
+        """Read from the stickers."""
+        position = scene.at(self.when)
+        return self.edges <= seen.cross_edges_out(position) and not any(
+            seen.pair_is_home(position, slot) for slot in self.pairs
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class AllKept:
+    """The cross and the pairs of ``pairs`` are solved, and these are all that the task keeps."""
+
+    when: When
+    pairs: frozenset[Slot]
+
+    def holds(self, scene: Scene) -> bool:
+        """Read from the stickers."""
+        return seen.settled(scene.at(self.when), scene.task) and self.pairs == scene.task.keep
 
 
 @dataclass(frozen=True, slots=True)
@@ -263,137 +280,3 @@ class StepDone:
             "insert": settled and seen.pair_is_home(position, task.slot),
         }
         return state[self.step] is self.done
-
-
-@dataclass(frozen=True, slots=True)
-class ToGo:
-    """The fewest turns from the position to the task done."""
-
-    when: When
-    count: int
-
-    def holds(self, scene: Scene) -> bool:
-        """By the scene's distance."""
-        return scene.distance(scene.at(self.when)) == self.count
-
-
-@dataclass(frozen=True, slots=True)
-class Costs:
-    """How many turns more than the fewest the turn made takes in all."""
-
-    count: int
-
-    def holds(self, scene: Scene) -> bool:
-        """By the scene's distance before and after."""
-        return scene.distance(scene.after) + 1 - scene.distance(scene.before) == self.count
-
-
-@dataclass(frozen=True, slots=True)
-class Best:
-    """Whether a turn, made at the position before, would start a shortest way."""
-
-    turn: Turn
-    best: bool = True
-
-    def holds(self, scene: Scene) -> bool:
-        """By the scene's distance after it."""
-        nearer = scene.distance(scene.before.turned(self.turn)) == scene.distance(scene.before) - 1
-        return nearer is self.best
-
-
-@dataclass(frozen=True, slots=True)
-class BestInOrder:
-    """Two turns that, made one after the other at the position before, stay on a shortest way."""
-
-    first: Turn
-    second: Turn
-
-    def holds(self, scene: Scene) -> bool:
-        """By the scene's distance after both."""
-        end = scene.before.turned(self.first).turned(self.second)
-        return scene.distance(end) == scene.distance(scene.before) - 2
-
-
-@dataclass(frozen=True, slots=True)
-class StaysShortest:
-    """Whether some turns, made from the position before, are the beginning of a shortest way."""
-
-    turns: tuple[Turn, ...]
-    stays: bool = True
-
-    def holds(self, scene: Scene) -> bool:
-        """By the scene's distance after all of them."""
-        nearer = scene.distance(scene.before) - scene.distance(scene.before.after(self.turns))
-        return (nearer == len(self.turns)) is self.stays
-
-
-@dataclass(frozen=True, slots=True)
-class LeadsTo:
-    """The position after some turns, made from the position before, has ``count`` turns to go."""
-
-    turns: tuple[Turn, ...]
-    count: int
-
-    def holds(self, scene: Scene) -> bool:
-        """By the scene's distance."""
-        return scene.distance(scene.before.after(self.turns)) == self.count
-
-
-@dataclass(frozen=True, slots=True)
-class NeverDone:
-    """Some turns, made from the position before, pass through no position in which the step is done."""
-
-    turns: tuple[Turn, ...]
-    step: str
-    after: int
-    """Positions count from after so many of the turns."""
-
-    def holds(self, scene: Scene) -> bool:
-        """By the step's definition at each position."""
-        positions = [scene.before.after(self.turns[:made]) for made in range(self.after, len(self.turns) + 1)]
-        return not any(
-            StepDone(When.AFTER, self.step).holds(Scene(end, end, scene.task, scene.distance))
-            for end in positions
-        )
-
-
-@dataclass(frozen=True, slots=True)
-class MakesOne:
-    """The previous turn and this one come to the single turn ``turn``; None when they cancel."""
-
-    turn: Turn | None
-
-    def holds(self, scene: Scene) -> bool:
-        """By what they do to a position."""
-        if scene.previous is None or scene.turn is None:
-            return False
-        both = Position().turned(scene.previous).turned(scene.turn)
-        return both == (Position() if self.turn is None else Position().turned(self.turn))
-
-
-@dataclass(frozen=True, slots=True)
-class Later:
-    """A claim about the last of several turns made from the position before."""
-
-    turns: tuple[Turn, ...]
-    claim: Claim
-
-    def holds(self, scene: Scene) -> bool:
-        """By making the turns."""
-        *first, last = self.turns
-        before = scene.before
-        for turn in first:
-            before = before.turned(turn)
-        later = Scene(before, before.turned(last), scene.task, scene.distance, last)
-        return self.claim.holds(later)
-
-
-@dataclass(frozen=True, slots=True)
-class Turned:
-    """The turn that was made."""
-
-    turn: Turn
-
-    def holds(self, scene: Scene) -> bool:
-        """The one that leads from before to after."""
-        return scene.before.turned(self.turn) == scene.after

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tutor.coach.aims import prospect
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
-from tutor.coach.claims import Claim, Costs, CrossOut, LeadsTo, MakesOne, PairHome, StepDone
+from tutor.coach.claims import Claim, PairHome, StepDone
+from tutor.coach.claims_of_ways import Costs
 from tutor.coach.phrase import Phrase, finished, tell
 from tutor.coach.scene import When
-from tutor.coach.slips import Made, Slip, SlipKind, slips
-from tutor.coach.turn_words import tell_disorder, tell_event, tell_prospect
+from tutor.coach.slips import Made, Slip, slips
+from tutor.coach.turn_words import tell_event
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
-from tutor.method.steps import Step
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
+from tutor.method.steps import DONE_WHEN, Step
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,19 +34,12 @@ class Remark:
     slip: Slip | None = None
 
 
-_LOSSES = (Event.SPLIT, Event.CORNER_DOWN, Event.EDGE_DOWN)
-_GAINS = (
-    Event.JOINED, Event.SEATED, Event.PARTED, Event.RAISED, Event.BOTH_UP, Event.CORNER_UP, Event.EDGE_UP,
-    Event.APART, Event.CORNER_SPARED, Event.EDGE_SPARED, Event.LOWERED,
-    Event.MENDED_PAIR, Event.MENDED_CROSS,
-)  # fmt: skip
-_PLAIN = (Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE)
+_LOSSES = (Event.TAKEN_OUT, Event.SPLIT, Event.CORNER_DOWN, Event.EDGE_DOWN)
 _LEADING_ON = (
-    *_PLAIN, *_LOSSES, Event.MENDED_PAIR, Event.MENDED_CROSS,
-    Event.OPENED, Event.CARRIED_CORNER, Event.CARRIED_EDGE,
+    Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE,
+    Event.PUT_BACK, Event.OPENED, Event.CARRIED_CORNER, Event.CARRIED_EDGE,
 )  # fmt: skip
 """The events that mean little by themselves: there the next turn's work is named too."""
-_ENDED_BY = {Event.RAISED: Step.RAISE, Event.PARTED: Step.PART, Event.JOINED: Step.JOIN}
 
 
 def feedback(
@@ -57,10 +52,12 @@ def feedback(
     """The remark on ``turn``, made at the position of ``before``.
 
     ``colours`` are the colour words of the faces U D L R F B as held; ``step`` is the step of the route being
-    followed (the one under way when None); ``previous`` is the learner's turn just before, if there was one.
+    followed (the one under way when None).
     """
+    # A turn of the same layer as the one before is judged as one with it before it comes here.
+    del previous
     change = Change(before.position, before.task, turn, colours, _following(before, turn))
-    made = Made(before, change, previous)
+    made = Made(before, change)
     if before.distance == 0:
         return _nothing_to_judge(change)
     found = slips(made)
@@ -78,41 +75,39 @@ def _following(before: Answer, turn: Turn) -> tuple[Turn, ...]:
 def _nothing_to_judge(change: Change) -> Remark:
     home = PairHome(When.BEFORE, change.task.slot)
     phrase = finished(tell("cost.nothing", home, pair=change.after.both("brief.pair")))
-    return Remark(ENGLISH.say("title.home"), None, phrase.text, phrase.claims)
+    return Remark(ENGLISH.say("title.solved"), None, phrase.text, phrase.claims)
 
 
-def _took_back(made: Made) -> Phrase | None:
-    """A detour just taken back, or nothing."""
-    if made.previous is None or made.turn is not made.previous.inverse:
-        return None
-    turn, previous = made.change.after.turn(made.turn, made=True), made.previous.notation
-    out = made.change.before.cross_edges_out
-    if not made.change.settled or not out:
-        return tell("did.took_back", MakesOne(None), turn=turn, previous=previous)
-    claims = (MakesOne(None), CrossOut(When.BEFORE, out), CrossOut(When.AFTER, 0))
-    return tell("did.took_back_whole", *claims, turn=turn, previous=previous)
+def _gain(made: Made) -> Event:
+    """What is told of a turn that is no detour: never a loss, since it is needed on the way."""
+    return next(event for event in made.change.events if event not in _LOSSES)
 
 
 def _optimal(made: Made, slip: Slip | None, step: Step) -> Phrase:
-    """Praise that names what could be seen and what changed; a turn to spare is mentioned in passing."""
-    event = made.change.events[0]
-    done = _took_back(made) or tell_event(made.change, event)
-    if slip is not None and slip.kind is SlipKind.SAME_FACE:
-        return done + slip.phrase
+    """Praise that names what could be seen and what changed."""
+    del slip
+    event = _gain(made)
+    done = tell_event(made.change, event)
     if made.own.after == 0:
         return done
     to_go = made.change.after.to_go(made.own.after)
     if event in _LEADING_ON:
-        for later in range(1, len(made.change.following)):
-            prospect = tell_prospect(made.change, (made.turn, *made.change.following[:later]))
-            if prospect is not None:
-                key = "cost.next" if later == 1 else "cost.later"
-                return done + tell(key, to_go=to_go, prospect=prospect)
-    ended = _ENDED_BY.get(event)
-    if ended is not None and ended is step:
-        name = ENGLISH.say(f"step.{ended.value}")
-        return done + tell("cost.step", StepDone(When.AFTER, ended.value), step=name, to_go=to_go)
+        ahead = prospect(made.change)
+        if ahead is not None:
+            key = "cost.next" if ahead[0] == 1 else "cost.later"
+            return done + tell(key, to_go=to_go, prospect=ahead[1])
+    if _ends(made, step):
+        name = ENGLISH.say(f"step.{step.value}")
+        return done + tell("cost.step", StepDone(When.AFTER, step.value), step=name, to_go=to_go)
     return done + tell("cost.optimal", to_go=to_go)
+
+
+def _ends(made: Made, step: Step) -> bool:
+    """Whether the turn ends the step."""
+    done, task = DONE_WHEN.get(step), made.before.task
+    if done is None:
+        return False
+    return done(made.change.after.position, task) and not done(made.before.position, task)
 
 
 def _acceptable(made: Made, slip: Slip | None, step: Step) -> Phrase:
@@ -120,27 +115,18 @@ def _acceptable(made: Made, slip: Slip | None, step: Step) -> Phrase:
     del slip, step
     cost = made.own.cost
     longer = Phrase(ENGLISH.count("turns", cost), (Costs(cost),))
-    number = made.change.after.number_to_go(made.own.after)
-    event = tell_event(made.change, made.change.events[0])
-    if cost == 2 and made.change.events[0] is Event.MOVED_NONE:
-        back = LeadsTo((made.turn, made.turn.inverse), made.before.distance)
-        return event + tell("cost.idle", back, longer=longer, number=number, back=made.turn.inverse.notation)
-    return event + tell("cost.acceptable", longer=longer, number=number)
+    return tell_event(made.change, _gain(made)) + tell("cost.acceptable", longer=longer)
 
 
 def _detour(made: Made, slip: Slip | None, step: Step) -> Phrase:
     """The slip if one is recognised, else what the turn did; and the price."""
     del step
     cost = made.own.cost
-    extra = Phrase(ENGLISH.count("extra", cost), (Costs(cost),))
-    number = made.change.after.number_to_go(made.own.after)
+    price = tell("cost.detour", extra=Phrase(ENGLISH.count("extra", cost), (Costs(cost),)))
     if slip is not None:
-        return slip.phrase + tell("cost.detour", extra=extra, number=number)
+        return slip.phrase + price
     event = next((loss for loss in _LOSSES if loss in made.change.events), made.change.events[0])
-    key = "cost.detour_but" if event in _GAINS else "cost.detour"
-    further_apart = made.change.after.cross_edges_out > made.change.before.cross_edges_out
-    told = tell_disorder(made.change) if event in _PLAIN and further_apart else tell_event(made.change, event)
-    return told + tell(key, extra=extra, number=number)
+    return tell_event(made.change, event) + price
 
 
 _TOLD = {Verdict.OPTIMAL: _optimal, Verdict.ACCEPTABLE: _acceptable, Verdict.DETOUR: _detour}

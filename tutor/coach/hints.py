@@ -5,17 +5,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import IntEnum
 
+from tutor.coach.aims import aim
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
-from tutor.coach.claims import Best, Claim, Later, Matching, OnTop, PairHome, Settled, StepDone, Touching
+from tutor.coach.claims import Claim, Matching, OnTop, PairHome, Settled, StepDone, Touching
+from tutor.coach.claims_of_ways import Best
 from tutor.coach.phrase import Phrase, finished, tell, tell_from
 from tutor.coach.scene import Piece, When
 from tutor.coach.sight import Sight, place_cubie, places_of_slot
-from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords, tell_event
+from tutor.coach.turn_words import TurnWords, tell_event
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS, STICKERS, cubie_number
 from tutor.method.answer import Answer
-from tutor.method.steps import joined, pair_locations, touch
+from tutor.method.pairs import pair_locations, touch
+from tutor.method.steps import joined
 from tutor.solver.task import slot_sides
 
 
@@ -62,7 +65,7 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
     if wanted is Rung.LOOK:
         told, glowing = _look(answer, change)
     elif wanted is Rung.IDEA:
-        told, glowing = _idea(change, following or answer.lines[0]), _pair(change)
+        told, glowing = _idea(change), _pair(change)
     else:
         told, glowing = _show(answer, change), _pair(change)
     phrase = finished(told)
@@ -101,7 +104,8 @@ def _look(answer: Answer, change: Change) -> tuple[Phrase, frozenset[int]]:
         return _look_at_disorder(change, words)
     low = [piece for piece in Piece if Face.U not in change.before.faces(piece)]
     if low:
-        key = "look.low_both" if len(low) == 2 else f"look.{low[0].value}_low"
+        both = "look.low_together" if change.before.share_a_slot else "look.low_both"
+        key = both if len(low) == 2 else f"look.{low[0].value}_low"
         told = tell_from(key, words, *(OnTop(When.BEFORE, piece, False) for piece in low))
         return told, frozenset(change.before.cubie(piece) for piece in low)
     touching = touch(*pair_locations(answer.position, answer.task.slot))
@@ -111,7 +115,7 @@ def _look(answer: Answer, change: Change) -> tuple[Phrase, frozenset[int]]:
 
 def _look_at_disorder(change: Change, words: TurnWords) -> tuple[Phrase, frozenset[int]]:
     """What is out of place, then where the pair is."""
-    where = tell_from("look.where", words)
+    where = tell_from("look.together" if change.before.share_a_slot else "look.where", words)
     lifted = change.before.lifted
     not_settled = Settled(When.BEFORE, False)
     if lifted is not None:
@@ -127,13 +131,13 @@ def _look_at_disorder(change: Change, words: TurnWords) -> tuple[Phrase, frozens
 # --------------------------------------------------------------------------------------------- the idea
 
 _TOLD = frozenset(Event) - {
-    Event.SPLIT, Event.CORNER_DOWN, Event.EDGE_DOWN,
+    Event.TAKEN_OUT, Event.SPLIT, Event.CORNER_DOWN, Event.EDGE_DOWN,
     Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE,
 }  # fmt: skip
 """The events that make an idea; the others only tell what moves."""
 
 
-def _idea(change: Change, turns: tuple[Turn, ...]) -> Phrase:
+def _idea(change: Change) -> Phrase:
     """What the coming turn is for."""
     event = change.events[0]
     words = TurnWords(change, When.BEFORE)
@@ -146,35 +150,10 @@ def _idea(change: Change, turns: tuple[Turn, ...]) -> Phrase:
         event = Event.MOVED_BOTH
     if event in _TOLD:
         return tell_event(change, event, "idea", When.BEFORE)
-    aim = _aim(change, turns)
-    if aim is None:
+    towards = aim(change)
+    if towards is None:
         return tell_from("idea.layer", words, best)
-    return tell("idea.first", best, aim=aim, layer=words("layer"))
-
-
-def _aim(change: Change, turns: tuple[Turn, ...]) -> Phrase | None:
-    """What the turns to come are for: the first thing worth telling that one of them does."""
-    position = change.position.turned(turns[0])
-    for made, turn in enumerate(turns[1:], start=1):
-        later = Change(position, change.task, turn, change.colours, turns[made + 1 :])
-        event = later.events[0]
-        if event in _TOLD:
-            words = _AimWords(TurnWords(change, When.BEFORE), TurnWords(later, When.BEFORE))
-            claims = (Later(turns[: made + 1], claim) for claim in EVENT_CLAIMS[event](later))
-            return tell_from(f"aim.{event.value}", words, *claims)
-        position = position.turned(turn)
-    return None
-
-
-@dataclass(frozen=True, slots=True)
-class _AimWords:
-    """Fields about an aim: the pieces as they are now, what is out of place as it is then."""
-
-    now: TurnWords
-    then: TurnWords
-
-    def __call__(self, name: str) -> Phrase:
-        return (self.then if name in ("kept", "cross_edges") else self.now)(name)
+    return tell("idea.first", best, aim=towards, layer=words("layer"))
 
 
 # --------------------------------------------------------------------------------------------- the turn

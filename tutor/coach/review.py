@@ -6,15 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tutor.coach.catalogue import ENGLISH
-from tutor.coach.claims import Later, LeadsTo, NeverDone, StaysShortest, StepDone, ToGo
+from tutor.coach.claims import StepDone
+from tutor.coach.claims_of_ways import Later, LeadsTo, NeverDone, StaysShortest, ToGo
 from tutor.coach.phrase import NOTHING, Phrase, finished, tell
 from tutor.coach.scene import When
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
+from tutor.method.continuations import Verdict
 from tutor.method.routes import Route
 from tutor.method.shortcut import Shortcut, compare
 from tutor.method.steps import Step
-from tutor.solver.continuations import Verdict
 
 _NAMED_ORDINALS = 10
 

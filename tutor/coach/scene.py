@@ -44,7 +44,6 @@ class Scene:
     task: Task
     distance: Callable[[Position], int]
     turn: Turn | None = None
-    previous: Turn | None = None
 
     def at(self, when: When) -> Position:
         """The position a claim is about."""
@@ -95,6 +94,16 @@ def cross_edges_out(position: Position) -> frozenset[Face]:
     """The sides at which the edge of the cross is not home."""
     sides = (Face.F, Face.L, Face.B, Face.R)
     return frozenset(side for side in sides if not _is_home(position, (Face.D, side)))
+
+
+def gone(before: Position, after: Position, task: Task) -> tuple[frozenset[Slot], frozenset[Face]]:
+    """The pairs of the task, and the sides whose cross edges, that are home before and not after."""
+    pairs = (
+        slot
+        for slot in (*task.keep, task.slot)
+        if pair_is_home(before, slot) and not pair_is_home(after, slot)
+    )
+    return frozenset(pairs), cross_edges_out(after) - cross_edges_out(before)
 
 
 def touching(position: Position, slot: Slot) -> bool:

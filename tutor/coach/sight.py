@@ -6,13 +6,14 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from tutor.coach.catalogue import ENGLISH
-from tutor.coach.claims import Claim, ColourOn, OutOfSight, PieceAt, SlotOutOfSight, ToGo, Turned
+from tutor.coach.claims import AllKept, ColourOn, OutOfSight, PieceAt
+from tutor.coach.claims_of_ways import ToGo, Turned
 from tutor.coach.phrase import Phrase, tell
 from tutor.coach.scene import Piece, When
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, NORMALS, cubie_number
-from tutor.cube.position import SLOTS, Position, Slot
-from tutor.solver.task import Task
+from tutor.cube.position import CROSS_EDGES, SLOTS, Position, Slot
+from tutor.solver.task import Task, slot_sides
 
 SEEN_FACES = frozenset({Face.U, Face.F, Face.R})
 """The faces that the rest view shows."""
@@ -40,6 +41,43 @@ def place_cubie(faces: tuple[Face, ...]) -> int:
     """The number of the cubie at the place between ``faces``, as views count them."""
     x, y, z = (sum(NORMALS[face][axis] for face in faces) for axis in range(3))
     return cubie_number((x, y, z))
+
+
+@dataclass(frozen=True, slots=True)
+class InPlace:
+    """Pairs of the task, and edges of the cross by their sides: those in place, or some of them."""
+
+    pairs: frozenset[Slot]
+    edges: frozenset[Face]
+
+    def __bool__(self) -> bool:
+        return bool(self.pairs or self.edges)
+
+    def __sub__(self, other: InPlace) -> InPlace:
+        """What is in place here and not there."""
+        return InPlace(self.pairs - other.pairs, self.edges - other.edges)
+
+    @property
+    def words(self) -> str:
+        """All of it, shortly: ``the back-left pair and one cross edge``."""
+        told = [text for text in (_pairs(self.pairs), _cross_edges(len(self.edges))) if text]
+        return told[0] if len(told) == 1 else ENGLISH.say("list.two", first=told[0], second=told[1])
+
+
+def _pairs(slots: frozenset[Slot]) -> str:
+    """Pairs by the slots they belong in; more than two are only counted."""
+    names = [ENGLISH.say(f"side.{slot.name}") for slot in sorted(slots)]
+    if len(names) == 1:
+        return ENGLISH.say("pair.one", first=names[0])
+    if len(names) == 2:
+        return ENGLISH.say("pair.two", first=names[0], second=names[1])
+    return ENGLISH.count("pairs", len(names)) if names else ""
+
+
+def _cross_edges(count: int) -> str:
+    if count == len(CROSS_EDGES):
+        return ENGLISH.say("brief.cross")
+    return ENGLISH.count("cross_edges", count) if count else ""
 
 
 @dataclass(frozen=True)
@@ -110,10 +148,7 @@ class Sight:
         face = self.hidden(piece)
         if face is None:
             return phrase
-        return self._mirrored(phrase, face, OutOfSight(self.when, piece, face))
-
-    def _mirrored(self, phrase: Phrase, face: Face, *claims: Claim) -> Phrase:
-        return Phrase(phrase.text + _aside(face), phrase.claims + claims)
+        return Phrase(phrase.text + _aside(face), (*phrase.claims, OutOfSight(self.when, piece, face)))
 
     # ------------------------------------------------------------------------------------------- places
 
@@ -124,10 +159,23 @@ class Sight:
         spot = ENGLISH.say(f"spot.{piece.value}.{_letters(faces)}")
         if Face.U in faces:
             return tell("place.top", claim, spot=spot)
-        if piece is Piece.EDGE and Face.D in faces:
-            return tell("place.bottom", claim, spot=spot)
-        slot = Slot[_letters(faces)]
-        return tell("place.slot", claim, slot=ENGLISH.say(f"slot.{slot.name}"))
+        slot = None if piece is Piece.EDGE and Face.D in faces else Slot[_letters(faces)]
+        if slot is not None and self._at_rest(slot):
+            return tell("place.slot", claim, slot=ENGLISH.say(f"slot.{slot.name}"))
+        return tell("place.bottom" if Face.D in faces else "place.middle", claim, spot=spot)
+
+    def _at_rest(self, slot: Slot) -> bool:
+        """Whether no turned layer has moved the slot: else “in the slot” would have two meanings."""
+        if self.task.settled(self.position):
+            return True
+        return self.lifted is not None and self.lifted not in {Face.D, *slot_sides(slot)}
+
+    @property
+    def share_a_slot(self) -> bool:
+        """Whether both pieces are in one slot, whichever."""
+        corner, edge = self.position.corners[self.task.slot.corner], self.position.edges[self.task.slot.edge]
+        slot = next((slot for slot in SLOTS if slot.corner == corner // 3 and slot.edge == edge // 2), None)
+        return slot is not None and self._at_rest(slot)
 
     def spot(self, piece: Piece) -> Phrase:
         """Where in its layer the piece is, for instance ``front right``."""
@@ -139,11 +187,17 @@ class Sight:
         """A slot by where it is; the target's own when none is given."""
         return tell(f"slot.{(self.task.slot if slot is None else slot).name}")
 
-    def pair_of(self, slot: Slot) -> Phrase:
-        """Another pair, named by its slot."""
-        face = hidden_in(CORNER_FACES[slot.corner])
-        phrase = tell("pair.of", slot=self.slot(slot))
-        return phrase if face is None else self._mirrored(phrase, face, SlotOutOfSight(slot, face))
+    def all_kept(self) -> Phrase:
+        """That the cross and all kept pairs are solved."""
+        keep = self.task.keep
+        return tell("kept.are" if keep else "kept.is", AllKept(self.when, keep), kept=self.kept())
+
+    def kept(self) -> Phrase:
+        """The cross and all kept pairs."""
+        keep = self.task.keep
+        if len(keep) == len(SLOTS) - 1:
+            return tell("kept.all")
+        return tell("kept.some", pairs=_pairs(keep)) if keep else tell("kept.cross")
 
     def layer(self, face: Face) -> Phrase:
         """A layer by where it is."""
@@ -207,14 +261,11 @@ class Sight:
         return next((turn.face for turn in Turn if self.task.settled(self.position.turned(turn))), None)
 
     @cached_property
-    def cross_edges_out(self) -> int:
-        """How many edges of the cross are not home."""
-        return sum(self.position.edges[piece] != 2 * piece for piece in range(8, 12))
-
-    @cached_property
-    def pairs_out(self) -> tuple[Slot, ...]:
-        """The kept slots whose pairs are not home."""
-        return tuple(slot for slot in SLOTS if slot in self.task.keep and not self.position.pair_home(slot))
+    def in_place(self) -> InPlace:
+        """The pairs of the task and the cross edges that are in place."""
+        pairs = (slot for slot in (*self.task.keep, self.task.slot) if self.position.pair_home(slot))
+        edges = (piece for piece in CROSS_EDGES if self.position.edges[piece] == 2 * piece)
+        return InPlace(frozenset(pairs), frozenset(_side(piece) for piece in edges))
 
     def both_in_layer(self, face: Face) -> tuple[bool, bool]:
         """Whether the corner and whether the edge is in the layer of ``face``."""
@@ -231,6 +282,11 @@ def _aside(*mirrors: Face) -> str:
     if len(words) == 2:
         return ENGLISH.say("aside.mirrors", first=words[0], second=words[1])
     return ENGLISH.say("aside.mirror", mirror=words[0]) if words else ""
+
+
+def _side(piece: int) -> Face:
+    """The side that an edge of the cross belongs to."""
+    return next(face for face in EDGE_FACES[piece] if face is not Face.D)
 
 
 def _letters(faces: tuple[Face, ...]) -> str:

@@ -1,4 +1,4 @@
-"""Slips: eight ways in which a turn goes wrong, each a predicate with its explanation."""
+"""Slips: six ways in which a turn goes wrong, each a predicate with its explanation."""
 
 from __future__ import annotations
 
@@ -8,38 +8,23 @@ from enum import StrEnum
 from functools import cached_property
 
 from tutor.coach.catalogue import ENGLISH
-from tutor.coach.change import Change, lifts
-from tutor.coach.claims import (
-    Best,
-    BestInOrder,
-    Claim,
-    ColourOn,
-    Costs,
-    CrossOut,
-    MakesOne,
-    Matching,
-    Moved,
-    PairHome,
-    Settled,
-    Touching,
-)
+from tutor.coach.change import Change, Event, lifts
+from tutor.coach.claims import Claim, ColourOn, Matching, Moved, Settled, Touching
+from tutor.coach.claims_of_ways import Best, BestInOrder
 from tutor.coach.phrase import Phrase, tell, tell_from
 from tutor.coach.scene import Piece, When
-from tutor.coach.turn_words import TurnWords
-from tutor.cube.faces import Face, Turn, merge
+from tutor.coach.turn_words import TurnWords, tell_event
+from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
-from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
-from tutor.method.steps import pair_locations, touch
-from tutor.solver.continuations import Continuation, Verdict
+from tutor.method.continuations import Continuation, Verdict
+from tutor.method.pairs import pair_locations, touch
 from tutor.solver.task import slot_sides
 
 
 class SlipKind(StrEnum):
     """The slips, the most useful to hear about first."""
 
-    TOOK_BACK = "took back"
-    """One's own last turn taken back, though it brought one nearer."""
     WRONG_WAY = "wrong way"
     """The right layer, turned the wrong way or too far or not far enough."""
     LEFT_LIFTED = "left lifted"
@@ -51,9 +36,7 @@ class SlipKind(StrEnum):
     WRONG_JOIN = "wrong join"
     """The pieces brought together the wrong way round."""
     PUT_OUT = "put out"
-    """A kept pair or edges of the cross put out."""
-    SAME_FACE = "same face"
-    """Two turns of one layer where one would do."""
+    """Pairs or edges of the cross put out."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,11 +54,10 @@ class Slip:
 
 @dataclass(frozen=True)
 class Made:
-    """A turn made: the answer before it, the turn before that (if any), and what the turn changes."""
+    """A turn made: the answer before it and what the turn changes."""
 
     before: Answer
     change: Change
-    previous: Turn | None = None
 
     @property
     def turn(self) -> Turn:
@@ -103,17 +85,9 @@ class Made:
 
 
 def slips(made: Made) -> tuple[Slip, ...]:
-    """Every slip in a turn, the most useful to hear about first. A turn that is not a detour can only be
-    one that ends two turns of the same layer."""
+    """Every slip in a turn, the most useful to hear about first; only a detour has any."""
     found = (predicate(made) for predicate in PREDICATES.values())
     return tuple(slip for slip in found if slip is not None)
-
-
-def took_back(made: Made) -> Slip | None:
-    """The turn undoes the one before, which had brought the learner nearer."""
-    if made.previous is None or made.turn is not made.previous.inverse or made.own.cost != 2:
-        return None
-    return Slip(SlipKind.TOOK_BACK, made.tell("slip.took_back", MakesOne(None), Costs(2)))
 
 
 def wrong_way(made: Made) -> Slip | None:
@@ -129,23 +103,6 @@ def wrong_way(made: Made) -> Slip | None:
         key = "slip.too_short"
     phrase = made.tell(key, Best(best), Best(made.turn, False))
     return Slip(SlipKind.WRONG_WAY, phrase, (best,), 0)
-
-
-def same_face(made: Made) -> Slip | None:
-    """With the turn before it comes to one turn of the same face."""
-    if made.previous is None or made.previous.face is not made.turn.face:
-        return None
-    both = merge((made.previous, made.turn))
-    if len(both) != 1:
-        return None
-    phrase = tell(
-        "slip.same_face",
-        MakesOne(both[0]),
-        previous=made.previous.notation,
-        turn=made.change.after.turn(made.turn, made=True),
-        one=both[0].notation,
-    )
-    return Slip(SlipKind.SAME_FACE, phrase)
 
 
 def left_lifted(made: Made) -> Slip | None:
@@ -229,49 +186,19 @@ def _clash(change: Change) -> tuple[Face, Face, Face] | None:
 
 
 def put_out(made: Made) -> Slip | None:
-    """A turn of a layer that the pair does not need takes kept pairs, or else cross edges, out of place."""
-    before, change = made.before, made.change
-    if not made.detour or made.turn.face in slot_sides(before.task.slot):
+    """A turn of a layer that the pair does not need takes pairs or edges of the cross out of place."""
+    change = made.change
+    if not made.detour or made.turn.face in slot_sides(made.before.task.slot) or not change.taken_out:
         return None
-    lost = [slot for slot in SLOTS if slot in before.task.keep and _put_out(change, slot)]
-    if lost:
-        phrase = tell(
-            "slip.put_out_pair",
-            PairHome(When.BEFORE, lost[0]),
-            PairHome(When.AFTER, lost[0], False),
-            turn=change.after.turn(made.turn, made=True),
-            kept=change.after.pair_of(lost[0]),
-        )
-        return Slip(SlipKind.PUT_OUT, phrase, (made.turn,), 0)
-    return _cross_put_out(made)
-
-
-def _put_out(change: Change, slot: Slot) -> bool:
-    return change.before.position.pair_home(slot) and not change.after.position.pair_home(slot)
-
-
-def _cross_put_out(made: Made) -> Slip | None:
-    before, after = made.change.before.cross_edges_out, made.change.after.cross_edges_out
-    if before or not after:
-        return None
-    phrase = tell(
-        "slip.put_out_cross",
-        CrossOut(When.BEFORE, 0),
-        CrossOut(When.AFTER, after),
-        turn=made.change.after.turn(made.turn, made=True),
-        cross_edges=ENGLISH.count("cross_edges", after),
-    )
-    return Slip(SlipKind.PUT_OUT, phrase, (made.turn,), 0)
+    return Slip(SlipKind.PUT_OUT, tell_event(change, Event.TAKEN_OUT), (made.turn,), 0)
 
 
 PREDICATES: dict[SlipKind, Callable[[Made], Slip | None]] = {
-    SlipKind.TOOK_BACK: took_back,
     SlipKind.WRONG_WAY: wrong_way,
     SlipKind.LEFT_LIFTED: left_lifted,
     SlipKind.TOO_EARLY: too_early,
     SlipKind.BOTH_LIFTED: both_lifted,
     SlipKind.WRONG_JOIN: wrong_join,
     SlipKind.PUT_OUT: put_out,
-    SlipKind.SAME_FACE: same_face,
 }
 """The predicate of each slip, in the order in which they are told."""

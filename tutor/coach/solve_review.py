@@ -20,7 +20,7 @@ from tutor.method.advice import read_cross
 from tutor.method.answer import answer
 from tutor.method.cases import CaseSighting, case_of
 from tutor.method.comfort import by_comfort
-from tutor.solver.continuations import Verdict
+from tutor.method.continuations import Verdict
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -213,7 +213,7 @@ def _judged_for_pair(
         before = answer(solver, position, leg.task)
         # Only the kind of a slip is wanted here, so that any colour words will do.
         change = Change(position, leg.task, turn, COLOUR_NAMES)
-        found = slips(Made(before, change, turns[index - 1] if index > leg.begin else None))
+        found = slips(Made(before, change))
         own = before.continuations[turn]
         judged.append(TurnReading(own.verdict, own.cost, found[0].kind if found else None, sighting))
     first = next((turn.sighting for turn in judged if turn.sighting is not None), None)

@@ -13,9 +13,9 @@ from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import EDGE_FACES
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.method.advice import PROOF_SECONDS, CrossReading, PairsReading, PlanReading, Proof
+from tutor.method.continuations import Verdict
 from tutor.method.plan import PairCost, Trait
 from tutor.method.savings import Kind, Saving
-from tutor.solver.continuations import Verdict
 from tutor.solver.task import Task
 
 CHEAP = frozenset({Trait.MADE, Trait.BOTH_ON_TOP})
@@ -43,25 +43,23 @@ def cross_remark(
     verdict, after = reading.verdict(turn), reading.after[turn]
     title = ENGLISH.say(f"title.{verdict.value}")
     if after == 0:
-        return CrossRemark(verdict, title, ENGLISH.say("cross.home"))
+        return CrossRemark(verdict, title, ENGLISH.say("cross.solved"))
     change = _change(before, before.turned(turn), colours)
     if verdict is Verdict.OPTIMAL:
         text = ENGLISH.say("cross.nearer", change=change, to_go=ENGLISH.count("turns", after))
     elif verdict is Verdict.ACCEPTABLE:
-        text = ENGLISH.say("cross.acceptable", change=change, number=ENGLISH.number(after))
+        text = ENGLISH.say("cross.acceptable", change=change)
     else:
         extra = ENGLISH.count("extra", after + 1 - reading.distance)
-        text = ENGLISH.say("cross.detour", change=change, extra=extra, number=ENGLISH.number(after))
+        text = ENGLISH.say("cross.detour", change=change, extra=extra)
     return CrossRemark(verdict, title, capitalised(text))
 
 
 def _change(before: Position, after: Position, colours: tuple[str, ...]) -> str:
-    """Which edges of the cross came home, or else which were put out."""
+    """Which edges of the cross came in place, and which went out of it."""
     was, now = _edges_home(before), _edges_home(after)
-    for key, edges in (("cross.came", now - was), ("cross.went", was - now)):
-        if edges:
-            return ENGLISH.say(key, edges=_edges(sorted(edges), colours))
-    return ""
+    changes = (("cross.came", now - was), ("cross.went", was - now))
+    return "".join(ENGLISH.say(key, edges=_edges(sorted(edges), colours)) for key, edges in changes if edges)
 
 
 def _edges_home(position: Position) -> frozenset[int]:
@@ -99,7 +97,7 @@ def cross_hint(position: Position, reading: CrossReading, colours: tuple[str, ..
     glowing = frozenset(place_cubie(EDGE_FACES[position.edges[piece] // 2]) for piece in out)
     best = reading.lines[0][0] if reading.lines and reading.lines[0] else None
     if best is None:
-        return Hint(wanted, ENGLISH.say("cross.home"), (), frozenset(), frozenset(), None, None)
+        return Hint(wanted, ENGLISH.say("cross.solved"), (), frozenset(), frozenset(), None, None)
     if wanted is Rung.LOOK:
         places = "; ".join(_edge_place(position, piece, colours) for piece in out)
         text = ENGLISH.say("cross.look", places=places)
@@ -135,7 +133,7 @@ def _edge_place(position: Position, piece: int, colours: tuple[str, ...]) -> str
 def cross_title(reading: CrossReading, colours: tuple[str, ...]) -> str:
     """How far the cross is, exactly."""
     if reading.distance == 0:
-        return ENGLISH.say("cross.home")
+        return ENGLISH.say("cross.solved")
     return ENGLISH.say(
         "cross.distance", cross=colours[Face.D], to_go=ENGLISH.count("turns", reading.distance)
     )
@@ -166,6 +164,8 @@ def pair_where(position: Position, cost: PairCost, colours: tuple[str, ...]) -> 
 
 
 def _whereabouts(key: str, sight: Sight) -> Phrase:
+    if sight.share_a_slot:
+        key = "pair.together"
     return finished(
         tell(
             key,

@@ -5,28 +5,28 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
 from tutor.coach.claims import (
+    AllKept,
     Claim,
     ComesHomeBy,
-    CrossOut,
     InLayer,
-    Later,
     LiftsSlot,
     Matching,
     Moved,
     OnTop,
     PairHome,
+    PutBack,
     Settled,
     SettledBy,
     StepDone,
+    TakenOut,
     Touching,
 )
-from tutor.coach.phrase import Phrase, tell, tell_from
+from tutor.coach.phrase import Phrase, tell_from
 from tutor.coach.scene import Piece, When
 from tutor.coach.sight import Sight
-from tutor.cube.faces import Face, Turn
+from tutor.cube.faces import Face
 
 _CORNER, _EDGE = Piece.CORNER, Piece.EDGE
 _BEFORE, _AFTER = When.BEFORE, When.AFTER
@@ -86,6 +86,8 @@ _SIGHT_FIELDS: dict[str, Callable[[Sight], Phrase]] = {
     "points": lambda sight: sight.cross_points(),
     "edge_up": lambda sight: sight.edge_colour_up(),
     "lifted": _lifted,
+    "kept": lambda sight: sight.kept(),
+    "all_kept": lambda sight: sight.all_kept(),
 }
 
 
@@ -95,9 +97,14 @@ def _next_layer(change: Change) -> Phrase:
     return change.after.layer(change.next_face)
 
 
-def _cross_edges_mended(change: Change) -> Phrase:
-    mended = change.before.cross_edges_out - change.after.cross_edges_out
-    return Phrase(ENGLISH.count("cross_edges", mended))
+def _taken_out(change: Change) -> Phrase:
+    out = change.taken_out
+    return Phrase(out.words, (TakenOut(out.pairs, out.edges),))
+
+
+def _put_back(change: Change) -> Phrase:
+    back = change.put_back
+    return Phrase(back.words, (PutBack(back.pairs, back.edges),))
 
 
 _TURN_FIELDS: dict[str, Callable[[Change], Phrase]] = {
@@ -106,8 +113,8 @@ _TURN_FIELDS: dict[str, Callable[[Change], Phrase]] = {
     "next": _next_layer,
     "slot": lambda change: change.after.slot(),
     "cross": lambda change: Phrase(change.after.cross),
-    "kept": lambda change: change.after.pair_of(change.pairs_mended[0]),
-    "cross_edges": _cross_edges_mended,
+    "taken_out": _taken_out,
+    "put_back": _put_back,
 }
 
 # ------------------------------------------------------------------------------------ claims of events
@@ -117,13 +124,14 @@ def _up(*pieces: Piece) -> tuple[Claim, ...]:
     return tuple(OnTop(when, piece, when is _AFTER) for piece in pieces for when in (_BEFORE, _AFTER))
 
 
-def _whole_again(change: Change) -> tuple[Claim, ...]:
-    """The turn's layer was out of place, the cross with it, and is back."""
+def _turned_back(change: Change) -> tuple[Claim, ...]:
+    """The turn's layer was turned before; now it is back, and with it all that was out."""
+    back = change.put_back
     return (
         Settled(_BEFORE, False),
-        CrossOut(_BEFORE, change.before.cross_edges_out),
         SettledBy(_BEFORE, change.turn.face),
-        Settled(_AFTER),
+        PutBack(back.pairs, back.edges),
+        AllKept(_AFTER, change.task.keep),
     )
 
 
@@ -163,8 +171,7 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
     Event.HOME: lambda change: (
         StepDone(_AFTER, "insert"),
         PairHome(_AFTER, change.task.slot),
-        Settled(_AFTER),
-        CrossOut(_AFTER, 0),
+        AllKept(_AFTER, change.task.keep),
     ),
     Event.JOINED: lambda _: (StepDone(_AFTER, "join"), Matching(_BEFORE, False), Matching(_AFTER)),
     Event.SEATED: lambda change: (
@@ -176,28 +183,22 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
         StepDone(_AFTER, "part"),
         Touching(_AFTER, False),
     ),
-    Event.RAISED: lambda change: (StepDone(_AFTER, "raise"), *_whole_again(change)),
+    Event.RAISED: lambda change: (StepDone(_AFTER, "raise"), *_turned_back(change)),
     Event.BOTH_UP: lambda _: _up(_CORNER, _EDGE),
     Event.CORNER_UP: lambda _: _up(_CORNER),
     Event.EDGE_UP: lambda _: _up(_EDGE),
     Event.APART: lambda _: (*_TOUCHED_WRONGLY, Touching(_AFTER, False)),
     Event.CORNER_SPARED: lambda change: _spared(change, _CORNER),
     Event.EDGE_SPARED: lambda change: _spared(change, _EDGE),
-    Event.LOWERED: _whole_again,
-    Event.MENDED_PAIR: lambda change: (
-        PairHome(_BEFORE, change.pairs_mended[0], False),
-        PairHome(_AFTER, change.pairs_mended[0]),
-    ),
-    Event.MENDED_CROSS: lambda change: (
-        CrossOut(_BEFORE, change.before.cross_edges_out),
-        CrossOut(_AFTER, change.after.cross_edges_out),
-    ),
+    Event.LOWERED: _turned_back,
+    Event.PUT_BACK: lambda change: _put_back(change).claims,
     Event.OPENED: lambda change: _lift(change, False, False),
     Event.CARRIED_CORNER: lambda change: _lift(change, True, False),
     Event.CARRIED_EDGE: lambda change: _lift(change, False, True),
     Event.CLEARED: lambda change: _ready(change, False, False),
     Event.SET_CORNER: lambda change: _ready(change, True, False),
     Event.SET_EDGE: lambda change: _ready(change, False, True),
+    Event.TAKEN_OUT: lambda change: _taken_out(change).claims,
     Event.SPLIT: lambda _: (Matching(_BEFORE), Matching(_AFTER, False)),
     Event.CORNER_DOWN: lambda _: (OnTop(_BEFORE, _CORNER), OnTop(_AFTER, _CORNER, False)),
     Event.EDGE_DOWN: lambda _: (OnTop(_BEFORE, _EDGE), OnTop(_AFTER, _EDGE, False)),
@@ -207,28 +208,6 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
     Event.MOVED_NONE: _moved(False, False),
 }
 """What is claimed of the positions before and after whenever an event is told, in whatever words."""
-
-
-def tell_prospect(change: Change, turns: tuple[Turn, ...]) -> Phrase | None:
-    """What the last of ``turns``, the first of which is the change's own, can do; None when it is no news.
-
-    Its pieces are named as they are seen after the change; its claims are about the turns to come.
-    """
-    *first, last = turns
-    later = Change(change.position.after(first), change.task, last, change.colours)
-    event = later.events[0]
-    if f"next.{event.value}" not in ENGLISH.texts:
-        return None
-    claims = (Later(turns, claim) for claim in EVENT_CLAIMS[event](later))
-    return tell_from(f"next.{event.value}", TurnWords(change), *claims)
-
-
-def tell_disorder(change: Change) -> Phrase:
-    """That more edges of the cross are out of place than before."""
-    before, after = change.before.cross_edges_out, change.after.cross_edges_out
-    counted = Phrase(ENGLISH.count("cross_out", after), (CrossOut(_BEFORE, before), CrossOut(_AFTER, after)))
-    turn = change.after.turn(change.turn, made=True)
-    return tell("did.disorder", variant=int(before > 0), turn=turn, cross_out=counted)
 
 
 def tell_event(change: Change, event: Event, group: str = "did", seen: When = When.AFTER) -> Phrase:

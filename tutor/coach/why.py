@@ -15,13 +15,13 @@ from tutor.coach.change import Change, Event
 from tutor.coach.claims import (
     Claim,
     ComesHomeBy,
-    CrossWhole,
     InLayer,
     LiftsSlot,
     Matching,
     Moved,
     OnTop,
     PairHome,
+    Settled,
     SettledBy,
     Touching,
 )
@@ -122,7 +122,7 @@ STATEMENTS: dict[str, Callable[[Change], tuple[Claim, ...] | None]] = {
     "apart": lambda _: (Matching(_BEFORE, False), *_goes(Touching)),
     "corner_spared": _spared(_CORNER),
     "edge_spared": _spared(_EDGE),
-    "whole": lambda _: _comes(CrossWhole),
+    "settled": lambda _: _comes(Settled),
     "opened": _lifting(False, False),
     "carried_corner": _lifting(True, False),
     "carried_edge": _lifting(False, True),
@@ -140,7 +140,7 @@ come first; the last three are good only as wrong answers."""
 _ONLY_WRONG = ("split", "corner_down", "edge_down")
 _KIND = {"edge_down": "corner_down", "edge_spared": "corner_spared"}
 """Statements too much alike to stand together; all others are kinds of their own."""
-_TOLD_BY = {"whole": (Event.RAISED, Event.LOWERED), "apart": (Event.PARTED, Event.APART)}
+_TOLD_BY = {"settled": (Event.RAISED, Event.LOWERED), "apart": (Event.PARTED, Event.APART)}
 """The events that tell a true statement; the others are told by the event of the same name."""
 
 
