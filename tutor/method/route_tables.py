@@ -224,19 +224,22 @@ class RouteTables:
 
     def ways_back(self, code: int) -> WaysBack:
         """The turns that settle an unsettled position; see the head of this module."""
-        begun = self._finishing(code)
+        begun = self.finishing(code)
         if not begun:
             return _ways_back(settling_sequences().turns[settling(self.keep, code)], code)
         padded = [turns + (NO_TURN,) * (TURNS_PER_STEP - len(turns)) for turns in begun]
         return _ways_back(np.array(padded, dtype=np.uint8), code)
 
-    def _finishing(self, code: int) -> list[Turns]:
+    def lifted(self, code: int) -> list[tuple[Slot, int]]:
+        """The slots that are lifted in an unsettled position, and for each the lower that settles it."""
+        lowers = [(slot, int(lift.inverse)) for slot in open_slots(self.keep) for lift in LIFTS[slot]]
+        return [(slot, lower) for slot, lower in lowers if self.settled(_moved(code, (lower,)))]
+
+    def finishing(self, code: int) -> list[Turns]:
         """What is left of every block begun, and of every turn-away begun that brings the pair home."""
         found: list[Turns] = []
-        for slot in open_slots(self.keep):
-            for lower in (int(lift.inverse) for lift in LIFTS[slot]):
-                if self.settled(_moved(code, (lower,))):
-                    found += [(lower,), *((int(top), lower) for top in TOP_TURNS)]
+        for _, lower in self.lifted(code):
+            found += [(lower,), *((int(top), lower) for top in TOP_TURNS)]
         for turns in turn_aways(Slot.FR):
             for made in range(1, len(turns)):
                 rest = tuple(map(int, turns[made:]))

@@ -74,6 +74,10 @@ class SlotView:
         """A set of slots as seen: bits 1, 2 and 3 for FL, BL and BR."""
         return sum(1 << self._slots[kept] for kept in keep)
 
+    def slot_as_held(self, slot: Slot) -> Slot:
+        """The slot as held that is seen at ``slot``."""
+        return SLOTS[self._slots.index(slot)]
+
     def as_held(self, turns: tuple[int, ...]) -> tuple[Turn, ...]:
         """Turns as seen, named for the cube as held."""
         return tuple([self.back[turn] for turn in turns])
