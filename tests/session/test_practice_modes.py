@@ -12,6 +12,7 @@ from tests.session.pilot import Pilot, Reading, stage_of
 from tests.session.sitting import begin, finish, go_on, on_disk, practised_before, run_of, sits_down, texts
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
+from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import Mode, Outcome
 from tutor.session.inputs import LayerDragged
@@ -19,7 +20,6 @@ from tutor.session.practice.state import PACES, STEPS_NAMED, Beat, Timing
 from tutor.session.practice.steady import beaten
 from tutor.session.state import Phase
 from tutor.session.view import Mark, Progress
-from tutor.solver.continuations import Verdict
 from tutor.solver.search import Solver
 
 

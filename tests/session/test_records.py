@@ -16,6 +16,7 @@ from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS, Slot
 from tutor.lesson.resolve import Alone, Lesson
 from tutor.method.cases import CASES
+from tutor.method.continuations import Verdict
 from tutor.progress.attempt import GUEST, Attempt, Mode, Outcome
 from tutor.progress.remembered import guidance_of
 from tutor.progress.store import Store
@@ -24,7 +25,6 @@ from tutor.session.commands import Act, TryCase
 from tutor.session.records.commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
 from tutor.session.records.keeping import of_run
 from tutor.session.state import CaseRun, Phase
-from tutor.solver.continuations import Verdict
 from tutor.solver.search import Solver
 
 CASE = CASES[0]

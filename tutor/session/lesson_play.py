@@ -28,6 +28,7 @@ from tutor.lesson.resolve import (
     Tell,
     step_answered,
 )
+from tutor.method.continuations import Verdict
 from tutor.session.aim import aim_of
 from tutor.session.commands import Carried, Effect, LessonFailed, LessonLoaded, LoadLesson
 from tutor.session.demonstration import Demonstration
@@ -37,7 +38,6 @@ from tutor.session.state import Attempt, LessonPlay, Session, Sheet, judged_turn
 from tutor.session.timeline import Timeline
 from tutor.session.view import REST_CAMERA, Camera, Screen
 from tutor.session.writing import closed
-from tutor.solver.continuations import Verdict
 
 CANDIDATES = 4
 """How many places a Find question offers to choose from by key."""

@@ -13,6 +13,7 @@ from tutor.cube.notation import Move, Rotation
 from tutor.cube.position import Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
+from tutor.method.continuations import Verdict
 from tutor.progress.attempt import Mode, every_other_slot
 from tutor.progress.worth import guided, worth
 from tutor.session.aim import aim_of, colours_as_held
@@ -24,7 +25,6 @@ from tutor.session.records.taken import HintUse, TurnTaken
 from tutor.session.state import Attempt, CaseRun, LessonPlay, Phase, Session, answer_at, judged_turns
 from tutor.session.view import Screen
 from tutor.session.writing import closed
-from tutor.solver.continuations import Verdict
 from tutor.solver.task import Task
 
 

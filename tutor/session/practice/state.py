@@ -7,9 +7,9 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from tutor.cube.faces import Face, Turn
+from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import Mode
-from tutor.solver.continuations import Verdict
 
 if TYPE_CHECKING:
     from tutor.method.kinds import Family

@@ -6,6 +6,7 @@ from collections import Counter
 
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
+from tutor.method.continuations import Verdict
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.practice import case_run, flash, sitting_down
@@ -26,7 +27,6 @@ from tutor.session.view import (
 )
 from tutor.session.views.parts import button
 from tutor.session.views.rail import MARKS
-from tutor.solver.continuations import Verdict
 
 HERE = Screen.PRACTICE
 _FACES = (Face.U, Face.R, Face.F, Face.L, Face.B, Face.D)

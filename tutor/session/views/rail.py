@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
+from tutor.method.continuations import Verdict
 from tutor.method.routes import Route
 from tutor.method.steps import Step
 from tutor.session.actions import action_name
@@ -15,7 +16,6 @@ from tutor.session.play import rail_start
 from tutor.session.state import Attempt, Judged, Session, judged_turns
 from tutor.session.turning import turns_allowed
 from tutor.session.view import Bay, BayState, Button, Mark, Rail, Screen, Tile
-from tutor.solver.continuations import Verdict
 
 STEPS = (Step.FIND, Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
 MARKS = {Verdict.OPTIMAL: Mark.OPTIMAL, Verdict.ACCEPTABLE: Mark.ACCEPTABLE, Verdict.DETOUR: Mark.DETOUR}
