@@ -46,6 +46,11 @@ ICONS: dict[str, tuple[Shape, ...]] = {
     "detour": _polyline(
         (0.08, 0.24), (0.3, 0.24), (0.3, 0.78), (0.7, 0.78), (0.7, 0.24), (0.92, 0.24), width=0.15
     ),
+    # A quarter of a circle with an arrowhead: still on its way.
+    "making": (
+        *_polyline((0.16, 0.22), (0.39, 0.27), (0.58, 0.4), (0.71, 0.59), (0.76, 0.82), width=0.13),
+        *_polyline((0.57, 0.66), (0.76, 0.84), (0.92, 0.63), width=0.13),
+    ),
     # Three dots.
     "waiting": (Disc(0.14, 0.5, 0.11), Disc(0.5, 0.5, 0.11), Disc(0.86, 0.5, 0.11)),
     "good": _polyline((0.1, 0.55), (0.38, 0.82), (0.9, 0.22), width=0.15),

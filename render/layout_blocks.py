@@ -57,6 +57,7 @@ MARK_INKS = {
     Mark.ACCEPTABLE: Ink.NEUTRAL,
     Mark.DETOUR: Ink.WARNING,
     Mark.WAITING: Ink.MUTED,
+    Mark.MAKING: Ink.MUTED,
     Mark.NONE: Ink.MUTED,
 }
 
@@ -91,7 +92,7 @@ def place_verdict(block: VerdictNote, x: float, y: float, available: float, metr
     title = wrap(strong, block.title, available - indent - PADDING)
     text = wrap(body, block.text, available - 2 * UNIT - PADDING) if block.text else ()
     top = y + PADDING
-    lines = set_lines(title, strong, x + indent, top, ink if block.mark is not Mark.WAITING else Ink.TEXT)
+    lines = set_lines(title, strong, x + indent, top, Ink.TEXT if ink is Ink.MUTED else ink)
     lines += set_lines(text, body, x + 2 * UNIT, top + len(title) * strong.line_height + 2)
     height = 2 * PADDING + len(title) * strong.line_height + (len(text) * body.line_height + 2 if text else 0)
     sign = Rect(x + 2 * UNIT, top + (strong.line_height - size) / 2, size, size)

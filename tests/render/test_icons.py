@@ -38,7 +38,7 @@ def alike(one: str, two: str) -> float:
 @pytest.mark.parametrize(
     "names",
     [
-        ("optimal", "acceptable", "detour", "waiting"),
+        ("optimal", "acceptable", "detour", "waiting", "making"),
         ("good", "neutral", "warning"),
         ("done", "current", "ahead"),
     ],

@@ -139,6 +139,8 @@ class Mark(Enum):
     ACCEPTABLE = "acceptable"
     DETOUR = "detour"
     WAITING = "waiting"
+    MAKING = "making"
+    """A turn that may still become a good one."""
 
 
 @dataclass(frozen=True, slots=True)
