@@ -49,7 +49,7 @@ def test_a_detour_is_told_and_can_be_taken_back(pilot: Pilot) -> None:
 
 def test_one_can_go_on_from_a_detour(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
-    pilot.turn("L L' R U' R'")
+    pilot.turn("L R L' U' R'")
     assert pilot.session.free.cube.position == SOLVED
     assert "The pair is home." in Reading(pilot.view).texts
     off = [tile.off_rail for tile in rail_of(pilot).own]

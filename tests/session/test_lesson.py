@@ -143,7 +143,8 @@ def test_the_learner_is_judged_and_told_what_a_detour_costs(pilot: Pilot) -> Non
 
 def test_after_a_case_the_learner_sees_where_the_ways_part_and_can_see_it_from_there(pilot: Pilot) -> None:
     go_to(pilot, Ask)
-    pilot.turn("D")
+    # Between them the cube was held another way: so D and D' are two turns, and not one taken back.
+    pilot.turn("D y y'")
     solve(pilot, scene_of(pilot))
     assert "Looking back" in Reading(pilot.view).texts
     start = pilot.session.lesson.attempt.history.start if pilot.session.lesson else None

@@ -12,6 +12,7 @@ from tutor.method.routes import Route
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.session.aim import Bearing, colours_as_held
 from tutor.session.demonstration import Demonstration
+from tutor.session.making import SoFar, so_far
 from tutor.session.state import Attempt, Judged, Session, answer_at, judged_turns
 from tutor.solver.task import Task
 
@@ -35,7 +36,11 @@ def step_under_way(session: Session, attempt: Attempt) -> Step | None:
     """
     step: Step | None = None
     followed: tuple[Route, ...] = ()
-    for each in judged_turns(session, attempt):
+    judged, answer = judged_turns(session, attempt), answer_at(session, attempt)
+    if in_the_making(session, attempt) is not None:
+        # Until it is a whole turn, the learner is at the step that it belongs to.
+        judged, answer = judged[:-1], judged[-1].answer
+    for each in judged:
         if each.answer is None:
             return None
         followed = _still_followed(followed or each.answer.routes, each.turn)
@@ -46,7 +51,6 @@ def step_under_way(session: Session, attempt: Attempt) -> Step | None:
             step = _kept_on(step or each.answer.step, after, each.answer.task)
         else:
             step = None
-    answer = answer_at(session, attempt)
     if step is None or answer is None or answer.settled:
         return None if answer is None else answer.step
     return step
@@ -63,11 +67,20 @@ def _kept_on(step: Step, position: Position, task: Task) -> Step:
     return next((each for each in later if not DONE_WHEN[each](position, task)), Step.DONE)
 
 
+def in_the_making(session: Session, attempt: Attempt) -> SoFar | None:
+    """What the last turn lacks to be a good turn of its layer; None when it is to be judged as it is."""
+    last = last_judged(session, attempt)
+    if last is None or last.answer is None or not last.answer.distance:
+        return None
+    continuations = last.answer.continuations
+    return so_far(last.turn, lambda turn: continuations[turn].verdict)
+
+
 def last_remark(session: Session, attempt: Attempt) -> Remark | None:
-    """What the coach says about the last turn; None while it cannot be judged."""
+    """What the coach says about the last turn; None while it cannot be judged, or is still in the making."""
     judged = judged_turns(session, attempt)
     last = last_judged(session, attempt)
-    if last is None or last.answer is None:
+    if last is None or last.answer is None or in_the_making(session, attempt) is not None:
         return None
     before = judged[-2] if len(judged) > 1 else None
     previous = before.turn if before is not None and _same_frame(before.bearing, last.bearing) else None

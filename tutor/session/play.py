@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from tutor.cube.faces import FACES, Face, Turn
+from tutor.cube.faces import FACES, Face
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry, rotation_with
 from tutor.session.aim import aim_at, cross_hold, pair_of
-from tutor.session.history import History
+from tutor.session.history import History, merged
+from tutor.session.making import goes_on
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, Session, SolvePlay
 from tutor.session.timeline import Timeline
@@ -54,14 +55,15 @@ def with_move_shown(session: Session, cube: HeldCube, move: Move, now: float) ->
     return replace(session, timeline=timeline, dragged=None)
 
 
-def make(session: Session, move: Move, now: float) -> Session:
-    """Make a move on the cube of the screen shown."""
+def make(session: Session, move: Move, now: float, *, with_last: bool = False) -> Session:
+    """Make a move on the cube of the screen shown; ``with_last`` it is one turn with the move made last."""
     attempt = session.attempt
     if attempt is None:
         return session
     session = replace(session, demonstration=None)
     session = with_move_shown(session, attempt.cube, move, now)
-    return with_attempt(session, followed(session, replace(attempt, history=attempt.history.pushed(move))))
+    history = attempt.history.gone_on(move) if with_last else attempt.history.pushed(move)
+    return with_attempt(session, followed(session, replace(attempt, history=history)))
 
 
 def make_together(session: Session, moves: Sequence[Move], now: float) -> Session:
@@ -70,21 +72,10 @@ def make_together(session: Session, moves: Sequence[Move], now: float) -> Sessio
     if attempt is None or not moves:
         return session
     session = replace(at_once(session, attempt.cube, now), demonstration=None)
-    return with_attempt(session, followed(session, replace(attempt, history=attempt.history.extended(moves))))
-
-
-def halve(session: Session, now: float) -> Session:
-    """Make the last quarter turn a half turn: the same quarter once more."""
-    attempt = session.attempt
-    if attempt is None or not attempt.history.cursor:
-        return session
-    last = attempt.history.entries[attempt.history.cursor - 1].move
-    if last.quarters == 2:
-        return session
-    doubled = Turn.of(last.face, 2) if isinstance(last, Turn) else replace(last, quarters=2)
-    session = with_move_shown(session, attempt.cube, last, now)
-    history = attempt.history.moved_to(attempt.history.cursor - 1).pushed(doubled)
-    return with_attempt(session, followed(session, replace(attempt, history=history)))
+    left = merged(moves)
+    while left and goes_on(session, attempt, left[0]):
+        attempt, left = replace(attempt, history=attempt.history.gone_on(left[0])), left[1:]
+    return with_attempt(session, followed(session, replace(attempt, history=attempt.history.extended(left))))
 
 
 def go_to(session: Session, history: History, now: float) -> Session:
@@ -137,7 +128,7 @@ def _followed_freely(attempt: Attempt, cross: Face) -> Attempt:
     if attempt.aim is None:
         return aimed(attempt, cross)
     last = max(attempt.since, attempt.history.cursor - 1)
-    if _done_at(attempt, last):
+    if attempt.done_at(last):
         attempt = replace(attempt, since=last)
     if not setting_up(attempt):
         return attempt
@@ -164,12 +155,7 @@ def next_pair(session: Session) -> Session:
 
 def setting_up(attempt: Attempt) -> bool:
     """Whether the turns since the aim was taken lead away from a pair that was home: none is judged."""
-    return attempt.history.cursor > attempt.since and _done_at(attempt, attempt.since)
-
-
-def _done_at(attempt: Attempt, index: int) -> bool:
-    bearing = attempt.bearing(index)
-    return bearing is not None and bearing.task.done(bearing.position)
+    return attempt.history.cursor > attempt.since and attempt.done_at(attempt.since)
 
 
 def aimed(attempt: Attempt, cross: Face, slot: Slot | None = None) -> Attempt:

@@ -58,6 +58,11 @@ class Attempt:
         made = self.history.entries[self.since : self.history.cursor]
         return sum(not isinstance(entry.move, Rotation) for entry in made)
 
+    def done_at(self, index: int) -> bool:
+        """Whether the pair aimed at was home, and all that is kept whole, after so many moves."""
+        bearing = self.bearing(index)
+        return bearing is not None and bearing.task.done(bearing.position)
+
     def bearing(self, index: int | None = None) -> Bearing | None:
         """The aim as it looks now, or after so many moves; None without one."""
         if self.aim is None:

@@ -9,6 +9,7 @@ from tutor.coach.catalogue import ENGLISH
 from tutor.coach.guidance import Help
 from tutor.cube.notation import Move, Rotation
 from tutor.session import lesson_play, play
+from tutor.session.making import goes_on
 from tutor.session.practice import case_run, flash
 from tutor.session.state import CaseRun, Phase, Session, answer_at
 from tutor.session.view import Screen
@@ -99,7 +100,13 @@ def make(session: Session, move: Move, now: float) -> Session:
     if not (turns_allowed(session) or only_held):
         return refused(session)
     session = _refusal_forgotten(session)
-    return checked(play.make(case_run.noted(session, move, now), move, now), now)
+    attempt = session.attempt
+    return _made(session, move, now, with_last=attempt is not None and goes_on(session, attempt, move))
+
+
+def _made(session: Session, move: Move, now: float, *, with_last: bool) -> Session:
+    noted = case_run.noted(session, move, now, with_last=with_last)
+    return checked(play.make(noted, move, now, with_last=with_last), now)
 
 
 def make_all(session: Session, moves: Sequence[Move], now: float) -> Session:
@@ -114,13 +121,13 @@ def make_all(session: Session, moves: Sequence[Move], now: float) -> Session:
 
 
 def halve(session: Session, now: float) -> Session:
-    """Make the last turn a half turn."""
+    """Make the last turn a half turn: the same quarter once more."""
     if flash.asking(session) is not None:
         return flash.halved(session)
-    if not turns_allowed(session):
+    last = None if session.attempt is None else session.attempt.history.last
+    if not turns_allowed(session) or last is None or last.quarters == 2:
         return session
-    halved = play.halve(session, now)
-    return session if halved is session else checked(case_run.halved(halved), now)
+    return _made(session, last, now, with_last=True)
 
 
 def go_to(session: Session, index: int, now: float) -> Session:

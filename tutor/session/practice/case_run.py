@@ -8,8 +8,8 @@ from enum import Enum
 from tutor.coach.guidance import Guidance, Help, Remedy, Run, turns_shown, watched
 from tutor.coach.why import Question, why
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube, reduced
-from tutor.cube.notation import Move, Rotation
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
@@ -21,7 +21,7 @@ from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
 from tutor.session.play import held_by_choice
 from tutor.session.practice import steady
-from tutor.session.records.taken import HintUse, TurnTaken
+from tutor.session.records.taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.state import Attempt, CaseRun, LessonPlay, Phase, Session, answer_at, judged_turns
 from tutor.session.view import Screen
 from tutor.session.writing import closed
@@ -105,46 +105,20 @@ def _turning(session: Session) -> CaseRun | None:
     return run
 
 
-def noted(session: Session, move: Move, now: float) -> Session:
-    """The run, or the scene, with a turn noted."""
-    run = _turning(session)
+def noted(session: Session, move: Move, now: float, *, with_last: bool = False) -> Session:
+    """The run, or the scene, with a turn noted; ``with_last`` it is one turn with the move made last."""
+    run, played, note = _turning(session), _asked(session), with_last_gone_on if with_last else with_turn
     if run is not None:
-        taken = taken_turn(run.attempt, move, now - run.started)
-        if taken is None:
+        at = now - run.started
+        made = note(run.made, run.attempt, move, at)
+        if made is run.made:
             return session
-        beat = None if run.beat is None else steady.beaten(run.beat, taken.at)
-        return replace(session, run=replace(run, made=(*run.made, taken), beat=beat))
-    played = _asked(session)
-    taken = None if played is None else taken_turn(played.attempt, move, now - played.began)
-    if played is None or taken is None:
+        beat = None if run.beat is None else steady.followed(run.beat, at, len(made) - len(run.made))
+        return replace(session, run=replace(run, made=made, beat=beat))
+    if played is None:
         return session
-    return replace(session, lesson=replace(played, made=(*played.made, taken)))
-
-
-def halved(session: Session) -> Session:
-    """The run, or the scene, with the turn noted last noted as the half turn that it has become."""
-    run, played, attempt = _turning(session), _asked(session), session.attempt
-    made = run.made if run is not None else played.made if played is not None else ()
-    if not made or attempt is None:
-        return session
-    history = attempt.history
-    before = replace(attempt, history=history.moved_to(history.cursor - 1))
-    taken = taken_turn(before, history.entries[history.cursor - 1].move, made[-1].at)
-    if taken is None or (taken.position, taken.task) != (made[-1].position, made[-1].task):
-        return session
-    made = (*made[:-1], taken)
-    if run is not None:
-        return replace(session, run=replace(run, made=made))
-    return session if played is None else replace(session, lesson=replace(played, made=made))
-
-
-def taken_turn(attempt: Attempt, move: Move, at: float) -> TurnTaken | None:
-    """A turn about to be made, with its moment; None for a rotation, which turns nothing."""
-    bearing = attempt.bearing()
-    if bearing is None or isinstance(move, Rotation):
-        return None
-    turn = reduced(move)
-    return TurnTaken(turn, max(0.0, at), bearing.position, bearing.task, bearing.turn_as_judged(turn))
+    made = note(played.made, played.attempt, move, now - played.began)
+    return replace(session, lesson=replace(played, made=made))
 
 
 def _asked(session: Session) -> LessonPlay | None:

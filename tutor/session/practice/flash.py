@@ -42,7 +42,14 @@ def step_named(session: Session, index: int) -> Session:
 
 
 def turn_keyed(session: Session, move: Move, now: float) -> Session:
-    """A turn by key is named, and Enter makes it the answer, so that it can still become a half turn."""
+    """A turn by key is named, and Enter makes it the answer; a quarter named twice is the half turn."""
+    run = asking(session)
+    if run is not None and run.flash is not None and move == run.flash.turn and move.quarters != 2:
+        return halved(session)
+    return _named(session, move, now)
+
+
+def _named(session: Session, move: Move, now: float) -> Session:
     run = asking(session)
     if run is None or run.flash is None:
         return session
@@ -63,9 +70,9 @@ def halved(session: Session) -> Session:
 
 def turn_pressed(session: Session, turn: Turn, now: float) -> Session:
     """A turn by button, which is the answer at once."""
-    keyed = turn_keyed(session, turn, now)
-    run = asking(keyed)
-    return keyed if run is None or run.flash is None or run.flash.turn is None else answered(keyed, now)
+    named = _named(session, turn, now)
+    run = asking(named)
+    return named if run is None or run.flash is None or run.flash.turn is None else answered(named, now)
 
 
 def answered(session: Session, now: float) -> Session:

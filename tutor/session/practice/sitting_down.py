@@ -113,4 +113,4 @@ def _minded(practice: Practice, before: CaseRun | None, after: CaseRun | None, n
 def _deeds(run: CaseRun) -> tuple[object, ...]:
     """What changes in a run when the learner does something, and not when a clock ticks."""
     told = None if run.flash is None else (run.flash.step, run.flash.turn)
-    return run.case.slug, run.phase, len(run.made), len(run.hints), run.chosen, told
+    return run.case.slug, run.phase, run.made, len(run.hints), run.chosen, told

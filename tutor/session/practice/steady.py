@@ -70,6 +70,20 @@ def beaten(beat: Beat, at: float) -> Beat:
     return replace(beat, last=nearest, timings=(*beat.timings, timing))
 
 
+def followed(beat: Beat, at: float, more: int) -> Beat:
+    """After a layer was turned at ``at``, which made so many turns more: one, none or one less.
+
+    More of the last turn's layer leaves that turn as it was in time; on a later beat it takes that beat too.
+    Without the last turn, which was taken back at once, the next one is taken for whatever beat is nearest.
+    """
+    if more > 0:
+        return beaten(beat, at)
+    if more < 0:
+        return replace(beat, last=None, timings=beat.timings[:-1])
+    place = (at - beat.since) / beat.period
+    return replace(beat, last=round(place)) if abs(place - round(place)) <= IN_TIME else beat
+
+
 def paced(session: Session, step: int, now: float) -> Session:
     """More or fewer beats a minute; in a run the beat begins anew."""
     practice, run = session.practice, session.run

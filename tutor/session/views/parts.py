@@ -5,12 +5,21 @@ from __future__ import annotations
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
+from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.session.actions import action_name
 from tutor.session.commands import Act
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import key_sheet
-from tutor.session.looking_back import attempt_review, colour_words, last_judged, last_remark, step_under_way
+from tutor.session.looking_back import (
+    attempt_review,
+    colour_words,
+    in_the_making,
+    last_judged,
+    last_remark,
+    step_under_way,
+)
+from tutor.session.making import SoFar
 from tutor.session.solve.commands import Question, SolveAct
 from tutor.session.state import Attempt, Session, answer_at
 from tutor.session.view import (
@@ -31,6 +40,11 @@ from tutor.session.views.rail import MARKS
 
 Rows = tuple[tuple[str, ...], ...]
 WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")
+_LACKS = {
+    SoFar.FURTHER: "You are turning a good layer. It has not gone far enough yet.",
+    SoFar.OTHER_WAY: "You are turning a good layer, but it must go the other way.",
+    SoFar.QUARTER: "You are turning a good layer, but a quarter turn is enough.",
+}
 
 
 def unknown_blocks(session: Session, question: Question, waiting: str) -> tuple[Block, ...]:
@@ -41,6 +55,12 @@ def unknown_blocks(session: Session, question: Question, waiting: str) -> tuple[
     return (Text(ENGLISH.say("solve.failed")), again)
 
 
+def making_note(turn: Turn, lacks: SoFar) -> VerdictNote:
+    """In place of a verdict: how far the turn has gone, and what it lacks to be a good one."""
+    gone = "half a turn" if turn.quarters == 2 else "a quarter"
+    return VerdictNote(Mark.MAKING, f"{turn.notation}: {gone} so far", _LACKS[lacks])
+
+
 def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     """The verdict on the last turn, with what the coach says about it."""
     last = last_judged(session, attempt)
@@ -48,6 +68,9 @@ def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         return ()
     if last.answer is None:
         return (WAITING,)
+    lacks = in_the_making(session, attempt)
+    if lacks is not None:
+        return (making_note(last.turn, lacks),)
     remark = last_remark(session, attempt)
     if remark is None or remark.verdict is None:
         return ()

@@ -11,7 +11,7 @@ from tutor.session.actions import action_name
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
 from tutor.session.keys import sign_for
-from tutor.session.looking_back import attempt_review, step_under_way
+from tutor.session.looking_back import attempt_review, in_the_making, step_under_way
 from tutor.session.play import rail_start
 from tutor.session.state import Attempt, Judged, Session, judged_turns
 from tutor.session.turning import turns_allowed
@@ -55,12 +55,13 @@ def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile
     """The learner's moves, each a way to go back to it as long as the cube is theirs to turn."""
     there = turns_allowed(session)
     verdicts = {each.index: each for each in judged_turns(session, attempt)} if judged else {}
-    away = off_rail(tuple(verdicts.values()))
+    making = attempt.history.cursor - 1 if there and in_the_making(session, attempt) is not None else None
+    away = off_rail(tuple(verdicts.values()), making)
     first = rail_start(session, attempt)
     return tuple(
         Tile(
             entry.move.notation,
-            mark=_mark(verdicts.get(index)),
+            mark=Mark.MAKING if judged and index == making else _mark(verdicts.get(index)),
             played=index < attempt.history.cursor,
             current=index == attempt.history.cursor - 1,
             action=action_name(JumpTo(index + 1)) if there else "",
@@ -81,10 +82,11 @@ def _mark(judged: Judged | None) -> Mark:
     return MARKS[judged.answer.continuations[judged.turn].verdict]
 
 
-def off_rail(judged: tuple[Judged, ...]) -> frozenset[int]:
+def off_rail(judged: tuple[Judged, ...], making: int | None = None) -> frozenset[int]:
     """Indices of the moves of detours and of the ways back from them.
 
-    A detour is left behind when the pair is again as near home as before it.
+    A detour is left behind when the pair is again as near home as before it. The move ``making`` is no
+    detour yet.
     """
     away: set[int] = set()
     departed: int | None = None
@@ -92,7 +94,7 @@ def off_rail(judged: tuple[Judged, ...]) -> frozenset[int]:
         if each.answer is None or each.answer.distance == 0:
             continue
         continuation = each.answer.continuations[each.turn]
-        if departed is None and continuation.verdict is Verdict.DETOUR:
+        if departed is None and continuation.verdict is Verdict.DETOUR and each.index != making:
             departed = each.answer.distance
         if departed is not None:
             away.add(each.index)

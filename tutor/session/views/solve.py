@@ -14,6 +14,7 @@ from tutor.method.advice import CrossQuestion, CrossReading
 from tutor.session import play
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, ChooseSlot, Open
+from tutor.session.making import so_far
 from tutor.session.solve.commands import ChooseCross, ShowTurns, SolveAct
 from tutor.session.solve.solving import CrossDown, Stand, colour_words, cross_down, cross_turn, stand
 from tutor.session.state import Session, SolvePlay, answer_at
@@ -23,6 +24,7 @@ from tutor.session.view import (
     Button,
     ButtonRow,
     Gap,
+    Mark,
     Rail,
     Screen,
     Stage,
@@ -39,6 +41,7 @@ from tutor.session.views.parts import (
     distance_words,
     hint_blocks,
     hint_label,
+    making_note,
     screen_view,
     unknown_blocks,
     verdict_blocks,
@@ -208,6 +211,9 @@ def _cross_verdict(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     if reading is None:
         return () if session.advices.failed(question) else (WAITING,)
     colours = tuple(session.settings.colour_names[made.cube.colour_of(face)] for face in FACES)
+    lacks = so_far(made.turn, reading.verdict) if reading.distance else None
+    if lacks is not None:
+        return (making_note(made.turn, lacks),)
     remark = cross_remark(made.position, reading, made.turn, colours)
     if remark is None:
         return ()
@@ -277,6 +283,8 @@ def solve_rail(session: Session, solve: SolvePlay) -> Rail:
         made = cross_turn(solve, index)
         reading = None if made is None else session.advices.cross(CrossQuestion(made.position))
         if made is not None and reading is not None and reading.distance:
-            tile = replace(tile, mark=MARKS[reading.verdict(made.turn)])
+            last = index == solve.attempt.history.cursor - 1
+            making = last and so_far(made.turn, reading.verdict) is not None
+            tile = replace(tile, mark=Mark.MAKING if making else MARKS[reading.verdict(made.turn)])
         own.append(tile)
     return replace(rail, own=tuple(own))
