@@ -11,8 +11,9 @@ from numpy.typing import NDArray
 from tutor.cube.faces import Turn
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.position import Slot
-from tutor.method.hand_ways import HandSequences, Ids, hand_sequences, is_top
+from tutor.method.hand_ways import LONGEST, HandSequences, Ids, hand_sequences, is_top
 from tutor.method.pairs import MATCH, TOP_CORNER, TOP_EDGE
+from tutor.method.settling_sequences import CORNER_STEP, EDGE_STEP, NO_TURN
 
 TURNS_PER_STEP = 4
 """A step of a route takes at most so many turns; Raise so many for each slot that holds a piece of the pair
@@ -28,63 +29,81 @@ HOME = (3 * Slot.FR.corner, 2 * Slot.FR.edge)
 
 @dataclass(frozen=True, slots=True)
 class Homecomings:
-    """Sequences by number, the corner and edge location where each begins, and the turns of its Join."""
+    """Sequences by number and the corner and edge location where each begins, once for each way to cut it.
+
+    ``join`` is how many of its turns belong to Join, ``spent`` how many turns Join takes: one more where its
+    last has merged with the first of Insert.
+    """
 
     numbers: Ids
     corner: Ids
     edge: Ids
     join: Ids
+    spent: Ids
 
-    def taken(self, chosen: NDArray[np.bool_]) -> Homecomings:
+    def taken(self, chosen: NDArray[np.bool_] | Ids) -> Homecomings:
         """Those chosen."""
-        return Homecomings(self.numbers[chosen], self.corner[chosen], self.edge[chosen], self.join[chosen])
+        columns = (self.numbers, self.corner, self.edge, self.join, self.spent)
+        return Homecomings(*(column[chosen] for column in columns))
 
     def from_place(self, corner: int, edge: int) -> Homecomings:
         """Those that begin with the pair at these locations."""
         return self.taken((self.corner == corner) & (self.edge == edge))
 
 
-def _starts(sequences: HandSequences) -> tuple[Ids, Ids]:
-    """Where the pair begins, for each sequence, so as to end at home."""
-    return (
-        np.argmax(sequences.corners[-1] == HOME[0], axis=1),
-        np.argmax(sequences.edges[-1] == HOME[1], axis=1),
-    )
+@cache
+def inserts(keep: int) -> Homecomings:
+    """The sequences of at most four turns that bring the pair home, whatever the start; without a Join."""
+    every = _homing(keep)
+    return every.taken(hand_sequences(keep).length <= TURNS_PER_STEP)
 
 
-def _join_ends(sequences: HandSequences, corner: Ids, edge: Ids) -> Ids:
-    """After how many turns Join ends: the first count that leaves neither step too long or without a turn
-    of a side, and whose turn is none of the top that only prepares Insert; 0 where there is none."""
-    rows = np.arange(len(corner))
-    matching = JOINED[sequences.corners[:, rows, corner], sequences.edges[:, rows, edge]]
-    top = is_top(sequences.turns)
-    ends = np.zeros(len(rows), dtype=np.intp)
-    for count in range(TURNS_PER_STEP, 0, -1):
-        left = sequences.length - count
-        fits = (left > 0) & (left <= TURNS_PER_STEP)
-        sides = ~top[:, :count].all(axis=1) & ~top[:, count:].all(axis=1)
-        idle = top[:, count - 1] & matching[count - 1]
-        ends[matching[count] & fits & sides & ~idle] = count
-    return ends
+@cache
+def _homing(keep: int) -> Homecomings:
+    """Every sequence, from where the pair begins so as to end at home."""
+    sequences = hand_sequences(keep)
+    corner = np.argmax(sequences.corners[-1] == HOME[0], axis=1)
+    edge = np.argmax(sequences.edges[-1] == HOME[1], axis=1)
+    none = np.zeros(len(corner), dtype=np.intp)
+    return Homecomings(np.arange(len(corner)), corner, edge, none, none)
 
 
 @cache
 def joins(keep: int) -> Homecomings:
-    """The sequences that are a Join and an Insert, each of at most four turns."""
+    """The sequences that are a Join and an Insert, each of at most four turns and with one of a side.
+
+    Join ends where the pair matches on top, after no turn of the top that only prepares Insert. It may end
+    within a turn: a block brings the pair up and a turn-away or a block of another slot goes on with the
+    same face.
+    """
+    every = _homing(keep)
     sequences = hand_sequences(keep)
-    corner, edge = _starts(sequences)
-    ends = _join_ends(sequences, corner, edge)
-    every = Homecomings(np.arange(len(ends)), corner, edge, ends)
-    return every.taken((ends > 0) & ~JOINED[corner, edge])
+    every = every.taken(~JOINED[every.corner, every.edge])
+    found = []
+    for count in range(LONGEST):
+        for seam in (False, True):
+            rows = np.flatnonzero(_join_ends(sequences, every, count, seam))
+            cut = every.taken(rows)
+            join = np.full(len(rows), count)
+            found.append(Homecomings(cut.numbers, cut.corner, cut.edge, join, join + seam))
+    columns = ("numbers", "corner", "edge", "join", "spent")
+    return Homecomings(*(np.concatenate([getattr(part, name) for part in found]) for name in columns))
 
 
-@cache
-def inserts(keep: int) -> Homecomings:
-    """The sequences of at most four turns that bring the pair home, whatever the start; without a Join."""
-    sequences = hand_sequences(keep)
-    corner, edge = _starts(sequences)
-    every = Homecomings(np.arange(len(corner)), corner, edge, np.zeros(len(corner), dtype=np.intp))
-    return every.taken(sequences.length <= TURNS_PER_STEP)
+def _join_ends(sequences: HandSequences, ways: Homecomings, count: int, seam: bool) -> NDArray[np.bool_]:
+    """For which of the ways Join may end after ``count`` turns, or with a merged one after these."""
+    rows = ways.numbers
+    corner, edge = sequences.corners[count, rows, ways.corner], sequences.edges[count, rows, ways.edge]
+    insert = sequences.length[rows] - count
+    fits = (insert > 0) & (insert <= TURNS_PER_STEP)
+    top = is_top(sequences.turns[rows])
+    if seam:
+        lower = sequences.seams[rows, count]
+        joined = JOINED[CORNER_STEP[lower, corner], EDGE_STEP[lower, edge]] & (lower < NO_TURN)
+        return np.asarray(joined & fits & (count + 1 <= TURNS_PER_STEP))
+    if not 0 < count <= TURNS_PER_STEP:
+        return np.zeros(len(rows), dtype=np.bool_)
+    return np.asarray(JOINED[corner, edge] & fits & ~top[:, count - 1] & ~top[:, count:].all(axis=1))
 
 
 @cache

@@ -40,7 +40,14 @@ from tutor.method.homecomings import (
     joins,
     ready_places,
 )
-from tutor.method.settling_sequences import NO_TURN, is_settled, settling, settling_sequences
+from tutor.method.settling_sequences import (
+    CORNER_STEP,
+    EDGE_STEP,
+    NO_TURN,
+    is_settled,
+    settling,
+    settling_sequences,
+)
 from tutor.method.slot_view import PACKED, pair_of
 from tutor.method.steps import TURNING_STEPS, Step
 
@@ -104,12 +111,21 @@ def _ways_back(turns: NDArray[np.uint8], code: int) -> WaysBack:
     length = (turns != NO_TURN).sum(axis=1)
     corner, edge = (np.full(len(turns), location) for location in pair_of(code))
     for column in turns.T:
-        corner, edge = _CORNERS[column, corner], _EDGES[column, edge]
+        corner, edge = CORNER_STEP[column, corner], EDGE_STEP[column, edge]
     return WaysBack(turns, length, corner, edge)
 
 
-_STILL = np.arange(24, dtype=np.uint8)[None, :]
-_CORNERS, _EDGES = np.concatenate((CORNER_MOVE, _STILL)), np.concatenate((EDGE_MOVE, _STILL))
+def _settled_first(turns: NDArray[np.uint8]) -> NDArray[np.uint8]:
+    """Those of all sequences that settle a position, (n, 4), that do not pass a settled one sooner."""
+    digits = (NO_TURN + 1) ** np.arange(turns.shape[1])
+    every = turns @ digits
+    sooner = np.zeros(len(turns), dtype=np.bool_)
+    for made in range(1, turns.shape[1]):
+        begun = turns[:, :made] @ digits[:made] + NO_TURN * digits[made:].sum()
+        sooner |= np.isin(begun, every) & (begun != every)
+    return turns[~sooner]
+
+
 _STEPS = {True: CORNER_MOVE.tolist(), False: EDGE_MOVE.tolist()}
 
 
@@ -226,7 +242,7 @@ class RouteTables:
         """The turns that settle an unsettled position; see the head of this module."""
         begun = self.finishing(code)
         if not begun:
-            return _ways_back(settling_sequences().turns[settling(self.keep, code)], code)
+            return _ways_back(_settled_first(settling_sequences().turns[settling(self.keep, code)]), code)
         padded = [turns + (NO_TURN,) * (TURNS_PER_STEP - len(turns)) for turns in begun]
         return _ways_back(np.array(padded, dtype=np.uint8), code)
 
@@ -252,15 +268,15 @@ class RouteTables:
     def _rests(self) -> dict[Step, Costs]:
         """The rest of a step, and what follows, by the turns left for it, the place, and the first turn.
 
-        For Part, Join and Insert; shape (4, 24, 24, 18) each. The place is one at which a settled position is
+        For Part, Join and Insert; shape (5, 24, 24, 18) each. The place is one at which a settled position is
         passed in the midst of the step.
         """
-        empty = np.full((TURNS_PER_STEP, 24, 24, 18), NEVER, dtype=np.int16)
+        empty = np.full((TURNS_PER_STEP + 1, 24, 24, 18), NEVER, dtype=np.int16)
         rests = {step: empty.copy() for step in (Step.PART, Step.JOIN, Step.INSERT)}
         joining, homing = joins(self.keep), inserts(self.keep)
         lengths = self.sequences.length
-        for left in range(1, TURNS_PER_STEP):
-            self._least(rests[Step.JOIN][left], joining.taken(joining.join <= left))
+        for left in range(1, TURNS_PER_STEP + 1):
+            self._least(rests[Step.JOIN][left], joining.taken(joining.spent <= left))
             self._least(rests[Step.INSERT][left], homing.taken(lengths[homing.numbers] <= left))
             for number, corner, edge, length in self._parting(left):
                 first = self.sequences.first[number]
@@ -290,12 +306,18 @@ class RouteTables:
             return np.where(home[:, None], np.int16(NEVER), onward)
         if step is Step.JOIN and joined:
             return np.full_like(onward, NEVER)
-        left = TURNS_PER_STEP - ways.length
-        rest = self._rests[step][left, ways.corner, ways.edge]
+        rest = self._within_four(step, ways)
         if step is Step.INSERT:
             return np.where(home[:, None], np.int16(0), rest)
         ended = (self.ready if step is Step.PART else JOINED)[ways.places]
         return np.where(ended[:, None], onward, rest)
+
+    def _within_four(self, step: Step, ways: WaysBack) -> Costs:
+        """The rests that make at most four turns with the way back; a turn merged with it counts once."""
+        left, places = TURNS_PER_STEP - ways.length, ways.places
+        last = ways.turns[np.arange(len(left)), ways.length - 1]
+        rests = self._rests[step]
+        return np.where(_SEAM[last] == -1, rests[left + 1, *places], rests[left, *places])
 
     def under_way(self, code: int, ways: WaysBack) -> dict[Step, Costs]:
         """Length by first turn, (18,), if each of the steps is the one under way."""

@@ -258,9 +258,11 @@ def _after_way_back(sight: _Sight, number: int, rest: Costs, length: int) -> Ite
         if sight.step is Step.INSERT and len(turns) == length:
             yield _Draft(turns, (Step.INSERT,) * len(turns))
         return
+    left = TURNS_PER_STEP - len(turns)
     # A merge saves one turn at most, so nothing longer than this can be part of a shortest route.
     for first in np.flatnonzero(len(turns) + rest - 1 <= length).tolist():
-        for later in _going_on(sight.tables.keep, sight.step, place, first, TURNS_PER_STEP - len(turns)):
+        merges = first // 3 == turns[-1] // 3
+        for later in _going_on(sight.tables.keep, sight.step, place, first, left + merges):
             whole = later.behind(turns, sight.step)
             if whole is not None and len(whole.turns) == length:
                 yield whole
@@ -282,14 +284,15 @@ def _going_on(keep: int, step: Step, place: tuple[int, int], first: int, left: i
 def _homing_drafts(tables: RouteTables, ways: Homecomings, first: int, left: int) -> list[_Draft]:
     """The shortest of the sequences that begin with a turn; no more than ``left`` turns before Join ends, or
     in all where there is no Join."""
-    spent = np.where(ways.join > 0, ways.join, tables.sequences.length[ways.numbers])
+    spent = np.where(ways.spent > 0, ways.spent, tables.sequences.length[ways.numbers])
     ways = ways.taken((tables.sequences.first[ways.numbers] == first) & (spent <= left))
     lengths = tables.sequences.length[ways.numbers]
     found = []
-    for number, join, length in zip(ways.numbers.tolist(), ways.join.tolist(), lengths.tolist(), strict=True):
-        if length == lengths.min():
-            steps = (Step.JOIN,) * join + (Step.INSERT,) * (length - join)
-            found.append(_Draft(tables.sequences.tuple_of(number), steps))
+    for row in np.flatnonzero(lengths == lengths.min(initial=NEVER)).tolist():
+        join = int(ways.join[row])
+        steps = (Step.JOIN,) * join + (Step.INSERT,) * (int(lengths[row]) - join)
+        turns = tables.sequences.tuple_of(ways.numbers[row])
+        found.append(_Draft(turns, steps, int(ways.spent[row]) - join))
     return found
 
 

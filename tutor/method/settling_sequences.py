@@ -24,6 +24,11 @@ NO_TURN = 18
 """Stands for a turn where there is none."""
 MOST_TURNS = 4
 """So many turns settle a position at most (a definition of the method)."""
+_STILL = np.arange(24, dtype=np.uint8)[None, :]
+CORNER_STEP: Locations = np.concatenate((CORNER_MOVE, _STILL))
+"""Where a turn, or ``NO_TURN``, carries each corner location; shape (19, 24)."""
+EDGE_STEP: Locations = np.concatenate((EDGE_MOVE, _STILL))
+"""The same for edge locations."""
 _FACE = np.append(np.repeat(np.arange(6), 3), 6)
 _AXIS = np.append(np.repeat(np.arange(3), 6), 3)
 
@@ -59,13 +64,11 @@ def _every_sequence() -> NDArray[np.uint8]:
     return np.concatenate(levels)
 
 
-def _carried(turns: NDArray[np.uint8], moves: NDArray[np.uint8]) -> Locations:
+def _carried(turns: NDArray[np.uint8], step: Locations) -> Locations:
     """Where each row of turns carries each of 24 locations; shape (24, n)."""
-    still = np.arange(24, dtype=np.uint8)
-    with_none = np.concatenate((moves, still[None, :]))
-    where = np.repeat(still[:, None], len(turns), axis=1)
+    where = np.repeat(_STILL.T, len(turns), axis=1)
     for column in turns.T:
-        where = with_none[column, where]
+        where = step[column, where]
     return where
 
 
@@ -81,13 +84,13 @@ def settling_sequences() -> SettlingSequences:
     length = (turns != NO_TURN).sum(axis=1).astype(np.int16)
     last = turns[np.arange(len(turns)), np.maximum(length - 1, 0)]
     back = _reversed(turns)
-    corners_from, edges_from = _carried(back, CORNER_MOVE), _carried(back, EDGE_MOVE)
+    corners_from, edges_from = _carried(back, CORNER_STEP), _carried(back, EDGE_STEP)
     codes = np.zeros(len(turns), dtype=np.int64)
     for is_corner, piece, shift in PACKED:
         source = corners_from[3 * piece] if is_corner else edges_from[2 * piece]
         codes |= source.astype(np.int64) << shift
     table = SettlingSequences(
-        turns, length, last, _carried(turns, CORNER_MOVE), _carried(turns, EDGE_MOVE), codes
+        turns, length, last, _carried(turns, CORNER_STEP), _carried(turns, EDGE_STEP), codes
     )
     for array in (turns, length, last, table.corners, table.edges, codes):
         array.setflags(write=False)
