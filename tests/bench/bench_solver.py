@@ -95,7 +95,7 @@ def test_distances_both_ways(benchmark: Any, solver: Solver, wrong: int) -> None
 
 @pytest.mark.parametrize("wrong", [4, 6])
 def test_distances_by_hand_after_working_turns(benchmark: Any, solver: Solver, wrong: int) -> None:
-    """Wrong turns of far faces mostly end all ways by hand at once; those of working faces must be searched."""
+    """Wrong turns of far faces mostly end all ways by hand at once; others leave something to search."""
     chooser = random.Random(wrong)
     every = unsolved_placements(Slot.FR)
     found = [wandered(chooser.choice(every), wrong, chooser, KEPT.working_faces) for _ in range(149)]

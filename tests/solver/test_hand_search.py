@@ -152,11 +152,11 @@ def test_a_large_sample_of_all_kept_slots_agrees_with_a_plain_search(
     for position, task in sampled(11, 300):
         within += 19 - check_against_plain(solver, position, task, plain_of(task), 4)
         assert quick_solver.hand_distances(position, task) == solver.hand_distances(position, task)
-    assert within > 300 * 16
+    assert within > 300 * 19 * 3 // 4
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("keep", [(), (Slot.FL,), (Slot.BL,), (Slot.FL, Slot.BR)], ids=len)
+@pytest.mark.parametrize("keep", [(), (Slot.FL,), (Slot.BL,), (Slot.FL, Slot.BR)], ids=str)
 def test_far_turns_that_five_faces_must_mend_agree_with_a_plain_search(
     keep: tuple[Slot, ...], solver: Solver
 ) -> None:
@@ -167,7 +167,7 @@ def test_far_turns_that_five_faces_must_mend_agree_with_a_plain_search(
         check_against_plain(solver, position, task, search, 6)
         for position in random.Random(5).sample(unsolved_placements(Slot.FR), 3)
     )
-    assert beyond <= 6
+    assert beyond == 0
 
 
 def test_direct_turns_of_a_sample_agree_with_a_plain_search(solver: Solver, quick_solver: Solver) -> None:

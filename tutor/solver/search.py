@@ -192,6 +192,7 @@ class _Search:
         near = engine.goals.depths(np.concatenate((roots, self._children)))
         self._root_depth, self._near = int(near[0]), near[1:]
         self._lower = 0 if self._root_depth < FAR else int(engine.bound.values(engine.tracked, roots)[0])
+        self._distance: int | None = None
         self._found: tuple[int, TurnMask] | None = None
         self._second: tuple[_Frontier, NDArray[np.uint8]] | None = None
 
@@ -200,13 +201,14 @@ class _Search:
         return self._engine is engine and self._root == root
 
     def distance(self) -> int:
-        """The distance of the root."""
-        return self._best()[0]
+        """The distance of the root; by itself it takes one way home, not all first turns of such ways."""
+        if self._distance is None:
+            self._distance = self._find(one=True)[0]
+        return self._distance
 
     def lines(self, frame: Frame, limit: int) -> tuple[tuple[Turn, ...], ...]:
         """The shortest lines as held, at most ``limit``."""
-        distance, _ = self._best()
-        return shortest_lines(self._engine, frame, self._root, distance, limit, self._interrupt)
+        return shortest_lines(self._engine, frame, self._root, self.distance(), limit, self._interrupt)
 
     def answer(self) -> tuple[int, NDArray[np.intp], TurnMask]:
         """Distance, distance after each turn of the class (turns,), and which of them are direct (turns,)."""
@@ -228,22 +230,26 @@ class _Search:
     def _best(self) -> tuple[int, TurnMask]:
         """The distance and the turns that begin a shortest line; found once."""
         if self._found is None:
-            self._found = self._find()
+            self._found = self._find(one=False)
+            self._distance = self._found[0]
         return self._found
 
-    def _find(self) -> tuple[int, TurnMask]:
+    def _find(self, *, one: bool) -> tuple[int, TurnMask]:
+        """The distance, and the turns that begin a shortest line, or at least one of them if any do."""
         if self._root_depth < FAR:
             return self._root_depth, self._near < self._root_depth
         if (self._near < FAR).any():
             return self._depth + 1, self._near < FAR
-        length = max(self._lower, self._depth + 2)
+        self._lower = max(self._lower, self._depth + 2)
         every = np.ones(self._count, dtype=np.bool_)
-        while not (found := self.first_turns(length, every)).any():
-            length += 1
-        return length, found
+        while not (found := self.first_turns(self._lower, every, one=one)).any():
+            self._lower += 1
+        return self._lower, found
 
-    def first_turns(self, length: int, among: TurnMask) -> TurnMask:
+    def first_turns(self, length: int, among: TurnMask, *, one: bool = False) -> TurnMask:
         """Those of the turns that begin a reduced sequence of just this length, at least two, to home.
+
+        With ``one``, at least one of them if there are any.
 
         No shorter sequence from the root's children among those may be left for which length - 1 is not the
         distance: it is asked with the distance of the root, and with one more for turns that are not optimal.
@@ -256,19 +262,24 @@ class _Search:
             start = start.taken(self._engine.possible(start.nodes, length - 2))
         found = np.zeros(self._count, dtype=np.bool_)
         allowed = self._engine.tracked.third.take(start.first * self._count + start.last, axis=0)
-        self._deepen(start, length - 2, allowed, found)
+        self._deepen(start, length - 2, allowed, found, 1 if one else self._count)
         return found
 
-    def _deepen(self, frontier: _Frontier, remaining: int, allowed: TurnMask | None, found: TurnMask) -> None:
+    def _deepen(
+        self, frontier: _Frontier, remaining: int, allowed: TurnMask | None, found: TurnMask, enough: int
+    ) -> None:
         """Mark in ``found`` the first turns of those nodes from which home is ``remaining`` turns away.
 
         Depth first, a chunk at a time, so that memory stays small; what begins with a turn already found is
-        left out. ``allowed`` are the turns that may follow, where they are not the ordered ones.
+        left out, and it ends when ``enough`` are found. ``allowed`` are the turns that may follow, where they
+        are not the ordered ones.
         """
         if remaining <= self._depth:
             found[frontier.first] = True
             return
         for start in range(0, len(frontier.nodes), CHUNK):
+            if np.count_nonzero(found) >= enough:
+                return
             self._interrupt()
             part = np.arange(start, min(start + CHUNK, len(frontier.nodes)))
             part = part[~found.take(frontier.first[part])]
@@ -276,7 +287,7 @@ class _Search:
             following = ordered.take(frontier.last[part], axis=0) if allowed is None else allowed[part]
             children = frontier.taken(part).spread(self._engine, following)
             kept = self._engine.possible(children.nodes, remaining - 1)
-            self._deepen(children.taken(kept), remaining - 1, None, found)
+            self._deepen(children.taken(kept), remaining - 1, None, found, enough)
 
     def _second_level(self) -> tuple[_Frontier, NDArray[np.uint8]]:
         if self._second is None:
