@@ -4,23 +4,32 @@ import io
 import json
 from typing import Any
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from rich.console import Console
 
+from tests.solver.plain_search import PlainSearch
 from tutor.app.command_line import main
 from tutor.app.commands_turns import LONGEST_LINE, answer_lines
 from tutor.app.commands_turns_table import show_answer
 from tutor.app.requests import Question, question
-from tutor.cube.notation import parse_turns
-from tutor.cube.position import SOLVED, Slot
+from tutor.coach.feedback import feedback
+from tutor.cube.faces import TURNS, Face
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import parse_moves, parse_turns
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.answer import answer
 from tutor.method.cases import case_of
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
-KEYS = ["setup", "slot", "keep", "settled", "distance", "case", "step", "turns", "lines", "routes"]
+KEYS = ["setup", "slot", "keep", "settled", "distance", "by_hand", "to_go", "case", "step", "turns"]
+KEYS += ["lines", "routes"]
+FAR_CASE = "R U R' U' R U' R' U2"
+"""From here by hand seven turns are the fewest, and with far layers too five."""
 LINE = b"""{"setup": "R U R'", "slot": "FR"}\n"""
 
 
@@ -47,7 +56,7 @@ def test_the_example_has_distance_3_and_one_optimal_turn(capsys: pytest.CaptureF
     assert list(found) == KEYS
     assert (found["setup"], found["slot"], found["keep"]) == ("R U R'", "FR", ["FL", "BL", "BR"])
     assert found["settled"] is True
-    assert found["distance"] == 3
+    assert (found["distance"], found["by_hand"], found["to_go"]) == (3, 3, 3)
     assert by_verdict(found, "optimal") == {"R"}
     assert found["step"] == "insert"
     assert "Corner above its slot" in found["case"]
@@ -74,11 +83,75 @@ def test_all_eighteen_turns_are_judged_in_figures_that_agree(capsys: pytest.Capt
     found = turns(capsys, "--setup", "F' U2 F U R U2 R'", "--slot", "FR")
     assert len({one["turn"] for one in found["turns"]}) == 18
     for one in found["turns"]:
-        assert list(one) == ["turn", "after", "cost", "verdict", "why"]
+        assert list(one) == ["turn", "after", "cost", "by_hand", "verdict", "why", "says"]
         assert one["cost"] == one["after"] + 1 - found["distance"]
-        assert (one["verdict"] == "optimal") == (one["cost"] == 0)
+        nearer_by_hand = one["by_hand"] == found["by_hand"] - 1 and one["turn"][0] in "URF"
+        assert (one["verdict"] == "optimal") == (one["cost"] == 0 or nearer_by_hand)
         assert one["verdict"] in {"optimal", "acceptable", "detour"}
         assert one["why"]
+        assert one["says"]
+
+
+def plain_distance(position: Position, faces: frozenset[Face]) -> int:
+    """The fewest turns of these faces to the cross and all four pairs, by a search of the tests' own."""
+    search = PlainSearch(tuple(SLOTS), 3, faces)
+    return int(search.distances(np.array([search.key(position)]))[0])
+
+
+def test_by_hand_and_at_all_are_told_beside_each_other(capsys: pytest.CaptureFixture[str]) -> None:
+    found = turns(capsys, "--setup", FAR_CASE, "--slot", "FR")
+    position = SOLVED.after(parse_turns(FAR_CASE))
+    task = Task.at(position, Slot.FR)
+    assert (found["distance"], found["by_hand"], found["to_go"]) == (5, 7, 7)
+    assert plain_distance(position, frozenset(Face)) == 5
+    assert plain_distance(position, frozenset({Face.U, Face.R, Face.F})) == 7
+    assert all(len(parse_turns(line)) == 7 and set(line) <= set("URF'2 ") for line in found["lines"])
+    assert all(task.done(position.after(parse_turns(line))) for line in found["lines"])
+    by_turn = {one["turn"]: one for one in found["turns"]}
+    # R begins a shortest line by hand and R B U2 B' R'; B leads off the faces beside the slot.
+    assert (by_turn["R"]["after"], by_turn["R"]["by_hand"], by_turn["R"]["verdict"]) == (4, 6, "optimal")
+    assert (by_turn["B"]["by_hand"], by_turn["B"]["verdict"]) == (None, "detour")
+    for route in found["routes"]:
+        assert set(route["notation"]) <= set("URF'2 ")
+
+
+def test_without_a_way_by_hand_the_key_is_null_and_all_turns_count(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    found = turns(capsys, "--setup", "B", "--slot", "FR", "--keep", "FL,BL,BR")
+    assert (found["distance"], found["by_hand"], found["to_go"]) == (1, None, 1)
+    assert found["lines"] == ["B'"]
+    by_turn = {one["turn"]: one for one in found["turns"]}
+    # U, R and F never mend what B did: the back edges of the cross and of two pairs are out of their reach.
+    assert {turn for turn, one in by_turn.items() if one["by_hand"] is not None} == {"B'"}
+    assert by_turn["B'"]["by_hand"] == 0
+    assert by_verdict(found, "optimal") == {"B'"}
+
+
+def test_slots_that_are_not_kept_lend_their_faces(capsys: pytest.CaptureFixture[str]) -> None:
+    found = turns(capsys, "--setup", "B", "--slot", "FR")
+    # B took both back pairs out, so they are not kept, and B is a face to work with.
+    assert (found["keep"], found["distance"], found["by_hand"], found["to_go"]) == (["FL"], 1, 1, 1)
+
+
+def test_each_turn_is_told_as_in_the_window_with_its_usual_colours(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    said = {one["turn"]: one["says"] for one in turns(capsys, "--setup", "R U R'", "--slot", "FR")["turns"]}
+    # The usual colours are white down and green in front (tutor/cube/stickers.py).
+    position = SOLVED.after(parse_turns("R U R'"))
+    found = answer(Solver.open(), position, Task.at(position, Slot.FR))
+    assert said == {turn.notation: feedback(found, turn, COLOUR_NAMES).text for turn in TURNS}
+    assert "white" in " ".join(said.values())
+
+
+def test_colours_go_along_when_the_cube_is_held_another_way(capsys: pytest.CaptureFixture[str]) -> None:
+    # After y the orange side is in front and the green one at the left (WCA 12a4b).
+    found = turns(capsys, "--setup", "R U R' y", "--slot", "FL")
+    held = HeldCube().after(parse_moves("R U R' y"))
+    as_held = ("yellow", "white", "green", "blue", "orange", "red")
+    told = answer(Solver.open(), held.position, Task.at(held.position, Slot.FL))
+    assert [one["says"] for one in found["turns"]] == [feedback(told, turn, as_held).text for turn in TURNS]
 
 
 @pytest.mark.parametrize(
@@ -90,11 +163,11 @@ def test_lines_and_routes_lead_home(capsys: pytest.CaptureFixture[str], setup: s
     task = Task.at(position, Slot[slot])
     assert found["lines"]
     for line in found["lines"]:
-        assert len(parse_turns(line)) == found["distance"]
+        assert len(parse_turns(line)) == found["to_go"]
         assert task.done(position.after(parse_turns(line)))
     for route in found["routes"]:
         assert task.done(position.after(parse_turns(route["notation"])))
-        assert len(parse_turns(route["notation"])) == route["length"] >= found["distance"]
+        assert len(parse_turns(route["notation"])) == route["length"] >= found["to_go"]
         assert " ".join(route["steps"].values()) == route["notation"]
         assert all(len(parse_turns(step)) <= 4 for step in route["steps"].values())
 
@@ -116,7 +189,8 @@ def test_what_is_kept_decides(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_the_solved_cube_is_done(capsys: pytest.CaptureFixture[str]) -> None:
     found = turns(capsys, "--setup", "", "--slot", "FR")
-    assert (found["distance"], found["step"], found["case"]) == (0, "done", None)
+    assert (found["distance"], found["by_hand"], found["to_go"]) == (0, 0, 0)
+    assert (found["step"], found["case"]) == ("done", None)
     assert (found["lines"], found["routes"]) == ([], [])
 
 
@@ -129,7 +203,10 @@ def test_an_unsettled_position_has_no_case(capsys: pytest.CaptureFixture[str]) -
 
 
 def shown(setup: str, slot: str, width: int = 100) -> str:
-    asked = question(setup, slot, None)
+    return table(question(setup, slot, None), width)
+
+
+def table(asked: Question, width: int = 100) -> str:
     console = Console(file=io.StringIO(), width=width)
     show_answer(answer(Solver.open(), asked.position, asked.task), asked.setup, console)
     written = console.file.getvalue()  # type: ignore[attr-defined]
@@ -139,7 +216,8 @@ def shown(setup: str, slot: str, width: int = 100) -> str:
 
 def test_the_table_tells_the_facts_and_the_best_turns_first() -> None:
     written = shown("R U R'", "FR")
-    for fact in ("R U R'", "FR, keeping FL BL BR", "3 turns", "Insert", "Corner above its slot", "R U' R'"):
+    told = ("R U R'", "FR, keeping FL BL BR", "3 turns by hand", "Insert", "Corner above its slot", "R U' R'")
+    for fact in told:
         assert fact in written
     rows = [line.split("│")[1].strip() for line in written.splitlines() if line.startswith("│")]
     turns_in_order = [row for row in rows if row]
@@ -147,11 +225,38 @@ def test_the_table_tells_the_facts_and_the_best_turns_first() -> None:
     assert turns_in_order[0] == "R"
 
 
+def rows_of(written: str) -> dict[str, list[str]]:
+    """The columns beside each turn of the table."""
+    cells = [[cell.strip() for cell in line.split("│")[1:-1]] for line in written.splitlines() if "│" in line]
+    return {first: rest for first, *rest in cells if first}
+
+
+def test_the_table_counts_by_hand_and_tells_once_of_far_layers() -> None:
+    written = shown(FAR_CASE, "FR")
+    assert "7 turns by hand" in written
+    assert written.count("far layers") == 1
+    assert "With far layers too  five turns: R B U2 B' R'" in written
+    rows = rows_of(written)
+    assert rows["R"][:3] == ["6", "0", "Optimal"]
+    # Without a way by hand the turn has to be taken back: two turns are lost.
+    assert rows["B"][:3] == ["no way", "2", "Detour"]
+    # U turned again at once comes to U2, so one turn is lost.
+    assert rows["U"][:2] == ["7", "1"]
+
+
+def test_the_table_says_when_there_is_no_way_by_hand() -> None:
+    asked = question("B", "FR", ["FL", "BL", "BR"])
+    written = table(asked)
+    assert "1 turn with far layers; there is no way by hand" in written
+    assert rows_of(written)["B'"][:3] == ["0", "0", "Optimal"]
+    assert "With far layers too" not in written
+
+
 def test_the_table_of_a_solved_pair_says_so() -> None:
     written = shown("", "FR")
     assert "none: the solved cube" in written
-    assert "done: the pair is home" in written
-    assert "Shortest line" not in written
+    assert "done: the pair is in its slot" in written
+    assert "Shortest" not in written
 
 
 def test_in_a_narrow_terminal_nothing_is_cut_off() -> None:

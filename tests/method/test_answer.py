@@ -55,15 +55,18 @@ def test_when_the_pair_is_home_a_turn_leaves_it_home_or_not(solver: Solver) -> N
 
 def test_in_plain_values_the_answer_is_json_with_the_agreed_keys(solver: Solver) -> None:
     position = SOLVED.after(parse_turns("F' U F U2 R U R'"))
-    plain = answer_as_dict(answer(solver, position, TASK), "F' U F U2 R U R'")
+    said = [f"It is {turn.notation}." for turn in TURNS]
+    plain = answer_as_dict(answer(solver, position, TASK), "F' U F U2 R U R'", said)
     assert json.loads(json.dumps(plain)) == plain
-    keys = ["setup", "slot", "keep", "settled", "distance", "case", "step", "turns", "lines", "routes"]
-    assert list(plain) == keys
+    keys = ["setup", "slot", "keep", "settled", "distance", "by_hand", "to_go", "case", "step", "turns"]
+    assert list(plain) == [*keys, "lines", "routes"]
     assert (plain["slot"], plain["keep"], plain["step"]) == ("FR", ["FL", "BL", "BR"], "part")
     turns, ways = plain["turns"], plain["routes"]
     assert isinstance(turns, list)
     assert [item["turn"] for item in turns] == [turn.notation for turn in TURNS]
-    assert all(list(item) == ["turn", "after", "cost", "verdict", "why"] for item in turns)
+    keys = ["turn", "after", "cost", "by_hand", "verdict", "why", "says"]
+    assert all(list(item) == keys for item in turns)
+    assert [item["says"] for item in turns] == said
     assert isinstance(ways, list)
     assert list(ways[0]["steps"]) == ["part", "join", "insert"]
     assert " ".join(ways[0]["steps"].values()) == ways[0]["notation"]

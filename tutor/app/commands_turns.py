@@ -11,7 +11,11 @@ from typing import Any, BinaryIO, TextIO
 
 from tutor.app.requests import EXAMPLE_LINE, Question, RequestError, line_question, question
 from tutor.app.solving import open_solver
+from tutor.coach.feedback import feedback
+from tutor.cube.faces import TURNS
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.answer import Answer, answer, answer_as_dict
+from tutor.session.aim import colours_as_held
 from tutor.solver.search import Solver
 
 LONGEST_LINE = 1 << 16
@@ -19,17 +23,27 @@ LONGEST_LINE = 1 << 16
 
 _EXAMPLE = """python -m tutor turns --setup "R U R'" --slot FR"""
 _DESCRIPTION = """\
-Judges all 18 turns at a position, exactly: how far home is after each, what it costs, and the verdict.
+Judges all 18 turns at a position, exactly: how many turns are to go after each, how many it loses, and the
+verdict. Turns to go are counted by hand: with the top and the side faces of the slots that are not kept.
 The setup is applied to a solved cube held with the cross face down. It may hold wide turns and rotations, as
 long as the cross is down again at its end. Slots are named as the cube is then held: FR, FL, BL, BR."""
 _EPILOG = f"""\
 example:
   {_EXAMPLE}
 
-With --json the answer is one JSON object: setup, slot, keep, settled (whether cross and kept pairs are home),
-distance (fewest turns to home), case (its name, or null), step (raise, part, join, insert or done), turns
-(18 of turn, after, cost, verdict, why), lines (a few of the shortest), routes (a few of the shortest: turns,
-length, and the turns of each step).
+With --json the answer is one JSON object:
+  setup, slot, keep
+  settled   whether the cross and the kept pairs are solved
+  distance  the fewest of all turns to the end
+  by_hand   the fewest turns by hand; null where there is no way by hand
+  to_go     by_hand, or distance where by_hand is null
+  case      its name, or null
+  step      raise, part, join, insert or done
+  turns     18 of turn, after (distance after it), cost (what it adds to distance), by_hand (by hand after
+            it, or null), verdict, why (the rule of the verdict), says (what the coach says of it, for a cube
+            with white down and green in front at first)
+  lines     a few of the shortest, by hand unless by_hand is null
+  routes    a few of the shortest routes: notation, length, and steps (the turns of each step)
 
 With --batch each line of standard input is a request, and each gets one line of JSON, in the same order:
   {EXAMPLE_LINE}
@@ -110,7 +124,9 @@ def _lines(source: BinaryIO) -> Iterator[bytes | None]:
 
 
 def _answered(solver: Solver, asked: Question) -> dict[str, object]:
-    return answer_as_dict(answer(solver, asked.position, asked.task), asked.setup)
+    found = answer(solver, asked.position, asked.task)
+    colours = colours_as_held(asked.cube, COLOUR_NAMES)
+    return answer_as_dict(found, asked.setup, [feedback(found, turn, colours).text for turn in TURNS])
 
 
 def _show(found: Answer, setup: str) -> None:

@@ -6,14 +6,14 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
+from tutor.app.way_words import by_step, with_far_layers
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.method.answer import Answer
 from tutor.method.cases import case_of
-from tutor.method.routes import Route
+from tutor.method.continuations import Continuation, Verdict
 from tutor.method.steps import Step
 from tutor.publish.subject import name_lines
-from tutor.method.continuations import Verdict
 
 _ORDER = list(Verdict)
 _STYLES = {Verdict.OPTIMAL: "bold green", Verdict.ACCEPTABLE: "cyan", Verdict.DETOUR: "dim"}
@@ -24,7 +24,7 @@ def show_answer(found: Answer, setup: str, console: Console | None = None) -> No
     console = Console(highlight=False) if console is None else console
     console.print(_facts(found, setup))
     console.print(_turns(found))
-    if found.distance:
+    if found.to_go:
         console.print(_ways(found))
 
 
@@ -33,13 +33,20 @@ def _facts(found: Answer, setup: str) -> Table:
     facts = _grid()
     facts.add_row("Setup", Text(setup.strip() or "none: the solved cube"))
     facts.add_row("Slot", Text(f"{found.task.slot.name}, keeping {kept}"))
-    facts.add_row("Settled", Text("yes" if found.settled else "no: the cross or a kept pair is not home"))
+    facts.add_row("Settled", Text("yes" if found.settled else "no: the cross or a kept pair is not solved"))
     if found.case is not None:
         facts.add_row("Case", Text(_case_words(found)))
     done = found.step is Step.DONE
-    facts.add_row("Step", Text("done: the pair is home" if done else found.step.value.capitalize()))
-    facts.add_row("Distance", Text(_counted(found.distance)))
+    facts.add_row("Step", Text("done: the pair is in its slot" if done else found.step.value.capitalize()))
+    facts.add_row("To go", Text(_to_go(found)))
     return facts
+
+
+def _to_go(found: Answer) -> str:
+    if not found.to_go:
+        return "nothing"
+    way = "with far layers; there is no way by hand" if found.by_hand is None else "by hand"
+    return f"{_counted(found.to_go)} {way}"
 
 
 def _case_words(found: Answer) -> str:
@@ -55,25 +62,30 @@ def _case_words(found: Answer) -> str:
 
 
 def _turns(found: Answer) -> Table:
-    table = Table("Turn", "To go after it", "Cost", "Verdict", "Why")
-    ranked = sorted(found.continuations, key=lambda one: (_ORDER.index(one.verdict), one.after, one.turn))
+    by_hand = found.by_hand is not None
+    table = Table("Turn", f"To go {'by hand' if by_hand else 'after it'}", "Lost", "Verdict", "Why")
+    ranked = sorted(found.continuations, key=lambda one: (_ORDER.index(one.verdict), one.lost, one.turn))
     for one in ranked:
         verdict = Text(one.verdict.value.capitalize(), style=_STYLES[one.verdict])
-        table.add_row(one.turn.notation, str(one.after), str(one.cost), verdict, Text(one.why))
+        to_go = _after(one) if by_hand else str(one.after)
+        table.add_row(one.turn.notation, to_go, str(one.lost), verdict, Text(one.why))
     return table
+
+
+def _after(one: Continuation) -> str:
+    return "no way" if one.by_hand is None else str(one.by_hand)
 
 
 def _ways(found: Answer) -> Table:
     ways = _grid()
+    word = "Shortest with far layers" if found.by_hand is None else "Shortest by hand"
     for line in found.lines:
-        ways.add_row("Shortest line", Text(format_moves(line)))
+        ways.add_row(word, Text(format_moves(line)))
     for route in found.routes:
-        ways.add_row(f"Route, {_counted(len(route.turns))}", Text(_by_step(route)))
+        ways.add_row(f"Route, {_counted(len(route.turns))}", Text(by_step(route)))
+    if found.at_all_line:
+        ways.add_row("With far layers too", Text(with_far_layers(found.at_all_line)))
     return ways
-
-
-def _by_step(route: Route) -> str:
-    return "  ".join(f"{step.value.capitalize()}: {format_moves(turns)}" for step, turns in route.segments)
 
 
 def _grid() -> Table:

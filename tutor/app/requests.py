@@ -31,11 +31,16 @@ class RequestError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """A position as held and a task, with the setup that they come from as it was written."""
+    """A cube as held and a task, with the setup that they come from as it was written."""
 
     setup: str
-    position: Position
+    cube: HeldCube
     task: Task
+
+    @property
+    def position(self) -> Position:
+        """The position as held."""
+        return self.cube.position
 
 
 class _Line(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -52,12 +57,12 @@ def question(setup: str, slot: str, keep: Iterable[str] | None) -> Question:
     The slots are those of the cube as held after the setup. With ``keep`` None every other pair that is home
     then is kept. Raises RequestError.
     """
-    position = _position(setup)
+    cube = _cube(setup)
     target = read_slot(slot)
     if keep is None:
-        return Question(setup, position, Task.at(position, target))
+        return Question(setup, cube, Task.at(cube.position, target))
     try:
-        return Question(setup, position, Task(target, frozenset(read_slot(name) for name in keep)))
+        return Question(setup, cube, Task(target, frozenset(read_slot(name) for name in keep)))
     except RequestError:
         raise
     except ValueError as fault:
@@ -76,7 +81,7 @@ def line_question(line: bytes) -> Question:
     return question(read.setup, read.slot, None if isinstance(read.keep, msgspec.UnsetType) else read.keep)
 
 
-def _position(setup: str) -> Position:
+def _cube(setup: str) -> HeldCube:
     try:
         cube = HeldCube().after(parse_moves(setup))
     except NotationError as fault:
@@ -87,7 +92,7 @@ def _position(setup: str) -> Position:
             f"after this setup the cross is {_SIDES[cross]}, but the cube must be held with the cross down; "
             f"end the setup with {_bringing_down(cross).notation}, for instance"
         )
-    return cube.position
+    return cube
 
 
 def _bringing_down(face: Face) -> Rotation:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -121,13 +122,15 @@ def _lines(shortest: _Lines, position: Position, task: Task) -> tuple[Line, ...]
     return tuple(by_comfort(shortest(position, task, _LINES_WEIGHED))[:LINES_SHOWN])
 
 
-def answer_as_dict(answer: Answer, setup: str) -> dict[str, object]:
-    """The answer in plain values for JSON; ``setup`` is the notation that made the position.
+def answer_as_dict(answer: Answer, setup: str, says: Sequence[str]) -> dict[str, object]:
+    """The answer in plain values for JSON.
+
+    ``setup`` is the notation that made the position; ``says`` are sentences about the 18 turns, in order.
 
     Keys: setup, slot, keep (slot names in the order FR FL BL BR), settled, distance (of all turns), by_hand
     (null where there is no way by hand), to_go, case (name or null), step, turns (18 of turn, after, cost,
-    by_hand, verdict, why), lines (notation), routes (notation, length, and steps: the turns of each step in
-    notation, by the step's name).
+    by_hand, verdict, why, says), lines (notation), routes (notation, length, and steps: the turns of each
+    step in notation, by the step's name).
     """
     return {
         "setup": setup,
@@ -139,9 +142,12 @@ def answer_as_dict(answer: Answer, setup: str) -> dict[str, object]:
         "to_go": answer.to_go,
         "case": None if answer.case is None else answer.case.name,
         "step": answer.step.value,
-        "turns": [_continuation_as_dict(item) for item in answer.continuations],
+        "turns": [
+            _continuation_as_dict(item) | {"says": said}
+            for item, said in zip(answer.continuations, says, strict=True)
+        ],
         "lines": [format_moves(line) for line in answer.lines if line],
-        "routes": [_route_as_dict(route) for route in answer.routes],
+        "routes": [route_as_dict(route) for route in answer.routes],
     }
 
 
@@ -156,7 +162,8 @@ def _continuation_as_dict(item: Continuation) -> dict[str, object]:
     }
 
 
-def _route_as_dict(route: Route) -> dict[str, object]:
+def route_as_dict(route: Route) -> dict[str, object]:
+    """The route in plain values for JSON: notation, length, and the turns of each step by its name."""
     return {
         "notation": format_moves(route.turns),
         "length": len(route.turns),
