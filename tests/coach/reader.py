@@ -40,12 +40,14 @@ _PLACE = (
 )
 _IS_AT = re.compile(rf"{_PIECE}{_ASIDE}(?P<verb> is now| is| was| stays| stayed|,)? {_PLACE}")
 _BOTH_AT = re.compile(rf"the (?:[a-z-]+ )?corner{_ASIDE} and the (?:[a-z-]+ )?edge{_ASIDE} are both {_PLACE}")
+_BOTH_PIECES_AT = re.compile(rf"both pieces{_ASIDE} are {_PLACE}")
 _POINTS = re.compile(
     r"white (?:now )?(?P<verb>points|pointing|pointed) (?P<way>up|down|left|right|to the \w+)"
 )
 _LEFT = re.compile(r"(?P<number>\w+) turns? left")
-_COSTS = re.compile(r"costs (?P<number>\w+) extra turns?")
-_LONGER = re.compile(r"it works too, (?P<number>\w+) turns? longer")
+_COSTS = re.compile(r"costs (?P<number>\w+) (?:extra )?turns?\b(?! for)")
+_LONGER = re.compile(r"it works too: [^,]+, (?P<number>\w+) turns? longer")
+_SHORTER = re.compile(r"there was a way (?P<number>\w+) turns? shorter")
 _COLOUR_UP = re.compile(r"(?:with )?(?P<colour>[a-z]+) (?:is )?on top\b(?! at)")
 _NAMES = re.compile(r"\b(corner|edge|both pieces|the two|the pair(?! of))\b")
 _MIRROR = re.compile(r"in the (?:(left|right|lower)(?: and the (left|right|lower))?) mirror")
@@ -166,7 +168,7 @@ def _untrue_places(text: str, before: Cube, after: Cube) -> Iterator[str]:
             found["kind"], found["place"]
         ):
             yield f"{found[0]} (it moved)"
-    for found in _BOTH_AT.finditer(text):
+    for found in (*_BOTH_AT.finditer(text), *_BOTH_PIECES_AT.finditer(text)):
         if not all(after.is_at(kind, found["place"]) for kind in ("corner", "edge")):
             yield found[0]
     for found in re.finditer(_PIECE, text):
@@ -262,9 +264,9 @@ def _missing_mirrors(text: str, looked_at: Cube) -> Iterator[str]:
                 yield f"{found[1]} is hidden"
 
 
-def untrue_counts(text: str, distance: int, cost: int) -> Iterator[str]:
-    """Counts of turns in a remark that are not so: ``distance`` to go after it, ``cost`` of the turn."""
-    for pattern, truth in ((_LEFT, distance), (_COSTS, cost), (_LONGER, cost)):
+def untrue_counts(text: str, to_go: int, cost: int) -> Iterator[str]:
+    """Counts of turns in a remark that are not so: ``to_go`` after it, ``cost`` of the turn."""
+    for pattern, truth in ((_LEFT, to_go), (_COSTS, cost), (_LONGER, cost), (_SHORTER, cost)):
         for found in pattern.finditer(text.lower()):
             if number(found["number"]) != truth:
                 yield found[0]

@@ -28,6 +28,7 @@ class Table:
     solver: Solver
     colours: tuple[str, ...] = COLOURS
     _distances: dict[Start, int] = field(default_factory=dict)
+    _by_hand: dict[Start, int | None] = field(default_factory=dict)
 
     def answer(self, position: Position, task: Task) -> Answer:
         return answer(self.solver, position, task)
@@ -42,10 +43,22 @@ class Table:
             self._distances[position, task] = self.solver.distance(position, task)
         return self._distances[position, task]
 
+    def by_hand(self, position: Position, task: Task) -> int | None:
+        if (position, task) not in self._by_hand:
+            self._by_hand[position, task] = self.solver.hand_distance(position, task)
+        return self._by_hand[position, task]
+
     def scene(self, start: Answer, turn: Turn | None) -> Scene:
         after = start.position if turn is None else start.position.turned(turn)
         task = start.task
-        return Scene(start.position, after, task, lambda position: self.distance(position, task), turn)
+        return Scene(
+            start.position,
+            after,
+            task,
+            lambda position: self.distance(position, task),
+            lambda position: self.by_hand(position, task),
+            turn,
+        )
 
     def false_claims(self, claims: tuple[Claim, ...], scene: Scene) -> list[Claim]:
         return [claim for claim in claims if not claim.holds(scene)]

@@ -4,12 +4,14 @@ from collections.abc import Sequence
 
 import pytest
 
-from tests.coach.table import Table
-from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
+from tests.coach.table import Table, every_start
+from tutor.coach.catalogue import ENGLISH, LONGEST_SENTENCE, sentences
 from tutor.coach.review import Review, ordinal, review
 from tutor.cube.faces import Turn
 from tutor.cube.notation import parse_turns
+from tutor.cube.position import Slot
 from tutor.method.answer import Answer
+from tutor.method.continuations import Verdict
 
 
 def run(table: Table, setup: str, turns: str) -> tuple[list[Answer], Sequence[Turn]]:
@@ -34,40 +36,57 @@ def test_a_shortest_run_parts_nowhere(table: Table) -> None:
     found = reviewed(table, "R U R'", "R U' R'")
     assert found.parted is None
     assert found.extra == 0
-    assert found.text.startswith("You took three turns: no way is shorter.")
+    assert found.text.startswith("Your way: three turns, all beside the slot. Shortest by hand: three turns.")
 
 
 def test_a_run_with_a_detour_tells_where_it_left_and_what_it_cost(table: Table) -> None:
     found = reviewed(table, "R U R'", "R F F' U' R'")
     assert found.parted == 1
     assert found.extra == 2
-    assert "You took five turns; the fewest is three." in found.text
+    assert "Your way: five turns, all beside the slot. Shortest by hand: three turns." in found.text
     assert "at your second turn: F instead of U'" in found.text
     assert "cost two extra turns" in found.text
 
 
 def test_a_turn_that_works_is_told_as_another_way(table: Table) -> None:
-    found = reviewed(table, "R U R'", "R D D' U' R'")
-    assert (
-        "At your second turn you took another way: D instead of U'. It works, two turns longer." in found.text
+    start = table.at("R U R' U2 R U R'")
+    turn = start.turns(Verdict.ACCEPTABLE)[0]
+    then = table.answer(start.position.turned(turn), start.task)
+    turns = " ".join(each.notation for each in (turn, *then.lines[0]))
+    found = reviewed(table, "R U R' U2 R U R'", turns)
+    assert found.parted == 0
+    assert "At your first turn you took another way" in found.text
+    assert "It works too, one turn longer." in found.text
+
+
+def test_a_way_of_ones_own_with_far_layers_is_told_as_such(table: Table) -> None:
+    start = next(
+        each
+        for position, task in every_start()
+        if len((each := table.answer(position, task)).at_all_line) and task.slot is Slot.FR
     )
-
-
-def test_the_costs_add_up_to_the_turns_beyond_the_fewest(table: Table) -> None:
-    for turns in ("U U2 R' L L' R", "R2 R' U' R'", "R U' R2"):
-        found = reviewed(table, "R U R'", turns)
-        assert sum(found.costs) == len(found.made) + found.left - found.fewest
+    assert start.by_hand is not None
+    answers, made = [start], start.at_all_line
+    for turn in made[:-1]:
+        answers.append(table.answer(answers[-1].position.turned(turn), start.task))
+    found = review(answers, made)
+    assert all(not table.false_claims(each.claims, table.scene(start, None)) for each in found.phrases)
+    fewest, own = ENGLISH.count("turns", start.by_hand), ENGLISH.count("turns", start.distance)
+    assert found.text.startswith(f"Your way: {own}, with far layers too. Shortest by hand: {fewest}.")
+    # Nobody is told to have left the shortest way who took fewer turns than it has.
+    assert found.parted is None
+    assert found.extra == start.distance - start.by_hand < 0
 
 
 def test_a_run_given_up_tells_what_was_left(table: Table) -> None:
     found = reviewed(table, "R U R'", "R U'")
     assert found.left == 1
-    assert "you had one to go" in found.text
+    assert found.text.startswith("You made two turns, all beside the slot. Still to make: one turn.")
 
 
 def test_what_the_line_saves_is_told_in_words(table: Table) -> None:
     told = set()
-    for case_setup in ("R U R' U2 R U' R'", "R U2 R' U R U R'", "F' U2 F R U2 R'", "R2 U2 R2 U R2 U R2"):
+    for case_setup in ("R U R' U2 R U' R'", "R U2 R' U R U R'", "F' U2 F R U2 R'", "R U2 R' U2 R U' R'"):
         start = table.at(case_setup)
         if not start.distance:
             continue
@@ -76,7 +95,7 @@ def test_what_the_line_saves_is_told_in_words(table: Table) -> None:
         assert found.shortcut is not None
         saved = found.shortcut.saved
         told.add(saved > 0)
-        assert ("both take" in found.text) is (saved == 0)
+        assert ("takes as many turns as the shortest line" in found.text) is (saved == 0)
     assert told
 
 

@@ -14,6 +14,7 @@ from tests.coach.table import Start, Table
 from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
 from tutor.coach.feedback import feedback
 from tutor.coach.hints import Rung, hint
+from tutor.coach.scene import Scene
 from tutor.coach.why import why
 from tutor.cube.faces import TURNS, Turn
 from tutor.method.answer import Answer
@@ -26,17 +27,24 @@ def faults_of_text(text: str) -> list[str]:
     return [part for part in sentences(text) if not 1 < len(part) <= LONGEST_SENTENCE]
 
 
+def cost_of(scene: Scene) -> int:
+    """Turns that the scene's turn costs: by hand where there is a way, and two at most (turn it back)."""
+    before, after = scene.by_hand(scene.before), scene.by_hand(scene.after)
+    if before is None:
+        return scene.at_all(scene.after) + 1 - scene.at_all(scene.before)
+    return 2 if after is None else min(2, after + 1 - before)
+
+
 def faults_of_remark(table: Table, start: Answer, turn: Turn) -> list[object]:
     """Everything wrong with what is said about a turn."""
     remark = feedback(start, turn, table.colours)
     scene = table.scene(start, turn)
     before, after = Cube(scene.before, scene.task), Cube(scene.after, scene.task)
-    distance = table.distance(scene.after, scene.task)
     faults: list[object] = [*faults_of_text(remark.text), *table.false_claims(remark.claims, scene)]
     for sentence in sentences(remark.text):
         faults += [(sentence, found) for found in untrue(sentence, before, after, after)]
         faults += [(sentence, found) for found in already_so(sentence, after)]
-    faults += untrue_counts(remark.text, distance, distance + 1 - start.distance)
+    faults += untrue_counts(remark.text, scene.to_go(scene.after), cost_of(scene))
     return [(fault, remark.text) for fault in faults]
 
 

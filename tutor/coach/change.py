@@ -25,10 +25,10 @@ class Event(StrEnum):
     """The pieces match on top now, and did not before."""
     SEATED = "seated"
     """The matching pair lies in the lifted slot: the one turn left takes it down."""
-    PARTED = "parted"
-    """The pieces no longer touch (or match already), and everything kept is home."""
     RAISED = "raised"
-    """Both pieces are on top and everything kept is home, for the first time."""
+    """Both pieces are on top and everything kept is home, as they were not before."""
+    PARTED = "parted"
+    """The same, and the pieces are ready to join, as they were not before."""
     BOTH_UP = "both_up"
     CORNER_UP = "corner_up"
     EDGE_UP = "edge_up"
@@ -56,6 +56,7 @@ class Event(StrEnum):
     """Pairs or edges of the cross are out of place that were in place before."""
     SPLIT = "split"
     """The pieces matched and no longer do."""
+    BOTH_DOWN = "both_down"
     CORNER_DOWN = "corner_down"
     EDGE_DOWN = "edge_down"
     """Was on top and is no more."""
@@ -175,8 +176,8 @@ class Change:
             Event.HOME if done else None,
             Event.JOINED if joined(new, task) and not self.matched else None,
             Event.SEATED if seated else None,
-            Event.PARTED if parted(new, task) and self.touched and not self.matched else None,
             Event.RAISED if raised(new, task) and not raised(old, task) else None,
+            Event.PARTED if parted(new, task) and not parted(old, task) else None,
         )
 
     def _seated(self) -> bool:
@@ -215,11 +216,12 @@ class Change:
             for piece in Piece
             if Face.U in self.before.faces(piece) and Face.U not in self.after.faces(piece)
         )
+        fallen = {(Piece.CORNER, Piece.EDGE): Event.BOTH_DOWN, (Piece.CORNER,): Event.CORNER_DOWN}
+        fallen[(Piece.EDGE,)] = Event.EDGE_DOWN
         return (
             Event.TAKEN_OUT if self.taken_out and not self._lifts_from_rest else None,
             Event.SPLIT if self.matched and not self.match else None,
-            Event.CORNER_DOWN if Piece.CORNER in down else None,
-            Event.EDGE_DOWN if Piece.EDGE in down else None,
+            fallen.get(down),
         )
 
     @cached_property

@@ -15,6 +15,7 @@ from tutor.coach.scene import Piece, Scene, When
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS
 from tutor.cube.position import Position, Slot
+from tutor.method.steps import ready
 
 
 class Claim(Protocol):
@@ -268,14 +269,13 @@ class StepDone:
     done: bool = True
 
     def holds(self, scene: Scene) -> bool:
-        """By the step's definition, read from the stickers."""
+        """By the step's definition, read from the stickers; what is ready is asked of the method."""
         position, task = scene.at(self.when), scene.task
         on_top = all(seen.on_top(position, task.slot, piece) for piece in Piece)
         settled, match = seen.settled(position, task), seen.matching(position, task.slot)
-        apart = match or not seen.touching(position, task.slot)
         state = {
             "raise": on_top and settled,
-            "part": on_top and settled and apart,
+            "part": on_top and settled and ready(position, task),
             "join": on_top and match,
             "insert": settled and seen.pair_is_home(position, task.slot),
         }

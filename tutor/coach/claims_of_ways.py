@@ -1,6 +1,6 @@
 """Claims about ways: what turns lead to, how many are left, and which are best.
 
-They are checked with the distance function that the scene brings along.
+They are checked with the two distances that the scene brings along, by hand and of all turns.
 """
 
 from __future__ import annotations
@@ -9,43 +9,87 @@ from dataclasses import dataclass
 
 from tutor.coach.claims import Claim, StepDone
 from tutor.coach.scene import Scene, When
-from tutor.cube.faces import Turn
+from tutor.cube.faces import Face, Turn
+from tutor.cube.position import Slot
 
 
 @dataclass(frozen=True, slots=True)
 class ToGo:
-    """The fewest turns from the position to the task done."""
+    """The fewest turns from the position to the task done: by hand where there is a way by hand."""
 
     when: When
     count: int
 
     def holds(self, scene: Scene) -> bool:
-        """By the scene's distance."""
-        return scene.distance(scene.at(self.when)) == self.count
+        """By the scene's distances."""
+        return scene.to_go(scene.at(self.when)) == self.count
+
+
+@dataclass(frozen=True, slots=True)
+class ByHand:
+    """Whether turns of the top and of the layers beside the slot alone can do the task."""
+
+    when: When
+    possible: bool = True
+
+    def holds(self, scene: Scene) -> bool:
+        """By the scene's distance by hand."""
+        return (scene.by_hand(scene.at(self.when)) is not None) is self.possible
+
+
+@dataclass(frozen=True, slots=True)
+class ShortestOfAll:
+    """The turn made begins a shortest way of all turns."""
+
+    def holds(self, scene: Scene) -> bool:
+        """By the scene's distances before and after."""
+        return scene.at_all(scene.after) == scene.at_all(scene.before) - 1
 
 
 @dataclass(frozen=True, slots=True)
 class Costs:
-    """How many turns more than the fewest the turn made takes in all."""
+    """How many turns the turn made costs: by hand, and two at most, since it can be turned back."""
 
     count: int
 
     def holds(self, scene: Scene) -> bool:
-        """By the scene's distance before and after."""
-        return scene.distance(scene.after) + 1 - scene.distance(scene.before) == self.count
+        """By the scene's distances before and after."""
+        before, after = scene.by_hand(scene.before), scene.by_hand(scene.after)
+        if before is None:
+            return scene.at_all(scene.after) + 1 - scene.at_all(scene.before) == self.count
+        return (2 if after is None else min(2, after + 1 - before)) == self.count
 
 
 @dataclass(frozen=True, slots=True)
 class Best:
-    """Whether a turn, made at the position before, would start a shortest way."""
+    """Whether a turn, made at the position before, begins a shortest way: by hand, or of all turns."""
 
     turn: Turn
     best: bool = True
 
     def holds(self, scene: Scene) -> bool:
-        """By the scene's distance after it."""
-        nearer = scene.distance(scene.before.turned(self.turn)) == scene.distance(scene.before) - 1
-        return nearer is self.best
+        """By the scene's distances after it."""
+        return scene.is_best(scene.before, self.turn) is self.best
+
+
+@dataclass(frozen=True, slots=True)
+class OnlyBest:
+    """No turn but those of one face begins a shortest way from the position before."""
+
+    face: Face
+
+    def holds(self, scene: Scene) -> bool:
+        """By the scene's distances after each turn."""
+        return all(turn.face is self.face for turn in Turn if scene.is_best(scene.before, turn))
+
+
+@dataclass(frozen=True, slots=True)
+class BackIsBest:
+    """To take the turn made back begins a shortest way from the position after it."""
+
+    def holds(self, scene: Scene) -> bool:
+        """By the scene's distances."""
+        return scene.turn is not None and scene.is_best(scene.after, scene.turn.inverse)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +100,9 @@ class BestInOrder:
     second: Turn
 
     def holds(self, scene: Scene) -> bool:
-        """By the scene's distance after both."""
+        """By the scene's distances after both."""
         end = scene.before.turned(self.first).turned(self.second)
-        return scene.distance(end) == scene.distance(scene.before) - 2
+        return scene.to_go(end) == scene.to_go(scene.before) - 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +113,8 @@ class StaysShortest:
     stays: bool = True
 
     def holds(self, scene: Scene) -> bool:
-        """By the scene's distance after all of them."""
-        nearer = scene.distance(scene.before) - scene.distance(scene.before.after(self.turns))
+        """By the scene's distances after all of them."""
+        nearer = scene.to_go(scene.before) - scene.to_go(scene.before.after(self.turns))
         return (nearer == len(self.turns)) is self.stays
 
 
@@ -82,8 +126,22 @@ class LeadsTo:
     count: int
 
     def holds(self, scene: Scene) -> bool:
-        """By the scene's distance."""
-        return scene.distance(scene.before.after(self.turns)) == self.count
+        """By the scene's distances."""
+        return scene.to_go(scene.before.after(self.turns)) == self.count
+
+
+@dataclass(frozen=True, slots=True)
+class AllBeside:
+    """Whether some turns are all of the top and of the faces beside the slots that are not kept."""
+
+    turns: tuple[Turn, ...]
+    beside: bool = True
+
+    def holds(self, scene: Scene) -> bool:
+        """By the letters of the slots' names."""
+        free = [slot for slot in Slot if slot not in scene.task.keep]
+        letters = {"U"}.union(*(slot.name for slot in free))
+        return all(turn.face.name in letters for turn in self.turns) is self.beside
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,10 +156,7 @@ class NeverDone:
     def holds(self, scene: Scene) -> bool:
         """By the step's definition at each position."""
         positions = [scene.before.after(self.turns[:made]) for made in range(self.after, len(self.turns) + 1)]
-        return not any(
-            StepDone(When.AFTER, self.step).holds(Scene(end, end, scene.task, scene.distance))
-            for end in positions
-        )
+        return not any(StepDone(When.AFTER, self.step).holds(scene.moved_to(end)) for end in positions)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,11 +169,7 @@ class Later:
     def holds(self, scene: Scene) -> bool:
         """By making the turns."""
         *first, last = self.turns
-        before = scene.before
-        for turn in first:
-            before = before.turned(turn)
-        later = Scene(before, before.turned(last), scene.task, scene.distance, last)
-        return self.claim.holds(later)
+        return self.claim.holds(scene.moved_to(scene.before.after(first), last))
 
 
 @dataclass(frozen=True, slots=True)

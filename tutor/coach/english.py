@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from tutor.coach.english_hints import HINT_TEXTS
+from tutor.coach.english_rail import RAIL_TEXTS
 from tutor.coach.english_solve import SOLVE_TEXTS
 
 NUMBERS = (
@@ -187,6 +188,7 @@ _DID: Mapping[str, tuple[str, ...]] = {
     ),
     "did.taken_out": ("{turn} takes out {taken_out}.",),
     "did.split": ("{c} and {e} matched, and {turn} separates them.",),
+    "did.both_down": ("{turn} takes both down from the top: {c} is {corner_place}, {e} {edge_place}.",),
     "did.corner_down": ("{turn} takes {c} down from the top: it is {corner_place} now.",),
     "did.edge_down": ("{turn} takes {e} down from the top: it is {edge_place} now.",),
     "did.moved_both": (
@@ -218,33 +220,56 @@ _COST: Mapping[str, tuple[str, ...]] = {
     "next.carried_corner": ("lift the {slot} and take only {c} along",),
     "next.carried_edge": ("lift the {slot} and take only {e} along",),
     "cost.step": ("{step} is done: {to_go} left.",),
-    "cost.acceptable": ("It works too, {longer} longer.",),
+    "cost.far": ("{to_go} left, with far layers too.",),
+    "cost.far_only": (
+        "With far layers too, it begins a shortest way. The layers beside the slot cannot solve it now.",
+    ),
+    "cost.far_also": ("With far layers too, it begins a shortest way; by hand there are {to_go} left.",),
+    "cost.route": ("It works too: a way through the steps, {longer} longer.",),
+    "cost.another_way": ("It works too: another way, {longer} longer.",),
     "cost.detour": ("That costs {extra}.",),
+    "cost.back": ("Turn it back: that costs {turns}.",),
+    "cost.shorter": ("There was a way {turns} shorter.",),
+    "cost.shorter_but": ("But there was a way {turns} shorter.",),
+    "cost.cannot": ("The layers beside the slot cannot put that right. That costs {extra}.",),
+    "idle.plain": ("That does not help here.",),
+    "idle.but": ("But that does not help here.",),
+    "also.split": ("It also separates {c} and {e}, which matched.",),
+    "also.both_down": ("It also takes {both} down from the top.",),
+    "also.corner_down": ("It also takes {c} down from the top.",),
+    "also.edge_down": ("It also takes {e} down from the top.",),
     "cost.nothing": ("{pair} was solved already, so there was nothing to turn.",),
 }
 
 _SLIPS: Mapping[str, tuple[str, ...]] = {
     "slip.wrong_way": ("It is the {layer} layer that should turn, but the other way round.",),
-    "slip.too_far": ("It is the {layer} layer that should turn, but only a quarter, not half way.",),
-    "slip.too_short": ("It is the {layer} layer that should turn, but half way: a quarter is too little.",),
-    "slip.too_early": (
-        "Lifting with {turn} is right, but one turn too early: first the top layer must move.",
-    ),
+    "slip.wrong_way_too": ("The {layer} layer can help, but turn it the other way round.",),
+    "slip.too_far": ("It is the {layer} layer that should turn, but only a quarter.",),
+    "slip.too_far_too": ("The {layer} layer can help, but turn it only a quarter.",),
+    "slip.too_short": ("It is the {layer} layer that should turn, but half way round.",),
+    "slip.too_short_too": ("The {layer} layer can help, but turn it half way round.",),
+    "slip.too_early": ("Lifting with {turn} is right, but one turn too early: first turn the top layer.",),
+    "slip.too_early_too": ("Lifting with {turn} can help, but turn the top layer first.",),
     "slip.both_lifted": ("{turn} takes {c} and {e} along together, so they still touch without matching.",),
     "slip.wrong_join": ("Now {two} touch the wrong way round: {corner_colour} meets {edge_colour} {joint}.",),
     "slip.left_lifted": ("The {was_lifted} layer is still turned: turn it back before you go on.",),
 }
 
 _REVIEW: Mapping[str, tuple[str, ...]] = {
-    "review.fewest": ("You took {made}: no way is shorter.",),
-    "review.longer": ("You took {made}; the fewest is {fewest}.",),
-    "review.unfinished": ("After {made} you had {left} to go; from the start the fewest was {fewest}.",),
+    "review.way": ("Your way: {made}, {where}.",),
+    "review.so_far": ("You made {made}, {where}.",),
+    "review.left": ("Still to make: {left}.",),
+    "review.beside": ("all beside the slot",),
+    "review.far": ("with far layers too",),
+    "review.shortest": ("Shortest by hand: {fewest}.",),
+    "review.shortest_far": ("Shortest, with far layers too: {fewest}.",),
     "review.parted": ("You left the shortest way at your {nth} turn: {turn} instead of {best}.",),
     "review.other_way": ("At your {nth} turn you took another way: {turn} instead of {best}.",),
-    "review.longer_there": ("It works, {longer} longer.",),
+    "review.longer_there": ("It works too, {longer} longer.",),
+    "review.far_there": ("With far layers too, it begins a shortest way.",),
     "review.cost_there": ("That turn alone cost {extra}.",),
-    "review.same_length": ("The route step by step and the shortest line both take {line_turns}.",),
-    "review.shortcut": ("The route step by step takes {route_turns}, the shortest line {line_number}.",),
+    "review.same_length": ("Step by step takes as many turns as the shortest line: {line_turns}.",),
+    "review.shortcut": ("Step by step takes {route_turns}. The shortest line takes {line_turns}.",),
     "review.merges": ("The line does {steps} with one turn, {turn}.",),
     "review.skips": ("The line skips {step}.",),
     "review.skips_all": ("The line skips {steps}.",),
@@ -273,6 +298,7 @@ TEXTS: Mapping[str, tuple[str, ...]] = {
     **_SLIPS,
     **HINT_TEXTS,
     **_REVIEW,
+    **RAIL_TEXTS,
     **SOLVE_TEXTS,
 }
 """Every text by its key."""

@@ -52,6 +52,7 @@ _HINTS: Mapping[str, tuple[str, ...]] = {
     "idea.parted": ("one turn makes {two} ready to join. Which layer has to turn?",),
     "idea.raised": ("turn the {was_lifted} layer back to put {kept} in place. {both} stay on top.",),
     "idea.both_up": ("{c} is {was_corner_place}, {e} {was_edge_place}. Bring both up in one go.",),
+    "idea.both_up_together": ("both pieces are {was_corner_place}. Bring them up in one go.",),
     "idea.corner_up": ("{c} is {was_corner_place}. Bring it up to the top layer.",),
     "idea.edge_up": ("{e} is {was_edge_place}. Bring it up to the top layer.",),
     "idea.apart": ("{c} and {e} touch without matching. Separate them.",),

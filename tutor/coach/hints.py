@@ -13,10 +13,11 @@ from tutor.coach.claims_of_ways import Best
 from tutor.coach.phrase import Phrase, finished, tell, tell_from
 from tutor.coach.scene import Piece, When
 from tutor.coach.sight import Sight, place_cubie, places_of_slot
-from tutor.coach.turn_words import TurnWords, tell_event
+from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords, tell_event
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS, STICKERS, cubie_number
 from tutor.method.answer import Answer
+from tutor.method.continuations import Verdict
 from tutor.method.pairs import pair_locations, touch
 from tutor.method.steps import joined
 from tutor.solver.task import slot_sides
@@ -52,7 +53,7 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
     """The hint of ``rung`` (1 to 3) for the position of ``answer``.
 
     ``following`` are the turns still to come of a line or route that the learner is being led along; without
-    them the hint leads along the most comfortable shortest line. Raises ValueError for another rung.
+    them the hint leads along ``way``. Raises ValueError for another rung.
     """
     wanted = Rung(rung)
     framed = places_of_slot(answer.task.slot)
@@ -61,11 +62,12 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
         pair = Sight(answer.position, answer.task, colours, When.BEFORE).both("brief.pair")
         phrase = finished(tell(key, PairHome(When.BEFORE, answer.task.slot), pair=pair))
         return Hint(wanted, phrase.text, phrase.claims, frozenset(), framed, None, None)
-    change = _coming(answer, colours, following or answer.lines[0])
+    turns = following or way(answer)
+    change = Change(answer.position, answer.task, turns[0], colours, turns[1:])
     if wanted is Rung.LOOK:
         told, glowing = _look(answer, change)
     elif wanted is Rung.IDEA:
-        told, glowing = _idea(change), _pair(change)
+        told, glowing = _idea(answer, change), _pair(change)
     else:
         told, glowing = _show(answer, change), _pair(change)
     phrase = finished(told)
@@ -73,8 +75,28 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
     return Hint(wanted, phrase.text, phrase.claims, glowing, framed, turn, change.turn)
 
 
-def _coming(answer: Answer, colours: tuple[str, ...], turns: tuple[Turn, ...]) -> Change:
-    return Change(answer.position, answer.task, turns[0], colours, turns[1:])
+def way(answer: Answer) -> tuple[Turn, ...]:
+    """The turns that a hint leads along; none when the task is done.
+
+    They are those of the route to show. Where there is a way by hand they never turn a far layer; where there
+    is none they begin with a turn that makes one, if a single turn does.
+    """
+    if answer.by_hand is None:
+        return _back_to_hand(answer)
+    working = answer.task.working_faces
+    by_hand = (route.turns for route in answer.routes if {turn.face for turn in route.turns} <= working)
+    return next(by_hand, answer.lines[0])
+
+
+def _back_to_hand(answer: Answer) -> tuple[Turn, ...]:
+    """The best way on where layers beside the slot alone cannot do it."""
+    mending = [entry for entry in answer.continuations if entry.by_hand is not None]
+    ways = (*(route.turns for route in answer.routes), *answer.lines)
+    if mending:
+        best = min(entry.to_go for entry in mending)
+        firsts = [entry.turn for entry in mending if entry.to_go == best]
+        return next((turns for turns in ways if turns[0] in firsts), (firsts[0],))
+    return ways[0]
 
 
 def _pair(change: Change) -> frozenset[int]:
@@ -131,29 +153,43 @@ def _look_at_disorder(change: Change, words: TurnWords) -> tuple[Phrase, frozens
 # --------------------------------------------------------------------------------------------- the idea
 
 _TOLD = frozenset(Event) - {
-    Event.TAKEN_OUT, Event.SPLIT, Event.CORNER_DOWN, Event.EDGE_DOWN,
+    Event.TAKEN_OUT, Event.SPLIT, Event.BOTH_DOWN, Event.CORNER_DOWN, Event.EDGE_DOWN,
     Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE,
 }  # fmt: skip
 """The events that make an idea; the others only tell what moves."""
 
 
-def _idea(change: Change) -> Phrase:
-    """What the coming turn is for."""
+def _idea(answer: Answer, change: Change) -> Phrase:
+    """What the coming turn is for, with the step that it belongs to where it is of a route."""
+    told = _purpose(change, _best(answer, change.turn))
+    led = any(route.turns[0] is change.turn for route in answer.routes)
+    if not led:
+        return told
+    return tell("idea.step", step=ENGLISH.say(f"step.{answer.step.value}"), idea=told)
+
+
+def _best(answer: Answer, turn: Turn) -> tuple[Claim, ...]:
+    """The claim that a turn is optimal, where it is; turns of a route need not be."""
+    return (Best(turn),) if answer.continuations[turn].verdict is Verdict.OPTIMAL else ()
+
+
+def _purpose(change: Change, best: tuple[Claim, ...]) -> Phrase:
     event = change.events[0]
     words = TurnWords(change, When.BEFORE)
-    best = Best(change.turn)
     if event is Event.HOME and not (change.matched and change.turn.face in slot_sides(change.task.slot)):
-        return tell_from("idea.home_other", words, best)
+        return tell_from("idea.home_other", words, *best)
     if event is Event.SEATED and not (
         change.matched and change.before.lifted in slot_sides(change.task.slot)
     ):
         event = Event.MOVED_BOTH
+    if event is Event.BOTH_UP and change.before.share_a_slot:
+        return tell_from("idea.both_up_together", words, *EVENT_CLAIMS[event](change))
     if event in _TOLD:
         return tell_event(change, event, "idea", When.BEFORE)
     towards = aim(change)
     if towards is None:
-        return tell_from("idea.layer", words, best)
-    return tell("idea.first", best, aim=towards, layer=words("layer"))
+        return tell_from("idea.layer", words, *best)
+    return tell("idea.first", *best, aim=towards, layer=words("layer"))
 
 
 # --------------------------------------------------------------------------------------------- the turn
@@ -163,8 +199,7 @@ def _show(answer: Answer, change: Change) -> Phrase:
     """The turn itself: as written, and how it goes."""
     turn = change.turn
     if turn.quarters == 2:
-        way = ENGLISH.say("way.half", layer=change.before.layer(turn.face).text)
+        direction = ENGLISH.say("way.half", layer=change.before.layer(turn.face).text)
     else:
-        way = ENGLISH.say(f"way.{turn.notation}")
-    best = answer.continuations[turn].cost == 0
-    return tell("turn.show", *((Best(turn),) if best else ()), turn=turn.notation, way=way)
+        direction = ENGLISH.say(f"way.{turn.notation}")
+    return tell("turn.show", *_best(answer, turn), turn=turn.notation, way=direction)

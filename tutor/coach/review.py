@@ -7,7 +7,17 @@ from dataclasses import dataclass
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.claims import StepDone
-from tutor.coach.claims_of_ways import Later, LeadsTo, NeverDone, StaysShortest, ToGo
+from tutor.coach.claims_of_ways import (
+    AllBeside,
+    ByHand,
+    Costs,
+    Later,
+    LeadsTo,
+    NeverDone,
+    ShortestOfAll,
+    StaysShortest,
+    ToGo,
+)
 from tutor.coach.phrase import NOTHING, Phrase, finished, tell
 from tutor.coach.scene import When
 from tutor.cube.faces import Turn
@@ -24,14 +34,14 @@ _NAMED_ORDINALS = 10
 class Review:
     """A case looked back on.
 
-    ``made`` turns against the ``fewest``; ``costs`` of each; ``left`` to go at the end. ``parted`` is the
-    index of the first turn that left every shortest way, from where “show again” starts; None when none did.
-    ``line`` and ``route`` are those compared, ``shortcut`` is what the line saves (both None when no route
-    leads from the start). ``phrases`` are what is said, in order, with claims about the start.
+    ``made`` turns against the ``fewest`` by hand (of all turns where there was no way by hand); ``left`` to
+    go at the end. ``parted`` is the index of the first turn that left every shortest way, from where the
+    learner is shown on; None when none did, or when the learner's own way took no more turns. ``line`` and
+    ``route`` are those compared, ``shortcut`` is what the line saves (both None when no route leads from the
+    start). ``phrases`` are what is said, in order, with claims about the start.
     """
 
     made: tuple[Turn, ...]
-    costs: tuple[int, ...]
     fewest: int
     left: int
     parted: int | None
@@ -47,8 +57,8 @@ class Review:
 
     @property
     def extra(self) -> int:
-        """Turns made (and still to make) beyond the fewest."""
-        return sum(self.costs)
+        """Turns made and still to make beyond the fewest; below 0 for a shorter way with far layers."""
+        return len(self.made) + self.left - self.fewest
 
 
 def review(answers: Sequence[Answer], turns: Sequence[Turn]) -> Review:
@@ -60,17 +70,21 @@ def review(answers: Sequence[Answer], turns: Sequence[Turn]) -> Review:
     if not turns or len(answers) != len(turns):
         raise ValueError(f"a review needs one answer for each turn; got {len(answers)} for {len(turns)}")
     made = tuple(turns)
-    judged = [answer.continuations[turn] for answer, turn in zip(answers, made, strict=True)]
-    costs = tuple(entry.cost for entry in judged)
-    parted = next((index for index, cost in enumerate(costs) if cost), None)
-    start, left = answers[0], judged[-1].after
+    start, left = answers[0], answers[-1].continuations[made[-1]].to_go
+    parted = None if len(made) + left <= start.to_go else _parted(answers, made)
     line = _line_shown(start, made if parted is None else made[:parted])
     route = start.routes[0] if start.routes else None
     shortcut = None if route is None else compare(start.position, start.task, line, route)
-    told = (_summary(made, start.distance, left), _parting(answers, made, parted))
+    told = (_summary(start, made, left), _parting(answers, made, parted))
     compared = NOTHING if route is None or shortcut is None else _comparison(line, route, shortcut)
     phrases = tuple(finished(phrase) for phrase in (*told, compared) if phrase.text)
-    return Review(made, costs, start.distance, left, parted, line, route, shortcut, phrases)
+    return Review(made, start.to_go, left, parted, line, route, shortcut, phrases)
+
+
+def _parted(answers: Sequence[Answer], made: tuple[Turn, ...]) -> int | None:
+    """The index of the first turn that begins no shortest way, as people are told the length of ways."""
+    judged = ((answer.to_go, answer.continuations[turn]) for answer, turn in zip(answers, made, strict=True))
+    return next((index for index, (to_go, own) in enumerate(judged) if own.to_go != to_go - 1), None)
 
 
 def _line_shown(start: Answer, shared: tuple[Turn, ...]) -> tuple[Turn, ...]:
@@ -83,16 +97,22 @@ def _line_shown(start: Answer, shared: tuple[Turn, ...]) -> tuple[Turn, ...]:
     return max(start.lines, key=together)
 
 
-def _summary(made: tuple[Turn, ...], fewest: int, left: int) -> Phrase:
-    """How many turns were made, against the fewest."""
-    count = ENGLISH.count("turns", len(made))
-    best = Phrase(ENGLISH.number(fewest), (ToGo(When.BEFORE, fewest),))
-    end = LeadsTo(made, left)
+def _summary(start: Answer, made: tuple[Turn, ...], left: int) -> Phrase:
+    """The learner's own way, which faces it took, and the shortest."""
+    beside = {turn.face for turn in made} <= start.task.working_faces
+    own = tell(
+        "review.way" if not left else "review.so_far",
+        LeadsTo(made, left),
+        AllBeside(made, beside),
+        made=ENGLISH.count("turns", len(made)),
+        where=ENGLISH.say("review.beside" if beside else "review.far"),
+    )
     if left:
-        return tell("review.unfinished", end, made=count, fewest=best, left=ENGLISH.number(left))
-    if len(made) == fewest:
-        return tell("review.fewest", end, ToGo(When.BEFORE, fewest), made=count)
-    return tell("review.longer", end, made=count, fewest=best)
+        own += tell("review.left", left=ENGLISH.count("turns", left))
+    by_hand = start.by_hand is not None
+    fewest = Phrase(ENGLISH.count("turns", start.to_go), (ToGo(When.BEFORE, start.to_go),))
+    key = "review.shortest" if by_hand else "review.shortest_far"
+    return own + tell(key, ByHand(When.BEFORE, by_hand), fewest=fewest)
 
 
 def ordinal(number: int) -> str:
@@ -107,24 +127,26 @@ def _parting(answers: Sequence[Answer], made: tuple[Turn, ...], parted: int | No
     if parted is None:
         return NOTHING
     best = answers[parted].lines[0][0]
+    own = answers[parted].continuations[made[parted]]
+    lost = min(2, own.lost)
     claims = (
         StaysShortest(made[:parted]),
         StaysShortest(made[: parted + 1], False),
         StaysShortest((*made[:parted], best)),
     )
-    own = answers[parted].continuations[made[parted]]
-    works = own.verdict is Verdict.ACCEPTABLE
     place = tell(
-        "review.other_way" if works else "review.parted",
+        "review.parted" if own.verdict is Verdict.DETOUR else "review.other_way",
         *claims,
         nth=ordinal(parted + 1),
         turn=own.turn.notation,
         best=best.notation,
     )
-    there = LeadsTo(made[: parted + 1], own.after)
-    if works:
-        return place + tell("review.longer_there", there, longer=ENGLISH.count("turns", own.cost))
-    return place + tell("review.cost_there", there, extra=ENGLISH.count("extra", own.cost))
+    if own.verdict is Verdict.OPTIMAL:
+        return place + tell("review.far_there", Later(made[: parted + 1], ShortestOfAll()))
+    costs = Later(made[: parted + 1], Costs(lost))
+    if own.verdict is Verdict.ACCEPTABLE:
+        return place + tell("review.longer_there", costs, longer=ENGLISH.count("turns", lost))
+    return place + tell("review.cost_there", costs, extra=ENGLISH.count("extra", lost))
 
 
 def _comparison(line: tuple[Turn, ...], route: Route, shortcut: Shortcut) -> Phrase:
@@ -135,9 +157,8 @@ def _comparison(line: tuple[Turn, ...], route: Route, shortcut: Shortcut) -> Phr
     told = tell(
         "review.shortcut",
         LeadsTo(route.turns, 0),
-        *line_turns.claims,
         route_turns=ENGLISH.count("turns", len(route.turns)),
-        line_number=ENGLISH.number(len(line)),
+        line_turns=line_turns,
     )
     return told + _merged(line, shortcut) + _skipped(line, shortcut)
 

@@ -7,7 +7,7 @@ stickers, places by coordinates.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import Enum
 from functools import lru_cache
 
@@ -36,18 +36,36 @@ class Piece(Enum):
 class Scene:
     """What claims are checked against. Without a turn, ``before`` and ``after`` are the same position.
 
-    ``distance`` gives the fewest turns from a position to the task done.
+    ``at_all`` gives the fewest turns from a position to the task done, ``by_hand`` the fewest of the top and
+    of the faces beside slots that are not kept; None where these alone do not do it.
     """
 
     before: Position
     after: Position
     task: Task
-    distance: Callable[[Position], int]
+    at_all: Callable[[Position], int]
+    by_hand: Callable[[Position], int | None]
     turn: Turn | None = None
 
     def at(self, when: When) -> Position:
         """The position a claim is about."""
         return self.before if when is When.BEFORE else self.after
+
+    def moved_to(self, before: Position, turn: Turn | None = None) -> Scene:
+        """The same task at another position."""
+        after = before if turn is None else before.turned(turn)
+        return replace(self, before=before, after=after, turn=turn)
+
+    def to_go(self, position: Position) -> int:
+        """Turns to go, as people are told: by hand where there is a way by hand."""
+        by_hand = self.by_hand(position)
+        return self.at_all(position) if by_hand is None else by_hand
+
+    def is_best(self, position: Position, turn: Turn) -> bool:
+        """Whether a turn begins a shortest way by hand or of all turns."""
+        after, by_hand = position.turned(turn), self.by_hand(position)
+        nearer = by_hand is not None and self.by_hand(after) == by_hand - 1
+        return nearer or self.at_all(after) == self.at_all(position) - 1
 
 
 Shown = dict[Vector, dict[Face, Face]]

@@ -10,14 +10,14 @@ from functools import cached_property
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event, lifts
 from tutor.coach.claims import Claim, ColourOn, Matching, Moved, Settled, Touching
-from tutor.coach.claims_of_ways import Best, BestInOrder
+from tutor.coach.claims_of_ways import Best, BestInOrder, OnlyBest
 from tutor.coach.phrase import Phrase, tell, tell_from
 from tutor.coach.scene import Piece, When
 from tutor.coach.turn_words import TurnWords, tell_event
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.method.answer import Answer
-from tutor.method.continuations import Continuation, Verdict
+from tutor.method.continuations import Continuation, Reason, Verdict
 from tutor.method.pairs import pair_locations, touch
 from tutor.solver.task import slot_sides
 
@@ -70,14 +70,25 @@ class Made:
         return self.before.continuations[self.turn]
 
     @property
+    def lost(self) -> int:
+        """How many turns it costs: two at most, since any turn can be turned back."""
+        return min(2, self.own.lost)
+
+    @property
     def detour(self) -> bool:
         """Whether the turn is a detour."""
         return self.own.verdict is Verdict.DETOUR
 
     @cached_property
     def best(self) -> tuple[Turn, ...]:
-        """The optimal turns, in order."""
-        return tuple(entry.turn for entry in self.before.continuations if entry.verdict is Verdict.OPTIMAL)
+        """The turns that begin a shortest line, in order: by hand where there is a way by hand."""
+        far = self.before.by_hand is None
+        optimal = (self.before.continuations[turn] for turn in self.before.turns(Verdict.OPTIMAL))
+        return tuple(entry.turn for entry in optimal if far or entry.reason is Reason.BY_HAND)
+
+    def is_only_best(self, face: Face) -> bool:
+        """Whether no turn of another face is optimal, with far layers or without."""
+        return all(turn.face is face for turn in self.before.turns(Verdict.OPTIMAL))
 
     def tell(self, key: str, *claims: Claim) -> Phrase:
         """A sentence about the turn."""
@@ -96,13 +107,20 @@ def wrong_way(made: Made) -> Slip | None:
     if not made.detour or not better:
         return None
     best = min(better, key=lambda turn: (turn is not made.turn.inverse, turn))
-    key = "slip.wrong_way"
+    key = "wrong_way"
     if made.turn.quarters == 2:
-        key = "slip.too_far"
+        key = "too_far"
     elif best.quarters == 2:
-        key = "slip.too_short"
-    phrase = made.tell(key, Best(best), Best(made.turn, False))
+        key = "too_short"
+    phrase = _only_or_one(made, key, made.turn.face, Best(best), Best(made.turn, False))
     return Slip(SlipKind.WRONG_WAY, phrase, (best,), 0)
+
+
+def _only_or_one(made: Made, key: str, face: Face, *claims: Claim) -> Phrase:
+    """The sentence about the one face to turn; another one where turns of other faces are as good."""
+    if made.is_only_best(face):
+        return made.tell(f"slip.{key}", *claims, OnlyBest(face))
+    return made.tell(f"slip.{key}_too", *claims)
 
 
 def left_lifted(made: Made) -> Slip | None:
@@ -128,7 +146,7 @@ def too_early(made: Made) -> Slip | None:
     for line in made.before.lines:
         if len(line) > 1 and line[0].face is Face.U and line[1] is made.turn:
             claims = (Settled(When.BEFORE), BestInOrder(line[0], line[1]))
-            return Slip(SlipKind.TOO_EARLY, made.tell("slip.too_early", *claims), line[:2], 0)
+            return Slip(SlipKind.TOO_EARLY, _only_or_one(made, "too_early", Face.U, *claims), line[:2], 0)
     return None
 
 

@@ -19,8 +19,8 @@ from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.advice import read_cross
 from tutor.method.answer import answer
 from tutor.method.cases import CaseSighting, case_of
-from tutor.method.comfort import by_comfort
 from tutor.method.continuations import Verdict
+from tutor.method.lines import shortest_lines
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -72,7 +72,10 @@ class Leg:
 
 @dataclass(frozen=True, slots=True)
 class LegReading:
-    """A leg with the fewest turns it could have had from where it was begun, and a line of that length."""
+    """A leg with the fewest turns it could have had from where it was begun, and a line of that length.
+
+    For a pair they are by hand, where there is a way by hand.
+    """
 
     leg: Leg
     fewest: int
@@ -80,8 +83,8 @@ class LegReading:
 
     @property
     def lost(self) -> int:
-        """Turns beyond the fewest."""
-        return self.leg.made - self.fewest
+        """Turns beyond the fewest; none for a way with far layers that is shorter than any by hand."""
+        return max(0, self.leg.made - self.fewest)
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +180,7 @@ def read_solve(solver: Solver, question: SolveQuestion) -> SolveReading:
             read.append(_cross_leg(CrossSolver(solver.tables), reached[leg.begin], leg))
             judge = _judged_for_cross
         else:
-            line = by_comfort(solver.lines(reached[leg.begin], leg.task))[0]
+            line = shortest_lines(solver, reached[leg.begin], leg.task)[0]
             read.append(LegReading(leg, len(line), line))
             judge = _judged_for_pair
         last = min(leg.end, MOST_JUDGED)
@@ -213,9 +216,9 @@ def _judged_for_pair(
         before = answer(solver, position, leg.task)
         # Only the kind of a slip is wanted here, so that any colour words will do.
         change = Change(position, leg.task, turn, COLOUR_NAMES)
-        found = slips(Made(before, change))
-        own = before.continuations[turn]
-        judged.append(TurnReading(own.verdict, own.cost, found[0].kind if found else None, sighting))
+        made = Made(before, change)
+        found = slips(made)
+        judged.append(TurnReading(made.own.verdict, made.lost, found[0].kind if found else None, sighting))
     first = next((turn.sighting for turn in judged if turn.sighting is not None), None)
     return [turn if turn.sighting is not None else replace(turn, sighting=first) for turn in judged]
 

@@ -124,6 +124,10 @@ def _up(*pieces: Piece) -> tuple[Claim, ...]:
     return tuple(OnTop(when, piece, when is _AFTER) for piece in pieces for when in (_BEFORE, _AFTER))
 
 
+def _down(*pieces: Piece) -> tuple[Claim, ...]:
+    return tuple(OnTop(when, piece, when is _BEFORE) for piece in pieces for when in (_BEFORE, _AFTER))
+
+
 def _turned_back(change: Change) -> tuple[Claim, ...]:
     """The turn's layer was turned before; now it is back, and with it all that was out."""
     back = change.put_back
@@ -178,11 +182,7 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
         Matching(_AFTER),
         *((ComesHomeBy(_AFTER, change.after.lifted),) if change.after.lifted is not None else ()),
     ),
-    Event.PARTED: lambda _: (
-        *_TOUCHED_WRONGLY,
-        StepDone(_AFTER, "part"),
-        Touching(_AFTER, False),
-    ),
+    Event.PARTED: lambda _: (StepDone(_BEFORE, "part", False), StepDone(_AFTER, "part")),
     Event.RAISED: lambda change: (StepDone(_AFTER, "raise"), *_turned_back(change)),
     Event.BOTH_UP: lambda _: _up(_CORNER, _EDGE),
     Event.CORNER_UP: lambda _: _up(_CORNER),
@@ -200,8 +200,9 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
     Event.SET_EDGE: lambda change: _ready(change, False, True),
     Event.TAKEN_OUT: lambda change: _taken_out(change).claims,
     Event.SPLIT: lambda _: (Matching(_BEFORE), Matching(_AFTER, False)),
-    Event.CORNER_DOWN: lambda _: (OnTop(_BEFORE, _CORNER), OnTop(_AFTER, _CORNER, False)),
-    Event.EDGE_DOWN: lambda _: (OnTop(_BEFORE, _EDGE), OnTop(_AFTER, _EDGE, False)),
+    Event.BOTH_DOWN: lambda _: _down(_CORNER, _EDGE),
+    Event.CORNER_DOWN: lambda _: _down(_CORNER),
+    Event.EDGE_DOWN: lambda _: _down(_EDGE),
     Event.MOVED_BOTH: _moved(True, True),
     Event.MOVED_CORNER: _moved(True, False),
     Event.MOVED_EDGE: _moved(False, True),

@@ -147,12 +147,13 @@ _TOLD_BY = {"settled": (Event.RAISED, Event.LOWERED), "apart": (Event.PARTED, Ev
 def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> Question | None:
     """A question about ``turn`` at the position of ``answer``, the same for the same ``seed``.
 
-    None when there is nothing worth asking: the turn is not optimal or does nothing that can be told in a
-    word, or too few wrong answers are near.
+    None when there is nothing worth asking: the turn begins no shortest route or line or does nothing that
+    can be told in a word, or too few wrong answers are near.
     """
-    if not answer.distance or answer.continuations[turn].cost:
+    ways = (*(route.turns for route in answer.routes), *answer.lines)
+    following = next((way[1:] for way in ways if way and way[0] is turn), None)
+    if following is None:
         return None
-    following = next((line[1:] for line in answer.lines if line[0] is turn), ())
     change = Change(answer.position, answer.task, turn, colours, following)
     true = next((key for key in _true_statements(change) if key not in _ONLY_WRONG), None)
     if true is None:
@@ -168,7 +169,9 @@ def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> Ques
 
 
 def _scene(change: Change) -> Scene:
-    return Scene(change.before.position, change.after.position, change.task, _no_distance, change.turn)
+    return Scene(
+        change.before.position, change.after.position, change.task, _no_distance, _no_distance, change.turn
+    )
 
 
 def _no_distance(position: Position) -> int:

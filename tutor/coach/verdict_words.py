@@ -1,0 +1,133 @@
+"""Why a turn is judged as it is, in words: what it did, and what it costs; each verdict with its reason."""
+
+from __future__ import annotations
+
+from tutor.coach.aims import prospect
+from tutor.coach.catalogue import ENGLISH
+from tutor.coach.change import Event
+from tutor.coach.claims import StepDone
+from tutor.coach.claims_of_ways import BackIsBest, ByHand, Costs, ShortestOfAll
+from tutor.coach.phrase import NOTHING, Phrase, tell
+from tutor.coach.scene import When
+from tutor.coach.slips import Made, Slip, SlipKind
+from tutor.coach.turn_words import tell_event
+from tutor.method.continuations import Reason
+from tutor.method.steps import DONE_WHEN, Step
+
+_OF_PIECES = (Event.SPLIT, Event.BOTH_DOWN, Event.CORNER_DOWN, Event.EDGE_DOWN)
+_LOSSES = (Event.TAKEN_OUT, *_OF_PIECES)
+_PLAIN = (Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE)
+_LEADING_ON = (*_PLAIN, Event.PUT_BACK, Event.OPENED, Event.CARRIED_CORNER, Event.CARRIED_EDGE)
+"""The events that mean little by themselves: there the next turn's work is named too."""
+_EXPLAINED = (SlipKind.WRONG_WAY, SlipKind.TOO_EARLY, SlipKind.BOTH_LIFTED)
+"""Slips of the layers beside the slot: a good turn of those takes out the same, so it is no loss."""
+
+
+# ----------------------------------------------------------------------------------- turns that lead on
+
+
+def tell_optimal(made: Made, step: Step) -> Phrase:
+    """What could be seen and what changed, and how much is left."""
+    event = _gain(made, step)
+    done = tell_event(made.change, event)
+    if made.own.after == 0:
+        return done
+    if made.own.reason is Reason.WITH_FAR_LAYERS:
+        return done + _with_far_layers(made)
+    to_go = made.change.after.to_go(made.own.to_go)
+    if event in _LEADING_ON:
+        ahead = prospect(made.change)
+        if ahead is not None:
+            key = "cost.next" if ahead[0] == 1 else "cost.later"
+            return done + tell(key, to_go=to_go, prospect=ahead[1])
+    if _ends(made, step):
+        name = ENGLISH.say(f"step.{step.value}")
+        return done + tell("cost.step", StepDone(When.AFTER, step.value), step=name, to_go=to_go)
+    return done + tell("cost.optimal", to_go=to_go)
+
+
+def _gain(made: Made, step: Step) -> Event:
+    """What is told of a turn that is no detour: never a loss, since it is needed on the way."""
+    events = made.change.events
+    if step is Step.PART and Event.PARTED in events:
+        return Event.PARTED
+    return next(event for event in events if event not in _LOSSES)
+
+
+def _with_far_layers(made: Made) -> Phrase:
+    """That the turn is best only because far layers count too, and what that means by hand."""
+    to_go = made.change.after.to_go(made.own.to_go)
+    if made.before.by_hand is None:
+        return tell("cost.optimal" if made.own.by_hand is not None else "cost.far", to_go=to_go)
+    if made.own.by_hand is None:
+        return tell("cost.far_only", ShortestOfAll(), ByHand(When.AFTER, False))
+    return tell("cost.far_also", ShortestOfAll(), ByHand(When.AFTER), to_go=to_go)
+
+
+def _ends(made: Made, step: Step) -> bool:
+    """Whether the turn ends the step."""
+    done, task = DONE_WHEN.get(step), made.before.task
+    if done is None:
+        return False
+    return done(made.change.after.position, task) and not done(made.before.position, task)
+
+
+def tell_acceptable(made: Made, step: Step) -> Phrase:
+    """What changed, what kind of way this is, and how much longer."""
+    longer = Phrase(ENGLISH.count("turns", made.lost), (Costs(made.lost),))
+    key = "cost.route" if made.own.reason is Reason.ROUTE else "cost.another_way"
+    return tell_event(made.change, _gain(made, step)) + tell(key, longer=longer)
+
+
+# ------------------------------------------------------------------------------------- turns that lose
+
+
+def tell_detour(made: Made, slip: Slip | None) -> Phrase:
+    """All that was lost, or else why the turn does not help; and the price."""
+    lost = _losses(made, slip)
+    if slip is not None and slip.kind is not SlipKind.PUT_OUT:
+        return lost + slip.phrase + _price(made)
+    if lost.text:
+        return lost + _price_alone(made)
+    event = made.change.events[0]
+    manner = "plain" if event in _PLAIN else "but"
+    told = tell_event(made.change, event)
+    if _back_is_best(made):
+        return told + tell(f"idle.{manner}") + _price_alone(made)
+    turns = Phrase(ENGLISH.count("turns", made.lost), (Costs(made.lost),))
+    return told + tell("cost.shorter" if manner == "plain" else "cost.shorter_but", turns=turns)
+
+
+def _losses(made: Made, slip: Slip | None) -> Phrase:
+    """All that the turn takes out of place, and what it undoes of the pair."""
+    working = made.turn.face in made.before.task.working_faces
+    if slip is not None and slip.kind in _EXPLAINED and working:
+        return NOTHING
+    events = made.change.events
+    out = tell_event(made.change, Event.TAKEN_OUT) if made.change.taken_out else NOTHING
+    undone = [event for event in _OF_PIECES if event in events]
+    if not undone or (slip is not None and slip.kind is not SlipKind.PUT_OUT):
+        return out
+    return out + tell_event(made.change, undone[0], "also" if out.text else "did")
+
+
+def _back_is_best(made: Made) -> bool:
+    """Whether to take the turn back is optimal after it."""
+    own = made.own
+    return own.cost == 2 or (own.by_hand is not None and made.before.by_hand == own.by_hand - 1)
+
+
+def _price(made: Made) -> Phrase:
+    return tell("cost.detour", extra=Phrase(ENGLISH.count("extra", made.lost), (Costs(made.lost),)))
+
+
+def _price_alone(made: Made) -> Phrase:
+    """What a turn costs that no slip explains, with what to do about it."""
+    costs = Costs(made.lost)
+    if _back_is_best(made):
+        turns = Phrase(ENGLISH.count("turns", made.lost), (costs, BackIsBest()))
+        return tell("cost.back", turns=turns)
+    if made.before.by_hand is not None and made.own.by_hand is None:
+        extra = Phrase(ENGLISH.count("extra", made.lost), (costs, ByHand(When.AFTER, False)))
+        return tell("cost.cannot", extra=extra)
+    return _price(made)
