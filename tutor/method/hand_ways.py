@@ -88,9 +88,8 @@ class HandSequences:
 
     ``n`` sequences of at most eight turns: ``turns`` (n, 8) uint8, filled up with ``NO_TURN``; ``length``,
     ``first``, ``last`` (n,); ``away`` (n,): whether a turn-away ends it; ``rests`` (n, 9): whether a block
-    ends after so many turns; ``seams`` (n, 8) uint8: the lower that ends a block within the turn after so
-    many turns, where it has merged with the next, else ``NO_TURN``; ``corners`` and ``edges`` (9, n, 24)
-    uint8: where each location is carried by so many turns.
+    ends after so many turns; ``corners`` and ``edges`` (9, n, 24) uint8: where each location is carried by
+    so many turns.
     """
 
     turns: NDArray[np.uint8]
@@ -99,7 +98,6 @@ class HandSequences:
     last: NDArray[np.uint8]
     away: NDArray[np.bool_]
     rests: NDArray[np.bool_]
-    seams: NDArray[np.uint8]
     corners: NDArray[np.uint8]
     edges: NDArray[np.uint8]
 
@@ -108,40 +106,38 @@ class HandSequences:
         return tuple(self.turns[number, : self.length[number]].tolist())
 
 
-_Draft = tuple[Turns, frozenset[int], dict[int, int], bool]
-"""Turns, after how many of them a block ends, the lowers that end one within the turn after so many, and
-whether a turn-away ends them."""
+_Draft = tuple[Turns, frozenset[int], bool]
+"""Turns, after how many of them a block ends, and whether a turn-away ends them."""
 
 
 def _grown(draft: _Draft, atoms: list[tuple[Turns, bool]]) -> Iterator[_Draft]:
     """The draft with one more block or turn-away, with or without a turn of the top before it."""
-    turns, rests, seams, _ = draft
+    turns, rests, _ = draft
     for top in ((), *((int(turn),) for turn in TOP_TURNS)):
         for atom, away in atoms:
             longer = joined_on(turns, top + atom)
             if longer is not None and len(longer) <= LONGEST:
                 hidden = len(longer) < len(turns) + len(top) + len(atom)
                 kept = rests - {len(turns)} if hidden else rests
-                within = seams | {len(turns) - 1: turns[-1]} if hidden else seams
-                yield longer, kept | {len(longer)}, within, away
+                yield longer, kept | {len(longer)}, away
 
 
 def _drafts(keep: int) -> list[_Draft]:
     atoms = [(tuple(map(int, block)), False) for block in blocks(open_slots(keep))]
     atoms += [(tuple(map(int, turns)), True) for turns in _TURN_AWAYS]
     found: dict[tuple[Turns, bool], _Draft] = {}
-    ends: list[_Draft] = [((), frozenset(), {}, False)]
+    ends: list[_Draft] = [((), frozenset(), False)]
     while ends:
         grown = [longer for draft in ends for longer in _grown(draft, atoms)]
-        fresh = {(draft[0], draft[3]): draft for draft in grown if (draft[0], draft[3]) not in found}
+        fresh = {(draft[0], draft[2]): draft for draft in grown if (draft[0], draft[2]) not in found}
         found |= fresh
-        ends = [draft for draft in fresh.values() if not draft[3] and len(draft[0]) + _LEAST <= LONGEST]
+        ends = [draft for draft in fresh.values() if not draft[2] and len(draft[0]) + _LEAST <= LONGEST]
     return sorted(found.values(), key=lambda draft: (len(draft[0]), draft[0]))
 
 
 def _paths(turns: NDArray[np.uint8], step: NDArray[np.uint8]) -> NDArray[np.uint8]:
     """Where each of 24 locations is after each number of turns; shape (9, n, 24)."""
-    path = [np.repeat(step[NO_TURN][None, :], len(turns), axis=0)]
+    path = [np.repeat(np.arange(24, dtype=np.uint8)[None, :], len(turns), axis=0)]
     for column in turns.T:
         path.append(step[column[:, None], path[-1]])
     return np.stack(path)
@@ -153,16 +149,14 @@ def hand_sequences(keep: int) -> HandSequences:
     drafts = _drafts(keep)
     turns = np.full((len(drafts), LONGEST), NO_TURN, dtype=np.uint8)
     rests = np.zeros((len(drafts), LONGEST + 1), dtype=np.bool_)
-    seams = np.full((len(drafts), LONGEST), NO_TURN, dtype=np.uint8)
-    for row, (own, ends, within, _) in enumerate(drafts):
+    for row, (own, ends, _) in enumerate(drafts):
         turns[row, : len(own)] = own
         rests[row, list(ends)] = True
-        seams[row, list(within)] = list(within.values())
-    length = np.array([len(own) for own, *_ in drafts], dtype=np.int16)
+    length = np.array([len(own) for own, _, _ in drafts], dtype=np.int16)
     last = turns[np.arange(len(drafts)), length - 1]
-    away = np.array([ends_away for *_, ends_away in drafts])
+    away = np.array([ends_away for _, _, ends_away in drafts])
     corners, edges = _paths(turns, CORNER_STEP), _paths(turns, EDGE_STEP)
-    return HandSequences(turns, length, turns[:, 0].copy(), last, away, rests, seams, corners, edges)
+    return HandSequences(turns, length, turns[:, 0].copy(), last, away, rests, corners, edges)
 
 
 def is_top(turns: NDArray[np.uint8]) -> NDArray[np.bool_]:

@@ -11,9 +11,8 @@ from numpy.typing import NDArray
 from tutor.cube.faces import Turn
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.position import Slot
-from tutor.method.hand_ways import LONGEST, HandSequences, Ids, hand_sequences, is_top
+from tutor.method.hand_ways import HandSequences, Ids, hand_sequences, is_top
 from tutor.method.pairs import MATCH, TOP_CORNER, TOP_EDGE
-from tutor.method.settling_sequences import CORNER_STEP, EDGE_STEP, NO_TURN
 
 TURNS_PER_STEP = 4
 """A step of a route takes at most so many turns; Raise so many for each slot that holds a piece of the pair
@@ -29,21 +28,16 @@ HOME = (3 * Slot.FR.corner, 2 * Slot.FR.edge)
 
 @dataclass(frozen=True, slots=True)
 class Homecomings:
-    """Sequences by number and the corner and edge location where each begins, once for each way to cut it.
-
-    ``join`` is how many of its turns belong to Join, ``spent`` how many turns Join takes: one more where its
-    last has merged with the first of Insert.
-    """
+    """Sequences by number, the corner and edge location where each begins, and the turns of its Join."""
 
     numbers: Ids
     corner: Ids
     edge: Ids
     join: Ids
-    spent: Ids
 
     def taken(self, chosen: NDArray[np.bool_] | Ids) -> Homecomings:
         """Those chosen."""
-        columns = (self.numbers, self.corner, self.edge, self.join, self.spent)
+        columns = (self.numbers, self.corner, self.edge, self.join)
         return Homecomings(*(column[chosen] for column in columns))
 
     def from_place(self, corner: int, edge: int) -> Homecomings:
@@ -65,45 +59,37 @@ def _homing(keep: int) -> Homecomings:
     corner = np.argmax(sequences.corners[-1] == HOME[0], axis=1)
     edge = np.argmax(sequences.edges[-1] == HOME[1], axis=1)
     none = np.zeros(len(corner), dtype=np.intp)
-    return Homecomings(np.arange(len(corner)), corner, edge, none, none)
+    return Homecomings(np.arange(len(corner)), corner, edge, none)
 
 
 @cache
 def joins(keep: int) -> Homecomings:
-    """The sequences that are a Join and an Insert, each of at most four turns and with one of a side.
+    """The sequences that are a Join and an Insert, each of at most four turns.
 
-    Join ends where the pair matches on top, after no turn of the top that only prepares Insert. It may end
-    within a turn: a block brings the pair up and a turn-away or a block of another slot goes on with the
-    same face.
+    Join ends after a turn that leaves the pair matching on top, never within one: a block whose lower merges
+    with the turn-away behind it makes a pair that nobody sees.
     """
-    every = _homing(keep)
-    sequences = hand_sequences(keep)
-    every = every.taken(~JOINED[every.corner, every.edge])
-    found = []
-    for count in range(LONGEST):
-        for seam in (False, True):
-            rows = np.flatnonzero(_join_ends(sequences, every, count, seam))
-            cut = every.taken(rows)
-            join = np.full(len(rows), count)
-            found.append(Homecomings(cut.numbers, cut.corner, cut.edge, join, join + seam))
-    columns = ("numbers", "corner", "edge", "join", "spent")
-    return Homecomings(*(np.concatenate([getattr(part, name) for part in found]) for name in columns))
+    every, sequences = _homing(keep), hand_sequences(keep)
+    ends = _join_ends(sequences, every)
+    found = Homecomings(every.numbers, every.corner, every.edge, ends)
+    return found.taken((ends > 0) & ~JOINED[every.corner, every.edge])
 
 
-def _join_ends(sequences: HandSequences, ways: Homecomings, count: int, seam: bool) -> NDArray[np.bool_]:
-    """For which of the ways Join may end after ``count`` turns, or with a merged one after these."""
-    rows = ways.numbers
-    corner, edge = sequences.corners[count, rows, ways.corner], sequences.edges[count, rows, ways.edge]
-    insert = sequences.length[rows] - count
-    fits = (insert > 0) & (insert <= TURNS_PER_STEP)
-    top = is_top(sequences.turns[rows])
-    if seam:
-        lower = sequences.seams[rows, count]
-        joined = JOINED[CORNER_STEP[lower, corner], EDGE_STEP[lower, edge]] & (lower < NO_TURN)
-        return np.asarray(joined & fits & (count + 1 <= TURNS_PER_STEP))
-    if not 0 < count <= TURNS_PER_STEP:
-        return np.zeros(len(rows), dtype=np.bool_)
-    return np.asarray(JOINED[corner, edge] & fits & ~top[:, count - 1] & ~top[:, count:].all(axis=1))
+def _join_ends(sequences: HandSequences, ways: Homecomings) -> Ids:
+    """After how many turns Join ends: the first count that leaves neither step too long or without a turn
+    of a side, and whose turn is none of the top that only prepares Insert; 0 where there is none."""
+    matching = JOINED[
+        sequences.corners[:, ways.numbers, ways.corner], sequences.edges[:, ways.numbers, ways.edge]
+    ]
+    top = is_top(sequences.turns)
+    ends = np.zeros(len(ways.numbers), dtype=np.intp)
+    for count in range(TURNS_PER_STEP, 0, -1):
+        left = sequences.length - count
+        fits = (left > 0) & (left <= TURNS_PER_STEP)
+        sides = ~top[:, :count].all(axis=1) & ~top[:, count:].all(axis=1)
+        idle = top[:, count - 1] & matching[count - 1]
+        ends[matching[count] & fits & sides & ~idle] = count
+    return ends
 
 
 @cache

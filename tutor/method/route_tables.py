@@ -276,7 +276,7 @@ class RouteTables:
         joining, homing = joins(self.keep), inserts(self.keep)
         lengths = self.sequences.length
         for left in range(1, TURNS_PER_STEP + 1):
-            self._least(rests[Step.JOIN][left], joining.taken(joining.spent <= left))
+            self._least(rests[Step.JOIN][left], joining.taken(joining.join <= left))
             self._least(rests[Step.INSERT][left], homing.taken(lengths[homing.numbers] <= left))
             for number, corner, edge, length in self._parting(left):
                 first = self.sequences.first[number]

@@ -8,7 +8,7 @@ its step is done at its start. Turns of one face that meet at a seam merge and c
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
@@ -175,17 +175,18 @@ def _in_order(drafts: list[_Draft], position: Position, sight: _Sight) -> list[_
     """The routes, the one to show first.
 
     A route is as comfortable as it and its image in the slot's own mirror are together, and of two places
-    that are images of each other one decides for both, so that the routes shown are images too.
+    that are images of each other one decides for both, so that the routes shown are images too. Of equally
+    comfortable ones that which settles an unsettled position sooner comes first.
     """
     seen, mirrored = _both_ways(position, sight)
 
-    def order(draft: _Draft) -> tuple[float, float, Turns]:
+    def order(draft: _Draft) -> tuple[float, float, int, Turns]:
         turns = tuple([TURNS[turn] for turn in draft.turns])
         image = slot_mirror().turns(turns)
         own, other = comfort(turns).cost, comfort(image).cost
         if seen == mirrored:
-            return own, other, draft.turns
-        return own + other, 0.0, draft.turns if seen < mirrored else tuple(map(int, image))
+            return own, other, draft.back, draft.turns
+        return own + other, 0.0, draft.back, draft.turns if seen < mirrored else tuple(map(int, image))
 
     return sorted(drafts, key=order)
 
@@ -205,11 +206,13 @@ def _both_ways(position: Position, sight: _Sight) -> tuple[tuple[int, int], tupl
 
 @dataclass(frozen=True, slots=True)
 class _Draft:
-    """A route for the slot FR, its turns as numbers, with the number of seams at which turns merged."""
+    """A route for the slot FR, its turns as numbers, with the number of seams at which turns merged and of
+    the turns that settle the position."""
 
     turns: Turns
     steps: tuple[Step, ...]
     seams: int = 0
+    back: int = 0
 
     def behind(self, before: Turns, step: Step) -> _Draft | None:
         """This route with turns of an earlier step before it, merged where the two meet on one face; None
@@ -265,7 +268,7 @@ def _after_way_back(sight: _Sight, number: int, rest: Costs, length: int) -> Ite
         for later in _going_on(sight.tables.keep, sight.step, place, first, left + merges):
             whole = later.behind(turns, sight.step)
             if whole is not None and len(whole.turns) == length:
-                yield whole
+                yield replace(whole, back=len(turns))
 
 
 @lru_cache(maxsize=2048)
@@ -284,15 +287,14 @@ def _going_on(keep: int, step: Step, place: tuple[int, int], first: int, left: i
 def _homing_drafts(tables: RouteTables, ways: Homecomings, first: int, left: int) -> list[_Draft]:
     """The shortest of the sequences that begin with a turn; no more than ``left`` turns before Join ends, or
     in all where there is no Join."""
-    spent = np.where(ways.spent > 0, ways.spent, tables.sequences.length[ways.numbers])
+    spent = np.where(ways.join > 0, ways.join, tables.sequences.length[ways.numbers])
     ways = ways.taken((tables.sequences.first[ways.numbers] == first) & (spent <= left))
     lengths = tables.sequences.length[ways.numbers]
     found = []
     for row in np.flatnonzero(lengths == lengths.min(initial=NEVER)).tolist():
         join = int(ways.join[row])
         steps = (Step.JOIN,) * join + (Step.INSERT,) * (int(lengths[row]) - join)
-        turns = tables.sequences.tuple_of(ways.numbers[row])
-        found.append(_Draft(turns, steps, int(ways.spent[row]) - join))
+        found.append(_Draft(tables.sequences.tuple_of(ways.numbers[row]), steps))
     return found
 
 
