@@ -222,15 +222,22 @@ class _Lower:
     first: int
 
 
-def _caption(rail: Rail, x: float, y: float, room: float, metrics: Metrics) -> tuple[Box, ...]:
-    """The caption in the middle of a row of controls that starts at ``y``."""
-    small = metrics.font(Setting.SMALL)
-    text = ellipsise(small, rail.caption, max(room, 0.0))
-    if not text:
-        return ()
-    top = y + (row_height(metrics) - small.line_height) / 2
-    lines = set_lines([text], small, x, top, Ink.MUTED)
-    return (Box(Rect(x, top, width(small, text) + 1, small.line_height), lines=lines),)
+def _captions(rail: Rail, room: float, metrics: Metrics) -> tuple[Box, ...]:
+    """What is said beside the turns, in the middle of a row at y 0: a slot lifted, the caption."""
+    boxes: list[Box] = []
+    x = 0.0
+    for text, setting, ink in (
+        (rail.lifted, Setting.SMALL_STRONG, Ink.ACCENT),
+        (rail.caption, Setting.SMALL, Ink.MUTED),
+    ):
+        style = metrics.font(setting)
+        said = ellipsise(style, text, max(room - x, 0.0))
+        if said:
+            top = (row_height(metrics) - style.line_height) / 2
+            lines = set_lines([said], style, x, top, ink)
+            boxes.append(Box(Rect(x, top, width(style, said) + 1, style.line_height), lines=lines))
+            x = boxes[-1].rect.right + 2 * UNIT
+    return tuple(boxes)
 
 
 def _lower_height(metrics: Metrics) -> float:
@@ -242,16 +249,16 @@ def _place_lower(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
     """The learner's turns, to their right the caption and the controls; these go below when they are wide."""
     controls = flow_buttons(rail.controls, Rect(area.x, 0, area.width, 0), metrics)
     used = max((box.rect.right + 2 * UNIT for box in controls.boxes), default=area.x) - area.x
-    caption = _caption(rail, 0, 0, 0.25 * area.width, metrics)
-    said = caption[0].rect.width + 2 * UNIT if caption else 0.0
-    beside = not rail.own or used + said <= 0.5 * area.width
+    captions = _captions(rail, 0.4 * area.width, metrics)
+    said = captions[-1].rect.right + 2 * UNIT if captions else 0.0
+    beside = not rail.own or used + said <= 0.6 * area.width
     own = area.width - used - said if beside else area.width
     strip, first = place_own(rail.own, area.x, area.y, own, metrics)
     y = area.y if beside else area.y + _lower_height(metrics) + 4
     across = area.right - used - said + 2 * UNIT if beside else area.x
     moved = [box.moved(area.width - used + 2 * UNIT, y) for box in controls.boxes]
     bottom = max(area.y + _lower_height(metrics), y + controls.height)
-    words = _caption(rail, across, y, said if beside else area.width - used, metrics)
+    words = [box.moved(across, y) for box in captions]
     return _Lower((*strip.boxes, *words, *moved), bottom, strip, first)
 
 

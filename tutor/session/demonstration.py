@@ -104,6 +104,17 @@ class Demonstration:
             reached = stretch.last
         return reached
 
+    def told(self, now: float) -> int:
+        """The number, from 0, of the turn that words go with: the one under way, or about to be made.
+
+        While it plays on and rests after a turn, that turn: then the words tell what it changed. At the end
+        it is the last one.
+        """
+        playhead = self.playhead(now)
+        whole = floor(playhead)
+        rests = self.moving(now) and 0 < whole == playhead
+        return max(0, min(whole - rests, len(self.turns) - 1))
+
     def finished(self, now: float) -> bool:
         """Whether the last pass has ended."""
         stretches = self.schedule()

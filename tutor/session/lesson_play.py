@@ -162,14 +162,14 @@ def rest_camera(session: Session) -> Camera:
     return _camera(scene, REST_CAMERA)
 
 
-def segment_at(scene: Show, playhead: float) -> int | None:
-    """The number of the segment the playhead is in or has just finished; None before the first."""
+def segment_at(scene: Show, turn: int) -> int:
+    """The number of the segment that a turn, counted from 0, belongs to; the last one for turns past it."""
     count = 0
     for number, segment in enumerate(scene.segments):
         count += len(segment.turns)
-        if 0 < playhead <= count:
+        if turn < count:
             return number
-    return None if playhead <= 0 else len(scene.segments) - 1
+    return len(scene.segments) - 1
 
 
 def turned_page(

@@ -6,14 +6,16 @@ from tutor.coach.feedback import Remark, feedback
 from tutor.coach.review import Review, review
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
-from tutor.cube.position import Position
+from tutor.cube.position import Position, Slot
 from tutor.method.answer import Answer
+from tutor.method.cutting import cut
 from tutor.method.routes import Route
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
+from tutor.method.ticks import lifted_slot, ticked
 from tutor.session.aim import Bearing, colours_as_held
 from tutor.session.demonstration import Demonstration
 from tutor.session.making import SoFar, so_far
-from tutor.session.state import Attempt, Judged, Session, answer_at, judged_turns
+from tutor.session.state import JUDGED_BACK, Attempt, Judged, Session, answer_at, judged_turns
 from tutor.solver.task import Task
 
 
@@ -56,6 +58,25 @@ def step_under_way(session: Session, attempt: Attempt) -> Step | None:
     return step
 
 
+def ticked_now(attempt: Attempt) -> frozenset[Step]:
+    """The steps that are done in the position on the cube, for the aim taken; see ``tutor.method.ticks``."""
+    now = attempt.bearing()
+    if now is None:
+        return frozenset()
+    passed: list[Position] = []
+    for index in range(max(attempt.since, attempt.history.cursor - JUDGED_BACK), attempt.history.cursor + 1):
+        bearing = attempt.bearing(index)
+        if bearing is not None and _same_frame(bearing, now):
+            passed.append(bearing.position)
+    return ticked(passed, now.task)
+
+
+def lifted_now(attempt: Attempt) -> Slot | None:
+    """The slot that is lifted in the position on the cube, named with the cross down."""
+    now = attempt.bearing()
+    return None if now is None else lifted_slot(now.position, now.task)
+
+
 def _still_followed(ways: tuple[Route, ...], turn: Turn) -> tuple[Route, ...]:
     """What is left of the routes that begin with a turn."""
     return tuple(Route(way.turns[1:], way.steps[1:]) for way in ways if way.turns and way.turns[0] is turn)
@@ -95,7 +116,7 @@ def slip_shown(session: Session, attempt: Attempt, now: float) -> Demonstration 
         return None
     marked = remark.slip.marked
     rests = frozenset() if marked is None else frozenset({marked + 1})
-    return _without_steps(attempt.history.cube_at(last.index), last.bearing, remark.slip.replay, rests, now)
+    return _cut(attempt.history.cube_at(last.index), last.bearing, remark.slip.replay, rests, now)
 
 
 def attempt_review(session: Session, attempt: Attempt) -> Review | None:
@@ -118,23 +139,26 @@ def attempt_review(session: Session, attempt: Attempt) -> Review | None:
 
 
 def parting_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
-    """From where the learner's turns left every shortest way: the shortest line on."""
+    """From where the learner's turns left every shortest way: the route on, or a line where there is none."""
     found = attempt_review(session, attempt)
     if found is None or found.parted is None:
         return None
     judged = judged_turns(session, attempt)[found.parted]
     if judged.answer is None:
         return None
-    line = judged.answer.lines[0]
+    routes = judged.answer.routes
+    turns = routes[0].turns if routes else judged.answer.lines[0]
     cube = attempt.history.cube_at(judged.index)
-    return _without_steps(cube, judged.bearing, line, frozenset({len(line)}), now)
+    return _cut(cube, judged.bearing, turns, frozenset({len(turns)}), now)
 
 
-def _without_steps(
+def _cut(
     cube: HeldCube, bearing: Bearing, turns: tuple[Turn, ...], rests: frozenset[int], now: float
 ) -> Demonstration:
+    """Turns shown once, each with the step that it belongs to."""
     held = tuple(bearing.turn_as_held(turn) for turn in turns)
-    return Demonstration(cube, held, (None,) * len(held), rests, since=now, twice=False)
+    steps = cut(bearing.position, bearing.task, turns)
+    return Demonstration(cube, held, steps, rests, since=now, twice=False)
 
 
 def _same_frame(first: Bearing, second: Bearing) -> bool:

@@ -345,6 +345,8 @@ class Rail:
     caption: str = ""
     controls: tuple[Button, ...] = ()
     """Small buttons at the rail's end: play, pause, step, speed."""
+    lifted: str = ""
+    """What is said while a slot is lifted; empty when none is."""
 
 
 # ---------------------------------------------------------------------------------------------- whole

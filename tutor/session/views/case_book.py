@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from tutor.coach.catalogue import ENGLISH
 from tutor.coach.reasons import easier
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
+from tutor.method.ticks import ticked
 from tutor.session import case_book
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, OpenCase
@@ -81,8 +83,9 @@ def page_rail(session: Session, shown: BookPage) -> Rail:
     """The route of the page's case on the rail."""
     answer = answer_at(session, shown.attempt)
     if answer is None or not answer.routes:
-        return Rail(bays(None, None))
-    return Rail(bays(answer.routes[0], answer.step))
+        return Rail(bays(None, None, frozenset()))
+    done = ticked([answer.position], answer.task)
+    return Rail(bays(answer.routes[0], answer.step, done))
 
 
 def _named_as(slot: Slot, alignment: int) -> tuple[Block, ...]:
@@ -132,8 +135,9 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
 
 
 def _words(answer: Answer) -> tuple[Block, ...]:
-    """Route and line in notation, with their lengths."""
-    blocks: list[Block] = []
+    """The case's figure; route and line by hand in notation, with their lengths; a shorter way there is."""
+    takes = ENGLISH.count("turns", case_book.fewest(answer))
+    blocks: list[Block] = [Text(f"This case takes {takes} by hand, with the top turned as best.")]
     if answer.routes:
         route = answer.routes[0]
         parts = "  ·  ".join(
@@ -141,7 +145,10 @@ def _words(answer: Answer) -> tuple[Block, ...]:
         )
         blocks.append(Text(f"Route, {len(route.turns)} turns: {parts}"))
     if answer.lines:
-        blocks.append(Text(f"Shortest line, {answer.distance} turns: {notation_of(answer.lines[0])}"))
+        blocks.append(Text(f"Shortest by hand, {answer.to_go} turns: {notation_of(answer.lines[0])}"))
     reasons = (easier(answer.lines[0], other) for other in answer.lines[1:])
     blocks += [Text(reason, TextStyle.SMALL, Tone.MUTED) for reason in reasons if reason][:1]
+    if far := answer.at_all_line:
+        told = f"With far layers too it can be done in {ENGLISH.count('turns', len(far))}: {notation_of(far)}"
+        blocks.append(Text(told, TextStyle.SMALL, Tone.MUTED))
     return tuple(blocks)

@@ -32,7 +32,7 @@ from tutor.session.views.parts import (
 HERE = Screen.FREE_PLAY
 
 
-def free_play(session: Session, stage: Stage, rail: Rail) -> View:
+def free_play(session: Session, stage: Stage, rail: Rail | None) -> View:
     """The Free play screen with the stage and rail of the moment."""
     return screen_view(
         session,

@@ -79,7 +79,7 @@ def lesson_rail(session: Session) -> Rail | None:
     asks = isinstance(scene, Choose | Find) and not played.solved
     answer = None if asks or not judged else answer_at(session, played.attempt)
     rail = attempt_rail(session, played.attempt, answer, judged=judged)
-    return replace(rail, caption=scene.caption)
+    return None if rail is None else replace(rail, caption=scene.caption)
 
 
 def verdicts_shown(played: LessonPlay, scene: Scene) -> bool:
@@ -128,9 +128,9 @@ def _body(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
 
 def _segment(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
     demonstration = session.demonstration
-    number = None if demonstration is None else lesson_play.segment_at(scene, demonstration.playhead(now))
-    if number is None:
+    if demonstration is None:
         return ()
+    number = lesson_play.segment_at(scene, demonstration.told(now))
     segment = scene.segments[number]
     turns = " ".join(turn.notation for turn in segment.turns)
     # With the pair home no step is under way, so none is named.

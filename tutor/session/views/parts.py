@@ -120,12 +120,11 @@ def writing_blocks(session: Session, asked: str = "Moves, then Enter") -> tuple[
 
 
 def distance_words(session: Session, attempt: Attempt, answer: Answer) -> str:
-    """The step under way and how far it is, in words."""
+    """The step under way and how far it is by hand, in words."""
     if answer.distance == 0:
-        return "The pair is home."
-    turns = "1 turn" if answer.distance == 1 else f"{answer.distance} turns"
+        return "The pair is solved."
     step = step_under_way(session, attempt) or answer.step
-    return f"{step.value.capitalize()} · {turns} to go at best"
+    return f"{step.value.capitalize()} · {ENGLISH.count('turns', answer.to_go)} to go at best"
 
 
 def help_blocks(session: Session) -> tuple[Block, ...]:

@@ -80,7 +80,7 @@ def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) ->
     )
 
 
-def run_rail(session: Session, run: CaseRun) -> Rail:
+def run_rail(session: Session, run: CaseRun) -> Rail | None:
     """The rail of a run while nothing is being shown."""
     if not run.over:
         told = None if turning.silent(session) else answer_at(session, run.attempt)
@@ -89,7 +89,7 @@ def run_rail(session: Session, run: CaseRun) -> Rail:
         session, run.attempt, answer_at(session, run.attempt)
     )
     # One cannot go back into what is over, so that its tiles are nothing to press.
-    return replace(rail, own=tuple(replace(tile, action="") for tile in rail.own))
+    return rail and replace(rail, own=tuple(replace(tile, action="") for tile in rail.own))
 
 
 def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:

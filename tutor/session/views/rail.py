@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+from math import floor
+
+from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
+from tutor.cube.held import HeldCube
+from tutor.cube.position import Slot
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
 from tutor.method.routes import Route
 from tutor.method.steps import Step
+from tutor.method.ticks import lifted_slot, ticked
 from tutor.session.actions import action_name
+from tutor.session.aim import Aim
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
 from tutor.session.keys import sign_for
-from tutor.session.looking_back import attempt_review, in_the_making, step_under_way
+from tutor.session.looking_back import attempt_review, in_the_making, lifted_now, step_under_way, ticked_now
 from tutor.session.play import rail_start
 from tutor.session.state import Attempt, Judged, Session, judged_turns
 from tutor.session.turning import turns_allowed
@@ -21,19 +29,36 @@ STEPS = (Step.FIND, Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
 MARKS = {Verdict.OPTIMAL: Mark.OPTIMAL, Verdict.ACCEPTABLE: Mark.ACCEPTABLE, Verdict.DETOUR: Mark.DETOUR}
 
 
-def bays(route: Route | None, step: Step | None, played: float | None = None) -> tuple[Bay, ...]:
-    """The five bays with the turns of a route; ``step`` is under way, ``played`` turns have been shown."""
+def bays(
+    route: Route | None, step: Step | None, done: frozenset[Step], played: float | None = None
+) -> tuple[Bay, ...]:
+    """The five bays with the turns of a route; ``step`` is under way, ``played`` turns have been shown.
+
+    ``done`` are the steps done in the position on the screen.
+    """
     return tuple(
-        Bay(each.value.capitalize(), _state(each, step), _route_tiles(route, each, played)) for each in STEPS
+        Bay(each.value.capitalize(), _state(each, step, done), _route_tiles(route, each, played))
+        for each in STEPS
     )
 
 
-def _state(bay: Step, under_way: Step | None) -> BayState:
+def _state(bay: Step, under_way: Step | None, done: frozenset[Step]) -> BayState:
+    """A step is ticked while it is done. Find is an act of looking, which whoever turns has done."""
     if under_way is None:
         return BayState.AHEAD
-    if under_way is Step.DONE or STEPS.index(bay) < STEPS.index(under_way):
+    if bay is Step.FIND or bay in done:
         return BayState.DONE
     return BayState.CURRENT if bay is under_way else BayState.AHEAD
+
+
+ALL_DONE = frozenset(STEPS)
+
+
+def lifted_words(slot: Slot | None) -> str:
+    """What the rail says while a slot is lifted; empty when none is."""
+    if slot is None:
+        return ""
+    return capitalised(ENGLISH.say("rail.lifted", slot=ENGLISH.say(f"slot.{slot.name}")))
 
 
 def _route_tiles(route: Route | None, bay: Step, played: float | None) -> tuple[Tile, ...]:
@@ -95,10 +120,10 @@ def off_rail(judged: tuple[Judged, ...], making: int | None = None) -> frozenset
             continue
         continuation = each.answer.continuations[each.turn]
         if departed is None and continuation.verdict is Verdict.DETOUR and each.index != making:
-            departed = each.answer.distance
+            departed = each.answer.to_go
         if departed is not None:
             away.add(each.index)
-            if continuation.after <= departed:
+            if continuation.to_go <= departed:
                 departed = None
     return frozenset(away)
 
@@ -115,11 +140,14 @@ def play_controls(demonstration: Demonstration, now: float, screen: Screen) -> t
     )
 
 
-def shown_rail(demonstration: Demonstration, now: float, screen: Screen) -> Rail:
-    """The rail while turns are being shown: the playhead runs along the route."""
+def shown_rail(demonstration: Demonstration, attempt: Attempt, now: float, screen: Screen) -> Rail:
+    """The rail while turns are being shown: the playhead runs along the route.
+
+    Where no pair is in question there are no steps, only the turns and what plays them.
+    """
     playhead = demonstration.playhead(now)
     steps = tuple(step for step in demonstration.steps if step is not None)
-    if len(steps) < len(demonstration.turns):
+    if len(steps) < len(demonstration.turns) or attempt.aim is None:
         return Rail(
             own=_shown_tiles(demonstration, playhead),
             playhead=playhead,
@@ -127,13 +155,27 @@ def shown_rail(demonstration: Demonstration, now: float, screen: Screen) -> Rail
             controls=play_controls(demonstration, now, screen),
         )
     route = Route(demonstration.turns, steps)
+    made = floor(playhead)
+    done, lifted = _standing(attempt.aim, demonstration.start, demonstration.turns[:made])
     return Rail(
-        bays(route, step_at(demonstration, playhead), playhead),
+        bays(route, step_at(demonstration, playhead), done, playhead),
         playhead=playhead,
         scrubs_route=True,
         caption=f"{demonstration.speed:g}x",
         controls=play_controls(demonstration, now, screen),
+        lifted=lifted_words(lifted),
     )
+
+
+@lru_cache(maxsize=64)
+def _standing(aim: Aim, start: HeldCube, turns: tuple[Turn, ...]) -> tuple[frozenset[Step], Slot | None]:
+    """The steps done and the slot lifted after turns shown from a start."""
+    cubes = [start]
+    for turn in turns:
+        cubes.append(cubes[-1].moved(turn))
+    bearings = [aim.bearing(cube) for cube in cubes]
+    now = bearings[-1]
+    return ticked([bearing.position for bearing in bearings], now.task), lifted_slot(now.position, now.task)
 
 
 def _shown_tiles(demonstration: Demonstration, playhead: float) -> tuple[Tile, ...]:
@@ -156,12 +198,26 @@ def step_at(demonstration: Demonstration, playhead: float) -> Step | None:
     return demonstration.steps[int(playhead)]
 
 
-def attempt_rail(session: Session, attempt: Attempt, answer: Answer | None, *, judged: bool = True) -> Rail:
-    """The rail of an attempt: the step under way and the learner's own turns, without giving turns away."""
+def attempt_rail(
+    session: Session, attempt: Attempt, answer: Answer | None, *, judged: bool = True
+) -> Rail | None:
+    """The rail of an attempt: the step under way and the learner's own turns, without giving turns away.
+
+    None where there is no task: no pair is aimed at, or it was home when it was aimed at.
+    """
+    start = attempt.bearing(min(attempt.since, attempt.history.cursor))
+    if start is None or start.task.done(start.position):
+        return None
     tiles = own_tiles(session, attempt, judged=judged)
     step = None if answer is None else step_under_way(session, attempt)
     first = rail_start(session, attempt)
-    return Rail(bays(None, step), tiles, playhead=float(attempt.history.cursor - first))
+    told = answer is not None
+    return Rail(
+        bays(None, step, ticked_now(attempt) if told else frozenset()),
+        tiles,
+        playhead=float(attempt.history.cursor - first),
+        lifted=lifted_words(lifted_now(attempt)) if told else "",
+    )
 
 
 def review_rail(session: Session, attempt: Attempt) -> Rail | None:
@@ -173,9 +229,9 @@ def review_rail(session: Session, attempt: Attempt) -> Rail | None:
     if found is None:
         return None
     tiles = own_tiles(session, attempt, judged=True)
-    line = f"Shortest line: {notation_of(found.line)}" if found.line else ""
+    line = ENGLISH.say("rail.line", line=notation_of(found.line)) if found.line else ""
     playhead = float(attempt.history.cursor - rail_start(session, attempt))
-    return Rail(bays(found.route, Step.DONE), tiles, playhead=playhead, caption=line)
+    return Rail(bays(found.route, Step.DONE, ALL_DONE), tiles, playhead=playhead, caption=line)
 
 
 def notation_of(turns: tuple[Turn, ...]) -> str:

@@ -107,7 +107,7 @@ def _paint_button(session: Session) -> Button:
 # ------------------------------------------------------------------------------------------- the solve
 
 
-def solve_view(session: Session, solve: SolvePlay, stage: Stage, rail: Rail) -> View:
+def solve_view(session: Session, solve: SolvePlay, stage: Stage, rail: Rail | None) -> View:
     """The solve in hand."""
     return screen_view(session, "Whole solve", stage=stage, card=_card(session, solve), rail=rail)
 
@@ -273,11 +273,13 @@ def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
 # ------------------------------------------------------------------------------------------- the rail
 
 
-def solve_rail(session: Session, solve: SolvePlay) -> Rail:
-    """All turns made; those for the cross and for the pair in hand carry their verdicts."""
+def solve_rail(session: Session, solve: SolvePlay) -> Rail | None:
+    """All turns made, while a pair is in hand; those for the cross carry their verdicts too."""
     if solve.ended is not None:
         return review_rail(session, solve)
     rail = attempt_rail(session, solve.attempt, answer_at(session, solve.attempt))
+    if rail is None:
+        return None
     own = []
     for index, tile in enumerate(rail.own):
         made = cross_turn(solve, index)

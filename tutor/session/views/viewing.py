@@ -48,7 +48,7 @@ def _at(session: Session, now: float) -> View:
     stage = stage_of(session, attempt, now)
     demonstration = session.demonstration
     if demonstration is not None:
-        rail: Rail | None = shown_rail(demonstration, now, session.screen)
+        rail: Rail | None = shown_rail(demonstration, attempt, now, session.screen)
         if session.screen is Screen.LESSON:
             # The card tells the segment the playhead is in; a sheet lying over it stays.
             view = replace(view, card=lesson(session, stage, rail, now).card)
