@@ -16,16 +16,16 @@ from __future__ import annotations
 import argparse
 import random
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache, partial
 from pathlib import Path
 from uuid import UUID
 
-from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import Position
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import parse_case
+from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade, every_other_slot
 from tutor.progress.schedule import Proposal, next_up
@@ -123,7 +123,7 @@ def _tried(
     position = seen.position(slot, proposal.alignment)
     hints = _hints(remembered=remembered, tries=tries, first=first, drawn=drawn)
     slip = member.slips if remembered else 4.0 * member.slips
-    turns = _turns(ask, position, task, first, slip, drawn)
+    turns, undone = _turns(ask, position, task, first, slip, drawn)
     told = ask(position, task)
     seconds = turns[-1].at + drawn.uniform(0.3, 0.8)
     ended = now + timedelta(seconds=seconds)
@@ -136,13 +136,14 @@ def _tried(
         proposal.alignment,
         Mode.DUE,
         Outcome.HOME,
-        len(turns),
+        len(turns) - undone,
         told.distance,
         seconds,
         mirror=proposal.mirror,
         keep=task.keep,
         turns=turns,
         hints=hints,
+        by_hand=told.by_hand,
         route=len(told.routes[0].turns) if told.routes else None,
         first_turn=turns[0].at,
         uuid=UUID(int=drawn.getrandbits(128)),
@@ -159,21 +160,29 @@ def _hints(*, remembered: bool, tries: int, first: float, drawn: random.Random) 
 
 def _turns(
     ask: Ask, position: Position, task: Task, first: float, slip: float, drawn: random.Random
-) -> tuple[TurnMade, ...]:
-    """Turns until the pair is home, with what the solver says of each."""
+) -> tuple[tuple[TurnMade, ...], int]:
+    """Turns until the pair is home, with what the solver says of each, and how many of them are undone.
+
+    A slip that the same layer would put right is undone: turned on, the two would be one turn.
+    """
     made: list[TurnMade] = []
-    at = first
+    way: list[int] = []
+    start, at = position, first
     while not task.done(position):
         told = ask(position, task)
-        best = [turn for turn in TURNS if told.continuations[turn].cost == 0]
-        worse = [turn for turn in TURNS if told.continuations[turn].cost > 0]
+        last = made[way[-1]].turn.face if way else None
+        worse = [one.turn for one in told.continuations if one.lost and one.turn.face is not last]
         slips = len(made) < MOST_TURNS and drawn.random() < slip * SLIPS.get(told.step, 1.0)
-        turn: Turn = drawn.choice(worse) if slips and worse else best[0]
-        judged = told.continuations[turn]
-        made.append(TurnMade(turn, at, judged.verdict, judged.cost, told.step))
-        position = position.turned(turn)
+        turn = drawn.choice(worse) if slips and worse else told.lines[0][0]
+        judged, after = told.continuations[turn], position.turned(turn)
+        made.append(TurnMade(turn, at, judged.verdict, judged.lost, told.step))
+        if task.done(after) or ask(after, task).lines[0][0].face is not turn.face:
+            way.append(len(made) - 1)
+            position = after
         at += drawn.uniform(0.5, 1.1)
-    return tuple(made)
+    for place, step in zip(way, cut(start, task, [made[each].turn for each in way]), strict=True):
+        made[place] = replace(made[place], step=step)
+    return tuple(made), len(made) - len(way)
 
 
 def asker(solver: Solver) -> Ask:

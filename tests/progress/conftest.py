@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES
+from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
 from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade, every_other_slot
-from tutor.method.continuations import Verdict
 
 CLUB_EVENING = datetime(2026, 3, 3, 18, 30, tzinfo=UTC)
 _NAMESPACE = UUID("7a8a3f52-6f0a-4bb4-9d0e-0d3f7a2b9c11")
@@ -56,7 +56,8 @@ class AttemptMaker:
             "mode": Mode.DUE,
             "outcome": Outcome.HOME,
             "turns_used": 3,
-            "shortest": 3,
+            "by_hand": 3,
+            "at_all": 3,
             "route": 4,
             "seconds": 4.0,
             "first_turn": 1.5,
@@ -108,6 +109,7 @@ _names = st.builds(lambda first, rest: (first + rest).rstrip(), _letters, st.tex
 def attempts(draw: st.DrawFn) -> Attempt:
     """Any attempt there can be."""
     slot = draw(st.sampled_from(SLOTS))
+    at_all = draw(st.integers(0, 20))
     return Attempt(
         learner=draw(_names),
         time=draw(st.datetimes(datetime(1970, 1, 1), datetime(2200, 1, 1), timezones=st.just(UTC))),
@@ -117,12 +119,13 @@ def attempts(draw: st.DrawFn) -> Attempt:
         mode=draw(st.sampled_from(Mode)),
         outcome=draw(st.sampled_from(Outcome)),
         turns_used=draw(st.integers(0, 400)),
-        shortest=draw(st.integers(0, 20)),
+        at_all=at_all,
         seconds=draw(_seconds),
         mirror=draw(st.booleans()),
         keep=draw(st.frozensets(st.sampled_from(SLOTS))) - {slot},
         turns=tuple(draw(st.lists(_turns, max_size=4))),
         hints=tuple(draw(st.lists(st.builds(HintTaken, rung=st.integers(1, 3), at=_seconds), max_size=3))),
+        by_hand=draw(st.none() | st.integers(at_all, 20)),
         route=draw(st.none() | st.integers(0, 16)),
         shown=draw(st.integers(0, 10)),
         first_turn=draw(st.none() | _seconds),

@@ -39,7 +39,9 @@ def test_a_plain_attempt_keeps_every_other_slot() -> None:
         ({"alignment": 4}, "alignment is 0, 1, 2 or 3"),
         ({"keep": frozenset(SLOTS)}, "slot FR is the target"),
         ({"turns_used": -1}, "turns used: from 0"),
-        ({"shortest": 21}, "shortest: from 0 to 20"),
+        ({"at_all": -1}, "at all: from 0 to 20"),
+        ({"by_hand": 21}, "by hand: from 0 to 20"),
+        ({"by_hand": 3, "at_all": 4}, "by hand: 3 turns, though at all it takes 4"),
         ({"route": 21}, "route: from 0 to 20"),
         ({"shown": -2}, "turns shown"),
         ({"seconds": nan}, "the time in all"),
@@ -54,8 +56,8 @@ def test_what_cannot_be_is_refused_and_named(attempt: Any, changes: dict[str, An
 
 
 def test_a_turn_and_a_hint_are_checked_too() -> None:
-    with pytest.raises(AttemptError, match="costs 0, 1 or 2 turns, not 3"):
-        TurnMade(Turn.R, 1.0, cost=3)
+    with pytest.raises(AttemptError, match="costs from 0 to 20 turns, not 21"):
+        TurnMade(Turn.R, 1.0, cost=21)
     with pytest.raises(AttemptError, match="time of a turn"):
         TurnMade(Turn.R, -1.0)
     with pytest.raises(AttemptError, match="rung from 1 to 3, not 0"):

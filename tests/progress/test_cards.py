@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from tutor.cube.faces import Turn
 from tutor.method.cases import CASES
+from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import HintTaken, Mode, Outcome, TurnMade
 from tutor.progress.cards import (
@@ -27,7 +28,6 @@ from tutor.progress.cards import (
     spread_due,
 )
 from tutor.progress.results import microseconds, results_of
-from tutor.method.continuations import Verdict
 
 SLUG = CASES[0].slug
 ACCEPTABLE = (TurnMade(Turn.U, 1.0, Verdict.ACCEPTABLE, 1, Step.PART),)
@@ -44,6 +44,11 @@ DETOUR = (TurnMade(Turn.F, 1.0, Verdict.DETOUR, 2, Step.PART),)
         ({"hints": (HintTaken(1, 0.5), HintTaken(2, 0.9))}, AGAIN),
         ({"hints": (HintTaken(3, 0.5),)}, AGAIN),
         ({"turns": DETOUR, "turns_used": 5}, AGAIN),
+        ({"by_hand": 5, "turns_used": 5}, GOOD),
+        ({"by_hand": 5, "turns_used": 6}, HARD),
+        ({"by_hand": 5, "turns_used": 3}, GOOD),
+        ({"by_hand": None, "turns_used": 3}, GOOD),
+        ({"by_hand": None, "turns_used": 5}, HARD),
         ({"outcome": Outcome.GIVEN_UP}, AGAIN),
         ({"outcome": Outcome.WATCHED, "shown": 3}, AGAIN),
         ({"outcome": Outcome.HOME, "shown": 2}, UNCOUNTED),

@@ -49,6 +49,43 @@ def test_the_table_has_the_documented_columns(attempt: Any) -> None:
     assert (cells["route"], cells["mirror"], cells["keep"]) == ("", "false", "FL BL BR")
 
 
+def older(attempt: Any) -> dict[str, Any]:
+    """What a file from before ``by_hand`` was kept says of an attempt; see also ``before_by_hand``."""
+    line: dict[str, Any] = json.loads(format_line(attempt))
+    del line["by_hand"]
+    return {("shortest" if name == "at_all" else name): value for name, value in line.items()}
+
+
+def test_a_line_without_the_figure_by_hand_is_read_as_it_is(attempt: Any) -> None:
+    made = attempt(by_hand=None, at_all=5, route=None)
+    read = parse_line(json.dumps(older(made)))
+    assert read == made
+    assert (read.by_hand, read.at_all, read.fewest) == (None, 5, 5)
+
+
+def test_a_table_without_the_figure_by_hand_is_read_as_it_is(attempt: Any) -> None:
+    made = [attempt(by_hand=None, at_all=5), attempt(by_hand=None, at_all=2, route=None, first_turn=None)]
+    rows = list(csv.DictReader("".join(format_table(made)).splitlines()))
+    out = io.StringIO()
+    before = ["shortest" if name == "at_all" else name for name in COLUMNS if name != "by_hand"]
+    writer = csv.DictWriter(out, before)
+    writer.writeheader()
+    for row in rows:
+        row["shortest"] = row.pop("at_all")
+        assert row.pop("by_hand") == ""
+        writer.writerow(row)
+    assert list(parse_table(io.StringIO(out.getvalue(), newline=""))) == made
+
+
+def test_a_line_has_the_figure_at_all_once(attempt: Any) -> None:
+    told = "either at_all or, in files from before, shortest"
+    both, none = older(attempt()) | {"at_all": 3}, older(attempt())
+    del none["shortest"]
+    for line in (both, none):
+        with pytest.raises(AttemptError, match=told):
+            parse_line(json.dumps(line))
+
+
 def test_every_column_is_documented() -> None:
     documented = [
         line.split("|")[1].strip() for line in (forms.__doc__ or "").splitlines() if line.startswith("|")
@@ -64,6 +101,8 @@ def test_every_column_is_documented() -> None:
         ({"mode": "dreaming"}, r"\$\.mode"),
         ({"time": "2026-03-03T18:30:00"}, "no zone"),
         ({"turns_used": "three"}, r"\$\.turns_used"),
+        ({"by_hand": "three"}, r"\$\.by_hand"),
+        ({"by_hand": 2}, "by hand: 2 turns, though at all it takes 3"),
         ({"seconds": -1}, "the time in all"),
         ({"turns": [{"turn": "Q", "at": 1.0}]}, "“Q” is no turn"),
         ({"extra": 1}, "extra"),

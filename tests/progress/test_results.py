@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from tutor.cube.faces import Turn
 from tutor.method.cases import CASES
+from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import HintTaken, TurnMade
 from tutor.progress.results import (
@@ -23,7 +24,6 @@ from tutor.progress.results import (
     results_from,
     results_of,
 )
-from tutor.method.continuations import Verdict
 
 
 @given(data=st.data())
@@ -36,12 +36,12 @@ def test_a_brief_says_what_the_attempt_says(data: st.DataObject, any_attempt: An
     assert OUTCOMES[result["outcome"]] is attempt.outcome
     assert result["seconds"] == np.float32(attempt.seconds)
     assert np.isnan(result["first_turn"]) == (attempt.first_turn is None)
-    numbers = ("slot", "mirror", "used", "shortest", "shown", "made", "rung", "hints")
+    numbers = ("slot", "mirror", "used", "fewest", "shown", "made", "rung", "hints")
     said = (
         attempt.slot,
         attempt.mirror,
         attempt.turns_used,
-        attempt.shortest,
+        attempt.at_all if attempt.by_hand is None else attempt.by_hand,
         attempt.shown,
         len(attempt.turns),
         attempt.deepest_hint,

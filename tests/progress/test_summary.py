@@ -10,6 +10,7 @@ import pytest
 from tutor.cube.faces import Turn
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES
+from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS, Step
 from tutor.progress.attempt import HintTaken, Mode, Outcome, TurnMade
 from tutor.progress.study import Study
@@ -22,7 +23,6 @@ from tutor.progress.summary import (
     hold_of,
     summarise,
 )
-from tutor.method.continuations import Verdict
 
 
 def at(make: Any, day: float) -> datetime:
@@ -64,7 +64,7 @@ def test_turns_over_the_fewest_and_recognition_are_of_late(attempt: Any) -> None
     made = [attempt(day=0, turns_used=9, first_turn=9.0)]
     late = RECENT.days + 5.0
     made += [
-        attempt(day=late + n, turns_used=3 + extra, first_turn=first)
+        attempt(day=late + n, by_hand=4, turns_used=4 + extra, first_turn=first)
         for n, (extra, first) in enumerate([(0, 1.0), (1, 2.0), (4, 6.0)])
     ]
     now = at(attempt, late + 3)
@@ -73,6 +73,13 @@ def test_turns_over_the_fewest_and_recognition_are_of_late(attempt: Any) -> None
     assert first.extra == pytest.approx(mean([0, 1, 4]))
     assert first.recognition == pytest.approx(median([1.0, 2.0, 6.0]))
     assert (other.attempts, other.extra, other.recognition, other.due) == (0, None, None, None)
+
+
+def test_turns_over_the_fewest_are_by_hand_where_that_was_kept(attempt: Any) -> None:
+    # Six turns: two over four by hand; three over three at all, where by hand was not kept yet.
+    made = [attempt(by_hand=4, at_all=3, turns_used=6), attempt(by_hand=None, at_all=3, turns_used=6)]
+    now = at(attempt, 1)
+    assert summarise(Study.of(made, now), now).cases[0].extra == mean([2, 3])
 
 
 def test_steps_tell_where_turns_are_lost(attempt: Any) -> None:

@@ -10,12 +10,12 @@ from tests.progress.conftest import AttemptMaker
 from tutor.coach.guidance import FAILURES_TO_EASIER, Guidance, Help, Remedy, Run, easier_than, watched
 from tutor.cube.faces import Turn
 from tutor.method.cases import CASES, Case
+from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
 from tutor.progress.attempt import Attempt, HintTaken, Outcome, TurnMade
 from tutor.progress.remembered import guidance_of
 from tutor.progress.results import results_of
 from tutor.progress.worth import guided, worth
-from tutor.method.continuations import Verdict
 
 SHORTEST = 3
 COMBINATIONS = tuple(
@@ -27,7 +27,7 @@ COMBINATIONS = tuple(
 
 A detour makes the way longer or is taken back.
 """
-GIVEN_UP = worth(home=False, used=0, made=0, shortest=SHORTEST, deepest_hint=0, detours=0, shown=0)
+GIVEN_UP = worth(home=False, used=0, made=0, fewest=SHORTEST, deepest_hint=0, detours=0, shown=0)
 
 
 def run_of(home: bool, longer: int, back: int, hint: int, detours: int, shown: int) -> Run:
@@ -36,7 +36,7 @@ def run_of(home: bool, longer: int, back: int, hint: int, detours: int, shown: i
         home=home,
         used=used,
         made=used + back,
-        shortest=SHORTEST,
+        fewest=SHORTEST,
         deepest_hint=hint,
         detours=detours,
         shown=shown,
@@ -54,7 +54,7 @@ def kept(
         turns=tuple(TurnMade(Turn.R, 1.0, each, 0, TURNING_STEPS[0]) for each in verdicts),
         hints=(HintTaken(hint, 1.0),) if hint else (),
         turns_used=used,
-        shortest=SHORTEST,
+        by_hand=SHORTEST,
         shown=shown,
     )
 

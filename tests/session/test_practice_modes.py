@@ -71,7 +71,8 @@ def test_in_a_flash_step_and_turn_are_named_by_key_and_nothing_is_turned(
     assert (kept.mode, kept.outcome) == (Mode.FLASH, Outcome.NAMED)
     assert kept.first_turn == pytest.approx(5.0)
     assert kept.seconds == pytest.approx(6.0)
-    assert (kept.turns, kept.turns_used, kept.shortest) == ((), 0, answer_of(regular).distance)
+    assert (kept.turns, kept.turns_used) == ((), 0)
+    assert (kept.by_hand, kept.at_all) == (answer_of(regular).by_hand, answer_of(regular).distance)
 
 
 def test_a_wrong_step_is_misnamed_and_the_answer_is_told_with_its_reason(

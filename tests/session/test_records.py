@@ -81,17 +81,14 @@ def test_a_finished_run_is_on_the_disk_with_all_that_was_done(learner: Pilot, tm
     finish(learner)
     (kept,) = on_disk(tmp_path)
     assert (kept.learner, kept.case, kept.slot, kept.mode) == (GUEST, CASE.slug, Slot.BL, Mode.SINGLE)
-    assert (kept.outcome, kept.turns_used, kept.shortest) == (
-        Outcome.HOME,
-        shortest.distance,
-        shortest.distance,
-    )
+    assert (kept.outcome, kept.turns_used) == (Outcome.HOME, shortest.by_hand)
+    assert (kept.by_hand, kept.at_all) == (shortest.by_hand, shortest.distance)
     assert kept.route == len(shortest.routes[0].turns)
     assert kept.keep == frozenset(SLOTS) - {Slot.BL}
     assert [hint.rung for hint in kept.hints] == [1]
     assert kept.hints[0].at == pytest.approx(2.0)
     assert kept.first_turn == pytest.approx(3.0)
-    assert len(kept.turns) == 1 + shortest.distance
+    assert len(kept.turns) == 1 + shortest.to_go
     assert kept.turns[0].verdict is Verdict.DETOUR
     assert {turn.verdict for turn in kept.turns[1:]} == {Verdict.OPTIMAL}
     assert kept.time == datetime.fromtimestamp(EPOCH + learner.now, UTC)
@@ -246,7 +243,7 @@ def test_a_half_turn_in_a_run_is_kept_once_even_after_turns_taken_back(
     finish(learner)
     (kept,) = on_disk(tmp_path)
     assert [turn.turn.notation for turn in kept.turns][:3] == ["D2", "D2", "R"]
-    assert len(kept.turns) == 3 + kept.shortest
+    assert len(kept.turns) == 3 + kept.fewest
 
 
 class Slow:

@@ -51,7 +51,7 @@ FAILURES_TO_EASIER = 4
 class Run:
     """How a run went.
 
-    ``finished``: the pair came home. ``extra``: turns more than the fewest from where the learner began.
+    ``finished``: the pair came home. ``extra``: turns over the fewest by hand from where the learner began.
     ``deepest_hint``: the last rung used, 0 without any. ``slips``: turns judged a detour. ``whole``: the
     learner made every turn, none being played before.
     """

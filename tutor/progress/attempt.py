@@ -24,6 +24,8 @@ LONGEST_NAME = 40
 DEEPEST_RUNG = 3
 MOST_TURNS = 5000
 """More turns than this are no attempt at one case."""
+LONGEST_WAY = 20
+"""The whole cube takes at most 20 turns of any face (Rokicki and others 2014); a case by hand takes fewer."""
 
 
 class AttemptError(ValueError):
@@ -63,8 +65,8 @@ class TurnMade:
     """A turn of the learner, those taken back included.
 
     ``turn`` is named as the cube was held, ``at`` in seconds from the start of the learner's part.
-    ``verdict``, ``cost`` (turns it cost beyond the fewest: 0, 1 or 2) and ``step`` (the step under way before
-    it) are those of the moment; None where nothing was judged.
+    ``verdict`` and ``cost`` (how many turns longer it made the way) are those of the moment, ``step`` is the
+    one it belongs to; None where nothing was judged.
     """
 
     turn: Turn
@@ -75,8 +77,8 @@ class TurnMade:
 
     def __post_init__(self) -> None:
         _seconds("the time of a turn", self.at)
-        if self.cost not in (None, 0, 1, 2):
-            raise AttemptError(f"a turn costs 0, 1 or 2 turns, not {self.cost}")
+        if self.cost is not None and not 0 <= self.cost <= LONGEST_WAY:
+            raise AttemptError(f"a turn costs from 0 to {LONGEST_WAY} turns, not {self.cost}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,10 +107,12 @@ class Attempt:
 
     ``time`` is when it ended, in UTC. ``case`` is the slug of the case that the attempt counts for; with
     ``mirror`` its mirror image was met instead (see ``seen``). ``keep`` are the slots that had to stay whole.
-    ``turns_used`` are the turns of the way that was kept, those taken back left out; ``shortest`` the fewest
-    from where the learner began, ``route`` those of the shortest route (None without one), ``shown`` the
-    turns played for the learner before. ``first_turn`` and ``seconds`` are seconds from the start of the
-    learner's part to the first turn (in a flash: to the answer; None without one) and to the end.
+    ``turns_used`` are the turns of the way that was kept, those taken back left out. ``by_hand`` and
+    ``at_all`` are the fewest turns from where the learner began, with the working faces alone and with far
+    layers too; ``by_hand`` is None in attempts from before it was kept. ``route`` are the turns of the
+    shortest route (None without one), ``shown`` the turns played for the learner before. ``first_turn`` and
+    ``seconds`` are seconds from the start of the learner's part to the first turn (in a flash: to the
+    answer; None without one) and to the end.
 
     Raises AttemptError for what cannot be.
     """
@@ -121,12 +125,13 @@ class Attempt:
     mode: Mode
     outcome: Outcome
     turns_used: int
-    shortest: int
+    at_all: int
     seconds: float
     mirror: bool = False
     keep: frozenset[Slot] = frozenset()
     turns: tuple[TurnMade, ...] = ()
     hints: tuple[HintTaken, ...] = ()
+    by_hand: int | None = None
     route: int | None = None
     shown: int = 0
     first_turn: float | None = None
@@ -146,10 +151,11 @@ class Attempt:
         for name, count in (("turns used", self.turns_used), ("turns shown", self.shown)):
             if not 0 <= count <= MOST_TURNS:
                 raise AttemptError(f"{name}: from 0 to {MOST_TURNS}, not {count}")
-        for name, length in (("shortest", self.shortest), ("route", self.route or 0)):
-            # Every position is within 20 turns (Rokicki and others 2014); a route has four steps of four.
-            if not 0 <= length <= 20:
-                raise AttemptError(f"{name}: from 0 to 20 turns, not {length}")
+        for name, length in (("by hand", self.fewest), ("at all", self.at_all), ("route", self.route or 0)):
+            if not 0 <= length <= LONGEST_WAY:
+                raise AttemptError(f"{name}: from 0 to {LONGEST_WAY} turns, not {length}")
+        if self.fewest < self.at_all:
+            raise AttemptError(f"by hand: {self.fewest} turns, though at all it takes {self.at_all}")
         if len(self.turns) > MOST_TURNS or len(self.hints) > MOST_TURNS:
             raise AttemptError(f"an attempt has at most {MOST_TURNS} turns and as many hints")
         _seconds("the time to the first turn", self.first_turn or 0.0)
@@ -160,6 +166,11 @@ class Attempt:
         """The case that was on the table: the one counted for, or its mirror image."""
         case = _case(self.case)
         return case.mirror if self.mirror else case
+
+    @property
+    def fewest(self) -> int:
+        """The fewest turns that the learner's are counted against: by hand, where that was kept."""
+        return self.at_all if self.by_hand is None else self.by_hand
 
     @property
     def deepest_hint(self) -> int:

@@ -22,9 +22,9 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from tutor.method.continuations import Verdict
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, microseconds, moment, numbered_cases
-from tutor.method.continuations import Verdict
 
 if TYPE_CHECKING:
     from fsrs import Card as ModelCard
@@ -90,14 +90,15 @@ Cards = Mapping[str, Card]
 def grades(results: Results) -> NDArray[np.uint8]:
     """What each attempt counts as: UNCOUNTED, AGAIN, HARD or GOOD.
 
-    Unaided in the fewest turns is GOOD; an acceptable way, a turn taken back, or a hint of the first rung is
-    HARD (a card still being learnt takes it as AGAIN); a detour, a deeper hint, giving up, or watching is
-    AGAIN. What is begun by the program, and a flash, do not test the whole case and are not counted.
+    Unaided in the fewest turns by hand is GOOD; an acceptable way, a turn taken back, or a hint of the first
+    rung is HARD (a card still being learnt takes it as AGAIN); a detour, a deeper hint, giving up, or
+    watching is AGAIN. What is begun by the program, and a flash, do not test the whole case and are not
+    counted.
     """
     outcome, worst = results["outcome"], results["worst"]
     home = outcome == OUTCOMES.index(Outcome.HOME)
     detour = worst == VERDICTS.index(Verdict.DETOUR)
-    longer = (results["used"] > results["shortest"]) | (results["made"] > results["used"])
+    longer = (results["used"] > results["fewest"]) | (results["made"] > results["used"])
     less = longer | (worst == VERDICTS.index(Verdict.ACCEPTABLE)) | (results["rung"] == 1)
     grade = np.where(home & ~detour & (results["rung"] <= 1), np.where(less, HARD, GOOD), AGAIN)
     watched = outcome == OUTCOMES.index(Outcome.WATCHED)

@@ -15,7 +15,8 @@ Columns of the CSV table, which are also the keys of a JSON line:
 | mode | single, lesson, due, weakest, family, flash or steady |
 | outcome | home, given up, watched, named or misnamed |
 | turns_used | turns of the way that was kept |
-| shortest | the fewest turns from where the learner began |
+| by_hand | the fewest turns by hand from where the learner began; nothing where it was not kept yet |
+| at_all | the fewest turns with far layers too |
 | route | turns of the shortest route; nothing without one |
 | shown | turns played for the learner before |
 | first_turn | seconds to the first turn; nothing without one |
@@ -24,6 +25,9 @@ Columns of the CSV table, which are also the keys of a JSON line:
 | hints | every hint; in the table, with semicolons between: rung, seconds |
 
 What is not known of a turn is null in a JSON line and a hyphen in the table.
+
+Files written before ``by_hand`` was kept have neither of the two, but ``shortest``, which is what ``at_all``
+is now. They are read as they are: their attempts have no ``by_hand``, and turns count against ``at_all``.
 """
 
 from __future__ import annotations
@@ -40,9 +44,9 @@ import msgspec
 from tutor.cube.faces import TURNS
 from tutor.cube.notation import quotable
 from tutor.cube.position import Slot
+from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import Attempt, AttemptError, HintTaken, Mode, Outcome, TurnMade
-from tutor.method.continuations import Verdict
 
 _TURNS = {turn.notation: turn for turn in TURNS}
 _UNKNOWN = "-"
@@ -63,7 +67,7 @@ class _HintLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     at: float
 
 
-class _Line(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+class _Line(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     uuid: UUID
     learner: str
     time: datetime
@@ -75,17 +79,22 @@ class _Line(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     mode: Mode
     outcome: Outcome
     turns_used: _Count
-    shortest: _Count
+    by_hand: _Count | None = None
+    at_all: _Count | msgspec.UnsetType = msgspec.UNSET
     route: _Count | None
     shown: _Count
     first_turn: float | None
     seconds: float
     turns: list[_TurnLine]
     hints: list[_HintLine]
+    shortest: _Count | msgspec.UnsetType = msgspec.UNSET
+    """What ``at_all`` was called before; read, but never written."""
 
 
-COLUMNS: tuple[str, ...] = _Line.__struct_fields__
+COLUMNS: tuple[str, ...] = tuple(name for name in _Line.__struct_fields__ if name != "shortest")
 """Keys of a JSON line and columns of the table, in their order."""
+_OLDER_COLUMNS = ("shortest", *(name for name in COLUMNS if name not in ("by_hand", "at_all")))
+"""Those of a table written before ``by_hand`` was kept."""
 
 _LONGEST_FAULT = 400
 """Characters told of what is wrong with a line, which may quote a good part of it."""
@@ -116,26 +125,28 @@ def format_table(attempts: Iterable[Attempt]) -> Iterator[str]:
 
 
 def parse_table(text: Iterable[str]) -> Iterator[Attempt]:
-    """The attempts of a CSV table with the columns of ``COLUMNS``, in any order.
+    """The attempts of a CSV table with the columns of ``COLUMNS``, or with those of before, in any order.
 
     ``text`` gives its lines with their ends kept. Raises AttemptError that names the line.
     """
     reader = csv.DictReader(text, strict=True)
     try:
-        missing = [name for name in COLUMNS if name not in (reader.fieldnames or ())]
+        found = reader.fieldnames or ()
+        columns = _OLDER_COLUMNS if "shortest" in found and "at_all" not in found else COLUMNS
+        missing = [name for name in columns if name not in found]
         if missing:
             raise AttemptError(f"line 1: the columns {', '.join(missing)} are missing")
         for row in reader:
-            yield _from_row(row, reader.line_num)
+            yield _from_row(row, columns, reader.line_num)
     except csv.Error as fault:
         raise AttemptError(f"line {reader.line_num + 1}: {fault}") from fault
 
 
-def _from_row(row: Mapping[str | None, Any], number: int) -> Attempt:
+def _from_row(row: Mapping[str | None, Any], columns: tuple[str, ...], number: int) -> Attempt:
     if None in row or None in row.values():
         raise AttemptError(f"line {number}: it has not as many cells as there are columns")
     try:
-        return _attempt(msgspec.convert(_from_cells(row), _Line, strict=False))
+        return _attempt(msgspec.convert(_from_cells(row, columns), _Line, strict=False))
     except ValueError as fault:
         raise AttemptError(f"line {number}: {quotable(str(fault), _LONGEST_FAULT)}") from fault
 
@@ -153,7 +164,8 @@ def _written(attempt: Attempt) -> _Line:
         mode=attempt.mode,
         outcome=attempt.outcome,
         turns_used=attempt.turns_used,
-        shortest=attempt.shortest,
+        by_hand=attempt.by_hand,
+        at_all=attempt.at_all,
         route=attempt.route,
         shown=attempt.shown,
         first_turn=attempt.first_turn,
@@ -178,7 +190,8 @@ def _attempt(line: _Line) -> Attempt:
         mode=line.mode,
         outcome=line.outcome,
         turns_used=line.turns_used,
-        shortest=line.shortest,
+        by_hand=line.by_hand,
+        at_all=_at_all(line),
         route=line.route,
         shown=line.shown,
         first_turn=line.first_turn,
@@ -186,6 +199,14 @@ def _attempt(line: _Line) -> Attempt:
         turns=tuple(_turn_made(each) for each in line.turns),
         hints=tuple(HintTaken(hint.rung, hint.at) for hint in line.hints),
     )
+
+
+def _at_all(line: _Line) -> int:
+    """The fewest turns with far layers too, under the name of now or of before."""
+    given = [count for count in (line.at_all, line.shortest) if not isinstance(count, msgspec.UnsetType)]
+    if len(given) != 1:
+        raise AttemptError("it has either at_all or, in files from before, shortest")
+    return given[0]
 
 
 def _turn_made(line: _TurnLine) -> TurnMade:
@@ -233,10 +254,10 @@ def _cells(line: _Line) -> Iterator[str]:
             yield "" if value is None else str(plain[name])
 
 
-def _from_cells(row: Mapping[str | None, Any]) -> dict[str, Any]:
-    cells: dict[str, Any] = {name: row[name] for name in COLUMNS}
+def _from_cells(row: Mapping[str | None, Any], columns: tuple[str, ...]) -> dict[str, Any]:
+    cells: dict[str, Any] = {name: row[name] for name in columns}
     cells["keep"] = cells["keep"].split()
-    for name in ("route", "first_turn"):
+    for name in {"by_hand", "route", "first_turn"}.intersection(columns):
         cells[name] = cells[name] or None
     cells["turns"] = _named_parts(cells["turns"], _TurnLine.__struct_fields__, "turn")
     cells["hints"] = _named_parts(cells["hints"], _HintLine.__struct_fields__, "hint")

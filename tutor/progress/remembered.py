@@ -8,10 +8,10 @@ import numpy as np
 
 from tutor.coach.guidance import Guidance, watched
 from tutor.method.cases import Case
+from tutor.method.continuations import Verdict
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, numbered_cases
 from tutor.progress.worth import guided, worth
-from tutor.method.continuations import Verdict
 
 LOOKED_BACK = 40
 """Only so many of the last attempts at a case are gone through: what came before has long been overtaken."""
@@ -42,7 +42,7 @@ def _after(guidance: Guidance, case: Case, result: np.void) -> Guidance:
         home=bool(result["outcome"] == OUTCOMES.index(Outcome.HOME)),
         used=int(result["used"]),
         made=int(result["made"]),
-        shortest=int(result["shortest"]),
+        fewest=int(result["fewest"]),
         deepest_hint=int(result["rung"]),
         detours=int(result["worst"] == VERDICTS.index(Verdict.DETOUR)),
         shown=int(result["shown"]),

@@ -16,9 +16,9 @@ from numpy.typing import NDArray
 
 from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case
+from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
 from tutor.progress.attempt import DEEPEST_RUNG, Attempt, Mode, Outcome
-from tutor.method.continuations import Verdict
 
 RESULT = np.dtype(
     [
@@ -28,7 +28,7 @@ RESULT = np.dtype(
         ("case", "<u2"),
         ("made", "<u2"),
         ("used", "<u2"),
-        ("shortest", "u1"),
+        ("fewest", "u1"),
         ("shown", "u1"),
         ("slot", "u1"),
         ("mirror", "?"),
@@ -43,9 +43,10 @@ RESULT = np.dtype(
 """One attempt in brief.
 
 ``time``: microseconds since 1970 in UTC; ``seconds`` and ``first_turn`` as in the attempt, the latter NaN
-when there is none; ``case``: see ``case_number``; ``made``: turns made, those taken back included; ``mode``,
-``outcome``: places in ``MODES`` and ``OUTCOMES``; ``worst``: place of the worst verdict in ``VERDICTS``;
-``rung``: the deepest hint; ``hints``: how many; ``step_cost``: turns lost in each of the turning steps.
+when there is none; ``case``: see ``case_number``; ``made``: turns made, those taken back included;
+``fewest``: those that the learner's turns are counted against; ``mode``, ``outcome``: places in ``MODES``
+and ``OUTCOMES``; ``worst``: place of the worst verdict in ``VERDICTS``; ``rung``: the deepest hint;
+``hints``: how many; ``step_cost``: turns lost in each of the turning steps.
 """
 
 Results = NDArray[np.void]
@@ -100,7 +101,7 @@ def brief(attempt: Attempt) -> bytes:
         _numbers()[attempt.case],
         len(attempt.turns),
         attempt.turns_used,
-        attempt.shortest,
+        attempt.fewest,
         min(attempt.shown, 255),
         attempt.slot,
         attempt.mirror,

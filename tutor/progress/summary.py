@@ -55,8 +55,8 @@ class Hold(Enum):
 class CaseStanding:
     """How a case stands; ``recall`` and ``due`` are None for one not met.
 
-    ``extra``: turns over the fewest in the mean, ``recognition``: seconds to the first turn in the median,
-    both of the recent attempts; None without any.
+    ``extra``: turns over the fewest by hand in the mean, ``recognition``: seconds to the first turn in the
+    median, both of the recent attempts; None without any.
     """
 
     case: Case
@@ -80,7 +80,10 @@ class StepStanding:
 
 @dataclass(frozen=True, slots=True)
 class SlotStanding:
-    """How a slot goes of late: attempts, the share of them unaided in the fewest turns, and as for cases."""
+    """How a slot goes of late.
+
+    ``good``: the share of the attempts that were unaided in the fewest turns by hand; the rest as for cases.
+    """
 
     slot: Slot
     attempts: int
@@ -219,7 +222,7 @@ class _Turned:
         home = self.results[self.results["outcome"] == OUTCOMES.index(Outcome.HOME)]
         if not len(home):
             return None
-        return float(np.maximum(home["used"].astype(np.int64) - home["shortest"], 0).mean())
+        return float(np.maximum(home["used"].astype(np.int64) - home["fewest"], 0).mean())
 
     def recognition(self) -> float | None:
         return _median(self.results["first_turn"])

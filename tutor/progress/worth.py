@@ -11,15 +11,15 @@ if TYPE_CHECKING:
 
 
 def worth(
-    *, home: bool, used: int, made: int, shortest: int, deepest_hint: int, detours: int, shown: int
+    *, home: bool, used: int, made: int, fewest: int, deepest_hint: int, detours: int, shown: int
 ) -> Run:
     """How a run went, as guidance counts it.
 
     ``home``: the pair came home. ``used``: turns of the way that was kept; ``made``: all turns, those taken
-    back included, which are turns more than the fewest, too. ``shortest``: the fewest from where the learner
-    began. ``detours`` were turns judged so, also those taken back. ``shown``: turns played before.
+    back included, which are turns more than the fewest, too. ``fewest``: those by hand from where the
+    learner began. ``detours`` were turns judged so, also those taken back. ``shown``: turns played before.
     """
-    longer = max(0, used - shortest)
+    longer = max(0, used - fewest)
     taken_back = max(0, made - used)
     return Run(home, longer + taken_back, deepest_hint, detours, whole=not shown)
 

@@ -187,7 +187,7 @@ def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
         home=finished,
         used=run.attempt.turns_made,
         made=len(run.made),
-        shortest=0 if answer is None else answer.distance,
+        fewest=0 if answer is None else answer.to_go,
         deepest_hint=max((use.rung for use in run.hints), default=0),
         detours=detours,
         shown=run.shown,

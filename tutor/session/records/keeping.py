@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 from uuid import UUID, uuid5
 
 from tutor.coach.guidance import Help
+from tutor.cube.faces import Face, Turn
+from tutor.cube.position import Position
+from tutor.cube.symmetry import quarter_about
 from tutor.lesson.resolve import Alone, Ask, Extent
 from tutor.method.answer import Answer
 from tutor.method.cases import CaseSighting, case_of
+from tutor.method.cutting import cut
+from tutor.method.steps import Step
 from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade
 from tutor.progress.attempt import check_learner as checked_name
-from tutor.session.answers import Answers, Key
+from tutor.session.answers import Key
 from tutor.session.records.commands import (
     ChooseLearner,
     ClockSet,
@@ -28,7 +33,9 @@ from tutor.session.records.commands import (
 )
 from tutor.session.records.state import Records
 from tutor.session.records.taken import HintUse, TurnTaken
-from tutor.session.state import CaseRun, LessonPlay, Session, answer_at
+from tutor.session.state import Attempt as InHand
+from tutor.session.state import CaseRun, Judged, LessonPlay, Session, answer_at, judged_turns
+from tutor.solver.task import Task
 
 Told = tuple[Session, tuple[RecordsEffect, ...]]
 
@@ -83,7 +90,7 @@ def still_needed(session: Session) -> tuple[Key, ...]:
 def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attempt:
     """A run that is over, as it is kept. ``answer`` is the one for where the learner began."""
     outcome = _outcome(run)
-    turns = _turns(run.made, session.answers)
+    turns = _turns(session, run.attempt, run.made)
     return Attempt(
         learner=session.records.learner,
         time=session.records.wall(now),
@@ -93,7 +100,8 @@ def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attemp
         mode=run.mode,
         outcome=outcome,
         turns_used=run.attempt.turns_made,
-        shortest=answer.distance,
+        by_hand=answer.by_hand,
+        at_all=answer.distance,
         seconds=run.seconds,
         mirror=run.mirror,
         keep=answer.task.keep,
@@ -119,7 +127,7 @@ def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) 
     sighting = _sighting(played)
     if sighting is None:
         raise ValueError("the scene did not ask for a case")
-    turns = _turns(played.made, session.answers)
+    turns = _turns(session, played.attempt, played.made)
     return Attempt(
         learner=session.records.learner,
         time=session.records.wall(now),
@@ -129,7 +137,8 @@ def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) 
         mode=Mode.LESSON,
         outcome=Outcome.HOME,
         turns_used=played.attempt.turns_made,
-        shortest=answer.distance,
+        by_hand=answer.by_hand,
+        at_all=answer.distance,
         seconds=max(0.0, (now if played.left is None else played.left) - played.began),
         keep=answer.task.keep,
         turns=turns,
@@ -159,17 +168,34 @@ def _hints(hints: tuple[HintUse, ...]) -> tuple[HintTaken, ...]:
     return tuple(HintTaken(use.rung, use.at) for use in hints)
 
 
-def _turns(made: tuple[TurnTaken, ...], answers: Answers) -> tuple[TurnMade, ...]:
-    """The turns with their verdicts; one whose position the solver was never asked about goes without."""
+def _turns(session: Session, attempt: InHand, made: tuple[TurnTaken, ...]) -> tuple[TurnMade, ...]:
+    """The turns with their verdicts; one whose position the solver was never asked about goes without.
+
+    A turn of the way that was kept belongs to the step that the cut of this way says, a turn taken back to
+    the step that was under way before it.
+    """
+    steps = _steps(judged_turns(session, attempt))
     turns = []
     for each in made:
-        answer = answers.before(each)
+        answer = session.answers.before(each)
         if answer is None:
             turns.append(TurnMade(each.turn, each.at))
             continue
         told = answer.continuations[each.judged]
-        turns.append(TurnMade(each.turn, each.at, told.verdict, told.cost, answer.step))
+        step = steps.get((each.position, each.task, each.judged), answer.step)
+        turns.append(TurnMade(each.turn, each.at, told.verdict, told.lost, step))
     return tuple(turns)
+
+
+def _steps(way: Sequence[Judged]) -> Mapping[tuple[Position, Task, Turn], Step]:
+    """The step of each turn of a way, by the position and the task in which it was made."""
+    if not way:
+        return {}
+    start = way[0].bearing
+    # The cube may have been turned round on the way: all turns are named as from where it began.
+    turns = [quarter_about(Face.U, start.task.slot - each.bearing.task.slot).turn(each.turn) for each in way]
+    made = ((each.bearing.position, each.bearing.task, each.turn) for each in way)
+    return dict(zip(made, cut(start.position, start.task, turns), strict=True))
 
 
 # -------------------------------------------------------------------------------- what the store answers
