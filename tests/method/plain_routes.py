@@ -1,9 +1,9 @@
 """Routes by a plain search that follows the definition word by word and shares nothing with the program's.
 
 Turns rotate stickers in space. A hand way is a list of turns of the top, of blocks and of turn-aways, kept as
-the hands make them, one after the other; only counting merges neighbours of one face. So a step may end
-between any two turns as made, also between two that meet on one face and count once. Nothing is estimated,
-and no slot is seen as the image of another.
+the hands make them, one after the other; only counting merges neighbours of one face. So Raise and Part may
+end between two turns that meet on one face and count once. Join ends where one sees the made pair, after a
+turn as counted. Nothing is estimated, and no slot is seen as the image of another.
 """
 
 from __future__ import annotations
@@ -120,22 +120,27 @@ class Hand:
     away: bool
 
 
-def hand_sequences(task: Task, longest: int) -> list[Hand]:
-    """All that are made of turns of the top and of blocks, ending with a block or a turn-away."""
+def parts_of(task: Task) -> list[Hand]:
+    """A block or a turn-away, with or without a turn of the top before it."""
     slots = [slot for slot in Slot if slot not in task.keep]
     made = [((lift, top, lift.inverse), False) for slot in slots for lift in lifts(slot) for top in TOPS]
     made += [(named(text), True) for text in AWAY[task.slot]]
-    parts = [((*top, *turns), away) for top in ((), *((top,) for top in TOPS)) for turns, away in made]
+    return [Hand((*top, *turns), away) for top in ((), *((top,) for top in TOPS)) for turns, away in made]
+
+
+def hand_sequences(task: Task, longest: int) -> list[Hand]:
+    """All that are made of turns of the top and of blocks, ending with a block or a turn-away."""
+    parts = parts_of(task)
     found: list[Hand] = []
 
     def grow(turns: Turns, merged: Turns) -> None:
-        for part, away in parts:
-            longer = counted((*merged[-1:], *part))
+        for part in parts:
+            longer = counted((*merged[-1:], *part.turns))
             if longer is not None and len(merged[:-1]) + len(longer) <= longest:
-                found.append(Hand(turns + part, away))
+                found.append(Hand(turns + part.turns, part.away))
                 # One more block adds two turns at least, where its lift merges with the turn before it.
-                if not away and len(merged[:-1]) + len(longer) + 2 <= longest:
-                    grow(turns + part, merged[:-1] + longer)
+                if not part.away and len(merged[:-1]) + len(longer) + 2 <= longest:
+                    grow(turns + part.turns, merged[:-1] + longer)
 
     grow((), ())
     return found
@@ -213,6 +218,7 @@ class PlainRoutes:
             if (
                 self.joined(moved(place, join))
                 and join[-1].face is not Face.U
+                and join[-1].face is not insert[0].face
                 and count(join) <= joining
                 and count(insert) <= 4
                 and turns_a_side(insert)

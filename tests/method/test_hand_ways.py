@@ -6,9 +6,9 @@ from itertools import pairwise
 
 import pytest
 
+from tests.method.plain_routes import counted, moved, named, on_top
 from tests.method.plain_routes import hand_sequences as plain_sequences
 from tests.method.plain_routes import lifts as plain_lifts
-from tests.method.plain_routes import named
 from tutor.cube.faces import TURNS, Face, inverse
 from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.method.hand_ways import (
@@ -22,7 +22,6 @@ from tutor.method.hand_ways import (
     open_slots,
     turn_aways,
 )
-from tutor.method.settling_sequences import NO_TURN
 from tutor.solver.task import Task
 
 
@@ -79,19 +78,24 @@ def test_neighbours_of_one_face_merge_and_those_that_cancel_are_not_joined() -> 
 
 
 @pytest.mark.parametrize("keep", [0b1110, 0b0110])
-def test_the_sequences_are_those_of_the_plain_search_and_merge_where_blocks_end(keep: int) -> None:
+def test_the_sequences_are_those_of_the_plain_search(keep: int) -> None:
     task = Task(Slot.FR, frozenset(SLOTS) - set(open_slots(keep)))
-    plain = {hand.turns for hand in plain_sequences(task, LONGEST)}
+    plain = {(counted(hand.turns), hand.away) for hand in plain_sequences(task, LONGEST)}
     table = hand_sequences(keep)
-    made = set()
-    for number in range(len(table.length)):
-        turns = list(table.tuple_of(number))
-        assert all(a // 3 != b // 3 for a, b in pairwise(turns))
-        for at in reversed(range(LONGEST)):
-            lower = int(table.seams[number, at])
-            if lower != NO_TURN:
-                # What merged at a seam was the same quarter twice: the other merge cancels.
-                assert turns[at] % 3 == 1
-                turns[at : at + 1] = [lower, lower]
-        made.add(tuple(TURNS[turn] for turn in turns))
-    assert made == plain
+    made = [tuple(TURNS[turn] for turn in table.tuple_of(number)) for number in range(len(table.length))]
+    assert {(turns, bool(away)) for turns, away in zip(made, table.away, strict=True)} == plain
+    assert len(made) == len(plain)
+    assert not any(a.face is b.face for turns in made for a, b in pairwise(turns))
+
+
+def test_blocks_raise_a_pair_in_three_turns_from_one_slot_and_in_six_from_two() -> None:
+    """Check value: for each of the 288 placements of a pair in slots, or one of it, with the cross home
+    (independent search). Turns are as the hands make them; two blocks may meet on one face and merge.
+    """
+    low = [(corner, edge) for corner in range(24) for edge in range(16) if corner >= 12 or edge >= 8]
+    assert len(low) == 288
+    made = [hand.turns for hand in plain_sequences(Task(Slot.FR), 6) if not hand.away]
+    for place in low:
+        two_slots = place[0] >= 12 and place[1] >= 8 and place[0] // 3 != place[1] // 2
+        fewest = min(len(turns) for turns in made if on_top(moved(place, turns)))
+        assert fewest == (6 if two_slots else 3)
