@@ -294,7 +294,7 @@ def test_a_turn_taken_back_by_its_inverse_makes_no_run_longer(solver: Solver, tm
     assert run_of(learner).made == ()
     assert finish(learner).finished
     (kept,) = on_disk(tmp_path)
-    assert len(kept.turns) == kept.turns_used == kept.shortest
+    assert len(kept.turns) == kept.turns_used == kept.by_hand
 
 
 def test_more_of_a_layer_leaves_its_turn_on_the_beat_and_takes_a_later_beat_too() -> None:
