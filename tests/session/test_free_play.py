@@ -28,11 +28,11 @@ from tutor.solver.task import Task
 
 def test_a_made_pair_is_three_turns_from_home_and_only_one_turn_begins_the_way(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
-    assert "Insert · 3 turns to go at best" in Reading(pilot.view).texts
+    assert "Insert · three turns to go at best" in Reading(pilot.view).texts
     pilot.turn("R")
     (note,) = Reading(pilot.view).verdicts
     assert note.mark is Mark.OPTIMAL
-    assert "Insert · 2 turns to go at best" in Reading(pilot.view).texts
+    assert "Insert · two turns to go at best" in Reading(pilot.view).texts
 
 
 def test_a_detour_is_told_and_can_be_taken_back(pilot: Pilot) -> None:
@@ -44,14 +44,14 @@ def test_a_detour_is_told_and_can_be_taken_back(pilot: Pilot) -> None:
     pilot.key("backspace")
     pilot.settle()
     assert Reading(pilot.view).verdicts == []
-    assert "Insert · 3 turns to go at best" in Reading(pilot.view).texts
+    assert "Insert · three turns to go at best" in Reading(pilot.view).texts
 
 
 def test_one_can_go_on_from_a_detour(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     pilot.turn("L R L' U' R'")
     assert pilot.session.free.cube.position == SOLVED
-    assert "The pair is home." in Reading(pilot.view).texts
+    assert "The pair is solved." in Reading(pilot.view).texts
     off = [tile.off_rail for tile in rail_of(pilot).own]
     assert off == [False] * 3 + [True, True, False, False, False]
 
@@ -108,7 +108,7 @@ def test_rotations_change_the_words_and_not_the_cube(pilot: Pilot) -> None:
     pilot.settle()
     assert pilot.session.free.cube.state == state
     assert Reading(pilot.view).button("FL").selected
-    assert "Insert · 3 turns to go at best" in Reading(pilot.view).texts
+    assert "Insert · three turns to go at best" in Reading(pilot.view).texts
 
 
 def test_with_the_cross_elsewhere_turns_are_still_judged(pilot: Pilot) -> None:

@@ -46,7 +46,7 @@ def test_with_another_cross_colour_the_cube_is_held_with_it_down(pilot: Pilot, c
     pilot.free_play("R U R'")
     assert stage_of(pilot).colours[9 * Face.D + 4] == cross
     assert bearing_of(pilot).cross_down
-    assert "Insert · 3 turns to go at best" in Reading(pilot.view).texts
+    assert "Insert · three turns to go at best" in Reading(pilot.view).texts
 
 
 def test_with_reduced_motion_nothing_turns(pilot: Pilot) -> None:
