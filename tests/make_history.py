@@ -6,7 +6,7 @@ solver's; the learners are made up, and so is how they learn:
 
 - A case is remembered after d days with the chance 2 ** (-d / h). At first h is about a day and a half; every
   time it is remembered h grows, the more the longer it had been; forgotten, it halves.
-- What is remembered is done by Optimal turns, but for a slip now and then, more often in Part and Join. What
+- What is remembered is done by shortest lines, but for a slip now and then, more often in Part and Join. What
   is forgotten takes hints, and more slips.
 - The time to the first turn shrinks with every try towards what the learner is capable of.
 """

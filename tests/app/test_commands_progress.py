@@ -98,6 +98,33 @@ def test_what_is_exported_can_be_imported_elsewhere(
     assert kept(elsewhere) == kept(club)
 
 
+def test_exports_of_before_can_be_imported_and_put_together_with_those_of_now(
+    club: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    # Written by the version that kept no figure by hand, see tests/progress/test_before_by_hand.py.
+    before = Path(__file__).parents[1] / "progress" / "before_by_hand"
+    table, both = before / "attempts.csv", tmp_path / "both.csv"
+    assert main(["progress", "import", str(before / "attempts.jsonl"), str(table)]) == 0
+    assert "92 attempts taken in, 92 known already" in capsys.readouterr().out
+    assert main(["progress", "export", str(both)]) == 0
+    assert main(["progress", "merge", str(table), str(both), "--into", str(both), "--force"]) == 0
+    assert "95 attempts written to" in capsys.readouterr().out
+    with both.open(encoding="utf-8", newline="") as written:
+        figures = {each["uuid"]: (each["by_hand"], each["at_all"]) for each in csv.DictReader(written)}
+    with table.open(encoding="utf-8", newline="") as read:
+        old = {each["uuid"]: ("", each["shortest"]) for each in csv.DictReader(read)}
+    assert figures == old | {str(each.uuid): ("", "3") for each in CLUB}
+
+
+def test_the_help_names_the_figures_and_what_extra_means(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit):
+        main(["progress", "--help"])
+    told = capsys.readouterr().out
+    assert all(f"{name}, " in told for name in COLUMNS[:-1])
+    for said in ("by_hand is the fewest turns by hand", "at_all is the fewest when far", "extra means"):
+        assert said in told
+
+
 def test_an_export_of_one_learner_holds_that_one_alone(club: Path, tmp_path: Path) -> None:
     file = tmp_path / "ravi.jsonl"
     assert main(["progress", "export", str(file), "--learner", "Ravi"]) == 0

@@ -16,7 +16,7 @@ from tutor.session.view import Block, Legend, Miniature, MiniatureGrid, PlotGrid
 from tutor.session.view_plots import Plot
 
 EXTRA = Plot(
-    "Turns over the fewest",
+    "Turns over the fewest by hand",
     "turns, on average that day",
     ((0.0, 4.0), (7.0, 2.0), (28.0, 1.0)),
     ((0.0, "5 Oct"), (14.0, "19 Oct"), (28.0, "2 Nov")),

@@ -137,7 +137,7 @@ def test_plots_steps_and_slots_show_the_figures_of_the_summary(
 ) -> None:
     pilot, summary = seated(solver, tmp_path, evenings), summary_in(tmp_path)
     shown = plots(pilot)
-    assert [y for _, y in shown["Turns over the fewest"].points] == [p.extra for p in summary.series]
+    assert [y for _, y in shown["Turns over the fewest by hand"].points] == [p.extra for p in summary.series]
     assert [y for _, y in shown["Time to the first turn"].points] == [p.recognition for p in summary.series]
     assert [y for _, y in shown["Hints"].points] == [p.hints for p in summary.series]
     assert [y for _, y in shown["Due this week"].points] == [len(day.slugs) for day in summary.week]

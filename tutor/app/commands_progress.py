@@ -22,6 +22,7 @@ from tutor.app.standings import (
 from tutor.progress.attempt import now_utc
 from tutor.progress.forms import COLUMNS
 from tutor.progress.study import load_study
+from tutor.progress.summary import RECENT
 
 _DESCRIPTION = """\
 Shows how a learner stands, and carries attempts from one machine to another. Every attempt has a number of
@@ -36,7 +37,12 @@ examples:
   python -m tutor progress merge ilva.jsonl ravi.csv --into club.csv
   python -m tutor progress import club.csv
 
-Columns of a table, keys of a line: {", ".join(COLUMNS)}."""
+Columns of a table, keys of a line: {", ".join(COLUMNS)}.
+
+by_hand is the fewest turns by hand from where the learner began: only the top and the layers beside the slot
+turn. at_all is the fewest when far layers may turn too. Older attempts have no by_hand, so their turns count
+against at_all. You can import older files, with shortest in its place, as they are. In "show", extra means
+turns over the fewest by hand, on average over the last {RECENT.days} days."""
 
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:

@@ -110,7 +110,7 @@ def _show_cases(summary: Summary) -> None:
     # What is left of the line goes to the names, which are long.
     table.add_column("Case", ratio=1)
     table.add_column("Holds")
-    for heading in ("Recall", "Tries", "Extra\nturns", "Seconds\nto see it"):
+    for heading in ("Recall", "Tries", "Extra\nturns\nby hand", "Seconds\nto see it"):
         table.add_column(heading, justify="right")
     for each in summary.cases:
         table.add_row(

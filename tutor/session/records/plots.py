@@ -15,9 +15,11 @@ _A_YEAR = 330
 
 
 def over_time(summary: Summary) -> tuple[Plot, ...]:
-    """Turns over the fewest, seconds to the first turn, and hints, from the first day to the last."""
+    """Turns over the fewest by hand, seconds to the first turn, and hints, from the first day to the last."""
     return (
-        _series(summary, "Turns over the fewest", "turns, on average that day", lambda point: point.extra),
+        _series(
+            summary, "Turns over the fewest by hand", "turns, on average that day", lambda point: point.extra
+        ),
         _series(
             summary, "Time to the first turn", "seconds, the middle of a day", lambda point: point.recognition
         ),

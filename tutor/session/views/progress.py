@@ -152,7 +152,7 @@ def tip(standing: CaseStanding, due: bool) -> tuple[str, ...]:
     if standing.attempts:
         parts = [tries]
         if standing.extra is not None:
-            parts.append(f"{standing.extra:.1f} turns over the fewest")
+            parts.append(f"{standing.extra:.1f} turns over the fewest by hand")
         if standing.recognition is not None:
             parts.append(f"{standing.recognition:.1f} s to the first turn")
         lines.append(", ".join(parts))
@@ -197,7 +197,7 @@ def _slots(summary: Summary) -> tuple[Block, ...]:
         "Slot",
         "Tries",
         "Without help, in the fewest turns",
-        "Turns over the fewest",
+        "Turns over the fewest by hand",
         "Seconds to the first turn",
     )
     return (
