@@ -83,6 +83,11 @@ class Answer:
         """A few of the shortest routes, the one to show first."""
         return self.route_set.routes
 
+    @property
+    def way(self) -> Line:
+        """The turns to show: those of the route, or of a line where no route leads on."""
+        return self.routes[0].turns if self.routes else self.lines[0]
+
     def continuation(self, turn: Turn) -> Continuation:
         """The continuation by ``turn``."""
         return self.continuations[turn]

@@ -146,8 +146,7 @@ def parting_shown(session: Session, attempt: Attempt, now: float) -> Demonstrati
     judged = judged_turns(session, attempt)[found.parted]
     if judged.answer is None:
         return None
-    routes = judged.answer.routes
-    turns = routes[0].turns if routes else judged.answer.lines[0]
+    turns = judged.answer.way
     cube = attempt.history.cube_at(judged.index)
     return _cut(cube, judged.bearing, turns, frozenset({len(turns)}), now)
 

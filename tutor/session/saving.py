@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
+from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.session import lesson_play, play, showing, turning
 from tutor.session.commands import Act, Effect
+from tutor.session.demonstration import Demonstration
 from tutor.session.records import progressing
 from tutor.session.saving_commands import (
     ONE_AT_A_TIME,
@@ -117,16 +120,24 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     """What a clip shows, or why there is none to save."""
     shown, speed = session.demonstration, session.settings.speed
     if shown is not None:
-        word = "turns" if None in shown.steps else "route"
+        word = _word(session, attempt, shown)
         return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice)
     history = attempt.history
     first = play.rail_start(session, attempt) if attempt.aim is None else min(attempt.since, history.cursor)
     own = tuple(entry.move for entry in history.entries[first : history.cursor])
     if own:
-        return Turns(history.cube_at(first), own, (None,) * len(own), "own-turns", speed)
+        return Turns(history.cube_at(first), own, _own_steps(attempt, first, own), "own-turns", speed)
     if turning.silent(session) or lesson_play.asks_to_look(session):
         return STILL_TO_FIND
     return _way(session, attempt, speed)
+
+
+def _word(session: Session, attempt: Attempt, shown: Demonstration) -> str:
+    """What is shown, in a word: the case book shows a line where it does not show its route."""
+    if None in shown.steps:
+        return "turns"
+    found = showing.shown_route(session, attempt) if session.screen is Screen.CASE_BOOK else None
+    return "route" if found is None or found[1].turns == shown.turns else "line"
 
 
 def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
@@ -140,7 +151,17 @@ def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
         route = showing.held_route(answer.routes[0], bearing)
         return Turns(attempt.cube, route.turns, route.steps, "route", speed)
     line = tuple(bearing.turn_as_held(turn) for turn in answer.lines[0])
-    return Turns(attempt.cube, line, (None,) * len(line), "line", speed)
+    steps = cut(bearing.position, bearing.task, answer.lines[0])
+    return Turns(attempt.cube, line, steps, "line", speed)
+
+
+def _own_steps(attempt: Attempt, first: int, own: tuple[Move, ...]) -> tuple[Step | None, ...]:
+    """The step of each of the learner's own turns; none without a task or where the cube was turned over."""
+    start = attempt.bearing(first)
+    turns = tuple(move for move in own if isinstance(move, Turn))
+    if start is None or start.task.done(start.position) or len(turns) < len(own):
+        return (None,) * len(own)
+    return cut(start.position, start.task, [start.turn_as_judged(turn) for turn in turns])
 
 
 def name_of(session: Session) -> str:

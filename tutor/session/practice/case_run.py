@@ -200,16 +200,14 @@ def start_answer(session: Session, run: CaseRun) -> Answer | None:
 
 
 def question_for(session: Session, run: CaseRun, answer: Answer | None) -> Question | None:
-    """A question about the first turn of a shortest line from where the learner began."""
+    """A question about the first turn of the route from where the learner began."""
     bearing = run.attempt.bearing(0)
     if answer is None or bearing is None or not answer.distance:
         return None
     cube = run.attempt.history.start.rotated(bearing.hold)
     colours = colours_as_held(cube, session.settings.colour_names)
     seed = guidance_for(session, run.counts_for).runs
-    for turn in answer.lines[0][:1]:
-        return why(answer, turn, colours, seed)
-    return None
+    return why(answer, answer.way[0], colours, seed)
 
 
 def _met(session: Session, run: CaseRun) -> Guidance | None:

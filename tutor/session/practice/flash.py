@@ -110,17 +110,10 @@ def _over(session: Session, run: CaseRun, flash: Flash, now: float) -> Session:
     return replace(session, run=over, notice="", focus="")
 
 
-def first_turn(answer: Answer) -> Turn:
-    """The turn that is told: that of the shortest route where it is as short as can be, else of a line."""
-    if answer.routes and not answer.continuations[answer.routes[0].turns[0]].cost:
-        return answer.routes[0].turns[0]
-    return answer.lines[0][0]
-
-
 def explained(session: Session, run: CaseRun, answer: Answer) -> Question | None:
     """What there is to say about why the first turn is made; None where nothing can be told in a word."""
     bearing = run.attempt.bearing(0)
     if bearing is None:
         return None
     colours = colours_as_held(run.attempt.history.start.rotated(bearing.hold), session.settings.colour_names)
-    return why(answer, first_turn(answer), colours, seed=0)
+    return why(answer, answer.way[0], colours, seed=0)
