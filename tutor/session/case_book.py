@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.position import Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.lesson.variation import carried_slot
+from tutor.method.answer import Answer
 from tutor.method.cases import Case
+from tutor.method.cutting import cut
 from tutor.progress.attempt import every_other_slot
 from tutor.session.aim import aim_of
-from tutor.session.demonstration import Demonstration
+from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
 from tutor.session.play import held_by_choice
 from tutor.session.settings import Settings
@@ -41,14 +44,24 @@ def mirrored(page: BookPage) -> tuple[Case, Slot]:
     return page.case.mirror, carried_slot(page.slot, MIRROR_LEFT_RIGHT)
 
 
+def fewest(answer: Answer) -> int:
+    """A case's own figure: its fewest turns by hand with the top turned as best.
+
+    A turn of the top before them does not count. ``answer`` is for the case with its top turned in any way.
+    """
+    tops = (answer.continuation(Turn.of(Face.U, quarters)).to_go for quarters in (1, 2, 3))
+    return min(answer.to_go, *tops)
+
+
 def line_shown(session: Session, now: float) -> Demonstration | None:
-    """A shortest line of the page's case, played once slowly and once at full speed."""
+    """A shortest line by hand of the page's case, played once slowly and once at full speed."""
     page = session.page
     if page is None:
         return None
     answer, bearing = answer_at(session, page.attempt), page.attempt.bearing()
     if answer is None or bearing is None:
         return None
-    turns = tuple(bearing.turn_as_held(turn) for turn in answer.lines[0])
-    steps = (None,) * len(turns)
-    return Demonstration(page.attempt.cube, turns, steps, frozenset({len(turns)}), since=now)
+    line = answer.lines[0]
+    turns = tuple(bearing.turn_as_held(turn) for turn in line)
+    steps = cut(bearing.position, bearing.task, line)
+    return Demonstration(page.attempt.cube, turns, steps, step_ends(steps), since=now)
