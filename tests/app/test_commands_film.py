@@ -73,7 +73,7 @@ def test_a_lesson_becomes_a_video_with_subtitles(tmp_path: Path, capsys: pytest.
         assert stream.time_base is not None
         seconds = float(stream.duration * stream.time_base)
     text = (tmp_path / "l.srt").read_text(encoding="utf-8")
-    assert "Hide, move, come back." in text
+    assert "Hide the corner, move the edge, bring the corner back." in text
     end = text.strip().split("\n\n")[-1].split("\n")[1].split(" --> ")[1]
     hours, minutes, rest = end.split(":")
     shown = 3600 * int(hours) + 60 * int(minutes) + float(rest.replace(",", "."))
@@ -147,7 +147,7 @@ def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFix
         ((CASE, "--rate", "1"), "from 5 to 60"),
         ((CASE, "--speed", "9"), "speeds go from 0.1 to 3"),
         (("--setup", ""), "a route needs a pair"),
-        (("--setup", "", "--slot", "FR"), "home already"),
+        (("--setup", "", "--slot", "FR"), "solved already"),
         (("--lesson", "no-such-lesson"), "there is no lesson of this name"),
         (("--lesson", "none.toml"), "cannot be read"),
         ((CASE, "--size", "64x64"), "no room for the cube"),

@@ -104,7 +104,7 @@ def test_a_file_that_is_there_is_kept_without_force(
         ((CASE, "--size", "9x9"), "sides from 64"),
         ((CASE, "--camera", "32"), "write yaw,pitch"),
         ((CASE, "--camera", "0,90"), "pitch from -60 to 60"),
-        (("--setup", "", "--slot", "FR", "--arrow"), "home already"),
+        (("--setup", "", "--slot", "FR", "--arrow"), "solved already"),
         (("--setup", "R", "--arrow"), "name its slot"),
     ],
 )

@@ -21,11 +21,13 @@ from pypdf import PageObject, PdfReader
 
 from tests.app.pages import PageReader
 from tutor.app.command_line import main
+from tutor.cube.faces import Face
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.cases import CASES, Case, Family, parse_case
 from tutor.publish.lettering import font_file
 from tutor.publish.subject import name_lines
+from tutor.solver.task import slot_sides
 
 CASE, OTHER = "corner-up-edge-left-front-up", "corner-in-front-edge-in-turned"
 FACT = re.compile(r"^(Raise|Part|Join|Insert|Line|Mirror (?:FR|FL|BL|BR)) (.+)$")
@@ -102,8 +104,13 @@ def check_facts(case: Case, slot: Slot, facts: list[tuple[str, str]]) -> None:
     assert home(start.after(route))
     assert home(start.after(line))
     assert len(line) <= len(route)
+    # By hand: the top and the two faces beside the slot, never a far layer.
+    assert {turn.face for turn in (*route, *line)} <= {Face.U, *slot_sides(slot)}
+    assert tuple(route) == case.route(slot).turns
     mirror_slot = MIRRORED[slot]
-    assert home(case.mirror.position(mirror_slot).after(parse_turns(told[f"Mirror {mirror_slot.name}"])))
+    mirrored = parse_turns(told[f"Mirror {mirror_slot.name}"])
+    assert home(case.mirror.position(mirror_slot).after(mirrored))
+    assert {turn.face for turn in mirrored} <= {Face.U, *slot_sides(mirror_slot)}
     assert set(told) == {*steps, "Line", f"Mirror {mirror_slot.name}"}
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import pairwise
+from itertools import groupby, pairwise
 from math import pi
 
 import pytest
 
-from tutor.cube.faces import Turn
+from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import STICKERS, cubie_number
+from tutor.cube.held import face_turns
 from tutor.cube.notation import Rotation, WideTurn, parse_moves, parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.assemble import Setting
@@ -17,12 +18,14 @@ from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Show
 from tutor.method.answer import Answer
 from tutor.method.cases import CASES, parse_case
+from tutor.method.cutting import cut
+from tutor.method.pairs import both_on_top, match, pair_locations
 from tutor.method.steps import Step
 from tutor.publish.film import Film, Pace, Passage, Piece, film_of
 from tutor.publish.passages import lesson_passages, line_passage, route_passage, turns_passage
-from tutor.publish.subject import Shot, case_subject
+from tutor.publish.subject import Shot, Subject, case_subject
 from tutor.publish.subtitles import subtitles
-from tutor.solver.task import Task
+from tutor.solver.task import Task, slot_sides
 
 Answers = Callable[[Position, Task], Answer]
 SUBJECT = case_subject(parse_case("corner-right-edge-front-front-up"), Slot.FR)
@@ -106,7 +109,7 @@ def test_wide_turns_and_turns_of_the_whole_cube_are_shown_with_the_marks_going_a
 def test_a_film_tells_when_the_pair_is_home_however_the_cube_is_held(answers: Answers) -> None:
     assert SUBJECT.task is not None
     line = answers(SUBJECT.cube.position, SUBJECT.task).lines[0]
-    assert turns_passage(SUBJECT, (*line, *parse_moves("x y'"))).ending == "The pair is home."
+    assert turns_passage(SUBJECT, (*line, *parse_moves("x y'"))).ending == "The pair is in its slot."
     assert turns_passage(SUBJECT, line[:-1]).ending == ""
 
 
@@ -135,6 +138,80 @@ def test_route_and_line_of_every_case_end_at_home(
         passage = passage_of(subject, answers(subject.cube.position, subject.task))
         assert passage.end.position.home_pairs == set(SLOTS)
         assert passage.end.position.cross_home
+        # By hand: the top and the two faces beside the slot, never a far layer.
+        assert {turn.face for turn in face_turns(passage.turns)[0]} <= {Face.U, *slot_sides(slot)}
+        assert {turn.face for turn in case.setup(slot)} <= {Face.U, *slot_sides(slot)}
+
+
+@pytest.mark.parametrize("slot", SLOTS)
+@pytest.mark.parametrize("passage_of", [route_passage, line_passage])
+def test_steps_and_captions_of_every_case_are_those_of_the_cut(
+    passage_of: Callable[..., Passage], slot: Slot, answers: Answers
+) -> None:
+    for case in CASES:
+        subject = case_subject(case, slot)
+        assert subject.task is not None
+        passage = passage_of(subject, answers(subject.cube.position, subject.task))
+        turns, _ = face_turns(passage.turns)
+        steps = tuple(piece.step for piece in passage.pieces for _ in piece.turns)
+        assert steps == cut(subject.cube.position, subject.task, turns)
+        for piece in passage.pieces:
+            assert piece.step is not None
+            if passage_of is route_passage:
+                assert piece.caption.startswith(f"{piece.step.value.capitalize()}: ")
+
+
+def test_the_route_filmed_is_the_one_shown_for_the_case(answers: Answers) -> None:
+    for slot in SLOTS:
+        for case in CASES:
+            subject = case_subject(case, slot)
+            assert subject.task is not None
+            passage = route_passage(subject, answers(subject.cube.position, subject.task))
+            assert passage.turns == case.route(slot).turns
+
+
+def test_each_caption_comes_true_when_its_step_has_been_shown(answers: Answers) -> None:
+    for case in CASES:
+        subject = case_subject(case, Slot.BR)
+        assert subject.task is not None
+        cube, task = subject.cube, subject.task
+        for piece in route_passage(subject, answers(cube.position, task)).pieces[:-1]:
+            before, cube = cube, cube.after(piece.turns)
+            if "both pieces to the top layer" in piece.caption:
+                assert both_on_top(cube.position, task.slot)
+                assert not both_on_top(before.position, task.slot)
+            if "colour to colour" in piece.caption:
+                assert match(task.slot, *pair_locations(cube.position, task.slot))
+
+
+def test_turns_as_given_carry_the_steps_that_they_are_cut_into() -> None:
+    assert SUBJECT.task is not None
+    turns = parse_turns("U R U2 R' U R U' R'")
+    steps = [piece.step for piece in turns_passage(SUBJECT, turns).pieces for _ in piece.turns]
+    assert steps == list(cut(SUBJECT.cube.position, SUBJECT.task, turns))
+    # A turn of the whole cube goes with the turn after it and changes no step.
+    held = turns_passage(
+        SUBJECT, (*parse_moves("y"), *parse_moves("U F U2 F' U F U' F'"), *parse_moves("x2"))
+    )
+    assert [piece.step for piece in held.pieces for _ in piece.turns] == [steps[0], *steps, steps[-1]]
+    assert all(piece.caption == "" for piece in held.pieces)
+
+
+def test_turns_made_once_the_pair_is_in_its_slot_belong_to_no_step(answers: Answers) -> None:
+    assert SUBJECT.task is not None
+    line = answers(SUBJECT.cube.position, SUBJECT.task).lines[0]
+    pieces = turns_passage(SUBJECT, (*line, Turn.U)).pieces
+    assert [piece.step is None for piece in pieces for _ in piece.turns] == [False] * len(line) + [True]
+
+
+def test_where_no_pair_is_in_question_there_is_no_step() -> None:
+    free = Subject(SUBJECT.cube, None, "")
+    assert [piece.step for piece in turns_passage(free, parse_turns("R U R'")).pieces] == [None]
+
+
+def test_many_turns_are_shown_without_steps() -> None:
+    many = parse_turns("R U ") * 60
+    assert [piece.step for piece in turns_passage(SUBJECT, many).pieces] == [None]
 
 
 def test_a_pair_at_home_has_nothing_to_show(answers: Answers) -> None:
@@ -142,7 +219,7 @@ def test_a_pair_at_home_has_nothing_to_show(answers: Answers) -> None:
     assert subject.task is not None
     line = answers(subject.cube.position, subject.task).lines[0]
     home = answers(subject.cube.position.after(line), subject.task)
-    with pytest.raises(ValueError, match="home already"):
+    with pytest.raises(ValueError, match="solved already"):
         route_passage(subject, home)
 
 
@@ -152,8 +229,9 @@ def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:
     shows = [scene for scene in lesson.scenes if isinstance(scene, Show)]
     assert [passage.turns for passage in passages] == [scene.turns for scene in shows]
     film = film_of(passages, Shot(), Pace.SLOW)
-    said = list(dict.fromkeys(frame.words.caption for frame in film.frames))
-    assert said == [text for scene in shows for text in (scene.text, *(part.text for part in scene.segments))]
+    said = [caption for caption, _ in groupby(frame.words.caption for frame in film.frames)]
+    texts = [(scene.text, *(part.text for part in scene.segments), scene.text) for scene in shows]
+    assert said == [text for of_scene in texts for text in of_scene]
 
 
 def test_subtitles_say_what_the_captions_say_and_when(answers: Answers) -> None:

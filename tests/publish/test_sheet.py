@@ -70,6 +70,17 @@ def test_the_cross_colour_is_down_in_every_entry(cross: Face, answers: Answers) 
         assert entry.subject.cube.colours[9 * Face.D + 4] == cross
 
 
+def test_lines_are_by_hand(answers: Answers) -> None:
+    far = 0
+    for entry in sheet_entries(CASES, Print(Slot.BL), answers):
+        assert entry.subject.task is not None
+        found = answers(entry.subject.cube.position, entry.subject.task)
+        assert len(entry.line) == found.by_hand
+        far += found.distance < len(entry.line)
+    # With far layers too some are shorter; those sequences are not for sheets.
+    assert far > 10
+
+
 def test_entries_come_by_family_whatever_order_they_are_asked_in(answers: Answers) -> None:
     entries = sheet_entries(reversed(CASES), Print(), answers)
     families = [entry.case.family for entry in entries]

@@ -57,9 +57,9 @@ def run(chosen: argparse.Namespace) -> int:
 def _next_turn(subject: Subject) -> Turn:
     """The first turn of the route, or of a shortest line where no route leads on."""
     if subject.task is None:
-        raise RequestError("an arrow needs a pair to bring home; name its slot with --slot")
+        raise RequestError("an arrow needs a pair to solve; name its slot with --slot")
     with ExitStack() as stack:
         found = answers(stack)(subject.cube.position, subject.task)
     if found.distance == 0:
-        raise RequestError("the pair is home already, so there is no next turn; leave out --arrow")
+        raise RequestError("the pair is solved already, so there is no next turn; leave out --arrow")
     return found.routes[0].turns[0] if found.routes else found.lines[0][0]

@@ -24,10 +24,10 @@ from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.cases import CASES
 from tutor.publish.files import check_target, write_bytes
-from tutor.publish.film import Pace, Passage, Piece
+from tutor.publish.film import Pace, Passage
 from tutor.publish.many import Clip, Folder
 from tutor.publish.page import Card, Section, data_address, page
-from tutor.publish.passages import CAPTIONS, FIND, HOME
+from tutor.publish.passages import steps_passage
 from tutor.publish.sheet import Print, SheetEntry, lesson_cases, picture_of, sheet_entries
 from tutor.publish.sheet_pdf import Paper, check_pdf, sheet_pdf
 from tutor.publish.stills import png_bytes
@@ -35,6 +35,7 @@ from tutor.publish.subject import Shot, Subject, usual_camera
 from tutor.session.looks import PALETTES
 
 MOVING_SIZE, MOVING_RATE = (336, 288), 12
+_LINE = "“Line” is a shortest way by hand: it turns the top and the two faces beside the slot."
 _EPILOG = """\
 examples:
   python -m tutor sheet --out cases.pdf
@@ -124,7 +125,7 @@ def _title(entries: tuple[SheetEntry, ...], how: Print) -> str:
 
 
 def _hold(chosen: argparse.Namespace) -> str:
-    return f"Hold the {chosen.cross} cross down; it and all other slots are home, and stay so."
+    return f"Hold the {chosen.cross} cross down. It and the other slots are solved, and stay so."
 
 
 def _letters(how: Print) -> str:
@@ -135,7 +136,7 @@ def _letters(how: Print) -> str:
 
 
 def _pdf(chosen: argparse.Namespace, entries: tuple[SheetEntry, ...], how: Print) -> bytes:
-    lead = f"{_hold(chosen)} “Line” is a shortest way.{_letters(how)}"
+    lead = f"{_hold(chosen)} {_LINE}{_letters(how)}"
     return sheet_pdf(entries, how, draw_stage, Paper(chosen.paper), _title(entries, how), lead)
 
 
@@ -154,15 +155,14 @@ def _html(chosen: argparse.Namespace, entries: tuple[SheetEntry, ...], how: Prin
         for family, members in groupby(entries, key=lambda entry: entry.case.family):
             cards = tuple(_card(entry, how, Path(made) / clips[entry.case].name) for entry in members)
             sections.append(Section(f"{family.value[:1].upper()}{family.value[1:]}", cards))
-    lead = f"{_hold(chosen)} “Line” is a shortest way.{_letters(how)} Press a picture to see the route."
+    lead = f"{_hold(chosen)} {_LINE}{_letters(how)} Press a picture to see the route."
     return page(_title(entries, how), lead, tuple(sections), inks).encode()
 
 
 def _passage(entry: SheetEntry) -> Passage:
     """The route without a title, since the page has one."""
     subject = Subject(entry.subject.cube, entry.subject.aim, "")
-    pieces = tuple(Piece(turns, step, CAPTIONS[step]) for step, turns in entry.route.segments)
-    return Passage(subject, pieces, FIND, HOME)
+    return steps_passage(subject, entry.route.turns, entry.route.steps)
 
 
 def _card(entry: SheetEntry, how: Print, moving: Path) -> Card:

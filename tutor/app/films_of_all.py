@@ -105,7 +105,7 @@ def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> 
     for family, members in groupby(clips, key=lambda each: each[0].family):
         cards = tuple(_card(chosen.out, clip) for _, _, clip in members)
         sections.append(Section(f"{family.value[:1].upper()}{family.value[1:]}", cards))
-    lead = "Every way a pair can lie with the cross and the other slots home. Press a picture to see it move."
+    lead = "Every way a pair can lie while the cross and the other slots are solved. Press a picture to play."
     return page("The 41 cases", lead, tuple(sections), clips[0][2].inks)
 
 

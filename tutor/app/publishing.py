@@ -210,5 +210,5 @@ def passage_of(subject: Subject, show: str, answer: Answer | None) -> Passage:
     if show not in ("route", "line"):
         return turns_passage(subject, parse_moves(show))
     if answer is None:
-        raise RequestError(f"a {show} needs a pair to bring home; name its slot with --slot, or write turns")
+        raise RequestError(f"a {show} needs a pair to solve; name its slot with --slot, or write turns")
     return route_passage(subject, answer) if show == "route" else line_passage(subject, answer)

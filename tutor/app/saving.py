@@ -11,7 +11,6 @@ import os
 import signal
 from collections.abc import Callable
 from dataclasses import dataclass
-from itertools import groupby
 from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING
@@ -232,18 +231,10 @@ def _film(wish: SaveClip, beside: Path, progress: Callable[[float], None]) -> No
 
 def passage_of(wish: SaveClip) -> Passage:
     """What the clip shows: steps with what is said of each, or turns alone."""
-    from tutor.publish.film import Passage, Piece
-    from tutor.publish.passages import CAPTIONS, FIND, HOME, turns_passage
+    from tutor.publish.passages import steps_passage, turns_passage
     from tutor.publish.subject import Subject, case_title
 
     subject = Subject(wish.start, wish.aim, wish.title if wish.case is None else case_title(*wish.case))
     if None in wish.steps:
         return turns_passage(subject, wish.turns)
-    pieces: list[Piece] = []
-    first = 0
-    for step, members in groupby(wish.steps):
-        count = len(list(members))
-        pieces.append(Piece(wish.turns[first : first + count], step, CAPTIONS[step] if step else ""))
-        first += count
-    done = subject.done(subject.cube.after(wish.turns))
-    return Passage(subject, tuple(pieces), FIND, HOME if done else "")
+    return steps_passage(subject, wish.turns, wish.steps)
