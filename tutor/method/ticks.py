@@ -33,7 +33,7 @@ def _as_seen(position: Position, task: Task) -> tuple[SlotView, RouteTables, int
 def ticked(passed: Sequence[Position], task: Task) -> frozenset[Step]:
     """The steps that are done in the last of the positions passed, as a statement about that position.
 
-    In a settled position those whose condition holds. In the midst of a block or a turn-away those that were
+    All once the pair is home. In another settled position those whose condition holds. In the midst of a block or a turn-away those that were
     done when it began, since a lifted slot neither does a step nor undoes one, and Join once the pair matches
     on top. In any other position none.
     """
@@ -49,6 +49,8 @@ def ticked(passed: Sequence[Position], task: Task) -> frozenset[Step]:
 
 
 def _done_in(position: Position, task: Task) -> frozenset[Step]:
+    if task.done(position):
+        return frozenset(TURNING_STEPS)
     return frozenset(step for step in TURNING_STEPS if DONE_WHEN[step](position, task))
 
 
