@@ -123,7 +123,9 @@ class Hand:
 def parts_of(task: Task) -> list[Hand]:
     """A block or a turn-away, with or without a turn of the top before it."""
     slots = [slot for slot in Slot if slot not in task.keep]
-    made = [((lift, top, lift.inverse), False) for slot in slots for lift in lifts(slot) for top in TOPS]
+    made: list[tuple[Turns, bool]] = [
+        ((lift, top, lift.inverse), False) for slot in slots for lift in lifts(slot) for top in TOPS
+    ]
     made += [(named(text), True) for text in AWAY[task.slot]]
     return [Hand((*top, *turns), away) for top in ((), *((top,) for top in TOPS)) for turns, away in made]
 
@@ -175,7 +177,7 @@ def note(found: Found, turns: Turns) -> None:
 
 
 def note_all(found: Found, before: Turns, later: Found) -> None:
-    """What a step's turns and the routes after them come to."""
+    """What turns and the routes after them come to."""
     for _, routes in later.values():
         for route in routes:
             turns = counted(before + route)
@@ -275,8 +277,16 @@ class PlainRoutes:
             for turns in self.blocks:
                 end = moved(place, turns)
                 if count(before + turns) <= most and self._ends(step, end):
-                    note_all(found, before + turns, self.settled_routes(end))
+                    note_all(found, before + turns, self.after_step(end, turns[-1]))
         return found
+
+    def after_step(self, place: Place, last: Turn) -> Found:
+        """The routes on from where a step has ended. Join, if it is done with it, ends where one sees the
+        pair made, after a turn: none of Insert merges with the last."""
+        found = self.settled_routes(place)
+        if not self.joined(place):
+            return found
+        return {turn: found[turn] for turn in found if turn.face is not last.face}
 
     def _ends(self, step: Step, place: Place) -> bool:
         return on_top(place) if step is Step.RAISE else self.ready(place)
@@ -339,11 +349,11 @@ class PlainRoutes:
             if step is Step.INSERT:
                 note(found, way)
         elif step is Step.RAISE or (step is Step.PART and self.ready(end)):
-            note_all(found, way, self.settled_routes(end))
+            note_all(found, way, self.after_step(end, way[-1]))
         elif step is Step.JOIN and joined:
             pass
         elif step is Step.JOIN and self.joined(end):
-            note_all(found, way, self.settled_routes(end))
+            note_all(found, way, self.after_step(end, way[-1]))
         else:
             found = self._going_on(step, end, way, 4)
         return found

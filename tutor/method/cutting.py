@@ -98,7 +98,8 @@ class _Cutting:
     def _within(self) -> tuple[tuple[bool, ...], ...]:
         """Whether each step's condition holds in the middle of each turn, where two that met have merged.
 
-        What merges to a half turn is the lower that ends one step and the lift that begins the next.
+        What merges to a half turn is the lower that ends Raise or Part and the lift that begins what
+        follows. Join ends where one sees the pair made.
         """
         middles = [_middles(at, turn) for at, turn in zip(self.passed, self.turns, strict=False)]
         return tuple(
@@ -141,7 +142,8 @@ class _Cutting:
         """The step that may begin after so many turns, or within the turn after them; None where this one
         goes on."""
         done = self._within if within else self._done
-        ended = [later for later in range(number, len(TURNING_STEPS) - 1) if done[later][end]]
+        last = _ORDER[Step.PART] if within else _ORDER[Step.JOIN]
+        ended = [later for later in range(number, last + 1) if done[later][end]]
         return ended[-1] + 1 if ended else None
 
     def _cost(self, number: int, following: int, begin: int, end: int, within: bool = False) -> _Cost:

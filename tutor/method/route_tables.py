@@ -79,11 +79,13 @@ def _seam_table() -> Costs:
 
 _SEAM = _seam_table()
 """What a seam adds to the length, by the turn before it (or ``NO_TURN``) and the turn after it."""
+_SEAM_BEFORE_INSERT: Costs = np.where(_SEAM == 0, np.int16(0), np.int16(NEVER))
+"""The same where Insert follows: Join ends where one sees the made pair, after a turn, never within one."""
 
 
-def after_seam(by_first: Costs) -> Costs:
+def after_seam(by_first: Costs, seam: Costs = _SEAM) -> Costs:
     """From lengths by first turn, (.., 18): the shortest after each last turn or ``NO_TURN``, (.., 19)."""
-    after: Costs = np.minimum((by_first[..., None, :] + _SEAM).min(axis=-1), NEVER).astype(np.int16)
+    after: Costs = np.minimum((by_first[..., None, :] + seam).min(axis=-1), NEVER).astype(np.int16)
     return after
 
 
@@ -101,6 +103,11 @@ class WaysBack:
     def places(self) -> tuple[Ids, Ids]:
         """The locations of the pair, as an index."""
         return self.corner, self.edge
+
+    @property
+    def last(self) -> NDArray[np.uint8]:
+        """The last turn of each; shape (n,)."""
+        return self.turns[np.arange(len(self.length)), self.length - 1]
 
     def tuple_of(self, number: int) -> Turns:
         """The turns of one way."""
@@ -189,6 +196,7 @@ class RouteTables:
         self._least(by_first, homing.taken(JOINED[homing.corner, homing.edge]))
         self._least(by_first, joining.taken(self.ready[joining.corner, joining.edge]))
         after[:] = after_seam(by_first)
+        after[JOINED] = after_seam(by_first[JOINED], _SEAM_BEFORE_INSERT)
         for step in reversed(SETTLING_STEPS):
             places = self._places_of(step)
             corner, edge, numbers = self.ending(step, *np.nonzero(places))
@@ -301,7 +309,7 @@ class RouteTables:
         Zero for all turns where the way back brings the pair home. ``joined``: whether Join is done already.
         """
         home = (ways.corner == HOME[0]) & (ways.edge == HOME[1])
-        onward = self.by_first[ways.places]
+        onward = self._onward(ways)
         if step is Step.RAISE:
             return np.where(home[:, None], np.int16(NEVER), onward)
         if step is Step.JOIN and joined:
@@ -312,12 +320,17 @@ class RouteTables:
         ended = (self.ready if step is Step.PART else JOINED)[ways.places]
         return np.where(ended[:, None], onward, rest)
 
+    def _onward(self, ways: WaysBack) -> Costs:
+        """The routes from where the ways back lead, by first turn; none of Insert merges with a way back."""
+        onward = self.by_first[ways.places]
+        merges = JOINED[ways.places][:, None] & (_SEAM[ways.last] == -1)
+        return np.where(merges, np.int16(NEVER), onward)
+
     def _within_four(self, step: Step, ways: WaysBack) -> Costs:
         """The rests that make at most four turns with the way back; a turn merged with it counts once."""
         left, places = TURNS_PER_STEP - ways.length, ways.places
-        last = ways.turns[np.arange(len(left)), ways.length - 1]
         rests = self._rests[step]
-        return np.where(_SEAM[last] == -1, rests[left + 1, *places], rests[left, *places])
+        return np.where(_SEAM[ways.last] == -1, rests[left + 1, *places], rests[left, *places])
 
     def under_way(self, code: int, ways: WaysBack) -> dict[Step, Costs]:
         """Length by first turn, (18,), if each of the steps is the one under way."""
@@ -329,8 +342,8 @@ class RouteTables:
         costs = np.full(18, NEVER, dtype=np.int16)
         if not len(ways.length):
             return costs
-        first, last = ways.turns[:, 0], ways.turns[np.arange(len(rest)), ways.length - 1]
-        seam = np.where((rest == 0).all(axis=1)[:, None], np.int16(0), _SEAM[last])
+        first = ways.turns[:, 0]
+        seam = np.where((rest == 0).all(axis=1)[:, None], np.int16(0), _SEAM[ways.last])
         total = np.minimum(ways.length[:, None] + rest + seam, NEVER).astype(np.int16)
         begins = np.repeat(first[:, None], 18, axis=1)
         merges = (ways.length == 1)[:, None] & (seam == -1)

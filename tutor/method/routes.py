@@ -2,7 +2,8 @@
 
 A route is cut into one segment for each step from the step under way on. A segment has at most four turns
 (Raise four for each slot that holds a piece of the pair) and ends where its step is done; it is empty when
-its step is done at its start. Turns of one face that meet at a seam merge and count once.
+its step is done at its start. Turns of one face that meet at a seam merge and count once, but Join ends
+where one sees the made pair, so that Insert begins with a turn of its own.
 """
 
 from __future__ import annotations
@@ -13,7 +14,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from tutor.cube.faces import TURNS, Turn
+from tutor.cube.faces import TURNS, Face, Turn
+from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.position import Position
 from tutor.method.comfort import comfort
 from tutor.method.hand_ways import Turns, joined_on
@@ -215,12 +217,16 @@ class _Draft:
     back: int = 0
 
     def behind(self, before: Turns, step: Step) -> _Draft | None:
-        """This route with turns of an earlier step before it, merged where the two meet on one face; None
-        where that cancels."""
+        """This route with turns of ``step`` before it, merged where the two meet on one face.
+
+        None where that cancels, and where it would hide the end of Join within a turn.
+        """
         turns = joined_on(before, self.turns)
         if turns is None:
             return None
         hidden = len(before) + len(self.turns) - len(turns)
+        if hidden and self.steps[0] is Step.INSERT and step is not Step.INSERT:
+            return None
         return _Draft(turns, (step,) * (len(before) - hidden) + self.steps, self.seams + hidden)
 
 
@@ -268,7 +274,22 @@ def _after_way_back(sight: _Sight, number: int, rest: Costs, length: int) -> Ite
         for later in _going_on(sight.tables.keep, sight.step, place, first, left + merges):
             whole = later.behind(turns, sight.step)
             if whole is not None and len(whole.turns) == length:
-                yield replace(whole, back=len(turns))
+                yield _joined_at_first(replace(whole, back=len(turns)), pair_of(sight.code))
+
+
+def _joined_at_first(draft: _Draft, place: tuple[int, int]) -> _Draft:
+    """The draft with Join ended by the first turn that makes the pair, be it before the position settles, if
+    that leaves Insert at most four turns; ``place`` is where the pair begins. Only where Join is under way.
+    """
+    if draft.steps[0] is not Step.JOIN:
+        return draft
+    corner, edge = place
+    for made, turn in enumerate(draft.turns[: draft.steps.count(Step.JOIN)], start=1):
+        corner, edge = int(CORNER_MOVE[turn, corner]), int(EDGE_MOVE[turn, edge])
+        left = len(draft.turns) - made
+        if JOINED[corner, edge] and left <= TURNS_PER_STEP and TURNS[turn].face is not Face.U:
+            return replace(draft, steps=(Step.JOIN,) * made + (Step.INSERT,) * left)
+    return draft
 
 
 @lru_cache(maxsize=2048)
