@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 
-from tests.coach.table import Start, Table, deviated, every_start
+from tests.coach.table import Start, Table, deviated, every_start, one_turn_off
 from tutor.solver.search import Solver
 
 
@@ -38,6 +38,11 @@ def sample_of_deviated() -> list[Start]:
 @pytest.fixture(scope="session")
 def all_cases() -> list[Start]:
     return list(every_start())
+
+
+@pytest.fixture(scope="session")
+def all_one_turn_off() -> list[Start]:
+    return list(one_turn_off())
 
 
 @pytest.fixture(scope="session")

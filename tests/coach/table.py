@@ -70,6 +70,12 @@ def every_start() -> Iterator[Start]:
         yield case.position(slot, alignment), Task(slot, frozenset(SLOTS) - {slot})
 
 
+def one_turn_off() -> Iterator[Start]:
+    """Every start of ``every_start`` with one wrong turn made, whichever."""
+    for (position, task), turn in product(every_start(), TURNS):
+        yield position.turned(turn), task
+
+
 def deviated(count: int, seed: int) -> list[Start]:
     """Random positions one to four turns off a case, with random slots kept."""
     random = Random(seed)

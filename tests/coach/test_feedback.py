@@ -69,7 +69,7 @@ def test_a_pair_behind_the_cube_is_told_with_its_mirror(table: Table) -> None:
 def test_colours_are_those_of_the_cube_as_held(table: Table) -> None:
     other = ("white", "yellow", "green", "blue", "orange", "red")
     start = table.at("R U' R'")
-    assert "its yellow" in " ".join(feedback(start, turn, other).text for turn in TURNS)
+    assert "yellow points" in " ".join(feedback(start, turn, other).text for turn in TURNS)
     home = feedback(table.at("R"), Turn.R_PRIME, other)
     assert "the yellow-orange-blue corner and the orange-blue edge" in home.text
 

@@ -5,19 +5,22 @@ Claims are checked by ``holds``, from the stickers; the sentences by a reader wi
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from random import Random
 
 import pytest
 
 from tests.coach.reader import Cube, already_so, untrue, untrue_counts
+from tests.coach.reasons_read import crowded, unreasoned
 from tests.coach.table import Start, Table
 from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
-from tutor.coach.feedback import feedback
-from tutor.coach.hints import Rung, hint
-from tutor.coach.scene import Scene
+from tutor.coach.feedback import Remark, feedback
+from tutor.coach.hints import Hint, Rung, hint
+from tutor.coach.scene import Scene, gone
 from tutor.coach.why import why
 from tutor.cube.faces import TURNS, Turn
 from tutor.method.answer import Answer
+from tutor.method.continuations import Verdict
 
 
 def faults_of_text(text: str) -> list[str]:
@@ -27,12 +30,26 @@ def faults_of_text(text: str) -> list[str]:
     return [part for part in sentences(text) if not 1 < len(part) <= LONGEST_SENTENCE]
 
 
-def cost_of(scene: Scene) -> int:
-    """Turns that the scene's turn costs: by hand where there is a way, and two at most (turn it back)."""
-    before, after = scene.by_hand(scene.before), scene.by_hand(scene.after)
-    if before is None:
-        return scene.at_all(scene.after) + 1 - scene.at_all(scene.before)
-    return 2 if after is None else min(2, after + 1 - before)
+def unsaid(start: Answer, turn: Turn, remark: Remark, scene: Scene) -> Iterator[str]:
+    """What a remark owes and does not say: its reason, and all that a detour takes out of place."""
+    own, best = start.continuations[turn], scene.is_best(scene.before, turn)
+    yield from unreasoned(remark.text, own.verdict)
+    yield from crowded(remark.text)
+    if (own.verdict is Verdict.OPTIMAL) is not best:
+        yield "optimal is what begins a shortest way"
+    by_hand, after = scene.by_hand(scene.before), scene.by_hand(scene.after)
+    by_hands = by_hand is not None and after == by_hand - 1 and scene.is_beside(turn)
+    only_far = best and by_hand is not None and not by_hands
+    if only_far is not ("shortest way with far layers" in remark.text):
+        yield "whether far layers are needed"
+    taken_out = gone(scene.before, scene.after, scene.task)
+    if (
+        own.verdict is Verdict.DETOUR
+        and not scene.is_beside(turn)
+        and any(taken_out)
+        and "takes out" not in remark.text
+    ):
+        yield "not all that was lost"
 
 
 def faults_of_remark(table: Table, start: Answer, turn: Turn) -> list[object]:
@@ -44,8 +61,25 @@ def faults_of_remark(table: Table, start: Answer, turn: Turn) -> list[object]:
     for sentence in sentences(remark.text):
         faults += [(sentence, found) for found in untrue(sentence, before, after, after)]
         faults += [(sentence, found) for found in already_so(sentence, after)]
-    faults += untrue_counts(remark.text, scene.to_go(scene.after), cost_of(scene))
+    faults += unsaid(start, turn, remark, scene)
+    faults += untrue_counts(remark.text, scene.to_go(scene.after), scene.cost())
     return [(fault, remark.text) for fault in faults]
+
+
+def astray(start: Answer, given: Hint) -> Iterator[str]:
+    """Whether a hint leads over a far layer where hands need none, or stays where hands cannot go on."""
+    assert given.best is not None
+    after = start.continuations[given.best].by_hand
+    mending = [each for each in start.continuations if each.by_hand is not None]
+    if after is None and (start.by_hand is not None or mending):
+        yield "hands cannot go on after it"
+    if start.by_hand is not None and given.best.face not in start.task.working_faces:
+        yield "a far layer is hinted"
+    names = ("Raise", "Part", "Join", "Insert")
+    named = [name for name in names if given.text.startswith(f"{name}: ")]
+    led = any(route.turns[0] is given.best for route in start.routes)
+    if given.rung is Rung.IDEA and named != ([start.step.value.capitalize()] if led else []):
+        yield "the step under way is named"
 
 
 def faults_of_hints(table: Table, start: Answer) -> list[object]:
@@ -61,6 +95,7 @@ def faults_of_hints(table: Table, start: Answer) -> list[object]:
             found += [(sentence, fault) for fault in already_so(sentence, now)]
         if (given.turn is not None) is not (rung is Rung.TURN):
             found.append("the arrow belongs to the last rung")
+        found += astray(start, given)
         faults += [(fault, given.text) for fault in found]
     return faults
 
@@ -119,6 +154,18 @@ def test_all_that_is_said_on_every_case_slot_alignment_and_turn_is_true(
 
 PARTS = 4
 """Several processes can share the positions."""
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("part", range(PARTS))
+def test_all_that_is_said_one_turn_off_every_start_is_true(
+    table_with_large_tables: Table, all_one_turn_off: list[Start], part: int
+) -> None:
+    assert len(all_one_turn_off) == 41 * 4 * 4 * 18
+    share = all_one_turn_off[part * len(all_one_turn_off) // PARTS :][: len(all_one_turn_off) // PARTS]
+    # The turn that is spoken about goes by the place in the row, and so would the wrong turn before it.
+    starts = Random(part).sample(share, len(share))
+    assert all_faults(table_with_large_tables, starts, turns=(TURNS[0],)) == []
 
 
 @pytest.mark.slow

@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from tutor.coach.claims import Claim, StepDone
 from tutor.coach.scene import Scene, When
 from tutor.cube.faces import Face, Turn
-from tutor.cube.position import Slot
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,16 +47,13 @@ class ShortestOfAll:
 
 @dataclass(frozen=True, slots=True)
 class Costs:
-    """How many turns the turn made costs: by hand, and two at most, since it can be turned back."""
+    """How many turns the turn made costs, as people are told."""
 
     count: int
 
     def holds(self, scene: Scene) -> bool:
         """By the scene's distances before and after."""
-        before, after = scene.by_hand(scene.before), scene.by_hand(scene.after)
-        if before is None:
-            return scene.at_all(scene.after) + 1 - scene.at_all(scene.before) == self.count
-        return (2 if after is None else min(2, after + 1 - before)) == self.count
+        return scene.cost() == self.count
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,10 +134,8 @@ class AllBeside:
     beside: bool = True
 
     def holds(self, scene: Scene) -> bool:
-        """By the letters of the slots' names."""
-        free = [slot for slot in Slot if slot not in scene.task.keep]
-        letters = {"U"}.union(*(slot.name for slot in free))
-        return all(turn.face.name in letters for turn in self.turns) is self.beside
+        """By the slots' names."""
+        return all(scene.is_beside(turn) for turn in self.turns) is self.beside
 
 
 @dataclass(frozen=True, slots=True)

@@ -116,8 +116,8 @@ _NAMES: Mapping[str, tuple[str, ...]] = {
 
 _DID: Mapping[str, tuple[str, ...]] = {
     "did.home": (
-        "Solved! {corner} and {edge} are in the {slot}, and {all_kept} too.",
-        "{turn} solves the pair: {corner} and {edge} are in the {slot}, and {all_kept}.",
+        "Solved! {corner} and {edge} are in the {slot}. {all_kept} too.",
+        "{turn} solves the pair: {corner} and {edge} are in the {slot}. {all_kept} too.",
     ),
     "did.joined": (
         "{cross} pointed {was_points} and {e} was {was_edge_place}, so {turn} makes {two} match.",
@@ -176,7 +176,7 @@ _DID: Mapping[str, tuple[str, ...]] = {
     ),
     "did.cleared": (
         "Now neither {c} nor {e} is in the {next} layer, so you can lift the slot without them.",
-        "{turn} clears the {next} layer: {c} is {corner_place} and {e} {edge_place}.",
+        "Now {both} are outside the {next} layer, so lifting does not move them.",
     ),
     "did.set_corner": (
         "Now {c} is in the {next} layer and {e} is not, so lifting takes only {c} along.",
@@ -192,8 +192,8 @@ _DID: Mapping[str, tuple[str, ...]] = {
     "did.corner_down": ("{turn} takes {c} down from the top: it is {corner_place} now.",),
     "did.edge_down": ("{turn} takes {e} down from the top: it is {edge_place} now.",),
     "did.moved_both": (
-        "{turn} moves both: {c} is {corner_place} now and {e} {edge_place}.",
-        "Now {c} is {corner_place}, its {cross} pointing {points}, and {e} is {edge_place}.",
+        "{turn} moves both. Now {c} is {corner_place}, {e} {edge_place}.",
+        "{turn} moves both, and {cross} points {points} now.",
     ),
     "did.moved_corner": ("{turn} moves only {c}: it is {corner_place} now, its {cross} pointing {points}.",),
     "did.moved_edge": ("{turn} moves only {e}: it is {edge_place} now.",),
@@ -210,34 +210,32 @@ _COST: Mapping[str, tuple[str, ...]] = {
     "next.joined": ("make {two} match",),
     "next.seated": ("slide {pair} into the lifted slot",),
     "next.parted": ("make {two} ready to join",),
-    "next.raised": ("put {kept} back in place with {both} on top",),
     "next.both_up": ("bring {both} up to the top",),
     "next.corner_up": ("bring {c} up to the top",),
     "next.edge_up": ("bring {e} up to the top",),
     "next.apart": ("separate {two}",),
-    "next.lowered": ("put {kept} back in place",),
     "next.opened": ("lift the {slot} without moving {two}",),
     "next.carried_corner": ("lift the {slot} and take only {c} along",),
     "next.carried_edge": ("lift the {slot} and take only {e} along",),
     "cost.step": ("{step} is done: {to_go} left.",),
     "cost.far": ("{to_go} left, with far layers too.",),
     "cost.far_only": (
-        "With far layers too, it begins a shortest way. The layers beside the slot cannot solve it now.",
+        "That begins a shortest way with far layers. The layers beside the slot cannot solve it now.",
     ),
-    "cost.far_also": ("With far layers too, it begins a shortest way; by hand there are {to_go} left.",),
+    "cost.far_also": ("That begins a shortest way with far layers. By hand there are {to_go} left.",),
     "cost.route": ("It works too: a way through the steps, {longer} longer.",),
     "cost.another_way": ("It works too: another way, {longer} longer.",),
     "cost.detour": ("That costs {extra}.",),
     "cost.back": ("Turn it back: that costs {turns}.",),
     "cost.shorter": ("There was a way {turns} shorter.",),
     "cost.shorter_but": ("But there was a way {turns} shorter.",),
-    "cost.cannot": ("The layers beside the slot cannot put that right. That costs {extra}.",),
+    "cost.cannot": ("The layers beside the slot cannot put that right, so it costs {extra}.",),
     "idle.plain": ("That does not help here.",),
     "idle.but": ("But that does not help here.",),
     "also.split": ("It also separates {c} and {e}, which matched.",),
-    "also.both_down": ("It also takes {both} down from the top.",),
-    "also.corner_down": ("It also takes {c} down from the top.",),
-    "also.edge_down": ("It also takes {e} down from the top.",),
+    "also.both_down": ("It also takes {both} down.",),
+    "also.corner_down": ("It also takes {c} down.",),
+    "also.edge_down": ("It also takes {e} down.",),
     "cost.nothing": ("{pair} was solved already, so there was nothing to turn.",),
 }
 

@@ -128,7 +128,7 @@ def _parting(answers: Sequence[Answer], made: tuple[Turn, ...], parted: int | No
         return NOTHING
     best = answers[parted].lines[0][0]
     own = answers[parted].continuations[made[parted]]
-    lost = min(2, own.lost)
+    lost = min(2, own.lost) if own.lost > 0 else own.cost
     claims = (
         StaysShortest(made[:parted]),
         StaysShortest(made[: parted + 1], False),

@@ -61,11 +61,25 @@ class Scene:
         by_hand = self.by_hand(position)
         return self.at_all(position) if by_hand is None else by_hand
 
+    def cost(self) -> int:
+        """Turns that the turn made costs, as people are told: by hand, and two at most (turn it back).
+
+        Of all turns where by hand it costs nothing, or where there was no way by hand.
+        """
+        before, after = self.by_hand(self.before), self.by_hand(self.after)
+        by_hand = 0 if before is None else 2 if after is None else min(2, after + 1 - before)
+        return by_hand if by_hand > 0 else self.at_all(self.after) + 1 - self.at_all(self.before)
+
     def is_best(self, position: Position, turn: Turn) -> bool:
         """Whether a turn begins a shortest way by hand or of all turns."""
         after, by_hand = position.turned(turn), self.by_hand(position)
         nearer = by_hand is not None and self.by_hand(after) == by_hand - 1
-        return nearer or self.at_all(after) == self.at_all(position) - 1
+        return (nearer and self.is_beside(turn)) or self.at_all(after) == self.at_all(position) - 1
+
+    def is_beside(self, turn: Turn) -> bool:
+        """Whether a turn is of the top or of a face beside a slot that is not kept, by the slots' names."""
+        names = (slot.name for slot in Slot if slot not in self.task.keep)
+        return turn.face.name in {"U"}.union(*names)
 
 
 Shown = dict[Vector, dict[Face, Face]]

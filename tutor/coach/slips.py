@@ -71,8 +71,13 @@ class Made:
 
     @property
     def lost(self) -> int:
-        """How many turns it costs: two at most, since any turn can be turned back."""
-        return min(2, self.own.lost)
+        """How many turns it costs: by hand, and two at most, since any turn can be turned back.
+
+        A turn of a far layer may bring a shorter way by hand than there was; then what counts is all turns.
+        """
+        if self.own.verdict is Verdict.OPTIMAL:
+            return 0
+        return min(2, self.own.lost) if self.own.lost > 0 else self.own.cost
 
     @property
     def detour(self) -> bool:

@@ -101,9 +101,9 @@ def tell_detour(made: Made, slip: Slip | None) -> Phrase:
 def _losses(made: Made, slip: Slip | None) -> Phrase:
     """All that the turn takes out of place, and what it undoes of the pair."""
     working = made.turn.face in made.before.task.working_faces
-    if slip is not None and slip.kind in _EXPLAINED and working:
-        return NOTHING
     events = made.change.events
+    if slip is not None and slip.kind in _EXPLAINED and working:
+        return tell_event(made.change, Event.SPLIT) if Event.SPLIT in events else NOTHING
     out = tell_event(made.change, Event.TAKEN_OUT) if made.change.taken_out else NOTHING
     undone = [event for event in _OF_PIECES if event in events]
     if not undone or (slip is not None and slip.kind is not SlipKind.PUT_OUT):
@@ -113,8 +113,9 @@ def _losses(made: Made, slip: Slip | None) -> Phrase:
 
 def _back_is_best(made: Made) -> bool:
     """Whether to take the turn back is optimal after it."""
-    own = made.own
-    return own.cost == 2 or (own.by_hand is not None and made.before.by_hand == own.by_hand - 1)
+    own, working = made.own, made.turn.face in made.before.task.working_faces
+    farther_by_hand = own.by_hand is not None and made.before.by_hand == own.by_hand - 1
+    return own.cost == 2 or (working and farther_by_hand)
 
 
 def _price(made: Made) -> Phrase:
