@@ -1,4 +1,4 @@
-"""The arrow of a coming turn and the trail of a cubie, as meshes in the format of render.mark_mesh."""
+"""The arrow of a coming turn, as a mesh in the format of render.mark_mesh."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from itertools import pairwise
 import numpy as np
 
 from render.camera import camera_direction
-from render.geometry import FRAMES, normal
-from render.linear import Array, rotation, vector
-from render.mark_mesh import EMPTY, STAYS, painted
+from render.geometry import FRAMES
+from render.linear import Array, vector
+from render.mark_mesh import STAYS, painted
 from render.mesh import Mesh, grid_indices
 from render.theme import Colour
-from tutor.session.view import Camera, Trail, Turn
+from tutor.session.view import Camera, Turn
 
 ARROW_HALF_WIDTH = 0.12
 ARROW_HEAD_HALF_WIDTH = 0.33
@@ -22,8 +22,6 @@ ARROW_DISTANCE = 1.66
 QUARTER_SPAN, HALF_SPAN = 1.72, 2.55
 """Radians that the arrow of a quarter and of a half turn runs round its layer."""
 HEAD_SPAN = 0.36
-TRAIL_HALF_WIDTH = 0.06
-TRAIL_SCALE = 1.62
 
 ROUNDING = 7.0
 """Power of the superellipse that the arrow follows."""
@@ -91,33 +89,3 @@ def turn_arrow(turn: Turn, camera: Camera, colour: Colour) -> Mesh:
     across = np.broadcast_to(out, centres.shape)
     positions, normals = _swept(centres, across, outward, widths, ARROW_HALF_THICKNESS)
     return painted(positions, normals, colour, STAYS, grid_indices(len(angles), 4, closed=True))
-
-
-def trail_points(trail: Trail) -> Array:
-    """Points along the way of the trail's cubie, lifted off the cube, shape (n, 3)."""
-    place = TRAIL_SCALE * vector(trail.start)
-    points = [place]
-    for turn in trail.arcs:
-        quarters = turn.quarters - 4 if turn.quarters == 3 else turn.quarters
-        angle = -quarters * np.pi / 2
-        steps = 12 * abs(quarters)
-        points += [rotation(normal(turn.face), angle * (step + 1) / steps) @ place for step in range(steps)]
-        place = points[-1]
-    return np.stack(points)
-
-
-def trail_tube(trail: Trail, colour: Colour) -> Mesh:
-    """A tube along the cubie's way that grows stronger towards its end, with a pointed tip."""
-    points = trail_points(trail)
-    if len(points) < 2:
-        return EMPTY
-    along = normalised_rows(np.gradient(points, axis=0))
-    outward = normalised_rows(points)
-    across = normalised_rows(np.cross(along, outward))
-    widths = np.full(len(points), TRAIL_HALF_WIDTH)
-    tip = min(5, len(points) - 1)
-    widths[-tip:] = np.linspace(3.6 * TRAIL_HALF_WIDTH, 0.01, tip)
-    positions, normals = _swept(points, across, outward, widths, TRAIL_HALF_WIDTH)
-    mesh = painted(positions, normals, colour, STAYS, grid_indices(len(points), 4, closed=True))
-    mesh.vertices[:, 9] *= np.repeat(np.linspace(0.45, 1.0, len(points)), 4)
-    return mesh

@@ -139,6 +139,5 @@ def _resting_key(wanted: _Drawn) -> _Drawn:
         framed=nothing,
         glowing=nothing,
         arrow=None,
-        trails=(),
     )
     return replace(wanted, stage=resting)

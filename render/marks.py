@@ -1,4 +1,4 @@
-"""Meshes of what is marked on the cube: outlines, the slot's frame, glow, a turn's arrow, a trail."""
+"""Meshes of what is marked on the cube: outlines, the slot's frame, glow, a turn's arrow."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from itertools import product
 
 import numpy as np
 
-from render.arrows import arrow_angles, trail_tube, turn_arrow
+from render.arrows import arrow_angles, turn_arrow
 from render.camera import eye_position
 from render.geometry import (
     CUBIE_PLACES,
@@ -62,7 +62,7 @@ def marks_key(stage: Stage) -> tuple[object, ...]:
     covered = covered_cubies(stage.outlined, stage.turning, stage.camera)
     framed = covered_cubies(stage.framed, None, stage.camera)
     arrow = None if stage.arrow is None else (stage.arrow, *arrow_angles(stage.arrow.turn, stage.camera))
-    return stage.outlined, covered, stage.framed, framed, stage.glowing, arrow, stage.trails
+    return stage.outlined, covered, stage.framed, framed, stage.glowing, arrow
 
 
 def marks_of(stage: Stage, theme: StageTheme) -> Marks:
@@ -73,7 +73,6 @@ def marks_of(stage: Stage, theme: StageTheme) -> Marks:
         solid.append(slot_frame(stage.framed, theme.frame))
     if stage.arrow is not None:
         solid.append(turn_arrow(stage.arrow.turn, stage.camera, theme.arrow))
-    solid += [trail_tube(trail, theme.arrow) for trail in stage.trails]
     covered = sorted(covered_cubies(stage.outlined, stage.turning, stage.camera))
     ghost = [_block((cubie,), theme.outline, cubie) for cubie in covered]
     if stage.framed and covered_cubies(stage.framed, None, stage.camera) == stage.framed:

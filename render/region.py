@@ -41,7 +41,7 @@ def changed_regions(
     before: Stage, after: Stage, view: Sight, with_mirrors: bool
 ) -> tuple[Region, ...] | None:
     """Where the two pictures may differ, seen the same way; None when that may be anywhere."""
-    same = (before.camera, before.arrow, before.trails) == (after.camera, after.arrow, after.trails)
+    same = (before.camera, before.arrow) == (after.camera, after.arrow)
     if not same:
         return None
     points = _points(before, after)

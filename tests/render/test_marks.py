@@ -1,13 +1,12 @@
 import numpy as np
 import pytest
 
-from render.arrows import arrow_angles, trail_points, turn_arrow
-from render.geometry import CUBIE_PLACES, cubie_number, normal, turning_matrix
-from render.linear import vector
+from render.arrows import arrow_angles, turn_arrow
+from render.geometry import CUBIE_PLACES, cubie_number, normal
 from render.mark_mesh import STAYS
 from render.marks import covered_cubies, marks_key, marks_of, slot_frame
 from render.theme import load_theme
-from tutor.session.view import REST_CAMERA, Arrow, Camera, Face, Stage, Trail, Turn, Turning
+from tutor.session.view import REST_CAMERA, Arrow, Camera, Face, Stage, Turn, Turning
 
 THEME = load_theme("light").stage
 SOLVED = tuple(face for face in range(6) for _ in range(9))
@@ -88,15 +87,3 @@ def test_an_arrow_stays_while_the_eye_moves_a_little() -> None:
     keys = [marks_key(Stage(SOLVED, camera=Camera(yaw, 28.0), arrow=Arrow(Turn.U))) for yaw in (30.0, 34.0)]
     assert keys[0] == keys[1]
     assert keys[0] != marks_key(Stage(SOLVED, camera=Camera(120.0, 28.0), arrow=Arrow(Turn.U)))
-
-
-@pytest.mark.parametrize("arcs", [(Turn.R,), (Turn.R, Turn.U), (Turn.F_PRIME, Turn.U2, Turn.R)])
-def test_a_trail_ends_where_the_turns_take_its_cubie(arcs: tuple[Turn, ...]) -> None:
-    start = (1, -1, 1)
-    points = trail_points(Trail(start, arcs))
-    place = vector(start)
-    for turn in arcs:
-        place = turning_matrix(Turning(turn.face, turn.quarters * np.pi / 2)) @ place
-    assert np.allclose(np.sign(points[-1]), np.sign(place))
-    assert np.allclose(points[-1] / np.abs(points[-1]).max(), place)
-    assert np.allclose(np.linalg.norm(points, axis=1), np.linalg.norm(points[0]))

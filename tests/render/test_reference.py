@@ -18,7 +18,7 @@ from PIL import Image
 from render.offscreen import render_stage, shared_context
 from render.picture import picture_of
 from tests.render import sample_views
-from tutor.session.view import Arrow, Camera, Face, Look, Stage, Trail, Turn, Turning
+from tutor.session.view import Arrow, Camera, Face, Look, Stage, Turn, Turning
 
 FOLDER = Path(__file__).parent / "reference"
 SIZE = (400, 300)
@@ -37,7 +37,6 @@ PICTURES: dict[str, Callable[[], Picture]] = {
     "turning": lambda: render_stage(
         replace(MARKED, turning=Turning(Face.R, 0.6), arrow=Arrow(Turn.U)), DARK, SIZE
     ),
-    "trail": lambda: render_stage(replace(MARKED, trails=(Trail((1, 1, 1), (Turn.U, Turn.F)),)), LIGHT, SIZE),
     "letters": lambda: render_stage(
         Stage(MIXED, camera=Camera(-20.0, 40.0, 1.2)), Look(palette="colour-blind", letters=True), SIZE
     ),

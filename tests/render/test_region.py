@@ -12,7 +12,7 @@ from render.offscreen import Picture, shared_context
 from render.region import Region, changed_regions
 from render.sight import sight
 from render.theme import load_theme
-from tutor.session.view import Arrow, Camera, Face, Look, Stage, Trail, Turn, Turning
+from tutor.session.view import Arrow, Camera, Face, Look, Stage, Turn, Turning
 
 SIZE = (420, 300)
 SOLVED = tuple(sticker // 9 for sticker in range(54))
@@ -43,7 +43,6 @@ STEPS = {
     ),
     "the camera moves": (STAGE, replace(STAGE, camera=Camera(10, 40, 1.2))),
     "another arrow": (STAGE, replace(STAGE, arrow=Arrow(Turn.U2))),
-    "a trail": (STAGE, replace(STAGE, trails=(Trail((1, 1, 1), (Turn.U,)),))),
 }
 
 

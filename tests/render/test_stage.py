@@ -14,7 +14,7 @@ from render.offscreen import OffscreenError, render_stage, shared_context
 from render.palette import PaletteError, load_palette, to_linear
 from render.sight import sight
 from render.theme import load_theme
-from tutor.session.view import HIDDEN, Arrow, Camera, Face, Look, Stage, Trail, Turn, Turning
+from tutor.session.view import HIDDEN, Arrow, Camera, Face, Look, Stage, Turn, Turning
 
 SIZE = (850, 560)
 THEME = load_theme("light").stage
@@ -214,11 +214,6 @@ def test_glow_lightens_the_cubie_and_what_lies_around() -> None:
     assert luminance(pixel(stage, beside)) > 1.2 * luminance(pixel(Stage(SOLVED), beside))
 
 
-def test_a_trail_is_seen_and_leads_off_the_cube() -> None:
-    stage = Stage(SOLVED, trails=(Trail((1, -1, 1), (Turn.R,)),))
-    assert (picture(stage, PLAIN) != picture(Stage(SOLVED), PLAIN)).any(axis=2).sum() > 300
-
-
 def test_letters_are_written_on_the_stickers_and_not_on_hidden_ones() -> None:
     colours = (*SOLVED[:44], HIDDEN, *SOLVED[45:])
     plain, lettered = (picture(Stage(colours), look).astype(int) for look in (LOOK, Look(letters=True)))
@@ -298,7 +293,7 @@ def test_at_most_ten_draw_calls_are_made(monkeypatch: pytest.MonkeyPatch) -> Non
     monkeypatch.setattr(VertexArray, "draw", counted)
     everything = frozenset({cubie_number((1, 1, 1)), cubie_number((-1, -1, -1))})
     stage = Stage(SOLVED, Turning(Face.U, 0.2), outlined=everything, framed=everything, glowing=everything)
-    render_stage(replace(stage, arrow=Arrow(Turn.R), trails=(Trail((1, 1, 1), (Turn.U,)),)), LOOK, SIZE)
+    render_stage(replace(stage, arrow=Arrow(Turn.R)), LOOK, SIZE)
     assert 6 <= len(calls) <= 10
 
 
@@ -332,7 +327,6 @@ def test_the_whole_stage_takes_at_most_ten_draw_calls(monkeypatch: pytest.Monkey
         framed=frozenset({20, 23}),
         glowing=frozenset({8}),
         arrow=Arrow(Turn.F),
-        trails=(Trail((1, 1, 1), (Turn.U,)), Trail((0, 1, 1), (Turn.U, Turn.F))),
     )
     render_stage(stage, replace(LOOK, letters=letters), SIZE)
     assert 6 <= len(calls) <= 10

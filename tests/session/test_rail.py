@@ -1,96 +1,138 @@
-"""What comes next of the turns shown: the pair's way to the end of the step, and the coming turn's arrow."""
+"""What rail, card and arrow say of turns: one thing at a time, and true of the cube on the screen."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-from math import floor
-
 import pytest
 
-from render.arrows import TRAIL_SCALE, trail_points
-from tests.session.pilot import Pilot, stage_of
+from tests.session.pilot import Pilot, Reading, rail_of, stage_of
+from tutor.cube.notation import format_moves
+from tutor.method.cases import CASES, Case
+from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.session.demonstration import Demonstration
-from tutor.session.view import Arrow, Stage, Trail
-from tutor.session.views.stage import with_way
-from tutor.session.views.viewing import view_of
+from tutor.session.view import Arrow, BayState, Rail
+
+ONE_LIFT = next(case for case in CASES if case.slug == "corner-right-edge-back-front-up")
+THREE_STEPS = next(case for case in CASES if case.slug == "corner-up-edge-front-right-up")
 
 
-def begin(pilot: Pilot) -> Demonstration:
-    pilot.free_play("R U R' U' F' U F")
+def begin(pilot: Pilot, case: Case = THREE_STEPS) -> Demonstration:
+    """The case's route shown, stopped before its first turn."""
+    pilot.free_play(format_moves(case.setup()))
     pilot.key("a")
+    pilot.key("space")
     demonstration = pilot.session.demonstration
     assert demonstration is not None
-    assert len(demonstration.turns) > 4
     return demonstration
 
 
-def drawn_end(trail: Trail) -> int:
-    return number(tuple(round(float(value) / TRAIL_SCALE) for value in trail_points(trail)[-1]))
-
-
-def number(place: tuple[int, ...]) -> int:
-    x, y, z = place
-    return 9 * (x + 1) + 3 * (y + 1) + (z + 1)
-
-
-def test_trails_lead_the_pair_to_where_it_is_when_the_step_ends(pilot: Pilot) -> None:
-    demonstration = begin(pilot)
-    pilot.key("space")
-    for index in range(len(demonstration.turns)):
-        pilot.give_keys(*(["right"] if index else []))
-        stage = stage_of(pilot)
-        held = pilot.session.demonstration
-        assert held is not None
-        assert floor(held.playhead(pilot.now)) == index
-        ends = {number(trail.start): trail for trail in stage.trails}
-        assert set(ends) <= stage.outlined
-        end = min(count for count in held.rests if count > index)
-        at_end = stage_at(pilot, held.stopped_at(float(end)))
-        # The way as it is drawn, by the renderer's own mathematics, ends on the cubies outlined at the end.
-        reached = {drawn_end(ends[cubie]) if cubie in ends else cubie for cubie in stage.outlined}
-        assert reached == at_end.outlined
-
-
-def stage_at(pilot: Pilot, demonstration: Demonstration) -> Stage:
-    stage = view_of(replace(pilot.session, demonstration=demonstration), pilot.now).stage
-    assert stage is not None
-    return stage
+def done_bays(rail: Rail) -> set[str]:
+    return {bay.title for bay in rail.bays if bay.state is BayState.DONE}
 
 
 def test_the_coming_turn_has_its_arrow_while_stopped_and_none_while_moving(pilot: Pilot) -> None:
     demonstration = begin(pilot)
-    assert stage_of(pilot).arrow is None
-    pilot.key("space")
     assert stage_of(pilot).arrow == Arrow(demonstration.turns[0])
     pilot.key("right")
     assert stage_of(pilot).arrow == Arrow(demonstration.turns[1])
     pilot.key("space")
+    pilot.wait(0.2)
+    assert stage_of(pilot).turning is not None
     assert stage_of(pilot).arrow is None
+
+
+def test_before_it_plays_the_first_turn_has_its_arrow(pilot: Pilot) -> None:
+    pilot.free_play(format_moves(THREE_STEPS.setup()))
+    pilot.key("a")
+    demonstration = pilot.session.demonstration
+    assert demonstration is not None
+    assert stage_of(pilot).arrow == Arrow(demonstration.turns[0])
 
 
 def test_at_the_end_nothing_comes_any_more(pilot: Pilot) -> None:
     begin(pilot)
+    pilot.key("space")
     pilot.wait(300.0)
-    stage = stage_of(pilot)
-    assert stage.trails == ()
-    assert stage.arrow is None
+    assert stage_of(pilot).arrow is None
 
 
-@pytest.mark.parametrize("key", ["escape", "r"])
-def test_afterwards_the_cube_in_hand_has_no_trail(pilot: Pilot, key: str) -> None:
-    begin(pilot)
-    assert stage_of(pilot).trails
-    pilot.key(key)
-    assert stage_of(pilot).trails == ()
+@pytest.mark.parametrize("slug", [case.slug for case in CASES[::4]])
+def test_card_and_arrow_tell_the_same_turn_and_then_what_the_one_before_changed(
+    pilot: Pilot, slug: str
+) -> None:
+    pilot.press("open:CASE_BOOK")
+    pilot.press(f"case:FR:0:{slug}")
+    pilot.settle()
+    pilot.key("a")
+    pilot.key("space")
+    pilot.settle()
+    shown = pilot.session.demonstration
+    assert shown is not None
+    before = ""
+    for index, turn in enumerate(shown.turns):
+        assert stage_of(pilot).arrow == Arrow(turn)
+        step = shown.steps[index]
+        assert step is not None
+        texts = Reading(pilot.view).texts
+        at = texts.index(f"{step.value.capitalize()}: {turn.notation}")
+        assert texts[at + 1]
+        assert texts[at + 2 :] == ([before] if before else [])
+        before = texts[at + 1]
+        pilot.key("right")
 
 
-def test_turns_that_are_no_case_have_no_trail(pilot: Pilot) -> None:
+def test_no_step_of_what_is_shown_is_ticked_before_it_is_done(pilot: Pilot) -> None:
     demonstration = begin(pilot)
-    bare = Demonstration(
-        demonstration.start,
-        demonstration.turns,
-        (None,) * len(demonstration.turns),
-        frozenset(),
-        since=pilot.now,
-    )
-    assert with_way(stage_of(pilot), bare, pilot.now).trails == ()
+    for made in range(len(demonstration.turns) + 1):
+        rail = rail_of(pilot)
+        bearing = pilot.session.free.aim
+        assert bearing is not None
+        now = bearing.bearing(demonstration.start.after(demonstration.turns[:made]))
+        ticks = done_bays(rail) - {"Find"}
+        for step in TURNING_STEPS:
+            # Once it is done a step stays so while the slot is lifted; nothing else ticks it.
+            if now.task.settled(now.position) and not now.task.done(now.position):
+                assert (step.value.capitalize() in ticks) is DONE_WHEN[step](now.position, now.task)
+        pilot.key("right")
+    assert done_bays(rail_of(pilot)) == {"Find", "Raise", "Part", "Join", "Insert"}
+
+
+def test_a_lifted_slot_is_said_and_neither_ticks_nor_unticks(pilot: Pilot) -> None:
+    pilot.free_play(format_moves(ONE_LIFT.setup()))
+    before = done_bays(rail_of(pilot))
+    assert before == {"Find", "Raise", "Part"}
+    assert rail_of(pilot).lifted == ""
+    pilot.turn("F'")
+    assert rail_of(pilot).lifted == "Front-right slot lifted: bring it back"
+    assert done_bays(rail_of(pilot)) == before
+    pilot.key("backspace")
+    assert rail_of(pilot).lifted == ""
+
+
+def test_pieces_lifted_out_of_their_slot_are_not_ticked_as_raised(pilot: Pilot) -> None:
+    case = next(each for each in CASES if each.slug == "corner-in-down-edge-in-turned")
+    pilot.free_play(format_moves(case.setup()))
+    assert done_bays(rail_of(pilot)) == {"Find"}
+    pilot.turn("R")
+    assert done_bays(rail_of(pilot)) == {"Find"}
+
+
+def test_after_turns_that_break_the_cross_nothing_is_ticked_but_find(pilot: Pilot) -> None:
+    pilot.free_play(format_moves(ONE_LIFT.setup()))
+    pilot.turn("L B")
+    assert done_bays(rail_of(pilot)) == {"Find"}
+
+
+def test_without_a_task_there_is_no_rail(pilot: Pilot) -> None:
+    pilot.press("open:FREE_PLAY")
+    assert pilot.view.rail is None
+    pilot.turn("R D")
+    assert pilot.view.rail is None
+
+
+def test_a_slip_shown_again_is_labelled_by_the_steps_of_the_turns_that_mend_it(pilot: Pilot) -> None:
+    pilot.free_play("R U R'")
+    pilot.turn("U L")
+    pilot.key("a")
+    shown = pilot.session.demonstration
+    assert shown is not None
+    assert all(isinstance(step, Step) for step in shown.steps)

@@ -74,14 +74,6 @@ class Arrow:
 
 
 @dataclass(frozen=True, slots=True)
-class Trail:
-    """The way a cubie will travel: where it starts (cubie coordinates) and the turns that carry it."""
-
-    start: tuple[int, int, int]
-    arcs: tuple[Turn, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Stage:
     """The cube and everything marked on it.
 
@@ -101,7 +93,6 @@ class Stage:
     glowing: frozenset[int] = frozenset()
     """Cubies to look at now (first rung of a hint)."""
     arrow: Arrow | None = None
-    trails: tuple[Trail, ...] = ()
     crossfade: tuple[int, ...] | None = None
     """With reduced motion: the 54 colours faded from, instead of a turning layer."""
     crossfade_mix: float = 1.0

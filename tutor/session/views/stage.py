@@ -3,20 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import lru_cache
 from math import floor
 
-import numpy as np
-
-from tutor.cube.faces import Turn
 from tutor.cube.geometry import (
     CORNER_CUBIES,
     EDGE_CUBIES,
-    NORMALS,
     STICKERS,
-    apply_matrix,
     cubie_number,
-    quarter_matrix,
 )
 from tutor.cube.held import HeldCube
 from tutor.cube.position import CROSS_EDGES, Position, Slot
@@ -26,13 +19,12 @@ from tutor.session.aim import Bearing
 from tutor.session.demonstration import Demonstration
 from tutor.session.state import Attempt, Session
 from tutor.session.timeline import Pose, ease
-from tutor.session.view import Arrow, Screen, Stage, Trail
+from tutor.session.view import Arrow, Screen, Stage
 
 FADE_SECONDS = 0.25
 """How long one picture fades into the next with reduced motion."""
 
 _STICKER_ON_CUBIE = {cubie_number(cubie): sticker for sticker, (cubie, _) in enumerate(STICKERS)}
-_PLACES = {cubie_number(cubie): cubie for cubie, _ in STICKERS}
 
 
 def pose_of(session: Session, now: float) -> Pose | None:
@@ -66,7 +58,7 @@ def stage_of(session: Session, attempt: Attempt, now: float) -> Stage:
         if mix < 1.0:
             stage = replace(stage, crossfade=before.colours, crossfade_mix=mix)
     stage = _marked_for(session, attempt, stage, pose.cube)
-    return stage if demonstration is None else with_way(stage, demonstration, now)
+    return stage if demonstration is None else with_coming(stage, demonstration, now)
 
 
 def _marked_for(session: Session, attempt: Attempt, stage: Stage, cube: HeldCube) -> Stage:
@@ -132,35 +124,13 @@ def with_glow(stage: Stage, hold: Symmetry, glowing: frozenset[int], arrow: Arro
     return replace(stage, glowing=_carried(glowing, hold.inverse), arrow=arrow)
 
 
-def with_way(stage: Stage, demonstration: Demonstration, now: float) -> Stage:
-    """The stage with what comes next of the turns shown.
-
-    In a case, the way that each piece of the pair still goes until the step ends; while stopped, the arrow of
-    the coming turn.
-    """
-    index = floor(demonstration.playhead(now))
-    turns = demonstration.turns
-    if index >= len(turns):
+def with_coming(stage: Stage, demonstration: Demonstration, now: float) -> Stage:
+    """The stage with the arrow of the turn about to be shown; none while one is made or has just been."""
+    playhead = demonstration.playhead(now)
+    index = floor(playhead)
+    if index >= len(demonstration.turns) or (demonstration.moving(now) and playhead > 0):
         return stage
-    arrow = None if demonstration.moving(now) else Arrow(turns[index])
-    trails: tuple[Trail, ...] = ()
-    if demonstration.steps[index] is not None:
-        end = min((count for count in demonstration.rests if count > index), default=len(turns))
-        ways = (_way(cubie, turns[index:end]) for cubie in sorted(stage.outlined))
-        trails = tuple(way for way in ways if way.arcs)
-    return replace(stage, arrow=arrow, trails=trails)
-
-
-@lru_cache(maxsize=256)
-def _way(cubie: int, turns: tuple[Turn, ...]) -> Trail:
-    """The way of a cubie through turns: those of them that carry it."""
-    place = start = _PLACES[cubie]
-    arcs: list[Turn] = []
-    for turn in turns:
-        if np.dot(place, NORMALS[turn.face]) == 1:
-            arcs.append(turn)
-            place = apply_matrix(np.linalg.matrix_power(quarter_matrix(turn.face), turn.quarters), place)
-    return Trail(start, tuple(arcs))
+    return replace(stage, arrow=Arrow(demonstration.turns[index]))
 
 
 def pair_cubies(position: Position, slot: Slot) -> frozenset[int]:
