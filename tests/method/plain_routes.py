@@ -181,7 +181,7 @@ def note_all(found: Found, before: Turns, later: Found) -> None:
     for _, routes in later.values():
         for route in routes:
             turns = counted(before + route)
-            if turns is not None:
+            if turns is not None and _plain(turns):
                 note(found, turns)
 
 
@@ -382,6 +382,7 @@ class PlainRoutes:
 
 
 def _plain(word: Turns) -> bool:
+    """Whether nothing would merge, be it with turns of the opposite face between."""
     return all(not _merges(word[:made], turn.face) for made, turn in enumerate(word))
 
 

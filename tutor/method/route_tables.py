@@ -147,6 +147,14 @@ def _moved(code: int, turns: Turns) -> int:
     return after
 
 
+def turned_across(ways: WaysBack) -> NDArray[np.bool_]:
+    """Which turns after each way back would turn the face of its last but one again, with only the opposite
+    face turned between: they merge, as the two do not touch each other; shape (n, 18)."""
+    before, last = ways.turns[np.arange(len(ways.length)), ways.length - 2], ways.last
+    opposite = (ways.length > 1) & (before // 6 == last // 6)
+    return np.asarray(opposite[:, None] & (before[:, None] // 3 == np.arange(18) // 3))
+
+
 class RouteTables:
     """Everything about routes for the slot FR with ``keep`` (bits 1, 2, 3 for FL, BL, BR) kept.
 
@@ -344,6 +352,7 @@ class RouteTables:
             return costs
         first = ways.turns[:, 0]
         seam = np.where((rest == 0).all(axis=1)[:, None], np.int16(0), _SEAM[ways.last])
+        seam[turned_across(ways)] = NEVER
         total = np.minimum(ways.length[:, None] + rest + seam, NEVER).astype(np.int16)
         begins = np.repeat(first[:, None], 18, axis=1)
         merges = (ways.length == 1)[:, None] & (seam == -1)
