@@ -252,6 +252,8 @@ def _place_lower(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
     captions = _captions(rail, 0.4 * area.width, metrics)
     said = captions[-1].rect.right + 2 * UNIT if captions else 0.0
     beside = not rail.own or used + said <= 0.6 * area.width
+    if not beside:
+        captions = _captions(rail, area.width - used, metrics)
     own = area.width - used - said if beside else area.width
     strip, first = place_own(rail.own, area.x, area.y, own, metrics)
     y = area.y if beside else area.y + _lower_height(metrics) + 4

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import accumulate
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position
@@ -115,28 +116,39 @@ class _Cutting:
 
     @cached_property
     def _best(self) -> tuple[_Segment, ...]:
-        """The best cut, worked out from the end: for each step and each count at which it may begin."""
+        """The best cut."""
         first = step_under_way(self.passed[0], self.task)
         if first is Step.DONE or not self._count:
             return ()
-        known: dict[tuple[int, int], _Cut] = {}
-        for begin in range(self._count - 1, -1, -1):
-            for number in range(len(TURNING_STEPS) - 1, -1, -1):
-                known[number, begin] = self._best_from(number, begin, known)
-        return known[_ORDER[first], 0][1]
+        return self._best_from(_ORDER[first], 0, {})[1]
 
     def _best_from(self, number: int, begin: int, known: dict[tuple[int, int], _Cut]) -> _Cut:
-        step = TURNING_STEPS[number]
-        whole = self._cost(number, len(TURNING_STEPS) - 1, begin, self._count)
-        best: _Cut = whole, ((step, self._count),)
-        for end in range(begin + 1, self._count):
-            for within in (False, True):
-                following = self._following(number, end, within)
-                if following is not None:
-                    cost, segments = known[following, end]
+        """The best cut of what is left where a step begins; ``known`` are those worked out already."""
+        if (number, begin) not in known:
+            whole = self._cost(number, len(TURNING_STEPS) - 1, begin, self._count)
+            best: _Cut = whole, ((TURNING_STEPS[number], self._count),)
+            for end, within, following in self._ends[number]:
+                if end > begin:
+                    cost, segments = self._best_from(following, end, known)
                     whole = self._cost(number, following, begin, end, within) + cost
-                    best = min(best, (whole, ((step, end), *segments)), key=lambda each: each[0])
-        return best
+                    candidate = whole, ((TURNING_STEPS[number], end), *segments)
+                    best = min(best, candidate, key=lambda each: each[0])
+            known[number, begin] = best
+        return known[number, begin]
+
+    @cached_property
+    def _ends(self) -> tuple[tuple[tuple[int, bool, int], ...], ...]:
+        """For each step where it may end: after how many turns, whether within the turn after them, and the
+        number of the step that may begin there."""
+        return tuple(
+            tuple(
+                (end, within, following)
+                for end in range(1, self._count)
+                for within in (False, True)
+                if (following := self._following(number, end, within)) is not None
+            )
+            for number in range(len(TURNING_STEPS))
+        )
 
     def _following(self, number: int, end: int, within: bool) -> int | None:
         """The step that may begin after so many turns, or within the turn after them; None where this one
@@ -146,14 +158,19 @@ class _Cutting:
         ended = [later for later in range(number, last + 1) if done[later][end]]
         return ended[-1] + 1 if ended else None
 
+    @cached_property
+    def _sides(self) -> tuple[int, ...]:
+        """How many of the first so many turns are of a side."""
+        return tuple(accumulate((turn.face is not Face.U for turn in self.turns), initial=0))
+
     def _cost(self, number: int, following: int, begin: int, end: int, within: bool = False) -> _Cost:
-        turns = self.turns[begin:end]
         done = self._within if within else self._done
         over = sum(not done[step][end] for step in range(number, following))
-        too_long = max(0, len(turns) + within - self._limit(TURNING_STEPS[number], begin))
-        on_top = [turn.face is Face.U for turn in turns]
-        prepares = end - 1 > begin and on_top[-1] and self._done[number][end - 1] and end < self._count
-        return _Cost(over, too_long, int(within) + int(all(on_top)) + int(prepares), (end,))
+        too_long = max(0, end - begin + within - self._limit(TURNING_STEPS[number], begin))
+        idle = self._sides[begin] == self._sides[end]
+        last_on_top = self.turns[end - 1].face is Face.U
+        prepares = end - 1 > begin and last_on_top and self._done[number][end - 1] and end < self._count
+        return _Cost(over, too_long, int(within) + int(idle) + int(prepares), (end,))
 
     def _limit(self, step: Step, begin: int) -> int:
         """The most turns of a step, which for Raise are as many for each slot that holds a piece."""

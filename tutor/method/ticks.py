@@ -33,9 +33,9 @@ def _as_seen(position: Position, task: Task) -> tuple[SlotView, RouteTables, int
 def ticked(passed: Sequence[Position], task: Task) -> frozenset[Step]:
     """The steps that are done in the last of the positions passed, as a statement about that position.
 
-    All once the pair is home. In another settled position those whose condition holds. In the midst of a block or a turn-away those that were
-    done when it began, since a lifted slot neither does a step nor undoes one, and Join once the pair matches
-    on top. In any other position none.
+    All once the pair is home. In another settled position those whose condition holds. In the midst of a
+    block or a turn-away those that were done when it began, since a lifted slot neither does a step nor
+    undoes one, and Join once the pair matches on top. In any other position none.
     """
     now = passed[-1]
     if task.settled(now):
