@@ -68,7 +68,7 @@ text = "Which turn?"
 setup = "R U R'"
 slot = "FR"
 about = "turn"
-answers = [{ value = "R" }, { value = "U", true = true }]
+answers = [{ value = "R" }, { value = "D", true = true }]
 
 [[scene]]
 kind = "tell"
@@ -125,7 +125,7 @@ def test_a_file_with_ten_different_faults_has_them_all_told(tmp_path: Path, answ
         "none of these turns is a slip",
         "already done",
         "{edge.up} has no value here",
-        "the answer marked as true is not: U; true is R",
+        "the answer marked as true is not: D; true is R or U",
         "white is on 10 stickers",
         "the card has room for 240",
         "“left” is not true in every slot",

@@ -10,6 +10,7 @@ from tutor.cube.position import Position, Slot
 from tutor.lesson.questions import Answerer, subject_of
 from tutor.lesson.variation import PLAIN, Variation
 from tutor.method.cases import CASES, Case, parse_case
+from tutor.method.continuations import Verdict
 from tutor.solver.task import Task
 
 
@@ -68,8 +69,13 @@ def test_offered_wrong_turns_are_wrong(case: Case, answers: Answerer) -> None:
     now = answers(position, task)
     for value in subject.offered:
         [turn] = parse_turns(value)
-        nearer = answers(position.turned(turn), task).distance == now.distance - 1
-        assert nearer is (value in subject.true)
+        good = now.continuations[turn].verdict is not Verdict.DETOUR
+        assert good is (value in subject.true)
+        if good:
+            # What is offered as true is how the route that is taught begins.
+            assert turn is now.routes[0].turns[0]
+            assert turn.face in task.working_faces
+    assert 2 <= len(subject.offered) <= 4
 
 
 def test_written_values_are_carried_to_other_slots(answers: Answerer) -> None:

@@ -55,14 +55,14 @@ def test_a_route_in_the_mirror_is_the_mirrored_route(shown: Showing) -> None:
 def test_a_line_is_as_long_as_the_distance(shown: Showing, answers: Answerer) -> None:
     scene = shown('case = "corner-up-edge-in-straight"\nslot = "BR"\nturns = "line"')
     assert scene.task is not None
-    assert len(scene.turns) == answers(scene.cube.position, scene.task).distance == 7
+    assert len(scene.turns) == answers(scene.cube.position, scene.task).by_hand == 7
     assert all(segment.step is not None for segment in scene.segments)
 
 
 def test_parts_keep_their_texts_slips_and_steps(shown: Showing) -> None:
     parts = """parts = [{ turns = "R U'", text = "A." }, { turns = "R'" }, { turns = "D", slip = true }]"""
     scene = shown(CASE + parts)
-    assert segments(scene) == [(Step.PART, "R U'", "A."), (Step.JOIN, "R'", ""), (Step.JOIN, "D", "")]
+    assert segments(scene) == [(Step.PART, "R U'", "A."), (Step.PART, "R'", ""), (Step.JOIN, "D", "")]
     assert [segment.slip for segment in scene.segments] == [False, False, True]
 
 

@@ -23,6 +23,7 @@ from tutor.lesson.problems import Path
 from tutor.lesson.questions import Answerer, choices_of, subject_of
 from tutor.lesson.reading import ReadScript, Report
 from tutor.lesson.resolve import (
+    Accepted,
     Alone,
     Ask,
     CameraSetting,
@@ -32,7 +33,6 @@ from tutor.lesson.resolve import (
     Lesson,
     Recap,
     Scene,
-    Segment,
     Show,
     Sought,
     Tell,
@@ -48,10 +48,12 @@ from tutor.lesson.script import (
     SceneScript,
     ShowScript,
 )
-from tutor.lesson.shown import segments_of
+from tutor.lesson.shown import segments_of, turns_written
 from tutor.lesson.start import OPENING, Start, Stretch, continues, start_of
 from tutor.lesson.variation import PLAIN, Variation
 from tutor.method.answer import Answer
+from tutor.method.cutting import step_under_way
+from tutor.method.steps import Step
 from tutor.solver.task import Task
 
 
@@ -111,21 +113,23 @@ def _end(scene: Scene | None, start: Start, setting: Setting) -> Start | None:
         return Start(scene.end, start.slot, start.task)
     if not isinstance(scene, Ask | Alone):
         return start
+    if scene.accept:
+        return Start(scene.cube.after(scene.accept[0]), start.slot, start.task)
     answer = _answer_as_written(scene.cube.position, scene.task, setting)
     line = answer.lines[0]
     if isinstance(scene, Ask) and scene.extent is Extent.TURN:
         line = line[:1]
     elif isinstance(scene, Ask) and scene.extent is Extent.STEP and answer.routes:
-        line = _first_step(answer)
+        line = _first_step(answer, scene.step)
     return Start(scene.cube.after(setting.variation.symmetry.turns(line)), start.slot, start.task)
 
 
-def _first_step(answer: Answer) -> tuple[Turn, ...]:
-    """The turns of the shortest route up to the end of the step under way."""
+def _first_step(answer: Answer, step: Step) -> tuple[Turn, ...]:
+    """The turns of the shortest route up to the end of a step."""
     turns, position = answer.routes[0].turns, answer.position
     for count, turn in enumerate(turns, start=1):
         position = position.turned(turn)
-        if step_answered(answer.step, position, answer.task):
+        if step_answered(step, position, answer.task):
             return turns[:count]
     return turns
 
@@ -192,28 +196,36 @@ class _SceneMaker:
     def _show(self, script: ShowScript, common: dict[str, Any]) -> Scene | None:
         task = self.start.task
         answer = None if task is None else _answer_as_written(self.start.cube.position, task, self.setting)
-        segments = segments_of(script, self.path, self.start, self.setting.variation, answer, self.report)
-        if segments is None:
-            return None
-        position, filled = self.start.cube, []
-        for number, segment in enumerate(segments):
-            path = (*self.path, "parts", number, "text") if script.parts else (*self.path, "steps")
-            text = self._filled(segment.text, path, position)
-            filled.append(Segment(segment.turns, text, segment.step, segment.slip))
-            position = position.after(segment.turns)
-        return Show(**common, segments=tuple(filled))
+        variation, report = self.setting.variation, self.report
+        segments = segments_of(script, self.path, self.start, variation, answer, self._filled, report)
+        return None if segments is None else Show(**common, segments=segments)
 
     def _ask(self, script: AskScript, common: dict[str, Any]) -> Scene | None:
         if not self._needs_task("asks for turns"):
             return None
-        return Ask(
-            **common, extent=Extent(script.extent), afterwards=self._said(script.afterwards, "afterwards")
-        )
+        extent = Extent(script.extent)
+        if script.until is not None and extent is not Extent.STEP:
+            report, advice = self.report, 'write extent = "step", or leave until out'
+            report.add((*self.path, "until"), f"until goes with a step, and a {extent} is asked for", advice)
+        task = self.start.task
+        assert task is not None
+        step = Step(script.until) if script.until else step_under_way(self.start.cube.position, task)
+        accept = self._accepted(script.accept)
+        afterwards = self._said(script.afterwards, "afterwards")
+        return Ask(**common, extent=extent, step=step, accept=accept, afterwards=afterwards)
 
     def _alone(self, script: AloneScript, common: dict[str, Any]) -> Scene | None:
         if not self._needs_task("asks for turns"):
             return None
-        return Alone(**common, afterwards=self._said(script.afterwards, "afterwards"))
+        accept = self._accepted(script.accept)
+        return Alone(**common, accept=accept, afterwards=self._said(script.afterwards, "afterwards"))
+
+    def _accepted(self, written: tuple[str, ...]) -> Accepted:
+        found = []
+        for number, text in enumerate(written):
+            path = (*self.path, "accept", number)
+            found.append(turns_written(text, path, self.setting.variation, self.report))
+        return tuple(found)
 
     def _find(self, script: FindScript, common: dict[str, Any]) -> Scene | None:
         if not self._needs_task("asks for a piece of a pair"):

@@ -1,8 +1,9 @@
 """The checker: everything wrong with a script in one go, held against the cube.
 
 Besides what keeps a lesson from being played it finds shown Detours that are not marked, slips that are none,
-scenes that ask when nothing is left to do, texts too long for the card, and words that would be false when
-the lesson is played in another slot or mirrored.
+turns of far layers, scenes that ask when nothing is left to do or accept what does not do it, steps that the
+words name and the turns do not have, texts too long for the card, and words that would be false when the
+lesson is played in another slot or mirrored.
 """
 
 from __future__ import annotations
@@ -10,14 +11,28 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import lru_cache
+from itertools import groupby
 from pathlib import Path as FilePath
 
+from tutor.cube.faces import Turn
+from tutor.cube.notation import format_moves
+from tutor.cube.position import Position
 from tutor.lesson.assemble import Setting, try_scenes
 from tutor.lesson.library import read_file
 from tutor.lesson.problems import LessonError, Path, Problem
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import ReadScript, Report
-from tutor.lesson.resolve import Alone, Ask, Choose, Find, Recap, Scene, Segment, Show
+from tutor.lesson.resolve import (
+    Alone,
+    Ask,
+    Choose,
+    Extent,
+    Find,
+    Recap,
+    Scene,
+    Show,
+    step_answered,
+)
 from tutor.lesson.script import (
     LONGEST_ANSWER,
     LONGEST_CAPTION,
@@ -26,11 +41,15 @@ from tutor.lesson.script import (
     LessonScript,
     SceneScript,
     ShowScript,
+    StepTexts,
 )
+from tutor.lesson.shown import step_texts
 from tutor.lesson.start import near_settled
 from tutor.lesson.variation import PLAIN, Variation
-from tutor.method.steps import Step
+from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
+from tutor.method.steps import TURNING_STEPS, Step
+from tutor.solver.task import Task
 
 VARIATIONS = tuple(Variation(quarters, mirrored) for mirrored in (False, True) for quarters in range(4))
 """Every slot, as written and mirrored."""
@@ -61,8 +80,9 @@ def check_script(read: ReadScript, answers: Answerer) -> tuple[Problem, ...]:
             shown += len(scene.turns)
             if shown <= MOST_SHOWN_IN_ALL:
                 _check_show(written, scene, path, answers, report)
-        if isinstance(scene, Ask | Alone) and scene.task.done(scene.cube.position):
-            report.add(path, "the case is already done here", "start where the pair is not home yet")
+        if isinstance(scene, Ask | Alone):
+            _check_asked(scene, path, answers, report)
+        _check_step_names(written, scene, path, answers, report)
     if shown > MOST_SHOWN_IN_ALL:
         report.add((), f"{shown} turns are shown in all", f"show at most {MOST_SHOWN_IN_ALL} in one lesson")
     if not script.fixed:
@@ -94,41 +114,132 @@ def _check_show(written: ShowScript, scene: Show, path: Path, answers: Answerer,
             report.add(path, "without a pair no turn is a slip", "name the slot, or leave slip out")
         return
     position = scene.cube.position
-    for number, segment in enumerate(scene.segments):
+    for number, segments in groupby(scene.segments, key=lambda segment: segment.part):
+        part = tuple(segments)
         at = (*path, "parts", number, "turns") if written.parts else (*path, "turns")
-        detours = []
-        for turn in segment.turns:
+        judged: list[tuple[Turn, Answer]] = []
+        for turn in (turn for segment in part for turn in segment.turns):
             if not near_settled(position, scene.task):
                 report.add(
                     at, "too much is out of place to judge the turns from here on", "show a shorter slip"
                 )
                 return
-            if answers(position, scene.task).continuations[turn].verdict is Verdict.DETOUR:
-                detours.append(turn.notation)
+            judged.append((turn, answers(position, scene.task)))
             position = position.turned(turn)
-        _judge_segment(segment, detours, at, report)
+        _judge_part(judged, part[0].slip, at, report)
 
 
-def _judge_segment(segment: Segment, detours: list[str], path: Path, report: Report) -> None:
-    if detours and not segment.slip:
+def _judge_part(judged: list[tuple[Turn, Answer]], slip: bool, path: Path, report: Report) -> None:
+    detours = [turn for turn, now in judged if now.continuations[turn].verdict is Verdict.DETOUR]
+    if slip and not detours:
+        report.add(path, "none of these turns is a slip", "leave slip out")
+    if slip:
+        return
+    if detours:
         noun = "is a Detour" if len(detours) == 1 else "are Detours"
         advice = "show a better turn, or mark a slip on purpose with slip = true"
-        report.add(path, f"{' '.join(detours)} {noun}", advice)
-    if segment.slip and not detours:
-        report.add(path, "none of these turns is a slip", "leave slip out")
+        report.add(path, f"{format_moves(detours)} {noun}", advice)
+    far = [turn for turn, now in judged if now.by_hand is not None and _is_far(turn, now.task)]
+    if far := [turn for turn in far if turn not in detours]:
+        noun = "turns a far layer" if len(far) == 1 else "turn far layers"
+        advice = "show a way with the top and the layers beside the slot alone"
+        report.add(path, f"{format_moves(far)} {noun}", advice)
+
+
+def _is_far(turn: Turn, task: Task) -> bool:
+    """Whether a turn is of a layer that hands leave alone for this task."""
+    return turn.face not in task.working_faces
+
+
+# ------------------------------------------------------------------------------------------- asked turns
+
+
+def _check_asked(scene: Ask | Alone, path: Path, answers: Answerer, report: Report) -> None:
+    if scene.task.done(scene.cube.position):
+        report.add(path, "the case is already done here", "start where the pair is not home yet")
+        return
+    if _step_done(scene, scene.cube.position):
+        report.add((*path, "until"), "this step is done here already", "name a later one")
+    for number, turns in enumerate(scene.accept):
+        _check_accepted(scene, turns, (*path, "accept", number), answers, report)
+
+
+def _step_done(scene: Ask | Alone, position: Position) -> bool:
+    """Whether a step is asked for and done."""
+    if not isinstance(scene, Ask) or scene.extent is not Extent.STEP:
+        return False
+    return step_answered(scene.step, position, scene.task)
+
+
+def _check_accepted(
+    scene: Ask | Alone, turns: tuple[Turn, ...], path: Path, answers: Answerer, report: Report
+) -> None:
+    """Turns that a scene accepts are good ones, and enough of them for what is asked."""
+    position = scene.cube.position
+    for turn in turns:
+        if answers(position, scene.task).continuations[turn].verdict is Verdict.DETOUR:
+            report.add(path, f"{turn.notation} is a Detour", "accept turns that are Optimal or Acceptable")
+            return
+        position = position.turned(turn)
+    extent = Extent.CASE if isinstance(scene, Alone) else scene.extent
+    if extent is Extent.TURN and len(turns) > 1:
+        report.add(path, "one turn is asked for", "accept one turn, or ask for a step or the case")
+    if extent is Extent.STEP and not _step_done(scene, position):
+        report.add(path, "the step is not done after these turns", "accept turns that end it")
+    if extent is Extent.CASE and not scene.task.done(position):
+        report.add(path, "the pair is not home after these turns", "accept turns that bring it home")
+
+
+# ---------------------------------------------------------------------------------------- names of steps
+
+_STEP_NAME = re.compile(r"\b(Raise|Part|Join|Insert)\b")
+
+
+def _check_step_names(
+    written: SceneScript, scene: Scene, path: Path, answers: Answerer, report: Report
+) -> None:
+    """Steps named in the words of turns shown or asked for, against the steps that these turns have."""
+    for at, text, steps in _texts_with_steps(written, scene, path, answers):
+        for name in dict.fromkeys(_STEP_NAME.findall(text)):
+            if Step(name.lower()) not in steps:
+                report.add(at, f"this is not {name}", _right_steps(steps))
+
+
+def _asked_steps(scene: Ask, under_way: Step) -> frozenset[Step]:
+    return frozenset({under_way, scene.step}) if scene.extent is Extent.STEP else frozenset({under_way})
+
+
+def _right_steps(steps: frozenset[Step]) -> str:
+    names = [step.capitalize() for step in TURNING_STEPS if step in steps]
+    return f"by these turns it is {' and '.join(names)}" if names else "these turns belong to no step"
+
+
+def _texts_with_steps(
+    written: SceneScript, scene: Scene, path: Path, answers: Answerer
+) -> Iterator[tuple[Path, str, frozenset[Step]]]:
+    """Each text about turns as written, where it stands, and the steps it may name."""
+    if isinstance(scene, Show) and isinstance(written, ShowScript):
+        yield (*path, "text"), written.text, frozenset(each.step for each in scene.segments if each.step)
+        for number, part in enumerate(written.parts):
+            own = frozenset(each.step for each in scene.segments if each.step and each.part == number)
+            yield (*path, "parts", number, "text"), part.text or "", own
+        for step, text in step_texts(written.steps or StepTexts()).items():
+            yield (*path, "steps", str(step)), text or "", frozenset({step})
+    if isinstance(scene, Ask | Alone) and not scene.task.done(scene.cube.position):
+        now = answers(scene.cube.position, scene.task)
+        whole = frozenset(now.routes[0].steps) if now.routes else frozenset({now.step})
+        asked = whole
+        if isinstance(scene, Ask) and scene.extent is not Extent.CASE:
+            asked = _asked_steps(scene, now.step)
+        yield (*path, "text"), written.text, asked
+        yield (*path, "afterwards"), getattr(written, "afterwards", None) or "", whole
 
 
 def _check_step_texts(written: ShowScript, scene: Show, path: Path, report: Report) -> None:
     if written.steps is None:
         return
     present = {segment.step for segment in scene.segments}
-    texts = {
-        Step.RAISE: written.steps.raising,
-        Step.PART: written.steps.part,
-        Step.JOIN: written.steps.join,
-        Step.INSERT: written.steps.insert,
-    }
-    for step, text in texts.items():
+    for step, text in step_texts(written.steps).items():
         if text is not None and step not in present:
             message = f"the {written.turns} has no {step.value.capitalize()} here, so this is never said"
             report.add((*path, "steps", step.value), message, "leave it out")
@@ -137,7 +248,10 @@ def _check_step_texts(written: ShowScript, scene: Show, path: Path, report: Repo
 # ------------------------------------------------------------------------------------------------ texts
 
 _PLACEHOLDER = re.compile(r"\{[^{}]*\}")
-_SIDE = re.compile(r"\b(left|right|front|the back|clockwise|anticlockwise|counterclockwise)\b", re.IGNORECASE)
+# “The right way round” names no side.
+_SIDE = re.compile(
+    r"\b(left|right(?! way\b)|front|the back|clockwise|anticlockwise|counterclockwise)\b", re.IGNORECASE
+)
 _NOTATION = re.compile(r"(?<![\w'’])[UDLRFB]w?(?:2|['’])?(?![\w'’])")
 
 
@@ -155,14 +269,9 @@ def _written_texts(scene: SceneScript, path: Path) -> Iterator[tuple[Path, str]]
         yield (*path, "points", number), point
     steps = getattr(scene, "steps", None)
     if steps is not None:
-        for key, text in (
-            ("raise", steps.raising),
-            ("part", steps.part),
-            ("join", steps.join),
-            ("insert", steps.insert),
-        ):
+        for step, text in step_texts(steps).items():
             if text is not None:
-                yield (*path, "steps", key), text
+                yield (*path, "steps", str(step)), text
 
 
 def _check_words(script: LessonScript, report: Report) -> None:
@@ -205,8 +314,8 @@ def _said_texts(scene: Scene, written: SceneScript, path: Path) -> Iterator[tupl
         yield (*path, "afterwards"), scene.afterwards, LONGEST_TEXT
     if isinstance(scene, Show):
         in_parts = isinstance(written, ShowScript) and bool(written.parts)
-        for number, segment in enumerate(scene.segments):
-            own: Path = ("parts", number, "text") if in_parts else ("steps", segment.step or "text")
+        for segment in scene.segments:
+            own: Path = ("parts", segment.part, "text") if in_parts else ("steps", segment.step or "text")
             yield (*path, *own), segment.text, LONGEST_TEXT
     if isinstance(scene, Choose):
         yield (*path, "because"), scene.because, LONGEST_TEXT

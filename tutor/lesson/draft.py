@@ -21,10 +21,10 @@ _LONGEST_NAME = 40
 
 # Placeholders make each text true in every slot; the writer puts words of their own around them.
 _STEP_TEXTS = {
-    Step.RAISE: "Raise: both pieces come up to the top layer, and the slot closes again.",
-    Step.PART: "Part: the two let go of each other.",
-    Step.JOIN: "Join: the pieces meet so that their colours run on.",
-    Step.INSERT: "Insert: the pair goes home and the slot closes.",
+    Step.RAISE: "Raise: you lift the two pieces to the top and put everything else back in place.",
+    Step.PART: "Part: you set the two apart, so that they will meet the right way round.",
+    Step.JOIN: "Join: the two meet, colour to colour.",
+    Step.INSERT: "Insert: the pair slides into its slot, and you lower the slot.",
 }
 # A slot, and the one where its mirror image is.
 _MIRROR_SLOT = {Slot.FR: Slot.FL, Slot.FL: Slot.FR, Slot.BL: Slot.BR, Slot.BR: Slot.BL}
@@ -55,7 +55,7 @@ def draft(name: str, case: Case, slot: Slot, answers: Answerer) -> str:
         (
             *_head(title, case, slot, answer),
             *_scene(
-                "tell", start, "The corner is {corner.place}, the edge is {edge.place}. What do you see?"
+                "tell", start, "The corner is {corner.place}, and the edge is {edge.place}. What do you see?"
             ),
             'highlight = ["pair"]',
             "",
@@ -66,25 +66,27 @@ def draft(name: str, case: Case, slot: Slot, answers: Answerer) -> str:
             "",
             *_shown(answer),
             "# The same position, now for the learner. extent may be turn, step or case.",
-            *_scene("ask", ['from = "start"'], "Now you: bring the pair home. It takes {turns.left}."),
+            *_scene("ask", ['from = "start"'], "Your turn: solve the pair. {turns.left} are enough."),
             'extent = "case"',
             "",
             "# The mirror image, in the slot beside it.",
-            *_scene("ask", mirrored, "The same in the mirror, for the {slot}."),
+            *_scene("ask", mirrored, "Now solve its mirror image in the {slot}."),
             "",
             "# Without help, in two more slots.",
             *_scene(
                 "alone",
                 _start(case, _MIRROR_SLOT[_opposite(slot)], top),
-                "The pair of the {slot}: bring it home.",
+                "Now without help: solve the pair of the {slot}.",
             ),
             "",
             *_scene(
-                "alone", _start(case.mirror, _opposite(slot), other_top), "And once more, for the {slot}."
+                "alone",
+                _start(case.mirror, _opposite(slot), other_top),
+                "Once more without help: solve the pair of the {slot}.",
             ),
             "",
-            *_scene("recap", [], "What to keep in mind."),
-            'points = ["Write one sentence here.", "And another one."]',
+            *_scene("recap", [], "Here is what to remember."),
+            'points = ["Write one sentence here.", "Write another one here."]',
             "",
         )
     )
@@ -139,7 +141,7 @@ def _shown(answer: Answer) -> Sequence[str]:
     texts = [f'{step.value} = "{_STEP_TEXTS[step]}"' for step in steps]
     return (
         "# The route is worked out when the lesson is played; each step has a text of its own.",
-        *_scene("show", [], "Watch the pair go home."),
+        *_scene("show", [], "Watch how the pair goes into its slot."),
         'turns = "route"',
         "[scene.steps]",
         *texts,

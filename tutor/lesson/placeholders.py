@@ -77,8 +77,8 @@ _CUBE: dict[str, tuple[str, Callable[[Facts], str]]] = {
 _ANSWER: dict[str, tuple[str, Callable[[Answer], str]]] = {
     "step": ("the step under way", lambda answer: ENGLISH.say(f"step.{answer.step.value}")),
     "turns.left": (
-        "the fewest turns until the pair is home",
-        lambda answer: ENGLISH.count("turns", answer.distance),
+        "the fewest turns until the pair is in its slot, by hand",
+        lambda answer: ENGLISH.count("turns", answer.to_go),
     ),
     "case": ("the case by its name, while the position is one of the 41", lambda answer: _case(answer)),
 }

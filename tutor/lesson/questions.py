@@ -16,6 +16,7 @@ from tutor.lesson.resolve import Choice
 from tutor.lesson.script import AnswerScript, ChooseScript
 from tutor.lesson.variation import Variation, carried_slot
 from tutor.method.answer import Answer
+from tutor.method.continuations import Verdict
 from tutor.method.pairs import match, pair_locations, touch
 from tutor.method.steps import TURNING_STEPS
 from tutor.solver.task import Task
@@ -27,7 +28,7 @@ OFFERED = 4
 """How many answers the program makes up, at most."""
 
 JOINTS = ("apart", "touching", "joined")
-"""How corner and edge can stand to each other."""
+"""How corner and edge can lie."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,7 @@ def subject_of(
     if about == "slot":
         return _slot_subject(position, variation, answers)
     if about == "count":
-        return _count_subject(answers(position, task).distance)
+        return _count_subject(answers(position, task).to_go)
     if about == "joint":
         return _joint_subject(position, task)
     return _place_subject(about, position, task, variation)
@@ -151,12 +152,18 @@ def _one_true(true: frozenset[str], others: list[str]) -> tuple[str, ...]:
 
 
 def _turn_subject(answer: Answer, working: frozenset[Face], variation: Variation) -> Subject:
-    optimal = [turn for turn in TURNS if answer.continuations[turn].cost == 0]
+    """Good turns are true, and only Detours are offered as wrong: what is accepted of a hand is so here."""
+    good = [turn for turn in TURNS if answer.continuations[turn].verdict is not Verdict.DETOUR]
+    # The route's first turn is the one to offer, since it is what is taught.
+    ways = [*(route.turns for route in answer.routes), *answer.lines]
+    shown = [way[0] for way in ways if way][:1]
     # Near misses first: the same face another way, then the other faces one works with.
-    near = [turn for turn in TURNS if turn.face in {good.face for good in optimal}]
+    near = [turn for turn in TURNS if turn.face in {good.face for good in shown}]
     near += [turn for turn in TURNS if turn.face in working and turn.quarters != 2]
-    wrong = [turn.notation for turn in near if turn not in optimal]
-    shown = frozenset(turn.notation for turn in optimal[:1])
+    near += [turn for turn in TURNS if turn.face in working]
+    wrong = [turn.notation for turn in near if turn not in good]
+    true = frozenset(turn.notation for turn in good)
+    offered = _one_true(frozenset({shown[0].notation}), wrong) if shown else ()
 
     def reading(value: str | int) -> str:
         try:
@@ -165,7 +172,7 @@ def _turn_subject(answer: Answer, working: frozenset[Face], variation: Variation
             raise ValueError("write one turn, for example R or U'") from None
         return variation.symmetry.turn(turn).notation
 
-    return Subject(frozenset(turn.notation for turn in optimal), _one_true(shown, wrong), reading, str)
+    return Subject(true, offered, reading, str)
 
 
 def _step_subject(answer: Answer) -> Subject:
@@ -178,7 +185,7 @@ def _step_subject(answer: Answer) -> Subject:
 def _slot_subject(position: Position, variation: Variation, answers: Answerer) -> Subject:
     """The slot whose pair is home in the fewest turns, of those not yet home."""
     open_slots = [slot for slot in SLOTS if not position.pair_home(slot)]
-    distances = {slot: answers(position, Task.at(position, slot)).distance for slot in open_slots}
+    distances = {slot: answers(position, Task.at(position, slot)).to_go for slot in open_slots}
     least = min(distances.values(), default=0)
     true = frozenset(slot.name for slot in open_slots if distances[slot] == least)
     offered = tuple(slot.name for slot in open_slots) if len(true) == 1 else ()

@@ -5,13 +5,14 @@ All values are in the frame of the cube as held, in the variation the lesson was
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.position import Position
-from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
+from tutor.method.steps import DONE_WHEN, Step
 from tutor.solver.task import Task
 
 
@@ -52,13 +53,18 @@ class Tell(SceneBase):
 
 @dataclass(frozen=True, slots=True)
 class Segment:
-    """Turns shown together with one text; ``step`` is None where no pair is in question."""
+    """Turns of one step shown together with one text.
+
+    ``step`` is what cutting all turns of the scene says; None where no pair is in question.
+    """
 
     turns: tuple[Turn, ...]
     text: str
     step: Step | None
     slip: bool = False
     """Whether a Detour is shown here on purpose."""
+    part: int = 0
+    """Which of the scene's parts it belongs to."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +84,10 @@ class Show(SceneBase):
         return self.cube.after(self.turns)
 
 
+Accepted = tuple[tuple[Turn, ...], ...]
+"""Sequences that do what is asked."""
+
+
 class Extent(StrEnum):
     """How much an ask scene asks for."""
 
@@ -92,6 +102,10 @@ class Ask(SceneBase):
 
     task: Task
     extent: Extent
+    step: Step
+    """Done at the end, where a step is asked for: the one under way at the start, or the one named."""
+    accept: Accepted = ()
+    """Where not empty, only these turns answer the scene."""
     afterwards: str = ""
     """Said when it is done."""
 
@@ -137,6 +151,8 @@ class Alone(SceneBase):
     """The whole case without verdicts."""
 
     task: Task
+    accept: Accepted = ()
+    """Where not empty, only these turns answer the scene."""
     afterwards: str = ""
 
 
@@ -148,12 +164,31 @@ class Recap(SceneBase):
 
 
 def step_answered(step: Step, position: Position, task: Task) -> bool:
-    """Whether the rest of a step that was asked for is done: the step itself, or one that comes after it.
+    """Whether a step that was asked for is done: its own condition holds, or the pair is home."""
+    return task.done(position) or (step in DONE_WHEN and DONE_WHEN[step](position, task))
 
-    A turn may end two steps at once, so that the earlier one is never done by itself.
-    """
-    later = TURNING_STEPS[TURNING_STEPS.index(step) :] if step in TURNING_STEPS else ()
-    return task.done(position) or any(DONE_WHEN[each](position, task) for each in later)
+
+def accepted(scene: Ask | Alone, cube: HeldCube) -> bool:
+    """Whether a cube is where the accepted turns lead, however it is held; they are counted as made when
+    others with the same outcome were."""
+    return any(cube.state == scene.cube.after(turns).state for turns in scene.accept)
+
+
+def astray(scene: Ask | Alone, cube: HeldCube) -> bool:
+    """Whether a cube is nowhere on the way of the accepted turns; never where every good turn answers."""
+    if not scene.accept:
+        return False
+    passed = (scene.cube.after(part).state for turns in scene.accept for part in _parts(turns))
+    return cube.state not in set(passed)
+
+
+def _parts(turns: tuple[Turn, ...]) -> Iterator[tuple[Turn, ...]]:
+    """All beginnings of a sequence; those of a half turn too, which may go either way."""
+    for count, turn in enumerate(turns):
+        yield turns[:count]
+        if turn.quarters == 2:
+            yield from ((*turns[:count], Turn.of(turn.face, quarters)) for quarters in (1, 3))
+    yield turns
 
 
 Scene = Tell | Show | Ask | Find | Choose | Alone | Recap

@@ -21,6 +21,7 @@ LONGEST_CAPTION = 90
 MOST_SCENES = 60
 MOST_PARTS = 20
 MOST_ANSWERS = 6
+MOST_ACCEPTED = 12
 LONGEST_SETUP = 200
 """Most moves of a setup."""
 MOST_SHOWN = 40
@@ -31,6 +32,7 @@ LONGEST_NOTATION = 400
 """Most characters of notation in one place."""
 
 SlotName = Literal["FR", "FL", "BL", "BR"]
+StepName = Literal["raise", "part", "join", "insert"]
 Notation = Annotated[str, Meta(max_length=LONGEST_NOTATION)]
 # A text may be longer as written than on the card, since placeholders shrink when they are filled in.
 CardText = Annotated[str, Meta(min_length=1, max_length=2 * LONGEST_TEXT)]
@@ -109,11 +111,15 @@ class SceneScript(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True,
         ),
     ] = field(default=None, name="from")
     slot: Annotated[
-        SlotName | None, Meta(description="the slot whose pair is to come home; stays until another is named")
+        Literal["FR", "FL", "BL", "BR", "none"] | None,
+        Meta(
+            description="the slot whose pair is in question; stays until another is named, or `none`, which "
+            "says that the scene is about no pair"
+        ),
     ] = None
     keep: Annotated[
         tuple[SlotName, ...] | None,
-        Meta(description="slots that must be whole at the end; usually those whole at the start"),
+        Meta(description="slots that must be solved at the end; usually those solved at the start"),
     ] = None
     camera: Annotated[CameraScript | None, Meta(description="where the cube is seen from")] = None
     highlight: Annotated[
@@ -150,6 +156,16 @@ class ShowScript(SceneScript, tag="show", forbid_unknown_fields=True, frozen=Tru
     slip: Annotated[bool, Meta(description="with moves in `turns`: a Detour is shown on purpose")] = False
 
 
+Accept = Annotated[
+    tuple[Notation, ...],
+    Meta(
+        max_length=MOST_ACCEPTED,
+        description="where the text asks for something in particular: the turns that do it. Others, however "
+        "good, do not answer then, and the next scene goes on after the first of these",
+    ),
+]
+
+
 class AskScript(SceneScript, tag="ask", forbid_unknown_fields=True, frozen=True, kw_only=True):
     """The learner turns, and every turn is judged."""
 
@@ -157,6 +173,11 @@ class AskScript(SceneScript, tag="ask", forbid_unknown_fields=True, frozen=True,
         Literal["turn", "step", "case"],
         Meta(description="asked for: the next turn, the rest of the step, or the rest of the case"),
     ] = "case"
+    until: Annotated[
+        StepName | None,
+        Meta(description='with `extent = "step"`: the step that must be done, if not the one under way'),
+    ] = None
+    accept: Accept = ()
     afterwards: Annotated[CardText | None, Meta(description="said when it is done")] = None
 
 
@@ -188,7 +209,8 @@ class ChooseScript(SceneScript, tag="choose", forbid_unknown_fields=True, frozen
 class AloneScript(SceneScript, tag="alone", forbid_unknown_fields=True, frozen=True, kw_only=True):
     """The whole case without verdicts."""
 
-    afterwards: Annotated[CardText | None, Meta(description="said when the pair is home")] = None
+    accept: Accept = ()
+    afterwards: Annotated[CardText | None, Meta(description="said when the pair is solved")] = None
 
 
 class RecapScript(SceneScript, tag="recap", forbid_unknown_fields=True, frozen=True, kw_only=True):

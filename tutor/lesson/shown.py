@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterator
+from itertools import groupby
+
 from tutor.cube.faces import Turn
+from tutor.cube.held import HeldCube
 from tutor.cube.notation import NotationError, parse_turns
 from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
@@ -11,48 +15,86 @@ from tutor.lesson.script import MOST_SHOWN, ShowScript, StepTexts
 from tutor.lesson.start import Start, add_notation_problem
 from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer
-from tutor.method.routes import route_lengths
+from tutor.method.cutting import cut
 from tutor.method.steps import Step
 
 ROUTE, LINE = "route", "line"
 """What stands for computed turns."""
 
+Part = tuple[tuple[Turn, ...], str | None, bool, Path]
+"""Turns as played, their text as written, whether they are a slip, and where the text is written."""
+Say = Callable[[str, Path, HeldCube], str]
+"""Fills in the placeholders of a text written at a path, from a cube."""
+
 
 def segments_of(
-    scene: ShowScript, path: Path, start: Start, variation: Variation, answer: Answer | None, report: Report
+    scene: ShowScript,
+    path: Path,
+    start: Start,
+    variation: Variation,
+    answer: Answer | None,
+    say: Say,
+    report: Report,
 ) -> tuple[Segment, ...] | None:
-    """The segments with their texts as written, or None when something is wrong (and noted).
+    """The segments with their texts, or None when something is wrong (and noted).
 
     ``answer`` is the solver's for the start in the script as written, since texts are written for its route;
-    None without a task.
+    None without a task. A part in which a step ends makes several segments, one for each step.
     """
     noted = len(report.problems)
-    if bool(scene.parts) == (scene.turns is not None):
-        advice = "write one of turns and parts"
-        report.add((*path, "turns"), "a show scene needs its turns once", advice)
-        return None
-    if scene.parts:
-        segments = _parts(scene, path, start, variation, report)
-    elif scene.turns in (ROUTE, LINE):
-        segments = _computed(scene, path, start, variation, answer, report)
-    else:
-        turns = _written(scene.turns or "", (*path, "turns"), variation, report)
-        segments = _stepped([(turns, "", scene.slip)], start)
+    parts = _parts(scene, path, start, variation, answer, report)
     if scene.steps is not None and scene.turns not in (ROUTE, LINE):
         report.add(
             (*path, "steps"), "texts for steps go with computed turns", 'write turns = "route" or use parts'
         )
     if len(report.problems) > noted:
         return None
-    if sum(len(segment.turns) for segment in segments) > MOST_SHOWN:
+    if sum(len(turns) for turns, *_ in parts) > MOST_SHOWN:
         report.add(
             (*path, "turns"), "more turns than one can follow", f"show at most {MOST_SHOWN} in a scene"
         )
         return None
-    return segments
+    return tuple(_segments(parts, start, say))
 
 
-def _written(text: str, path: Path, variation: Variation, report: Report) -> tuple[Turn, ...]:
+def _segments(parts: list[Part], start: Start, say: Say) -> Iterator[Segment]:
+    """The parts with their texts filled in where they begin, cut where a step ends."""
+    steps = iter(_steps_of(start, tuple(turn for turns, *_ in parts for turn in turns)))
+    cube = start.cube
+    for number, (turns, text, slip, path) in enumerate(parts):
+        said = "" if text is None else say(text, path, cube)
+        labelled = [(turn, next(steps)) for turn in turns]
+        for step, own in groupby(labelled, key=lambda each: each[1]):
+            yield Segment(tuple(turn for turn, _ in own), said, step, slip, number)
+        cube = cube.after(turns)
+
+
+def _steps_of(start: Start, turns: tuple[Turn, ...]) -> tuple[Step | None, ...]:
+    """The step of each turn shown, by cutting them; None throughout where no pair is in question."""
+    return (None,) * len(turns) if start.task is None else cut(start.cube.position, start.task, turns)
+
+
+def _parts(
+    scene: ShowScript, path: Path, start: Start, variation: Variation, answer: Answer | None, report: Report
+) -> list[Part]:
+    if bool(scene.parts) == (scene.turns is not None):
+        report.add((*path, "turns"), "a show scene needs its turns once", "write one of turns and parts")
+        return []
+    if scene.turns in (ROUTE, LINE):
+        return _computed(scene, path, start, variation, answer, report)
+    if not scene.parts:
+        turns = turns_written(scene.turns or "", (*path, "turns"), variation, report)
+        return [(turns, None, scene.slip, (*path, "turns"))]
+    found: list[Part] = []
+    for number, part in enumerate(scene.parts):
+        at = (*path, "parts", number)
+        turns = turns_written(part.turns, (*at, "turns"), variation, report)
+        found.append((turns, part.text, part.slip, (*at, "text")))
+    return found
+
+
+def turns_written(text: str, path: Path, variation: Variation, report: Report) -> tuple[Turn, ...]:
+    """The turns of a text as played; empty when it cannot be read (and noted)."""
     try:
         turns = parse_turns(text)
     except NotationError as error:
@@ -66,70 +108,37 @@ def _written(text: str, path: Path, variation: Variation, report: Report) -> tup
     return variation.symmetry.turns(turns)
 
 
-def _parts(
-    scene: ShowScript, path: Path, start: Start, variation: Variation, report: Report
-) -> tuple[Segment, ...]:
-    drafts = []
-    for number, part in enumerate(scene.parts):
-        turns = _written(part.turns, (*path, "parts", number, "turns"), variation, report)
-        drafts.append((turns, part.text or "", part.slip))
-    return _stepped(drafts, start)
-
-
-def _stepped(drafts: list[tuple[tuple[Turn, ...], str, bool]], start: Start) -> tuple[Segment, ...]:
-    """Segments, each with the step that is under way where it begins."""
-    segments = []
-    position = start.cube.position
-    for turns, text, slip in drafts:
-        step = None if start.task is None else route_lengths(position, start.task).step
-        segments.append(Segment(turns, text, step, slip))
-        position = position.after(turns)
-    return tuple(segments)
-
-
 def _computed(
     scene: ShowScript, path: Path, start: Start, variation: Variation, answer: Answer | None, report: Report
-) -> tuple[Segment, ...]:
+) -> list[Part]:
     if answer is None or start.task is None:
         report.add(
             (*path, "turns"), f"there is no {scene.turns} without a pair", "name its slot with the key slot"
         )
-        return ()
-    if answer.distance == 0:
+        return []
+    if answer.to_go == 0:
         report.add(
             (*path, "turns"), "the pair is home already, nothing is left to show", "start somewhere else"
         )
-        return ()
-    if scene.turns == ROUTE and answer.routes:
-        pieces = [(step, variation.symmetry.turns(turns)) for step, turns in answer.routes[0].segments]
-        return _with_texts(pieces, scene.steps)
-    if scene.turns == ROUTE:
+        return []
+    if scene.turns == ROUTE and not answer.routes:
         report.add((*path, "turns"), "no route leads on from here", 'show the line: turns = "line"')
-        return ()
-    return _with_texts(_line_by_steps(variation.symmetry.turns(answer.lines[0]), start), scene.steps)
+        return []
+    written = answer.routes[0].turns if scene.turns == ROUTE else answer.lines[0]
+    turns = variation.symmetry.turns(written)
+    labelled = zip(turns, cut(start.cube.position, start.task, turns), strict=True)
+    texts = step_texts(scene.steps or StepTexts())
+    return [
+        (tuple(turn for turn, _ in own), texts.get(step), False, (*path, "steps", str(step)))
+        for step, own in groupby(labelled, key=lambda each: each[1])
+    ]
 
 
-def _line_by_steps(line: tuple[Turn, ...], start: Start) -> list[tuple[Step, tuple[Turn, ...]]]:
-    """A line cut where another step comes to be under way."""
-    pieces: list[tuple[Step, tuple[Turn, ...]]] = []
-    position = start.cube.position
-    assert start.task is not None
-    for turn in line:
-        step = route_lengths(position, start.task).step
-        if pieces and pieces[-1][0] is step:
-            pieces[-1] = (step, (*pieces[-1][1], turn))
-        else:
-            pieces.append((step, (turn,)))
-        position = position.turned(turn)
-    return pieces
-
-
-def _with_texts(pieces: list[tuple[Step, tuple[Turn, ...]]], texts: StepTexts | None) -> tuple[Segment, ...]:
-    said = texts or StepTexts()
-    by_step = {
-        Step.RAISE: said.raising,
-        Step.PART: said.part,
-        Step.JOIN: said.join,
-        Step.INSERT: said.insert,
+def step_texts(written: StepTexts) -> dict[Step, str | None]:
+    """The texts for the steps of computed turns, by the step."""
+    return {
+        Step.RAISE: written.raising,
+        Step.PART: written.part,
+        Step.JOIN: written.join,
+        Step.INSERT: written.insert,
     }
-    return tuple(Segment(turns, by_step.get(step) or "", step) for step, turns in pieces)

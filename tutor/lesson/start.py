@@ -38,6 +38,8 @@ class Stretch:
     ended: Start | None
 
 
+NO_SLOT = "none"
+"""What stands for the slot in a scene about no pair."""
 OPENING = Stretch(Start(HeldCube()), Start(HeldCube()))
 """Before the first scene: a solved cube."""
 
@@ -68,7 +70,7 @@ def start_of(
     elif earlier is None:
         return None
     else:
-        cube, task = earlier.cube, earlier.task
+        cube, task = earlier.cube, None if slot is None else earlier.task
     if cube is None or len(report.problems) > noted:
         return None
     return _with_task(scene, path, Start(cube, slot, task), variation, report)
@@ -80,7 +82,7 @@ def _ways(scene: SceneScript) -> dict[str, str | None]:
 
 def _slot(scene: SceneScript, before: Stretch) -> Slot | None:
     if scene.slot is not None:
-        return Slot[scene.slot]
+        return None if scene.slot == NO_SLOT else Slot[scene.slot]
     known = before.ended or before.began
     return None if known is None else known.slot
 
