@@ -13,6 +13,7 @@ from tutor.cube.faces import TURNS, Face
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import Symmetry
 from tutor.method.routes import routes
+from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
 KEEP_SETS = [frozenset(kept) for count in range(4) for kept in combinations(SLOTS, count)]
@@ -68,6 +69,12 @@ def sampled(seed: int, number: int, free: int = 0) -> list[tuple[Position, Task]
                 position = SOLVED.after(draw.choices(TURNS, k=draw.randint(1, 6)))
         sample.append((position, task))
     return sample
+
+
+def to_go(solver: Solver, position: Position, task: Task) -> int:
+    """Turns to go as defined: by hand where there is a way by hand, else at all."""
+    by_hand = solver.hand_distance(position, task)
+    return solver.distance(position, task) if by_hand is None else by_hand
 
 
 sequences = st.lists(st.sampled_from(TURNS), max_size=8)

@@ -2,6 +2,7 @@ from random import Random
 
 import pytest
 
+from tests.method.placements import to_go
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
@@ -19,10 +20,10 @@ from tutor.method.advice import (
     prove,
     read_cross,
 )
+from tutor.method.continuations import Verdict
+from tutor.method.pairs import match, pair_locations
 from tutor.method.routes import routes
 from tutor.method.savings import Kind, joined_by, made_in_raising, savings
-from tutor.method.pairs import match, pair_locations
-from tutor.method.continuations import Verdict
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -121,11 +122,12 @@ def test_every_shortcut_is_true_and_saves_what_it_says(solver: Solver, crossed: 
                 assert saving.other is not None
                 (turn,) = saving.turns
                 after = position.turned(turn)
-                assert solver.distance(after, task) == costs[saving.slot] - 1
+                assert to_go(solver, after, task) == costs[saving.slot] - 1
                 other = Task.at(position, saving.other)
-                assert solver.distance(after, other) == costs[saving.other] - 1
+                assert to_go(solver, after, other) == costs[saving.other] - 1
                 continue
             assert task.done(position.after(saving.turns))
+            assert {turn.face for turn in saving.turns} <= task.working_faces
             assert len(saving.turns) == costs[saving.slot]
             if saving.kind is Kind.FREE_SLOT:
                 assert saving.other in task.free
@@ -155,7 +157,7 @@ def test_room_in_an_open_slot_is_worth_the_turns_it_saves(solver: Solver, crosse
             edges[saving.slot.edge] = position.edges[saving.slot.edge]
             alone = Position(tuple(corners), tuple(edges))
             task = Task(saving.slot, frozenset(SLOTS) - {saving.slot})
-            assert saving.saved == solver.distance(alone, task) - len(saving.turns)
+            assert saving.saved == to_go(solver, alone, task) - len(saving.turns)
             found += 1
     assert found
 

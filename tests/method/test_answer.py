@@ -4,18 +4,20 @@ from __future__ import annotations
 
 import json
 import pickle
+from collections import Counter
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from tests.method.placements import placements, sampled, to_go
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import parse_turns
-from tutor.cube.position import SLOTS, SOLVED, Slot
-from tutor.method.answer import answer, answer_as_dict
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot
+from tutor.method.answer import Answer, answer, answer_as_dict
 from tutor.method.cases import CASES
-from tutor.method.steps import Step
 from tutor.method.continuations import Verdict
+from tutor.method.steps import Step
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
@@ -41,8 +43,56 @@ def test_turns_that_begin_a_route_are_acceptable_or_better(solver: Solver) -> No
 def test_lines_are_ranked_by_comfort_and_as_short_as_can_be(solver: Solver) -> None:
     position = SOLVED.after(parse_turns("R U2 R' F' U' F"))
     found = answer(solver, position, TASK)
-    assert all(len(line) == found.distance and TASK.done(position.after(line)) for line in found.lines)
+    assert all(len(line) == found.by_hand and TASK.done(position.after(line)) for line in found.lines)
     assert found.lines[0] == parse_turns("R U' R' F' U2 F")
+
+
+def check_figures(solver: Solver, position: Position, task: Task) -> Answer:
+    """The figures of an answer, the lines, and the one with far layers, which is told only where shorter."""
+    found = answer(solver, position, task)
+    assert found.distance == solver.distance(position, task)
+    assert found.by_hand == solver.hand_distance(position, task)
+    assert found.to_go == to_go(solver, position, task)
+    assert found.lines
+    for line in found.lines:
+        assert len(line) == found.to_go
+        assert task.done(position.after(line))
+        assert found.by_hand is None or {turn.face for turn in line} <= task.working_faces
+    if found.by_hand is not None and found.distance < found.by_hand:
+        assert len(found.at_all_line) == found.distance
+        assert task.done(position.after(found.at_all_line))
+        assert not {turn.face for turn in found.at_all_line} <= task.working_faces
+    else:
+        assert found.at_all_line == ()
+    if found.routes:
+        assert found.way == found.routes[0].turns
+        # Only a route from an unsettled position may have turns of far layers: those that settle it.
+        by_hand = {turn.face for turn in found.way} <= task.working_faces
+        assert (found.to_go if by_hand else found.distance) <= len(found.way)
+        assert by_hand or not found.settled
+    return found
+
+
+def test_the_sequence_with_far_layers_is_told_only_where_it_is_shorter(solver: Solver) -> None:
+    """Check value: by hand 6 of the 149 placements need 3 turns and 10 need 4 (independent search)."""
+    answers = [check_figures(solver, position, task) for position, task in placements(Slot.FR)]
+    by_hand = Counter(found.by_hand for found in answers)
+    assert (by_hand[3], by_hand[4]) == (6, 10)
+    assert set(by_hand) == {3, 4, 6, 7, 8, 9}
+    assert any(found.at_all_line for found in answers)
+
+
+@pytest.mark.parametrize(("free", "number"), [(0, 36), (1, 9), (2, 6), (3, 6)])
+def test_anywhere_the_figures_of_an_answer_are_the_solvers(free: int, number: int, solver: Solver) -> None:
+    for position, task in sampled(41, number, free):
+        check_figures(solver, position, task)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("slot", SLOTS, ids=lambda slot: slot.name)
+def test_at_every_placement_the_figures_of_an_answer_are_the_solvers(slot: Slot, solver: Solver) -> None:
+    for position, task in placements(slot):
+        assert check_figures(solver, position, task).by_hand is not None
 
 
 def test_when_the_pair_is_home_a_turn_leaves_it_home_or_not(solver: Solver) -> None:

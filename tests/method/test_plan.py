@@ -2,6 +2,7 @@ from random import Random
 
 import pytest
 
+from tests.method.placements import to_go
 from tutor.cube.faces import Face
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
@@ -22,7 +23,7 @@ def solver() -> Solver:
 def crossed(solver: Solver) -> list[Position]:
     """Random positions with the cross made."""
     random, crosses = Random(11), CrossSolver(solver.tables)
-    positions = (random_position(random) for _ in range(12))
+    positions = (random_position(random) for _ in range(5))
     return [position.after(crosses.lines(position)[0]) for position in positions]
 
 
@@ -33,11 +34,12 @@ def test_every_cost_is_the_solvers(solver: Solver, crossed: list[Position]) -> N
         assert [each.cost for each in costs] == sorted(each.cost for each in costs)
         for each in costs:
             task = Task.at(position, each.slot)
-            assert each.cost == len(each.line) == solver.distance(position, task)
+            assert each.cost == len(each.line) == to_go(solver, position, task)
             after = position.after(each.line)
             assert task.done(after)
+            assert {turn.face for turn in each.line} <= task.working_faces
             for slot, cost in each.others:
-                assert cost == solver.distance(after, Task.at(after, slot))
+                assert cost == to_go(solver, after, Task.at(after, slot))
 
 
 def test_a_plan_brings_all_pairs_home_and_keeps_what_is_home(solver: Solver, crossed: list[Position]) -> None:
