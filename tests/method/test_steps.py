@@ -7,11 +7,22 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.method.placements import placements
+from tests.method.plain_routes import plain_routes
 from tutor.cube.faces import TURNS, Turn
-from tutor.cube.position import SLOTS, SOLVED, Slot
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.method.pairs import MATCH, TOP_CORNER, TOP_EDGE, TOUCH, match, pair_locations, touch
-from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step, first_step_not_done, joined, parted, raised
+from tutor.method.steps import (
+    DONE_WHEN,
+    TURNING_STEPS,
+    Step,
+    first_step_not_done,
+    joined,
+    parted,
+    raised,
+    ready,
+)
 from tutor.solver.task import Task
 
 FR = Slot.FR
@@ -106,3 +117,39 @@ def test_tables_cannot_be_written_to() -> None:
     with pytest.raises(ValueError, match="read-only"):
         TOUCH[0, 0] = True
     assert TOUCH.dtype == np.bool_
+
+
+# ------------------------------------------------------------------------------------ ready
+
+
+def on_top_places() -> list[Position]:
+    """The 96 settled positions with both pieces of front right on top: 12 by 8 locations."""
+    return [position for position, task in placements(FR) if raised(position, task)]
+
+
+def test_ready_is_what_the_plain_search_finds_however_the_top_is_turned() -> None:
+    positions = on_top_places()
+    assert len(positions) == 12 * 8
+    for keep in (ALL_KEPT.keep, frozenset({Slot.FL, Slot.BR}), frozenset({Slot.BL})):
+        task = Task(FR, keep)
+        plain = plain_routes(task)
+        for position in positions:
+            place = position.corners[FR.corner], position.edges[FR.edge]
+            assert ready(position, task) == plain.ready(place), (position, task)
+            assert ready(position, task) == ready(position.turned(U), task)
+
+
+def test_two_that_touch_the_wrong_way_round_are_not_ready() -> None:
+    for position in on_top_places():
+        place = pair_locations(position, FR)
+        if touch(*place):
+            assert ready(position, ALL_KEPT) == match(FR, *place) == joined(position, ALL_KEPT)
+
+
+def test_two_that_are_apart_but_would_meet_the_wrong_way_round_are_not_ready() -> None:
+    """There are such among those that do not touch: with them Part is the step under way."""
+    apart = [position for position in on_top_places() if not touch(*pair_locations(position, FR))]
+    assert {ready(position, ALL_KEPT) for position in apart} == {True, False}
+    for position in apart:
+        step = Step.JOIN if ready(position, ALL_KEPT) else Step.PART
+        assert first_step_not_done(position, ALL_KEPT) is step
