@@ -77,6 +77,7 @@ def _seam_table() -> Costs:
     return table
 
 
+_FACES = np.arange(18) // 3
 _SEAM = _seam_table()
 """What a seam adds to the length, by the turn before it (or ``NO_TURN``) and the turn after it."""
 _SEAM_BEFORE_INSERT: Costs = np.where(_SEAM == 0, np.int16(0), np.int16(NEVER))
@@ -92,22 +93,24 @@ def after_seam(by_first: Costs, seam: Costs = _SEAM) -> Costs:
 @dataclass(frozen=True, slots=True)
 class WaysBack:
     """Turns that settle a position, ``turns`` (n, 4) uint8 filled up with ``NO_TURN`` and their ``length``
-    (n,), and the ``corner`` and ``edge`` location (n,) to which they take the pair of FR."""
+    (n,), and the ``corner`` and ``edge`` location (n,) to which they take the pair of FR.
+
+    ``seam`` (n, 18): what it adds to the length to go on with each turn, ``NEVER`` where that cancels, or
+    where the turn merges with the last but one, only the opposite face being turned between. ``begins``
+    (n, 18): the first turn of all, then.
+    """
 
     turns: NDArray[np.uint8]
     length: Ids
     corner: Ids
     edge: Ids
+    seam: Costs
+    begins: NDArray[np.uint8]
 
     @property
     def places(self) -> tuple[Ids, Ids]:
         """The locations of the pair, as an index."""
         return self.corner, self.edge
-
-    @property
-    def last(self) -> NDArray[np.uint8]:
-        """The last turn of each; shape (n,)."""
-        return self.turns[np.arange(len(self.length)), self.length - 1]
 
     def tuple_of(self, number: int) -> Turns:
         """The turns of one way."""
@@ -119,18 +122,19 @@ def _ways_back(turns: NDArray[np.uint8], code: int) -> WaysBack:
     corner, edge = (np.full(len(turns), location) for location in pair_of(code))
     for column in turns.T:
         corner, edge = CORNER_STEP[column, corner], EDGE_STEP[column, edge]
-    return WaysBack(turns, length, corner, edge)
+    rows = np.arange(len(turns))
+    first, before, last = turns[:, 0], turns[rows, length - 2], turns[rows, length - 1]
+    across = (length > 1) & (before // 6 == last // 6)
+    seam = np.where(across[:, None] & (before[:, None] // 3 == _FACES), np.int16(NEVER), _SEAM[last])
+    begins = np.where((length == 1)[:, None] & (seam == -1), MERGED[last], first[:, None])
+    return WaysBack(turns, length, corner, edge, seam, begins)
 
 
 def _settled_first(turns: NDArray[np.uint8]) -> NDArray[np.uint8]:
     """Those of all sequences that settle a position, (n, 4), that do not pass a settled one sooner."""
-    digits = (NO_TURN + 1) ** np.arange(turns.shape[1])
-    every = turns @ digits
-    sooner = np.zeros(len(turns), dtype=np.bool_)
-    for made in range(1, turns.shape[1]):
-        begun = turns[:, :made] @ digits[:made] + NO_TURN * digits[made:].sum()
-        sooner |= np.isin(begun, every) & (begun != every)
-    return turns[~sooner]
+    every = [tuple(turn for turn in way if turn != NO_TURN) for way in turns.tolist()]
+    known = set(every)
+    return turns[[known.isdisjoint(way[:made] for made in range(1, len(way))) for way in every]]
 
 
 _STEPS = {True: CORNER_MOVE.tolist(), False: EDGE_MOVE.tolist()}
@@ -145,14 +149,6 @@ def _moved(code: int, turns: Turns) -> int:
             location = _STEPS[is_corner][turn][location]
         after |= location << shift
     return after
-
-
-def turned_across(ways: WaysBack) -> NDArray[np.bool_]:
-    """Which turns after each way back would turn the face of its last but one again, with only the opposite
-    face turned between: they merge, as the two do not touch each other; shape (n, 18)."""
-    before, last = ways.turns[np.arange(len(ways.length)), ways.length - 2], ways.last
-    opposite = (ways.length > 1) & (before // 6 == last // 6)
-    return np.asarray(opposite[:, None] & (before[:, None] // 3 == np.arange(18) // 3))
 
 
 class RouteTables:
@@ -331,14 +327,14 @@ class RouteTables:
     def _onward(self, ways: WaysBack) -> Costs:
         """The routes from where the ways back lead, by first turn; none of Insert merges with a way back."""
         onward = self.by_first[ways.places]
-        merges = JOINED[ways.places][:, None] & (_SEAM[ways.last] == -1)
+        merges = JOINED[ways.places][:, None] & (ways.seam == -1)
         return np.where(merges, np.int16(NEVER), onward)
 
     def _within_four(self, step: Step, ways: WaysBack) -> Costs:
         """The rests that make at most four turns with the way back; a turn merged with it counts once."""
         left, places = TURNS_PER_STEP - ways.length, ways.places
         rests = self._rests[step]
-        return np.where(_SEAM[ways.last] == -1, rests[left + 1, *places], rests[left, *places])
+        return np.where(ways.seam == -1, rests[left + 1, *places], rests[left, *places])
 
     def under_way(self, code: int, ways: WaysBack) -> dict[Step, Costs]:
         """Length by first turn, (18,), if each of the steps is the one under way."""
@@ -350,15 +346,11 @@ class RouteTables:
         costs = np.full(18, NEVER, dtype=np.int16)
         if not len(ways.length):
             return costs
-        first = ways.turns[:, 0]
-        seam = np.where((rest == 0).all(axis=1)[:, None], np.int16(0), _SEAM[ways.last])
-        seam[turned_across(ways)] = NEVER
-        total = np.minimum(ways.length[:, None] + rest + seam, NEVER).astype(np.int16)
-        begins = np.repeat(first[:, None], 18, axis=1)
-        merges = (ways.length == 1)[:, None] & (seam == -1)
-        begins = np.where(merges, MERGED[first[:, None], np.arange(18)], begins)
-        allowed = begins < NO_TURN
-        np.minimum.at(costs, begins[allowed], total[allowed])
+        home = (rest == 0).all(axis=1)
+        np.minimum.at(costs, ways.turns[home, 0], ways.length[home].astype(np.int16))
+        total = (ways.length[:, None] + rest + ways.seam)[~home]
+        allowed = total < NEVER
+        np.minimum.at(costs, ways.begins[~home][allowed], total[allowed].astype(np.int16))
         return costs
 
 

@@ -20,7 +20,7 @@ from tutor.cube.position import Position
 from tutor.method.comfort import comfort
 from tutor.method.hand_ways import Turns, joined_on
 from tutor.method.homecomings import HOME, JOINED, TURNS_PER_STEP, Homecomings, inserts, joins
-from tutor.method.route_tables import NEVER, Costs, RouteTables, WaysBack, route_tables, turned_across
+from tutor.method.route_tables import NEVER, Costs, RouteTables, WaysBack, route_tables
 from tutor.method.slot_view import (
     PAIR_BITS,
     SlotView,
@@ -254,7 +254,7 @@ def _shortest(sight: _Sight) -> Iterator[_Draft]:
             yield from _drafts(sight.tables.keep, pair_of(sight.code), first)
         return
     rests = sight.tables.rest_of(sight.step, sight.ways, bool(JOINED[pair_of(sight.code)]))
-    rests = np.where(turned_across(sight.ways), np.int16(NEVER), rests)
+    rests = np.where(sight.ways.seam >= NEVER, np.int16(NEVER), rests)
     for number, rest in enumerate(rests):
         yield from _after_way_back(sight, number, rest, length)
 
