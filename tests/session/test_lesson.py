@@ -15,7 +15,6 @@ from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
-from tutor.method.steps import Step
 from tutor.progress.attempt import GUEST
 from tutor.session.inputs import StickerPressed
 from tutor.session.lesson_play import options, settled
@@ -58,13 +57,22 @@ def solve(pilot: Pilot, scene: Scene) -> None:
     if isinstance(scene, Choose | Find):
         true = next(index for index, (_, right) in enumerate(options(scene)) if right)
         pilot.key(str(true + 1))
+    if isinstance(scene, Ask | Alone) and scene.accept:
+        pilot.turn(" ".join(turn.notation for turn in scene.accept[0]))
     while isinstance(scene, Ask | Alone) and not settled(pilot.session):
-        assert pilot.session.lesson is not None
-        bearing = pilot.session.lesson.attempt.bearing()
-        assert bearing is not None
-        known = pilot.session.answers.get(bearing.position, bearing.task)
-        assert known is not None
-        pilot.turn(known.lines[0][0].notation)
+        turn = best_turn(pilot)
+        assert turn is not None
+        pilot.turn(turn)
+
+
+def best_turn(pilot: Pilot) -> str | None:
+    """How a shortest line begins from here; None when the pair is home."""
+    assert pilot.session.lesson is not None
+    bearing = pilot.session.lesson.attempt.bearing()
+    assert bearing is not None
+    known = pilot.session.answers.get(bearing.position, bearing.task)
+    assert known is not None
+    return known.lines[0][0].notation if known.lines[0] else None
 
 
 @pytest.mark.parametrize("name", LESSONS)
@@ -275,7 +283,7 @@ def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
     pilot.press("lesson:4:0:made-pair")
     tomorrow = Pilot(pilot.solver, pilot.lessons)
     tomorrow.application.session = replace(tomorrow.session, places=kept[-1])
-    button = Reading(tomorrow.view).button("Continue: A made pair and its two ways in")
+    button = Reading(tomorrow.view).button("Continue: A joined pair and its two ways in")
     assert button.primary
     tomorrow.press(button.action)
     assert tomorrow.session.lesson is not None
@@ -304,10 +312,38 @@ def test_every_learner_has_a_place_of_their_own_in_each_lesson(pilot: Pilot) -> 
     assert dict(places_of(pilot.session)) == {"made-pair": 4}
 
 
+def test_a_scene_that_asks_for_one_turn_is_not_answered_by_another_good_one(pilot: Pilot) -> None:
+    scenes = pilot.lessons["hide-the-corner"].scenes
+    index = next(n for n, scene in enumerate(scenes) if isinstance(scene, Ask) and scene.accept)
+    pilot.press(f"lesson:{index}:0:hide-the-corner")
+    # U is Acceptable there, but it does not hide the corner.
+    pilot.turn("U")
+    assert not settled(pilot.session)
+    assert any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
+    pilot.key("backspace")
+    pilot.settle()
+    assert not any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
+    pilot.turn("R")
+    assert settled(pilot.session)
+
+
+def test_a_pair_solved_by_other_turns_than_those_to_be_read_is_not_what_was_asked(pilot: Pilot) -> None:
+    scenes = pilot.lessons["notation"].scenes
+    index = next(n for n, scene in enumerate(scenes) if isinstance(scene, Alone))
+    pilot.press(f"lesson:{index}:0:notation")
+    # A longer way that leaves the top turned otherwise (worked out with the solver).
+    pilot.turn("U B U B'")
+    while (turn := best_turn(pilot)) is not None:
+        pilot.turn(turn)
+    assert not settled(pilot.session)
+    assert any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
+
+
 def test_turns_shown_on_a_solved_cube_are_given_no_step(pilot: Pilot) -> None:
     scene = pilot.scene(Show, "notation")
     assert isinstance(scene, Show)
-    assert scene.segments[0].step is Step.DONE
+    assert scene.task is None
+    assert {segment.step for segment in scene.segments} == {None}
     pilot.wait(1.5)
     texts = Reading(pilot.view).texts
     assert "R" in texts

@@ -26,10 +26,12 @@ from tutor.lesson.resolve import (
     Show,
     Sought,
     Tell,
+    accepted,
+    astray,
     step_answered,
 )
 from tutor.method.continuations import Verdict
-from tutor.session.aim import aim_of
+from tutor.session.aim import Bearing, aim_of
 from tutor.session.commands import Carried, Effect, LessonFailed, LessonLoaded, LoadLesson
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
@@ -249,27 +251,31 @@ def checked(session: Session) -> Session:
     bearing = played.attempt.bearing()
     if bearing is None or not played.attempt.history.cursor:
         return session
-    done = bearing.task.done(bearing.position)
-    if isinstance(scene, Ask) and not done:
-        done = _turn_answers(session, played, scene)
+    done = _turns_answer(session, played, scene, bearing)
     return replace(session, lesson=replace(played, solved=True)) if done else session
 
 
-def _turn_answers(session: Session, played: LessonPlay, scene: Ask) -> bool:
+def _turns_answer(session: Session, played: LessonPlay, scene: Ask | Alone, bearing: Bearing) -> bool:
+    if scene.accept:
+        return accepted(scene, played.attempt.history.cube)
+    if bearing.task.done(bearing.position):
+        return True
+    if isinstance(scene, Alone) or scene.extent is Extent.CASE:
+        return False
+    if scene.extent is Extent.STEP:
+        return step_answered(scene.step, bearing.position, bearing.task)
     judged = judged_turns(session, played.attempt)
     if not judged or judged[-1].answer is None:
         return False
-    if scene.extent is Extent.TURN:
-        verdict = judged[-1].answer.continuations[judged[-1].turn].verdict
-        return verdict is not Verdict.DETOUR
-    if scene.extent is Extent.STEP:
-        first, bearing = judged[0].answer, played.attempt.bearing()
-        return (
-            first is not None
-            and bearing is not None
-            and step_answered(first.step, bearing.position, bearing.task)
-        )
-    return False
+    return judged[-1].answer.continuations[judged[-1].turn].verdict is not Verdict.DETOUR
+
+
+def off_what_is_asked(session: Session) -> bool:
+    """Whether the learner has made other turns than the only ones that answer the scene."""
+    played, scene = session.lesson, scene_of(session)
+    if played is None or played.solved or not isinstance(scene, Ask | Alone):
+        return False
+    return astray(scene, played.attempt.history.cube)
 
 
 # ----------------------------------------------------------------------------- questions without turns

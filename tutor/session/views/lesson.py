@@ -47,6 +47,8 @@ _ASKS = {
     Extent.CASE: "Your turn: bring the pair home.",
 }
 
+_OTHER_TURNS = "These are not the turns that the lesson asks for here. Undo them and try again."
+
 
 def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> View:
     """The Lesson screen with the stage and rail of the moment."""
@@ -145,6 +147,8 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     if not played.solved:
         blocks.append(Text(_ASKS[scene.extent], TextStyle.QUESTION))
     blocks += verdict_blocks(session, played.attempt)
+    if lesson_play.off_what_is_asked(session):
+        blocks.append(Text(_OTHER_TURNS))
     if not played.solved:
         blocks += hint_blocks(session, played.attempt)
     elif scene.afterwards:
@@ -160,6 +164,8 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
         return (*said, *review_blocks(session, played.attempt))
     if played.revealed:
         return (*verdict_blocks(session, played.attempt), *hint_blocks(session, played.attempt))
+    if lesson_play.off_what_is_asked(session) and scene.task.done(played.attempt.history.cube.position):
+        return (Text(_OTHER_TURNS),)
     return (
         Text("On your own: bring the pair home.", TextStyle.QUESTION),
         Text("No verdicts until it is home. You may take turns back.", TextStyle.SMALL, Tone.MUTED),
