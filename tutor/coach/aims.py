@@ -14,7 +14,19 @@ from tutor.coach.sight import Sight
 from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords
 from tutor.cube.faces import Face, Turn
 from tutor.method.pairs import match, pair_locations, touch
-from tutor.method.steps import parted, raised
+from tutor.method.steps import Step, parted, raised
+
+_OF_STEP = {
+    Step.RAISE: (Event.RAISED, Event.BOTH_UP, Event.CORNER_UP, Event.EDGE_UP),
+    Step.PART: (Event.PARTED, Event.APART),
+}
+"""The events that a step is for; they are told before weightier ones that happen along with them."""
+
+
+def main_event(change: Change, step: Step | None) -> Event:
+    """The event to tell of a turn that belongs to a step."""
+    wanted = () if step is None else _OF_STEP.get(step, ())
+    return next((event for event in change.events if event in wanted), change.events[0])
 
 
 def prospect(change: Change) -> tuple[int, Phrase] | None:
@@ -24,25 +36,28 @@ def prospect(change: Change) -> tuple[int, Phrase] | None:
     """
     turns = (change.turn, *change.following)
     for count in range(1, len(turns)):
-        told = _told("next", change, turns[: count + 1], When.AFTER)
+        told = _told("next", change, turns[: count + 1], When.AFTER, None)
         if told is not None:
             return count, told
     return None
 
 
-def aim(change: Change) -> Phrase | None:
+def aim(change: Change, step: Step | None) -> Phrase | None:
     """What the turns after the change's own are for, told before it; None when none does what is news."""
     turns = (change.turn, *change.following)
-    told = (_told("aim", change, turns[: count + 1], When.BEFORE) for count in range(1, len(turns)))
+    told = (_told("aim", change, turns[: count + 1], When.BEFORE, step) for count in range(1, len(turns)))
     return next((phrase for phrase in told if phrase is not None), None)
 
 
-def _told(group: str, change: Change, turns: tuple[Turn, ...], seen: When) -> Phrase | None:
+def _told(
+    group: str, change: Change, turns: tuple[Turn, ...], seen: When, step: Step | None
+) -> Phrase | None:
     """What the last of ``turns`` does, in the words of a group; None when it has none or it is no news."""
     *first, last = turns
     following = change.following[len(turns) - 1 :]
     later = Change(change.position.after(first), change.task, last, change.colours, following)
-    event, key = later.events[0], f"{group}.{later.events[0].value}"
+    event = main_event(later, step)
+    key = f"{group}.{event.value}"
     now = change.after if seen is When.AFTER else change.before
     if key not in ENGLISH.texts or not _is_news(later, event, now):
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import IntEnum
 
-from tutor.coach.aims import aim
+from tutor.coach.aims import aim, main_event
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
 from tutor.coach.claims import Claim, Matching, OnTop, PairHome, Settled, StepDone, Touching
@@ -19,7 +19,7 @@ from tutor.cube.geometry import NORMALS, STICKERS, cubie_number
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
 from tutor.method.pairs import pair_locations, touch
-from tutor.method.steps import joined
+from tutor.method.steps import Step, joined
 from tutor.solver.task import slot_sides
 
 
@@ -161,8 +161,8 @@ _TOLD = frozenset(Event) - {
 
 def _idea(answer: Answer, change: Change) -> Phrase:
     """What the coming turn is for, with the step that it belongs to where it is of a route."""
-    told = _purpose(change, _best(answer, change.turn))
     led = any(route.turns[0] is change.turn for route in answer.routes)
+    told = _purpose(change, answer.step if led else None, _best(answer, change.turn))
     if not led:
         return told
     return tell("idea.step", step=ENGLISH.say(f"step.{answer.step.value}"), idea=told)
@@ -173,8 +173,8 @@ def _best(answer: Answer, turn: Turn) -> tuple[Claim, ...]:
     return (Best(turn),) if answer.continuations[turn].verdict is Verdict.OPTIMAL else ()
 
 
-def _purpose(change: Change, best: tuple[Claim, ...]) -> Phrase:
-    event = change.events[0]
+def _purpose(change: Change, step: Step | None, best: tuple[Claim, ...]) -> Phrase:
+    event = main_event(change, step)
     words = TurnWords(change, When.BEFORE)
     if event is Event.HOME and not (change.matched and change.turn.face in slot_sides(change.task.slot)):
         return tell_from("idea.home_other", words, *best)
@@ -186,7 +186,7 @@ def _purpose(change: Change, best: tuple[Claim, ...]) -> Phrase:
         return tell_from("idea.both_up_together", words, *EVENT_CLAIMS[event](change))
     if event in _TOLD:
         return tell_event(change, event, "idea", When.BEFORE)
-    towards = aim(change)
+    towards = aim(change, step)
     if towards is None:
         return tell_from("idea.layer", words, *best)
     return tell("idea.first", *best, aim=towards, layer=words("layer"))

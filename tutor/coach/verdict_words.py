@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.coach.aims import prospect
+from tutor.coach.aims import main_event, prospect
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Event
 from tutor.coach.claims import StepDone
@@ -48,10 +48,8 @@ def tell_optimal(made: Made, step: Step) -> Phrase:
 
 def _gain(made: Made, step: Step) -> Event:
     """What is told of a turn that is no detour: never a loss, since it is needed on the way."""
-    events = made.change.events
-    if step is Step.PART and Event.PARTED in events:
-        return Event.PARTED
-    return next(event for event in events if event not in _LOSSES)
+    event = main_event(made.change, step if step is Step.PART else None)
+    return event if event not in _LOSSES else next(each for each in made.change.events if each not in _LOSSES)
 
 
 def _with_far_layers(made: Made) -> Phrase:
