@@ -14,6 +14,7 @@ from tests.publish.conftest import INKS, plain_draw
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
+from tutor.method.steps import Step
 from tutor.publish.files import PublishError
 from tutor.publish.film import Pace, Passage, Piece
 from tutor.publish.many import LIST, Clip, Folder, make_clip, make_missing, poster
@@ -91,7 +92,8 @@ def test_films_that_would_look_otherwise_are_not_taken_for_the_same(
 
 def test_recipes_of_different_films_differ() -> None:
     turned = replace(CLIPS[0], passage=replace(CLIPS[0].passage, pieces=(Piece(parse_turns("R U'")),)))
-    assert len({each.recipe for each in (*CLIPS, turned)}) == 4
+    named = replace(turned, passage=replace(turned.passage, pieces=(Piece(parse_turns("R U'"), Step.JOIN),)))
+    assert len({each.recipe for each in (*CLIPS, turned, named)}) == 5
     assert clip(0).recipe == CLIPS[0].recipe
 
 

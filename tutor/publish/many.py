@@ -47,7 +47,7 @@ class Clip:
     def recipe(self) -> str:
         """What tells films apart that would not look the same."""
         passage = self.passage
-        turns = [(format_moves(piece.turns), piece.caption) for piece in passage.pieces]
+        turns = [(format_moves(piece.turns), piece.step, piece.caption) for piece in passage.pieces]
         task = passage.subject.task
         parts = (
             _RECIPES, passage.subject.title, passage.subject.cube.colours, passage.opening, passage.ending,
