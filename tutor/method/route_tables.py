@@ -313,14 +313,18 @@ class RouteTables:
         Zero for all turns where the way back brings the pair home. ``joined``: whether Join is done already.
         """
         home = (ways.corner == HOME[0]) & (ways.edge == HOME[1])
+        at_home = np.int16(0 if step is Step.INSERT else NEVER)
+        return np.where(home[:, None], at_home, self._rest_before_home(step, ways, joined))
+
+    def _rest_before_home(self, step: Step, ways: WaysBack, joined: bool) -> Costs:
         onward = self._onward(ways)
         if step is Step.RAISE:
-            return np.where(home[:, None], np.int16(NEVER), onward)
+            return onward
         if step is Step.JOIN and joined:
             return np.full_like(onward, NEVER)
         rest = self._within_four(step, ways)
         if step is Step.INSERT:
-            return np.where(home[:, None], np.int16(0), rest)
+            return rest
         ended = (self.ready if step is Step.PART else JOINED)[ways.places]
         return np.where(ended[:, None], onward, rest)
 
