@@ -7,12 +7,12 @@ import re
 import pytest
 
 from tests.session.pilot import Pilot, Reading
-from tests.session.test_solving import cross_made, down_of, scrambled, solve_of
+from tests.session.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.english import NUMBERS
 from tutor.cube.notation import parse_turns
-from tutor.cube.position import SLOTS, Slot
-from tutor.method.advice import PairsQuestion
+from tutor.cube.position import SLOTS, Position, Slot
+from tutor.method.advice import PairsQuestion, prove
 from tutor.method.plan import in_order
 from tutor.session.solve.solving import Stand, stand
 from tutor.session.view import Button
@@ -35,6 +35,18 @@ def buttons(pilot: Pilot, kind: str) -> list[Button]:
     return [block for block in found if block.action.startswith(kind)]
 
 
+def before_figures(key: str, field: str) -> str:
+    """The words of a sentence that come before what changes in it."""
+    return ENGLISH.texts[key][0].partition(f"{{{field}}}")[0]
+
+
+def by_hand(solver: Solver, position: Position, slot: Slot) -> int:
+    """The fewest turns by hand for a pair, with what is home kept."""
+    found = solver.hand_distance(position, Task.at(position, slot))
+    assert found is not None
+    return found
+
+
 def test_what_taking_a_pair_first_leaves_is_exact(advised: Pilot, solver: Solver) -> None:
     position = down_of(advised).position
     reading = advised.session.advices.pairs(PairsQuestion(position))
@@ -44,13 +56,13 @@ def test_what_taking_a_pair_first_leaves_is_exact(advised: Pilot, solver: Solver
     for button in buttons(advised, "slot:"):
         slot = Slot[button.action.removeprefix("slot:")]
         after = position.after(lines[slot])
-        left = button.detail.partition("After it the others take ")[2]
+        left = button.detail.partition(before_figures("pair.after", "others"))[2]
         for name, count, change in re.findall(
             r"\b(FR|FL|BL|BR) (\w+) turns? \((as now|\w+ (?:more|fewer))\)", left
         ):
             other = Slot[name]
-            now = solver.distance(position, Task.at(position, other))
-            then = solver.distance(after, Task.at(after, other))
+            now = by_hand(solver, position, other)
+            then = by_hand(solver, after, other)
             assert NUMBERS.index(count) == then
             number, way = change.split()
             difference = 0 if change == "as now" else NUMBERS.index(number) * (1 if way == "more" else -1)
@@ -69,9 +81,23 @@ def test_the_plan_adds_up_and_the_slots_as_they_come_are_counted_right(
     assert end.cross_home
     assert end.home_pairs == set(SLOTS)
     assert f"{ENGLISH.count('turns', len(turns))} in all" in texts
-    found = re.search(r"from the front right, it would be ([\w-]+) turns", texts)
+    found = re.search(re.escape(before_figures("plan.plain", "turns")) + r"([\w-]+) turns", texts)
     plain = in_order(solver, position).length
     assert (ENGLISH.number(plain) == found[1]) if found else plain <= len(turns)
+
+
+def test_a_line_of_a_proof_is_as_long_as_the_proof_says_and_for_two_hands(
+    advised: Pilot, solver: Solver
+) -> None:
+    plan = in_order(solver, down_of(advised).position)
+    position = down_of(advised).position.after(plan.stages[0].turns).after(plan.stages[1].turns)
+    proof = prove(solver, position, seconds=60.0)
+    assert proof is not None
+    assert proof.fewest == solver.distance(position, Task(Slot.FR, frozenset(SLOTS) - {Slot.FR}))
+    if proof.line is not None:
+        assert len(proof.line) == proof.fewest
+        assert faces(proof.line) <= hands(position)
+        assert position.after(proof.line).two_layers_home
 
 
 def test_every_shortcut_saves_what_it_says(advised: Pilot, solver: Solver) -> None:
@@ -80,12 +106,11 @@ def test_every_shortcut_saves_what_it_says(advised: Pilot, solver: Solver) -> No
     assert reading is not None
     costs = {each.slot: each.cost for each in reading.costs}
     for slot, cost in costs.items():
-        assert cost == solver.distance(position, Task.at(position, slot))
+        assert cost == by_hand(solver, position, slot)
     for saving in reading.savings:
         after = position.after(saving.turns)
         if saving.other is not None and len(saving.turns) == 1:
             for slot in (saving.slot, saving.other):
-                task = Task.at(position, slot)
-                assert solver.distance(after, task) == costs[slot] - 1
+                assert solver.hand_distance(after, Task.at(position, slot)) == costs[slot] - 1
         elif len(saving.turns) == costs[saving.slot]:
             assert Task.at(position, saving.slot).done(after)

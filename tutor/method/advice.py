@@ -13,7 +13,8 @@ from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS, Position
 from tutor.method.comfort import by_comfort
 from tutor.method.continuations import Verdict
-from tutor.method.plan import PairCost, Plan, best_plan, in_order, pair_costs
+from tutor.method.lines import fewest_together
+from tutor.method.plan import PairCost, Plan, best_plan, in_order, open_pairs, pair_costs
 from tutor.method.savings import Saving, savings
 from tutor.solver.cross import CrossDistance, CrossSolver
 from tutor.solver.lines import Interrupt
@@ -99,10 +100,13 @@ class PlanReading:
 
 @dataclass(frozen=True, slots=True)
 class Proof:
-    """The fewest turns in which all four pairs come home with the cross kept, and a line that does it."""
+    """The fewest turns of any face in which all four pairs come home with the cross kept.
+
+    ``line`` does it in so many turns by hand; None when no such line was met.
+    """
 
     fewest: int
-    line: tuple[Turn, ...]
+    line: tuple[Turn, ...] | None
 
 
 Advice = CrossReading | PairsReading | PlanReading | Proof | None
@@ -140,13 +144,11 @@ def prove(
 ) -> Proof | None:
     """The fewest turns to two whole layers, exact; None when it is not found in time."""
     limited = Solver(solver.tables, _deadline(seconds, interrupt))
-    slot = SLOTS[0]
-    task = Task(slot, frozenset(SLOTS) - {slot})
+    slot = next(iter(open_pairs(position)), SLOTS[0])
     try:
-        line = by_comfort(limited.lines(position, task))[0]
+        return Proof(*fewest_together(limited, position, Task(slot, frozenset(SLOTS) - {slot})))
     except _OutOfTimeError:
         return None
-    return Proof(len(line), line)
 
 
 def _deadline(seconds: float, interrupt: Interrupt) -> Interrupt:

@@ -62,7 +62,6 @@ class Plan:
 
     stages: tuple[Stage, ...]
     turns: tuple[Turn, ...]
-    proven: bool = False
 
     @property
     def length(self) -> int:

@@ -12,7 +12,7 @@ from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.method.lines import Lines, shortest_lines, to_go
 from tutor.method.pairs import TOP_CORNER, TOP_EDGE, both_on_top, match, pair_locations
 from tutor.method.plan import PairCost
-from tutor.method.routes import routes
+from tutor.method.routes import route_lengths
 from tutor.solver.search import HandDistances
 from tutor.solver.task import Task
 
@@ -60,11 +60,10 @@ def savings(solver: Distances, position: Position, costs: tuple[PairCost, ...]) 
 def _within(solver: Distances, position: Position, cost: PairCost) -> Iterator[Saving]:
     """The shortcuts of one pair."""
     task = Task.at(position, cost.slot)
-    by_steps = routes(position, task, 1).routes
-    if by_steps and len(by_steps[0].turns) > cost.cost:
-        saved = len(by_steps[0].turns) - cost.cost
+    by_steps = route_lengths(position, task).length
+    if by_steps is not None and by_steps > cost.cost:
         lines = shortest_lines(solver, position, task)
-        yield from _of_lines(position, task, lines, saved)
+        yield from _of_lines(position, task, lines, by_steps - cost.cost)
     alone = _cost_with_others_whole(solver, position, cost.slot)
     if alone is not None and alone > cost.cost:
         used = _open_slot_used(position, task, cost.line)

@@ -70,7 +70,7 @@ def _plan(session: Session, down: CrossDown) -> list[Block]:
     looking = question not in session.advices.known
     blocks += [Text(plan_words(reading)), Text(proof_words(reading, proof, looking=looking), TextStyle.SMALL)]
     blocks.append(_show("Show the plan", down, reading.plan.turns))
-    if proof is not None and proof.fewest < reading.plan.length:
+    if proof is not None and proof.line is not None and proof.fewest < reading.plan.length:
         blocks.append(_show("Show the fewest", down, proof.line))
     return blocks
 
