@@ -27,7 +27,7 @@ from tutor.coach.solve_review_words import (
     slip_words,
     time_words,
 )
-from tutor.cube.faces import Turn
+from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.random_position import random_position
@@ -104,6 +104,7 @@ def test_every_figure_of_a_review_is_the_solvers(solver: Solver, solves: list[So
         assert len(reading.turns) == len(solve.turns)
         for each in reading.legs:
             start = reached[each.leg.begin]
+            assert each.line is not None
             if each.leg.cross:
                 assert each.fewest == CrossSolver(solver.tables).distance(start)
                 assert start.after(each.line).cross_home
@@ -113,6 +114,28 @@ def test_every_figure_of_a_review_is_the_solvers(solver: Solver, solves: list[So
             lost = sum(turn.lost for turn in reading.turns[each.leg.begin : each.leg.end])
             assert each.lost == lost  # what each turn loses adds up to what the leg lost
         assert lost_words(reading).startswith("Not one turn")  # every leg was a shortest line
+
+
+def within(position: Position, count: int) -> set[tuple[int, ...]]:
+    """Where the pieces of two layers can be after so many turns of any face, by trying them all."""
+    reached = {position}
+    for _ in range(count):
+        reached |= {each.turned(turn) for each in reached for turn in TURNS}
+    # Corners 4 to 7 and edges 4 to 11 are those of the two layers.
+    return {(*each.corners[4:], *each.edges[4:]) for each in reached}
+
+
+def test_pairs_that_come_home_together_are_held_against_the_fewest_for_both(solver: Solver) -> None:
+    # L' U R U2 L U' R' turns beside both slots, which hands working at one of them alone would not.
+    turns = parse_turns("L' U R U2 L U' R'")
+    start = SOLVED.after(turn.inverse for turn in reversed(turns))
+    (each,) = read_solve(solver, SolveQuestion(start, turns)).legs
+    assert each.leg.slots == (Slot.FR, Slot.FL)
+    assert (each.fewest, each.lost) == (7, 0)
+    assert within(start, 3).isdisjoint(within(SOLVED, 3))  # no way in six turns
+    assert each.line is not None
+    assert {turn.face.name for turn in each.line} <= {"U", "R", "F", "L"}
+    assert start.after(each.line).two_layers_home
 
 
 def with_detour(solve: SolveQuestion, index: int) -> SolveQuestion:

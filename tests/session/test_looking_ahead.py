@@ -7,7 +7,8 @@ from itertools import pairwise
 import pytest
 
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
-from tests.session.test_solving import cross_made, scrambled, solve_of
+from tests.session.test_solving import cross_made, faces, hands, scrambled, solve_of
+from tutor.coach.catalogue import ENGLISH
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.session.inputs import StickerPressed
 from tutor.session.solve.looking_ahead_state import PACES, LookingAhead, Watch
@@ -51,6 +52,14 @@ def test_it_begins_from_a_random_position_with_the_cross_made(pilot: Pilot) -> N
     assert pilot.view.screen is Screen.LOOKING_AHEAD
     assert looking(pilot).cube.position.cross_home
     assert looking(pilot).watch is Watch.READY
+
+
+def test_only_the_top_and_the_layers_beside_unsolved_slots_are_played(pilot: Pilot) -> None:
+    begun(pilot)
+    while looking(pilot).watch is not Watch.OVER:
+        assert faces(looking(pilot).turns) <= hands(looking(pilot).cube.position)
+        played(pilot)
+        pilot.give_keys("1", "2", "space")
 
 
 def test_every_place_offered_has_a_key_and_the_question_names_the_pair(pilot: Pilot) -> None:
@@ -192,7 +201,7 @@ def test_from_a_solve_in_hand_and_back_to_it(pilot: Pilot) -> None:
     scrambled(pilot)
     pilot.press("solve:LOOK_AHEAD")
     assert pilot.view.screen is Screen.SOLVE  # the cross is not made yet, and that is said
-    assert "the cross" in pilot.view.notice
+    assert pilot.view.notice == ENGLISH.say("ahead.too_few")
     cross_made(pilot)
     solve = solve_of(pilot)
     pilot.press(Reading(pilot.view).button("Look ahead").action)

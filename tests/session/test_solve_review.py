@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from tests.session.pilot import Pilot, Reading, rail_of
-from tests.session.test_solving import cross_made, down_of, driven, scrambled, solve_of, written
+from tests.session.test_solving import cross_made, down_of, driven, faces, hands, scrambled, solve_of, written
 from tutor.app.solves_file import SolvesShelf
+from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
-from tutor.cube.notation import parse_moves
+from tutor.cube.notation import format_moves, parse_moves, parse_turns
 from tutor.cube.sticker_text import parse_stickers
 from tutor.session.inputs import LayerDragged
 from tutor.session.solve.review import course_of, reading_of
@@ -38,11 +39,16 @@ def labels(pilot: Pilot) -> list[str]:
     return [block.label for block in Reading(pilot.view).blocks if isinstance(block, Button)]
 
 
+def legs_table(pilot: Pilot) -> Table:
+    (table,) = [block for block in Reading(pilot.view).blocks if isinstance(block, Table)]
+    return table
+
+
 def test_it_says_that_two_layers_are_home_and_that_the_last_layer_is_outside(pilot: Pilot) -> None:
     ended(pilot)
     texts = " ".join(Reading(pilot.view).texts)
-    assert "Two layers are solved." in texts
-    assert "This program stops at two layers" in texts
+    assert ENGLISH.say("solve.home") in texts
+    assert ENGLISH.say("solve.outside") in texts
 
 
 def test_turning_stops_there_and_free_play_goes_on(pilot: Pilot) -> None:
@@ -51,7 +57,7 @@ def test_turning_stops_there_and_free_play_goes_on(pilot: Pilot) -> None:
     pilot.key("u")
     pilot.give(LayerDragged(Turn.U.face, 1.5))
     assert solve_of(pilot).attempt.cube == before
-    assert "Free play goes on" in pilot.view.notice
+    assert pilot.view.notice == ENGLISH.say("solve.stopped")
     pilot.key("y")  # to look at it from another side is no turn
     assert solve_of(pilot).attempt.cube != before
     assert stand(solve_of(pilot)) is Stand.DONE
@@ -66,12 +72,53 @@ def test_the_review_tells_turns_and_fewest_of_every_leg(pilot: Pilot, solver: So
     course = course_of(solve_of(pilot))
     reading = reading_of(pilot.session, course)
     assert reading is not None
-    (table,) = [block for block in Reading(pilot.view).blocks if isinstance(block, Table)]
+    table = legs_table(pilot)
     assert [row[1:3] for row in table.rows] == [(str(e.leg.made), str(e.fewest)) for e in reading.legs]
     bays = rail_of(pilot).bays
-    assert [tuple(tile.label for tile in bay.tiles) for bay in bays] == [row[1:3] for row in table.rows]
+    # At the end of the solve the last leg is looked at.
+    figures = [tuple(tile.label for tile in bay.tiles) for bay in bays[:-1]]
+    assert figures == [row[1:3] for row in table.rows[:-1]]
     assert sum(int(row[1]) for row in table.rows) == solve_of(pilot).attempt.history.turn_count
     assert {tile.mark for tile in rail_of(pilot).own} == {Mark.OPTIMAL}
+
+
+def test_the_best_of_the_leg_looked_at_lies_over_the_turns_made(pilot: Pilot, solver: Solver) -> None:
+    scrambled(pilot)
+    driven(pilot)
+    solve, course = solve_of(pilot), course_of(solve_of(pilot))
+    reading = reading_of(pilot.session, course)
+    assert reading is not None
+    for number, each in enumerate(reading.legs):
+        pilot.press(f"jump:{each.leg.begin + 1}")
+        start = solve.attempt.history.cube_at(each.leg.begin).position
+        tiles = rail_of(pilot).bays[number].tiles
+        line = parse_turns(" ".join(tile.label for tile in tiles))
+        assert len(line) == each.fewest
+        if each.leg.cross:
+            assert start.after(line).cross_home
+            continue
+        assert start.after(line).home_pairs == each.leg.kept | set(each.leg.slots)
+        assert faces(line) <= hands(start)
+        (tile, *_) = tiles
+        pilot.press(tile.action)
+        assert pilot.session.demonstration is not None
+        assert pilot.session.demonstration.turns == line
+        pilot.key("escape")
+
+
+def test_the_best_of_a_leg_is_named_as_the_cube_was_held_there(pilot: Pilot) -> None:
+    """R U' R' brings the pair in; held after y, what was the right layer is the front one: F U' F'."""
+    written(pilot, "L D L'")  # made with white on top: with the cross down R U R'
+    pilot.turn("y")
+    pilot.key("space")
+    pilot.turn("F U' F'")
+    (bay,) = rail_of(pilot).bays
+    assert [tile.label for tile in bay.tiles] == ["F", "U'", "F'"]
+    pilot.press(bay.tiles[0].action)
+    shown = pilot.session.demonstration
+    assert shown is not None
+    assert shown.start == solve_of(pilot).attempt.history.cube_at(1)
+    assert shown.start.after(shown.turns).position.two_layers_home
 
 
 def test_a_way_other_than_the_shortest_is_marked_and_led_to_practice(pilot: Pilot) -> None:
@@ -83,12 +130,16 @@ def test_a_way_other_than_the_shortest_is_marked_and_led_to_practice(pilot: Pilo
     assert bearing is not None
     answer = pilot.session.answers.get(bearing.position, bearing.task)
     assert answer is not None
+    # Two opposite layers turned and turned back; a turn taken back at once would be none.
     first = bearing.turn_as_held(answer.lines[0][0])
+    other = Turn.of(first.face.opposite, 1)
     pilot.now += 7.0
-    pilot.turn(f"{first.inverse.notation} {first.notation}")
+    pilot.turn(format_moves((first.inverse, other, first, other.inverse)))
     driven_on(pilot)
     texts = " ".join(Reading(pilot.view).texts)
-    assert "beyond the fewest" in texts
+    extra = ENGLISH.count("extra", 4)
+    assert capitalised(ENGLISH.say("solve.lost", extra=extra)) in texts
+    assert [row[1:3] for row in legs_table(pilot).rows] == [("7", "3")]
     tries = [block for block in Reading(pilot.view).blocks if isinstance(block, Button)]
     actions = [block.action for block in tries if block.action.startswith("try:")]
     assert 1 <= len(actions) <= 3

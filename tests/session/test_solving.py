@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
+from dataclasses import replace
 from random import Random
 from statistics import mean, stdev
 
 import pytest
 
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
+from tutor.coach.catalogue import ENGLISH
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves, parse_moves, parse_turns
-from tutor.cube.position import SLOTS
+from tutor.cube.position import SLOTS, Position
 from tutor.cube.random_position import random_position
 from tutor.cube.sticker_text import format_stickers, parse_stickers
-from tutor.method.advice import CrossQuestion, PairsQuestion, PlanQuestion
+from tutor.method.advice import CrossQuestion, CrossReading, PairsQuestion, PlanQuestion, Proof, ProofQuestion
 from tutor.method.continuations import Verdict
 from tutor.session.commands import Drawn, Make
 from tutor.session.inputs import Modifier
@@ -23,6 +25,7 @@ from tutor.session.solve.solving import CrossDown, Stand, cross_down, stand
 from tutor.session.solve.text import position_text, read_start
 from tutor.session.state import SolvePlay
 from tutor.session.view import Button, Entry, Mark, Screen
+from tutor.session.views.viewing import view_of
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -150,15 +153,19 @@ def test_the_distance_of_the_cross_and_all_lines_are_exact(pilot: Pilot, solver:
     assert shown == [format_moves(line) for line in reading.lines]
 
 
+def worst_turn(reading: CrossReading) -> Turn:
+    """The turn that leads furthest away, of a layer that helps in no way: else it is in the making first."""
+    layers = [[Turn.of(face, quarters) for quarters in (1, 2, 3)] for face in Face]
+    useless = [layer for layer in layers if {reading.verdict(turn) for turn in layer} == {Verdict.DETOUR}]
+    return max((turn for layer in useless for turn in layer), key=lambda turn: reading.after[turn])
+
+
 def test_turns_for_the_cross_are_judged(pilot: Pilot) -> None:
     # From a cross four turns away, one turn of a shortest line and then one that leads away from it.
     written(pilot, "F R' D2 L B'")
     reading = pilot.session.advices.cross(CrossQuestion(down_of(pilot).position))
     assert reading is not None
-    layers = [[Turn.of(face, quarters) for quarters in (1, 2, 3)] for face in Face]
-    # A layer that helps in another way is a turn in the making first.
-    useless = [layer for layer in layers if {reading.verdict(turn) for turn in layer} == {Verdict.DETOUR}]
-    worst = max((turn for layer in useless for turn in layer), key=lambda turn: reading.after[turn])
+    worst = worst_turn(reading)
     pilot.turn(reading.lines[0][0].notation)
     (note,) = Reading(pilot.view).verdicts
     assert note.mark is Mark.OPTIMAL
@@ -167,7 +174,26 @@ def test_turns_for_the_cross_are_judged(pilot: Pilot) -> None:
     pilot.turn(worst.notation)
     (note,) = Reading(pilot.view).verdicts
     assert note.mark is Mark.DETOUR
-    assert rail_of(pilot).own[-1].mark is Mark.DETOUR
+    assert pilot.view.rail is None  # the cross is no task of a pair
+
+
+def test_the_rail_is_there_while_a_pair_is_in_hand(pilot: Pilot) -> None:
+    written(pilot, "F R' D2 L B'")
+    reading = pilot.session.advices.cross(CrossQuestion(down_of(pilot).position))
+    assert reading is not None
+    pilot.turn(worst_turn(reading).notation)
+    cross_made(pilot)
+    assert stand(solve_of(pilot)) is Stand.CHOOSING
+    assert pilot.view.rail is None
+    pilot.key("space")
+    pilot.settle()
+    marks = [tile.mark for tile in rail_of(pilot).own]
+    assert marks == [Mark.DETOUR, *[Mark.OPTIMAL] * (len(marks) - 1)]
+    costs = pilot.session.advices.pairs(PairsQuestion(down_of(pilot).position))
+    assert costs is not None
+    pilot.turn(format_moves(costs.costs[0].line))
+    assert stand(solve_of(pilot)) is Stand.CHOOSING
+    assert pilot.view.rail is None
 
 
 def test_a_half_turn_after_a_wrong_quarter_is_a_slip_not_a_way(pilot: Pilot) -> None:
@@ -226,10 +252,11 @@ def test_every_figure_of_the_advice_is_the_solvers(pilot: Pilot, solver: Solver)
         if isinstance(block, Button) and block.action.startswith("slot:")
     }
     assert len(shown) == 4 - len(position.home_pairs)
-    numbers = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+    numbers = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven")
     for slot in SLOTS:
         if not position.pair_home(slot):
-            cost = solver.distance(position, Task.at(position, slot))
+            cost = solver.hand_distance(position, Task.at(position, slot))
+            assert cost is not None
             plural = "turn" if cost == 1 else "turns"
             assert shown[f"slot:{slot.name}"].endswith(f": {numbers[cost]} {plural}")
 
@@ -240,7 +267,8 @@ def test_a_plan_is_shown_and_called_found_unless_it_is_proven(pilot: Pilot) -> N
     reading = pilot.session.advices.plan(PlanQuestion(down_of(pilot).position))
     assert reading is not None
     texts = " ".join(Reading(pilot.view).texts)
-    assert ("not proven" in texts) or ("Proven" in texts)
+    proof = pilot.session.advices.proof(ProofQuestion(down_of(pilot).position))
+    assert (ENGLISH.say("plan.found") in texts) == (proof is None)
     button = Reading(pilot.view).button("Show the plan")
     turns = parse_turns(button.action.removeprefix("turns:"))
     assert len(turns) == reading.plan.length
@@ -252,6 +280,60 @@ def test_a_plan_is_shown_and_called_found_unless_it_is_proven(pilot: Pilot) -> N
     assert len(end.position.home_pairs) == 4
 
 
+def hands(position: Position) -> set[str]:
+    """The faces that two hands work with: the top and those beside every slot that is not solved (design)."""
+    return set("U" + "".join(slot.name for slot in SLOTS if not position.pair_home(slot)))
+
+
+def faces(turns: Iterable[Turn]) -> set[str]:
+    return {turn.face.name for turn in turns}
+
+
+def test_nothing_that_is_offered_for_pairs_turns_a_far_layer(pilot: Pilot) -> None:
+    """From the cross to two layers: lines of pairs, the plan's pairs, shortcuts, hints and what is shown."""
+    scrambled(pilot)
+    cross_made(pilot)
+    while stand(solve_of(pilot)) is not Stand.DONE:
+        position = down_of(pilot).position
+        reading = pilot.session.advices.pairs(PairsQuestion(position))
+        plan = pilot.session.advices.plan(PlanQuestion(position))
+        assert reading is not None
+        assert plan is not None
+        for line in [*(each.line for each in reading.costs), *(each.turns for each in reading.savings)]:
+            assert faces(line) <= hands(position)
+        reached = position
+        for stage in plan.plan.stages:
+            assert faces(stage.turns) <= hands(reached)
+            reached = reached.after(stage.turns)
+        pilot.give_keys("space", "h", "h", "h")
+        pilot.wait(60.0)  # until the turns made have been seen
+        arrow = stage_of(pilot).arrow
+        assert arrow is not None
+        pilot.key("a")
+        assert pilot.session.demonstration is not None
+        assert faces((arrow.turn, *pilot.session.demonstration.turns)) <= hands(position)
+        pilot.key("escape")
+        pilot.turn(format_moves(down_of(pilot).as_held(reading.costs[0].line)))
+
+
+def test_a_proof_is_told_as_a_figure_and_shown_where_hands_can_do_it(pilot: Pilot) -> None:
+    scrambled(pilot)
+    cross_made(pilot)
+    position = down_of(pilot).position
+    plan = pilot.session.advices.plan(PlanQuestion(position))
+    assert plan is not None
+    fewer = plan.plan.length - 1
+    told = ENGLISH.say("plan.fewest", fewest=ENGLISH.count("turns", fewer))
+    # Only how a proof is told is asked here; whether it is true, in tests/method/test_advice.py.
+    for line, shown in ((plan.plan.turns[:fewer], True), (None, False)):
+        known = {**pilot.session.advices.known, ProofQuestion(position): Proof(fewer, line)}
+        advices = replace(pilot.session.advices, known=known)
+        view = view_of(replace(pilot.session, advices=advices), pilot.now)
+        assert told in Reading(view).texts
+        labels = [block.label for block in Reading(view).blocks if isinstance(block, Button)]
+        assert ("Show the fewest" in labels) == shown
+
+
 def test_a_chosen_pair_is_judged_and_hinted_like_in_free_play(pilot: Pilot) -> None:
     scrambled(pilot)
     cross_made(pilot)
@@ -260,7 +342,10 @@ def test_a_chosen_pair_is_judged_and_hinted_like_in_free_play(pilot: Pilot) -> N
     pilot.key("space")
     pilot.settle()
     assert stand(solve_of(pilot)) is Stand.PAIR
-    assert any(f"{reading.costs[0].cost} turns to go at best" in text for text in Reading(pilot.view).texts)
+    assert any(
+        f"{ENGLISH.count('turns', reading.costs[0].cost)} to go at best" in text
+        for text in Reading(pilot.view).texts
+    )
     pilot.key("h")
     pilot.settle()
     assert "Hint 1 of 3" in Reading(pilot.view).texts
@@ -298,7 +383,7 @@ def test_stale_advice_is_dropped(pilot: Pilot) -> None:
 def test_with_two_layers_home_it_stops_and_free_play_goes_on(pilot: Pilot) -> None:
     written(pilot, "R U R' U'")
     driven(pilot)
-    assert "Two layers are solved." in Reading(pilot.view).texts
+    assert ENGLISH.say("solve.home") in Reading(pilot.view).texts
     cube = solve_of(pilot).attempt.cube
     pilot.press(Reading(pilot.view).button("Free play from here").action)
     assert pilot.session.screen is Screen.FREE_PLAY

@@ -20,7 +20,7 @@ from tutor.method.advice import read_cross
 from tutor.method.answer import answer
 from tutor.method.cases import CaseSighting, case_of
 from tutor.method.continuations import Verdict
-from tutor.method.lines import shortest_lines
+from tutor.method.lines import fewest_together, shortest_lines
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -74,12 +74,13 @@ class Leg:
 class LegReading:
     """A leg with the fewest turns it could have had from where it was begun, and a line of that length.
 
-    For a pair they are by hand, where there is a way by hand.
+    For one pair they are by hand. For the cross, and for pairs that came home with one turn, they are of all
+    turns; the line of such pairs is by hand, None when none is known.
     """
 
     leg: Leg
     fewest: int
-    line: tuple[Turn, ...]
+    line: tuple[Turn, ...] | None
 
     @property
     def lost(self) -> int:
@@ -180,8 +181,7 @@ def read_solve(solver: Solver, question: SolveQuestion) -> SolveReading:
             read.append(_cross_leg(CrossSolver(solver.tables), reached[leg.begin], leg))
             judge = _judged_for_cross
         else:
-            line = shortest_lines(solver, reached[leg.begin], leg.task)[0]
-            read.append(LegReading(leg, len(line), line))
+            read.append(_pair_leg(solver, reached[leg.begin], leg))
             judge = _judged_for_pair
         last = min(leg.end, MOST_JUDGED)
         judged += judge(solver, reached, question.turns, leg)[: max(0, last - leg.begin)]
@@ -190,6 +190,13 @@ def read_solve(solver: Solver, question: SolveQuestion) -> SolveReading:
 
 def _cross_leg(crosses: CrossSolver, start: Position, leg: Leg) -> LegReading:
     line = read_cross(crosses, start).lines[0]
+    return LegReading(leg, len(line), line)
+
+
+def _pair_leg(solver: Solver, start: Position, leg: Leg) -> LegReading:
+    if len(leg.slots) > 1:
+        return LegReading(leg, *fewest_together(solver, start, leg.task))
+    line = shortest_lines(solver, start, leg.task)[0]
     return LegReading(leg, len(line), line)
 
 
@@ -218,7 +225,8 @@ def _judged_for_pair(
         change = Change(position, leg.task, turn, COLOUR_NAMES)
         made = Made(before, change)
         found = slips(made)
-        judged.append(TurnReading(made.own.verdict, made.lost, found[0].kind if found else None, sighting))
+        lost = made.lost if len(leg.slots) == 1 else made.own.cost
+        judged.append(TurnReading(made.own.verdict, lost, found[0].kind if found else None, sighting))
     first = next((turn.sighting for turn in judged if turn.sighting is not None), None)
     return [turn if turn.sighting is not None else replace(turn, sighting=first) for turn in judged]
 

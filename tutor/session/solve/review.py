@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from tutor.coach.solve_review import (
     Leg,
+    LegReading,
     Pause,
     SolveQuestion,
     SolveReading,
@@ -130,15 +131,29 @@ def shown_slowly(solve: SolvePlay, now: float) -> Demonstration | None:
 
 
 def fewest_shown(session: Session, solve: SolvePlay, number: int, now: float) -> Demonstration | None:
-    """A shortest line from where a leg was begun; None while the review is not known."""
+    """A shortest line from where a leg was begun; None where none is known, or the review not yet."""
     course = course_of(solve)
     reading = reading_of(session, course)
     if reading is None or not 0 <= number < len(reading.legs):
         return None
     each = reading.legs[number]
-    start = course.start.after(course.as_held(course.turns[: each.leg.begin]))
-    held = course.as_held(each.line)
+    if each.line is None:
+        return None
+    start, held = leg_start(solve, course, each.leg), best_turns(solve, course, each)
     return Demonstration(start, held, (None,) * len(held), frozenset({len(held)}), now, twice=False)
+
+
+def leg_start(solve: SolvePlay, course: Course, leg: Leg) -> HeldCube:
+    """The cube where a leg was begun, as it was held then."""
+    return solve.attempt.history.cube_at(course.move_at(leg.begin))
+
+
+def best_turns(solve: SolvePlay, course: Course, reading: LegReading) -> tuple[Turn, ...]:
+    """The best turns of a leg, named as the cube was held where it was begun; none where none are known."""
+    start = leg_start(solve, course, reading.leg)
+    return tuple(
+        Turn.of(start.face_of(course.cube.colour_of(turn.face)), turn.quarters) for turn in reading.line or ()
+    )
 
 
 def saved(solve: SolvePlay) -> SavedSolve:

@@ -24,12 +24,12 @@ from tutor.session.view import (
     Button,
     ButtonRow,
     Gap,
-    Mark,
     Rail,
     Screen,
     Stage,
     Text,
     TextStyle,
+    Tile,
     Tone,
     VerdictNote,
     View,
@@ -274,19 +274,25 @@ def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
 
 
 def solve_rail(session: Session, solve: SolvePlay) -> Rail | None:
-    """All turns made, while a pair is in hand; those for the cross carry their verdicts too."""
+    """All turns made, while a pair is in hand; those for the cross carry their verdicts too.
+
+    Without a pair in hand there is no task, so there is no rail.
+    """
     if solve.ended is not None:
         return review_rail(session, solve)
+    if stand(solve) is not Stand.PAIR:
+        return None
     rail = attempt_rail(session, solve.attempt, answer_at(session, solve.attempt))
     if rail is None:
         return None
-    own = []
-    for index, tile in enumerate(rail.own):
-        made = cross_turn(solve, index)
-        reading = None if made is None else session.advices.cross(CrossQuestion(made.position))
-        if made is not None and reading is not None and reading.distance:
-            last = index == solve.attempt.history.cursor - 1
-            making = last and so_far(made.turn, reading.verdict) is not None
-            tile = replace(tile, mark=Mark.MAKING if making else MARKS[reading.verdict(made.turn)])
-        own.append(tile)
+    own = (_judged_for_cross(session, solve, index, tile) for index, tile in enumerate(rail.own))
     return replace(rail, own=tuple(own))
+
+
+def _judged_for_cross(session: Session, solve: SolvePlay, index: int, tile: Tile) -> Tile:
+    """The tile of a move, with its verdict when it was made for the cross."""
+    made = cross_turn(solve, index)
+    reading = None if made is None else session.advices.cross(CrossQuestion(made.position))
+    if made is None or reading is None or not reading.distance:
+        return tile
+    return replace(tile, mark=MARKS[reading.verdict(made.turn)])

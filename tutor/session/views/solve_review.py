@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tutor.coach.catalogue import ENGLISH
-from tutor.coach.solve_review import SolveReading, drills
+from tutor.coach.solve_review import LegReading, SolveReading, drills
 from tutor.coach.solve_review_words import (
     drill_words,
     leg_name,
@@ -16,7 +16,7 @@ from tutor.coach.solve_review_words import (
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, JumpTo, TryCase
 from tutor.session.solve.commands import ShowFewest, SolveAct
-from tutor.session.solve.review import Course, course_colours, course_of, reading_of
+from tutor.session.solve.review import Course, best_turns, course_colours, course_of, reading_of
 from tutor.session.state import Session, SolvePlay
 from tutor.session.view import (
     Bay,
@@ -128,7 +128,7 @@ def _buttons(course: Course) -> tuple[Block, ...]:
 
 
 def review_rail(session: Session, solve: SolvePlay) -> Rail:
-    """The legs as bays, each with its turns and the fewest; beneath them all moves, judged."""
+    """The legs as bays, with turns and the fewest, or the best turns; beneath them all moves, judged."""
     course = course_of(solve)
     reading = reading_of(session, course)
     entries, cursor = solve.attempt.history.entries, solve.attempt.history.cursor
@@ -143,7 +143,7 @@ def review_rail(session: Session, solve: SolvePlay) -> Rail:
         )
         for index, entry in enumerate(entries)
     )
-    bays = () if reading is None else _bays(session, course, reading, cursor)
+    bays = () if reading is None else _bays(session, solve, course, reading)
     caption = ENGLISH.say("solve.rail") if bays else ""
     return Rail(bays, own, playhead=float(cursor), caption=caption)
 
@@ -152,15 +152,27 @@ def _marks(course: Course, reading: SolveReading) -> dict[int, Mark]:
     return {course.moves[index]: MARKS[turn.verdict] for index, turn in enumerate(reading.turns)}
 
 
-def _bays(session: Session, course: Course, reading: SolveReading, cursor: int) -> tuple[Bay, ...]:
-    colours = course_colours(session, course)
+def _bays(session: Session, solve: SolvePlay, course: Course, reading: SolveReading) -> tuple[Bay, ...]:
+    """The legs; the one in which the last move shown was made has its best turns over the moves beneath."""
+    colours, cursor = course_colours(session, course), solve.attempt.history.cursor
     bays = []
     for number, each in enumerate(reading.legs):
         begin, end = course.move_at(each.leg.begin), course.move_at(each.leg.end)
         state = BayState.DONE if cursor >= end else BayState.CURRENT if cursor > begin else BayState.AHEAD
-        tiles = (
-            Tile(str(each.leg.made), played=True, action=action_name(JumpTo(begin))),
-            Tile(str(each.fewest), action=action_name(ShowFewest(number))),
-        )
-        bays.append(Bay(leg_name(each.leg, colours).capitalize(), state, tiles))
+        name = leg_name(each.leg, colours).capitalize()
+        best = best_turns(solve, course, each)
+        if best and begin < cursor <= end:
+            show = action_name(ShowFewest(number))
+            tiles = tuple(Tile(turn.notation, action=show) for turn in best)
+            bays.append(Bay(ENGLISH.say("solve.best", leg=name), state, tiles))
+        else:
+            bays.append(Bay(name, state, _figures(number, each, begin)))
     return tuple(bays)
+
+
+def _figures(number: int, each: LegReading, begin: int) -> tuple[Tile, ...]:
+    """How many turns a leg took, a way to its beginning, and the fewest, a way to see them where known."""
+    return (
+        Tile(str(each.leg.made), played=True, action=action_name(JumpTo(begin))),
+        Tile(str(each.fewest), action="" if each.line is None else action_name(ShowFewest(number))),
+    )
