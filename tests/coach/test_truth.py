@@ -73,6 +73,8 @@ def astray(start: Answer, given: Hint) -> Iterator[str]:
     mending = [each for each in start.continuations if each.by_hand is not None]
     if after is None and (start.by_hand is not None or mending):
         yield "hands cannot go on after it"
+    if start.continuations[given.best].verdict is Verdict.DETOUR and not (start.by_hand is None and mending):
+        yield "a detour is hinted"
     if start.by_hand is not None and given.best.face not in start.task.working_faces:
         yield "a far layer is hinted"
     names = ("Raise", "Part", "Join", "Insert")

@@ -89,9 +89,14 @@ def way(answer: Answer) -> tuple[Turn, ...]:
 
 
 def _back_to_hand(answer: Answer) -> tuple[Turn, ...]:
-    """The best way on where layers beside the slot alone cannot do it."""
+    """The best way on where layers beside the slot alone cannot do it.
+
+    A route from there may begin with a turn that is judged a detour; then a shortest line is better.
+    """
     mending = [entry for entry in answer.continuations if entry.by_hand is not None]
-    ways = (*(route.turns for route in answer.routes), *answer.lines)
+    routes = (route.turns for route in answer.routes)
+    detours = answer.turns(Verdict.DETOUR)
+    ways = (*(turns for turns in routes if turns[0] not in detours), *answer.lines)
     if mending:
         best = min(entry.to_go for entry in mending)
         firsts = [entry.turn for entry in mending if entry.to_go == best]
