@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from random import Random
 from statistics import mean, stdev
 
@@ -12,20 +11,18 @@ import pytest
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.faces import Face, Turn
-from tutor.cube.notation import format_moves, parse_moves, parse_turns
+from tutor.cube.notation import format_moves, parse_moves
 from tutor.cube.position import SLOTS, Position
 from tutor.cube.random_position import random_position
 from tutor.cube.sticker_text import format_stickers, parse_stickers
-from tutor.method.advice import CrossQuestion, CrossReading, PairsQuestion, PlanQuestion, Proof, ProofQuestion
+from tutor.method.advice import CrossQuestion, CrossReading, PairsQuestion, PlanQuestion
 from tutor.method.continuations import Verdict
 from tutor.session.commands import Drawn, Make
 from tutor.session.inputs import Modifier
-from tutor.session.solve.commands import Advised
 from tutor.session.solve.solving import CrossDown, Stand, cross_down, stand
 from tutor.session.solve.text import position_text, read_start
 from tutor.session.state import SolvePlay
 from tutor.session.view import Button, Entry, Mark, Screen
-from tutor.session.views.viewing import view_of
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -52,6 +49,15 @@ def cross_made(pilot: Pilot) -> None:
     reading = pilot.session.advices.cross(question)
     assert reading is not None
     pilot.turn(format_moves(down_of(pilot).as_held(reading.lines[0])))
+
+
+def hands(position: Position) -> set[str]:
+    """The faces that two hands work with: the top and those beside every slot that is not solved (design)."""
+    return set("U" + "".join(slot.name for slot in SLOTS if not position.pair_home(slot)))
+
+
+def faces(turns: Iterable[Turn]) -> set[str]:
+    return {turn.face.name for turn in turns}
 
 
 def written(pilot: Pilot, text: str) -> None:
@@ -239,145 +245,7 @@ def test_the_best_cross_colour_is_told_and_can_be_chosen(pilot: Pilot, solver: S
     assert reading.distance == best.distance
 
 
-# ------------------------------------------------------------------------------------------- advice
-
-
-def test_every_figure_of_the_advice_is_the_solvers(pilot: Pilot, solver: Solver) -> None:
-    scrambled(pilot)
-    cross_made(pilot)
-    position = down_of(pilot).position
-    shown = {
-        block.action: block.label
-        for block in Reading(pilot.view).blocks
-        if isinstance(block, Button) and block.action.startswith("slot:")
-    }
-    assert len(shown) == 4 - len(position.home_pairs)
-    numbers = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven")
-    for slot in SLOTS:
-        if not position.pair_home(slot):
-            cost = solver.hand_distance(position, Task.at(position, slot))
-            assert cost is not None
-            plural = "turn" if cost == 1 else "turns"
-            assert shown[f"slot:{slot.name}"].endswith(f": {numbers[cost]} {plural}")
-
-
-def test_a_plan_is_shown_and_called_found_unless_it_is_proven(pilot: Pilot) -> None:
-    scrambled(pilot)
-    cross_made(pilot)
-    reading = pilot.session.advices.plan(PlanQuestion(down_of(pilot).position))
-    assert reading is not None
-    texts = " ".join(Reading(pilot.view).texts)
-    proof = pilot.session.advices.proof(ProofQuestion(down_of(pilot).position))
-    assert (ENGLISH.say("plan.found") in texts) == (proof is None)
-    button = Reading(pilot.view).button("Show the plan")
-    turns = parse_turns(button.action.removeprefix("turns:"))
-    assert len(turns) == reading.plan.length
-    pilot.press(button.action)
-    pilot.wait(120.0)
-    assert pilot.session.demonstration is not None
-    end = pilot.session.demonstration.pose(pilot.now).cube
-    assert end.position.cross_home
-    assert len(end.position.home_pairs) == 4
-
-
-def hands(position: Position) -> set[str]:
-    """The faces that two hands work with: the top and those beside every slot that is not solved (design)."""
-    return set("U" + "".join(slot.name for slot in SLOTS if not position.pair_home(slot)))
-
-
-def faces(turns: Iterable[Turn]) -> set[str]:
-    return {turn.face.name for turn in turns}
-
-
-def test_nothing_that_is_offered_for_pairs_turns_a_far_layer(pilot: Pilot) -> None:
-    """From the cross to two layers: lines of pairs, the plan's pairs, shortcuts, hints and what is shown."""
-    scrambled(pilot)
-    cross_made(pilot)
-    while stand(solve_of(pilot)) is not Stand.DONE:
-        position = down_of(pilot).position
-        reading = pilot.session.advices.pairs(PairsQuestion(position))
-        plan = pilot.session.advices.plan(PlanQuestion(position))
-        assert reading is not None
-        assert plan is not None
-        for line in [*(each.line for each in reading.costs), *(each.turns for each in reading.savings)]:
-            assert faces(line) <= hands(position)
-        reached = position
-        for stage in plan.plan.stages:
-            assert faces(stage.turns) <= hands(reached)
-            reached = reached.after(stage.turns)
-        pilot.give_keys("space", "h", "h", "h")
-        pilot.wait(60.0)  # until the turns made have been seen
-        arrow = stage_of(pilot).arrow
-        assert arrow is not None
-        pilot.key("a")
-        assert pilot.session.demonstration is not None
-        assert faces((arrow.turn, *pilot.session.demonstration.turns)) <= hands(position)
-        pilot.key("escape")
-        pilot.turn(format_moves(down_of(pilot).as_held(reading.costs[0].line)))
-
-
-def test_a_proof_is_told_as_a_figure_and_shown_where_hands_can_do_it(pilot: Pilot) -> None:
-    scrambled(pilot)
-    cross_made(pilot)
-    position = down_of(pilot).position
-    plan = pilot.session.advices.plan(PlanQuestion(position))
-    assert plan is not None
-    fewer = plan.plan.length - 1
-    told = ENGLISH.say("plan.fewest", fewest=ENGLISH.count("turns", fewer))
-    # Only how a proof is told is asked here; whether it is true, in tests/method/test_advice.py.
-    for line, shown in ((plan.plan.turns[:fewer], True), (None, False)):
-        known = {**pilot.session.advices.known, ProofQuestion(position): Proof(fewer, line)}
-        advices = replace(pilot.session.advices, known=known)
-        view = view_of(replace(pilot.session, advices=advices), pilot.now)
-        assert told in Reading(view).texts
-        labels = [block.label for block in Reading(view).blocks if isinstance(block, Button)]
-        assert ("Show the fewest" in labels) == shown
-
-
-def test_a_chosen_pair_is_judged_and_hinted_like_in_free_play(pilot: Pilot) -> None:
-    scrambled(pilot)
-    cross_made(pilot)
-    reading = pilot.session.advices.pairs(PairsQuestion(down_of(pilot).position))
-    assert reading is not None
-    pilot.key("space")
-    pilot.settle()
-    assert stand(solve_of(pilot)) is Stand.PAIR
-    assert any(
-        f"{ENGLISH.count('turns', reading.costs[0].cost)} to go at best" in text
-        for text in Reading(pilot.view).texts
-    )
-    pilot.key("h")
-    pilot.settle()
-    assert "Hint 1 of 3" in Reading(pilot.view).texts
-    pilot.key("a")
-    assert pilot.session.demonstration is not None
-    pilot.key("escape")
-    line = down_of(pilot).as_held(reading.costs[0].line)
-    for turn in line:
-        pilot.turn(turn.notation)
-        assert Reading(pilot.view).verdicts[0].mark is Mark.OPTIMAL
-    assert stand(solve_of(pilot)) in (Stand.CHOOSING, Stand.DONE)
-
-
-def test_taking_back_to_before_a_pair_was_chosen_lets_it_go(pilot: Pilot) -> None:
-    scrambled(pilot)
-    cross_made(pilot)
-    pilot.key("space")
-    pilot.turn("U")
-    pilot.key("backspace")
-    assert solve_of(pilot).attempt.aim is not None
-    pilot.key("backspace")
-    pilot.settle()
-    assert solve_of(pilot).attempt.aim is None
-    assert stand(solve_of(pilot)) is Stand.CROSS
-
-
-def test_stale_advice_is_dropped(pilot: Pilot) -> None:
-    scrambled(pilot)
-    cross_made(pilot)
-    known = len(pilot.session.advices.known)
-    pilot.application.give(Advised(1, "something from before"))
-    assert len(pilot.session.advices.known) == known
+# --------------------------------------------------------------------------------------------- the end
 
 
 def test_with_two_layers_home_it_stops_and_free_play_goes_on(pilot: Pilot) -> None:
