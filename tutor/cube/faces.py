@@ -64,7 +64,7 @@ class Turn(IntEnum):
     @property
     def face(self) -> Face:
         """The face that turns."""
-        return Face(self // 3)
+        return FACES[self // 3]
 
     @property
     def quarters(self) -> int:

@@ -115,4 +115,5 @@ Sequenced = TypeVar("Sequenced", bound=Sequence[Turn])
 
 def by_comfort(sequences: Iterable[Sequenced]) -> list[Sequenced]:
     """The sequences, most comfortable first; equal ones in the order of their turns."""
-    return sorted(sequences, key=lambda turns: (comfort(turns).cost, tuple(turns)))
+    every = list(sequences)
+    return sorted(every, key=lambda turns: (comfort(turns).cost, tuple(turns))) if len(every) > 1 else every

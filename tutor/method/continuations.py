@@ -102,7 +102,7 @@ class Judging:
         working = turn.face in self.working
         if self.at_all.distance == 0:
             return self._when_done(turn)
-        if working and turn in self.by_hand.optimal:
+        if working and self._lost(turn) == 0 and self.by_hand.distance is not None:
             return Verdict.OPTIMAL, Reason.BY_HAND
         if self.at_all.cost(turn) == 0:
             return Verdict.OPTIMAL, Reason.WITH_FAR_LAYERS

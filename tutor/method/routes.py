@@ -180,6 +180,8 @@ def _in_order(drafts: list[_Draft], position: Position, sight: _Sight) -> list[_
     that are images of each other one decides for both, so that the routes shown are images too. Of equally
     comfortable ones that which settles an unsettled position sooner comes first.
     """
+    if len(drafts) < 2:
+        return drafts
     seen, mirrored = _both_ways(position, sight)
 
     def order(draft: _Draft) -> tuple[float, float, int, Turns]:
