@@ -20,7 +20,7 @@ from tutor.session.inputs import StickerPressed
 from tutor.session.lesson_play import options, settled
 from tutor.session.places import places_of
 from tutor.session.records.commands import ChooseLearner
-from tutor.session.view import Button, Mark, Screen
+from tutor.session.view import BayState, Button, Mark, Screen
 from tutor.solver.search import Solver
 
 LESSONS = curriculum_names()
@@ -325,6 +325,9 @@ def test_a_scene_that_asks_for_one_turn_is_not_answered_by_another_good_one(pilo
     assert not any("not the turns that the lesson asks for" in text for text in Reading(pilot.view).texts)
     pilot.turn("R")
     assert settled(pilot.session)
+    # The turn asked for is made, and the pair is still on its way.
+    done = [bay.title for bay in rail_of(pilot).bays if bay.state is BayState.DONE]
+    assert done == ["Find", "Raise", "Part"]
 
 
 def test_a_pair_solved_by_other_turns_than_those_to_be_read_is_not_what_was_asked(pilot: Pilot) -> None:

@@ -73,7 +73,7 @@ def lesson_rail(session: Session) -> Rail | None:
         # No pair is on its way, so that there are no steps to show.
         return None
     judged = verdicts_shown(played, scene)
-    if played.solved and isinstance(scene, Ask | Alone):
+    if played.solved and isinstance(scene, Ask | Alone) and _in_its_slot(played):
         reviewed = review_rail(session, played.attempt)
         if reviewed is not None:
             return reviewed
@@ -82,6 +82,11 @@ def lesson_rail(session: Session) -> Rail | None:
     answer = None if asks or not judged else answer_at(session, played.attempt)
     rail = attempt_rail(session, played.attempt, answer, judged=judged)
     return None if rail is None else replace(rail, caption=scene.caption)
+
+
+def _in_its_slot(played: LessonPlay) -> bool:
+    bearing = played.attempt.bearing()
+    return bearing is not None and bearing.task.done(bearing.position)
 
 
 def verdicts_shown(played: LessonPlay, scene: Scene) -> bool:
