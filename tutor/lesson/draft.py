@@ -66,7 +66,7 @@ def draft(name: str, case: Case, slot: Slot, answers: Answerer) -> str:
             "",
             *_shown(answer),
             "# The same position, now for the learner. extent may be turn, step or case.",
-            *_scene("ask", ['from = "start"'], "Your turn: solve the pair. {turns.left} are enough."),
+            *_scene("ask", ['from = "start"'], "Now solve the pair. {turns.left} are enough."),
             'extent = "case"',
             "",
             "# The mirror image, in the slot beside it.",
