@@ -249,7 +249,7 @@ def _place_lower(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
     """The learner's turns, to their right the caption and the controls; these go below when they are wide."""
     controls = flow_buttons(rail.controls, Rect(area.x, 0, area.width, 0), metrics)
     used = max((box.rect.right + 2 * UNIT for box in controls.boxes), default=area.x) - area.x
-    captions = _captions(rail, 0.4 * area.width, metrics)
+    captions = _captions(rail, min(0.4 * area.width, area.width - used), metrics)
     said = captions[-1].rect.right + 2 * UNIT if captions else 0.0
     beside = not rail.own or used + said <= 0.6 * area.width
     if not beside:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
@@ -126,7 +125,7 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     first = play.rail_start(session, attempt) if attempt.aim is None else min(attempt.since, history.cursor)
     own = tuple(entry.move for entry in history.entries[first : history.cursor])
     if own:
-        return Turns(history.cube_at(first), own, _own_steps(attempt, first, own), "own-turns", speed)
+        return Turns(history.cube_at(first), own, (None,) * len(own), "own-turns", speed)
     if turning.silent(session) or lesson_play.asks_to_look(session):
         return STILL_TO_FIND
     return _way(session, attempt, speed)
@@ -153,15 +152,6 @@ def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
     line = tuple(bearing.turn_as_held(turn) for turn in answer.lines[0])
     steps = cut(bearing.position, bearing.task, answer.lines[0])
     return Turns(attempt.cube, line, steps, "line", speed)
-
-
-def _own_steps(attempt: Attempt, first: int, own: tuple[Move, ...]) -> tuple[Step | None, ...]:
-    """The step of each of the learner's own turns; none without a task or where the cube was turned over."""
-    start = attempt.bearing(first)
-    turns = tuple(move for move in own if isinstance(move, Turn))
-    if start is None or start.task.done(start.position) or len(turns) < len(own):
-        return (None,) * len(own)
-    return cut(start.position, start.task, [start.turn_as_judged(turn) for turn in turns])
 
 
 def name_of(session: Session) -> str:
