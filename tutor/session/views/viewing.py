@@ -53,7 +53,8 @@ def _at(session: Session, now: float) -> View:
             # The card tells the segment the playhead is in; a sheet lying over it stays.
             view = replace(view, card=lesson(session, stage, rail, now).card)
         elif session.screen in REASONED:
-            view = replace(view, card=(*view.card, *reason_blocks(session, now)))
+            # First of all on the card, where it is seen without scrolling.
+            view = replace(view, card=(*reason_blocks(session, now), *view.card))
         return replace(view, stage=stage, rail=rail)
     if not moving(session, now):
         stage = _hinted(session, attempt, stage)
