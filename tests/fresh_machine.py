@@ -245,6 +245,9 @@ class Learner:
         if isinstance(scene, Choose | Find):
             true = next(index for index, (_, right) in enumerate(options(scene)) if right)
             self.press(str(true + 1))
+        if isinstance(scene, Ask | Alone) and scene.accept:
+            for turn in scene.accept[0]:
+                self.press(*keys_of(turn.notation))
         while isinstance(scene, Ask | Alone) and not settled(self.pilot.session):
             assert self.pilot.session.lesson is not None
             bearing = self.pilot.session.lesson.attempt.bearing()
