@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from tutor.lesson.assemble import Setting
-from tutor.lesson.library import curriculum_names, find_script, lesson_entries, lesson_names, load_lesson
+from tutor.lesson.library import (
+    MOST_LESSONS,
+    curriculum_names,
+    find_script,
+    lesson_entries,
+    lesson_list,
+    lesson_names,
+    load_lesson,
+)
 from tutor.lesson.problems import LessonError
 from tutor.lesson.questions import Answerer
+from tutor.lesson.reading import LARGEST_FILE
 
 SCRIPT = 'title = "Mine"\ngoal = "A goal."\n[[scene]]\nkind = "tell"\ntext = "Hello."\n'
 
@@ -56,3 +67,69 @@ def test_a_lesson_can_be_named_by_its_path(folder: Path, answers: Answerer) -> N
 def test_an_unknown_name_is_refused_with_the_known_ones(name: str, folder: Path) -> None:
     with pytest.raises(LessonError, match="there is no lesson of this name"):
         find_script(name, folder)
+
+
+def test_a_folder_is_looked_through_once_for_its_list(folder: Path) -> None:
+    looks = []
+
+    def watch(event: str, arguments: tuple[Any, ...]) -> None:
+        if event in ("os.scandir", "os.listdir") and Path(str(arguments[0])) == folder:
+            looks.append(event)
+
+    # Python's own report of what it asks of the system (PEP 578); a hook stays, and after this hears nothing.
+    sys.addaudithook(watch)
+    assert len(lesson_entries(folder)) == len(curriculum_names()) + 2
+    assert len(looks) == 1
+
+
+def test_a_script_of_a_lesson_that_is_opened_is_found_without_a_list(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("os.scandir", None)
+    monkeypatch.setattr("os.listdir", None)
+    assert find_script("zebra", folder).script.title == "Mine"
+
+
+def test_what_is_not_listed_of_a_large_folder_is_said_and_can_still_be_opened(tmp_path: Path) -> None:
+    for number in range(MOST_LESSONS + 3):
+        (tmp_path / f"lesson-{number:03}.toml").write_text(SCRIPT, encoding="utf-8")
+    listed = lesson_list(tmp_path)
+    own = [entry.name for entry in listed.entries if entry.name not in curriculum_names()]
+    assert own == [f"lesson-{number:03}" for number in range(MOST_LESSONS)]
+    assert listed.left_out == (
+        f"{tmp_path} holds 203 lessons. You see the first 200 by name: 3 are not listed. "
+        "Move some to another folder."
+    )
+    assert find_script("lesson-202", tmp_path).script.title == "Mine"
+
+
+def test_a_folder_of_which_all_is_listed_needs_no_word(folder: Path) -> None:
+    assert lesson_list(folder).left_out == ""
+    assert lesson_list(folder / "missing").left_out == ""
+
+
+def test_a_folder_that_is_none_is_said(folder: Path) -> None:
+    assert "cannot be read: Not a directory" in lesson_list(folder / "notes.txt").left_out
+
+
+def test_a_script_that_is_too_large_is_listed_with_the_size_that_is_allowed(tmp_path: Path) -> None:
+    (tmp_path / "long.toml").write_text(SCRIPT + "#" * LARGEST_FILE, encoding="utf-8")
+    (long,) = (entry for entry in lesson_entries(tmp_path) if entry.name == "long")
+    assert long.problem.endswith("the file is too large; a script has at most 65536 bytes")
+
+
+@pytest.mark.parametrize(("file", "name"), [("mine.toml.toml", "mine.toml"), ("mine.TOML", "mine.TOML")])
+def test_a_script_with_an_odd_name_is_listed_and_opened_with_what_to_call_it(
+    file: str, name: str, tmp_path: Path
+) -> None:
+    (tmp_path / file).write_text(SCRIPT, encoding="utf-8")
+    listed = {entry.name: entry.problem for entry in lesson_entries(tmp_path)}
+    assert listed[name].endswith("; rename the file to mine.toml")
+    with pytest.raises(LessonError, match=r"rename the file to mine\.toml"):
+        find_script(name, tmp_path)
+
+
+def test_what_an_editor_leaves_behind_is_no_lesson(tmp_path: Path) -> None:
+    for file in (".toml", "._mine.toml", ".mine.toml"):
+        (tmp_path / file).write_text(SCRIPT, encoding="utf-8")
+    assert lesson_names(tmp_path) == curriculum_names()

@@ -32,7 +32,7 @@ from tutor.app.solves_file import FOLDER as SOLVES
 from tutor.app.solves_file import SolvesShelf
 from tutor.app.sound import Clicker
 from tutor.app.warming import Warming
-from tutor.lesson.library import LessonEntry, lesson_entries, load_lesson
+from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
 from tutor.session.beginning import new_session
 from tutor.session.records.state import Records
 from tutor.session.state import LessonTitle, Session
@@ -132,14 +132,15 @@ def with_painting(session: Session, text: str) -> Session:
 def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     """The application with everything real joined to it; ``folder`` holds a teacher's own lessons."""
     settings = loaded.settings
-    titles = tuple(lesson_title(entry) for entry in lesson_entries(folder))
+    listed = lesson_list(folder)
+    titles = tuple(lesson_title(entry) for entry in listed.entries)
     beside, places = ThreadPoolExecutor(max_workers=1), PlacesFile(state_folder())
     return Application(
         replace(
             with_painting(new_session(settings, titles), load_painting(state_folder())),
             places=places.load(),
             records=Records(settings.learner, (settings.learner,), mark=uuid4()),
-            notice=loaded.notice,
+            notice=" ".join(filter(None, (loaded.notice, listed.left_out))),
         ),
         WorkerOracle(worker),
         time.perf_counter,

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import tomllib
+from collections.abc import Iterable
 from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"
 MOST_LESSONS = 200
-"""Most scripts taken from a teacher's folder."""
+"""Most scripts listed from a teacher's folder."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +34,26 @@ class LessonEntry:
     problem: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class LessonList:
+    """The lessons to choose from; ``left_out`` says which scripts of the folder are not among them, or why
+    the folder itself cannot be read, and is empty when all is there."""
+
+    entries: tuple[LessonEntry, ...]
+    left_out: str = ""
+
+
 def lesson_names(folder: Path | None = None) -> tuple[str, ...]:
     """The names of all lessons: the curriculum in its order, then those of a teacher's folder by name.
 
     A script in the folder with the name of a lesson of the curriculum takes its place.
     """
+    return _all_names(_own_scripts(folder)[0])
+
+
+def _all_names(own: Iterable[str]) -> tuple[str, ...]:
     known = curriculum_names()
-    return known + tuple(name for name in _folder_names(folder) if name not in known)
+    return known + tuple(name for name in own if name not in known)
 
 
 def curriculum_names() -> tuple[str, ...]:
@@ -47,9 +62,21 @@ def curriculum_names() -> tuple[str, ...]:
     return tuple(str(entry["name"]) for entry in data["lesson"])
 
 
+def lesson_list(folder: Path | None = None) -> LessonList:
+    """Name, title and goal of every lesson, in the order of ``lesson_names``.
+
+    A script that cannot be read is listed with why. The folder is looked through once.
+    """
+    own, left_out = _own_scripts(folder)
+    names = _all_names(own)
+    return LessonList(
+        tuple(_own_entry(own[name]) if name in own else _shipped_entry(name) for name in names), left_out
+    )
+
+
 def lesson_entries(folder: Path | None = None) -> tuple[LessonEntry, ...]:
-    """Name, title and goal of every lesson, for a list; a script that cannot be read is listed with why."""
-    return tuple(_entry(name, folder) for name in lesson_names(folder))
+    """The entries of ``lesson_list``."""
+    return lesson_list(folder).entries
 
 
 def load_lesson(name: str, setting: Setting, folder: Path | None = None) -> Lesson:
@@ -71,10 +98,11 @@ def find_script(name: str, folder: Path | None = None) -> ReadScript:
     """
     from tutor.lesson.reading import read_script
 
+    own = _own_script(name, folder)
+    if own is not None:
+        return _read_own(own)
     if name.endswith(SUFFIX):
         return read_file(Path(name))
-    if name in _folder_names(folder) and folder is not None:
-        return read_file(folder / f"{name}{SUFFIX}")
     if name in curriculum_names():
         file = f"{name}{SUFFIX}"
         return read_script(resources.files(lessons).joinpath(file).read_text(encoding="utf-8"), file)
@@ -110,18 +138,66 @@ def read_file(path: Path) -> ReadScript:
     return read_script(text, str(path))
 
 
-def _folder_names(folder: Path | None) -> tuple[str, ...]:
-    if folder is None or not folder.is_dir():
-        return ()
-    files = [path for path in folder.glob(f"*{SUFFIX}") if path.is_file() and path.name != CURRICULUM]
-    return tuple(sorted(path.stem for path in files)[:MOST_LESSONS])
-
-
-def _entry(name: str, folder: Path | None) -> LessonEntry:
-    if name not in _folder_names(folder):
-        return _shipped_entry(name)
+def _own_scripts(folder: Path | None) -> tuple[dict[str, Path], str]:
+    """The scripts to list from a folder, sorted by name, and a sentence about those that are left out."""
+    if folder is None:
+        return {}, ""
     try:
-        script = find_script(name, folder).script
+        with os.scandir(folder) as found:
+            files = [entry.name for entry in found if _is_script(entry.name) and entry.is_file()]
+    except FileNotFoundError:
+        return {}, ""
+    except OSError as error:
+        return {}, f"Your lessons in {folder} cannot be read: {error.strerror}."
+    own = {_name_of(file): folder / file for file in sorted(files, key=_name_of)[:MOST_LESSONS]}
+    return own, _left_out(len(files), folder)
+
+
+def _left_out(count: int, folder: Path) -> str:
+    more = count - MOST_LESSONS
+    if more <= 0:
+        return ""
+    return (
+        f"{folder} holds {count} lessons. You see the first {MOST_LESSONS} by name: "
+        f"{more} {'is' if more == 1 else 'are'} not listed. Move some to another folder."
+    )
+
+
+def _is_script(file: str) -> bool:
+    """Whether a file of this name is a lesson's: hidden ones, such as an editor leaves behind, are none."""
+    return file.lower().endswith(SUFFIX) and not file.startswith(".") and file != CURRICULUM
+
+
+def _name_of(file: str) -> str:
+    return file.removesuffix(SUFFIX)
+
+
+def _own_script(name: str, folder: Path | None) -> Path | None:
+    """The script of this name in the folder, listed or not; None when there is none."""
+    if folder is None or not name or name != Path(name).name:
+        return None
+    for file in (f"{name}{SUFFIX}", name):
+        # A name that still has the ending belongs to a file named oddly, which is told when it is read.
+        if _is_script(file) and _name_of(file) == name and (folder / file).is_file():
+            return folder / file
+    return None
+
+
+def _read_own(path: Path) -> ReadScript:
+    """A script of a teacher's folder. Raises LessonError, also when the file is named oddly."""
+    stem = _name_of(path.name)
+    if not stem.lower().endswith(SUFFIX):
+        return read_file(path)
+    while stem.lower().endswith(SUFFIX):
+        stem = stem[: -len(SUFFIX)]
+    message = f"the name of a script ends in {SUFFIX}, once and in small letters"
+    raise LessonError([Problem(str(path), 1, "", message, f"rename the file to {stem}{SUFFIX}")])
+
+
+def _own_entry(path: Path) -> LessonEntry:
+    name = _name_of(path.name)
+    try:
+        script = _read_own(path).script
     except LessonError as error:
         return LessonEntry(name, name, "", str(error.problems[0]))
     return LessonEntry(name, script.title, script.goal)

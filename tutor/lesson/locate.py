@@ -139,4 +139,6 @@ class _Scanner:
 
 
 def _plain(key: str) -> str:
+    if key[0] not in "\"'":
+        return key
     return next(iter(tomllib.loads(f"{key} = 0")))
