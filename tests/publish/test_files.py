@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from tutor.publish.files import PublishError, write_bytes, write_new, written
+from tutor.publish.files import PublishError, write_bytes, written
 
 
 def write(target: Path, export: Callable[[Path], object]) -> None:
@@ -50,6 +50,14 @@ def test_what_came_to_be_there_meanwhile_is_not_overwritten(tmp_path: Path) -> N
     assert [path.name for path in tmp_path.iterdir()] == ["a.png"]
 
 
+def test_a_file_that_may_be_replaced_stays_behind_the_link_that_leads_to_it(tmp_path: Path) -> None:
+    (tmp_path / "shelf").mkdir()
+    (tmp_path / "a.png").symlink_to("shelf/a.png")
+    write_bytes(tmp_path / "a.png", b"first", force=True)
+    assert (tmp_path / "a.png").readlink() == Path("shelf/a.png")
+    assert (tmp_path / "shelf" / "a.png").read_bytes() == b"first"
+
+
 def test_a_full_disk_is_told_and_leaves_no_half_file(tmp_path: Path) -> None:
     target = tmp_path / "a.gif"
     with pytest.raises(PublishError, match=r"No space left.*make room"):
@@ -75,46 +83,3 @@ def test_an_interrupted_export_leaves_nothing(tmp_path: Path) -> None:
 def test_a_place_that_cannot_be_a_file_is_named(name: str, tmp_path: Path) -> None:
     with pytest.raises(PublishError, match="folder"):
         write_bytes(tmp_path / name, b"", force=True)
-
-
-def test_a_new_file_takes_a_name_that_is_free(tmp_path: Path) -> None:
-    (tmp_path / "new" / "case-2.png").mkdir(parents=True)
-    made = []
-    for content in (b"1", b"2"):
-        made.append(write_new(tmp_path / "new", "case", ".png", writing(content)))
-    assert [path.name for path in made] == ["case.png", "case-3.png"]
-    assert [path.read_bytes() for path in made] == [b"1", b"2"]
-    assert len(list((tmp_path / "new").iterdir())) == 3
-
-
-def test_a_name_taken_in_the_last_moment_is_left_alone(tmp_path: Path) -> None:
-    def write(beside: Path) -> None:
-        beside.write_bytes(b"mine")
-        (tmp_path / "case.png").write_bytes(b"theirs")
-
-    assert write_new(tmp_path, "case", ".png", write).name == "case-2.png"
-    assert (tmp_path / "case.png").read_bytes() == b"theirs"
-
-
-def test_where_there_are_no_links_a_new_file_is_renamed(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    def refuse(self: Path, _: Path) -> None:
-        raise OSError(errno.EPERM, "Operation not permitted")
-
-    monkeypatch.setattr(Path, "hardlink_to", refuse)
-    write_new(tmp_path, "case", ".png", writing(b"whole"))
-    assert [(path.name, path.read_bytes()) for path in tmp_path.iterdir()] == [("case.png", b"whole")]
-
-
-def test_a_new_file_that_fails_leaves_nothing(tmp_path: Path) -> None:
-    with pytest.raises(OSError, match="No space left"):
-        write_new(tmp_path, "case", ".gif", fill_the_full_device)
-    assert not list(tmp_path.iterdir())
-
-
-def writing(content: bytes) -> Callable[[Path], None]:
-    def write(beside: Path) -> None:
-        beside.write_bytes(content)
-
-    return write

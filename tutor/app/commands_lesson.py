@@ -12,6 +12,7 @@ from typing import Any
 from tutor.app.called import program
 from tutor.app.requests import RequestError
 from tutor.app.solving import open_solver
+from tutor.atomic_file import creating
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.check import check_file
 from tutor.lesson.draft import draft, parse_name
@@ -91,8 +92,8 @@ def run_new(chosen: argparse.Namespace) -> int:
     path = chosen.folder / f"{name}.toml"
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        with path.open("x", encoding="utf-8") as file:
-            file.write(text)
+        with creating(path) as beside:
+            beside.write_text(text, encoding="utf-8")
     except FileExistsError:
         raise RequestError(f"{path} is there already; choose another name") from None
     except OSError as fault:

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.app.whole_file import write_whole
+from tutor.atomic_file import write_whole
 
 if TYPE_CHECKING:
     from tutor.session.view import View

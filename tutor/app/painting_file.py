@@ -9,7 +9,7 @@ from __future__ import annotations
 import logging
 from pathlib import Path
 
-from tutor.app.whole_file import write_whole
+from tutor.atomic_file import write_whole
 
 FILE = "painting.txt"
 LARGEST = 4096

@@ -12,7 +12,7 @@ from typing import Annotated
 
 import msgspec
 
-from tutor.app.whole_file import write_whole
+from tutor.atomic_file import write_whole
 
 FILE = "places.json"
 MOST = 500

@@ -15,6 +15,7 @@ from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING
 
+from tutor.atomic_file import part_of, write_new
 from tutor.session.saving_commands import (
     NotSaved,
     SaveClip,
@@ -121,8 +122,6 @@ class ProcessSaver:
             return
         link.end(patience=patience)
         if link.process_id is not None:
-            from tutor.publish.files import part_of
-
             part_of(self._places.of(wish), wish.name, link.process_id).unlink(missing_ok=True)
         self._wish = self._link = None
 
@@ -162,8 +161,6 @@ def run_saver(pipe: Connection, wish: SavingWish, places: Places) -> None:
 
 def saved(wish: SavingWish, folder: Path, progress: Callable[[float], None]) -> Saved | NotSaved:
     """Save a picture, clip or table; ``progress`` is told the share done and may raise to stop."""
-    from tutor.publish.files import write_new
-
     try:
         if isinstance(wish, SaveClip):
             target = write_new(folder, wish.name, CLIP_END, lambda beside: _film(wish, beside, progress))

@@ -13,7 +13,7 @@ from functools import partial
 from pathlib import Path
 
 from tutor.app.beside import Beside
-from tutor.app.whole_file import write_whole
+from tutor.atomic_file import write_whole
 from tutor.session.solve.commands import DropSolve, KeepSolve, ShelfEffect, SolveKept, SolvesFound
 from tutor.session.solve.saved import (
     SavedSolve,

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager
@@ -10,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from tempfile import NamedTemporaryFile
 
+from tutor.atomic_file import replacing
 from tutor.progress.attempt import Attempt
 from tutor.progress.forms import format_line
 from tutor.progress.schema import has_its_tables, refuse_newer
@@ -81,16 +81,12 @@ def back_up_daily(connection: sqlite3.Connection, folder: Path, now: datetime, *
 def copy_to(connection: sqlite3.Connection, target: Path) -> None:
     """Copy the whole database to a file: beside first, then renamed, so that no half copy is ever there."""
     target.parent.mkdir(parents=True, exist_ok=True)
-    beside = target.with_name(f".{target.name}.{os.getpid()}.part")
-    try:
+    with replacing(target) as beside:
         beside.unlink(missing_ok=True)
         with closing(sqlite3.connect(beside, isolation_level=None)) as copy:
             connection.backup(copy)
             # A file on its own: a backup has no log beside it.
             copy.execute("PRAGMA journal_mode = DELETE")
-        beside.replace(target)
-    finally:
-        beside.unlink(missing_ok=True)
 
 
 def free_name(folder: Path, stem: str, now: datetime) -> Path:

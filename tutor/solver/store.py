@@ -22,6 +22,8 @@ import numpy as np
 import platformdirs
 from numpy.typing import NDArray
 
+from tutor.atomic_file import replacing
+
 TABLE_VERSION = 1
 """Raised whenever the meaning of any stored number changes; files of another version are built anew."""
 
@@ -151,17 +153,9 @@ def write_table(path: Path, name: str, table: Array) -> None:
         "checksum": zlib.crc32(raw.data),
     }
     head = json.dumps(label).encode("ascii") + b"\n"
-    handle, beside = tempfile.mkstemp(prefix=f".{name}-", suffix=".part", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(head.ljust(_DATA_START, b" "))
-            file.write(raw.data)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(beside).replace(path)
-    except BaseException:
-        Path(beside).unlink(missing_ok=True)
-        raise
+    with replacing(path, on_disk=True) as beside, beside.open("wb") as file:
+        file.write(head.ljust(_DATA_START, b" "))
+        file.write(raw.data)
 
 
 def read_table(path: Path, name: str, *, check: bool = True) -> Array:
