@@ -123,6 +123,100 @@ def test_what_the_readme_shows_can_be_used_as_it_stands(tmp_path: Path) -> None:
     assert loaded.settings.colour_names[0] == "white"
 
 
+BY_HAND = """\
+# My own cube has white on top.
+speed = 2.0  # as at the club
+
+[keys]
+# for the left hand
+"turn R" = "i"
+
+[look]
+# for the evenings
+theme = "dark"
+arrangement = [
+    "white", "yellow",  # up and down
+    "orange", "red", "green", "blue",
+]
+"""
+
+
+def changed(folder: Path, text: str) -> str:
+    """The text of the file after the sound was switched on and the theme set to light in the window."""
+    (folder / FILE).write_text(text, "utf-8")
+    chosen = load_settings(folder).settings
+    wanted = replace(chosen, sound=True, look=replace(chosen.look, theme="light"))
+    save_settings(folder, wanted)
+    assert load_settings(folder) == Loaded(wanted)
+    return (folder / FILE).read_text("utf-8")
+
+
+def test_what_a_person_wrote_stays_in_its_place_with_its_comments(tmp_path: Path) -> None:
+    assert changed(tmp_path, BY_HAND).splitlines() == [
+        "# My own cube has white on top.",
+        "speed = 2.0  # as at the club",
+        "sound = true",
+        *BY_HAND.replace('"dark"', '"light"').splitlines()[2:],
+    ]
+
+
+def test_the_link_of_a_person_who_keeps_settings_elsewhere_stays(tmp_path: Path) -> None:
+    elsewhere, folder = tmp_path / "dotfiles" / "pairwright.toml", tmp_path / "config"
+    for made in (elsewhere.parent, folder):
+        made.mkdir()
+    elsewhere.write_text("", "utf-8")
+    elsewhere.chmod(0o600)
+    (folder / FILE).symlink_to(elsewhere)
+    save_settings(folder, Settings(speed=2.0))
+    assert (folder / FILE).readlink() == elsewhere
+    assert elsewhere.read_text("utf-8") == "speed = 2.0\n"
+    assert elsewhere.stat().st_mode & 0o777 == 0o600
+    assert [path.name for path in elsewhere.parent.iterdir()] == [elsewhere.name]
+
+
+def test_of_a_damaged_file_behind_a_link_the_file_is_set_aside_and_the_link_stays(tmp_path: Path) -> None:
+    elsewhere, folder = tmp_path / "dotfiles" / "pairwright.toml", tmp_path / "config"
+    for made in (elsewhere.parent, folder):
+        made.mkdir()
+    elsewhere.write_text("speed = fast", "utf-8")
+    (folder / FILE).symlink_to(elsewhere)
+    loaded = load_settings(folder)
+    assert (elsewhere.parent / "pairwright.damaged-1.toml").read_text("utf-8") == "speed = fast"
+    assert "pairwright.damaged-1.toml" in loaded.notice
+    save_settings(folder, Settings(speed=2.0))
+    assert (folder / FILE).readlink() == elsewhere
+    assert load_settings(folder) == Loaded(Settings(speed=2.0))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'look.theme = "dark"\nspeed = 2\n',
+        'look = {theme = "dark"} # in one line\n',
+        '[look]\r\ntheme = "dark"\r\n',
+        "[keys]\n[look]\n\"theme\" = 'dark'\n# the end",
+        'keys."turn R" = "i"\nspeed = 2.0\nkeys."take back" = ""\n',
+        "",
+    ],
+)
+def test_a_file_is_changed_whichever_way_its_tables_are_written(tmp_path: Path, text: str) -> None:
+    # The ways to write a table are those of toml.io/en/v1.0.0.
+    changed(tmp_path, text)
+    assert [path.name for path in tmp_path.iterdir()] == [FILE]
+
+
+@pytest.mark.parametrize(
+    "text",
+    # A fault made while the window is open; a way of writing in which the library takes nothing out.
+    ["speed = fast", 'keys."turn R" = "i"\nspeed = 2.0\nkeys."take back" = ""\n'],
+)
+def test_a_file_that_cannot_be_changed_is_kept_aside(tmp_path: Path, text: str) -> None:
+    (tmp_path / FILE).write_text(text, "utf-8")
+    save_settings(tmp_path, Settings(sound=True))
+    assert load_settings(tmp_path) == Loaded(Settings(sound=True))
+    assert (tmp_path / "settings.damaged-1.toml").read_text("utf-8") == text
+
+
 def test_a_file_that_cannot_be_read_is_named(tmp_path: Path) -> None:
     # A file in the place of the folder refuses the superuser, too.
     folder = tmp_path / "folder"

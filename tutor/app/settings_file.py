@@ -1,17 +1,22 @@
-"""Settings in a TOML file: read with every fault named, written beside and renamed, never lost.
+"""Settings in a TOML file that a person may write too: read with every fault named, and never lost.
 
-A file that cannot be used is set aside under another name, and the usual settings are taken instead.
+A file that cannot be used is set aside under another name, and the usual settings are taken instead. In one
+that can, only the values that have changed are written anew: its comments, its order and the link that leads
+to it stay.
 """
 
 from __future__ import annotations
 
+import logging
+import os
+from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 import msgspec
 
-from tutor.app.whole_file import write_whole
+from tutor.atomic_file import write_whole
 from tutor.cube.faces import Face
 from tutor.cube.notation import quotable
 from tutor.cube.stickers import COLOUR_NAMES
@@ -28,6 +33,10 @@ LARGEST = 64 * 1024
 """Bytes read at most."""
 LONGEST_LINE = 2_000
 """Bytes of a line at most: a key of many parts takes memory by the square of their number."""
+
+_UNUSABLE = (msgspec.MsgspecError, UnicodeDecodeError, ValueError, RecursionError)
+"""What reading raises for a file that cannot be used."""
+log = logging.getLogger(__name__)
 
 ColourName = Literal["yellow", "white", "red", "orange", "green", "blue"]
 
@@ -80,7 +89,7 @@ def load_settings(folder: Path) -> Loaded:
         return Loaded(Settings(), f"{path} cannot be read ({reason}); the usual settings hold.")
     try:
         return Loaded(_settings(msgspec.toml.decode(content, type=SettingsFile)))
-    except (msgspec.MsgspecError, UnicodeDecodeError, ValueError, RecursionError) as error:
+    except _UNUSABLE as error:
         aside = _set_aside(path)
         kept = f"; the file is kept as {aside.name}" if aside is not None else ""
         told = quotable(str(error), 300)
@@ -88,14 +97,56 @@ def load_settings(folder: Path) -> Loaded:
 
 
 def save_settings(folder: Path, settings: Settings) -> None:
-    """Write the settings: beside first, then renamed, so that no half file is ever there.
+    """Write what has changed into the file of the settings, whole or not at all.
 
-    Raises OSError when the folder cannot be written.
+    A file that has come to be unusable is set aside first. Raises OSError when the folder cannot be written.
     """
-    # Needed once a setting is changed.
-    import tomli_w
+    path, file = folder / FILE, _written(settings)
+    try:
+        content = _changed(_read(path), file)
+    except FileNotFoundError:
+        content = _changed(b"", file)
+    except _UNUSABLE as error:
+        log.warning("%s cannot be changed (%s) and is kept as %s", path, error, _set_aside(path))
+        content = _changed(b"", file)
+    write_whole(path, content)
 
-    write_whole(folder / FILE, tomli_w.dumps(msgspec.to_builtins(_written(settings))).encode())
+
+def _changed(content: bytes, file: SettingsFile) -> bytes:
+    """The text of a file with the values of another in it. Raises one of ``_UNUSABLE``."""
+    # Needed once a setting is changed, and slow to import.
+    import tomlkit
+
+    msgspec.toml.decode(content, type=SettingsFile)
+    try:
+        document = tomlkit.parse(content)
+        _change(document, _plain(file), _plain(SettingsFile()))
+        changed = tomlkit.dumps(document).encode()
+    except Exception as fault:
+        # The library stumbles over some rare ways to write a table, with faults of many kinds.
+        raise ValueError(f"the way it is written does not allow it: {fault}") from fault
+    if msgspec.toml.decode(changed, type=SettingsFile) != file:
+        raise ValueError("the way it is written does not allow it")
+    return changed
+
+
+def _plain(file: SettingsFile) -> dict[str, Any]:
+    """The values as a TOML file has them: lists for tuples."""
+    plain: dict[str, Any] = msgspec.json.decode(msgspec.json.encode(file))
+    return plain
+
+
+def _change(table: MutableMapping[str, Any], wanted: Mapping[str, Any], usual: Mapping[str, Any]) -> None:
+    """Give a table other values: one that is there already stays as it is written, a usual one stays away."""
+    for name in [name for name in table if name not in wanted]:
+        del table[name]
+    for name, value in wanted.items():
+        if value == table.get(name, usual.get(name)):
+            continue
+        if isinstance(value, dict):
+            _change(table.setdefault(name, {}), value, usual[name])
+        else:
+            table[name] = value
 
 
 def _read(path: Path) -> bytes:
@@ -107,7 +158,8 @@ def _read(path: Path) -> bytes:
 
 
 def _set_aside(path: Path) -> Path | None:
-    """Rename an unusable file to the first free name beside it; None when that is not possible."""
+    """Rename an unusable file, not a link to it, to a free name beside it; None when that is not possible."""
+    path = Path(os.path.realpath(path))
     for number in range(1, 1000):
         aside = path.with_suffix(f".damaged-{number}.toml")
         if not aside.exists():
