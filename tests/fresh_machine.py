@@ -24,6 +24,7 @@ from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
+from zipfile import ZipFile
 
 from tests.session.pilot import Pilot
 from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
@@ -41,6 +42,7 @@ from tutor.solver.search import Solver
 
 ROOT = Path(__file__).parents[1]
 SOURCES = ("tutor", "render", "lessons", "assets", "README.md", "DEVELOPERS.md", "pyproject.toml")
+LICENCE = "assets/LICENSE.txt"
 LESSON = "made-pair"
 CASE = "corner-up-edge-left-front-up"
 USES: dict[str, tuple[tuple[str, ...], ...]] = {
@@ -151,6 +153,8 @@ def install(machine: Machine) -> None:
     pip = (python, "-m", "pip", "--disable-pip-version-check", "--no-cache-dir")
     machine.run(*pip, "wheel", "--quiet", "--no-deps", "--wheel-dir", str(wheels), str(source))
     (wheel,) = wheels.iterdir()
+    with ZipFile(wheel) as content:
+        assert any(name.endswith(f".dist-info/licenses/{LICENCE}") for name in content.namelist())
     say(f"built {wheel.name}, {wheel.stat().st_size // 1024} KiB")
     machine.run(*pip, "install", "--quiet", str(wheel))
     shutil.rmtree(source)

@@ -9,8 +9,10 @@ import json
 import os
 import subprocess
 import sys
+import tomllib
 from collections.abc import Iterator
 from functools import cache
+from importlib import metadata
 from pathlib import Path
 
 import pytest
@@ -118,6 +120,12 @@ def test_render_sees_of_tutor_only_the_view_and_the_inputs() -> None:
         assert all(any(is_within(m, seen) for seen in WITH_WHAT_THOSE_NEED - {"tutor"}) for m in named), path
 
 
+def test_what_writes_files_whole_lies_below_every_package() -> None:
+    # The solver, the progress file, what is published and the application write through it.
+    path = ROOT / "tutor" / "atomic_file.py"
+    assert not {module for module in imports_written_in(path) if is_within(module, "tutor")}
+
+
 def test_lessons_and_assets_hold_data_only() -> None:
     assert {path.name for path in python_files("lessons", "assets")} <= {"__init__.py"}
     assert all(not list(imports_written_in(path)) for path in python_files("lessons", "assets"))
@@ -126,6 +134,26 @@ def test_lessons_and_assets_hold_data_only() -> None:
 def test_the_top_level_holds_what_it_should_and_nothing_else() -> None:
     found = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
     assert found - LEFT_BY_BUILDING == TOP_LEVEL
+
+
+def test_the_text_of_the_licence_is_in_the_wheel() -> None:
+    told = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    assert told["project"]["license"] == "MIT"
+    (path,) = told["project"]["license-files"]
+    assert Path(path).parts[0] in told["tool"]["hatch"]["build"]["targets"]["wheel"]["packages"]
+    # The same words as in a package by other people under the same licence.
+    (other,) = (file for file in metadata.files("tomlkit") or () if file.name == "LICENSE")
+    granted = [
+        text[text.index("Permission is hereby granted") :].split()
+        for text in ((ROOT / path).read_text(encoding="utf-8"), other.read_text(encoding="utf-8"))
+    ]
+    assert granted[0] == granted[1]
+
+
+def test_the_check_of_a_fresh_clone_asks_for_style_layout_and_types() -> None:
+    lines = (ROOT / ".ci" / "run").read_text(encoding="utf-8").splitlines()
+    asked = [line.removeprefix(".venv/bin/python -m ") for line in lines if line.startswith(".venv/")]
+    assert asked[:3] == ["ruff check .", "ruff format --check .", "mypy"]
 
 
 @pytest.mark.parametrize("folder", ["tutor", "render", "tests"])
