@@ -1,12 +1,19 @@
 """The file taken from under a running program: set aside by another window, deleted, or replaced."""
 
+import sqlite3
+from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from tutor.app.recorder import Recorder
+from tutor.progress import schema
+from tutor.progress.attempt import Attempt
 from tutor.progress.safekeeping import FILE, set_aside
-from tutor.progress.store import Store
+from tutor.progress.store import Store, StoreError
+from tutor.session.records.commands import Record, TakeBack, TakenBack
 
 
 def test_what_is_recorded_after_another_window_set_the_file_aside_is_in_the_new_one(
@@ -61,3 +68,69 @@ def test_where_nothing_can_be_put_in_its_place_what_was_open_is_read_and_the_att
         assert store.notices == ()
     with Store.open(folder) as again:
         assert again.attempts() == (old, new)
+
+
+def put_in_its_place_a_newer_file(folder: Path) -> bytes:
+    """What another window of a newer version leaves when it found the file damaged; the new one's content."""
+    for file in folder.glob(f"{FILE}*"):
+        file.rename(file.with_name(f"aside-{file.name}"))
+    with closing(sqlite3.connect(folder / FILE)) as connection:
+        connection.execute("CREATE TABLE of_tomorrow (name TEXT)")
+        connection.execute(f"PRAGMA user_version = {len(schema.MIGRATIONS) + 1}")
+    return (folder / FILE).read_bytes()
+
+
+CHANGES: list[Callable[[Store, Attempt], object]] = [
+    lambda store, made: store.undo(made.uuid),
+    lambda store, made: store.merge([made]),
+    lambda store, _: store.reset(),
+]
+
+
+@pytest.mark.parametrize("change", CHANGES, ids=["undo", "merge", "reset"])
+def test_where_a_newer_file_has_come_nothing_is_changed_and_what_was_open_is_read(
+    tmp_path: Path, attempt: Any, change: Callable[[Store, Attempt], object]
+) -> None:
+    made, waiting = attempt(), attempt(day=1)
+    with Store.open(tmp_path) as store:
+        assert store.record(made)
+        content = put_in_its_place_a_newer_file(tmp_path)
+        with pytest.raises(StoreError, match="a newer version of the program has written there"):
+            change(store, made)
+        assert store.attempts() == (made,)
+        assert store.learners() == ("Guest", "Ilva")
+        assert not store.record(waiting)
+        assert store.undo(waiting.uuid)
+    assert (tmp_path / FILE).read_bytes() == content
+
+
+def test_what_still_counts_when_a_newer_file_has_come_is_told(tmp_path: Path, attempt: Any) -> None:
+    made = attempt()
+    recorder = Recorder(tmp_path)
+    recorder.carry_out(Record(made))
+    put_in_its_place_a_newer_file(tmp_path)
+    told = recorder.carry_out(TakeBack(made.uuid, made.learner))
+    assert isinstance(told, TakenBack)
+    assert told.problem == (
+        f"It still counts: the folder {tmp_path} cannot be written: "
+        "a newer version of the program has written there; update this one."
+    )
+    assert len(told.standing.study.results) == 1
+    recorder.close()
+
+
+def test_a_damaged_file_with_a_backup_of_a_newer_version_keeps_an_attempt_from_being_taken_back(
+    tmp_path: Path, attempt: Any, clock: Any
+) -> None:
+    made = attempt()
+    with Store.open(tmp_path, clock) as store:
+        assert store.record(made)
+        backup = store.back_up()
+        with closing(sqlite3.connect(backup)) as connection:
+            connection.execute(f"PRAGMA user_version = {len(schema.MIGRATIONS) + 1}")
+        # What the library still holds in memory would hide the damage for a while.
+        store._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        store._connection.execute("PRAGMA cache_size = 0")
+        (tmp_path / FILE).write_bytes(b"no database at all " * 500)
+        with pytest.raises(StoreError, match="it cannot be read: a newer version"):
+            store.undo(made.uuid)

@@ -78,6 +78,28 @@ def test_on_a_full_disk_attempts_are_kept_in_memory_and_written_when_there_is_ro
         assert store.attempts() == tuple(made)
 
 
+FIRST_TABLES_ON_A_FULL_DISK = """
+import json, resource, signal, sqlite3, sys
+from pathlib import Path
+from tutor.progress.schema import migrate
+path = Path(sys.argv[1])
+connection = sqlite3.connect(path, isolation_level=None)
+signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+resource.setrlimit(resource.RLIMIT_FSIZE, (4096, resource.RLIM_INFINITY))
+try:
+    migrate(connection, path)
+except sqlite3.Error as fault:
+    print(json.dumps({"fault": fault.sqlite_errorname, "open": connection.in_transaction}))
+"""
+
+
+def test_a_commit_that_fails_is_told_by_its_own_fault(tmp_path: Path) -> None:
+    # SQLite ends the transaction itself on such a fault (sqlite.org/lang_transaction.html, section 3), so a
+    # ROLLBACK would be the next fault.
+    told = run(FIRST_TABLES_ON_A_FULL_DISK, str(tmp_path / FILE))
+    assert told == {"fault": "SQLITE_IOERR_WRITE", "open": False}
+
+
 READ_ONLY = """
 import json, os, sys
 from pathlib import Path

@@ -28,7 +28,14 @@ from tutor.progress.safekeeping import (
     set_aside,
     text_as_it_is,
 )
-from tutor.progress.schema import MIGRATIONS, migrate, refuse_newer, version_of
+from tutor.progress.schema import (
+    MIGRATIONS,
+    NewerStoreError,
+    migrate,
+    refuse_newer,
+    transaction,
+    version_of,
+)
 
 BUSY_SECONDS = 5.0
 """How long to wait for another process that is writing."""
@@ -50,6 +57,8 @@ class Opened:
 
 def reason_of(fault: Exception) -> str:
     """Why something could not be written, in words: without the number that a system's fault carries."""
+    if isinstance(fault, NewerStoreError):
+        return "a newer version of the program has written there; update this one"
     return fault.strerror or str(fault) if isinstance(fault, OSError) else str(fault)
 
 
@@ -88,8 +97,8 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
                 add(connection, saved)
             notices += _backed_up(connection, folder, now)
             # Asks for the right to write, so that a file that can only be read is noticed now.
-            connection.execute("BEGIN IMMEDIATE")
-            connection.execute("ROLLBACK")
+            with transaction(connection):
+                pass
         except BaseException:
             connection.close()
             raise
@@ -120,8 +129,7 @@ def add(connection: sqlite3.Connection, attempts: tuple[Attempt, ...]) -> int:
     One that is there already, or was undone, is left out. Raises sqlite3.Error; then none is written.
     """
     new = 0
-    connection.execute("BEGIN IMMEDIATE")
-    try:
+    with transaction(connection):
         for attempt in attempts:
             number, time = attempt.uuid.hex, microseconds(attempt.time)
             if connection.execute("SELECT 1 FROM undone WHERE uuid = ?", (number,)).fetchone():
@@ -139,12 +147,6 @@ def add(connection: sqlite3.Connection, attempts: tuple[Attempt, ...]) -> int:
                 "INSERT OR REPLACE INTO results VALUES (?, ?, ?, ?)",
                 (attempt.learner, time, number, brief(attempt)),
             )
-        connection.execute("COMMIT")
-    except BaseException:
-        # A full disk may have ended the transaction already (sqlite.org/lang_transaction.html).
-        if connection.in_transaction:
-            connection.execute("ROLLBACK")
-        raise
     return new
 
 

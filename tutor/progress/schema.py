@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable
-from contextlib import closing
+from collections.abc import Callable, Iterator
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
 from tutor.progress.attempt import GUEST
@@ -99,8 +99,7 @@ def migrate(connection: sqlite3.Connection, path: Path) -> None:
     """Bring the tables to this version, all steps or none. Raises NewerStoreError."""
     if version_of(connection) == len(MIGRATIONS):
         return
-    connection.execute("BEGIN IMMEDIATE")
-    try:
+    with transaction(connection):
         # Asked again: another process may have done it while this one waited to begin.
         version = version_of(connection)
         if version > len(MIGRATIONS):
@@ -108,7 +107,19 @@ def migrate(connection: sqlite3.Connection, path: Path) -> None:
         for step in MIGRATIONS[version:]:
             step(connection)
         connection.execute(f"PRAGMA user_version = {len(MIGRATIONS)}")
+
+
+@contextmanager
+def transaction(connection: sqlite3.Connection) -> Iterator[None]:
+    """All that the block writes, or nothing. Raises sqlite3.Error, the first fault there was."""
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        yield
         connection.execute("COMMIT")
     except BaseException:
-        connection.execute("ROLLBACK")
+        # A full disk may have ended the transaction already (sqlite.org/lang_transaction.html), and a disk
+        # that is gone refuses this as well; neither may hide what went wrong first.
+        if connection.in_transaction:
+            with suppress(sqlite3.Error):
+                connection.execute("ROLLBACK")
         raise

@@ -31,6 +31,10 @@ from tutor.progress.opening import (
 )
 from tutor.progress.results import Results, brief, microseconds, results_from, results_of, sound_results
 from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
+from tutor.progress.schema import NewerStoreError, transaction
+
+_UNREACHABLE = (sqlite3.Error, OSError, NewerStoreError)
+"""Why the file in its place cannot be used: a fault of the disk, or a newer version's file."""
 
 
 class StoreError(ValueError):
@@ -216,8 +220,11 @@ class Store:
         """
         with self._lock:
             was_waiting = self._waiting.pop(uuid, None) is not None
-            if not self._rows("SELECT 1 FROM attempts WHERE uuid = ?", (uuid.hex,)):
-                return was_waiting
+            try:
+                if not self._rows("SELECT 1 FROM attempts WHERE uuid = ?", (uuid.hex,)):
+                    return was_waiting
+            except _UNREACHABLE as fault:
+                raise StoreError(f"it cannot be read: {reason_of(fault)}") from fault
             self._require_file()
             self._transaction(
                 ("INSERT OR IGNORE INTO undone VALUES (?)", (uuid.hex,)),
@@ -330,7 +337,7 @@ class Store:
         """The rows of a query; should the file turn out to be damaged, those of what is put in its place."""
         if self._is_elsewhere:
             # Where nothing can be put in its place, what is still open can be read.
-            with suppress(sqlite3.Error, OSError):
+            with suppress(*_UNREACHABLE):
                 self._reach_file()
         try:
             return self._connection.execute(statement, values).fetchall()
@@ -344,23 +351,24 @@ class Store:
         """Write what waits, reach for the file if there is only memory; StoreError when that fails."""
         try:
             self._reach_file()
-        except (sqlite3.Error, OSError) as fault:
+        except _UNREACHABLE as fault:
             self._reason = reason_of(fault)
-        if self._in_memory or not self.retry():
-            raise StoreError(f"the folder {self._folder} cannot be written: {self._reason}")
+            raise self._unwritable() from fault
+        if not self.retry():
+            raise self._unwritable()
+
+    def _unwritable(self) -> StoreError:
+        return StoreError(f"the folder {self._folder} cannot be written: {self._reason}")
 
     def _changed(self, statement: str, values: tuple[object, ...]) -> None:
         self._transaction((statement, values))
 
     def _transaction(self, *statements: tuple[str, tuple[object, ...]]) -> None:
         try:
-            self._connection.execute("BEGIN IMMEDIATE")
-            for statement, values in statements:
-                self._connection.execute(statement, values)
-            self._connection.execute("COMMIT")
+            with transaction(self._connection):
+                for statement, values in statements:
+                    self._connection.execute(statement, values)
         except sqlite3.Error as fault:
-            if self._connection.in_transaction:
-                self._connection.execute("ROLLBACK")
             raise StoreError(f"the change cannot be written: {fault}") from fault
 
     def _parsed(self, rows: Iterable[tuple[object, object]]) -> list[Attempt]:
