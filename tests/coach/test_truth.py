@@ -67,7 +67,7 @@ def faults_of_remark(table: Table, start: Answer, turn: Turn) -> list[object]:
 
 
 def astray(start: Answer, given: Hint) -> Iterator[str]:
-    """Whether a hint leads over a far layer where hands need none, or stays where hands cannot go on."""
+    """Whether a hint leads over a far layer where that takes no harm back, or stays where hands cannot go on."""
     assert given.best is not None
     after = start.continuations[given.best].by_hand
     mending = [each for each in start.continuations if each.by_hand is not None]
@@ -75,7 +75,8 @@ def astray(start: Answer, given: Hint) -> Iterator[str]:
         yield "hands cannot go on after it"
     if start.continuations[given.best].verdict is Verdict.DETOUR and not (start.by_hand is None and mending):
         yield "a detour is hinted"
-    if start.by_hand is not None and given.best.face not in start.task.working_faces:
+    mends = not start.settled and len(start.way.turns) < start.to_go
+    if start.by_hand is not None and given.best.face not in start.task.working_faces and not mends:
         yield "a far layer is hinted"
     names = ("Raise", "Part", "Join", "Insert")
     named = [name for name in names if given.text.startswith(f"{name}: ")]

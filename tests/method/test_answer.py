@@ -17,6 +17,7 @@ from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.method.answer import Answer, answer, answer_as_dict
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
+from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -47,6 +48,18 @@ def test_lines_are_ranked_by_comfort_and_as_short_as_can_be(solver: Solver) -> N
     assert found.lines[0] == parse_turns("R U' R' F' U2 F")
 
 
+def check_way(found: Answer) -> None:
+    """What is shown ends at home, is cut into its steps, and turns a far layer only to take harm back."""
+    way, task = found.way, found.task
+    assert task.done(found.position.after(way.turns))
+    assert way.steps == cut(found.position, task, way.turns)
+    if found.distance and not {turn.face for turn in way.turns} <= task.working_faces:
+        assert not found.settled
+        assert found.by_hand is None or len(way.turns) < found.by_hand
+    if found.settled and found.routes:
+        assert way == found.routes[0]
+
+
 def check_figures(solver: Solver, position: Position, task: Task) -> Answer:
     """The figures of an answer, the lines, and the one with far layers, which is told only where shorter."""
     found = answer(solver, position, task)
@@ -64,12 +77,7 @@ def check_figures(solver: Solver, position: Position, task: Task) -> Answer:
         assert not {turn.face for turn in found.at_all_line} <= task.working_faces
     else:
         assert found.at_all_line == ()
-    if found.routes:
-        assert found.way == found.routes[0].turns
-        # Only a route from an unsettled position may have turns of far layers: those that settle it.
-        by_hand = {turn.face for turn in found.way} <= task.working_faces
-        assert (found.to_go if by_hand else found.distance) <= len(found.way)
-        assert by_hand or not found.settled
+    check_way(found)
     return found
 
 

@@ -62,4 +62,4 @@ def _next_turn(subject: Subject) -> Turn:
         found = answers(stack)(subject.cube.position, subject.task)
     if found.distance == 0:
         raise RequestError("the pair is solved already, so there is no next turn; leave out --arrow")
-    return found.routes[0].turns[0] if found.routes else found.lines[0][0]
+    return found.way.turns[0]

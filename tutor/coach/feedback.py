@@ -37,15 +37,12 @@ def feedback(
     turn: Turn,
     colours: tuple[str, ...],
     step: Step | None = None,
-    previous: Turn | None = None,
 ) -> Remark:
     """The remark on ``turn``, made at the position of ``before``.
 
     ``colours`` are the colour words of the faces U D L R F B as held; ``step`` is the step of the route being
     followed (the one under way when None).
     """
-    # A turn of the same layer as the one before is judged as one with it before it comes here.
-    del previous
     change = Change(before.position, before.task, turn, colours, _following(before, turn))
     made = Made(before, change)
     if before.distance == 0:

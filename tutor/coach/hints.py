@@ -62,7 +62,7 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
         pair = Sight(answer.position, answer.task, colours, When.BEFORE).both("brief.pair")
         phrase = finished(tell(key, PairHome(When.BEFORE, answer.task.slot), pair=pair))
         return Hint(wanted, phrase.text, phrase.claims, frozenset(), framed, None, None)
-    turns = following or way(answer)
+    turns = following or answer.way.turns
     change = Change(answer.position, answer.task, turns[0], colours, turns[1:])
     if wanted is Rung.LOOK:
         told, glowing = _look(answer, change)
@@ -73,35 +73,6 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
     phrase = finished(told)
     turn = change.turn if wanted is Rung.TURN else None
     return Hint(wanted, phrase.text, phrase.claims, glowing, framed, turn, change.turn)
-
-
-def way(answer: Answer) -> tuple[Turn, ...]:
-    """The turns that a hint leads along; none when the task is done.
-
-    They are those of the route to show. Where there is a way by hand they never turn a far layer; where there
-    is none they begin with a turn that makes one, if a single turn does.
-    """
-    if answer.by_hand is None:
-        return _back_to_hand(answer)
-    working = answer.task.working_faces
-    by_hand = (route.turns for route in answer.routes if {turn.face for turn in route.turns} <= working)
-    return next(by_hand, answer.lines[0])
-
-
-def _back_to_hand(answer: Answer) -> tuple[Turn, ...]:
-    """The best way on where layers beside the slot alone cannot do it.
-
-    A route from there may begin with a turn that is judged a detour; then a shortest line is better.
-    """
-    mending = [entry for entry in answer.continuations if entry.by_hand is not None]
-    routes = (route.turns for route in answer.routes)
-    detours = answer.turns(Verdict.DETOUR)
-    ways = (*(turns for turns in routes if turns[0] not in detours), *answer.lines)
-    if mending:
-        best = min(entry.to_go for entry in mending)
-        firsts = [entry.turn for entry in mending if entry.to_go == best]
-        return next((turns for turns in ways if turns[0] in firsts), (firsts[0],))
-    return ways[0]
 
 
 def _pair(change: Change) -> frozenset[int]:

@@ -12,6 +12,7 @@ from tutor.cube.position import Position
 from tutor.method.cases import Case, CaseSighting, case_of
 from tutor.method.comfort import by_comfort
 from tutor.method.continuations import Continuation, Judging, Verdict
+from tutor.method.cutting import cut
 from tutor.method.routes import Route, RouteSet, routes
 from tutor.method.steps import Step
 from tutor.solver.search import HandDistances, TurnDistances
@@ -84,9 +85,38 @@ class Answer:
         return self.route_set.routes
 
     @property
-    def way(self) -> Line:
-        """The turns to show: those of the route, or of a line where no route leads on."""
-        return self.routes[0].turns if self.routes else self.lines[0]
+    def way(self) -> Route:
+        """What is hinted and shown: the route, or a line where the route would turn a far layer.
+
+        A route that turns a far layer is followed only where it takes harm back that costs more by hand.
+        Where there is no way by hand, what is shown begins with the turn that makes one, if a single turn
+        does, and with no detour else.
+        """
+        turns = self._back_to_hand() if self.by_hand is None else self._by_hand(self.by_hand)
+        known = next((route for route in self.routes if route.turns == turns), None)
+        return known or Route(turns, cut(self.position, self.task, turns))
+
+    def _by_hand(self, fewest: int) -> Line:
+        """The route where it keeps to the layers beside the slot, or takes back what costs more by hand."""
+        working, detours = self.task.working_faces, self.turns(Verdict.DETOUR)
+        for route in self.routes:
+            mends = len(route.turns) < fewest and route.turns[0] not in detours
+            if mends or {turn.face for turn in route.turns} <= working:
+                return route.turns
+        return self.lines[0]
+
+    def _back_to_hand(self) -> Line:
+        """The best way on where layers beside the slot alone cannot do it."""
+        detours = self.turns(Verdict.DETOUR)
+        ways = [route.turns for route in self.routes if route.turns[0] not in detours] + list(self.lines)
+        mending = [item for item in self.continuations if item.by_hand is not None]
+        if not mending:
+            return ways[0]
+        best = min(item.to_go for item in mending)
+        firsts = [item.turn for item in mending if item.to_go == best]
+        onward = routes(self.position.turned(firsts[0]), self.task, 1).routes
+        taken_back = (firsts[0], *onward[0].turns) if onward else ways[0]
+        return next((turns for turns in ways if turns[0] in firsts), taken_back)
 
     def continuation(self, turn: Turn) -> Continuation:
         """The continuation by ``turn``."""

@@ -94,8 +94,10 @@ class Judging:
         before, after = self.by_hand.distance, self.by_hand.after[turn]
         if before is None:
             return self.at_all.cost(turn)
-        # Without a way by hand the turn has to be taken back: it and its undoing are two turns.
-        return 2 if after is None else after + 1 - before
+        if turn.face in self.working:
+            return 0 if after is None else after + 1 - before
+        # A turn of a far layer costs no more than itself and its undoing.
+        return 2 if after is None else max(0, min(2, after + 1 - before))
 
     def _rule(self, turn: Turn) -> tuple[Verdict, Reason]:
         """The rules in the order in which they decide (definitions of the method)."""

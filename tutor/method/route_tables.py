@@ -239,12 +239,15 @@ class RouteTables:
             slots += low_corner & low_edge & (corner // 3 != edge // 2)
         longest = TURNS_PER_STEP * slots.max(initial=1)
         usable = np.flatnonzero(~self.sequences.away & (self.sequences.length <= longest))
-        to_corner = self.sequences.corners[:, usable][:, :, corner]
-        to_edge = self.sequences.edges[:, usable][:, :, edge]
-        done = wanted[to_corner, to_edge] & self.sequences.rests.T[:, usable, None]
         length = self.sequences.length[usable]
-        sooner = done.argmax(axis=0) < length[:, None]
-        good = done.any(axis=0) & ~sooner & (length[:, None] <= TURNS_PER_STEP * slots[None, :])
+        good = length[:, None] <= TURNS_PER_STEP * slots[None, :]
+        for made in np.flatnonzero(self.sequences.rests[usable].any(axis=0)):
+            rests = np.flatnonzero(self.sequences.rests[usable, made])
+            there = usable[rests]
+            to_corner = self.sequences.corners[made, there][:, corner]
+            to_edge = self.sequences.edges[made, there][:, edge]
+            # Done where the sequence ends, and at no rest before that.
+            good[rests] &= wanted[to_corner, to_edge] == (length[rests] == made)[:, None]
         number, row = np.nonzero(good)
         return corner[row], edge[row], usable[number]
 

@@ -99,14 +99,11 @@ def in_the_making(session: Session, attempt: Attempt) -> SoFar | None:
 
 def last_remark(session: Session, attempt: Attempt) -> Remark | None:
     """What the coach says about the last turn; None while it cannot be judged, or is still in the making."""
-    judged = judged_turns(session, attempt)
     last = last_judged(session, attempt)
     if last is None or last.answer is None or in_the_making(session, attempt) is not None:
         return None
-    before = judged[-2] if len(judged) > 1 else None
-    previous = before.turn if before is not None and _same_frame(before.bearing, last.bearing) else None
     colours = colour_words(session, attempt.history.cube_at(last.index), last.bearing)
-    return feedback(last.answer, last.turn, colours, previous=previous)
+    return feedback(last.answer, last.turn, colours)
 
 
 def slip_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
@@ -146,7 +143,7 @@ def parting_shown(session: Session, attempt: Attempt, now: float) -> Demonstrati
     judged = judged_turns(session, attempt)[found.parted]
     if judged.answer is None:
         return None
-    turns = judged.answer.way
+    turns = judged.answer.way.turns
     cube = attempt.history.cube_at(judged.index)
     return _cut(cube, judged.bearing, turns, frozenset({len(turns)}), now)
 

@@ -8,7 +8,6 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
-from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.session import lesson_play, play, showing, turning
 from tutor.session.commands import Act, Effect
@@ -146,12 +145,9 @@ def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
         return NOTHING_TO_SHOW
     if answer is None:
         return ONE_MOMENT
-    if answer.routes:
-        route = showing.held_route(answer.routes[0], bearing)
-        return Turns(attempt.cube, route.turns, route.steps, "route", speed)
-    line = tuple(bearing.turn_as_held(turn) for turn in answer.lines[0])
-    steps = cut(bearing.position, bearing.task, answer.lines[0])
-    return Turns(attempt.cube, line, steps, "line", speed)
+    way = showing.held_route(answer.way, bearing)
+    word = "route" if answer.way in answer.routes else "line"
+    return Turns(attempt.cube, way.turns, way.steps, word, speed)
 
 
 def name_of(session: Session) -> str:

@@ -99,13 +99,13 @@ def must_be_seen(session: Session) -> bool:
 
 
 def shown_route(session: Session, attempt: Attempt) -> tuple[HeldCube, Route] | None:
-    """Where the attempt's case begins and the route to show, in the turns of the cube as held there."""
+    """Where the attempt's case begins and the way to show, in the turns of the cube as held there."""
     for index in (min(attempt.since, attempt.history.cursor), attempt.history.cursor):
         bearing = attempt.bearing(index)
         answer = None if bearing is None else session.answers.get(bearing.position, bearing.task)
         # A case that began with its pair home is one the learner set up: then it begins where the cube is.
-        if bearing is not None and answer is not None and answer.routes:
-            return attempt.history.cube_at(index), held_route(answer.routes[0], bearing)
+        if bearing is not None and answer is not None and answer.distance:
+            return attempt.history.cube_at(index), held_route(answer.way, bearing)
     return None
 
 

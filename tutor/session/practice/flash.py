@@ -116,4 +116,4 @@ def explained(session: Session, run: CaseRun, answer: Answer) -> Question | None
     if bearing is None:
         return None
     colours = colours_as_held(run.attempt.history.start.rotated(bearing.hold), session.settings.colour_names)
-    return why(answer, answer.way[0], colours, seed=0)
+    return why(answer, answer.way.turns[0], colours, seed=0)

@@ -89,7 +89,7 @@ def named_blocks(session: Session, run: CaseRun, told: Flash) -> tuple[Block, ..
     if answer is None:
         return ()
     bearing = run.attempt.bearing(0)
-    first = answer.way[0]
+    first = answer.way.turns[0]
     as_held = first if bearing is None else bearing.turn_as_held(first)
     step = answer.step.value.capitalize()
     blocks: list[Block] = []
