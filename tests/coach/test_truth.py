@@ -67,7 +67,7 @@ def faults_of_remark(table: Table, start: Answer, turn: Turn) -> list[object]:
 
 
 def astray(start: Answer, given: Hint) -> Iterator[str]:
-    """Whether a hint leads over a far layer where that takes no harm back, or stays where hands cannot go on."""
+    """Whether a hint leads over a far layer that takes no harm back, or stays where hands cannot go on."""
     assert given.best is not None
     after = start.continuations[given.best].by_hand
     mending = [each for each in start.continuations if each.by_hand is not None]
