@@ -18,6 +18,7 @@ from tutor.progress.sitting import (
     farewell,
     goal_standing,
     rest_due,
+    waited,
 )
 
 
@@ -55,6 +56,14 @@ def test_a_goal_of_minutes_counts_time_spent_and_no_pause() -> None:
     for second in range(5030, 5301, 30):
         sitting = busy(sitting, second)
     assert goal_standing(sitting, more=True).reached
+
+
+def test_a_wait_for_the_program_is_no_time_spent_and_a_long_one_rests_the_hands() -> None:
+    sitting = busy(begun(Goal(), 0.0), 60.0)
+    short = busy(waited(sitting, 100.0), 110.0)
+    assert (short.spent, short.unrested, short.last) == (70.0, 70.0, 110.0)
+    long = waited(sitting, 60.0 + PAUSE)
+    assert (long.spent, long.unrested, long.last) == (60.0, 0.0, 60.0 + PAUSE)
 
 
 def test_a_goal_of_what_is_due_ends_when_nothing_is_proposed(attempt: Any) -> None:

@@ -1,16 +1,22 @@
-"""What is read on a sheet or done on another screen is no time of a run, a scene or a whole solve."""
+"""A run, a scene and a whole solve take the time a learner could use: no sheet, no other screen, no wait."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from tests.session.pilot import Pilot
-from tests.session.sitting import on_disk, run_of, sits_down
-from tutor.lesson.resolve import Ask
+from tests.session.sitting import begin, on_disk, practised_before, run_of, sits_down
+from tutor.app.recorder import Recorder
+from tutor.cube.faces import Turn
+from tutor.lesson.resolve import Alone, Ask, Lesson
+from tutor.method.answer import answer
 from tutor.method.cases import CASES
+from tutor.session.commands import Act, Make
+from tutor.session.practice.ticking import tick_due
 from tutor.session.state import Phase
 from tutor.solver.search import Solver
 
@@ -111,3 +117,107 @@ def test_a_case_watched_takes_no_longer_for_a_sheet_over_it(solver: Solver, tmp_
     pilot.key("enter")
     assert run_of(pilot).phase is Phase.OVER
     assert run_of(pilot).seconds == pytest.approx(60.0)
+
+
+# ------------------------------------------------------------------------------- waiting for the solver
+
+
+def goes_home_before_it_is_judged(pilot: Pilot) -> None:
+    """A shortest line in one go, faster than the solver judges it."""
+    known = pilot.session.answers.at(run_of(pilot).attempt.bearing())
+    assert known is not None
+    for turn in known.lines[0]:
+        pilot.application.give(Make(turn))
+    assert run_of(pilot).phase is Phase.TURNING
+
+
+def begins(solver: Solver, folder: Path, help: str = "WITH_HINTS") -> Pilot:
+    pilot = sits_down(solver, folder)
+    pilot.press(f"try:FR:0:{help}:{CASES[0].slug}")
+    pilot.wait(30.0)
+    return pilot
+
+
+def test_a_run_ends_with_its_last_turn_however_late_that_is_judged(solver: Solver, tmp_path: Path) -> None:
+    pilot = begins(solver, tmp_path)
+    pilot.wait(5.0)
+    goes_home_before_it_is_judged(pilot)
+    pilot.wait(30.0)
+    assert run_of(pilot).finished
+    assert run_of(pilot).seconds == pytest.approx(5.0)
+    assert on_disk(tmp_path)[-1].seconds == pytest.approx(5.0)
+
+
+def test_a_last_turn_taken_back_and_made_again_ends_the_run_when_it_is_made_again(
+    solver: Solver, tmp_path: Path
+) -> None:
+    pilot = begins(solver, tmp_path)
+    goes_home_before_it_is_judged(pilot)
+    pilot.now += 2.0
+    pilot.application.give(Act.UNDO)
+    pilot.now += 2.0
+    pilot.application.give(Act.REDO)
+    pilot.wait(30.0)
+    assert run_of(pilot).seconds == pytest.approx(4.0)
+
+
+def test_a_turn_made_after_the_last_one_counts_as_long_as_nothing_is_judged(
+    solver: Solver, tmp_path: Path
+) -> None:
+    pilot = begins(solver, tmp_path)
+    goes_home_before_it_is_judged(pilot)
+    pilot.now += 3.0
+    pilot.application.give(Make(Turn.U))
+    pilot.wait(30.0)
+    assert run_of(pilot).finished
+    assert run_of(pilot).seconds == run_of(pilot).made[-1].at == pytest.approx(3.0)
+
+
+def test_a_case_watched_begins_when_it_is_shown(solver: Solver, tmp_path: Path) -> None:
+    pilot = begins(solver, tmp_path, "WATCH")
+    assert run_of(pilot).phase is Phase.SHOWING
+    pilot.wait(60.0)
+    pilot.key("enter")
+    assert run_of(pilot).seconds == pytest.approx(60.0)
+
+
+def test_the_sitting_leaves_out_what_the_learner_waited_for(solver: Solver, tmp_path: Path) -> None:
+    pilot = begins(solver, tmp_path)
+    pilot.wait(5.0)
+    goes_home_before_it_is_judged(pilot)
+    pilot.wait(30.0)
+    sitting = pilot.session.practice.sitting
+    assert sitting is not None
+    assert sitting.spent == pytest.approx(5.0)
+    assert sitting.last == pilot.now
+
+
+def test_the_metronome_is_silent_once_the_pair_is_home(solver: Solver, tmp_path: Path) -> None:
+    practised_before(tmp_path)
+    pilot = sits_down(solver, tmp_path)
+    begin(pilot, "practise:STEADY:")
+    goes_home_before_it_is_judged(pilot)
+    assert pilot.session.run is not None
+    assert not tick_due(pilot.session, pilot.now + 60.0)
+    turning = replace(pilot.session.run, home=None)
+    assert tick_due(replace(pilot.session, run=turning), pilot.now + 60.0)
+
+
+def test_a_case_done_alone_in_a_lesson_ends_with_its_last_turn(
+    solver: Solver, made_pair: Lesson, tmp_path: Path
+) -> None:
+    pupil = Pilot(solver, {made_pair.name: made_pair}, keeper=Recorder(tmp_path))
+    index = next(at for at, scene in enumerate(made_pair.scenes) if isinstance(scene, Alone))
+    pupil.press(f"lesson:{index}:0:{made_pair.name}")
+    assert pupil.session.lesson is not None
+    bearing = pupil.session.lesson.attempt.bearing()
+    assert bearing is not None
+    pupil.now += 5.0
+    for turn in answer(solver, bearing.position, bearing.task).lines[0]:
+        pupil.application.give(Make(turn))
+    assert pupil.session.lesson.solved
+    # Only now does the first answer come, without which nothing can be kept.
+    assert on_disk(tmp_path) == ()
+    pupil.wait(30.0)
+    (kept,) = on_disk(tmp_path)
+    assert kept.seconds == pytest.approx(5.0)

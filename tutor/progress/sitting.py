@@ -94,6 +94,12 @@ def busy(sitting: Sitting, now: float) -> Sitting:
     )
 
 
+def waited(sitting: Sitting, now: float) -> Sitting:
+    """The program kept the learner waiting until just now: time that is not spent at it."""
+    rested = replace(sitting, unrested=0.0, reminders=0) if now - sitting.last >= PAUSE else sitting
+    return replace(rested, last=max(now, sitting.last))
+
+
 def counted(sitting: Sitting, attempt: Attempt, now: float) -> Sitting:
     """An attempt was finished just now. One that was only watched is met, but not made."""
     sitting = busy(sitting, now)

@@ -22,11 +22,14 @@ def _in_sight(session: Session) -> Screen | None:
 
 
 def _stopped(session: Session, seen: Screen | None, now: float) -> Session:
-    """With the moment noted for all that is out of sight since now, also for what began there."""
+    """With the moment noted for all that is out of sight since now, also for what began there.
+
+    What is answered takes no more time either, though the solver may still be at work on its turns.
+    """
     run, played, solve = session.run, session.lesson, session.solve
     if seen is not Screen.PRACTICE and run is not None and run.left is None and _counts(run):
         session = replace(session, run=replace(run, left=now))
-    if seen is not Screen.LESSON and played is not None and played.left is None and not played.solved:
+    if played is not None and played.left is None and (played.solved or seen is not Screen.LESSON):
         session = replace(session, lesson=replace(played, left=now))
     if seen is not Screen.SOLVE and solve is not None and solve.left is None:
         session = replace(session, solve=replace(solve, left=now))
@@ -42,7 +45,7 @@ def _resumed(session: Session, screen: Screen | None, now: float) -> Session:
     run, played, solve = session.run, session.lesson, session.solve
     if screen is Screen.PRACTICE and run is not None and run.left is not None:
         return replace(session, run=replace(run, started=run.started + now - run.left, left=None))
-    if screen is Screen.LESSON and played is not None and played.left is not None:
+    if screen is Screen.LESSON and played is not None and played.left is not None and not played.solved:
         return replace(session, lesson=replace(played, began=played.began + now - played.left, left=None))
     if screen is Screen.SOLVE and solve is not None and solve.left is not None:
         return replace(session, solve=replace(solve, away=solve.away + now - solve.left, left=None))

@@ -100,7 +100,7 @@ class LessonPlay:
     began: float = 0.0
     """When the scene was entered, later by the time it was out of sight."""
     left: float | None = None
-    """When it went out of sight; None while it is on the screen."""
+    """When it was answered, or went out of sight before; None while its time runs."""
     made: tuple[TurnTaken, ...] = ()
     """Every turn made in the scene, those taken back included."""
     hints: tuple[HintUse, ...] = ()
@@ -137,6 +137,8 @@ class CaseRun:
     shown: int = 0
     hints: tuple[HintUse, ...] = ()
     made: tuple[TurnTaken, ...] = ()
+    home: float | None = None
+    """When the pair came home, perhaps before all turns are judged; None while it is not."""
     finished: bool = False
     seconds: float = 0.0
     question: Question | None = None

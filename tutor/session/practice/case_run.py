@@ -52,7 +52,7 @@ def begun(session: Session, answer: Answer, now: float) -> Session:
         return replace(session, run=_with_beat(session, replace(run, phase=Phase.TURNING, started=now)))
     return replace(
         session,
-        run=replace(run, phase=Phase.SHOWING, shown=len(shown)),
+        run=replace(run, phase=Phase.SHOWING, shown=len(shown), started=now, left=None),
         demonstration=_demonstration(run.attempt.cube, answer, shown, run.help, now),
     )
 
@@ -140,13 +140,16 @@ def hinted(session: Session, rung: int, now: float) -> Session:
 
 
 def checked(session: Session, now: float) -> Session:
-    """The run over, once the pair is home and every turn is judged."""
+    """The run over, once the pair is home and every turn is judged; the wait for that is not its time."""
     run = session.run
-    if run is None or run.phase is not Phase.TURNING or not run.attempt.history.cursor:
+    if run is None or run.phase is not Phase.TURNING:
         return session
-    bearing = run.attempt.bearing()
-    if bearing is None or not bearing.task.done(bearing.position):
-        return session
+    cursor = run.attempt.history.cursor
+    if not cursor or not run.attempt.done_at(cursor):
+        return session if run.home is None else replace(session, run=replace(run, home=None))
+    if run.home is None:
+        run = replace(run, home=max(0.0, now - run.started))
+        session = replace(session, run=run)
     judged = judged_turns(session, run.attempt)
     if any(each.answer is None for each in judged):
         return session
@@ -169,10 +172,16 @@ def ended(session: Session, now: float, *, finished: bool) -> Session:
     answer, went = start_answer(session, run), run_worth(session, run, finished=finished)
     session = with_guidance(session, run.counts_for, guided(before, run.counts_for, went))
     question = question_for(session, run, answer) if not before.known else None
-    # An answer may end it while it is out of sight.
-    seconds = max(0.0, (now if run.left is None else run.left) - run.started)
-    run = replace(run, phase=Phase.OVER, finished=finished, seconds=seconds, question=question, before=met)
+    run = replace(run, phase=Phase.OVER, finished=finished, question=question, before=met)
+    run = replace(run, seconds=_seconds(run, now))
     return replace(session, run=run, writing=closed(session.writing))
+
+
+def _seconds(run: CaseRun, now: float) -> float:
+    """How long the learner's part took: up to the last turn with the pair home, else up to now."""
+    if run.home is None:
+        return max(0.0, now - run.started)
+    return max(run.home, run.made[-1].at if run.made else 0.0)
 
 
 def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
@@ -207,7 +216,7 @@ def question_for(session: Session, run: CaseRun, answer: Answer | None) -> Quest
     cube = run.attempt.history.start.rotated(bearing.hold)
     colours = colours_as_held(cube, session.settings.colour_names)
     seed = guidance_for(session, run.counts_for).runs
-    return why(answer, answer.way[0], colours, seed)
+    return why(answer, answer.way.turns[0], colours, seed)
 
 
 def _met(session: Session, run: CaseRun) -> Guidance | None:

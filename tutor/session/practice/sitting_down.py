@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from tutor.progress.attempt import Mode
 from tutor.session.practice.state import Practice, Stand
 from tutor.session.records.commands import Record
-from tutor.session.state import CaseRun, Session
+from tutor.session.state import CaseRun, Phase, Session
 from tutor.session.view import Screen
 
 if TYPE_CHECKING:
@@ -78,10 +78,24 @@ def kept_up(before: Session, after: Session, filed: Iterable[object], now: float
         )
     if after.screen is not Screen.PRACTICE and practice.stand is not Stand.START:
         practice = replace(practice, stand=Stand.START, mode=None)
-    practice = _counted(practice, filed, now)
+    practice = _counted(_waited(practice, before.run, after.run, now), filed, now)
     if practice.sitting is not None and after.screen is Screen.PRACTICE:
         practice = _minded(practice, before.run, after.run, now)
     return after if practice is after.practice else replace(after, practice=practice)
+
+
+def _waited(practice: Practice, before: CaseRun | None, after: CaseRun | None, now: float) -> Practice:
+    """With the wait for the solver left out, when it ends now: before a run, or once its pair is home."""
+    sitting = practice.sitting
+    if sitting is None or before is None or after is None:
+        return practice
+    from tutor.progress.sitting import busy, waited
+
+    if before.phase is Phase.WAITING and after.phase is not Phase.WAITING:
+        return replace(practice, sitting=waited(sitting, now))
+    if before.phase is Phase.TURNING and after.phase is Phase.OVER and after.home is not None:
+        return replace(practice, sitting=waited(busy(sitting, after.started + after.seconds), now))
+    return practice
 
 
 def _counted(practice: Practice, filed: Iterable[object], now: float) -> Practice:

@@ -40,7 +40,7 @@ def _stricken(run: CaseRun, now: float) -> CaseRun:
         return (
             run if seconds == run.flash.seconds else replace(run, flash=replace(run.flash, seconds=seconds))
         )
-    if run.beat is not None:
+    if run.beat is not None and run.home is None:
         count = steady.beats_at(run.beat, at)
         return run if count == run.beat.count else replace(run, beat=replace(run.beat, count=count))
     return run
