@@ -42,9 +42,9 @@ from tutor.session.views.rail import attempt_rail, review_rail
 
 HERE = Screen.LESSON
 _ASKS = {
-    Extent.TURN: "Your turn: which one comes next?",
+    Extent.TURN: "Which turn comes next?",
     Extent.STEP: "Your turn: finish this step.",
-    Extent.CASE: "Your turn: bring the pair home.",
+    Extent.CASE: "Bring the pair into its slot.",
 }
 
 _OTHER_TURNS = "These are not the turns that the lesson asks for here. Undo them and try again."
@@ -172,8 +172,8 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
     if lesson_play.off_what_is_asked(session) and scene.task.done(played.attempt.history.cube.position):
         return (Text(_OTHER_TURNS),)
     return (
-        Text("On your own: bring the pair home.", TextStyle.QUESTION),
-        Text("No verdicts until it is home. You may take turns back.", TextStyle.SMALL, Tone.MUTED),
+        Text("On your own: bring the pair into its slot.", TextStyle.QUESTION),
+        Text("Your turns are judged when the pair is in its slot. You may undo turns.", TextStyle.SMALL, Tone.MUTED),
     )
 
 
