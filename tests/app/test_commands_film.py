@@ -130,6 +130,21 @@ def test_a_run_that_is_killed_goes_on_where_it_was(tmp_path: Path) -> None:
     assert not list(tmp_path.glob(".*.part"))
 
 
+@pytest.mark.slow
+def test_of_two_runs_into_one_folder_both_end_well(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "tutor", "film", *ALL, "--out", str(tmp_path)]
+    with subprocess.Popen(command, stderr=subprocess.DEVNULL) as first:
+        while first.poll() is None and not list(tmp_path.glob(".*.part")):
+            time.sleep(0.05)
+        second = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert first.returncode == 0
+    assert second.returncode == 0, second.stderr
+    assert f"Another run makes films in {tmp_path};" in second.stderr
+    assert second.stdout.startswith("made 0 of 41 films, kept 41;")
+    assert not list(tmp_path.glob(".*.part"))
+    assert len(json.loads((tmp_path / "films.json").read_text())) == 41
+
+
 def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFixture[str]) -> None:
     said = refused(capsys, "--all", "--size", "160x120", "--theme", "dark", "--out", str(clips))
     assert "and 40 more would be replaced" in said

@@ -6,6 +6,7 @@ import errno
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
+from threading import Event
 
 import pytest
 from PIL import Image
@@ -17,7 +18,7 @@ from tutor.method.cases import CASES
 from tutor.method.steps import Step
 from tutor.publish.files import PublishError
 from tutor.publish.film import Pace, Passage, Piece
-from tutor.publish.many import LIST, Clip, Folder, make_clip, make_missing, poster
+from tutor.publish.many import LIST, Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.subject import Shot, case_subject
 
 
@@ -26,6 +27,7 @@ def clip(number: int) -> Clip:
     return Clip(f"{number}.gif", passage, Shot(size=(160, 120)), INKS, Pace.REAL, rate=5)
 
 
+PATIENCE = 60.0
 CLIPS = [clip(number) for number in range(3)]
 
 
@@ -35,10 +37,14 @@ def draw_clip(each: Clip, beside: Path) -> str:
 
 def made(path: Path, clips: list[Clip] = CLIPS, *, force: bool = False) -> list[str]:
     """Names of the clips that were made in a run."""
-    with ThreadPoolExecutor(2) as workers:
+    with alone_in(path, nobody_waits), ThreadPoolExecutor(2) as workers:
         return sorted(
             each.name for each in make_missing(Folder(path, clips, force=force), draw_clip, workers)
         )
+
+
+def nobody_waits() -> None:
+    raise AssertionError("there is no other run")
 
 
 def names(path: Path) -> set[str]:
@@ -60,9 +66,49 @@ def test_what_is_there_is_kept_and_what_is_missing_is_made(tmp_path: Path) -> No
 
 
 def test_a_run_that_was_killed_leaves_nothing_in_the_way(tmp_path: Path) -> None:
-    (tmp_path / ".1.gif.new.part").write_bytes(b"half")
-    assert made(tmp_path) == ["0.gif", "1.gif", "2.gif"]
-    assert ".1.gif.new.part" not in names(tmp_path)
+    with alone_in(tmp_path, nobody_waits):
+        half = Folder(tmp_path, CLIPS).beside(CLIPS[1])
+    half.write_bytes(b"half")
+    (tmp_path / ".1.gif.42.part").write_bytes(b"of one that makes this film alone")
+    assert made(tmp_path, CLIPS[2:]) == ["2.gif"]
+    assert names(tmp_path) == {"2.gif", LIST, ".1.gif.42.part"}
+
+
+def test_a_second_run_waits_for_the_first_and_keeps_what_that_made(tmp_path: Path) -> None:
+    begun, waited = Event(), Event()
+
+    def draw_slowly(each: Clip, beside: Path) -> str:
+        digest = draw_clip(each, beside)
+        begun.set()
+        assert waited.wait(PATIENCE)
+        assert beside.exists()
+        return digest
+
+    def first() -> list[Clip]:
+        with alone_in(tmp_path, nobody_waits), ThreadPoolExecutor(1) as workers:
+            return list(make_missing(Folder(tmp_path, CLIPS[:2]), draw_slowly, workers))
+
+    with ThreadPoolExecutor(1) as beside:
+        made_first = beside.submit(first)
+        assert begun.wait(PATIENCE)
+        with alone_in(tmp_path, waited.set):
+            assert names(tmp_path) == {"0.gif", "1.gif", LIST}
+            assert [clip.name for clip in Folder(tmp_path, CLIPS).missing] == ["2.gif"]
+        assert {clip.name for clip in made_first.result(PATIENCE)} == {"0.gif", "1.gif"}
+
+
+def test_where_a_folder_cannot_be_locked_nobody_waits_and_nothing_is_cleared(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(*_: int) -> None:
+        raise OSError(errno.ENOLCK, "No locks available")
+
+    monkeypatch.setattr("fcntl.flock", refuse)
+    with alone_in(tmp_path, nobody_waits):
+        living = Folder(tmp_path, CLIPS).beside(CLIPS[1]).with_name(".1.gif.42.films.part")
+        living.write_bytes(b"half")
+        assert made(tmp_path) == ["0.gif", "1.gif", "2.gif"]
+    assert names(tmp_path) == {"0.gif", "1.gif", "2.gif", LIST, living.name}
 
 
 def test_a_damaged_film_is_found_out_and_replaced_only_with_force(tmp_path: Path) -> None:
@@ -122,7 +168,7 @@ def test_a_clip_that_cannot_be_written_says_so(tmp_path: Path) -> None:
 def test_a_folder_that_cannot_be_made_is_named(tmp_path: Path) -> None:
     (tmp_path / "file").write_bytes(b"")
     with pytest.raises(PublishError, match="cannot be written"):
-        Folder(tmp_path / "file", CLIPS)
+        made(tmp_path / "file")
 
 
 def test_the_poster_is_the_first_picture(tmp_path: Path) -> None:

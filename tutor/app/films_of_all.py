@@ -10,6 +10,7 @@ import sys
 import threading
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import ExitStack
+from functools import partial
 from itertools import groupby
 from pathlib import Path
 
@@ -23,7 +24,7 @@ from tutor.method.cases import CASES, Case
 from tutor.publish.cinema import check_film
 from tutor.publish.files import write_bytes
 from tutor.publish.film import Pace
-from tutor.publish.many import Clip, Folder, make_clip, make_missing, poster
+from tutor.publish.many import Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.page import Card, Section, data_address, page
 from tutor.publish.subject import case_subject
 
@@ -39,12 +40,17 @@ def make_all(chosen: argparse.Namespace) -> int:
     if chosen.show not in ("route", "line"):
         raise RequestError("with --all say --show route or line; other turns suit one case only")
     clips = _clips(chosen, slots)
-    folder = Folder(chosen.out, (clip for _, _, clip in clips), force=chosen.force)
-    make_in_workers(folder)
-    write_bytes(chosen.out / INDEX, _index(chosen, clips).encode(), force=True)
+    with alone_in(chosen.out, partial(_waits, chosen.out)):
+        folder = Folder(chosen.out, (clip for _, _, clip in clips), force=chosen.force)
+        make_in_workers(folder)
+        write_bytes(chosen.out / INDEX, _index(chosen, clips).encode(), force=True)
     kept = len(clips) - len(folder.missing)
     print(f"made {len(folder.missing)} of {len(clips)} films, kept {kept}; see {chosen.out / INDEX}")
     return 0
+
+
+def _waits(folder: Path) -> None:
+    print(f"Another run makes films in {folder}; this one goes on when that has ended.", file=sys.stderr)
 
 
 def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Case, Slot, Clip]]:

@@ -2,14 +2,17 @@
 
 The folder keeps a list of what was made (``films.json``). A film is kept when the list says that it was made
 by the same recipe and its content is still what it was. An entry is made before its file takes its name, so a
-file without an entry is somebody else's.
+file without an entry is somebody else's. Of several runs into one folder each waits for the one before.
 """
 
 from __future__ import annotations
 
 import json
+import os
+import sys
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Executor, as_completed
+from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from io import BytesIO
@@ -25,9 +28,14 @@ from tutor.publish.film import Pace, Passage, film_of
 from tutor.publish.lettering import Inks
 from tutor.publish.subject import Draw, Shot
 
+if sys.platform != "win32":
+    import fcntl
+
 LIST = "films.json"
 _RECIPES = 1
 """Raised when films of the same recipe come to look different."""
+_PART = ".films.part"
+"""How the names of films end that a run is making; other programs' parts are named otherwise."""
 POSTER_SIZE = (480, 360)
 
 
@@ -71,22 +79,52 @@ def make_clip(clip: Clip, beside: Path, draw: Draw) -> str:
         raise
 
 
+@contextmanager
+def alone_in(path: Path, waits: Callable[[], None]) -> Iterator[None]:
+    """Only one run at a time is in this block for a folder, which is made if need be.
+
+    ``waits`` is called when another run has to end first. What a run left that was killed is cleared. Where
+    the system cannot lock a folder nobody waits, and nothing is cleared, since it may be a living run's.
+    Raises PublishError when the folder cannot be made.
+    """
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+        # It ends with the process, however that ends (man 2 flock).
+        handle = None if sys.platform == "win32" else os.open(path, os.O_RDONLY)
+    except OSError as fault:
+        raise unwritable(path, fault) from fault
+    try:
+        if handle is not None and _locked(handle, waits):
+            for left in path.glob(f".*{_PART}"):
+                left.unlink(missing_ok=True)
+        yield
+    finally:
+        if handle is not None:
+            os.close(handle)
+
+
+def _locked(handle: int, waits: Callable[[], None]) -> bool:
+    """Lock a folder that is open, if need be once another process lets go of it; whether that can be."""
+    if sys.platform == "win32":
+        return False
+    try:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        return True
+    except BlockingIOError:
+        waits()
+    except OSError:
+        # Some file systems of other machines know no such locks.
+        return False
+    fcntl.flock(handle, fcntl.LOCK_EX)
+    return True
+
+
 class Folder:
     """The folder that the films go to, with its list."""
 
     def __init__(self, path: Path, clips: Iterable[Clip], *, force: bool = False) -> None:
-        """Make the folder if need be and see what is there.
-
-        Raises PublishError when it cannot be made or, without ``force``, when a file is in the way.
-        """
+        """See what is there. Raises PublishError when, without ``force``, a file is in the way."""
         self.path, self.clips = path, tuple(clips)
-        try:
-            path.mkdir(parents=True, exist_ok=True)
-            for clip in self.clips:
-                for left in path.glob(f".{clip.name}.*.part"):
-                    left.unlink(missing_ok=True)
-        except OSError as fault:
-            raise unwritable(path, fault) from fault
         self._list = self._read_list()
         self.missing = tuple(clip for clip in self.clips if not self._is_sound(clip))
         in_the_way = [clip.name for clip in self.missing if (path / clip.name).exists()]
@@ -99,7 +137,7 @@ class Folder:
 
     def beside(self, clip: Clip) -> Path:
         """Where a clip is written before it takes its name."""
-        return self.path / f".{clip.name}.new.part"
+        return self.path / f".{clip.name}.{os.getpid()}{_PART}"
 
     def take(self, clip: Clip, digest: str) -> None:
         """Give a finished clip its name, and the list an entry. Raises PublishError."""
