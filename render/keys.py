@@ -1,10 +1,16 @@
-"""Our names for the keys of the window library, looked up only when a window is open."""
+"""From the window library's events of the keyboard to keys by our names, looked up when a window is open.
+
+The library tells of a key twice: which it is, and then what it writes. Letters and editing keys act when they
+are pressed. Digits and signs act when they are written, because where they lie differs from keyboard to
+keyboard: what is one key on one is Shift and another key, or AltGr and a third, elsewhere.
+"""
 
 from __future__ import annotations
 
 from types import ModuleType
+from typing import Any
 
-from tutor.session.inputs import Modifier
+from tutor.session.inputs import WRITTEN_KEYS, KeyPressed, Modifier
 
 _NAMED = {
     "SPACE": "space",
@@ -67,3 +73,79 @@ def modifiers_of(held: int, library: ModuleType) -> Modifier:
     if held & (library.MOD_ALT | library.MOD_OPTION):
         modifiers |= Modifier.ALT
     return modifiers
+
+
+def printable(text: str) -> str:
+    """The text without control characters; line ends and tabs become spaces."""
+    spaced = text.replace("\r\n", " ").replace("\n", " ").replace("\t", " ")
+    return "".join(character for character in spaced if character.isprintable())
+
+
+_WRITTEN = frozenset(WRITTEN_KEYS.values())
+_LEFT_TAB = 0xFE20
+"""What X calls Tab with Shift: ISO_Left_Tab (X11/keysymdef.h)."""
+
+
+def tab_with_shift(library: Any, window: Any) -> dict[int, str]:
+    """The number by which an X11 window reports Tab with Shift, which the library has no name for."""
+    display = getattr(window, "_x_display", None)
+    if display is None:
+        return {}
+    from pyglet.libs.x11.xlib import XKeysymToKeycode
+
+    code = XKeysymToKeycode(display, _LEFT_TAB)
+    return {library.window.key.user_key(code): "tab"} if code else {}
+
+
+class Keyboard:
+    """What the events of a window's keyboard mean; each method takes one event."""
+
+    def __init__(self, library: Any, window: Any) -> None:
+        """``library`` is the window library, ``window`` one of its windows."""
+        self._library, self._window = library.window.key, window
+        self._names = key_names(self._library) | tab_with_shift(library, window)
+        self._motions = motion_names(self._library)
+        self._fresh = ""
+        self._written: set[str] = set()
+        self.spent = False
+        """Whether the stroke did something as a key, so that nothing is typed with it."""
+
+    def pressed(self, symbol: int, held: int) -> KeyPressed | None:
+        """The key that acts by being pressed; None for others, also for those that act by what they write.
+
+        With Control or Alt nothing is written; then the latter act here.
+        """
+        self.spent = False
+        self._written.clear()
+        name = self._names.get(symbol)
+        if name is None:
+            return None
+        modifiers, self._fresh = modifiers_of(held, self._library), name
+        if name not in _WRITTEN:
+            return KeyPressed(name, modifiers)
+        modifiers &= ~Modifier.SHIFT
+        return KeyPressed(name, modifiers) if modifiers else None
+
+    def written(self, text: str) -> KeyPressed | None:
+        """The key that acts by what it writes, once until it is let go; None for others."""
+        name = WRITTEN_KEYS.get(text)
+        if name is None or text in self._written:
+            return None
+        self._written.add(text)
+        return KeyPressed(name)
+
+    def released(self, symbol: int) -> None:
+        """A key was let go: what it wrote is a new stroke when it is written again."""
+        name = self._names.get(symbol)
+        if name is None or name in _WRITTEN:
+            self._written.clear()
+        # When Shift was let go before the key, the library on X11 takes the key for held on and hears it no
+        # more, since it knows the key by another number with Shift.
+        held_on: set[int] = getattr(self._window, "pressed_keys", set())
+        held_on -= {number for number, called in self._names.items() if called == name}
+
+    def repeated(self, motion: int) -> KeyPressed | None:
+        """An editing key held down; the first time it has been pressed already."""
+        name, fresh = self._motions.get(motion), self._fresh
+        self._fresh = ""
+        return None if name is None or name == fresh else KeyPressed(name)

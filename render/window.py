@@ -14,7 +14,7 @@ from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
 from render.first_sight import FirstSight, show_kept, take_picture
-from render.keys import key_names, modifiers_of, motion_names
+from render.keys import Keyboard, printable
 from render.opening import open_window, show_ground
 from render.pace import Pace
 from tutor.session.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
@@ -50,8 +50,8 @@ class Port(Protocol):
     def opened(self, window: Window) -> None:
         """The window is open; ``window.close()`` ends the run."""
 
-    def handle(self, event: Input) -> None:
-        """A person did something."""
+    def handle(self, event: Input) -> bool:
+        """A person did something; whether it meant anything."""
 
     def frame(self, now: float) -> Frame:
         """What to show at ``now`` (seconds of a clock that only moves forward)."""
@@ -92,11 +92,10 @@ class Window:
         self._failures = 0
         self._hopeless: Exception | None = None
         self._pace = Pace()
-        self._fresh = self._cursor = ""
+        self._cursor = ""
         self._camera: Camera | None = None
         self._opening = window.get_framebuffer_size()
-        self._keys = library.window.key
-        self._names, self._motions = key_names(self._keys), motion_names(self._keys)
+        self._keyboard = Keyboard(library, window)
         renderer = library.gl.gl_info.get_renderer().lower()
         self._software = any(name in renderer for name in _SOFTWARE)
 
@@ -242,42 +241,48 @@ class Window:
         whole = stage is not None and stage.turning is not None and stage.turning.layers > 2
         return (before is None or before == self._camera) and not whole
 
-    def _send(self, inputs: Iterable[Input]) -> None:
-        for event in inputs:
-            self.port.handle(event)
+    def _send(self, inputs: Iterable[Input]) -> bool:
+        """Report inputs; whether any meant something."""
         self._dirty = True
+        meant = [self.port.handle(event) for event in inputs]
+        return any(meant)
 
     # -- the library's events
 
     @_kept
     def on_key_press(self, symbol: int, held: int) -> bool:
-        """Every key that has a name is reported; the clipboard's text comes as typed text."""
-        name = self._names.get(symbol)
-        if name is None:
-            return True
-        modifiers = modifiers_of(held, self._keys)
-        self._fresh = name
-        self.interface.page_key(name)
-        self._send([KeyPressed(name, modifiers)])
-        if name == "v" and modifiers is Modifier.CONTROL:
+        """A key that acts by being pressed is reported; the clipboard's text comes as typed text."""
+        pressed = self._keyboard.pressed(symbol, held)
+        if pressed is not None:
+            self.interface.page_key(pressed.key)
+            self._keyboard.spent = self._send([pressed])
+        if pressed == KeyPressed("v", Modifier.CONTROL):
             pasted = printable(self._window.get_clipboard_text())
             self._send([TextEntered(pasted)] if pasted else [])
         return True
 
     @_kept
+    def on_key_release(self, symbol: int, _: int) -> bool:
+        """What is written from now on is written anew."""
+        self._keyboard.released(symbol)
+        return True
+
+    @_kept
     def on_text_motion(self, motion: int) -> bool:
-        """An editing key held down repeats; the first time it has been reported as a key already."""
-        name = self._motions.get(motion)
-        if name is not None and name != self._fresh:
-            self._send([KeyPressed(name)])
-        self._fresh = ""
+        """An editing key held down repeats."""
+        pressed = self._keyboard.repeated(motion)
+        if pressed is not None:
+            self._send([pressed])
         return True
 
     @_kept
     def on_text(self, text: str) -> bool:
-        """Typed characters, as the system composed them."""
+        """Characters as the system composed them: a key that acts by what it writes, else typed text."""
         typed = printable(text)
-        if typed:
+        pressed = self._keyboard.written(typed)
+        if pressed is not None:
+            self._keyboard.spent = self._send([pressed])
+        if typed and not self._keyboard.spent:
             self._send([TextEntered(typed)])
         return True
 
@@ -368,12 +373,6 @@ def hold_collection(moving: bool) -> None:
         gc.disable()
     elif not gc.isenabled():
         gc.enable()
-
-
-def printable(text: str) -> str:
-    """The text without control characters; line ends and tabs become spaces."""
-    spaced = text.replace("\r\n", " ").replace("\n", " ").replace("\t", " ")
-    return "".join(character for character in spaced if character.isprintable())
 
 
 def run(

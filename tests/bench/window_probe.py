@@ -79,7 +79,7 @@ def start_program() -> dict[str, float]:
         paint(window)
         told["live"] = time.time()
         told.setdefault("filled", told["live"])
-        window.on_key_press(window._keys.TAB, 0)
+        window.on_key_press(window._library.window.key.TAB, 0)
         paint(window)
         told["answered"] = time.time()
         told["memory"] = most_memory()
@@ -132,8 +132,8 @@ def frames(seconds: float) -> dict[str, Any]:
         def opened(self, window: Window) -> None:
             return
 
-        def handle(self, event: Input) -> None:
-            pilot.give(event)
+        def handle(self, event: Input) -> bool:
+            return pilot.application.handle(event)
 
         def poll(self) -> bool:
             return False

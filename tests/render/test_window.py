@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from dataclasses import dataclass, field, replace
 from typing import Any
 
 import pytest
 
+from render.keys import printable
 from render.offscreen import shared_context
-from render.window import CARDS, Frame, Window, printable
+from render.window import CARDS, Frame, Window
 from tests.render.sample_views import home, lesson
 from tutor.session.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
 from tutor.session.view import Camera, View
@@ -26,16 +27,19 @@ class Port:
     changed: bool = False
     fails: str = ""
     events: list[Input] = field(default_factory=list)
+    means: Container[Input] = ()
+    """The inputs that do something."""
     errors: list[Exception] = field(default_factory=list)
     frames: int = 0
 
     def opened(self, window: Window) -> None:
         self.window = window
 
-    def handle(self, event: Input) -> None:
+    def handle(self, event: Input) -> bool:
         self.events.append(event)
         if self.fails == "handle":
             raise KeyError("no such bay")
+        return event in self.means
 
     def frame(self, now: float) -> Frame:
         self.frames += 1
@@ -109,6 +113,92 @@ def test_typed_characters_are_reported_without_control_codes(opened: Opened) -> 
     opened.dispatch("on_text", "\r")
     opened.dispatch("on_text", "\x1a")
     assert opened.port.events == [TextEntered("é")]
+
+
+@dataclass
+class Stroke:
+    """A key as the library tells of it on X11: pressed, each time what it writes, let go."""
+
+    opened: Opened
+    symbol: int
+    text: str
+    held: int = 0
+    text_first: bool = False
+
+    def give(self, times: int = 1, *, pressed: bool = True) -> None:
+        told = [("on_key_press", self.symbol, self.held)] if pressed else []
+        written: list[tuple[Any, ...]] = [("on_text", self.text)] * times
+        told_in_order = [*written, *told] if self.text_first else [*told, *written]
+        for event in (*told_in_order, ("on_key_release", self.symbol, self.held)):
+            self.opened.dispatch(*event)
+
+
+ORDERS = pytest.mark.parametrize("text_first", [False, True])
+
+
+@ORDERS
+def test_a_digit_is_the_key_that_writes_it_whatever_is_held_for_it(opened: Opened, text_first: bool) -> None:
+    shift = keys(opened).MOD_SHIFT
+    # French: 2 is Shift and the key of é. German: [ is AltGr, which X reports as Mod5, and the key of 8.
+    Stroke(opened, keys(opened)._2, "2", shift, text_first).give()
+    Stroke(opened, keys(opened).user_key(11), "é", 0, text_first).give()
+    Stroke(opened, keys(opened).BRACKETLEFT, "[", keys(opened).MOD_SCROLLLOCK, text_first).give()
+    Stroke(opened, keys(opened).PLUS, "+", shift, text_first).give()
+    Stroke(opened, keys(opened).NUM_DIVIDE, "/", 0, text_first).give()
+    assert opened.port.events == [
+        *(KeyPressed("2"), TextEntered("2"), TextEntered("é")),
+        *(KeyPressed("bracket left"), TextEntered("["), KeyPressed("equal"), TextEntered("+")),
+        *(KeyPressed("slash"), TextEntered("/")),
+    ]
+
+
+@ORDERS
+def test_a_key_that_did_something_types_nothing(opened: Opened, text_first: bool) -> None:
+    opened.port.means = (KeyPressed("slash"), KeyPressed("2"))
+    Stroke(opened, keys(opened).SLASH, "/", 0, text_first).give()
+    Stroke(opened, keys(opened)._2, "2", 0, text_first).give()
+    assert opened.port.events == [KeyPressed("slash"), KeyPressed("2")]
+
+
+def test_a_letter_that_did_something_types_nothing_and_with_shift_stays_a_letter(opened: Opened) -> None:
+    opened.port.means = (KeyPressed("m"),)
+    Stroke(opened, keys(opened).M, "m").give(times=4)
+    Stroke(opened, keys(opened).R, "R", keys(opened).MOD_SHIFT).give()
+    assert opened.port.events == [KeyPressed("m"), KeyPressed("r", Modifier.SHIFT), TextEntered("R")]
+
+
+def test_a_digit_held_down_acts_once_and_is_typed_each_time(opened: Opened) -> None:
+    Stroke(opened, keys(opened)._2, "2").give(times=3)
+    assert opened.port.events == [KeyPressed("2"), *[TextEntered("2")] * 3]
+
+
+def test_each_stroke_of_a_digit_acts_also_when_its_press_is_not_told(opened: Opened) -> None:
+    opened.port.means = (KeyPressed("2"),)
+    stroke = Stroke(opened, keys(opened)._2, "2", keys(opened).MOD_SHIFT)
+    stroke.give()
+    stroke.give(times=2, pressed=False)
+    stroke.give()
+    assert opened.port.events == [KeyPressed("2")] * 3
+
+
+def test_a_digit_that_is_still_held_when_a_letter_is_let_go_acts_once(opened: Opened) -> None:
+    opened.port.means = (KeyPressed("2"),)
+    opened.dispatch("on_key_press", keys(opened)._2, 0)
+    opened.dispatch("on_text", "2")
+    opened.dispatch("on_key_release", keys(opened).R, 0)
+    opened.dispatch("on_text", "2")
+    assert opened.port.events == [KeyPressed("2")]
+
+
+def test_with_control_a_sign_is_a_key_by_itself_and_shift_is_left_out(opened: Opened) -> None:
+    control, shift = keys(opened).MOD_CTRL, keys(opened).MOD_SHIFT
+    opened.dispatch("on_key_press", keys(opened).PERIOD, control)
+    opened.dispatch("on_key_press", keys(opened).PERIOD, control | shift)
+    opened.dispatch("on_key_press", keys(opened).Z, control | shift)
+    assert opened.port.events == [
+        *[KeyPressed("period", Modifier.CONTROL)] * 2,
+        KeyPressed("z", Modifier.CONTROL | Modifier.SHIFT),
+    ]
 
 
 def test_a_key_held_down_repeats_but_its_first_press_counts_once(opened: Opened) -> None:

@@ -19,7 +19,6 @@ from tutor.session.inputs import (
     Looked,
     LookReleased,
     Modifier,
-    TextEntered,
     Zoomed,
 )
 from tutor.session.view import REST_CAMERA, Arrow, Entry, Mark, Screen
@@ -144,7 +143,6 @@ def test_until_the_cross_is_home_no_step_is_told(pilot: Pilot) -> None:
 def test_written_moves_are_made_and_a_mistake_keeps_the_text_and_names_the_column(pilot: Pilot) -> None:
     pilot.free_play()
     pilot.key("slash")
-    pilot.give(TextEntered("/"))
     pilot.write("R U M")
     pilot.key("enter")
     entry = next(block for block in Reading(pilot.view).blocks if isinstance(block, Entry))

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tests.session.pilot import Pilot
 from tutor.lesson.resolve import Ask, Tell
 from tutor.session.commands import Failed
-from tutor.session.inputs import TextEntered
+from tutor.session.inputs import KeyPressed, Modifier, TextEntered
 from tutor.session.lesson_play import settled
 from tutor.session.state import LessonPlay, Sheet
+
+CONTROL = Modifier.CONTROL
 
 
 def lesson_of(pilot: Pilot) -> LessonPlay:
@@ -83,3 +87,47 @@ def test_enter_goes_on_when_the_chosen_button_has_gone_from_the_screen(pupil: Pi
     before = lesson_of(pupil).scene
     pupil.key("enter")
     assert lesson_of(pupil).scene == before + 1
+
+
+@pytest.mark.parametrize(
+    ("key", "held"),
+    [("z", CONTROL), ("z", CONTROL | Modifier.SHIFT), ("y", CONTROL), ("f9", Modifier.NONE)],
+)
+def test_nothing_is_undone_on_the_cube_while_moves_are_written(
+    pilot: Pilot, key: str, held: Modifier
+) -> None:
+    chosen = (("take back", "backspace, ctrl+z, f9"),)
+    pilot.application.session = replace(pilot.session, settings=replace(pilot.session.settings, keys=chosen))
+    pilot.free_play("R U F")
+    pilot.key("backspace")
+    pilot.key("slash")
+    pilot.write("L")
+    before = pilot.session.free.history
+    pilot.key(key, held)
+    assert pilot.session.free.history is before
+    assert pilot.session.writing.text == "L"
+    pilot.key("escape")
+    pilot.key(key, held)
+    assert pilot.session.free.history is not before
+
+
+def test_nothing_painted_is_undone_while_a_cube_is_written(pilot: Pilot) -> None:
+    pilot.press("open:PAINTING")
+    pilot.key("2")
+    pilot.key("v", CONTROL)
+    assert pilot.session.writing.open
+    before = pilot.session.painting
+    assert before is not None
+    pilot.key("z", CONTROL)
+    assert pilot.session.painting is before
+    pilot.key("escape")
+    pilot.key("z", CONTROL)
+    assert pilot.session.painting is not before
+
+
+def test_a_stroke_is_typed_like_any_other_sign(pilot: Pilot) -> None:
+    pilot.press("open:LEARNERS")
+    pilot.press("act:WRITE")
+    for character in "Ada/Bo":
+        pilot.give(*([KeyPressed("slash")] if character == "/" else []), TextEntered(character))
+    assert pilot.session.writing.text == "Ada/Bo"

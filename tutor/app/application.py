@@ -146,14 +146,15 @@ class Application:
         self._begun: list[Future[Command]] = []
         self._files = WrittenBeside(self._kept, beside=beside is not None)
 
-    def handle(self, given: Input) -> None:
-        """A person did something."""
+    def handle(self, given: Input) -> bool:
+        """A person did something; whether it means anything where the session is."""
         # This and what follows from a command is imported when it is needed: Home is shown without it.
         from tutor.session.translate import command_for
 
         command = command_for(self.session, given)
         if command is not None:
             self.give(command)
+        return command is not None
 
     def give(self, command: Command) -> None:
         """Carry a command through, and whatever follows from it."""

@@ -60,9 +60,9 @@ class WindowPort:
         self._application.quit_window = window.close
         self._application.copy_text = window.copy
 
-    def handle(self, event: Input) -> None:
-        """A person did something."""
-        self._application.handle(event)
+    def handle(self, event: Input) -> bool:
+        """A person did something; whether it meant anything."""
+        return self._application.handle(event)
 
     def frame(self, now: float) -> Frame:
         """What to show now."""

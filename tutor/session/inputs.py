@@ -6,6 +6,7 @@ as the button's action, a press on the cube as a sticker number, and a drag on a
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import Flag
 
@@ -23,7 +24,10 @@ class Modifier(Flag):
 
 @dataclass(frozen=True, slots=True)
 class KeyPressed:
-    """A key by our own name: a single lower-case letter, a digit, or one of KEY_NAMES."""
+    """A key by our own name: a single lower-case letter, a digit, or one of KEY_NAMES.
+
+    A digit or a sign is the key that writes it on the keyboard in use, so Shift is never held with it.
+    """
 
     key: str
     modifiers: Modifier = Modifier.NONE
@@ -35,6 +39,13 @@ KEY_NAMES = (
     "apostrophe", "comma", "period", "slash", "minus", "equal", "bracket left", "bracket right",
 )  # fmt: skip
 """Names of the keys that are neither letters nor digits."""
+
+WRITTEN_KEYS: Mapping[str, str] = {
+    **{digit: digit for digit in "0123456789"},
+    "'": "apostrophe", ",": "comma", ".": "period", "/": "slash", "-": "minus", "=": "equal", "+": "equal",
+    "[": "bracket left", "]": "bracket right",
+}  # fmt: skip
+"""The keys that are known by what they write, wherever they lie on a keyboard, by the character."""
 
 
 @dataclass(frozen=True, slots=True)

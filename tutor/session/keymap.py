@@ -13,15 +13,12 @@ from functools import lru_cache
 from itertools import combinations
 
 from tutor.cube.notation import quotable
-from tutor.session.inputs import KEY_NAMES, KeyPressed, Modifier
+from tutor.session.inputs import KEY_NAMES, WRITTEN_KEYS, KeyPressed, Modifier
 from tutor.session.keys import BINDINGS, Binding, When
 from tutor.session.settings import Settings
 
 _MODIFIERS = {"ctrl": Modifier.CONTROL, "alt": Modifier.ALT, "shift": Modifier.SHIFT}
-_PRINTING = frozenset({"apostrophe", "comma", "period", "slash", "minus", "equal"}) | {
-    "bracket left",
-    "bracket right",
-}
+_WRITTEN = frozenset(WRITTEN_KEYS.values())
 
 
 class KeysError(ValueError):
@@ -42,6 +39,11 @@ def parse_key(text: str) -> KeyPressed:
     if not (key in KEY_NAMES or (len(key) == 1 and key.isascii() and key.isalnum())):
         raise KeysError(
             f"“{quotable(text)}” is no key: it ends with a letter, a digit, or one of {', '.join(KEY_NAMES)}"
+        )
+    if key in _WRITTEN and modifiers & Modifier.SHIFT:
+        raise KeysError(
+            f"“{quotable(text)}” is no key: “{key}” is whatever key writes it, with or without shift; "
+            "leave shift out"
         )
     return KeyPressed(key, modifiers)
 
@@ -107,7 +109,7 @@ def _refuse_clashes(bindings: Sequence[Binding]) -> None:
 
 def is_single(binding: Binding) -> bool:
     """Whether the key types a character, as WCAG 2.2, 2.1.4 means it: easily pressed by mistake."""
-    typed = len(binding.key) == 1 or binding.key in _PRINTING
+    typed = len(binding.key) == 1 or binding.key in _WRITTEN
     return typed and not binding.modifiers & (Modifier.CONTROL | Modifier.ALT)
 
 

@@ -18,6 +18,7 @@ from tutor.session.commands import (
     Zoom,
 )
 from tutor.session.inputs import (
+    WRITTEN_KEYS,
     Activated,
     CloseRequested,
     Input,
@@ -34,8 +35,12 @@ from tutor.session.inputs import (
 )
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import When, bound_command, edit_command
+from tutor.session.painting.commands import Paint
 from tutor.session.state import Session, Sheet
 from tutor.session.view import Screen
+
+_GOING_BACK = (Act.UNDO, Act.REDO, Paint.UNDO, Paint.REDO)
+"""What a person who presses its keys in a field means of the text: the cube stays as it is."""
 
 
 def command_for(session: Session, given: Input) -> Command | None:
@@ -44,8 +49,7 @@ def command_for(session: Session, given: Input) -> Command | None:
         case KeyPressed():
             return _key(session, given)
         case TextEntered(text):
-            # The stroke is the key that opens the field; no move is written with it.
-            return Type(text) if _writing(session) and text != "/" else None
+            return Type(text) if _writing(session) else None
         case Activated(action):
             return Press(action) if command_of(action) is not None else None
         case StickerPressed(sticker):
@@ -85,9 +89,7 @@ def _key(session: Session, pressed: KeyPressed) -> Command | None:
         # What types a character must not also turn a layer; function keys and Esc still work.
         if edit is not None or (plain and len(pressed.key) <= 1):
             return edit
-        if plain and pressed.key in ("space", "slash", "minus", "equal", "apostrophe", "comma", "period"):
-            return None
-        if plain and pressed.key in ("up", "down", "bracket left", "bracket right"):
+        if plain and (pressed.key in WRITTEN_KEYS.values() or pressed.key in ("space", "up", "down")):
             return None
     when = set()
     if session.demonstration is not None:
@@ -96,7 +98,8 @@ def _key(session: Session, pressed: KeyPressed) -> Command | None:
         when.add(When.CHOOSING)
     if _covered(session):
         return _over_all(pressed, session, frozenset(when))
-    return bound_command(pressed, session.screen, frozenset(when), bindings_of(session.settings))
+    command = bound_command(pressed, session.screen, frozenset(when), bindings_of(session.settings))
+    return None if _writing(session) and command in _GOING_BACK else command
 
 
 def _choosing(session: Session) -> bool:
