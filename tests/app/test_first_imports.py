@@ -17,11 +17,11 @@ ROOT = Path(__file__).parents[2]
 NAMES_ONLY = {
     "tutor.coach": {"guidance"},
     "tutor.lesson": {"library", "problems"},
-    "tutor.method": {"kinds", "steps"},
+    "tutor.method": {"kinds"},
     "tutor.progress": {"attempt"},
     "tutor.publish": set(),
     "tutor.session.views": {"failure", "first", "frame", "home", "keys", "saving"},
-    "tutor.solver": {"continuations", "task"},
+    "tutor.solver": {"task"},
 }
 """Of these packages, the modules that a session at Home is made of, or that it names things by."""
 NOT_AT_HOME = {

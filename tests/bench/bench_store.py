@@ -19,13 +19,13 @@ from uuid import UUID
 from tutor.cube.faces import TURNS
 from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES
+from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
 from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade, every_other_slot
 from tutor.progress.schedule import next_up
 from tutor.progress.store import Store
 from tutor.progress.study import load_study
 from tutor.progress.summary import summarise
-from tutor.method.continuations import Verdict
 
 ATTEMPTS = 100_000
 A_DAY = 60

@@ -5,6 +5,8 @@ from __future__ import annotations
 import json
 import pickle
 from collections import Counter
+from itertools import pairwise
+from random import Random
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -19,6 +21,7 @@ from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
+from tutor.method.ticks import in_the_midst
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
@@ -52,12 +55,34 @@ def check_way(found: Answer) -> None:
     """What is shown ends at home, is cut into its steps, and turns a far layer only to take harm back."""
     way, task = found.way, found.task
     assert task.done(found.position.after(way.turns))
+    assert all(one.face is not other.face for one, other in pairwise(way.turns))
     assert way.steps == cut(found.position, task, way.turns)
-    if found.distance and not {turn.face for turn in way.turns} <= task.working_faces:
-        assert not found.settled
-        assert found.by_hand is None or len(way.turns) < found.by_hand
+    if found.by_hand is not None:
+        far = [made for made, turn in enumerate(way.turns) if turn.face not in task.working_faces]
+        assert far in ([], [0])
+        if far:
+            then = found.position.turned(way.turns[0])
+            assert not found.settled
+            assert task.settled(then) or in_the_midst(then, task)
     if found.settled and found.routes:
         assert way == found.routes[0]
+
+
+@pytest.mark.parametrize("free", range(4))
+def test_who_follows_the_way_that_is_shown_comes_home_and_nowhere_twice(solver: Solver, free: int) -> None:
+    draw = Random(free)
+    for _ in range(12):
+        slot = draw.choice(SLOTS)
+        others = [each for each in SLOTS if each is not slot]
+        task = Task(slot, frozenset(draw.sample(others, 3 - free)))
+        position = draw.choice(CASES).position(slot, draw.randrange(4)).after(draw.choices(TURNS, k=2))
+        seen: set[Position] = set()
+        while not task.done(position):
+            assert position not in seen
+            seen.add(position)
+            found = answer(solver, position, task)
+            check_way(found)
+            position = position.turned(found.way.turns[0])
 
 
 def check_figures(solver: Solver, position: Position, task: Task) -> Answer:

@@ -9,8 +9,8 @@ from functools import cached_property
 from tutor.coach.scene import Piece, When
 from tutor.coach.sight import InPlace, Sight
 from tutor.cube.faces import Face, Turn
-from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
-from tutor.cube.position import Position, Slot
+from tutor.cube.position import Position
+from tutor.method.hand_ways import is_lift
 from tutor.method.pairs import match, pair_locations, touch
 from tutor.method.steps import joined, parted, raised
 from tutor.solver.task import Task, slot_sides
@@ -72,11 +72,6 @@ _MOVED = {
     (False, True): Event.MOVED_EDGE,
     (False, False): Event.MOVED_NONE,
 }
-
-
-def lifts(turn: Turn, slot: Slot) -> bool:
-    """Whether the turn carries both places of the slot to the top layer."""
-    return bool(CORNER_MOVE[turn, 3 * slot.corner] < 12 and EDGE_MOVE[turn, 2 * slot.edge] < 8)
 
 
 @dataclass(frozen=True)
@@ -227,7 +222,7 @@ class Change:
     @cached_property
     def _lifts_from_rest(self) -> bool:
         """Whether the turn lifts the slot of a settled position."""
-        return self.was_settled and lifts(self.turn, self.task.slot)
+        return self.was_settled and is_lift(self.turn, self.task.slot)
 
     def _slot_events(self) -> tuple[Event | None, ...]:
         """Lifting, lowering, and getting ready for it."""

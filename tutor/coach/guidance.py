@@ -13,7 +13,7 @@ from enum import Enum, IntEnum
 from functools import cache
 from typing import TYPE_CHECKING
 
-from tutor.method.steps import Step
+from tutor.method.kinds import Step
 
 if TYPE_CHECKING:
     from tutor.cube.faces import Turn

@@ -249,10 +249,6 @@ class Sight:
         """The turns from here to the task done."""
         return Phrase(ENGLISH.count("turns", count), (ToGo(self.when, count),))
 
-    def number_to_go(self, count: int) -> Phrase:
-        """The number of turns from here to the task done."""
-        return Phrase(ENGLISH.number(count), (ToGo(self.when, count),))
-
     @cached_property
     def lifted(self) -> Face | None:
         """The face one turn of which brings cross and kept pairs home; None when settled or further off."""

@@ -8,7 +8,7 @@ from enum import StrEnum
 from functools import cached_property
 
 from tutor.coach.catalogue import ENGLISH
-from tutor.coach.change import Change, Event, lifts
+from tutor.coach.change import Change, Event
 from tutor.coach.claims import Claim, ColourOn, Matching, Moved, Settled, Touching
 from tutor.coach.claims_of_ways import Best, BestInOrder, OnlyBest
 from tutor.coach.phrase import Phrase, tell, tell_from
@@ -18,6 +18,7 @@ from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.method.answer import Answer
 from tutor.method.continuations import Continuation, Reason, Verdict
+from tutor.method.hand_ways import is_lift
 from tutor.method.pairs import pair_locations, touch
 from tutor.solver.task import slot_sides
 
@@ -146,7 +147,7 @@ def left_lifted(made: Made) -> Slip | None:
 
 def too_early(made: Made) -> Slip | None:
     """The lift is the second turn of a shortest line whose first turns the top."""
-    if not made.detour or not made.change.was_settled or not lifts(made.turn, made.before.task.slot):
+    if not made.detour or not made.change.was_settled or not is_lift(made.turn, made.before.task.slot):
         return None
     for line in made.before.lines:
         if len(line) > 1 and line[0].face is Face.U and line[1] is made.turn:

@@ -15,6 +15,7 @@ from tutor.method.continuations import Continuation, Judging, Verdict
 from tutor.method.cutting import cut
 from tutor.method.routes import Route, RouteSet, routes
 from tutor.method.steps import Step
+from tutor.method.ticks import in_the_midst
 from tutor.solver.search import HandDistances, TurnDistances
 from tutor.solver.task import Task
 
@@ -86,37 +87,42 @@ class Answer:
 
     @property
     def way(self) -> Route:
-        """What is hinted and shown: the route, or a line where the route would turn a far layer.
+        """What is hinted and shown; who follows it from turn to turn comes home.
 
-        A route that turns a far layer is followed only where it takes harm back that costs more by hand.
-        Where there is no way by hand, what is shown begins with the turn that makes one, if a single turn
-        does, and with no detour else.
+        The route, where the position is settled or a block is begun, or where one turn makes it so; else a
+        line by hand. A far layer is turned only to take harm back, and where there is no way by hand.
         """
-        turns = self._back_to_hand() if self.by_hand is None else self._by_hand(self.by_hand)
-        known = next((route for route in self.routes if route.turns == turns), None)
-        return known or Route(turns, cut(self.position, self.task, turns))
+        turns = self._way_to_hand() if self.by_hand is None else self._way_by_hand(self.by_hand)
+        shown = next((route for route in self.routes if route.turns == turns), None)
+        if shown is not None and self.settled:
+            return shown
+        return Route(turns, cut(self.position, self.task, turns))
 
-    def _by_hand(self, fewest: int) -> Line:
-        """The route where it keeps to the layers beside the slot, or takes back what costs more by hand."""
+    def _way_by_hand(self, fewest: int) -> Line:
+        """The first of the routes that may be followed, else a line."""
         working, detours = self.task.working_faces, self.turns(Verdict.DETOUR)
+        orderly = self.settled or in_the_midst(self.position, self.task)
         for route in self.routes:
-            mends = len(route.turns) < fewest and route.turns[0] not in detours
-            if mends or {turn.face for turn in route.turns} <= working:
+            first, *rest = route.turns
+            mends = first.face in working or (len(route.turns) < fewest and first not in detours)
+            if {turn.face for turn in rest} <= working and (orderly or (mends and self._settles(first))):
                 return route.turns
         return self.lines[0]
 
-    def _back_to_hand(self) -> Line:
-        """The best way on where layers beside the slot alone cannot do it."""
-        detours = self.turns(Verdict.DETOUR)
-        ways = [route.turns for route in self.routes if route.turns[0] not in detours] + list(self.lines)
-        mending = [item for item in self.continuations if item.by_hand is not None]
-        if not mending:
-            return ways[0]
-        best = min(item.to_go for item in mending)
-        firsts = [item.turn for item in mending if item.to_go == best]
-        onward = routes(self.position.turned(firsts[0]), self.task, 1).routes
-        taken_back = (firsts[0], *onward[0].turns) if onward else ways[0]
-        return next((turns for turns in ways if turns[0] in firsts), taken_back)
+    def _settles(self, turn: Turn) -> bool:
+        """Whether the turn leads where the position is settled or in the midst of a block."""
+        after = self.position.turned(turn)
+        return self.task.settled(after) or in_the_midst(after, self.task)
+
+    def _way_to_hand(self) -> Line:
+        """A route or line whose first turn makes a way by hand, if that turn is no detour; else a line."""
+        mending = {
+            item.turn
+            for item in self.continuations
+            if item.by_hand is not None and item.verdict is not Verdict.DETOUR
+        }
+        ways = (*(route.turns for route in self.routes), *self.lines)
+        return next((turns for turns in ways if turns[0] in mending), self.lines[0])
 
     def continuation(self, turn: Turn) -> Continuation:
         """The continuation by ``turn``."""

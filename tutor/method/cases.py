@@ -25,7 +25,6 @@ from tutor.solver.task import Task
 
 _SLOT = Slot.FR
 _HOME = (3 * _SLOT.corner, 2 * _SLOT.edge)
-_OTHERS = frozenset(SLOTS) - {_SLOT}
 _ABOVE_SLOT = 0
 """The corner place above the slot."""
 

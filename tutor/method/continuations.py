@@ -7,18 +7,11 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from tutor.cube.faces import TURNS, Turn
+from tutor.method.kinds import Verdict as Verdict
 
 if TYPE_CHECKING:
     from tutor.cube.faces import Face
     from tutor.solver.search import HandDistances, TurnDistances
-
-
-class Verdict(Enum):
-    """How good a turn is."""
-
-    OPTIMAL = "optimal"
-    ACCEPTABLE = "acceptable"
-    DETOUR = "detour"
 
 
 class Reason(Enum):

@@ -1,6 +1,6 @@
-"""What cases are told apart by, for those who name cases and look at none: apart from what works them out."""
+"""The names of steps, verdicts and kinds of case, for those who name them: apart from what works them out."""
 
-from enum import StrEnum
+from enum import Enum, StrEnum
 
 ALIGNMENTS = (0, 1, 2, 3)
 """Clockwise quarters by which the top layer can be turned further."""
@@ -13,3 +13,26 @@ class Family(StrEnum):
     CORNER_ON_TOP = "corner on top, edge in the slot"
     EDGE_ON_TOP = "edge on top, corner in the slot"
     BOTH_IN_SLOT = "both in the slot"
+
+
+class Step(StrEnum):
+    """What the learner is at. ``FIND`` is an act of looking; ``DONE`` says that nothing is left to do."""
+
+    FIND = "find"
+    RAISE = "raise"
+    PART = "part"
+    JOIN = "join"
+    INSERT = "insert"
+    DONE = "done"
+
+
+TURNING_STEPS: tuple[Step, ...] = (Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
+"""The steps in which the cube is turned, in their order."""
+
+
+class Verdict(Enum):
+    """How good a turn is."""
+
+    OPTIMAL = "optimal"
+    ACCEPTABLE = "acceptable"
+    DETOUR = "detour"

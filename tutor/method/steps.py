@@ -3,28 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from enum import StrEnum
 
 from tutor.cube.position import Position
 from tutor.method.homecomings import ready_places
+from tutor.method.kinds import TURNING_STEPS as TURNING_STEPS
+from tutor.method.kinds import Step as Step
 from tutor.method.pairs import both_on_top, match, pair_locations
 from tutor.method.slot_view import pair_of, slot_view
 from tutor.solver.task import Task
-
-
-class Step(StrEnum):
-    """What the learner is at. ``FIND`` is an act of looking; ``DONE`` says that nothing is left to do."""
-
-    FIND = "find"
-    RAISE = "raise"
-    PART = "part"
-    JOIN = "join"
-    INSERT = "insert"
-    DONE = "done"
-
-
-TURNING_STEPS: tuple[Step, ...] = (Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
-"""The steps in which the cube is turned, in their order."""
 
 
 def raised(position: Position, task: Task) -> bool:

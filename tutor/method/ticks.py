@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from tutor.cube.position import Position, Slot
 from tutor.method.pairs import both_on_top
 from tutor.method.route_tables import RouteTables, route_tables
+from tutor.method.routes import routes
 from tutor.method.slot_view import SlotView, slot_view
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step, ready
 from tutor.solver.task import Task
@@ -35,7 +36,8 @@ def ticked(passed: Sequence[Position], task: Task) -> frozenset[Step]:
 
     All once the pair is home. In another settled position those whose condition holds. In the midst of a
     block or a turn-away those that were done when it began, since a lifted slot neither does a step nor
-    undoes one, and Join once the pair matches on top. In any other position none.
+    undoes one, and Join while the pair matches on top; but pieces taken down off every shortest route are
+    raised no more. In any other position none.
     """
     now = passed[-1]
     if task.settled(now):
@@ -44,8 +46,16 @@ def ticked(passed: Sequence[Position], task: Task) -> frozenset[Step]:
         return frozenset()
     begun = next((at for at in reversed(passed) if task.settled(at)), None)
     done = _placed_in(now, task) if begun is None else _done_in(begun, task)
-    joins = done >= {Step.RAISE, Step.PART} and DONE_WHEN[Step.JOIN](now, task)
-    return done | {Step.JOIN} if joins else done
+    if begun is not None and not both_on_top(now, task.slot) and not _on_a_route(begun, now, task):
+        return frozenset()
+    joined = done >= {Step.RAISE, Step.PART} and DONE_WHEN[Step.JOIN](now, task)
+    return done | {Step.JOIN} if joined else done - {Step.JOIN}
+
+
+def _on_a_route(begun: Position, now: Position, task: Task) -> bool:
+    """Whether a shortest route from a settled position passes another within its first block."""
+    shortest = routes(begun, task, None).routes
+    return any(begun.after(route.turns[:made]) == now for route in shortest for made in range(1, 5))
 
 
 def _done_in(position: Position, task: Task) -> frozenset[Step]:

@@ -11,12 +11,11 @@ from uuid import UUID, uuid4
 
 from tutor.cube.faces import Turn
 from tutor.cube.position import SLOTS, Slot
-from tutor.method.kinds import ALIGNMENTS
-from tutor.method.steps import Step
+from tutor.method.kinds import ALIGNMENTS, Step
 
 if TYPE_CHECKING:
     from tutor.method.cases import Case
-    from tutor.method.continuations import Verdict
+    from tutor.method.kinds import Verdict
 
 GUEST = "Guest"
 """The learner when nobody has given a name."""

@@ -16,8 +16,7 @@ from numpy.typing import NDArray
 
 from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case
-from tutor.method.continuations import Verdict
-from tutor.method.steps import TURNING_STEPS
+from tutor.method.kinds import TURNING_STEPS, Verdict
 from tutor.progress.attempt import DEEPEST_RUNG, Attempt, Mode, Outcome
 
 RESULT = np.dtype(

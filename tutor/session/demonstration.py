@@ -11,7 +11,7 @@ from math import floor
 
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
-from tutor.method.steps import Step
+from tutor.method.kinds import Step
 from tutor.session.timeline import Pose, ease, pose_within, seconds
 
 SLOW = 0.5

@@ -30,7 +30,7 @@ from tutor.lesson.resolve import (
     astray,
     step_answered,
 )
-from tutor.method.continuations import Verdict
+from tutor.method.kinds import Verdict
 from tutor.session.aim import Bearing, aim_of
 from tutor.session.commands import Carried, Effect, LessonFailed, LessonLoaded, LoadLesson
 from tutor.session.demonstration import Demonstration

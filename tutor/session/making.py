@@ -11,7 +11,7 @@ from enum import Enum
 
 from tutor.cube.faces import Turn
 from tutor.cube.notation import Move
-from tutor.method.continuations import Verdict
+from tutor.method.kinds import Verdict
 from tutor.session.aim import cross_hold
 from tutor.session.history import same_layer
 from tutor.session.state import Attempt, Session

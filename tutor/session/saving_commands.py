@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from tutor.cube.notation import Move
     from tutor.cube.position import Slot
     from tutor.method.cases import Case
-    from tutor.method.steps import Step
+    from tutor.method.kinds import Step
     from tutor.session.aim import Aim
     from tutor.session.view import Camera, Look, Stage, View
 

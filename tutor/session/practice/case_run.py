@@ -13,7 +13,7 @@ from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
-from tutor.method.continuations import Verdict
+from tutor.method.kinds import Verdict
 from tutor.progress.attempt import Mode, every_other_slot
 from tutor.progress.worth import guided, worth
 from tutor.session.aim import aim_of, colours_as_held

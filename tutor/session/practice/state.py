@@ -7,8 +7,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from tutor.cube.faces import Face, Turn
-from tutor.method.continuations import Verdict
-from tutor.method.steps import Step
+from tutor.method.kinds import Step, Verdict
 from tutor.progress.attempt import Mode
 
 if TYPE_CHECKING:

@@ -173,7 +173,11 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
         return (Text(_OTHER_TURNS),)
     return (
         Text("On your own: bring the pair into its slot.", TextStyle.QUESTION),
-        Text("Your turns are judged when the pair is in its slot. You may undo turns.", TextStyle.SMALL, Tone.MUTED),
+        Text(
+            "Your turns are judged at the end. You may undo turns.",
+            TextStyle.SMALL,
+            Tone.MUTED,
+        ),
     )
 
 

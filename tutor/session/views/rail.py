@@ -10,7 +10,7 @@ from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.position import Slot
 from tutor.method.answer import Answer
-from tutor.method.continuations import Verdict
+from tutor.method.kinds import Verdict
 from tutor.method.routes import Route
 from tutor.method.steps import Step
 from tutor.method.ticks import lifted_slot, ticked
