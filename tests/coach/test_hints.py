@@ -8,9 +8,9 @@ from tutor.coach.hints import Rung, hint, layer_cubies
 from tutor.coach.sight import places_of_slot
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.geometry import EDGE_FACES, EDGE_MOVE, cubie_number
-from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Family
+from tutor.method.kinds import Step
 from tutor.solver.task import Task
 
 
@@ -36,10 +36,11 @@ def test_the_last_rung_is_the_turn_with_its_arrow(table: Table) -> None:
     assert given.text == "Turn R: the right layer, its front going up."
 
 
-def test_a_hint_follows_the_way_one_is_led_along(table: Table) -> None:
-    start = table.at("R U R'")
-    led = parse_turns("U2 F' U2 F")
-    assert hint(start, COLOURS, 3, led).turn is led[0]
+def test_a_hint_names_the_step_that_is_kept(table: Table) -> None:
+    # A three-turn join: R joins the two, so that Join is kept while one is led through it.
+    start = table.at("R U' R'")
+    assert hint(start, COLOURS, 2).text.startswith("Join: ")
+    assert hint(start, COLOURS, 2, Step.INSERT).text.startswith("Insert: ")
 
 
 def test_there_is_a_hint_on_every_rung_after_any_wrong_turn(table: Table) -> None:

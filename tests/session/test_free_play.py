@@ -235,7 +235,7 @@ def test_looking_round_lets_go_back_and_zoom_has_limits(pilot: Pilot) -> None:
     assert stage_of(pilot).camera.yaw < REST_CAMERA.yaw
 
 
-def test_show_again_plays_the_case_from_its_start_and_leaves_the_view_alone(pilot: Pilot) -> None:
+def test_the_way_is_shown_from_the_cube_as_it_is_and_the_view_is_left_alone(pilot: Pilot) -> None:
     pilot.free_play("R U2 R' U R U' R'")
     pilot.press("slot:FR")
     pilot.settle()
@@ -244,7 +244,7 @@ def test_show_again_plays_the_case_from_its_start_and_leaves_the_view_alone(pilo
     pilot.key("a")
     assert rail_of(pilot).scrubs_route
     start = stage_of(pilot).colours
-    assert start == pilot.session.free.history.cube_at(7).colours
+    assert start == pilot.session.free.cube.colours
     pilot.wait(60.0)
     assert not pilot.moving
     assert pilot.session.demonstration is not None

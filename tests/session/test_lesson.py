@@ -351,3 +351,11 @@ def test_turns_shown_on_a_solved_cube_are_given_no_step(pilot: Pilot) -> None:
     texts = Reading(pilot.view).texts
     assert "R" in texts
     assert not any(text.startswith("Done") for text in texts)
+
+
+def test_where_turning_itself_is_taught_there_is_no_rail(pilot: Pilot) -> None:
+    for kind in (Ask, Alone, Choose, Find):
+        go_to(pilot, kind, "notation")
+        assert pilot.view.rail is None
+    go_to(pilot, Ask)
+    assert pilot.view.rail is not None

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change
 from tutor.coach.claims import Claim, PairHome
-from tutor.coach.phrase import finished, tell
+from tutor.coach.phrase import finished, tell, tell_from
 from tutor.coach.scene import When
 from tutor.coach.slips import Made, Slip, slips
-from tutor.coach.verdict_words import tell_acceptable, tell_detour, tell_optimal
+from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords, tell_event
+from tutor.coach.verdict_words import gain, tell_acceptable, tell_detour, tell_optimal
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
@@ -58,6 +59,30 @@ def feedback(
     phrase = finished(told)
     title = ENGLISH.say(f"title.{made.own.verdict.value}")
     return Remark(title, made.own.verdict, phrase.text, phrase.claims, slip)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What is said of a turn that is shown: what it is about to do, and, once it is made, what it changed."""
+
+    coming: str
+    made: str
+
+
+def shown(
+    before: Answer, turn: Turn, following: tuple[Turn, ...], colours: tuple[str, ...], step: Step | None
+) -> Shown:
+    """What is said of ``turn`` when it is shown with the turns ``following`` it; no figures, no verdict."""
+    change = Change(before.position, before.task, turn, colours, following)
+    event = gain(change, before.step if step is None else step)
+    made = finished(tell_event(change, event))
+    naming = [each for each, text in enumerate(ENGLISH.texts[f"did.{event.value}"]) if "{turn}" in text]
+    if naming:
+        words, claims = TurnWords(change, When.AFTER), EVENT_CLAIMS[event](change)
+        coming = finished(tell_from(f"did.{event.value}", words, *claims, variant=naming[0]))
+    else:
+        coming = finished(tell_event(change, event, "idea", When.BEFORE))
+    return Shown(coming.text, made.text)
 
 
 def _following(before: Answer, turn: Turn) -> tuple[Turn, ...]:

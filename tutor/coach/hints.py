@@ -49,11 +49,11 @@ class Hint:
     best: Turn | None
 
 
-def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[Turn, ...] = ()) -> Hint:
-    """The hint of ``rung`` (1 to 3) for the position of ``answer``.
+def hint(answer: Answer, colours: tuple[str, ...], rung: int, step: Step | None = None) -> Hint:
+    """The hint of ``rung`` (1 to 3) for the position of ``answer``, along the way that it shows.
 
-    ``following`` are the turns still to come of a line or route that the learner is being led along; without
-    them the hint leads along ``way``. Raises ValueError for another rung.
+    ``step`` is the step under way, where it is kept from before; None takes the answer's own. Raises
+    ValueError for another rung.
     """
     wanted = Rung(rung)
     framed = places_of_slot(answer.task.slot)
@@ -62,12 +62,12 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, following: tuple[T
         pair = Sight(answer.position, answer.task, colours, When.BEFORE).both("brief.pair")
         phrase = finished(tell(key, PairHome(When.BEFORE, answer.task.slot), pair=pair))
         return Hint(wanted, phrase.text, phrase.claims, frozenset(), framed, None, None)
-    turns = following or answer.way.turns
+    turns = answer.way.turns
     change = Change(answer.position, answer.task, turns[0], colours, turns[1:])
     if wanted is Rung.LOOK:
         told, glowing = _look(answer, change)
     elif wanted is Rung.IDEA:
-        told, glowing = _idea(answer, change), _pair(change)
+        told, glowing = _idea(answer, change, answer.step if step is None else step), _pair(change)
     else:
         told, glowing = _show(answer, change), _pair(change)
     phrase = finished(told)
@@ -135,13 +135,13 @@ _TOLD = frozenset(Event) - {
 """The events that make an idea; the others only tell what moves."""
 
 
-def _idea(answer: Answer, change: Change) -> Phrase:
+def _idea(answer: Answer, change: Change, step: Step) -> Phrase:
     """What the coming turn is for, with the step that it belongs to where it is of a route."""
     led = any(route.turns[0] is change.turn for route in answer.routes)
-    told = _purpose(change, answer.step if led else None, _best(answer, change.turn))
+    told = _purpose(change, step if led else None, _best(answer, change.turn))
     if not led:
         return told
-    return tell("idea.step", step=ENGLISH.say(f"step.{answer.step.value}"), idea=told)
+    return tell("idea.step", step=ENGLISH.say(f"step.{step.value}"), idea=told)
 
 
 def _best(answer: Answer, turn: Turn) -> tuple[Claim, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tutor.coach.aims import main_event, prospect
 from tutor.coach.catalogue import ENGLISH
-from tutor.coach.change import Event
+from tutor.coach.change import Change, Event
 from tutor.coach.claims import StepDone
 from tutor.coach.claims_of_ways import BackIsBest, ByHand, Costs, ShortestOfAll
 from tutor.coach.phrase import NOTHING, Phrase, tell
@@ -28,7 +28,7 @@ _EXPLAINED = (SlipKind.WRONG_WAY, SlipKind.TOO_EARLY, SlipKind.BOTH_LIFTED)
 
 def tell_optimal(made: Made, step: Step) -> Phrase:
     """What could be seen and what changed, and how much is left."""
-    event = _gain(made, step)
+    event = gain(made.change, step)
     done = tell_event(made.change, event)
     if made.own.after == 0:
         return done
@@ -46,10 +46,10 @@ def tell_optimal(made: Made, step: Step) -> Phrase:
     return done + tell("cost.optimal", to_go=to_go)
 
 
-def _gain(made: Made, step: Step) -> Event:
+def gain(change: Change, step: Step) -> Event:
     """What is told of a turn that is no detour: never a loss, since it is needed on the way."""
-    event = main_event(made.change, step if step is Step.PART else None)
-    return event if event not in _LOSSES else next(each for each in made.change.events if each not in _LOSSES)
+    event = main_event(change, step if step is Step.PART else None)
+    return event if event not in _LOSSES else next(each for each in change.events if each not in _LOSSES)
 
 
 def _with_far_layers(made: Made) -> Phrase:
@@ -74,7 +74,7 @@ def tell_acceptable(made: Made, step: Step) -> Phrase:
     """What changed, what kind of way this is, and how much longer."""
     longer = Phrase(ENGLISH.count("turns", made.lost), (Costs(made.lost),))
     key = "cost.route" if made.own.reason is Reason.ROUTE else "cost.another_way"
-    return tell_event(made.change, _gain(made, step)) + tell(key, longer=longer)
+    return tell_event(made.change, gain(made.change, step)) + tell(key, longer=longer)
 
 
 # ------------------------------------------------------------------------------------- turns that lose

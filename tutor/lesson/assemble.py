@@ -186,6 +186,7 @@ class _SceneMaker:
             "camera": self._camera(),
             "highlight": self._highlight(),
             "speed": script.speed,
+            "rail": script.rail,
             "caption": self._said(script.caption, "caption"),
             "follows": continues(script) and self.path[-1] != 0,
             "idea": self._idea(),

@@ -41,6 +41,8 @@ class SceneBase:
     """Cubies that light up, numbered as in ``geometry.cubie_number``."""
     speed: float = 1.0
     caption: str = ""
+    rail: bool = True
+    """Whether the steps are shown while the learner turns."""
     follows: bool = False
     """Whether it starts where the scene before ended."""
     idea: str = ""

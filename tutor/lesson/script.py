@@ -131,6 +131,9 @@ class SceneScript(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True,
     ] = ()
     speed: Annotated[float, Meta(ge=0.25, le=4, description="1 is the usual speed of turning")] = 1.0
     caption: Annotated[ShortText | None, Meta(description="a line under the cube")] = None
+    rail: Annotated[
+        bool, Meta(description="`false` leaves out the rail with the steps, where turning itself is taught")
+    ] = True
     idea: Annotated[IdeaName | None, Meta(description="which of the lesson's ideas the scene is about")] = (
         None
     )

@@ -15,7 +15,7 @@ from tutor.session.looking_back import parting_shown, slip_shown
 from tutor.session.state import Attempt, Judged, Phase, Session
 from tutor.session.view import Screen
 
-REASONED = (Screen.PRACTICE, Screen.CASE_BOOK)
+REASONED = (Screen.PRACTICE, Screen.CASE_BOOK, Screen.FREE_PLAY)
 """Where the coach tells what each turn shown does; a lesson has words of its own."""
 
 
@@ -100,7 +100,9 @@ def must_be_seen(session: Session) -> bool:
 
 def shown_route(session: Session, attempt: Attempt) -> tuple[HeldCube, Route] | None:
     """Where the attempt's case begins and the way to show, in the turns of the cube as held there."""
-    for index in (min(attempt.since, attempt.history.cursor), attempt.history.cursor):
+    begins = min(attempt.since, attempt.history.cursor), attempt.history.cursor
+    # In free play the way goes on from the cube as it is, until the pair is in its slot.
+    for index in reversed(begins) if session.screen is Screen.FREE_PLAY else begins:
         bearing = attempt.bearing(index)
         answer = None if bearing is None else session.answers.get(bearing.position, bearing.task)
         # A case that began with its pair home is one the learner set up: then it begins where the cube is.

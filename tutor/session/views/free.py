@@ -44,9 +44,9 @@ def free_play(session: Session, stage: Stage, rail: Rail | None) -> View:
 
 
 def _card(session: Session, attempt: Attempt) -> tuple[Block, ...]:
-    blocks: list[Block] = [*_aim(session, attempt)]
-    blocks += verdict_blocks(session, attempt)
-    blocks += hint_blocks(session, attempt)
+    blocks: list[Block] = []
+    if session.demonstration is None:
+        blocks += [*_aim(session, attempt), *verdict_blocks(session, attempt), *hint_blocks(session, attempt)]
     blocks += writing_blocks(session)
     blocks += _buttons(session, attempt)
     return tuple(blocks)

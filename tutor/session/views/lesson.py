@@ -67,7 +67,7 @@ def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> Vie
 def lesson_rail(session: Session) -> Rail | None:
     """The rail of the scene while nothing is being shown."""
     played, scene = session.lesson, lesson_play.scene_of(session)
-    if played is None or scene is None or scene.task is None:
+    if played is None or scene is None or scene.task is None or not scene.rail:
         return None
     if lesson_play.only_tells(session):
         # No pair is on its way, so that there are no steps to show.

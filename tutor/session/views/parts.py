@@ -85,7 +85,8 @@ def hint_now(session: Session, attempt: Attempt) -> Hint | None:
     answer, bearing = answer_at(session, attempt), attempt.bearing()
     if not attempt.rung or answer is None or bearing is None or answer.distance == 0:
         return None
-    return hint(answer, colour_words(session, attempt.cube, bearing), attempt.rung)
+    step = step_under_way(session, attempt)
+    return hint(answer, colour_words(session, attempt.cube, bearing), attempt.rung, step)
 
 
 def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:

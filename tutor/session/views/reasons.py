@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from tutor.coach.feedback import feedback
+from tutor.coach.feedback import Shown, shown
 from tutor.session.aim import colours_as_held
 from tutor.session.showing import turn_shown
 from tutor.session.state import Session
@@ -17,20 +17,23 @@ def reason_blocks(session: Session, now: float) -> tuple[Block, ...]:
 
     Empty where no pair is in question, and while the solver has not answered yet.
     """
-    shown = session.demonstration
-    return () if shown is None or not shown.turns else _reasons(session, shown.told(now))
+    demonstration = session.demonstration
+    if demonstration is None or not demonstration.turns:
+        return ()
+    return _reasons(session, demonstration.told(now))
 
 
 @lru_cache(maxsize=8)
 def _reasons(session: Session, index: int) -> tuple[Block, ...]:
-    shown, said = session.demonstration, _said(session, index)
-    if shown is None or not said:
+    coming = _said(session, index)
+    demonstration = session.demonstration
+    if demonstration is None or coming is None:
         return ()
-    step, turn = shown.steps[index], _notation(session, index)
+    step, turn = demonstration.steps[index], _notation(session, index)
     title = turn if step is None else f"{step.value.capitalize()}: {turn}"
-    blocks: tuple[Block, ...] = (Text(title, TextStyle.HEADING), Text(said))
-    before = _said(session, index - 1) if index else ""
-    return (*blocks, Text(before, TextStyle.SMALL, Tone.MUTED)) if before else blocks
+    blocks: tuple[Block, ...] = (Text(title, TextStyle.HEADING), Text(coming.coming))
+    before = _said(session, index - 1) if index else None
+    return blocks if before is None else (*blocks, Text(before.made, TextStyle.SMALL, Tone.MUTED))
 
 
 def _notation(session: Session, index: int) -> str:
@@ -38,11 +41,12 @@ def _notation(session: Session, index: int) -> str:
     return "" if made is None else made.turn.notation
 
 
-def _said(session: Session, index: int) -> str:
-    """What the coach says of a turn shown; empty while it is not known."""
-    shown, made = session.demonstration, turn_shown(session, index)
-    if shown is None or made is None or made.answer is None or not made.answer.distance:
-        return ""
-    cube = shown.start.after(shown.turns[:index]).rotated(made.bearing.hold)
+def _said(session: Session, index: int) -> Shown | None:
+    """What the coach says of a turn shown; None while it is not known."""
+    demonstration, made = session.demonstration, turn_shown(session, index)
+    if demonstration is None or made is None or made.answer is None or not made.answer.distance:
+        return None
+    cube = demonstration.start.after(demonstration.turns[:index]).rotated(made.bearing.hold)
     colours = colours_as_held(cube, session.settings.colour_names)
-    return feedback(made.answer, made.turn, colours, shown.steps[index]).text
+    following = tuple(made.bearing.turn_as_judged(turn) for turn in demonstration.turns[index + 1 :])
+    return shown(made.answer, made.turn, following, colours, demonstration.steps[index])
