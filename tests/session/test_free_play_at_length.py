@@ -9,9 +9,6 @@ from tutor.cube.notation import parse_moves
 from tutor.cube.position import Slot
 from tutor.session.answers import REMEMBERED
 from tutor.session.commands import Make
-from tutor.session.inputs import (
-    TextEntered,
-)
 from tutor.session.view import Mark
 from tutor.solver.search import Solver
 
@@ -65,16 +62,6 @@ def test_in_the_midst_of_a_case_another_slot_is_not_taken_on_and_nothing_is_lost
     pilot.press("slot:BL")
     assert bearing_of(pilot).task.slot is Slot.BL
     assert pilot.view.notice == ""
-
-
-def test_the_key_that_opens_the_field_is_never_typed_into_it(pilot: Pilot) -> None:
-    pilot.free_play()
-    for _ in range(2):
-        pilot.key("slash")
-        pilot.give(TextEntered("/"))
-        pilot.write("U ")
-        pilot.key("escape")
-    assert pilot.session.writing.text == "U U "
 
 
 @pytest.mark.parametrize("setup", ["", "R U R'", "F2"])
