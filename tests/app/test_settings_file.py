@@ -86,9 +86,9 @@ def test_a_second_damaged_file_does_not_overwrite_the_first(tmp_path: Path) -> N
 
 
 def test_own_keys_come_back_as_written(tmp_path: Path) -> None:
-    (tmp_path / FILE).write_text('speed = 2.0\n[keys]\n"turn R" = "i"\n"take back" = ""\n', "utf-8")
+    (tmp_path / FILE).write_text('speed = 2.0\n[keys]\n"next slot" = "m"\n"take back" = ""\n', "utf-8")
     loaded = load_settings(tmp_path)
-    assert loaded == Loaded(Settings(speed=2.0, keys=(("turn R", "i"), ("take back", ""))))
+    assert loaded == Loaded(Settings(speed=2.0, keys=(("next slot", "m"), ("take back", ""))))
     save_settings(tmp_path, loaded.settings)
     assert load_settings(tmp_path) == loaded
 
@@ -96,8 +96,8 @@ def test_own_keys_come_back_as_written(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("line", "named"),
     [
-        ('"turn Q" = "i"', "nothing is called “turn Q”"),
-        ('"turn R" = "hyper+i"', "“hyper+i” is no key"),
+        ('"turn Q" = "m"', "nothing is called “turn Q”"),
+        ('"turn R" = "hyper+m"', "“hyper+m” is no key"),
         ('"turn R" = "h"', "“h” would do two things"),
         ('"turn R" = 3', "keys"),
     ],
@@ -119,7 +119,7 @@ def test_what_the_readme_shows_can_be_used_as_it_stands(tmp_path: Path) -> None:
     (tmp_path / FILE).write_text(shown, "utf-8")
     loaded = load_settings(tmp_path)
     assert loaded.notice == ""
-    assert dict(loaded.settings.keys)["turn R"] == "i"
+    assert dict(loaded.settings.keys)["next slot"] == "m"
     assert loaded.settings.colour_names[0] == "white"
 
 
@@ -129,7 +129,7 @@ speed = 2.0  # as at the club
 
 [keys]
 # for the left hand
-"turn R" = "i"
+"next slot" = "m"
 
 [look]
 # for the evenings
@@ -195,7 +195,7 @@ def test_of_a_damaged_file_behind_a_link_the_file_is_set_aside_and_the_link_stay
         'look = {theme = "dark"} # in one line\n',
         '[look]\r\ntheme = "dark"\r\n',
         "[keys]\n[look]\n\"theme\" = 'dark'\n# the end",
-        'keys."turn R" = "i"\nspeed = 2.0\nkeys."take back" = ""\n',
+        'keys."next slot" = "m"\nspeed = 2.0\nkeys."take back" = ""\n',
         "",
     ],
 )
@@ -208,7 +208,7 @@ def test_a_file_is_changed_whichever_way_its_tables_are_written(tmp_path: Path, 
 @pytest.mark.parametrize(
     "text",
     # A fault made while the window is open; a way of writing in which the library takes nothing out.
-    ["speed = fast", 'keys."turn R" = "i"\nspeed = 2.0\nkeys."take back" = ""\n'],
+    ["speed = fast", 'keys."next slot" = "m"\nspeed = 2.0\nkeys."take back" = ""\n'],
 )
 def test_a_file_that_cannot_be_changed_is_kept_aside(tmp_path: Path, text: str) -> None:
     (tmp_path / FILE).write_text(text, "utf-8")

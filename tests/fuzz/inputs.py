@@ -38,7 +38,7 @@ palette = "usual"
 text_scale = 1.5
 arrangement = ["white", "yellow", "orange", "red", "green", "blue"]
 [keys]
-"turn R" = "i"
+"next slot" = "m"
 "take back" = "backspace, ctrl+z"
 """
 _ATTEMPT = Attempt(
