@@ -157,7 +157,7 @@ def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     blocks: list[Block] = [Text("Looking back", TextStyle.HEADING)]
     blocks += [Text(phrase.text) for phrase in found.phrases]
     if found.parted is not None:
-        blocks.append(button(Act.SHOW_PARTING, "Show from where they part", session.screen))
+        blocks.append(button(Act.SHOW_PARTING, "Show where our ways split", session.screen))
     return tuple(blocks)
 
 
