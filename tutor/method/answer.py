@@ -139,7 +139,9 @@ def answer(solver: Distances, position: Position, task: Task) -> Answer:
     found = routes(position, task, ROUTES_SHOWN)
     judging = Judging(at_all, by_hand, task.working_faces, found.starts())
     with_far_layers = by_hand.distance is None or at_all.distance < by_hand.distance
-    far_lines = _lines(solver.lines, position, task) if with_far_layers else ()
+    # Told once as a curiosity where there is a way by hand, so that a few are enough to choose from.
+    weighed = _LINES_WEIGHED if by_hand.distance is None else LINES_SHOWN
+    far_lines = _lines(solver.lines, position, task, weighed) if with_far_layers else ()
     return Answer(
         position,
         task,
@@ -158,9 +160,11 @@ class _Lines(Protocol):
     def __call__(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]: ...
 
 
-def _lines(shortest: _Lines, position: Position, task: Task) -> tuple[Line, ...]:
-    """A few shortest lines, the most comfortable first."""
-    return tuple(by_comfort(shortest(position, task, _LINES_WEIGHED))[:LINES_SHOWN])
+def _lines(
+    shortest: _Lines, position: Position, task: Task, weighed: int = _LINES_WEIGHED
+) -> tuple[Line, ...]:
+    """A few shortest lines, the most comfortable of those weighed first."""
+    return tuple(by_comfort(shortest(position, task, weighed))[:LINES_SHOWN])
 
 
 def answer_as_dict(answer: Answer, setup: str, says: Sequence[str]) -> dict[str, object]:
