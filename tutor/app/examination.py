@@ -166,7 +166,7 @@ def of_tables(folder: Path) -> Iterator[Finding]:
     missing = len(set(LARGE_TABLES) - {file.stem for file in files})
     if missing:
         told = "not made yet" if not files else f"{missing} of {len(LARGE_TABLES)} large ones not made yet"
-        yield note(about, f"{told}; the window makes them beside, in about ten seconds")
+        yield note(about, f"{told}; the window makes them beside, in about twenty seconds")
         return
     size = sum(file.stat().st_size for file in files) // 2**20
     yield fine(about, f"{len(files)} files, {size} MB")
