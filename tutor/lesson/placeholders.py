@@ -128,11 +128,6 @@ def fill(text: str, facts: Facts) -> str:
     return capitalised(_FOUND.sub(replaced, text))
 
 
-def needs_solver(text: str) -> bool:
-    """Whether a placeholder of the text can only be filled in with the solver's answer."""
-    return any(found["name"] in _ANSWER for found in _FOUND.finditer(text))
-
-
 def _value(whole: str, name: str, argument: str | None, facts: Facts) -> str:
     if argument is not None:
         if name not in _CARRIED:

@@ -13,6 +13,7 @@ from tutor.method.cases import Case, CaseSighting, case_of
 from tutor.method.comfort import by_comfort
 from tutor.method.continuations import Continuation, Judging, Verdict
 from tutor.method.cutting import cut
+from tutor.method.lines import Line
 from tutor.method.routes import Route, RouteSet, routes
 from tutor.method.steps import Step
 from tutor.method.ticks import in_the_midst
@@ -23,8 +24,6 @@ LINES_SHOWN = 4
 ROUTES_SHOWN = 4
 _LINES_WEIGHED = 200
 """So many of the shortest lines are ranked by comfort; positions of the method have far fewer."""
-
-Line = tuple[Turn, ...]
 
 
 class Distances(Protocol):

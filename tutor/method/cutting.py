@@ -11,10 +11,12 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
+import numpy as np
+
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position
 from tutor.method.homecomings import TURNS_PER_STEP
-from tutor.method.pairs import pair_locations
+from tutor.method.pairs import in_two_slots, pair_locations
 from tutor.method.routes import route_lengths
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step, first_step_not_done
 from tutor.solver.task import Task
@@ -174,6 +176,7 @@ class _Cutting:
 
     def _limit(self, step: Step, begin: int) -> int:
         """The most turns of a step, which for Raise are as many for each slot that holds a piece."""
-        corner, edge = pair_locations(self.passed[begin], self.task.slot)
-        two_slots = corner >= 12 and 8 <= edge < 16 and corner // 3 != edge // 2
-        return TURNS_PER_STEP * (2 if step is Step.RAISE and two_slots else 1)
+        if step is not Step.RAISE:
+            return TURNS_PER_STEP
+        corner, edge = np.array(pair_locations(self.passed[begin], self.task.slot))
+        return 2 * TURNS_PER_STEP if in_two_slots(corner, edge) else TURNS_PER_STEP

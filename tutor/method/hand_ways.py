@@ -22,10 +22,10 @@ from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.settling_sequences import CORNER_STEP, EDGE_STEP, NO_TURN
+from tutor.method.settling_sequences import Ids as Ids
 from tutor.method.slot_view import slot_view
 
 Turns = tuple[int, ...]
-Ids = NDArray[np.intp]
 
 LONGEST = 8
 """Turns of the longest sequence: two steps of four, or the Raise of pieces caught in two slots."""

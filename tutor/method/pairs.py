@@ -9,6 +9,8 @@ from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, CORNER_STICKERS, EDGE_FACES, EDGE_STICKERS, STICKERS
 from tutor.cube.position import SLOTS, Position, Slot
 
+IntArray = NDArray[np.intp]
+
 
 def _touch_table() -> NDArray[np.bool_]:
     corners = np.array([STICKERS[sticker][0] for sticker in CORNER_STICKERS])
@@ -66,3 +68,9 @@ def both_on_top(position: Position, slot: Slot) -> bool:
     """Whether the slot's corner and edge are both in the top layer."""
     corner, edge = pair_locations(position, slot)
     return bool(TOP_CORNER[corner] and TOP_EDGE[edge])
+
+
+def in_two_slots(corner_locations: IntArray, edge_locations: IntArray) -> NDArray[np.bool_]:
+    """Whether corner and edge lie in two different slots, by their locations; arrays of one shape."""
+    low = (corner_locations >= 12) & (edge_locations >= 8) & (edge_locations < 16)
+    return np.asarray(low & (corner_locations // 3 != edge_locations // 2))

@@ -40,6 +40,7 @@ from tutor.method.homecomings import (
     joins,
     ready_places,
 )
+from tutor.method.pairs import in_two_slots
 from tutor.method.settling_sequences import (
     CORNER_STEP,
     EDGE_STEP,
@@ -235,8 +236,7 @@ class RouteTables:
         wanted = TOP if step is Step.RAISE else self.ready
         slots = np.ones(len(corner), dtype=np.intp)
         if step is Step.RAISE:
-            low_corner, low_edge = corner >= 12, edge >= 8
-            slots += low_corner & low_edge & (corner // 3 != edge // 2)
+            slots += in_two_slots(corner, edge)
         longest = TURNS_PER_STEP * slots.max(initial=1)
         usable = np.flatnonzero(~self.sequences.away & (self.sequences.length <= longest))
         length = self.sequences.length[usable]

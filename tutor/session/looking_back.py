@@ -113,7 +113,9 @@ def slip_shown(session: Session, attempt: Attempt, now: float) -> Demonstration 
         return None
     marked = remark.slip.marked
     rests = frozenset() if marked is None else frozenset({marked + 1})
-    return _cut(attempt.history.cube_at(last.index), last.bearing, remark.slip.replay, rests, now)
+    steps = cut(last.bearing.position, last.bearing.task, remark.slip.replay)
+    replay = Route(remark.slip.replay, steps)
+    return _shown_once(attempt.history.cube_at(last.index), last.bearing, replay, rests, now)
 
 
 def attempt_review(session: Session, attempt: Attempt) -> Review | None:
@@ -143,18 +145,17 @@ def parting_shown(session: Session, attempt: Attempt, now: float) -> Demonstrati
     judged = judged_turns(session, attempt)[found.parted]
     if judged.answer is None:
         return None
-    turns = judged.answer.way.turns
+    way = judged.answer.way
     cube = attempt.history.cube_at(judged.index)
-    return _cut(cube, judged.bearing, turns, frozenset({len(turns)}), now)
+    return _shown_once(cube, judged.bearing, way, frozenset({len(way.turns)}), now)
 
 
-def _cut(
-    cube: HeldCube, bearing: Bearing, turns: tuple[Turn, ...], rests: frozenset[int], now: float
+def _shown_once(
+    cube: HeldCube, bearing: Bearing, way: Route, rests: frozenset[int], now: float
 ) -> Demonstration:
     """Turns shown once, each with the step that it belongs to."""
-    held = tuple(bearing.turn_as_held(turn) for turn in turns)
-    steps = cut(bearing.position, bearing.task, turns)
-    return Demonstration(cube, held, steps, rests, since=now, twice=False)
+    held = tuple(bearing.turn_as_held(turn) for turn in way.turns)
+    return Demonstration(cube, held, way.steps, rests, since=now, twice=False)
 
 
 def _same_frame(first: Bearing, second: Bearing) -> bool:
