@@ -12,7 +12,7 @@ from render.linear import Array, vector
 from render.mark_mesh import STAYS, painted
 from render.mesh import Mesh, grid_indices
 from render.theme import Colour
-from tutor.session.view import Camera, Turn
+from tutor.ui.view import Camera, Turn
 
 ARROW_HALF_WIDTH = 0.12
 ARROW_HEAD_HALF_WIDTH = 0.33

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from render.linear import Array, vector
-from tutor.session.view import Camera
+from tutor.ui.view import Camera
 
 EYE_DISTANCE = 17.0
 """From the eye to the middle of the cube, in cubies."""

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, Protocol
 
 if TYPE_CHECKING:
     from render.screen import Screen
-    from tutor.session.view import View
+    from tutor.ui.view import View
 
 
 _LOG = logging.getLogger(__name__)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tutor.session.view import Look, Stage
+from tutor.ui.view import Look, Stage
 
 SIDE = 2048
 """Width and height in pixels of the picture that holds them all."""

@@ -1,4 +1,4 @@
-"""Where cubies and stickers are, as ``tutor.session.view`` numbers them.
+"""Where cubies and stickers are, as ``tutor.ui.view`` numbers them.
 
 Lengths are in cubies: a cubie's place is a cell of edge 1, the cube reaches from -1.5 to 1.5 on each axis.
 """
@@ -12,7 +12,7 @@ from itertools import product
 import numpy as np
 
 from render.linear import Array, rotation, vector
-from tutor.session.view import Face, Turning
+from tutor.ui.view import Face, Turning
 
 HALF_CUBE = 1.5
 """From the cube's centre to the middle of a face."""

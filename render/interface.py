@@ -12,7 +12,7 @@ from render.layout import layout
 from render.layout_box import Box, Kind, Panel, Place, Rect, Scene
 from render.paint import scrollbar
 from render.paint_shapes import Pointer
-from tutor.session.inputs import (
+from tutor.ui.inputs import (
     Activated,
     Input,
     LayerDragged,
@@ -23,7 +23,7 @@ from tutor.session.inputs import (
     StickerPressed,
     Zoomed,
 )
-from tutor.session.view import Face, Look, Stage, View
+from tutor.ui.view import Face, Look, Stage, View
 
 DRAG = 5.0
 """A press that moves this many px is a drag."""

@@ -15,7 +15,7 @@ from render.sight import sight
 from render.stage import Part, StageRenderer
 from render.surface import Surface
 from render.theme import Theme
-from tutor.session.view import Camera, Look, Stage
+from tutor.ui.view import Camera, Look, Stage
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from types import ModuleType
 from typing import Any
 
-from tutor.session.inputs import WRITTEN_KEYS, KeyPressed, Modifier
+from tutor.ui.inputs import WRITTEN_KEYS, KeyPressed, Modifier
 
 _NAMED = {
     "SPACE": "space",

@@ -11,7 +11,7 @@ from render.layout_buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_
 from render.layout_net import NET_WIDTH
 from render.rail import place_rail
 from render.text import Setting, ellipsise, width
-from tutor.session.view import Block, Button, ButtonRow, MiniatureGrid, Net, Table, View
+from tutor.ui.view import Block, Button, ButtonRow, MiniatureGrid, Net, Table, View
 
 _PAD = 2 * UNIT
 TITLE_SHARES = 0.4, 0.3, 0.2

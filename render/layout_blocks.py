@@ -23,7 +23,7 @@ from render.layout_miniatures import place_miniatures
 from render.layout_net import place_net, place_palette
 from render.layout_plots import place_plots
 from render.text import Font, Setting, slices, width, wrap
-from tutor.session.view import (
+from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from render.text import Font
-from tutor.session.view import Stage
+from tutor.ui.view import Stage
 
 UNIT = 8.0
 """The step of the spacing grid."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from render.layout_box import UNIT, Box, Ink, Kind, Line, Rect
 from render.text import Font, Setting, font, width, wrap
-from tutor.session.view import Button, Tone
+from tutor.ui.view import Button, Tone
 
 TONE_INKS = {
     Tone.PLAIN: Ink.TEXT,

@@ -9,7 +9,7 @@ from render.layout_box import UNIT, Box, Ink, Kind, Line, Rect
 from render.layout_buttons import TONE_INKS, Metrics, Placed, set_lines
 from render.layout_rows import fitting
 from render.text import Setting, width, wrap
-from tutor.session.view import Legend, Miniature, Tone
+from tutor.ui.view import Legend, Miniature, Tone
 
 _CELL, _PICTURE = 76.0, 60.0
 """Least width of a cell and size of its cube, at a text scale of 100 %."""

@@ -10,7 +10,7 @@ from render.layout_box import UNIT, Box, Ink, Kind, Rect
 from render.layout_buttons import TONE_INKS, Metrics, Placed, set_lines
 from render.layout_rows import fitting, place_rows
 from render.text import Setting, ellipsise, width, wrap
-from tutor.session.view import Miniature
+from tutor.ui.view import Miniature
 
 _CELL, _PICTURE = 160.0, 112.0
 """Least width of a cell and size of its cube, at a text scale of 100 %."""

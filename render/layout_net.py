@@ -7,7 +7,7 @@ from math import ceil
 from render.layout_box import Box, Ink, Kind, Rect
 from render.layout_buttons import TONE_INKS, Metrics, Placed, set_lines
 from render.text import Setting, width
-from tutor.session.view import Face, Net, Palette, Swatch
+from tutor.ui.view import Face, Net, Palette, Swatch
 
 LEAST_CELL, LARGEST_CELL = 24.0, 38.0
 """Side of a sticker; the least is that of a pointer's target (WCAG 2.2, 2.5.8)."""

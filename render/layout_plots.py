@@ -10,7 +10,7 @@ from render.layout_box import UNIT, Box, Drawing, Ink, Kind, Line, Rect
 from render.layout_buttons import Metrics, Placed, set_lines
 from render.layout_rows import fitting, place_rows
 from render.text import Setting, width, wrap
-from tutor.session.view_plots import Plot
+from tutor.ui.plots import Plot
 
 _LEAST, _HIGH = 250.0, 96.0
 """Least width of a plot and height of its picture, at a text scale of 100 %."""

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image, ImageDraw, ImageFont
 
-from tutor.session.view import Face
+from tutor.ui.view import Face
 
 CELL = 128
 """Pixels to a side of a letter's cell."""

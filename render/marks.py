@@ -24,7 +24,7 @@ from render.linear import Array, vector
 from render.mark_mesh import EMPTY, STAYS, painted
 from render.mesh import Mesh, grid_indices, merged, rounded_box, rounded_square
 from render.theme import Colour, StageTheme
-from tutor.session.view import Camera, Stage, Turning
+from tutor.ui.view import Camera, Stage, Turning
 
 OUTLINE_HALF_WIDTH = 0.042
 GHOST_HALF, GHOST_ROUNDING = 0.44, 0.14

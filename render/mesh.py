@@ -15,7 +15,7 @@ import numpy.typing as npt
 
 from render.geometry import CUBIE_PLACES, FRAMES, STICKER_CUBIES, sticker_centre, sticker_face
 from render.linear import Array, vector
-from tutor.session.view import Face, Turning
+from tutor.ui.view import Face, Turning
 
 Floats = npt.NDArray[np.float32]
 Indices = npt.NDArray[np.uint32]

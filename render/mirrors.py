@@ -15,7 +15,7 @@ import numpy as np
 from render.camera import camera_axes, camera_direction, eye_position
 from render.geometry import FRAMES, HALF_CUBE
 from render.linear import Array, normalised, reflection, transform, vector
-from tutor.session.view import REST_CAMERA, Camera, Face
+from tutor.ui.view import REST_CAMERA, Camera, Face
 
 PANE_MARGIN = 0.24
 """How far the pane reaches beyond the picture of its face, in cubies."""

@@ -21,7 +21,7 @@ import numpy.typing as npt
 import pyglet
 
 from render.theme import StageTheme, Theme, load_theme
-from tutor.session.view import Look, Stage
+from tutor.ui.view import Look, Stage
 
 if TYPE_CHECKING:
     from render.stage import StageRenderer

@@ -15,7 +15,7 @@ from render.paint_boxes import paint_box
 from render.paint_plots import paint_tip, tip_in_sight
 from render.paint_shapes import FLOATS, Painter, Pointer
 from render.theme import Theme
-from tutor.session.view import Look
+from tutor.ui.view import Look
 
 SCROLLBAR = 6.0
 

@@ -12,7 +12,7 @@ from render.icons import ICONS, Disc
 from render.layout_box import Ink, Line, Rect, Sign
 from render.paint_atlas import Atlas
 from render.theme import Colour, Theme
-from tutor.session.view import Look, Stage
+from tutor.ui.view import Look, Stage
 
 FLOATS = 24
 """Numbers per shape: rect, fill, stroke, (radius, stroke width, kind, softness), extra, clip."""

@@ -6,7 +6,7 @@ from render.layout_box import Box, Ink, Line, Rect, Sign
 from render.paint_shapes import CLEAR, Painter
 from render.text import Setting, font, width
 from render.theme import Colour
-from tutor.session.view import HIDDEN, Face
+from tutor.ui.view import HIDDEN, Face
 
 _LIGHT = 0.18
 """Stickers lighter than this (relative luminance) have dark letters, as on the stage."""

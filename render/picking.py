@@ -22,7 +22,7 @@ from render.geometry import (
 from render.linear import Array, transform, vector
 from render.mirrors import Mirror, mirrors
 from render.sight import Sight, sight
-from tutor.session.view import Face, Look, Stage, Turning
+from tutor.ui.view import Face, Look, Stage, Turning
 
 DECIDED = 1.25
 """A drag turns a layer once the hand is this much closer to the way of one layer than to the other's."""

@@ -14,7 +14,7 @@ from render.layout import layout
 from render.layout_box import Place
 from render.offscreen import shared_context
 from render.paint_shapes import Pointer
-from tutor.session.view import View
+from tutor.ui.view import View
 
 if TYPE_CHECKING:
     from render.screen import Screen

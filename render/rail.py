@@ -10,7 +10,7 @@ from render.layout_blocks import MARK_INKS
 from render.layout_box import UNIT, Box, Ink, Kind, Line, Panel, Place, Playhead, Rect, Sign
 from render.layout_buttons import GAP, Metrics, flow_buttons, row_height, set_lines
 from render.text import Setting, ellipsise, width
-from tutor.session.view import Bay, BayState, Mark, Rail, Tile
+from tutor.ui.view import Bay, BayState, Mark, Rail, Tile
 
 PAD = 2 * UNIT
 _TILE_GAP = 4.0

@@ -15,7 +15,7 @@ from render.geometry import CUBIE_PLACES, STICKER_CUBIES, turned_cubies, turning
 from render.linear import Array, transform, vector
 from render.mirrors import mirrors
 from render.sight import Sight
-from tutor.session.view import Stage
+from tutor.ui.view import Stage
 
 Region = tuple[int, int, int, int]
 """x, y from below, width and height in pixels."""

@@ -16,7 +16,7 @@ from render.mirrors import mirrors
 from render.palette import Palette, to_linear
 from render.sight import Sight
 from render.theme import StageTheme
-from tutor.session.view import HIDDEN, Camera, Stage
+from tutor.ui.view import HIDDEN, Camera, Stage
 
 SCENE: np.dtype[Any] = np.dtype(
     [

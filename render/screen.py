@@ -18,7 +18,7 @@ from render.paint import ScenePainter
 from render.paint_shapes import Pointer
 from render.surface import PictureStore
 from render.theme import Theme, load_theme
-from tutor.session.view import View
+from tutor.ui.view import View
 
 if TYPE_CHECKING:
     from render.kept_interface import KeptInterface

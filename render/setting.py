@@ -14,7 +14,7 @@ from render.linear import Array, vector
 from render.mesh import Mesh, grid_indices, merged, rounded_square
 from render.mirrors import Mirror, mirrors
 from render.theme import Colour, StageTheme
-from tutor.session.view import Face
+from tutor.ui.view import Face
 
 SETTING_WIDTHS = (3, 3)
 LABEL_WIDTHS = (3, 2, 3, 2, 1)

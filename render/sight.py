@@ -14,7 +14,7 @@ import numpy as np
 from render.camera import EYE_DISTANCE, camera_axes, eye_position
 from render.linear import Array, look_at, normalised, perspective, transform, vector
 from render.mirrors import mirrors as mirrors_placed
-from tutor.session.view import Camera
+from tutor.ui.view import Camera
 
 NEAR, FAR = 8.0, 40.0
 

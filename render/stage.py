@@ -18,7 +18,7 @@ from render.scene import SCENE, pack
 from render.setting import LABEL_WIDTHS, SETTING_WIDTHS, label_mesh, setting_mesh
 from render.sight import Sight, sight
 from render.theme import StageTheme, Theme
-from tutor.session.view import Look, Stage, Turning
+from tutor.ui.view import Look, Stage, Turning
 
 CUBE_WIDTHS = (3, 3, 3, 2)
 GHOST_STRENGTH = 0.32

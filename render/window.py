@@ -17,12 +17,12 @@ from render.first_sight import FirstSight, show_kept, take_picture
 from render.keys import Keyboard, printable
 from render.opening import open_window, show_ground
 from render.pace import Pace
-from tutor.session.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
+from tutor.ui.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
 
 if TYPE_CHECKING:
     from render.interface import Interface
     from render.screen import Screen
-    from tutor.session.view import Camera, Stage, View
+    from tutor.ui.view import Camera, Stage, View
 
 _LOG = logging.getLogger(__name__)
 

@@ -37,8 +37,8 @@ from tutor.method.answer import answer
 from tutor.progress.attempt import Attempt, Mode, Outcome
 from tutor.progress.forms import format_line
 from tutor.session.lesson_play import options, settled
-from tutor.session.view import Screen
 from tutor.solver.search import Solver
+from tutor.ui.view import Screen
 
 ROOT = Path(__file__).parents[1]
 SOURCES = ("tutor", "render", "lessons", "assets", "README.md", "DEVELOPERS.md", "pyproject.toml")

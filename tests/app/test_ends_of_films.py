@@ -24,8 +24,8 @@ from tutor.publish.film import Film, Pace, film_of
 from tutor.publish.lettering import Lettering
 from tutor.publish.passages import line_passage, route_passage
 from tutor.publish.subject import Shot, case_subject
-from tutor.session.view import Camera, Look
 from tutor.solver.search import Solver
+from tutor.ui.view import Camera, Look
 
 YAW = {Slot.FR: 35.0, Slot.FL: -35.0, Slot.BL: -145.0, Slot.BR: 145.0}
 """Degrees round the upright axis from which both sides of a slot are seen."""

@@ -22,7 +22,7 @@ SHIFT, ALT_GR = "50", "108"
 TELLS = """
 from render.window import Frame, run
 from tests.render.sample_views import home
-from tutor.session.inputs import KeyPressed
+from tutor.ui.inputs import KeyPressed
 
 class Port:
     told = False

@@ -23,8 +23,8 @@ from tutor.method.answer import answer
 from tutor.session.beginning import new_session
 from tutor.session.commands import AS_WRITTEN, Act, Carried, LessonLoaded, Make, Open, StartLesson
 from tutor.session.settings import Settings
-from tutor.session.view import Screen
 from tutor.solver.search import Solver
+from tutor.ui.view import Screen
 
 SCRIPT = """
 title = "Evening club"

@@ -168,7 +168,7 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.publish import film
 from tutor.session.saving_commands import SaveClip
-from tutor.session.view import REST_CAMERA, Look
+from tutor.ui.view import REST_CAMERA, Look
 
 if __name__ == "__main__":
     folder = Path(sys.argv[1])

@@ -10,7 +10,7 @@ from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.settings import Settings
-from tutor.session.view import Look
+from tutor.ui.view import Look
 
 
 def with_its_words(chosen: Settings) -> Settings:

@@ -6,7 +6,7 @@ from tutor.app.settings_file import FILE, save_settings
 from tutor.app.start import first_theme
 from tutor.session.looks import THEMES
 from tutor.session.settings import Settings
-from tutor.session.view import Look
+from tutor.ui.view import Look
 
 
 @pytest.mark.parametrize("theme", THEMES)

@@ -117,9 +117,9 @@ def frames(seconds: float) -> dict[str, Any]:
     from tests.session.pilot import Pilot
     from tutor.cube.faces import TURNS, Turn
     from tutor.session.commands import Make
-    from tutor.session.inputs import Input
-    from tutor.session.view import Arrow
     from tutor.solver.search import Solver
+    from tutor.ui.inputs import Input
+    from tutor.ui.view import Arrow
 
     library, window = open_window("bench", SIZE)
     window.set_visible(True)

@@ -11,9 +11,9 @@ from tutor.cube.position import Position
 from tutor.method.answer import Answer, answer
 from tutor.publish.lettering import Inks
 from tutor.publish.subject import Ground, Pixels
-from tutor.session.view import Look, Stage
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
+from tutor.ui.view import Look, Stage
 
 COLOURS = np.array(
     [[250, 200, 60], [250, 250, 250], [190, 40, 40], [240, 120, 30], [40, 150, 90], [40, 90, 170]],

@@ -13,8 +13,8 @@ from tutor.method.answer import Answer
 from tutor.method.cases import CASES
 from tutor.publish.sheet import Print, picture_of, sheet_entries
 from tutor.publish.subject import Ground, Pixels
-from tutor.session.view import Look, Stage
 from tutor.solver.task import Task
+from tutor.ui.view import Look, Stage
 
 Answers = Callable[[Position, Task], Answer]
 
@@ -66,7 +66,7 @@ def test_black_and_white_has_letters() -> None:
 @pytest.mark.parametrize("cross", list(Face))
 def test_the_cross_colour_is_down_in_every_entry(cross: Face, answers: Answers) -> None:
     for entry in sheet_entries(CASES[::10], Print(Slot.BR, cross), answers):
-        # Sticker 9 * face + 4 is the centre of a face (tutor/session/view.py).
+        # Sticker 9 * face + 4 is the centre of a face (tutor/ui/view.py).
         assert entry.subject.cube.colours[9 * Face.D + 4] == cross
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tutor.session.view import Stage
+from tutor.ui.view import Stage
 
 SOLVED = tuple(face for face in range(6) for _ in range(9))
 

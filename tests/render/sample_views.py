@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.cube.faces import Face, Turn
-from tutor.session.view import (
+from tutor.ui.view import (
     Arrow,
     Bay,
     BayState,

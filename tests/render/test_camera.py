@@ -5,7 +5,7 @@ from render.camera import camera_direction, eye_position
 from render.linear import vector
 from render.mirrors import mirrors
 from render.sight import FULLY_SEEN, sight
-from tutor.session.view import REST_CAMERA, Camera
+from tutor.ui.view import REST_CAMERA, Camera
 
 SIZES = [(850, 560), (640, 400), (2560, 1600), (820, 640)]
 

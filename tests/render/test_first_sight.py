@@ -11,7 +11,7 @@ from render.first_sight import show_picture, take_picture
 from render.offscreen import shared_context
 from render.picture import picture_of
 from tests.render.sample_views import home
-from tutor.session.view import View
+from tutor.ui.view import View
 
 SIZE = (960, 640)
 

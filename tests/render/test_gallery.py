@@ -10,7 +10,7 @@ from render.layout_box import Kind, Place
 from render.offscreen import render_stage
 from render.picture import picture_of
 from tests.render.sample_views import SOLVED, case_book
-from tutor.session.view import Face, Look, Stage, Turning
+from tutor.ui.view import Face, Look, Stage, Turning
 
 LOOK = Look()
 

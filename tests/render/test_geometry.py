@@ -14,7 +14,7 @@ from render.geometry import (
     turning_matrix,
 )
 from render.linear import vector
-from tutor.session.view import Face, Turning
+from tutor.ui.view import Face, Turning
 
 
 @pytest.mark.parametrize(

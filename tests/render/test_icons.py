@@ -7,7 +7,7 @@ import pytest
 from numpy.typing import NDArray
 
 from render.icons import ICONS, Disc
-from tutor.session.view import Mark
+from tutor.ui.view import Mark
 
 SIZE = 24
 GRID = (np.arange(SIZE) + 0.5) / SIZE

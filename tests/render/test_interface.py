@@ -8,7 +8,7 @@ from render.interface import Interface, scroll_to_show
 from render.layout_box import Box, Panel, Place, Rect
 from render.picking import StageHand
 from tests.render.sample_views import free_play, help_overlay, home, lesson
-from tutor.session.inputs import (
+from tutor.ui.inputs import (
     Activated,
     LayerDragged,
     LayerReleased,
@@ -18,7 +18,7 @@ from tutor.session.inputs import (
     StickerPressed,
     Zoomed,
 )
-from tutor.session.view import Button, Face, Look, Mark, Stage, VerdictNote, View
+from tutor.ui.view import Button, Face, Look, Mark, Stage, VerdictNote, View
 
 CUBE = 300, 300
 """A point of the stage on the cube, for the hand below."""

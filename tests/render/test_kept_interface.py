@@ -11,7 +11,7 @@ from render.layout import layout
 from render.offscreen import Picture, shared_context
 from render.paint_shapes import Pointer
 from tests.render.sample_views import help_overlay, lesson
-from tutor.session.view import Face, Turning, View
+from tutor.ui.view import Face, Turning, View
 
 SIZE = (960, 640)
 

@@ -6,7 +6,7 @@ import pytest
 
 from render.keys import key_names, modifiers_of, motion_names
 from render.offscreen import shared_context
-from tutor.session.inputs import KEY_NAMES, Modifier
+from tutor.ui.inputs import KEY_NAMES, Modifier
 
 
 @pytest.fixture(scope="module")

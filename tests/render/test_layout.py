@@ -17,8 +17,8 @@ from render.layout_box import CONTAINERS, Box, Kind, Panel, Place, Rect, Scene
 from render.layout_buttons import Metrics
 from render.text import width
 from tests.render.sample_views import case_book, every_view, free_play, help_overlay, home, lesson
-from tutor.session.inputs import Activated
-from tutor.session.view import (
+from tutor.ui.inputs import Activated
+from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,

@@ -17,7 +17,7 @@ from render.picture import picture_of
 from render.theme import load_theme, theme_names
 from tests.render.sample_views import SOLVED
 from tests.render.test_theme import contrast
-from tutor.session.view import HIDDEN, Face, Look, Net, Palette, Screen, Stage, Swatch, View
+from tutor.ui.view import HIDDEN, Face, Look, Net, Palette, Screen, Stage, Swatch, View
 
 ACTIONS = tuple("" if place % 9 == 4 else f"paint:{place}" for place in range(54))
 NAMES = ("Y 9", "W 10", "R 9", "O 9", "G 9", "B 8", "Erase")

@@ -6,7 +6,7 @@ from render.geometry import CUBIE_PLACES, cubie_number, normal
 from render.mark_mesh import STAYS
 from render.marks import covered_cubies, marks_key, marks_of, slot_frame
 from render.theme import load_theme
-from tutor.session.view import REST_CAMERA, Arrow, Camera, Face, Stage, Turn, Turning
+from tutor.ui.view import REST_CAMERA, Arrow, Camera, Face, Stage, Turn, Turning
 
 THEME = load_theme("light").stage
 SOLVED = tuple(face for face in range(6) for _ in range(9))

@@ -6,7 +6,7 @@ import pytest
 
 from render.linear import Array
 from render.mesh import NO_STICKER, CubeMesh, cube_mesh, cut_behind, rounded_box, sticker_mesh
-from tutor.session.view import Face, Turning
+from tutor.ui.view import Face, Turning
 
 
 @pytest.fixture(scope="module")

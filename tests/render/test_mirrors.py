@@ -6,7 +6,7 @@ from render.geometry import normal, sticker_centre
 from render.linear import transform, vector
 from render.mirrors import Mirror, mirrors
 from render.sight import sight
-from tutor.session.view import REST_CAMERA, Camera, Face
+from tutor.ui.view import REST_CAMERA, Camera, Face
 
 EYE = eye_position(REST_CAMERA)
 

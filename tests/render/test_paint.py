@@ -15,7 +15,7 @@ from render.paint_shapes import FLOATS, Painter, Pointer
 from render.text import Setting, font
 from render.theme import load_theme
 from tests.render.sample_views import every_view, help_overlay, lesson
-from tutor.session.view import Look
+from tutor.ui.view import Look
 
 LIGHT = load_theme("light")
 

@@ -8,7 +8,7 @@ from render.linear import Array, rotation, transform, vector
 from render.mirrors import mirrors
 from render.picking import StageHand, pick
 from render.sight import sight
-from tutor.session.view import REST_CAMERA, Camera, Face, Look, Stage, Turning
+from tutor.ui.view import REST_CAMERA, Camera, Face, Look, Stage, Turning
 
 SIZE = (850.0, 560.0)
 VIEWS = [REST_CAMERA, Camera(-40.0, 20.0), Camera(130.0, 35.0), Camera(220.0, -30.0), Camera(10.0, 75.0, 1.3)]

@@ -11,7 +11,7 @@ from render.paint_shapes import Pointer
 from render.picture import picture_of
 from render.theme import load_theme
 from tests.render.sample_views import every_view, help_overlay, home, lesson
-from tutor.session.view import Look
+from tutor.ui.view import Look
 
 
 def test_a_picture_has_the_size_in_pixels() -> None:

@@ -12,8 +12,8 @@ from render.theme import Colour, Theme, load_theme
 from tests.render.sample_views import SOLVED
 from tests.render.test_layout import check_boxes
 from tests.render.test_theme import TEXT, contrast
-from tutor.session.view import Block, Legend, Miniature, MiniatureGrid, PlotGrid, Stage, Tone
-from tutor.session.view_plots import Plot
+from tutor.ui.plots import Plot
+from tutor.ui.view import Block, Legend, Miniature, MiniatureGrid, PlotGrid, Stage, Tone
 
 EXTRA = Plot(
     "Turns over the fewest by hand",

@@ -10,7 +10,7 @@ from render.layout_box import Box, Kind, Panel, Playhead
 from render.layout_buttons import Metrics
 from render.rail import place_rail
 from tests.render.sample_views import free_play, route_rail
-from tutor.session.view import Mark, Rail, Tile
+from tutor.ui.view import Mark, Rail, Tile
 
 
 def tiles(panel: Panel, start: str) -> list[Box]:

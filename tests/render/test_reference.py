@@ -18,7 +18,7 @@ from PIL import Image
 from render.offscreen import render_stage, shared_context
 from render.picture import picture_of
 from tests.render import sample_views
-from tutor.session.view import Arrow, Camera, Face, Look, Stage, Turn, Turning
+from tutor.ui.view import Arrow, Camera, Face, Look, Stage, Turn, Turning
 
 FOLDER = Path(__file__).parent / "reference"
 SIZE = (400, 300)

@@ -12,7 +12,7 @@ from render.offscreen import Picture, shared_context
 from render.region import Region, changed_regions
 from render.sight import sight
 from render.theme import load_theme
-from tutor.session.view import Arrow, Camera, Face, Look, Stage, Turn, Turning
+from tutor.ui.view import Arrow, Camera, Face, Look, Stage, Turn, Turning
 
 SIZE = (420, 300)
 SOLVED = tuple(sticker // 9 for sticker in range(54))

@@ -14,7 +14,7 @@ from render.offscreen import OffscreenError, render_stage, shared_context
 from render.palette import PaletteError, load_palette, to_linear
 from render.sight import sight
 from render.theme import load_theme
-from tutor.session.view import HIDDEN, Arrow, Camera, Face, Look, Stage, Turn, Turning
+from tutor.ui.view import HIDDEN, Arrow, Camera, Face, Look, Stage, Turn, Turning
 
 SIZE = (850, 560)
 THEME = load_theme("light").stage

@@ -12,8 +12,8 @@ from render.keys import printable
 from render.offscreen import shared_context
 from render.window import CARDS, Frame, Window
 from tests.render.sample_views import home, lesson
-from tutor.session.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
-from tutor.session.view import Camera, View
+from tutor.ui.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
+from tutor.ui.view import Camera, View
 
 SIZE = (960, 640)
 

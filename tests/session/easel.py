@@ -8,10 +8,10 @@ from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.cube.held import HeldCube
 from tutor.cube.random_position import random_position
 from tutor.cube.sticker_text import format_stickers
-from tutor.session.inputs import Modifier
 from tutor.session.painting.brush import painting_of
 from tutor.session.painting.state import Colours
-from tutor.session.view import Net, Tone
+from tutor.ui.inputs import Modifier
+from tutor.ui.view import Net, Tone
 
 KEYS = "ywrogb"
 """The first letters of the colours numbered 0 to 5."""

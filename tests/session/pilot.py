@@ -19,11 +19,11 @@ from tutor.method.answer import answer
 from tutor.session.aim import Bearing
 from tutor.session.beginning import new_session
 from tutor.session.commands import AS_WRITTEN, Carried, Make
-from tutor.session.inputs import Activated, Input, KeyPressed, Modifier, TextEntered
 from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle, Session
-from tutor.session.view import Block, Button, ButtonRow, Group, Rail, Stage, Text, VerdictNote, View
 from tutor.solver.search import Solver
+from tutor.ui.inputs import Activated, Input, KeyPressed, Modifier, TextEntered
+from tutor.ui.view import Block, Button, ButtonRow, Group, Rail, Stage, Text, VerdictNote, View
 
 EPOCH = 1_795_600_000.0
 """Seconds since 1970 at the pilot's time 0: in November 2026."""

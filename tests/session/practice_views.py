@@ -8,8 +8,8 @@ from pathlib import Path
 from tests.session.pilot import Pilot
 from tests.session.sitting import DAY, begin, finish, practised_before, run_of, sits_down
 from tutor.progress.store import Store
-from tutor.session.view import View
 from tutor.solver.search import Solver
+from tutor.ui.view import View
 
 
 def practice_views(solver: Solver, club: Path, nobody: Path) -> Iterator[tuple[str, View]]:

@@ -9,9 +9,9 @@ from pathlib import Path
 
 from tests.make_history import asker, history
 from tests.session.test_progress import ILVA, NOW, seated
-from tutor.session.view import View
 from tutor.session.views.progress import sheet
 from tutor.solver.search import Solver
+from tutor.ui.view import View
 
 
 def progress_views(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:

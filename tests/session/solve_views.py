@@ -8,8 +8,8 @@ from pathlib import Path
 from tests.session.pilot import Pilot
 from tests.session.test_solving import cross_made, driven, scrambled, written
 from tutor.app.solves_file import SolvesShelf
-from tutor.session.view import View
 from tutor.solver.search import Solver
+from tutor.ui.view import View
 
 
 def solve_views(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:

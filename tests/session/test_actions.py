@@ -24,7 +24,7 @@ from tutor.session.commands import (
 from tutor.session.painting.commands import Paint, PaintSticker, TakeColour
 from tutor.session.practice.commands import NameTurn, PracticeAct, Practise, SetGoal
 from tutor.session.records.commands import ChooseLearner
-from tutor.session.view import Button, ButtonRow, Screen, Text, View
+from tutor.ui.view import Button, ButtonRow, Screen, Text, View
 
 
 @pytest.mark.parametrize(

@@ -21,9 +21,9 @@ from tutor.session.commands import OpenCase, TryCase
 from tutor.session.looking_back import step_under_way
 from tutor.session.practice.case_run import guidance_for
 from tutor.session.state import CaseRun, Phase
-from tutor.session.view import Mark, MiniatureGrid, Screen
 from tutor.solver.search import Solver
 from tutor.solver.task import Task, slot_sides
+from tutor.ui.view import Mark, MiniatureGrid, Screen
 
 CASE = CASES[0]
 

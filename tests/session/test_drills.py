@@ -18,8 +18,8 @@ from tutor.app.settings_file import save_settings
 from tutor.progress import schedule
 from tutor.progress.attempt import Attempt
 from tutor.session.state import Phase
-from tutor.session.view import Screen
 from tutor.solver.search import Solver
+from tutor.ui.view import Screen
 
 
 def fails(*_: Any, **__: Any) -> Any:

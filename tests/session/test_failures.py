@@ -11,9 +11,9 @@ from render.layout import layout
 from tests.session.pilot import Pilot, Reading
 from tests.session.test_solving import written
 from tutor.app.advisors import DirectAdvisor
-from tutor.session.inputs import Activated
-from tutor.session.view import Screen
 from tutor.session.views import viewing
+from tutor.ui.inputs import Activated
+from tutor.ui.view import Screen
 
 
 def fails(*_: Any) -> Any:

@@ -12,7 +12,8 @@ from tests.session.pilot import Pilot, Reading, bearing_of, rail_of, stage_of
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SOLVED, Slot
-from tutor.session.inputs import (
+from tutor.solver.task import Task
+from tutor.ui.inputs import (
     KeyPressed,
     LayerDragged,
     LayerReleased,
@@ -21,8 +22,7 @@ from tutor.session.inputs import (
     Modifier,
     Zoomed,
 )
-from tutor.session.view import REST_CAMERA, Arrow, Entry, Mark, Screen
-from tutor.solver.task import Task
+from tutor.ui.view import REST_CAMERA, Arrow, Entry, Mark, Screen
 
 
 def test_a_made_pair_is_three_turns_from_home_and_only_one_turn_begins_the_way(pilot: Pilot) -> None:

@@ -9,8 +9,8 @@ from tutor.cube.notation import parse_moves
 from tutor.cube.position import Slot
 from tutor.session.answers import REMEMBERED
 from tutor.session.commands import Make
-from tutor.session.view import Mark
 from tutor.solver.search import Solver
+from tutor.ui.view import Mark
 
 
 def test_setting_a_case_up_from_home_is_not_judged_and_then_the_case_begins(pilot: Pilot) -> None:

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from tests.session.pilot import Pilot, Reading
 from tutor.cube.faces import Turn
 from tutor.session.commands import Act, Make
-from tutor.session.inputs import KEY_NAMES, WRITTEN_KEYS, KeyPressed, Modifier
 from tutor.session.keymap import (
     KeysError,
     bindings_of,
@@ -21,7 +20,8 @@ from tutor.session.keymap import (
 )
 from tutor.session.keys import BINDINGS, When, bound_command, key_sheet
 from tutor.session.settings import Settings
-from tutor.session.view import Button, Screen
+from tutor.ui.inputs import KEY_NAMES, WRITTEN_KEYS, KeyPressed, Modifier
+from tutor.ui.view import Button, Screen
 
 NOTHING: frozenset[When] = frozenset()
 KEYS = st.sampled_from((*"abcz059", *KEY_NAMES))

@@ -4,9 +4,9 @@ from tests.session.pilot import Pilot
 from tutor.cube.faces import Turn
 from tutor.cube.notation import Axis, Rotation
 from tutor.session.commands import Act, ChooseAnswer, Look, Make
-from tutor.session.inputs import KEY_NAMES, KeyPressed, Modifier
 from tutor.session.keys import BINDINGS, When, bound_command, key_sheet, sign_for
-from tutor.session.view import Screen, Table
+from tutor.ui.inputs import KEY_NAMES, KeyPressed, Modifier
+from tutor.ui.view import Screen, Table
 
 NOTHING: frozenset[When] = frozenset()
 

@@ -11,8 +11,8 @@ from tests.session.sitting import begin, finish, on_disk, practised_before, sits
 from tutor.app.recorder import Recorder
 from tutor.progress.attempt import GUEST
 from tutor.session.records.commands import LearnerRefused, OpenRecords, RecordsCommand, RecordsEffect
-from tutor.session.view import Entry, Screen
 from tutor.solver.search import Solver
+from tutor.ui.view import Entry, Screen
 
 
 @pytest.fixture

@@ -16,12 +16,12 @@ from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
-from tutor.session.inputs import StickerPressed
 from tutor.session.lesson_play import options, settled
 from tutor.session.places import places_of
 from tutor.session.records.commands import ChooseLearner
-from tutor.session.view import BayState, Button, Mark, Screen
 from tutor.solver.search import Solver
+from tutor.ui.inputs import StickerPressed
+from tutor.ui.view import BayState, Button, Mark, Screen
 
 LESSONS = curriculum_names()
 

@@ -10,9 +10,9 @@ from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tests.session.test_solving import cross_made, faces, hands, scrambled, solve_of
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.geometry import STICKERS, cubie_number
-from tutor.session.inputs import StickerPressed
 from tutor.session.solve.looking_ahead_state import PACES, LookingAhead, Watch
-from tutor.session.view import HIDDEN, Button, Mark, Screen
+from tutor.ui.inputs import StickerPressed
+from tutor.ui.view import HIDDEN, Button, Mark, Screen
 
 
 def looking(pilot: Pilot) -> LookingAhead:

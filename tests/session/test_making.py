@@ -22,14 +22,14 @@ from tutor.method.answer import Answer, answer
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.session.commands import TryCase
-from tutor.session.inputs import LayerDragged, LayerReleased, Modifier
 from tutor.session.lesson_play import settled
 from tutor.session.practice.state import Beat, Timing
 from tutor.session.practice.steady import beaten, followed
 from tutor.session.solve.solving import Stand, stand
-from tutor.session.view import BayState, Mark, VerdictNote
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
+from tutor.ui.inputs import LayerDragged, LayerReleased, Modifier
+from tutor.ui.view import BayState, Mark, VerdictNote
 
 MADE = "R U R'"
 """Sets up a pair that three turns bring home: R U' R'."""

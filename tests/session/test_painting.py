@@ -20,11 +20,11 @@ from tutor.cube.geometry import STICKERS
 from tutor.cube.held import HeldCube
 from tutor.cube.random_position import random_position
 from tutor.session.actions import actions_in
-from tutor.session.inputs import Modifier, StickerPressed
 from tutor.session.painting.brush import painting_of
 from tutor.session.painting.state import CENTRES, PATH, Heading, neighbour
 from tutor.session.solve.solving import Stand, cross_down, stand
-from tutor.session.view import HIDDEN, Net, Palette, Screen, Tone
+from tutor.ui.inputs import Modifier, StickerPressed
+from tutor.ui.view import HIDDEN, Net, Palette, Screen, Tone
 
 SIZES = ((1280.0, 800.0), (960.0, 640.0))
 

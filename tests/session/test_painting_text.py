@@ -13,11 +13,11 @@ from tutor.cube.held import HeldCube
 from tutor.cube.legality import BLANK
 from tutor.cube.notation import parse_moves
 from tutor.cube.sticker_text import parse_stickers
-from tutor.session.inputs import Modifier
 from tutor.session.painting.brush import with_text
 from tutor.session.painting.state import CENTRES, PATH
 from tutor.session.painting.text import painting_text, read_painting
-from tutor.session.view import Entry, Look, Screen
+from tutor.ui.inputs import Modifier
+from tutor.ui.view import Entry, Look, Screen
 
 # ---------------------------------------------------------------------------------------- nothing is lost
 

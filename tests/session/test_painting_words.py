@@ -13,9 +13,9 @@ from tutor.cube.held import HeldCube
 from tutor.cube.legality import Kind as PieceKind
 from tutor.cube.mending import Exchange, Repaint, Reseat, corrected
 from tutor.session.actions import actions_in
-from tutor.session.inputs import Modifier
 from tutor.session.painting.state import Colours
-from tutor.session.view import Button
+from tutor.ui.inputs import Modifier
+from tutor.ui.view import Button
 
 # ---------------------------------------------------------------------------------- what is wrong with it
 

@@ -30,9 +30,9 @@ from tutor.session.practice.state import Stand
 from tutor.session.records.commands import (
     Proposed,
 )
-from tutor.session.view import Screen
 from tutor.session.views.practice_pages import in_words
 from tutor.solver.search import Solver
+from tutor.ui.view import Screen
 
 
 @pytest.fixture

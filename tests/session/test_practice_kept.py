@@ -30,8 +30,8 @@ from tutor.session.records.commands import (
     RecordsCommand,
     RecordsEffect,
 )
-from tutor.session.view import Screen
 from tutor.solver.search import Solver
+from tutor.ui.view import Screen
 
 
 @pytest.fixture

@@ -15,12 +15,12 @@ from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import Mode, Outcome
-from tutor.session.inputs import LayerDragged
 from tutor.session.practice.state import PACES, STEPS_NAMED, Beat, Timing
 from tutor.session.practice.steady import beaten
 from tutor.session.state import Phase
-from tutor.session.view import Mark, Progress
 from tutor.solver.search import Solver
+from tutor.ui.inputs import LayerDragged
+from tutor.ui.view import Mark, Progress
 
 
 @pytest.fixture

@@ -11,9 +11,9 @@ from tests.session.pilot import Pilot
 from tests.session.sitting import on_disk, practised_before, sits_down
 from tutor.progress.attempt import Attempt
 from tutor.session.actions import actions_in
-from tutor.session.inputs import KEY_NAMES, Modifier
-from tutor.session.view import Screen
 from tutor.solver.search import Solver
+from tutor.ui.inputs import KEY_NAMES, Modifier
+from tutor.ui.view import Screen
 
 EVENTS = 1500
 KEYS = (*"udlrfbxyz21345hasp", *KEY_NAMES)

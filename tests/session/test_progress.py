@@ -25,14 +25,14 @@ from tutor.progress.study import load_study
 from tutor.progress.summary import Hold, Summary, summarise
 from tutor.session.actions import action_name, actions_in
 from tutor.session.commands import Act, TryCase
-from tutor.session.inputs import Modifier
 from tutor.session.records.commands import ChooseLearner, TakeBack
 from tutor.session.records.plots import gist, marks_up
 from tutor.session.saving_commands import SaveSheet, SaveTable, SavingReport, SavingWish
-from tutor.session.view import Legend, Miniature, MiniatureGrid, PlotGrid, Progress, Screen, Table
-from tutor.session.view_plots import Plot
 from tutor.session.views.progress import sheet
 from tutor.solver.search import Solver
+from tutor.ui.inputs import Modifier
+from tutor.ui.plots import Plot
+from tutor.ui.view import Legend, Miniature, MiniatureGrid, PlotGrid, Progress, Screen, Table
 
 ILVA = CLUB[0]
 NOW = datetime.fromtimestamp(EPOCH + 100.0, UTC)

@@ -9,7 +9,7 @@ from tutor.cube.notation import format_moves
 from tutor.method.cases import CASES, Case
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.session.demonstration import Demonstration
-from tutor.session.view import Arrow, BayState, Rail
+from tutor.ui.view import Arrow, BayState, Rail
 
 ONE_LIFT = next(case for case in CASES if case.slug == "corner-right-edge-back-front-up")
 THREE_STEPS = next(case for case in CASES if case.slug == "corner-up-edge-front-right-up")

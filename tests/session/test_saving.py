@@ -13,7 +13,6 @@ from tutor.lesson.resolve import Choose, Show
 from tutor.lesson.resolve import Lesson as ReadLesson
 from tutor.method.cases import parse_case
 from tutor.session import saving
-from tutor.session.inputs import KeyPressed, Looked, Modifier
 from tutor.session.saving import NOTHING_TO_SHOW, STILL_TO_FIND
 from tutor.session.saving_commands import (
     ONE_AT_A_TIME,
@@ -26,9 +25,10 @@ from tutor.session.saving_commands import (
     SavingWish,
 )
 from tutor.session.state import answer_at
-from tutor.session.view import Screen
 from tutor.session.views.first import home_view
 from tutor.solver.search import Solver
+from tutor.ui.inputs import KeyPressed, Looked, Modifier
+from tutor.ui.view import Screen
 
 CASE = "corner-up-edge-left-front-up"
 CONTROL = Modifier.CONTROL

@@ -9,8 +9,8 @@ import pytest
 from tests.session.pilot import Pilot, rail_of
 from tutor.lesson.resolve import Ask, Show
 from tutor.method.cases import CASES
-from tutor.session.inputs import Scrubbed
 from tutor.session.state import CaseRun, Phase
+from tutor.ui.inputs import Scrubbed
 
 CASE = CASES[0].slug
 

@@ -24,10 +24,10 @@ from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.session.actions import action_name, actions_in
 from tutor.session.commands import OpenCase, TryCase
-from tutor.session.inputs import Modifier
 from tutor.session.saving_commands import NotSaved
-from tutor.session.view import Look, View
 from tutor.solver.search import Solver
+from tutor.ui.inputs import Modifier
+from tutor.ui.view import Look, View
 
 # WCAG 2.2, 1.4.4: text up to 200 %; the window's sizes are the product's own.
 SIZES = ((960, 640), (1280, 800), (1920, 1080), (3840, 2160))

@@ -6,7 +6,7 @@ from tests.session.pilot import Pilot, Reading, bearing_of, stage_of
 from tutor.cube.faces import FACES, Face
 from tutor.session.looks import OPTIONS, Setting
 from tutor.session.settings import Settings
-from tutor.session.view import Button
+from tutor.ui.view import Button
 
 
 def test_every_setting_has_a_row_with_the_value_that_holds_marked(pilot: Pilot) -> None:

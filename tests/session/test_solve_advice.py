@@ -12,10 +12,10 @@ from tutor.cube.position import SLOTS
 from tutor.method.advice import PairsQuestion, PlanQuestion, Proof, ProofQuestion
 from tutor.session.solve.commands import Advised
 from tutor.session.solve.solving import Stand, stand
-from tutor.session.view import Button, Mark
 from tutor.session.views.viewing import view_of
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
+from tutor.ui.view import Button, Mark
 
 
 def test_every_figure_of_the_advice_is_the_solvers(pilot: Pilot, solver: Solver) -> None:

@@ -15,9 +15,9 @@ from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.advice import PairsQuestion, prove
 from tutor.method.plan import in_order
 from tutor.session.solve.solving import Stand, stand
-from tutor.session.view import Button
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
+from tutor.ui.view import Button
 
 
 @pytest.fixture(params=range(6))

@@ -13,12 +13,12 @@ from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves, parse_moves, parse_turns
 from tutor.cube.sticker_text import parse_stickers
-from tutor.session.inputs import LayerDragged
 from tutor.session.solve.review import course_of, reading_of
 from tutor.session.solve.solving import Stand, stand
 from tutor.session.solve.text import read_cube
-from tutor.session.view import Button, Mark, Screen, Table
 from tutor.solver.search import Solver
+from tutor.ui.inputs import LayerDragged
+from tutor.ui.view import Button, Mark, Screen, Table
 
 FIXED = 1795600000.0
 

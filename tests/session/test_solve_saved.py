@@ -16,8 +16,8 @@ from tutor.cube.random_position import random_position
 from tutor.cube.symmetry import ROTATIONS
 from tutor.session.solve.commands import DropSolve, KeepSolve, LookForSolves, SolveKept, SolvesFound
 from tutor.session.solve.saved import HEADING, SavedSolve, SavedSolveError, format_saved, parse_saved
-from tutor.session.view import Button
 from tutor.solver.search import Solver
+from tutor.ui.view import Button
 
 MOMENT = 1795600000.0
 

@@ -18,14 +18,14 @@ from tutor.cube.sticker_text import format_stickers, parse_stickers
 from tutor.method.advice import CrossQuestion, CrossReading, PairsQuestion, PlanQuestion
 from tutor.method.continuations import Verdict
 from tutor.session.commands import Drawn, Make
-from tutor.session.inputs import Modifier
 from tutor.session.solve.solving import CrossDown, Stand, cross_down, stand
 from tutor.session.solve.text import position_text, read_start
 from tutor.session.state import SolvePlay
-from tutor.session.view import Button, Entry, Mark, Screen
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
+from tutor.ui.inputs import Modifier
+from tutor.ui.view import Button, Entry, Mark, Screen
 
 
 def solve_of(pilot: Pilot) -> SolvePlay:

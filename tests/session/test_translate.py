@@ -9,9 +9,9 @@ import pytest
 from tests.session.pilot import Pilot
 from tutor.lesson.resolve import Ask, Tell
 from tutor.session.commands import Failed
-from tutor.session.inputs import KeyPressed, Modifier, TextEntered
 from tutor.session.lesson_play import settled
 from tutor.session.state import LessonPlay, Sheet
+from tutor.ui.inputs import KeyPressed, Modifier, TextEntered
 
 CONTROL = Modifier.CONTROL
 

@@ -12,11 +12,11 @@ from tutor.cube.position import Slot
 from tutor.lesson.resolve import Ask, CameraSetting, Tell
 from tutor.method.cases import CASES
 from tutor.session.commands import Notice
-from tutor.session.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
 from tutor.session.lesson_play import settled
 from tutor.session.practice.case_run import run_worth
 from tutor.session.state import CaseRun, Phase
 from tutor.session.turning import NO_MORE, NOT_NOW, NOT_YET, ONLY_LOOKING, ONLY_WATCHED
+from tutor.ui.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
 
 CASE = CASES[0].slug
 

@@ -13,7 +13,10 @@ from tutor.cube.faces import FACES
 from tutor.cube.position import Position
 from tutor.method.answer import Answer, answer
 from tutor.session.actions import actions_in
-from tutor.session.inputs import (
+from tutor.solver.cross import CrossSolver
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+from tutor.ui.inputs import (
     KEY_NAMES,
     Activated,
     CloseRequested,
@@ -29,9 +32,6 @@ from tutor.session.inputs import (
     TextEntered,
     Zoomed,
 )
-from tutor.solver.cross import CrossSolver
-from tutor.solver.search import Solver
-from tutor.solver.task import Task
 
 KEYS = (*"abcdefghijklmnopqrstuvwxyz0123456789", *KEY_NAMES)
 TURN_KEYS = "udlrfb"

@@ -15,7 +15,7 @@ from tutor.session.actions import actions_in, command_of
 from tutor.session.history import History
 from tutor.session.state import Attempt, Session
 from tutor.session.timeline import MOST_WAITING, Segment, Timeline
-from tutor.session.view import HIDDEN, Screen
+from tutor.ui.view import HIDDEN, Screen
 
 REPLAYED = 40
 """Moves at the end of a history that are made again to see that they lead where it says."""

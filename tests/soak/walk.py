@@ -22,9 +22,9 @@ from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
-from tutor.session.inputs import KeyPressed
-from tutor.session.view import Screen
 from tutor.solver.search import Solver
+from tutor.ui.inputs import KeyPressed
+from tutor.ui.view import Screen
 
 MOST_GROWTH = 64.0
 """MiB by which the process may grow once caches are filled, however long the walk."""

@@ -72,10 +72,10 @@ from tutor.session.views.first import home_alone
 if TYPE_CHECKING:
     from tutor.app.partners import Advisor, Keeper, Oracle, Saver, SolvesShelf
     from tutor.lesson.resolve import Lesson
-    from tutor.session.inputs import Input
     from tutor.session.settings import Settings
     from tutor.session.state import Session
-    from tutor.session.view import View
+    from tutor.ui.inputs import Input
+    from tutor.ui.view import View
 
 CLOCK_SLACK = 2.0
 """Seconds by which the clock on the wall may run away from the session's before it is read again."""

@@ -41,10 +41,10 @@ if TYPE_CHECKING:
     from render.window import Frame, Window
     from tutor.lesson.resolve import Lesson
     from tutor.session.commands import Carried
-    from tutor.session.inputs import Input
     from tutor.session.settings import Settings
     from tutor.solver.search import Solver
     from tutor.solver.worker import Worker
+    from tutor.ui.inputs import Input
 
 
 class WindowPort:

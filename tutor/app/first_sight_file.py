@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from tutor.atomic_file import write_whole
 
 if TYPE_CHECKING:
-    from tutor.session.view import View
+    from tutor.ui.view import View
 
 FILE = "first-sight.bin"
 LARGEST = 64 * 1024 * 1024

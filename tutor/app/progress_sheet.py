@@ -11,7 +11,7 @@ from tutor.app.requests import RequestError
 
 if TYPE_CHECKING:
     from tutor.progress.summary import Summary
-    from tutor.session.view import View
+    from tutor.ui.view import View
 
 END = ".png"
 WIDTH, PIXEL_RATIO = 1280, 1.5
@@ -42,8 +42,8 @@ def save_sheet(file: Path, learner: str, summary: Summary, *, force: bool) -> No
     from tutor.session.beginning import new_session
     from tutor.session.records.commands import Summarised
     from tutor.session.records.state import Records
-    from tutor.session.view import Screen
     from tutor.session.views.progress import sheet
+    from tutor.ui.view import Screen
 
     if file.suffix != END:
         raise RequestError(f"{file}: the name of a picture must end in {END}")

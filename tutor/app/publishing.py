@@ -28,9 +28,9 @@ from tutor.publish.passages import line_passage, route_passage, turns_passage
 from tutor.publish.subject import Ground, Pixels, Shot, Subject, case_subject, subject_of, usual_camera
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.play import first_hold
-from tutor.session.view import Camera, Look, Stage
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
+from tutor.ui.view import Camera, Look, Stage
 
 TOPS = ("", "U", "U2", "U'")
 """The top layer turned once more, by alignment."""

@@ -24,7 +24,7 @@ from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
 from tutor.session.keymap import remapped
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.settings import Settings
-from tutor.session.view import Look
+from tutor.ui.view import Look
 
 FILE = "settings.toml"
 LEAST_REST = 5

@@ -18,7 +18,7 @@ from tutor.method.steps import Step
 from tutor.publish.subject import Shot, Subject, stage_of
 from tutor.session.demonstration import BETWEEN_PASSES, BREATH, LEAD_IN, STEP_REST
 from tutor.session.timeline import Pose, ease, pose_within, seconds
-from tutor.session.view import Camera, Stage
+from tutor.ui.view import Camera, Stage
 
 RATE = 25
 """Pictures a second."""

@@ -14,7 +14,7 @@ from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.publish.film import Passage, Piece
 from tutor.publish.subject import Subject, subject_of
-from tutor.session.view import Camera
+from tutor.ui.view import Camera
 
 CAPTIONS: dict[Step | None, str] = {
     Step.RAISE: "Raise: lift both pieces to the top layer.",

@@ -10,7 +10,7 @@ from PIL import Image
 from tutor.publish.film import Film, Frame, Words
 from tutor.publish.lettering import Lettering
 from tutor.publish.subject import Draw
-from tutor.session.view import Stage
+from tutor.ui.view import Stage
 
 MOST_KEPT = 48 << 20
 """Bytes of pictures kept because they come again; further ones are drawn again."""

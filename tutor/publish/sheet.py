@@ -28,8 +28,8 @@ from tutor.publish.subject import (
     usual_camera,
 )
 from tutor.session.timeline import Pose
-from tutor.session.view import Look
 from tutor.solver.task import Task
+from tutor.ui.view import Look
 
 PICTURE_SIZE, MIRRORED_SIZE = (480, 420), (640, 468)
 """Pixels of a case's picture without and with mirrors: 300 to the inch, and a little more, as printed."""

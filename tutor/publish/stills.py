@@ -10,7 +10,7 @@ from PIL import Image
 from tutor.cube.faces import Turn
 from tutor.publish.subject import Draw, Pixels, Shot, Subject, stage_of
 from tutor.session.timeline import Pose
-from tutor.session.view import Stage
+from tutor.ui.view import Stage
 
 _BLACK, _WHITE = (0, 0, 0), (255, 255, 255)
 

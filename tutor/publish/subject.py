@@ -17,9 +17,9 @@ from tutor.session.aim import Aim, aim_of
 from tutor.session.case_book import case_cube
 from tutor.session.settings import Settings
 from tutor.session.timeline import Pose
-from tutor.session.view import REST_CAMERA, Arrow, Camera, Look, Stage
 from tutor.session.views.stage import marked
 from tutor.solver.task import Task
+from tutor.ui.view import REST_CAMERA, Arrow, Camera, Look, Stage
 
 Pixels = NDArray[np.uint8]
 """Rows from the top, shape (height, width, 4), sRGB with alpha."""

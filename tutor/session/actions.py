@@ -28,7 +28,7 @@ from tutor.session.practice.actions import practice_name
 from tutor.session.practice.commands import NameTurn, PracticeAct, Practise, SetGoal
 from tutor.session.records.commands import ChooseLearner
 from tutor.session.solve.commands import ChooseCross, DeleteSolve, Reopen, ShowFewest, ShowTurns, SolveAct
-from tutor.session.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Palette, Screen, View
+from tutor.ui.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Palette, Screen, View
 
 
 def action_name(command: Command) -> str:

@@ -13,8 +13,8 @@ from tutor.session.practice import case_run, practising
 from tutor.session.records import keeping as records
 from tutor.session.solve import looking_ahead, solving
 from tutor.session.state import Session, Sheet
-from tutor.session.view import Screen
 from tutor.session.writing import opened
+from tutor.ui.view import Screen
 
 DEEPEST_RUNG = 3
 """To have the way shown in the middle of a run counts like the last rung of a hint, which shows the turn."""

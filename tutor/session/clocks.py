@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tutor.coach.guidance import Help
 from tutor.session.state import CaseRun, Phase, Session, Sheet
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 
 def kept_up(session: Session, now: float) -> Session:

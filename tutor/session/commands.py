@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from tutor.lesson.resolve import Lesson
     from tutor.method.answer import Answer
     from tutor.session.settings import Settings
-    from tutor.session.view import Screen
     from tutor.solver.task import Task
+    from tutor.ui.view import Screen
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from tutor.session import turning
 from tutor.session.commands import DragLayer, DropLayer
 from tutor.session.state import Session
 from tutor.session.timeline import Timeline
-from tutor.session.view import Turning
+from tutor.ui.view import Turning
 
 SNAP = pi / 4
 """A layer let go nearer than this to where it began falls back (WCA 10f1: 45 degrees)."""

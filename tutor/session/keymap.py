@@ -13,9 +13,9 @@ from functools import lru_cache
 from itertools import combinations
 
 from tutor.cube.notation import quotable
-from tutor.session.inputs import KEY_NAMES, WRITTEN_KEYS, KeyPressed, Modifier
 from tutor.session.keys import BINDINGS, Binding, When
 from tutor.session.settings import Settings
+from tutor.ui.inputs import KEY_NAMES, WRITTEN_KEYS, KeyPressed, Modifier
 
 _MODIFIERS = {"ctrl": Modifier.CONTROL, "alt": Modifier.ALT, "shift": Modifier.SHIFT}
 _WRITTEN = frozenset(WRITTEN_KEYS.values())

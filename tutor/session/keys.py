@@ -9,11 +9,11 @@ from tutor.cube.faces import FACES, Turn
 from tutor.cube.notation import Axis, Rotation
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, Look, Make, Zoom
-from tutor.session.inputs import KeyPressed, Modifier
 from tutor.session.painting.commands import MoveCursor, Paint, PaintNamed, PaintNumbered
 from tutor.session.painting.state import Heading
 from tutor.session.solve.commands import SolveAct
-from tutor.session.view import Screen
+from tutor.ui.inputs import KeyPressed, Modifier
+from tutor.ui.view import Screen
 
 STAGE_SCREENS = frozenset({Screen.LESSON, Screen.FREE_PLAY, Screen.PRACTICE, Screen.CASE_BOOK, Screen.SOLVE})
 """The screens that show a cube in hand."""

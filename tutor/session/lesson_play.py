@@ -38,8 +38,8 @@ from tutor.session.history import History
 from tutor.session.places import FINISHED, with_place
 from tutor.session.state import Attempt, LessonPlay, Session, Sheet, judged_turns
 from tutor.session.timeline import Timeline
-from tutor.session.view import REST_CAMERA, Camera, Screen
 from tutor.session.writing import closed
+from tutor.ui.view import REST_CAMERA, Camera, Screen
 
 CANDIDATES = 4
 """How many places a Find question offers to choose from by key."""

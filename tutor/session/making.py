@@ -15,7 +15,7 @@ from tutor.method.kinds import Verdict
 from tutor.session.aim import cross_hold
 from tutor.session.history import same_layer
 from tutor.session.state import Attempt, Session
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 
 def goes_on(session: Session, attempt: Attempt, move: Move) -> bool:

@@ -16,7 +16,7 @@ from tutor.session.making import goes_on
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, Session, SolvePlay
 from tutor.session.timeline import Timeline
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 CROSS_FIRST = "Another slot can be taken on once the cross is home."
 

@@ -26,8 +26,8 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.state import Attempt, Session, answer_at
-from tutor.session.view import Screen
 from tutor.session.views.viewing import view_of
+from tutor.ui.view import Screen
 
 Update = tuple[Session, tuple[Effect, ...]]
 

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from tutor.method.cases import Case
     from tutor.method.kinds import Step
     from tutor.session.aim import Aim
-    from tutor.session.view import Camera, Look, Stage, View
+    from tutor.ui.view import Camera, Look, Stage, View
 
 
 class Kind(Enum):

@@ -12,7 +12,7 @@ from tutor.session.looks import OPTIONS, Setting
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, Session, Sheet, Writing
 from tutor.session.timeline import Timeline
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 
 def opened(session: Session, screen: Screen, now: float) -> Session:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST
-from tutor.session.view import Look
+from tutor.ui.view import Look
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
 from tutor.session.looking_back import parting_shown, slip_shown
 from tutor.session.state import Attempt, Judged, Phase, Session
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 REASONED = (Screen.PRACTICE, Screen.CASE_BOOK, Screen.FREE_PLAY)
 """Where the coach tells what each turn shown does; a lesson has words of its own."""

@@ -19,7 +19,7 @@ from tutor.session.saving_commands import Saving
 from tutor.session.solve.advices import Advices
 from tutor.session.solve.saved import Shelf
 from tutor.session.timeline import Timeline
-from tutor.session.view import Camera, Screen, Turning
+from tutor.ui.view import Camera, Screen, Turning
 
 if TYPE_CHECKING:
     from tutor.coach.guidance import Guidance, Help

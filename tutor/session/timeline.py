@@ -8,7 +8,7 @@ from math import pi
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move, WideTurn
-from tutor.session.view import Turning
+from tutor.ui.view import Turning
 
 TURN_SECONDS = 0.32
 """Time of a quarter turn at speed 1, when nothing waits behind it."""

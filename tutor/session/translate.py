@@ -17,7 +17,11 @@ from tutor.session.commands import (
     Type,
     Zoom,
 )
-from tutor.session.inputs import (
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import When, bound_command, edit_command
+from tutor.session.painting.commands import Paint
+from tutor.session.state import Session, Sheet
+from tutor.ui.inputs import (
     WRITTEN_KEYS,
     Activated,
     CloseRequested,
@@ -33,11 +37,7 @@ from tutor.session.inputs import (
     TextEntered,
     Zoomed,
 )
-from tutor.session.keymap import bindings_of
-from tutor.session.keys import When, bound_command, edit_command
-from tutor.session.painting.commands import Paint
-from tutor.session.state import Session, Sheet
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 _GOING_BACK = (Act.UNDO, Act.REDO, Paint.UNDO, Paint.REDO)
 """What a person who presses its keys in a field means of the text: the cube stays as it is."""

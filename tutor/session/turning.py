@@ -12,7 +12,7 @@ from tutor.session import lesson_play, play
 from tutor.session.making import goes_on
 from tutor.session.practice import case_run, flash
 from tutor.session.state import CaseRun, Phase, Session, answer_at
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
 NOT_YET = "Look first: the cube is yours when this has been shown. Enter goes on."

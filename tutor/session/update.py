@@ -54,10 +54,10 @@ from tutor.session.solve import looking_ahead, solving
 from tutor.session.solve import upkeep as solve_upkeep
 from tutor.session.solve.acts import SOLVE_HANDLERS
 from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
-from tutor.session.view import Camera, Screen
 from tutor.session.views.failure import failure_blocks
 from tutor.session.views.viewing import view_of
 from tutor.session.writing import edited, typed
+from tutor.ui.view import Camera, Screen
 
 Update = tuple[Session, tuple[Effect, ...]]
 

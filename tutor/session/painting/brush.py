@@ -30,7 +30,7 @@ from tutor.session.solve import solving
 from tutor.session.solve.commands import Copy
 from tutor.session.solve.text import read_cube
 from tutor.session.state import Session, Writing
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 Update = tuple[Session, tuple[Effect, ...]]
 COPIED = "Copied: paste it anywhere as plain text."

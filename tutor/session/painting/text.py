@@ -9,7 +9,7 @@ from tutor.cube.sticker_text import format_stickers, parse_stickers
 from tutor.cube.stickers import IllegalCubeError, Rule
 from tutor.session.painting.state import CENTRES, Colours
 from tutor.session.solve.text import read_start
-from tutor.session.view import Look
+from tutor.ui.view import Look
 
 _FACE_NAME = re.compile(r"\s*([UDLRFBudlrfb])\s*:")
 

@@ -23,9 +23,9 @@ from tutor.session.play import held_by_choice
 from tutor.session.practice import steady
 from tutor.session.records.taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.state import Attempt, CaseRun, LessonPlay, Phase, Session, answer_at, judged_turns
-from tutor.session.view import Screen
 from tutor.session.writing import closed
 from tutor.solver.task import Task
+from tutor.ui.view import Screen
 
 
 def new_run(session: Session, case: Case, slot: Slot, alignment: int, help: Help, now: float) -> CaseRun:

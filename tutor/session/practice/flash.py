@@ -15,7 +15,7 @@ from tutor.session.aim import colours_as_held
 from tutor.session.practice import case_run
 from tutor.session.practice.state import STEPS_NAMED, Flash
 from tutor.session.state import CaseRun, Phase, Session
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 STEP_FIRST = "First name the step, with the keys 1 to 4."
 ONLY_NAMED = "Nothing is turned in a flash: only name the first turn."

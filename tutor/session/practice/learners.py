@@ -12,7 +12,7 @@ from tutor.session.commands import Effect
 from tutor.session.records import keeping as records
 from tutor.session.records.commands import ChooseLearner, LearnerRefused, RecordsOpened
 from tutor.session.state import Session, Writing
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 Told = tuple[Session, tuple[Effect, ...]]
 

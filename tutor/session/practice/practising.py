@@ -19,7 +19,7 @@ from tutor.session.practice.state import GOALS, MODES, Flash, Stand
 from tutor.session.records.commands import OpenRecords, Propose, Proposed
 from tutor.session.state import CaseRun, Phase, Session, Sheet
 from tutor.session.timeline import Timeline
-from tutor.session.view import REST_CAMERA, Screen
+from tutor.ui.view import REST_CAMERA, Screen
 
 if TYPE_CHECKING:
     from tutor.progress.schedule import Proposal

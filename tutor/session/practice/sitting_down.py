@@ -10,7 +10,7 @@ from tutor.progress.attempt import Mode
 from tutor.session.practice.state import Practice, Stand
 from tutor.session.records.commands import Record
 from tutor.session.state import CaseRun, Phase, Session
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 if TYPE_CHECKING:
     from tutor.progress.sitting import GoalStanding, Sitting

@@ -10,7 +10,7 @@ from tutor.session.practice import steady
 from tutor.session.practice.commands import Tick
 from tutor.session.practice.state import FLASH_SECONDS
 from tutor.session.state import CaseRun, Phase, Session, Sheet
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 
 def tick_due(session: Session, now: float) -> bool:

@@ -8,7 +8,7 @@ from math import ceil, log10
 from statistics import fmean
 
 from tutor.progress.summary import FORECAST_DAYS, Point, Summary
-from tutor.session.view_plots import Plot
+from tutor.ui.plots import Plot
 
 _A_YEAR = 330
 """Days from which on months are told with their year instead of a day."""

@@ -10,7 +10,7 @@ from tutor.progress.attempt import GUEST
 from tutor.session.records.commands import Summarise, Summarised
 from tutor.session.saving_commands import ONE_AT_A_TIME, Kind, SaveSheet, SaveTable, Saving
 from tutor.session.state import Session
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 
 def asked(before: Session, after: Session) -> tuple[Summarise, ...]:

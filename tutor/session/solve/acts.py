@@ -26,7 +26,7 @@ from tutor.session.solve.commands import (
 )
 from tutor.session.solve.review import fewest_shown, notation_text, reopened, saved, shown_slowly
 from tutor.session.state import Session, SolvePlay, Writing
-from tutor.session.view import REST_CAMERA, Screen
+from tutor.ui.view import REST_CAMERA, Screen
 
 Update = tuple[Session, tuple[Effect, ...]]
 KEPT = "This solve is kept: you find it under Whole solves."

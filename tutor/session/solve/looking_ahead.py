@@ -23,7 +23,7 @@ from tutor.session.commands import Draw, Effect
 from tutor.session.demonstration import Demonstration
 from tutor.session.solve.looking_ahead_state import PACES, LookingAhead, Watch
 from tutor.session.state import Session
-from tutor.session.view import REST_CAMERA, Screen
+from tutor.ui.view import REST_CAMERA, Screen
 
 FEWEST_PAIRS = 2
 """Open pairs that looking ahead needs."""

@@ -22,7 +22,7 @@ from tutor.session.solve.commands import ChooseCross, Copy, Question, ShowTurns
 from tutor.session.solve.review import course_of
 from tutor.session.solve.text import WHITE_ON_TOP, position_text, read_start
 from tutor.session.state import Attempt, Session, SolvePlay, Writing
-from tutor.session.view import REST_CAMERA, Screen
+from tutor.ui.view import REST_CAMERA, Screen
 
 Change = Callable[[Session, float], Session | tuple[Session, tuple[Effect, ...]]]
 COPIED = "Copied: paste it anywhere as plain text."

@@ -9,7 +9,7 @@ from tutor.session.solve import looking_ahead
 from tutor.session.solve.commands import KeepSolve, LookForSolves
 from tutor.session.solve.review import end_of, saved
 from tutor.session.state import Session, SolvePlay
-from tutor.session.view import Screen
+from tutor.ui.view import Screen
 
 
 def kept_up(before: Session, after: Session, now: float) -> tuple[Session, tuple[Effect, ...]]:

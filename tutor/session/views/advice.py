@@ -20,8 +20,8 @@ from tutor.session.commands import ChooseSlot
 from tutor.session.solve.commands import ShowTurns
 from tutor.session.solve.solving import CrossDown, colour_words, cross_down
 from tutor.session.state import Session, SolvePlay
-from tutor.session.view import Block, Button, Text, TextStyle
 from tutor.session.views.parts import unknown_blocks
+from tutor.ui.view import Block, Button, Text, TextStyle
 
 SAVINGS_SHOWN = 4
 SHARED_SHOWN = 1

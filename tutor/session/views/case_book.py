@@ -12,7 +12,10 @@ from tutor.session import case_book
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, OpenCase
 from tutor.session.state import BookPage, Session, answer_at
-from tutor.session.view import (
+from tutor.session.views.parts import button, screen_view
+from tutor.session.views.rail import bays, notation_of
+from tutor.session.views.stage import marked
+from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
@@ -27,9 +30,6 @@ from tutor.session.view import (
     Tone,
     View,
 )
-from tutor.session.views.parts import button, screen_view
-from tutor.session.views.rail import bays, notation_of
-from tutor.session.views.stage import marked
 
 HERE = Screen.CASE_BOOK
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, Open
 from tutor.session.state import Session
-from tutor.session.view import Block, Button, ButtonRow, Screen, Text, TextStyle, Tone, View
+from tutor.ui.view import Block, Button, ButtonRow, Screen, Text, TextStyle, Tone, View
 
 
 def failure_blocks(session: Session) -> tuple[Block, ...]:

@@ -7,9 +7,9 @@ from functools import lru_cache
 
 from tutor.session.saving_commands import Saving
 from tutor.session.state import Session, Sheet
-from tutor.session.view import Screen, View
 from tutor.session.views.home import home
 from tutor.session.views.keys import with_own_keys
+from tutor.ui.view import Screen, View
 
 
 @lru_cache(maxsize=4)

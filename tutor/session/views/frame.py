@@ -6,8 +6,8 @@ from tutor.session.actions import action_name
 from tutor.session.commands import Act, Command, Open
 from tutor.session.keys import sign_for
 from tutor.session.state import Session
-from tutor.session.view import Block, Button, Rail, Screen, Stage, View
 from tutor.session.views.saving import foot, saving_buttons
+from tutor.ui.view import Block, Button, Rail, Screen, Stage, View
 
 
 def screen_view(

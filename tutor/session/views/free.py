@@ -7,7 +7,16 @@ from tutor.session import play
 from tutor.session.commands import Act, ChooseSlot
 from tutor.session.solve.commands import SolveAct
 from tutor.session.state import Attempt, Session, answer_at
-from tutor.session.view import (
+from tutor.session.views.parts import (
+    button,
+    distance_words,
+    hint_blocks,
+    hint_label,
+    screen_view,
+    verdict_blocks,
+    writing_blocks,
+)
+from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
@@ -18,15 +27,6 @@ from tutor.session.view import (
     TextStyle,
     Tone,
     View,
-)
-from tutor.session.views.parts import (
-    button,
-    distance_words,
-    hint_blocks,
-    hint_label,
-    screen_view,
-    verdict_blocks,
-    writing_blocks,
 )
 
 HERE = Screen.FREE_PLAY

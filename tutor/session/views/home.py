@@ -7,8 +7,8 @@ from tutor.session.commands import Open, StartLesson
 from tutor.session.places import FINISHED, places_of
 from tutor.session.records.commands import ChooseLearner
 from tutor.session.state import LessonTitle, Session
-from tutor.session.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
 from tutor.session.views.frame import screen_view
+from tutor.ui.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
 
 REST = "Long practice strains hands and wrists. Turn gently, and rest them when they ask for it."
 NAMES_AT_HOME = 4

@@ -8,7 +8,7 @@ from tutor.session.actions import command_of
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import BINDINGS, Binding, key_sign, sign_for
 from tutor.session.settings import Settings
-from tutor.session.view import Block, Button, ButtonRow, Group, Screen, View
+from tutor.ui.view import Block, Button, ButtonRow, Group, Screen, View
 
 
 def with_own_keys(view: View, settings: Settings) -> View:

@@ -6,8 +6,8 @@ from tutor.session.actions import action_name
 from tutor.session.commands import Act
 from tutor.session.records.commands import ChooseLearner
 from tutor.session.state import Session
-from tutor.session.view import Block, Button, Entry, Gap, Text, TextStyle, Tone, View
 from tutor.session.views.parts import screen_view
+from tutor.ui.view import Block, Button, Entry, Gap, Text, TextStyle, Tone, View
 
 
 def learners(session: Session) -> View:

@@ -12,7 +12,17 @@ from tutor.session import lesson_play
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, ChooseAnswer, StartLesson
 from tutor.session.state import LessonPlay, Session, answer_at
-from tutor.session.view import (
+from tutor.session.views.parts import (
+    button,
+    hint_blocks,
+    hint_label,
+    review_blocks,
+    screen_view,
+    verdict_blocks,
+    writing_blocks,
+)
+from tutor.session.views.rail import attempt_rail, review_rail
+from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
@@ -29,16 +39,6 @@ from tutor.session.view import (
     VerdictNote,
     View,
 )
-from tutor.session.views.parts import (
-    button,
-    hint_blocks,
-    hint_label,
-    review_blocks,
-    screen_view,
-    verdict_blocks,
-    writing_blocks,
-)
-from tutor.session.views.rail import attempt_rail, review_rail
 
 HERE = Screen.LESSON
 _ASKS = {

@@ -19,7 +19,8 @@ from tutor.session.solve.looking_ahead import asking, place_words, places
 from tutor.session.solve.looking_ahead_state import PACES, LookingAhead, Watch
 from tutor.session.state import Session
 from tutor.session.timeline import ease
-from tutor.session.view import (
+from tutor.session.views.parts import button, screen_view, unknown_blocks
+from tutor.ui.view import (
     HIDDEN,
     Block,
     Button,
@@ -34,7 +35,6 @@ from tutor.session.view import (
     VerdictNote,
     View,
 )
-from tutor.session.views.parts import button, screen_view, unknown_blocks
 
 HERE = Screen.LOOKING_AHEAD
 _CUBIES = tuple(cubie_number(cubie) for cubie, _ in STICKERS)

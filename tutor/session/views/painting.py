@@ -13,7 +13,8 @@ from tutor.session.painting.commands import Paint, PaintSticker, TakeColour
 from tutor.session.painting.state import CENTRES, Painting
 from tutor.session.painting.words import Advice, fault_sentences, hold_words
 from tutor.session.state import Session
-from tutor.session.view import (
+from tutor.session.views.parts import button, screen_view, writing_blocks
+from tutor.ui.view import (
     Block,
     ButtonRow,
     Net,
@@ -26,7 +27,6 @@ from tutor.session.view import (
     Tone,
     View,
 )
-from tutor.session.views.parts import button, screen_view, writing_blocks
 
 HERE = Screen.PAINTING
 _PIECE_RULES = (Rule.PIECE, Rule.ONCE, Rule.CENTRES)

@@ -22,7 +22,10 @@ from tutor.session.looking_back import (
 from tutor.session.making import SoFar
 from tutor.session.solve.commands import Question, SolveAct
 from tutor.session.state import Attempt, Session, answer_at
-from tutor.session.view import (
+from tutor.session.views.frame import button as button
+from tutor.session.views.frame import screen_view as screen_view
+from tutor.session.views.rail import MARKS
+from tutor.ui.view import (
     Block,
     Button,
     Entry,
@@ -34,9 +37,6 @@ from tutor.session.view import (
     Tone,
     VerdictNote,
 )
-from tutor.session.views.frame import button as button
-from tutor.session.views.frame import screen_view as screen_view
-from tutor.session.views.rail import MARKS
 
 Rows = tuple[tuple[str, ...], ...]
 WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")

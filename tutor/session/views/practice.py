@@ -15,21 +15,6 @@ from tutor.session.practice import case_run
 from tutor.session.practice.case_run import Onward
 from tutor.session.practice.commands import PracticeAct
 from tutor.session.state import CaseRun, Phase, Session, answer_at
-from tutor.session.view import (
-    Block,
-    Button,
-    ButtonRow,
-    Gap,
-    Mark,
-    Rail,
-    Screen,
-    Stage,
-    Text,
-    TextStyle,
-    Tone,
-    VerdictNote,
-    View,
-)
 from tutor.session.views.parts import (
     button,
     hint_blocks,
@@ -47,6 +32,21 @@ from tutor.session.views.practice_modes import (
     timing_blocks,
 )
 from tutor.session.views.rail import attempt_rail, review_rail
+from tutor.ui.view import (
+    Block,
+    Button,
+    ButtonRow,
+    Gap,
+    Mark,
+    Rail,
+    Screen,
+    Stage,
+    Text,
+    TextStyle,
+    Tone,
+    VerdictNote,
+    View,
+)
 
 HERE = Screen.PRACTICE
 HELP_WORDS = {

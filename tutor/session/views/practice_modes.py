@@ -13,7 +13,9 @@ from tutor.session.practice import case_run, flash, sitting_down
 from tutor.session.practice.commands import NameTurn, PracticeAct
 from tutor.session.practice.state import FLASH_SECONDS, STEPS_NAMED, Beat, Flash, Practice, Timing
 from tutor.session.state import CaseRun, Session
-from tutor.session.view import (
+from tutor.session.views.parts import button
+from tutor.session.views.rail import MARKS
+from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
@@ -25,8 +27,6 @@ from tutor.session.view import (
     Tone,
     VerdictNote,
 )
-from tutor.session.views.parts import button
-from tutor.session.views.rail import MARKS
 
 HERE = Screen.PRACTICE
 _FACES = (Face.U, Face.R, Face.F, Face.L, Face.B, Face.D)

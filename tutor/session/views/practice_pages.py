@@ -12,7 +12,9 @@ from tutor.session.commands import Command, Open
 from tutor.session.practice.commands import PracticeAct, Practise, SetGoal
 from tutor.session.practice.state import GOALS, Practice, Stand
 from tutor.session.state import Session
-from tutor.session.view import (
+from tutor.session.views.parts import screen_view
+from tutor.session.views.practice_modes import goal_blocks, pace_blocks
+from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
@@ -24,8 +26,6 @@ from tutor.session.view import (
     Tone,
     View,
 )
-from tutor.session.views.parts import screen_view
-from tutor.session.views.practice_modes import goal_blocks, pace_blocks
 
 Column = tuple[Block, ...]
 NOT_READ = "Reading how you stand …"

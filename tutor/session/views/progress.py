@@ -13,7 +13,9 @@ from tutor.session.actions import action_name
 from tutor.session.commands import Open, TryCase
 from tutor.session.records.plots import day_words, forecast, over_time, week
 from tutor.session.state import Session
-from tutor.session.view import (
+from tutor.session.views.parts import screen_view
+from tutor.session.views.stage import marked
+from tutor.ui.view import (
     Block,
     Button,
     Legend,
@@ -29,8 +31,6 @@ from tutor.session.view import (
     Tone,
     View,
 )
-from tutor.session.views.parts import screen_view
-from tutor.session.views.stage import marked
 
 BADGES = {
     Hold.NEW: (Tone.MUTED, False),

@@ -23,7 +23,7 @@ from tutor.session.looking_back import attempt_review, in_the_making, lifted_now
 from tutor.session.play import rail_start
 from tutor.session.state import Attempt, Judged, Session, judged_turns
 from tutor.session.turning import turns_allowed
-from tutor.session.view import Bay, BayState, Button, Mark, Rail, Screen, Tile
+from tutor.ui.view import Bay, BayState, Button, Mark, Rail, Screen, Tile
 
 STEPS = (Step.FIND, Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
 MARKS = {Verdict.OPTIMAL: Mark.OPTIMAL, Verdict.ACCEPTABLE: Mark.ACCEPTABLE, Verdict.DETOUR: Mark.DETOUR}

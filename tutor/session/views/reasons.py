@@ -8,7 +8,7 @@ from tutor.coach.feedback import Shown, shown
 from tutor.session.aim import colours_as_held
 from tutor.session.showing import turn_shown
 from tutor.session.state import Session
-from tutor.session.view import Block, Text, TextStyle, Tone
+from tutor.ui.view import Block, Text, TextStyle, Tone
 
 
 def reason_blocks(session: Session, now: float) -> tuple[Block, ...]:

@@ -8,7 +8,7 @@ from tutor.session.actions import action_name
 from tutor.session.solve.commands import DeleteSolve, Reopen, SolveAct
 from tutor.session.solve.saved import ShelfEntry
 from tutor.session.state import Session
-from tutor.session.view import Block, Button, ButtonRow, Text, TextStyle, Tone
+from tutor.ui.view import Block, Button, ButtonRow, Text, TextStyle, Tone
 
 LISTED = 30
 """The latest ones are listed; all of them stay in their folder."""

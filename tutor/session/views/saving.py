@@ -8,7 +8,7 @@ from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
 from tutor.session.saving_commands import Kind
 from tutor.session.state import Session
-from tutor.session.view import Button, Screen
+from tutor.ui.view import Button, Screen
 
 
 def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:

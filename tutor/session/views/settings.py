@@ -6,8 +6,8 @@ from tutor.session.actions import action_name
 from tutor.session.commands import Choose
 from tutor.session.looks import OPTIONS, Setting
 from tutor.session.state import Session
-from tutor.session.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
 from tutor.session.views.parts import screen_view
+from tutor.ui.view import Block, Button, ButtonRow, Gap, Screen, Text, TextStyle, Tone, View
 
 HERE = Screen.SETTINGS
 _KEYS_FILE = Text(

@@ -18,22 +18,6 @@ from tutor.session.making import so_far
 from tutor.session.solve.commands import ChooseCross, ShowTurns, SolveAct
 from tutor.session.solve.solving import CrossDown, Stand, colour_words, cross_down, cross_turn, stand
 from tutor.session.state import Session, SolvePlay, answer_at
-from tutor.session.view import (
-    Arrow,
-    Block,
-    Button,
-    ButtonRow,
-    Gap,
-    Rail,
-    Screen,
-    Stage,
-    Text,
-    TextStyle,
-    Tile,
-    Tone,
-    VerdictNote,
-    View,
-)
 from tutor.session.views.advice import advice_blocks
 from tutor.session.views.parts import (
     WAITING,
@@ -51,6 +35,22 @@ from tutor.session.views.rail import MARKS, attempt_rail
 from tutor.session.views.saved import saved_blocks
 from tutor.session.views.solve_review import review_blocks, review_rail
 from tutor.session.views.stage import with_glow
+from tutor.ui.view import (
+    Arrow,
+    Block,
+    Button,
+    ButtonRow,
+    Gap,
+    Rail,
+    Screen,
+    Stage,
+    Text,
+    TextStyle,
+    Tile,
+    Tone,
+    VerdictNote,
+    View,
+)
 
 HERE = Screen.SOLVE
 WORKING = "Working it out …"

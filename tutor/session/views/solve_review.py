@@ -18,7 +18,9 @@ from tutor.session.commands import Act, JumpTo, TryCase
 from tutor.session.solve.commands import ShowFewest, SolveAct
 from tutor.session.solve.review import Course, best_turns, course_colours, course_of, reading_of
 from tutor.session.state import Session, SolvePlay
-from tutor.session.view import (
+from tutor.session.views.parts import button, unknown_blocks
+from tutor.session.views.rail import MARKS
+from tutor.ui.view import (
     Bay,
     BayState,
     Block,
@@ -33,8 +35,6 @@ from tutor.session.view import (
     Tile,
     Tone,
 )
-from tutor.session.views.parts import button, unknown_blocks
-from tutor.session.views.rail import MARKS
 
 HERE = Screen.SOLVE
 _WORKING = "Looking back …"

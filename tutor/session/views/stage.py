@@ -19,7 +19,7 @@ from tutor.session.aim import Bearing
 from tutor.session.demonstration import Demonstration
 from tutor.session.state import Attempt, Session
 from tutor.session.timeline import Pose, ease
-from tutor.session.view import Arrow, Screen, Stage
+from tutor.ui.view import Arrow, Screen, Stage
 
 FADE_SECONDS = 0.25
 """How long one picture fades into the next with reduced motion."""

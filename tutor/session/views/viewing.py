@@ -8,7 +8,6 @@ from functools import lru_cache
 from tutor.session.practice import steady
 from tutor.session.showing import REASONED
 from tutor.session.state import Attempt, Session, Sheet, answer_at
-from tutor.session.view import Arrow, Rail, Screen, Stage, View
 from tutor.session.views.case_book import all_cases, page, page_rail
 from tutor.session.views.failure import failure_blocks
 from tutor.session.views.first import home_alone
@@ -25,6 +24,7 @@ from tutor.session.views.reasons import reason_blocks
 from tutor.session.views.settings import settings_screen
 from tutor.session.views.solve import cross_hinted, solve_rail, solve_view, start_page
 from tutor.session.views.stage import moving, stage_of, with_hint
+from tutor.ui.view import Arrow, Rail, Screen, Stage, View
 
 
 def view_of(session: Session, now: float) -> View:

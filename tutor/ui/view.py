@@ -14,7 +14,7 @@ from enum import Enum
 
 from tutor.cube.faces import Face as Face
 from tutor.cube.faces import Turn as Turn
-from tutor.session.view_plots import PlotGrid as PlotGrid
+from tutor.ui.plots import PlotGrid as PlotGrid
 
 HIDDEN = -1
 """A sticker's colour when an exercise hides it: drawn as bare, neutral plastic."""
