@@ -23,7 +23,7 @@ from tutor.ui.inputs import (
     StickerPressed,
     Zoomed,
 )
-from tutor.ui.view import Face, Look, Stage, View
+from tutor.ui.view import Action, Face, Look, Stage, View
 
 DRAG = 5.0
 """A press that moves this many px is a drag."""
@@ -73,7 +73,7 @@ class _Press:
     x: float
     y: float
     kind: str
-    action: str = ""
+    action: Action | None = None
     place: Place | None = None
     grip: Grip | None = None
     last: tuple[float, float] = (0.0, 0.0)
@@ -91,7 +91,7 @@ class Interface:
     scene: Scene | None = None
     view: View | None = None
     _key: object = None
-    _focus: str = ""
+    _focus: Action | None = None
     _said: tuple[str, ...] = ()
     _head: tuple[str, ...] = ()
     _screen: object = None
@@ -210,7 +210,7 @@ class Interface:
     def move(self, x: float, y: float) -> bool:
         """The pointer moved with nothing held; True when that changes the picture."""
         box = self.box_at(x, y)
-        pointer = replace(self.pointer, hover=box.action if box else "")
+        pointer = replace(self.pointer, hover=box.action if box else None)
         changed = pointer != self.pointer
         self.pointer = pointer
         return changed
@@ -227,7 +227,7 @@ class Interface:
         stage = self._on_stage(x, y)
         panel = self._panel_at(x, y) if self.scene else None
         box = self.box_at(x, y)
-        action = box.action if box else ""
+        action = box.action if box else None
         if panel is not None:
             bar = scrollbar(panel, self._scroll(panel))
             if bar and bar[0].inset(-4, 0).contains(x, y):
@@ -255,7 +255,7 @@ class Interface:
         press.dragged = True
         match press.kind:
             case "rail":
-                self.pointer = replace(self.pointer, pressed="")
+                self.pointer = replace(self.pointer, pressed=None)
                 return self._scrub(x)
             case "background":
                 return [Looked(LOOK * (before[0] - x), LOOK * (y - before[1]))]
@@ -295,7 +295,7 @@ class Interface:
     def release(self, x: float, y: float) -> list[Input]:
         """The main button went up."""
         press, self._press = self._press, None
-        self.pointer = replace(self.pointer, pressed="")
+        self.pointer = replace(self.pointer, pressed=None)
         if press is None:
             return []
         if press.kind == "background":

@@ -11,7 +11,7 @@ from render.layout_buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_
 from render.layout_net import NET_WIDTH
 from render.rail import place_rail
 from render.text import Setting, ellipsise, width
-from tutor.ui.view import Block, Button, ButtonRow, MiniatureGrid, Net, Table, View
+from tutor.ui.view import Action, Block, Button, ButtonRow, MiniatureGrid, Net, Table, View
 
 _PAD = 2 * UNIT
 TITLE_SHARES = 0.4, 0.3, 0.2
@@ -238,7 +238,7 @@ def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Sc
 
 def _focused_once(panels: Sequence[Panel]) -> tuple[Panel, ...]:
     """Two buttons may do the same; the first has the focus, and Tab goes on from there."""
-    seen: set[str] = set()
+    seen: set[Action] = set()
 
     def once(box: Box) -> Box:
         if not box.focused or not box.action:

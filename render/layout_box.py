@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from render.text import Font
-from tutor.ui.view import Stage
+from tutor.ui.view import Action, Stage
 
 UNIT = 8.0
 """The step of the spacing grid."""
@@ -144,7 +144,7 @@ class Box:
     kind: Kind = Kind.PLAIN
     lines: tuple[Line, ...] = ()
     signs: tuple[Sign, ...] = ()
-    action: str = ""
+    action: Action | None = None
     enabled: bool = True
     primary: bool = False
     selected: bool = False

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from render.layout_box import UNIT, Box, Ink, Kind, Line, Rect
 from render.text import Font, Setting, font, width, wrap
-from tutor.ui.view import Button, Tone
+from tutor.ui.view import Action, Button, Tone
 
 TONE_INKS = {
     Tone.PLAIN: Ink.TEXT,
@@ -33,7 +33,7 @@ class Metrics:
 
     scale: float = 1.0
     pixel_ratio: float = 1.0
-    focus: str = ""
+    focus: Action | None = None
     first_column: float = 0.0
     """The least width of the first column of a table of two, so that tables on one sheet are in line."""
 

@@ -12,7 +12,7 @@ from render.icons import ICONS, Disc
 from render.layout_box import Ink, Line, Rect, Sign
 from render.paint_atlas import Atlas
 from render.theme import Colour, Theme
-from tutor.ui.view import Look, Stage
+from tutor.ui.view import Action, Look, Stage
 
 FLOATS = 24
 """Numbers per shape: rect, fill, stroke, (radius, stroke width, kind, softness), extra, clip."""
@@ -25,9 +25,9 @@ RADIUS = 6.0
 class Pointer:
     """What the pointer is doing, which is nobody's business but the window's."""
 
-    hover: str = ""
+    hover: Action | None = None
     """The action under the pointer."""
-    pressed: str = ""
+    pressed: Action | None = None
     """The action that is held down."""
 
 

@@ -10,7 +10,7 @@ from render.layout_blocks import MARK_INKS
 from render.layout_box import UNIT, Box, Ink, Kind, Line, Panel, Place, Playhead, Rect, Sign
 from render.layout_buttons import GAP, Metrics, flow_buttons, row_height, set_lines
 from render.text import Setting, ellipsise, width
-from tutor.ui.view import Bay, BayState, Mark, Rail, Tile
+from tutor.ui.view import Action, Bay, BayState, Mark, Rail, Tile
 
 PAD = 2 * UNIT
 _TILE_GAP = 4.0
@@ -140,7 +140,7 @@ def place_bays(bays: Sequence[Bay], x: float, y: float, available: float, metric
 # -------------------------------------------------------------------------------------------- own turns
 
 
-def _window(tiles: Sequence[Tile], capacity: int, focus: str) -> tuple[int, int]:
+def _window(tiles: Sequence[Tile], capacity: int, focus: Action | None) -> tuple[int, int]:
     """Which of the learner's tiles are shown: those round the one with the focus or else the current one.
 
     Without either they are the last ones. The focus must be seen wherever it goes (WCAG 2.2, 2.4.7).

@@ -231,10 +231,10 @@ class Learner:
     def goes_to(self, action: str) -> None:
         """Tab to a button and press it."""
         for _ in range(100):
-            if self.pilot.view.focus == action:
+            if self.pilot.focus == action:
                 break
             self.press("tab")
-        assert self.pilot.view.focus == action
+        assert self.pilot.focus == action
         self.press("enter")
 
     @property

@@ -16,6 +16,7 @@ from functools import cache, partial
 from pathlib import Path
 
 from tests.fuzz.watch import watched
+from tests.session.names import action_name, command_of
 from tutor.app.commands_turns import answer_lines
 from tutor.app.painting_file import FILE as PAINTING_FILE
 from tutor.app.painting_file import load_painting
@@ -32,7 +33,6 @@ from tutor.lesson.check import check_file
 from tutor.method.answer import Answer, answer
 from tutor.progress.attempt import AttemptError
 from tutor.progress.forms import format_line, format_table, parse_line, parse_table
-from tutor.session.actions import action_name, command_of
 from tutor.session.keymap import KeysError, parse_key
 from tutor.session.settings import Settings
 from tutor.solver.search import Solver

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tests.render.named import Named
 from tutor.cube.faces import Face, Turn
 from tutor.ui.view import (
     Arrow,
@@ -41,7 +42,8 @@ def bar(selected: str) -> tuple[Button, ...]:
     names = ("Home", "Practice", "Free play", "Solve", "Case book", "Progress", "Settings", "Help")
     keys = {"Help": "F1"}
     return tuple(
-        Button(f"go {name.lower()}", name, keys.get(name, ""), selected=name == selected) for name in names
+        Button(Named(f"go {name.lower()}"), name, keys.get(name, ""), selected=name == selected)
+        for name in names
     )
 
 
@@ -55,10 +57,10 @@ def home(look: Look = USUAL) -> View:
     left: tuple[Block, ...] = (
         Text("Good evening, Tova", TextStyle.TITLE),
         Text("You left off in the middle of a lesson. Two cases are due for a look today.", tone=Tone.MUTED),
-        Button("continue", "Go on with “Part and join”", "Enter", primary=True),
+        Button(Named("continue"), "Go on with “Part and join”", "Enter", primary=True),
         Text("Lessons", TextStyle.HEADING),
         *(
-            Button(f"lesson {i}", name, detail=what, selected=done)
+            Button(Named(f"lesson {i}"), name, detail=what, selected=done)
             for i, (name, what, done) in enumerate(lessons)
         ),
     )
@@ -70,7 +72,10 @@ def home(look: Look = USUAL) -> View:
                 Progress("Insert: 8 of 10 turns were good", 0.8),
                 Text("Part is the step that costs you most turns.", TextStyle.SMALL, Tone.NEUTRAL),
                 ButtonRow(
-                    (Button("weak", "Practise what is weak"), Button("progress", "See all", enabled=False))
+                    (
+                        Button(Named("weak"), "Practise what is weak"),
+                        Button(Named("progress"), "See all", enabled=False),
+                    )
                 ),
             )
         ),
@@ -78,12 +83,14 @@ def home(look: Look = USUAL) -> View:
         Text("Thursday’s table: Imre, Sanna and Tova share a case each and explain it to the others."),
         Text("Rest your hands now and then.", TextStyle.SMALL, Tone.WARNING),
     )
-    return View(Screen.HOME, "Pairwright", bar("Home"), page=(left, right), focus="lesson 1", look=look)
+    return View(
+        Screen.HOME, "Pairwright", bar("Home"), page=(left, right), focus=Named("lesson 1"), look=look
+    )
 
 
 def _tiles(text: str, played: int = 0, current: int = -1) -> tuple[Tile, ...]:
     return tuple(
-        Tile(label, played=i < played, current=i == current, action=f"jump {i} {label}")
+        Tile(label, played=i < played, current=i == current, action=Named(f"jump {i} {label}"))
         for i, label in enumerate(text.split())
     )
 
@@ -98,21 +105,21 @@ def route_rail() -> Rail:
             Bay("Insert", BayState.AHEAD, _tiles("U' R U R'")),
         ),
         own=(
-            Tile("R", Mark.OPTIMAL, True, action="own 0"),
-            Tile("U", Mark.OPTIMAL, True, action="own 1"),
-            Tile("R'", Mark.OPTIMAL, True, action="own 2"),
-            Tile("L", Mark.DETOUR, True, action="own 3", off_rail=True),
-            Tile("L'", Mark.DETOUR, True, action="own 4", off_rail=True),
-            Tile("U2", Mark.ACCEPTABLE, True, True, action="own 5"),
-            Tile("F'", Mark.WAITING, False, action="own 6"),
+            Tile("R", Mark.OPTIMAL, True, action=Named("own 0")),
+            Tile("U", Mark.OPTIMAL, True, action=Named("own 1")),
+            Tile("R'", Mark.OPTIMAL, True, action=Named("own 2")),
+            Tile("L", Mark.DETOUR, True, action=Named("own 3"), off_rail=True),
+            Tile("L'", Mark.DETOUR, True, action=Named("own 4"), off_rail=True),
+            Tile("U2", Mark.ACCEPTABLE, True, True, action=Named("own 5")),
+            Tile("F'", Mark.WAITING, False, action=Named("own 6")),
         ),
         playhead=5.4,
         caption="Your turns: 6, two of them beside the way",
         controls=(
-            Button("again", "Show again", "Space"),
-            Button("back", "Back", "←"),
-            Button("forward", "On", "→"),
-            Button("speed", "Speed 1×"),
+            Button(Named("again"), "Show again", "Space"),
+            Button(Named("back"), "Back", "←"),
+            Button(Named("forward"), "On", "→"),
+            Button(Named("speed"), "Speed 1×"),
         ),
     )
 
@@ -130,12 +137,14 @@ def lesson(look: Look = USUAL) -> View:
         ),
         VerdictNote(Mark.ACCEPTABLE, "Fine", "One turn more than the shortest, and nothing is lost."),
         VerdictNote(Mark.OPTIMAL, "As short as can be"),
-        Entry("answer", "Your turns", "R U R' U2 Q", 9, True, "Q is no turn; write U D L R F or B.", 10),
+        Entry(
+            Named("answer"), "Your turns", "R U R' U2 Q", 9, True, "Q is no turn; write U D L R F or B.", 10
+        ),
         ButtonRow(
             (
-                Button("hint", "A hint", "H"),
-                Button("undo", "Take back", "Ctrl+Z"),
-                Button("next", "Next", "Enter", primary=True),
+                Button(Named("hint"), "A hint", "H"),
+                Button(Named("undo"), "Take back", "Ctrl+Z"),
+                Button(Named("next"), "Next", "Enter", primary=True),
             )
         ),
         Text("First rung: look at the white corner.", TextStyle.SMALL, Tone.MUTED),
@@ -146,7 +155,7 @@ def lesson(look: Look = USUAL) -> View:
     )  # fmt: skip
     return View(
         Screen.LESSON, "Part and join", bar("Home"), stage=stage, card=card, rail=route_rail(),
-        notice="Tables are being built, once: 40 %", focus="hint", look=look,
+        notice="Tables are being built, once: 40 %", focus=Named("hint"), look=look,
     )  # fmt: skip
 
 
@@ -154,21 +163,27 @@ def free_play(look: Look = USUAL, turns: int = 46) -> View:
     labels = ("R", "U", "R'", "U'", "F2", "L", "D'", "B")
     marks = (Mark.OPTIMAL, Mark.ACCEPTABLE, Mark.DETOUR)
     own = tuple(
-        Tile(labels[i % 8], marks[i % 3], True, i == turns - 1, f"own {i}", i % 7 == 3) for i in range(turns)
+        Tile(labels[i % 8], marks[i % 3], True, i == turns - 1, Named(f"own {i}"), i % 7 == 3)
+        for i in range(turns)
     )
     card = (
         Text("Free play", TextStyle.HEADING),
         Text("Turn as you like. Every turn is weighed as you make it."),
-        Entry("scramble", "Start from", "D2 R' F2 U2 L B' D R2 U' F L2 B2 R D' F2 U L' B", 12),
+        Entry(Named("scramble"), "Start from", "D2 R' F2 U2 L B' D R2 U' F L2 B2 R D' F2 U L' B", 12),
         Group((Text("To go", TextStyle.SMALL, Tone.MUTED), Text("7 turns", TextStyle.QUESTION))),
-        ButtonRow((Button("shuffle", "New position"), Button("solve", "Show a line", enabled=False))),
+        ButtonRow(
+            (Button(Named("shuffle"), "New position"), Button(Named("solve"), "Show a line", enabled=False))
+        ),
         Gap(2),
         Table(
             ("Slot", "Pair", "To go"), (("front right", "white, red, green", "7"), ("back left", "home", "–"))
         ),
     )
     rail = Rail(
-        own=own, playhead=float(turns), caption="46 turns", controls=(Button("undo", "Take back", "Ctrl+Z"),)
+        own=own,
+        playhead=float(turns),
+        caption="46 turns",
+        controls=(Button(Named("undo"), "Take back", "Ctrl+Z"),),
     )
     return View(
         Screen.FREE_PLAY, "Free play", bar("Free play"), stage=Stage(SOLVED), card=card, rail=rail, look=look
@@ -188,9 +203,9 @@ def help_overlay(look: Look = USUAL) -> View:
     overlay = (
         Text("Keys", TextStyle.TITLE),
         Table(("Key", "What it does"), rows),
-        Button("close help", "Close", "Esc", primary=True),
+        Button(Named("close help"), "Close", "Esc", primary=True),
     )
-    return replace(lesson(look), overlay=overlay, focus="close help")
+    return replace(lesson(look), overlay=overlay, focus=Named("close help"))
 
 
 def case_book(look: Look = USUAL) -> View:
@@ -202,7 +217,7 @@ def case_book(look: Look = USUAL) -> View:
     )
     cubes = tuple(
         Miniature(
-            f"case {i}",
+            Named(f"case {i}"),
             f"{names[i % 4]} ({i})",
             Stage(SOLVED, Turning(Face(i % 6), 0.1 * i)),
             badge="✓" if i % 5 == 0 else "",
@@ -217,7 +232,9 @@ def case_book(look: Look = USUAL) -> View:
         Text("Both on top: 23", TextStyle.HEADING),
         MiniatureGrid(cubes),
     )
-    return View(Screen.CASE_BOOK, "Case book", bar("Case book"), page=(blocks,), focus="case 4", look=look)
+    return View(
+        Screen.CASE_BOOK, "Case book", bar("Case book"), page=(blocks,), focus=Named("case 4"), look=look
+    )
 
 
 def every_view(look: Look = USUAL) -> tuple[View, ...]:

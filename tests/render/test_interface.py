@@ -7,6 +7,7 @@ import pytest
 from render.interface import Interface, scroll_to_show
 from render.layout_box import Box, Panel, Place, Rect
 from render.picking import StageHand
+from tests.render.named import Named
 from tests.render.sample_views import free_play, help_overlay, home, lesson
 from tutor.ui.inputs import (
     Activated,
@@ -51,7 +52,7 @@ def shown(view: View, width: int = 1280, height: int = 800) -> Interface:
 
 def box_of(interface: Interface, action: str) -> Box:
     assert interface.scene is not None
-    return next(box for _, box in interface.scene.boxes() if box.action == action)
+    return next(box for _, box in interface.scene.boxes() if box.action == Named(action))
 
 
 def middle(interface: Interface, action: str) -> tuple[float, float]:
@@ -63,8 +64,8 @@ def test_a_click_reports_the_buttons_action() -> None:
     interface = shown(home())
     point = middle(interface, "lesson 2")
     assert interface.press(*point) == []
-    assert interface.pointer.pressed == "lesson 2"
-    assert interface.release(*point) == [Activated("lesson 2")]
+    assert interface.pointer.pressed == Named("lesson 2")
+    assert interface.release(*point) == [Activated(Named("lesson 2"))]
 
 
 def test_letting_go_elsewhere_takes_the_click_back() -> None:
@@ -87,7 +88,7 @@ def test_an_overlay_keeps_what_is_beneath_from_the_pointer() -> None:
     assert interface.wheel(300, 300, 1) == []
     point = middle(interface, "close help")
     interface.press(*point)
-    assert interface.release(*point) == [Activated("close help")]
+    assert interface.release(*point) == [Activated(Named("close help"))]
 
 
 def test_hovering_changes_the_picture_only_when_another_box_is_reached() -> None:
@@ -212,7 +213,7 @@ def test_a_click_finds_a_box_where_scrolling_has_brought_it() -> None:
     rect = box_of(interface, "weak").rect
     point = rect.x + 20, rect.y + 20 - interface.scrolls[Place.PAGE]
     interface.press(*point)
-    assert interface.release(*point) == [Activated("weak")]
+    assert interface.release(*point) == [Activated(Named("weak"))]
 
 
 def test_dragging_along_the_rail_scrubs_and_a_click_on_a_tile_jumps() -> None:
@@ -224,7 +225,7 @@ def test_dragging_along_the_rail_scrubs_and_a_click_on_a_tile_jumps() -> None:
     assert scrubbed.position == pytest.approx(0.5)
     assert interface.release(*left) == []
     interface.press(*left)
-    assert interface.release(*left) == [Activated("own 0")]
+    assert interface.release(*left) == [Activated(Named("own 0"))]
 
 
 def test_a_scrollbar_can_be_dragged() -> None:
@@ -252,7 +253,7 @@ def in_sight(interface: Interface, box: Box, place: Place) -> bool:
 def test_what_has_the_focus_is_scrolled_into_sight(action: str) -> None:
     view = home(Look(text_scale=2.0))
     interface = shown(view, 960, 640)
-    interface.show(replace(view, focus=action), 960, 640, 1.0)
+    interface.show(replace(view, focus=Named(action)), 960, 640, 1.0)
     assert in_sight(interface, box_of(interface, action), Place.PAGE)
 
 
@@ -279,7 +280,7 @@ def test_another_card_is_read_from_its_top_and_the_same_one_stays_where_it_is() 
     interface = shown(view, 960, 640)
     interface.wheel(900, 300, -3)
     kept = interface.scrolls[Place.CARD]
-    interface.show(replace(view, card=(*view.card, Button("more", "More"))), 960, 640, 1.0)
+    interface.show(replace(view, card=(*view.card, Button(Named("more"), "More"))), 960, 640, 1.0)
     assert interface.scrolls[Place.CARD] == kept
     interface.show(replace(view, card=view.card[2:]), 960, 640, 1.0)
     assert interface.scrolls.get(Place.CARD, 0.0) == 0
@@ -297,7 +298,7 @@ def test_a_moving_cube_and_playhead_need_no_new_layout() -> None:
     assert scene.panels is panels
     assert scene.playhead is not None
     assert scene.playhead.position == 2.5
-    other = interface.show(replace(moved, card=(Button("a", "A"),)), 1280, 800, 1.0)
+    other = interface.show(replace(moved, card=(Button(Named("a"), "A"),)), 1280, 800, 1.0)
     assert other.panels is not panels
 
 

@@ -15,14 +15,15 @@ from render.layout_net import LEAST_CELL, NET_WIDTH, place_net, place_palette
 from render.palette import load_palette, palette_names
 from render.picture import picture_of
 from render.theme import load_theme, theme_names
+from tests.render.named import Named
 from tests.render.sample_views import SOLVED
 from tests.render.test_theme import contrast
 from tutor.ui.view import HIDDEN, Face, Look, Net, Palette, Screen, Stage, Swatch, View
 
-ACTIONS = tuple("" if place % 9 == 4 else f"paint:{place}" for place in range(54))
+ACTIONS = tuple(None if place % 9 == 4 else Named(f"paint:{place}") for place in range(54))
 NAMES = ("Y 9", "W 10", "R 9", "O 9", "G 9", "B 8", "Erase")
 COLOURS = Palette(
-    tuple(Swatch(f"colour:{i}", i if i < 6 else HIDDEN, name, i == 2) for i, name in enumerate(NAMES))
+    tuple(Swatch(Named(f"colour:{i}"), i if i < 6 else HIDDEN, name, i == 2) for i, name in enumerate(NAMES))
 )
 
 
@@ -33,12 +34,12 @@ def view_of(net: Net, look: Look | None = None) -> View:
 def stickers(view: View, wide: float = 1280.0, high: float = 800.0) -> dict[int, Box]:
     """The boxes of the stickers that can be pressed, by number."""
     boxes = [box for _, box in layout(view, wide, high).boxes() if box.kind is Kind.STICKER and box.action]
-    return {int(box.action.removeprefix("paint:")): box for box in boxes}
+    return {int(str(box.action).removeprefix("paint:")): box for box in boxes}
 
 
 def test_the_faces_lie_as_those_of_an_unfolded_cube() -> None:
-    boxes = place_net(Net(SOLVED, tuple(map(str, range(54)))), Rect(0.0, 0.0, 400.0, 0.0)).boxes
-    middles = {int(box.action) // 9: box.rect for box in boxes if int(box.action) % 9 == 4}
+    boxes = place_net(Net(SOLVED, tuple(Named(i) for i in range(54))), Rect(0.0, 0.0, 400.0, 0.0)).boxes
+    middles = {int(str(box.action)) // 9: box.rect for box in boxes if int(str(box.action)) % 9 == 4}
     u, d, left, r, f, b = (middles[face] for face in Face)
     assert u.x == f.x == d.x
     assert left.y == f.y == r.y == b.y

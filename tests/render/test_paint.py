@@ -14,6 +14,7 @@ from render.paint_boxes import paint_box
 from render.paint_shapes import FLOATS, Painter, Pointer
 from render.text import Setting, font
 from render.theme import load_theme
+from tests.render.named import Named
 from tests.render.sample_views import every_view, help_overlay, lesson
 from tutor.ui.view import Look
 
@@ -104,8 +105,8 @@ def test_the_overlay_is_painted_after_all_else() -> None:
 
 
 def states(**changes: object) -> bytes:
-    box = Box(Rect(0, 0, 120, 32), Kind.BUTTON, action="go")
-    pointer = Pointer(hover=str(changes.pop("hover", "")), pressed=str(changes.pop("pressed", "")))
+    box = Box(Rect(0, 0, 120, 32), Kind.BUTTON, action=Named("go"))
+    pointer = Pointer(hover=Named(changes.pop("hover", "")), pressed=Named(changes.pop("pressed", "")))
     painter = Painter(LIGHT, Atlas(), 1.0, pointer)
     paint_box(replace(box, **changes), painter, raised=False)  # type: ignore[arg-type]
     return painter.shapes().tobytes()

@@ -10,6 +10,7 @@ from render.layout_box import Place
 from render.paint_shapes import Pointer
 from render.picture import picture_of
 from render.theme import load_theme
+from tests.render.named import Named
 from tests.render.sample_views import every_view, help_overlay, home, lesson
 from tutor.ui.view import Look
 
@@ -56,4 +57,4 @@ def test_the_picture_changes_only_where_the_view_did() -> None:
 
 
 def test_the_pointer_is_seen() -> None:
-    assert (picture_of(home()) != picture_of(home(), pointer=Pointer(hover="lesson 2"))).any()
+    assert (picture_of(home()) != picture_of(home(), pointer=Pointer(hover=Named("lesson 2")))).any()

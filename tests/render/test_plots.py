@@ -9,6 +9,7 @@ from render.layout_box import Box, Kind, Rect
 from render.layout_buttons import Metrics
 from render.paint_plots import TINGE, tip_in_sight
 from render.theme import Colour, Theme, load_theme
+from tests.render.named import Named
 from tests.render.sample_views import SOLVED
 from tests.render.test_layout import check_boxes
 from tests.render.test_theme import TEXT, contrast
@@ -33,7 +34,7 @@ WEEK = Plot(
 )
 CELLS = tuple(
     Miniature(
-        f"try {number}",
+        Named(f"try {number}"),
         "94%",
         Stage(SOLVED),
         "NLWHF"[number % 5],
@@ -53,7 +54,7 @@ LEGEND = Legend(
 
 
 def placed(block: Block, wide: float, scale: float = 1.0, focus: str = "") -> tuple[Box, ...]:
-    return place_blocks([block], 20, 30, wide, Metrics(scale, focus=focus)).boxes
+    return place_blocks([block], 20, 30, wide, Metrics(scale, focus=Named(focus))).boxes
 
 
 @pytest.mark.parametrize("scale", [1.0, 1.5, 2.0])
@@ -103,7 +104,7 @@ def test_plots_stand_side_by_side_where_there_is_room() -> None:
 def test_a_cell_has_its_letter_and_tells_more_in_its_column_when_it_has_the_focus() -> None:
     boxes = placed(MiniatureGrid(CELLS, map=True), 584, focus="try 6")
     assert all(box.kind is Kind.CELL and box.lines[0].text == CELLS[n].badge for n, box in enumerate(boxes))
-    assert [box.action for box in boxes if box.focused] == ["try 6"]
+    assert [str(box.action) for box in boxes if box.focused] == ["try 6"]
     for box in boxes:
         assert box.tip is not None
         assert box.tip.rect.x >= 20

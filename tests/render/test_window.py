@@ -11,6 +11,7 @@ import pytest
 from render.keys import printable
 from render.offscreen import shared_context
 from render.window import CARDS, Frame, Window
+from tests.render.named import Named
 from tests.render.sample_views import home, lesson
 from tutor.ui.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
 from tutor.ui.view import Camera, View
@@ -218,12 +219,12 @@ def test_a_click_is_reported_as_the_buttons_action(opened: Opened) -> None:
     opened.tick()
     scene = opened.window.interface.scene
     assert scene is not None
-    rect = next(box.rect for _, box in scene.boxes() if box.action == "continue")
+    rect = next(box.rect for _, box in scene.boxes() if box.action == Named("continue"))
     x, y = rect.x + 10, SIZE[1] - rect.y - 10
     left = opened.library.window.mouse.LEFT
     opened.dispatch("on_mouse_press", x, y, left, 0)
     opened.dispatch("on_mouse_release", x, y, left, 0)
-    assert opened.port.events == [Activated("continue")]
+    assert opened.port.events == [Activated(Named("continue"))]
 
 
 def test_closing_is_asked_for_and_left_to_the_port(opened: Opened) -> None:

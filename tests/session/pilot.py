@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from functools import partial
 from random import Random
 
+from tests.session.names import action_name, command_of
 from tutor.app.advisors import DirectAdvisor
 from tutor.app.application import Application
 from tutor.app.oracles import DirectOracle
@@ -22,6 +23,7 @@ from tutor.session.commands import AS_WRITTEN, Carried, Make
 from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle, Session
 from tutor.solver.search import Solver
+from tutor.ui.action import Action
 from tutor.ui.inputs import Activated, Input, KeyPressed, Modifier, TextEntered
 from tutor.ui.view import Block, Button, ButtonRow, Group, Rail, Stage, Text, VerdictNote, View
 
@@ -102,8 +104,17 @@ class Pilot:
             capital = len(name) == 1 and name.isupper()
             self.key(name.lower(), Modifier.SHIFT if capital else Modifier.NONE)
 
-    def press(self, action: str) -> None:
-        self.give(Activated(action))
+    def press(self, what: str | Action | None) -> None:
+        """A button by what it does, or by the short name of that."""
+        command = command_of(what) if isinstance(what, str) else what
+        assert command is not None, f"no command is called {what!r}"
+        self.give(Activated(command))
+
+    @property
+    def focus(self) -> str:
+        """The short name of what the keyboard has chosen; empty for nothing."""
+        focus = self.view.focus
+        return "" if focus is None else action_name(focus)
 
     def write(self, text: str) -> None:
         self.give(TextEntered(text))

@@ -1,11 +1,12 @@
 import pytest
 
+from tests.render.named import Named
+from tests.session.names import action_name, actions_in, command_of
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
 from tutor.method.cases import Family
 from tutor.progress.attempt import Mode
-from tutor.session.actions import action_name, actions_in, command_of
 from tutor.session.commands import (
     Act,
     Carried,
@@ -73,13 +74,18 @@ def test_tab_goes_through_what_can_be_pressed_in_reading_order() -> None:
     view = View(
         Screen.HOME,
         "Test",
-        bar=(Button("bar", "Bar"),),
-        card=(Text("words"), ButtonRow((Button("one", "1"), Button("two", "2", enabled=False)))),
-        page=((Button("three", "3"),),),
+        bar=(Button(Named("bar"), "Bar"),),
+        card=(
+            Text("words"),
+            ButtonRow((Button(Named("one"), "1"), Button(Named("two"), "2", enabled=False))),
+        ),
+        page=((Button(Named("three"), "3"),),),
     )
     assert actions_in(view) == ("one", "three", "bar")
 
 
 def test_a_sheet_over_the_screen_keeps_the_focus_to_itself() -> None:
-    view = View(Screen.HOME, "Test", card=(Button("one", "1"),), overlay=(Button("close", "Close"),))
+    view = View(
+        Screen.HOME, "Test", card=(Button(Named("one"), "1"),), overlay=(Button(Named("close"), "Close"),)
+    )
     assert actions_in(view) == ("close",)

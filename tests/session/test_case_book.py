@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
@@ -15,7 +16,6 @@ from tutor.method.answer import answer
 from tutor.method.cases import ALIGNMENTS, CASES, case_of
 from tutor.method.cutting import cut
 from tutor.method.steps import Step, first_step_not_done
-from tutor.session.actions import action_name
 from tutor.session.case_book import fewest
 from tutor.session.commands import OpenCase, TryCase
 from tutor.session.looking_back import step_under_way

@@ -315,9 +315,9 @@ def test_tab_and_enter_reach_every_button(pilot: Pilot) -> None:
     seen = set()
     for _ in range(40):
         pilot.key("tab")
-        seen.add(pilot.view.focus)
+        seen.add(pilot.focus)
     assert {"act:SCRAMBLE", "act:RESET", "slot:BR", "act:HELP"} <= seen
-    while pilot.view.focus != "slot:BR":
+    while pilot.focus != "slot:BR":
         pilot.give(KeyPressed("tab", Modifier.SHIFT))
     pilot.key("enter")
     assert bearing_of(pilot).task.slot is Slot.BR

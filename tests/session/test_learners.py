@@ -125,7 +125,7 @@ def test_enter_on_another_button_presses_that_and_adds_nobody(pilot: Pilot) -> N
     pilot.press("open:LEARNERS")
     pilot.write("Imre")
     pilot.key("tab")
-    assert pilot.session.focus == f"learner:{GUEST}"
+    assert pilot.focus == f"learner:{GUEST}"
     pilot.key("enter")
     pilot.settle()
     assert pilot.session.records.learner == GUEST

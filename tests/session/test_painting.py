@@ -14,13 +14,14 @@ from render.layout_box import Rect
 from render.layout_net import FACE_GAP, place_net
 from render.picking import StageHand, pick
 from tests.session.easel import KEYS, colours_of, mixed, pasted
+from tests.session.names import action_name, actions_in
 from tests.session.pilot import Pilot, Reading
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import STICKERS
 from tutor.cube.held import HeldCube
 from tutor.cube.random_position import random_position
-from tutor.session.actions import actions_in
 from tutor.session.painting.brush import painting_of
+from tutor.session.painting.commands import PaintSticker
 from tutor.session.painting.state import CENTRES, PATH, Heading, neighbour
 from tutor.session.solve.solving import Stand, cross_down, stand
 from tutor.ui.inputs import Modifier, StickerPressed
@@ -104,8 +105,11 @@ def test_every_step_of_the_cursor_can_be_followed_on_the_cube(heading: Heading) 
 
 
 def test_on_the_net_the_cursor_goes_as_it_is_drawn() -> None:
-    net = Net((HIDDEN,) * 54, tuple(map(str, range(54))))
-    rects = {int(box.action): box.rect for box in place_net(net, Rect(0.0, 0.0, 380.0, 0.0)).boxes}
+    net = Net((HIDDEN,) * 54, tuple(map(PaintSticker, range(54))))
+    rects = {
+        int(action_name(box.action).removeprefix("paint:")): box.rect
+        for box in place_net(net, Rect(0.0, 0.0, 380.0, 0.0)).boxes
+    }
     side, followed = rects[0].width, 0
     for sticker, heading in product(rects, Heading):
         down, right = heading.value
@@ -181,7 +185,7 @@ def test_a_cube_is_painted_by_clicks_on_the_cube_alone(painter: Pilot, size: tup
 
 def test_a_cube_is_painted_by_clicks_on_the_net_and_the_palette(painter: Pilot) -> None:
     cube, interface, size = mixed(3), Interface(StageHand()), (1280.0, 800.0)
-    boxes = {box.action: box for _, box in layout(painter.view, *size).boxes() if box.action}
+    boxes = {action_name(box.action): box for _, box in layout(painter.view, *size).boxes() if box.action}
     for colour in range(6):
         for action in (f"colour:{colour}", *(f"paint:{s}" for s in PATH if cube[s] == colour)):
             rect = boxes[action].rect

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 import pytest
 
 from tests.session.easel import colours_of, mixed, net_of, pasted, warnings
+from tests.session.names import action_name, actions_in
 from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.cube.geometry import EDGE_STICKERS
 from tutor.cube.held import HeldCube
 from tutor.cube.legality import Kind as PieceKind
 from tutor.cube.mending import Exchange, Repaint, Reseat, corrected
-from tutor.session.actions import actions_in
 from tutor.session.painting.state import Colours
 from tutor.ui.inputs import Modifier
 from tutor.ui.view import Button
@@ -57,7 +57,7 @@ def test_a_single_fault_is_refused_explained_and_mended_by_a_button(
     (offer,) = [
         block
         for block in Reading(painter.view).blocks
-        if isinstance(block, Button) and block.action == "painting:MEND"
+        if isinstance(block, Button) and action_name(block.action) == "painting:MEND"
     ]
     assert words in offer.label
     assert offer.primary

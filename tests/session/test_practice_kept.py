@@ -140,7 +140,7 @@ def test_tiles_of_a_run_that_is_over_are_nothing_to_press(regular: Pilot) -> Non
         go_on(regular)
         finish(regular)
     assert rail_of(regular).own
-    assert {tile.action for tile in rail_of(regular).own} == {""}
+    assert {tile.action for tile in rail_of(regular).own} == {None}
 
 
 def test_leaving_while_the_next_case_is_being_chosen_leads_nowhere_else(

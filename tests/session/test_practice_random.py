@@ -7,10 +7,10 @@ from random import Random
 
 import pytest
 
+from tests.session.names import actions_in
 from tests.session.pilot import Pilot
 from tests.session.sitting import on_disk, practised_before, sits_down
 from tutor.progress.attempt import Attempt
-from tutor.session.actions import actions_in
 from tutor.solver.search import Solver
 from tutor.ui.inputs import KEY_NAMES, Modifier
 from tutor.ui.view import Screen

@@ -13,6 +13,7 @@ from PIL import Image
 from render.layout import layout
 from render.picture import page_height
 from tests.make_history import CLUB, asker, history
+from tests.session.names import action_name, actions_in
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tests.session.sitting import finish
 from tutor.app.progress_sheet import PIXEL_RATIO, WIDTH
@@ -23,7 +24,6 @@ from tutor.progress.attempt import Attempt
 from tutor.progress.store import Store
 from tutor.progress.study import load_study
 from tutor.progress.summary import Hold, Summary, summarise
-from tutor.session.actions import action_name, actions_in
 from tutor.session.commands import Act, TryCase
 from tutor.session.records.commands import ChooseLearner, TakeBack
 from tutor.session.records.plots import gist, marks_up
@@ -92,7 +92,7 @@ def summary_in(folder: Path) -> Summary:
 
 def cells(pilot: Pilot) -> dict[str, Miniature]:
     maps = [block for block in Reading(pilot.view).blocks if isinstance(block, MiniatureGrid)]
-    return {cell.action: cell for each in maps for cell in each.miniatures}
+    return {action_name(cell.action): cell for each in maps for cell in each.miniatures}
 
 
 def plots(pilot: Pilot) -> dict[str, Plot]:
@@ -104,14 +104,14 @@ def test_home_leads_to_progress_and_a_new_learner_is_led_to_practice(pilot: Pilo
     pilot = seated(pilot.solver, tmp_path)
     reading = Reading(pilot.view)
     assert pilot.view.screen is Screen.PROGRESS
-    assert reading.button("Start to practise").action == "open:PRACTICE"
+    assert action_name(reading.button("Start to practise").action) == "open:PRACTICE"
     assert {cell.badge for cell in cells(pilot).values()} == {"N"}
     assert not plots(pilot)
     pilot.key("s", Modifier.CONTROL)
     pilot.press("act:SAVE_TABLE")
     assert not (tmp_path / "saved").exists()
     pilot.key("escape")
-    assert Reading(pilot.view).button("Progress").action == "open:PROGRESS"
+    assert action_name(Reading(pilot.view).button("Progress").action) == "open:PROGRESS"
 
 
 def test_every_case_is_on_the_map_with_its_letter_and_chance(
@@ -163,7 +163,7 @@ def test_a_field_of_the_map_is_reached_by_tab_and_opens_its_case(
     pilot = seated(solver, tmp_path, evenings)
     first = action_name(TryCase(CASES[0].slug))
     assert {*cells(pilot)} <= set(actions_in(pilot.view))
-    while pilot.view.focus != first:
+    while pilot.focus != first:
         pilot.key("tab")
     pilot.key("enter")
     assert pilot.view.screen is Screen.PRACTICE

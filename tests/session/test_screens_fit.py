@@ -12,6 +12,7 @@ import pytest
 from render.layout import layout
 from render.layout_box import Kind, Place
 from tests.render.test_layout import check_scene
+from tests.session.names import action_name, actions_in, command_of
 from tests.session.pilot import Pilot
 from tests.session.practice_views import practice_views
 from tests.session.progress_views import progress_views
@@ -22,7 +23,6 @@ from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Lesson, Scene
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
-from tutor.session.actions import action_name, actions_in
 from tutor.session.commands import OpenCase, TryCase
 from tutor.session.saving_commands import NotSaved
 from tutor.solver.search import Solver
@@ -162,8 +162,8 @@ def test_whatever_tab_reaches_is_drawn_and_marked_when_it_has_the_focus(views: d
     for name, view in views.items():
         actions = actions_in(view)
         for action in {*actions[:4], *actions[len(actions) // 2 :: 9], *actions[-4:]}:
-            boxes = [box for _, box in layout(replace(view, focus=action), 960, 640).boxes()]
-            marked = [box.enabled for box in boxes if box.focused and box.action == action]
+            boxes = [box for _, box in layout(replace(view, focus=command_of(action)), 960, 640).boxes()]
+            marked = [box.enabled for box in boxes if box.focused and action_name(box.action) == action]
             assert marked == [True], (name, action)
         pressable = {
             box.action

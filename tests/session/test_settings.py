@@ -2,6 +2,7 @@ from dataclasses import replace
 
 import pytest
 
+from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, bearing_of, stage_of
 from tutor.cube.faces import FACES, Face
 from tutor.session.looks import OPTIONS, Setting
@@ -16,7 +17,7 @@ def test_every_setting_has_a_row_with_the_value_that_holds_marked(pilot: Pilot) 
         buttons = [
             block
             for block in blocks
-            if isinstance(block, Button) and block.action.startswith(f"choose:{setting.name}:")
+            if isinstance(block, Button) and action_name(block.action).startswith(f"choose:{setting.name}:")
         ]
         assert [button.label for button in buttons] == [option.word for option in OPTIONS[setting]]
         assert sum(button.selected for button in buttons) == 1

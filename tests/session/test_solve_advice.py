@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, stage_of
 from tests.session.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tutor.coach.catalogue import ENGLISH
@@ -23,9 +24,9 @@ def test_every_figure_of_the_advice_is_the_solvers(pilot: Pilot, solver: Solver)
     cross_made(pilot)
     position = down_of(pilot).position
     shown = {
-        block.action: block.label
+        action_name(block.action): block.label
         for block in Reading(pilot.view).blocks
-        if isinstance(block, Button) and block.action.startswith("slot:")
+        if isinstance(block, Button) and action_name(block.action).startswith("slot:")
     }
     assert len(shown) == 4 - len(position.home_pairs)
     numbers = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven")
@@ -46,7 +47,7 @@ def test_a_plan_is_shown_and_called_found_unless_it_is_proven(pilot: Pilot) -> N
     proof = pilot.session.advices.proof(ProofQuestion(down_of(pilot).position))
     assert (ENGLISH.say("plan.found") in texts) == (proof is None)
     button = Reading(pilot.view).button("Show the plan")
-    turns = parse_turns(button.action.removeprefix("turns:"))
+    turns = parse_turns(action_name(button.action).removeprefix("turns:"))
     assert len(turns) == reading.plan.length
     pilot.press(button.action)
     pilot.wait(120.0)

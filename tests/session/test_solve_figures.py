@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
 from tests.session.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tutor.coach.catalogue import ENGLISH
@@ -32,7 +33,7 @@ def advised(solver: Solver, request: pytest.FixtureRequest) -> Pilot:
 
 def buttons(pilot: Pilot, kind: str) -> list[Button]:
     found = [block for block in Reading(pilot.view).blocks if isinstance(block, Button)]
-    return [block for block in found if block.action.startswith(kind)]
+    return [block for block in found if action_name(block.action).startswith(kind)]
 
 
 def before_figures(key: str, field: str) -> str:
@@ -54,7 +55,7 @@ def test_what_taking_a_pair_first_leaves_is_exact(advised: Pilot, solver: Solver
     lines = {each.slot: each.line for each in reading.costs}
     told = 0
     for button in buttons(advised, "slot:"):
-        slot = Slot[button.action.removeprefix("slot:")]
+        slot = Slot[action_name(button.action).removeprefix("slot:")]
         after = position.after(lines[slot])
         left = button.detail.partition(before_figures("pair.after", "others"))[2]
         for name, count, change in re.findall(
@@ -76,7 +77,7 @@ def test_the_plan_adds_up_and_the_slots_as_they_come_are_counted_right(
 ) -> None:
     position = down_of(advised).position
     texts = " ".join(Reading(advised.view).texts)
-    turns = parse_turns(buttons(advised, "turns:")[0].action.removeprefix("turns:"))
+    turns = parse_turns(action_name(buttons(advised, "turns:")[0].action).removeprefix("turns:"))
     end = position.after(turns)
     assert end.cross_home
     assert end.home_pairs == set(SLOTS)

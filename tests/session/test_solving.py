@@ -8,6 +8,7 @@ from statistics import mean, stdev
 
 import pytest
 
+from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.faces import Face, Turn
@@ -154,7 +155,7 @@ def test_the_distance_of_the_cross_and_all_lines_are_exact(pilot: Pilot, solver:
     assert reading.distance == crosses.distance(position)
     assert all(position.after(line).cross_home for line in reading.lines)
     pilot.press(Reading(pilot.view).button("Shortest lines").action)
-    actions = [block.action for block in Reading(pilot.view).blocks if isinstance(block, Button)]
+    actions = [action_name(block.action) for block in Reading(pilot.view).blocks if isinstance(block, Button)]
     shown = [action.removeprefix("turns:") for action in actions if action.startswith("turns:")]
     assert shown == [format_moves(line) for line in reading.lines]
 

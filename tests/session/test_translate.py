@@ -33,7 +33,7 @@ def test_enter_closes_a_sheet_and_nothing_happens_beneath_it(pupil: Pilot, key: 
 
 def test_enter_closes_a_failure_whatever_was_chosen_before_it(pilot: Pilot) -> None:
     pilot.free_play()
-    while pilot.session.focus != "act:SCRAMBLE":
+    while pilot.focus != "act:SCRAMBLE":
         pilot.key("tab")
     pilot.application.give(Failed("no luck"))
     pilot.key("enter")
@@ -57,7 +57,7 @@ def test_while_moves_are_written_tab_and_enter_press_a_button_and_the_text_stays
     pilot.free_play("R U R'")
     pilot.key("slash")
     pilot.write("F")
-    while pilot.session.focus != "act:HINT":
+    while pilot.focus != "act:HINT":
         pilot.key("tab")
     pilot.key("enter")
     assert pilot.session.free.rung == 1
@@ -66,7 +66,7 @@ def test_while_moves_are_written_tab_and_enter_press_a_button_and_the_text_stays
 
 def test_the_field_opened_by_its_key_takes_enter_whatever_was_chosen_before(pilot: Pilot) -> None:
     pilot.free_play()
-    while pilot.session.focus != "act:SCRAMBLE":
+    while pilot.focus != "act:SCRAMBLE":
         pilot.key("tab")
     pilot.key("slash")
     pilot.write("R")
@@ -76,7 +76,7 @@ def test_the_field_opened_by_its_key_takes_enter_whatever_was_chosen_before(pilo
 
 def test_enter_goes_on_when_the_chosen_button_has_gone_from_the_screen(pupil: Pilot) -> None:
     pupil.scene(Ask)
-    while pupil.session.focus != "act:HINT":
+    while pupil.focus != "act:HINT":
         pupil.key("tab")
     while not settled(pupil.session):
         bearing = lesson_of(pupil).attempt.bearing()

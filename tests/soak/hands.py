@@ -8,11 +8,11 @@ from random import Random
 from render.interface import Interface
 from render.layout_box import Rect, Scene
 from render.picking import StageHand
+from tests.session.names import actions_in, command_of
 from tests.session.pilot import Pilot
 from tutor.cube.faces import FACES
 from tutor.cube.position import Position
 from tutor.method.answer import Answer, answer
-from tutor.session.actions import actions_in
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -152,7 +152,10 @@ def random_press(random: Random, pilot: Pilot) -> Input | None:
     if not kinds:
         return None
     kind = random.choice(kinds)
-    return Activated(random.choice([action for action in actions if action.partition(":")[0] == kind]))
+    name = random.choice([action for action in actions if action.partition(":")[0] == kind])
+    command = command_of(name)
+    assert command is not None, name
+    return Activated(command)
 
 
 def good_turn(random: Random, pilot: Pilot) -> Input | None:

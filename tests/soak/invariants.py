@@ -6,12 +6,12 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from render.layout import layout
+from tests.session.names import actions_in, command_of
 from tests.session.pilot import EPOCH, Pilot
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
 from tutor.progress.safekeeping import FILE, is_sound
 from tutor.progress.store import Store
-from tutor.session.actions import actions_in, command_of
 from tutor.session.history import History
 from tutor.session.state import Attempt, Session
 from tutor.session.timeline import MOST_WAITING, Segment, Timeline

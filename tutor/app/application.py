@@ -10,6 +10,7 @@ import time
 from collections import deque
 from collections.abc import Callable
 from concurrent.futures import Executor, Future
+from dataclasses import replace
 from functools import partial
 from random import Random
 from typing import TYPE_CHECKING
@@ -19,12 +20,14 @@ from tutor.app.written_beside import WrittenBeside
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
 from tutor.session.commands import (
+    Act,
     Answered,
     Carried,
     Click,
     Command,
     Draw,
     Drawn,
+    EditKey,
     Effect,
     Failed,
     Forget,
@@ -36,6 +39,7 @@ from tutor.session.commands import (
     Quit,
     SaveSettings,
     Solve,
+    as_command,
 )
 from tutor.session.painting.commands import KeepPainting
 from tutor.session.practice.commands import Tick
@@ -66,14 +70,17 @@ from tutor.session.solve.commands import (
     LookForSolves,
     Unadvise,
 )
+from tutor.session.state import Sheet
 from tutor.session.views.failure import failure_view
 from tutor.session.views.first import home_alone
+from tutor.ui.focus import Walk, pressable, walked
 
 if TYPE_CHECKING:
     from tutor.app.partners import Advisor, Keeper, Oracle, Saver, SolvesShelf
     from tutor.lesson.resolve import Lesson
     from tutor.session.settings import Settings
     from tutor.session.state import Session
+    from tutor.ui.action import Action
     from tutor.ui.inputs import Input
     from tutor.ui.view import View
 
@@ -83,6 +90,11 @@ LOOK_SECONDS = 1.0
 """How often a lesson's file is looked at."""
 
 log = logging.getLogger(__name__)
+
+
+def _place(session: Session) -> tuple[object, ...]:
+    """Where a person is: wherever else one comes, nothing has the focus."""
+    return session.screen, session.sheet, bool(session.failure), session.writing.open
 
 
 class Application:
@@ -119,6 +131,8 @@ class Application:
         """
         self.session = session
         self.quit_window = quit_window
+        self.focus: Action | None = None
+        """What the keyboard has chosen on the screen; it presses nothing once that has gone."""
         self._oracle = oracle
         self._clock = clock
         self._read_lesson = read_lesson
@@ -151,10 +165,36 @@ class Application:
         # This and what follows from a command is imported when it is needed: Home is shown without it.
         from tutor.session.translate import command_for
 
-        command = command_for(self.session, given)
+        given_command = command_for(self.session, given)
+        if given_command is None:
+            return False
+        command = self._with_focus(given_command)
         if command is not None:
+            before = _place(self.session)
             self.give(command)
-        return command is not None
+            if _place(self.session) != before:
+                self.focus = None
+        return True
+
+    def _with_focus(self, command: Command | Walk) -> Command | None:
+        """What is to be done once the focus has moved as it should; Enter presses what has it."""
+        covered = bool(self.session.failure) or self.session.sheet is not Sheet.NONE
+        match command:
+            case Walk.NEXT | Walk.PREVIOUS:
+                view = self.view(self._clock())[0]
+                self.focus = walked(view, self.focus, 1 if command is Walk.NEXT else -1)
+                return None
+            case Walk.PRESS | EditKey.SUBMIT:
+                focus = self.view(self._clock())[0].focus
+                pressed = None if focus is None else as_command(focus)
+                if pressed is None or (command is EditKey.SUBMIT and pressed is Act.WRITE):
+                    return Act.ENTER if command is Walk.PRESS else command
+                return pressed
+            case Act.CLOSE if self.focus is not None and not covered and not self.session.writing.open:
+                self.focus = None
+                return None
+            case _:
+                return command
 
     def give(self, command: Command) -> None:
         """Carry a command through, and whatever follows from it."""
@@ -229,6 +269,12 @@ class Application:
 
     def view(self, now: float) -> tuple[View, bool]:
         """What to show, and whether it goes on moving by itself; of a screen that cannot be made, a card."""
+        view, moving = self._shown(now)
+        if self.focus is not None and self.focus in pressable(view):
+            view = replace(view, focus=self.focus)
+        return view, moving
+
+    def _shown(self, now: float) -> tuple[View, bool]:
         self._seen_by_anyone = True
         if self.session.failure and self._alone:
             return failure_view(self.session), False
@@ -254,6 +300,7 @@ class Application:
         When one comes up while another is told of, the screen beneath may fail: the card comes alone.
         """
         self._alone = bool(self.session.failure)
+        self.focus = None
         log.error("an exception came up", exc_info=error)
         place = self.log_place()
         told = f"{type(error).__name__}: {error}".replace("\n", " ")

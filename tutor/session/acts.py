@@ -27,7 +27,7 @@ def _sheet(sheet: Sheet) -> Change:
 
     def change(session: Session, _now: float) -> Session:
         shown = Sheet.NONE if session.sheet is sheet else sheet
-        return replace(session, sheet=shown, focus="")
+        return replace(session, sheet=shown)
 
     return change
 
@@ -42,10 +42,10 @@ def _try(session: Session, now: float) -> Session:
 def _write(session: Session, _now: float) -> Session:
     at_start = session.screen is Screen.SOLVE and session.solve is None
     if at_start or session.screen in (Screen.PAINTING, Screen.LEARNERS):
-        return replace(session, writing=opened(session.writing), focus="")
+        return replace(session, writing=opened(session.writing))
     if session.attempt is None or not turning.turns_allowed(session):
         return session
-    return replace(session, writing=opened(session.writing), focus="")
+    return replace(session, writing=opened(session.writing))
 
 
 def _next(session: Session, now: float) -> Session | tuple[Session, tuple[Effect, ...]]:
@@ -160,7 +160,7 @@ ACTS: dict[Act, Change] = {
     Act.LOOK_HOME: _look_home,
     Act.WRITE: _write,
     Act.TRY: _try,
-    Act.ALL_CASES: lambda session, _now: replace(session, page=None, demonstration=None, focus=""),
+    Act.ALL_CASES: lambda session, _now: replace(session, page=None, demonstration=None),
     Act.NEXT: _next,
     Act.SKIP: _page(1, skip=True),
     Act.BACK: _page(-1, skip=False),
@@ -180,4 +180,4 @@ ACTS: dict[Act, Change] = {
     **{what: _while_shown(what) for what in (Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER)},
     **{what: _setting(what) for what in looks.CHANGES},
 }
-"""What each of them does; those about the focus are in ``update``, which knows the view."""
+"""What each of them does; Enter is in ``update``, since what it stands for may be any command."""

@@ -12,6 +12,7 @@ from tutor.session.practice.commands import PracticeCommand
 from tutor.session.records.commands import RecordsCommand, RecordsEffect
 from tutor.session.saving_commands import SavingEffect, SavingReport
 from tutor.session.solve.commands import SolveCommand, SolveEffect
+from tutor.ui.action import Action
 
 if TYPE_CHECKING:
     from tutor.coach.guidance import Help
@@ -38,13 +39,13 @@ AS_WRITTEN = Carried()
 
 
 @dataclass(frozen=True, slots=True)
-class Make:
+class Make(Action):
     """Make a move on the cube."""
 
     move: Move
 
 
-class Act(Enum):
+class Act(Action, Enum):
     """Commands that need nothing more said."""
 
     HALVE = "make the last turn a half turn"
@@ -76,9 +77,7 @@ class Act(Enum):
     HELP = "help"
     HOME = "home"
     WRITE = "write moves"
-    FOCUS_NEXT = "next button"
-    FOCUS_PREVIOUS = "previous button"
-    PRESS_FOCUSED = "press the chosen button"
+    ENTER = "close what lies over the screen, or go on"
     LOOK_HOME = "look from the front"
     NEXT_SLOT = "next slot"
     PREVIOUS_SLOT = "previous slot"
@@ -103,14 +102,14 @@ class Act(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Open:
+class Open(Action):
     """Show a screen."""
 
     screen: Screen
 
 
 @dataclass(frozen=True, slots=True)
-class StartLesson:
+class StartLesson(Action):
     """Open a lesson at a scene, as written or in another slot or mirrored."""
 
     name: str
@@ -119,14 +118,14 @@ class StartLesson:
 
 
 @dataclass(frozen=True, slots=True)
-class ChooseSlot:
+class ChooseSlot(Action):
     """Take on the pair of this slot as held."""
 
     slot: Slot
 
 
 @dataclass(frozen=True, slots=True)
-class OpenCase:
+class OpenCase(Action):
     """Open the case book at a case (by its slug) in a slot."""
 
     slug: str
@@ -135,7 +134,7 @@ class OpenCase:
 
 
 @dataclass(frozen=True, slots=True)
-class TryCase:
+class TryCase(Action):
     """Begin a run of a case (by its slug) in a slot; ``help`` None leaves it to the guidance."""
 
     slug: str
@@ -145,14 +144,14 @@ class TryCase:
 
 
 @dataclass(frozen=True, slots=True)
-class ChooseAnswer:
+class ChooseAnswer(Action):
     """Choose this answer of a question, counted from 0."""
 
     index: int
 
 
 @dataclass(frozen=True, slots=True)
-class Choose:
+class Choose(Action):
     """Give a setting (by its name) the value at this place among its values, counted from 0."""
 
     setting: str
@@ -160,27 +159,27 @@ class Choose:
 
 
 @dataclass(frozen=True, slots=True)
-class JumpTo:
+class JumpTo(Action):
     """Go to the position after so many moves of the history."""
 
     index: int
 
 
 @dataclass(frozen=True, slots=True)
-class Scrub:
+class Scrub(Action):
     """Put the playhead of what is shown at this count of turns."""
 
     position: float
 
 
 @dataclass(frozen=True, slots=True)
-class Type:
+class Type(Action):
     """Characters for the field that is being written in."""
 
     text: str
 
 
-class EditKey(Enum):
+class EditKey(Action, Enum):
     """Keys that edit the field."""
 
     ERASE = "erase"
@@ -193,7 +192,7 @@ class EditKey(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class Look(Action):
     """Look round the cube by these degrees."""
 
     yaw: float
@@ -201,21 +200,21 @@ class Look:
 
 
 @dataclass(frozen=True, slots=True)
-class Zoom:
+class Zoom(Action):
     """Nearer (positive) or farther, in notches."""
 
     notches: float
 
 
 @dataclass(frozen=True, slots=True)
-class PointAt:
+class PointAt(Action):
     """A sticker place was pointed at."""
 
     sticker: int
 
 
 @dataclass(frozen=True, slots=True)
-class DragLayer:
+class DragLayer(Action):
     """A layer follows the hand, in radians clockwise seen from outside."""
 
     face: Face
@@ -223,25 +222,18 @@ class DragLayer:
 
 
 @dataclass(frozen=True, slots=True)
-class DropLayer:
+class DropLayer(Action):
     """The hand let the layer go."""
 
     face: Face
     angle: float
 
 
-@dataclass(frozen=True, slots=True)
-class Press:
-    """A button or tile with this action was pressed."""
-
-    action: str
-
-
 # ------------------------------------------------------------------------- answers from the world
 
 
 @dataclass(frozen=True, slots=True)
-class Answered:
+class Answered(Action):
     """The solver's answer to a request."""
 
     request: int
@@ -249,7 +241,7 @@ class Answered:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawn:
+class Drawn(Action):
     """A random position, for a request."""
 
     request: int
@@ -257,7 +249,7 @@ class Drawn:
 
 
 @dataclass(frozen=True, slots=True)
-class LessonLoaded:
+class LessonLoaded(Action):
     """A lesson was read, as asked for with LoadLesson."""
 
     lesson: Lesson
@@ -267,7 +259,7 @@ class LessonLoaded:
 
 
 @dataclass(frozen=True, slots=True)
-class LessonFailed:
+class LessonFailed(Action):
     """A lesson could not be read; one line for each thing wrong."""
 
     name: str
@@ -276,14 +268,14 @@ class LessonFailed:
 
 
 @dataclass(frozen=True, slots=True)
-class Notice:
+class Notice(Action):
     """Something to say at the foot of the window; empty takes it away."""
 
     text: str
 
 
 @dataclass(frozen=True, slots=True)
-class Failed:
+class Failed(Action):
     """Something went wrong inside; the window stays."""
 
     message: str
@@ -308,7 +300,6 @@ Command = (
     | PointAt
     | DragLayer
     | DropLayer
-    | Press
     | SolveCommand
     | Answered
     | Drawn
@@ -321,6 +312,12 @@ Command = (
     | PracticeCommand
     | SavingReport
 )
+
+
+def as_command(action: Action) -> Command | None:
+    """What was pressed as a command; None for what is none."""
+    return action if isinstance(action, Command) else None
+
 
 # --------------------------------------------------------------------------------------------- effects
 

@@ -12,6 +12,8 @@ from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, Look, Ma
 from tutor.session.painting.commands import MoveCursor, Paint, PaintNamed, PaintNumbered
 from tutor.session.painting.state import Heading
 from tutor.session.solve.commands import SolveAct
+from tutor.ui.action import Action
+from tutor.ui.focus import Walk
 from tutor.ui.inputs import KeyPressed, Modifier
 from tutor.ui.view import Screen
 
@@ -41,7 +43,7 @@ class Binding:
     """
 
     key: str
-    command: Command
+    command: Command | Walk
     says: str
     group: str
     screens: frozenset[Screen] = ALL_SCREENS
@@ -166,9 +168,9 @@ BINDINGS: tuple[Binding, ...] = (
     Binding("s", Act.SAVE_PICTURE, "save a picture of this page", "Saving", _PROGRESS, _CONTROL),
     Binding("s", Act.SAVE_TABLE, "save the cases as a table", "Saving", _PROGRESS, _CONTROL | _SHIFT),
     Binding("period", Act.STOP_SAVING, "stop saving", "Saving", modifiers=_CONTROL),
-    Binding("tab", Act.FOCUS_NEXT, "next button", "Everywhere"),
-    Binding("tab", Act.FOCUS_PREVIOUS, "previous button", "Everywhere", modifiers=_SHIFT),
-    Binding("enter", Act.PRESS_FOCUSED, "press the chosen button, or go on", "Everywhere"),
+    Binding("tab", Walk.NEXT, "next button", "Everywhere"),
+    Binding("tab", Walk.PREVIOUS, "previous button", "Everywhere", modifiers=_SHIFT),
+    Binding("enter", Walk.PRESS, "press the chosen button, or go on", "Everywhere"),
     Binding("f1", Act.HELP, "this sheet", "Everywhere"),
     Binding("f8", Act.WORDS, "words and their meanings", "Everywhere"),
     Binding("escape", Act.CLOSE, "close what is open, then go home", "Everywhere"),
@@ -195,7 +197,7 @@ def edit_command(pressed: KeyPressed) -> Command | None:
 
 def bound_command(
     pressed: KeyPressed, screen: Screen, when: frozenset[When], bindings: tuple[Binding, ...] = BINDINGS
-) -> Command | None:
+) -> Command | Walk | None:
     """The command bound to a key on a screen in these circumstances, or None."""
     fitting = [
         binding
@@ -241,7 +243,7 @@ def key_sign(binding: Binding) -> str:
     return "+".join((*parts, key))
 
 
-def sign_for(command: Command, screen: Screen, bindings: tuple[Binding, ...] = BINDINGS) -> str:
+def sign_for(command: Action, screen: Screen, bindings: tuple[Binding, ...] = BINDINGS) -> str:
     """The key that gives a command on a screen, as printed; empty when none does."""
     for binding in bindings:
         if binding.command == command and screen in binding.screens:

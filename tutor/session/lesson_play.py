@@ -119,7 +119,6 @@ def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now
         timeline=Timeline(),
         faded_from=None,
         dragged=None,
-        focus="",
         notice="",
         writing=closed(session.writing),
         camera=_camera(scene, session.camera),

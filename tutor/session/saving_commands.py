@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from tutor.ui.action import Action
+
 if TYPE_CHECKING:
     from tutor.cube.held import HeldCube
     from tutor.cube.notation import Move
@@ -40,7 +42,7 @@ class Saving:
 
 
 @dataclass(frozen=True, slots=True)
-class SavingTold:
+class SavingTold(Action):
     """A request is so far done, 0 to 1."""
 
     request: int
@@ -48,7 +50,7 @@ class SavingTold:
 
 
 @dataclass(frozen=True, slots=True)
-class Saved:
+class Saved(Action):
     """A request is done; the file's name and folder, as told to a person."""
 
     request: int
@@ -57,7 +59,7 @@ class Saved:
 
 
 @dataclass(frozen=True, slots=True)
-class NotSaved:
+class NotSaved(Action):
     """A request came to nothing, and left no file; why, or empty when it was stopped."""
 
     request: int

@@ -24,7 +24,6 @@ def opened(session: Session, screen: Screen, now: float) -> Session:
         session,
         screen=screen,
         sheet=Sheet.NONE,
-        focus="",
         notice="",
         lesson_awaited=None,
         writing=Writing() if session.screen is Screen.LEARNERS else writing.closed(session.writing),
@@ -49,8 +48,6 @@ def closed(session: Session, now: float) -> Session:
         return opened(session, Screen.SOLVE, now)
     if session.demonstration is not None and not showing.must_be_seen(session):
         return replace(session, demonstration=None)
-    if session.focus:
-        return replace(session, focus="")
     if session.screen is Screen.CASE_BOOK and session.page is not None:
         return replace(session, page=None)
     if session.screen is Screen.PRACTICE and session.run is not None:

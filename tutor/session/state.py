@@ -270,7 +270,6 @@ class Session:
     """With reduced motion: the cube faded from, and when the fade began."""
     writing: Writing = field(default_factory=Writing)
     sheet: Sheet = Sheet.NONE
-    focus: str = ""
     notice: str = ""
     saving: Saving = field(default_factory=Saving)
     failure: str = ""

@@ -3,24 +3,23 @@
 from __future__ import annotations
 
 from tutor.session import lesson_play
-from tutor.session.actions import action_name, command_of
 from tutor.session.commands import (
     Act,
     Command,
     DragLayer,
     DropLayer,
-    EditKey,
     Look,
     PointAt,
-    Press,
     Scrub,
     Type,
     Zoom,
+    as_command,
 )
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import When, bound_command, edit_command
 from tutor.session.painting.commands import Paint
 from tutor.session.state import Session, Sheet
+from tutor.ui.focus import Walk
 from tutor.ui.inputs import (
     WRITTEN_KEYS,
     Activated,
@@ -43,15 +42,18 @@ _GOING_BACK = (Act.UNDO, Act.REDO, Paint.UNDO, Paint.REDO)
 """What a person who presses its keys in a field means of the text: the cube stays as it is."""
 
 
-def command_for(session: Session, given: Input) -> Command | None:
-    """The command that an input gives in the session as it is, or None when it means nothing there."""
+def command_for(session: Session, given: Input) -> Command | Walk | None:
+    """The command that an input gives in the session as it is, or None when it means nothing there.
+
+    Where the focus goes, and what it presses, is the window's to say: it knows what is drawn.
+    """
     match given:
         case KeyPressed():
             return _key(session, given)
         case TextEntered(text):
             return Type(text) if _writing(session) else None
         case Activated(action):
-            return Press(action) if command_of(action) is not None else None
+            return as_command(action)
         case StickerPressed(sticker):
             return PointAt(sticker)
         case LayerDragged(face, angle):
@@ -80,11 +82,9 @@ def _writing(session: Session) -> bool:
     return session.writing.open and not _covered(session)
 
 
-def _key(session: Session, pressed: KeyPressed) -> Command | None:
+def _key(session: Session, pressed: KeyPressed) -> Command | Walk | None:
     if _writing(session):
         edit = edit_command(pressed)
-        if edit is EditKey.SUBMIT and session.focus not in ("", action_name(Act.WRITE)):
-            return Act.PRESS_FOCUSED
         plain = not pressed.modifiers & (Modifier.CONTROL | Modifier.ALT)
         # What types a character must not also turn a layer; function keys and Esc still work.
         if edit is not None or (plain and len(pressed.key) <= 1):
@@ -115,9 +115,9 @@ def _choosing(session: Session) -> bool:
     return scene is not None and bool(lesson_play.options(scene))
 
 
-def _over_all(pressed: KeyPressed, session: Session, when: frozenset[When]) -> Command | None:
+def _over_all(pressed: KeyPressed, session: Session, when: frozenset[When]) -> Command | Walk | None:
     """While a sheet lies over the screen, only what concerns the sheet or the window works."""
     command = bound_command(pressed, session.screen, when, bindings_of(session.settings))
-    wanted = (Act.HELP, Act.WORDS, Act.CLOSE, Act.QUIT, Act.FOCUS_NEXT, Act.FOCUS_PREVIOUS, Act.PRESS_FOCUSED)
+    wanted = (Act.HELP, Act.WORDS, Act.CLOSE, Act.QUIT, *Walk)
     looks = (Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT)
     return command if command in wanted or command in looks else None

@@ -10,7 +10,6 @@ from tutor.cube.faces import TURNS
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.method.cases import parse_case
 from tutor.session import case_book, clocks, dragging, lesson_play, play, saving, screens, showing, turning
-from tutor.session.actions import actions_in, buttons_in, command_of, primary_in
 from tutor.session.acts import ACTS
 from tutor.session.answers import Key
 from tutor.session.commands import (
@@ -38,7 +37,6 @@ from tutor.session.commands import (
     Open,
     OpenCase,
     PointAt,
-    Press,
     SaveSettings,
     Scrub,
     StartLesson,
@@ -46,6 +44,7 @@ from tutor.session.commands import (
     Zoom,
 )
 from tutor.session.painting import brush as painting
+from tutor.session.places import proposed
 from tutor.session.practice import learners, practising, sitting_down
 from tutor.session.records import keeping as records
 from tutor.session.records import progressing
@@ -54,8 +53,6 @@ from tutor.session.solve import looking_ahead, solving
 from tutor.session.solve import upkeep as solve_upkeep
 from tutor.session.solve.acts import SOLVE_HANDLERS
 from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
-from tutor.session.views.failure import failure_blocks
-from tutor.session.views.viewing import view_of
 from tutor.session.writing import edited, typed
 from tutor.ui.view import Camera, Screen
 
@@ -97,6 +94,8 @@ def _turned(before: Session, after: Session) -> bool:
 
 
 def _dispatch(session: Session, command: Command, now: float) -> Update:
+    if command is Act.ENTER:
+        return _dispatch(session, _meant_by_enter(session), now)
     if isinstance(command, Act):
         return _act(session, command, now)
     if isinstance(command, EditKey):
@@ -113,11 +112,6 @@ def _opened(session: Session, screen: Screen, now: float) -> Session:
 
 def _make(session: Session, command: Make, now: float) -> Session:
     return turning.make(session, command.move, now)
-
-
-def _press(session: Session, command: Press, now: float) -> Update:
-    pressed = command_of(command.action)
-    return (session, ()) if pressed is None else _dispatch(session, pressed, now)
 
 
 def _edit(session: Session, key: EditKey, now: float) -> Update:
@@ -179,7 +173,6 @@ def _drawn(session: Session, command: Drawn, now: float) -> Session:
 _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     **painting.PAINTING_HANDLERS,
     Make: _make,
-    Press: _press,
     Type: lambda session, command, _now: replace(session, writing=typed(session.writing, command.text)),
     Open: lambda session, command, now: _opened(session, command.screen, now),
     StartLesson: lambda session, command, _now: lesson_play.wanted(
@@ -207,47 +200,21 @@ _HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
     LessonFailed: lambda session, command, _now: lesson_play.failed(session, command),
     Notice: lambda session, command, _now: replace(session, notice=command.text),
     **dict.fromkeys((SavingTold, Saved, NotSaved), saving.told),
-    Failed: lambda session, command, _now: replace(session, failure=command.message, focus=""),
+    Failed: lambda session, command, _now: replace(session, failure=command.message),
 }
 """What each kind of command does; those that ask nothing of the world give just the session."""
 
 
+def _meant_by_enter(session: Session) -> Command:
+    """What Enter does where nothing has the focus."""
+    if session.failure or session.sheet is not Sheet.NONE:
+        return Act.CLOSE
+    return proposed(session) if session.screen is Screen.HOME else Act.NEXT
+
+
 def _act(session: Session, act: Act, now: float) -> Update:
-    if act in (Act.FOCUS_NEXT, Act.FOCUS_PREVIOUS):
-        return _focused(session, 1 if act is Act.FOCUS_NEXT else -1, now), ()
-    if act is Act.PRESS_FOCUSED:
-        return _pressed_focused(session, now)
     after = ACTS[act](session, now)
     return after if isinstance(after, tuple) else (after, ())
-
-
-def _pressed_focused(session: Session, now: float) -> Update:
-    """Press the chosen button if it is still on the screen; else close what lies over it, or go on.
-
-    At home, to go on is what Home proposes first.
-    """
-    if session.focus in _pressable(session, now):
-        return _press(session, Press(session.focus), now)
-    covered = session.failure or session.sheet is not Sheet.NONE
-    if session.screen is Screen.HOME and not covered:
-        return _press(session, Press(primary_in(view_of(session, now))), now)
-    return _act(session, Act.CLOSE if covered else Act.NEXT, now)
-
-
-def _pressable(session: Session, now: float) -> tuple[str, ...]:
-    """The actions that Tab goes through; those of a failure's card alone, since the rest may be at fault."""
-    if session.failure:
-        return tuple(buttons_in(failure_blocks(session)))
-    return actions_in(view_of(session, now))
-
-
-def _focused(session: Session, step: int, now: float) -> Session:
-    actions = _pressable(session, now)
-    if not actions:
-        return replace(session, focus="")
-    if session.focus not in actions:
-        return replace(session, focus=actions[0 if step > 0 else -1])
-    return replace(session, focus=actions[(actions.index(session.focus) + step) % len(actions)])
 
 
 def _submit(session: Session, now: float) -> Session | Update:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import Flag
 
 from tutor.cube.faces import Face
+from tutor.ui.action import Action
 
 
 class Modifier(Flag):
@@ -59,7 +60,7 @@ class TextEntered:
 class Activated:
     """A button, tile or field with this action was pressed."""
 
-    action: str
+    action: Action
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,6 +14,7 @@ from enum import Enum
 
 from tutor.cube.faces import Face as Face
 from tutor.cube.faces import Turn as Turn
+from tutor.ui.action import Action as Action
 from tutor.ui.plots import PlotGrid as PlotGrid
 
 HIDDEN = -1
@@ -145,9 +146,9 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Button:
-    """Something to press. ``action`` comes back in an Activated event; ``key`` is shown as a hint."""
+    """Something to press. ``action`` comes back when it is; ``key`` is shown as a hint."""
 
-    action: str
+    action: Action
     label: str
     key: str = ""
     primary: bool = False
@@ -177,7 +178,7 @@ class VerdictNote:
 class Entry:
     """A field to type into."""
 
-    action: str
+    action: Action
     label: str
     text: str
     caret: int
@@ -225,7 +226,7 @@ class Miniature:
     ``tip`` is told, line by line, while it is pointed at or has the focus.
     """
 
-    action: str
+    action: Action | None
     label: str
     stage: Stage
     badge: str = ""
@@ -256,7 +257,7 @@ class Legend:
 class Swatch:
     """A colour to take in hand; HIDDEN stands for erasing. ``tone`` says what its count means."""
 
-    action: str
+    action: Action
     colour: int
     label: str
     selected: bool = False
@@ -274,12 +275,12 @@ class Palette:
 class Net:
     """The cube unfolded into a cross of six faces: U above F, D below it, L F R B in a row.
 
-    ``colours`` are 54 colour numbers or HIDDEN. ``actions`` has what a press on each sticker does, empty for
+    ``colours`` are 54 colour numbers or HIDDEN. ``actions`` has what a press on each sticker does, None for
     nothing. Keys act on the sticker at ``cursor``; ``marked`` stickers have something wrong with them.
     """
 
     colours: tuple[int, ...]
-    actions: tuple[str, ...]
+    actions: tuple[Action | None, ...]
     cursor: int | None = None
     marked: frozenset[int] = frozenset()
 
@@ -307,7 +308,7 @@ class Tile:
     mark: Mark = Mark.NONE
     played: bool = False
     current: bool = False
-    action: str = ""
+    action: Action | None = None
     off_rail: bool = False
     """In the learner's row: the turn left the rail (a detour or its way back); drawn one step lower."""
 
@@ -377,6 +378,6 @@ class View:
     """Drawn over everything, for instance the key table; Esc closes it."""
     notice: str = ""
     """One line at the foot, for instance that tables are being built."""
-    focus: str = ""
+    focus: Action | None = None
     """The action that has the keyboard's focus."""
     look: Look = field(default_factory=Look)

@@ -145,7 +145,7 @@ def submitted(session: Session) -> Session:
     except ValueError as error:
         column = error.column - 1 if isinstance(error, NotationError) else None
         return replace(session, writing=replace(session.writing, error=str(error), error_column=column))
-    return replace(_changed(session, painting_of(session).with_colours(colours)), writing=Writing(), focus="")
+    return replace(_changed(session, painting_of(session).with_colours(colours)), writing=Writing())
 
 
 _ACTS: dict[Paint, Callable[[Session, float], Session | Update]] = {

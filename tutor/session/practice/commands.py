@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from tutor.ui.action import Action
+
 if TYPE_CHECKING:
     from tutor.cube.faces import Turn
     from tutor.method.kinds import Family
@@ -13,7 +15,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Practise:
+class Practise(Action):
     """Practise in a mode, one case after the other; ``family`` goes with Mode.FAMILY."""
 
     mode: Mode
@@ -21,7 +23,7 @@ class Practise:
 
 
 @dataclass(frozen=True, slots=True)
-class SetGoal:
+class SetGoal(Action):
     """What the sitting is to come to: the name of a ``GoalKind`` and its amount."""
 
     kind: str
@@ -29,13 +31,13 @@ class SetGoal:
 
 
 @dataclass(frozen=True, slots=True)
-class NameTurn:
+class NameTurn(Action):
     """In a flash: this is the first turn, as the cube is held."""
 
     turn: Turn
 
 
-class PracticeAct(Enum):
+class PracticeAct(Action, Enum):
     """Commands of practice that need nothing more said."""
 
     END = "end the sitting"
@@ -47,7 +49,7 @@ class PracticeAct(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Tick:
+class Tick(Action):
     """The clock of a flash or the metronome has come to its next stroke."""
 
 

@@ -107,7 +107,7 @@ def _over(session: Session, run: CaseRun, flash: Flash, now: float) -> Session:
         seconds=max(0.0, now - run.started),
         before=dict(session.guidance).get(run.counts_for.slug),
     )
-    return replace(session, run=over, notice="", focus="")
+    return replace(session, run=over, notice="")
 
 
 def explained(session: Session, run: CaseRun, answer: Answer) -> Question | None:

@@ -58,7 +58,6 @@ def started(session: Session, run: CaseRun, now: float) -> Session:
         camera=REST_CAMERA,
         sheet=Sheet.NONE,
         writing=writing.closed(session.writing),
-        focus="",
         notice=reminder,
         lesson_awaited=None,
     )
@@ -92,7 +91,7 @@ def begun(session: Session, command: Practise, now: float) -> Session | Told:
     )
     if session.screen is not Screen.PRACTICE:
         session = screens.opened(session, Screen.PRACTICE, now)
-    session = replace(session, practice=practice, run=None, demonstration=None, focus="")
+    session = replace(session, practice=practice, run=None, demonstration=None)
     session, asked = _asked(session, command.mode)
     return session, (OpenRecords(session.records.learner), *asked)
 
@@ -137,7 +136,7 @@ def _set_up(session: Session, proposal: Proposal, now: float) -> Session:
 
 def _page(session: Session, stand: Stand) -> Session:
     practice = replace(session.practice, stand=stand, asked=False)
-    return replace(session, practice=practice, run=None, demonstration=None, focus="")
+    return replace(session, practice=practice, run=None, demonstration=None)
 
 
 def gone_on(session: Session, now: float) -> Session | Told:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from uuid import UUID
 
+from tutor.ui.action import Action
+
 if TYPE_CHECKING:
     from tutor.coach.guidance import Guidance
     from tutor.method.kinds import Family
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class ChooseLearner:
+class ChooseLearner(Action):
     """Another learner sits down."""
 
     name: str
@@ -39,7 +41,7 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class RecordsOpened:
+class RecordsOpened(Action):
     """The records of a learner were read, as asked for with OpenRecords; ``guidance`` by the case's slug."""
 
     standing: Standing
@@ -47,14 +49,14 @@ class RecordsOpened:
 
 
 @dataclass(frozen=True, slots=True)
-class LearnerRefused:
+class LearnerRefused(Action):
     """A learner could not be added; why, and what would be right."""
 
     message: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Recorded:
+class Recorded(Action):
     """An attempt was handed to the store; ``saved``: it is on the disk."""
 
     uuid: UUID
@@ -63,7 +65,7 @@ class Recorded:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class TakenBack:
+class TakenBack(Action):
     """An attempt counts no more, or, with a ``problem``, it still does."""
 
     uuid: UUID
@@ -72,7 +74,7 @@ class TakenBack:
 
 
 @dataclass(frozen=True, slots=True)
-class Proposed:
+class Proposed(Action):
     """What to practise next, for a request; None when there is nothing, or, with a ``problem``, it failed."""
 
     request: int
@@ -81,7 +83,7 @@ class Proposed:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Summarised:
+class Summarised(Action):
     """How it goes with a learner; compared by identity."""
 
     learner: str
@@ -89,7 +91,7 @@ class Summarised:
 
 
 @dataclass(frozen=True, slots=True)
-class ClockSet:
+class ClockSet(Action):
     """The wall clock: seconds since 1970 in UTC at the session's time 0."""
 
     epoch: float

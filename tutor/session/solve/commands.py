@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from tutor.cube.faces import Face
 from tutor.session.solve.saved import SavedSolve, Shelf
+from tutor.ui.action import Action
 
 if TYPE_CHECKING:
     from tutor.coach.solve_review import SolveQuestion
@@ -17,7 +18,7 @@ Question: TypeAlias = "PositionQuestion | SolveQuestion"
 """What can be asked about a whole solve."""
 
 
-class SolveAct(Enum):
+class SolveAct(Action, Enum):
     """Commands of whole solves that need nothing more said."""
 
     KEEP = "keep this solve"
@@ -35,35 +36,35 @@ class SolveAct(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class ChooseCross:
+class ChooseCross(Action):
     """In a whole solve: make the cross of this colour (by its number)."""
 
     colour: Face
 
 
 @dataclass(frozen=True, slots=True)
-class ShowTurns:
+class ShowTurns(Action):
     """In a whole solve: show these turns (as written) from the cube as it stands."""
 
     turns: str
 
 
 @dataclass(frozen=True, slots=True)
-class ShowFewest:
+class ShowFewest(Action):
     """In a review: show the fewest turns from where this leg (counted from 0) was begun."""
 
     leg: int
 
 
 @dataclass(frozen=True, slots=True)
-class Reopen:
+class Reopen(Action):
     """Open the saved solve of this name again."""
 
     name: str
 
 
 @dataclass(frozen=True, slots=True)
-class DeleteSolve:
+class DeleteSolve(Action):
     """Delete the saved solve of this name; it is asked about first, and ``sure`` is the answer."""
 
     name: str
@@ -71,7 +72,7 @@ class DeleteSolve:
 
 
 @dataclass(frozen=True, slots=True)
-class Advised:
+class Advised(Action):
     """What was worked out for a whole solve; None when its time ran out or it failed."""
 
     request: int
@@ -79,7 +80,7 @@ class Advised:
 
 
 @dataclass(frozen=True, slots=True)
-class SolveKept:
+class SolveKept(Action):
     """The solve that began at this moment was saved under a name; or why it was not."""
 
     began: float
@@ -88,7 +89,7 @@ class SolveKept:
 
 
 @dataclass(frozen=True, slots=True)
-class SolvesFound:
+class SolvesFound(Action):
     """The saved solves there are, and why one could not be deleted."""
 
     shelf: Shelf

@@ -115,7 +115,7 @@ def _played(session: Session, looking: LookingAhead, now: float) -> Session:
     )
     session = play.at_once(session, looking.cube, now)
     looking = replace(looking, watch=Watch.PLAYING, pointed=())
-    return replace(session, faded_from=None, demonstration=shown, looking=looking, focus="")
+    return replace(session, faded_from=None, demonstration=shown, looking=looking)
 
 
 def _next_round(session: Session, looking: LookingAhead) -> Session:
@@ -124,7 +124,7 @@ def _next_round(session: Session, looking: LookingAhead) -> Session:
     )
     if following.followed is None:
         following = replace(following, watch=Watch.OVER)
-    return replace(session, looking=following, demonstration=None, focus="")
+    return replace(session, looking=following, demonstration=None)
 
 
 def seen_again(session: Session, now: float) -> Session:
@@ -186,7 +186,7 @@ def _answered(session: Session, cubie: int) -> Session:
         asked=looking.asked + (not looking.again),
         right=looking.right + (cubie == pieces[given] and not looking.again),
     )
-    return replace(session, looking=looking, demonstration=None, focus="")
+    return replace(session, looking=looking, demonstration=None)
 
 
 def places(session: Session, now: float) -> tuple[tuple[str, int], ...]:

@@ -97,9 +97,7 @@ def begun(session: Session, cube: HeldCube, scramble: str, now: float) -> Sessio
     held = cube.rotated(cross_hold(cube, cross))
     solve = SolvePlay(Attempt(History(held)), cross, scramble, now)
     shown = play.at_once(session, cube, now)
-    return replace(
-        shown, solve=solve, demonstration=None, writing=Writing(), focus="", notice="", camera=REST_CAMERA
-    )
+    return replace(shown, solve=solve, demonstration=None, writing=Writing(), notice="", camera=REST_CAMERA)
 
 
 def drawn(session: Session, command: Drawn, now: float) -> Session:
@@ -249,7 +247,7 @@ def _copied(text: Callable[[Session, SolvePlay], str]) -> Change:
 def _anew(session: Session, _now: float) -> Session:
     if in_hand(session) is None:
         return session
-    return replace(session, solve=None, demonstration=None, writing=Writing(), focus="", notice="")
+    return replace(session, solve=None, demonstration=None, writing=Writing(), notice="")
 
 
 def _lines(session: Session, _now: float) -> Session:

@@ -15,7 +15,6 @@ from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.method.advice import PairsQuestion, PairsReading, PlanQuestion, ProofQuestion
 from tutor.method.savings import Kind, Saving
-from tutor.session.actions import action_name
 from tutor.session.commands import ChooseSlot
 from tutor.session.solve.commands import ShowTurns
 from tutor.session.solve.solving import CrossDown, colour_words, cross_down
@@ -49,7 +48,7 @@ def _pairs(session: Session, down: CrossDown, reading: PairsReading) -> list[Blo
         said = (pair_where(down.position, cost, colours).text, pair_why(cost), pair_after(cost, reading))
         blocks.append(
             Button(
-                action_name(ChooseSlot(cost.slot)),
+                ChooseSlot(cost.slot),
                 pair_label(cost),
                 "Space" if number == 0 else "",
                 primary=number == 0,
@@ -77,7 +76,7 @@ def _plan(session: Session, down: CrossDown) -> list[Block]:
 
 def _show(label: str, down: CrossDown, turns: tuple[Turn, ...]) -> Button:
     written = format_moves(down.as_held(turns))
-    return Button(action_name(ShowTurns(written)), label, detail=written)
+    return Button(ShowTurns(written), label, detail=written)
 
 
 def _savings(down: CrossDown, savings: tuple[Saving, ...]) -> list[Block]:

@@ -9,7 +9,6 @@ from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
 from tutor.method.ticks import ticked
 from tutor.session import case_book
-from tutor.session.actions import action_name
 from tutor.session.commands import Act, OpenCase
 from tutor.session.state import BookPage, Session, answer_at
 from tutor.session.views.parts import button, screen_view
@@ -61,7 +60,7 @@ def _miniature(session: Session, case: Case) -> Miniature:
     known = dict(session.guidance).get(case.slug)
     badge = "✓" if known is not None and known.known else ""
     return Miniature(
-        action_name(OpenCase(case.slug)),
+        OpenCase(case.slug),
         case.name,
         stage if bearing is None else marked(stage, bearing),
         badge=badge,
@@ -102,11 +101,10 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     answer = answer_at(session, shown.attempt)
     mirror, mirror_slot = case_book.mirrored(shown)
     slots = tuple(
-        Button(action_name(OpenCase(case.slug, each, alignment)), each.name, selected=each is slot)
-        for each in SLOTS
+        Button(OpenCase(case.slug, each, alignment), each.name, selected=each is slot) for each in SLOTS
     )
     tops = tuple(
-        Button(action_name(OpenCase(case.slug, slot, each)), sign, selected=each == alignment)
+        Button(OpenCase(case.slug, slot, each), sign, selected=each == alignment)
         for each, sign in zip(ALIGNMENTS, ("Top", "Top U", "Top U2", "Top U'"), strict=True)
     )
     return (
@@ -122,7 +120,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
         ButtonRow(
             (
                 button(Act.TRY, "Try it", HERE),
-                Button(action_name(OpenCase(mirror.slug, mirror_slot, -alignment % 4)), "Mirror image"),
+                Button(OpenCase(mirror.slug, mirror_slot, -alignment % 4), "Mirror image"),
             )
         ),
         Gap(1),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from tutor.session.actions import action_name
 from tutor.session.commands import Act, Open
 from tutor.session.state import Session
 from tutor.ui.view import Block, Button, ButtonRow, Screen, Text, TextStyle, Tone, View
@@ -11,9 +10,9 @@ from tutor.ui.view import Block, Button, ButtonRow, Screen, Text, TextStyle, Ton
 def failure_blocks(session: Session) -> tuple[Block, ...]:
     """What happened, that one can go on, and the ways to do so. A line below the first says where more is."""
     happened, _, more = session.failure.partition("\n")
-    ways = [Button(action_name(Act.CLOSE), "Go on", "Esc", primary=True)]
+    ways = [Button(Act.CLOSE, "Go on", "Esc", primary=True)]
     if session.screen is not Screen.HOME:
-        ways.append(Button(action_name(Open(Screen.HOME)), "Go home"))
+        ways.append(Button(Open(Screen.HOME), "Go home"))
     return (
         Text("Something went wrong", TextStyle.TITLE),
         Text(happened),
@@ -30,6 +29,5 @@ def failure_view(session: Session) -> View:
         "Pairwright",
         page=((Text("This screen cannot be shown.", tone=Tone.MUTED),),),
         overlay=failure_blocks(session),
-        focus=session.focus,
         look=session.settings.look,
     )

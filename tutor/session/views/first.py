@@ -27,7 +27,6 @@ def home_view(session: Session) -> View:
         screen=Screen.HOME,
         lesson=None,
         sheet=Sheet.NONE,
-        focus="",
         notice="",
         saving=Saving(),
         failure="",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from tutor.session.actions import action_name
 from tutor.session.commands import Act, Command, Open
 from tutor.session.keys import sign_for
 from tutor.session.state import Session
@@ -29,7 +28,6 @@ def screen_view(
         card=card,
         rail=rail,
         notice=foot(session),
-        focus=session.focus,
         look=session.settings.look,
     )
 
@@ -45,7 +43,7 @@ def button(
     detail: str = "",
 ) -> Button:
     """A button that gives ``command``, with its key as a hint."""
-    return Button(action_name(command), label, sign_for(command, screen), primary, enabled, selected, detail)
+    return Button(command, label, sign_for(command, screen), primary, enabled, selected, detail)
 
 
 def top_bar(screen: Screen) -> tuple[Button, ...]:
@@ -56,7 +54,7 @@ def top_bar(screen: Screen) -> tuple[Button, ...]:
         button(Act.THEME, "Light / dark", screen),
     ]
     if screen is not Screen.SETTINGS:
-        bar.append(Button(action_name(Open(Screen.SETTINGS)), "Settings"))
+        bar.append(Button(Open(Screen.SETTINGS), "Settings"))
     if screen is not Screen.HOME:
-        bar.insert(0, Button(action_name(Open(Screen.HOME)), "Home"))
+        bar.insert(0, Button(Open(Screen.HOME), "Home"))
     return tuple(bar)

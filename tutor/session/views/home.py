@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from tutor.session.actions import action_name
 from tutor.session.commands import Open, StartLesson
-from tutor.session.places import FINISHED, places_of
+from tutor.session.places import FINISHED, places_of, proposed
 from tutor.session.records.commands import ChooseLearner
 from tutor.session.state import LessonTitle, Session
 from tutor.session.views.frame import screen_view
@@ -45,7 +44,7 @@ def _welcome(session: Session) -> tuple[Block, ...]:
         *_learner(session),
         Gap(1),
         _first_button(session),
-        *(Button(action_name(Open(screen)), label, detail=detail) for screen, label, detail in _SCREENS),
+        *(Button(Open(screen), label, detail=detail) for screen, label, detail in _SCREENS),
         Gap(1),
         Text(REST, TextStyle.SMALL, Tone.MUTED),
     )
@@ -55,38 +54,33 @@ def _learner(session: Session) -> tuple[Block, ...]:
     """Who learns: a line, or, where there are several, their names to choose from."""
     records = session.records
     if len(records.learners) < 2:
-        change = Button(action_name(Open(Screen.LEARNERS)), "Change")
+        change = Button(Open(Screen.LEARNERS), "Change")
         return (Text(f"Learner: {records.learner}", TextStyle.SMALL, Tone.MUTED), ButtonRow((change,)))
     others = [name for name in records.learners if name != records.learner]
     names = (records.learner, *others[: NAMES_AT_HOME - 1])
-    buttons = [
-        Button(action_name(ChooseLearner(name)), name, selected=name == records.learner) for name in names
-    ]
-    buttons.append(Button(action_name(Open(Screen.LEARNERS)), "Somebody else"))
+    buttons = [Button(ChooseLearner(name), name, selected=name == records.learner) for name in names]
+    buttons.append(Button(Open(Screen.LEARNERS), "Somebody else"))
     return (Text("Who is learning?", TextStyle.QUESTION), ButtonRow(tuple(buttons)))
 
 
 def _first_button(session: Session) -> Button:
     """Go on with the lesson that is open or was left last; or begin with the first."""
-    if session.lesson is not None:
-        played = session.lesson
-        detail = f"Scene {played.scene + 1} of {len(played.lesson.scenes)}"
-        label = f"Continue: {played.lesson.title}"
-        return Button(action_name(Open(Screen.LESSON)), label, "Enter", primary=True, detail=detail)
-    titles = {lesson.name: lesson for lesson in session.lessons}
-    places = places_of(session)
-    left = [place for place in places if place[0] in titles and place[1] != FINISHED]
-    if left:
-        name, scene = left[-1]
-        start = action_name(StartLesson(name, scene))
-        label = f"Continue: {titles[name].title}"
-        return Button(start, label, "Enter", primary=True, detail=f"Scene {scene + 1}")
-    if session.lessons:
-        done = {name for name, scene in places if scene == FINISHED}
-        first = next((lesson for lesson in session.lessons if lesson.name not in done), session.lessons[0])
-        start = action_name(StartLesson(first.name))
-        return Button(start, f"Start: {first.title}", "Enter", primary=True, detail=first.goal)
-    return Button(action_name(Open(Screen.CASE_BOOK)), "Begin with the case book", "Enter", primary=True)
+    command = proposed(session)
+    label, detail = _proposal_words(session, command)
+    return Button(command, label, "Enter", primary=True, detail=detail)
+
+
+def _proposal_words(session: Session, command: Open | StartLesson) -> tuple[str, str]:
+    """What Home's first button says, and its second line."""
+    if isinstance(command, StartLesson):
+        lesson = next(each for each in session.lessons if each.name == command.name)
+        if dict(places_of(session)).get(command.name, FINISHED) == FINISHED:
+            return f"Start: {lesson.title}", lesson.goal
+        return f"Continue: {lesson.title}", f"Scene {command.scene + 1}"
+    played = session.lesson
+    if played is None:
+        return "Begin with the case book", ""
+    return f"Continue: {played.lesson.title}", f"Scene {played.scene + 1} of {len(played.lesson.scenes)}"
 
 
 def _lessons(session: Session) -> tuple[Block, ...]:
@@ -103,4 +97,4 @@ def _lesson_button(number: int, lesson: LessonTitle, scene: int) -> Button:
     label, finished = f"{number}. {lesson.title}", scene == FINISHED
     if finished:
         label += "  ✓"
-    return Button(action_name(StartLesson(lesson.name, 0 if finished else scene)), label, detail=lesson.goal)
+    return Button(StartLesson(lesson.name, 0 if finished else scene), label, detail=lesson.goal)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.session.actions import command_of
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import BINDINGS, Binding, key_sign, sign_for
 from tutor.session.settings import Settings
@@ -36,7 +35,6 @@ class _Keys:
 
     def _on_button(self, button: Button) -> Button:
         """A button shows its own command's key, or one that presses it whatever it does, such as Enter."""
-        own = command_of(button.action)
         shown = [
             binding.command
             for binding in BINDINGS
@@ -44,7 +42,7 @@ class _Keys:
         ]
         if not button.key or not shown:
             return button
-        command = own if own in shown else shown[0]
+        command = button.action if button.action in shown else shown[0]
         return replace(button, key=sign_for(command, self._screen, self._bindings))
 
     def on_buttons(self, buttons: tuple[Button, ...]) -> tuple[Button, ...]:

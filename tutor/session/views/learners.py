@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from tutor.session.actions import action_name
 from tutor.session.commands import Act
 from tutor.session.records.commands import ChooseLearner
 from tutor.session.state import Session
@@ -21,11 +20,10 @@ def learners(session: Session) -> View:
         ),
     ]
     known += [
-        Button(action_name(ChooseLearner(name)), name, selected=name == records.learner)
-        for name in records.learners
+        Button(ChooseLearner(name), name, selected=name == records.learner) for name in records.learners
     ]
     field = Entry(
-        action_name(Act.WRITE),
+        Act.WRITE,
         "Name, then Enter",
         writing.text,
         writing.caret,

@@ -9,7 +9,6 @@ from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Recap, Scene, Show
 from tutor.method.steps import Step
 from tutor.session import lesson_play
-from tutor.session.actions import action_name
 from tutor.session.commands import Act, ChooseAnswer, StartLesson
 from tutor.session.state import LessonPlay, Session, answer_at
 from tutor.session.views.parts import (
@@ -190,7 +189,7 @@ def _choice(session: Session, played: LessonPlay, scene: Choose | Find) -> tuple
         tried = index in played.chosen
         blocks.append(
             Button(
-                action_name(ChooseAnswer(index)),
+                ChooseAnswer(index),
                 text,
                 str(index + 1),
                 enabled=not played.solved and not tried,
@@ -235,11 +234,7 @@ def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block,
         rows.append(ButtonRow(_turning_buttons(played, scene)))
     elif session.demonstration is not None:
         rows.append(button(Act.SHOW_AGAIN, "Show again", HERE))
-    forward = (
-        Button(action_name(Act.NEXT), on, "Enter", primary=True)
-        if settled
-        else button(Act.SKIP, "Skip", HERE)
-    )
+    forward = Button(Act.NEXT, on, "Enter", primary=True) if settled else button(Act.SKIP, "Skip", HERE)
     if last and not played.lesson.fixed:
         rows.append(_carried_over(played))
     rows.append(ButtonRow((button(Act.BACK, "Back", HERE, enabled=played.scene > 0), forward)))
@@ -253,8 +248,8 @@ def _carried_over(played: LessonPlay) -> ButtonRow:
     mirrored = replace(carried, mirrored=not carried.mirrored)
     return ButtonRow(
         (
-            Button(action_name(StartLesson(name, 0, turned)), "Again, in the next slot"),
-            Button(action_name(StartLesson(name, 0, mirrored)), "Again, mirrored"),
+            Button(StartLesson(name, 0, turned), "Again, in the next slot"),
+            Button(StartLesson(name, 0, mirrored), "Again, mirrored"),
         )
     )
 

@@ -6,7 +6,6 @@ from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.legality import BLANK
 from tutor.cube.mending import Finding, stickers_of
 from tutor.cube.stickers import Rule
-from tutor.session.actions import action_name
 from tutor.session.commands import Act
 from tutor.session.painting.brush import advice_of, finding_of, painting_of
 from tutor.session.painting.commands import Paint, PaintSticker, TakeColour
@@ -72,15 +71,15 @@ def _palette(session: Session, painting: Painting) -> Palette:
         count = painting.colours.count(colour)
         tone = Tone.WARNING if count > 9 else Tone.GOOD if count == 9 else Tone.PLAIN
         label = f"{name[0].upper()} {count}"
-        action = action_name(TakeColour(colour))
+        action = TakeColour(colour)
         swatches.append(Swatch(action, colour, label, painting.brush == colour, tone))
-    erase = action_name(TakeColour(BLANK))
+    erase = TakeColour(BLANK)
     swatches.append(Swatch(erase, BLANK, "Erase", painting.brush == BLANK))
     return Palette(tuple(swatches))
 
 
 def _net(painting: Painting, marked: frozenset[int]) -> Net:
-    actions = tuple("" if sticker in CENTRES else action_name(PaintSticker(sticker)) for sticker in range(54))
+    actions = tuple(None if sticker in CENTRES else PaintSticker(sticker) for sticker in range(54))
     return Net(painting.colours, actions, painting.cursor, marked)
 
 

@@ -7,7 +7,6 @@ from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
-from tutor.session.actions import action_name
 from tutor.session.commands import Act
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import key_sheet
@@ -109,7 +108,7 @@ def writing_blocks(session: Session, asked: str = "Moves, then Enter") -> tuple[
         return ()
     return (
         Entry(
-            action_name(Act.WRITE),
+            Act.WRITE,
             asked,
             writing.text,
             writing.caret,
@@ -133,7 +132,7 @@ def help_blocks(session: Session) -> tuple[Block, ...]:
     blocks: list[Block] = [Text("Keys", TextStyle.TITLE)]
     for group, rows in key_sheet(session.screen, bindings_of(session.settings)):
         blocks.append(Table((group, ""), _with_primes(rows)))
-    blocks.append(Button(action_name(Act.HELP), "Close", "F1", primary=True))
+    blocks.append(Button(Act.HELP, "Close", "F1", primary=True))
     return tuple(blocks)
 
 
@@ -169,7 +168,7 @@ def word_blocks(texts: tuple[str, ...]) -> tuple[Block, ...]:
     for title, terms in (("On this screen", here), ("All others" if here else "All", rest)):
         if terms:
             blocks.append(Table((title, ""), tuple((term.name, term.meaning) for term in terms)))
-    blocks.append(Button(action_name(Act.WORDS), "Close", "F8", primary=True))
+    blocks.append(Button(Act.WORDS, "Close", "F8", primary=True))
     return tuple(blocks)
 
 

@@ -8,7 +8,6 @@ from tutor.coach.guidance import Help
 from tutor.coach.solve_words import whereabouts
 from tutor.progress.attempt import Mode
 from tutor.session import turning
-from tutor.session.actions import action_name
 from tutor.session.aim import colours_as_held
 from tutor.session.commands import Act, ChooseAnswer, TryCase
 from tutor.session.practice import case_run
@@ -66,7 +65,7 @@ _EYES_ON_THE_CUBE = (Mode.FLASH, Mode.STEADY)
 """There the case is seen and not read: its name comes when it is over."""
 BOOK_NAME = "Its name in the case book, as seen at the front right."
 _AGAIN_IF_KNOWN = "Again, to keep it"
-END_BUTTON = Button(action_name(PracticeAct.END), "End for now")
+END_BUTTON = Button(PracticeAct.END, "End for now")
 
 
 def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) -> View:
@@ -89,7 +88,7 @@ def run_rail(session: Session, run: CaseRun) -> Rail | None:
         session, run.attempt, answer_at(session, run.attempt)
     )
     # One cannot go back into what is over, so that its tiles are nothing to press.
-    return rail and replace(rail, own=tuple(replace(tile, action="") for tile in rail.own))
+    return rail and replace(rail, own=tuple(replace(tile, action=None) for tile in rail.own))
 
 
 def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
@@ -109,7 +108,7 @@ def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
         case Phase.WAITING:
             blocks.append(Text("Working it out …", tone=Tone.MUTED))
         case Phase.SHOWING:
-            blocks += [Text(said), Button(action_name(Act.NEXT), _shown_label(run), "Enter", primary=True)]
+            blocks += [Text(said), Button(Act.NEXT, _shown_label(run), "Enter", primary=True)]
         case Phase.TURNING:
             blocks += _turning(session, run, said)
         case Phase.OVER:
@@ -199,7 +198,7 @@ def _onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
     label = "Next case" if proposes else _AGAIN_IF_KNOWN if onward is Onward.NEXT else _ONWARD[onward]
     again = "Turn it now" if run.flash is not None else "Same case"
     blocks: list[Block] = [
-        Button(action_name(Act.NEXT), label, "Enter", primary=True),
+        Button(Act.NEXT, label, "Enter", primary=True),
         ButtonRow(
             (
                 button(Act.SAME_CASE, again, HERE),
@@ -211,12 +210,12 @@ def _onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
     if proposes and onward is Onward.SEE_IT and run.flash is None:
         blocks.append(_try_button(run, Help.WATCH, _ONWARD[onward]))
     if proposes and onward is Onward.EASIER and run.flash is None:
-        blocks.append(Button(action_name(PracticeAct.EASIER), _ONWARD[onward]))
+        blocks.append(Button(PracticeAct.EASIER, _ONWARD[onward]))
     return tuple(blocks)
 
 
 def _try_button(run: CaseRun, help: Help, label: str) -> Button:
-    return Button(action_name(TryCase(run.case.slug, run.slot, run.alignment, help)), label)
+    return Button(TryCase(run.case.slug, run.slot, run.alignment, help), label)
 
 
 def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:
@@ -244,7 +243,7 @@ def _last_row(session: Session, run: CaseRun) -> tuple[Block, ...]:
     end = () if session.practice.mode is None else (END_BUTTON,)
     if run.filed is None or run.uncounted:
         return end
-    return (ButtonRow((Button(action_name(Act.UNCOUNT), "Do not count this"), *end)),)
+    return (ButtonRow((Button(Act.UNCOUNT, "Do not count this"), *end)),)
 
 
 def _question(run: CaseRun) -> tuple[Block, ...]:
@@ -258,7 +257,7 @@ def _question(run: CaseRun) -> tuple[Block, ...]:
         tried = index in run.chosen
         blocks.append(
             Button(
-                action_name(ChooseAnswer(index)),
+                ChooseAnswer(index),
                 choice.text,
                 str(index + 1),
                 enabled=not answered and not tried,

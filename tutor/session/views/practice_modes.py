@@ -7,7 +7,6 @@ from collections import Counter
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
 from tutor.method.kinds import Verdict
-from tutor.session.actions import action_name
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.practice import case_run, flash, sitting_down
 from tutor.session.practice.commands import NameTurn, PracticeAct
@@ -45,7 +44,7 @@ def naming_blocks(told: Flash) -> tuple[Block, ...]:
     """What a flash asks: the step, then the first turn."""
     steps = tuple(
         Button(
-            action_name(ChooseAnswer(index)),
+            ChooseAnswer(index),
             step.value.capitalize(),
             str(index + 1),
             selected=step is told.step,
@@ -69,7 +68,7 @@ def _turn_blocks(told: Flash) -> tuple[Block, ...]:
     blocks: list[Block] = [Text("And the first turn?", TextStyle.QUESTION)]
     if told.turn is not None:
         label = f"{told.turn.notation} is my answer"
-        blocks.append(Button(action_name(Act.NEXT), label, "Enter", primary=True))
+        blocks.append(Button(Act.NEXT, label, "Enter", primary=True))
     else:
         blocks.append(Text("Press its key, then Enter, or a button.", TextStyle.SMALL, Tone.MUTED))
     blocks += [
@@ -80,7 +79,7 @@ def _turn_blocks(told: Flash) -> tuple[Block, ...]:
 
 def _turn_button(told: Flash, face: Face, quarters: int) -> Button:
     turn = Turn.of(face, quarters)
-    return Button(action_name(NameTurn(turn)), turn.notation, selected=turn is told.turn)
+    return Button(NameTurn(turn), turn.notation, selected=turn is told.turn)
 
 
 def named_blocks(session: Session, run: CaseRun, told: Flash) -> tuple[Block, ...]:
@@ -144,8 +143,8 @@ def beat_blocks(run: CaseRun, beat: Beat) -> tuple[Block, ...]:
 
 def pace_blocks(pace: int) -> tuple[Block, ...]:
     """The pace of the beat, and the way to another."""
-    calmer = Button(action_name(PracticeAct.CALMER), "Calmer", enabled=pace > 10)
-    quicker = Button(action_name(PracticeAct.QUICKER), "Quicker", enabled=pace < 60)
+    calmer = Button(PracticeAct.CALMER, "Calmer", enabled=pace > 10)
+    quicker = Button(PracticeAct.QUICKER, "Quicker", enabled=pace < 60)
     return (Text(f"{pace} beats a minute", TextStyle.SMALL, Tone.MUTED), ButtonRow((calmer, quicker)))
 
 

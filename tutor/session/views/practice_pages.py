@@ -7,7 +7,6 @@ from datetime import datetime
 
 from tutor.method.cases import CASES, Family
 from tutor.progress.attempt import Mode
-from tutor.session.actions import action_name
 from tutor.session.commands import Command, Open
 from tutor.session.practice.commands import PracticeAct, Practise, SetGoal
 from tutor.session.practice.state import GOALS, Practice, Stand
@@ -85,7 +84,7 @@ def _who(session: Session) -> Column:
     """Who learns, where there are several."""
     if len(session.records.learners) < 2:
         return ()
-    other = Button(action_name(Open(Screen.LEARNERS)), "Somebody else")
+    other = Button(Open(Screen.LEARNERS), "Somebody else")
     return (Text(f"Learner: {session.records.learner}"), ButtonRow((other,)))
 
 
@@ -99,13 +98,13 @@ def _missing(cases: int, which: str) -> str:
 def _mode(mode: Mode, label: str, detail: str, missing: str = "", *, primary: bool = False) -> Button:
     key = "Enter" if primary else ""
     detail = f"{detail} {missing}" if missing else detail
-    return Button(action_name(Practise(mode)), label, key, primary, not missing, detail=detail)
+    return Button(Practise(mode), label, key, primary, not missing, detail=detail)
 
 
 def _family(family: Family) -> Button:
     count = sum(case.family is family for case in CASES)
     label = family.value[:1].upper() + family.value[1:]
-    return Button(action_name(Practise(Mode.FAMILY, family)), label, detail=f"{count} cases")
+    return Button(Practise(Mode.FAMILY, family), label, detail=f"{count} cases")
 
 
 def _holding(session: Session) -> int:
@@ -149,7 +148,7 @@ def _goals(session: Session) -> Column:
     practice = session.practice
     blocks: list[Block] = []
     if practice.mode is not None and practice.sitting is not None and practice.sitting.attempts:
-        end = Button(action_name(PracticeAct.END), "End for now")
+        end = Button(PracticeAct.END, "End for now")
         blocks += [Group((Text("Under way", TextStyle.HEADING), *goal_blocks(practice), end)), Gap(1)]
     blocks += [
         Text("Practise until", TextStyle.HEADING),
@@ -169,9 +168,7 @@ def _goal_row(practice: Practice, goals: Iterable[tuple[str, int]]) -> ButtonRow
     words = {"due": "Nothing is due", "attempts": "{} tries", "minutes": "{} minutes"}
     return ButtonRow(
         tuple(
-            Button(
-                action_name(SetGoal(*goal)), words[goal[0]].format(goal[1]), selected=goal == practice.goal
-            )
+            Button(SetGoal(*goal), words[goal[0]].format(goal[1]), selected=goal == practice.goal)
             for goal in goals
         )
     )
@@ -230,4 +227,4 @@ def _minutes(spent: float) -> Column:
 
 
 def _button(command: Command, label: str, key: str = "", *, primary: bool = False) -> Button:
-    return Button(action_name(command), label, key, primary=primary)
+    return Button(command, label, key, primary=primary)

@@ -9,7 +9,6 @@ from tutor.method.cases import CASES, Case, Family
 from tutor.progress.attempt import GUEST
 from tutor.progress.summary import RECENT, CaseStanding, Hold, SlotStanding, Summary
 from tutor.session import case_book
-from tutor.session.actions import action_name
 from tutor.session.commands import Open, TryCase
 from tutor.session.records.plots import day_words, forecast, over_time, week
 from tutor.session.state import Session
@@ -61,7 +60,7 @@ def sheet(session: Session) -> View:
 def _unpressable(block: Block) -> Block:
     if not isinstance(block, MiniatureGrid):
         return block
-    return replace(block, miniatures=tuple(replace(each, action="", tip=()) for each in block.miniatures))
+    return replace(block, miniatures=tuple(replace(each, action=None, tip=()) for each in block.miniatures))
 
 
 def _page(session: Session) -> tuple[tuple[Block, ...], ...]:
@@ -83,7 +82,7 @@ def _beginning() -> tuple[Block, ...]:
             "Here you will see how the 41 cases settle in your hands. "
             "Try one, and it gets its letter on this map."
         ),
-        Button(action_name(Open(Screen.PRACTICE)), "Start to practise", primary=True),
+        Button(Open(Screen.PRACTICE), "Start to practise", primary=True),
     )
 
 
@@ -93,7 +92,7 @@ def _standing(summary: Summary) -> tuple[Block, ...]:
     met = len(CASES) - summary.count(Hold.NEW)
     told = Text(f"Of the 41 cases you have met {met}, and {kept} hold. {waiting}")
     label = "Practise what is due" if due else "Practise"
-    practise = Button(action_name(Open(Screen.PRACTICE)), label, primary=bool(due))
+    practise = Button(Open(Screen.PRACTICE), label, primary=bool(due))
     return told, practise, PlotGrid((week(summary),))
 
 
@@ -125,7 +124,7 @@ def _map(session: Session, summary: Summary) -> tuple[Block, ...]:
 def _cell(session: Session, standing: CaseStanding, due: bool) -> Miniature:
     tone, solid = BADGES[standing.hold]
     return Miniature(
-        action_name(TryCase(standing.case.slug)),
+        TryCase(standing.case.slug),
         "" if standing.recall is None else f"{standing.recall:.0%}",
         _stage(session, standing.case),
         badge=standing.hold.letter,

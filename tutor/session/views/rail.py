@@ -14,7 +14,6 @@ from tutor.method.kinds import Verdict
 from tutor.method.routes import Route
 from tutor.method.steps import Step
 from tutor.method.ticks import lifted_slot, ticked
-from tutor.session.actions import action_name
 from tutor.session.aim import Aim
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
@@ -69,7 +68,7 @@ def _route_tiles(route: Route | None, bay: Step, played: float | None) -> tuple[
             turn.notation,
             played=played is not None and played >= index + 1,
             current=played is not None and index <= played < index + 1,
-            action="" if played is None else action_name(Scrub(float(index + 1))),
+            action=None if played is None else Scrub(float(index + 1)),
         )
         for index, (turn, step) in enumerate(zip(route.turns, route.steps, strict=True))
         if step is bay
@@ -89,7 +88,7 @@ def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile
             mark=Mark.MAKING if judged and index == making else _mark(verdicts.get(index)),
             played=index < attempt.history.cursor,
             current=index == attempt.history.cursor - 1,
-            action=action_name(JumpTo(index + 1)) if there else "",
+            action=JumpTo(index + 1) if there else None,
             off_rail=index in away,
         )
         for index, entry in enumerate(attempt.history.entries)
@@ -132,11 +131,11 @@ def play_controls(demonstration: Demonstration, now: float, screen: Screen) -> t
     """The buttons beneath what is being shown."""
     label = "Pause" if demonstration.moving(now) else "Play"
     return (
-        Button(action_name(Act.STEP_BACK), "Back", sign_for(Act.STEP_BACK, screen)),
-        Button(action_name(Act.PLAY), label, sign_for(Act.PLAY, screen), primary=True),
-        Button(action_name(Act.STEP_ON), "On", sign_for(Act.STEP_ON, screen)),
-        Button(action_name(Act.SLOWER), "Slower", sign_for(Act.SLOWER, screen)),
-        Button(action_name(Act.FASTER), "Faster", sign_for(Act.FASTER, screen)),
+        Button(Act.STEP_BACK, "Back", sign_for(Act.STEP_BACK, screen)),
+        Button(Act.PLAY, label, sign_for(Act.PLAY, screen), primary=True),
+        Button(Act.STEP_ON, "On", sign_for(Act.STEP_ON, screen)),
+        Button(Act.SLOWER, "Slower", sign_for(Act.SLOWER, screen)),
+        Button(Act.FASTER, "Faster", sign_for(Act.FASTER, screen)),
     )
 
 
@@ -185,7 +184,7 @@ def _shown_tiles(demonstration: Demonstration, playhead: float) -> tuple[Tile, .
             turn.notation,
             played=playhead >= index + 1,
             current=index <= playhead < index + 1,
-            action=action_name(Scrub(float(index + 1))),
+            action=Scrub(float(index + 1)),
         )
         for index, turn in enumerate(demonstration.turns)
     )

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.solve_review_words import time_words
-from tutor.session.actions import action_name
 from tutor.session.solve.commands import DeleteSolve, Reopen, SolveAct
 from tutor.session.solve.saved import ShelfEntry
 from tutor.session.state import Session
@@ -30,19 +29,19 @@ def saved_blocks(session: Session) -> tuple[Block, ...]:
         blocks.append(Text(f"These files cannot be read: {names}.", TextStyle.SMALL, Tone.WARNING))
     if shelf.entries:
         label = "Delete no more" if shelf.choosing else "Delete some"
-        blocks.append(ButtonRow((Button(action_name(SolveAct.DELETE_SOME), label),)))
+        blocks.append(ButtonRow((Button(SolveAct.DELETE_SOME, label),)))
     return tuple(blocks)
 
 
 def _chosen_from(entry: ShelfEntry, asked: bool) -> tuple[Block, ...]:
     """A solve that can be deleted, with the question whether it really is to be."""
     label = f"Delete {_when_exactly(entry)}?"
-    button = Button(action_name(DeleteSolve(entry.name)), label, selected=asked, detail=_told(entry))
+    button = Button(DeleteSolve(entry.name), label, selected=asked, detail=_told(entry))
     if not asked:
         return (button,)
     answers = (
-        Button(action_name(DeleteSolve(entry.name, sure=True)), "Delete it for good"),
-        Button(action_name(DeleteSolve(entry.name)), "Keep it"),
+        Button(DeleteSolve(entry.name, sure=True), "Delete it for good"),
+        Button(DeleteSolve(entry.name), "Keep it"),
     )
     return button, ButtonRow(answers)
 
@@ -55,7 +54,7 @@ def _when_exactly(entry: ShelfEntry) -> str:
 
 
 def _entry(entry: ShelfEntry) -> Button:
-    return Button(action_name(Reopen(entry.name)), entry.when, detail=_told(entry))
+    return Button(Reopen(entry.name), entry.when, detail=_told(entry))
 
 
 def _told(entry: ShelfEntry) -> str:

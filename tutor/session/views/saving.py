@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from tutor.session.actions import action_name
 from tutor.session.commands import Act
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
@@ -14,22 +13,20 @@ from tutor.ui.view import Button, Screen
 def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:
     """Where there is a stage, buttons that save it; while something is saved, one that stops it."""
     if session.saving.under_way is not None:
-        return (
-            Button(action_name(Act.STOP_SAVING), "Stop saving", sign_for(Act.STOP_SAVING, session.screen)),
-        )
+        return (Button(Act.STOP_SAVING, "Stop saving", sign_for(Act.STOP_SAVING, session.screen)),)
     if session.screen is Screen.PROGRESS and session.records.practised:
         return (
-            Button(action_name(Act.SAVE_PICTURE), "Save picture"),
-            Button(action_name(Act.SAVE_TABLE), "Save table"),
+            Button(Act.SAVE_PICTURE, "Save picture"),
+            Button(Act.SAVE_TABLE, "Save table"),
         )
     if not stage:
         return ()
     # Their keys are on the key sheet; here they would take a second row in a small window.
-    picture = Button(action_name(Act.SAVE_PICTURE), "Save picture")
+    picture = Button(Act.SAVE_PICTURE, "Save picture")
     if session.attempt is None:
         # A cube being painted has no turns.
         return (picture,)
-    return (picture, Button(action_name(Act.SAVE_CLIP), "Save clip"))
+    return (picture, Button(Act.SAVE_CLIP, "Save clip"))
 
 
 def foot(session: Session) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from tutor.session.actions import action_name
 from tutor.session.commands import Choose
 from tutor.session.looks import OPTIONS, Setting
 from tutor.session.state import Session
@@ -41,7 +40,7 @@ def _rows(session: Session, settings: tuple[Setting, ...]) -> tuple[Block, ...]:
     for setting in settings:
         buttons = tuple(
             Button(
-                action_name(Choose(setting.name, number)),
+                Choose(setting.name, number),
                 session.settings.colour_names[number] if setting is Setting.CROSS else option.word,
                 selected=option.holds(session.settings),
             )

@@ -12,7 +12,6 @@ from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS
 from tutor.method.advice import CrossQuestion, CrossReading
 from tutor.session import play
-from tutor.session.actions import action_name
 from tutor.session.commands import Act, ChooseSlot, Open
 from tutor.session.making import so_far
 from tutor.session.solve.commands import ChooseCross, ShowTurns, SolveAct
@@ -182,7 +181,7 @@ def line_button(down: CrossDown, line: tuple[Turn, ...], label: str = "") -> But
     """A button that shows a line, named by its turns."""
     written = format_moves(down.as_held(line))
     detail = written if label else ""
-    return Button(action_name(ShowTurns(written)), label or written, detail=detail)
+    return Button(ShowTurns(written), label or written, detail=detail)
 
 
 def _other_crosses(

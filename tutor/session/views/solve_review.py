@@ -13,7 +13,6 @@ from tutor.coach.solve_review_words import (
     time_words,
     total_words,
 )
-from tutor.session.actions import action_name
 from tutor.session.commands import Act, JumpTo, TryCase
 from tutor.session.solve.commands import ShowFewest, SolveAct
 from tutor.session.solve.review import Course, best_turns, course_colours, course_of, reading_of
@@ -101,7 +100,7 @@ def _practice(course: Course, reading: SolveReading) -> list[Block]:
     for drill in drills(reading, course.pauses):
         met = drill.sighting
         command = TryCase(met.case.slug, met.slot, met.alignment)
-        blocks.append(Button(action_name(command), drill_words(drill), detail=met.case.name))
+        blocks.append(Button(command, drill_words(drill), detail=met.case.name))
     return blocks if len(blocks) > 1 else [*blocks, Text(ENGLISH.say("drill.none"), tone=Tone.MUTED)]
 
 
@@ -139,7 +138,7 @@ def review_rail(session: Session, solve: SolvePlay) -> Rail:
             mark=marks.get(index, Mark.NONE),
             played=index < cursor,
             current=index == cursor - 1,
-            action=action_name(JumpTo(index + 1)),
+            action=JumpTo(index + 1),
         )
         for index, entry in enumerate(entries)
     )
@@ -162,7 +161,7 @@ def _bays(session: Session, solve: SolvePlay, course: Course, reading: SolveRead
         name = leg_name(each.leg, colours).capitalize()
         best = best_turns(solve, course, each)
         if best and begin < cursor <= end:
-            show = action_name(ShowFewest(number))
+            show = ShowFewest(number)
             tiles = tuple(Tile(turn.notation, action=show) for turn in best)
             bays.append(Bay(ENGLISH.say("solve.best", leg=name), state, tiles))
         else:
@@ -173,6 +172,6 @@ def _bays(session: Session, solve: SolvePlay, course: Course, reading: SolveRead
 def _figures(number: int, each: LegReading, begin: int) -> tuple[Tile, ...]:
     """How many turns a leg took, a way to its beginning, and the fewest, a way to see them where known."""
     return (
-        Tile(str(each.leg.made), played=True, action=action_name(JumpTo(begin))),
-        Tile(str(each.fewest), action="" if each.line is None else action_name(ShowFewest(number))),
+        Tile(str(each.leg.made), played=True, action=JumpTo(begin)),
+        Tile(str(each.fewest), action=None if each.line is None else ShowFewest(number)),
     )

@@ -1,13 +1,15 @@
-"""Names of what buttons and tiles do: written and read in pairs, so that a view stays plain data."""
+"""Short names for commands, so that tests can say which button they press: written and read in pairs."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 from tutor.coach.guidance import Help
-from tutor.cube.faces import Face
+from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import Slot
+from tutor.method.kinds import Family
+from tutor.progress.attempt import Mode
 from tutor.session.commands import (
     Act,
     Carried,
@@ -22,20 +24,102 @@ from tutor.session.commands import (
     StartLesson,
     TryCase,
 )
-from tutor.session.painting.commands import PAINTING_READERS, painting_action
-from tutor.session.practice.actions import READERS as PRACTICE_READERS
-from tutor.session.practice.actions import practice_name
+from tutor.session.painting.commands import Paint, PaintCommand, PaintSticker, TakeColour
 from tutor.session.practice.commands import NameTurn, PracticeAct, Practise, SetGoal
 from tutor.session.records.commands import ChooseLearner
 from tutor.session.solve.commands import ChooseCross, DeleteSolve, Reopen, ShowFewest, ShowTurns, SolveAct
-from tutor.ui.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Palette, Screen, View
+from tutor.ui.action import Action
+from tutor.ui.focus import pressable
+from tutor.ui.view import Screen, View
 
 
-def action_name(command: Command) -> str:
-    """The name by which a button gives ``command``.
+def painting_action(command: object) -> str | None:
+    """The name by which a button gives a command of painting; None for others and those only keys give."""
+    match command:
+        case PaintSticker(sticker):
+            return f"paint:{sticker}"
+        case TakeColour(colour):
+            return f"colour:{colour}"
+        case Paint():
+            return f"painting:{command.name}"
+        case _:
+            return None
+
+
+def _sticker(rest: str) -> PaintCommand:
+    sticker = int(rest)
+    if not 0 <= sticker < 54:
+        raise ValueError(f"{sticker} is no sticker; they are numbered 0 to 53")
+    return PaintSticker(sticker)
+
+
+def _colour(rest: str) -> PaintCommand:
+    colour = int(rest)
+    if not -1 <= colour < 6:
+        raise ValueError(f"{colour} is no colour; they are numbered 0 to 5, and -1 erases")
+    return TakeColour(colour)
+
+
+_PAINTING_READERS: dict[str, Callable[[str], PaintCommand]] = {
+    "paint": _sticker,
+    "colour": _colour,
+    "painting": lambda rest: Paint[rest],
+}
+"""How what follows the first colon of an action is read."""
+
+
+Named = NameTurn | PracticeAct | Practise | SetGoal | ChooseLearner
+
+
+def practice_name(command: Named) -> str:
+    """The name by which a button gives ``command``."""
+    match command:
+        case Practise(mode, family):
+            return f"practise:{mode.name}:{'' if family is None else family.name}"
+        case SetGoal(kind, amount):
+            return f"goal:{kind}:{amount}"
+        case NameTurn(turn):
+            return f"name-turn:{turn.notation}"
+        case PracticeAct():
+            return f"practice:{command.name}"
+        case ChooseLearner(name):
+            return f"learner:{name}"
+
+
+def _practise(rest: str) -> Named:
+    mode, _, family = rest.partition(":")
+    return Practise(Mode[mode], Family[family] if family else None)
+
+
+def _goal(rest: str) -> Named:
+    kind, _, amount = rest.partition(":")
+    return SetGoal(kind, int(amount))
+
+
+def _turn(rest: str) -> Named:
+    turns = parse_turns(rest)
+    if len(turns) != 1:
+        raise ValueError(f"one turn is named, not “{format_moves(turns)}”")
+    return NameTurn(Turn(turns[0]))
+
+
+_PRACTICE_READERS: dict[str, Callable[[str], Named]] = {
+    "practise": _practise,
+    "goal": _goal,
+    "name-turn": _turn,
+    "practice": lambda rest: PracticeAct[rest],
+    "learner": ChooseLearner,
+}
+"""How what follows the first colon is read, by what stands before it."""
+
+
+def action_name(command: Action | None) -> str:
+    """The name by which a button gives ``command``; empty for none.
 
     Raises ValueError for commands that no button gives.
     """
+    if command is None:
+        return ""
     match command:
         case Act():
             return f"act:{command.name}"
@@ -57,15 +141,13 @@ def action_name(command: Command) -> str:
             return f"choose:{setting}:{index}"
         case JumpTo(index):
             return f"jump:{index}"
-        case Scrub(position):
-            return f"scrub:{position!r}"
         case Practise() | SetGoal() | NameTurn() | PracticeAct() | ChooseLearner():
             return practice_name(command)
         case _:
             return _whole_solve_name(command)
 
 
-def _whole_solve_name(command: Command) -> str:
+def _whole_solve_name(command: Action) -> str:
     """The names of what is done in whole solves."""
     match command:
         case ChooseCross(colour):
@@ -78,12 +160,19 @@ def _whole_solve_name(command: Command) -> str:
             return f"solve:{command.name}"
         case Reopen(name):
             return f"reopen:{name}"
+        case Scrub(position):
+            return f"scrub:{position!r}"
         case DeleteSolve(name, sure):
             return f"{'delete' if sure else 'delete?'}:{name}"
         case _ if (painting := painting_action(command)) is not None:
             return painting
         case _:
             raise ValueError(f"no button gives {command!r}")
+
+
+def actions_in(view: View) -> tuple[str, ...]:
+    """The names of everything that can be pressed in a view, in the order of Tab."""
+    return tuple(action_name(action) for action in pressable(view))
 
 
 def command_of(action: str) -> Command | None:
@@ -136,48 +225,7 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "turns": lambda rest: ShowTurns(format_moves(parse_turns(rest))),
     "jump": lambda rest: JumpTo(int(rest)),
     "scrub": lambda rest: Scrub(float(rest)),
-    **PAINTING_READERS,
-    **PRACTICE_READERS,
+    **_PAINTING_READERS,
+    **_PRACTICE_READERS,
 }
 """How what follows the first colon is read, by what stands before it."""
-
-
-def buttons_in(blocks: tuple[Block, ...]) -> Iterator[str]:
-    """The actions of enabled buttons and fields in blocks, in reading order."""
-    for block in blocks:
-        match block:
-            case Button() if block.enabled:
-                yield block.action
-            case Entry():
-                yield block.action
-            case ButtonRow(buttons):
-                yield from (button.action for button in buttons if button.enabled)
-            case Palette(swatches):
-                yield from (swatch.action for swatch in swatches)
-            case MiniatureGrid(miniatures):
-                yield from (miniature.action for miniature in miniatures if miniature.action)
-            case Group(inner):
-                yield from buttons_in(inner)
-            case _:
-                pass
-
-
-def actions_in(view: View) -> tuple[str, ...]:
-    """Everything that can be pressed in a view, in the order in which Tab goes through it."""
-    if view.overlay:
-        return tuple(dict.fromkeys(buttons_in(view.overlay)))
-    found = list(buttons_in(view.card))
-    for column in view.page:
-        found.extend(buttons_in(column))
-    if view.rail is not None:
-        tiles = [tile for bay in view.rail.bays for tile in bay.tiles] + list(view.rail.own)
-        found.extend(tile.action for tile in tiles if tile.action)
-        found.extend(button.action for button in view.rail.controls if button.enabled)
-    found.extend(button.action for button in view.bar if button.enabled)
-    return tuple(dict.fromkeys(found))
-
-
-def primary_in(view: View) -> str:
-    """The action of the first button that a page proposes; empty when it proposes none."""
-    buttons = (block for column in view.page for block in column if isinstance(block, Button))
-    return next((button.action for button in buttons if button.primary and button.enabled), "")

@@ -1,0 +1,7 @@
+from tutor.ui.action import Action
+
+
+class Named(str, Action):
+    """An action that does nothing but have a name."""
+
+    __slots__ = ()

@@ -1,0 +1,62 @@
+"""The keyboard's way over what is drawn: Tab goes from one thing that can be pressed to the next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from enum import Enum
+
+from tutor.ui.action import Action
+from tutor.ui.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Palette, View
+
+
+class Walk(Action, Enum):
+    """What keys ask of the focus."""
+
+    NEXT = "next button"
+    PREVIOUS = "previous button"
+    PRESS = "press the chosen button"
+
+
+def pressable(view: View) -> tuple[Action, ...]:
+    """Everything that can be pressed in a view, in the order in which Tab goes through it."""
+    if view.overlay:
+        return tuple(dict.fromkeys(_in_blocks(view.overlay)))
+    found = list(_in_blocks(view.card))
+    for column in view.page:
+        found.extend(_in_blocks(column))
+    if view.rail is not None:
+        tiles = [tile for bay in view.rail.bays for tile in bay.tiles] + list(view.rail.own)
+        found.extend(tile.action for tile in tiles if tile.action)
+        found.extend(button.action for button in view.rail.controls if button.enabled)
+    found.extend(button.action for button in view.bar if button.enabled)
+    return tuple(dict.fromkeys(found))
+
+
+def _in_blocks(blocks: tuple[Block, ...]) -> Iterator[Action]:
+    """The actions of enabled buttons and fields in blocks, in reading order."""
+    for block in blocks:
+        match block:
+            case Button() if block.enabled:
+                yield block.action
+            case Entry():
+                yield block.action
+            case ButtonRow(buttons):
+                yield from (button.action for button in buttons if button.enabled)
+            case Palette(swatches):
+                yield from (swatch.action for swatch in swatches)
+            case MiniatureGrid(miniatures):
+                yield from (miniature.action for miniature in miniatures if miniature.action)
+            case Group(inner):
+                yield from _in_blocks(inner)
+            case _:
+                pass
+
+
+def walked(view: View, focus: Action | None, step: int) -> Action | None:
+    """What has the focus after so many steps of Tab, back when negative; None where there is nothing."""
+    actions = pressable(view)
+    if not actions:
+        return None
+    if focus not in actions:
+        return actions[0 if step > 0 else -1]
+    return actions[(actions.index(focus) + step) % len(actions)]
