@@ -116,7 +116,7 @@ def _keycap(button: Button, x: float, y: float, wide: float, ink: Ink, metrics: 
     style = metrics.font(Setting.KEY)
     line_height = label_font(button, metrics).line_height
     cap = Rect(x, y + (line_height - style.line_height - 2) / 2, wide, style.line_height + 2)
-    return cap, Line(cap.x + 5, cap.y + 1 + style.baseline, button.key, style, ink)
+    return cap, Line(cap.x + 5, cap.y + 1 + style.baseline, button.key or "", style, ink)
 
 
 def place_button(

@@ -26,6 +26,7 @@ from functools import partial
 from pathlib import Path
 from zipfile import ZipFile
 
+from tests.session.held import held
 from tests.session.pilot import Pilot
 from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
 from tutor.app.log_file import FILE as LOG
@@ -36,9 +37,9 @@ from tutor.lesson.resolve import Alone, Ask, Choose, Find, Scene
 from tutor.method.answer import answer
 from tutor.progress.attempt import Attempt, Mode, Outcome
 from tutor.progress.forms import format_line
-from tutor.session.lesson_play import options, settled
+from tutor.screens.lesson.state import LESSON as PLAYED
+from tutor.screens.lesson.update import options, settled
 from tutor.solver.search import Solver
-from tutor.ui.view import Screen
 
 ROOT = Path(__file__).parents[1]
 SOURCES = ("tutor", "render", "lessons", "assets", "README.md", "DEVELOPERS.md", "pyproject.toml")
@@ -239,7 +240,7 @@ class Learner:
 
     @property
     def scene(self) -> Scene:
-        played = self.pilot.session.lesson
+        played = PLAYED.of(self.pilot.session)
         assert played is not None
         return played.lesson.scenes[played.scene]
 
@@ -253,8 +254,8 @@ class Learner:
             for turn in scene.accept[0]:
                 self.press(*keys_of(turn.notation))
         while isinstance(scene, Ask | Alone) and not settled(self.pilot.session):
-            assert self.pilot.session.lesson is not None
-            bearing = self.pilot.session.lesson.attempt.bearing()
+            assert PLAYED.of(self.pilot.session) is not None
+            bearing = held(PLAYED.of(self.pilot.session)).attempt.bearing()
             assert bearing is not None
             known = self.pilot.session.answers.get(bearing.position, bearing.task)
             assert known is not None
@@ -304,7 +305,7 @@ def play(machine: Machine) -> None:
                 learner.press("enter")
         say(f"the lesson “{lesson.title}” is played: {number + 1} scenes, {learner.keys} keys")
         learner.press("escape")
-        assert pilot.session.screen is Screen.HOME
+        assert pilot.session.screen == "home"
         screen.tool("key", "ctrl+q")
         assert process.wait(PATIENCE) == 0
         assert process.stdout is not None

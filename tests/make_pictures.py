@@ -20,8 +20,9 @@ from tutor.lesson.resolve import Ask
 from tutor.method.advice import CrossQuestion
 from tutor.method.answer import answer
 from tutor.progress.store import Store
+from tutor.screens.solve.solving import cross_down
+from tutor.screens.solve.state import SOLVE
 from tutor.session.records.commands import ChooseLearner
-from tutor.session.solve.solving import cross_down
 from tutor.solver.search import Solver
 
 FOLDER = Path(__file__).parents[1] / "assets" / "pictures"
@@ -36,7 +37,7 @@ def save(pilot: Pilot, name: str) -> None:
 
 def make_the_cross(pilot: Pilot) -> None:
     """The cross of the whole solve in hand, along a shortest line."""
-    solve = pilot.session.solve
+    solve = SOLVE.of(pilot.session)
     if solve is None:
         raise ValueError("no whole solve is in hand")
     down = cross_down(solve)

@@ -29,7 +29,7 @@ NOT_AT_HOME = {
     "tutor.session.translate",
     "tutor.session.turning",
     "tutor.session.showing",
-    "tutor.session.lesson_play",
+    "tutor.screens.lesson.update",
     "tutor.cube.mending",
 }
 OTHER_LIBRARIES = {"av", "fpdf", "fsrs", "freetype", "scipy", "tomlkit"}
@@ -76,7 +76,7 @@ def test_of_what_lies_behind_home_only_names_are_there(imported: set[str], packa
 
 
 def test_what_happens_to_a_session_is_not_there_before_a_key(imported: set[str]) -> None:
-    assert "tutor.session.views.home" in imported
+    assert "tutor.screens.home.view" in imported
     assert not imported & NOT_AT_HOME
 
 

@@ -11,6 +11,7 @@ from random import Random
 
 import pytest
 
+from tests.session.held import held
 from tests.session.pilot import Reading
 from tutor.app.application import Application
 from tutor.app.compose import changed_at
@@ -20,11 +21,13 @@ from tutor.lesson.assemble import Setting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
+from tutor.screens.lesson.commands import AS_WRITTEN, Carried, LessonLoaded, StartLesson
+from tutor.screens.lesson.state import LESSON
+from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
-from tutor.session.commands import AS_WRITTEN, Act, Carried, LessonLoaded, Make, Open, StartLesson
+from tutor.session.commands import Act, Make, Open
 from tutor.session.settings import Settings
 from tutor.solver.search import Solver
-from tutor.ui.view import Screen
 
 SCRIPT = """
 title = "Evening club"
@@ -54,7 +57,7 @@ class Club:
             return load_lesson(name, Setting(answers), folder)
 
         self.application = Application(
-            new_session(Settings(), ()),
+            new_session(SCREENS, Settings(), ()),
             DirectOracle(answers),
             lambda: self.now,
             read_lesson,
@@ -68,7 +71,7 @@ class Club:
         self.stamp += 10
         os.utime(path, (self.stamp, self.stamp))
 
-    def screen(self) -> Screen:
+    def screen(self) -> str:
         return self.application.session.screen
 
     def look(self) -> list[str]:
@@ -88,8 +91,8 @@ def club(tmp_path: Path, solver: Solver) -> Club:
 def test_a_changed_script_is_read_again_at_the_same_scene(club: Club) -> None:
     club.write(SCRIPT.replace("{said}", "Better words."))
     assert "Better words." in club.look()
-    assert club.application.session.lesson is not None
-    assert club.application.session.lesson.scene == 1
+    assert LESSON.of(club.application.session) is not None
+    assert held(LESSON.of(club.application.session)).scene == 1
 
 
 def test_a_mistake_in_it_is_told_on_the_card_and_the_lesson_goes_on(club: Club) -> None:
@@ -111,12 +114,12 @@ def test_a_script_taken_away_changes_nothing_but_says_so(club: Club) -> None:
 
 def test_a_script_changed_while_another_screen_is_shown_does_not_take_one_away_from_it(club: Club) -> None:
     application = club.application
-    application.give(Open(Screen.FREE_PLAY))
+    application.give(Open("free play"))
     application.give(Make(Turn.R))
     club.write(SCRIPT.replace("{said}", "Better words."))
     club.look()
-    assert club.screen() is Screen.FREE_PLAY
-    application.give(Open(Screen.LESSON))
+    assert club.screen() == "free play"
+    application.give(Open("lesson"))
     assert "Better words." in club.look()
 
 
@@ -126,8 +129,8 @@ def test_a_script_that_was_read_while_one_went_on_does_not_lead_back(club: Club)
     changed = load_lesson("club", Setting(partial(answer, club.solver)), club.folder)
     application.give(Act.NEXT)
     application.give(LessonLoaded(changed, 0, AS_WRITTEN, again=True))
-    assert application.session.lesson is not None
-    assert application.session.lesson.scene == 1
+    assert LESSON.of(application.session) is not None
+    assert held(LESSON.of(application.session)).scene == 1
 
 
 class Later(Executor):
@@ -145,35 +148,35 @@ class Later(Executor):
 def test_a_lesson_read_too_late_does_not_take_one_away_from_where_one_went(club: Club) -> None:
     application, later = club.application, Later()
     application._beside = later
-    application.give(Open(Screen.HOME))
+    application.give(Open("home"))
     application.give(StartLesson("club", 0))
-    application.give(Open(Screen.FREE_PLAY))
+    application.give(Open("free play"))
     later.jobs.pop()()
     club.look()
-    assert club.screen() is Screen.FREE_PLAY
+    assert club.screen() == "free play"
     application.give(StartLesson("club", 0))
     later.jobs.pop()()
     club.look()
-    assert club.screen() is Screen.LESSON
+    assert club.screen() == "lesson"
 
 
 def test_while_a_lesson_is_being_read_home_says_that_it_is_coming(club: Club) -> None:
     application, later = club.application, Later()
     application._beside = later
-    application.give(Open(Screen.HOME))
+    application.give(Open("home"))
     application.give(StartLesson("club", 0))
     assert "being opened" in application.view(club.now)[0].notice
     later.jobs.pop()()
     club.look()
-    assert club.screen() is Screen.LESSON
+    assert club.screen() == "lesson"
     assert application.view(club.now)[0].notice == ""
 
 
 def test_a_lesson_that_cannot_be_started_is_told_where_one_is(club: Club) -> None:
     application = club.application
-    application.give(Open(Screen.HOME))
+    application.give(Open("home"))
     club.write("title = 3")
     application.give(StartLesson("club", 0))
     view = application.view(club.now)[0]
-    assert view.screen is Screen.HOME
+    assert view.screen == "home"
     assert "club" in view.notice

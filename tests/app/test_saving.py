@@ -20,6 +20,7 @@ from tutor.app import folders
 from tutor.app.saving import CLIP_SIZE, PICTURE_SIZE, Places, ProcessSaver, saved
 from tutor.cube.notation import parse_moves
 from tutor.publish import film
+from tutor.screens.free_play.state import FREE
 from tutor.session.saving_commands import NotSaved, SaveClip, Saved, SavePicture
 from tutor.solver.search import Solver
 
@@ -71,7 +72,7 @@ def picture_wish(pilot: Pilot) -> SavePicture:
 
 
 def clip_wish(pilot: Pilot, turns: str = "R") -> SaveClip:
-    moves, cube = parse_moves(turns), pilot.session.free.cube
+    moves, cube = parse_moves(turns), FREE.of(pilot.session).cube
     nothing = (None,) * len(moves)
     view = pilot.view
     return SaveClip(1, "a", "Free play", None, cube, None, moves, nothing, view.look, stage_of(pilot).camera)

@@ -12,6 +12,7 @@ from render.offscreen import shared_context
 from render.window import Frame, Window
 from tests.session.pilot import Pilot
 from tutor.app.compose import WindowPort
+from tutor.screens.free_play.state import FREE
 from tutor.solver.search import Solver
 
 
@@ -71,7 +72,7 @@ def test_the_key_that_opens_the_field_is_not_typed_and_is_afterwards(typist: Typ
     assert typist.field == ""
     typist.types(f"R{stroke}u2")
     assert typist.field == f"R{stroke}u2"
-    assert typist.pilot.session.free.history.entries == ()
+    assert FREE.of(typist.pilot.session).history.entries == ()
 
 
 def test_a_name_is_typed_with_every_sign_in_it(typist: Typist) -> None:
@@ -84,7 +85,7 @@ def test_a_name_is_typed_with_every_sign_in_it(typist: Typist) -> None:
 def test_a_digit_acts_once_for_each_stroke_of_it(typist: Typist) -> None:
     typist.pilot.free_play()
     typist.types("r2")
-    assert typist.pilot.session.free.history.notation == "R2"
+    assert FREE.of(typist.pilot.session).history.notation == "R2"
     typist.types("u")
     typist.types("2", held_down=4)
-    assert typist.pilot.session.free.history.notation == "R2 U2"
+    assert FREE.of(typist.pilot.session).history.notation == "R2 U2"

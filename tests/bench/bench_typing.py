@@ -18,8 +18,11 @@ from tutor.cube.position import SLOTS
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
+from tutor.screens.practice.commands import TryCase
+from tutor.screens.practice.state import RUN
+from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
-from tutor.session.commands import Make, TryCase
+from tutor.session.commands import Make
 from tutor.session.settings import Settings
 from tutor.session.state import judged_turns
 from tutor.solver.worker import Worker
@@ -32,7 +35,9 @@ def main(rounds: int = 12, turns: int = 12) -> None:
     """Half of the turns follow a shortest line, the others are random, as of one who errs a lot."""
     random = Random(4)
     oracle = WorkerOracle(partial(Worker, answer))
-    application = Application(new_session(Settings(), ()), oracle, time.perf_counter, _no_lesson, random)
+    application = Application(
+        new_session(SCREENS, Settings(), ()), oracle, time.perf_counter, _no_lesson, random
+    )
     made = waited = 0
     try:
         for number in range(rounds):
@@ -40,7 +45,7 @@ def main(rounds: int = 12, turns: int = 12) -> None:
             application.give(TryCase(case.slug, slot, 0, Help.WITH_HINTS))
             _pass(application, 3.0 if number == 0 else 1.0)
             for _ in range(turns):
-                run = application.session.run
+                run = RUN.of(application.session)
                 assert run is not None
                 bearing = run.attempt.bearing()
                 assert bearing is not None
@@ -52,7 +57,7 @@ def main(rounds: int = 12, turns: int = 12) -> None:
                 )
                 application.give(Make(line))
                 made += 1
-                run = application.session.run
+                run = RUN.of(application.session)
                 assert run is not None
                 judged = judged_turns(application.session, run.attempt)
                 waited += bool(judged) and judged[-1].answer is None

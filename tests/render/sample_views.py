@@ -22,7 +22,6 @@ from tutor.ui.view import (
     MiniatureGrid,
     Progress,
     Rail,
-    Screen,
     Stage,
     Table,
     Text,
@@ -83,9 +82,7 @@ def home(look: Look = USUAL) -> View:
         Text("Thursday’s table: Imre, Sanna and Tova share a case each and explain it to the others."),
         Text("Rest your hands now and then.", TextStyle.SMALL, Tone.WARNING),
     )
-    return View(
-        Screen.HOME, "Pairwright", bar("Home"), page=(left, right), focus=Named("lesson 1"), look=look
-    )
+    return View("home", "Pairwright", bar("Home"), page=(left, right), focus=Named("lesson 1"), look=look)
 
 
 def _tiles(text: str, played: int = 0, current: int = -1) -> tuple[Tile, ...]:
@@ -154,7 +151,7 @@ def lesson(look: Look = USUAL) -> View:
         framed=frozenset({20}), arrow=Arrow(Turn.U),
     )  # fmt: skip
     return View(
-        Screen.LESSON, "Part and join", bar("Home"), stage=stage, card=card, rail=route_rail(),
+        "lesson", "Part and join", bar("Home"), stage=stage, card=card, rail=route_rail(),
         notice="Tables are being built, once: 40 %", focus=Named("hint"), look=look,
     )  # fmt: skip
 
@@ -186,7 +183,7 @@ def free_play(look: Look = USUAL, turns: int = 46) -> View:
         controls=(Button(Named("undo"), "Take back", "Ctrl+Z"),),
     )
     return View(
-        Screen.FREE_PLAY, "Free play", bar("Free play"), stage=Stage(SOLVED), card=card, rail=rail, look=look
+        "free play", "Free play", bar("Free play"), stage=Stage(SOLVED), card=card, rail=rail, look=look
     )
 
 
@@ -232,9 +229,7 @@ def case_book(look: Look = USUAL) -> View:
         Text("Both on top: 23", TextStyle.HEADING),
         MiniatureGrid(cubes),
     )
-    return View(
-        Screen.CASE_BOOK, "Case book", bar("Case book"), page=(blocks,), focus=Named("case 4"), look=look
-    )
+    return View("case book", "Case book", bar("Case book"), page=(blocks,), focus=Named("case 4"), look=look)
 
 
 def every_view(look: Look = USUAL) -> tuple[View, ...]:

@@ -18,7 +18,7 @@ from render.theme import load_theme, theme_names
 from tests.render.named import Named
 from tests.render.sample_views import SOLVED
 from tests.render.test_theme import contrast
-from tutor.ui.view import HIDDEN, Face, Look, Net, Palette, Screen, Stage, Swatch, View
+from tutor.ui.view import HIDDEN, Face, Look, Net, Palette, Stage, Swatch, View
 
 ACTIONS = tuple(None if place % 9 == 4 else Named(f"paint:{place}") for place in range(54))
 NAMES = ("Y 9", "W 10", "R 9", "O 9", "G 9", "B 8", "Erase")
@@ -28,7 +28,7 @@ COLOURS = Palette(
 
 
 def view_of(net: Net, look: Look | None = None) -> View:
-    return View(Screen.PAINTING, "Paint", stage=Stage(net.colours), card=(COLOURS, net), look=look or Look())
+    return View("painting", "Paint", stage=Stage(net.colours), card=(COLOURS, net), look=look or Look())
 
 
 def stickers(view: View, wide: float = 1280.0, high: float = 800.0) -> dict[int, Box]:

@@ -8,8 +8,8 @@ from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.cube.held import HeldCube
 from tutor.cube.random_position import random_position
 from tutor.cube.sticker_text import format_stickers
-from tutor.session.painting.brush import painting_of
-from tutor.session.painting.state import Colours
+from tutor.screens.painting.state import Colours
+from tutor.screens.painting.update import painting_of
 from tutor.ui.inputs import Modifier
 from tutor.ui.view import Net, Tone
 

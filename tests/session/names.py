@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from enum import Enum
+from functools import partial
 
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
@@ -10,27 +12,33 @@ from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import Slot
 from tutor.method.kinds import Family
 from tutor.progress.attempt import Mode
-from tutor.session.commands import (
-    Act,
-    Carried,
-    Choose,
-    ChooseAnswer,
-    ChooseSlot,
-    Command,
-    JumpTo,
-    Open,
-    OpenCase,
-    Scrub,
-    StartLesson,
-    TryCase,
-)
-from tutor.session.painting.commands import Paint, PaintCommand, PaintSticker, TakeColour
-from tutor.session.practice.commands import NameTurn, PracticeAct, Practise, SetGoal
+from tutor.screens.case_book.commands import BookAct, OpenCase
+from tutor.screens.free_play.commands import FreeAct
+from tutor.screens.lesson.commands import Carried, Page, StartLesson
+from tutor.screens.looking_ahead.commands import AheadAct
+from tutor.screens.painting.commands import Paint, PaintCommand, PaintSticker, TakeColour
+from tutor.screens.practice.commands import NameTurn, PracticeAct, Practise, SetGoal, TryCase
+from tutor.screens.progress.commands import ProgressAct
+from tutor.screens.solve.commands import ChooseCross, DeleteSolve, Reopen, ShowFewest, ShowTurns, SolveAct
+from tutor.screens.table import SCREENS
+from tutor.session.commands import Act, Choose, ChooseAnswer, ChooseSlot, Command, JumpTo, Open, Scrub
 from tutor.session.records.commands import ChooseLearner
-from tutor.session.solve.commands import ChooseCross, DeleteSolve, Reopen, ShowFewest, ShowTurns, SolveAct
 from tutor.ui.action import Action
 from tutor.ui.focus import pressable
-from tutor.ui.view import Screen, View
+from tutor.ui.view import View
+
+_PREFIXES: dict[type[Enum], str] = {
+    Act: "act",
+    AheadAct: "ahead",
+    BookAct: "book",
+    FreeAct: "free",
+    Page: "page",
+    Paint: "painting",
+    PracticeAct: "practice",
+    ProgressAct: "progress",
+    SolveAct: "solve",
+}
+"""What stands before the names of commands that need nothing more said."""
 
 
 def painting_action(command: object) -> str | None:
@@ -40,8 +48,6 @@ def painting_action(command: object) -> str | None:
             return f"paint:{sticker}"
         case TakeColour(colour):
             return f"colour:{colour}"
-        case Paint():
-            return f"painting:{command.name}"
         case _:
             return None
 
@@ -63,12 +69,11 @@ def _colour(rest: str) -> PaintCommand:
 _PAINTING_READERS: dict[str, Callable[[str], PaintCommand]] = {
     "paint": _sticker,
     "colour": _colour,
-    "painting": lambda rest: Paint[rest],
 }
 """How what follows the first colon of an action is read."""
 
 
-Named = NameTurn | PracticeAct | Practise | SetGoal | ChooseLearner
+Named = NameTurn | Practise | SetGoal | ChooseLearner
 
 
 def practice_name(command: Named) -> str:
@@ -80,8 +85,6 @@ def practice_name(command: Named) -> str:
             return f"goal:{kind}:{amount}"
         case NameTurn(turn):
             return f"name-turn:{turn.notation}"
-        case PracticeAct():
-            return f"practice:{command.name}"
         case ChooseLearner(name):
             return f"learner:{name}"
 
@@ -107,10 +110,15 @@ _PRACTICE_READERS: dict[str, Callable[[str], Named]] = {
     "practise": _practise,
     "goal": _goal,
     "name-turn": _turn,
-    "practice": lambda rest: PracticeAct[rest],
     "learner": ChooseLearner,
 }
 """How what follows the first colon is read, by what stands before it."""
+
+
+def _member(kind: type[Enum], name: str) -> Command:
+    command = kind[name]
+    assert isinstance(command, Command)
+    return command
 
 
 def action_name(command: Action | None) -> str:
@@ -120,11 +128,12 @@ def action_name(command: Action | None) -> str:
     """
     if command is None:
         return ""
+    if isinstance(command, Enum):
+        return f"{_PREFIXES[type(command)]}:{command.name}"
     match command:
-        case Act():
-            return f"act:{command.name}"
         case Open(screen):
-            return f"open:{screen.name}"
+            name = screen.upper().replace(" ", "_")
+            return f"open:{name}"
         case StartLesson(name, scene, carried):
             mirror = "m" if carried.mirrored else ""
             return f"lesson:{scene}:{carried.quarters}{mirror}:{name}"
@@ -141,7 +150,7 @@ def action_name(command: Action | None) -> str:
             return f"choose:{setting}:{index}"
         case JumpTo(index):
             return f"jump:{index}"
-        case Practise() | SetGoal() | NameTurn() | PracticeAct() | ChooseLearner():
+        case Practise() | SetGoal() | NameTurn() | ChooseLearner():
             return practice_name(command)
         case _:
             return _whole_solve_name(command)
@@ -156,8 +165,6 @@ def _whole_solve_name(command: Action) -> str:
             return f"turns:{turns}"
         case ShowFewest(leg):
             return f"fewest:{leg}"
-        case SolveAct():
-            return f"solve:{command.name}"
         case Reopen(name):
             return f"reopen:{name}"
         case Scrub(position):
@@ -208,8 +215,8 @@ def _choose(rest: str) -> Command:
 
 
 _READERS: dict[str, Callable[[str], Command]] = {
-    "act": lambda rest: Act[rest],
-    "open": lambda rest: Open(Screen[rest]),
+    **{prefix: partial(_member, kind) for kind, prefix in _PREFIXES.items()},
+    "open": lambda rest: Open(SCREENS[rest.lower().replace("_", " ")].name),
     "lesson": _lesson,
     "slot": lambda rest: ChooseSlot(Slot[rest]),
     "case": _case,
@@ -218,7 +225,6 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "choose": _choose,
     "cross": lambda rest: ChooseCross(Face[rest]),
     "fewest": lambda rest: ShowFewest(int(rest)),
-    "solve": lambda rest: SolveAct[rest],
     "reopen": Reopen,
     "delete?": DeleteSolve,
     "delete": lambda rest: DeleteSolve(rest, sure=True),

@@ -17,9 +17,12 @@ from tutor.lesson.library import lesson_entries, load_lesson
 from tutor.lesson.resolve import Lesson, Scene
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
+from tutor.screens.free_play.state import FREE
+from tutor.screens.lesson.commands import AS_WRITTEN, Carried
+from tutor.screens.table import SCREENS
 from tutor.session.aim import Bearing
 from tutor.session.beginning import new_session
-from tutor.session.commands import AS_WRITTEN, Carried, Make
+from tutor.session.commands import Make
 from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle, Session
 from tutor.solver.search import Solver
@@ -55,7 +58,7 @@ class Pilot:
         listed = lesson_entries() if self.titles else self.lessons.values()
         titles = tuple(LessonTitle(each.name, each.title, each.goal) for each in listed)
         self.application = Application(
-            new_session(Settings(), titles),
+            new_session(SCREENS, Settings(), titles),
             DirectOracle(partial(answer, self.solver)),
             clock=lambda: self.now,
             read_lesson=lambda name, carried, _settings: self.read_lesson(name, carried),
@@ -200,6 +203,6 @@ def rail_of(pilot: Pilot) -> Rail:
 
 
 def bearing_of(pilot: Pilot) -> Bearing:
-    bearing = pilot.session.free.bearing()
+    bearing = FREE.of(pilot.session).bearing()
     assert bearing is not None
     return bearing

@@ -41,7 +41,7 @@ def _sitting(pilot: Pilot) -> Iterator[tuple[str, View]]:
     yield "practice, a case proposed", pilot.view
     finish(pilot)
     yield "practice, a case over", pilot.view
-    pilot.press("act:UNCOUNT")
+    pilot.press("practice:UNCOUNT")
     pilot.settle()
     yield "practice, taken back", pilot.view
     pilot.key("escape")

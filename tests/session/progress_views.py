@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tests.make_history import asker, history
 from tests.session.test_progress import ILVA, NOW, seated
-from tutor.session.views.progress import sheet
+from tutor.screens.progress.view import sheet
 from tutor.solver.search import Solver
 from tutor.ui.view import View
 

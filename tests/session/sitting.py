@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from uuid import uuid4
 
+from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.app.partners import Keeper
 from tutor.app.recorder import Recorder
@@ -16,7 +17,7 @@ from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.progress.attempt import GUEST, Attempt, Mode, Outcome
 from tutor.progress.store import Store
-from tutor.session.state import CaseRun, Phase
+from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.solver.search import Solver
 
 DAY = 24 * 3600.0
@@ -59,8 +60,8 @@ def on_disk(folder: Path) -> tuple[Attempt, ...]:
 
 
 def run_of(pilot: Pilot) -> CaseRun:
-    assert pilot.session.run is not None
-    return pilot.session.run
+    assert RUN.of(pilot.session) is not None
+    return held(RUN.of(pilot.session))
 
 
 def finish(pilot: Pilot) -> CaseRun:

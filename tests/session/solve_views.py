@@ -8,6 +8,7 @@ from pathlib import Path
 from tests.session.pilot import Pilot
 from tests.session.test_solving import cross_made, driven, scrambled, written
 from tutor.app.solves_file import SolvesShelf
+from tutor.screens.solve.state import SHELF
 from tutor.solver.search import Solver
 from tutor.ui.view import View
 
@@ -28,24 +29,24 @@ def solve_views(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
     pilot.wait(2.0)
     yield "solve, fewest shown", pilot.view
     pilot.key("escape")
-    pilot.press("act:NEW_SOLVE")
+    pilot.press("solve:NEW_SOLVE")
     written(pilot, "R U2 F' D B2")
     pilot.turn("R U")
     pilot.press("solve:KEEP")
     pilot.settle()
     yield "solve, in hand", pilot.view
     (folder / "damaged.txt").write_text("no solve")
-    pilot.press("act:NEW_SOLVE")
+    pilot.press("solve:NEW_SOLVE")
     pilot.settle()
     yield "solve, saved ones", pilot.view
     pilot.press("solve:DELETE_SOME")
-    pilot.press(f"delete?:{pilot.session.shelf.entries[0].name}")
+    pilot.press(f"delete?:{SHELF.of(pilot.session).entries[0].name}")
     yield "solve, one to delete", pilot.view
     yield from _looking_ahead(pilot)
 
 
 def _looking_ahead(pilot: Pilot) -> Iterator[tuple[str, View]]:
-    pilot.press("solve:LOOK_AHEAD_ANEW")
+    pilot.press("ahead:ANEW")
     pilot.settle()
     yield "looking ahead, ready", pilot.view
     pilot.key("space")

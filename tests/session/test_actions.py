@@ -7,32 +7,21 @@ from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
 from tutor.method.cases import Family
 from tutor.progress.attempt import Mode
-from tutor.session.commands import (
-    Act,
-    Carried,
-    Choose,
-    ChooseAnswer,
-    ChooseSlot,
-    Command,
-    JumpTo,
-    Make,
-    Open,
-    OpenCase,
-    Scrub,
-    StartLesson,
-    TryCase,
-)
-from tutor.session.painting.commands import Paint, PaintSticker, TakeColour
-from tutor.session.practice.commands import NameTurn, PracticeAct, Practise, SetGoal
+from tutor.screens.case_book.commands import OpenCase
+from tutor.screens.lesson.commands import Carried, StartLesson
+from tutor.screens.painting.commands import Paint, PaintSticker, TakeColour
+from tutor.screens.practice.commands import NameTurn, PracticeAct, Practise, SetGoal, TryCase
+from tutor.screens.table import SCREENS
+from tutor.session.commands import Act, Choose, ChooseAnswer, ChooseSlot, Command, JumpTo, Make, Open, Scrub
 from tutor.session.records.commands import ChooseLearner
-from tutor.ui.view import Button, ButtonRow, Screen, Text, View
+from tutor.ui.view import Button, ButtonRow, Text, View
 
 
 @pytest.mark.parametrize(
     "command",
     [
         *Act,
-        *(Open(screen) for screen in Screen),
+        *(Open(room.name) for room in SCREENS),
         *Paint,
         PaintSticker(53),
         TakeColour(-1),
@@ -72,7 +61,7 @@ def test_what_no_button_gives_has_no_name() -> None:
 
 def test_tab_goes_through_what_can_be_pressed_in_reading_order() -> None:
     view = View(
-        Screen.HOME,
+        "home",
         "Test",
         bar=(Button(Named("bar"), "Bar"),),
         card=(
@@ -85,7 +74,5 @@ def test_tab_goes_through_what_can_be_pressed_in_reading_order() -> None:
 
 
 def test_a_sheet_over_the_screen_keeps_the_focus_to_itself() -> None:
-    view = View(
-        Screen.HOME, "Test", card=(Button(Named("one"), "1"),), overlay=(Button(Named("close"), "Close"),)
-    )
+    view = View("home", "Test", card=(Button(Named("one"), "1"),), overlay=(Button(Named("close"), "Close"),))
     assert actions_in(view) == ("close",)

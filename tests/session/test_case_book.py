@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.coach.guidance import Help
@@ -16,21 +17,23 @@ from tutor.method.answer import answer
 from tutor.method.cases import ALIGNMENTS, CASES, case_of
 from tutor.method.cutting import cut
 from tutor.method.steps import Step, first_step_not_done
-from tutor.session.case_book import fewest
-from tutor.session.commands import OpenCase, TryCase
+from tutor.screens.case_book.commands import OpenCase
+from tutor.screens.case_book.state import PAGE
+from tutor.screens.case_book.update import fewest
+from tutor.screens.practice.case_run import guidance_for
+from tutor.screens.practice.commands import TryCase
+from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.session.looking_back import step_under_way
-from tutor.session.practice.case_run import guidance_for
-from tutor.session.state import CaseRun, Phase
 from tutor.solver.search import Solver
 from tutor.solver.task import Task, slot_sides
-from tutor.ui.view import Mark, MiniatureGrid, Screen
+from tutor.ui.view import Mark, MiniatureGrid
 
 CASE = CASES[0]
 
 
 def run_of(pilot: Pilot) -> CaseRun:
-    assert pilot.session.run is not None
-    return pilot.session.run
+    assert RUN.of(pilot.session) is not None
+    return held(RUN.of(pilot.session))
 
 
 def start(pilot: Pilot, help: Help | None, slot: Slot = Slot.FR, case: int = 0) -> None:
@@ -63,8 +66,8 @@ def test_the_book_holds_all_cases_by_family_each_with_a_cube_of_its_own(pilot: P
 def test_a_page_shows_the_case_in_any_slot_with_route_and_line(pilot: Pilot, slot: Slot) -> None:
     pilot.press(action_name(OpenCase(CASE.slug, slot, 1)))
     pilot.settle()
-    assert pilot.session.page is not None
-    bearing = pilot.session.page.attempt.bearing()
+    assert PAGE.of(pilot.session) is not None
+    bearing = held(PAGE.of(pilot.session)).attempt.bearing()
     assert bearing is not None
     sighting = case_of(bearing.position, bearing.task)
     assert sighting is not None
@@ -131,8 +134,8 @@ def test_a_line_is_shown_with_the_steps_that_it_is_cut_into(pilot: Pilot, solver
     for case in CASES[::5]:
         pilot.press(action_name(OpenCase(case.slug, Slot.FL, 1)))
         pilot.settle()
-        pilot.press("act:SHOW_LINE")
-        shown, page = pilot.session.demonstration, pilot.session.page
+        pilot.press("book:SHOW_LINE")
+        shown, page = pilot.session.demonstration, PAGE.of(pilot.session)
         assert shown is not None
         assert page is not None
         bearing = page.attempt.bearing()
@@ -159,7 +162,7 @@ def test_route_and_line_are_played_and_end_with_the_pair_home(pilot: Pilot) -> N
         if key:
             pilot.key(key)
         else:
-            pilot.press("act:SHOW_LINE")
+            pilot.press("book:SHOW_LINE")
         assert pilot.session.demonstration is not None
         pilot.wait(90.0)
         pose = pilot.session.demonstration.pose(pilot.now)
@@ -171,9 +174,9 @@ def test_escape_leads_from_a_page_to_all_cases_and_then_home(pilot: Pilot) -> No
     pilot.press(action_name(OpenCase(CASE.slug)))
     pilot.key("escape")
     screens = [pilot.session.screen]
-    assert pilot.session.page is None
+    assert PAGE.of(pilot.session) is None
     pilot.key("escape")
-    assert [*screens, pilot.session.screen] == [Screen.CASE_BOOK, Screen.HOME]
+    assert [*screens, pilot.session.screen] == ["case book", "home"]
 
 
 def test_a_new_case_is_watched_first_and_then_the_last_turn_is_the_learners(pilot: Pilot) -> None:
@@ -208,7 +211,7 @@ def test_failing_again_and_again_brings_another_remedy(pilot: Pilot) -> None:
     for _ in range(2):
         start(pilot, Help.WITH_HINTS)
         pilot.turn("D")
-        pilot.press("act:GIVE_UP")
+        pilot.press("practice:GIVE_UP")
     assert Reading(pilot.view).button("See it once more").primary
     pilot.key("enter")
     pilot.settle()

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.session.held import held
 from tests.session.pilot import Pilot
 from tests.session.sitting import begin, on_disk, practised_before, run_of, sits_down
 from tutor.app.recorder import Recorder
@@ -15,9 +16,11 @@ from tutor.cube.faces import Turn
 from tutor.lesson.resolve import Alone, Ask, Lesson
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
+from tutor.screens.lesson.state import LESSON
+from tutor.screens.practice.clock import tick_due
+from tutor.screens.practice.state import PRACTICE, RUN, Phase
+from tutor.screens.solve.state import SOLVE
 from tutor.session.commands import Act, Make
-from tutor.session.practice.ticking import tick_due
-from tutor.session.state import Phase
 from tutor.solver.search import Solver
 
 ELSEWHERE = 500.0
@@ -30,7 +33,7 @@ def reads_keys(pilot: Pilot) -> None:
 
 
 def reads_words_and_then_settings(pilot: Pilot) -> None:
-    back = pilot.session.screen.name
+    back = pilot.session.screen.upper().replace(" ", "_")
     pilot.press("act:WORDS")
     pilot.wait(ELSEWHERE / 2)
     pilot.press("open:SETTINGS")
@@ -73,8 +76,8 @@ def test_the_time_of_a_scene_goes_on_where_it_was(pupil: Pilot, away: Away) -> N
     pupil.wait(1.0)
     away(pupil)
     pupil.wait(1.0)
-    assert pupil.session.lesson is not None
-    assert pupil.now - pupil.session.lesson.began == pytest.approx(2.0)
+    assert LESSON.of(pupil.session) is not None
+    assert pupil.now - held(LESSON.of(pupil.session)).began == pytest.approx(2.0)
 
 
 @AWAY
@@ -88,7 +91,7 @@ def test_the_times_of_a_whole_solve_go_on_where_they_were(pilot: Pilot, away: Aw
         away(pilot)
     pilot.wait(1.0)
     pilot.turn("F")
-    solve = pilot.session.solve
+    solve = SOLVE.of(pilot.session)
     assert solve is not None
     assert [time - solve.began for time in solve.times] == pytest.approx([1.0, 2.0, 3.0])
 
@@ -186,7 +189,7 @@ def test_the_sitting_leaves_out_what_the_learner_waited_for(solver: Solver, tmp_
     pilot.wait(5.0)
     goes_home_before_it_is_judged(pilot)
     pilot.wait(30.0)
-    sitting = pilot.session.practice.sitting
+    sitting = PRACTICE.of(pilot.session).sitting
     assert sitting is not None
     assert sitting.spent == pytest.approx(5.0)
     assert sitting.last == pilot.now
@@ -197,10 +200,10 @@ def test_the_metronome_is_silent_once_the_pair_is_home(solver: Solver, tmp_path:
     pilot = sits_down(solver, tmp_path)
     begin(pilot, "practise:STEADY:")
     goes_home_before_it_is_judged(pilot)
-    assert pilot.session.run is not None
+    assert RUN.of(pilot.session) is not None
     assert not tick_due(pilot.session, pilot.now + 60.0)
-    turning = replace(pilot.session.run, home=None)
-    assert tick_due(replace(pilot.session, run=turning), pilot.now + 60.0)
+    turning = replace(held(RUN.of(pilot.session)), home=None)
+    assert tick_due(RUN.put(pilot.session, turning), pilot.now + 60.0)
 
 
 def test_a_case_done_alone_in_a_lesson_ends_with_its_last_turn(
@@ -209,13 +212,13 @@ def test_a_case_done_alone_in_a_lesson_ends_with_its_last_turn(
     pupil = Pilot(solver, {made_pair.name: made_pair}, keeper=Recorder(tmp_path))
     index = next(at for at, scene in enumerate(made_pair.scenes) if isinstance(scene, Alone))
     pupil.press(f"lesson:{index}:0:{made_pair.name}")
-    assert pupil.session.lesson is not None
-    bearing = pupil.session.lesson.attempt.bearing()
+    assert LESSON.of(pupil.session) is not None
+    bearing = held(LESSON.of(pupil.session)).attempt.bearing()
     assert bearing is not None
     pupil.now += 5.0
     for turn in answer(solver, bearing.position, bearing.task).lines[0]:
         pupil.application.give(Make(turn))
-    assert pupil.session.lesson.solved
+    assert held(LESSON.of(pupil.session)).solved
     # Only now does the first answer come, without which nothing can be kept.
     assert on_disk(tmp_path) == ()
     pupil.wait(30.0)

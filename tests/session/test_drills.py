@@ -10,6 +10,7 @@ from uuid import UUID
 import pytest
 
 from tests.session import sitting
+from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tests.session.sitting import DAY, begin, finish, go_on, on_disk, practised_before, sits_down
 from tutor.app.recorder import NOTHING_CHOSEN
@@ -17,9 +18,8 @@ from tutor.app.settings_file import FILE as SETTINGS
 from tutor.app.settings_file import save_settings
 from tutor.progress import schedule
 from tutor.progress.attempt import Attempt
-from tutor.session.state import Phase
+from tutor.screens.practice.state import PRACTICE, RUN, Phase
 from tutor.solver.search import Solver
-from tutor.ui.view import Screen
 
 
 def fails(*_: Any, **__: Any) -> Any:
@@ -39,11 +39,11 @@ def test_when_the_first_case_cannot_be_chosen_it_is_said_and_one_can_try_again(
     with monkeypatch.context() as broken:
         broken.setattr(schedule, "next_up", fails)
         begin(regular)
-        assert regular.session.run is None
+        assert RUN.of(regular.session) is None
         assert NOTHING_CHOSEN in regular.view.notice
-        assert not regular.session.practice.asked
+        assert not PRACTICE.of(regular.session).asked
     begin(regular)
-    assert regular.session.run is not None
+    assert RUN.of(regular.session) is not None
     assert NOTHING_CHOSEN not in regular.view.notice
 
 
@@ -60,9 +60,9 @@ def test_when_the_next_case_cannot_be_chosen_the_attempt_is_kept_and_one_can_go_
         assert "Saved." in Reading(regular.view).texts
         assert len(on_disk(tmp_path)) == count
     go_on(regular)
-    assert regular.session.run is not None
-    assert regular.session.run.phase is not Phase.OVER
-    assert regular.session.screen is Screen.PRACTICE
+    assert RUN.of(regular.session) is not None
+    assert held(RUN.of(regular.session)).phase is not Phase.OVER
+    assert regular.session.screen == "practice"
 
 
 def test_settings_that_cannot_be_kept_hold_and_the_file_is_named(pilot: Pilot, tmp_path: Path) -> None:
@@ -99,5 +99,5 @@ def test_a_clock_set_back_between_two_attempts_keeps_both_and_their_lengths(
     assert by_run[first.filed].seconds == first.seconds
     assert by_run[second.filed].seconds == second.seconds
     go_on(regular)
-    assert regular.session.run is not None
-    assert regular.session.run.case != second.case
+    assert RUN.of(regular.session) is not None
+    assert held(RUN.of(regular.session)).case != second.case

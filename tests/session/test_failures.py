@@ -12,9 +12,9 @@ from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
 from tests.session.test_solving import written
 from tutor.app.advisors import DirectAdvisor
-from tutor.session.views import viewing
+from tutor.screens.free_play import view as free_view
+from tutor.screens.free_play.state import FREE
 from tutor.ui.inputs import Activated
-from tutor.ui.view import Screen
 
 
 def fails(*_: Any) -> Any:
@@ -24,7 +24,7 @@ def fails(*_: Any) -> Any:
 @pytest.fixture
 def broken(pilot: Pilot, monkeypatch: pytest.MonkeyPatch) -> Pilot:
     """A program whose free play cannot be shown."""
-    monkeypatch.setattr(viewing, "free_play", fails)
+    monkeypatch.setattr(free_view, "free_play", fails)
     return pilot
 
 
@@ -34,18 +34,18 @@ def test_the_card_says_what_happened_and_where_the_log_is(
     pilot.application.log_place = lambda: "/home/ilva/.local/state/pairwright/pairwright.log"
     pilot.press("open:FREE_PLAY")
     pilot.turn("R U")
-    before = pilot.session.free
+    before = FREE.of(pilot.session)
     with caplog.at_level(logging.ERROR):
         pilot.application.failed(RuntimeError("the layer\nslipped"))
     texts = Reading(pilot.view).texts
     assert "RuntimeError: the layer slipped" in texts
     assert "More about it is in the log: /home/ilva/.local/state/pairwright/pairwright.log" in texts
     assert caplog.records[-1].exc_info is not None
-    assert pilot.session.free == before
+    assert FREE.of(pilot.session) == before
     pilot.key("escape")
     assert not pilot.view.overlay
     pilot.turn("F")
-    assert len(pilot.session.free.history.entries) == 3
+    assert len(FREE.of(pilot.session).history.entries) == 3
 
 
 def test_a_screen_that_cannot_be_made_gives_a_card_with_the_way_home(broken: Pilot) -> None:
@@ -53,7 +53,7 @@ def test_a_screen_that_cannot_be_made_gives_a_card_with_the_way_home(broken: Pil
     reading = Reading(broken.view)
     assert "RuntimeError: the layer slipped" in reading.texts
     broken.give(Activated(reading.button("Go home").action))
-    assert broken.session.screen is Screen.HOME
+    assert broken.session.screen == "home"
     assert not broken.view.overlay
 
 
@@ -64,7 +64,7 @@ def test_the_way_home_is_found_with_keys_alone(broken: Pilot) -> None:
         broken.key(key)
     assert broken.focus == "open:HOME"
     broken.key("enter")
-    assert broken.session.screen is Screen.HOME
+    assert broken.session.screen == "home"
     assert not broken.view.overlay
 
 
@@ -121,7 +121,7 @@ def test_what_could_not_be_worked_out_says_so_and_can_be_asked_again(
                 written(pilot, "U")
                 pilot.turn("R R'")
             case "ahead":
-                pilot.press("solve:LOOK_AHEAD_ANEW")
+                pilot.press("ahead:ANEW")
         pilot.settle()
         reading, count = Reading(pilot.view), len(asked)
         assert any(text.startswith("This could not be worked out.") for text in reading.texts)

@@ -19,7 +19,7 @@ from tutor.progress.attempt import Attempt
 from tutor.progress.cards import AGAIN, GOOD, HARD, grades
 from tutor.progress.remembered import guidance_of
 from tutor.progress.results import results_of
-from tutor.session.commands import TryCase
+from tutor.screens.practice.commands import TryCase
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 

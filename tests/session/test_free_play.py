@@ -12,6 +12,7 @@ from tests.session.pilot import Pilot, Reading, bearing_of, rail_of, stage_of
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SOLVED, Slot
+from tutor.screens.free_play.state import FREE
 from tutor.solver.task import Task
 from tutor.ui.inputs import (
     KeyPressed,
@@ -22,7 +23,7 @@ from tutor.ui.inputs import (
     Modifier,
     Zoomed,
 )
-from tutor.ui.view import REST_CAMERA, Arrow, Entry, Mark, Screen
+from tutor.ui.view import REST_CAMERA, Arrow, Entry, Mark
 
 
 def test_a_made_pair_is_three_turns_from_home_and_only_one_turn_begins_the_way(pilot: Pilot) -> None:
@@ -49,7 +50,7 @@ def test_a_detour_is_told_and_can_be_taken_back(pilot: Pilot) -> None:
 def test_one_can_go_on_from_a_detour(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     pilot.turn("L R L' U' R'")
-    assert pilot.session.free.cube.position == SOLVED
+    assert FREE.of(pilot.session).cube.position == SOLVED
     assert "The pair is solved." in Reading(pilot.view).texts
     off = [tile.off_rail for tile in rail_of(pilot).own]
     assert off == [False] * 3 + [True, True, False, False, False]
@@ -61,8 +62,8 @@ def test_keys_turn_layers_and_a_two_makes_the_last_turn_a_half_turn(pilot: Pilot
     pilot.key("u", Modifier.SHIFT)
     pilot.key("f")
     pilot.key("2")
-    assert pilot.session.free.history.notation == "R U' F2"
-    assert pilot.session.free.cube.position == SOLVED.after([Turn.R, Turn.U_PRIME, Turn.F2])
+    assert FREE.of(pilot.session).history.notation == "R U' F2"
+    assert FREE.of(pilot.session).cube.position == SOLVED.after([Turn.R, Turn.U_PRIME, Turn.F2])
 
 
 def test_the_verdict_is_there_in_the_frame_after_the_turn(pilot: Pilot) -> None:
@@ -78,34 +79,34 @@ def test_undo_and_redo_go_without_limit_and_any_point_can_be_jumped_to(pilot: Pi
     pilot.turn("(R U R' U')30")
     for _ in range(120):
         pilot.key("z", Modifier.CONTROL)
-    assert pilot.session.free.cube.position == SOLVED
+    assert FREE.of(pilot.session).cube.position == SOLVED
     for _ in range(120):
         pilot.key("y", Modifier.CONTROL)
-    assert pilot.session.free.history.cursor == 120
+    assert FREE.of(pilot.session).history.cursor == 120
     pilot.press("jump:61")
-    assert pilot.session.free.cube.position == SOLVED.after(parse_turns("(R U R' U')15 R"))
+    assert FREE.of(pilot.session).cube.position == SOLVED.after(parse_turns("(R U R' U')15 R"))
 
 
 def test_reset_and_scramble_can_be_undone(pilot: Pilot) -> None:
     pilot.free_play("R U F")
-    before = pilot.session.free.cube
+    before = FREE.of(pilot.session).cube
     pilot.key("n")
     pilot.settle()
-    assert pilot.session.free.cube != before
+    assert FREE.of(pilot.session).cube != before
     pilot.key("0")
     pilot.settle()
-    assert pilot.session.free.cube.position == SOLVED
+    assert FREE.of(pilot.session).cube.position == SOLVED
     pilot.key("z", Modifier.CONTROL)
     pilot.key("z", Modifier.CONTROL)
-    assert pilot.session.free.cube == before
+    assert FREE.of(pilot.session).cube == before
 
 
 def test_rotations_change_the_words_and_not_the_cube(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
-    state = pilot.session.free.cube.state
+    state = FREE.of(pilot.session).cube.state
     pilot.key("y")
     pilot.settle()
-    assert pilot.session.free.cube.state == state
+    assert FREE.of(pilot.session).cube.state == state
     assert Reading(pilot.view).button("FL").selected
     assert "Insert · three turns to go at best" in Reading(pilot.view).texts
 
@@ -134,7 +135,7 @@ def test_until_the_cross_is_home_no_step_is_told(pilot: Pilot) -> None:
     pilot.free_play("F2 D R")
     pilot.press(Reading(pilot.view).button("Scramble all").action)
     pilot.settle()
-    assert pilot.session.free.aim is None
+    assert FREE.of(pilot.session).aim is None
     assert "The cross first" in Reading(pilot.view).texts
     pilot.turn("R")
     assert Reading(pilot.view).verdicts == []
@@ -152,7 +153,7 @@ def test_written_moves_are_made_and_a_mistake_keeps_the_text_and_names_the_colum
     pilot.key("backspace")
     pilot.write("Rw' y")
     pilot.key("enter")
-    assert pilot.session.free.history.notation == "R U Rw' y"
+    assert FREE.of(pilot.session).history.notation == "R U Rw' y"
     assert not pilot.session.writing.open
 
 
@@ -162,8 +163,8 @@ def test_letters_typed_into_the_field_turn_nothing(pilot: Pilot) -> None:
     pilot.key("r")
     pilot.key("n")
     pilot.key("2")
-    assert pilot.session.free.history.entries == ()
-    assert pilot.session.free.cube.position == SOLVED
+    assert FREE.of(pilot.session).history.entries == ()
+    assert FREE.of(pilot.session).cube.position == SOLVED
 
 
 @pytest.mark.parametrize(
@@ -186,10 +187,10 @@ def test_a_dragged_layer_snaps_to_the_nearest_quarter(pilot: Pilot, angle: float
     assert turning is not None
     assert turning.angle == pytest.approx(angle)
     pilot.give(LayerReleased(Face.R, angle))
-    assert pilot.session.free.history.notation == expected
+    assert FREE.of(pilot.session).history.notation == expected
     pilot.wait(2.0)
     assert stage_of(pilot).turning is None
-    assert stage_of(pilot).colours == pilot.session.free.cube.colours
+    assert stage_of(pilot).colours == FREE.of(pilot.session).cube.colours
 
 
 @pytest.mark.parametrize("angle", [0.3, -0.7, 0.9, -1.3, 1.9, -pi + 0.3])
@@ -216,7 +217,7 @@ def test_with_reduced_motion_a_layer_let_go_is_in_its_place_at_once(pilot: Pilot
     pilot.give(LayerDragged(Face.R, 1.2), LayerReleased(Face.R, 1.2))
     assert not pilot.moving
     assert stage_of(pilot).turning is None
-    assert pilot.session.free.history.notation == "R"
+    assert FREE.of(pilot.session).history.notation == "R"
 
 
 def test_looking_round_lets_go_back_and_zoom_has_limits(pilot: Pilot) -> None:
@@ -244,7 +245,7 @@ def test_the_way_is_shown_from_the_cube_as_it_is_and_the_view_is_left_alone(pilo
     pilot.key("a")
     assert rail_of(pilot).scrubs_route
     start = stage_of(pilot).colours
-    assert start == pilot.session.free.cube.colours
+    assert start == FREE.of(pilot.session).cube.colours
     pilot.wait(60.0)
     assert not pilot.moving
     assert pilot.session.demonstration is not None
@@ -252,7 +253,7 @@ def test_the_way_is_shown_from_the_cube_as_it_is_and_the_view_is_left_alone(pilo
     assert Task(Slot.FR).done(end.position)
     assert pilot.session.camera == camera
     pilot.key("escape")
-    assert pilot.session.free.history.notation == "R U2 R' U R U' R' L"
+    assert FREE.of(pilot.session).history.notation == "R U2 R' U R U' R' L"
 
 
 def test_what_is_shown_can_be_paused_stepped_and_slowed(pilot: Pilot) -> None:
@@ -307,7 +308,7 @@ def test_escape_closes_one_thing_at_a_time_and_then_goes_home(pilot: Pilot) -> N
     assert not pilot.session.writing.open
     shown = [pilot.session.screen]
     pilot.key("escape")
-    assert [*shown, pilot.session.screen] == [Screen.FREE_PLAY, Screen.HOME]
+    assert [*shown, pilot.session.screen] == ["free play", "home"]
 
 
 def test_tab_and_enter_reach_every_button(pilot: Pilot) -> None:
@@ -316,7 +317,7 @@ def test_tab_and_enter_reach_every_button(pilot: Pilot) -> None:
     for _ in range(40):
         pilot.key("tab")
         seen.add(pilot.focus)
-    assert {"act:SCRAMBLE", "act:RESET", "slot:BR", "act:HELP"} <= seen
+    assert {"act:SCRAMBLE", "free:RESET", "slot:BR", "act:HELP"} <= seen
     while pilot.focus != "slot:BR":
         pilot.give(KeyPressed("tab", Modifier.SHIFT))
     pilot.key("enter")
@@ -329,7 +330,7 @@ def test_an_exception_becomes_a_card_and_the_session_goes_on(pilot: Pilot) -> No
     assert any("no luck" in text for text in Reading(pilot.view).texts)
     pilot.key("escape")
     assert not pilot.view.overlay
-    assert pilot.session.free.history.notation == "R"
+    assert FREE.of(pilot.session).history.notation == "R"
 
 
 def test_control_q_closes_the_window(pilot: Pilot) -> None:

@@ -7,6 +7,7 @@ import pytest
 from tests.session.pilot import Pilot, Reading, bearing_of, rail_of
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import Slot
+from tutor.screens.free_play.state import FREE
 from tutor.session.answers import REMEMBERED
 from tutor.session.commands import Make
 from tutor.solver.search import Solver
@@ -21,7 +22,7 @@ def test_setting_a_case_up_from_home_is_not_judged_and_then_the_case_begins(pilo
     assert pilot.view.rail is None
     pilot.turn("R'")
     assert Reading(pilot.view).verdicts == []
-    assert pilot.session.free.since == 3
+    assert FREE.of(pilot.session).since == 3
     pilot.turn("R")
     (note,) = Reading(pilot.view).verdicts
     assert note.mark is Mark.OPTIMAL
@@ -34,7 +35,7 @@ def test_every_move_of_the_history_can_be_gone_back_to(pilot: Pilot) -> None:
     assert [tile.label for tile in tiles] == ["R", "U", "R'", "R", "U'", "R'"]
     assert [tile.mark for tile in tiles] == [Mark.NONE] * 3 + [Mark.OPTIMAL] * 3
     pilot.press(tiles[1].action)
-    assert pilot.session.free.history.cursor == 2
+    assert FREE.of(pilot.session).history.cursor == 2
     assert rail_of(pilot).playhead == 2.0
 
 
@@ -82,6 +83,6 @@ def test_many_moves_written_at_once_lead_where_they_lead_one_by_one(
     one_by_one.settle()
     for pilot in (together, one_by_one):
         pilot.wait(5.0)
-    assert together.session.free.history == one_by_one.session.free.history
-    assert together.session.free.bearing() == one_by_one.session.free.bearing()
+    assert FREE.of(together.session).history == FREE.of(one_by_one.session).history
+    assert FREE.of(together.session).bearing() == FREE.of(one_by_one.session).bearing()
     assert together.view.stage == one_by_one.view.stage

@@ -8,6 +8,10 @@ from hypothesis import strategies as st
 
 from tests.session.pilot import Pilot, Reading
 from tutor.cube.faces import Turn
+from tutor.screens.free_play.state import FREE
+from tutor.screens.table import SCREENS
+from tutor.session.beginning import new_session
+from tutor.session.binding import When
 from tutor.session.commands import Act, Make
 from tutor.session.keymap import (
     KeysError,
@@ -18,10 +22,10 @@ from tutor.session.keymap import (
     parse_key,
     remapped,
 )
-from tutor.session.keys import BINDINGS, When, bound_command, key_sheet
+from tutor.session.keys import bound_command, key_sheet, table
 from tutor.session.settings import Settings
 from tutor.ui.inputs import KEY_NAMES, WRITTEN_KEYS, KeyPressed, Modifier
-from tutor.ui.view import Button, Screen
+from tutor.ui.view import Button
 
 NOTHING: frozenset[When] = frozenset()
 KEYS = st.sampled_from((*"abcz059", *KEY_NAMES))
@@ -52,36 +56,36 @@ def test_anything_else_is_no_key(text: str) -> None:
 
 
 def test_without_choices_the_table_holds_as_it_is() -> None:
-    assert bindings_of(Settings()) == BINDINGS
+    assert bindings_of(new_session(SCREENS, Settings(), ())) == table(SCREENS)
 
 
 def test_names_belong_to_one_command_each() -> None:
-    for name in command_names():
-        assert len({binding.command for binding in BINDINGS if binding.name == name}) == 1, name
+    for name in command_names(SCREENS):
+        assert len({binding.command for binding in table(SCREENS) if binding.name == name}) == 1, name
 
 
 def test_a_chosen_key_takes_the_place_of_all_the_usual_ones() -> None:
-    bindings = remapped((("take back", "ctrl+shift+k"), ("turn R", "i")))
+    bindings = remapped(SCREENS, (("take back", "ctrl+shift+k"), ("turn R", "i")))
     pressed = KeyPressed("k", Modifier.CONTROL | Modifier.SHIFT)
-    assert bound_command(pressed, Screen.FREE_PLAY, NOTHING, bindings) is Act.UNDO
-    assert bound_command(KeyPressed("i"), Screen.FREE_PLAY, NOTHING, bindings) == Make(Turn.R)
+    assert bound_command(pressed, SCREENS["free play"], NOTHING, bindings) is Act.UNDO
+    assert bound_command(KeyPressed("i"), SCREENS["free play"], NOTHING, bindings) == Make(Turn.R)
     for old in (KeyPressed("backspace"), KeyPressed("z", Modifier.CONTROL), KeyPressed("r")):
-        assert bound_command(old, Screen.FREE_PLAY, NOTHING, bindings) is None
-    rows = dict(row[::-1] for _, rows in key_sheet(Screen.FREE_PLAY, bindings) for row in rows)
+        assert bound_command(old, SCREENS["free play"], NOTHING, bindings) is None
+    rows = dict(row[::-1] for _, rows in key_sheet(SCREENS["free play"], bindings) for row in rows)
     assert rows["take back"] == "Ctrl+Shift+K"
     assert rows["turn R"] == "I"
 
 
 def test_several_keys_stand_with_commas() -> None:
-    bindings = remapped((("a hint, deeper each time", "f9, ctrl+h"),))
+    bindings = remapped(SCREENS, (("a hint, deeper each time", "f9, ctrl+h"),))
     for pressed in (KeyPressed("f9"), KeyPressed("h", Modifier.CONTROL)):
-        assert bound_command(pressed, Screen.LESSON, NOTHING, bindings) is Act.HINT
+        assert bound_command(pressed, SCREENS["lesson"], NOTHING, bindings) is Act.HINT
 
 
 def test_keys_can_change_places() -> None:
-    bindings = remapped((("turn R", "l"), ("turn L", "r")))
-    assert bound_command(KeyPressed("l"), Screen.LESSON, NOTHING, bindings) == Make(Turn.R)
-    assert bound_command(KeyPressed("r"), Screen.LESSON, NOTHING, bindings) == Make(Turn.L)
+    bindings = remapped(SCREENS, (("turn R", "l"), ("turn L", "r")))
+    assert bound_command(KeyPressed("l"), SCREENS["lesson"], NOTHING, bindings) == Make(Turn.R)
+    assert bound_command(KeyPressed("r"), SCREENS["lesson"], NOTHING, bindings) == Make(Turn.L)
 
 
 @pytest.mark.parametrize(
@@ -96,17 +100,17 @@ def test_keys_can_change_places() -> None:
 )
 def test_choices_that_cannot_hold_say_why(chosen: tuple[tuple[str, str], ...], says: str) -> None:
     with pytest.raises(KeysError, match=says):
-        remapped(chosen)
+        remapped(SCREENS, chosen)
 
 
 def test_a_key_can_be_switched_off() -> None:
-    bindings = remapped((("turn R", ""),))
-    assert bound_command(KeyPressed("r"), Screen.FREE_PLAY, NOTHING, bindings) is None
-    assert bound_command(KeyPressed("u"), Screen.FREE_PLAY, NOTHING, bindings) == Make(Turn.U)
+    bindings = remapped(SCREENS, (("turn R", ""),))
+    assert bound_command(KeyPressed("r"), SCREENS["free play"], NOTHING, bindings) is None
+    assert bound_command(KeyPressed("u"), SCREENS["free play"], NOTHING, bindings) == Make(Turn.U)
 
 
 def test_all_keys_that_type_a_character_can_be_switched_off_at_once() -> None:
-    bindings = bindings_of(Settings(single_keys=False))
+    bindings = bindings_of(new_session(SCREENS, Settings(single_keys=False), ()))
     assert not any(is_single(binding) for binding in bindings)
     # Whatever is left types nothing: named keys, function keys, or something held with Ctrl or Alt.
     for binding in bindings:
@@ -124,9 +128,9 @@ def test_buttons_and_the_sheet_show_the_keys_that_hold(pilot: Pilot) -> None:
     assert shown["Take back"] == "F9"
     assert shown["Hint"] == ""
     assert next(button.key for button in pilot.view.bar if button.label == "Keys") == "F12"
-    before = pilot.session.free.history.cursor
+    before = FREE.of(pilot.session).history.cursor
     pilot.key("f9")
-    assert pilot.session.free.history.cursor == before - 1
+    assert FREE.of(pilot.session).history.cursor == before - 1
     pilot.key("f12")
     assert Reading(pilot.view).button("Close").key == "F12"
 
@@ -135,5 +139,5 @@ def test_with_single_keys_off_letters_turn_nothing(pilot: Pilot) -> None:
     pilot.free_play()
     pilot.press("choose:KEYS:1")
     pilot.give_keys("r", "u", "2")
-    assert pilot.session.free.history.cursor == 0
-    assert all(len(button.key) != 1 for button in pilot.view.bar)
+    assert FREE.of(pilot.session).history.cursor == 0
+    assert all(len(button.key or "") != 1 for button in pilot.view.bar)

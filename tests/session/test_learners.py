@@ -10,9 +10,10 @@ from tests.session.pilot import Pilot, Reading
 from tests.session.sitting import begin, finish, on_disk, practised_before, sits_down, texts
 from tutor.app.recorder import Recorder
 from tutor.progress.attempt import GUEST
+from tutor.screens.practice.state import PRACTICE, RUN
 from tutor.session.records.commands import LearnerRefused, OpenRecords, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
-from tutor.ui.view import Entry, Screen
+from tutor.ui.view import Entry
 
 
 @pytest.fixture
@@ -37,7 +38,7 @@ def test_one_learner_is_told_in_a_line_and_several_are_asked_for(pilot: Pilot) -
     pilot.write("Tova")
     pilot.key("enter")
     pilot.settle()
-    assert pilot.view.screen is Screen.HOME
+    assert pilot.view.screen == "home"
     assert pilot.session.records.learner == "Tova"
     assert "Who is learning?" in texts(pilot)
     assert Reading(pilot.view).button("Tova").selected
@@ -50,7 +51,7 @@ def test_one_learner_is_told_in_a_line_and_several_are_asked_for(pilot: Pilot) -
 @pytest.mark.parametrize("name", ["=Tova", "", "   ", "x" * 41])
 def test_a_name_that_is_none_is_told_at_the_field_and_can_be_mended(pilot: Pilot, name: str) -> None:
     add(pilot, name)
-    assert pilot.view.screen is Screen.LEARNERS
+    assert pilot.view.screen == "learners"
     assert field(pilot).error
     for _ in range(len(name)):
         pilot.key("backspace")
@@ -64,7 +65,7 @@ def test_a_name_that_is_known_already_is_told_and_that_learner_sits_here(pilot: 
     add(pilot, "Tova")
     assert pilot.session.notice == ""
     add(pilot, "tova")
-    assert (pilot.view.screen, pilot.session.records.learner) == (Screen.HOME, "Tova")
+    assert (pilot.view.screen, pilot.session.records.learner) == ("home", "Tova")
     assert pilot.session.notice == "Tova is learning here already."
     add(pilot, GUEST)
     assert pilot.session.records.learner == GUEST
@@ -100,7 +101,7 @@ def test_where_a_learner_cannot_be_written_it_is_told_at_the_field(solver: Solve
 
     pilot = sits_down(solver, tmp_path, Full)
     add(pilot, "Tova")
-    assert pilot.view.screen is Screen.LEARNERS
+    assert pilot.view.screen == "learners"
     assert "could not be added" in field(pilot).error
     assert pilot.session.records.learner == GUEST
 
@@ -111,8 +112,8 @@ def test_what_one_has_practised_is_not_the_others(solver: Solver, tmp_path: Path
     begin(pilot, "practise:WEAKEST:")
     finish(pilot)
     add(pilot, "Sanna")
-    assert pilot.session.run is None
-    assert pilot.session.practice.sitting is None
+    assert RUN.of(pilot.session) is None
+    assert PRACTICE.of(pilot.session).sitting is None
     pilot.press("open:PRACTICE")
     assert "You begin with the first case of the lessons." in texts(pilot)
     begin(pilot)

@@ -8,6 +8,7 @@ from functools import partial
 
 import pytest
 
+from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.stickers import COLOUR_NAMES
@@ -16,12 +17,13 @@ from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
-from tutor.session.lesson_play import options, settled
+from tutor.screens.lesson.state import LESSON
+from tutor.screens.lesson.update import options, settled
 from tutor.session.places import places_of
 from tutor.session.records.commands import ChooseLearner
 from tutor.solver.search import Solver
 from tutor.ui.inputs import StickerPressed
-from tutor.ui.view import BayState, Button, Mark, Screen
+from tutor.ui.view import BayState, Button, Mark
 
 LESSONS = curriculum_names()
 
@@ -38,7 +40,7 @@ def pilot(solver: Solver, lessons: dict[str, Lesson]) -> Pilot:
 
 
 def scene_of(pilot: Pilot) -> Scene:
-    played = pilot.session.lesson
+    played = LESSON.of(pilot.session)
     assert played is not None
     return played.lesson.scenes[played.scene]
 
@@ -67,8 +69,8 @@ def solve(pilot: Pilot, scene: Scene) -> None:
 
 def best_turn(pilot: Pilot) -> str | None:
     """How a shortest line begins from here; None when the pair is home."""
-    assert pilot.session.lesson is not None
-    bearing = pilot.session.lesson.attempt.bearing()
+    assert LESSON.of(pilot.session) is not None
+    bearing = held(LESSON.of(pilot.session)).attempt.bearing()
     assert bearing is not None
     known = pilot.session.answers.get(bearing.position, bearing.task)
     assert known is not None
@@ -79,10 +81,10 @@ def best_turn(pilot: Pilot) -> str | None:
 def test_a_lesson_can_be_played_from_its_first_scene_to_its_last_with_keys(pilot: Pilot, name: str) -> None:
     pilot.press(f"lesson:0:0:{name}")
     visited = 0
-    while pilot.session.screen is Screen.LESSON and pilot.session.lesson is not None:
-        if pilot.session.lesson.lesson.name != name:
+    while pilot.session.screen == "lesson" and LESSON.of(pilot.session) is not None:
+        if held(LESSON.of(pilot.session)).lesson.name != name:
             break
-        assert pilot.session.lesson.scene == visited
+        assert held(LESSON.of(pilot.session)).scene == visited
         assert pilot.view.card
         solve(pilot, scene_of(pilot))
         pilot.key("enter")
@@ -118,21 +120,21 @@ def test_a_show_scene_can_be_shown_again(pilot: Pilot) -> None:
 def test_turns_are_not_made_where_none_are_asked_for(pilot: Pilot) -> None:
     scene = go_to(pilot, Tell)
     pilot.key("r")
-    assert pilot.session.lesson is not None
-    assert pilot.session.lesson.attempt.cube == scene.cube
+    assert LESSON.of(pilot.session) is not None
+    assert held(LESSON.of(pilot.session)).attempt.cube == scene.cube
     assert pilot.view.notice
 
 
 def test_a_question_is_left_only_by_answering_or_skipping(pilot: Pilot) -> None:
     go_to(pilot, Ask)
-    assert pilot.session.lesson is not None
-    index = pilot.session.lesson.scene
+    assert LESSON.of(pilot.session) is not None
+    index = held(LESSON.of(pilot.session)).scene
     pilot.key("enter")
-    assert pilot.session.lesson.scene == index
+    assert held(LESSON.of(pilot.session)).scene == index
     pilot.key("page down")
-    assert pilot.session.lesson.scene == index + 1
+    assert held(LESSON.of(pilot.session)).scene == index + 1
     pilot.key("page up")
-    assert pilot.session.lesson.scene == index
+    assert held(LESSON.of(pilot.session)).scene == index
 
 
 def test_the_learner_is_judged_and_told_what_a_detour_costs(pilot: Pilot) -> None:
@@ -155,7 +157,7 @@ def test_after_a_case_the_learner_sees_where_the_ways_part_and_can_see_it_from_t
     pilot.turn("D y y'")
     solve(pilot, scene_of(pilot))
     assert "Looking back" in Reading(pilot.view).texts
-    start = pilot.session.lesson.attempt.history.start if pilot.session.lesson else None
+    start = held(LESSON.of(pilot.session)).attempt.history.start if held(LESSON.of(pilot.session)) else None
     pilot.key("p")
     assert pilot.session.demonstration is not None
     assert pilot.session.demonstration.start == start
@@ -193,12 +195,12 @@ def test_a_lesson_goes_on_where_it_was_left(pilot: Pilot) -> None:
     pilot.press("lesson:0:0:made-pair")
     pilot.key("enter")
     pilot.key("escape")
-    assert pilot.session.screen is Screen.HOME
+    assert pilot.session.screen == "home"
     labels = [block for block in Reading(pilot.view).blocks if getattr(block, "primary", False)]
     assert [getattr(block, "action", "") for block in labels] == ["open:LESSON"]
     pilot.press("open:LESSON")
-    assert pilot.session.lesson is not None
-    assert pilot.session.lesson.scene == 1
+    assert LESSON.of(pilot.session) is not None
+    assert held(LESSON.of(pilot.session)).scene == 1
 
 
 def test_every_scene_shows_its_words(pilot: Pilot) -> None:
@@ -218,8 +220,8 @@ def test_a_lesson_is_carried_over_to_other_slots_and_into_the_mirror(pilot: Pilo
     pilot.press(f"lesson:{last}:0:made-pair")
     pilot.press(Reading(pilot.view).button(label).action)
     pilot.settle()
-    assert pilot.session.lesson is not None
-    assert pilot.session.lesson.scene == 0
+    assert LESSON.of(pilot.session) is not None
+    assert held(LESSON.of(pilot.session)).scene == 0
     first, carried = pilot.lessons["made-pair"].scenes[0], scene_of(pilot)
     assert first.task is not None
     assert carried.task is not None
@@ -273,8 +275,11 @@ def test_a_lesson_gone_through_is_ticked_at_home_and_begins_anew(pilot: Pilot) -
     assert pilot.lessons["notation"].title in ticked.label
     pilot.press(ticked.action)
     pilot.settle()
-    assert pilot.session.lesson is not None
-    assert (pilot.session.lesson.lesson.name, pilot.session.lesson.scene) == ("notation", 0)
+    assert LESSON.of(pilot.session) is not None
+    assert (held(LESSON.of(pilot.session)).lesson.name, held(LESSON.of(pilot.session)).scene) == (
+        "notation",
+        0,
+    )
 
 
 def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
@@ -286,16 +291,19 @@ def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
     button = Reading(tomorrow.view).button("Continue: A joined pair and its two ways in")
     assert button.primary
     tomorrow.press(button.action)
-    assert tomorrow.session.lesson is not None
-    assert tomorrow.session.lesson.scene == 4
+    assert LESSON.of(tomorrow.session) is not None
+    assert held(LESSON.of(tomorrow.session)).scene == 4
 
 
 def test_enter_at_home_does_what_home_proposes(pilot: Pilot) -> None:
-    assert pilot.session.screen is Screen.HOME
+    assert pilot.session.screen == "home"
     pilot.key("enter")
     pilot.settle()
-    assert pilot.session.lesson is not None
-    assert (pilot.session.lesson.lesson.name, pilot.session.lesson.scene) == (LESSONS[0], 0)
+    assert LESSON.of(pilot.session) is not None
+    assert (held(LESSON.of(pilot.session)).lesson.name, held(LESSON.of(pilot.session)).scene) == (
+        LESSONS[0],
+        0,
+    )
 
 
 def test_every_learner_has_a_place_of_their_own_in_each_lesson(pilot: Pilot) -> None:

@@ -6,19 +6,20 @@ from itertools import pairwise
 
 import pytest
 
+from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tests.session.test_solving import cross_made, faces, hands, scrambled, solve_of
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.geometry import STICKERS, cubie_number
-from tutor.session.solve.looking_ahead_state import PACES, LookingAhead, Watch
+from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch
 from tutor.ui.inputs import StickerPressed
-from tutor.ui.view import HIDDEN, Button, Mark, Screen
+from tutor.ui.view import HIDDEN, Button, Mark
 
 
 def looking(pilot: Pilot) -> LookingAhead:
-    assert pilot.session.looking is not None
-    return pilot.session.looking
+    assert LOOKING.of(pilot.session) is not None
+    return held(LOOKING.of(pilot.session))
 
 
 def begun(pilot: Pilot) -> None:
@@ -50,7 +51,7 @@ def pieces(pilot: Pilot) -> tuple[int, int]:
 
 def test_it_begins_from_a_random_position_with_the_cross_made(pilot: Pilot) -> None:
     begun(pilot)
-    assert pilot.view.screen is Screen.LOOKING_AHEAD
+    assert pilot.view.screen == "looking ahead"
     assert looking(pilot).cube.position.cross_home
     assert looking(pilot).watch is Watch.READY
 
@@ -107,7 +108,7 @@ def test_turns_come_at_a_steady_pace_that_can_be_changed(pilot: Pilot) -> None:
     assert slower.pace == looking(pilot).pace == 30
     assert slower.playhead(pilot.now) == pytest.approx(before, abs=0.5)
     for _ in range(20):
-        pilot.press("solve:QUICKER")
+        pilot.press("ahead:QUICKER")
     assert looking(pilot).pace == PACES[-1]
     assert "90 turns a minute" in rail_of(pilot).caption
 
@@ -201,7 +202,7 @@ def test_it_ends_when_no_pair_is_left_to_follow(pilot: Pilot) -> None:
 def test_from_a_solve_in_hand_and_back_to_it(pilot: Pilot) -> None:
     scrambled(pilot)
     pilot.press("solve:LOOK_AHEAD")
-    assert pilot.view.screen is Screen.SOLVE  # the cross is not made yet, and that is said
+    assert pilot.view.screen == "solve"  # the cross is not made yet, and that is said
     assert pilot.view.notice == ENGLISH.say("ahead.too_few")
     cross_made(pilot)
     solve = solve_of(pilot)
@@ -211,7 +212,7 @@ def test_from_a_solve_in_hand_and_back_to_it(pilot: Pilot) -> None:
     pilot.key("r")
     played(pilot)
     pilot.key("escape")
-    assert pilot.view.screen is Screen.SOLVE
+    assert pilot.view.screen == "solve"
     assert solve_of(pilot).attempt == solve.attempt
 
 

@@ -21,11 +21,13 @@ from tutor.lesson.resolve import Ask, Extent, Lesson
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
-from tutor.session.commands import TryCase
-from tutor.session.lesson_play import settled
-from tutor.session.practice.state import Beat, Timing
-from tutor.session.practice.steady import beaten, followed
-from tutor.session.solve.solving import Stand, stand
+from tutor.screens.free_play.state import FREE
+from tutor.screens.lesson.update import settled
+from tutor.screens.practice.beat import beaten, followed
+from tutor.screens.practice.commands import TryCase
+from tutor.screens.practice.state import Beat, Timing
+from tutor.screens.solve.solving import Stand, stand
+from tutor.screens.solve.state import SOLVE
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 from tutor.ui.inputs import LayerDragged, LayerReleased, Modifier
@@ -40,7 +42,7 @@ MARKS = {Verdict.OPTIMAL: Mark.OPTIMAL, Verdict.ACCEPTABLE: Mark.ACCEPTABLE, Ver
 
 def notation(pilot: Pilot) -> str:
     """The turns after the set-up."""
-    return pilot.session.free.history.notation.removeprefix(MADE).strip()
+    return FREE.of(pilot.session).history.notation.removeprefix(MADE).strip()
 
 
 def notes(pilot: Pilot) -> list[VerdictNote]:
@@ -61,7 +63,7 @@ def marks(pilot: Pilot) -> list[Mark]:
 
 def known(pilot: Pilot) -> Answer:
     pilot.settle()
-    found = pilot.session.answers.at(pilot.session.free.bearing())
+    found = pilot.session.answers.at(FREE.of(pilot.session).bearing())
     assert found is not None
     return found
 
@@ -90,20 +92,20 @@ def test_quarters_of_one_layer_by_key_are_one_turn_that_is_judged_as_such(
     assert notation(pilot) == made
     assert marks(pilot) == [expected(before, turn, last=True)]
     assert note(pilot).title.startswith(f"{made}: ")
-    assert pilot.session.free.turns_made == 1
+    assert FREE.of(pilot.session).turns_made == 1
     pilot.key("backspace")
-    assert pilot.session.free.turns_made == 0
+    assert FREE.of(pilot.session).turns_made == 0
     assert known(pilot) == before
     pilot.key("y", Modifier.CONTROL)
-    assert pilot.session.free.cube.position == before.position.turned(turn)
+    assert FREE.of(pilot.session).cube.position == before.position.turned(turn)
 
 
 @pytest.mark.parametrize("keys", ["rR", "Rr", "lL", "uuuu", "b2bb", "ddDD"])
 def test_a_turn_and_its_inverse_leave_nothing(pilot: Pilot, keys: str) -> None:
     pilot.free_play(MADE)
-    before = pilot.session.free.history
+    before = FREE.of(pilot.session).history
     pilot.give_keys(*keys)
-    assert pilot.session.free.history == before
+    assert FREE.of(pilot.session).history == before
     assert notes(pilot) == []
     assert marks(pilot) == []
     assert not any(tile.off_rail for tile in rail_of(pilot).own)
@@ -116,7 +118,7 @@ def test_the_turns_of_any_keys_are_those_of_the_merged_sequence_each_judged_wher
 ) -> None:
     pilot = Pilot(solver)
     pilot.free_play(MADE)
-    bearing = pilot.session.free.bearing()
+    bearing = FREE.of(pilot.session).bearing()
     assert bearing is not None
     position, task = bearing.position, bearing.task
     turns: list[Turn] = []
@@ -130,7 +132,7 @@ def test_the_turns_of_any_keys_are_those_of_the_merged_sequence_each_judged_wher
         else:
             turns = list(merge([*turns, Turn.of(Face[key.upper()], 3 if key.isupper() else 1)]))
         assert notation(pilot) == format_moves(turns)
-        assert pilot.session.free.cube.position == position.after(turns)
+        assert FREE.of(pilot.session).cube.position == position.after(turns)
         befores = [answer(solver, position.after(turns[:index]), task) for index in range(len(turns))]
         assert marks(pilot) == [
             expected(before, turn, last=index == len(turns) - 1)
@@ -171,7 +173,7 @@ def test_where_an_aim_is_taken_or_a_pair_comes_home_the_next_turn_is_another(pil
     # The set-up ended with R', and the aim was taken there.
     pilot.turn("R U' R'")
     assert notation(pilot) == "R U' R'"
-    assert pilot.session.free.cube.position == SOLVED
+    assert FREE.of(pilot.session).cube.position == SOLVED
     # The pair is home: R leads away from it.
     pilot.turn("R")
     assert notation(pilot) == "R U' R' R"
@@ -186,7 +188,7 @@ def test_a_half_turn_in_two_strokes_is_never_called_a_detour(pilot: Pilot) -> No
     pilot.free_play(MADE)
     pilot.turn(FAR)
     before = known(pilot)
-    bearing = pilot.session.free.bearing()
+    bearing = FREE.of(pilot.session).bearing()
     assert bearing is not None
     assert before.continuations[bearing.turn_as_judged(Turn.B2)].verdict is Verdict.OPTIMAL
     assert before.continuations[bearing.turn_as_judged(Turn.B)].verdict is Verdict.DETOUR
@@ -249,7 +251,7 @@ def test_a_turn_for_the_cross_is_in_the_making_too(pilot: Pilot) -> None:
     assert note(pilot).mark is Mark.DETOUR
     pilot.key("backspace")
     pilot.give_keys("d")
-    solve = pilot.session.solve
+    solve = SOLVE.of(pilot.session)
     assert solve is not None
     assert solve.attempt.history.notation == "D2"
     assert stand(solve) is Stand.CHOOSING

@@ -20,12 +20,14 @@ from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import STICKERS
 from tutor.cube.held import HeldCube
 from tutor.cube.random_position import random_position
-from tutor.session.painting.brush import painting_of
-from tutor.session.painting.commands import PaintSticker
-from tutor.session.painting.state import CENTRES, PATH, Heading, neighbour
-from tutor.session.solve.solving import Stand, cross_down, stand
+from tutor.screens.free_play.state import FREE
+from tutor.screens.painting.commands import PaintSticker
+from tutor.screens.painting.state import CENTRES, PATH, Heading, neighbour
+from tutor.screens.painting.update import painting_of
+from tutor.screens.solve.solving import Stand, cross_down, stand
+from tutor.screens.solve.state import SOLVE
 from tutor.ui.inputs import Modifier, StickerPressed
-from tutor.ui.view import HIDDEN, Net, Palette, Screen, Tone
+from tutor.ui.view import HIDDEN, Net, Palette, Tone
 
 SIZES = ((1280.0, 800.0), (960.0, 640.0))
 
@@ -34,7 +36,7 @@ SIZES = ((1280.0, 800.0), (960.0, 640.0))
 
 
 def test_only_the_middles_are_there_at_first(painter: Pilot) -> None:
-    assert painter.view.screen is Screen.PAINTING
+    assert painter.view.screen == "painting"
     solved = HeldCube().colours
     assert colours_of(painter) == tuple(solved[place] if place in CENTRES else HIDDEN for place in range(54))
     assert "48 stickers to go." in Reading(painter.view).texts
@@ -48,8 +50,8 @@ def test_a_cube_painted_by_letters_alone_can_be_solved(painter: Pilot) -> None:
     assert colours_of(painter) == cube
     painter.press(Reading(painter.view).button("Solve this cube").action)
     painter.settle()
-    solve = painter.session.solve
-    assert painter.view.screen is Screen.SOLVE
+    solve = SOLVE.of(painter.session)
+    assert painter.view.screen == "solve"
     assert solve is not None
     down = cross_down(solve)
     assert down.cube.face_of(painter.session.settings.cross) is Face.D
@@ -88,9 +90,9 @@ def test_backspace_erases_the_one_before_and_delete_the_one_here(painter: Pilot)
 
 
 def test_letters_never_turn_a_layer_here(painter: Pilot) -> None:
-    free = painter.session.free
+    free = FREE.of(painter.session)
     painter.give_keys("r", "R", "b", "U", "x")
-    assert painter.session.free is free
+    assert FREE.of(painter.session) is free
     assert painting_of(painter.session).painted == 2
 
 

@@ -13,34 +13,35 @@ from tutor.cube.held import HeldCube
 from tutor.cube.legality import BLANK
 from tutor.cube.notation import parse_moves
 from tutor.cube.sticker_text import parse_stickers
-from tutor.session.painting.brush import with_text
-from tutor.session.painting.state import CENTRES, PATH
-from tutor.session.painting.text import painting_text, read_painting
+from tutor.screens.painting.state import CENTRES, PAINTING, PATH
+from tutor.screens.painting.text import painting_text, read_painting
+from tutor.screens.painting.update import with_text
+from tutor.screens.solve.state import SOLVE
 from tutor.ui.inputs import Modifier
-from tutor.ui.view import Entry, Look, Screen
+from tutor.ui.view import Entry, Look
 
 # ---------------------------------------------------------------------------------------- nothing is lost
 
 
 def test_going_away_and_coming_back_loses_nothing(painter: Pilot) -> None:
     painter.give_keys(*"wrg")
-    before = painter.session.painting
+    before = PAINTING.of(painter.session)
     painter.key("escape")
-    assert painter.view.screen is Screen.SOLVE
+    assert painter.view.screen == "solve"
     assert "3 of 48" in Reading(painter.view).button("Paint your cube").detail
     painter.press("open:SETTINGS")
     painter.press("open:FREE_PLAY")
     painter.turn("R U")
     painter.press("open:PAINTING")
-    assert painter.session.painting is before
+    assert PAINTING.of(painter.session) is before
 
 
 def test_what_was_painted_is_there_after_its_solve(painter: Pilot) -> None:
     pasted(painter, mixed(5))
     painter.key("enter")
-    assert painter.session.solve is not None
+    assert SOLVE.of(painter.session) is not None
     painter.turn("R U F")
-    painter.press("act:NEW_SOLVE")
+    painter.press("solve:NEW_SOLVE")
     painter.press(Reading(painter.view).button("Paint your cube").action)
     assert colours_of(painter) == mixed(5)
 
@@ -97,14 +98,14 @@ def test_a_scramble_is_taken_over_as_it_would_look(painter: Pilot) -> None:
 )
 def test_a_text_with_a_mistake_changes_nothing_and_stays(painter: Pilot, text: str, words: str) -> None:
     painter.give_keys(*"wr")
-    before = painter.session.painting
+    before = PAINTING.of(painter.session)
     painter.key("v", Modifier.CONTROL)
     painter.write(text)
     painter.key("enter")
     (entry,) = [block for block in Reading(painter.view).blocks if isinstance(block, Entry)]
     assert entry.text == text
     assert any(word in entry.error for word in words.split("|")), entry.error
-    assert painter.session.painting is before
+    assert PAINTING.of(painter.session) is before
 
 
 def test_text_and_painting_are_each_others_inverse_in_any_arrangement() -> None:

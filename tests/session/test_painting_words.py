@@ -13,7 +13,8 @@ from tutor.cube.geometry import EDGE_STICKERS
 from tutor.cube.held import HeldCube
 from tutor.cube.legality import Kind as PieceKind
 from tutor.cube.mending import Exchange, Repaint, Reseat, corrected
-from tutor.session.painting.state import Colours
+from tutor.screens.painting.state import Colours
+from tutor.screens.solve.state import SOLVE
 from tutor.ui.inputs import Modifier
 from tutor.ui.view import Button
 
@@ -53,7 +54,7 @@ def test_a_single_fault_is_refused_explained_and_mended_by_a_button(
     pasted(painter, cube)
     assert warnings(painter)
     painter.press("painting:SOLVE")
-    assert painter.session.solve is None
+    assert SOLVE.of(painter.session) is None
     (offer,) = [
         block
         for block in Reading(painter.view).blocks

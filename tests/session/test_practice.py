@@ -24,15 +24,14 @@ from tests.session.sitting import (
 )
 from tutor.method.cases import Family
 from tutor.progress.attempt import Mode
+from tutor.screens.practice.commands import Practise
+from tutor.screens.practice.state import PRACTICE, RUN, Stand
+from tutor.screens.practice.view_pages import in_words
 from tutor.session.looks import REST_MINUTES
-from tutor.session.practice.commands import Practise
-from tutor.session.practice.state import Stand
 from tutor.session.records.commands import (
     Proposed,
 )
-from tutor.session.views.practice_pages import in_words
 from tutor.solver.search import Solver
-from tutor.ui.view import Screen
 
 
 @pytest.fixture
@@ -55,7 +54,7 @@ def test_a_beginner_meets_three_new_cases_a_day_and_none_twice_in_a_row(beginner
     assert "This case is new." in texts(beginner)
     seen = []
     for _ in range(12):
-        if beginner.session.run is None:
+        if RUN.of(beginner.session) is None:
             break
         run = finish(beginner)
         seen.append(run.counts_for.slug)
@@ -71,7 +70,7 @@ def test_new_cases_come_again_on_the_next_day(beginner: Pilot) -> None:
         begin(beginner)
         found = set()
         for _ in range(8):
-            if beginner.session.run is None:
+            if RUN.of(beginner.session) is None:
                 break
             found.add(finish(beginner).counts_for.slug)
             go_on(beginner)
@@ -119,13 +118,13 @@ def test_with_nothing_due_it_is_said_when_the_next_case_comes_and_the_weakest_is
     pilot = sits_down(solver, tmp_path)
     begin(pilot)
     for _ in range(20):
-        if pilot.session.run is None:
+        if RUN.of(pilot.session) is None:
             break
         finish(pilot)
         pilot.wait(60.0)
         go_on(pilot)
     # All is done for today: the sitting is over, and what is left is to stop or to go on with the weakest.
-    assert pilot.session.practice.stand is Stand.FAREWELL
+    assert PRACTICE.of(pilot.session).stand is Stand.FAREWELL
     assert "Done for now" in texts(pilot)
     assert "The next case comes in" in texts(pilot)
     pilot.press(Reading(pilot.view).button("Go on with the weakest").action)
@@ -172,14 +171,14 @@ def test_a_mode_that_does_not_exist_changes_nothing(beginner: Pilot) -> None:
         beginner.press(action)
         beginner.settle()
     beginner.application.give(Practise(Mode.DUE, Family.BOTH_IN_SLOT))
-    assert beginner.session.run is None
-    assert beginner.session.practice.goal == ("due", 0)
+    assert RUN.of(beginner.session) is None
+    assert PRACTICE.of(beginner.session).goal == ("due", 0)
 
 
 def test_a_proposal_nobody_waits_for_any_more_is_dropped(beginner: Pilot) -> None:
     begin(beginner)
     run = finish(beginner)
-    request = beginner.session.practice.request
+    request = PRACTICE.of(beginner.session).request
     beginner.application.give(Proposed(request, None))
     beginner.application.give(Proposed(request + 1, None))
     assert run_of(beginner) is run
@@ -188,8 +187,8 @@ def test_a_proposal_nobody_waits_for_any_more_is_dropped(beginner: Pilot) -> Non
 def test_a_case_chosen_by_hand_is_not_left_for_one_proposed_late(beginner: Pilot) -> None:
     begin(beginner)
     finish(beginner)
-    practice = replace(beginner.session.practice, asked=True, request=40)
-    beginner.application.session = replace(beginner.session, practice=practice)
+    practice = replace(PRACTICE.of(beginner.session), asked=True, request=40)
+    beginner.application.session = PRACTICE.put(beginner.session, practice)
     beginner.press(Reading(beginner.view).button("Same case").action)
     run = run_of(beginner)
     beginner.application.give(Proposed(40, None))
@@ -218,18 +217,18 @@ def test_after_so_many_tries_comes_the_end_with_what_was_done(regular: Pilot) ->
     assert Reading(regular.view).button("5 tries").selected
     begin(regular, "practise:WEAKEST:")
     for count in range(5):
-        assert regular.session.practice.stand is Stand.START
+        assert PRACTICE.of(regular.session).stand is Stand.START
         finish(regular)
         assert any(f"{count + 1} of 5 tries" in str(block) for block in regular.view.card)
         go_on(regular)
-    assert regular.session.practice.stand is Stand.FAREWELL
+    assert PRACTICE.of(regular.session).stand is Stand.FAREWELL
     assert "You have reached your goal" in texts(regular)
     assert "5 tries at" in texts(regular)
     regular.press(Reading(regular.view).button("Go on all the same").action)
     regular.settle()
     finish(regular)
     go_on(regular)
-    assert regular.session.run is not None
+    assert RUN.of(regular.session) is not None
 
 
 def test_after_so_many_minutes_comes_the_end_and_pauses_do_not_count(regular: Pilot) -> None:
@@ -239,14 +238,14 @@ def test_after_so_many_minutes_comes_the_end_and_pauses_do_not_count(regular: Pi
     regular.wait(3600.0)
     finish(regular)
     go_on(regular)
-    assert regular.session.run is not None
+    assert RUN.of(regular.session) is not None
     for _ in range(20):
-        if regular.session.run is None:
+        if RUN.of(regular.session) is None:
             break
         regular.wait(60.0)
         finish(regular)
         go_on(regular)
-    assert regular.session.practice.stand is Stand.FAREWELL
+    assert PRACTICE.of(regular.session).stand is Stand.FAREWELL
     assert "Time: 5 minutes" in texts(regular)
 
 
@@ -256,9 +255,9 @@ def test_one_can_end_at_any_time_and_stopping_leads_home(regular: Pilot) -> None
     regular.press(Reading(regular.view).button("End for now").action)
     assert "1 try at 1 case" in texts(regular)
     regular.key("enter")
-    assert regular.view.screen is Screen.HOME
+    assert regular.view.screen == "home"
     regular.press("open:PRACTICE")
-    assert regular.session.practice.stand is Stand.START
+    assert PRACTICE.of(regular.session).stand is Stand.START
 
 
 def practise(pilot: Pilot, tries: int) -> list[str]:
@@ -266,7 +265,7 @@ def practise(pilot: Pilot, tries: int) -> list[str]:
     told = []
     for _ in range(tries):
         pilot.wait(240.0)
-        pilot.press("act:GIVE_UP")
+        pilot.press("practice:GIVE_UP")
         go_on(pilot)
         told.append(pilot.view.notice)
     return [notice for notice in told if "Rest your hands" in notice]

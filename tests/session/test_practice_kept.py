@@ -21,7 +21,8 @@ from tutor.app.partners import Keeper
 from tutor.app.recorder import Recorder
 from tutor.progress.attempt import Outcome
 from tutor.progress.store import Store
-from tutor.session.practice.commands import PracticeAct
+from tutor.screens.practice.commands import PracticeAct
+from tutor.screens.practice.state import PRACTICE, RUN
 from tutor.session.records.commands import (
     Propose,
     Proposed,
@@ -31,7 +32,6 @@ from tutor.session.records.commands import (
     RecordsEffect,
 )
 from tutor.solver.search import Solver
-from tutor.ui.view import Screen
 
 
 @pytest.fixture
@@ -103,7 +103,7 @@ def test_a_try_that_is_not_to_count_leaves_card_guidance_and_sitting_as_they_wer
     before, guidance = dict(study.cards), dict(regular.session.guidance)
     regular.settle()
     regular.turn("D")
-    regular.press("act:GIVE_UP")
+    regular.press("practice:GIVE_UP")
     regular.settle()
     assert regular.session.records.study is not None
     assert dict(regular.session.records.study.cards) != before
@@ -114,7 +114,7 @@ def test_a_try_that_is_not_to_count_leaves_card_guidance_and_sitting_as_they_wer
     assert dict(regular.session.records.study.cards) == before
     assert dict(regular.session.guidance) == guidance
     assert len(on_disk(tmp_path)) == kept - 1
-    sitting = regular.session.practice.sitting
+    sitting = PRACTICE.of(regular.session).sitting
     assert sitting is not None
     assert sitting.attempts == 0
 
@@ -167,8 +167,8 @@ def test_leaving_while_the_next_case_is_being_chosen_leads_nowhere_else(
     pilot.press("open:HOME")
     recorder = Recorder(tmp_path)
     pilot.application.give(recorder.carry_out(held[0]))
-    assert pilot.view.screen is Screen.HOME
-    assert pilot.session.run is None
+    assert pilot.view.screen == "home"
+    assert RUN.of(pilot.session) is None
     recorder.close()
 
 
@@ -177,7 +177,7 @@ def test_an_attempt_of_a_flash_or_a_lesson_moves_no_card(regular: Pilot, tmp_pat
     study = regular.session.records.study
     assert study is not None
     cards = dict(study.cards)
-    regular.press("act:GIVE_UP")
+    regular.press("practice:GIVE_UP")
     regular.settle()
     assert regular.session.records.study is not None
     assert dict(regular.session.records.study.cards) == cards
@@ -185,11 +185,11 @@ def test_an_attempt_of_a_flash_or_a_lesson_moves_no_card(regular: Pilot, tmp_pat
 
 
 def test_practice_commands_do_nothing_elsewhere(regular: Pilot) -> None:
-    before = regular.session.practice
+    before = PRACTICE.of(regular.session)
     for act in PracticeAct:
         regular.application.give(act)
-    assert regular.session.practice is before
-    assert regular.view.screen is Screen.HOME
+    assert PRACTICE.of(regular.session) is before
+    assert regular.view.screen == "home"
 
 
 def test_the_store_holds_every_try_of_a_sitting(regular: Pilot, tmp_path: Path) -> None:

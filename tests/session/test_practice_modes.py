@@ -15,9 +15,8 @@ from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import Mode, Outcome
-from tutor.session.practice.state import PACES, STEPS_NAMED, Beat, Timing
-from tutor.session.practice.steady import beaten
-from tutor.session.state import Phase
+from tutor.screens.practice.beat import beaten
+from tutor.screens.practice.state import PACES, PRACTICE, STEPS_NAMED, Beat, Phase, Timing
 from tutor.solver.search import Solver
 from tutor.ui.inputs import LayerDragged
 from tutor.ui.view import Mark, Progress
@@ -102,7 +101,7 @@ def test_a_turn_that_leads_away_is_misnamed_and_one_that_takes_a_little_longer_i
             regular.key(right_step(regular))
             if found:
                 break
-            regular.press("act:GIVE_UP")
+            regular.press("practice:GIVE_UP")
             regular.settle()
         regular.press(f"name-turn:{Turn(found[0]).notation}")
         regular.settle()
@@ -166,7 +165,7 @@ def test_find_is_never_the_answer_since_one_finds_to_answer(regular: Pilot) -> N
     for _ in range(8):
         begin(regular, "practise:FLASH:")
         assert answer_of(regular).step in STEPS_NAMED
-        regular.press("act:GIVE_UP")
+        regular.press("practice:GIVE_UP")
         regular.settle()
 
 
@@ -193,7 +192,7 @@ def test_two_turns_for_one_beat_are_early_and_a_pause_makes_one_turn_late() -> N
 def test_with_the_beat_a_case_is_turned_and_kept_like_any_other(regular: Pilot, tmp_path: Path) -> None:
     regular.press("open:PRACTICE")
     begin(regular, "practise:STEADY:")
-    period = 60.0 / regular.session.practice.pace
+    period = 60.0 / PRACTICE.of(regular.session).pace
     line = answer_of(regular).lines[0]
     for number, turn in enumerate(line, start=1):
         regular.wait(period if number > 1 else 2 * period)
@@ -234,11 +233,11 @@ def test_the_pace_goes_from_ten_to_sixty_a_minute_far_from_flashing(regular: Pil
     begin(regular, "practise:STEADY:")
     for _ in range(20):
         regular.press("practice:QUICKER")
-    assert regular.session.practice.pace == 60
+    assert PRACTICE.of(regular.session).pace == 60
     assert not Reading(regular.view).button("Quicker").enabled
     for _ in range(20):
         regular.press("practice:CALMER")
-    assert regular.session.practice.pace == 10
+    assert PRACTICE.of(regular.session).pace == 10
     beat = run_of(regular).beat
     assert beat is not None
     assert beat.pace == 10

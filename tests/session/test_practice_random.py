@@ -11,9 +11,9 @@ from tests.session.names import actions_in
 from tests.session.pilot import Pilot
 from tests.session.sitting import on_disk, practised_before, sits_down
 from tutor.progress.attempt import Attempt
+from tutor.screens.practice.state import RUN
 from tutor.solver.search import Solver
 from tutor.ui.inputs import KEY_NAMES, Modifier
-from tutor.ui.view import Screen
 
 EVENTS = 1500
 KEYS = (*"udlrfbxyz21345hasp", *KEY_NAMES)
@@ -43,8 +43,8 @@ def test_random_practice_keeps_in_order(solver: Solver, tmp_path: Path, seed: in
             pilot.settle()
         assert pilot.view.screen is pilot.session.screen
         assert not pilot.session.failure
-        run = pilot.session.run
-        if run is not None and pilot.session.screen is Screen.PRACTICE:
+        run = RUN.of(pilot.session)
+        if run is not None and pilot.session.screen == "practice":
             ways.add(run.mode.name)
             if run.filed is not None:
                 counted.add(str(run.filed))

@@ -13,6 +13,7 @@ from PIL import Image
 from render.layout import layout
 from render.picture import page_height
 from tests.make_history import CLUB, asker, history
+from tests.session.held import held
 from tests.session.names import action_name, actions_in
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tests.session.sitting import finish
@@ -24,15 +25,16 @@ from tutor.progress.attempt import Attempt
 from tutor.progress.store import Store
 from tutor.progress.study import load_study
 from tutor.progress.summary import Hold, Summary, summarise
-from tutor.session.commands import Act, TryCase
+from tutor.screens.practice.commands import PracticeAct, TryCase
+from tutor.screens.practice.state import RUN
+from tutor.screens.progress.plots import gist, marks_up
+from tutor.screens.progress.view import sheet
 from tutor.session.records.commands import ChooseLearner, TakeBack
-from tutor.session.records.plots import gist, marks_up
 from tutor.session.saving_commands import SaveSheet, SaveTable, SavingReport, SavingWish
-from tutor.session.views.progress import sheet
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Modifier
 from tutor.ui.plots import Plot
-from tutor.ui.view import Legend, Miniature, MiniatureGrid, PlotGrid, Progress, Screen, Table
+from tutor.ui.view import Legend, Miniature, MiniatureGrid, PlotGrid, Progress, Table
 
 ILVA = CLUB[0]
 NOW = datetime.fromtimestamp(EPOCH + 100.0, UTC)
@@ -77,7 +79,7 @@ def seated(solver: Solver, folder: Path, evenings: tuple[Attempt, ...] = ()) -> 
     pilot = Pilot(
         solver, keeper=Recorder(folder, lambda: NOW, lambda: UTC), saver=DirectSaver(folder / "saved")
     )
-    assert pilot.view.screen is Screen.HOME
+    assert pilot.view.screen == "home"
     pilot.settle()
     pilot.application.give(ChooseLearner(ILVA.name))
     pilot.press("open:PROGRESS")
@@ -103,12 +105,12 @@ def plots(pilot: Pilot) -> dict[str, Plot]:
 def test_home_leads_to_progress_and_a_new_learner_is_led_to_practice(pilot: Pilot, tmp_path: Path) -> None:
     pilot = seated(pilot.solver, tmp_path)
     reading = Reading(pilot.view)
-    assert pilot.view.screen is Screen.PROGRESS
+    assert pilot.view.screen == "progress"
     assert action_name(reading.button("Start to practise").action) == "open:PRACTICE"
     assert {cell.badge for cell in cells(pilot).values()} == {"N"}
     assert not plots(pilot)
     pilot.key("s", Modifier.CONTROL)
-    pilot.press("act:SAVE_TABLE")
+    pilot.press("progress:SAVE_TABLE")
     assert not (tmp_path / "saved").exists()
     pilot.key("escape")
     assert action_name(Reading(pilot.view).button("Progress").action) == "open:PROGRESS"
@@ -166,9 +168,9 @@ def test_a_field_of_the_map_is_reached_by_tab_and_opens_its_case(
     while pilot.focus != first:
         pilot.key("tab")
     pilot.key("enter")
-    assert pilot.view.screen is Screen.PRACTICE
-    assert pilot.session.run is not None
-    assert pilot.session.run.case == CASES[0]
+    assert pilot.view.screen == "practice"
+    assert RUN.of(pilot.session) is not None
+    assert held(RUN.of(pilot.session)).case == CASES[0]
 
 
 def test_an_attempt_shows_at_once_and_taken_back_it_is_gone(solver: Solver, tmp_path: Path) -> None:
@@ -181,7 +183,7 @@ def test_an_attempt_shows_at_once_and_taken_back_it_is_gone(solver: Solver, tmp_
     pilot.settle()
     assert cells(pilot)[case].badge != "N"
     pilot.press("open:PRACTICE")
-    pilot.press(action_name(Act.UNCOUNT))
+    pilot.press(action_name(PracticeAct.UNCOUNT))
     pilot.settle()
     pilot.press("open:PROGRESS")
     pilot.settle()
@@ -194,7 +196,7 @@ def test_an_attempt_taken_back_while_the_screen_is_open_changes_it(solver: Solve
     pilot.press(case)
     finish(pilot)
     pilot.settle()
-    run = pilot.session.run
+    run = RUN.of(pilot.session)
     assert run is not None
     assert run.filed is not None
     pilot.press("open:PROGRESS")
@@ -226,7 +228,7 @@ def test_the_picture_is_the_whole_page_and_the_table_agrees_with_it(
     rows = list(csv.DictReader(io.StringIO(text)))
     shown = cells(pilot)
     assert [row["letter"] for row in rows] == [shown[action_name(TryCase(row["case"]))].badge for row in rows]
-    pilot.press("act:SAVE_TABLE")
+    pilot.press("progress:SAVE_TABLE")
     pilot.settle()
     assert (tmp_path / "saved" / f"progress-ilva-{day}-2.csv").is_file()
     saver = pilot.saver

@@ -8,6 +8,7 @@ from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.cube.notation import format_moves
 from tutor.method.cases import CASES, Case
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
+from tutor.screens.free_play.state import FREE
 from tutor.session.demonstration import Demonstration
 from tutor.ui.view import Arrow, BayState, Rail
 
@@ -83,7 +84,7 @@ def test_no_step_of_what_is_shown_is_ticked_before_it_is_done(pilot: Pilot) -> N
     demonstration = begin(pilot)
     for made in range(len(demonstration.turns) + 1):
         rail = rail_of(pilot)
-        bearing = pilot.session.free.aim
+        bearing = FREE.of(pilot.session).aim
         assert bearing is not None
         now = bearing.bearing(demonstration.start.after(demonstration.turns[:made]))
         ticks = done_bays(rail) - {"Find"}

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.app.partners import Keeper
 from tutor.app.recorder import Recorder
@@ -21,10 +22,12 @@ from tutor.progress.attempt import GUEST, Attempt, Mode, Outcome
 from tutor.progress.remembered import guidance_of
 from tutor.progress.store import Store
 from tutor.progress.study import load_study
-from tutor.session.commands import Act, TryCase
+from tutor.screens.lesson.state import LESSON
+from tutor.screens.practice.commands import PracticeAct, TryCase
+from tutor.screens.practice.keeping import of_run
+from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.session.commands import Act
 from tutor.session.records.commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
-from tutor.session.records.keeping import of_run
-from tutor.session.state import CaseRun, Phase
 from tutor.solver.search import Solver
 
 CASE = CASES[0]
@@ -46,7 +49,7 @@ def start(pilot: Pilot, help: Help = Help.WITH_HINTS, slot: Slot = Slot.FR) -> N
 
 
 def run_of(pilot: Pilot) -> CaseRun:
-    run = pilot.session.run
+    run = RUN.of(pilot.session)
     assert run is not None
     return run
 
@@ -97,7 +100,7 @@ def test_a_finished_run_is_on_the_disk_with_all_that_was_done(learner: Pilot, tm
 def test_what_was_given_up_or_watched_is_kept_as_such(learner: Pilot, tmp_path: Path) -> None:
     start(learner)
     learner.turn("D")
-    learner.application.give(Act.GIVE_UP)
+    learner.application.give(PracticeAct.GIVE_UP)
     start(learner, Help.WATCH)
     learner.wait(60.0)
     learner.key("enter")
@@ -126,12 +129,12 @@ def test_the_same_case_asked_for_at_once_after_a_try_is_taken_back_has_the_help_
     start(learner, Help.LAST_TURN)
     finish(learner)
     assert dict(learner.session.guidance) != guided
-    learner.application.give(Act.UNCOUNT)
-    learner.application.give(Act.SAME_CASE)
+    learner.application.give(PracticeAct.UNCOUNT)
+    learner.application.give(PracticeAct.SAME_CASE)
     learner.settle()
     assert dict(learner.session.guidance) == guided
-    assert learner.session.run is not None
-    assert learner.session.run.help is Help.LAST_TURN
+    assert RUN.of(learner.session) is not None
+    assert held(RUN.of(learner.session)).help is Help.LAST_TURN
 
 
 def test_a_run_that_is_left_is_no_attempt(learner: Pilot, tmp_path: Path) -> None:
@@ -159,11 +162,11 @@ def test_an_attempt_taken_back_leaves_card_and_guidance_as_they_were(learner: Pi
     assert before is not None
     start(learner)
     learner.turn("D")
-    learner.application.give(Act.GIVE_UP)
+    learner.application.give(PracticeAct.GIVE_UP)
     learner.settle()
     assert learner.session.records.study is not None
     assert learner.session.records.study.cards != before.cards
-    learner.application.give(Act.UNCOUNT)
+    learner.application.give(PracticeAct.UNCOUNT)
     learner.settle()
     after = learner.session.records.study
     assert after is not None
@@ -208,7 +211,7 @@ def test_a_case_done_alone_in_a_lesson_is_kept(solver: Solver, made_pair: Lesson
     scene = pupil.scene(Alone)
     assert isinstance(scene, Alone)
     pupil.wait(4.0)
-    played = pupil.session.lesson
+    played = LESSON.of(pupil.session)
     assert played is not None
     known = pupil.session.answers.at(played.attempt.bearing())
     assert known is not None
@@ -374,11 +377,11 @@ def test_records_of_one_who_has_left_seat_nobody(learner: Pilot) -> None:
     learner.application.give(ChooseLearner("Ilva"))
     learner.settle()
     start(learner)
-    before = learner.session.run
+    before = RUN.of(learner.session)
     answer = Recorder(learner.keeper._folder).carry_out(OpenRecords("Ravi"))  # type: ignore[union-attr]
     learner.application.give(answer)
     assert learner.session.records.learner == "Ilva"
-    assert learner.session.run is before
+    assert RUN.of(learner.session) is before
     assert "Ravi" in learner.session.records.learners
 
 

@@ -6,18 +6,20 @@ from dataclasses import replace
 
 import pytest
 
+from tests.session.held import held
 from tests.session.pilot import Pilot, rail_of
 from tutor.lesson.resolve import Ask, Show
 from tutor.method.cases import CASES
-from tutor.session.state import CaseRun, Phase
+from tutor.screens.lesson.state import LESSON
+from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.ui.inputs import Scrubbed
 
 CASE = CASES[0].slug
 
 
 def run_of(pilot: Pilot) -> CaseRun:
-    assert pilot.session.run is not None
-    return pilot.session.run
+    assert RUN.of(pilot.session) is not None
+    return held(RUN.of(pilot.session))
 
 
 def test_a_show_scene_plays_again_when_one_comes_back_to_it(pupil: Pilot) -> None:
@@ -68,12 +70,12 @@ def test_what_is_shown_elsewhere_does_not_go_on_with_a_run_that_waits(pilot: Pil
 
 def test_the_case_book_leaves_the_cube_of_a_lesson_alone(pupil: Pilot) -> None:
     pupil.scene(Ask)
-    assert pupil.session.lesson is not None
-    before = pupil.session.lesson
+    assert LESSON.of(pupil.session) is not None
+    before = LESSON.of(pupil.session)
     pupil.press(f"case:FR:0:{CASE}")
     pupil.settle()
     pupil.give(Scrubbed(0.0))
-    assert replace(pupil.session.lesson, left=None) == before
+    assert replace(held(LESSON.of(pupil.session)), left=None) == before
 
 
 def test_a_run_that_is_over_is_not_changed_by_the_rail(pilot: Pilot) -> None:
@@ -95,7 +97,7 @@ def test_the_field_for_moves_is_closed_when_the_turns_are_over(pilot: Pilot) -> 
     pilot.settle()
     pilot.key("slash")
     pilot.write("R")
-    pilot.press("act:GIVE_UP")
+    pilot.press("practice:GIVE_UP")
     assert not pilot.session.writing.open
 
 

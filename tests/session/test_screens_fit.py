@@ -23,7 +23,8 @@ from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Lesson, Scene
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
-from tutor.session.commands import OpenCase, TryCase
+from tutor.screens.case_book.commands import OpenCase
+from tutor.screens.practice.commands import TryCase
 from tutor.session.saving_commands import NotSaved
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Modifier
@@ -133,7 +134,7 @@ def in_practice(pilot: Pilot) -> Iterator[tuple[str, View]]:
         pilot.key("enter")
         pilot.turn("D")
         yield f"run {help.name}, astray", pilot.view
-        pilot.press("act:GIVE_UP")
+        pilot.press("practice:GIVE_UP")
         yield f"run {help.name}, over", pilot.view
 
 

@@ -11,9 +11,9 @@ from tutor.coach.catalogue import ENGLISH
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import SLOTS
 from tutor.method.advice import PairsQuestion, PlanQuestion, Proof, ProofQuestion
-from tutor.session.solve.commands import Advised
-from tutor.session.solve.solving import Stand, stand
-from tutor.session.views.viewing import view_of
+from tutor.screens.solve.solving import Stand, stand
+from tutor.screens.viewing import view_of
+from tutor.session.commands import Advised
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 from tutor.ui.view import Button, Mark

@@ -15,7 +15,7 @@ from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.advice import PairsQuestion, prove
 from tutor.method.plan import in_order
-from tutor.session.solve.solving import Stand, stand
+from tutor.screens.solve.solving import Stand, stand
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 from tutor.ui.view import Button

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of
 from tests.session.test_solving import cross_made, down_of, driven, faces, hands, scrambled, solve_of, written
@@ -14,12 +15,15 @@ from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves, parse_moves, parse_turns
 from tutor.cube.sticker_text import parse_stickers
-from tutor.session.solve.review import course_of, reading_of
-from tutor.session.solve.solving import Stand, stand
-from tutor.session.solve.text import read_cube
+from tutor.screens.free_play.state import FREE
+from tutor.screens.practice.state import RUN
+from tutor.screens.solve.review import course_of, reading_of
+from tutor.screens.solve.solving import Stand, stand
+from tutor.screens.solve.state import SHELF
+from tutor.session.cube_text import read_cube
 from tutor.solver.search import Solver
 from tutor.ui.inputs import LayerDragged
-from tutor.ui.view import Button, Mark, Screen, Table
+from tutor.ui.view import Button, Mark, Table
 
 FIXED = 1795600000.0
 
@@ -64,7 +68,7 @@ def test_turning_stops_there_and_free_play_goes_on(pilot: Pilot) -> None:
     assert stand(solve_of(pilot)) is Stand.DONE
     pilot.press(Reading(pilot.view).button("Free play from here").action)
     pilot.turn("U")
-    assert pilot.session.free.history.notation == "U"
+    assert FREE.of(pilot.session).history.notation == "U"
 
 
 def test_the_review_tells_turns_and_fewest_of_every_leg(pilot: Pilot, solver: Solver) -> None:
@@ -146,9 +150,9 @@ def test_a_way_other_than_the_shortest_is_marked_and_led_to_practice(pilot: Pilo
     assert 1 <= len(actions) <= 3
     pilot.press(actions[0])
     pilot.settle()
-    assert pilot.view.screen is Screen.PRACTICE
-    assert pilot.session.run is not None
-    assert pilot.session.run.case.slug == actions[0].rpartition(":")[2]
+    assert pilot.view.screen == "practice"
+    assert RUN.of(pilot.session) is not None
+    assert held(RUN.of(pilot.session)).case.slug == actions[0].rpartition(":")[2]
 
 
 def driven_on(pilot: Pilot) -> None:
@@ -184,9 +188,9 @@ def test_one_can_go_back_into_a_solve_and_try_it_another_way(keeping: Pilot) -> 
     assert solve_of(keeping).ended is None
     assert stand(solve_of(keeping)) is Stand.CROSS
     # The solve that had ended is still there as it was.
-    keeping.press("act:NEW_SOLVE")
+    keeping.press("solve:NEW_SOLVE")
     keeping.settle()
-    (entry,) = keeping.session.shelf.entries
+    (entry,) = SHELF.of(keeping.session).entries
     assert entry.solve.moves == tuple(each.move for each in history.entries)
 
 
@@ -215,7 +219,7 @@ def test_a_solve_that_ends_is_kept_by_itself_and_reopened_as_it_was(keeping: Pil
     ended(keeping, "R U2 F' D B2")
     before = solve_of(keeping)
     assert before.name
-    keeping.press("act:NEW_SOLVE")
+    keeping.press("solve:NEW_SOLVE")
     keeping.settle()
     (entry,) = [block for block in Reading(keeping.view).blocks if "reopen:" in getattr(block, "action", "")]
     assert isinstance(entry, Button)
@@ -236,9 +240,9 @@ def test_a_solve_in_hand_is_kept_on_request_in_one_file_and_goes_on(keeping: Pil
     keeping.settle()
     cross_made(keeping)
     driven(keeping)
-    keeping.press("act:NEW_SOLVE")
+    keeping.press("solve:NEW_SOLVE")
     keeping.settle()
-    (entry,) = keeping.session.shelf.entries
+    (entry,) = SHELF.of(keeping.session).entries
     assert entry.solve.two_layers_home
 
 
@@ -247,10 +251,10 @@ def test_a_reopened_solve_goes_on_from_its_last_move(keeping: Pilot) -> None:
     keeping.now += 3.0
     keeping.turn("R")
     keeping.press("solve:KEEP")
-    keeping.press("act:NEW_SOLVE")
+    keeping.press("solve:NEW_SOLVE")
     keeping.now += 5000.0
     keeping.settle()
-    keeping.press(f"reopen:{keeping.session.shelf.entries[0].name}")
+    keeping.press(f"reopen:{SHELF.of(keeping.session).entries[0].name}")
     keeping.now += 2.0
     keeping.turn("U")
     assert course_of(solve_of(keeping)).times == pytest.approx((3.0, 5.0))
@@ -259,10 +263,10 @@ def test_a_reopened_solve_goes_on_from_its_last_move(keeping: Pilot) -> None:
 def test_what_cannot_be_read_is_left_out_and_named(keeping: Pilot, tmp_path: Path) -> None:
     ended(keeping)
     (tmp_path / "solves" / "broken.txt").write_text("Pairwright whole solve, form 1\ncross: z\n")
-    keeping.press("act:NEW_SOLVE")
+    keeping.press("solve:NEW_SOLVE")
     keeping.settle()
     assert any("broken.txt" in text for text in Reading(keeping.view).texts)
-    assert len(keeping.session.shelf.entries) == 1
+    assert len(SHELF.of(keeping.session).entries) == 1
 
 
 def test_a_solve_is_copied_as_notation_that_makes_it_again(pilot: Pilot) -> None:
@@ -299,12 +303,12 @@ def test_from_free_play_one_asks_which_pair_first(pilot: Pilot) -> None:
     pilot.press("open:FREE_PLAY")
     pilot.key("n")
     pilot.settle()
-    cube = pilot.session.free.cube
+    cube = FREE.of(pilot.session).cube
     assert cube.position.cross_home
     assert "Scramble all" in labels(pilot)
     pilot.press(Reading(pilot.view).button("Which pair first?").action)
     pilot.settle()
-    assert pilot.view.screen is Screen.SOLVE
+    assert pilot.view.screen == "solve"
     assert solve_of(pilot).attempt.cube == cube
     assert stand(solve_of(pilot)) is Stand.CHOOSING
     assert "Show the plan" in labels(pilot)

@@ -14,8 +14,9 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move, parse_moves
 from tutor.cube.random_position import random_position
 from tutor.cube.symmetry import ROTATIONS
-from tutor.session.solve.commands import DropSolve, KeepSolve, LookForSolves, SolveKept, SolvesFound
-from tutor.session.solve.saved import HEADING, SavedSolve, SavedSolveError, format_saved, parse_saved
+from tutor.screens.solve.commands import DropSolve, KeepSolve, LookForSolves, SolveKept, SolvesFound
+from tutor.screens.solve.saved import HEADING, SavedSolve, SavedSolveError, format_saved, parse_saved
+from tutor.screens.solve.state import SHELF
 from tutor.solver.search import Solver
 from tutor.ui.view import Button
 
@@ -178,7 +179,7 @@ def shelved(solver: Solver, tmp_path: Path) -> Pilot:
 
 
 def listed(pilot: Pilot) -> list[str]:
-    return [entry.name for entry in pilot.session.shelf.entries]
+    return [entry.name for entry in SHELF.of(pilot.session).entries]
 
 
 def test_a_saved_solve_is_deleted_once_one_has_said_so_twice(shelved: Pilot, tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from statistics import mean, stdev
 
 import pytest
 
+from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.coach.catalogue import ENGLISH
@@ -18,20 +19,21 @@ from tutor.cube.random_position import random_position
 from tutor.cube.sticker_text import format_stickers, parse_stickers
 from tutor.method.advice import CrossQuestion, CrossReading, PairsQuestion, PlanQuestion
 from tutor.method.continuations import Verdict
+from tutor.screens.free_play.state import FREE
+from tutor.screens.solve.solving import CrossDown, Stand, cross_down, stand
+from tutor.screens.solve.state import SOLVE, SolvePlay
 from tutor.session.commands import Drawn, Make
-from tutor.session.solve.solving import CrossDown, Stand, cross_down, stand
-from tutor.session.solve.text import position_text, read_start
-from tutor.session.state import SolvePlay
+from tutor.session.cube_text import position_text, read_start
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 from tutor.ui.inputs import Modifier
-from tutor.ui.view import Button, Entry, Mark, Screen
+from tutor.ui.view import Button, Entry, Mark
 
 
 def solve_of(pilot: Pilot) -> SolvePlay:
-    assert pilot.session.solve is not None
-    return pilot.session.solve
+    assert SOLVE.of(pilot.session) is not None
+    return held(SOLVE.of(pilot.session))
 
 
 def down_of(pilot: Pilot) -> CrossDown:
@@ -74,7 +76,7 @@ def written(pilot: Pilot, text: str) -> None:
 
 def test_home_leads_to_whole_solves(pilot: Pilot) -> None:
     pilot.press(Reading(pilot.view).button("Whole solves").action)
-    assert pilot.view.screen is Screen.SOLVE
+    assert pilot.view.screen == "solve"
     assert Reading(pilot.view).button("New scramble").primary
 
 
@@ -100,7 +102,7 @@ def test_a_mistake_in_a_scramble_is_told_and_nothing_is_lost(pilot: Pilot) -> No
     (entry,) = [block for block in Reading(pilot.view).blocks if isinstance(block, Entry)]
     assert entry.text == "R U Q F"
     assert entry.error_column == 4
-    assert pilot.session.solve is None
+    assert SOLVE.of(pilot.session) is None
 
 
 def test_a_position_copied_as_text_comes_back_as_it_was(pilot: Pilot) -> None:
@@ -112,7 +114,7 @@ def test_a_position_copied_as_text_comes_back_as_it_was(pilot: Pilot) -> None:
     assert parse_stickers(copied[0]) == colours
     # A field has one line: line ends arrive as spaces.
     written_text = copied[0].replace("\n", " ")
-    pilot.press("act:NEW_SOLVE")
+    pilot.press("solve:NEW_SOLVE")
     written(pilot, written_text)
     assert stage_of(pilot).colours == colours
 
@@ -130,7 +132,7 @@ def test_positions_that_no_turns_can_make_are_refused_with_the_reason(pilot: Pil
     colours[1], colours[2] = colours[2], colours[1]
     text = format_stickers(colours).replace("\n", " ")
     written(pilot, text)
-    assert pilot.session.solve is None
+    assert SOLVE.of(pilot.session) is None
     (entry,) = [block for block in Reading(pilot.view).blocks if isinstance(block, Entry)]
     assert "shows" in entry.error
 
@@ -206,7 +208,7 @@ def test_the_rail_is_there_while_a_pair_is_in_hand(pilot: Pilot) -> None:
 def test_a_half_turn_after_a_wrong_quarter_is_a_slip_not_a_way(pilot: Pilot) -> None:
     """Design, Continuations: cost 1 is no way when only a turn of the same face mends it."""
     written(pilot, "D")  # made with white on top: with the cross down this is U, and the cross is whole
-    pilot.press("act:NEW_SOLVE")
+    pilot.press("solve:NEW_SOLVE")
     written(pilot, "U")  # the white layer is out by a quarter
     reading = pilot.session.advices.cross(CrossQuestion(down_of(pilot).position))
     assert reading is not None
@@ -255,8 +257,8 @@ def test_with_two_layers_home_it_stops_and_free_play_goes_on(pilot: Pilot) -> No
     assert ENGLISH.say("solve.home") in Reading(pilot.view).texts
     cube = solve_of(pilot).attempt.cube
     pilot.press(Reading(pilot.view).button("Free play from here").action)
-    assert pilot.session.screen is Screen.FREE_PLAY
-    assert pilot.session.free.cube == cube
+    assert pilot.session.screen == "free play"
+    assert FREE.of(pilot.session).cube == cube
 
 
 def test_every_move_has_its_moment(pilot: Pilot) -> None:
@@ -300,7 +302,7 @@ def whole_solves(solver: Solver, count: int, seed: int) -> tuple[list[int], list
     taken, plain = [], []
     for _ in range(count):
         pilot.press("open:SOLVE")
-        pilot.press("act:NEW_SOLVE")
+        pilot.press("solve:NEW_SOLVE")
         pilot.press("act:SCRAMBLE")
         # The driver's own positions, so that they do not hang on how the program draws.
         position = random_position(random)

@@ -6,19 +6,23 @@ from dataclasses import replace
 
 import pytest
 
+from tests.session.held import held
 from tests.session.pilot import Pilot
 from tutor.lesson.resolve import Ask, Tell
+from tutor.screens.free_play.state import FREE
+from tutor.screens.lesson.state import LESSON, LessonPlay
+from tutor.screens.lesson.update import settled
+from tutor.screens.painting.state import PAINTING
 from tutor.session.commands import Failed
-from tutor.session.lesson_play import settled
-from tutor.session.state import LessonPlay, Sheet
+from tutor.session.state import Sheet
 from tutor.ui.inputs import KeyPressed, Modifier, TextEntered
 
 CONTROL = Modifier.CONTROL
 
 
 def lesson_of(pilot: Pilot) -> LessonPlay:
-    assert pilot.session.lesson is not None
-    return pilot.session.lesson
+    assert LESSON.of(pilot.session) is not None
+    return held(LESSON.of(pilot.session))
 
 
 @pytest.mark.parametrize("key", ["f1", "f8"])
@@ -38,7 +42,7 @@ def test_enter_closes_a_failure_whatever_was_chosen_before_it(pilot: Pilot) -> N
     pilot.application.give(Failed("no luck"))
     pilot.key("enter")
     assert not pilot.session.failure
-    assert pilot.session.free.history.earlier is None
+    assert FREE.of(pilot.session).history.earlier is None
 
 
 def test_a_sheet_over_the_field_keeps_keys_and_text_from_it(pilot: Pilot) -> None:
@@ -50,7 +54,7 @@ def test_a_sheet_over_the_field_keeps_keys_and_text_from_it(pilot: Pilot) -> Non
     pilot.key("enter")
     assert pilot.session.sheet is Sheet.NONE
     assert pilot.session.writing.text == "R U"
-    assert pilot.session.free.history.entries == ()
+    assert FREE.of(pilot.session).history.entries == ()
 
 
 def test_while_moves_are_written_tab_and_enter_press_a_button_and_the_text_stays(pilot: Pilot) -> None:
@@ -60,7 +64,7 @@ def test_while_moves_are_written_tab_and_enter_press_a_button_and_the_text_stays
     while pilot.focus != "act:HINT":
         pilot.key("tab")
     pilot.key("enter")
-    assert pilot.session.free.rung == 1
+    assert FREE.of(pilot.session).rung == 1
     assert pilot.session.writing.text == "F"
 
 
@@ -71,7 +75,7 @@ def test_the_field_opened_by_its_key_takes_enter_whatever_was_chosen_before(pilo
     pilot.key("slash")
     pilot.write("R")
     pilot.key("enter")
-    assert pilot.session.free.history.notation == "R"
+    assert FREE.of(pilot.session).history.notation == "R"
 
 
 def test_enter_goes_on_when_the_chosen_button_has_gone_from_the_screen(pupil: Pilot) -> None:
@@ -102,13 +106,13 @@ def test_nothing_is_undone_on_the_cube_while_moves_are_written(
     pilot.key("backspace")
     pilot.key("slash")
     pilot.write("L")
-    before = pilot.session.free.history
+    before = FREE.of(pilot.session).history
     pilot.key(key, held)
-    assert pilot.session.free.history is before
+    assert FREE.of(pilot.session).history is before
     assert pilot.session.writing.text == "L"
     pilot.key("escape")
     pilot.key(key, held)
-    assert pilot.session.free.history is not before
+    assert FREE.of(pilot.session).history is not before
 
 
 def test_nothing_painted_is_undone_while_a_cube_is_written(pilot: Pilot) -> None:
@@ -116,13 +120,13 @@ def test_nothing_painted_is_undone_while_a_cube_is_written(pilot: Pilot) -> None
     pilot.key("2")
     pilot.key("v", CONTROL)
     assert pilot.session.writing.open
-    before = pilot.session.painting
+    before = PAINTING.of(pilot.session)
     assert before is not None
     pilot.key("z", CONTROL)
-    assert pilot.session.painting is before
+    assert PAINTING.of(pilot.session) is before
     pilot.key("escape")
     pilot.key("z", CONTROL)
-    assert pilot.session.painting is not before
+    assert PAINTING.of(pilot.session) is not before
 
 
 def test_a_stroke_is_typed_like_any_other_sign(pilot: Pilot) -> None:

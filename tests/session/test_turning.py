@@ -5,25 +5,30 @@ from __future__ import annotations
 from dataclasses import replace
 from math import pi
 
+from tests.session.held import held
 from tests.session.pilot import Pilot, bearing_of, rail_of, stage_of
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face
 from tutor.cube.position import Slot
 from tutor.lesson.resolve import Ask, CameraSetting, Tell
 from tutor.method.cases import CASES
+from tutor.screens.case_book.room import ONLY_LOOKING
+from tutor.screens.free_play.state import FREE
+from tutor.screens.lesson.state import LESSON
+from tutor.screens.lesson.update import settled
+from tutor.screens.practice.case_run import run_worth
+from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.screens.practice.update import NO_MORE, NOT_YET, ONLY_WATCHED
 from tutor.session.commands import Notice
-from tutor.session.lesson_play import settled
-from tutor.session.practice.case_run import run_worth
-from tutor.session.state import CaseRun, Phase
-from tutor.session.turning import NO_MORE, NOT_NOW, NOT_YET, ONLY_LOOKING, ONLY_WATCHED
+from tutor.session.room import NOT_NOW
 from tutor.ui.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
 
 CASE = CASES[0].slug
 
 
 def run_of(pilot: Pilot) -> CaseRun:
-    assert pilot.session.run is not None
-    return pilot.session.run
+    assert RUN.of(pilot.session) is not None
+    return held(RUN.of(pilot.session))
 
 
 def begin(pilot: Pilot, help: Help) -> None:
@@ -136,7 +141,7 @@ def test_show_again_shows_the_case_also_while_a_slip_is_shown(pilot: Pilot) -> N
 
 def test_looking_round_lets_go_back_to_where_the_scene_wants_it(pupil: Pilot) -> None:
     pupil.scene(Tell)
-    played = pupil.session.lesson
+    played = LESSON.of(pupil.session)
     assert played is not None
     seen_from = replace(played.lesson.scenes[0], camera=CameraSetting(40.0, 30.0, 1.2))
     lesson = replace(played.lesson, scenes=(seen_from, *played.lesson.scenes[1:]))
@@ -152,25 +157,25 @@ def test_a_reset_taken_back_can_be_made_again_and_each_cube_has_its_own_slot(pil
     pilot.free_play("R U R'")
     pilot.key("0")
     pilot.key("backspace")
-    assert pilot.session.free.history.notation == "R U R'"
+    assert FREE.of(pilot.session).history.notation == "R U R'"
     assert bearing_of(pilot).task.slot is Slot.FR
     pilot.key("y", Modifier.CONTROL)
-    assert pilot.session.free.history.entries == ()
+    assert FREE.of(pilot.session).history.entries == ()
     assert bearing_of(pilot).position.home_pairs == {0, 1, 2, 3}
 
 
 def test_a_question_that_is_answered_gives_no_more_hints(pupil: Pilot) -> None:
     pupil.scene(Ask)
     while not settled(pupil.session):
-        assert pupil.session.lesson is not None
-        bearing = pupil.session.lesson.attempt.bearing()
+        assert LESSON.of(pupil.session) is not None
+        bearing = held(LESSON.of(pupil.session)).attempt.bearing()
         assert bearing is not None
         known = pupil.session.answers.get(bearing.position, bearing.task)
         assert known is not None
         pupil.turn(known.lines[0][0].notation)
     pupil.key("h")
-    assert pupil.session.lesson is not None
-    assert pupil.session.lesson.attempt.rung == 0
+    assert LESSON.of(pupil.session) is not None
+    assert held(LESSON.of(pupil.session)).attempt.rung == 0
 
 
 def test_what_else_is_told_stays_when_the_learner_takes_over(pupil: Pilot) -> None:

@@ -28,7 +28,7 @@ def walked(commands: int, seed: int, folder: Path) -> None:
     walking.go(commands, say)
     walking.close()
     for screen, count in walking.screens.most_common():
-        say(f"{count:6} commands on the screen of {screen.value}")
+        say(f"{count:6} commands on the screen of {screen}")
     grown = walking.growth()
     say(f"{walking.attempts} attempts kept, {walking.restarts} restarts; the process grew by {grown:.1f} MiB")
     assert grown < walk.MOST_GROWTH, f"it grew by {grown:.1f} MiB, more than {walk.MOST_GROWTH:.0f}"

@@ -12,10 +12,15 @@ from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
 from tutor.progress.safekeeping import FILE, is_sound
 from tutor.progress.store import Store
+from tutor.screens.case_book.state import PAGE
+from tutor.screens.free_play.state import FREE
+from tutor.screens.lesson.state import LESSON
+from tutor.screens.practice.state import RUN
+from tutor.screens.solve.state import SOLVE
 from tutor.session.history import History
 from tutor.session.state import Attempt, Session
 from tutor.session.timeline import MOST_WAITING, Segment, Timeline
-from tutor.ui.view import HIDDEN, Screen
+from tutor.ui.view import HIDDEN
 
 REPLAYED = 40
 """Moves at the end of a history that are made again to see that they lead where it says."""
@@ -23,8 +28,8 @@ REPLAYED = 40
 
 def attempts_of(session: Session) -> tuple[Attempt, ...]:
     """Every cube in hand on any screen."""
-    holders = (session.lesson, session.run, session.page, session.solve)
-    return (session.free, *(holder.attempt for holder in holders if holder is not None))
+    holders = (LESSON.of(session), RUN.of(session), PAGE.of(session), SOLVE.of(session))
+    return (FREE.of(session), *(holder.attempt for holder in holders if holder is not None))
 
 
 def check_session(pilot: Pilot) -> None:
@@ -86,7 +91,7 @@ def check_view(pilot: Pilot) -> None:
         assert command_of(action) is not None, action
     still = session.demonstration is None and session.dragged is None and not pilot.moving
     if still and session.attempt is not None and view.stage is not None:
-        hides = session.screen is Screen.LOOKING_AHEAD
+        hides = session.screen == "looking ahead"
         for shown, colour in zip(view.stage.colours, session.attempt.cube.colours, strict=True):
             assert shown == colour or (hides and shown == HIDDEN)
 

@@ -22,9 +22,10 @@ from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
+from tutor.screens.table import SCREENS
+from tutor.session.commands import Open
 from tutor.solver.search import Solver
 from tutor.ui.inputs import KeyPressed
-from tutor.ui.view import Screen
 
 MOST_GROWTH = 64.0
 """MiB by which the process may grow once caches are filled, however long the walk."""
@@ -59,7 +60,7 @@ class Walk:
     seed: int
     commands: int = 0
     restarts: int = 0
-    screens: Counter[Screen] = field(default_factory=Counter)
+    screens: Counter[str] = field(default_factory=Counter)
     attempts: int = 0
     held: list[float] = field(default_factory=list)
     """MiB that the process held, each time the store was looked at."""
@@ -132,7 +133,7 @@ class Walk:
         """Press something: at random, or for a while as one who learns, so that things come to their end."""
         if random.random() < 0.01:
             # Where the walk has been least.
-            pilot.press(f"open:{min(Screen, key=self.screens.__getitem__).name}")
+            pilot.press(Open(min((room.name for room in SCREENS), key=self.screens.__getitem__)))
         if random.random() < 0.005:
             self.learning = random.randrange(20, 150)
             pilot.press(random.choice(BEGINNINGS))

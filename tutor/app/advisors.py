@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from multiprocessing.connection import Connection
 
-    from tutor.session.solve.commands import Question
+    from tutor.session.commands import Question
     from tutor.solver.link import Link
     from tutor.solver.search import Solver
 
@@ -163,7 +163,7 @@ def run_advisor(pipe: Connection) -> None:
 
 def _answer(solver: Solver, question: Question, look_up: Callable[[], None]) -> object:
     # Working advice out takes packages that the window's process, which only asks for it, need not have.
-    from tutor.session.solve.advisor import advise
+    from tutor.session.advisor import advise
 
     try:
         return advise(solver, question, look_up)

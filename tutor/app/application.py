@@ -19,12 +19,19 @@ from tutor.app.beside import Beside
 from tutor.app.written_beside import WrittenBeside
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
+from tutor.screens.lesson.commands import Carried, LessonFailed, LessonLoaded, LoadLesson
+from tutor.screens.lesson.state import LESSON
+from tutor.screens.painting.commands import KeepPainting
+from tutor.screens.parts.failure import failure_view
+from tutor.screens.solve.commands import DropSolve, KeepSolve, LookForSolves
 from tutor.session.commands import (
     Act,
+    Advise,
+    Advised,
     Answered,
-    Carried,
     Click,
     Command,
+    Copy,
     Draw,
     Drawn,
     EditKey,
@@ -32,18 +39,13 @@ from tutor.session.commands import (
     Failed,
     Forget,
     KeepPlaces,
-    LessonFailed,
-    LessonLoaded,
-    LoadLesson,
     Notice,
     Quit,
     SaveSettings,
     Solve,
+    Unadvise,
     as_command,
 )
-from tutor.session.painting.commands import KeepPainting
-from tutor.session.practice.commands import Tick
-from tutor.session.practice.ticking import tick_due
 from tutor.session.records.commands import (
     ClockSet,
     OpenRecords,
@@ -61,18 +63,7 @@ from tutor.session.saving_commands import (
     SavingEffect,
     StopSaving,
 )
-from tutor.session.solve.commands import (
-    Advise,
-    Advised,
-    Copy,
-    DropSolve,
-    KeepSolve,
-    LookForSolves,
-    Unadvise,
-)
 from tutor.session.state import Sheet
-from tutor.session.views.failure import failure_view
-from tutor.session.views.first import home_alone
 from tutor.ui.focus import Walk, pressable, walked
 
 if TYPE_CHECKING:
@@ -229,8 +220,9 @@ class Application:
         for answer_of_store in self._keeping.poll() if self._keeping is not None else ():
             self.give(answer_of_store)
         self._look_at_records()
-        if tick_due(self.session, self._clock()):
-            self.give(Tick())
+        due = self.session.room.due(self.session, self._clock())
+        if due is not None:
+            self.give(due)
         for future in [future for future in self._begun if future.done()]:
             self._begun.remove(future)
             self.give(future.result())
@@ -243,7 +235,7 @@ class Application:
 
     def _look_at_script(self) -> None:
         """About once a second: read the open lesson again when its file has changed, at the same scene."""
-        now, played = self._clock(), self.session.lesson
+        now, played = self._clock(), LESSON.of(self.session)
         if played is None:
             self._seen = ("", None)
             return
@@ -286,11 +278,8 @@ class Application:
             return failure_view(self.session), False
 
     def _viewed(self, now: float) -> tuple[View, bool]:
-        alone = home_alone(self.session)
-        if alone is not None:
-            return alone, False
-        from tutor.session.views.stage import moving
-        from tutor.session.views.viewing import view_of
+        from tutor.screens.parts.stage import moving
+        from tutor.screens.viewing import view_of
 
         return view_of(self.session, now), moving(self.session, now)
 

@@ -17,7 +17,7 @@ from tutor.cube.position import Slot
 from tutor.method.answer import answer, route_as_dict
 from tutor.method.cases import CASES
 from tutor.method.routes import Route
-from tutor.session.case_book import fewest
+from tutor.screens.case_book.update import fewest
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 

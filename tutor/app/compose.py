@@ -33,6 +33,7 @@ from tutor.app.solves_file import SolvesShelf
 from tutor.app.sound import Clicker
 from tutor.app.warming import Warming
 from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
+from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
 from tutor.session.records.state import Records
 from tutor.session.state import LessonTitle, Session
@@ -40,7 +41,7 @@ from tutor.session.state import LessonTitle, Session
 if TYPE_CHECKING:
     from render.window import Frame, Window
     from tutor.lesson.resolve import Lesson
-    from tutor.session.commands import Carried
+    from tutor.screens.lesson.commands import Carried
     from tutor.session.settings import Settings
     from tutor.solver.search import Solver
     from tutor.solver.worker import Worker
@@ -124,7 +125,7 @@ def with_painting(session: Session, text: str) -> Session:
     """The session with what was painted another time, if anything was."""
     if not text:
         return session
-    from tutor.session.painting.brush import with_text
+    from tutor.screens.painting.update import with_text
 
     return with_text(session, text)
 
@@ -137,7 +138,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     beside, places = ThreadPoolExecutor(max_workers=1), PlacesFile(state_folder())
     return Application(
         replace(
-            with_painting(new_session(settings, titles), load_painting(state_folder())),
+            with_painting(new_session(SCREENS, settings, titles), load_painting(state_folder())),
             places=places.load(),
             records=Records(settings.learner, (settings.learner,), mark=uuid4()),
             notice=" ".join(filter(None, (loaded.notice, listed.left_out))),

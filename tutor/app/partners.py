@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Protocol
 if TYPE_CHECKING:
     from tutor.cube.position import Position
     from tutor.method.answer import Answer
+    from tutor.screens.solve.commands import ShelfEffect, SolveKept, SolvesFound
+    from tutor.session.commands import Question
     from tutor.session.records.commands import (
         RecordsCommand,
         RecordsEffect,
@@ -15,12 +17,6 @@ if TYPE_CHECKING:
     from tutor.session.saving_commands import (
         SavingReport,
         SavingWish,
-    )
-    from tutor.session.solve.commands import (
-        Question,
-        ShelfEffect,
-        SolveKept,
-        SolvesFound,
     )
     from tutor.solver.task import Task
 

@@ -39,17 +39,18 @@ def save_sheet(file: Path, learner: str, summary: Summary, *, force: bool) -> No
     """
     from tutor.app.settings_file import load_settings
     from tutor.publish.files import PublishError, check_target, write_bytes
+    from tutor.screens.progress.commands import NAME
+    from tutor.screens.progress.view import sheet
+    from tutor.screens.table import SCREENS
     from tutor.session.beginning import new_session
     from tutor.session.records.commands import Summarised
     from tutor.session.records.state import Records
-    from tutor.session.views.progress import sheet
-    from tutor.ui.view import Screen
 
     if file.suffix != END:
         raise RequestError(f"{file}: the name of a picture must end in {END}")
     session = replace(
-        new_session(load_settings(config_folder()).settings, ()),
-        screen=Screen.PROGRESS,
+        new_session(SCREENS, load_settings(config_folder()).settings, ()),
+        screen=NAME,
         records=Records(learner, (learner,), summarised=Summarised(learner, summary)),
     )
     try:

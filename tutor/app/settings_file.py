@@ -21,6 +21,7 @@ from tutor.cube.faces import Face
 from tutor.cube.notation import quotable
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
+from tutor.screens.table import SCREENS
 from tutor.session.keymap import remapped
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.settings import Settings
@@ -188,7 +189,7 @@ def _settings(file: SettingsFile) -> Settings:
     if 0 < file.rest_minutes < LEAST_REST:
         raise ValueError(f"rest_minutes: 0 for never, or {LEAST_REST} to 240; it is {file.rest_minutes}")
     keys = tuple(file.keys.items())
-    remapped(keys)
+    remapped(SCREENS, keys)
     return Settings(
         look=look,
         cross=Face(names.index(file.cross)),

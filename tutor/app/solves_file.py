@@ -1,6 +1,6 @@
 """Saved whole solves: one small text file each, written beside and then renamed, off the frame.
 
-What cannot be read is left out and named. ``tutor.session.solve.saved`` knows what stands in a file.
+What cannot be read is left out and named. ``tutor.screens.solve.saved`` knows what stands in a file.
 """
 
 from __future__ import annotations
@@ -14,8 +14,8 @@ from pathlib import Path
 
 from tutor.app.beside import Beside
 from tutor.atomic_file import write_whole
-from tutor.session.solve.commands import DropSolve, KeepSolve, ShelfEffect, SolveKept, SolvesFound
-from tutor.session.solve.saved import (
+from tutor.screens.solve.commands import DropSolve, KeepSolve, ShelfEffect, SolveKept, SolvesFound
+from tutor.screens.solve.saved import (
     SavedSolve,
     SavedSolveError,
     Shelf,

@@ -69,13 +69,11 @@ def _run(folder: Path | None, log: LogFile) -> None:
             from render.fonts import check_typefaces
             from tutor.app.compose import WindowPort, make_application
             from tutor.app.settings_file import load_settings
-            from tutor.session.views.first import home_view
 
             check_typefaces()
             application = make_application(load_settings(config_folder()), folder)
             application.log_place = lambda: log.place
             ending.callback(application.close)
-            home.view = lambda: home_view(application.session)
             gc.freeze()
             gc.enable()
             return WindowPort(application, Frame)

@@ -13,11 +13,11 @@ from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
+from tutor.screens.parts.stage import marked
 from tutor.session.aim import Aim, aim_of
-from tutor.session.case_book import case_cube
+from tutor.session.play import case_attempt
 from tutor.session.settings import Settings
 from tutor.session.timeline import Pose
-from tutor.session.views.stage import marked
 from tutor.solver.task import Task
 from tutor.ui.view import REST_CAMERA, Arrow, Camera, Look, Stage
 
@@ -64,7 +64,7 @@ class Shot:
 
 def case_subject(case: Case, slot: Slot, alignment: int = 0, cross: Face = Face.D) -> Subject:
     """A case in a slot with the cross colour down and every other slot kept."""
-    cube = case_cube(case, slot, alignment, Settings(cross=cross))
+    cube = case_attempt(case, slot, alignment, Settings(cross=cross)).cube
     return subject_of(cube, Task.at(cube.position, slot), case_title(case, slot, alignment))
 
 

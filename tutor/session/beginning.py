@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from tutor.cube.position import SOLVED
-from tutor.session.history import History
-from tutor.session.play import aimed, held_by_choice
+from tutor.session.navigation import begun
+from tutor.session.room import House
 from tutor.session.settings import Settings
-from tutor.session.state import Attempt, LessonTitle, Session
+from tutor.session.state import LessonTitle, Session
 
 
-def new_session(settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session:
-    """A session at its beginning, with a solved cube in free play."""
-    attempt = Attempt(History(held_by_choice(SOLVED, settings)))
-    return Session(settings, lessons, aimed(attempt, settings.cross))
+def new_session(house: House, settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session:
+    """A session at its beginning: in the first room of the house, with every room as it begins."""
+    return begun(Session(house, settings, lessons, house.first.name))

@@ -1,39 +1,45 @@
-"""What can be asked of a session, and what a session asks of the world: both plain data."""
+"""What can be asked of a session, and what a session asks of the world: both plain data.
+
+What one screen alone understands is in its room: a ``RoomCommand``.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from typing import TYPE_CHECKING
 
+from tutor.coach.solve_review import SolveQuestion
+from tutor.cube.faces import Face
+from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
-from tutor.session.painting.commands import KeepPainting, PaintCommand
-from tutor.session.practice.commands import PracticeCommand
-from tutor.session.records.commands import RecordsCommand, RecordsEffect
-from tutor.session.saving_commands import SavingEffect, SavingReport
-from tutor.session.solve.commands import SolveCommand, SolveEffect
+from tutor.method.advice import PositionQuestion
+from tutor.method.answer import Answer
+from tutor.session.effect import Effect as Effect
+from tutor.session.records.commands import RecordsCommand
+from tutor.session.saving_commands import SavingReport
+from tutor.session.settings import Settings
+from tutor.solver.task import Task
 from tutor.ui.action import Action
 
-if TYPE_CHECKING:
-    from tutor.coach.guidance import Help
-    from tutor.cube.faces import Face
-    from tutor.cube.notation import Move
-    from tutor.lesson.resolve import Lesson
-    from tutor.method.answer import Answer
-    from tutor.session.settings import Settings
-    from tutor.solver.task import Task
-    from tutor.ui.view import Screen
+Question = PositionQuestion | SolveQuestion
+"""What can be asked about a whole solve."""
 
 
-@dataclass(frozen=True, slots=True)
-class Carried:
-    """How a lesson is carried over: by clockwise quarters round the upright axis, and mirrored first."""
+class RoomCommand(Action):
+    """A command that one room alone understands."""
 
-    quarters: int = 0
-    mirrored: bool = False
+    __slots__ = ()
 
+    @property
+    def room(self) -> str:
+        """The name of the room."""
+        raise NotImplementedError
 
-AS_WRITTEN = Carried()
+    @property
+    def goes_back(self) -> bool:
+        """Whether it undoes something."""
+        return False
+
 
 # -------------------------------------------------------------------------------------------- commands
 
@@ -51,22 +57,13 @@ class Act(Action, Enum):
     HALVE = "make the last turn a half turn"
     UNDO = "take back"
     REDO = "make again"
-    RESET = "start from a solved cube"
     SCRAMBLE = "scramble"
     NEXT = "go on"
-    SKIP = "go on without answering"
-    BACK = "go back"
     HINT = "hint"
     REVEAL = "show the verdicts after all"
     SHOW_SLIP = "show the slip"
     SHOW_PARTING = "show from the parting"
     WORDS = "words and their meanings"
-    SHOW_LINE = "show a shortest line"
-    TRY = "try the case"
-    SAME_CASE = "the same case once more"
-    GIVE_UP = "give up"
-    UNCOUNT = "do not count this"
-    ALL_CASES = "all cases"
     SHOW_AGAIN = "show again"
     PLAY = "play or pause"
     STEP_ON = "one turn on"
@@ -89,32 +86,17 @@ class Act(Action, Enum):
     PALETTE = "next palette"
     MOTION = "less motion"
     QUIT = "quit"
+    ASK_AGAIN = "try again to work it out"
     SAVE_PICTURE = "save a picture"
     SAVE_CLIP = "save a clip"
-    SAVE_TABLE = "save a table"
     STOP_SAVING = "stop saving"
-    NEW_SOLVE = "another whole solve"
-    COPY_POSITION = "copy the position"
-    COPY_SCRAMBLE = "copy the scramble"
-    CROSS_LINES = "shortest lines of the cross"
-    LEAVE_PAIR = "choose another pair"
-    TO_FREE_PLAY = "free play from here"
 
 
 @dataclass(frozen=True, slots=True)
 class Open(Action):
-    """Show a screen."""
+    """Show a screen, by the name of its room."""
 
-    screen: Screen
-
-
-@dataclass(frozen=True, slots=True)
-class StartLesson(Action):
-    """Open a lesson at a scene, as written or in another slot or mirrored."""
-
-    name: str
-    scene: int = 0
-    carried: Carried = AS_WRITTEN
+    screen: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,25 +104,6 @@ class ChooseSlot(Action):
     """Take on the pair of this slot as held."""
 
     slot: Slot
-
-
-@dataclass(frozen=True, slots=True)
-class OpenCase(Action):
-    """Open the case book at a case (by its slug) in a slot."""
-
-    slug: str
-    slot: Slot = Slot.FR
-    alignment: int = 0
-
-
-@dataclass(frozen=True, slots=True)
-class TryCase(Action):
-    """Begin a run of a case (by its slug) in a slot; ``help`` None leaves it to the guidance."""
-
-    slug: str
-    slot: Slot = Slot.FR
-    alignment: int = 0
-    help: Help | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,30 +204,19 @@ class Answered(Action):
 
 
 @dataclass(frozen=True, slots=True)
+class Advised(Action):
+    """What was worked out for a whole solve; None when its time ran out or it failed."""
+
+    request: int
+    answer: object
+
+
+@dataclass(frozen=True, slots=True)
 class Drawn(Action):
     """A random position, for a request."""
 
     request: int
     position: Position
-
-
-@dataclass(frozen=True, slots=True)
-class LessonLoaded(Action):
-    """A lesson was read, as asked for with LoadLesson."""
-
-    lesson: Lesson
-    scene: int = 0
-    carried: Carried = AS_WRITTEN
-    again: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class LessonFailed(Action):
-    """A lesson could not be read; one line for each thing wrong."""
-
-    name: str
-    problems: tuple[str, ...]
-    again: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,14 +233,11 @@ class Failed(Action):
     message: str
 
 
-Command = (
+KernelCommand = (
     Make
     | Act
     | Open
-    | StartLesson
     | ChooseSlot
-    | OpenCase
-    | TryCase
     | ChooseAnswer
     | Choose
     | JumpTo
@@ -300,18 +249,15 @@ Command = (
     | PointAt
     | DragLayer
     | DropLayer
-    | SolveCommand
     | Answered
+    | Advised
     | Drawn
-    | LessonLoaded
-    | LessonFailed
     | Notice
     | Failed
     | RecordsCommand
-    | PaintCommand
-    | PracticeCommand
     | SavingReport
 )
+Command = KernelCommand | RoomCommand
 
 
 def as_command(action: Action) -> Command | None:
@@ -323,7 +269,7 @@ def as_command(action: Action) -> Command | None:
 
 
 @dataclass(frozen=True, slots=True)
-class Solve:
+class Solve(Effect):
     """Ask the solver; the answer comes back as Answered."""
 
     request: int
@@ -332,14 +278,36 @@ class Solve:
 
 
 @dataclass(frozen=True, slots=True)
-class Forget:
+class Forget(Effect):
     """These requests need not be answered any more."""
 
     requests: tuple[int, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Draw:
+class Advise(Effect):
+    """Work out what is asked about a whole solve; it comes back as Advised."""
+
+    request: int
+    question: Question
+
+
+@dataclass(frozen=True, slots=True)
+class Unadvise(Effect):
+    """These requests for advice need not be answered any more."""
+
+    requests: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Copy(Effect):
+    """Put a text on the clipboard."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Draw(Effect):
     """Draw a random position, with the cross made or any at all; it comes back as Drawn."""
 
     request: int
@@ -347,41 +315,24 @@ class Draw:
 
 
 @dataclass(frozen=True, slots=True)
-class LoadLesson:
-    """Read a lesson; it comes back as LessonLoaded or LessonFailed.
-
-    ``again``: the lesson is open and its script was changed; nobody asked to go anywhere.
-    """
-
-    name: str
-    scene: int = 0
-    carried: Carried = AS_WRITTEN
-    again: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class SaveSettings:
+class SaveSettings(Effect):
     """Keep the settings."""
 
     settings: Settings
 
 
 @dataclass(frozen=True, slots=True)
-class Click:
+class Click(Effect):
     """A turn was made: the sound of it, for those who want one."""
 
 
 @dataclass(frozen=True, slots=True)
-class KeepPlaces:
+class KeepPlaces(Effect):
     """Keep where each lesson was left: names and scenes, the latest last."""
 
     places: tuple[tuple[str, int], ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Quit:
+class Quit(Effect):
     """Close the window."""
-
-
-_OfWorld = Draw | LoadLesson | SaveSettings | KeepPlaces | Quit | Click
-Effect = Solve | Forget | _OfWorld | SolveEffect | RecordsEffect | SavingEffect | KeepPainting

@@ -19,7 +19,7 @@ SNAP = pi / 4
 def dragged(session: Session, command: DragLayer, now: float) -> Session:
     """The layer at the hand's angle, as soon as what is on its way has been shown."""
     session = turning.taken_over(session, now)
-    if session.attempt is None or not turning.turns_allowed(session):
+    if session.attempt is None or not session.room.turns_allowed(session):
         return turning.refused(session)
     held = Turning(command.face, command.angle)
     return replace(session, demonstration=None, dragged=held)
@@ -28,7 +28,7 @@ def dragged(session: Session, command: DragLayer, now: float) -> Session:
 def dropped(session: Session, command: DropLayer, now: float) -> Session:
     """The turn that is nearest to the hand's angle, made; the layer glides there from where it was let go."""
     session = turning.taken_over(session, now)
-    if session.attempt is None or not turning.turns_allowed(session):
+    if session.attempt is None or not session.room.turns_allowed(session):
         return replace(turning.refused(session), dragged=None)
     quarters = round(command.angle / (pi / 2)) if abs(command.angle) >= SNAP else 0
     before = session.attempt.cube

@@ -13,8 +13,10 @@ from functools import lru_cache
 from itertools import combinations
 
 from tutor.cube.notation import quotable
-from tutor.session.keys import BINDINGS, Binding, When
-from tutor.session.settings import Settings
+from tutor.session.binding import Binding, When
+from tutor.session.keys import holds, table
+from tutor.session.room import House
+from tutor.session.state import Session
 from tutor.ui.inputs import KEY_NAMES, WRITTEN_KEYS, KeyPressed, Modifier
 
 _MODIFIERS = {"ctrl": Modifier.CONTROL, "alt": Modifier.ALT, "shift": Modifier.SHIFT}
@@ -53,19 +55,19 @@ def format_key(pressed: KeyPressed) -> str:
     return "+".join((*(name for name, flag in _MODIFIERS.items() if pressed.modifiers & flag), pressed.key))
 
 
-def command_names() -> tuple[str, ...]:
+def command_names(house: House) -> tuple[str, ...]:
     """The names of everything that has a key, in the order of the table."""
-    return tuple(dict.fromkeys(binding.name for binding in BINDINGS))
+    return tuple(dict.fromkeys(binding.name for binding in table(house)))
 
 
 @lru_cache(maxsize=8)
-def remapped(chosen: tuple[tuple[str, str], ...]) -> tuple[Binding, ...]:
+def remapped(house: House, chosen: tuple[tuple[str, str], ...]) -> tuple[Binding, ...]:
     """The table with the chosen keys, given as (name of the command, its keys).
 
     Raises KeysError for a name that is none, a key that is none, and a key that would do two things.
     """
-    names = command_names()
-    bindings: Sequence[Binding] = BINDINGS
+    names = command_names(house)
+    bindings: Sequence[Binding] = table(house)
     for name, text in chosen:
         if name not in names:
             near = get_close_matches(name, names, 1, 0.0)[0]
@@ -75,24 +77,24 @@ def remapped(chosen: tuple[tuple[str, str], ...]) -> tuple[Binding, ...]:
         except KeysError as error:
             raise KeysError(f"keys, “{name}”: {error}") from None
         bindings = _with_keys(bindings, name, pressed)
-    _refuse_clashes(bindings)
+    _refuse_clashes(house, bindings)
     return tuple(bindings)
 
 
 def _with_keys(bindings: Iterable[Binding], name: str, keys: tuple[KeyPressed, ...]) -> list[Binding]:
-    """The bindings with those of one name replaced, at the place of the first of them."""
+    """The bindings with those of one name replaced, in each room at the place of the first of them."""
     changed: list[Binding] = []
-    done = False
+    done: set[str] = set()
     for binding in bindings:
         if binding.name != name:
             changed.append(binding)
-        elif not done:
+        elif binding.room not in done:
+            done.add(binding.room)
             changed += [replace(binding, key=key.key, modifiers=key.modifiers) for key in keys]
-            done = True
     return changed
 
 
-def _refuse_clashes(bindings: Sequence[Binding]) -> None:
+def _refuse_clashes(house: House, bindings: Sequence[Binding]) -> None:
     by_key: dict[KeyPressed, list[Binding]] = {}
     for binding in bindings:
         by_key.setdefault(KeyPressed(binding.key, binding.modifiers), []).append(binding)
@@ -100,7 +102,7 @@ def _refuse_clashes(bindings: Sequence[Binding]) -> None:
         for one, two in combinations(sharing, 2):
             # What holds only at times goes before what always holds; that is no clash.
             at_once = (one.when is When.ANY) == (two.when is When.ANY)
-            if at_once and one.screens & two.screens:
+            if at_once and any(holds(one, room) and holds(two, room) for room in house):
                 raise KeysError(
                     f"keys: “{format_key(key)}” would do two things, “{one.name}” and “{two.name}”; "
                     'give one of them another key, or "" for none'
@@ -114,10 +116,10 @@ def is_single(binding: Binding) -> bool:
 
 
 @lru_cache(maxsize=8)
-def _held(chosen: tuple[tuple[str, str], ...], single_keys: bool) -> tuple[Binding, ...]:
-    return tuple(binding for binding in remapped(chosen) if single_keys or not is_single(binding))
+def _held(house: House, chosen: tuple[tuple[str, str], ...], single_keys: bool) -> tuple[Binding, ...]:
+    return tuple(binding for binding in remapped(house, chosen) if single_keys or not is_single(binding))
 
 
-def bindings_of(settings: Settings) -> tuple[Binding, ...]:
-    """The keys that hold with these settings. Raises KeysError as ``remapped`` does."""
-    return _held(settings.keys, settings.single_keys)
+def bindings_of(session: Session) -> tuple[Binding, ...]:
+    """The keys that hold with the session's settings. Raises KeysError as ``remapped`` does."""
+    return _held(session.house, session.settings.keys, session.settings.single_keys)

@@ -15,7 +15,6 @@ from tutor.method.kinds import Verdict
 from tutor.session.aim import cross_hold
 from tutor.session.history import same_layer
 from tutor.session.state import Attempt, Session
-from tutor.ui.view import Screen
 
 
 def goes_on(session: Session, attempt: Attempt, move: Move) -> bool:
@@ -37,8 +36,7 @@ def _begins_anew(session: Session, attempt: Attempt) -> bool:
 
 
 def _cross_whole(session: Session, attempt: Attempt, index: int) -> bool:
-    solving = session.solve if session.screen is Screen.SOLVE else None
-    cross = session.settings.cross if solving is None else solving.cross
+    cross = session.room.cross(session)
     cube = attempt.history.cube_at(index)
     return cube.rotated(cross_hold(cube, cross)).position.cross_home
 

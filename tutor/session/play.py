@@ -1,4 +1,4 @@
-"""Making moves, taking them back, and choosing what to aim at: the same in lessons and in free play."""
+"""Making moves, taking them back, and choosing what to aim at: the same in every room with a cube."""
 
 from __future__ import annotations
 
@@ -10,15 +10,15 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry, rotation_with
-from tutor.session.aim import aim_at, cross_hold, pair_of
+from tutor.method.cases import Case
+from tutor.progress.attempt import every_other_slot
+from tutor.session.aim import aim_at, aim_of, cross_hold, pair_of
 from tutor.session.history import History, merged
 from tutor.session.making import goes_on
 from tutor.session.settings import Settings
-from tutor.session.state import Attempt, Session, SolvePlay
+from tutor.session.state import Attempt, Session
 from tutor.session.timeline import Timeline
-from tutor.ui.view import Screen
-
-CROSS_FIRST = "Another slot can be taken on once the cross is home."
+from tutor.solver.task import Task
 
 
 def first_hold(cross: Face) -> Symmetry:
@@ -32,19 +32,6 @@ def first_hold(cross: Face) -> Symmetry:
 def held_by_choice(position: Position, settings: Settings) -> HeldCube:
     """A position as held with the chosen cross colour down."""
     return HeldCube(position, first_hold(settings.cross))
-
-
-def with_attempt(session: Session, attempt: Attempt) -> Session:
-    """The session with the attempt of the screen shown replaced."""
-    if session.screen is Screen.FREE_PLAY:
-        return replace(session, free=attempt)
-    if session.screen is Screen.SOLVE and session.solve is not None:
-        return replace(session, solve=replace(session.solve, attempt=attempt))
-    if session.screen is Screen.PRACTICE and session.run is not None:
-        return replace(session, run=replace(session.run, attempt=attempt))
-    if session.screen is Screen.LESSON and session.lesson is not None:
-        return replace(session, lesson=replace(session.lesson, attempt=attempt))
-    return session
 
 
 def with_move_shown(session: Session, cube: HeldCube, move: Move, now: float) -> Session:
@@ -63,7 +50,7 @@ def make(session: Session, move: Move, now: float, *, with_last: bool = False) -
     session = replace(session, demonstration=None)
     session = with_move_shown(session, attempt.cube, move, now)
     history = attempt.history.gone_on(move) if with_last else attempt.history.pushed(move)
-    return with_attempt(session, followed(session, replace(attempt, history=history)))
+    return session.room.with_attempt(session, followed(session, replace(attempt, history=history)))
 
 
 def make_together(session: Session, moves: Sequence[Move], now: float) -> Session:
@@ -75,7 +62,9 @@ def make_together(session: Session, moves: Sequence[Move], now: float) -> Sessio
     left = merged(moves)
     while left and goes_on(session, attempt, left[0]):
         attempt, left = replace(attempt, history=attempt.history.gone_on(left[0])), left[1:]
-    return with_attempt(session, followed(session, replace(attempt, history=attempt.history.extended(left))))
+    return session.room.with_attempt(
+        session, followed(session, replace(attempt, history=attempt.history.extended(left)))
+    )
 
 
 def go_to(session: Session, history: History, now: float) -> Session:
@@ -96,7 +85,7 @@ def go_to(session: Session, history: History, now: float) -> Session:
     if history.start != before.start or history.entries is not before.entries:
         # Another cube altogether: what was aimed at on the one that is left means nothing here.
         attempt = replace(attempt, aim=None, since=history.cursor)
-    return with_attempt(session, followed(session, attempt))
+    return session.room.with_attempt(session, followed(session, attempt))
 
 
 def at_once(session: Session, cube: HeldCube, now: float) -> Session:
@@ -106,25 +95,13 @@ def at_once(session: Session, cube: HeldCube, now: float) -> Session:
 
 
 def followed(session: Session, attempt: Attempt) -> Attempt:
-    """The attempt after its history changed: hints fall away, and in free play an aim is taken when due."""
+    """The attempt after its history changed: hints fall away, and the room may take another aim."""
     since = min(attempt.since, attempt.history.cursor)
-    if session.screen is Screen.SOLVE and session.solve is not None:
-        return _followed_in_solve(replace(attempt, rung=0, since=since), since < attempt.since, session.solve)
-    attempt = replace(attempt, rung=0, since=since)
-    if session.screen is not Screen.FREE_PLAY:
-        return attempt
-    return _followed_freely(attempt, session.settings.cross)
+    return session.room.followed(session, replace(attempt, rung=0, since=since))
 
 
-def _followed_in_solve(attempt: Attempt, before: bool, solve: SolvePlay) -> Attempt:
-    """In a whole solve a pair is aimed at when it is chosen, and no longer once one goes back to before."""
-    if attempt.aim is None or before:
-        return replace(attempt, aim=None)
-    return _followed_freely(attempt, solve.cross)
-
-
-def _followed_freely(attempt: Attempt, cross: Face) -> Attempt:
-    """In free play a case begins where a learner leaves it: turns that lead away from home set it up."""
+def followed_freely(attempt: Attempt, cross: Face) -> Attempt:
+    """Where one may do as one likes a case begins where it is left: turns away from home set it up."""
     if attempt.aim is None:
         return aimed(attempt, cross)
     last = max(attempt.since, attempt.history.cursor - 1)
@@ -135,22 +112,6 @@ def _followed_freely(attempt: Attempt, cross: Face) -> Attempt:
     now = attempt.bearing()
     settled = now is not None and now.task.settled(now.position) and not now.task.done(now.position)
     return aimed(attempt, cross, chosen_slot(attempt, cross)) if settled else attempt
-
-
-def taken_on(session: Session, slot: Slot) -> Session:
-    """Free play with another slot's pair taken on; while the cross is out of place nothing changes."""
-    aimed_at = aimed(session.free, session.settings.cross, slot)
-    if aimed_at.aim is None and session.free.aim is not None:
-        return replace(session, notice=CROSS_FIRST)
-    return replace(session, free=aimed_at, notice="")
-
-
-def next_pair(session: Session) -> Session:
-    """Free play with the next open pair taken on, once the pair aimed at is home."""
-    bearing = session.free.bearing()
-    if bearing is not None and not bearing.task.done(bearing.position):
-        return session
-    return replace(session, free=aimed(session.free, session.settings.cross))
 
 
 def setting_up(attempt: Attempt) -> bool:
@@ -181,7 +142,7 @@ def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:
     return next(slot for slot in SLOTS if pair_of(held, slot) == attempt.aim.pair)
 
 
-def rail_start(session: Session, attempt: Attempt) -> int:
-    """How many moves of the history come before those on the rail: none where all of them are there."""
-    all_there = session.screen in (Screen.FREE_PLAY, Screen.SOLVE)
-    return 0 if all_there else min(attempt.since, attempt.history.cursor)
+def case_attempt(case: Case, slot: Slot, alignment: int, settings: Settings) -> Attempt:
+    """A case in a slot, held with the chosen cross colour down, its pair aimed at."""
+    cube = held_by_choice(case.position(slot, alignment), settings)
+    return Attempt(History(cube), aim_of(cube, settings.cross, Task(slot, every_other_slot(slot))))

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Literal, assert_never
 
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move
-from tutor.cube.position import Slot
-from tutor.method.cases import Case
 from tutor.method.steps import Step
-from tutor.session import lesson_play, play, showing, turning
-from tutor.session.commands import Act, Effect
+from tutor.session import showing
+from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration
-from tutor.session.records import progressing
+from tutor.session.room import Update
 from tutor.session.saving_commands import (
     ONE_AT_A_TIME,
     Kind,
@@ -26,10 +25,6 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.state import Attempt, Session, answer_at
-from tutor.session.views.viewing import view_of
-from tutor.ui.view import Screen
-
-Update = tuple[Session, tuple[Effect, ...]]
 
 STILL_TO_FIND = "A clip would tell what is asked here; it can be saved once you have answered."
 NOTHING_TO_SHOW = "A clip shows turns, and there are none here yet."
@@ -49,20 +44,21 @@ class Turns:
 
 
 def picture_wanted(session: Session, now: float) -> Update:
-    """Save the stage exactly as it is on the screen; of the Progress screen, the whole page."""
-    if session.screen is Screen.PROGRESS:
-        return progressing.sheet_wanted(session)
-    stage = view_of(session, now).stage
+    """Save the stage exactly as it is on the screen, or what else the room has to save."""
+    own = session.room.picture(session)
+    if own is not None:
+        return own
+    stage = session.room.view(session, now).stage
     if stage is None:
         return session, ()
     if session.saving.under_way is not None:
         return replace(session, notice=ONE_AT_A_TIME), ()
-    session = progressing.begun(session, Kind.PICTURE)
+    session = begun(session, Kind.PICTURE)
     wish = SavePicture(session.saving.request, name_of(session), stage, session.settings.look)
     return session, (wish,)
 
 
-def clip_wanted(session: Session, _now: float) -> Update:
+def clip_wanted(session: Session) -> Update:
     """Save as a clip what is shown, else the learner's own turns, else the way for the case."""
     attempt = session.attempt
     if attempt is None:
@@ -72,12 +68,12 @@ def clip_wanted(session: Session, _now: float) -> Update:
     shown = turns_to_save(session, attempt)
     if isinstance(shown, str):
         return replace(session, notice=shown), ()
-    session = progressing.begun(session, Kind.CLIP)
+    session = begun(session, Kind.CLIP)
     wish = SaveClip(
         request=session.saving.request,
         name=f"{name_of(session)}-{shown.word}",
-        title=_title(session),
-        case=_case(session),
+        title=session.room.title(session),
+        case=session.room.shown_case(session),
         start=shown.start,
         aim=attempt.aim,
         turns=shown.turns,
@@ -90,13 +86,13 @@ def clip_wanted(session: Session, _now: float) -> Update:
     return session, (wish,)
 
 
-def stopped(session: Session, _now: float) -> Update:
+def stopped(session: Session) -> Update:
     """Save nothing after all; that it has ended is told when it has."""
     saving = session.saving
     return session, () if saving.under_way is None else (StopSaving(saving.request),)
 
 
-def told(session: Session, report: SavingReport, _now: float) -> Session:
+def told(session: Session, report: SavingReport) -> Session:
     """How saving goes, or how it ended; what came too late is dropped."""
     saving = session.saving
     if saving.under_way is None or report.request != saving.request:
@@ -121,11 +117,15 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
         word = _word(session, attempt, shown)
         return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice)
     history = attempt.history
-    first = play.rail_start(session, attempt) if attempt.aim is None else min(attempt.since, history.cursor)
+    first = (
+        session.room.rail_from(session, attempt)
+        if attempt.aim is None
+        else min(attempt.since, history.cursor)
+    )
     own = tuple(entry.move for entry in history.entries[first : history.cursor])
     if own:
         return Turns(history.cube_at(first), own, (None,) * len(own), "own-turns", speed)
-    if turning.silent(session) or lesson_play.asks_to_look(session):
+    if session.room.hides(session):
         return STILL_TO_FIND
     return _way(session, attempt, speed)
 
@@ -134,7 +134,11 @@ def _word(session: Session, attempt: Attempt, shown: Demonstration) -> str:
     """What is shown, in a word: the case book shows a line where it does not show its route."""
     if None in shown.steps:
         return "turns"
-    found = showing.shown_route(session, attempt) if session.screen is Screen.CASE_BOOK else None
+    found = (
+        showing.shown_route(session, attempt)
+        if session.room.shown_case(session) and not attempt.history.entries
+        else None
+    )
     return "route" if found is None or found[1].turns == shown.turns else "line"
 
 
@@ -151,36 +155,32 @@ def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
 
 
 def name_of(session: Session) -> str:
-    """What a file of this screen is called: the case and slot, the lesson and scene, or the screen."""
-    case, played = _case(session), session.lesson
+    """What a file of this screen is called: the case and slot, what the room says, or its title."""
+    case, own = session.room.shown_case(session), session.room.file_name(session)
     if case is not None:
         return f"{case[0].slug}-{case[1].name}"
-    if session.screen is Screen.LESSON and played is not None:
-        return f"{played.lesson.name}-{played.scene + 1}"
+    if own:
+        return own
     bearing = None if session.attempt is None else session.attempt.bearing()
     slot = "" if bearing is None else f"-{bearing.task.slot.name}"
-    return f"{_title(session).lower().replace(' ', '-')}{slot}"
+    return f"{session.room.title(session).lower().replace(' ', '-')}{slot}"
 
 
-def _case(session: Session) -> tuple[Case, Slot, int] | None:
-    """The case on the screen, where there is one by its name."""
-    if session.screen is Screen.CASE_BOOK and session.page is not None:
-        return session.page.case, session.page.slot, session.page.alignment
-    if session.screen is Screen.PRACTICE and session.run is not None:
-        return session.run.case, session.run.slot, session.run.alignment
-    return None
+def wanted(
+    session: Session, act: Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING], now: float
+) -> Update:
+    """What the commands about saving that need nothing more said do."""
+    match act:
+        case Act.SAVE_PICTURE:
+            return picture_wanted(session, now)
+        case Act.SAVE_CLIP:
+            return clip_wanted(session)
+        case Act.STOP_SAVING:
+            return stopped(session)
+        case _:
+            assert_never(act)
 
 
-def _title(session: Session) -> str:
-    if session.screen is Screen.LESSON and session.lesson is not None:
-        return session.lesson.lesson.title
-    return "Whole solve" if session.screen is Screen.SOLVE else session.screen.value.capitalize()
-
-
-SAVING_ACTS = {
-    Act.SAVE_PICTURE: picture_wanted,
-    Act.SAVE_CLIP: clip_wanted,
-    Act.SAVE_TABLE: progressing.table_wanted,
-    Act.STOP_SAVING: stopped,
-}
-"""What the commands about saving that need nothing more said do."""
+def begun(session: Session, kind: Kind) -> Session:
+    """With something being saved under a number of its own."""
+    return replace(session, saving=Saving(session.saving.request + 1, kind), notice="")

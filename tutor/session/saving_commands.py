@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import TYPE_CHECKING
 
+from tutor.session.effect import Effect
 from tutor.ui.action import Action
 
 if TYPE_CHECKING:
@@ -72,7 +73,7 @@ SavingReport = SavingTold | Saved | NotSaved
 
 
 @dataclass(frozen=True, slots=True)
-class SavePicture:
+class SavePicture(Effect):
     """Save the stage as a picture; ``name`` is the file's, without its end."""
 
     request: int
@@ -82,7 +83,7 @@ class SavePicture:
 
 
 @dataclass(frozen=True, slots=True)
-class SaveClip:
+class SaveClip(Effect):
     """Save turns as a moving picture; ``name`` is the file's, without its end.
 
     ``steps`` names the step of each turn, None where no pair is in question. ``case`` is the case shown,
@@ -104,7 +105,7 @@ class SaveClip:
 
 
 @dataclass(frozen=True, slots=True)
-class SaveSheet:
+class SaveSheet(Effect):
     """Save a whole page as a picture, as high as it is; ``name`` is the file's, without its end."""
 
     request: int
@@ -113,7 +114,7 @@ class SaveSheet:
 
 
 @dataclass(frozen=True, slots=True)
-class SaveTable:
+class SaveTable(Effect):
     """Save a table, as it is written in a CSV file; ``name`` is the file's, without its end."""
 
     request: int
@@ -122,7 +123,7 @@ class SaveTable:
 
 
 @dataclass(frozen=True, slots=True)
-class StopSaving:
+class StopSaving(Effect):
     """A request is not wanted any more."""
 
     request: int

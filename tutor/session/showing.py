@@ -6,17 +6,13 @@ from dataclasses import replace
 
 from tutor.cube.held import HeldCube
 from tutor.method.routes import Route
-from tutor.session import case_book, lesson_play, play, turning
+from tutor.session import play, turning
 from tutor.session.aim import Bearing
 from tutor.session.answers import Key
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
 from tutor.session.looking_back import parting_shown, slip_shown
-from tutor.session.state import Attempt, Judged, Phase, Session
-from tutor.ui.view import Screen
-
-REASONED = (Screen.PRACTICE, Screen.CASE_BOOK, Screen.FREE_PLAY)
-"""Where the coach tells what each turn shown does; a lesson has words of its own."""
+from tutor.session.state import Attempt, Judged, Session
 
 
 def act(session: Session, what: Act, now: float) -> Session:
@@ -49,7 +45,7 @@ def turn_shown(session: Session, index: int) -> Judged | None:
 def asked_while_shown(session: Session) -> tuple[Key, ...]:
     """The positions before each turn of what is shown, where its reasons are told."""
     shown, attempt = session.demonstration, session.attempt
-    if shown is None or session.screen not in REASONED or attempt is None or attempt.aim is None:
+    if shown is None or not session.room.reasoned or attempt is None or attempt.aim is None:
         return ()
     keys, cube = [], shown.start
     for turn in shown.turns:
@@ -69,20 +65,23 @@ def begun(session: Session, what: Act, now: float) -> Session:
         return session
     if what is Act.SHOW_SLIP:
         demonstration = slip_shown(session, attempt, now)
-    elif what is Act.SHOW_LINE:
-        demonstration = case_book.line_shown(session, now)
     elif what is Act.SHOW_PARTING:
         demonstration = parting_shown(session, attempt, now)
     else:
         demonstration = case_shown(session, attempt, now)
-    if demonstration is None:
+    return put_on(session, attempt, demonstration, now)
+
+
+def put_on(session: Session, attempt: Attempt, shown: Demonstration | None, now: float) -> Session:
+    """The session with turns being shown on the cube in hand; unchanged when there are none."""
+    if shown is None:
         return session
-    return replace(play.at_once(session, attempt.cube, now), faded_from=None, demonstration=demonstration)
+    return replace(play.at_once(session, attempt.cube, now), faded_from=None, demonstration=shown)
 
 
 def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
     """The case from its start; what a scene or a run shows by itself, from its beginning."""
-    if session.demonstration is not None and must_be_seen(session):
+    if session.demonstration is not None and session.room.shows_by_itself(session):
         return replace(session.demonstration, playing=True, since=now, elapsed=0.0, held_at=0.0)
     found = shown_route(session, attempt)
     if found is None:
@@ -91,18 +90,9 @@ def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration 
     return Demonstration(start, route.turns, route.steps, step_ends(route.steps), since=now)
 
 
-def must_be_seen(session: Session) -> bool:
-    """Whether what is shown is part of a scene or a run, and not something to close."""
-    if session.screen is Screen.PRACTICE:
-        return session.run is not None and session.run.phase is Phase.SHOWING
-    return lesson_play.shows_by_itself(session)
-
-
 def shown_route(session: Session, attempt: Attempt) -> tuple[HeldCube, Route] | None:
     """Where the attempt's case begins and the way to show, in the turns of the cube as held there."""
-    begins = min(attempt.since, attempt.history.cursor), attempt.history.cursor
-    # In free play the way goes on from the cube as it is, until the pair is in its slot.
-    for index in reversed(begins) if session.screen is Screen.FREE_PLAY else begins:
+    for index in session.room.shown_from(session, attempt):
         bearing = attempt.bearing(index)
         answer = None if bearing is None else session.answers.get(bearing.position, bearing.task)
         # A case that began with its pair home is one the learner set up: then it begins where the cube is.
@@ -123,4 +113,4 @@ def scrubbed(session: Session, position: float, now: float) -> Session:
     attempt = session.attempt
     if attempt is None:
         return session
-    return turning.go_to(session, play.rail_start(session, attempt) + round(position), now)
+    return turning.go_to(session, session.room.rail_from(session, attempt) + round(position), now)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.session import lesson_play
+from tutor.session.binding import When
 from tutor.session.commands import (
     Act,
     Command,
@@ -10,15 +10,15 @@ from tutor.session.commands import (
     DropLayer,
     Look,
     PointAt,
+    RoomCommand,
     Scrub,
     Type,
     Zoom,
     as_command,
 )
 from tutor.session.keymap import bindings_of
-from tutor.session.keys import When, bound_command, edit_command
-from tutor.session.painting.commands import Paint
-from tutor.session.state import Session, Sheet
+from tutor.session.keys import bound_command, edit_command
+from tutor.session.state import Session
 from tutor.ui.focus import Walk
 from tutor.ui.inputs import (
     WRITTEN_KEYS,
@@ -36,10 +36,6 @@ from tutor.ui.inputs import (
     TextEntered,
     Zoomed,
 )
-from tutor.ui.view import Screen
-
-_GOING_BACK = (Act.UNDO, Act.REDO, Paint.UNDO, Paint.REDO)
-"""What a person who presses its keys in a field means of the text: the cube stays as it is."""
 
 
 def command_for(session: Session, given: Input) -> Command | Walk | None:
@@ -72,14 +68,9 @@ def command_for(session: Session, given: Input) -> Command | Walk | None:
             return Act.QUIT
 
 
-def _covered(session: Session) -> bool:
-    """Whether something lies over the screen."""
-    return session.sheet is not Sheet.NONE or bool(session.failure)
-
-
 def _writing(session: Session) -> bool:
     """Whether what is typed goes into the field for moves."""
-    return session.writing.open and not _covered(session)
+    return session.writing.open and not session.covered
 
 
 def _key(session: Session, pressed: KeyPressed) -> Command | Walk | None:
@@ -94,30 +85,24 @@ def _key(session: Session, pressed: KeyPressed) -> Command | Walk | None:
     when = set()
     if session.demonstration is not None:
         when.add(When.SHOWING)
-    if _choosing(session):
+    if session.room.choosing(session):
         when.add(When.CHOOSING)
-    if _covered(session):
+    if session.covered:
         return _over_all(pressed, session, frozenset(when))
-    command = bound_command(pressed, session.screen, frozenset(when), bindings_of(session.settings))
-    return None if _writing(session) and command in _GOING_BACK else command
+    command = bound_command(pressed, session.room, frozenset(when), bindings_of(session))
+    return None if _writing(session) and goes_back(command) else command
 
 
-def _choosing(session: Session) -> bool:
-    """Whether digits choose answers."""
-    if session.screen is Screen.PRACTICE:
-        run = session.run
-        if run is not None and run.flash is not None and run.flash.turn is None and not run.over:
-            return True
-        return run is not None and run.question is not None
-    if session.screen is Screen.LOOKING_AHEAD:
-        return True
-    scene = lesson_play.scene_of(session)
-    return scene is not None and bool(lesson_play.options(scene))
+def goes_back(command: Command | Walk | None) -> bool:
+    """Whether it undoes something: a person who asks for that in a field means the text."""
+    if isinstance(command, RoomCommand):
+        return command.goes_back
+    return command in (Act.UNDO, Act.REDO)
 
 
 def _over_all(pressed: KeyPressed, session: Session, when: frozenset[When]) -> Command | Walk | None:
     """While a sheet lies over the screen, only what concerns the sheet or the window works."""
-    command = bound_command(pressed, session.screen, when, bindings_of(session.settings))
+    command = bound_command(pressed, session.room, when, bindings_of(session))
     wanted = (Act.HELP, Act.WORDS, Act.CLOSE, Act.QUIT, *Walk)
     looks = (Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT)
     return command if command in wanted or command in looks else None

@@ -2,235 +2,272 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
+from typing import Literal, assert_never
 
-from tutor.cube.faces import TURNS
 from tutor.cube.notation import NotationError, parse_moves
-from tutor.method.cases import parse_case
-from tutor.session import case_book, clocks, dragging, lesson_play, play, saving, screens, showing, turning
-from tutor.session.acts import ACTS
-from tutor.session.answers import Key
+from tutor.session import dragging, looks, navigation, saving, showing, turning
 from tutor.session.commands import (
     Act,
+    Advised,
     Answered,
     Choose,
     ChooseAnswer,
     ChooseSlot,
-    Click,
     Command,
     DragLayer,
     Drawn,
     DropLayer,
     EditKey,
-    Effect,
     Failed,
     JumpTo,
-    KeepPlaces,
-    LessonFailed,
-    LessonLoaded,
-    LoadLesson,
+    KernelCommand,
     Look,
     Make,
     Notice,
     Open,
-    OpenCase,
     PointAt,
-    SaveSettings,
+    Quit,
+    RoomCommand,
     Scrub,
-    StartLesson,
     Type,
     Zoom,
 )
-from tutor.session.painting import brush as painting
-from tutor.session.places import proposed
-from tutor.session.practice import learners, practising, sitting_down
+from tutor.session.passes import PASSES
 from tutor.session.records import keeping as records
-from tutor.session.records import progressing
-from tutor.session.saving_commands import NotSaved, Saved, SavingTold
-from tutor.session.solve import looking_ahead, solving
-from tutor.session.solve import upkeep as solve_upkeep
-from tutor.session.solve.acts import SOLVE_HANDLERS
-from tutor.session.state import Session, Sheet, Writing, answer_at, judged_turns
-from tutor.session.writing import edited, typed
-from tutor.ui.view import Camera, Screen
+from tutor.session.records.commands import RecordsCommand
+from tutor.session.room import Update
+from tutor.session.saving_commands import NotSaved, Saved, SavingReport, SavingTold
+from tutor.session.state import Session, Sheet, Writing
+from tutor.session.writing import edited, opened, typed
+from tutor.ui.view import Camera
 
-Update = tuple[Session, tuple[Effect, ...]]
+DEEPEST_RUNG = 3
+"""To have the way shown in the middle of a try counts like the last rung of a hint, which shows the turn."""
 
 
 def update(session: Session, command: Command, now: float) -> Update:
     """The session after a command at the time ``now`` (seconds), and what it asks of the world. Pure."""
-    after, effects = _dispatch(session, command, now)
-    after = clocks.kept_up(after, now)
-    after, kept = solve_upkeep.kept_up(session, after, now)
-    after, filed = records.kept_up(after, now)
-    after = sitting_down.kept_up(session, after, filed, now)
-    filed += progressing.asked(session, after)
-    advices, advised = after.advices.wanting(solving.questions(after))
-    if advices is not after.advices:
-        after = replace(after, advices=advices)
-    answers, asked = after.answers.wanting(_wanted(after))
-    if answers is not after.answers:
-        after = replace(after, answers=answers)
-    if after.settings != session.settings:
-        effects = (*effects, SaveSettings(after.settings))
-    if after.places != session.places:
-        effects = (*effects, KeepPlaces(after.places))
-    if after.settings.sound and (_turned(session, after) or not session.settings.sound):
-        effects = (*effects, Click())
-    return after, effects + kept + filed + asked + advised + painting.kept(session, after)
+    after, effects = done(session, command, now)
+    for follow in PASSES:
+        after, more = follow(session, after, effects, now)
+        effects = (*effects, *more)
+    return after, effects
 
 
-def _turned(before: Session, after: Session) -> bool:
-    """Whether one move was made or taken back on the cube in hand."""
-    if before.attempt is None or after.attempt is None or before.screen is not after.screen:
-        return False
-    if after.run is not None and after.run.beat is not None and after.screen is Screen.PRACTICE:
-        # There the metronome is heard, and nothing beside it.
-        return False
-    old, new = before.attempt.history, after.attempt.history
-    return old.start == new.start and abs(old.cursor - new.cursor) <= 1 and old.cube != new.cube
+def done(session: Session, command: Command, now: float) -> Update:
+    """What the command itself does."""
+    if isinstance(command, RoomCommand):
+        return session.house[command.room].does(session, command, now)
+    return _done_by_all(session, command, now)
 
 
-def _dispatch(session: Session, command: Command, now: float) -> Update:
-    if command is Act.ENTER:
-        return _dispatch(session, _meant_by_enter(session), now)
-    if isinstance(command, Act):
-        return _act(session, command, now)
-    if isinstance(command, EditKey):
-        return _edit(session, command, now)
-    after = _HANDLERS[type(command)](session, command, now)
-    return after if isinstance(after, tuple) else (after, ())
+OnCube = Make | ChooseSlot | ChooseAnswer | JumpTo | Scrub | PointAt | DragLayer | DropLayer
+FromWorld = Answered | Advised | Drawn | Notice | Failed | RecordsCommand | SavingReport
 
 
-def _opened(session: Session, screen: Screen, now: float) -> Session:
-    if screen is Screen.LEARNERS:
-        return learners.opened(session, now)
-    return screens.opened(session, screen, now)
+def _done_by_all(session: Session, command: KernelCommand, now: float) -> Update:
+    match command:
+        case Act():
+            return _act(session, command, now)
+        case EditKey.SUBMIT:
+            return _submitted(session, now)
+        case EditKey():
+            return replace(session, writing=edited(session.writing, command)), ()
+        case Type(text):
+            return replace(session, writing=typed(session.writing, text)), ()
+        case Open(screen):
+            return navigation.opened(session, screen, now), ()
+        case Choose():
+            return navigation.chosen(session, command), ()
+        case Look() | Zoom():
+            return replace(session, camera=_looked(session.camera, command)), ()
+        case (
+            Make()
+            | ChooseSlot()
+            | ChooseAnswer()
+            | JumpTo()
+            | Scrub()
+            | PointAt()
+            | DragLayer()
+            | DropLayer()
+        ):
+            return _on_cube(session, command, now), ()
+        case _:
+            return _told(session, command, now)
 
 
-def _make(session: Session, command: Make, now: float) -> Session:
-    return turning.make(session, command.move, now)
+def _on_cube(session: Session, command: OnCube, now: float) -> Session:
+    room = session.room
+    match command:
+        case Make(move):
+            return turning.make(session, move, now)
+        case ChooseSlot(slot):
+            return room.slot_chosen(session, slot)
+        case ChooseAnswer(index):
+            return room.chosen(session, index, now)
+        case JumpTo(index):
+            return turning.go_to(session, index, now)
+        case Scrub(position):
+            return showing.scrubbed(session, position, now)
+        case PointAt(sticker):
+            return room.pointed(session, sticker, now)
+        case DragLayer():
+            return dragging.dragged(session, command, now)
+        case DropLayer():
+            return dragging.dropped(session, command, now)
+        case _:
+            assert_never(command)
 
 
-def _edit(session: Session, key: EditKey, now: float) -> Update:
-    if key is EditKey.SUBMIT:
-        after = _submit(session, now)
-        return after if isinstance(after, tuple) else (after, ())
-    return replace(session, writing=edited(session.writing, key)), ()
+def _told(session: Session, command: FromWorld, now: float) -> Update:
+    """What the world has answered or told."""
+    match command:
+        case Answered(request, answer):
+            known = replace(session, answers=session.answers.received(request, answer))
+            return known.room.checked(known, now), ()
+        case Advised(request, answer):
+            return replace(session, advices=session.advices.received(request, answer)), ()
+        case Drawn(request, position):
+            asked = request == session.draw_request
+            return session.room.drawn(session, position, now) if asked else session, ()
+        case Notice(text):
+            return replace(session, notice=text), ()
+        case Failed(message):
+            return replace(session, failure=message), ()
+        case SavingTold() | Saved() | NotSaved():
+            return saving.told(session, command), ()
+        case _:
+            return records.told(session, command, now)
 
 
-def _choose_slot(session: Session, command: ChooseSlot, _now: float) -> Session:
-    if session.screen is Screen.SOLVE:
-        return solving.taken_on(session, command)
-    if session.screen is not Screen.FREE_PLAY:
-        return session
-    return play.taken_on(session, command.slot)
+# --------------------------------------------------------------------------- what needs no more said
 
-
-def _case_opened(session: Session, command: OpenCase, now: float) -> Session:
-    if session.screen is not Screen.CASE_BOOK:
-        session = screens.opened(session, Screen.CASE_BOOK, now)
-    return case_book.opened(session, parse_case(command.slug), command.slot, command.alignment)
-
-
-def _chosen(session: Session, index: int, now: float) -> Session:
-    if session.screen is Screen.PRACTICE:
-        return practising.answered(session, index)
-    if session.screen is Screen.LOOKING_AHEAD:
-        return looking_ahead.chosen(session, index, now)
-    return lesson_play.choose(session, index)
-
-
-def _pointed(session: Session, command: PointAt, now: float) -> Session:
-    if session.screen is Screen.LOOKING_AHEAD:
-        return looking_ahead.pointed(session, command.sticker, now)
-    if session.screen is Screen.PAINTING:
-        return painting.pointed(session, command)
-    return lesson_play.point(session, command.sticker)
-
-
-def _jump(session: Session, command: JumpTo, now: float) -> Session:
-    return turning.go_to(session, command.index, now)
-
-
-def _answered(session: Session, command: Answered, now: float) -> Session:
-    answers = session.answers.received(command.request, command.answer)
-    return turning.checked(replace(session, answers=answers), now)
-
-
-def _drawn(session: Session, command: Drawn, now: float) -> Session:
-    if command.request != session.draw_request:
-        return session
-    if session.screen is Screen.SOLVE:
-        return solving.drawn(session, command, now)
-    if session.screen is Screen.LOOKING_AHEAD:
-        return looking_ahead.drawn(session, play.held_by_choice(command.position, session.settings), now)
-    return screens.restarted(session, play.held_by_choice(command.position, session.settings), now)
-
-
-_HANDLERS: dict[type, Callable[[Session, Any, float], Session | Update]] = {
-    **painting.PAINTING_HANDLERS,
-    Make: _make,
-    Type: lambda session, command, _now: replace(session, writing=typed(session.writing, command.text)),
-    Open: lambda session, command, now: _opened(session, command.screen, now),
-    StartLesson: lambda session, command, _now: lesson_play.wanted(
-        session, LoadLesson(command.name, command.scene, command.carried)
-    ),
-    ChooseSlot: _choose_slot,
-    OpenCase: _case_opened,
-    **practising.HANDLERS,
-    ChooseAnswer: lambda session, command, now: _chosen(session, command.index, now),
-    Choose: lambda session, command, _now: screens.chosen(session, command),
-    JumpTo: _jump,
-    Scrub: lambda session, command, now: showing.scrubbed(session, command.position, now),
-    PointAt: _pointed,
-    DragLayer: lambda session, command, now: dragging.dragged(session, command, now),
-    DropLayer: lambda session, command, now: dragging.dropped(session, command, now),
-    Look: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
-    Zoom: lambda session, command, _now: replace(session, camera=_looked(session.camera, command)),
-    **SOLVE_HANDLERS,
-    Answered: _answered,
-    **records.HANDLERS,
-    **learners.HANDLERS,
-    **progressing.HANDLERS,
-    Drawn: _drawn,
-    LessonLoaded: lesson_play.loaded,
-    LessonFailed: lambda session, command, _now: lesson_play.failed(session, command),
-    Notice: lambda session, command, _now: replace(session, notice=command.text),
-    **dict.fromkeys((SavingTold, Saved, NotSaved), saving.told),
-    Failed: lambda session, command, _now: replace(session, failure=command.message),
-}
-"""What each kind of command does; those that ask nothing of the world give just the session."""
-
-
-def _meant_by_enter(session: Session) -> Command:
-    """What Enter does where nothing has the focus."""
-    if session.failure or session.sheet is not Sheet.NONE:
-        return Act.CLOSE
-    return proposed(session) if session.screen is Screen.HOME else Act.NEXT
+Turned = Literal[Act.HALVE, Act.UNDO, Act.REDO, Act.HINT]
+Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
+Played = Literal[Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
+Wanted = Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING]
+Looks = Literal[
+    Act.MIRRORS, Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT, Act.LETTERS, Act.PALETTE, Act.MOTION
+]
+InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
+Over = Literal[Act.HELP, Act.WORDS, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
 
 
 def _act(session: Session, act: Act, now: float) -> Update:
-    after = ACTS[act](session, now)
-    return after if isinstance(after, tuple) else (after, ())
+    match act:
+        case Act.HALVE | Act.UNDO | Act.REDO | Act.HINT:
+            return _turned(session, act, now), ()
+        case Act.SHOW_AGAIN | Act.SHOW_SLIP | Act.SHOW_PARTING:
+            return _shown(session, act, now), ()
+        case Act.PLAY | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER:
+            return showing.act(session, act, now), ()
+        case Act.SAVE_PICTURE | Act.SAVE_CLIP | Act.STOP_SAVING:
+            return saving.wanted(session, act, now)
+        case (
+            Act.MIRRORS
+            | Act.THEME
+            | Act.LARGER_TEXT
+            | Act.SMALLER_TEXT
+            | Act.LETTERS
+            | Act.PALETTE
+            | Act.MOTION
+        ):
+            return navigation.with_settings(session, looks.CHANGES[act](session.settings)), ()
+        case Act.NEXT | Act.REVEAL | Act.SCRAMBLE | Act.NEXT_SLOT | Act.PREVIOUS_SLOT | Act.WRITE:
+            return _in_room(session, act, now)
+        case Act.HELP | Act.WORDS | Act.CLOSE | Act.HOME | Act.LOOK_HOME:
+            return _over_all(session, act, now), ()
+        case Act.ENTER:
+            return _act(session, Act.CLOSE if session.covered else Act.NEXT, now)
+        case Act.ASK_AGAIN:
+            return replace(session, advices=session.advices.anew()), ()
+        case Act.QUIT:
+            return session, (Quit(),)
+        case _:
+            assert_never(act)
 
 
-def _submit(session: Session, now: float) -> Session | Update:
-    """Make the moves written; with a mistake in them nothing is made and the text stays."""
-    if session.screen is Screen.SOLVE and session.solve is None:
-        return solving.submitted(session, now)
-    if session.screen is Screen.PAINTING:
-        return painting.submitted(session)
-    if session.screen is Screen.LEARNERS:
-        return learners.submitted(session)
+def _turned(session: Session, act: Turned, now: float) -> Session:
+    match act:
+        case Act.HALVE:
+            return turning.halve(session, now)
+        case Act.UNDO:
+            return turning.undo(session, now)
+        case Act.REDO:
+            return turning.redo(session, now)
+        case Act.HINT:
+            return turning.hint(session, now)
+        case _:
+            assert_never(act)
+
+
+def _shown(session: Session, act: Shown, now: float) -> Session:
+    if session.room.silent(session):
+        return session
+    shown = showing.begun(session, act, now)
+    gives_away = act is not Act.SHOW_SLIP and shown is not session
+    return shown.room.hinted(shown, DEEPEST_RUNG, now) if gives_away else shown
+
+
+def _in_room(session: Session, act: InRoom, now: float) -> Update:
+    room = session.room
+    match act:
+        case Act.NEXT:
+            return room.gone_on(session, now)
+        case Act.REVEAL:
+            return room.revealed(session, now), ()
+        case Act.SCRAMBLE:
+            return room.scrambled(session)
+        case Act.NEXT_SLOT:
+            return room.slot_stepped(session, 1), ()
+        case Act.PREVIOUS_SLOT:
+            return room.slot_stepped(session, -1), ()
+        case Act.WRITE:
+            return replace(session, writing=opened(session.writing)) if room.writes(session) else session, ()
+        case _:
+            assert_never(act)
+
+
+def _over_all(session: Session, act: Over, now: float) -> Session:
+    match act:
+        case Act.HELP:
+            return _with_sheet(session, Sheet.KEYS)
+        case Act.WORDS:
+            return _with_sheet(session, Sheet.WORDS)
+        case Act.CLOSE:
+            return navigation.closed(session, now)
+        case Act.HOME:
+            return navigation.opened(session, session.house.first.name, now)
+        case Act.LOOK_HOME:
+            return _looked_home(session)
+        case _:
+            assert_never(act)
+
+
+def _with_sheet(session: Session, sheet: Sheet) -> Session:
+    """Lay a sheet over the screen, or take it away when it lies there."""
+    return replace(session, sheet=Sheet.NONE if session.sheet is sheet else sheet)
+
+
+def _looked_home(session: Session) -> Session:
+    """The view goes back, as near as it is; once it is back, the key brings the usual size too."""
+    camera, rest = session.camera, session.room.rest_camera(session)
+    back = (camera.yaw, camera.pitch) == (rest.yaw, rest.pitch)
+    return replace(session, camera=rest if back else replace(rest, zoom=camera.zoom))
+
+
+def _submitted(session: Session, now: float) -> Update:
+    """Take what was written; where that is moves, make them. With a mistake in it the text stays."""
+    taken = session.room.submitted(session, now)
+    if taken is not None:
+        return taken
     try:
         moves = parse_moves(session.writing.text)
     except NotationError as error:
         wrong = replace(session.writing, error=str(error), error_column=error.column - 1)
-        return replace(session, writing=wrong)
-    return turning.make_all(replace(session, writing=Writing()), moves, now)
+        return replace(session, writing=wrong), ()
+    return turning.make_all(replace(session, writing=Writing()), moves, now), ()
 
 
 def _looked(camera: Camera, command: Look | Zoom) -> Camera:
@@ -239,24 +276,3 @@ def _looked(camera: Camera, command: Look | Zoom) -> Camera:
     pitch = max(-80.0, min(80.0, camera.pitch + command.pitch))
     yaw = (camera.yaw + command.yaw + 180.0) % 360.0 - 180.0
     return replace(camera, yaw=yaw, pitch=pitch)
-
-
-def _wanted(session: Session) -> tuple[Key, ...]:
-    """What the solver should be asked, the most needed first.
-
-    The position on the cube and those of turns not judged yet; then, once the position is answered, every
-    position one turn further, the best turns first, so that the next verdict is a look-up.
-    """
-    attempt, needed = session.attempt, records.still_needed(session)
-    bearing = attempt.bearing() if attempt is not None else None
-    if attempt is None or bearing is None:
-        return needed
-    keys = [(bearing.position, bearing.task), *showing.asked_while_shown(session)]
-    for judged in judged_turns(session, attempt):
-        if judged.answer is None:
-            keys.append((judged.bearing.position, judged.bearing.task))
-    answer = answer_at(session, attempt)
-    if answer is not None:
-        ranked = sorted(TURNS, key=lambda turn: (answer.continuations[turn].cost, turn))
-        keys.extend((bearing.position.turned(turn), bearing.task) for turn in ranked)
-    return (*needed, *keys)

@@ -21,22 +21,6 @@ HIDDEN = -1
 """A sticker's colour when an exercise hides it: drawn as bare, neutral plastic."""
 
 
-class Screen(Enum):
-    """The screens of the one window."""
-
-    HOME = "home"
-    LESSON = "lesson"
-    PRACTICE = "practice"
-    FREE_PLAY = "free play"
-    SOLVE = "solve"
-    LOOKING_AHEAD = "looking ahead"
-    PROGRESS = "progress"
-    CASE_BOOK = "case book"
-    SETTINGS = "settings"
-    PAINTING = "painting"
-    LEARNERS = "learners"
-
-
 # ---------------------------------------------------------------------------------------------- stage
 
 
@@ -146,11 +130,14 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Button:
-    """Something to press. ``action`` comes back when it is; ``key`` is shown as a hint."""
+    """Something to press. ``action`` comes back when it is; ``key`` is shown as a hint.
+
+    As long as ``key`` is None it is still to be put in: whatever key gives the action.
+    """
 
     action: Action
     label: str
-    key: str = ""
+    key: str | None = None
     primary: bool = False
     enabled: bool = True
     selected: bool = False
@@ -365,7 +352,8 @@ class Look:
 class View:
     """A whole screen. Either ``page`` (full width, two columns when wide) or a stage with a card is shown."""
 
-    screen: Screen
+    screen: str
+    """The name of the room that shows it."""
     title: str
     bar: tuple[Button, ...] = ()
     """Buttons in the top bar, from the left; the title stands before them."""

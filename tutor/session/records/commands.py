@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from uuid import UUID
 
+from tutor.session.effect import Effect
 from tutor.ui.action import Action
 
 if TYPE_CHECKING:
@@ -97,14 +98,15 @@ class ClockSet(Action):
     epoch: float
 
 
-_Answer = RecordsOpened | LearnerRefused | Recorded | TakenBack | Proposed | Summarised
-RecordsCommand = ChooseLearner | _Answer | ClockSet
+StoreAnswer = RecordsOpened | LearnerRefused | Recorded | TakenBack | Proposed | Summarised
+"""What the store answers."""
+RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
 
 # --------------------------------------------------------------------------------------------- effects
 
 
 @dataclass(frozen=True, slots=True)
-class OpenRecords:
+class OpenRecords(Effect):
     """Read where a learner stands; it comes back as RecordsOpened. ``new``: add the learner first."""
 
     learner: str
@@ -112,14 +114,14 @@ class OpenRecords:
 
 
 @dataclass(frozen=True, slots=True)
-class Record:
+class Record(Effect):
     """Keep an attempt for good; it comes back as Recorded."""
 
     attempt: Attempt
 
 
 @dataclass(frozen=True, slots=True)
-class TakeBack:
+class TakeBack(Effect):
     """Forget an attempt of a learner for good; it comes back as TakenBack."""
 
     uuid: UUID
@@ -127,7 +129,7 @@ class TakeBack:
 
 
 @dataclass(frozen=True, slots=True)
-class Propose:
+class Propose(Effect):
     """Choose what the learner should practise next; it comes back as Proposed."""
 
     request: int
@@ -137,7 +139,7 @@ class Propose:
 
 
 @dataclass(frozen=True, slots=True)
-class Summarise:
+class Summarise(Effect):
     """Work out how it goes with a learner; it comes back as Summarised."""
 
     learner: str

@@ -1,0 +1,1 @@
+"""One room a screen: its state, commands, update, keys and view. ``table`` lists them."""

@@ -1,0 +1,42 @@
+"""What can be asked of the case book."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.cube.position import Slot
+from tutor.session.commands import RoomCommand
+
+NAME = "case book"
+
+
+class BookCommand(RoomCommand):
+    """What is done in this room alone."""
+
+    __slots__ = ()
+
+    @property
+    def room(self) -> str:
+        """The name of the room."""
+        return NAME
+
+
+@dataclass(frozen=True, slots=True)
+class OpenCase(BookCommand):
+    """Open the case book at a case (by its slug) in a slot."""
+
+    slug: str
+    slot: Slot = Slot.FR
+    alignment: int = 0
+
+
+class BookAct(BookCommand, Enum):
+    """Commands of the case book that need nothing more said."""
+
+    TRY = "try the case"
+    SHOW_LINE = "show a shortest line"
+    ALL_CASES = "all cases"
+
+
+Own = OpenCase | BookAct

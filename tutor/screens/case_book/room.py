@@ -1,0 +1,94 @@
+"""The room in which any case can be looked at."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import assert_never
+
+from tutor.cube.position import Slot
+from tutor.method.cases import Case, parse_case
+from tutor.screens.case_book import update
+from tutor.screens.case_book.commands import NAME, BookAct, OpenCase, Own
+from tutor.screens.case_book.keys import KEYS
+from tutor.screens.case_book.state import PAGE
+from tutor.screens.case_book.view import book_at
+from tutor.screens.practice.commands import TryCase
+from tutor.session import showing
+from tutor.session.binding import Shows
+from tutor.session.commands import RoomCommand
+from tutor.session.navigation import opened
+from tutor.session.room import Room, Update, way_to
+from tutor.session.state import Attempt, Session
+from tutor.session.update import done
+from tutor.ui.view import Button, View
+
+ONLY_LOOKING = "Here a case is looked at. Try it, and the turns are yours."
+
+
+class CaseBook(Room):
+    """All cases by family, and the page of one of them."""
+
+    name = NAME
+    shows = Shows.CUBE_IN_HAND
+    keys = KEYS
+    reasoned = True
+
+    def door(self, session: Session) -> Button:
+        """From Home."""
+        return way_to(self, "Case book", "All 41 cases, in any slot, mirrored, played slowly.")
+
+    def begun(self, session: Session) -> Session:
+        """No page is open."""
+        return PAGE.put(session, None)
+
+    def closed(self, session: Session, now: float) -> Session | None:
+        """An open page is closed first."""
+        return None if PAGE.of(session) is None else PAGE.put(session, None)
+
+    def attempt(self, session: Session) -> Attempt | None:
+        """The page's cube."""
+        page = PAGE.of(session)
+        return None if page is None else page.attempt
+
+    def refused(self, session: Session) -> str:
+        """Nothing is turned here."""
+        return ONLY_LOOKING
+
+    def does(self, session: Session, command: RoomCommand, now: float) -> Update:
+        """Carry out a command of the book."""
+        if not isinstance(command, Own):
+            return super().does(session, command, now)
+        match command:
+            case OpenCase(slug, slot, alignment):
+                if session.screen != NAME:
+                    session = opened(session, NAME, now)
+                return update.opened(session, parse_case(slug), slot, alignment), ()
+            case BookAct():
+                return _act(session, command, now)
+            case _:
+                assert_never(command)
+
+    def view(self, session: Session, now: float) -> View:
+        """All that is seen of it."""
+        return book_at(session, now)
+
+    def shown_case(self, session: Session) -> tuple[Case, Slot, int] | None:
+        """The page's case."""
+        page = PAGE.of(session)
+        return None if page is None else (page.case, page.slot, page.alignment)
+
+
+def _act(session: Session, act: BookAct, now: float) -> Update:
+    page = PAGE.of(session)
+    if session.screen != NAME or page is None:
+        return session, ()
+    match act:
+        case BookAct.TRY:
+            return done(session, TryCase(page.case.slug, page.slot, page.alignment), now)
+        case BookAct.SHOW_LINE:
+            line = update.line_shown(session, now)
+            return showing.put_on(session, page.attempt, line, now), ()
+        case BookAct.ALL_CASES:
+            return PAGE.put(replace(session, demonstration=None), None), ()
+        case _:
+            assert_never(act)

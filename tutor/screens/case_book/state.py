@@ -1,0 +1,24 @@
+"""What of the case book is open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tutor.cube.position import Slot
+from tutor.method.cases import Case
+from tutor.session.holder import Holder
+from tutor.session.state import Attempt
+
+
+@dataclass(frozen=True, slots=True)
+class BookPage:
+    """A case of the case book, looked at in a slot with the top turned to an alignment."""
+
+    case: Case
+    slot: Slot
+    alignment: int
+    attempt: Attempt
+
+
+PAGE: Holder[BookPage | None] = Holder("page", None)
+"""The open page; None shows all cases."""

@@ -1,0 +1,55 @@
+"""The case book: one of the 41 cases looked at, in any slot, with the top turned any way, mirrored."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.cube.faces import Face, Turn
+from tutor.cube.position import Slot
+from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
+from tutor.lesson.variation import carried_slot
+from tutor.method.answer import Answer
+from tutor.method.cases import Case
+from tutor.method.cutting import cut
+from tutor.screens.case_book.state import PAGE, BookPage
+from tutor.session.demonstration import Demonstration, step_ends
+from tutor.session.play import case_attempt
+from tutor.session.state import Session, answer_at
+
+
+def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPage:
+    """The page of a case."""
+    return BookPage(case, slot, alignment, case_attempt(case, slot, alignment, session.settings))
+
+
+def opened(session: Session, case: Case, slot: Slot, alignment: int) -> Session:
+    """The book open at a case."""
+    return PAGE.put(replace(session, demonstration=None, notice=""), page_of(session, case, slot, alignment))
+
+
+def mirrored(page: BookPage) -> tuple[Case, Slot]:
+    """The case and slot that the mirror shows, left and right exchanged."""
+    return page.case.mirror, carried_slot(page.slot, MIRROR_LEFT_RIGHT)
+
+
+def fewest(answer: Answer) -> int:
+    """A case's own figure: its fewest turns by hand with the top turned as best.
+
+    A turn of the top before them does not count. ``answer`` is for the case with its top turned in any way.
+    """
+    tops = (answer.continuation(Turn.of(Face.U, quarters)).to_go for quarters in (1, 2, 3))
+    return min(answer.to_go, *tops)
+
+
+def line_shown(session: Session, now: float) -> Demonstration | None:
+    """A shortest line by hand of the page's case, played once slowly and once at full speed."""
+    page = PAGE.of(session)
+    if page is None:
+        return None
+    answer, bearing = answer_at(session, page.attempt), page.attempt.bearing()
+    if answer is None or bearing is None:
+        return None
+    line = answer.lines[0]
+    turns = tuple(bearing.turn_as_held(turn) for turn in line)
+    steps = cut(bearing.position, bearing.task, line)
+    return Demonstration(page.attempt.cube, turns, steps, step_ends(steps), since=now)

@@ -1,0 +1,1 @@
+"""Free play: any position, any slot."""

@@ -1,0 +1,40 @@
+"""What can be asked of free play."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.cube.held import HeldCube
+from tutor.session.commands import RoomCommand
+
+NAME = "free play"
+
+
+class FreeCommand(RoomCommand):
+    """What is done in this room alone."""
+
+    __slots__ = ()
+
+    @property
+    def room(self) -> str:
+        """The name of the room."""
+        return NAME
+
+
+@dataclass(frozen=True, slots=True)
+class PlayFrom(FreeCommand):
+    """Free play from this cube."""
+
+    cube: HeldCube
+
+
+class FreeAct(FreeCommand, Enum):
+    """Commands of free play that need nothing more said."""
+
+    RESET = "start from a solved cube"
+    SCRAMBLE_ALL = "scramble, cross and all"
+    AS_SOLVE = "which pair first"
+
+
+Own = PlayFrom | FreeAct

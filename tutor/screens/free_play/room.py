@@ -1,0 +1,123 @@
+"""The room in which any cube can be turned."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import assert_never
+
+from tutor.cube.position import SOLVED, Position, Slot
+from tutor.screens.free_play import update
+from tutor.screens.free_play.commands import NAME, FreeAct, Own, PlayFrom
+from tutor.screens.free_play.keys import KEYS
+from tutor.screens.free_play.state import FREE
+from tutor.screens.free_play.view import free_at
+from tutor.screens.solve.commands import SolveFrom
+from tutor.session import play
+from tutor.session.binding import Shows
+from tutor.session.commands import Draw, RoomCommand
+from tutor.session.history import History
+from tutor.session.navigation import opened
+from tutor.session.room import Room, Update, way_to
+from tutor.session.state import Attempt, Session
+from tutor.session.update import done
+from tutor.ui.view import Button, View
+
+
+class FreePlay(Room):
+    """Any position, any slot, undo without end."""
+
+    name = NAME
+    shows = Shows.CUBE_IN_HAND
+    keys = KEYS
+    reasoned = True
+
+    def door(self, session: Session) -> Button:
+        """From Home."""
+        return way_to(self, "Free play", "Any position, any slot; take back and make again without end.")
+
+    def begun(self, session: Session) -> Session:
+        """A solved cube, held with the cross colour down; what was there before is led back to."""
+        solved = play.held_by_choice(SOLVED, session.settings)
+        history = FREE.of(session).history.restarted(solved) if FREE.filled(session) else History(solved)
+        return FREE.put(session, play.aimed(Attempt(history), session.settings.cross))
+
+    def attempt(self, session: Session) -> Attempt:
+        """The cube in hand."""
+        return FREE.of(session)
+
+    def with_attempt(self, session: Session, attempt: Attempt) -> Session:
+        """Another cube in hand."""
+        return FREE.put(session, attempt)
+
+    def followed(self, session: Session, attempt: Attempt) -> Attempt:
+        """A pair is taken on as soon as one can be."""
+        return play.followed_freely(attempt, session.settings.cross)
+
+    def turns_allowed(self, session: Session) -> bool:
+        """Always."""
+        return True
+
+    def many_together(self, session: Session) -> bool:
+        """A long text of moves is made at once."""
+        return True
+
+    def rail_from(self, session: Session, attempt: Attempt) -> int:
+        """All moves are on the rail."""
+        return 0
+
+    def shown_from(self, session: Session, attempt: Attempt) -> tuple[int, ...]:
+        """The way goes on from the cube as it is, until the pair is in its slot."""
+        return tuple(reversed(super().shown_from(session, attempt)))
+
+    def does(self, session: Session, command: RoomCommand, now: float) -> Update:
+        """Carry out a command of free play."""
+        if not isinstance(command, Own):
+            return super().does(session, command, now)
+        match command:
+            case PlayFrom(cube):
+                return update.restarted(opened(session, NAME, now), cube, now), ()
+            case FreeAct():
+                return _act(session, command, now) if session.screen == NAME else (session, ())
+            case _:
+                assert_never(command)
+
+    def gone_on(self, session: Session, now: float) -> Update:
+        """The next pair, once this one is in its slot."""
+        return update.next_pair(session), ()
+
+    def slot_chosen(self, session: Session, slot: Slot) -> Session:
+        """That slot's pair is taken on."""
+        return update.taken_on(session, slot)
+
+    def slot_stepped(self, session: Session, step: int) -> Session:
+        """The next slot's pair is taken on."""
+        return update.slot_stepped(session, step)
+
+    def scrambled(self, session: Session) -> Update:
+        """A random position with the cross made is asked for."""
+        return _asked(session, cross_made=True)
+
+    def drawn(self, session: Session, position: Position, now: float) -> Session:
+        """It is taken in hand."""
+        return update.restarted(session, play.held_by_choice(position, session.settings), now)
+
+    def view(self, session: Session, now: float) -> View:
+        """All that is seen of it."""
+        return free_at(session, now)
+
+
+def _asked(session: Session, *, cross_made: bool) -> Update:
+    request = session.draw_request + 1
+    return replace(session, draw_request=request), (Draw(request, cross_made=cross_made),)
+
+
+def _act(session: Session, act: FreeAct, now: float) -> Update:
+    match act:
+        case FreeAct.RESET:
+            return update.restarted(session, play.held_by_choice(SOLVED, session.settings), now), ()
+        case FreeAct.SCRAMBLE_ALL:
+            return _asked(session, cross_made=False)
+        case FreeAct.AS_SOLVE:
+            return done(session, SolveFrom(FREE.of(session).cube), now)
+        case _:
+            assert_never(act)

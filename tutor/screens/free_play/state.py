@@ -1,0 +1,12 @@
+"""The cube of free play."""
+
+from __future__ import annotations
+
+from tutor.cube.held import HeldCube
+from tutor.cube.position import SOLVED
+from tutor.cube.symmetry import IDENTITY
+from tutor.session.history import History
+from tutor.session.holder import Holder
+from tutor.session.state import Attempt
+
+FREE: Holder[Attempt] = Holder("free", Attempt(History(HeldCube(SOLVED, IDENTITY))))

@@ -1,0 +1,3 @@
+"""The name of this room."""
+
+NAME = "home"

@@ -1,0 +1,28 @@
+"""The room in which one begins."""
+
+from __future__ import annotations
+
+from tutor.screens.home.commands import NAME
+from tutor.screens.home.view import home
+from tutor.session.commands import as_command
+from tutor.session.room import Room, Update
+from tutor.session.state import Session
+from tutor.session.update import done
+from tutor.ui.view import View
+
+
+class Home(Room):
+    """Where one was, the lessons, and the ways to all other rooms."""
+
+    name = NAME
+    bar_label = "Home"
+
+    def gone_on(self, session: Session, now: float) -> Update:
+        """What Home proposes first."""
+        doors = session.house.doors(self, session)
+        command = as_command(doors[0].action) if doors else None
+        return (session, ()) if command is None else done(session, command, now)
+
+    def view(self, session: Session, now: float) -> View:
+        """All that is seen of it."""
+        return home(session)

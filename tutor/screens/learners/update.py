@@ -1,0 +1,44 @@
+"""Choosing who learns: those who are known, and a field to add another."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.progress.attempt import AttemptError
+from tutor.session.navigation import opened
+from tutor.session.records import keeping as records
+from tutor.session.records.commands import LearnerRefused, RecordsOpened
+from tutor.session.room import Update
+from tutor.session.state import Session
+
+
+def submitted(session: Session) -> Update:
+    """Add the learner whose name was typed; what is wrong with it is said at the field."""
+    name = session.writing.text.strip()
+    try:
+        return records.named(replace(session, writing=replace(session.writing, error="")), name)
+    except AttemptError as error:
+        said = f"{str(error)[:1].upper()}{str(error)[1:]}." if name else "Type a name, then press Enter."
+        return replace(session, writing=replace(session.writing, error=said, error_column=None)), ()
+
+
+def added(session: Session, command: RecordsOpened, now: float) -> Update | None:
+    """The records of the learner who was just added were read: they are at Home. None for any other."""
+    name, typed = command.standing.learner, session.writing.text.strip()
+    if name.casefold() != typed.casefold():
+        return None
+    known, seated = name in session.records.learners, name == session.records.learner
+    if not seated:
+        session = records.seated(session, name)
+    session = records.opened(session, command)
+    notice = session.notice
+    if known and not command.standing.notices:
+        notice = f"{name} is learning here already." if seated else f"{name} was here before, and learns now."
+    return replace(opened(session, session.house.first.name, now), notice=notice), ()
+
+
+def refused(session: Session, command: LearnerRefused) -> Update | None:
+    """A learner could not be added, which is said at the field while it is there."""
+    if not session.writing.open:
+        return None
+    return replace(session, writing=replace(session.writing, error=command.message)), ()

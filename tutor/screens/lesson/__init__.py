@@ -1,0 +1,1 @@
+"""A lesson, scene by scene."""

@@ -1,0 +1,85 @@
+"""What can be asked of the lesson's room, and what it asks of the world."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.lesson.resolve import Lesson
+from tutor.session.commands import RoomCommand
+from tutor.session.effect import Effect
+
+NAME = "lesson"
+
+
+class LessonCommand(RoomCommand):
+    """What is done in this room alone."""
+
+    __slots__ = ()
+
+    @property
+    def room(self) -> str:
+        """The name of the room."""
+        return NAME
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """How a lesson is carried over: by clockwise quarters round the upright axis, and mirrored first."""
+
+    quarters: int = 0
+    mirrored: bool = False
+
+
+AS_WRITTEN = Carried()
+
+
+class Page(LessonCommand, Enum):
+    """Leaving a scene, whatever it asks."""
+
+    SKIP = "go on without answering"
+    BACK = "go back"
+
+
+@dataclass(frozen=True, slots=True)
+class StartLesson(LessonCommand):
+    """Open a lesson at a scene, as written or in another slot or mirrored."""
+
+    name: str
+    scene: int = 0
+    carried: Carried = AS_WRITTEN
+
+
+@dataclass(frozen=True, slots=True)
+class LessonLoaded(LessonCommand):
+    """A lesson was read, as asked for with LoadLesson."""
+
+    lesson: Lesson
+    scene: int = 0
+    carried: Carried = AS_WRITTEN
+    again: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class LessonFailed(LessonCommand):
+    """A lesson could not be read; one line for each thing wrong."""
+
+    name: str
+    problems: tuple[str, ...]
+    again: bool = False
+
+
+Own = Page | StartLesson | LessonLoaded | LessonFailed
+
+
+@dataclass(frozen=True, slots=True)
+class LoadLesson(Effect):
+    """Read a lesson; it comes back as LessonLoaded or LessonFailed.
+
+    ``again``: the lesson is open and its script was changed; nobody asked to go anywhere.
+    """
+
+    name: str
+    scene: int = 0
+    carried: Carried = AS_WRITTEN
+    again: bool = False

@@ -1,0 +1,75 @@
+"""Keeping a whole case that was done in a lesson."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.lesson.resolve import Alone, Ask, Extent
+from tutor.method.answer import Answer
+from tutor.method.cases import CaseSighting, case_of
+from tutor.progress.attempt import Attempt, Mode, Outcome
+from tutor.screens.lesson.state import LESSON, LessonPlay
+from tutor.session.answers import Key
+from tutor.session.records.commands import Record
+from tutor.session.records.keeping import hints_taken, number, route_length, sent, turns_made
+from tutor.session.room import Update
+from tutor.session.state import Session, answer_at
+
+
+def finished(session: Session, now: float) -> Update:
+    """A case that is done is handed to the store, once, as soon as it can be told."""
+    played = LESSON.of(session)
+    answer = None if played is None or not unfiled(played) else answer_at(session, played.attempt, 0)
+    if played is None or answer is None:
+        return session, ()
+    attempt = of_lesson(session, played, answer, now)
+    return LESSON.put(sent(session, attempt), replace(played, filed=True)), (Record(attempt),)
+
+
+def needed(session: Session) -> tuple[Key, ...]:
+    """The answer without which what is done cannot be kept."""
+    played = LESSON.of(session)
+    bearing = None if played is None or not unfiled(played) else played.attempt.bearing(0)
+    return () if bearing is None else ((bearing.position, bearing.task),)
+
+
+def unfiled(played: LessonPlay) -> bool:
+    """Whether the scene asked for a whole case, is done, and is still to be handed to the store."""
+    if not played.solved or played.filed:
+        return False
+    scene = played.lesson.scenes[played.scene]
+    return (
+        isinstance(scene, Alone) or (isinstance(scene, Ask) and scene.extent is Extent.CASE)
+    ) and _sighting(played) is not None
+
+
+def _sighting(played: LessonPlay) -> CaseSighting | None:
+    bearing = played.attempt.bearing(0)
+    return None if bearing is None else case_of(bearing.position, bearing.task)
+
+
+def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> Attempt:
+    """A whole case that was done in a lesson, as it is kept."""
+    sighting = _sighting(played)
+    if sighting is None:
+        raise ValueError("the scene did not ask for a case")
+    turns = turns_made(session, played.attempt, played.made)
+    return Attempt(
+        learner=session.records.learner,
+        time=session.records.wall(now),
+        case=sighting.case.slug,
+        slot=answer.task.slot,
+        alignment=sighting.alignment,
+        mode=Mode.LESSON,
+        outcome=Outcome.HOME,
+        turns_used=played.attempt.turns_made,
+        by_hand=answer.by_hand,
+        at_all=answer.distance,
+        seconds=max(0.0, (now if played.left is None else played.left) - played.began),
+        keep=answer.task.keep,
+        turns=turns,
+        hints=hints_taken(played.hints),
+        route=route_length(answer),
+        first_turn=turns[0].at if turns else None,
+        uuid=number(session.records),
+    )

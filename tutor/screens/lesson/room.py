@@ -1,0 +1,201 @@
+"""The room in which lessons are played."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import assert_never
+
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import Move
+from tutor.screens.case_book.commands import NAME as CASE_BOOK
+from tutor.screens.lesson import keeping, update
+from tutor.screens.lesson.commands import (
+    NAME,
+    LessonFailed,
+    LessonLoaded,
+    LoadLesson,
+    Own,
+    Page,
+    StartLesson,
+)
+from tutor.screens.lesson.keys import KEYS
+from tutor.screens.lesson.state import LESSON
+from tutor.screens.lesson.view import lesson_at
+from tutor.session.answers import Key
+from tutor.session.binding import Shows
+from tutor.session.commands import Open, RoomCommand
+from tutor.session.places import FINISHED, places_of
+from tutor.session.room import Room, Update
+from tutor.session.state import Attempt, Session
+from tutor.ui.action import Action
+from tutor.ui.view import Button, Camera, Stage, View
+
+
+class LessonRoom(Room):
+    """A lesson, scene by scene."""
+
+    name = NAME
+    shows = Shows.CUBE_IN_HAND
+    keys = KEYS
+
+    def door(self, session: Session) -> Button:
+        """On with the lesson that is open or was left last, else with the first one not finished."""
+        played = LESSON.of(session)
+        if played is not None:
+            detail = f"Scene {played.scene + 1} of {len(played.lesson.scenes)}"
+            return _first(Open(NAME), f"Continue: {played.lesson.title}", detail)
+        places, titles = places_of(session), {each.name: each for each in session.lessons}
+        left = [place for place in places if place[0] in titles and place[1] != FINISHED]
+        if left:
+            name, scene = left[-1]
+            return _first(StartLesson(name, scene), f"Continue: {titles[name].title}", f"Scene {scene + 1}")
+        if not session.lessons:
+            return _first(Open(CASE_BOOK), "Begin with the case book", "")
+        done = {name for name, scene in places if scene == FINISHED}
+        first = next((each for each in session.lessons if each.name not in done), session.lessons[0])
+        return _first(StartLesson(first.name), f"Start: {first.title}", first.goal)
+
+    def begun(self, session: Session) -> Session:
+        """No lesson is open."""
+        return LESSON.put(session, None)
+
+    def learner_changed(self, session: Session) -> Session:
+        """No lesson is open."""
+        return LESSON.put(session, None)
+
+    def opened(self, session: Session, now: float) -> Session:
+        """What the scene shows by itself is shown from its beginning."""
+        return update.shown_anew(session, now)
+
+    def attempt(self, session: Session) -> Attempt | None:
+        """The cube of the scene."""
+        played = LESSON.of(session)
+        return None if played is None else played.attempt
+
+    def with_attempt(self, session: Session, attempt: Attempt) -> Session:
+        """The scene with another cube."""
+        played = LESSON.of(session)
+        return session if played is None else LESSON.put(session, replace(played, attempt=attempt))
+
+    def turns_allowed(self, session: Session) -> bool:
+        """Where the scene asks for turns."""
+        return update.turns_allowed(session)
+
+    def hints_allowed(self, session: Session) -> bool:
+        """Where the scene asks for turns, as long as it is not answered."""
+        return super().hints_allowed(session) and not update.answered(session)
+
+    def silent(self, session: Session) -> bool:
+        """In a scene to be done alone."""
+        return update.silent(session)
+
+    def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
+        """Every turn made in the scene is kept."""
+        return update.noted(session, move, now, with_last=with_last)
+
+    def hinted(self, session: Session, rung: int, now: float) -> Session:
+        """Every hint is kept."""
+        return update.hinted(session, rung, now)
+
+    def checked(self, session: Session, now: float) -> Session:
+        """Whether the turns have answered the scene."""
+        return update.checked(session)
+
+    def revealed(self, session: Session, now: float) -> Session:
+        """Verdicts in a scene to be done alone."""
+        played = LESSON.of(session)
+        return session if played is None else LESSON.put(session, replace(played, revealed=True))
+
+    def shows_by_itself(self, session: Session) -> bool:
+        """Where the scene plays turns."""
+        return update.shows_by_itself(session)
+
+    def rest_camera(self, session: Session) -> Camera:
+        """Where the scene wants it."""
+        return update.rest_camera(session)
+
+    def does(self, session: Session, command: RoomCommand, now: float) -> Update:
+        """Carry out a command of lessons."""
+        if not isinstance(command, Own):
+            return super().does(session, command, now)
+        match command:
+            case Page():
+                return _page_left(session, command, now)
+            case StartLesson(name, scene, carried):
+                return update.wanted(session, LoadLesson(name, scene, carried))
+            case LessonLoaded():
+                return update.loaded(session, command, now), ()
+            case LessonFailed():
+                return update.failed(session, command), ()
+            case _:
+                assert_never(command)
+
+    def gone_on(self, session: Session, now: float) -> Update:
+        """The next scene, once this one is settled."""
+        return update.turned_page(session, 1, now)
+
+    def chosen(self, session: Session, index: int, now: float) -> Session:
+        """An answer of the scene."""
+        return update.choose(session, index)
+
+    def choosing(self, session: Session) -> bool:
+        """Where the scene offers answers."""
+        scene = update.scene_of(session)
+        return scene is not None and bool(update.options(scene))
+
+    def pointed(self, session: Session, sticker: int, now: float) -> Session:
+        """An answer to where something is."""
+        return update.point(session, sticker)
+
+    def clocked(self, session: Session, now: float, *, seen: bool) -> Session:
+        """The scene's clock."""
+        return update.clocked(session, now, seen=seen)
+
+    def finished(self, session: Session, now: float) -> Update:
+        """A whole case done is kept."""
+        return keeping.finished(session, now)
+
+    def needed(self, session: Session) -> tuple[Key, ...]:
+        """The answer for that."""
+        return keeping.needed(session)
+
+    def view(self, session: Session, now: float) -> View:
+        """All that is seen of it."""
+        return lesson_at(session, now)
+
+    def marked(self, session: Session, attempt: Attempt, stage: Stage) -> Stage | None:
+        """Nothing is marked that would give an answer away; what was asked for is marked alone."""
+        if attempt.aim is None or update.asks_to_look(session) or update.only_tells(session):
+            return stage
+        found = update.found(session)
+        return None if found is None else replace(stage, outlined=found)
+
+    def pointed_out(self, session: Session, cube: HeldCube) -> frozenset[int]:
+        """What the scene's text points out."""
+        return update.pointed_out(session, cube)
+
+    def title(self, session: Session) -> str:
+        """The lesson's."""
+        played = LESSON.of(session)
+        return super().title(session) if played is None else played.lesson.title
+
+    def file_name(self, session: Session) -> str:
+        """The lesson and its scene."""
+        played = LESSON.of(session)
+        return "" if played is None else f"{played.lesson.name}-{played.scene + 1}"
+
+    def hides(self, session: Session) -> bool:
+        """In a scene to be done alone, and where looking must answer."""
+        return self.silent(session) or update.asks_to_look(session)
+
+
+def _first(action: Action, label: str, detail: str) -> Button:
+    """What is proposed before all else."""
+    return Button(action, label, "Enter", primary=True, detail=detail)
+
+
+def _page_left(session: Session, page: Page, now: float) -> Update:
+    if session.screen != NAME:
+        return session, ()
+    skips = page is Page.SKIP
+    return update.turned_page(session, 1 if skips else -1, now, skip=skips)

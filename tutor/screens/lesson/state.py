@@ -1,0 +1,45 @@
+"""A lesson being played, as a plain value."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from tutor.lesson.resolve import Lesson
+from tutor.screens.lesson.commands import AS_WRITTEN, Carried, LoadLesson
+from tutor.session.holder import Holder
+from tutor.session.records.taken import HintUse, TurnTaken
+from tutor.session.state import Attempt
+
+
+@dataclass(frozen=True, slots=True)
+class LessonPlay:
+    """A lesson being played: the scene, the learner's attempt in it, and what is settled about it."""
+
+    lesson: Lesson
+    scene: int
+    attempt: Attempt
+    carried: Carried = AS_WRITTEN
+    solved: bool = False
+    """Whether the scene's question has been answered."""
+    chosen: tuple[int, ...] = ()
+    """Answers of a choice tried so far."""
+    pointed: tuple[int, ...] = ()
+    """Sticker places pointed at in a Find question."""
+    revealed: bool = False
+    """Alone: the learner asked to see the verdicts before the end."""
+    began: float = 0.0
+    """When the scene was entered, later by the time it was out of sight."""
+    left: float | None = None
+    """When it was answered, or went out of sight before; None while its time runs."""
+    made: tuple[TurnTaken, ...] = ()
+    """Every turn made in the scene, those taken back included."""
+    hints: tuple[HintUse, ...] = ()
+    filed: bool = False
+    """Whether the scene, once answered, was handed to the store if it is one that is kept."""
+    problems: tuple[str, ...] = ()
+    """What is wrong with the script since its file was changed; the lesson goes on as it was."""
+
+
+LESSON: Holder[LessonPlay | None] = Holder("lesson", None)
+AWAITED: Holder[LoadLesson | None] = Holder("lesson awaited", None)
+"""The lesson asked for and not read yet; forgotten when one goes elsewhere."""

@@ -1,0 +1,386 @@
+"""Playing a lesson: entering scenes, judging answers, and going on."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.cube.faces import Face
+from tutor.cube.geometry import (
+    CORNER_CUBIES,
+    CORNER_FACES,
+    EDGE_CUBIES,
+    EDGE_FACES,
+    STICKERS,
+    cubie_number,
+)
+from tutor.cube.held import HeldCube
+from tutor.cube.notation import Move
+from tutor.lesson.resolve import (
+    Alone,
+    Ask,
+    Choose,
+    Extent,
+    Find,
+    Lesson,
+    Scene,
+    Show,
+    Sought,
+    Tell,
+    accepted,
+    astray,
+    step_answered,
+)
+from tutor.method.kinds import Verdict
+from tutor.screens.lesson.commands import NAME, Carried, LessonFailed, LessonLoaded, LoadLesson
+from tutor.screens.lesson.state import AWAITED, LESSON, LessonPlay
+from tutor.session.aim import Bearing, aim_of
+from tutor.session.demonstration import Demonstration
+from tutor.session.history import History
+from tutor.session.navigation import cleared, opened
+from tutor.session.places import FINISHED, with_place
+from tutor.session.records.taken import HintUse, with_last_gone_on, with_turn
+from tutor.session.room import Update
+from tutor.session.state import Attempt, Session, judged_turns
+from tutor.session.timeline import Timeline
+from tutor.session.writing import closed
+from tutor.ui.view import REST_CAMERA, Camera
+
+COMING = "The lesson is being opened …"
+CANDIDATES = 4
+"""How many places a Find question offers to choose from by key."""
+
+
+def scene_of(session: Session) -> Scene | None:
+    """The scene on the screen, or None outside a lesson."""
+    played = LESSON.of(session)
+    return None if session.screen != NAME or played is None else played.lesson.scenes[played.scene]
+
+
+def shows_by_itself(session: Session) -> bool:
+    """Whether the scene plays turns that are not the learner's to make."""
+    return isinstance(scene_of(session), Show)
+
+
+def turns_allowed(session: Session) -> bool:
+    """Whether the cube is the learner's to turn: where turns are asked."""
+    return isinstance(scene_of(session), Ask | Alone)
+
+
+def wanted(session: Session, wish: LoadLesson) -> Update:
+    """Ask for a lesson; it opens when it has been read, unless one has gone elsewhere meanwhile."""
+    return AWAITED.put(replace(session, coming=COMING), wish), (wish,)
+
+
+def _awaited(session: Session) -> LoadLesson | None:
+    """The lesson asked for, as long as it is waited for."""
+    return AWAITED.of(session) if session.coming else None
+
+
+def loaded(session: Session, read: LessonLoaded, now: float) -> Session:
+    """A lesson has been read: it opens, or goes on as changed; what nobody waits for any more is dropped."""
+    if read.again:
+        return _changed(session, read, now)
+    if _awaited(session) != LoadLesson(read.lesson.name, read.scene, read.carried):
+        return session
+    index = max(0, min(read.scene, len(read.lesson.scenes) - 1))
+    return _entered(cleared(session, NAME), read.lesson, index, read.carried, now)
+
+
+def _changed(session: Session, read: LessonLoaded, now: float) -> Session:
+    """The open lesson as its script now says, at the scene it is at, whatever screen is shown."""
+    played = LESSON.of(session)
+    if played is None or (played.lesson.name, played.carried) != (read.lesson.name, read.carried):
+        return session
+    index = min(played.scene, len(read.lesson.scenes) - 1)
+    if session.screen == NAME:
+        return _entered(session, read.lesson, index, read.carried, now)
+    return LESSON.put(session, _begun(read.lesson, index, read.carried, now))
+
+
+def failed(session: Session, told: LessonFailed) -> Session:
+    """A lesson cannot be read: said on the card of the lesson that was changed, or at the foot."""
+    played, awaited = LESSON.of(session), _awaited(session)
+    if told.again:
+        if played is None or played.lesson.name != told.name:
+            return session
+        return LESSON.put(session, replace(played, problems=told.problems))
+    if awaited is None or awaited.name != told.name:
+        return session
+    said = f"The lesson “{told.name}” cannot be read: " + " · ".join(told.problems[:3])
+    return replace(session, notice=said, coming="")
+
+
+def _begun(lesson: Lesson, index: int, carried: Carried, now: float) -> LessonPlay:
+    scene = lesson.scenes[index]
+    aim = None if scene.task is None else aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
+    return LessonPlay(lesson, index, Attempt(History(scene.cube), aim), carried, began=now)
+
+
+def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now: float) -> Session:
+    scene = lesson.scenes[index]
+    entered = replace(
+        session,
+        places=with_place(session, lesson.name, index),
+        demonstration=_demonstration(scene, now),
+        timeline=Timeline(),
+        faded_from=None,
+        dragged=None,
+        notice="",
+        writing=closed(session.writing),
+        camera=_camera(scene, session.camera),
+    )
+    return LESSON.put(entered, _begun(lesson, index, carried, now))
+
+
+def _camera(scene: Scene, now_at: Camera) -> Camera:
+    if scene.camera is None:
+        return now_at if scene.follows else REST_CAMERA
+    return Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
+
+
+def _demonstration(scene: Scene, now: float) -> Demonstration | None:
+    """What a Show scene plays: rests come at the ends of its segments."""
+    if not isinstance(scene, Show):
+        return None
+    steps = tuple(segment.step for segment in scene.segments for _ in segment.turns)
+    ends, count = [], 0
+    for segment in scene.segments:
+        count += len(segment.turns)
+        ends.append(count)
+    return Demonstration(
+        scene.cube, scene.turns, steps, frozenset(ends), since=now, speed=scene.speed, twice=False
+    )
+
+
+def shown_anew(session: Session, now: float) -> Session:
+    """What a Show scene plays, from its beginning."""
+    scene = scene_of(session)
+    return session if scene is None else replace(session, demonstration=_demonstration(scene, now))
+
+
+def rest_camera(session: Session) -> Camera:
+    """Where the view goes back to: where the scene, or the one it follows, wants it; else to the front."""
+    scene, played = scene_of(session), LESSON.of(session)
+    if scene is None or played is None:
+        return REST_CAMERA
+    index = played.scene
+    while scene.camera is None and scene.follows and index:
+        index -= 1
+        scene = played.lesson.scenes[index]
+    return _camera(scene, REST_CAMERA)
+
+
+def segment_at(scene: Show, turn: int) -> int:
+    """The number of the segment that a turn, counted from 0, belongs to; the last one for turns past it."""
+    count = 0
+    for number, segment in enumerate(scene.segments):
+        count += len(segment.turns)
+        if turn < count:
+            return number
+    return len(scene.segments) - 1
+
+
+def turned_page(session: Session, step: int, now: float, *, skip: bool = False) -> Update:
+    """The next scene or the one before. A question that is open is left only by skipping it."""
+    played = LESSON.of(session)
+    if played is None or (step > 0 and not skip and not settled(session)):
+        return session, ()
+    index = played.scene + step
+    if index < 0:
+        return session, ()
+    if index < len(played.lesson.scenes):
+        return _entered(session, played.lesson, index, played.carried, now), ()
+    places = with_place(session, played.lesson.name, FINISHED)
+    session = opened(LESSON.put(replace(session, places=places), None), session.house.first.name, now)
+    following = next_lesson(session, played.lesson.name)
+    return (session, ()) if following is None else wanted(session, LoadLesson(following))
+
+
+def next_lesson(session: Session, name: str) -> str | None:
+    """The lesson that comes after ``name`` in the list, or None after the last."""
+    names = [lesson.name for lesson in session.lessons]
+    index = names.index(name) + 1 if name in names else len(names)
+    return names[index] if index < len(names) else None
+
+
+def asks_to_look(session: Session) -> bool:
+    """Whether looking at the cube must answer what is asked, so that nothing on it may be marked."""
+    played = LESSON.of(session)
+    return isinstance(scene_of(session), Find | Choose) and played is not None and not played.solved
+
+
+def found(session: Session) -> frozenset[int] | None:
+    """After a Find question: the cubies it asked for, which alone are marked, since the next is often asked
+    in the same position; None in any other scene."""
+    scene = scene_of(session)
+    return scene.answer if isinstance(scene, Find) and answered(session) else None
+
+
+def pointed_out(session: Session, cube: HeldCube) -> frozenset[int]:
+    """The cubies that the scene's text points out, as long as they are where the scene begins."""
+    scene = scene_of(session)
+    return scene.highlight if scene is not None and cube == scene.cube else frozenset()
+
+
+def only_tells(session: Session) -> bool:
+    """Whether a scene just tells something about a cube whose pair is home: no pair matters more there."""
+    scene = scene_of(session)
+    return isinstance(scene, Tell) and (scene.task is None or scene.task.done(scene.cube.position))
+
+
+def silent(session: Session) -> bool:
+    """Whether the scene gives no verdicts and hints: Alone, until it is done or given up."""
+    played = LESSON.of(session)
+    return (
+        isinstance(scene_of(session), Alone) and played is not None and not (played.solved or played.revealed)
+    )
+
+
+def settled(session: Session) -> bool:
+    """Whether the scene asks nothing (any more)."""
+    asks = isinstance(scene_of(session), Ask | Alone | Find | Choose)
+    return not asks or answered(session)
+
+
+def answered(session: Session) -> bool:
+    """Whether the scene on the screen asked something and has been answered."""
+    played = LESSON.of(session)
+    return scene_of(session) is not None and played is not None and played.solved
+
+
+def checked(session: Session) -> Session:
+    """Look whether the learner's turns have answered the scene's question."""
+    played, scene = LESSON.of(session), scene_of(session)
+    if played is None or played.solved or not isinstance(scene, Ask | Alone):
+        return session
+    bearing = played.attempt.bearing()
+    if bearing is None or not played.attempt.history.cursor:
+        return session
+    done = _turns_answer(session, played, scene, bearing)
+    return LESSON.put(session, replace(played, solved=True)) if done else session
+
+
+def _turns_answer(session: Session, played: LessonPlay, scene: Ask | Alone, bearing: Bearing) -> bool:
+    if scene.accept:
+        return accepted(scene, played.attempt.history.cube)
+    if bearing.task.done(bearing.position):
+        return True
+    if isinstance(scene, Alone) or scene.extent is Extent.CASE:
+        return False
+    if scene.extent is Extent.STEP:
+        return step_answered(scene.step, bearing.position, bearing.task)
+    judged = judged_turns(session, played.attempt)
+    if not judged or judged[-1].answer is None:
+        return False
+    return judged[-1].answer.continuations[judged[-1].turn].verdict is not Verdict.DETOUR
+
+
+def off_what_is_asked(session: Session) -> bool:
+    """Whether the learner has made other turns than the only ones that answer the scene."""
+    played, scene = LESSON.of(session), scene_of(session)
+    if played is None or played.solved or not isinstance(scene, Ask | Alone):
+        return False
+    return astray(scene, played.attempt.history.cube)
+
+
+def noted(session: Session, move: Move, now: float, *, with_last: bool) -> Session:
+    """The scene with a turn noted; ``with_last`` it is one turn with the move made last."""
+    played, note = _asked(session), with_last_gone_on if with_last else with_turn
+    if played is None:
+        return session
+    return LESSON.put(
+        session, replace(played, made=note(played.made, played.attempt, move, now - played.began))
+    )
+
+
+def hinted(session: Session, rung: int, now: float) -> Session:
+    """The scene with the use of a hint noted."""
+    played = _asked(session)
+    if played is None:
+        return session
+    use = HintUse(rung, max(0.0, now - played.began))
+    return LESSON.put(session, replace(played, hints=(*played.hints, use)))
+
+
+def _asked(session: Session) -> LessonPlay | None:
+    """The lesson, while the learner's turns are asked for."""
+    played = LESSON.of(session)
+    return None if played is None or played.solved else played
+
+
+def clocked(session: Session, now: float, *, seen: bool) -> Session:
+    """The scene's clock stands still while it is out of sight, and once it is answered."""
+    played = LESSON.of(session)
+    if played is None:
+        return session
+    runs = seen and not played.solved
+    if not runs and played.left is None:
+        return LESSON.put(session, replace(played, left=now))
+    if runs and played.left is not None:
+        return LESSON.put(session, replace(played, began=played.began + now - played.left, left=None))
+    return session
+
+
+# ----------------------------------------------------------------------------- questions without turns
+
+
+def options(scene: Scene) -> tuple[tuple[str, bool], ...]:
+    """The answers to choose from, with whether each is true; empty where nothing is chosen."""
+    if isinstance(scene, Choose):
+        return tuple((choice.text, choice.true) for choice in scene.answers)
+    if isinstance(scene, Find):
+        return tuple((name, cubie in scene.answer) for name, cubie in candidates(scene))
+    return ()
+
+
+def choose(session: Session, index: int) -> Session:
+    """Choose an answer. Wrong ones are remembered; the true one answers the question."""
+    played, scene = LESSON.of(session), scene_of(session)
+    if played is None or scene is None or played.solved:
+        return session
+    offered = options(scene)
+    if index >= len(offered) or index in played.chosen:
+        return session
+    chosen = (*played.chosen, index)
+    return LESSON.put(session, replace(played, chosen=chosen, solved=offered[index][1]))
+
+
+def point(session: Session, sticker: int) -> Session:
+    """Point at a sticker in a Find question."""
+    played, scene = LESSON.of(session), scene_of(session)
+    if played is None or not isinstance(scene, Find) or played.solved:
+        return session
+    right = cubie_number(STICKERS[sticker][0]) in scene.answer
+    pointed = (*played.pointed, sticker)
+    return LESSON.put(session, replace(played, pointed=pointed, solved=right))
+
+
+def candidates(scene: Find) -> tuple[tuple[str, int], ...]:
+    """Places to choose from by key: the right one among others of its kind, in the order of the places."""
+    corners = scene.what is not Sought.EDGE
+    cubies = CORNER_CUBIES if corners else EDGE_CUBIES
+    faces = CORNER_FACES if corners else EDGE_FACES
+    places = range(4, 8) if scene.what is Sought.SLOT else range(len(cubies))
+    right = next(place for place in places if cubies[place] in scene.answer)
+    # Neighbours in the numbering lie beside it; stepping by three mixes top and bottom.
+    wrong = [place for step in range(1, 12) if (place := _nth(places, right, 3 * step)) != right]
+    offered = sorted({right, *list(dict.fromkeys(wrong))[: CANDIDATES - 1]})
+    return tuple(
+        (_place_words(faces[place], slot=scene.what is Sought.SLOT), cubies[place]) for place in offered
+    )
+
+
+def _nth(places: range, right: int, step: int) -> int:
+    return places[(right - places.start + step) % len(places)]
+
+
+def _place_words(faces: tuple[Face, ...], *, slot: bool) -> str:
+    """A place in plain words, as an answer to choose."""
+    letters = "".join(face.name for face in (Face.F, Face.B, Face.L, Face.R) if face in faces)
+    kind = "corner" if len(faces) == 3 else "edge"
+    if slot or (Face.U not in faces and not (kind == "edge" and Face.D in faces)):
+        named = ENGLISH.say(f"slot.{letters}")
+        return capitalised(named if slot else ENGLISH.say("place.slot", slot=named))
+    level = "place.top" if Face.U in faces else "place.bottom"
+    return capitalised(ENGLISH.say(level, spot=ENGLISH.say(f"spot.{kind}.{letters}")))

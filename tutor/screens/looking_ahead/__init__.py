@@ -1,0 +1,1 @@
+"""Looking ahead: following the pieces of the next pair."""

@@ -1,0 +1,103 @@
+"""The room in which the pieces of the next pair are followed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import assert_never
+
+from tutor.cube.position import Position
+from tutor.screens.looking_ahead import update
+from tutor.screens.looking_ahead.commands import NAME, AheadAct, LookAheadFrom, Own
+from tutor.screens.looking_ahead.keys import KEYS
+from tutor.screens.looking_ahead.state import LOOKING
+from tutor.screens.looking_ahead.view import looking_view
+from tutor.screens.solve.commands import NAME as SOLVE
+from tutor.session.binding import Shows
+from tutor.session.commands import Question, RoomCommand
+from tutor.session.effect import Effect
+from tutor.session.history import History
+from tutor.session.play import held_by_choice
+from tutor.session.room import Room, Update
+from tutor.session.state import Attempt, Session
+from tutor.ui.view import Button, View
+
+ONLY_FOLLOWING = "Here the turns are made for you: keep your eyes on the two pieces."
+DOOR = "One pair is played slowly; you follow the pieces of the next, and nothing else is shown."
+
+
+class LookingAheadRoom(Room):
+    """One pair is played slowly while the learner follows the pieces of the next."""
+
+    name = NAME
+    up = SOLVE
+    shows = Shows.CUBE
+    keys = KEYS
+
+    def door(self, session: Session) -> Button:
+        """From the page on which a whole solve begins."""
+        return Button(AheadAct.ANEW, "Looking ahead", detail=DOOR)
+
+    def attempt(self, session: Session) -> Attempt | None:
+        """The cube as it is shown; there is no pair in hand."""
+        looking = LOOKING.of(session)
+        return None if looking is None else Attempt(History(looking.shown))
+
+    def refused(self, session: Session) -> str:
+        """Nothing is turned here."""
+        return ONLY_FOLLOWING
+
+    def shows_by_itself(self, session: Session) -> bool:
+        """What is played is the exercise."""
+        return True
+
+    def does(self, session: Session, command: RoomCommand, now: float) -> Update:
+        """Carry out a command of looking ahead."""
+        if not isinstance(command, Own):
+            return super().does(session, command, now)
+        match command:
+            case LookAheadFrom(cube, cross):
+                return update.begun(session, cube, cross, now), ()
+            case AheadAct.ANEW:
+                return update.from_chance(session)
+            case AheadAct.SEE_AGAIN:
+                return update.seen_again(session, now), ()
+            case AheadAct.QUICKER:
+                return update.paced(session, 1, now), ()
+            case AheadAct.CALMER:
+                return update.paced(session, -1, now), ()
+            case _:
+                assert_never(command)
+
+    def gone_on(self, session: Session, now: float) -> Update:
+        """Start, pause, play on, or the next round."""
+        return update.gone_on(session, now), ()
+
+    def chosen(self, session: Session, index: int, now: float) -> Session:
+        """One of the places offered."""
+        return update.chosen(session, index, now)
+
+    def choosing(self, session: Session) -> bool:
+        """Digits always choose places here."""
+        return True
+
+    def pointed(self, session: Session, sticker: int, now: float) -> Session:
+        """Where the piece is."""
+        return update.pointed(session, sticker, now)
+
+    def drawn(self, session: Session, position: Position, now: float) -> Session:
+        """The position to look ahead from."""
+        cube = held_by_choice(position, session.settings)
+        return update.begun(session, cube, session.settings.cross, now)
+
+    def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
+        """Once a plan is known, the round is ready."""
+        return update.made_ready(after), ()
+
+    def questions(self, session: Session) -> tuple[Question, ...]:
+        """The plan that is played."""
+        asked = update.question(session)
+        return () if asked is None else (asked,)
+
+    def view(self, session: Session, now: float) -> View:
+        """All that is seen of it."""
+        return looking_view(session, now)

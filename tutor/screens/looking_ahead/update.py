@@ -1,0 +1,201 @@
+"""Looking ahead: one pair is played slowly while the learner follows the pieces of the next."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.cube.faces import Face
+from tutor.cube.geometry import (
+    CORNER_CUBIES,
+    CORNER_FACES,
+    EDGE_CUBIES,
+    EDGE_FACES,
+    STICKERS,
+    cubie_number,
+)
+from tutor.cube.held import HeldCube
+from tutor.cube.position import SLOTS
+from tutor.method.advice import PlanQuestion
+from tutor.screens.looking_ahead.commands import NAME
+from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch
+from tutor.session import play
+from tutor.session.aim import cross_hold
+from tutor.session.commands import Draw
+from tutor.session.demonstration import Demonstration
+from tutor.session.navigation import opened
+from tutor.session.room import Update
+from tutor.session.state import Session
+from tutor.ui.view import REST_CAMERA
+
+FEWEST_PAIRS = 2
+"""Open pairs that looking ahead needs."""
+
+
+def begun(session: Session, cube: HeldCube, cross: Face, now: float) -> Session:
+    """The exercise from a cube, turned so that the cross is down; without two open pairs it is refused."""
+    held = cube.rotated(cross_hold(cube, cross))
+    open_pairs = len(SLOTS) - len(held.position.home_pairs)
+    if not held.position.cross_home or open_pairs < FEWEST_PAIRS:
+        return replace(session, notice=ENGLISH.say("ahead.too_few"))
+    before = LOOKING.of(session)
+    pace = LookingAhead(held).pace if before is None else before.pace
+    shown = replace(opened(session, NAME, now), camera=REST_CAMERA)
+    return LOOKING.put(shown, LookingAhead(held, pace))
+
+
+def from_chance(session: Session) -> Update:
+    """Ask for a random position with the cross made, to look ahead from."""
+    request = session.draw_request + 1
+    session = replace(session, draw_request=request, screen=NAME, demonstration=None)
+    return session, (Draw(request, cross_made=True),)
+
+
+def question(session: Session) -> PlanQuestion | None:
+    """What must be known before anything can be played."""
+    looking = in_hand(session)
+    if looking is None or looking.watch is not Watch.WAITING:
+        return None
+    return PlanQuestion(looking.cube.position)
+
+
+def in_hand(session: Session) -> LookingAhead | None:
+    """The exercise on the screen."""
+    return LOOKING.of(session) if session.screen == NAME else None
+
+
+def made_ready(session: Session) -> Session:
+    """Once a plan is known, the pieces of the pair to follow are shown."""
+    asked, waiting = question(session), LOOKING.of(session)
+    reading = None if asked is None else session.advices.plan(asked)
+    if waiting is None or reading is None:
+        return session
+    looking = replace(waiting, stages=reading.plan.stages, watch=Watch.READY)
+    if looking.followed is None:
+        looking = replace(looking, watch=Watch.OVER)
+    return LOOKING.put(session, looking)
+
+
+# ------------------------------------------------------------------------------------------ one round
+
+
+def gone_on(session: Session, now: float) -> Session:
+    """The next thing: start, pause or go on playing, the next round."""
+    looking, playing = in_hand(session), session.demonstration
+    if looking is None:
+        return session
+    if looking.watch is Watch.READY or (looking.watch is Watch.PLAYING and playing is None):
+        return _played(session, looking, now)
+    if looking.watch is Watch.PLAYING and playing is not None and not playing.finished(now):
+        changed = playing.paused(now) if playing.moving(now) else playing.resumed(now)
+        return replace(session, demonstration=changed)
+    if looking.watch is Watch.TOLD:
+        return _next_round(session, looking)
+    return session
+
+
+def _played(session: Session, looking: LookingAhead, now: float) -> Session:
+    shown = Demonstration(
+        looking.cube,
+        looking.turns,
+        (None,) * len(looking.turns),
+        frozenset(),
+        now,
+        twice=False,
+        pace=float(looking.pace),
+    )
+    session = play.at_once(session, looking.cube, now)
+    looking = replace(looking, watch=Watch.PLAYING, pointed=())
+    return LOOKING.put(replace(session, faded_from=None, demonstration=shown), looking)
+
+
+def _next_round(session: Session, looking: LookingAhead) -> Session:
+    following = replace(
+        looking, cube=looking.end, stages=looking.stages[1:], watch=Watch.READY, pointed=(), again=False
+    )
+    if following.followed is None:
+        following = replace(following, watch=Watch.OVER)
+    return LOOKING.put(replace(session, demonstration=None), following)
+
+
+def seen_again(session: Session, now: float) -> Session:
+    """The turns of the round once more, from its beginning; answers to them do not count."""
+    looking = in_hand(session)
+    if looking is None or looking.watch is not Watch.TOLD:
+        return session
+    return _played(session, replace(looking, again=True), now)
+
+
+def paced(session: Session, step: int, now: float) -> Session:
+    """More or fewer turns a minute, also while they are being played."""
+    looking, playing = in_hand(session), session.demonstration
+    if looking is None:
+        return session
+    place = max(0, min(len(PACES) - 1, PACES.index(looking.pace) + step))
+    session = LOOKING.put(session, replace(looking, pace=PACES[place]))
+    if playing is None or playing.finished(now):
+        return session
+    held = replace(playing.paused(now), pace=float(PACES[place]))
+    return replace(session, demonstration=held.resumed(now) if playing.playing else held)
+
+
+def asking(session: Session, now: float) -> str:
+    """Which piece is asked for now, ``corner`` or ``edge``; empty while none is."""
+    looking, playing = in_hand(session), session.demonstration
+    if looking is None:
+        return ""
+    if looking.watch is Watch.EDGE:
+        return "edge"
+    over = playing is not None and playing.finished(now)
+    return "corner" if looking.watch is Watch.PLAYING and over else ""
+
+
+def pointed(session: Session, sticker: int, now: float) -> Session:
+    """A sticker pointed at, as the answer to what is asked; of the wrong kind of piece it is no answer."""
+    cubie = cubie_number(STICKERS[sticker][0])
+    kind = asking(session, now)
+    kinds = {"corner": CORNER_CUBIES, "edge": EDGE_CUBIES}
+    return _answered(session, cubie) if kind and cubie in kinds[kind] else session
+
+
+def chosen(session: Session, index: int, now: float) -> Session:
+    """One of the places offered, counted from 0, as the answer."""
+    offered = places(session, now)
+    return _answered(session, offered[index][1]) if 0 <= index < len(offered) else session
+
+
+def _answered(session: Session, cubie: int) -> Session:
+    looking = in_hand(session)
+    pieces = None if looking is None else looking.pieces(looking.end)
+    if looking is None or pieces is None:
+        return session
+    given = len(looking.pointed)
+    looking = replace(
+        looking,
+        watch=Watch.TOLD if given else Watch.EDGE,
+        pointed=(*looking.pointed, cubie),
+        asked=looking.asked + (not looking.again),
+        right=looking.right + (cubie == pieces[given] and not looking.again),
+    )
+    return LOOKING.put(replace(session, demonstration=None), looking)
+
+
+def places(session: Session, now: float) -> tuple[tuple[str, int], ...]:
+    """Where the piece asked for can be, in words, with the cubie: on top, or in a slot that is open."""
+    looking, kind = in_hand(session), asking(session, now)
+    if looking is None or not kind:
+        return ()
+    corner = kind == "corner"
+    cubies, faces = (CORNER_CUBIES, CORNER_FACES) if corner else (EDGE_CUBIES, EDGE_FACES)
+    open_slots = [slot for slot in SLOTS if not looking.end.position.pair_home(slot)]
+    numbers = [*range(4), *(slot.corner if corner else slot.edge for slot in open_slots)]
+    return tuple((place_words(faces[number]), cubies[number]) for number in numbers)
+
+
+def place_words(faces: tuple[Face, ...]) -> str:
+    """A place on top or in a slot, in words."""
+    letters = "".join(face.name for face in (Face.F, Face.B, Face.L, Face.R) if face in faces)
+    if Face.U not in faces:
+        return capitalised(ENGLISH.say("place.slot", slot=ENGLISH.say(f"slot.{letters}")))
+    kind = "corner" if len(faces) == 3 else "edge"
+    return capitalised(ENGLISH.say("place.top", spot=ENGLISH.say(f"spot.{kind}.{letters}")))

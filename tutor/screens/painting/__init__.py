@@ -1,0 +1,1 @@
+"""Painting one's own cube."""

@@ -1,0 +1,1 @@
+"""What the views of several rooms are made of."""

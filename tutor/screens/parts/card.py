@@ -1,0 +1,184 @@
+"""Blocks that several screens share: verdicts, hints, the field for moves, the key sheet."""
+
+from __future__ import annotations
+
+from tutor.coach.catalogue import ENGLISH
+from tutor.coach.glossary import GLOSSARY, terms_in
+from tutor.coach.hints import Hint, hint
+from tutor.cube.faces import Turn
+from tutor.method.answer import Answer
+from tutor.screens.parts.frame import screen_view as screen_view
+from tutor.screens.parts.rail import MARKS
+from tutor.session.commands import Act, Question
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import key_sheet
+from tutor.session.looking_back import (
+    attempt_review,
+    colour_words,
+    in_the_making,
+    last_judged,
+    last_remark,
+    step_under_way,
+)
+from tutor.session.making import SoFar
+from tutor.session.state import Attempt, Session, answer_at
+from tutor.ui.view import (
+    Block,
+    Button,
+    Entry,
+    Group,
+    Mark,
+    Table,
+    Text,
+    TextStyle,
+    Tone,
+    VerdictNote,
+)
+
+Rows = tuple[tuple[str, ...], ...]
+WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")
+_LACKS = {
+    SoFar.FURTHER: "You are turning a good layer. It has not gone far enough yet.",
+    SoFar.OTHER_WAY: "You are turning a good layer, but it must go the other way.",
+    SoFar.QUARTER: "You are turning a good layer, but a quarter turn is enough.",
+}
+
+
+def unknown_blocks(session: Session, question: Question, waiting: str) -> tuple[Block, ...]:
+    """In place of an answer about a whole solve: words while it is on its way, or the way to ask again."""
+    if not session.advices.failed(question):
+        return (Text(waiting, tone=Tone.MUTED),)
+    again = Button(Act.ASK_AGAIN, "Try again")
+    return (Text(ENGLISH.say("solve.failed")), again)
+
+
+def making_note(turn: Turn, lacks: SoFar) -> VerdictNote:
+    """In place of a verdict: how far the turn has gone, and what it lacks to be a good one."""
+    gone = "half a turn" if turn.quarters == 2 else "a quarter"
+    return VerdictNote(Mark.MAKING, f"{turn.notation}: {gone} so far", _LACKS[lacks])
+
+
+def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
+    """The verdict on the last turn, with what the coach says about it."""
+    last = last_judged(session, attempt)
+    if last is None:
+        return ()
+    if last.answer is None:
+        return (WAITING,)
+    lacks = in_the_making(session, attempt)
+    if lacks is not None:
+        return (making_note(last.turn, lacks),)
+    remark = last_remark(session, attempt)
+    if remark is None or remark.verdict is None:
+        return ()
+    note = VerdictNote(MARKS[remark.verdict], f"{last.turn.notation}: {remark.title}", remark.text)
+    if remark.slip is None or not remark.slip.replay:
+        return (note,)
+    return (note, Button(Act.SHOW_SLIP, "Show me why"))
+
+
+def hint_now(session: Session, attempt: Attempt) -> Hint | None:
+    """The hint for the position on the cube, at the rung asked for."""
+    answer, bearing = answer_at(session, attempt), attempt.bearing()
+    if not attempt.rung or answer is None or bearing is None or answer.distance == 0:
+        return None
+    step = step_under_way(session, attempt)
+    return hint(answer, colour_words(session, attempt.cube, bearing), attempt.rung, step)
+
+
+def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
+    """The hint's words."""
+    given = hint_now(session, attempt)
+    if given is None:
+        return ()
+    return (Text(f"Hint {attempt.rung} of 3", TextStyle.SMALL, Tone.MUTED), Text(given.text))
+
+
+def hint_label(attempt: Attempt) -> str:
+    """What the hint button says next."""
+    return ("Hint", "More", "Show the turn", "Hint")[min(3, attempt.rung)]
+
+
+def writing_blocks(session: Session, asked: str = "Moves, then Enter") -> tuple[Block, ...]:
+    """The field for what is typed, when it is open; ``asked`` says what it is for."""
+    writing = session.writing
+    if not writing.open:
+        return ()
+    return (
+        Entry(
+            Act.WRITE,
+            asked,
+            writing.text,
+            writing.caret,
+            focused=True,
+            error=writing.error,
+            error_column=writing.error_column,
+        ),
+    )
+
+
+def distance_words(session: Session, attempt: Attempt, answer: Answer) -> str:
+    """The step under way and how far it is by hand, in words."""
+    if answer.distance == 0:
+        return "The pair is solved."
+    step = step_under_way(session, attempt) or answer.step
+    return f"{step.value.capitalize()} · {ENGLISH.count('turns', answer.to_go)} to go at best"
+
+
+def help_blocks(session: Session) -> tuple[Block, ...]:
+    """The key sheet, printed from the table that binds the keys."""
+    blocks: list[Block] = [Text("Keys", TextStyle.TITLE)]
+    for group, rows in key_sheet(session.room, bindings_of(session)):
+        blocks.append(Table((group, ""), _with_primes(rows)))
+    blocks.append(Button(Act.HELP, "Close", "F1", primary=True))
+    return tuple(blocks)
+
+
+def _with_primes(rows: Rows) -> Rows:
+    """A turn and the one the other way, which has the same key with Shift, in one row."""
+    joined: list[tuple[str, ...]] = []
+    for keys, says in rows:
+        if joined and (keys, says) == (f"Shift+{joined[-1][0]}", f"{joined[-1][1]}'"):
+            key, plain = joined[-1]
+            joined[-1] = f"{key}  {keys}", f"{plain}, {says.split()[-1]}"
+        else:
+            joined.append((keys, says))
+    return tuple(joined)
+
+
+def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
+    """After a case: the learner's turns beside the shortest, and where they parted."""
+    found = attempt_review(session, attempt)
+    if found is None:
+        return ()
+    blocks: list[Block] = [Text("Looking back", TextStyle.HEADING)]
+    blocks += [Text(phrase.text) for phrase in found.phrases]
+    if found.parted is not None:
+        blocks.append(Button(Act.SHOW_PARTING, "Show where our ways split"))
+    return tuple(blocks)
+
+
+def word_blocks(texts: tuple[str, ...]) -> tuple[Block, ...]:
+    """The sheet of words: those on the screen first, each with its meaning in one line."""
+    here = terms_in(" ".join(texts))
+    rest = tuple(term for term in GLOSSARY if term not in here)
+    blocks: list[Block] = [Text("Words", TextStyle.TITLE)]
+    for title, terms in (("On this screen", here), ("All others" if here else "All", rest)):
+        if terms:
+            blocks.append(Table((title, ""), tuple((term.name, term.meaning) for term in terms)))
+    blocks.append(Button(Act.WORDS, "Close", "F8", primary=True))
+    return tuple(blocks)
+
+
+def texts_in(blocks: tuple[Block, ...]) -> tuple[str, ...]:
+    """Everything that is said in blocks."""
+    said: list[str] = []
+    for block in blocks:
+        match block:
+            case Text(text) | VerdictNote(text=text):
+                said.append(text)
+            case Group(inner):
+                said.extend(texts_in(inner))
+            case _:
+                pass
+    return tuple(said)

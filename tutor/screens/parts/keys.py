@@ -1,0 +1,69 @@
+"""The keys shown on buttons: those that give what the buttons do, with the keys a person has chosen."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.session.binding import Binding
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import holds, key_sign, sign_for, table
+from tutor.session.state import Session
+from tutor.ui.view import Block, Button, ButtonRow, Group, View
+
+
+def with_keys(view: View, session: Session) -> View:
+    """The view with a key on every button that has one."""
+    keys = _Keys(session)
+    return replace(
+        view,
+        bar=keys.on_buttons(view.bar),
+        page=tuple(keys.on_blocks(column) for column in view.page),
+        card=keys.on_blocks(view.card),
+        overlay=keys.on_blocks(view.overlay),
+        rail=view.rail and replace(view.rail, controls=keys.on_buttons(view.rail.controls)),
+    )
+
+
+def keyed(buttons: tuple[Button, ...], session: Session) -> tuple[Button, ...]:
+    """The buttons with their keys."""
+    return _Keys(session).on_buttons(buttons)
+
+
+class _Keys:
+    """Puts keys on the buttons of a screen."""
+
+    def __init__(self, session: Session) -> None:
+        self._room = session.room
+        self._usual, self._bindings = table(session.house), bindings_of(session)
+
+    def _on_button(self, button: Button) -> Button:
+        """A button shows its own command's key, or one that presses it whatever it does, such as Enter."""
+        if button.key is None:
+            return replace(button, key=sign_for(button.action, self._room, self._bindings))
+        if not button.key or self._bindings == self._usual:
+            return button
+        shown = [each.command for each in self._usual if self._shows(each, button.key)]
+        if not shown:
+            return button
+        command = button.action if button.action in shown else shown[0]
+        return replace(button, key=sign_for(command, self._room, self._bindings))
+
+    def _shows(self, binding: Binding, sign: str) -> bool:
+        return holds(binding, self._room) and key_sign(binding) == sign
+
+    def on_buttons(self, buttons: tuple[Button, ...]) -> tuple[Button, ...]:
+        return tuple(self._on_button(button) for button in buttons)
+
+    def on_blocks(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+        return tuple(self._on_block(block) for block in blocks)
+
+    def _on_block(self, block: Block) -> Block:
+        match block:
+            case Button():
+                return self._on_button(block)
+            case ButtonRow(buttons):
+                return ButtonRow(self.on_buttons(buttons))
+            case Group(inner):
+                return Group(self.on_blocks(inner))
+            case _:
+                return block

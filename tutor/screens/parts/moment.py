@@ -1,0 +1,35 @@
+"""What of a screen with a cube depends on the moment: the stage, and what goes with turns being shown."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.screens.parts.card import hint_now
+from tutor.screens.parts.rail import shown_rail
+from tutor.screens.parts.reasons import reason_blocks
+from tutor.screens.parts.stage import moving, stage_of, with_hint
+from tutor.session.state import Attempt, Session
+from tutor.ui.view import Arrow, Stage, View
+
+
+def at_moment(view: View, session: Session, attempt: Attempt, now: float) -> View:
+    """The view of a room, made for the session without the time, as it is at a moment."""
+    stage, demonstration = stage_of(session, attempt, now), session.demonstration
+    if demonstration is not None:
+        rail = shown_rail(session, demonstration, attempt, now)
+        if session.room.reasoned:
+            # First of all on the card, where it is seen without scrolling.
+            view = replace(view, card=(*reason_blocks(session, now), *view.card))
+        return replace(view, stage=stage, rail=rail)
+    if not moving(session, now):
+        stage = hinted(session, attempt, stage)
+    return replace(view, stage=stage)
+
+
+def hinted(session: Session, attempt: Attempt, stage: Stage) -> Stage:
+    """The stage with the lights and the arrow of the hint given now."""
+    hint, bearing = hint_now(session, attempt), attempt.bearing()
+    if hint is None or bearing is None:
+        return stage
+    arrow = None if hint.turn is None else Arrow(hint.turn)
+    return with_hint(stage, bearing, hint.glowing, arrow)

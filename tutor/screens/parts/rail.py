@@ -1,0 +1,237 @@
+"""The rail: the five steps with the route's turns, and beneath them the turns the learner made."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from math import floor
+
+from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.cube.faces import Turn
+from tutor.cube.held import HeldCube
+from tutor.cube.position import Slot
+from tutor.method.answer import Answer
+from tutor.method.kinds import Verdict
+from tutor.method.routes import Route
+from tutor.method.steps import Step
+from tutor.method.ticks import lifted_slot, ticked
+from tutor.screens.parts.keys import keyed
+from tutor.session.aim import Aim
+from tutor.session.commands import Act, JumpTo, Scrub
+from tutor.session.demonstration import Demonstration
+from tutor.session.looking_back import attempt_review, in_the_making, lifted_now, step_under_way, ticked_now
+from tutor.session.state import Attempt, Judged, Session, judged_turns
+from tutor.ui.view import Bay, BayState, Button, Mark, Rail, Tile
+
+STEPS = (Step.FIND, Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
+MARKS = {Verdict.OPTIMAL: Mark.OPTIMAL, Verdict.ACCEPTABLE: Mark.ACCEPTABLE, Verdict.DETOUR: Mark.DETOUR}
+
+
+def bays(
+    route: Route | None, step: Step | None, done: frozenset[Step], played: float | None = None
+) -> tuple[Bay, ...]:
+    """The five bays with the turns of a route; ``step`` is under way, ``played`` turns have been shown.
+
+    ``done`` are the steps done in the position on the screen.
+    """
+    return tuple(
+        Bay(each.value.capitalize(), _state(each, step, done), _route_tiles(route, each, played))
+        for each in STEPS
+    )
+
+
+def _state(bay: Step, under_way: Step | None, done: frozenset[Step]) -> BayState:
+    """A step is ticked while it is done. Find is an act of looking, which whoever turns has done."""
+    if under_way is None:
+        return BayState.AHEAD
+    if bay is Step.FIND or bay in done:
+        return BayState.DONE
+    return BayState.CURRENT if bay is under_way else BayState.AHEAD
+
+
+ALL_DONE = frozenset(STEPS)
+
+
+def lifted_words(slot: Slot | None) -> str:
+    """What the rail says while a slot is lifted; empty when none is."""
+    if slot is None:
+        return ""
+    return capitalised(ENGLISH.say("rail.lifted", slot=ENGLISH.say(f"slot.{slot.name}")))
+
+
+def _route_tiles(route: Route | None, bay: Step, played: float | None) -> tuple[Tile, ...]:
+    if route is None:
+        return ()
+    return tuple(
+        Tile(
+            turn.notation,
+            played=played is not None and played >= index + 1,
+            current=played is not None and index <= played < index + 1,
+            action=None if played is None else Scrub(float(index + 1)),
+        )
+        for index, (turn, step) in enumerate(zip(route.turns, route.steps, strict=True))
+        if step is bay
+    )
+
+
+def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile, ...]:
+    """The learner's moves, each a way to go back to it as long as the cube is theirs to turn."""
+    there = session.room.turns_allowed(session)
+    verdicts = {each.index: each for each in judged_turns(session, attempt)} if judged else {}
+    making = attempt.history.cursor - 1 if there and in_the_making(session, attempt) is not None else None
+    away = off_rail(tuple(verdicts.values()), making)
+    first = session.room.rail_from(session, attempt)
+    return tuple(
+        Tile(
+            entry.move.notation,
+            mark=Mark.MAKING if judged and index == making else _mark(verdicts.get(index)),
+            played=index < attempt.history.cursor,
+            current=index == attempt.history.cursor - 1,
+            action=JumpTo(index + 1) if there else None,
+            off_rail=index in away,
+        )
+        for index, entry in enumerate(attempt.history.entries)
+        if index >= first
+    )
+
+
+def _mark(judged: Judged | None) -> Mark:
+    if judged is None:
+        return Mark.NONE
+    if judged.answer is None:
+        return Mark.WAITING
+    if judged.answer.distance == 0:
+        return Mark.NONE
+    return MARKS[judged.answer.continuations[judged.turn].verdict]
+
+
+def off_rail(judged: tuple[Judged, ...], making: int | None = None) -> frozenset[int]:
+    """Indices of the moves of detours and of the ways back from them.
+
+    A detour is left behind when the pair is again as near home as before it. The move ``making`` is no
+    detour yet.
+    """
+    away: set[int] = set()
+    departed: int | None = None
+    for each in judged:
+        if each.answer is None or each.answer.distance == 0:
+            continue
+        continuation = each.answer.continuations[each.turn]
+        if departed is None and continuation.verdict is Verdict.DETOUR and each.index != making:
+            departed = each.answer.to_go
+        if departed is not None:
+            away.add(each.index)
+            if continuation.to_go <= departed:
+                departed = None
+    return frozenset(away)
+
+
+def play_controls(session: Session, demonstration: Demonstration, now: float) -> tuple[Button, ...]:
+    """The buttons beneath what is being shown."""
+    label = "Pause" if demonstration.moving(now) else "Play"
+    controls = (
+        Button(Act.STEP_BACK, "Back"),
+        Button(Act.PLAY, label, primary=True),
+        Button(Act.STEP_ON, "On"),
+        Button(Act.SLOWER, "Slower"),
+        Button(Act.FASTER, "Faster"),
+    )
+    return keyed(controls, session)
+
+
+def shown_rail(session: Session, demonstration: Demonstration, attempt: Attempt, now: float) -> Rail:
+    """The rail while turns are being shown: the playhead runs along the route.
+
+    Where no pair is in question there are no steps, only the turns and what plays them.
+    """
+    playhead = demonstration.playhead(now)
+    steps = tuple(step for step in demonstration.steps if step is not None)
+    if len(steps) < len(demonstration.turns) or attempt.aim is None:
+        return Rail(
+            own=_shown_tiles(demonstration, playhead),
+            playhead=playhead,
+            caption=f"{demonstration.speed:g}x",
+            controls=play_controls(session, demonstration, now),
+        )
+    route = Route(demonstration.turns, steps)
+    made = floor(playhead)
+    done, lifted = _standing(attempt.aim, demonstration.start, demonstration.turns[:made])
+    return Rail(
+        bays(route, step_at(demonstration, playhead), done, playhead),
+        playhead=playhead,
+        scrubs_route=True,
+        caption=f"{demonstration.speed:g}x",
+        controls=play_controls(session, demonstration, now),
+        lifted=lifted_words(lifted),
+    )
+
+
+@lru_cache(maxsize=64)
+def _standing(aim: Aim, start: HeldCube, turns: tuple[Turn, ...]) -> tuple[frozenset[Step], Slot | None]:
+    """The steps done and the slot lifted after turns shown from a start."""
+    cubes = [start]
+    for turn in turns:
+        cubes.append(cubes[-1].moved(turn))
+    bearings = [aim.bearing(cube) for cube in cubes]
+    now = bearings[-1]
+    return ticked([bearing.position for bearing in bearings], now.task), lifted_slot(now.position, now.task)
+
+
+def _shown_tiles(demonstration: Demonstration, playhead: float) -> tuple[Tile, ...]:
+    """Turns shown where no pair is in question: one row, without bays."""
+    return tuple(
+        Tile(
+            turn.notation,
+            played=playhead >= index + 1,
+            current=index <= playhead < index + 1,
+            action=Scrub(float(index + 1)),
+        )
+        for index, turn in enumerate(demonstration.turns)
+    )
+
+
+def step_at(demonstration: Demonstration, playhead: float) -> Step | None:
+    """The step that the turn at the playhead belongs to."""
+    if playhead >= len(demonstration.turns):
+        return Step.DONE
+    return demonstration.steps[int(playhead)]
+
+
+def attempt_rail(
+    session: Session, attempt: Attempt, answer: Answer | None, *, judged: bool = True
+) -> Rail | None:
+    """The rail of an attempt: the step under way and the learner's own turns, without giving turns away.
+
+    None where there is no task: no pair is aimed at, or it was home when it was aimed at.
+    """
+    start = attempt.bearing(min(attempt.since, attempt.history.cursor))
+    if start is None or start.task.done(start.position):
+        return None
+    tiles = own_tiles(session, attempt, judged=judged)
+    step = None if answer is None else step_under_way(session, attempt)
+    first = session.room.rail_from(session, attempt)
+    told = answer is not None
+    return Rail(
+        bays(None, step, ticked_now(attempt) if told else frozenset()),
+        tiles,
+        playhead=float(attempt.history.cursor - first),
+        lifted=lifted_words(lifted_now(attempt)) if told else "",
+    )
+
+
+def review_rail(session: Session, attempt: Attempt) -> Rail | None:
+    """After a case: the shortest route in the bays, the learner's turns beneath, the shortest line named.
+
+    None when there is nothing to look back on.
+    """
+    found = attempt_review(session, attempt)
+    if found is None:
+        return None
+    tiles = own_tiles(session, attempt, judged=True)
+    line = ENGLISH.say("rail.line", line=notation_of(found.line)) if found.line else ""
+    playhead = float(attempt.history.cursor - session.room.rail_from(session, attempt))
+    return Rail(bays(found.route, Step.DONE, ALL_DONE), tiles, playhead=playhead, caption=line)
+
+
+def notation_of(turns: tuple[Turn, ...]) -> str:
+    """Turns as written."""
+    return " ".join(turn.notation for turn in turns)

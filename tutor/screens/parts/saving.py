@@ -1,0 +1,40 @@
+"""What is seen of saving: the buttons in the bar, and how far it is at the window's foot."""
+
+from __future__ import annotations
+
+from tutor.session.commands import Act
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import sign_for
+from tutor.session.saving_commands import Kind
+from tutor.session.state import Session
+from tutor.ui.view import Button
+
+
+def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:
+    """Where there is a stage, buttons that save it; while something is saved, one that stops it."""
+    if session.saving.under_way is not None:
+        return (Button(Act.STOP_SAVING, "Stop saving"),)
+    own = session.room.saving_buttons(session)
+    if own or not stage:
+        return own
+    # Their keys are on the key sheet; here they would take a second row in a small window.
+    picture = Button(Act.SAVE_PICTURE, "Save picture", "")
+    if session.attempt is None:
+        # A cube being painted has no turns.
+        return (picture,)
+    return (picture, Button(Act.SAVE_CLIP, "Save clip", ""))
+
+
+def foot(session: Session) -> str:
+    """The line at the window's foot: how far saving is, what is coming, and what there is to say."""
+    told = (_progress(session), session.coming, session.notice)
+    return "  ·  ".join(text for text in told if text)
+
+
+def _progress(session: Session) -> str:
+    saving = session.saving
+    if saving.under_way is None:
+        return ""
+    share = f" {saving.share:.0%}" if saving.under_way is Kind.CLIP else ""
+    key = sign_for(Act.STOP_SAVING, session.room, bindings_of(session))
+    return f"Saving the {saving.under_way.value} …{share}" + (f" ({key} stops it)" if key else "")

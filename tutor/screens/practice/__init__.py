@@ -1,0 +1,1 @@
+"""Practice: the cases one after the other, with help that fades."""

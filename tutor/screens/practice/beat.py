@@ -1,0 +1,101 @@
+"""Slow and steady: one turn for each beat, while the eyes are on the pieces that come next."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import floor
+
+from tutor.cube.faces import Face
+from tutor.cube.geometry import CORNER_CUBIES, CORNER_FACES, EDGE_CUBIES, EDGE_FACES
+from tutor.cube.held import HeldCube
+from tutor.cube.position import Position
+from tutor.screens.practice.state import PACES, PRACTICE, RUN, Beat, CaseRun, Colours, Phase, Timing
+from tutor.session.aim import Bearing
+from tutor.session.state import Session
+
+IN_TIME = 0.25
+"""A turn within this share of a beat before or after it is on it (our own figure; none is published)."""
+_TOP_PLACES = range(4)
+
+
+def begun(cube: HeldCube, bearing: Bearing, pace: int) -> Beat:
+    """The metronome of a run, and the two pieces to follow: the first on top that are not the pair's."""
+    position, slot = bearing.position, bearing.task.slot
+    held = cube.rotated(bearing.hold)
+    corner = next(piece for piece in _on_top(position.corners, 3) if piece != slot.corner)
+    edge = next(piece for piece in _on_top(position.edges, 2) if piece != slot.edge)
+    followed = _colours(held, CORNER_FACES[corner]), _colours(held, EDGE_FACES[edge])
+    return Beat(pace, followed=followed)
+
+
+def _on_top(places: tuple[int, ...], kinds: int) -> list[int]:
+    """The pieces that lie in the top layer, by their numbers."""
+    return [piece for piece, place in enumerate(places) if place // kinds in _TOP_PLACES]
+
+
+def _colours(held: HeldCube, faces: tuple[Face, ...]) -> Colours:
+    return frozenset(held.colour_of(face) for face in faces)
+
+
+def followed_cubies(beat: Beat, held: HeldCube) -> frozenset[int]:
+    """Where the two pieces are on a cube as held."""
+    corner, edge = (frozenset(held.face_of(colour) for colour in piece) for piece in beat.followed)
+    position: Position = held.position
+    at_corner = next(number for number, faces in enumerate(CORNER_FACES) if frozenset(faces) == corner)
+    at_edge = next(number for number, faces in enumerate(EDGE_FACES) if frozenset(faces) == edge)
+    return frozenset(
+        (CORNER_CUBIES[position.corners[at_corner] // 3], EDGE_CUBIES[position.edges[at_edge] // 2])
+    )
+
+
+def lit(run: CaseRun) -> bool:
+    """Whether the two pieces are lit: until the first turn, and once the pair is home."""
+    return run.phase is Phase.OVER or (run.phase is Phase.TURNING and not run.made)
+
+
+def beaten(beat: Beat, at: float) -> Beat:
+    """After a turn at ``at``: it is taken for the nearest beat, and wanted on the one after the last turn's.
+
+    So a pause makes one turn late, and not all that follow it.
+    """
+    place = (at - beat.since) / beat.period
+    nearest = round(place)
+    wanted = nearest if beat.last is None else beat.last + 1
+    if nearest != wanted:
+        timing = Timing.EARLY if nearest < wanted else Timing.LATE
+    elif abs(place - nearest) <= IN_TIME:
+        timing = Timing.ON_BEAT
+    else:
+        timing = Timing.EARLY if place < nearest else Timing.LATE
+    return replace(beat, last=nearest, timings=(*beat.timings, timing))
+
+
+def followed(beat: Beat, at: float, more: int) -> Beat:
+    """After a layer was turned at ``at``, which made so many turns more: one, none or one less.
+
+    More of the last turn's layer leaves that turn as it was in time; on a later beat it takes that beat too.
+    Without the last turn, which was taken back at once, the next one is taken for whatever beat is nearest.
+    """
+    if more > 0:
+        return beaten(beat, at)
+    if more < 0:
+        return replace(beat, last=None, timings=beat.timings[:-1])
+    place = (at - beat.since) / beat.period
+    return replace(beat, last=round(place)) if abs(place - round(place)) <= IN_TIME else beat
+
+
+def paced(session: Session, step: int, now: float) -> Session:
+    """More or fewer beats a minute; in a run the beat begins anew."""
+    practice, run = PRACTICE.of(session), RUN.of(session)
+    pace = PACES[max(0, min(len(PACES) - 1, PACES.index(practice.pace) + step))]
+    session = PRACTICE.put(session, replace(practice, pace=pace))
+    if run is None or run.beat is None or run.phase is Phase.OVER or pace == run.beat.pace:
+        return session
+    since = max(0.0, now - run.started)
+    beat = replace(run.beat, pace=pace, since=since, count=0, last=None)
+    return RUN.put(session, replace(run, beat=beat))
+
+
+def beats_at(beat: Beat, at: float) -> int:
+    """Beats that have been by then, the one at the start left out."""
+    return max(0, floor((at - beat.since) / beat.period))

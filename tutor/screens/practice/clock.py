@@ -1,0 +1,46 @@
+"""The clock of a flash and the metronome: when their next stroke is due, and what it does."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import floor
+
+from tutor.screens.practice import beat as steady
+from tutor.screens.practice.commands import NAME, Tick
+from tutor.screens.practice.state import FLASH_SECONDS, RUN, CaseRun, Phase
+from tutor.session.commands import Click, Effect
+from tutor.session.state import Session
+
+
+def tick_due(session: Session, now: float) -> bool:
+    """Whether a stroke is due; while something lies over the screen none is."""
+    run = RUN.of(session)
+    if session.screen != NAME or run is None or run.phase is not Phase.TURNING:
+        return False
+    if session.covered:
+        return False
+    return _stricken(run, now) is not run
+
+
+def ticked(session: Session, _command: Tick, now: float) -> tuple[Session, tuple[Effect, ...]]:
+    """After a stroke; that of the metronome is heard by those who want to hear turns."""
+    before = RUN.of(session)
+    if before is None or not tick_due(session, now):
+        return session, ()
+    run = _stricken(before, now)
+    heard = run.beat is not None and session.settings.sound
+    return RUN.put(session, run), (Click(),) if heard else ()
+
+
+def _stricken(run: CaseRun, now: float) -> CaseRun:
+    """The run with the strokes up to now; the same run when there is none."""
+    at = max(0.0, now - run.started)
+    if run.flash is not None:
+        seconds = min(FLASH_SECONDS, floor(at))
+        return (
+            run if seconds == run.flash.seconds else replace(run, flash=replace(run.flash, seconds=seconds))
+        )
+    if run.beat is not None and run.home is None:
+        count = steady.beats_at(run.beat, at)
+        return run if count == run.beat.count else replace(run, beat=replace(run.beat, count=count))
+    return run

@@ -1,0 +1,81 @@
+"""What can be asked of practice."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.coach.guidance import Help
+from tutor.cube.faces import Turn
+from tutor.cube.position import Slot
+from tutor.method.kinds import Family
+from tutor.progress.attempt import Mode
+from tutor.session.commands import RoomCommand
+
+NAME = "practice"
+
+
+class PracticeCommand(RoomCommand):
+    """What is done in this room alone."""
+
+    __slots__ = ()
+
+    @property
+    def room(self) -> str:
+        """The name of the room."""
+        return NAME
+
+
+@dataclass(frozen=True, slots=True)
+class TryCase(PracticeCommand):
+    """Begin a run of a case (by its slug) in a slot; ``help`` None leaves it to the guidance."""
+
+    slug: str
+    slot: Slot = Slot.FR
+    alignment: int = 0
+    help: Help | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Practise(PracticeCommand):
+    """Practise in a mode, one case after the other; ``family`` goes with Mode.FAMILY."""
+
+    mode: Mode
+    family: Family | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SetGoal(PracticeCommand):
+    """What the sitting is to come to: the name of a ``GoalKind`` and its amount."""
+
+    kind: str
+    amount: int
+
+
+@dataclass(frozen=True, slots=True)
+class NameTurn(PracticeCommand):
+    """In a flash: this is the first turn, as the cube is held."""
+
+    turn: Turn
+
+
+class PracticeAct(PracticeCommand, Enum):
+    """Commands of practice that need nothing more said."""
+
+    SAME_CASE = "the same case once more"
+    GIVE_UP = "give up"
+    UNCOUNT = "do not count this"
+    END = "end the sitting"
+    GO_ON = "go on though the goal is reached"
+    STOP = "stop for now"
+    EASIER = "first the case it builds on"
+    QUICKER = "more beats a minute"
+    CALMER = "fewer beats a minute"
+
+
+@dataclass(frozen=True, slots=True)
+class Tick(PracticeCommand):
+    """The clock of a flash or the metronome has come to its next stroke."""
+
+
+Own = TryCase | Practise | SetGoal | NameTurn | PracticeAct | Tick

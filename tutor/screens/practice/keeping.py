@@ -1,0 +1,90 @@
+"""Keeping the runs of cases: what goes to the store, and what is taken out of it again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.coach.guidance import Help
+from tutor.method.answer import Answer
+from tutor.progress.attempt import Attempt, Outcome
+from tutor.screens.practice.state import RUN, CaseRun
+from tutor.session.answers import Key
+from tutor.session.records.commands import OpenRecords, Record, TakeBack, TakenBack
+from tutor.session.records.keeping import hints_taken, number, route_length, sent, turns_made
+from tutor.session.room import Update
+from tutor.session.state import Session, answer_at
+
+
+def finished(session: Session, now: float) -> Update:
+    """A run that is over is handed to the store, once, as soon as it can be told."""
+    run = RUN.of(session)
+    if run is None or not run.over or run.filed is not None or run.uncounted:
+        return session, ()
+    answer = answer_at(session, run.attempt, 0)
+    if answer is None:
+        return session, ()
+    attempt = of_run(session, run, answer, now)
+    return sent(RUN.put(session, replace(run, filed=attempt.uuid)), attempt), (Record(attempt),)
+
+
+def needed(session: Session) -> tuple[Key, ...]:
+    """The answer without which a run that is over cannot be kept."""
+    run = RUN.of(session)
+    bearing = None if run is None or not run.over or run.filed is not None else run.attempt.bearing(0)
+    return () if bearing is None else ((bearing.position, bearing.task),)
+
+
+def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attempt:
+    """A run that is over, as it is kept. ``answer`` is the one for where the learner began."""
+    outcome = _outcome(run)
+    turns = turns_made(session, run.attempt, run.made)
+    return Attempt(
+        learner=session.records.learner,
+        time=session.records.wall(now),
+        case=run.counts_for.slug,
+        slot=run.slot,
+        alignment=run.alignment,
+        mode=run.mode,
+        outcome=outcome,
+        turns_used=run.attempt.turns_made,
+        by_hand=answer.by_hand,
+        at_all=answer.distance,
+        seconds=run.seconds,
+        mirror=run.mirror,
+        keep=answer.task.keep,
+        turns=turns,
+        hints=hints_taken(run.hints),
+        route=route_length(answer),
+        shown=run.shown,
+        first_turn=run.flash.at if run.flash is not None else turns[0].at if turns else None,
+        uuid=number(session.records),
+    )
+
+
+def _outcome(run: CaseRun) -> Outcome:
+    if run.flash is not None:
+        return Outcome.NAMED if run.flash.named else Outcome.MISNAMED
+    if run.help is Help.WATCH and not run.made:
+        return Outcome.WATCHED
+    return Outcome.HOME if run.finished else Outcome.GIVEN_UP
+
+
+def take_back(session: Session) -> Update:
+    """The run on the screen is not to count; the guidance is at once as it was before it."""
+    run = RUN.of(session)
+    if run is None or run.filed is None:
+        return session, ()
+    others = tuple(item for item in session.guidance if item[0] != run.counts_for.slug)
+    guidance = others if run.before is None else (*others, (run.counts_for.slug, run.before))
+    return replace(session, guidance=guidance), (TakeBack(run.filed, session.records.learner),)
+
+
+def taken_back(session: Session, command: TakenBack) -> Update:
+    """An attempt counts no more; where it still does, the guidance is read anew."""
+    records, run = session.records.standing(command.standing), RUN.of(session)
+    if command.problem:
+        told = replace(session, records=records, notice=command.problem)
+        return told, (OpenRecords(records.learner),)
+    if run is not None and run.filed == command.uuid:
+        run = replace(run, filed=None, uncounted=True)
+    return RUN.put(replace(session, records=records), run), ()

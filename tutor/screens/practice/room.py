@@ -1,0 +1,211 @@
+"""The room in which cases are practised."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import assert_never
+
+from tutor.cube.notation import Move
+from tutor.cube.position import Slot
+from tutor.method.cases import Case
+from tutor.screens.practice import case_run, clock, keeping, naming, sitting, update
+from tutor.screens.practice.commands import (
+    NAME,
+    NameTurn,
+    Own,
+    PracticeAct,
+    Practise,
+    SetGoal,
+    Tick,
+    TryCase,
+)
+from tutor.screens.practice.keys import KEYS
+from tutor.screens.practice.state import PRACTICE, RUN, Phase, Practice
+from tutor.screens.practice.view import practice_at
+from tutor.session.answers import Key
+from tutor.session.binding import Shows
+from tutor.session.commands import RoomCommand
+from tutor.session.effect import Effect
+from tutor.session.records.commands import Proposed, StoreAnswer, TakenBack
+from tutor.session.room import Room, Update, way_to
+from tutor.session.state import Attempt, Session
+from tutor.ui.view import Button, View
+
+
+class PracticeRoom(Room):
+    """The cases one after the other, each with as much help as the learner needs."""
+
+    name = NAME
+    shows = Shows.CUBE_IN_HAND
+    keys = KEYS
+    reasoned = True
+
+    def door(self, session: Session) -> Button:
+        """From Home."""
+        return way_to(self, "Practice", "The cases one after the other, with help that fades.")
+
+    def begun(self, session: Session) -> Session:
+        """No run is on the screen."""
+        return RUN.put(session, None)
+
+    def learner_changed(self, session: Session) -> Session:
+        """Only what everybody may share stays: the goal and the pace chosen last."""
+        practice = PRACTICE.of(session)
+        shared = Practice(goal=practice.goal, pace=practice.pace, request=practice.request)
+        return PRACTICE.put(RUN.put(session, None), shared)
+
+    def opened(self, session: Session, now: float) -> Session:
+        """What the run shows first is shown from its beginning."""
+        return update.shown_anew(session, now)
+
+    def closed(self, session: Session, now: float) -> Session | None:
+        """A run is left first; a case that is still being chosen is not wanted any more."""
+        if RUN.of(session) is None:
+            return None
+        practice = replace(PRACTICE.of(session), asked=False)
+        return RUN.put(PRACTICE.put(replace(session, demonstration=None), practice), None)
+
+    def attempt(self, session: Session) -> Attempt | None:
+        """The run's cube."""
+        run = RUN.of(session)
+        return None if run is None else run.attempt
+
+    def with_attempt(self, session: Session, attempt: Attempt) -> Session:
+        """The run with another cube."""
+        run = RUN.of(session)
+        return session if run is None else RUN.put(session, replace(run, attempt=attempt))
+
+    def turns_allowed(self, session: Session) -> bool:
+        """In the learner's part of a run; in a flash nothing is turned."""
+        run = RUN.of(session)
+        return run is not None and run.phase is Phase.TURNING and run.flash is None
+
+    def refused(self, session: Session) -> str:
+        """Why a turn is not made."""
+        return update.refused(session)
+
+    def silent(self, session: Session) -> bool:
+        """Alone and in a flash."""
+        return update.silent(session)
+
+    def turned(self, session: Session, move: Move, now: float) -> Session | None:
+        """In a flash a turn is named."""
+        return None if naming.asking(session) is None else naming.turn_keyed(session, move, now)
+
+    def halved(self, session: Session) -> Session | None:
+        """In a flash the turn named is made a half turn."""
+        return None if naming.asking(session) is None else naming.halved(session)
+
+    def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
+        """Every turn made is kept."""
+        return case_run.noted(session, move, now, with_last=with_last)
+
+    def hinted(self, session: Session, rung: int, now: float) -> Session:
+        """Every hint is kept."""
+        return case_run.hinted(session, rung, now)
+
+    def checked(self, session: Session, now: float) -> Session:
+        """Whether the run begins or ends."""
+        return update.checked(session, now)
+
+    def revealed(self, session: Session, now: float) -> Session:
+        """Verdicts help as much as a look at where the pieces are: done so, the case is not known yet."""
+        run = RUN.of(session)
+        if run is None:
+            return session
+        return case_run.hinted(RUN.put(session, replace(run, revealed=True)), 1, now)
+
+    def shows_by_itself(self, session: Session) -> bool:
+        """Before the learner's part."""
+        run = RUN.of(session)
+        return run is not None and run.phase is Phase.SHOWING
+
+    def handed_over(self, session: Session, now: float) -> Session:
+        """The learner's part begins."""
+        return update.handed_over(session, now)
+
+    def does(self, session: Session, command: RoomCommand, now: float) -> Update:
+        """Carry out a command of practice."""
+        if not isinstance(command, Own):
+            return super().does(session, command, now)
+        after = _done(session, command, now)
+        return after if isinstance(after, tuple) else (after, ())
+
+    def gone_on(self, session: Session, now: float) -> Update:
+        """To the learner's part, to the answer of a flash, or to the next case."""
+        after = update.gone_on(session, now)
+        return after if isinstance(after, tuple) else (after, ())
+
+    def chosen(self, session: Session, index: int, now: float) -> Session:
+        """The step of a flash, or an answer to the run's question."""
+        return update.answered(session, index)
+
+    def choosing(self, session: Session) -> bool:
+        """In a flash without a turn named, and where a question is asked."""
+        run = RUN.of(session)
+        if run is None:
+            return False
+        return (run.flash is not None and run.flash.turn is None and not run.over) or run.question is not None
+
+    def told(self, session: Session, command: StoreAnswer, now: float) -> Update | None:
+        """The next case is proposed; an attempt counts no more."""
+        match command:
+            case Proposed():
+                return update.proposed(session, command, now), ()
+            case TakenBack():
+                return keeping.taken_back(session, command)
+            case _:
+                return None
+
+    def clocked(self, session: Session, now: float, *, seen: bool) -> Session:
+        """The run's clock."""
+        return case_run.clocked(session, now, seen=seen)
+
+    def finished(self, session: Session, now: float) -> Update:
+        """A run that is over is kept."""
+        return keeping.finished(session, now)
+
+    def needed(self, session: Session) -> tuple[Key, ...]:
+        """The answer for that."""
+        return keeping.needed(session)
+
+    def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
+        """What was done counts towards the sitting's goal."""
+        return sitting.kept_up(before, after, filed, now), ()
+
+    def due(self, session: Session, now: float) -> RoomCommand | None:
+        """The next stroke of a flash's clock or of the metronome."""
+        return Tick() if clock.tick_due(session, now) else None
+
+    def heard(self, session: Session) -> bool:
+        """The metronome is heard, and nothing beside it."""
+        run = RUN.of(session)
+        return run is None or run.beat is None
+
+    def view(self, session: Session, now: float) -> View:
+        """All that is seen of it."""
+        return practice_at(session, now)
+
+    def shown_case(self, session: Session) -> tuple[Case, Slot, int] | None:
+        """The run's case."""
+        run = RUN.of(session)
+        return None if run is None else (run.case, run.slot, run.alignment)
+
+
+def _done(session: Session, command: Own, now: float) -> Session | Update:
+    match command:
+        case TryCase():
+            return update.tried(session, command, now)
+        case Practise():
+            return update.begun(session, command, now)
+        case SetGoal():
+            return update.goal_set(session, command, now)
+        case NameTurn(turn):
+            return naming.turn_pressed(session, turn, now)
+        case PracticeAct():
+            return update.act(session, command, now)
+        case Tick():
+            return clock.ticked(session, command, now)
+        case _:
+            assert_never(command)

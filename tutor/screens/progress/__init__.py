@@ -1,0 +1,1 @@
+"""Progress: how well each case holds."""

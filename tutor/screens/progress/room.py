@@ -1,0 +1,51 @@
+"""The room that tells how well each case holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tutor.screens.progress import update
+from tutor.screens.progress.commands import NAME, ProgressAct
+from tutor.screens.progress.keys import KEYS
+from tutor.screens.progress.view import progress
+from tutor.session.commands import Act, RoomCommand
+from tutor.session.effect import Effect
+from tutor.session.room import Room, Update, way_to
+from tutor.session.state import Session
+from tutor.ui.view import Button, View
+
+
+class ProgressRoom(Room):
+    """The cases as a map, what turns cost, and figures over time."""
+
+    name = NAME
+    keys = KEYS
+
+    def door(self, session: Session) -> Button:
+        """From Home."""
+        return way_to(self, "Progress", "How well each case holds, and what is due.")
+
+    def does(self, session: Session, command: RoomCommand, now: float) -> Update:
+        """Carry out a command of this screen."""
+        if command is ProgressAct.SAVE_TABLE:
+            return update.table_wanted(session)
+        return super().does(session, command, now)
+
+    def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
+        """What it tells is asked for when it opens, and again when there is more to tell."""
+        return after, update.asked(before, after)
+
+    def view(self, session: Session, now: float) -> View:
+        """All that is seen of it."""
+        return progress(session)
+
+    def saving_buttons(self, session: Session) -> tuple[Button, ...]:
+        """The page as a picture, the cases as a table."""
+        if not session.records.practised:
+            return ()
+        picture = Button(Act.SAVE_PICTURE, "Save picture", "")
+        return picture, Button(ProgressAct.SAVE_TABLE, "Save table", "")
+
+    def picture(self, session: Session) -> Update:
+        """The whole page."""
+        return update.sheet_wanted(session)

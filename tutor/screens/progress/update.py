@@ -1,0 +1,56 @@
+"""The Progress screen: what it tells is worked out beside, whenever it is open and there is news."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.progress.attempt import GUEST
+from tutor.progress.summary import format_standing
+from tutor.screens.progress.commands import NAME
+from tutor.screens.progress.view import sheet
+from tutor.session.records.commands import Summarise
+from tutor.session.room import Update
+from tutor.session.saving import begun
+from tutor.session.saving_commands import ONE_AT_A_TIME, Kind, SaveSheet, SaveTable
+from tutor.session.state import Session
+
+
+def asked(before: Session, after: Session) -> tuple[Summarise, ...]:
+    """What is asked when the screen opens, and again when there is more to tell while it is open."""
+    known = after.records
+    if after.screen != NAME or known.study is None:
+        return ()
+    opened = before.screen != NAME
+    return (Summarise(known.learner),) if opened or known.study is not before.records.study else ()
+
+
+def sheet_wanted(session: Session) -> Update:
+    """Save the page as a picture."""
+    if not session.records.practised:
+        return session, ()
+    if session.saving.under_way is not None:
+        return replace(session, notice=ONE_AT_A_TIME), ()
+    session = begun(session, Kind.PICTURE)
+    return session, (SaveSheet(session.saving.request, _name(session), sheet(session)),)
+
+
+def table_wanted(session: Session) -> Update:
+    """Save how the cases stand as a table."""
+    summary = session.records.summary
+    if session.screen != NAME or summary is None or not session.records.practised:
+        return session, ()
+    if session.saving.under_way is not None:
+        return replace(session, notice=ONE_AT_A_TIME), ()
+    session = begun(session, Kind.TABLE)
+    text = "".join(format_standing(summary))
+    return session, (SaveTable(session.saving.request, _name(session), text),)
+
+
+def _name(session: Session) -> str:
+    """What a file of this screen is called: the learner, and the day it tells of."""
+    records = session.records
+    day = "" if records.summary is None else f"-{records.summary.week[0].day.isoformat()}"
+    if records.learner == GUEST:
+        return f"progress{day}"
+    letters = "".join(letter if letter.isalnum() else "-" for letter in records.learner.lower())
+    return f"progress-{letters}{day}"

@@ -1,0 +1,49 @@
+"""The Settings screen: a row of values for everything that can be chosen once."""
+
+from __future__ import annotations
+
+from tutor.screens.parts.frame import screen_view
+from tutor.session.commands import Choose
+from tutor.session.looks import OPTIONS, Setting
+from tutor.session.state import Session
+from tutor.ui.view import Block, Button, ButtonRow, Gap, Text, TextStyle, Tone, View
+
+_KEYS_FILE = Text(
+    "Keys can be changed one by one in the settings file, under [keys].", TextStyle.SMALL, Tone.MUTED
+)
+_LOOKS = (
+    Setting.THEME,
+    Setting.TEXT,
+    Setting.PALETTE,
+    Setting.LETTERS,
+    Setting.MIRRORS,
+    Setting.MOTION,
+)
+
+
+def settings_screen(session: Session) -> View:
+    """The Settings screen: looks on the left, the rest on the right."""
+    others = tuple(setting for setting in Setting if setting not in _LOOKS)
+    return screen_view(
+        session,
+        "Settings",
+        page=(
+            (Text("How it looks", TextStyle.HEADING), Gap(1), *_rows(session, _LOOKS)),
+            (Text("How it works", TextStyle.HEADING), Gap(1), *_rows(session, others), _KEYS_FILE),
+        ),
+    )
+
+
+def _rows(session: Session, settings: tuple[Setting, ...]) -> tuple[Block, ...]:
+    blocks: list[Block] = []
+    for setting in settings:
+        buttons = tuple(
+            Button(
+                Choose(setting.name, number),
+                session.settings.colour_names[number] if setting is Setting.CROSS else option.word,
+                selected=option.holds(session.settings),
+            )
+            for number, option in enumerate(OPTIONS[setting])
+        )
+        blocks += [Text(setting.value, TextStyle.SMALL, Tone.MUTED), ButtonRow(buttons), Gap(1)]
+    return tuple(blocks)

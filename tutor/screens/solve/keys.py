@@ -1,0 +1,15 @@
+"""The keys of whole solves."""
+
+from __future__ import annotations
+
+from tutor.screens.solve.commands import NAME, SolveAct
+from tutor.session.binding import Binding
+from tutor.session.keys import whole_cube_keys
+from tutor.ui.inputs import Modifier
+
+KEYS = (
+    *whole_cube_keys(NAME),
+    Binding(
+        "c", SolveAct.COPY_POSITION, "copy the position", "Whole cubes", modifiers=Modifier.CONTROL, room=NAME
+    ),
+)

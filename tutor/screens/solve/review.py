@@ -1,0 +1,195 @@
+"""The whole solve in hand looked back on: its turns in one frame, what is known of them, and as text."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from tutor.coach.solve_review import (
+    Leg,
+    LegReading,
+    Pause,
+    SolveQuestion,
+    SolveReading,
+    legs,
+    pauses,
+)
+from tutor.coach.solve_review_words import leg_name
+from tutor.cube.faces import Turn
+from tutor.cube.held import HeldCube, face_turns
+from tutor.cube.notation import Move, Rotation, format_moves
+from tutor.cube.symmetry import Symmetry
+from tutor.screens.solve.saved import SavedSolve, ShelfEntry
+from tutor.screens.solve.state import SolvePlay
+from tutor.session.aim import colours_as_held, cross_hold
+from tutor.session.cube_text import position_text
+from tutor.session.demonstration import Demonstration
+from tutor.session.history import History
+from tutor.session.state import Attempt, Session
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """The turns of a solve, all named as if it had been held as at its start, with the cross down.
+
+    ``hold`` brings the start as held to where the cross is down; ``moves`` holds, for each turn, how many
+    moves of the history came before it; ``times`` when it was made, in seconds from the beginning.
+    """
+
+    start: HeldCube
+    hold: Symmetry
+    turns: tuple[Turn, ...]
+    moves: tuple[int, ...]
+    times: tuple[float, ...]
+    written: tuple[str, ...]
+
+    @property
+    def cube(self) -> HeldCube:
+        """The start with the cross down."""
+        return self.start.rotated(self.hold)
+
+    @property
+    def question(self) -> SolveQuestion:
+        """What is asked about it."""
+        return SolveQuestion(self.cube.position, self.turns)
+
+    @property
+    def legs(self) -> tuple[Leg, ...]:
+        """Its legs, which need no solver."""
+        return legs(self.cube.position, self.turns)
+
+    @property
+    def pauses(self) -> tuple[Pause, ...]:
+        """Its longest pauses."""
+        return pauses(self.times)
+
+    def as_held(self, turns: tuple[Turn, ...]) -> tuple[Turn, ...]:
+        """Turns named with the cross down, named as the start is held."""
+        return self.hold.inverse.turns(turns)
+
+    def seconds(self, leg: Leg) -> float:
+        """From the turn before a leg (or its own first turn, for the first leg) to its last."""
+        if not leg.made:
+            return 0.0
+        return self.times[leg.end - 1] - self.times[max(0, leg.begin - 1)]
+
+    def move_at(self, turn: int) -> int:
+        """How many moves of the history come before the turn with this index, or before the end."""
+        return self.moves[turn] if turn < len(self.moves) else self.moves[-1] + 1
+
+    def leg_of(self, turn: int) -> Leg | None:
+        """The leg that a turn belongs to."""
+        return next((leg for leg in self.legs if leg.begin <= turn < leg.end), None)
+
+
+def moves_counted(solve: SolvePlay) -> int:
+    """How many moves of the history belong to the solve: up to its end, or else up to now."""
+    return solve.attempt.history.cursor if solve.ended is None else solve.ended
+
+
+def course_of(solve: SolvePlay) -> Course:
+    """The solve's turns in one frame."""
+    entries = solve.attempt.history.entries[: moves_counted(solve)]
+    start = solve.attempt.history.start
+    hold = cross_hold(start, solve.cross)
+    turns, _ = face_turns(entry.move for entry in entries)
+    moves = tuple(index for index, entry in enumerate(entries) if not isinstance(entry.move, Rotation))
+    times = tuple(solve.times[index] - solve.began for index in moves)
+    written = tuple(entries[index].move.notation for index in moves)
+    return Course(start, hold, hold.turns(turns), moves, times, written)
+
+
+def reading_of(session: Session, course: Course) -> SolveReading | None:
+    """The review of a course, once it is known."""
+    return session.advices.review(course.question)
+
+
+def course_colours(session: Session, course: Course) -> tuple[str, ...]:
+    """The colour words of the faces in the frame of a course."""
+    return colours_as_held(course.cube, session.settings.colour_names)
+
+
+def end_of(solve: SolvePlay, start: int) -> int | None:
+    """After how many moves, ``start`` at least, two layers were home for the first time."""
+    history = solve.attempt.history
+    for count in range(start, len(history.entries) + 1):
+        cube = history.cube_at(count)
+        if cube.rotated(cross_hold(cube, solve.cross)).position.two_layers_home:
+            return count
+    return None
+
+
+# ----------------------------------------------------------------------------------- shown, kept, written
+
+
+def shown_slowly(solve: SolvePlay, now: float) -> Demonstration | None:
+    """The whole solve shown again, held as at its start, with a rest at the end of each leg."""
+    course = course_of(solve)
+    if not course.turns:
+        return None
+    rests = frozenset(leg.end for leg in course.legs)
+    held = course.as_held(course.turns)
+    return Demonstration(course.start, held, (None,) * len(held), rests, now, twice=False)
+
+
+def fewest_shown(session: Session, solve: SolvePlay, number: int, now: float) -> Demonstration | None:
+    """A shortest line from where a leg was begun; None where none is known, or the review not yet."""
+    course = course_of(solve)
+    reading = reading_of(session, course)
+    if reading is None or not 0 <= number < len(reading.legs):
+        return None
+    each = reading.legs[number]
+    if each.line is None:
+        return None
+    start, held = leg_start(solve, course, each.leg), best_turns(solve, course, each)
+    return Demonstration(start, held, (None,) * len(held), frozenset({len(held)}), now, twice=False)
+
+
+def leg_start(solve: SolvePlay, course: Course, leg: Leg) -> HeldCube:
+    """The cube where a leg was begun, as it was held then."""
+    return solve.attempt.history.cube_at(course.move_at(leg.begin))
+
+
+def best_turns(solve: SolvePlay, course: Course, reading: LegReading) -> tuple[Turn, ...]:
+    """The best turns of a leg, named as the cube was held where it was begun; none where none are known."""
+    start = leg_start(solve, course, reading.leg)
+    return tuple(
+        Turn.of(start.face_of(course.cube.colour_of(turn.face)), turn.quarters) for turn in reading.line or ()
+    )
+
+
+def saved(solve: SolvePlay) -> SavedSolve:
+    """The solve as it is kept."""
+    count = moves_counted(solve)
+    history = solve.attempt.history
+    moves: tuple[Move, ...] = tuple(entry.move for entry in history.entries[:count])
+    times = tuple(max(0.0, time - solve.began) for time in solve.times[:count])
+    return SavedSolve(history.start, solve.cross, solve.scramble, moves, times)
+
+
+def reopened(entry: ShelfEntry, now: float) -> SolvePlay:
+    """A saved solve in hand again, at its end; time goes on from its last move."""
+    kept = entry.solve
+    history = History(kept.start).extended(kept.moves)
+    began = now - kept.seconds
+    times = tuple(began + time for time in kept.times)
+    solve = SolvePlay(Attempt(history), kept.cross, kept.scramble, began, times, name=entry.name)
+    return replace(solve, ended=end_of(solve, 0))
+
+
+def notation_text(session: Session, solve: SolvePlay) -> str:
+    """The solve as plain text: where it began, then leg by leg the moves as they were made."""
+    course = course_of(solve)
+    colours = course_colours(session, course)
+    lines = [f"Whole solve, {session.settings.colour_names[solve.cross]} cross"]
+    if solve.scramble:
+        lines.append(f"Scramble, white on top and green in front: {solve.scramble}")
+    lines += ["Start, as held:", position_text(course.start)]
+    entries = solve.attempt.history.entries[: moves_counted(solve)]
+    done = 0
+    for leg in course.legs:
+        end = course.move_at(leg.end - 1) + 1 if leg.made else done
+        moves = format_moves(entry.move for entry in entries[done:end])
+        lines.append(f"{leg_name(leg, colours)} ({leg.made}): {moves}")
+        done = end
+    lines.append(f"Turns in all: {len(course.turns)}")
+    return "\n".join(lines) + "\n"

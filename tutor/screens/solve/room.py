@@ -1,0 +1,148 @@
+"""The room of whole solves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+from tutor.coach.catalogue import ENGLISH
+from tutor.cube.faces import Face
+from tutor.cube.position import Position, Slot
+from tutor.screens.solve import solving, upkeep
+from tutor.screens.solve.commands import NAME, Own
+from tutor.screens.solve.keys import KEYS
+from tutor.screens.solve.state import SOLVE
+from tutor.screens.solve.update import done
+from tutor.screens.solve.view import solve_at
+from tutor.session import play
+from tutor.session.binding import Shows
+from tutor.session.commands import ChooseSlot, Question, RoomCommand
+from tutor.session.effect import Effect
+from tutor.session.room import Room, Update, way_to
+from tutor.session.state import Attempt, Session
+from tutor.ui.view import Button, Stage, View
+
+
+class SolveRoom(Room):
+    """A whole cube: the cross, then which pair first, until two layers are home."""
+
+    name = NAME
+    shows = Shows.CUBE_IN_HAND
+    keys = KEYS
+
+    def door(self, session: Session) -> Button:
+        """From Home."""
+        return way_to(self, "Whole solves", "A scrambled cube: the cross, then which pair first.")
+
+    def attempt(self, session: Session) -> Attempt | None:
+        """The cube being solved."""
+        solve = SOLVE.of(session)
+        return None if solve is None else solve.attempt
+
+    def with_attempt(self, session: Session, attempt: Attempt) -> Session:
+        """The solve with another cube."""
+        solve = SOLVE.of(session)
+        return session if solve is None else SOLVE.put(session, replace(solve, attempt=attempt))
+
+    def followed(self, session: Session, attempt: Attempt) -> Attempt:
+        """A pair is aimed at when it is chosen, and no longer once one goes back to before."""
+        solve = SOLVE.of(session)
+        if solve is None:
+            return attempt
+        if attempt.aim is None or attempt.since < solve.attempt.since:
+            return replace(attempt, aim=None)
+        return play.followed_freely(attempt, solve.cross)
+
+    def turns_allowed(self, session: Session) -> bool:
+        """Until it has come to its end."""
+        solve = SOLVE.of(session)
+        return solve is not None and not solve.over
+
+    def rotations_allowed(self, session: Session) -> bool:
+        """Always: looking at it from elsewhere changes nothing."""
+        return True
+
+    def going_allowed(self, session: Session) -> bool:
+        """Always, also once it is over."""
+        return True
+
+    def hints_allowed(self, session: Session) -> bool:
+        """As long as it has not ended."""
+        solve = SOLVE.of(session)
+        return solve is not None and solve.ended is None and super().hints_allowed(session)
+
+    def many_together(self, session: Session) -> bool:
+        """A long text of moves is made at once."""
+        return True
+
+    def refused(self, session: Session) -> str:
+        """It is over."""
+        return ENGLISH.say("solve.stopped")
+
+    def cross(self, session: Session) -> Face:
+        """The one chosen for this solve."""
+        solve = SOLVE.of(session)
+        return super().cross(session) if solve is None else solve.cross
+
+    def rail_from(self, session: Session, attempt: Attempt) -> int:
+        """All moves are on the rail."""
+        return 0
+
+    def does(self, session: Session, command: RoomCommand, now: float) -> Update:
+        """Carry out a command of whole solves."""
+        return (
+            done(session, command, now) if isinstance(command, Own) else super().does(session, command, now)
+        )
+
+    def gone_on(self, session: Session, now: float) -> Update:
+        """The cheapest pair, when one is to be chosen."""
+        return solving.cheapest_taken_on(session), ()
+
+    def writes(self, session: Session) -> bool:
+        """A start, or moves."""
+        return SOLVE.of(session) is None or super().writes(session)
+
+    def submitted(self, session: Session, now: float) -> Update | None:
+        """A start was written, where there is no solve yet."""
+        return (solving.submitted(session, now), ()) if SOLVE.of(session) is None else None
+
+    def slot_chosen(self, session: Session, slot: Slot) -> Session:
+        """That pair is taken on."""
+        return solving.taken_on(session, ChooseSlot(slot))
+
+    def slot_stepped(self, session: Session, step: int) -> Session:
+        """The next pair is taken on."""
+        return solving.next_slot(session, step)
+
+    def scrambled(self, session: Session) -> Update:
+        """A random position is asked for."""
+        return solving.scrambled(session)
+
+    def drawn(self, session: Session, position: Position, now: float) -> Session:
+        """It is to be solved."""
+        return solving.drawn(session, position, now)
+
+    def clocked(self, session: Session, now: float, *, seen: bool) -> Session:
+        """The solve's clock."""
+        return upkeep.clocked(session, now, seen=seen)
+
+    def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
+        """Moments of moves, its end, and what is saved of it."""
+        return upkeep.kept_up(before, after, now)
+
+    def questions(self, session: Session) -> tuple[Question, ...]:
+        """What the cross and the pairs cost."""
+        return solving.questions(session)
+
+    def view(self, session: Session, now: float) -> View:
+        """All that is seen of it."""
+        return solve_at(session, now)
+
+    def marked(self, session: Session, attempt: Attempt, stage: Stage) -> Stage | None:
+        """Between two pairs nothing is marked."""
+        bearing = attempt.bearing()
+        return stage if bearing is not None and bearing.task.done(bearing.position) else None
+
+    def title(self, session: Session) -> str:
+        """One solve of many."""
+        return "Whole solve"

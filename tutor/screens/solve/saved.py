@@ -1,0 +1,165 @@
+"""A whole solve as a small text, to be kept in a file: where it began, its moves, and when each was made.
+
+For example::
+
+    Pairwright whole solve, form 1
+    cross: w
+    scramble: R U2 F'
+    start: U: www www www D: yyy ... (six faces, as ``tutor.cube.sticker_text`` writes them)
+    moves: z2 F R' D2
+    times: 0.50 3.10 4.00 5.25
+
+Times are in seconds from the beginning, one for each move.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeVar
+
+from tutor.cube.faces import Face
+from tutor.cube.held import HeldCube, length
+from tutor.cube.notation import Move, format_moves, parse_moves
+from tutor.cube.sticker_text import COLOUR_LETTERS, format_stickers, parse_stickers
+from tutor.session.aim import cross_hold
+from tutor.session.cube_text import read_cube
+
+HEADING = "Pairwright whole solve, form 1"
+MOST_MOVES = 5000
+_KEYS = ("cross", "scramble", "start", "moves", "times")
+_FACE_NAME = re.compile(r"\s*([UDLRFB]):")
+_T = TypeVar("_T")
+
+
+class SavedSolveError(ValueError):
+    """A text that holds no whole solve; ``line`` counted from 1."""
+
+    def __init__(self, line: int, message: str) -> None:
+        self.line, self.message = line, message
+        super().__init__(f"line {line}: {message}")
+
+
+@dataclass(frozen=True, slots=True)
+class SavedSolve:
+    """A whole solve: the cube it began from, the cross colour, how the start came about, moves and times."""
+
+    start: HeldCube
+    cross: Face
+    scramble: str
+    moves: tuple[Move, ...]
+    times: tuple[float, ...]
+
+    @property
+    def turns(self) -> int:
+        """Turns made; rotations count none (WCA 12a5)."""
+        return length(self.moves)
+
+    @property
+    def seconds(self) -> float:
+        """From the beginning to the last move."""
+        return self.times[-1] if self.times else 0.0
+
+    @property
+    def two_layers_home(self) -> bool:
+        """Whether it came to its end."""
+        cube = self.start.after(self.moves)
+        return cube.rotated(cross_hold(cube, self.cross)).position.two_layers_home
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfEntry:
+    """A saved solve with the name of its file and when it was saved, as people write it."""
+
+    name: str
+    when: str
+    solve: SavedSolve
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """The saved solves, the latest first, and the names of files that could not be read."""
+
+    entries: tuple[ShelfEntry, ...] = ()
+    damaged: tuple[str, ...] = ()
+    choosing: bool = False
+    """Whether solves are being chosen to be deleted."""
+    asked: str = ""
+    """The one about which is asked whether it is to be deleted; empty when about none."""
+
+    def named(self, name: str) -> ShelfEntry | None:
+        """The entry of this name."""
+        return next((entry for entry in self.entries if entry.name == name), None)
+
+
+def format_saved(solve: SavedSolve) -> str:
+    """The text of a solve."""
+    faces = " ".join(format_stickers(solve.start.colours).splitlines())
+    values = (
+        COLOUR_LETTERS[solve.cross],
+        solve.scramble,
+        faces,
+        format_moves(solve.moves),
+        " ".join(f"{time:.2f}" for time in solve.times),
+    )
+    lines = [f"{key}: {value}".rstrip() for key, value in zip(_KEYS, values, strict=True)]
+    return "\n".join((HEADING, *lines, ""))
+
+
+def parse_saved(text: str) -> SavedSolve:
+    """The solve that a text holds.
+
+    Raises SavedSolveError, which names the line and what would be right.
+    """
+    lines = text.splitlines()
+    if not lines or lines[0] != HEADING:
+        raise SavedSolveError(1, f"a saved solve begins with “{HEADING}”")
+    values: list[str] = []
+    for number, key in enumerate(_KEYS, start=2):
+        line = lines[number - 1] if number <= len(lines) else ""
+        name, colon, value = line.partition(":")
+        if name != key or not colon:
+            raise SavedSolveError(number, f"“{key}:” is expected here")
+        values.append(value.strip())
+    if any(line.strip() for line in lines[len(_KEYS) + 1 :]):
+        raise SavedSolveError(len(_KEYS) + 2, "nothing comes after the times")
+    cross, scramble, start, moves, times = values
+    read = SavedSolve(
+        _read(4, lambda: read_cube(parse_stickers(_FACE_NAME.sub(r"\n\1:", start).strip()))),
+        _read(2, lambda: _colour(cross)),
+        _read(3, lambda: format_moves(parse_moves(scramble)) if scramble else ""),
+        _read(5, lambda: _moves(moves)),
+        _read(6, lambda: _times(times)),
+    )
+    if len(read.times) != len(read.moves):
+        raise SavedSolveError(6, f"{len(read.times)} times are given for {len(read.moves)} moves")
+    return read
+
+
+def _read(line: int, value: Callable[[], _T]) -> _T:
+    try:
+        return value()
+    except ValueError as error:
+        raise SavedSolveError(line, str(error)) from error
+
+
+def _colour(letter: str) -> Face:
+    if len(letter) != 1 or letter not in COLOUR_LETTERS:
+        raise ValueError(f"a colour is one letter of {COLOUR_LETTERS}")
+    return Face(COLOUR_LETTERS.index(letter))
+
+
+def _moves(text: str) -> tuple[Move, ...]:
+    moves = parse_moves(text) if text else ()
+    if len(moves) > MOST_MOVES:
+        raise ValueError(f"at most {MOST_MOVES} moves are read; these are {len(moves)}")
+    return moves
+
+
+def _times(text: str) -> tuple[float, ...]:
+    times = tuple(float(part) for part in text.split())
+    if any(not math.isfinite(time) or time < 0 for time in times) or list(times) != sorted(times):
+        raise ValueError("times are seconds from the beginning, none before the one ahead of it")
+    return times

@@ -1,0 +1,235 @@
+"""Whole solves: how one begins, what is asked about it, and what the learner can do in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from tutor.cube.faces import Face, Turn
+from tutor.cube.held import HeldCube, reduced
+from tutor.cube.notation import Axis, NotationError, Rotation, parse_turns
+from tutor.cube.position import SLOTS, Position
+from tutor.cube.symmetry import Symmetry
+from tutor.method.advice import CrossQuestion, PairsQuestion, PlanQuestion, ProofQuestion
+from tutor.screens.solve.commands import NAME, ChooseCross, ShowTurns
+from tutor.screens.solve.review import course_of
+from tutor.screens.solve.state import SOLVE, SolvePlay
+from tutor.session import play
+from tutor.session.aim import colours_as_held, cross_hold
+from tutor.session.commands import ChooseSlot, Draw, Question
+from tutor.session.cube_text import WHITE_ON_TOP, read_start
+from tutor.session.demonstration import Demonstration
+from tutor.session.history import History
+from tutor.session.room import Update
+from tutor.session.state import Attempt, Session, Writing
+from tutor.ui.view import REST_CAMERA
+
+COPIED = "Copied: paste it anywhere as plain text."
+CROSS_FIRST = "A pair can be taken on once the cross is whole."
+_ROTATIONS = {
+    rotation.symmetry: rotation
+    for rotation in (Rotation(axis, quarters) for axis in Axis for quarters in (1, 2, 3))
+}
+
+
+class Stand(Enum):
+    """Where a whole solve stands."""
+
+    CROSS = "the cross is to be made"
+    CHOOSING = "a pair is to be chosen"
+    PAIR = "a pair is being brought home"
+    DONE = "two layers are home"
+
+
+@dataclass(frozen=True, slots=True)
+class CrossDown:
+    """The cube of a solve as it looks with the cross down: ``hold`` brings it there."""
+
+    hold: Symmetry
+    cube: HeldCube
+
+    @property
+    def position(self) -> Position:
+        """The position with the cross down."""
+        return self.cube.position
+
+    def as_held(self, turns: tuple[Turn, ...]) -> tuple[Turn, ...]:
+        """Turns named with the cross down, named for the cube as it is held."""
+        return self.hold.inverse.turns(turns)
+
+
+def cross_down(solve: SolvePlay, index: int | None = None) -> CrossDown:
+    """The cube now, or after so many moves, with the cross down."""
+    cube = solve.attempt.cube if index is None else solve.attempt.history.cube_at(index)
+    hold = cross_hold(cube, solve.cross)
+    return CrossDown(hold, cube.rotated(hold))
+
+
+def colour_words(session: Session, down: CrossDown) -> tuple[str, ...]:
+    """The colour words of the six faces with the cross down."""
+    return colours_as_held(down.cube, session.settings.colour_names)
+
+
+def stand(solve: SolvePlay) -> Stand:
+    """Where the solve stands. Once it has ended it stays so, wherever in it one looks."""
+    if solve.ended is not None:
+        return Stand.DONE
+    position, bearing = cross_down(solve).position, solve.attempt.bearing()
+    if bearing is not None and not bearing.task.done(bearing.position):
+        return Stand.PAIR
+    if not position.cross_home:
+        return Stand.CROSS
+    return Stand.DONE if len(position.home_pairs) == len(SLOTS) else Stand.CHOOSING
+
+
+def in_hand(session: Session) -> SolvePlay | None:
+    """The solve on the screen, if there is one."""
+    return SOLVE.of(session) if session.screen == NAME else None
+
+
+# ------------------------------------------------------------------------------------------- beginning
+
+
+def begun(session: Session, cube: HeldCube, scramble: str, now: float) -> Session:
+    """A solve from a cube, turned so that the cross face is down."""
+    cross = session.settings.cross
+    held = cube.rotated(cross_hold(cube, cross))
+    solve = SolvePlay(Attempt(History(held)), cross, scramble, now)
+    shown = play.at_once(session, cube, now)
+    return SOLVE.put(
+        replace(shown, demonstration=None, writing=Writing(), notice="", camera=REST_CAMERA), solve
+    )
+
+
+def drawn(session: Session, position: Position, now: float) -> Session:
+    """A solve from a random position, held as a scramble is (WCA 4d1) and then with the cross down."""
+    return begun(session, HeldCube(position).rotated(WHITE_ON_TOP.symmetry), "", now)
+
+
+def scrambled(session: Session) -> Update:
+    """Ask for a random position."""
+    request = session.draw_request + 1
+    return replace(session, draw_request=request), (Draw(request),)
+
+
+def submitted(session: Session, now: float) -> Session:
+    """Begin from what was written: a scramble or stickers; with a mistake in it the text stays."""
+    try:
+        start = read_start(session.writing.text, session.settings.look.arrangement)
+    except ValueError as error:
+        column = error.column - 1 if isinstance(error, NotationError) else None
+        wrong = replace(session.writing, error=str(error), error_column=column)
+        return replace(session, writing=wrong)
+    return begun(session, start.cube, start.scramble, now)
+
+
+# ------------------------------------------------------------------------------------- what is asked
+
+
+def questions(session: Session) -> tuple[Question, ...]:
+    """What should be known about the solve on the screen, the most needed first."""
+    solve = in_hand(session)
+    if solve is None:
+        return ()
+    position = cross_down(solve).position
+    match stand(solve):
+        case Stand.CROSS:
+            before = cross_turn(solve)
+            asked = () if before is None else (CrossQuestion(before.position),)
+            return (CrossQuestion(position), *asked)
+        case Stand.CHOOSING:
+            return (PairsQuestion(position), PlanQuestion(position), ProofQuestion(position))
+        case Stand.DONE:
+            return (course_of(solve).question,)
+        case _:
+            return ()
+
+
+@dataclass(frozen=True, slots=True)
+class CrossTurn:
+    """A turn made for the cross, named in the frame of ``position``, the position before it, cross down."""
+
+    position: Position
+    turn: Turn
+    cube: HeldCube
+
+
+def cross_turn(solve: SolvePlay, index: int | None = None) -> CrossTurn | None:
+    """The last turn made (or that of an index), when it was one for the cross."""
+    history = solve.attempt.history
+    last = history.cursor - 1 if index is None else index
+    if last < 0 or (solve.attempt.aim is not None and last >= solve.attempt.since):
+        return None
+    move = history.entries[last].move
+    before = cross_down(solve, last)
+    if isinstance(move, Rotation) or before.position.cross_home:
+        return None
+    return CrossTurn(before.position, before.hold.turn(reduced(move)), before.cube)
+
+
+# --------------------------------------------------------------------------------- what one can do
+
+
+def taken_on(session: Session, command: ChooseSlot) -> Session:
+    """The pair of a slot taken on."""
+    solve = in_hand(session)
+    if solve is None or solve.ended is not None:
+        return session
+    aimed = play.aimed(solve.attempt, solve.cross, command.slot)
+    if aimed.aim is None:
+        return replace(session, notice=CROSS_FIRST)
+    return session.room.with_attempt(replace(session, notice="", demonstration=None), aimed)
+
+
+def next_slot(session: Session, step: int) -> Session:
+    """The next slot's pair taken on, of those that are not home."""
+    solve = in_hand(session)
+    if solve is None:
+        return session
+    position = cross_down(solve).position
+    slot = play.chosen_slot(solve.attempt, solve.cross)
+    start = SLOTS.index(slot) if slot is not None else (-1 if step > 0 else 0)
+    order = [SLOTS[(start + step * number) % 4] for number in range(1, 5)]
+    wanted = next((each for each in order if not position.pair_home(each)), None)
+    return session if wanted is None else taken_on(session, ChooseSlot(wanted))
+
+
+def cheapest_taken_on(session: Session) -> Session:
+    """The cheapest pair taken on, when one is to be chosen."""
+    solve = in_hand(session)
+    if solve is None or stand(solve) is not Stand.CHOOSING:
+        return session
+    reading = session.advices.pairs(PairsQuestion(cross_down(solve).position))
+    return session if reading is None else taken_on(session, ChooseSlot(reading.costs[0].slot))
+
+
+def left(session: Session) -> Session:
+    """No pair aimed at any more."""
+    solve = in_hand(session)
+    if solve is None or solve.attempt.aim is None:
+        return session
+    attempt = replace(solve.attempt, aim=None, since=solve.attempt.history.cursor, rung=0)
+    return session.room.with_attempt(replace(session, demonstration=None), attempt)
+
+
+def cross_chosen(session: Session, command: ChooseCross, now: float) -> Session:
+    """The cross of another colour, the cube turned so that it is down."""
+    solve = in_hand(session)
+    if solve is None:
+        return session
+    attempt = replace(solve.attempt, aim=None, since=solve.attempt.history.cursor, rung=0)
+    session = SOLVE.put(session, replace(solve, cross=Face(command.colour), attempt=attempt))
+    hold = cross_hold(attempt.cube, Face(command.colour))
+    return play.make(session, _ROTATIONS[hold], now) if hold in _ROTATIONS else session
+
+
+def turns_shown(session: Session, command: ShowTurns, now: float) -> Session:
+    """Turns shown from the cube as it stands, slowly."""
+    solve = in_hand(session)
+    if solve is None:
+        return session
+    turns = parse_turns(command.turns)
+    rests = frozenset({len(turns)})
+    shown = Demonstration(solve.attempt.cube, turns, (None,) * len(turns), rests, now, twice=False)
+    session = play.at_once(session, solve.attempt.cube, now)
+    return replace(session, faded_from=None, demonstration=shown)

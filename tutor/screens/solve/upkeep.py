@@ -1,0 +1,72 @@
+"""What follows from any change to a whole solve: moments of moves, its end, and what is saved of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.screens.solve.commands import NAME, KeepSolve, LookForSolves
+from tutor.screens.solve.review import end_of, saved
+from tutor.screens.solve.state import SHELF, SOLVE, SolvePlay
+from tutor.session.effect import Effect
+from tutor.session.room import Update
+from tutor.session.state import Session
+
+
+def kept_up(before: Session, after: Session, now: float) -> Update:
+    """After a command: the session with everything kept up, and what is asked of the world."""
+    solve, old = SOLVE.of(after), SOLVE.of(before)
+    effects: tuple[Effect, ...] = ()
+    if solve is not None and solve is not old:
+        solve = _followed(old, solve, now)
+        after = SOLVE.put(after, solve)
+        if _came_to_its_end(old, solve):
+            effects = (KeepSolve(solve.began, solve.name, saved(solve)),)
+    if _on_start_page(after) and not _on_start_page(before):
+        effects = (*effects, LookForSolves())
+        after = SHELF.put(after, replace(SHELF.of(after), choosing=False, asked=""))
+    return after, effects
+
+
+def _on_start_page(session: Session) -> bool:
+    return session.screen == NAME and SOLVE.of(session) is None
+
+
+def _came_to_its_end(old: SolvePlay | None, solve: SolvePlay) -> bool:
+    """Whether this very solve has just ended, by a turn and not by being opened."""
+    same = old is not None and old.began == solve.began and old.ended is None
+    return same and solve.ended is not None and solve.ended > 0
+
+
+def _followed(old: SolvePlay | None, solve: SolvePlay, now: float) -> SolvePlay:
+    """The solve with the moment of every move, and whether it has ended."""
+    if old is None or old.began != solve.began:
+        return replace(solve, ended=end_of(solve, 0))
+    if old.attempt.history is not solve.attempt.history:
+        solve = replace(solve, lines_shown=False)
+    entries, earlier = solve.attempt.history.entries, old.attempt.history.entries
+    kept = 0 if old.cross is not solve.cross else len(entries)
+    if entries is not earlier:
+        pairs = zip(entries, earlier, strict=False)
+        same = next((number for number, (new, was) in enumerate(pairs) if new is not was), len(earlier))
+        same = min(same, len(entries), len(solve.times))
+        solve = replace(solve, times=(*solve.times[:same], *[now - solve.away] * (len(entries) - same)))
+        kept = min(kept, same)
+    unchanged = entries is earlier and old.cross is solve.cross
+    if unchanged or (solve.ended is not None and solve.ended <= kept):
+        return solve
+    if solve.ended is not None:
+        # Turned anew from before its end: another solve from here on, and the saved one stays as it is.
+        solve = replace(solve, name="")
+    return replace(solve, ended=end_of(solve, kept))
+
+
+def clocked(session: Session, now: float, *, seen: bool) -> Session:
+    """The solve's clock stands still while it is out of sight."""
+    solve = SOLVE.of(session)
+    if solve is None:
+        return session
+    if not seen and solve.left is None:
+        return SOLVE.put(session, replace(solve, left=now))
+    if seen and solve.left is not None:
+        return SOLVE.put(session, replace(solve, away=solve.away + now - solve.left, left=None))
+    return session

@@ -1,0 +1,308 @@
+"""The Solve screen: how a whole solve begins, the cross, which pair first, and the pair in hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import lru_cache
+
+from tutor.coach.catalogue import ENGLISH
+from tutor.coach.hints import Hint
+from tutor.coach.solve_words import cross_hint, cross_remark, cross_title
+from tutor.cube.faces import FACES, Face, Turn
+from tutor.cube.notation import format_moves
+from tutor.cube.position import SLOTS
+from tutor.method.advice import CrossQuestion, CrossReading
+from tutor.screens.parts.card import (
+    WAITING,
+    distance_words,
+    hint_blocks,
+    hint_label,
+    making_note,
+    unknown_blocks,
+    verdict_blocks,
+    writing_blocks,
+)
+from tutor.screens.parts.frame import screen_view
+from tutor.screens.parts.moment import at_moment
+from tutor.screens.parts.rail import MARKS, attempt_rail
+from tutor.screens.parts.stage import moving, with_glow
+from tutor.screens.solve.commands import ChooseCross, ShowTurns, SolveAct
+from tutor.screens.solve.solving import CrossDown, Stand, colour_words, cross_down, cross_turn, stand
+from tutor.screens.solve.state import SOLVE, SolvePlay
+from tutor.screens.solve.view_advice import advice_blocks
+from tutor.screens.solve.view_review import review_blocks, review_rail
+from tutor.screens.solve.view_saved import saved_blocks
+from tutor.session import play
+from tutor.session.commands import Act, ChooseSlot
+from tutor.session.making import so_far
+from tutor.session.state import Session, answer_at
+from tutor.ui.view import (
+    Arrow,
+    Block,
+    Button,
+    ButtonRow,
+    Gap,
+    Rail,
+    Stage,
+    Text,
+    TextStyle,
+    Tile,
+    Tone,
+    VerdictNote,
+    View,
+)
+
+WORKING = "Working it out …"
+
+
+def solve_at(session: Session, now: float) -> View:
+    """All that is seen of whole solves at a moment."""
+    view, solve = still(session), SOLVE.of(session)
+    if solve is None:
+        return view
+    view = at_moment(view, session, solve.attempt, now)
+    crossing = solve.attempt.bearing() is None and session.demonstration is None
+    if view.stage is None or not crossing or moving(session, now):
+        return view
+    return replace(view, stage=cross_hinted(session, solve, view.stage))
+
+
+@lru_cache(maxsize=4)
+def still(session: Session) -> View:
+    """What stays as it is until the next command."""
+    solve = SOLVE.of(session)
+    if solve is None:
+        return start_page(session)
+    return solve_view(session, solve, Stage(solve.attempt.cube.colours), solve_rail(session, solve))
+
+
+def start_page(session: Session) -> View:
+    """How a whole solve can begin."""
+    return screen_view(session, "Whole solves", page=(_start_blocks(session), saved_blocks(session)))
+
+
+def _start_blocks(session: Session) -> tuple[Block, ...]:
+    blocks: list[Block] = [
+        Text("A whole cube", TextStyle.TITLE),
+        Text(
+            "Make the cross, then pick the pair that costs least, again and again, until two layers are "
+            "home. What each pair costs is exact; you choose."
+        ),
+        Gap(1),
+        Button(
+            Act.SCRAMBLE,
+            "New scramble",
+            primary=True,
+            detail="Any position there is, each as likely as the next.",
+        ),
+    ]
+    if session.writing.open:
+        blocks += writing_blocks(session, "A scramble such as R U2 F', or a position, then Enter")
+    else:
+        detail = "Type the turns, or paste the six faces of a position."
+        blocks.append(Button(Act.WRITE, "Write or paste", detail=detail))
+    blocks += [
+        *session.house.doors(session.room, session),
+        Gap(1),
+        Text(
+            "A scramble is made with white on top and green in front. Then the cube is turned so that the "
+            "cross face is down.",
+            TextStyle.SMALL,
+            Tone.MUTED,
+        ),
+    ]
+    return tuple(blocks)
+
+
+# ------------------------------------------------------------------------------------------- the solve
+
+
+def solve_view(session: Session, solve: SolvePlay, stage: Stage, rail: Rail | None) -> View:
+    """The solve in hand."""
+    return screen_view(session, "Whole solve", stage=stage, card=_card(session, solve), rail=rail)
+
+
+def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    match stand(solve):
+        case Stand.CROSS:
+            blocks = _cross(session, solve)
+        case Stand.CHOOSING:
+            blocks = (*verdict_blocks(session, solve.attempt), *advice_blocks(session, solve))
+        case Stand.PAIR:
+            blocks = _pair(session, solve)
+        case Stand.DONE:
+            return review_blocks(session, solve)
+    return (*blocks, *writing_blocks(session), *_foot(solve))
+
+
+def _foot(solve: SolvePlay) -> tuple[Block, ...]:
+    history = solve.attempt.history
+    copies = [Button(SolveAct.COPY_POSITION, "Copy position")]
+    if solve.scramble:
+        copies.append(Button(SolveAct.COPY_SCRAMBLE, "Copy scramble"))
+    return (
+        ButtonRow(
+            (
+                Button(Act.UNDO, "Take back", enabled=history.can_undo),
+                Button(Act.REDO, "Make again", enabled=history.can_redo),
+                Button(Act.WRITE, "Write moves"),
+            )
+        ),
+        ButtonRow((*copies, Button(SolveAct.KEEP, "Keep this solve"))),
+        ButtonRow(
+            (
+                Button(SolveAct.LOOK_AHEAD, "Look ahead"),
+                Button(SolveAct.NEW_SOLVE, "Another cube"),
+            )
+        ),
+    )
+
+
+def _cross(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    down = cross_down(solve)
+    question = CrossQuestion(down.position)
+    reading = session.advices.cross(question)
+    if reading is None:
+        unknown = unknown_blocks(session, question, WORKING)
+        return (Text("The cross first", TextStyle.HEADING), *_cross_verdict(session, solve), *unknown)
+    colours = colour_words(session, down)
+    blocks: list[Block] = [Text(cross_title(reading, colours), TextStyle.HEADING)]
+    if not solve.attempt.history.entries:
+        blocks.append(Text(ENGLISH.say("cross.what", cross=colours[Face.D])))
+    blocks += _cross_verdict(session, solve)
+    hint = cross_hint_now(session, solve)
+    if hint is not None:
+        blocks += [Text(f"Hint {solve.attempt.rung} of 3", TextStyle.SMALL, Tone.MUTED), Text(hint.text)]
+    label = "Hide the shortest lines" if solve.lines_shown else "Shortest lines"
+    blocks.append(
+        ButtonRow(
+            (
+                Button(Act.HINT, hint_label(solve.attempt), enabled=solve.attempt.rung < 3),
+                Button(SolveAct.CROSS_LINES, label),
+            )
+        )
+    )
+    if solve.lines_shown:
+        blocks += [line_button(down, line) for line in reading.lines]
+    blocks += _other_crosses(session, solve, down, reading)
+    return tuple(blocks)
+
+
+def line_button(down: CrossDown, line: tuple[Turn, ...], label: str = "") -> Button:
+    """A button that shows a line, named by its turns."""
+    written = format_moves(down.as_held(line))
+    detail = written if label else ""
+    return Button(ShowTurns(written), label or written, detail=detail)
+
+
+def _other_crosses(
+    session: Session, solve: SolvePlay, down: CrossDown, reading: CrossReading
+) -> tuple[Block, ...]:
+    """How many turns the cross of each colour needs, each a way to choose it."""
+    names = session.settings.colour_names
+    buttons = []
+    for each in reading.colours:
+        colour = down.cube.colour_of(each.colour)
+        label = f"{names[colour].capitalize()} {each.distance}"
+        buttons.append(Button(ChooseCross(colour), label, selected=colour is solve.cross))
+    return (
+        Text("Turns to the cross of each colour", TextStyle.SMALL, Tone.MUTED),
+        ButtonRow(tuple(buttons)),
+    )
+
+
+def _cross_verdict(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    """The verdict on the last turn, when it was made for the cross."""
+    made = cross_turn(solve)
+    if made is None:
+        return ()
+    question = CrossQuestion(made.position)
+    reading = session.advices.cross(question)
+    if reading is None:
+        return () if session.advices.failed(question) else (WAITING,)
+    colours = tuple(session.settings.colour_names[made.cube.colour_of(face)] for face in FACES)
+    lacks = so_far(made.turn, reading.verdict) if reading.distance else None
+    if lacks is not None:
+        return (making_note(made.turn, lacks),)
+    remark = cross_remark(made.position, reading, made.turn, colours)
+    if remark is None:
+        return ()
+    return (VerdictNote(MARKS[remark.verdict], f"{made.turn.notation}: {remark.title}", remark.text),)
+
+
+def cross_hint_now(session: Session, solve: SolvePlay) -> Hint | None:
+    """The hint for the cross at the rung asked for."""
+    down = cross_down(solve)
+    reading = session.advices.cross(CrossQuestion(down.position))
+    if not solve.attempt.rung or reading is None or stand(solve) is not Stand.CROSS:
+        return None
+    return cross_hint(down.position, reading, colour_words(session, down), solve.attempt.rung)
+
+
+def cross_hinted(session: Session, solve: SolvePlay, stage: Stage) -> Stage:
+    """The stage with the lights and arrow of a hint for the cross."""
+    hint = cross_hint_now(session, solve)
+    if hint is None:
+        return stage
+    down = cross_down(solve)
+    arrow = None if hint.turn is None else Arrow(down.as_held((hint.turn,))[0])
+    return with_glow(stage, down.hold, hint.glowing, arrow)
+
+
+def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    attempt = solve.attempt
+    answer = answer_at(session, attempt)
+    chosen = play.chosen_slot(attempt, solve.cross)
+    position = cross_down(solve).position
+    slots = [
+        Button(ChooseSlot(slot), slot.name, selected=slot is chosen)
+        for slot in SLOTS
+        if slot is chosen or not position.pair_home(slot)
+    ]
+    heading = (
+        Text(WORKING, tone=Tone.MUTED)
+        if answer is None
+        else Text(distance_words(session, attempt, answer), TextStyle.HEADING)
+    )
+    return (
+        Text("Pair", TextStyle.SMALL, Tone.MUTED),
+        ButtonRow(tuple(slots)),
+        heading,
+        *verdict_blocks(session, attempt),
+        *hint_blocks(session, attempt),
+        ButtonRow(
+            (
+                Button(Act.HINT, hint_label(attempt), enabled=answer is not None and attempt.rung < 3),
+                Button(Act.SHOW_AGAIN, "Show again"),
+                Button(SolveAct.LEAVE_PAIR, "Compare pairs"),
+            )
+        ),
+    )
+
+
+# ------------------------------------------------------------------------------------------- the rail
+
+
+def solve_rail(session: Session, solve: SolvePlay) -> Rail | None:
+    """All turns made, while a pair is in hand; those for the cross carry their verdicts too.
+
+    Without a pair in hand there is no task, so there is no rail.
+    """
+    if solve.ended is not None:
+        return review_rail(session, solve)
+    if stand(solve) is not Stand.PAIR:
+        return None
+    rail = attempt_rail(session, solve.attempt, answer_at(session, solve.attempt))
+    if rail is None:
+        return None
+    own = (_judged_for_cross(session, solve, index, tile) for index, tile in enumerate(rail.own))
+    return replace(rail, own=tuple(own))
+
+
+def _judged_for_cross(session: Session, solve: SolvePlay, index: int, tile: Tile) -> Tile:
+    """The tile of a move, with its verdict when it was made for the cross."""
+    made = cross_turn(solve, index)
+    reading = None if made is None else session.advices.cross(CrossQuestion(made.position))
+    if made is None or reading is None or not reading.distance:
+        return tile
+    return replace(tile, mark=MARKS[reading.verdict(made.turn)])

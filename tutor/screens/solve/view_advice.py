@@ -1,0 +1,90 @@
+"""Which pair first: the card that tells what each open pair costs and what to take first."""
+
+from __future__ import annotations
+
+from tutor.coach.solve_words import (
+    pair_after,
+    pair_label,
+    pair_where,
+    pair_why,
+    plan_words,
+    proof_words,
+    saving_words,
+)
+from tutor.cube.faces import Turn
+from tutor.cube.notation import format_moves
+from tutor.method.advice import PairsQuestion, PairsReading, PlanQuestion, ProofQuestion
+from tutor.method.savings import Kind, Saving
+from tutor.screens.parts.card import unknown_blocks
+from tutor.screens.solve.commands import ShowTurns
+from tutor.screens.solve.solving import CrossDown, colour_words, cross_down
+from tutor.screens.solve.state import SolvePlay
+from tutor.session.commands import ChooseSlot
+from tutor.session.state import Session
+from tutor.ui.view import Block, Button, Text, TextStyle
+
+SAVINGS_SHOWN = 4
+SHARED_SHOWN = 1
+
+
+def advice_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    """The costs of all open pairs, the plan, and the shortcuts there are."""
+    down = cross_down(solve)
+    question = PairsQuestion(down.position)
+    reading = session.advices.pairs(question)
+    title = Text("Which pair first?", TextStyle.HEADING)
+    if reading is None:
+        return (title, *unknown_blocks(session, question, "Working it out …"))
+    blocks: list[Block] = [title]
+    blocks += _pairs(session, down, reading)
+    blocks += _plan(session, down)
+    blocks += _savings(down, reading.savings)
+    return tuple(blocks)
+
+
+def _pairs(session: Session, down: CrossDown, reading: PairsReading) -> list[Block]:
+    colours = colour_words(session, down)
+    blocks: list[Block] = []
+    for number, cost in enumerate(reading.costs):
+        said = (pair_where(down.position, cost, colours).text, pair_why(cost), pair_after(cost, reading))
+        blocks.append(
+            Button(
+                ChooseSlot(cost.slot),
+                pair_label(cost),
+                "Space" if number == 0 else "",
+                primary=number == 0,
+                detail=" ".join(part for part in said if part),
+            )
+        )
+    return blocks
+
+
+def _plan(session: Session, down: CrossDown) -> list[Block]:
+    asked = PlanQuestion(down.position)
+    reading = session.advices.plan(asked)
+    blocks: list[Block] = [Text("A plan", TextStyle.HEADING)]
+    if reading is None:
+        return [*blocks, *unknown_blocks(session, asked, "Looking for one …")]
+    question = ProofQuestion(down.position)
+    proof = session.advices.proof(question)
+    looking = question not in session.advices.known
+    blocks += [Text(plan_words(reading)), Text(proof_words(reading, proof, looking=looking), TextStyle.SMALL)]
+    blocks.append(_show("Show the plan", down, reading.plan.turns))
+    if proof is not None and proof.line is not None and proof.fewest < reading.plan.length:
+        blocks.append(_show("Show the fewest", down, proof.line))
+    return blocks
+
+
+def _show(label: str, down: CrossDown, turns: tuple[Turn, ...]) -> Button:
+    written = format_moves(down.as_held(turns))
+    return Button(ShowTurns(written), label, detail=written)
+
+
+def _savings(down: CrossDown, savings: tuple[Saving, ...]) -> list[Block]:
+    shared = [saving for saving in savings if saving.kind is Kind.TWO_PAIRS][:SHARED_SHOWN]
+    own = [saving for saving in savings if saving.kind is not Kind.TWO_PAIRS][:SAVINGS_SHOWN]
+    if not (shared or own):
+        return []
+    blocks: list[Block] = [Text("Shortcuts", TextStyle.HEADING)]
+    blocks += [_show(saving_words(saving), down, saving.turns) for saving in (*own, *shared)]
+    return blocks

@@ -1,0 +1,53 @@
+"""What a key does, and where it holds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum, IntEnum
+
+from tutor.session.commands import Command
+from tutor.ui.focus import Walk
+from tutor.ui.inputs import Modifier
+
+
+class Shows(IntEnum):
+    """How much of a cube a room shows; what holds for less holds for more."""
+
+    NO_CUBE = 0
+    CUBE = 1
+    """One that turns by itself."""
+    CUBE_IN_HAND = 2
+
+
+class When(Enum):
+    """What must be on the screen for a key to hold."""
+
+    ANY = "any time"
+    SHOWING = "turns are being shown"
+    CHOOSING = "there are answers to choose from"
+
+
+@dataclass(frozen=True, slots=True)
+class Binding:
+    """A key with what it does, where.
+
+    One with a ``room`` is that room's own, any other holds in all rooms that show as much as ``where``. A
+    binding with a ``when`` holds only then, and goes before the others; ``group`` heads the part of the key
+    sheet it is printed in.
+    """
+
+    key: str
+    command: Command | Walk
+    says: str
+    group: str
+    where: Shows = Shows.NO_CUBE
+    modifiers: Modifier = Modifier.NONE
+    when: When = When.ANY
+    called: str = ""
+    """Its name in the settings where ``says`` does not tell it from others."""
+    room: str = ""
+
+    @property
+    def name(self) -> str:
+        """The name by which the settings give it another key."""
+        return self.called or self.says

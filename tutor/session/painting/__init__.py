@@ -1,1 +1,0 @@
-"""One's own cube, painted sticker by sticker."""

@@ -1,0 +1,108 @@
+"""What follows every command, in this order, whatever the command was."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from tutor.cube.faces import TURNS
+from tutor.session import showing
+from tutor.session.answers import Key
+from tutor.session.commands import Click, KeepPlaces, SaveSettings
+from tutor.session.effect import Effect
+from tutor.session.room import Update
+from tutor.session.state import Session, answer_at, judged_turns
+
+Pass = Callable[[Session, Session, tuple[Effect, ...], float], Update]
+"""From the session before the command, the one after it, the effects so far and the time."""
+
+
+def clocks(_before: Session, after: Session, _effects: tuple[Effect, ...], now: float) -> Update:
+    """Every room's clocks stand still while another room, or something over it, is on the screen."""
+    for room in after.house:
+        seen = room.name == after.screen and not after.covered
+        after = room.clocked(after, now, seen=seen)
+    return after, ()
+
+
+def finished(_before: Session, after: Session, _effects: tuple[Effect, ...], now: float) -> Update:
+    """Attempts that are over go to the store, from whatever room they are in."""
+    filed: tuple[Effect, ...] = ()
+    for room in after.house:
+        after, more = room.finished(after, now)
+        filed += more
+    return after, filed
+
+
+def kept_up(before: Session, after: Session, effects: tuple[Effect, ...], now: float) -> Update:
+    """Every room sees to what is its own."""
+    asked: tuple[Effect, ...] = ()
+    for room in after.house:
+        after, more = room.kept_up(before, after, effects, now)
+        asked += more
+    return after, asked
+
+
+def advised(_before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
+    """What the open room wants to know about a whole solve is asked; what nobody waits for is forgotten."""
+    advices, asked = after.advices.wanting(after.room.questions(after))
+    return (after if advices is after.advices else replace(after, advices=advices)), asked
+
+
+def answered(_before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
+    """What the solver should be asked, the most needed first; what nobody waits for is forgotten."""
+    answers, asked = after.answers.wanting(_wanted(after))
+    return (after if answers is after.answers else replace(after, answers=answers)), asked
+
+
+def kept(before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
+    """What was chosen, and where lessons were left, is kept for the next time."""
+    effects: tuple[Effect, ...] = ()
+    if after.settings != before.settings:
+        effects += (SaveSettings(after.settings),)
+    if after.places != before.places:
+        effects += (KeepPlaces(after.places),)
+    return after, effects
+
+
+def heard(before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
+    """A turn made is heard by those who want that, and so is that they want it from now on."""
+    if not after.settings.sound:
+        return after, ()
+    return after, (Click(),) if _turned(before, after) or not before.settings.sound else ()
+
+
+PASSES: tuple[Pass, ...] = (clocks, finished, kept_up, advised, answered, kept, heard)
+"""Clocks come first, since what is over is kept with its time; rooms come before what they ask for."""
+
+
+def _turned(before: Session, after: Session) -> bool:
+    """Whether one move was made or taken back on the cube in hand."""
+    if before.screen != after.screen or not after.room.heard(after):
+        return False
+    if before.attempt is None or after.attempt is None:
+        return False
+    old, new = before.attempt.history, after.attempt.history
+    return old.start == new.start and abs(old.cursor - new.cursor) <= 1 and old.cube != new.cube
+
+
+def _wanted(session: Session) -> tuple[Key, ...]:
+    """What the solver should be asked, the most needed first.
+
+    The position on the cube and those of turns not judged yet; then, once the position is answered, every
+    position one turn further, the best turns first, so that the next verdict is a look-up.
+    """
+    needed = tuple(key for room in session.house for key in room.needed(session))
+    attempt = session.attempt
+    bearing = attempt.bearing() if attempt is not None else None
+    if attempt is None or bearing is None:
+        return needed
+    keys = [(bearing.position, bearing.task), *showing.asked_while_shown(session)]
+    for judged in judged_turns(session, attempt):
+        if judged.answer is None:
+            keys.append((judged.bearing.position, judged.bearing.task))
+    answer = answer_at(session, attempt)
+    if answer is not None:
+        ranked = sorted(TURNS, key=lambda turn: (answer.continuations[turn].cost, turn))
+        keys.extend((bearing.position.turned(turn), bearing.task) for turn in ranked)
+    return (*needed, *keys)

@@ -1,1 +1,0 @@
-"""Whole solves: a cube from its scramble to two layers home, advice, review, looking ahead."""

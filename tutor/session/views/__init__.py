@@ -1,1 +1,0 @@
-"""Views: what is on the screen, made from the session; plain data that the window draws."""
