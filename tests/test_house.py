@@ -17,6 +17,8 @@ from pathlib import Path
 
 import pytest
 
+from tutor.screens.table import SCREENS
+
 ROOT = Path(__file__).parent.parent
 FROM_THE_GROUND_UP = (
     "cube", "solver", "method", "coach", "lesson", "progress", "ui", "session", "screens", "publish",
@@ -29,7 +31,7 @@ TOP_LEVEL = {
 LEFT_BY_BUILDING = {"build", "dist"}  # not in the repository
 RENDER_MAY_SEE = {"tutor.ui.view", "tutor.ui.inputs"}
 WITH_WHAT_THOSE_NEED = RENDER_MAY_SEE | {
-    "tutor", "tutor.ui", "tutor.ui.plots", "tutor.cube", "tutor.cube.faces",
+    "tutor", "tutor.ui", "tutor.ui.action", "tutor.ui.plots", "tutor.cube", "tutor.cube.faces",
 }  # fmt: skip
 
 IMPORT_ALL = """
@@ -126,6 +128,45 @@ def test_what_writes_files_whole_lies_below_every_package() -> None:
     # The solver, the progress file, what is published and the application write through it.
     path = ROOT / "tutor" / "atomic_file.py"
     assert not {module for module in imports_written_in(path) if is_within(module, "tutor")}
+
+
+def rooms() -> list[str]:
+    """The folders of the screens, but for what several of them share."""
+    folders = (path for path in (ROOT / "tutor" / "screens").iterdir() if path.is_dir())
+    return sorted(path.name for path in folders if path.name not in {"parts", "__pycache__"})
+
+
+def test_every_screen_has_a_room_and_one_line_in_the_table() -> None:
+    table = ROOT / "tutor" / "screens" / "table.py"
+    named = [module for module in imports_written_in(table) if module.endswith(".room")]
+    assert sorted(named) == [*(f"tutor.screens.{room}.room" for room in rooms()), "tutor.session.room"]
+    assert sorted(room.name for room in SCREENS) == sorted(room.replace("_", " ") for room in rooms())
+
+
+@pytest.mark.parametrize("room", rooms())
+def test_a_room_knows_of_other_rooms_only_what_can_be_asked_of_them(room: str) -> None:
+    for path in python_files(f"tutor/screens/{room}"):
+        others = {m for m in imports_written_in(path) if m.startswith("tutor.screens.")}
+        others = {m for m in others if m.split(".")[2] not in (room, "parts")}
+        assert all(m.split(".")[3:4] == ["commands"] for m in others), (path, others)
+
+
+def test_what_rooms_share_knows_no_room() -> None:
+    for path in python_files("tutor/screens/parts"):
+        named = {m for m in imports_written_in(path) if m.startswith("tutor.screens.")}
+        assert {m.split(".")[2] for m in named} <= {"parts"}, path
+
+
+@pytest.mark.parametrize(
+    "path", python_files("tutor/session", "tutor/screens/parts"), ids=lambda path: path.stem
+)
+def test_nothing_outside_a_room_names_it(path: Path) -> None:
+    # A key of every keyboard is called home, too.
+    names = {room.name for room in SCREENS} - {"home"}
+    said = {
+        each.value for each in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(each, ast.Constant)
+    }
+    assert not names & said
 
 
 def test_lessons_and_assets_hold_data_only() -> None:

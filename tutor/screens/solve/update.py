@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import assert_never
+from typing import Literal, assert_never
 
 from tutor.screens.free_play.commands import PlayFrom
 from tutor.screens.looking_ahead.commands import LookAheadFrom
@@ -78,12 +78,8 @@ def _act(session: Session, act: SolveAct, now: float) -> Update:
             return SOLVE.put(session, replace(solve, lines_shown=not solve.lines_shown)), ()
         case SolveAct.LEAVE_PAIR:
             return solving.left(session), ()
-        case SolveAct.COPY_POSITION:
-            return _copied(session, position_text(solve.attempt.cube, session.settings.look.arrangement))
-        case SolveAct.COPY_SCRAMBLE:
-            return _copied(session, solve.scramble)
-        case SolveAct.COPY_NOTATION:
-            return _copied(session, notation_text(session, solve))
+        case SolveAct.COPY_POSITION | SolveAct.COPY_SCRAMBLE | SolveAct.COPY_NOTATION:
+            return _copied(session, solve, act)
         case SolveAct.SHOW_SLOWLY:
             return shown(session, solve, shown_slowly(solve, now), now), ()
         case SolveAct.TO_FREE_PLAY:
@@ -94,7 +90,20 @@ def _act(session: Session, act: SolveAct, now: float) -> Update:
             assert_never(act)
 
 
-def _copied(session: Session, text: str) -> Update:
+Copies = Literal[SolveAct.COPY_POSITION, SolveAct.COPY_SCRAMBLE, SolveAct.COPY_NOTATION]
+
+
+def _copied(session: Session, solve: SolvePlay, act: Copies) -> Update:
+    """A text of the solve on the clipboard; without one nothing happens."""
+    match act:
+        case SolveAct.COPY_POSITION:
+            text = position_text(solve.attempt.cube, session.settings.look.arrangement)
+        case SolveAct.COPY_SCRAMBLE:
+            text = solve.scramble
+        case SolveAct.COPY_NOTATION:
+            text = notation_text(session, solve)
+        case _:
+            assert_never(act)
     return (replace(session, notice=solving.COPIED), (Copy(text),)) if text else (session, ())
 
 
