@@ -19,6 +19,7 @@ from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import options, settled
+from tutor.session.commands import Open
 from tutor.session.places import places_of
 from tutor.session.records.commands import ChooseLearner
 from tutor.solver.search import Solver
@@ -197,7 +198,7 @@ def test_a_lesson_goes_on_where_it_was_left(pilot: Pilot) -> None:
     pilot.key("escape")
     assert pilot.session.screen == "home"
     labels = [block for block in Reading(pilot.view).blocks if getattr(block, "primary", False)]
-    assert [getattr(block, "action", "") for block in labels] == ["open:LESSON"]
+    assert [getattr(block, "action", None) for block in labels] == [Open("lesson")]
     pilot.press("open:LESSON")
     assert LESSON.of(pilot.session) is not None
     assert held(LESSON.of(pilot.session)).scene == 1

@@ -167,7 +167,7 @@ def test_a_family_is_practised_without_leaving_it(beginner: Pilot) -> None:
 
 def test_a_mode_that_does_not_exist_changes_nothing(beginner: Pilot) -> None:
     beginner.press("open:PRACTICE")
-    for action in ("practise:NOTHING:", "practise:SINGLE:", "practise:FAMILY:", "goal:attempts:7"):
+    for action in ("practise:SINGLE:", "practise:FAMILY:", "goal:attempts:7"):
         beginner.press(action)
         beginner.settle()
     beginner.application.give(Practise(Mode.DUE, Family.BOTH_IN_SLOT))

@@ -166,8 +166,8 @@ def test_whatever_tab_reaches_is_drawn_and_marked_when_it_has_the_focus(views: d
             boxes = [box for _, box in layout(replace(view, focus=command_of(action)), 960, 640).boxes()]
             marked = [box.enabled for box in boxes if box.focused and action_name(box.action) == action]
             assert marked == [True], (name, action)
-        pressable = {
-            box.action
+        to_press = {
+            action_name(box.action)
             for panel, box in layout(view, 960, 640).boxes()
             if box.action
             and box.enabled
@@ -175,4 +175,4 @@ def test_whatever_tab_reaches_is_drawn_and_marked_when_it_has_the_focus(views: d
             # Stickers of a net have a cursor of their own, which the arrow keys move (test_painting).
             and box.kind is not Kind.STICKER
         }
-        assert pressable <= set(actions), name
+        assert to_press <= set(actions), name

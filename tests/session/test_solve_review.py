@@ -17,6 +17,7 @@ from tutor.cube.notation import format_moves, parse_moves, parse_turns
 from tutor.cube.sticker_text import parse_stickers
 from tutor.screens.free_play.state import FREE
 from tutor.screens.practice.state import RUN
+from tutor.screens.solve.commands import Reopen
 from tutor.screens.solve.review import course_of, reading_of
 from tutor.screens.solve.solving import Stand, stand
 from tutor.screens.solve.state import SHELF
@@ -221,7 +222,9 @@ def test_a_solve_that_ends_is_kept_by_itself_and_reopened_as_it_was(keeping: Pil
     assert before.name
     keeping.press("solve:NEW_SOLVE")
     keeping.settle()
-    (entry,) = [block for block in Reading(keeping.view).blocks if "reopen:" in getattr(block, "action", "")]
+    (entry,) = [
+        block for block in Reading(keeping.view).blocks if isinstance(getattr(block, "action", None), Reopen)
+    ]
     assert isinstance(entry, Button)
     assert "two layers home" in entry.detail
     keeping.press(entry.action)

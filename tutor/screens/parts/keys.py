@@ -29,6 +29,11 @@ def keyed(buttons: tuple[Button, ...], session: Session) -> tuple[Button, ...]:
     return _Keys(session).on_buttons(buttons)
 
 
+def keyed_blocks(blocks: tuple[Block, ...], session: Session) -> tuple[Block, ...]:
+    """The blocks with their buttons' keys."""
+    return _Keys(session).on_blocks(blocks)
+
+
 class _Keys:
     """Puts keys on the buttons of a screen."""
 
