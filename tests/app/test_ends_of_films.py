@@ -14,7 +14,7 @@ from PIL import Image
 
 from render.palette import load_palette
 from render.sight import sight
-from tutor.app.publishing import draw_stage, inks_of
+from tutor.app.drawing import draw_stage, inks_of
 from tutor.cube.faces import Face
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import answer

@@ -9,7 +9,7 @@ import pytest
 from PIL import Image
 
 from tutor.app.command_line import main
-from tutor.app.progress_sheet import PIXEL_RATIO, WIDTH
+from tutor.app.drawing import PAGE_WIDTH, PIXEL_RATIO
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.progress.attempt import Attempt, Mode, Outcome
@@ -36,7 +36,7 @@ def test_the_screen_of_a_learner_becomes_a_picture(home: Path, capsys: pytest.Ca
     assert main(["progress", "show", "--learner", "ilva", "--png", str(target)]) == 0
     assert capsys.readouterr().out.strip() == str(target)
     with Image.open(target) as picture:
-        assert picture.width == WIDTH * PIXEL_RATIO
+        assert picture.width == PAGE_WIDTH * PIXEL_RATIO
         assert picture.height > picture.width / 2
 
 

@@ -9,8 +9,7 @@ from pathlib import Path
 from uuid import uuid4
 
 from tests.session.pilot import EPOCH, Pilot, Reading
-from tutor.app.partners import Keeper
-from tutor.app.recorder import Recorder
+from tutor.app.services import Keeper
 from tutor.coach.guidance import Help
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
@@ -18,6 +17,7 @@ from tutor.progress.attempt import GUEST, Attempt, Mode, Outcome
 from tutor.progress.store import Store
 from tutor.session.state import CaseRun, Phase
 from tutor.solver.search import Solver
+from tutor.workers.recorder import Recorder
 
 DAY = 24 * 3600.0
 

@@ -14,7 +14,7 @@ from tutor.ui.view import View
 
 def solve_views(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
     """Every kind of view of a whole solve, by name."""
-    pilot = Pilot(solver, shelf=SolvesShelf(folder, lambda: 1795600000.0, at_once=True))
+    pilot = Pilot(solver, shelf=SolvesShelf(folder, lambda: 1795600000.0))
     scrambled(pilot)
     yield "solve, cross", pilot.view
     cross_made(pilot)

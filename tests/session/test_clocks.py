@@ -10,7 +10,6 @@ import pytest
 
 from tests.session.pilot import Pilot
 from tests.session.sitting import begin, on_disk, practised_before, run_of, sits_down
-from tutor.app.recorder import Recorder
 from tutor.cube.faces import Turn
 from tutor.lesson.resolve import Alone, Ask, Lesson
 from tutor.method.answer import answer
@@ -19,6 +18,7 @@ from tutor.session.commands import Act, Make
 from tutor.session.practice.ticking import tick_due
 from tutor.session.state import Phase
 from tutor.solver.search import Solver
+from tutor.workers.recorder import Recorder
 
 ELSEWHERE = 500.0
 

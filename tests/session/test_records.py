@@ -9,8 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.session.pilot import EPOCH, Pilot, Reading
-from tutor.app.partners import Keeper
-from tutor.app.recorder import Recorder
+from tutor.app.services import Keeper
 from tutor.coach.guidance import Help
 from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS, Slot
@@ -26,6 +25,7 @@ from tutor.session.records.commands import ChooseLearner, OpenRecords, Record, R
 from tutor.session.records.keeping import of_run
 from tutor.session.state import CaseRun, Phase
 from tutor.solver.search import Solver
+from tutor.workers.recorder import Recorder
 
 CASE = CASES[0]
 
@@ -319,7 +319,7 @@ def newer_file() -> Callable[[Path], bytes]:
 
 def test_a_clock_set_back_while_the_program_runs_is_noticed(learner: Pilot) -> None:
     before = learner.session.records.epoch
-    learner.application._wall = lambda: learner.now + EPOCH - 3600.0
+    learner.rewire(wall=lambda: learner.now + EPOCH - 3600.0)
     learner.settle()
     assert learner.session.records.epoch == pytest.approx(before - 3600.0)
 

@@ -26,7 +26,7 @@ FIXED = 1795600000.0
 @pytest.fixture
 def keeping(solver: Solver, tmp_path: Path) -> Pilot:
     """A pilot whose solves are kept in a folder."""
-    return Pilot(solver, shelf=SolvesShelf(tmp_path / "solves", lambda: FIXED, at_once=True))
+    return Pilot(solver, shelf=SolvesShelf(tmp_path / "solves", lambda: FIXED))
 
 
 def ended(pilot: Pilot, text: str = "R U R' U'") -> None:

@@ -58,11 +58,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _run_command(chosen: argparse.Namespace) -> int:
+    from tutor.app.drawing import CannotDrawError
     from tutor.app.requests import RequestError
 
     try:
         status: int = chosen.run(chosen)
-    except RequestError as fault:
+    except (RequestError, CannotDrawError) as fault:
         print(f"{program()} {chosen.command}: {as_called(str(fault))}", file=sys.stderr)
         return WRONG_ARGUMENTS
     return status

@@ -8,13 +8,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from tutor.app.drawing import draw_stage, inks_of
 from tutor.app.publishing import (
     add_look,
     add_subject,
     add_target,
     answers,
-    draw_stage,
-    inks_of,
     lesson_named,
     passage_of,
     shot_of,

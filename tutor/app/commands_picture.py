@@ -6,7 +6,8 @@ import argparse
 from contextlib import ExitStack
 from typing import Any
 
-from tutor.app.publishing import add_look, add_subject, add_target, answers, draw_stage, shot_of, subject_from
+from tutor.app.drawing import draw_stage
+from tutor.app.publishing import add_look, add_subject, add_target, answers, shot_of, subject_from
 from tutor.app.requests import RequestError
 from tutor.cube.faces import Turn
 from tutor.publish.files import PublishError, check_target, write_bytes

@@ -9,14 +9,13 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from tutor.app.drawing import draw_stage, inks_of
 from tutor.app.publishing import (
     add_cross,
     add_target,
     answers,
     case_named,
     cross_of,
-    draw_stage,
-    inks_of,
     lesson_named,
 )
 from tutor.app.requests import RequestError, read_slot

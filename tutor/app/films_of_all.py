@@ -17,7 +17,8 @@ from pathlib import Path
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
-from tutor.app.publishing import answers, cross_of, draw_stage, inks_of, passage_of, shot_of
+from tutor.app.drawing import draw_stage, inks_of
+from tutor.app.publishing import answers, cross_of, passage_of, shot_of
 from tutor.app.requests import RequestError, read_slot
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case

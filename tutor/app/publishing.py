@@ -23,14 +23,13 @@ from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import Case, UnknownCaseError, parse_case
 from tutor.publish.film import Passage
-from tutor.publish.lettering import Inks
 from tutor.publish.passages import line_passage, route_passage, turns_passage
-from tutor.publish.subject import Ground, Pixels, Shot, Subject, case_subject, subject_of, usual_camera
+from tutor.publish.subject import Shot, Subject, case_subject, subject_of, usual_camera
 from tutor.session.looks import PALETTES, THEMES
 from tutor.session.play import first_hold
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
-from tutor.ui.view import Camera, Look, Stage
+from tutor.ui.view import Camera, Look
 
 TOPS = ("", "U", "U2", "U'")
 """The top layer turned once more, by alignment."""
@@ -135,53 +134,6 @@ def _camera(text: str) -> Camera:
         advice = "write yaw,pitch, such as 32,28, with yaw from -180 to 180 and pitch from -60 to 60"
         raise RequestError(f"“{text[:20]}” is no view; {advice}")
     return Camera(yaw, pitch)
-
-
-def draw_stage(stage: Stage, look: Look, size: tuple[int, int], ground: Ground | None) -> Pixels:
-    """Draw with the renderer, without a window. Raises RequestError when this machine cannot draw."""
-    # Imported here, so that the other commands neither need nor wait for what drawing needs.
-    from render.errors import explain
-
-    try:
-        return _drawn(stage, look, size, ground)
-    except Exception as fault:
-        if said := explain(fault):
-            raise RequestError(str(said)) from fault
-        raise
-
-
-def _drawn(stage: Stage, look: Look, size: tuple[int, int], ground: Ground | None) -> Pixels:
-    import msgspec
-
-    from render.offscreen import render_stage
-    from render.theme import Colour, load_theme
-
-    if ground is None:
-        return render_stage(stage, look, size)
-    colour = Colour((*(channel / 255 for channel in ground), 1.0))
-    theme = msgspec.structs.replace(load_theme(look.theme).stage, background=colour, ground=colour)
-    return render_stage(stage, look, size, theme)
-
-
-def inks_of(theme: str) -> Inks:
-    """The colours of paper and text in a theme."""
-    from render.theme import Colour, load_theme
-
-    def ink(colour: Colour) -> tuple[int, int, int]:
-        red, green, blue = (round(255 * channel) for channel in colour.rgb)
-        return red, green, blue
-
-    read = load_theme(theme)
-    return Inks(
-        background=ink(read.stage.background),
-        ground=ink(read.ground),
-        tile=ink(read.raised),
-        line=ink(read.line),
-        text=ink(read.text),
-        muted=ink(read.muted),
-        accent=ink(read.accent),
-        accent_text=ink(read.accent_text),
-    )
 
 
 def answers(stack: ExitStack) -> Callable[[Position, Task], Answer]:

@@ -1,4 +1,4 @@
-"""Saved whole solves: one small text file each, written beside and then renamed, off the frame.
+"""Saved whole solves: one small text file each, written beside and then renamed.
 
 What cannot be read is left out and named. ``tutor.session.solve.saved`` knows what stands in a file.
 """
@@ -9,10 +9,8 @@ import logging
 import re
 import time
 from collections.abc import Callable
-from functools import partial
 from pathlib import Path
 
-from tutor.app.beside import Beside
 from tutor.atomic_file import write_whole
 from tutor.session.solve.commands import DropSolve, KeepSolve, ShelfEffect, SolveKept, SolvesFound
 from tutor.session.solve.saved import (
@@ -96,26 +94,14 @@ def delete_solve(folder: Path, name: str) -> None:
 
 
 class SolvesShelf:
-    """Saves, reads and deletes solves in a thread of its own, in the order in which it is asked."""
+    """Saves, reads and deletes the solves of a folder."""
 
-    def __init__(self, folder: Path, wall: Callable[[], float] = time.time, *, at_once: bool = False) -> None:
-        """``at_once`` does without the thread; what came of it is told by the next ``poll`` all the same."""
+    def __init__(self, folder: Path, wall: Callable[[], float] = time.time) -> None:
+        """``wall`` is the clock on the wall, by which new files are named."""
         self._folder, self._wall = folder, wall
-        self._beside: Beside[SolveKept | SolvesFound] = Beside("solves", at_once=at_once)
 
-    def carry_out(self, effect: ShelfEffect) -> None:
-        """Begin; what comes of it comes out of ``poll`` later."""
-        self._beside.begin(partial(self._done, effect))
-
-    def poll(self) -> tuple[SolveKept | SolvesFound, ...]:
-        """What has come of what was asked; never waits."""
-        return tuple(self._beside.poll())
-
-    def close(self) -> None:
-        """Finish what was begun: a solve that was to be kept is kept."""
-        self._beside.close()
-
-    def _done(self, effect: ShelfEffect) -> SolveKept | SolvesFound:
+    def carry_out(self, effect: ShelfEffect) -> SolveKept | SolvesFound:
+        """Do what is asked; what came of it."""
         if isinstance(effect, KeepSolve):
             return self._kept(effect)
         problem = self._dropped(effect) if isinstance(effect, DropSolve) else ""

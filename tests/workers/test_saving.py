@@ -17,11 +17,12 @@ from PIL import Image
 from render.offscreen import render_stage
 from tests.session.pilot import Pilot, stage_of
 from tutor.app import folders
-from tutor.app.saving import CLIP_SIZE, PICTURE_SIZE, Places, ProcessSaver, saved
+from tutor.app.drawing import DRAWING
 from tutor.cube.notation import parse_moves
 from tutor.publish import film
 from tutor.session.saving_commands import NotSaved, SaveClip, Saved, SavePicture
 from tutor.solver.search import Solver
+from tutor.workers.saving import CLIP_SIZE, PICTURE_SIZE, Places, SavingService, saved
 
 CASE = "corner-up-edge-left-front-up"
 PATIENCE = 60.0
@@ -34,14 +35,14 @@ def places(tmp_path: Path) -> Places:
 
 
 @pytest.fixture
-def saver(places: Places) -> Iterator[ProcessSaver]:
-    found = ProcessSaver(places)
+def saver(places: Places) -> Iterator[SavingService]:
+    found = SavingService(places, DRAWING)
     yield found
     found.close()
 
 
 @pytest.fixture
-def pilot(solver: Solver, saver: ProcessSaver) -> Pilot:
+def pilot(solver: Solver, saver: SavingService) -> Pilot:
     pilot = Pilot(solver, saver=saver)
     pilot.press(f"case:BL:0:{CASE}")
     pilot.settle()
@@ -132,7 +133,7 @@ def test_when_the_program_closes_a_picture_is_finished_first(pilot: Pilot, place
 
 
 def test_when_the_process_is_killed_it_is_told_and_nothing_is_left(
-    pilot: Pilot, saver: ProcessSaver, places: Places
+    pilot: Pilot, saver: SavingService, places: Places
 ) -> None:
     pilot.press("act:SAVE_CLIP")
     until(pilot, lambda: pilot.session.saving.share > 0.0)
@@ -163,21 +164,22 @@ def test_when_the_program_is_killed_the_process_ends_and_leaves_nothing(tmp_path
 PROGRAM = """
 import sys, time
 from pathlib import Path
-from tutor.app.saving import Places, ProcessSaver
+from tutor.app.drawing import DRAWING
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.publish import film
 from tutor.session.saving_commands import SaveClip
 from tutor.ui.view import REST_CAMERA, Look
+from tutor.workers.saving import Places, SavingService
 
 if __name__ == "__main__":
     folder = Path(sys.argv[1])
-    saver = ProcessSaver(Places(folder, folder / "clips", folder / "tables"))
+    saver = SavingService(Places(folder, folder / "clips", folder / "tables"), DRAWING)
     moves = parse_moves("(R U R' U')30")
     nothing = (None,) * len(moves)
     wish = SaveClip(1, "a", "Long", None, HeldCube(), None, moves, nothing, Look(), REST_CAMERA)
-    saver.begin(wish)
-    while not saver.poll():
+    saver.ask(1, wish)
+    while not list(saver.poll()):
         time.sleep(0.02)
     print(saver.process_id, flush=True)
     time.sleep(600)
@@ -186,7 +188,7 @@ if __name__ == "__main__":
 
 @pytest.mark.parametrize("kind", [picture_wish, clip_wish])
 def test_a_folder_that_cannot_be_written_is_told(kind: Callable[[Pilot], SavePicture], pilot: Pilot) -> None:
-    report = saved(kind(pilot), Path("/proc/none"), lambda _: None)
+    report = saved(kind(pilot), Path("/proc/none"), DRAWING, lambda _: None)
     assert isinstance(report, NotSaved)
     assert report.reason == "No such file or directory (/proc/none)."
 
@@ -196,7 +198,7 @@ def test_a_full_disk_is_told_and_leaves_no_half_file(pilot: Pilot, places: Place
     places.clips.mkdir(parents=True)
     wish = clip_wish(pilot)
     (places.clips / f".{wish.name}.{os.getpid()}.part").symlink_to("/dev/full")
-    report = saved(wish, places.clips, lambda _: None)
+    report = saved(wish, places.clips, DRAWING, lambda _: None)
     assert isinstance(report, NotSaved)
     assert report.reason == f"No space left on device ({places.clips})."
     assert files(places) == []
@@ -206,7 +208,7 @@ def test_a_clip_longer_than_anybody_watches_is_refused(
     pilot: Pilot, places: Places, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(film, "LONGEST_TICKS", 50)
-    report = saved(clip_wish(pilot), places.clips, lambda _: None)
+    report = saved(clip_wish(pilot), places.clips, DRAWING, lambda _: None)
     assert isinstance(report, NotSaved)
     assert "minutes; show less, or faster." in report.reason
     assert files(places) == []
@@ -214,13 +216,13 @@ def test_a_clip_longer_than_anybody_watches_is_refused(
 
 def test_wide_turns_and_turns_of_the_whole_cube_are_filmed(pilot: Pilot, places: Places) -> None:
     told: list[float] = []
-    assert isinstance(saved(clip_wish(pilot, "y Rw"), places.clips, told.append), Saved)
+    assert isinstance(saved(clip_wish(pilot, "y Rw"), places.clips, DRAWING, told.append), Saved)
     assert told == sorted(told)
 
 
-def test_with_nothing_under_way_there_is_nothing_to_report_stop_or_close(saver: ProcessSaver) -> None:
-    saver.stop(1)
-    assert saver.poll() == ()
+def test_with_nothing_under_way_there_is_nothing_to_report_stop_or_close(saver: SavingService) -> None:
+    saver.forget((1,))
+    assert list(saver.poll()) == []
     saver.close()
 
 

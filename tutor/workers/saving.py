@@ -1,0 +1,238 @@
+"""Pictures and clips saved in the window: drawn and written by a process of their own, so no frame waits.
+
+Such a process lives for one file. It draws without a window, in a context of its own, since one that shares
+the window's process could disturb it.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+from collections import deque
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from time import monotonic
+from typing import TYPE_CHECKING
+
+from tutor.atomic_file import part_of, write_new
+from tutor.session.saving_commands import (
+    NotSaved,
+    SaveClip,
+    Saved,
+    SavePicture,
+    SaveSheet,
+    SaveTable,
+    SavingReport,
+    SavingTold,
+)
+from tutor.workers.desk import Dropped, Failure, Result, Told
+from tutor.workers.request_service import ProcessEnded, RequestService
+
+if TYPE_CHECKING:
+    from tutor.publish.film import Passage
+    from tutor.publish.lettering import Inks
+    from tutor.publish.subject import Draw
+    from tutor.session.saving_commands import SavingWish
+    from tutor.ui.view import View
+    from tutor.workers.desk import Desk
+    from tutor.workers.worker_process import WorkerProcess
+
+PICTURE_SIZE, CLIP_SIZE = (1600, 1200), (960, 720)
+PICTURE_END, CLIP_END, TABLE_END = ".png", ".gif", ".csv"
+"""A GIF needs nothing else to be installed, and moves wherever it is put."""
+TOLD_EVERY = 0.2
+"""Seconds between two reports of how far it is."""
+PATIENCE = 10.0
+"""Seconds for which closing waits for a picture, or for a clip that was stopped."""
+_GENTLE = 5
+"""How far the process stands back behind the window (POSIX nice)."""
+
+log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """The folders that files go to."""
+
+    pictures: Path
+    clips: Path
+    tables: Path
+
+    def of(self, wish: SavingWish) -> Path:
+        """The folder for what is wished."""
+        match wish:
+            case SavePicture() | SaveSheet():
+                return self.pictures
+            case SaveClip():
+                return self.clips
+            case SaveTable():
+                return self.tables
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """How pictures come about: functions at the top level of a module, which a process can be handed."""
+
+    stage: Draw
+    inks: Callable[[str], Inks]
+    page: Callable[[View], bytes]
+    """A whole page as a PNG file. These raise ValueError when this machine cannot draw."""
+
+
+class SavingService:
+    """Saves one thing after the other, in a process that starts with it and ends with it."""
+
+    def __init__(self, places: Places, drawing: Drawing) -> None:
+        """Nothing starts yet."""
+        self._places = places
+        self._wishes: dict[int, SavingWish] = {}
+        self._service = RequestService["SavingWish"](lambda: _begin(places, drawing), deaths=1, stays=False)
+
+    @property
+    def process_id(self) -> int | None:
+        """The number of the process, for tests and diagnosis; None while there is none."""
+        return self._service.process_id
+
+    def ask(self, request: int, wish: SavingWish) -> None:
+        """Begin to save; reports come out of ``poll`` later."""
+        self._wishes[request] = wish
+        self._service.ask(request, wish)
+
+    def forget(self, requests: Sequence[int]) -> None:
+        """Break these off; a last report tells when it has ended."""
+        self._service.forget(requests)
+
+    def poll(self) -> Iterator[SavingReport]:
+        """What there is to report since; never waits."""
+        for report in self._service.poll():
+            match report:
+                case Told(told):
+                    yield told
+                case Result(request, ended):
+                    yield self._ended(request, ended)
+                case Dropped(request):
+                    yield self._ended(request, NotSaved(request, ""))
+                case Failure(request, _):
+                    yield self._ended(request, NotSaved(request, "what draws it ended unexpectedly."))
+                case ProcessEnded(process_id):
+                    self._clear_up(process_id)
+
+    def close(self) -> None:
+        """End what is under way: all but a clip is finished first, of which nothing is left."""
+        end = monotonic() + PATIENCE
+        deque(self.poll(), maxlen=0)
+        while self._wishes and not any(isinstance(wish, SaveClip) for wish in self._wishes.values()):
+            if not self._service.wait(end - monotonic()):
+                break
+            deque(self.poll(), maxlen=0)
+        process_id = self._service.process_id
+        self._service.close(max(0.1, end - monotonic()))
+        self._clear_up(process_id)
+
+    def _ended(self, request: int, report: Saved | NotSaved) -> Saved | NotSaved:
+        self._wishes.pop(request, None)
+        return report
+
+    def _clear_up(self, process_id: int | None) -> None:
+        """See to it that the process of this number, which has ended, has left no half file."""
+        if process_id is None:
+            return
+        for wish in self._wishes.values():
+            part_of(self._places.of(wish), wish.name, process_id).unlink(missing_ok=True)
+
+
+def _begin(places: Places, drawing: Drawing) -> WorkerProcess:
+    from tutor.workers.worker_process import WorkerProcess
+
+    return WorkerProcess(saving, places, drawing)
+
+
+def saving(desk: Desk, places: Places, drawing: Drawing) -> Callable[[SavingWish], Saved | NotSaved]:
+    """In a process of its own: save, and tell how it goes."""
+    # Mesa's software renderer would start a thread for each core and leave none to the window.
+    os.environ.setdefault("LP_NUM_THREADS", "1")
+    if hasattr(os, "nice"):
+        os.nice(_GENTLE)
+
+    def save(wish: SavingWish) -> Saved | NotSaved:
+        last = monotonic()
+
+        def progress(share: float) -> None:
+            nonlocal last
+            desk.go_on()
+            if monotonic() - last >= TOLD_EVERY:
+                last = monotonic()
+                desk.tell(SavingTold(wish.request, share))
+
+        return saved(wish, places.of(wish), drawing, progress)
+
+    return save
+
+
+def saved(
+    wish: SavingWish, folder: Path, drawing: Drawing, progress: Callable[[float], None]
+) -> Saved | NotSaved:
+    """Save a picture, clip or table; ``progress`` is told the share done and may raise to stop."""
+    try:
+        if isinstance(wish, SaveClip):
+            target = write_new(folder, wish.name, CLIP_END, partial(_film, wish, drawing, progress))
+        else:
+            end, content = _content(wish, drawing)
+            progress(0.9)
+            target = write_new(folder, wish.name, end, partial(_put, content))
+    except OSError as fault:
+        return NotSaved(wish.request, f"{fault.strerror or fault} ({told(folder)}).")
+    except ValueError as fault:
+        return NotSaved(wish.request, f"{str(fault).rstrip('.')}.")
+    except Exception as fault:
+        log.exception("what was on the screen could not be saved")
+        return NotSaved(wish.request, f"something went wrong while drawing it ({type(fault).__name__}).")
+    return Saved(wish.request, target.name, told(folder))
+
+
+def told(folder: Path) -> str:
+    """A folder as it is told to a person: short, where it lies in their own."""
+    try:
+        return f"~/{folder.relative_to(Path.home()).as_posix()}"
+    except (ValueError, RuntimeError):
+        return str(folder)
+
+
+def _content(wish: SavePicture | SaveSheet | SaveTable, drawing: Drawing) -> tuple[str, bytes]:
+    """The end of the file's name, and what is in it."""
+    match wish:
+        case SavePicture():
+            from tutor.publish.stills import png_bytes
+
+            return PICTURE_END, png_bytes(drawing.stage(wish.stage, wish.look, PICTURE_SIZE, None))
+        case SaveSheet():
+            return PICTURE_END, drawing.page(wish.view)
+        case SaveTable():
+            return TABLE_END, wish.text.encode("utf-8")
+
+
+def _put(content: bytes, beside: Path) -> None:
+    beside.write_bytes(content)
+
+
+def _film(wish: SaveClip, drawing: Drawing, progress: Callable[[float], None], beside: Path) -> None:
+    from tutor.publish.cinema import encode_film
+    from tutor.publish.film import Pace, film_of
+    from tutor.publish.subject import Shot
+
+    shot = Shot(wish.look, CLIP_SIZE, wish.camera)
+    film = film_of((passage_of(wish),), shot, Pace.BOTH if wish.twice else Pace.SLOW, wish.speed)
+    encode_film(beside, CLIP_END, film, drawing.stage, drawing.inks(wish.look.theme), progress)
+
+
+def passage_of(wish: SaveClip) -> Passage:
+    """What the clip shows: steps with what is said of each, or turns alone."""
+    from tutor.publish.passages import steps_passage, turns_passage
+    from tutor.publish.subject import Subject, case_title
+
+    subject = Subject(wish.start, wish.aim, wish.title if wish.case is None else case_title(*wish.case))
+    if None in wish.steps:
+        return turns_passage(subject, wish.turns)
+    return steps_passage(subject, wish.turns, wish.steps)
