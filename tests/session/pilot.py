@@ -9,8 +9,8 @@ from typing import Any
 
 from tests.workers.direct import Silence, direct_advice, direct_services
 from tutor.app.application import Application
+from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Keeper, Service
-from tutor.app.solves_file import SolvesShelf
 from tutor.cube.notation import parse_moves
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import lesson_entries, load_lesson

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from tests.session.pilot import Pilot
 from tests.session.test_solving import cross_made, driven, scrambled, written
-from tutor.app.solves_file import SolvesShelf
+from tutor.app.files.solves import SolvesShelf
 from tutor.solver.search import Solver
 from tutor.ui.view import View
 

@@ -12,8 +12,8 @@ import pytest
 from tests.session import sitting
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tests.session.sitting import DAY, begin, finish, go_on, on_disk, practised_before, sits_down
-from tutor.app.settings_file import FILE as SETTINGS
-from tutor.app.settings_file import save_settings
+from tutor.app.files.settings import FILE as SETTINGS
+from tutor.app.files.settings import save_settings
 from tutor.progress import schedule
 from tutor.progress.attempt import Attempt
 from tutor.session.state import Phase

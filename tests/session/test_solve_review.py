@@ -8,7 +8,7 @@ import pytest
 
 from tests.session.pilot import Pilot, Reading, rail_of
 from tests.session.test_solving import cross_made, down_of, driven, faces, hands, scrambled, solve_of, written
-from tutor.app.solves_file import SolvesShelf
+from tutor.app.files.solves import SolvesShelf
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves, parse_moves, parse_turns

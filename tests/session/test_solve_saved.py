@@ -8,7 +8,7 @@ from random import Random
 import pytest
 
 from tests.session.pilot import Pilot, Reading
-from tutor.app.solves_file import SolvesShelf, load_shelf, save_solve
+from tutor.app.files.solves import SolvesShelf, load_shelf, save_solve
 from tutor.cube.faces import TURNS, Face
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move, parse_moves

@@ -16,7 +16,7 @@ from uuid import UUID
 from tests.session.pilot import EPOCH, Pilot
 from tests.soak.hands import Forgetful, Pointer, good_turn, random_input
 from tests.soak.invariants import check_layout, check_session, check_store
-from tutor.app.solves_file import SolvesShelf
+from tutor.app.files.solves import SolvesShelf
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Lesson

@@ -76,7 +76,12 @@ def test_what_is_begun_while_listening_is_neither_lost_nor_told_twice() -> None:
 def test_abandoned_it_does_nothing_more_of_what_waits() -> None:
     disk, thread = Disk(), OrderedThread[object]("lessons")
     begun = threading.Event()
-    thread.begin(lambda: (begun.set(), disk.write("under way"))[1])
+
+    def under_way() -> object:
+        begun.set()
+        return disk.write("under way")
+
+    thread.begin(under_way)
     thread.begin(partial(disk.write, "waiting"))
     assert begun.wait(PATIENCE)
     thread.abandon()

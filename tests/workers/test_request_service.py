@@ -16,7 +16,7 @@ import pytest
 
 from tutor.workers import worker_process
 from tutor.workers.desk import Desk, Dropped, Failure, Result, Told
-from tutor.workers.request_service import ProcessEnded, Report, RequestService
+from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 from tutor.workers.worker_process import WorkerProcess
 
 LONGEST_WAIT = 60.0
@@ -54,9 +54,9 @@ def service() -> Iterator[RequestService[str]]:
     made.close()
 
 
-def until(service: RequestService[str], done: Callable[[list[Report]], Any]) -> list[Report]:
+def until(service: RequestService[str], done: Callable[[list[ServiceReport]], Any]) -> list[ServiceReport]:
     """Poll until what has come in satisfies ``done``."""
-    reports: list[Report] = []
+    reports: list[ServiceReport] = []
     deadline = time.monotonic() + LONGEST_WAIT
     while not done(reports):
         assert time.monotonic() < deadline, reports
@@ -65,7 +65,7 @@ def until(service: RequestService[str], done: Callable[[list[Report]], Any]) -> 
     return reports
 
 
-def answered(reports: list[Report]) -> list[tuple[int, str]]:
+def answered(reports: list[ServiceReport]) -> list[tuple[int, str]]:
     return [(report.request, report.value[0]) for report in reports if isinstance(report, Result)]
 
 

@@ -16,13 +16,12 @@ from PIL import Image
 
 from render.offscreen import render_stage
 from tests.session.pilot import Pilot, stage_of
-from tutor.app import folders
 from tutor.app.drawing import DRAWING
 from tutor.cube.notation import parse_moves
 from tutor.publish import film
 from tutor.session.saving_commands import NotSaved, SaveClip, Saved, SavePicture
 from tutor.solver.search import Solver
-from tutor.workers.saving import CLIP_SIZE, PICTURE_SIZE, Places, SavingService, saved
+from tutor.workers.saving import CLIP_SIZE, PICTURE_SIZE, SaveFolders, SavingService, saved
 
 CASE = "corner-up-edge-left-front-up"
 PATIENCE = 60.0
@@ -30,12 +29,12 @@ PATIENCE = 60.0
 
 
 @pytest.fixture
-def places(tmp_path: Path) -> Places:
-    return Places(tmp_path / "pictures", tmp_path / "clips", tmp_path / "tables")
+def places(tmp_path: Path) -> SaveFolders:
+    return SaveFolders(tmp_path / "pictures", tmp_path / "clips", tmp_path / "tables")
 
 
 @pytest.fixture
-def saver(places: Places) -> Iterator[SavingService]:
+def saver(places: SaveFolders) -> Iterator[SavingService]:
     found = SavingService(places, DRAWING)
     yield found
     found.close()
@@ -63,7 +62,7 @@ def ended(pilot: Pilot) -> str:
     return pilot.view.notice
 
 
-def files(places: Places) -> list[str]:
+def files(places: SaveFolders) -> list[str]:
     return sorted(path.name for path in (*places.pictures.glob("*"), *places.clips.glob("*")))
 
 
@@ -78,7 +77,7 @@ def clip_wish(pilot: Pilot, turns: str = "R") -> SaveClip:
     return SaveClip(1, "a", "Free play", None, cube, None, moves, nothing, view.look, stage_of(pilot).camera)
 
 
-def test_a_picture_shows_every_pixel_of_the_stage_on_the_screen(pilot: Pilot, places: Places) -> None:
+def test_a_picture_shows_every_pixel_of_the_stage_on_the_screen(pilot: Pilot, places: SaveFolders) -> None:
     pilot.key("f2")
     pilot.key("f5")
     pilot.key("left")
@@ -90,7 +89,7 @@ def test_a_picture_shows_every_pixel_of_the_stage_on_the_screen(pilot: Pilot, pl
     assert (found == drawn).all()
 
 
-def test_a_clip_is_told_of_and_saved_beside_those_that_are_there(pilot: Pilot, places: Places) -> None:
+def test_a_clip_is_told_of_and_saved_beside_those_that_are_there(pilot: Pilot, places: SaveFolders) -> None:
     places.clips.mkdir(parents=True)
     (places.clips / f"{CASE}-BL-route.gif").write_bytes(b"mine")
     told = set()
@@ -110,7 +109,7 @@ def test_a_clip_is_told_of_and_saved_beside_those_that_are_there(pilot: Pilot, p
         assert clip.n_frames > 20  # type: ignore[attr-defined]
 
 
-def test_a_clip_that_is_stopped_leaves_nothing(pilot: Pilot, places: Places) -> None:
+def test_a_clip_that_is_stopped_leaves_nothing(pilot: Pilot, places: SaveFolders) -> None:
     pilot.press("act:SAVE_CLIP")
     until(pilot, lambda: pilot.session.saving.share > 0.0)
     assert [name.startswith(".") for name in files(places)] == [True]
@@ -119,21 +118,21 @@ def test_a_clip_that_is_stopped_leaves_nothing(pilot: Pilot, places: Places) -> 
     assert files(places) == []
 
 
-def test_when_the_program_closes_a_clip_leaves_nothing(pilot: Pilot, places: Places) -> None:
+def test_when_the_program_closes_a_clip_leaves_nothing(pilot: Pilot, places: SaveFolders) -> None:
     pilot.press("act:SAVE_CLIP")
     until(pilot, lambda: pilot.session.saving.share > 0.0)
     pilot.application.close()
     assert files(places) == []
 
 
-def test_when_the_program_closes_a_picture_is_finished_first(pilot: Pilot, places: Places) -> None:
+def test_when_the_program_closes_a_picture_is_finished_first(pilot: Pilot, places: SaveFolders) -> None:
     pilot.press("act:SAVE_PICTURE")
     pilot.application.close()
     assert files(places) == [f"{CASE}-BL.png"]
 
 
 def test_when_the_process_is_killed_it_is_told_and_nothing_is_left(
-    pilot: Pilot, saver: SavingService, places: Places
+    pilot: Pilot, saver: SavingService, places: SaveFolders
 ) -> None:
     pilot.press("act:SAVE_CLIP")
     until(pilot, lambda: pilot.session.saving.share > 0.0)
@@ -170,11 +169,11 @@ from tutor.cube.notation import parse_moves
 from tutor.publish import film
 from tutor.session.saving_commands import SaveClip
 from tutor.ui.view import REST_CAMERA, Look
-from tutor.workers.saving import Places, SavingService
+from tutor.workers.saving import SaveFolders, SavingService
 
 if __name__ == "__main__":
     folder = Path(sys.argv[1])
-    saver = SavingService(Places(folder, folder / "clips", folder / "tables"), DRAWING)
+    saver = SavingService(SaveFolders(folder, folder / "clips", folder / "tables"), DRAWING)
     moves = parse_moves("(R U R' U')30")
     nothing = (None,) * len(moves)
     wish = SaveClip(1, "a", "Long", None, HeldCube(), None, moves, nothing, Look(), REST_CAMERA)
@@ -193,7 +192,7 @@ def test_a_folder_that_cannot_be_written_is_told(kind: Callable[[Pilot], SavePic
     assert report.reason == "No such file or directory (/proc/none)."
 
 
-def test_a_full_disk_is_told_and_leaves_no_half_file(pilot: Pilot, places: Places) -> None:
+def test_a_full_disk_is_told_and_leaves_no_half_file(pilot: Pilot, places: SaveFolders) -> None:
     # Linux has a device that is always full (man 4 full); what is written beside the clip goes there.
     places.clips.mkdir(parents=True)
     wish = clip_wish(pilot)
@@ -205,7 +204,7 @@ def test_a_full_disk_is_told_and_leaves_no_half_file(pilot: Pilot, places: Place
 
 
 def test_a_clip_longer_than_anybody_watches_is_refused(
-    pilot: Pilot, places: Places, monkeypatch: pytest.MonkeyPatch
+    pilot: Pilot, places: SaveFolders, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(film, "LONGEST_TICKS", 50)
     report = saved(clip_wish(pilot), places.clips, DRAWING, lambda _: None)
@@ -214,7 +213,7 @@ def test_a_clip_longer_than_anybody_watches_is_refused(
     assert files(places) == []
 
 
-def test_wide_turns_and_turns_of_the_whole_cube_are_filmed(pilot: Pilot, places: Places) -> None:
+def test_wide_turns_and_turns_of_the_whole_cube_are_filmed(pilot: Pilot, places: SaveFolders) -> None:
     told: list[float] = []
     assert isinstance(saved(clip_wish(pilot, "y Rw"), places.clips, DRAWING, told.append), Saved)
     assert told == sorted(told)
@@ -224,15 +223,3 @@ def test_with_nothing_under_way_there_is_nothing_to_report_stop_or_close(saver: 
     saver.forget((1,))
     assert list(saver.poll()) == []
     saver.close()
-
-
-def test_files_go_to_a_persons_own_folders(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    monkeypatch.setenv("PAIRWRIGHT_HOME", str(tmp_path))
-    assert folders.pictures_folder() == tmp_path / "pictures"
-    assert folders.clips_folder() == tmp_path / "clips"
-    # Freedesktop's xdg-user-dirs: these variables and ~/.config/user-dirs.dirs name a person's folders.
-    monkeypatch.delenv("PAIRWRIGHT_HOME")
-    monkeypatch.setenv("XDG_PICTURES_DIR", str(tmp_path / "Bilder"))
-    monkeypatch.setenv("XDG_VIDEOS_DIR", str(tmp_path / "Videos"))
-    assert folders.pictures_folder() == tmp_path / "Bilder" / "Pairwright"
-    assert folders.clips_folder() == tmp_path / "Videos" / "Pairwright"

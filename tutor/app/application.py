@@ -62,7 +62,7 @@ from tutor.session.views.failure import failure_view
 from tutor.session.views.first import home_alone
 
 if TYPE_CHECKING:
-    from tutor.app.services import Services, Thread
+    from tutor.app.services import BackgroundThread, Services
     from tutor.session.records.commands import RecordsEffect
     from tutor.session.settings import Settings
     from tutor.session.solve.commands import ShelfEffect
@@ -161,7 +161,7 @@ class Application:
         for thread in (self._files, self._records, self._lessons):
             yield from self._done_by(thread)
 
-    def _done_by(self, thread: Thread) -> Iterator[Command]:
+    def _done_by(self, thread: BackgroundThread) -> Iterator[Command]:
         for commands in thread.poll():
             yield from commands
 
@@ -272,7 +272,7 @@ class Application:
                 assert_never(effect)
 
     def _beside(
-        self, thread: Thread, work: Callable[[], Sequence[Command]], replacing: str = ""
+        self, thread: BackgroundThread, work: Callable[[], Sequence[Command]], replacing: str = ""
     ) -> Iterable[Command]:
         """Begin this on a thread; what has come of the thread's work by now."""
         thread.begin(work, replacing)

@@ -14,7 +14,7 @@ from uuid import uuid4
 
 from tutor.app.application import Application
 from tutor.app.drawing import DRAWING
-from tutor.app.folders import (
+from tutor.app.files.folders import (
     clips_folder,
     config_folder,
     data_folder,
@@ -22,12 +22,12 @@ from tutor.app.folders import (
     state_folder,
     tables_folder,
 )
-from tutor.app.painting_file import load_painting, save_painting
-from tutor.app.places_file import PlacesFile
+from tutor.app.files.painting import load_painting, save_painting
+from tutor.app.files.places import PlacesFile
+from tutor.app.files.settings import Loaded, save_settings
+from tutor.app.files.solves import FOLDER as SOLVES
+from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Services
-from tutor.app.settings_file import Loaded, save_settings
-from tutor.app.solves_file import FOLDER as SOLVES
-from tutor.app.solves_file import SolvesShelf
 from tutor.app.sound import Clicker
 from tutor.app.warming import Warming
 from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
@@ -38,7 +38,7 @@ from tutor.workers.advice import AdviceService
 from tutor.workers.answers import AnswerService
 from tutor.workers.ordered_thread import OrderedThread
 from tutor.workers.recorder import Recorder
-from tutor.workers.saving import Places, SavingService
+from tutor.workers.saving import SaveFolders, SavingService
 
 if TYPE_CHECKING:
     from render.window import Frame, Window
@@ -148,7 +148,7 @@ def make_services(
         random=Random(),
         answers=AnswerService(),
         advice=AdviceService(),
-        saving=SavingService(Places(pictures_folder(), clips_folder(), tables_folder()), DRAWING),
+        saving=SavingService(SaveFolders(pictures_folder(), clips_folder(), tables_folder()), DRAWING),
         keeper=Recorder(data_folder()),
         shelf=SolvesShelf(data_folder() / SOLVES).carry_out,
         read_lesson=partial(read_lesson, folder),

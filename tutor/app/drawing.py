@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from tutor.workers.saving import Drawing
+from tutor.workers.saving import DrawingFunctions
 
 if TYPE_CHECKING:
     from tutor.publish.lettering import Inks
@@ -82,5 +82,5 @@ def inks_of(theme: str) -> Inks:
     )
 
 
-DRAWING = Drawing(draw_stage, inks_of, page_png)
+DRAWING = DrawingFunctions(draw_stage, inks_of, page_png)
 """For processes that draw."""

@@ -36,7 +36,7 @@ class Service(Protocol[Q_contra]):
         """End whatever runs."""
 
 
-class Thread(Protocol):
+class BackgroundThread(Protocol):
     """Does one thing after the other beside the window."""
 
     @property
@@ -92,7 +92,7 @@ class Services:
     """These three write small files, and raise OSError when they cannot."""
     click: Callable[[], None]
     """The sound of a turn; does not wait."""
-    thread: Callable[[str], Thread]
+    thread: Callable[[str], BackgroundThread]
     """A thread of this name."""
     warm_up: Callable[[], bool]
     """Called once a poll after Home is shown, it prepares a little more of what lies behind it; while it says

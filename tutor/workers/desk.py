@@ -19,7 +19,7 @@ log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
-class Wanted:
+class WorkList:
     """To the process: all that is wanted, requests and questions in order; replaces what was before it."""
 
     requests: tuple[tuple[int, Any], ...]
@@ -106,7 +106,7 @@ class Desk:
             message = self._pipe.recv()
         except (EOFError, OSError):
             raise SystemExit from None
-        assert isinstance(message, Wanted)
+        assert isinstance(message, WorkList)
         now = dict(message.requests)
         for request in self._wanted.keys() - now.keys() - {self._under_way}:
             self._send(Dropped(request))

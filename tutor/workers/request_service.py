@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
 
-from tutor.workers.desk import Dropped, Failure, Result, Told, Wanted
+from tutor.workers.desk import Dropped, Failure, Result, Told, WorkList
 
 if TYPE_CHECKING:
     from tutor.workers.worker_process import WorkerProcess
@@ -27,7 +27,7 @@ class ProcessEnded:
     process_id: int | None
 
 
-Report = Result | Failure | Dropped | Told | ProcessEnded
+ServiceReport = Result | Failure | Dropped | Told | ProcessEnded
 
 
 class RequestService(Generic[Q]):
@@ -68,7 +68,7 @@ class RequestService(Generic[Q]):
         self._wanted = {number: what for number, what in self._wanted.items() if number not in requests}
         self._changed = True
 
-    def poll(self) -> tuple[Report, ...]:
+    def poll(self) -> tuple[ServiceReport, ...]:
         """What has come since; sends what has been asked since."""
         reports = tuple(self._heard())
         if self._changed:
@@ -86,7 +86,7 @@ class RequestService(Generic[Q]):
             self._process.end(patience)
             self._process = None
 
-    def _heard(self) -> Iterator[Report]:
+    def _heard(self) -> Iterator[ServiceReport]:
         if self._process is None:
             return
         messages, alive = self._process.receive()
@@ -103,7 +103,7 @@ class RequestService(Generic[Q]):
             self._process.let_go()
             self._process = None
 
-    def _died(self) -> Iterator[Report]:
+    def _died(self) -> Iterator[ServiceReport]:
         """What is reported of its end; what is wanted goes to one anew, but for what is given up."""
         assert self._process is not None
         log.warning("a process ended unexpectedly")
@@ -116,11 +116,11 @@ class RequestService(Generic[Q]):
             del self._wanted[request]
             yield Failure(request, "the process that works it out ended over it again and again")
 
-    def _say_what_is_wanted(self) -> Iterator[Report]:
+    def _say_what_is_wanted(self) -> Iterator[ServiceReport]:
         self._changed = False
         yield from self._left(self._leaving - self._sent)
         if self._wanted or self._process is not None:
-            self.start().send(Wanted(tuple(self._wanted.items())))
+            self.start().send(WorkList(tuple(self._wanted.items())))
             self._sent = set(self._wanted)
 
     def _left(self, requests: set[int]) -> Iterator[Dropped]:

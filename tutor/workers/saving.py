@@ -53,7 +53,7 @@ log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
-class Places:
+class SaveFolders:
     """The folders that files go to."""
 
     pictures: Path
@@ -72,7 +72,7 @@ class Places:
 
 
 @dataclass(frozen=True, slots=True)
-class Drawing:
+class DrawingFunctions:
     """How pictures come about: functions at the top level of a module, which a process can be handed."""
 
     stage: Draw
@@ -84,11 +84,11 @@ class Drawing:
 class SavingService:
     """Saves one thing after the other, in a process that starts with it and ends with it."""
 
-    def __init__(self, places: Places, drawing: Drawing) -> None:
+    def __init__(self, folders: SaveFolders, drawing: DrawingFunctions) -> None:
         """Nothing starts yet."""
-        self._places = places
+        self._folders = folders
         self._wishes: dict[int, SavingWish] = {}
-        self._service = RequestService["SavingWish"](lambda: _begin(places, drawing), deaths=1, stays=False)
+        self._service = RequestService["SavingWish"](lambda: _begin(folders, drawing), deaths=1, stays=False)
 
     @property
     def process_id(self) -> int | None:
@@ -140,16 +140,18 @@ class SavingService:
         if process_id is None:
             return
         for wish in self._wishes.values():
-            part_of(self._places.of(wish), wish.name, process_id).unlink(missing_ok=True)
+            part_of(self._folders.of(wish), wish.name, process_id).unlink(missing_ok=True)
 
 
-def _begin(places: Places, drawing: Drawing) -> WorkerProcess:
+def _begin(folders: SaveFolders, drawing: DrawingFunctions) -> WorkerProcess:
     from tutor.workers.worker_process import WorkerProcess
 
-    return WorkerProcess(saving, places, drawing)
+    return WorkerProcess(saving, folders, drawing)
 
 
-def saving(desk: Desk, places: Places, drawing: Drawing) -> Callable[[SavingWish], Saved | NotSaved]:
+def saving(
+    desk: Desk, folders: SaveFolders, drawing: DrawingFunctions
+) -> Callable[[SavingWish], Saved | NotSaved]:
     """In a process of its own: save, and tell how it goes."""
     # Mesa's software renderer would start a thread for each core and leave none to the window.
     os.environ.setdefault("LP_NUM_THREADS", "1")
@@ -166,13 +168,13 @@ def saving(desk: Desk, places: Places, drawing: Drawing) -> Callable[[SavingWish
                 last = monotonic()
                 desk.tell(SavingTold(wish.request, share))
 
-        return saved(wish, places.of(wish), drawing, progress)
+        return saved(wish, folders.of(wish), drawing, progress)
 
     return save
 
 
 def saved(
-    wish: SavingWish, folder: Path, drawing: Drawing, progress: Callable[[float], None]
+    wish: SavingWish, folder: Path, drawing: DrawingFunctions, progress: Callable[[float], None]
 ) -> Saved | NotSaved:
     """Save a picture, clip or table; ``progress`` is told the share done and may raise to stop."""
     try:
@@ -200,7 +202,7 @@ def told(folder: Path) -> str:
         return str(folder)
 
 
-def _content(wish: SavePicture | SaveSheet | SaveTable, drawing: Drawing) -> tuple[str, bytes]:
+def _content(wish: SavePicture | SaveSheet | SaveTable, drawing: DrawingFunctions) -> tuple[str, bytes]:
     """The end of the file's name, and what is in it."""
     match wish:
         case SavePicture():
@@ -217,7 +219,7 @@ def _put(content: bytes, beside: Path) -> None:
     beside.write_bytes(content)
 
 
-def _film(wish: SaveClip, drawing: Drawing, progress: Callable[[float], None], beside: Path) -> None:
+def _film(wish: SaveClip, drawing: DrawingFunctions, progress: Callable[[float], None], beside: Path) -> None:
     from tutor.publish.cinema import encode_film
     from tutor.publish.film import Pace, film_of
     from tutor.publish.subject import Shot
