@@ -14,20 +14,22 @@ from tutor.cube.notation import parse_turns
 from tutor.cube.position import SOLVED
 from tutor.cube.random_position import random_position
 from tutor.method.advice import CrossQuestion, CrossReading, PairsQuestion, PairsReading, ProofQuestion
-from tutor.session.solve.commands import Advised
-from tutor.workers.advice import MOST_DEATHS, AdviceService
+from tutor.session.solve.commands import Advised, Question
+from tutor.workers.advice import MOST_DEATHS, advice_service
+from tutor.workers.request_service import RequestService
 
 LONGEST_WAIT = 60.0
+Service = RequestService[Question, Advised]
 
 
 @pytest.fixture
-def service() -> Iterator[AdviceService]:
-    made = AdviceService()
+def service() -> Iterator[Service]:
+    made = advice_service()
     yield made
     made.close()
 
 
-def heard(service: AdviceService, count: int) -> list[Advised]:
+def heard(service: Service, count: int) -> list[Advised]:
     """So many answers, waited for a minute at most."""
     found: list[Advised] = []
     end = time.monotonic() + LONGEST_WAIT
@@ -37,7 +39,7 @@ def heard(service: AdviceService, count: int) -> list[Advised]:
     return found
 
 
-def test_answers_come_in_the_order_asked_with_their_numbers(service: AdviceService) -> None:
+def test_answers_come_in_the_order_asked_with_their_numbers(service: Service) -> None:
     position = SOLVED.after(parse_turns("R U R'"))
     service.ask(4, CrossQuestion(position))
     service.ask(9, PairsQuestion(position))
@@ -48,7 +50,7 @@ def test_answers_come_in_the_order_asked_with_their_numbers(service: AdviceServi
     assert pairs.answer.costs[0].cost == 3
 
 
-def test_a_proof_that_nobody_waits_for_is_broken_off(service: AdviceService) -> None:
+def test_a_proof_that_nobody_waits_for_is_broken_off(service: Service) -> None:
     position = random_position(Random(1))
     service.ask(1, ProofQuestion(position))
     assert list(service.poll()) == []
@@ -60,7 +62,7 @@ def test_a_proof_that_nobody_waits_for_is_broken_off(service: AdviceService) -> 
 
 
 def test_a_question_over_which_the_process_dies_again_and_again_is_given_up_and_the_next_answered(
-    service: AdviceService,
+    service: Service,
 ) -> None:
     service.ask(1, ProofQuestion(random_position(Random(1))))
     service.ask(2, CrossQuestion(SOLVED))

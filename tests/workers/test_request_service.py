@@ -23,6 +23,7 @@ LONGEST_WAIT = 60.0
 """Seconds until a test gives up."""
 ENDLESS, DEADLY, REFUSED, TELLING = "endless", "deadly", "refused", "telling"
 DEATHS = 2
+Service = RequestService[str, ServiceReport]
 
 
 def made_up(desk: Desk) -> Callable[[str], tuple[str, int]]:
@@ -47,14 +48,18 @@ def begin() -> WorkerProcess:
     return WorkerProcess(made_up)
 
 
+def as_it_is(report: ServiceReport) -> tuple[ServiceReport]:
+    return (report,)
+
+
 @pytest.fixture
-def service() -> Iterator[RequestService[str]]:
-    made = RequestService[str](begin, deaths=DEATHS)
+def service() -> Iterator[Service]:
+    made = Service(begin, as_it_is, deaths=DEATHS)
     yield made
     made.close()
 
 
-def until(service: RequestService[str], done: Callable[[list[ServiceReport]], Any]) -> list[ServiceReport]:
+def until(service: Service, done: Callable[[list[ServiceReport]], Any]) -> list[ServiceReport]:
     """Poll until what has come in satisfies ``done``."""
     reports: list[ServiceReport] = []
     deadline = time.monotonic() + LONGEST_WAIT
@@ -77,7 +82,7 @@ def gone(number: int) -> bool:
     return False
 
 
-def test_requests_are_answered_in_the_order_asked_in_another_process(service: RequestService[str]) -> None:
+def test_requests_are_answered_in_the_order_asked_in_another_process(service: Service) -> None:
     for number, question in ((4, "a"), (9, "b"), (2, "c")):
         service.ask(number, question)
     reports = until(service, lambda reports: len(answered(reports)) == 3)
@@ -86,12 +91,12 @@ def test_requests_are_answered_in_the_order_asked_in_another_process(service: Re
     assert service.process_id != os.getpid()
 
 
-def test_no_process_runs_before_anything_is_asked(service: RequestService[str]) -> None:
+def test_no_process_runs_before_anything_is_asked(service: Service) -> None:
     assert service.poll() == ()
     assert service.process_id is None
 
 
-def test_what_is_forgotten_is_broken_off_and_what_follows_is_answered(service: RequestService[str]) -> None:
+def test_what_is_forgotten_is_broken_off_and_what_follows_is_answered(service: Service) -> None:
     service.ask(1, ENDLESS)
     service.ask(2, "never begun")
     service.ask(3, "wanted")
@@ -104,14 +109,14 @@ def test_what_is_forgotten_is_broken_off_and_what_follows_is_answered(service: R
     assert {report.request for report in reports if isinstance(report, Dropped)} == {1, 2}
 
 
-def test_what_is_forgotten_before_it_is_sent_is_reported_too(service: RequestService[str]) -> None:
+def test_what_is_forgotten_before_it_is_sent_is_reported_too(service: Service) -> None:
     service.ask(1, "a")
     service.forget((1,))
     assert service.poll() == (Dropped(1),)
     assert service.process_id is None
 
 
-def test_what_is_forgotten_once_it_is_answered_is_no_longer_spoken_of(service: RequestService[str]) -> None:
+def test_what_is_forgotten_once_it_is_answered_is_no_longer_spoken_of(service: Service) -> None:
     service.ask(1, "a")
     until(service, answered)
     service.forget((1,))
@@ -119,7 +124,7 @@ def test_what_is_forgotten_once_it_is_answered_is_no_longer_spoken_of(service: R
     assert len(until(service, answered)) == 1
 
 
-def test_very_many_requests_never_block_and_the_last_is_answered(service: RequestService[str]) -> None:
+def test_very_many_requests_never_block_and_the_last_is_answered(service: Service) -> None:
     service.ask(0, ENDLESS)
     for number in range(1, 400):
         service.forget((number - 1,))
@@ -129,7 +134,7 @@ def test_very_many_requests_never_block_and_the_last_is_answered(service: Reques
 
 
 def test_a_long_question_is_not_waited_for_while_the_process_starts(
-    monkeypatch: pytest.MonkeyPatch, service: RequestService[str]
+    monkeypatch: pytest.MonkeyPatch, service: Service
 ) -> None:
     may_start, start = Event(), worker_process._start
 
@@ -148,7 +153,7 @@ def test_a_long_question_is_not_waited_for_while_the_process_starts(
         may_start.set()
 
 
-def test_an_error_fails_the_request_and_the_next_is_answered(service: RequestService[str]) -> None:
+def test_an_error_fails_the_request_and_the_next_is_answered(service: Service) -> None:
     service.ask(4, REFUSED)
     service.ask(5, "a")
     reports = until(service, answered)
@@ -156,12 +161,12 @@ def test_an_error_fails_the_request_and_the_next_is_answered(service: RequestSer
     assert answered(reports) == [(5, "a")]
 
 
-def test_what_is_said_while_working_is_heard(service: RequestService[str]) -> None:
+def test_what_is_said_while_working_is_heard(service: Service) -> None:
     service.ask(1, TELLING)
     assert until(service, answered)[0] == Told("half")
 
 
-def test_a_process_that_is_killed_is_started_again_and_answers(service: RequestService[str]) -> None:
+def test_a_process_that_is_killed_is_started_again_and_answers(service: Service) -> None:
     service.ask(1, "a")
     until(service, answered)
     first = service.process_id
@@ -177,7 +182,7 @@ def test_a_process_that_is_killed_is_started_again_and_answers(service: RequestS
 
 
 def test_what_ends_the_process_again_and_again_is_given_up_and_the_rest_answered(
-    service: RequestService[str],
+    service: Service,
 ) -> None:
     for first in (1, 3):
         service.ask(first, DEADLY)
@@ -188,7 +193,7 @@ def test_what_ends_the_process_again_and_again_is_given_up_and_the_rest_answered
         assert answered(reports) == [(first + 1, "a")]
 
 
-def test_what_is_forgotten_when_the_process_dies_is_reported(service: RequestService[str]) -> None:
+def test_what_is_forgotten_when_the_process_dies_is_reported(service: Service) -> None:
     service.ask(1, "a")
     until(service, answered)
     service.ask(2, DEADLY)
@@ -198,7 +203,7 @@ def test_what_is_forgotten_when_the_process_dies_is_reported(service: RequestSer
 
 
 def test_a_process_that_cannot_be_started_gives_no_answer_and_says_so(
-    monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture, service: RequestService[str]
+    monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture, service: Service
 ) -> None:
     def refused(_process: object) -> None:
         raise OSError(EAGAIN, "Resource temporarily unavailable")
@@ -212,7 +217,7 @@ def test_a_process_that_cannot_be_started_gives_no_answer_and_says_so(
 
 
 def test_closing_ends_the_process_in_the_midst_of_work_and_it_can_be_asked_anew(
-    service: RequestService[str],
+    service: Service,
 ) -> None:
     service.ask(1, ENDLESS)
     service.poll()
@@ -227,7 +232,7 @@ def test_closing_ends_the_process_in_the_midst_of_work_and_it_can_be_asked_anew(
 
 
 def test_a_process_that_does_not_stay_ends_with_the_last_request() -> None:
-    passing = RequestService[str](begin, deaths=DEATHS, stays=False)
+    passing = Service(begin, as_it_is, deaths=DEATHS, stays=False)
     passing.ask(1, "a")
     passing.ask(2, TELLING)
     passing.poll()

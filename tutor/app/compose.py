@@ -34,7 +34,7 @@ from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
 from tutor.session.beginning import new_session
 from tutor.session.records.state import Records
 from tutor.session.state import LessonTitle, Session
-from tutor.workers.advice import AdviceService
+from tutor.workers.advice import advice_service
 from tutor.workers.answers import AnswerService
 from tutor.workers.ordered_thread import OrderedThread
 from tutor.workers.recorder import Recorder
@@ -147,7 +147,7 @@ def make_services(
         wall=time.time,
         random=Random(),
         answers=AnswerService(),
-        advice=AdviceService(),
+        advice=advice_service(),
         saving=SavingService(SaveFolders(pictures_folder(), clips_folder(), tables_folder()), DRAWING),
         keeper=Recorder(data_folder()),
         shelf=SolvesShelf(data_folder() / SOLVES).carry_out,

@@ -3,23 +3,25 @@
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from tutor.cube.position import Position
 from tutor.session.commands import Answered, Notice
+from tutor.solver.task import Task
 from tutor.workers.desk import Failure, Result, Told
-from tutor.workers.request_service import ProcessEnded, RequestService
+from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 
 if TYPE_CHECKING:
-    from tutor.cube.position import Position
     from tutor.solver.store import Store
-    from tutor.solver.task import Task
     from tutor.workers.worker_process import WorkerProcess
 
 TAKE_UP_TABLES = -1
 """The request that has large tables taken up; the session's own count from 1."""
+MOST_BUILT = 2
+"""Tables that are found damaged once they have been made are made once more, not for ever."""
 PATIENCE = 2.0
 """Seconds that closing gives the process to end by itself: it may be writing a table."""
 
@@ -45,68 +47,52 @@ class TablesNotice:
     text: str
 
 
-class AnswerService:
+class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Notice]):
     """Has answers worked out in one process, and large tables made in another when they are missing."""
 
     def __init__(self, cache_folder: Path | None = None) -> None:
         """Nothing starts before the first poll, so that the first frame does not wait for it."""
+        super().__init__(self._begin_answering, self._told_of_answers, deaths=2)
+        self._building = RequestService[None, Notice](
+            self._begin_building, self._told_of_building, deaths=2, stays=False
+        )
         self._folder = cache_folder
         self._store: Store | None = None
-        self._answering = RequestService["tuple[Position, Task] | None"](self._begin_answering, deaths=2)
-        self._building = RequestService[None](self._begin_building, deaths=2, stays=False)
         self._built = 0
 
-    @property
-    def process_id(self) -> int | None:
-        """The number of the process that answers, for tests and diagnosis; None while there is none."""
-        return self._answering.process_id
-
-    def ask(self, request: int, question: tuple[Position, Task]) -> None:
-        """Ask; the answer comes out of ``poll`` later."""
-        self._answering.ask(request, question)
-
-    def forget(self, requests: Sequence[int]) -> None:
-        """These need not be answered any more."""
-        self._answering.forget(requests)
-
-    def poll(self) -> Iterator[Answered | Notice]:
+    def poll(self) -> tuple[Answered | Notice, ...]:
         """The answers that have come since, and what there is to say; never waits."""
-        self._answering.start()
-        for report in self._answering.poll():
-            match report:
-                case Result(request, answer) if request != TAKE_UP_TABLES:
-                    yield Answered(request, answer)
-                case Failure(_, reason):
-                    yield _warning(f"No answer could be worked out: {reason}.")
-                case ProcessEnded():
-                    yield _warning("The process that works out answers ended and is started again.")
-                case Told(TablesNotice(text)):
-                    yield _warning(text)
-                case Told(TablesMissing()):
-                    yield from self._build()
-        yield from self._heard_of_building()
+        self.start()
+        return (*super().poll(), *self._building.poll())
 
-    def close(self) -> None:
+    def close(self, patience: float = PATIENCE) -> None:
         """End the processes; what they were doing is dropped."""
-        self._answering.close(PATIENCE)
+        super().close(patience)
         self._building.close()
 
-    def _build(self) -> Iterator[Notice]:
-        """Large tables that are found damaged once they have been made are made once more, not for ever."""
-        if self._built < 2:
-            self._built += 1
-            self._building.ask(self._built, None)
-            yield _told_share(0.0)
+    def _told_of_answers(self, report: ServiceReport) -> Iterator[Answered | Notice]:
+        match report:
+            case Result(request, answer) if request != TAKE_UP_TABLES:
+                yield Answered(request, answer)
+            case Failure(_, reason):
+                yield _warning(f"No answer could be worked out: {reason}.")
+            case ProcessEnded():
+                yield _warning("The process that works out answers ended and is started again.")
+            case Told(TablesNotice(text)):
+                yield _warning(text)
+            case Told(TablesMissing()) if self._built < MOST_BUILT:
+                self._built += 1
+                self._building.ask(self._built, None)
+                yield _told_share(0.0)
 
-    def _heard_of_building(self) -> Iterator[Notice]:
-        for report in self._building.poll():
-            match report:
-                case Told(TablesShare(share)):
-                    yield _told_share(share)
-                case Told(TablesNotice(text)):
-                    yield _warning(text)
-                case Result():
-                    self._answering.ask(TAKE_UP_TABLES, None)
+    def _told_of_building(self, report: ServiceReport) -> Iterator[Notice]:
+        match report:
+            case Told(TablesShare(share)):
+                yield _told_share(share)
+            case Told(TablesNotice(text)):
+                yield _warning(text)
+            case Result():
+                self.ask(TAKE_UP_TABLES, None)
 
     def _begin_answering(self) -> WorkerProcess:
         from tutor.workers.solver_processes import Answering

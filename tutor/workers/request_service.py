@@ -6,7 +6,7 @@ All of it is called from the window's thread and never waits. The process starts
 from __future__ import annotations
 
 import logging
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeVar
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from tutor.workers.worker_process import WorkerProcess
 
 Q = TypeVar("Q")
+T = TypeVar("T")
 
 log = logging.getLogger(__name__)
 
@@ -30,15 +31,23 @@ class ProcessEnded:
 ServiceReport = Result | Failure | Dropped | Told | ProcessEnded
 
 
-class RequestService(Generic[Q]):
+class RequestService(Generic[Q, T]):
     """Has requests worked out in the order in which they were asked."""
 
-    def __init__(self, begin: Callable[[], WorkerProcess], *, deaths: int, stays: bool = True) -> None:
-        """``begin`` starts a process. What it dies of so many times in a row is given up.
+    def __init__(
+        self,
+        begin: Callable[[], WorkerProcess],
+        told: Callable[[ServiceReport], Iterable[T]],
+        *,
+        deaths: int,
+        stays: bool = True,
+    ) -> None:
+        """``begin`` starts a process; ``told`` is what a report means to whoever polls.
 
-        Unless it ``stays``, the process ends when nothing is left to do.
+        What the process dies of so many times in a row is given up. Unless it ``stays``, it ends when nothing
+        is left to do.
         """
-        self._begin, self._most_deaths, self._stays = begin, deaths, stays
+        self._begin, self._told, self._most_deaths, self._stays = begin, told, deaths, stays
         self._process: WorkerProcess | None = None
         self._wanted: dict[int, Q] = {}
         self._leaving: set[int] = set()
@@ -48,7 +57,7 @@ class RequestService(Generic[Q]):
 
     @property
     def process_id(self) -> int | None:
-        """The number of the process; None while there is none."""
+        """The number of the process, for tests and diagnosis; None while there is none."""
         return None if self._process is None else self._process.process_id
 
     def start(self) -> WorkerProcess:
@@ -68,12 +77,12 @@ class RequestService(Generic[Q]):
         self._wanted = {number: what for number, what in self._wanted.items() if number not in requests}
         self._changed = True
 
-    def poll(self) -> tuple[ServiceReport, ...]:
-        """What has come since; sends what has been asked since."""
+    def poll(self) -> tuple[T, ...]:
+        """What has come since; sends what has been asked since. Never waits."""
         reports = tuple(self._heard())
         if self._changed:
             reports += tuple(self._say_what_is_wanted())
-        return reports
+        return tuple(told for report in reports for told in self._told(report))
 
     def wait(self, seconds: float) -> bool:
         """Wait at most so long until there is something to hear; False when there is nothing."""

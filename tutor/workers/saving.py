@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import logging
 import os
-from collections import deque
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
@@ -26,15 +25,15 @@ from tutor.session.saving_commands import (
     SaveTable,
     SavingReport,
     SavingTold,
+    SavingWish,
 )
 from tutor.workers.desk import Dropped, Failure, Result, Told
-from tutor.workers.request_service import ProcessEnded, RequestService
+from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 
 if TYPE_CHECKING:
     from tutor.publish.film import Passage
     from tutor.publish.lettering import Inks
     from tutor.publish.subject import Draw
-    from tutor.session.saving_commands import SavingWish
     from tutor.ui.view import View
     from tutor.workers.desk import Desk
     from tutor.workers.worker_process import WorkerProcess
@@ -81,55 +80,44 @@ class DrawingFunctions:
     """A whole page as a PNG file. These raise ValueError when this machine cannot draw."""
 
 
-class SavingService:
+class SavingService(RequestService[SavingWish, SavingReport]):
     """Saves one thing after the other, in a process that starts with it and ends with it."""
 
     def __init__(self, folders: SaveFolders, drawing: DrawingFunctions) -> None:
         """Nothing starts yet."""
+        super().__init__(lambda: _begin(folders, drawing), self._reported, deaths=1, stays=False)
         self._folders = folders
         self._wishes: dict[int, SavingWish] = {}
-        self._service = RequestService["SavingWish"](lambda: _begin(folders, drawing), deaths=1, stays=False)
 
-    @property
-    def process_id(self) -> int | None:
-        """The number of the process, for tests and diagnosis; None while there is none."""
-        return self._service.process_id
+    def ask(self, request: int, question: SavingWish) -> None:
+        """Begin to save; reports come out of ``poll`` later, the last of them when it has ended."""
+        self._wishes[request] = question
+        super().ask(request, question)
 
-    def ask(self, request: int, wish: SavingWish) -> None:
-        """Begin to save; reports come out of ``poll`` later."""
-        self._wishes[request] = wish
-        self._service.ask(request, wish)
-
-    def forget(self, requests: Sequence[int]) -> None:
-        """Break these off; a last report tells when it has ended."""
-        self._service.forget(requests)
-
-    def poll(self) -> Iterator[SavingReport]:
-        """What there is to report since; never waits."""
-        for report in self._service.poll():
-            match report:
-                case Told(told):
-                    yield told
-                case Result(request, ended):
-                    yield self._ended(request, ended)
-                case Dropped(request):
-                    yield self._ended(request, NotSaved(request, ""))
-                case Failure(request, _):
-                    yield self._ended(request, NotSaved(request, "what draws it ended unexpectedly."))
-                case ProcessEnded(process_id):
-                    self._clear_up(process_id)
-
-    def close(self) -> None:
+    def close(self, patience: float = PATIENCE) -> None:
         """End what is under way: all but a clip is finished first, of which nothing is left."""
-        end = monotonic() + PATIENCE
-        deque(self.poll(), maxlen=0)
+        end = monotonic() + patience
+        self.poll()
         while self._wishes and not any(isinstance(wish, SaveClip) for wish in self._wishes.values()):
-            if not self._service.wait(end - monotonic()):
+            if not self.wait(end - monotonic()):
                 break
-            deque(self.poll(), maxlen=0)
-        process_id = self._service.process_id
-        self._service.close(max(0.1, end - monotonic()))
+            self.poll()
+        process_id = self.process_id
+        super().close(max(0.1, end - monotonic()))
         self._clear_up(process_id)
+
+    def _reported(self, report: ServiceReport) -> Iterator[SavingReport]:
+        match report:
+            case Told(told):
+                yield told
+            case Result(request, ended):
+                yield self._ended(request, ended)
+            case Dropped(request):
+                yield self._ended(request, NotSaved(request, ""))
+            case Failure(request, _):
+                yield self._ended(request, NotSaved(request, "what draws it ended unexpectedly."))
+            case ProcessEnded(process_id):
+                self._clear_up(process_id)
 
     def _ended(self, request: int, report: Saved | NotSaved) -> Saved | NotSaved:
         self._wishes.pop(request, None)
