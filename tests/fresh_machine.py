@@ -29,7 +29,7 @@ from zipfile import ZipFile
 from tests.session.held import held
 from tests.session.pilot import Pilot
 from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
-from tutor.app.log_file import FILE as LOG
+from tutor.app.files.log import FILE as LOG
 from tutor.cube.position import Slot
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import load_lesson
@@ -69,7 +69,7 @@ USES: dict[str, tuple[tuple[str, ...], ...]] = {
     ),
     "film": (("film", CASE, "--size", "320x240", "--pace", "real", "--out", "case.gif"),),
     "sheet": (("sheet", CASE, "--out", "case.html"),),
-    "doctor": (("doctor", "--json"),),
+    "checkup": (("checkup", "--json"),),
 }
 """A real use of every command, in this order, with the files they make."""
 MADE = {

@@ -12,7 +12,6 @@ from PIL import Image
 from render.picture import picture_of
 from tests.make_history import CLUB, asker, fill
 from tests.session.pilot import EPOCH, Pilot
-from tutor.app.recorder import Recorder
 from tutor.cube.notation import format_moves
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import load_lesson
@@ -24,6 +23,7 @@ from tutor.screens.solve.solving import cross_down
 from tutor.screens.solve.state import SOLVE
 from tutor.session.records.commands import ChooseLearner
 from tutor.solver.search import Solver
+from tutor.workers.recorder import Recorder
 
 FOLDER = Path(__file__).parents[1] / "assets" / "pictures"
 

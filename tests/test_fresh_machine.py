@@ -15,7 +15,7 @@ def test_on_a_fresh_machine_everything_works_and_nothing_is_left_astray(tmp_path
 
 
 def test_a_use_of_every_command_is_known(capsys: pytest.CaptureFixture[str]) -> None:
-    from tutor.app.command_line import main
+    from tutor.app.cli.command_line import main
 
     with pytest.raises(SystemExit):
         main(["--help"])

@@ -124,6 +124,17 @@ def test_render_sees_of_tutor_only_the_view_and_the_inputs() -> None:
         assert all(any(is_within(m, seen) for seen in WITH_WHAT_THOSE_NEED - {"tutor"}) for m in named), path
 
 
+@pytest.mark.parametrize(
+    ("room", "unseen"), [("files", ("cli", "checkup")), ("checkup", ("cli",)), ("", ("cli",))]
+)
+def test_arrows_between_the_rooms_of_app_run_one_way(room: str, unseen: tuple[str, ...]) -> None:
+    files = sorted((ROOT / "tutor" / "app" / room).glob("*.py"))
+    assert files
+    for path in files:
+        named = list(imports_written_in(path))
+        assert not [m for m in named for other in unseen if is_within(m, f"tutor.app.{other}")], path
+
+
 def test_what_writes_files_whole_lies_below_every_package() -> None:
     # The solver, the progress file, what is published and the application write through it.
     path = ROOT / "tutor" / "atomic_file.py"

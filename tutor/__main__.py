@@ -2,6 +2,6 @@
 
 import sys
 
-from tutor.app.command_line import main
+from tutor.app.cli.command_line import main
 
 sys.exit(main())

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from tutor.app.compose import make_application
-from tutor.app.settings_file import Loaded
+from tutor.app.files.settings import Loaded
 from tutor.session.settings import Settings
 
 SCRIPT = 'title = "Mine"\ngoal = "A goal."\n[[scene]]\nkind = "tell"\ntext = "Hello."\n'

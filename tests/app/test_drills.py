@@ -20,9 +20,9 @@ import pytest
 from PIL import ImageGrab
 
 from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
-from tutor.app.log_file import FILE as LOG
-from tutor.app.places_file import FILE as PLACES
-from tutor.app.settings_file import FILE as SETTINGS
+from tutor.app.files.log import FILE as LOG
+from tutor.app.files.places import FILE as PLACES
+from tutor.app.files.settings import FILE as SETTINGS
 from tutor.progress.safekeeping import FILE as STORE
 from tutor.progress.store import Store
 

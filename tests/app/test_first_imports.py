@@ -37,7 +37,7 @@ OTHER_LIBRARIES = {"av", "fpdf", "fsrs", "freetype", "scipy", "tomlkit"}
 START = """
 import json, sys
 import render.window
-from tutor.app.command_line import main
+from tutor.app.cli.command_line import main
 
 paint = render.window.Window._paint
 

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
-from concurrent.futures import Executor, Future
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
-from random import Random
 
 import pytest
 
 from tests.session.held import held
 from tests.session.pilot import Reading
+from tests.workers.direct import AtOnce, direct_services
 from tutor.app.application import Application
 from tutor.app.compose import changed_at
-from tutor.app.oracles import DirectOracle
 from tutor.cube.faces import Turn
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import load_lesson
@@ -25,7 +23,7 @@ from tutor.screens.lesson.commands import AS_WRITTEN, Carried, LessonLoaded, Sta
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
-from tutor.session.commands import Act, Make, Open
+from tutor.session.commands import Act, Command, Make, Open
 from tutor.session.settings import Settings
 from tutor.solver.search import Solver
 
@@ -45,12 +43,28 @@ text = "{said}"
 """
 
 
+class Held(AtOnce):
+    """Does at once what it is given, or, while it is ``held``, when it is told to."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.held = False
+        self.jobs: list[Callable[[], None]] = []
+
+    def begin(self, work: Callable[[], Sequence[Command]], replacing: str = "") -> None:
+        if self.held:
+            self.jobs.append(partial(super().begin, work))
+        else:
+            super().begin(work)
+
+
 class Club:
     """The application with one script of a teacher's own."""
 
     def __init__(self, folder: Path, solver: Solver) -> None:
         self.folder, self.now, self.stamp, self.solver = folder, 0.0, 1_000_000_000, solver
         self.write(SCRIPT.replace("{said}", "First words."))
+        self.reading = Held()
         answers = partial(answer, solver)
 
         def read_lesson(name: str, _carried: Carried, _settings: Settings) -> Lesson:
@@ -58,11 +72,13 @@ class Club:
 
         self.application = Application(
             new_session(SCREENS, Settings(), ()),
-            DirectOracle(answers),
-            lambda: self.now,
-            read_lesson,
-            Random(1),
-            changed_at=partial(changed_at, folder),
+            direct_services(
+                solver,
+                clock=lambda: self.now,
+                read_lesson=read_lesson,
+                changed_at=partial(changed_at, folder),
+                thread=lambda name: self.reading if name == "lessons" else AtOnce(),
+            ),
         )
 
     def write(self, text: str) -> None:
@@ -133,40 +149,28 @@ def test_a_script_that_was_read_while_one_went_on_does_not_lead_back(club: Club)
     assert held(LESSON.of(application.session)).scene == 1
 
 
-class Later(Executor):
-    """Does what it is given only when it is told to."""
-
-    def __init__(self) -> None:
-        self.jobs: list[Callable[[], None]] = []
-
-    def submit(self, fn, /, *arguments, **named):  # type: ignore[no-untyped-def]
-        future = Future()  # type: ignore[var-annotated]
-        self.jobs.append(lambda: future.set_result(fn(*arguments, **named)))
-        return future
-
-
 def test_a_lesson_read_too_late_does_not_take_one_away_from_where_one_went(club: Club) -> None:
-    application, later = club.application, Later()
-    application._beside = later
+    application, reading = club.application, club.reading
+    reading.held = True
     application.give(Open("home"))
     application.give(StartLesson("club", 0))
     application.give(Open("free play"))
-    later.jobs.pop()()
+    reading.jobs.pop()()
     club.look()
     assert club.screen() == "free play"
     application.give(StartLesson("club", 0))
-    later.jobs.pop()()
+    reading.jobs.pop()()
     club.look()
     assert club.screen() == "lesson"
 
 
 def test_while_a_lesson_is_being_read_home_says_that_it_is_coming(club: Club) -> None:
-    application, later = club.application, Later()
-    application._beside = later
+    application, reading = club.application, club.reading
+    reading.held = True
     application.give(Open("home"))
     application.give(StartLesson("club", 0))
     assert "being opened" in application.view(club.now)[0].notice
-    later.jobs.pop()()
+    reading.jobs.pop()()
     club.look()
     assert club.screen() == "lesson"
     assert application.view(club.now)[0].notice == ""

@@ -2,7 +2,7 @@ from pathlib import Path
 
 import pytest
 
-from tutor.app.settings_file import FILE, save_settings
+from tutor.app.files.settings import FILE, save_settings
 from tutor.app.start import first_theme
 from tutor.session.looks import THEMES
 from tutor.session.settings import Settings

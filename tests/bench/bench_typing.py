@@ -7,16 +7,13 @@ clock, as the window does: a turn every fifth of a second, the worker's answers 
 from __future__ import annotations
 
 import time
-from functools import partial
 from random import Random
 
+from tests.workers.direct import direct_services
 from tutor.app.application import Application
-from tutor.app.oracles import WorkerOracle
 from tutor.coach.guidance import Help
 from tutor.cube.faces import TURNS
 from tutor.cube.position import SLOTS
-from tutor.lesson.resolve import Lesson
-from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.screens.practice.commands import TryCase
 from tutor.screens.practice.state import RUN
@@ -25,7 +22,8 @@ from tutor.session.beginning import new_session
 from tutor.session.commands import Make
 from tutor.session.settings import Settings
 from tutor.session.state import judged_turns
-from tutor.solver.worker import Worker
+from tutor.solver.search import Solver
+from tutor.workers.answers import AnswerService
 
 TURNS_A_SECOND = 5.0
 POLLS_A_SECOND = 60.0
@@ -34,10 +32,8 @@ POLLS_A_SECOND = 60.0
 def main(rounds: int = 12, turns: int = 12) -> None:
     """Half of the turns follow a shortest line, the others are random, as of one who errs a lot."""
     random = Random(4)
-    oracle = WorkerOracle(partial(Worker, answer))
-    application = Application(
-        new_session(SCREENS, Settings(), ()), oracle, time.perf_counter, _no_lesson, random
-    )
+    services = direct_services(Solver.open(), answers=AnswerService())
+    application = Application(new_session(SCREENS, Settings(), ()), services)
     made = waited = 0
     try:
         for number in range(rounds):
@@ -65,10 +61,6 @@ def main(rounds: int = 12, turns: int = 12) -> None:
     finally:
         application.close()
     print(f"{made} turns, {TURNS_A_SECOND:g} a second, on {rounds} cases: {waited} waited for their verdict")
-
-
-def _no_lesson(*_: object) -> Lesson:
-    raise ValueError("this bench opens no lesson")
 
 
 def _pass(application: Application, seconds: float) -> None:

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from tutor.app.publishing import draw_stage, inks_of
+from tutor.app.drawing import draw_stage, inks_of
 from tutor.cube.position import Slot
 from tutor.method.answer import answer
 from tutor.method.cases import parse_case

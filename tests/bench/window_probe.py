@@ -59,7 +59,7 @@ def start_program() -> dict[str, float]:
     import render.first_sight
     import render.opening
     import render.window
-    from tutor.app.command_line import main
+    from tutor.app.cli.command_line import main
 
     told: dict[str, float] = {}
     ground, paint = render.opening.show_ground, render.window.Window._paint

@@ -17,15 +17,15 @@ from pathlib import Path
 
 from tests.fuzz.watch import watched
 from tests.session.names import action_name, command_of
-from tutor.app.commands_turns import answer_lines
-from tutor.app.painting_file import FILE as PAINTING_FILE
-from tutor.app.painting_file import load_painting
-from tutor.app.places_file import FILE as PLACES_FILE
-from tutor.app.places_file import MOST, load_places
-from tutor.app.requests import Question
-from tutor.app.settings_file import FILE as SETTINGS_FILE
-from tutor.app.settings_file import load_settings
-from tutor.app.solves_file import load_shelf
+from tutor.app.cli.task_request import TaskRequest
+from tutor.app.cli.turns import answer_lines
+from tutor.app.files.painting import FILE as PAINTING_FILE
+from tutor.app.files.painting import load_painting
+from tutor.app.files.places import FILE as PLACES_FILE
+from tutor.app.files.places import MOST, load_places
+from tutor.app.files.settings import FILE as SETTINGS_FILE
+from tutor.app.files.settings import load_settings
+from tutor.app.files.solves import load_shelf
 from tutor.cube.mending import examine
 from tutor.cube.notation import LONGEST, NotationError, format_moves, parse_moves
 from tutor.cube.sticker_text import StickerTextError, format_stickers, parse_stickers
@@ -163,7 +163,7 @@ def batch(content: bytes) -> None:
     assert all(len(reply.get("error", "")) < LONGEST_MESSAGE for reply in replies)
 
 
-def _echo(asked: Question) -> dict[str, object]:
+def _echo(asked: TaskRequest) -> dict[str, object]:
     return {"slot": asked.task.slot.name, "keep": len(asked.task.keep)}
 
 

@@ -16,8 +16,8 @@ from hypothesis import strategies as st
 from tests.fuzz.inputs import DOCUMENTS, hostile
 from tests.fuzz.test_fuzz import EXAMPLES
 from tests.fuzz.watch import watched
-from tutor.app import attempt_files
-from tutor.app.command_line import main
+from tutor.app.cli import attempt_files
+from tutor.app.cli.command_line import main
 from tutor.progress.safekeeping import FILE, is_sound
 from tutor.progress.store import Store
 

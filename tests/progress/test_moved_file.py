@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
-from tutor.app.recorder import Recorder
 from tutor.progress import schema
 from tutor.progress.attempt import Attempt
 from tutor.progress.safekeeping import FILE, set_aside
 from tutor.progress.store import Store, StoreError
 from tutor.session.records.commands import Record, TakeBack, TakenBack
+from tutor.workers.recorder import Recorder
 
 
 def test_what_is_recorded_after_another_window_set_the_file_aside_is_in_the_new_one(

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from random import Random
+from typing import Any
 
 from tests.session.names import action_name, command_of
-from tutor.app.advisors import DirectAdvisor
+from tests.workers.direct import Silence, direct_advice, direct_services
 from tutor.app.application import Application
-from tutor.app.oracles import DirectOracle
-from tutor.app.partners import Keeper, Saver, SolvesShelf
+from tutor.app.files.solves import SolvesShelf
+from tutor.app.services import Keeper, Service
 from tutor.cube.notation import parse_moves
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import lesson_entries, load_lesson
@@ -23,6 +24,7 @@ from tutor.screens.table import SCREENS
 from tutor.session.aim import Bearing
 from tutor.session.beginning import new_session
 from tutor.session.commands import Make
+from tutor.session.saving_commands import SavingWish
 from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle, Session
 from tutor.solver.search import Solver
@@ -51,7 +53,7 @@ class Pilot:
     """Keeps the attempts; without one they are forgotten."""
     shelf: SolvesShelf | None = None
     """Keeps whole solves; without one none is kept."""
-    saver: Saver | None = None
+    saver: Service[SavingWish] = field(default_factory=Silence)
     """Saves pictures and clips; without one nothing comes of it."""
 
     def __post_init__(self) -> None:
@@ -59,17 +61,23 @@ class Pilot:
         titles = tuple(LessonTitle(each.name, each.title, each.goal) for each in listed)
         self.application = Application(
             new_session(SCREENS, Settings(), titles),
-            DirectOracle(partial(answer, self.solver)),
-            clock=lambda: self.now,
-            read_lesson=lambda name, carried, _settings: self.read_lesson(name, carried),
-            random=Random(self.seed),
-            quit_window=self._close,
-            keeper=self.keeper,
-            wall=lambda: self.now + EPOCH,
-            saver=self.saver,
-            shelf=self.shelf,
-            advisor=DirectAdvisor(lambda: self.solver, self.patience),
+            direct_services(
+                self.solver,
+                clock=lambda: self.now,
+                read_lesson=lambda name, carried, _settings: self.read_lesson(name, carried),
+                random=Random(self.seed),
+                keeper=self.keeper,
+                wall=lambda: self.now + EPOCH,
+                saving=self.saver,
+                shelf=self.shelf and self.shelf.carry_out,
+                advice=direct_advice(lambda: self.solver, self.patience),
+            ),
         )
+        self.application.quit_window = self._close
+
+    def rewire(self, **services: Any) -> None:
+        """Give the application these services in place of those it has."""
+        self.application.services = replace(self.application.services, **services)
 
     def read_lesson(self, name: str, carried: Carried) -> Lesson:
         """The lesson as given, or assembled anew when it is to be carried over."""

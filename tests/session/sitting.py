@@ -10,8 +10,7 @@ from uuid import uuid4
 
 from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
-from tutor.app.partners import Keeper
-from tutor.app.recorder import Recorder
+from tutor.app.services import Keeper
 from tutor.coach.guidance import Help
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
@@ -19,6 +18,7 @@ from tutor.progress.attempt import GUEST, Attempt, Mode, Outcome
 from tutor.progress.store import Store
 from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.solver.search import Solver
+from tutor.workers.recorder import Recorder
 
 DAY = 24 * 3600.0
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from tests.session.pilot import Pilot
 from tests.session.test_solving import cross_made, driven, scrambled, written
-from tutor.app.solves_file import SolvesShelf
+from tutor.app.files.solves import SolvesShelf
 from tutor.screens.solve.state import SHELF
 from tutor.solver.search import Solver
 from tutor.ui.view import View
@@ -15,7 +15,7 @@ from tutor.ui.view import View
 
 def solve_views(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
     """Every kind of view of a whole solve, by name."""
-    pilot = Pilot(solver, shelf=SolvesShelf(folder, lambda: 1795600000.0, at_once=True))
+    pilot = Pilot(solver, shelf=SolvesShelf(folder, lambda: 1795600000.0))
     scrambled(pilot)
     yield "solve, cross", pilot.view
     cross_made(pilot)

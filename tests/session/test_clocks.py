@@ -11,7 +11,6 @@ import pytest
 from tests.session.held import held
 from tests.session.pilot import Pilot
 from tests.session.sitting import begin, on_disk, practised_before, run_of, sits_down
-from tutor.app.recorder import Recorder
 from tutor.cube.faces import Turn
 from tutor.lesson.resolve import Alone, Ask, Lesson
 from tutor.method.answer import answer
@@ -22,6 +21,7 @@ from tutor.screens.practice.state import PRACTICE, RUN, Phase
 from tutor.screens.solve.state import SOLVE
 from tutor.session.commands import Act, Make
 from tutor.solver.search import Solver
+from tutor.workers.recorder import Recorder
 
 ELSEWHERE = 500.0
 

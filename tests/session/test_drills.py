@@ -13,13 +13,13 @@ from tests.session import sitting
 from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tests.session.sitting import DAY, begin, finish, go_on, on_disk, practised_before, sits_down
-from tutor.app.recorder import NOTHING_CHOSEN
-from tutor.app.settings_file import FILE as SETTINGS
-from tutor.app.settings_file import save_settings
+from tutor.app.files.settings import FILE as SETTINGS
+from tutor.app.files.settings import save_settings
 from tutor.progress import schedule
 from tutor.progress.attempt import Attempt
 from tutor.screens.practice.state import PRACTICE, RUN, Phase
 from tutor.solver.search import Solver
+from tutor.workers.recorder import NOTHING_CHOSEN
 
 
 def fails(*_: Any, **__: Any) -> Any:
@@ -69,7 +69,7 @@ def test_settings_that_cannot_be_kept_hold_and_the_file_is_named(pilot: Pilot, t
     # A file in the place of the folder refuses the superuser, too.
     folder = tmp_path / "folder"
     folder.write_text("in the way")
-    pilot.application._save_settings = partial(save_settings, folder)
+    pilot.rewire(save_settings=partial(save_settings, folder))
     before = pilot.session.settings.look.theme
     pilot.press("act:THEME")
     pilot.settle()
@@ -84,7 +84,7 @@ def test_a_clock_set_back_between_two_attempts_keeps_both_and_their_lengths(
     begin(regular)
     first = finish(regular)
     # Both the window's clock on the wall and the one that the schedule looks at.
-    regular.application._wall = lambda: regular.now + EPOCH - DAY
+    regular.rewire(wall=lambda: regular.now + EPOCH - DAY)
     monkeypatch.setattr(sitting, "EPOCH", EPOCH - DAY)
     regular.settle()
     go_on(regular)

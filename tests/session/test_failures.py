@@ -11,9 +11,10 @@ from render.layout import layout
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
 from tests.session.test_solving import written
-from tutor.app.advisors import DirectAdvisor
+from tests.workers.direct import DirectService
 from tutor.screens.free_play import view as free_view
 from tutor.screens.free_play.state import FREE
+from tutor.session.commands import Advised
 from tutor.ui.inputs import Activated
 
 
@@ -99,18 +100,18 @@ def test_the_card_of_a_screen_that_cannot_be_made_can_be_laid_out(
 def test_what_could_not_be_worked_out_says_so_and_can_be_asked_again(
     pilot: Pilot, monkeypatch: pytest.MonkeyPatch, screen: str
 ) -> None:
-    advisor, asked = pilot.application._advisor, list[int]()
-    assert isinstance(advisor, DirectAdvisor)
+    advice, asked = pilot.application.services.advice, list[int]()
+    assert isinstance(advice, DirectService)
 
-    def dies() -> tuple[tuple[int, object], ...]:
+    def dies() -> tuple[Advised, ...]:
         """As when the process that works it out has died of every question."""
-        lost = tuple((request, None) for request, _ in advisor._waiting)
-        asked.extend(request for request, _ in lost)
-        advisor._waiting.clear()
+        lost = tuple(Advised(request, None) for request, _ in advice.waiting)
+        asked.extend(each.request for each in lost)
+        advice.waiting.clear()
         return lost
 
     with monkeypatch.context() as broken:
-        broken.setattr(advisor, "poll", dies)
+        broken.setattr(advice, "poll", dies)
         match screen:
             case "cross":
                 pilot.press("open:SOLVE")

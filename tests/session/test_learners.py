@@ -8,12 +8,12 @@ import pytest
 
 from tests.session.pilot import Pilot, Reading
 from tests.session.sitting import begin, finish, on_disk, practised_before, sits_down, texts
-from tutor.app.recorder import Recorder
 from tutor.progress.attempt import GUEST
 from tutor.screens.practice.state import PRACTICE, RUN
 from tutor.session.records.commands import LearnerRefused, OpenRecords, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
 from tutor.ui.view import Entry
+from tutor.workers.recorder import Recorder
 
 
 @pytest.fixture

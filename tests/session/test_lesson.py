@@ -285,7 +285,7 @@ def test_a_lesson_gone_through_is_ticked_at_home_and_begins_anew(pilot: Pilot) -
 
 def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
     kept: list[tuple[tuple[str, int], ...]] = []
-    pilot.application._save_places = kept.append
+    pilot.rewire(save_places=kept.append)
     pilot.press("lesson:4:0:made-pair")
     tomorrow = Pilot(pilot.solver, pilot.lessons)
     tomorrow.application.session = replace(tomorrow.session, places=kept[-1])

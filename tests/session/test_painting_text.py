@@ -48,7 +48,7 @@ def test_what_was_painted_is_there_after_its_solve(painter: Pilot) -> None:
 
 def test_every_change_is_kept_for_the_next_start(painter: Pilot) -> None:
     kept: list[str] = []
-    painter.application._save_painting = kept.append
+    painter.rewire(save_painting=kept.append)
     painter.give_keys(*"wr")
     painter.key("right")
     assert len(kept) == 2

@@ -17,8 +17,7 @@ from tests.session.sitting import (
     sits_down,
     texts,
 )
-from tutor.app.partners import Keeper
-from tutor.app.recorder import Recorder
+from tutor.app.services import Keeper
 from tutor.progress.attempt import Outcome
 from tutor.progress.store import Store
 from tutor.screens.practice.commands import PracticeAct
@@ -32,6 +31,7 @@ from tutor.session.records.commands import (
     RecordsEffect,
 )
 from tutor.solver.search import Solver
+from tutor.workers.recorder import Recorder
 
 
 @pytest.fixture

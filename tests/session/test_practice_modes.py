@@ -215,7 +215,7 @@ def test_the_beat_is_seen_as_steps_and_heard_only_by_those_who_want_sound(
         pilot.application.session = replace(
             pilot.session, settings=replace(pilot.session.settings, sound=sound)
         )
-        pilot.application._click = partial(heard.append, "click")
+        pilot.rewire(click=partial(heard.append, "click"))
         begin(pilot, "practise:STEADY:")
         heard.clear()
         steps = []

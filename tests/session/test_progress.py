@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Sequence
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -17,9 +18,7 @@ from tests.session.held import held
 from tests.session.names import action_name, actions_in
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tests.session.sitting import finish
-from tutor.app.progress_sheet import PIXEL_RATIO, WIDTH
-from tutor.app.recorder import Recorder
-from tutor.app.saving import saved
+from tutor.app.drawing import DRAWING, PAGE_WIDTH, PIXEL_RATIO
 from tutor.method.cases import CASES
 from tutor.progress.attempt import Attempt
 from tutor.progress.store import Store
@@ -35,6 +34,8 @@ from tutor.solver.search import Solver
 from tutor.ui.inputs import Modifier
 from tutor.ui.plots import Plot
 from tutor.ui.view import Legend, Miniature, MiniatureGrid, PlotGrid, Progress, Table
+from tutor.workers.recorder import Recorder
+from tutor.workers.saving import saved
 
 ILVA = CLUB[0]
 NOW = datetime.fromtimestamp(EPOCH + 100.0, UTC)
@@ -56,11 +57,11 @@ class DirectSaver:
         self.wishes: list[SavingWish] = []
         self.reports: list[SavingReport] = []
 
-    def begin(self, wish: SavingWish) -> None:
+    def ask(self, request: int, wish: SavingWish) -> None:
         self.wishes.append(wish)
-        self.reports.append(saved(wish, self.folder, lambda _: None))
+        self.reports.append(saved(wish, self.folder, DRAWING, lambda _: None))
 
-    def stop(self, request: int) -> None:
+    def forget(self, requests: Sequence[int]) -> None:
         raise AssertionError("nothing takes long enough to be stopped")
 
     def poll(self) -> tuple[SavingReport, ...]:
@@ -216,10 +217,10 @@ def test_the_picture_is_the_whole_page_and_the_table_agrees_with_it(
     day = NOW.date().isoformat()
     assert f"progress-ilva-{day}.png" in pilot.view.notice
     with Image.open(tmp_path / "saved" / f"progress-ilva-{day}.png") as picture:
-        high = page_height(sheet(pilot.session), WIDTH)
-        assert picture.size == (WIDTH * PIXEL_RATIO, round(high * PIXEL_RATIO))
+        high = page_height(sheet(pilot.session), PAGE_WIDTH)
+        assert picture.size == (PAGE_WIDTH * PIXEL_RATIO, round(high * PIXEL_RATIO))
         assert len(set(picture.convert("L").tobytes())) > 50
-    scene = layout(sheet(pilot.session), WIDTH, high)
+    scene = layout(sheet(pilot.session), PAGE_WIDTH, high)
     assert all(panel.scroll_limit <= 1 for panel in scene.panels)
     assert not any(box.action for _, box in scene.boxes())
     pilot.key("s", Modifier.CONTROL | Modifier.SHIFT)

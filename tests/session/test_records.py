@@ -10,8 +10,7 @@ import pytest
 
 from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
-from tutor.app.partners import Keeper
-from tutor.app.recorder import Recorder
+from tutor.app.services import Keeper
 from tutor.coach.guidance import Help
 from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS, Slot
@@ -29,6 +28,7 @@ from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.session.commands import Act
 from tutor.session.records.commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
+from tutor.workers.recorder import Recorder
 
 CASE = CASES[0]
 
@@ -322,7 +322,7 @@ def newer_file() -> Callable[[Path], bytes]:
 
 def test_a_clock_set_back_while_the_program_runs_is_noticed(learner: Pilot) -> None:
     before = learner.session.records.epoch
-    learner.application._wall = lambda: learner.now + EPOCH - 3600.0
+    learner.rewire(wall=lambda: learner.now + EPOCH - 3600.0)
     learner.settle()
     assert learner.session.records.epoch == pytest.approx(before - 3600.0)
 

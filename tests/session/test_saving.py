@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 import pytest
@@ -45,11 +46,11 @@ class Desk:
     reports: list[SavingReport] = field(default_factory=list)
     closed: bool = False
 
-    def begin(self, wish: SavingWish) -> None:
+    def ask(self, request: int, wish: SavingWish) -> None:
         self.wishes.append(wish)
 
-    def stop(self, request: int) -> None:
-        self.stopped.append(request)
+    def forget(self, requests: Sequence[int]) -> None:
+        self.stopped += requests
 
     def poll(self) -> tuple[SavingReport, ...]:
         found, self.reports = tuple(self.reports), []

@@ -26,7 +26,7 @@ def test_every_setting_has_a_row_with_the_value_that_holds_marked(pilot: Pilot) 
 @pytest.mark.parametrize("setting", Setting)
 def test_every_value_can_be_chosen(pilot: Pilot, setting: Setting) -> None:
     kept: list[Settings] = []
-    pilot.application._save_settings = kept.append
+    pilot.rewire(save_settings=kept.append)
     for number, option in enumerate(OPTIONS[setting]):
         pilot.press(f"choose:{setting.name}:{number}")
         assert option.holds(pilot.session.settings)
@@ -66,7 +66,7 @@ def test_with_reduced_motion_nothing_turns(pilot: Pilot) -> None:
 
 def clicks(pilot: Pilot) -> list[int]:
     heard: list[int] = []
-    pilot.application._click = lambda: heard.append(1)
+    pilot.rewire(click=lambda: heard.append(1))
     return heard
 
 

@@ -10,7 +10,7 @@ from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of
 from tests.session.test_solving import cross_made, down_of, driven, faces, hands, scrambled, solve_of, written
-from tutor.app.solves_file import SolvesShelf
+from tutor.app.files.solves import SolvesShelf
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves, parse_moves, parse_turns
@@ -32,7 +32,7 @@ FIXED = 1795600000.0
 @pytest.fixture
 def keeping(solver: Solver, tmp_path: Path) -> Pilot:
     """A pilot whose solves are kept in a folder."""
-    return Pilot(solver, shelf=SolvesShelf(tmp_path / "solves", lambda: FIXED, at_once=True))
+    return Pilot(solver, shelf=SolvesShelf(tmp_path / "solves", lambda: FIXED))
 
 
 def ended(pilot: Pilot, text: str = "R U R' U'") -> None:

@@ -8,7 +8,7 @@ from random import Random
 import pytest
 
 from tests.session.pilot import Pilot, Reading
-from tutor.app.solves_file import SolvesShelf, load_shelf, save_solve
+from tutor.app.files.solves import SolvesShelf, load_shelf, save_solve
 from tutor.cube.faces import TURNS, Face
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move, parse_moves
@@ -113,24 +113,20 @@ def test_a_folder_that_is_not_there_holds_nothing(tmp_path: Path) -> None:
     assert (shelf.entries, shelf.damaged) == ((), ())
 
 
-def test_the_shelf_works_beside_and_finishes_what_was_begun(tmp_path: Path) -> None:
+def test_a_kept_solve_is_on_the_shelf(tmp_path: Path) -> None:
     shelf = SolvesShelf(tmp_path, lambda: MOMENT)
-    shelf.carry_out(KeepSolve(4.0, "", some_solve()))
-    shelf.carry_out(LookForSolves())
-    shelf.close()
-    kept, found = shelf.poll()
+    kept = shelf.carry_out(KeepSolve(4.0, "", some_solve()))
+    found = shelf.carry_out(LookForSolves())
     assert isinstance(kept, SolveKept)
     assert isinstance(found, SolvesFound)
     assert (kept.began, kept.problem) == (4.0, "")
     assert [entry.name for entry in found.shelf.entries] == [kept.name]
-    assert shelf.poll() == ()
 
 
 def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way")
-    shelf = SolvesShelf(tmp_path / "file" / "solves", lambda: MOMENT, at_once=True)
-    shelf.carry_out(KeepSolve(1.0, "", some_solve()))
-    (kept,) = shelf.poll()
+    shelf = SolvesShelf(tmp_path / "file" / "solves", lambda: MOMENT)
+    kept = shelf.carry_out(KeepSolve(1.0, "", some_solve()))
     assert isinstance(kept, SolveKept)
     assert "could not be kept" in kept.problem
 
@@ -142,10 +138,11 @@ def test_a_deleted_solve_is_gone_and_nothing_else_is(tmp_path: Path) -> None:
     folder = tmp_path / "solves"
     first, second = (save_solve(folder, some_solve(seed), "", MOMENT + seed) for seed in (1, 2))
     (tmp_path / "solves.txt").write_text("beside the folder")
-    shelf = SolvesShelf(folder, at_once=True)
+    shelf = SolvesShelf(folder)
     for name in (first, "../solves", "never there"):
-        shelf.carry_out(DropSolve(name))
-        assert [each.problem for each in shelf.poll() if isinstance(each, SolvesFound)] == [""]
+        found = shelf.carry_out(DropSolve(name))
+        assert isinstance(found, SolvesFound)
+        assert found.problem == ""
     assert [entry.name for entry in load_shelf(folder).entries] == [second]
     assert (tmp_path / "solves.txt").exists()
 
@@ -159,9 +156,8 @@ def test_a_solve_that_cannot_be_deleted_is_told_and_stays_listed(
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(Path, "unlink", refuse)
-    shelf = SolvesShelf(tmp_path, at_once=True)
-    shelf.carry_out(DropSolve(name))
-    (found,) = shelf.poll()
+    shelf = SolvesShelf(tmp_path)
+    found = shelf.carry_out(DropSolve(name))
     assert isinstance(found, SolvesFound)
     assert f"{name}.txt" in found.problem
     assert [entry.name for entry in found.shelf.entries] == [name]
@@ -172,7 +168,7 @@ def shelved(solver: Solver, tmp_path: Path) -> Pilot:
     """The page of whole solves with two saved ones."""
     for seed in (1, 2):
         save_solve(tmp_path, some_solve(seed), "", MOMENT + 60 * seed)
-    pilot = Pilot(solver, shelf=SolvesShelf(tmp_path, at_once=True))
+    pilot = Pilot(solver, shelf=SolvesShelf(tmp_path))
     pilot.press("open:SOLVE")
     pilot.settle()
     return pilot
@@ -208,7 +204,7 @@ def test_a_deletion_that_is_answered_late_leaves_the_next_question_standing(shel
 def test_solves_of_one_minute_are_told_apart_before_one_is_deleted(solver: Solver, tmp_path: Path) -> None:
     for second in (0, 0, 1):
         save_solve(tmp_path, some_solve(), "", MOMENT + second)
-    pilot = Pilot(solver, shelf=SolvesShelf(tmp_path, at_once=True))
+    pilot = Pilot(solver, shelf=SolvesShelf(tmp_path))
     pilot.press("open:SOLVE")
     pilot.settle()
     pilot.press("solve:DELETE_SOME")

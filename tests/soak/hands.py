@@ -12,7 +12,8 @@ from tests.session.names import actions_in, command_of
 from tests.session.pilot import Pilot
 from tutor.cube.faces import FACES
 from tutor.cube.position import Position
-from tutor.method.answer import Answer, answer
+from tutor.method.answer import answer
+from tutor.session.commands import Answered
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -62,21 +63,18 @@ class Forgetful:
 
     def __init__(self, solver: Solver) -> None:
         self._solver, self._crosses = solver, CrossSolver(solver.tables)
-        self._waiting: list[tuple[int, Position, Task]] = []
+        self._waiting: list[tuple[int, tuple[Position, Task]]] = []
 
-    def request(self, request: int, position: Position, task: Task) -> None:
-        if self._crosses.distance(position) <= 1:
-            self._waiting.append((request, position, task))
+    def ask(self, request: int, question: tuple[Position, Task]) -> None:
+        if self._crosses.distance(question[0]) <= 1:
+            self._waiting.append((request, question))
 
     def forget(self, requests: Sequence[int]) -> None:
         self._waiting = [item for item in self._waiting if item[0] not in requests]
 
-    def poll(self) -> tuple[tuple[int, Answer], ...]:
+    def poll(self) -> tuple[Answered, ...]:
         found, self._waiting = self._waiting[:2], self._waiting[2:]
-        return tuple((request, answer(self._solver, position, task)) for request, position, task in found)
-
-    def notice(self) -> str:
-        return ""
+        return tuple(Answered(request, answer(self._solver, *question)) for request, question in found)
 
     def close(self) -> None:
         return

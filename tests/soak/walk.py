@@ -16,8 +16,7 @@ from uuid import UUID
 from tests.session.pilot import EPOCH, Pilot
 from tests.soak.hands import Forgetful, Pointer, good_turn, random_input
 from tests.soak.invariants import check_layout, check_session, check_store
-from tutor.app.recorder import Recorder
-from tutor.app.solves_file import SolvesShelf
+from tutor.app.files.solves import SolvesShelf
 from tutor.lesson.assemble import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Lesson
@@ -26,6 +25,7 @@ from tutor.screens.table import SCREENS
 from tutor.session.commands import Open
 from tutor.solver.search import Solver
 from tutor.ui.inputs import KeyPressed
+from tutor.workers.recorder import Recorder
 
 MOST_GROWTH = 64.0
 """MiB by which the process may grow once caches are filled, however long the walk."""
@@ -83,9 +83,9 @@ class Walk:
             patience=0.001,
             now=self.now,
             keeper=Recorder(self.folder, clock, zone=lambda: UTC),
-            shelf=SolvesShelf(self.folder / "solves", lambda: EPOCH + self.now, at_once=True),
+            shelf=SolvesShelf(self.folder / "solves", lambda: EPOCH + self.now),
         )
-        pilot.application._oracle = Forgetful(self.solver)
+        pilot.rewire(answers=Forgetful(self.solver))
         application = pilot.application
         mark = UUID(int=self.random.getrandbits(128))
         records = replace(application.session.records, mark=mark)

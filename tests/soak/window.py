@@ -14,7 +14,7 @@ from pathlib import Path
 from random import Random
 
 from tests.virtual_screen import KEYSYMS, PATIENCE, VirtualScreen
-from tutor.app.log_file import FILE as LOG_FILE
+from tutor.app.files.log import FILE as LOG_FILE
 from tutor.progress.safekeeping import FILE, is_sound
 
 MOST_GROWTH = 96.0

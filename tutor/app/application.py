@@ -1,34 +1,29 @@
 """The running program: holds the session, feeds it commands, carries out its effects.
 
-It knows neither the window's library nor the clock on the wall: both are handed in.
+It knows neither the window's library nor the clock on the wall: both are handed in, the clock among the
+services.
 """
 
 from __future__ import annotations
 
 import logging
-import time
 from collections import deque
-from collections.abc import Callable
-from concurrent.futures import Executor, Future
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import ExitStack
 from dataclasses import replace
 from functools import partial
-from random import Random
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, assert_never
 
-from tutor.app.beside import Beside
-from tutor.app.written_beside import WrittenBeside
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
-from tutor.screens.lesson.commands import Carried, LessonFailed, LessonLoaded, LoadLesson
+from tutor.screens.lesson.commands import LessonFailed, LessonLoaded, LoadLesson
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.painting.commands import KeepPainting
 from tutor.screens.parts.failure import failure_view
-from tutor.screens.solve.commands import DropSolve, KeepSolve, LookForSolves
+from tutor.screens.solve.commands import DropSolve, KeepSolve, LookForSolves, ShelfEffect
 from tutor.session.commands import (
     Act,
     Advise,
-    Advised,
-    Answered,
     Click,
     Command,
     Copy,
@@ -64,17 +59,21 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.state import Sheet
+from tutor.session.translate import command_for
+from tutor.session.update import update
 from tutor.ui.focus import Walk, pressable, walked
 
 if TYPE_CHECKING:
-    from tutor.app.partners import Advisor, Keeper, Oracle, Saver, SolvesShelf
-    from tutor.lesson.resolve import Lesson
+    from tutor.app.services import BackgroundThread, Services
     from tutor.session.settings import Settings
     from tutor.session.state import Session
     from tutor.ui.action import Action
     from tutor.ui.inputs import Input
     from tutor.ui.view import View
 
+KernelEffect = Solve | Forget | Advise | Unadvise | Copy | Draw | SaveSettings | KeepPlaces | Click | Quit
+EveryEffect = KernelEffect | RecordsEffect | SavingEffect | LoadLesson | KeepPainting | ShelfEffect
+"""All that any room asks of the world."""
 CLOCK_SLACK = 2.0
 """Seconds by which the clock on the wall may run away from the session's before it is read again."""
 LOOK_SECONDS = 1.0
@@ -88,74 +87,55 @@ def _place(session: Session) -> tuple[object, ...]:
     return session.screen, session.sheet, bool(session.failure), session.writing.open
 
 
+def _known(effect: Effect) -> EveryEffect:
+    """The effect as one of those there are. Raises TypeError for one that nobody carries out."""
+    if not isinstance(effect, EveryEffect):
+        raise TypeError(f"nobody carries out {effect!r}")
+    return effect
+
+
 class Application:
-    """Joins the session to a clock, an oracle, lessons and chance."""
+    """Joins the session to the world."""
 
-    def __init__(
-        self,
-        session: Session,
-        oracle: Oracle,
-        clock: Callable[[], float],
-        read_lesson: Callable[[str, Carried, Settings], Lesson],
-        random: Random,
-        quit_window: Callable[[], None] = lambda: None,
-        save_settings: Callable[[Settings], None] = lambda _: None,
-        save_places: Callable[[tuple[tuple[str, int], ...]], None] = lambda _: None,
-        save_painting: Callable[[str], None] = lambda _: None,
-        changed_at: Callable[[str], float | None] = lambda _: None,
-        beside: Executor | None = None,
-        click: Callable[[], None] = lambda: None,
-        advisor: Advisor | None = None,
-        saver: Saver | None = None,
-        keeper: Keeper | None = None,
-        shelf: SolvesShelf | None = None,
-        wall: Callable[[], float] = time.time,
-        warm_up: Callable[[], bool] = lambda: False,
-    ) -> None:
-        """Nothing is asked or drawn before the first input or frame.
-
-        What takes longer than a frame may run ``beside``; without it, it is done at once. ``changed_at``
-        tells when a lesson's file was last changed, None for lessons that have none to change. ``wall`` is
-        the clock on the wall, in seconds since 1970. With ``beside`` the ``keeper`` has a thread of its own.
-        ``warm_up`` is called once a poll after Home is shown, and prepares a little more of what lies behind
-        it; while it says True, nothing else is polled. It waits when a lesson is being opened.
-        """
+    def __init__(self, session: Session, services: Services) -> None:
+        """Nothing is asked, started or drawn before the first input or frame."""
         self.session = session
-        self.quit_window = quit_window
+        self.services = services
+        self.quit_window: Callable[[], None] = lambda: None
+        """Closes the window, once it is open."""
         self.focus: Action | None = None
         """What the keyboard has chosen on the screen; it presses nothing once that has gone."""
-        self._oracle = oracle
-        self._clock = clock
-        self._read_lesson = read_lesson
-        self._random = random
-        self._noticed = ""
-        self._beside = beside
-        self._click = click
-        self._advisor, self._saver = advisor, saver
-        self._keeper, self._shelf = keeper, shelf
-        self._keeping: Beside[Command] | None = Beside("records") if beside is not None else None
-        self._wall, self._warm_up = wall, warm_up
-        self._seen_by_anyone = False
-        self._alone = False
-        self._records_opened = keeper is None
         self.copy_text: Callable[[str], None] = lambda _: None
         """Puts a text on the clipboard; the window's, once it is open."""
         self.log_place: Callable[[], str] = str
         """Tells where the log is, once there is one; empty before."""
-        self._save_settings = save_settings
-        self._changed_at = changed_at
-        self._save_places = save_places
-        self._save_painting = save_painting
+        self._lessons = services.thread("lessons")
+        self._records = services.thread("records")
+        self._files = services.thread("files")
+        self._records_opened = False
+        self._seen_by_anyone = False
+        self._alone = False
         self._seen: tuple[str, float | None] = ("", None)
         self._next_look = 0.0
-        self._begun: list[Future[Command]] = []
-        self._files = WrittenBeside(self._kept, beside=beside is not None)
+        self._ending = self._what_ends()
+
+    def _what_ends(self) -> ExitStack:
+        """What closing ends, the last first: before all else, what is to be kept is written."""
+        ending = ExitStack()
+        for service in (self.services.answers, self.services.saving, self.services.advice):
+            ending.callback(service.close)
+        ending.callback(self._let_go_of_records)
+        ending.callback(self._records.close)
+        ending.callback(self._lessons.abandon)
+        ending.callback(self._files.close)
+        return ending
+
+    def _let_go_of_records(self) -> None:
+        if self.services.keeper is not None and self._records_opened:
+            self.services.keeper.close()
 
     def handle(self, given: Input) -> bool:
         """A person did something; whether it means anything where the session is."""
-        # This and what follows from a command is imported when it is needed: Home is shown without it.
-        from tutor.session.translate import command_for
-
         given_command = command_for(self.session, given)
         if given_command is None:
             return False
@@ -172,11 +152,11 @@ class Application:
         covered = bool(self.session.failure) or self.session.sheet is not Sheet.NONE
         match command:
             case Walk.NEXT | Walk.PREVIOUS:
-                view = self.view(self._clock())[0]
+                view = self.view(self.services.clock())[0]
                 self.focus = walked(view, self.focus, 1 if command is Walk.NEXT else -1)
                 return None
             case Walk.PRESS | EditKey.SUBMIT:
-                focus = self.view(self._clock())[0].focus
+                focus = self.view(self.services.clock())[0].focus
                 pressed = None if focus is None else as_command(focus)
                 if pressed is None or (command is EditKey.SUBMIT and pressed is Act.WRITE):
                     return Act.ENTER if command is Walk.PRESS else command
@@ -188,12 +168,10 @@ class Application:
                 return command
 
     def give(self, command: Command) -> None:
-        """Carry a command through, and whatever follows from it."""
-        from tutor.session.update import update
-
+        """Carry a command through, and whatever follows from it at once."""
         waiting: deque[Command] = deque((command,))
         while waiting:
-            self.session, effects = update(self.session, waiting.popleft(), self._clock())
+            self.session, effects = update(self.session, waiting.popleft(), self.services.clock())
             for effect in effects:
                 waiting.extend(self._carried_out(effect))
 
@@ -203,56 +181,50 @@ class Application:
             self.give(command)
 
     def poll(self) -> bool:
-        """Take in what the oracle has worked out; True when something may look different."""
-        if self._seen_by_anyone and not self._begun and self._warm_up():
+        """Take in what has been worked out and done since; True when something may look different."""
+        if self._seen_by_anyone and not self._lessons.busy and self.services.warm_up():
             return False
         before = self.session
-        for request, answer in self._oracle.poll():
-            self.give(Answered(request, answer))
-        for request, advice in self._advisor.poll() if self._advisor is not None else ():
-            self.give(Advised(request, advice))
-        for report in self._saver.poll() if self._saver is not None else ():
-            self.give(report)
-        for found in self._shelf.poll() if self._shelf is not None else ():
-            self.give(found)
-        for told in self._files.poll():
-            self.give(told)
-        for answer_of_store in self._keeping.poll() if self._keeping is not None else ():
-            self.give(answer_of_store)
         self._look_at_records()
-        due = self.session.room.due(self.session, self._clock())
+        self._look_at_script()
+        for command in self._heard():
+            self.give(command)
+        due = self.session.room.due(self.session, self.services.clock())
         if due is not None:
             self.give(due)
-        for future in [future for future in self._begun if future.done()]:
-            self._begun.remove(future)
-            self.give(future.result())
-        self._look_at_script()
-        notice = self._oracle.notice()
-        if notice != self._noticed:
-            self._noticed = notice
-            self.give(Notice(notice))
         return self.session is not before
+
+    def _heard(self) -> Iterator[Command]:
+        """What there is to tell the session of all that goes on beside it."""
+        for service in (self.services.answers, self.services.advice, self.services.saving):
+            yield from service.poll()
+        for thread in (self._files, self._records, self._lessons):
+            yield from self._done_by(thread)
+
+    def _done_by(self, thread: BackgroundThread) -> Iterator[Command]:
+        for commands in thread.poll():
+            yield from commands
 
     def _look_at_script(self) -> None:
         """About once a second: read the open lesson again when its file has changed, at the same scene."""
-        now, played = self._clock(), LESSON.of(self.session)
+        now, played = self.services.clock(), LESSON.of(self.session)
         if played is None:
             self._seen = ("", None)
             return
         if now < self._next_look:
             return
         self._next_look = now + LOOK_SECONDS
-        seen = played.lesson.name, self._changed_at(played.lesson.name)
+        seen = played.lesson.name, self.services.changed_at(played.lesson.name)
         known, self._seen = self._seen, seen
         if known[0] == seen[0] and known[1] != seen[1]:
             self._carry_out(LoadLesson(played.lesson.name, played.scene, played.carried, again=True))
 
     def _look_at_records(self) -> None:
         """Once something has been shown: read how the learner stands; and mind the clock on the wall."""
-        if self._keeper is None or not self._seen_by_anyone:
+        if self.services.keeper is None or not self._seen_by_anyone:
             return
-        now = self._clock()
-        epoch = self._wall() - now
+        now = self.services.clock()
+        epoch = self.services.wall() - now
         if abs(epoch - self.session.records.epoch) > CLOCK_SLACK:
             self.give(ClockSet(epoch))
         if not self._records_opened:
@@ -297,85 +269,83 @@ class Application:
 
     def close(self) -> None:
         """End what runs beside, when all that is to be kept has been written."""
-        self._files.close()
-        if self._beside is not None:
-            self._beside.shutdown(wait=False, cancel_futures=True)
-        if self._keeping is not None:
-            self._keeping.close()
-        if self._keeper is not None and self._records_opened:
-            self._keeper.close()
-        if self._advisor is not None:
-            self._advisor.close()
-        if self._saver is not None:
-            self._saver.close()
-        if self._shelf is not None:
-            self._shelf.close()
-        self._oracle.close()
+        self._ending.close()
 
-    def _carried_out(self, effect: Effect) -> tuple[Command, ...]:
-        """Do what the session asks of the world; some of it is answered at once."""
-        match effect:
-            case Solve(request, position, task):
-                self._oracle.request(request, position, task)
-            case Forget(requests):
-                self._oracle.forget(requests)
-            case (
-                Advise() | Unadvise() | SavePicture() | SaveClip() | SaveSheet() | SaveTable() | StopSaving()
-            ):
-                self._hand_over(effect)
+    def _carried_out(self, effect: Effect) -> Iterable[Command]:
+        """Do what the session asks of the world; what of it is answered at once."""
+        known = _known(effect)
+        match known:
+            case Solve() | Forget() | Advise() | Unadvise():
+                self._hand_over(known)
+            case SavePicture() | SaveClip() | SaveSheet() | SaveTable():
+                self.services.saving.ask(known.request, known)
+            case StopSaving(request):
+                self.services.saving.forget((request,))
             case OpenRecords() | Record() | TakeBack() | Propose() | Summarise():
-                return self._kept_beside(effect)
-            case Copy(text):
-                self.copy_text(text)
+                return self._kept_beside(known)
+            case KeepSolve() | LookForSolves() | DropSolve():
+                return self._shelved_beside(known)
+            case SaveSettings() | KeepPlaces() | KeepPainting():
+                return self._beside(self._files, partial(self._kept, known), replacing=type(known).__name__)
+            case LoadLesson():
+                return self._beside(self._lessons, partial(self._loaded, known, self.session.settings))
             case Draw(request, cross_made):
                 drawn = random_with_cross if cross_made else random_position
-                return (Drawn(request, drawn(self._random)),)
-            case KeepSolve() | LookForSolves() | DropSolve() if self._shelf is not None:
-                self._shelf.carry_out(effect)
-            case LoadLesson() if self._beside is not None:
-                self._begun.append(self._beside.submit(self._loaded, effect))
-            case LoadLesson():
-                return (self._loaded(effect),)
-            case SaveSettings() | KeepPlaces() | KeepPainting():
-                return self._files.begin(effect)
+                return (Drawn(request, drawn(self.services.random)),)
+            case Copy(text):
+                self.copy_text(text)
             case Click():
-                self._click()
+                self.services.click()
             case Quit():
                 self.quit_window()
+            case _:
+                assert_never(known)
         return ()
 
-    def _kept_beside(self, effect: RecordsEffect) -> tuple[Command, ...]:
-        """What is asked of the store; beside where there is one, in the order in which it is asked."""
-        if self._keeper is None:
+    def _hand_over(self, effect: Solve | Forget | Advise | Unadvise) -> None:
+        """To the processes that work out answers and advice."""
+        match effect:
+            case Solve(request, position, task):
+                self.services.answers.ask(request, (position, task))
+            case Forget(requests):
+                self.services.answers.forget(requests)
+            case Advise(request, question):
+                self.services.advice.ask(request, question)
+            case Unadvise(requests):
+                self.services.advice.forget(requests)
+            case _:
+                assert_never(effect)
+
+    def _beside(
+        self, thread: BackgroundThread, work: Callable[[], Sequence[Command]], replacing: str = ""
+    ) -> Iterable[Command]:
+        """Begin this on a thread; what has come of the thread's work by now."""
+        thread.begin(work, replacing)
+        return self._done_by(thread)
+
+    def _kept_beside(self, effect: RecordsEffect) -> Iterable[Command]:
+        """What is asked of the store, in the order in which it is asked."""
+        keeper = self.services.keeper
+        if keeper is None:
             return ()
         self._records_opened = True
-        if self._keeping is None:
-            return (self._keeper.carry_out(effect),)
-        self._keeping.begin(partial(self._keeper.carry_out, effect))
-        return ()
+        return self._beside(self._records, lambda: (keeper.carry_out(effect),))
 
-    def _hand_over(self, effect: Advise | Unadvise | SavingEffect) -> None:
-        """To those that have processes of their own for it, where there are any."""
-        match effect:
-            case Advise(request, question) if self._advisor is not None:
-                self._advisor.request(request, question)
-            case Unadvise(requests) if self._advisor is not None:
-                self._advisor.forget(requests)
-            case SavePicture() | SaveClip() | SaveSheet() | SaveTable() if self._saver is not None:
-                self._saver.begin(effect)
-            case StopSaving(request) if self._saver is not None:
-                self._saver.stop(request)
+    def _shelved_beside(self, effect: ShelfEffect) -> Iterable[Command]:
+        """What is asked of the saved solves, in the order in which it is asked."""
+        shelf = self.services.shelf
+        return () if shelf is None else self._beside(self._files, lambda: (shelf(effect),))
 
     def _kept(self, effect: SaveSettings | KeepPlaces | KeepPainting) -> tuple[Command, ...]:
         """What is kept for the next time in small files of its own."""
         try:
             match effect:
                 case SaveSettings(settings):
-                    self._save_settings(settings)
+                    self.services.save_settings(settings)
                 case KeepPlaces(places):
-                    self._save_places(places)
+                    self.services.save_places(places)
                 case KeepPainting(text):
-                    self._save_painting(text)
+                    self.services.save_painting(text)
         except OSError as error:
             where = f"{error.filename}: " if error.filename else ""
             what = "What you painted" if isinstance(effect, KeepPainting) else "What you chose"
@@ -383,9 +353,10 @@ class Application:
             return (Notice(told),)
         return ()
 
-    def _loaded(self, wanted: LoadLesson) -> Command:
+    def _loaded(self, wanted: LoadLesson, settings: Settings) -> tuple[Command, ...]:
         try:
-            lesson = self._read_lesson(wanted.name, wanted.carried, self.session.settings)
+            lesson = self.services.read_lesson(wanted.name, wanted.carried, settings)
         except LessonError as error:
-            return LessonFailed(wanted.name, tuple(str(problem) for problem in error.problems), wanted.again)
-        return LessonLoaded(lesson, wanted.scene, wanted.carried, wanted.again)
+            told = tuple(str(problem) for problem in error.problems)
+            return (LessonFailed(wanted.name, told, wanted.again),)
+        return (LessonLoaded(lesson, wanted.scene, wanted.carried, wanted.again),)

@@ -12,9 +12,9 @@ from random import Random
 from typing import TYPE_CHECKING
 from uuid import uuid4
 
-from tutor.app.advisors import ProcessAdvisor
 from tutor.app.application import Application
-from tutor.app.folders import (
+from tutor.app.drawing import DRAWING
+from tutor.app.files.folders import (
     clips_folder,
     config_folder,
     data_folder,
@@ -22,14 +22,12 @@ from tutor.app.folders import (
     state_folder,
     tables_folder,
 )
-from tutor.app.oracles import WorkerOracle
-from tutor.app.painting_file import load_painting, save_painting
-from tutor.app.places_file import PlacesFile
-from tutor.app.recorder import Recorder
-from tutor.app.saving import Places, ProcessSaver
-from tutor.app.settings_file import Loaded, save_settings
-from tutor.app.solves_file import FOLDER as SOLVES
-from tutor.app.solves_file import SolvesShelf
+from tutor.app.files.painting import load_painting, save_painting
+from tutor.app.files.places import PlacesFile
+from tutor.app.files.settings import Loaded, save_settings
+from tutor.app.files.solves import FOLDER as SOLVES
+from tutor.app.files.solves import SolvesShelf
+from tutor.app.services import Services
 from tutor.app.sound import Clicker
 from tutor.app.warming import Warming
 from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
@@ -37,6 +35,11 @@ from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
 from tutor.session.records.state import Records
 from tutor.session.state import LessonTitle, Session
+from tutor.workers.advice import advice_service
+from tutor.workers.answers import AnswerService
+from tutor.workers.ordered_thread import OrderedThread
+from tutor.workers.recorder import Recorder
+from tutor.workers.saving import SaveFolders, SavingService
 
 if TYPE_CHECKING:
     from render.window import Frame, Window
@@ -44,7 +47,6 @@ if TYPE_CHECKING:
     from tutor.screens.lesson.commands import Carried
     from tutor.session.settings import Settings
     from tutor.solver.search import Solver
-    from tutor.solver.worker import Worker
     from tutor.ui.inputs import Input
 
 
@@ -113,14 +115,6 @@ def read_lesson(folder: Path | None, name: str, carried: Carried, chosen: Settin
     return load_lesson(name, Setting(partial(answer, solver()), variation, chosen.colour_names), folder)
 
 
-def worker() -> Worker:
-    """The worker that answers questions about positions; called when Home stands."""
-    from tutor.method.answer import answer
-    from tutor.solver.worker import Worker
-
-    return Worker(answer)
-
-
 def with_painting(session: Session, text: str) -> Session:
     """The session with what was painted another time, if anything was."""
     if not text:
@@ -135,27 +129,35 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     settings = loaded.settings
     listed = lesson_list(folder)
     titles = tuple(lesson_title(entry) for entry in listed.entries)
-    beside, places = ThreadPoolExecutor(max_workers=1), PlacesFile(state_folder())
-    return Application(
-        replace(
-            with_painting(new_session(SCREENS, settings, titles), load_painting(state_folder())),
-            places=places.load(),
-            records=Records(settings.learner, (settings.learner,), mark=uuid4()),
-            notice=" ".join(filter(None, (loaded.notice, listed.left_out))),
-        ),
-        WorkerOracle(worker),
-        time.perf_counter,
-        partial(read_lesson, folder),
-        Random(),
+    places = PlacesFile(state_folder())
+    session = replace(
+        with_painting(new_session(SCREENS, settings, titles), load_painting(state_folder())),
+        places=places.load(),
+        records=Records(settings.learner, (settings.learner,), mark=uuid4()),
+        notice=" ".join(filter(None, (loaded.notice, listed.left_out))),
+    )
+    return Application(session, make_services(folder, places.save))
+
+
+def make_services(
+    folder: Path | None, save_places: Callable[[tuple[tuple[str, int], ...]], None]
+) -> Services:
+    """Everything real; ``folder`` holds a teacher's own lessons."""
+    return Services(
+        clock=time.perf_counter,
+        wall=time.time,
+        random=Random(),
+        answers=AnswerService(),
+        advice=advice_service(),
+        saving=SavingService(SaveFolders(pictures_folder(), clips_folder(), tables_folder()), DRAWING),
+        keeper=Recorder(data_folder()),
+        shelf=SolvesShelf(data_folder() / SOLVES).carry_out,
+        read_lesson=partial(read_lesson, folder),
         changed_at=partial(changed_at, folder),
         save_settings=partial(save_settings, config_folder()),
-        save_places=places.save,
+        save_places=save_places,
         save_painting=partial(save_painting, state_folder()),
-        beside=beside,
-        click=Clicker(beside).click,
-        advisor=ProcessAdvisor(),
-        saver=ProcessSaver(Places(pictures_folder(), clips_folder(), tables_folder())),
-        keeper=Recorder(data_folder()),
-        shelf=SolvesShelf(data_folder() / SOLVES),
+        click=Clicker(ThreadPoolExecutor(1, "sound")).click,
+        thread=OrderedThread,
         warm_up=Warming().go_on,
     )

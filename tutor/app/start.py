@@ -12,9 +12,9 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from tutor.app.files.folders import config_folder, state_folder
+from tutor.app.files.log import LogFile, start_log, stop_log
 from tutor.app.first_sight_file import HomeInSight
-from tutor.app.folders import config_folder, state_folder
-from tutor.app.log_file import LogFile, start_log, stop_log
 
 if TYPE_CHECKING:
     from render.window import Port
@@ -68,7 +68,7 @@ def _run(folder: Path | None, log: LogFile) -> None:
             # Imported only now: the window stands already, and all this takes longer than opening it.
             from render.fonts import check_typefaces
             from tutor.app.compose import WindowPort, make_application
-            from tutor.app.settings_file import load_settings
+            from tutor.app.files.settings import load_settings
 
             check_typefaces()
             application = make_application(load_settings(config_folder()), folder)

@@ -37,7 +37,7 @@ BEHIND_HOME = (
     "tutor.session.update",
     "tutor.lesson.reading",
     "tutor.lesson.assemble",
-    "tutor.solver.worker",
+    "tutor.workers.solver_processes",
 )
 """From the ground up, so that no piece brings along much more than itself."""
 

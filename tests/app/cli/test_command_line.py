@@ -1,0 +1,213 @@
+"""The command line as a script meets it: real processes, their output and exit status."""
+
+import json
+import os
+import re
+import select
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from types import SimpleNamespace
+
+import pytest
+
+from tutor.app.cli.command_line import main
+from tutor.method.cases import CASES
+
+ROOT = Path(__file__).parents[3]
+LINE = """{"setup": "R U R'", "slot": "FR"}\n"""
+Run = Callable[..., subprocess.CompletedProcess[str]]
+
+
+@pytest.fixture(scope="module")
+def environment(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    return {**os.environ, "XDG_CACHE_HOME": str(tmp_path_factory.getbasetemp() / "cache")}
+
+
+@pytest.fixture
+def run(environment: dict[str, str]) -> Run:
+    def running(*arguments: str, given: str = "", **variables: str) -> subprocess.CompletedProcess[str]:
+        return subprocess.run(
+            [sys.executable, "-m", "tutor", *arguments],
+            cwd=ROOT,
+            env=environment | variables,
+            input=given,
+            capture_output=True,
+            encoding="utf-8",
+            check=False,
+        )
+
+    return running
+
+
+@pytest.fixture
+def opened(environment: dict[str, str]) -> Callable[..., subprocess.Popen[bytes]]:
+    def opening(*arguments: str) -> subprocess.Popen[bytes]:
+        return subprocess.Popen(
+            [sys.executable, "-m", "tutor", *arguments],
+            cwd=ROOT,
+            env=environment,
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+        )
+
+    return opening
+
+
+def test_json_stands_alone_on_standard_output(run: Run) -> None:
+    done = run("turns", "--setup", "R U R'", "--slot", "FR", "--keep", "FL,BL,BR", "--json")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert json.loads(done.stdout)["distance"] == 3
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (("turns",), "say the setup and the slot, as in"),
+        (("turns", "--setup", "R"), "say the setup and the slot, as in"),
+        (("turns", "--slot", "FR"), "say the setup and the slot, as in"),
+        (("turns", "--setup", "R M", "--slot", "FR"), "column 3, “M”: slice turns are not in the standard"),
+        (("turns", "--setup", "R", "--slot", "UF"), "a slot is one of FR, FL, BL, BR"),
+        (("turns", "--setup", "R", "--slot", "FR", "--keep", "FR"), "it cannot be among the kept ones"),
+        (("turns", "--setup", "x", "--slot", "FR"), "must be held with the cross down"),
+        (("turns", "--batch", "--slot", "FR"), "stand in each line of standard input"),
+        (("turns", "--set", "R"), "unrecognized arguments: --set R"),
+        (("turns", "--setup"), "--setup: expected one argument"),
+        (("cases", "all"), "unrecognized arguments: all"),
+        (("solve",), "invalid choice: 'solve' (choose from"),
+        (("--colour",), "unrecognized arguments: --colour"),
+    ],
+)
+def test_wrong_arguments_get_one_sentence_and_status_2(
+    run: Run, arguments: tuple[str, ...], said: str
+) -> None:
+    done = run(*arguments)
+    assert done.returncode == 2
+    assert done.stdout == ""
+    assert said in done.stderr
+    assert done.stderr.startswith("python -m tutor")
+    assert done.stderr.count("\n") == 1
+
+
+def test_a_batch_tells_bad_lines_by_status_1(run: Run) -> None:
+    done = run("turns", "--batch", given=LINE + "nonsense\n" + LINE)
+    assert (done.returncode, done.stderr) == (1, "")
+    first, second, third = map(json.loads, done.stdout.splitlines())
+    assert first == third
+    assert first["distance"] == 3
+    assert second["error"].startswith("line 2: ")
+    assert run("turns", "--batch", given=LINE).returncode == 0
+
+
+def test_a_batch_answers_each_line_before_the_next_is_there(
+    opened: Callable[..., subprocess.Popen[bytes]],
+) -> None:
+    with opened("turns", "--batch") as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        for _ in range(2):
+            process.stdin.write(LINE.encode())
+            process.stdin.flush()
+            ready, _, _ = select.select([process.stdout], [], [], 60)
+            if not ready:
+                process.kill()
+            assert ready
+            assert json.loads(process.stdout.readline())["distance"] == 3
+        process.stdin.close()
+        assert process.wait() == 0
+
+
+def test_a_closed_pipe_ends_the_batch_quietly(opened: Callable[..., subprocess.Popen[bytes]]) -> None:
+    with opened("turns", "--batch") as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdin.write(LINE.encode())
+        process.stdin.flush()
+        process.stdout.readline()
+        process.stdout.close()
+        process.stdin.write(LINE.encode())
+        process.stdin.flush()
+        assert process.wait() == 141
+        assert process.stderr.read() == b""
+
+
+@pytest.mark.parametrize("arguments", [("turns",), ("cases",)])
+def test_help_gives_an_example_that_works(run: Run, arguments: tuple[str, ...]) -> None:
+    done = run(*arguments, "--help")
+    assert done.returncode == 0
+    assert "example:" in done.stdout
+    example = next(line for line in done.stdout.splitlines() if line.startswith("  python -m tutor"))
+    shell = example.replace("python", sys.executable, 1)
+    assert subprocess.run(shell, shell=True, cwd=ROOT, capture_output=True, check=False).returncode == 0
+
+
+@pytest.mark.parametrize("command", ["picture", "film", "sheet", "lesson"])
+def test_every_case_that_a_help_names_is_there(run: Run, command: str) -> None:
+    named = set(re.findall(r"\bcorner-[a-z-]+edge-[a-z-]+", run(command, "--help").stdout))
+    assert named
+    assert named <= {case.slug for case in CASES}
+
+
+def test_help_calls_the_program_as_it_was_called(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for called, name in (("/club/.venv/bin/pairwright", "pairwright"), ("/x/__main__.py", "python -m tutor")):
+        monkeypatch.setattr(sys, "argv", [called])
+        for arguments in (["--help"], ["cases", "--help"], ["lesson", "--help"]):
+            with pytest.raises(SystemExit):
+                main(arguments)
+            written = capsys.readouterr().out
+            assert written.startswith(f"usage: {name}")
+            assert ("python -m tutor" in written) == (name == "python -m tutor")
+        assert main(["picture", "no-such-case", "--out", "x.png"]) == 2
+        written = capsys.readouterr().err
+        assert written.startswith(f"{name} picture: ")
+        assert f"“{name} cases” lists all" in written
+
+
+def test_a_folder_of_lessons_that_is_not_there_is_told_with_status_2(run: Run, tmp_path: Path) -> None:
+    done = run("--lessons", str(tmp_path / "no-such"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
+    assert done.returncode == 2
+    assert done.stderr.startswith(f"There is no folder {tmp_path / 'no-such'}; “--lessons” wants")
+    (tmp_path / "file").write_text("in the way")
+    done = run("--lessons", str(tmp_path / "file"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
+    assert done.returncode == 2
+    assert done.stderr.startswith(f"{tmp_path / 'file'} is no folder")
+    assert done.stderr.count("\n") == 1
+    assert not (tmp_path / "home").exists()
+
+
+def test_the_help_names_the_commands(run: Run) -> None:
+    done = run("--help")
+    assert done.returncode == 0
+    assert "turns" in done.stdout
+    assert "cases" in done.stdout
+
+
+def test_a_terminal_without_the_characters_gets_stand_ins(run: Run) -> None:
+    done = run("turns", "--setup", "Q", "--slot", "FR", PYTHONIOENCODING="ascii")
+    assert done.returncode == 2
+    assert "column 1, ?Q?: a move is one of" in done.stderr
+    assert run("turns", "--setup", "R", "--slot", "FR", PYTHONIOENCODING="ascii").returncode == 0
+
+
+def test_colour_is_for_terminals_that_want_it(run: Run) -> None:
+    asked = ("turns", "--setup", "R U R'", "--slot", "FR")
+    assert "\x1b" in run(*asked, FORCE_COLOR="1").stdout
+    assert "\x1b[3" not in run(*asked, FORCE_COLOR="1", NO_COLOR="1").stdout  # colours; bold may stay
+    assert "\x1b" not in run(*asked).stdout
+
+
+def test_without_a_command_the_window_is_started(monkeypatch: pytest.MonkeyPatch) -> None:
+    started = []
+
+    def run_window(arguments: object) -> int:
+        started.append(arguments)
+        return 5
+
+    monkeypatch.setitem(sys.modules, "tutor.app.start", SimpleNamespace(run_window=run_window))
+    assert main([]) == 5
+    assert len(started) == 1

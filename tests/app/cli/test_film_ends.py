@@ -1,0 +1,106 @@
+"""The last picture of a film shows, by its pixels, the pair home and everything else kept.
+
+Nothing here asks the program what it drew: the colours are read from the file, at the places where the
+stickers of two sides must be, and held against the palette.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from render.palette import load_palette
+from render.sight import sight
+from tutor.app.drawing import draw_stage, inks_of
+from tutor.cube.faces import Face
+from tutor.cube.position import SLOTS, Slot
+from tutor.method.answer import answer
+from tutor.method.cases import CASES, Case
+from tutor.publish.cinema import write_film
+from tutor.publish.film import Film, Pace, film_of
+from tutor.publish.lettering import Lettering
+from tutor.publish.passages import line_passage, route_passage
+from tutor.publish.subject import Shot, case_subject
+from tutor.solver.search import Solver
+from tutor.ui.view import Camera, Look
+
+YAW = {Slot.FR: 35.0, Slot.FL: -35.0, Slot.BL: -145.0, Slot.BR: 145.0}
+"""Degrees round the upright axis from which both sides of a slot are seen."""
+OUTWARDS = {Face.L: (-1, 0, 0), Face.R: (1, 0, 0), Face.F: (0, 0, 1), Face.B: (0, 0, -1)}
+SIDES = {
+    Slot.FR: (Face.F, Face.R), Slot.FL: (Face.F, Face.L),
+    Slot.BL: (Face.B, Face.L), Slot.BR: (Face.B, Face.R),
+}  # fmt: skip
+PALETTE = np.array([colour.rgb for colour in load_palette("usual").stickers])
+
+Pixels = np.ndarray[tuple[int, ...], np.dtype[np.uint8]]
+
+
+def nearest_colour(pixel: Pixels) -> Face:
+    """The palette's colour of most like hue and depth, whatever light falls on it."""
+    seen = pixel / max(1.0, float(pixel.max()))
+    whole = PALETTE / PALETTE.max(axis=1, keepdims=True)
+    return Face(int(np.abs(whole - seen).sum(axis=1).argmin()))
+
+
+def colours_seen(picture: Pixels, film: Film, slot: Slot) -> dict[Face, list[Face]]:
+    """The colours in the lower two layers of both sides of a slot."""
+    lettering = Lettering.of(film, inks_of("light"))
+    eye = sight(film.shot.camera, lettering.stage_size, mirrors=False)
+    seen = {}
+    for face in SIDES[slot]:
+        outward = np.array(OUTWARDS[face])
+        across = np.array([abs(outward[2]), 0, abs(outward[0])])
+        places = [1.5 * outward + step * across + (0, up, 0) for step in (-1, 0, 1) for up in (-1, 0)]
+        points = eye.to_viewport(np.array(places, dtype=float))
+        bottom = lettering.head_height + lettering.stage_size[1]
+        seen[face] = [nearest_colour(picture[round(bottom - y), round(x)]) for x, y in points.tolist()]
+    return seen
+
+
+def last_picture(path: Path) -> Pixels:
+    with Image.open(path) as image:
+        image.seek(image.n_frames - 1)  # type: ignore[attr-defined]
+        return np.asarray(image.convert("RGB"))
+
+
+def first_picture(path: Path) -> Pixels:
+    with Image.open(path) as image:
+        return np.asarray(image.convert("RGB"))
+
+
+def filmed(path: Path, case: Case, slot: Slot, solver: Solver, pace: Pace, *, route: bool) -> Film:
+    subject = case_subject(case, slot)
+    assert subject.task is not None
+    found = answer(solver, subject.cube.position, subject.task)
+    passage = (route_passage if route else line_passage)(subject, found)
+    shot = Shot(Look(mirrors=False), (224, 196), Camera(YAW[slot], 28.0))
+    film = film_of((passage,), shot, pace, rate=5)
+    write_film(path, film, draw_stage, inks_of("light"))
+    return film
+
+
+def check(path: Path, case: Case, slot: Slot, solver: Solver, pace: Pace, *, route: bool = True) -> None:
+    film = filmed(path, case, slot, solver, pace, route=route)
+    home = {face: [face] * 6 for face in SIDES[slot]}
+    assert colours_seen(last_picture(path), film, slot) == home
+    # The same look at the first picture finds that something is not home, in this slot at least for cases
+    # with a piece of the pair or a stranger in sight; so the check can fail.
+    assert colours_seen(first_picture(path), film, slot) != home
+
+
+@pytest.mark.parametrize("slot", SLOTS)
+@pytest.mark.parametrize("suffix", [".gif", ".webp", ".png"])
+def test_a_few_films_end_at_home(slot: Slot, suffix: str, tmp_path: Path, solver: Solver) -> None:
+    case = CASES[(7 * slot + 3 * len(suffix)) % len(CASES)]
+    check(tmp_path / f"film{suffix}", case, slot, solver, Pace.REAL, route=suffix != ".gif")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.slug)
+def test_every_film_ends_at_home(case: Case, tmp_path: Path, solver: Solver) -> None:
+    for slot in SLOTS:
+        check(tmp_path / f"{slot.name}.gif", case, slot, solver, Pace.BOTH if slot is Slot.FR else Pace.REAL)

@@ -1,0 +1,226 @@
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tutor.app.files.settings import FILE, Loaded, load_settings, save_settings
+from tutor.cube.faces import FACES
+from tutor.cube.stickers import COLOUR_NAMES
+from tutor.session.looks import PALETTES, THEMES
+from tutor.session.settings import Settings
+from tutor.ui.view import Look
+
+
+def with_its_words(chosen: Settings) -> Settings:
+    """The colours' words go with their arrangement."""
+    return replace(chosen, colour_names=tuple(COLOUR_NAMES[number] for number in chosen.look.arrangement))
+
+
+looks = st.builds(
+    Look,
+    theme=st.sampled_from(THEMES),
+    palette=st.sampled_from(PALETTES),
+    text_scale=st.floats(1.0, 2.0),
+    mirrors=st.booleans(),
+    letters=st.booleans(),
+    arrangement=st.permutations(range(6)).map(tuple),
+)
+settings = st.builds(
+    Settings,
+    look=looks,
+    cross=st.sampled_from(FACES),
+    speed=st.floats(0.1, 3.0),
+    reduced_motion=st.booleans(),
+    sound=st.booleans(),
+    single_keys=st.booleans(),
+    rest_minutes=st.just(0) | st.integers(5, 240),
+).map(with_its_words)
+
+
+@given(settings)
+def test_settings_come_back_as_they_were_written(
+    tmp_path_factory: pytest.TempPathFactory, chosen: Settings
+) -> None:
+    folder = tmp_path_factory.mktemp("settings") / "new"
+    save_settings(folder, chosen)
+    assert load_settings(folder) == Loaded(chosen)
+    assert [path.name for path in folder.iterdir()] == [FILE]
+
+
+def test_without_a_file_the_usual_settings_hold(tmp_path: Path) -> None:
+    assert load_settings(tmp_path) == Loaded(Settings())
+
+
+@pytest.mark.parametrize(
+    ("content", "named"),
+    [
+        (b"speed = 1.0.0", ""),
+        (b"speed = 99.0", "speed"),
+        (b"cross = 'pink'", "cross"),
+        (b"rest_minutes = 3", "rest_minutes: 0 for never"),
+        (b"colour = 'white'", "colour"),
+        (b"[look]\narrangement = ['white', 'white', 'red', 'orange', 'green', 'blue']", "arrangement"),
+        (b"[look]\narrangement = ['white']", "arrangement"),
+        (b"\xff\xfe", ""),
+        (b"[look]\ntext_scale = 'big'", "text_scale"),
+        (b"a = 1\n" * 20_000, ""),
+    ],
+)
+def test_a_damaged_file_is_kept_aside_and_named(tmp_path: Path, content: bytes, named: str) -> None:
+    (tmp_path / FILE).write_bytes(content)
+    loaded = load_settings(tmp_path)
+    assert loaded.settings == Settings()
+    assert named in loaded.notice
+    (aside,) = tmp_path.iterdir()
+    assert aside.name in loaded.notice
+    assert aside.read_bytes() == content
+
+
+def test_a_second_damaged_file_does_not_overwrite_the_first(tmp_path: Path) -> None:
+    for content in (b"one", b"two"):
+        (tmp_path / FILE).write_bytes(content)
+        load_settings(tmp_path)
+    assert sorted(path.read_bytes() for path in tmp_path.iterdir()) == [b"one", b"two"]
+
+
+def test_own_keys_come_back_as_written(tmp_path: Path) -> None:
+    (tmp_path / FILE).write_text('speed = 2.0\n[keys]\n"next slot" = "m"\n"take back" = ""\n', "utf-8")
+    loaded = load_settings(tmp_path)
+    assert loaded == Loaded(Settings(speed=2.0, keys=(("next slot", "m"), ("take back", ""))))
+    save_settings(tmp_path, loaded.settings)
+    assert load_settings(tmp_path) == loaded
+
+
+@pytest.mark.parametrize(
+    ("line", "named"),
+    [
+        ('"turn Q" = "m"', "nothing is called “turn Q”"),
+        ('"turn R" = "hyper+m"', "“hyper+m” is no key"),
+        ('"turn R" = "h"', "“h” would do two things"),
+        ('"turn R" = 3', "keys"),
+    ],
+)
+def test_keys_that_cannot_be_used_are_named_and_the_file_is_kept(
+    tmp_path: Path, line: str, named: str
+) -> None:
+    (tmp_path / FILE).write_text(f"[keys]\n{line}\n", "utf-8")
+    loaded = load_settings(tmp_path)
+    assert loaded.settings == Settings()
+    assert named in loaded.notice
+    (aside,) = tmp_path.iterdir()
+    assert aside.name in loaded.notice
+
+
+def test_what_the_readme_shows_can_be_used_as_it_stands(tmp_path: Path) -> None:
+    readme = (Path(__file__).parents[3] / "README.md").read_text("utf-8")
+    shown = readme.partition("```toml\n")[2].partition("```")[0]
+    (tmp_path / FILE).write_text(shown, "utf-8")
+    loaded = load_settings(tmp_path)
+    assert loaded.notice == ""
+    assert dict(loaded.settings.keys)["next slot"] == "m"
+    assert loaded.settings.colour_names[0] == "white"
+
+
+BY_HAND = """\
+# My own cube has white on top.
+speed = 2.0  # as at the club
+
+[keys]
+# for the left hand
+"next slot" = "m"
+
+[look]
+# for the evenings
+theme = "dark"
+arrangement = [
+    "white", "yellow",  # up and down
+    "orange", "red", "green", "blue",
+]
+"""
+
+
+def changed(folder: Path, text: str) -> str:
+    """The text of the file after the sound was switched on and the theme set to light in the window."""
+    (folder / FILE).write_text(text, "utf-8")
+    chosen = load_settings(folder).settings
+    wanted = replace(chosen, sound=True, look=replace(chosen.look, theme="light"))
+    save_settings(folder, wanted)
+    assert load_settings(folder) == Loaded(wanted)
+    return (folder / FILE).read_text("utf-8")
+
+
+def test_what_a_person_wrote_stays_in_its_place_with_its_comments(tmp_path: Path) -> None:
+    assert changed(tmp_path, BY_HAND).splitlines() == [
+        "# My own cube has white on top.",
+        "speed = 2.0  # as at the club",
+        "sound = true",
+        *BY_HAND.replace('"dark"', '"light"').splitlines()[2:],
+    ]
+
+
+def test_the_link_of_a_person_who_keeps_settings_elsewhere_stays(tmp_path: Path) -> None:
+    elsewhere, folder = tmp_path / "dotfiles" / "pairwright.toml", tmp_path / "config"
+    for made in (elsewhere.parent, folder):
+        made.mkdir()
+    elsewhere.write_text("", "utf-8")
+    elsewhere.chmod(0o600)
+    (folder / FILE).symlink_to(elsewhere)
+    save_settings(folder, Settings(speed=2.0))
+    assert (folder / FILE).readlink() == elsewhere
+    assert elsewhere.read_text("utf-8") == "speed = 2.0\n"
+    assert elsewhere.stat().st_mode & 0o777 == 0o600
+    assert [path.name for path in elsewhere.parent.iterdir()] == [elsewhere.name]
+
+
+def test_of_a_damaged_file_behind_a_link_the_file_is_set_aside_and_the_link_stays(tmp_path: Path) -> None:
+    elsewhere, folder = tmp_path / "dotfiles" / "pairwright.toml", tmp_path / "config"
+    for made in (elsewhere.parent, folder):
+        made.mkdir()
+    elsewhere.write_text("speed = fast", "utf-8")
+    (folder / FILE).symlink_to(elsewhere)
+    loaded = load_settings(folder)
+    assert (elsewhere.parent / "pairwright.damaged-1.toml").read_text("utf-8") == "speed = fast"
+    assert "pairwright.damaged-1.toml" in loaded.notice
+    save_settings(folder, Settings(speed=2.0))
+    assert (folder / FILE).readlink() == elsewhere
+    assert load_settings(folder) == Loaded(Settings(speed=2.0))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'look.theme = "dark"\nspeed = 2\n',
+        'look = {theme = "dark"} # in one line\n',
+        '[look]\r\ntheme = "dark"\r\n',
+        "[keys]\n[look]\n\"theme\" = 'dark'\n# the end",
+        'keys."next slot" = "m"\nspeed = 2.0\nkeys."take back" = ""\n',
+        "",
+    ],
+)
+def test_a_file_is_changed_whichever_way_its_tables_are_written(tmp_path: Path, text: str) -> None:
+    # The ways to write a table are those of toml.io/en/v1.0.0.
+    changed(tmp_path, text)
+    assert [path.name for path in tmp_path.iterdir()] == [FILE]
+
+
+@pytest.mark.parametrize(
+    "text",
+    # A fault made while the window is open; a way of writing in which the library takes nothing out.
+    ["speed = fast", 'keys."next slot" = "m"\nspeed = 2.0\nkeys."take back" = ""\n'],
+)
+def test_a_file_that_cannot_be_changed_is_kept_aside(tmp_path: Path, text: str) -> None:
+    (tmp_path / FILE).write_text(text, "utf-8")
+    save_settings(tmp_path, Settings(sound=True))
+    assert load_settings(tmp_path) == Loaded(Settings(sound=True))
+    assert (tmp_path / "settings.damaged-1.toml").read_text("utf-8") == text
+
+
+def test_a_file_that_cannot_be_read_is_named(tmp_path: Path) -> None:
+    # A file in the place of the folder refuses the superuser, too.
+    folder = tmp_path / "folder"
+    folder.write_text("in the way")
+    found = load_settings(folder)
+    assert found.settings == Settings()
+    assert found.notice.startswith(f"{folder / FILE} cannot be read (")

@@ -1,0 +1,131 @@
+"""Answers from a process beside the window, and large tables made meanwhile."""
+
+from __future__ import annotations
+
+import os
+import signal
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from tutor.cube.faces import Turn
+from tutor.cube.position import SLOTS, SOLVED, Slot
+from tutor.method.answer import answer
+from tutor.session.commands import Answered, Notice
+from tutor.solver.search import Solver
+from tutor.solver.tables import LARGE_TABLES
+from tutor.solver.task import Task
+from tutor.workers.answers import AnswerService
+
+TASK = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
+MADE = SOLVED.after([Turn.R, Turn.U, Turn.R_PRIME])
+LONGEST_WAIT = 300.0
+"""Seconds until a test gives up: making the large tables takes long on a busy machine."""
+
+Heard = list[Answered | Notice]
+
+
+@contextmanager
+def working(folder: Path) -> Iterator[AnswerService]:
+    service = AnswerService(folder)
+    try:
+        yield service
+    finally:
+        service.close()
+
+
+def until(service: AnswerService, done: Callable[[Heard], Any]) -> Heard:
+    """Poll until what has come in satisfies ``done``."""
+    heard: Heard = []
+    deadline = time.monotonic() + LONGEST_WAIT
+    while not done(heard):
+        assert time.monotonic() < deadline, heard
+        heard += service.poll()
+        time.sleep(0.002)
+    return heard
+
+
+def answers(heard: Heard) -> dict[int, Any]:
+    return {each.request: each.answer for each in heard if isinstance(each, Answered)}
+
+
+def notices(heard: Heard) -> list[str]:
+    return [each.text for each in heard if isinstance(each, Notice)]
+
+
+def test_a_request_is_answered_as_in_this_process(large_folder: Path, solver: Solver) -> None:
+    after = MADE.turned(Turn.U)
+    with working(large_folder) as service:
+        service.ask(7, (MADE, TASK))
+        service.ask(8, (after, TASK))
+        heard = until(service, lambda heard: len(answers(heard)) == 2)
+        assert answers(heard) == {7: answer(solver, MADE, TASK), 8: answer(solver, after, TASK)}
+        assert notices(heard) == []
+
+
+def test_the_process_is_there_before_the_first_question(large_folder: Path) -> None:
+    with working(large_folder) as service:
+        assert service.process_id is None
+        assert list(service.poll()) == []
+        assert service.process_id is not None
+
+
+def test_that_the_process_was_killed_is_told_and_answers_go_on(large_folder: Path) -> None:
+    with working(large_folder) as service:
+        service.ask(1, (MADE, TASK))
+        until(service, answers)
+        assert service.process_id is not None
+        os.kill(service.process_id, signal.SIGKILL)
+        assert notices(until(service, notices)) == [
+            "The process that works out answers ended and is started again."
+        ]
+        service.ask(2, (MADE.turned(Turn.U), TASK))
+        assert list(answers(until(service, answers))) == [2]
+
+
+def test_large_tables_are_made_while_answers_come_from_the_quick_ones(
+    tmp_path: Path, solver: Solver, large_folder: Path
+) -> None:
+    folder = tmp_path / "tables"
+    with working(folder) as service:
+        service.ask(1, (MADE, TASK))
+        heard = until(service, answers)
+        assert answers(heard) == {1: answer(solver, MADE, TASK)}
+        assert not (folder / "cross-and-pair.table").exists()
+        heard += until(service, lambda later: "" in notices(later))
+        told = notices(heard)
+        assert told[0] == "Preparing tables, once: 0%. Answers are exact already."
+        shares = [int(text.partition("%")[0].rpartition(" ")[2]) for text in told[:-1]]
+        assert shares == sorted(shares)
+        service.ask(2, (MADE.turned(Turn.F), TASK))
+        assert list(answers(until(service, answers))) == [2]
+    for name in LARGE_TABLES:
+        assert (folder / f"{name}.table").read_bytes() == (large_folder / f"{name}.table").read_bytes()
+
+
+def test_a_damaged_large_table_is_said_so_and_made_again(large_folder: Path, tmp_path: Path) -> None:
+    folder = tmp_path / "tables"
+    folder.mkdir()
+    for path in large_folder.iterdir():
+        os.link(path, folder / path.name)
+    damaged = folder / "screen-7.table"
+    content = damaged.read_bytes()
+    damaged.unlink()
+    damaged.write_bytes(content[:-9])
+    with working(folder) as service:
+        service.ask(1, (MADE, TASK))
+        heard = until(service, lambda heard: "" in notices(heard))
+        said = {text for text in notices(heard) if text and not text.startswith("Preparing tables")}
+        assert all(text.startswith("The stored table screen-7 cannot be used") for text in said)
+        assert said
+        assert list(answers(heard)) == [1]
+    assert damaged.read_bytes() == content
+
+
+def test_a_cache_folder_that_cannot_be_written_still_works(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("in the way")
+    with working(tmp_path / "file" / "tables") as service:
+        service.ask(1, (MADE, TASK))
+        assert answers(until(service, answers))[1].distance == 3

@@ -1,0 +1,1 @@
+"""What the machine offers, and what is wrong with what the program has kept."""

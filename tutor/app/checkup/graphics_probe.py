@@ -1,0 +1,102 @@
+"""What OpenGL offers here, tried in a process of its own, since a broken driver may end the process.
+
+``python -m tutor.app.checkup.graphics_probe window|picture`` opens a hidden window, or draws without one, and
+prints a JSON object: the fields of ``Graphics``.
+"""
+
+from __future__ import annotations
+
+import json
+import signal
+import subprocess
+import sys
+from dataclasses import asdict, dataclass
+from typing import Any
+
+PATIENCE = 60.0
+"""Seconds a slow machine may take."""
+WINDOW, PICTURE = "window", "picture"
+
+
+@dataclass(frozen=True, slots=True)
+class Graphics:
+    """The driver's version and name, or, with neither, the problem in words.
+
+    ``no_display``: the problem is that there is no screen here, which is no fault of driver or program.
+    """
+
+    version: str = ""
+    renderer: str = ""
+    problem: str = ""
+    no_display: bool = False
+
+
+def probe(kind: str) -> Graphics:
+    """What a process of its own finds out about windows (``WINDOW``) or drawing without one (``PICTURE``)."""
+    command = [sys.executable, "-m", __name__, kind]
+    try:
+        done = subprocess.run(command, capture_output=True, text=True, timeout=PATIENCE, check=False)
+    except subprocess.TimeoutExpired:
+        return Graphics(problem=f"the graphics driver did not answer within {PATIENCE:.0f} seconds")
+    except OSError as error:
+        return Graphics(problem=f"no process can be started to try it ({error.strerror})")
+    return read_told(done.returncode, done.stdout, done.stderr)
+
+
+def read_told(status: int, told: str, complained: str) -> Graphics:
+    """What a probe told by its exit status and its two outputs."""
+    if status < 0:
+        return Graphics(problem=f"the graphics driver crashed ({_signal_name(-status)})")
+    try:
+        return Graphics(**json.loads(told.splitlines()[-1]))
+    except (IndexError, ValueError, TypeError):
+        last = (complained.strip().splitlines() or ["it told nothing"])[-1]
+        return Graphics(problem=f"it could not be tried: {last}")
+
+
+def _signal_name(number: int) -> str:
+    try:
+        return signal.Signals(number).name
+    except ValueError:
+        return f"signal {number}"
+
+
+def _tried(kind: str) -> Graphics:
+    """Try it in this process. Raises what the library raises."""
+    if kind == WINDOW:
+        from render.opening import open_window
+
+        library, _ = open_window("Pairwright", (64, 64))
+        return _offered(library.gl.gl_info)
+    from render.offscreen import OffscreenContext
+
+    drawn = OffscreenContext()
+    import pyglet.gl
+
+    found = _offered(pyglet.gl.gl_info)
+    drawn.delete()
+    return found
+
+
+def _offered(information: Any) -> Graphics:
+    version = ".".join(str(part) for part in information.get_version()[:2])
+    return Graphics(version, str(information.get_renderer()))
+
+
+def main(arguments: list[str]) -> int:
+    """Print what was found."""
+    from render.errors import NoDisplay, NoWindow, explain
+
+    try:
+        found = _tried(arguments[0])
+    except NoWindow as problem:
+        found = Graphics(problem=str(problem), no_display=isinstance(problem, NoDisplay))
+    except Exception as error:
+        told = explain(error)
+        found = Graphics(problem=str(told) if told else f"{type(error).__name__}: {error}")
+    print(json.dumps(asdict(found)))
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

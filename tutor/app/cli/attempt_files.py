@@ -1,0 +1,70 @@
+"""Files of attempts as the ``progress`` command reads and writes them: tables, and lines of JSON."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+from tutor.app.cli.task_request import RequestError
+from tutor.progress.attempt import Attempt, AttemptError
+from tutor.progress.forms import format_line, format_table, parse_line, parse_table
+from tutor.publish.files import PublishError, write_bytes
+
+TABLE, LINES = ".csv", ".jsonl"
+LARGEST = 64 * 2**20
+"""Bytes of a file that is taken in, at most: some hundred thousand attempts."""
+
+
+def check_suffix(file: Path) -> None:
+    """Raises RequestError for a name that says no form."""
+    if file.suffix not in (TABLE, LINES):
+        raise RequestError(f"{file}: the name must end in {TABLE} for a table or {LINES} for JSON lines")
+
+
+def read_attempts(file: Path) -> list[Attempt]:
+    """All attempts of a file. Raises RequestError, which names the file and the line or column at fault."""
+    check_suffix(file)
+    try:
+        content = _content(file)
+        # A spreadsheet may have put a byte order mark before the first column.
+        text = io.StringIO(content.decode("utf-8-sig"), newline="")
+        if file.suffix == TABLE:
+            return list(parse_table(text))
+        return [_line(line, number) for number, line in enumerate(text, 1) if line.strip()]
+    except AttemptError as fault:
+        raise RequestError(f"{file}: {fault}") from fault
+    except UnicodeDecodeError as fault:
+        raise RequestError(f"{file} is not UTF-8 text; save it as UTF-8") from fault
+    except OSError as fault:
+        raise RequestError(f"{file} cannot be read: {fault.strerror}") from fault
+
+
+def _content(file: Path) -> bytes:
+    """All of a file, read piece by piece, so that nothing larger than allowed is ever in memory."""
+    content = bytearray()
+    with file.open("rb") as opened:
+        while piece := opened.read(1 << 20):
+            content += piece
+            if len(content) > LARGEST:
+                told = f"{file} is too large; a file has at most {LARGEST >> 20} MB, so split it into several"
+                raise RequestError(told)
+    return bytes(content)
+
+
+def _line(line: str, number: int) -> Attempt:
+    try:
+        return parse_line(line)
+    except AttemptError as fault:
+        raise AttemptError(f"line {number}: {fault}") from fault
+
+
+def write_attempts(file: Path, attempts: tuple[Attempt, ...], *, force: bool) -> None:
+    """Write a file whole, or not at all. Raises RequestError; one that is there is replaced by ``force``."""
+    if file.suffix == TABLE:
+        content = "".join(format_table(attempts))
+    else:
+        content = "".join(f"{format_line(attempt)}\n" for attempt in attempts)
+    try:
+        write_bytes(file, content.encode("utf-8"), force=force)
+    except PublishError as fault:
+        raise RequestError(str(fault)) from fault

@@ -1,0 +1,121 @@
+"""``film --all``: the 41 cases in the slots wanted, in several processes, with a page to see them."""
+
+from __future__ import annotations
+
+import argparse
+import multiprocessing
+import os
+import signal
+import sys
+import threading
+from concurrent.futures import ProcessPoolExecutor
+from contextlib import ExitStack
+from functools import partial
+from itertools import groupby
+from pathlib import Path
+
+from rich.console import Console
+from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
+
+from tutor.app.cli.handouts import answers, cross_of, passage_of, shot_of
+from tutor.app.cli.task_request import RequestError, read_slot
+from tutor.app.drawing import draw_stage, inks_of
+from tutor.cube.position import Slot
+from tutor.method.cases import CASES, Case
+from tutor.publish.cinema import check_film
+from tutor.publish.files import write_bytes
+from tutor.publish.film import Pace
+from tutor.publish.many import Clip, Folder, alone_in, make_clip, make_missing, poster
+from tutor.publish.page import Card, Section, data_address, page
+from tutor.publish.subject import case_subject
+
+INDEX = "index.html"
+MOST_WORKERS = 4
+"""Each holds about 120 MB."""
+
+
+def make_all(chosen: argparse.Namespace) -> int:
+    """Make all clips that are missing, and the page. Raises ValueError."""
+    slots = tuple(dict.fromkeys(read_slot(name.strip()) for name in chosen.slots.split(",")))
+    check_film(f".{chosen.format}", shot_of(chosen, None).size)
+    if chosen.show not in ("route", "line"):
+        raise RequestError("with --all say --show route or line; other turns suit one case only")
+    clips = _clips(chosen, slots)
+    with alone_in(chosen.out, partial(_waits, chosen.out)):
+        folder = Folder(chosen.out, (clip for _, _, clip in clips), force=chosen.force)
+        make_in_workers(folder)
+        write_bytes(chosen.out / INDEX, _index(chosen, clips).encode(), force=True)
+    kept = len(clips) - len(folder.missing)
+    print(f"made {len(folder.missing)} of {len(clips)} films, kept {kept}; see {chosen.out / INDEX}")
+    return 0
+
+
+def _waits(folder: Path) -> None:
+    print(f"Another run makes films in {folder}; this one goes on when that has ended.", file=sys.stderr)
+
+
+def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Case, Slot, Clip]]:
+    inks, found = inks_of(chosen.theme), []
+    with ExitStack() as stack:
+        answered = answers(stack)
+        for case in CASES:
+            for slot in slots:
+                subject = case_subject(case, slot, cross=cross_of(chosen))
+                assert subject.task is not None
+                passage = passage_of(subject, chosen.show, answered(subject.cube.position, subject.task))
+                name = f"{case.slug}-{slot.name}.{chosen.format}"
+                shot = shot_of(chosen, slot)
+                clip = Clip(name, passage, shot, inks, Pace(chosen.pace), chosen.speed, chosen.rate)
+                found.append((case, slot, clip))
+    return found
+
+
+def make_in_workers(folder: Folder) -> None:
+    """Make what is missing in a folder, with a bar on standard error. Raises PublishError."""
+    columns = TextColumn("Films"), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn()
+    with Progress(*columns, console=Console(file=sys.stderr)) as progress:
+        done = len(folder.clips) - len(folder.missing)
+        bar = progress.add_task("films", total=len(folder.clips), completed=done)
+        if not folder.missing:
+            return
+        count = min(os.cpu_count() or 1, len(folder.missing), MOST_WORKERS)
+        # A graphics context does not survive a fork, so each worker begins afresh.
+        workers = ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), _begin)
+        for _ in make_missing(folder, _make_drawn, workers):
+            progress.advance(bar)
+
+
+def _begin() -> None:
+    """In a worker, before anything else."""
+    # Mesa's software renderer would start a thread for each core in every worker.
+    os.environ.setdefault("LP_NUM_THREADS", "1")
+    # Ctrl-C reaches every process of a terminal; the first one ends the others when it is due.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    threading.Thread(target=_end_with_the_first, daemon=True).start()
+
+
+def _end_with_the_first() -> None:
+    """A process that is killed cannot end its workers, so they look after themselves."""
+    first = multiprocessing.parent_process()
+    if first is not None:
+        first.join()
+        os._exit(1)
+
+
+def _make_drawn(clip: Clip, beside: Path) -> str:
+    """In a worker: draw and write a clip."""
+    return make_clip(clip, beside, draw_stage)
+
+
+def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> str:
+    sections = []
+    for family, members in groupby(clips, key=lambda each: each[0].family):
+        cards = tuple(_card(chosen.out, clip) for _, _, clip in members)
+        sections.append(Section(f"{family.value[:1].upper()}{family.value[1:]}", cards))
+    lead = "Every way a pair can lie while the cross and the other slots are solved. Press a picture to play."
+    return page("The 41 cases", lead, tuple(sections), clips[0][2].inks)
+
+
+def _card(folder: Path, clip: Clip) -> Card:
+    still = "" if clip.name.endswith(".mp4") else data_address(poster(folder / clip.name), "image/png")
+    return Card(tuple(clip.passage.subject.title.splitlines()), still, clip.name)

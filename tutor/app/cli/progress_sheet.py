@@ -1,0 +1,44 @@
+"""The Progress screen as a picture, as high as all that is on it; drawn without a window."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from tutor.app.cli.task_request import RequestError
+from tutor.app.drawing import page_png
+from tutor.app.files.folders import config_folder
+
+if TYPE_CHECKING:
+    from tutor.progress.summary import Summary
+
+END = ".png"
+
+
+def save_sheet(file: Path, learner: str, summary: Summary, *, force: bool) -> None:
+    """Write the Progress screen of a learner as a picture, in the looks chosen in the settings.
+
+    Raises RequestError when the file cannot be written, CannotDrawError when this machine cannot draw.
+    """
+    from tutor.app.files.settings import load_settings
+    from tutor.publish.files import PublishError, check_target, write_bytes
+    from tutor.screens.progress.commands import NAME
+    from tutor.screens.progress.view import sheet
+    from tutor.screens.table import SCREENS
+    from tutor.session.beginning import new_session
+    from tutor.session.records.commands import Summarised
+    from tutor.session.records.state import Records
+
+    if file.suffix != END:
+        raise RequestError(f"{file}: the name of a picture must end in {END}")
+    session = replace(
+        new_session(SCREENS, load_settings(config_folder()).settings, ()),
+        screen=NAME,
+        records=Records(learner, (learner,), summarised=Summarised(learner, summary)),
+    )
+    try:
+        check_target(file, force=force)
+        write_bytes(file, page_png(sheet(session)), force=force)
+    except PublishError as fault:
+        raise RequestError(str(fault)) from fault

@@ -1,0 +1,86 @@
+"""Pictures drawn with the renderer, without a window, for commands and for what is saved in the window.
+
+What drawing needs is imported when something is drawn, so that nothing else needs it or waits for it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+from tutor.workers.saving import DrawingFunctions
+
+if TYPE_CHECKING:
+    from tutor.publish.lettering import Inks
+    from tutor.publish.subject import Ground, Pixels
+    from tutor.ui.view import Look, Stage, View
+
+PAGE_WIDTH, PIXEL_RATIO = 1280, 1.5
+
+
+class CannotDrawError(ValueError):
+    """This machine cannot draw; the message says why, and what would help."""
+
+
+@contextmanager
+def _explained() -> Iterator[None]:
+    """What says that this machine cannot draw is told in words."""
+    from render.errors import explain
+
+    try:
+        yield
+    except Exception as fault:
+        if said := explain(fault):
+            raise CannotDrawError(str(said)) from fault
+        raise
+
+
+def page_png(view: View) -> bytes:
+    """A whole page as a PNG file, as high as all that is on it. Raises CannotDrawError."""
+    with _explained():
+        from render.picture import page_height, picture_of
+        from tutor.publish.stills import png_bytes
+
+        return png_bytes(picture_of(view, PAGE_WIDTH, page_height(view, PAGE_WIDTH), PIXEL_RATIO))
+
+
+def draw_stage(stage: Stage, look: Look, size: tuple[int, int], ground: Ground | None) -> Pixels:
+    """A stage on its own ground or on this one. Raises CannotDrawError."""
+    with _explained():
+        import msgspec
+
+        from render.offscreen import render_stage
+        from render.theme import Colour, load_theme
+
+        if ground is None:
+            return render_stage(stage, look, size)
+        colour = Colour((*(channel / 255 for channel in ground), 1.0))
+        theme = msgspec.structs.replace(load_theme(look.theme).stage, background=colour, ground=colour)
+        return render_stage(stage, look, size, theme)
+
+
+def inks_of(theme: str) -> Inks:
+    """The colours of paper and text in a theme."""
+    from render.theme import Colour, load_theme
+    from tutor.publish.lettering import Inks
+
+    def ink(colour: Colour) -> tuple[int, int, int]:
+        red, green, blue = (round(255 * channel) for channel in colour.rgb)
+        return red, green, blue
+
+    read = load_theme(theme)
+    return Inks(
+        background=ink(read.stage.background),
+        ground=ink(read.ground),
+        tile=ink(read.raised),
+        line=ink(read.line),
+        text=ink(read.text),
+        muted=ink(read.muted),
+        accent=ink(read.accent),
+        accent_text=ink(read.accent_text),
+    )
+
+
+DRAWING = DrawingFunctions(draw_stage, inks_of, page_png)
+"""For processes that draw."""

@@ -1,0 +1,125 @@
+"""Answers about positions for the window, and the large tables made for them when they are missing."""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from tutor.cube.position import Position
+from tutor.session.commands import Answered, Notice
+from tutor.solver.task import Task
+from tutor.workers.desk import Failure, Result, Told
+from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
+
+if TYPE_CHECKING:
+    from tutor.solver.store import Store
+    from tutor.workers.worker_process import WorkerProcess
+
+TAKE_UP_TABLES = -1
+"""The request that has large tables taken up; the session's own count from 1."""
+MOST_BUILT = 2
+"""Tables that are found damaged once they have been made are made once more, not for ever."""
+PATIENCE = 2.0
+"""Seconds that closing gives the process to end by itself: it may be writing a table."""
+
+log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class TablesMissing:
+    """There are no large tables; answers are exact all the same, only slower."""
+
+
+@dataclass(frozen=True, slots=True)
+class TablesShare:
+    """How much of the large tables is made, from 0 to 1."""
+
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
+class TablesNotice:
+    """Something about the tables that a person may want to know, in a sentence."""
+
+    text: str
+
+
+class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Notice]):
+    """Has answers worked out in one process, and large tables made in another when they are missing."""
+
+    def __init__(self, cache_folder: Path | None = None) -> None:
+        """Nothing starts before the first poll, so that the first frame does not wait for it."""
+        super().__init__(self._begin_answering, self._told_of_answers, deaths=2)
+        self._building = RequestService[None, Notice](
+            self._begin_building, self._told_of_building, deaths=2, stays=False
+        )
+        self._folder = cache_folder
+        self._store: Store | None = None
+        self._built = 0
+
+    def poll(self) -> tuple[Answered | Notice, ...]:
+        """The answers that have come since, and what there is to say; never waits."""
+        self.start()
+        return (*super().poll(), *self._building.poll())
+
+    def close(self, patience: float = PATIENCE) -> None:
+        """End the processes; what they were doing is dropped."""
+        super().close(patience)
+        self._building.close()
+
+    def _told_of_answers(self, report: ServiceReport) -> Iterator[Answered | Notice]:
+        match report:
+            case Result(request, answer) if request != TAKE_UP_TABLES:
+                yield Answered(request, answer)
+            case Failure(_, reason):
+                yield _warning(f"No answer could be worked out: {reason}.")
+            case ProcessEnded():
+                yield _warning("The process that works out answers ended and is started again.")
+            case Told(TablesNotice(text)):
+                yield _warning(text)
+            case Told(TablesMissing()) if self._built < MOST_BUILT:
+                self._built += 1
+                self._building.ask(self._built, None)
+                yield _told_share(0.0)
+
+    def _told_of_building(self, report: ServiceReport) -> Iterator[Notice]:
+        match report:
+            case Told(TablesShare(share)):
+                yield _told_share(share)
+            case Told(TablesNotice(text)):
+                yield _warning(text)
+            case Result():
+                self.ask(TAKE_UP_TABLES, None)
+
+    def _begin_answering(self) -> WorkerProcess:
+        from tutor.workers.solver_processes import Answering
+
+        return self._begun(Answering)
+
+    def _begin_building(self) -> WorkerProcess:
+        from tutor.workers.solver_processes import building
+
+        return self._begun(building)
+
+    def _begun(self, prepare: Callable[..., Callable[[Any], object]]) -> WorkerProcess:
+        # Brought along by the first process: before it there is none, and Home is shown without them.
+        from tutor.solver.store import Store
+        from tutor.workers.worker_process import WorkerProcess
+
+        if self._store is None:
+            self._store = Store(self._folder)
+            self._store.writable_spare()
+        return WorkerProcess(prepare, self._store.folder, self._store.spare)
+
+
+def _told_share(share: float) -> Notice:
+    told = f"Preparing tables, once: {share:.0%}. Answers are exact already."
+    return Notice(told if share < 1.0 else "")
+
+
+def _warning(text: str) -> Notice:
+    log.warning("%s", text)
+    return Notice(text)

@@ -1,0 +1,139 @@
+"""Questions answered by a process beside the window: ask, hear, forget; started anew when it dies.
+
+All of it is called from the window's thread and never waits. The process starts with the first question.
+"""
+
+from __future__ import annotations
+
+import logging
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Generic, TypeVar
+
+from tutor.workers.desk import Dropped, Failure, Result, Told, WorkList
+
+if TYPE_CHECKING:
+    from tutor.workers.worker_process import WorkerProcess
+
+Q = TypeVar("Q")
+T = TypeVar("T")
+
+log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class ProcessEnded:
+    """The process of this number ended unexpectedly; one anew takes up what is still wanted."""
+
+    process_id: int | None
+
+
+ServiceReport = Result | Failure | Dropped | Told | ProcessEnded
+
+
+class RequestService(Generic[Q, T]):
+    """Has requests worked out in the order in which they were asked."""
+
+    def __init__(
+        self,
+        begin: Callable[[], WorkerProcess],
+        told: Callable[[ServiceReport], Iterable[T]],
+        *,
+        deaths: int,
+        stays: bool = True,
+    ) -> None:
+        """``begin`` starts a process; ``told`` is what a report means to whoever polls.
+
+        What the process dies of so many times in a row is given up. Unless it ``stays``, it ends when nothing
+        is left to do.
+        """
+        self._begin, self._told, self._most_deaths, self._stays = begin, told, deaths, stays
+        self._process: WorkerProcess | None = None
+        self._wanted: dict[int, Q] = {}
+        self._leaving: set[int] = set()
+        self._sent: set[int] = set()
+        self._changed = False
+        self._deaths = 0
+
+    @property
+    def process_id(self) -> int | None:
+        """The number of the process, for tests and diagnosis; None while there is none."""
+        return None if self._process is None else self._process.process_id
+
+    def start(self) -> WorkerProcess:
+        """Start the process before anything is asked; the one there is, if there is one."""
+        if self._process is None:
+            self._process, self._sent = self._begin(), set()
+        return self._process
+
+    def ask(self, request: int, question: Q) -> None:
+        """Ask; what comes of it comes out of ``poll`` later, under this number, which is used once."""
+        self._wanted[request] = question
+        self._changed = True
+
+    def forget(self, requests: Sequence[int]) -> None:
+        """These need not be answered any more; that nothing is done about one any more is reported."""
+        self._leaving |= self._wanted.keys() & set(requests)
+        self._wanted = {number: what for number, what in self._wanted.items() if number not in requests}
+        self._changed = True
+
+    def poll(self) -> tuple[T, ...]:
+        """What has come since; sends what has been asked since. Never waits."""
+        reports = tuple(self._heard())
+        if self._changed:
+            reports += tuple(self._say_what_is_wanted())
+        return tuple(told for report in reports for told in self._told(report))
+
+    def wait(self, seconds: float) -> bool:
+        """Wait at most so long until there is something to hear; False when there is nothing."""
+        return self._process is not None and self._process.wait(seconds)
+
+    def close(self, patience: float = 0.0) -> None:
+        """End the process, which has so many seconds to do so by itself; what it was doing is dropped."""
+        self._wanted, self._leaving, self._changed = {}, set(), False
+        if self._process is not None:
+            self._process.end(patience)
+            self._process = None
+
+    def _heard(self) -> Iterator[ServiceReport]:
+        if self._process is None:
+            return
+        messages, alive = self._process.receive()
+        for message in messages:
+            assert isinstance(message, Result | Failure | Dropped | Told)
+            if not isinstance(message, Told):
+                self._deaths = 0
+                self._wanted.pop(message.request, None)
+                self._leaving.discard(message.request)
+            yield message
+        if not alive:
+            yield from self._died()
+        elif messages and not self._stays and not self._wanted and not self._leaving:
+            self._process.let_go()
+            self._process = None
+
+    def _died(self) -> Iterator[ServiceReport]:
+        """What is reported of its end; what is wanted goes to one anew, but for what is given up."""
+        assert self._process is not None
+        log.warning("a process ended unexpectedly")
+        self._process.end()
+        yield ProcessEnded(self._process.process_id)
+        self._process, self._changed, self._deaths = None, True, self._deaths + 1
+        yield from self._left(self._leaving)
+        if self._wanted and self._deaths >= self._most_deaths:
+            request, self._deaths = next(iter(self._wanted)), 0
+            del self._wanted[request]
+            yield Failure(request, "the process that works it out ended over it again and again")
+
+    def _say_what_is_wanted(self) -> Iterator[ServiceReport]:
+        self._changed = False
+        yield from self._left(self._leaving - self._sent)
+        if self._wanted or self._process is not None:
+            self.start().send(WorkList(tuple(self._wanted.items())))
+            self._sent = set(self._wanted)
+
+    def _left(self, requests: set[int]) -> Iterator[Dropped]:
+        """Of these the process knows nothing, or is gone with them."""
+        self._leaving = self._leaving - requests
+        for request in requests:
+            yield Dropped(request)

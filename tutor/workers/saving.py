@@ -1,0 +1,228 @@
+"""Pictures and clips saved in the window: drawn and written by a process of their own, so no frame waits.
+
+Such a process lives for one file. It draws without a window, in a context of its own, since one that shares
+the window's process could disturb it.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+from time import monotonic
+from typing import TYPE_CHECKING
+
+from tutor.atomic_file import part_of, write_new
+from tutor.session.saving_commands import (
+    NotSaved,
+    SaveClip,
+    Saved,
+    SavePicture,
+    SaveSheet,
+    SaveTable,
+    SavingReport,
+    SavingTold,
+    SavingWish,
+)
+from tutor.workers.desk import Dropped, Failure, Result, Told
+from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
+
+if TYPE_CHECKING:
+    from tutor.publish.film import Passage
+    from tutor.publish.lettering import Inks
+    from tutor.publish.subject import Draw
+    from tutor.ui.view import View
+    from tutor.workers.desk import Desk
+    from tutor.workers.worker_process import WorkerProcess
+
+PICTURE_SIZE, CLIP_SIZE = (1600, 1200), (960, 720)
+PICTURE_END, CLIP_END, TABLE_END = ".png", ".gif", ".csv"
+"""A GIF needs nothing else to be installed, and moves wherever it is put."""
+TOLD_EVERY = 0.2
+"""Seconds between two reports of how far it is."""
+PATIENCE = 10.0
+"""Seconds for which closing waits for a picture, or for a clip that was stopped."""
+_GENTLE = 5
+"""How far the process stands back behind the window (POSIX nice)."""
+
+log = logging.getLogger(__name__)
+
+
+@dataclass(frozen=True, slots=True)
+class SaveFolders:
+    """The folders that files go to."""
+
+    pictures: Path
+    clips: Path
+    tables: Path
+
+    def of(self, wish: SavingWish) -> Path:
+        """The folder for what is wished."""
+        match wish:
+            case SavePicture() | SaveSheet():
+                return self.pictures
+            case SaveClip():
+                return self.clips
+            case SaveTable():
+                return self.tables
+
+
+@dataclass(frozen=True, slots=True)
+class DrawingFunctions:
+    """How pictures come about: functions at the top level of a module, which a process can be handed."""
+
+    stage: Draw
+    inks: Callable[[str], Inks]
+    page: Callable[[View], bytes]
+    """A whole page as a PNG file. These raise ValueError when this machine cannot draw."""
+
+
+class SavingService(RequestService[SavingWish, SavingReport]):
+    """Saves one thing after the other, in a process that starts with it and ends with it."""
+
+    def __init__(self, folders: SaveFolders, drawing: DrawingFunctions) -> None:
+        """Nothing starts yet."""
+        super().__init__(lambda: _begin(folders, drawing), self._reported, deaths=1, stays=False)
+        self._folders = folders
+        self._wishes: dict[int, SavingWish] = {}
+
+    def ask(self, request: int, question: SavingWish) -> None:
+        """Begin to save; reports come out of ``poll`` later, the last of them when it has ended."""
+        self._wishes[request] = question
+        super().ask(request, question)
+
+    def close(self, patience: float = PATIENCE) -> None:
+        """End what is under way: all but a clip is finished first, of which nothing is left."""
+        end = monotonic() + patience
+        self.poll()
+        while self._wishes and not any(isinstance(wish, SaveClip) for wish in self._wishes.values()):
+            if not self.wait(end - monotonic()):
+                break
+            self.poll()
+        process_id = self.process_id
+        super().close(max(0.1, end - monotonic()))
+        self._clear_up(process_id)
+
+    def _reported(self, report: ServiceReport) -> Iterator[SavingReport]:
+        match report:
+            case Told(told):
+                yield told
+            case Result(request, ended):
+                yield self._ended(request, ended)
+            case Dropped(request):
+                yield self._ended(request, NotSaved(request, ""))
+            case Failure(request, _):
+                yield self._ended(request, NotSaved(request, "what draws it ended unexpectedly."))
+            case ProcessEnded(process_id):
+                self._clear_up(process_id)
+
+    def _ended(self, request: int, report: Saved | NotSaved) -> Saved | NotSaved:
+        self._wishes.pop(request, None)
+        return report
+
+    def _clear_up(self, process_id: int | None) -> None:
+        """See to it that the process of this number, which has ended, has left no half file."""
+        if process_id is None:
+            return
+        for wish in self._wishes.values():
+            part_of(self._folders.of(wish), wish.name, process_id).unlink(missing_ok=True)
+
+
+def _begin(folders: SaveFolders, drawing: DrawingFunctions) -> WorkerProcess:
+    from tutor.workers.worker_process import WorkerProcess
+
+    return WorkerProcess(saving, folders, drawing)
+
+
+def saving(
+    desk: Desk, folders: SaveFolders, drawing: DrawingFunctions
+) -> Callable[[SavingWish], Saved | NotSaved]:
+    """In a process of its own: save, and tell how it goes."""
+    # Mesa's software renderer would start a thread for each core and leave none to the window.
+    os.environ.setdefault("LP_NUM_THREADS", "1")
+    if hasattr(os, "nice"):
+        os.nice(_GENTLE)
+
+    def save(wish: SavingWish) -> Saved | NotSaved:
+        last = monotonic()
+
+        def progress(share: float) -> None:
+            nonlocal last
+            desk.go_on()
+            if monotonic() - last >= TOLD_EVERY:
+                last = monotonic()
+                desk.tell(SavingTold(wish.request, share))
+
+        return saved(wish, folders.of(wish), drawing, progress)
+
+    return save
+
+
+def saved(
+    wish: SavingWish, folder: Path, drawing: DrawingFunctions, progress: Callable[[float], None]
+) -> Saved | NotSaved:
+    """Save a picture, clip or table; ``progress`` is told the share done and may raise to stop."""
+    try:
+        if isinstance(wish, SaveClip):
+            target = write_new(folder, wish.name, CLIP_END, partial(_film, wish, drawing, progress))
+        else:
+            end, content = _content(wish, drawing)
+            progress(0.9)
+            target = write_new(folder, wish.name, end, partial(_put, content))
+    except OSError as fault:
+        return NotSaved(wish.request, f"{fault.strerror or fault} ({told(folder)}).")
+    except ValueError as fault:
+        return NotSaved(wish.request, f"{str(fault).rstrip('.')}.")
+    except Exception as fault:
+        log.exception("what was on the screen could not be saved")
+        return NotSaved(wish.request, f"something went wrong while drawing it ({type(fault).__name__}).")
+    return Saved(wish.request, target.name, told(folder))
+
+
+def told(folder: Path) -> str:
+    """A folder as it is told to a person: short, where it lies in their own."""
+    try:
+        return f"~/{folder.relative_to(Path.home()).as_posix()}"
+    except (ValueError, RuntimeError):
+        return str(folder)
+
+
+def _content(wish: SavePicture | SaveSheet | SaveTable, drawing: DrawingFunctions) -> tuple[str, bytes]:
+    """The end of the file's name, and what is in it."""
+    match wish:
+        case SavePicture():
+            from tutor.publish.stills import png_bytes
+
+            return PICTURE_END, png_bytes(drawing.stage(wish.stage, wish.look, PICTURE_SIZE, None))
+        case SaveSheet():
+            return PICTURE_END, drawing.page(wish.view)
+        case SaveTable():
+            return TABLE_END, wish.text.encode("utf-8")
+
+
+def _put(content: bytes, beside: Path) -> None:
+    beside.write_bytes(content)
+
+
+def _film(wish: SaveClip, drawing: DrawingFunctions, progress: Callable[[float], None], beside: Path) -> None:
+    from tutor.publish.cinema import encode_film
+    from tutor.publish.film import Pace, film_of
+    from tutor.publish.subject import Shot
+
+    shot = Shot(wish.look, CLIP_SIZE, wish.camera)
+    film = film_of((passage_of(wish),), shot, Pace.BOTH if wish.twice else Pace.SLOW, wish.speed)
+    encode_film(beside, CLIP_END, film, drawing.stage, drawing.inks(wish.look.theme), progress)
+
+
+def passage_of(wish: SaveClip) -> Passage:
+    """What the clip shows: steps with what is said of each, or turns alone."""
+    from tutor.publish.passages import steps_passage, turns_passage
+    from tutor.publish.subject import Subject, case_title
+
+    subject = Subject(wish.start, wish.aim, wish.title if wish.case is None else case_title(*wish.case))
+    if None in wish.steps:
+        return turns_passage(subject, wish.turns)
+    return steps_passage(subject, wish.turns, wish.steps)
