@@ -1,4 +1,4 @@
-"""Opening the window: the library, a hidden window of it, and its first colour."""
+"""Opening the window: the library, and a hidden window of it."""
 
 from __future__ import annotations
 
@@ -48,14 +48,3 @@ def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
     scale = max(0.5, float(window.scale))
     window.set_minimum_size(*(round(side * scale) for side in LEAST_SIZE))
     return window
-
-
-def show_ground(library: Any, window: Any, theme: str) -> None:
-    """The window on the screen with the theme's ground, while all that fills it is still being imported."""
-    from render.theme import load_theme
-
-    window.set_visible(True)
-    window.switch_to()
-    library.gl.glClearColor(*load_theme(theme).ground.rgb, 1.0)
-    library.gl.glClear(library.gl.GL_COLOR_BUFFER_BIT)
-    window.flip()

@@ -13,9 +13,8 @@ from dataclasses import dataclass
 from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
-from render.first_sight import FirstSight, show_kept, take_picture
 from render.keys import Keyboard, printable
-from render.opening import open_window, show_ground
+from render.opening import open_window
 from render.pace import Pace
 from tutor.ui.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
 
@@ -94,7 +93,6 @@ class Window:
         self._pace = Pace()
         self._cursor = ""
         self._camera: Camera | None = None
-        self._opening = window.get_framebuffer_size()
         self._keyboard = Keyboard(library, window)
         renderer = library.gl.gl_info.get_renderer().lower()
         self._software = any(name in renderer for name in _SOFTWARE)
@@ -150,11 +148,12 @@ class Window:
 
     # -- the loop
 
-    def run(self, first_sight: FirstSight | None = None) -> None:
-        """Show the window until it is closed; then a picture is taken of what the next one shows first.
+    def run(self) -> None:
+        """Show the window until it is closed.
 
         When not even the card of a failure could ever be drawn, that failure is raised.
         """
+        self._window.set_visible(True)
         self.paint()
         # What a program starts with stays; to look through it again and again would only cost time.
         gc.freeze()
@@ -164,16 +163,14 @@ class Window:
             self._library.app.run(interval=None)
         finally:
             clock.unschedule(self._tick)
-            self._shut(first_sight if self._seen else None)
+            self._shut()
         if self._hopeless is not None:
             raise self._hopeless
 
-    def _shut(self, first_sight: FirstSight | None = None) -> None:
+    def _shut(self) -> None:
         self._window.set_visible(False)
         self._window.switch_to()
         if self._screen is not None:
-            if first_sight is not None:
-                take_picture(self._library, self._screen, first_sight, self._opening, self.ratio)
             self._screen.delete()
         self._window.close()
 
@@ -376,21 +373,14 @@ def hold_collection(moving: bool) -> None:
 
 
 def run(
-    port: Port | Callable[[], Port],
-    title: str = "Pairwright",
-    size: tuple[int, int] = (1280, 800),
-    theme: str = "light",
-    first_sight: FirstSight | None = None,
+    make_port: Callable[[], Port], title: str = "Pairwright", size: tuple[int, int] = (1280, 800)
 ) -> None:
     """Open the window and stay until it is closed. Raises NoWindow when none can be opened here.
 
-    ``port`` may be a function that makes it. It is called when the window is on the screen, so that a person
-    who waits for the rest sees that something is coming: the picture that ``first_sight`` kept, or the ground
-    of ``theme``.
+    ``make_port`` is called once there is a window, so that nothing is begun where there can be none. The
+    window is shown with its first frame.
     """
     library, opened = open_window(title, size)
-    if first_sight is None or not show_kept(library, opened, first_sight):
-        show_ground(library, opened, theme)
     window = Window(library, opened)
-    window.join(port() if callable(port) else port)
-    window.run(first_sight)
+    window.join(make_port())
+    window.run()

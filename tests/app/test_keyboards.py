@@ -41,7 +41,7 @@ class Port:
             self.window.close()
         return True
 
-run(Port())
+run(Port)
 """
 
 

@@ -286,7 +286,7 @@ def test_a_window_in_which_nothing_could_ever_be_drawn_ends_with_what_failed(
 
     monkeypatch.setattr(opened.library.app, "run", loop)
     monkeypatch.setattr(opened.library.app, "exit", lambda: ended.append(True))
-    monkeypatch.setattr(opened.window, "_shut", lambda _first_sight: None)
+    monkeypatch.setattr(opened.window, "_shut", lambda: None)
     opened.port.fails = "frame"
     with pytest.raises(KeyError, match="no such view"):
         opened.window.run()

@@ -25,7 +25,6 @@ from tutor.session.saving_commands import (
     SavingWish,
 )
 from tutor.session.state import answer_at
-from tutor.session.views.first import home_view
 from tutor.solver.search import Solver
 from tutor.ui.inputs import KeyPressed, Looked, Modifier
 from tutor.ui.view import Screen
@@ -330,14 +329,6 @@ def test_with_other_keys_the_foot_tells_those(saver: Pilot, desk: Desk) -> None:
     )
     saver.press("act:SAVE_PICTURE")
     assert saver.view.notice == "Saving the picture … (F12 stops it)"
-
-
-def test_the_next_start_shows_nothing_of_what_is_being_saved(saver: Pilot, desk: Desk) -> None:
-    saver.free_play("R U R'")
-    saver.press("act:SAVE_CLIP")
-    view = home_view(saver.session)
-    assert view.notice == ""
-    assert "Stop saving" not in [button.label for button in view.bar]
 
 
 def test_closing_closes_what_saves(saver: Pilot, desk: Desk) -> None:

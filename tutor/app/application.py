@@ -66,8 +66,11 @@ from tutor.session.solve.commands import (
     LookForSolves,
     Unadvise,
 )
+from tutor.session.translate import command_for
+from tutor.session.update import update
 from tutor.session.views.failure import failure_view
-from tutor.session.views.first import home_alone
+from tutor.session.views.stage import moving
+from tutor.session.views.viewing import view_of
 
 if TYPE_CHECKING:
     from tutor.app.partners import Advisor, Keeper, Oracle, Saver, SolvesShelf
@@ -107,15 +110,12 @@ class Application:
         keeper: Keeper | None = None,
         shelf: SolvesShelf | None = None,
         wall: Callable[[], float] = time.time,
-        warm_up: Callable[[], bool] = lambda: False,
     ) -> None:
         """Nothing is asked or drawn before the first input or frame.
 
         What takes longer than a frame may run ``beside``; without it, it is done at once. ``changed_at``
         tells when a lesson's file was last changed, None for lessons that have none to change. ``wall`` is
         the clock on the wall, in seconds since 1970. With ``beside`` the ``keeper`` has a thread of its own.
-        ``warm_up`` is called once a poll after Home is shown, and prepares a little more of what lies behind
-        it; while it says True, nothing else is polled. It waits when a lesson is being opened.
         """
         self.session = session
         self.quit_window = quit_window
@@ -129,7 +129,7 @@ class Application:
         self._advisor, self._saver = advisor, saver
         self._keeper, self._shelf = keeper, shelf
         self._keeping: Beside[Command] | None = Beside("records") if beside is not None else None
-        self._wall, self._warm_up = wall, warm_up
+        self._wall = wall
         self._seen_by_anyone = False
         self._alone = False
         self._records_opened = keeper is None
@@ -148,9 +148,6 @@ class Application:
 
     def handle(self, given: Input) -> bool:
         """A person did something; whether it means anything where the session is."""
-        # This and what follows from a command is imported when it is needed: Home is shown without it.
-        from tutor.session.translate import command_for
-
         command = command_for(self.session, given)
         if command is not None:
             self.give(command)
@@ -158,8 +155,6 @@ class Application:
 
     def give(self, command: Command) -> None:
         """Carry a command through, and whatever follows from it."""
-        from tutor.session.update import update
-
         waiting: deque[Command] = deque((command,))
         while waiting:
             self.session, effects = update(self.session, waiting.popleft(), self._clock())
@@ -173,8 +168,6 @@ class Application:
 
     def poll(self) -> bool:
         """Take in what the oracle has worked out; True when something may look different."""
-        if self._seen_by_anyone and not self._begun and self._warm_up():
-            return False
         before = self.session
         for request, answer in self._oracle.poll():
             self.give(Answered(request, answer))
@@ -233,20 +226,11 @@ class Application:
         if self.session.failure and self._alone:
             return failure_view(self.session), False
         try:
-            return self._viewed(now)
+            return view_of(self.session, now), moving(self.session, now)
         except Exception as error:
             if not self.session.failure:
                 self.failed(error)
             return failure_view(self.session), False
-
-    def _viewed(self, now: float) -> tuple[View, bool]:
-        alone = home_alone(self.session)
-        if alone is not None:
-            return alone, False
-        from tutor.session.views.stage import moving
-        from tutor.session.views.viewing import view_of
-
-        return view_of(self.session, now), moving(self.session, now)
 
     def failed(self, error: Exception) -> None:
         """Tell of an exception on a card; the session stays as it was before the command.

@@ -31,7 +31,6 @@ from tutor.app.settings_file import Loaded, save_settings
 from tutor.app.solves_file import FOLDER as SOLVES
 from tutor.app.solves_file import SolvesShelf
 from tutor.app.sound import Clicker
-from tutor.app.warming import Warming
 from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
 from tutor.session.beginning import new_session
 from tutor.session.records.state import Records
@@ -156,5 +155,4 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         saver=ProcessSaver(Places(pictures_folder(), clips_folder(), tables_folder())),
         keeper=Recorder(data_folder()),
         shelf=SolvesShelf(data_folder() / SOLVES),
-        warm_up=Warming().go_on,
     )

@@ -1,4 +1,4 @@
-"""Starting with a window: first the window, so that something is seen, then everything that fills it."""
+"""Starting with a window."""
 
 from __future__ import annotations
 
@@ -6,13 +6,10 @@ import argparse
 import gc
 import logging
 import sys
-import tomllib
 from contextlib import ExitStack
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from tutor.app.first_sight_file import HomeInSight
 from tutor.app.folders import config_folder, state_folder
 from tutor.app.log_file import LogFile, start_log, stop_log
 
@@ -21,8 +18,6 @@ if TYPE_CHECKING:
 
 NO_WINDOW = 2
 """Exit status when no window can be opened here, or what it should show is not there."""
-_FIRST_LOOK, _FIRST_LINE = 64 * 1024, 200
-"""Characters of the settings, and of a line, that are read before all else."""
 BROKEN_OFF = 1
 """Exit status when the program had to end because of an exception."""
 
@@ -56,38 +51,26 @@ def _run(folder: Path | None, log: LogFile) -> None:
     """Raises NoWindow when no window can be opened here."""
     from render.window import Frame, run
 
-    home = HomeInSight(state_folder(), partial(shown_on_home, folder))
     with ExitStack() as ending:
         # What a program starts with stays; to look through it for what could be freed only costs time.
         gc.disable()
         ending.callback(gc.enable)
-        # The last to be done, when settings and places have been written.
-        ending.callback(home.write)
 
         def port() -> Port:
             # Imported only now: the window stands already, and all this takes longer than opening it.
             from render.fonts import check_typefaces
             from tutor.app.compose import WindowPort, make_application
             from tutor.app.settings_file import load_settings
-            from tutor.session.views.first import home_view
 
             check_typefaces()
             application = make_application(load_settings(config_folder()), folder)
             application.log_place = lambda: log.place
             ending.callback(application.close)
-            home.view = lambda: home_view(application.session)
             gc.freeze()
             gc.enable()
             return WindowPort(application, Frame)
 
-        run(port, theme=first_theme(config_folder()), first_sight=home)
-
-
-def shown_on_home(folder: Path | None) -> tuple[Path, ...]:
-    """The files that decide what Home looks like; ``folder`` holds a teacher's own lessons."""
-    own = sorted(folder.glob("*.toml")) if folder is not None else []
-    settings, places = config_folder() / "settings.toml", state_folder() / "places.json"
-    return settings, places, Path(__file__), *own
+        run(port)
 
 
 def no_folder(folder: Path) -> str:
@@ -102,15 +85,3 @@ def no_folder(folder: Path) -> str:
     except OSError as error:
         return f"The folder {folder} cannot be read ({error.strerror}); {advice}"
     return ""
-
-
-def first_theme(folder: Path) -> str:
-    """The theme of the empty window, read without all that checks the settings; light when in any doubt."""
-    try:
-        with (folder / "settings.toml").open(encoding="utf-8") as file:
-            # No more than stands in settings that can be used, however large the file is.
-            lines = file.read(_FIRST_LOOK).splitlines()
-        settings = tomllib.loads("\n".join(line for line in lines if len(line) <= _FIRST_LINE))
-        return "dark" if settings["look"]["theme"] == "dark" else "light"
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
-        return "light"

@@ -10,7 +10,6 @@ from tutor.session.showing import REASONED
 from tutor.session.state import Attempt, Session, Sheet, answer_at
 from tutor.session.views.case_book import all_cases, page, page_rail
 from tutor.session.views.failure import failure_blocks
-from tutor.session.views.first import home_alone
 from tutor.session.views.free import free_play
 from tutor.session.views.home import home
 from tutor.session.views.keys import with_own_keys
@@ -29,8 +28,7 @@ from tutor.ui.view import Arrow, Rail, Screen, Stage, View
 
 def view_of(session: Session, now: float) -> View:
     """The view at a moment. What does not depend on time is made once for each session."""
-    alone = home_alone(session)
-    return with_own_keys(_at(session, now), session.settings) if alone is None else alone
+    return with_own_keys(_at(session, now), session.settings)
 
 
 def _at(session: Session, now: float) -> View:
