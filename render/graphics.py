@@ -12,6 +12,8 @@ import numpy.typing as npt
 from pyglet import gl
 
 Bytes = npt.NDArray[Any]
+Area = tuple[int, int, int, int]
+"""A part of a framebuffer in pixels: x, y from below, width, height."""
 
 
 class ShaderError(ValueError):

@@ -53,8 +53,6 @@ class Marks:
     glow: int
     solid: int
     ghost: int
-    opaque: bool
-    """Whether glow and solid marks hide what is behind them, so that to draw them twice is no harm."""
 
 
 def marks_key(stage: Stage) -> tuple[object, ...]:
@@ -77,11 +75,10 @@ def marks_of(stage: Stage, theme: StageTheme) -> Marks:
     ghost = [_block((cubie,), theme.outline, cubie) for cubie in covered]
     if stage.framed and covered_cubies(stage.framed, None, stage.camera) == stage.framed:
         ghost.append(_block(tuple(sorted(stage.framed)), theme.frame, STAYS))
-    opaque = all((mesh.vertices[:, 9] >= 1.0).all() for mesh in (*glow, *solid))
     glow_count, solid_count, ghost_count = (
         sum(len(mesh.indices) for mesh in part) for part in (glow, solid, ghost)
     )
-    return Marks(merged([EMPTY, *glow, *solid, *ghost]), glow_count, solid_count, ghost_count, opaque)
+    return Marks(merged([EMPTY, *glow, *solid, *ghost]), glow_count, solid_count, ghost_count)
 
 
 def covered_cubies(cubies: frozenset[int], turning: Turning | None, camera: Camera) -> frozenset[int]:

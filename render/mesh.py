@@ -214,8 +214,6 @@ class CubeMesh:
     mesh: Mesh
     ranges: dict[Face | None, Range]
     """For None the closed cube, for a face the cube cut behind that face's layer."""
-    halves: dict[Face, tuple[Range, Range]]
-    """Of the cube cut behind a face's layer: that layer, and the rest."""
 
 
 def cube_mesh(segments: int = 2, corner_segments: int = 4) -> CubeMesh:
@@ -230,22 +228,15 @@ def cube_mesh(segments: int = 2, corner_segments: int = 4) -> CubeMesh:
     whole = merged([stickers, *(mesh for mesh, _ in cubies)])
     cuts = np.concatenate([np.full(len(stickers.indices) // 3, ALWAYS), *(cut for _, cut in cubies)])
     triangles = whole.indices.reshape(-1, 3)
-    places = CUBIE_PLACES[whole.vertices[triangles[:, 0], 6].astype(int)]
     closed = triangles[cuts == ALWAYS]
     lists = [closed]
     ranges: dict[Face | None, Range] = {None: (0, closed.size)}
-    halves: dict[Face, tuple[Range, Range]] = {}
     first = closed.size
     for face in Face:
-        shown = (cuts == ALWAYS) | (cuts == face)
-        layer = places @ vector(FRAMES[face].normal) > 0.5
-        parts = triangles[shown & layer], triangles[shown & ~layer]
-        lists += parts
-        middle = first + parts[0].size
-        halves[face] = (first, parts[0].size), (middle, parts[1].size)
-        ranges[face] = first, parts[0].size + parts[1].size
-        first = middle + parts[1].size
-    return CubeMesh(Mesh(whole.vertices, np.concatenate(lists).ravel()), ranges, halves)
+        lists.append(triangles[(cuts == ALWAYS) | (cuts == face)])
+        ranges[face] = first, lists[-1].size
+        first += lists[-1].size
+    return CubeMesh(Mesh(whole.vertices, np.concatenate(lists).ravel()), ranges)
 
 
 def cut_behind(turning: Turning | None) -> Face | None:

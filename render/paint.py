@@ -94,16 +94,12 @@ def paint_playhead(scene: Scene, painter: Painter, scroll: float) -> None:
 class Shapes:
     """What a scene is painted of, in the order of drawing: ``float32`` arrays of shape (count, FLOATS)."""
 
+    painting: int
+    """The same number as before as long as nothing about ``below`` changes."""
     below: NDArray[np.float32]
-    """All panels but the overlay: the very same array as long as nothing about them changes."""
-    playhead: NDArray[np.float32]
+    """All panels but the overlay."""
     above: NDArray[np.float32]
-    """The overlay, if there is one."""
-
-    @property
-    def all(self) -> NDArray[np.float32]:
-        """All of them in one array."""
-        return np.concatenate([self.below, self.playhead, self.above])
+    """The playhead, which moves while nothing else does, and the overlay, if there is one."""
 
 
 @dataclass(slots=True)
@@ -115,6 +111,7 @@ class ScenePainter:
     look: Look = field(default_factory=Look)
     """How the small cubes are drawn."""
     _key: tuple[object, ...] = ()
+    _painting: int = 0
     _below: NDArray[np.float32] = field(default_factory=lambda: np.zeros((0, FLOATS), np.float32))
     _above: NDArray[np.float32] = field(default_factory=lambda: np.zeros((0, FLOATS), np.float32))
     _panels_kept: tuple[Panel, ...] = ()
@@ -137,9 +134,10 @@ class ScenePainter:
             self._below = self._panels(scene, theme, ratio, scrolls, pointer, overlay=False)
             self._above = self._panels(scene, theme, ratio, scrolls, pointer, overlay=True)
             self._key, self._panels_kept = key, scene.panels
+            self._painting += 1
         head = Painter(theme, self.atlas, ratio)
         paint_playhead(scene, head, scrolls.get(Place.RAIL, 0.0))
-        return Shapes(self._below, head.shapes(), self._above)
+        return Shapes(self._painting, self._below, np.concatenate([head.shapes(), self._above]))
 
     def _panels(
         self,

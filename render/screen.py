@@ -13,21 +13,20 @@ from pyglet import gl
 
 from render.canvas import Canvas
 from render.gallery import SIDE, Gallery
+from render.graphics import Area
 from render.layout_box import Place, Rect, Scene
 from render.paint import ScenePainter
 from render.paint_shapes import Pointer
-from render.surface import PictureStore
+from render.surface import PictureStore, Surface
 from render.theme import Theme, load_theme
-from tutor.ui.view import View
+from tutor.ui.view import Look, Stage, View
 
 if TYPE_CHECKING:
-    from render.kept_interface import KeptInterface
-    from render.kept_stage import KeptStage
     from render.stage import StageRenderer
 
 
-def stage_viewport(rect: Rect, ratio: float, height: int) -> tuple[int, int, int, int]:
-    """The stage's rectangle in framebuffer pixels: x, y from below, width, height."""
+def stage_viewport(rect: Rect, ratio: float, height: int) -> Area:
+    """The stage's rectangle in the pixels of a framebuffer of this height."""
     left, right = round(rect.x * ratio), round(rect.right * ratio)
     top, bottom = round(rect.y * ratio), round(rect.bottom * ratio)
     return left, height - bottom, right - left, bottom - top
@@ -42,9 +41,8 @@ class Screen:
         self._gallery = Gallery()
         self._painter = ScenePainter(self._canvas.atlas, self._gallery)
         self._pictures: PictureStore | None = None
-        self._stage: StageRenderer | None = None
-        self._kept: dict[bool, KeptStage] = {}
-        self._interface: KeptInterface | None = None
+        self._renderer: StageRenderer | None = None
+        self._interface, self._stage = Surface(smooth=False), Surface()
 
     def draw(
         self,
@@ -58,55 +56,45 @@ class Screen:
     ) -> None:
         """Draw ``view`` as laid out in ``scene`` on a framebuffer of ``size`` pixels.
 
-        When ``smooth`` is not None, interface and stage are kept, so that the next frame need not draw them
-        again; when it is true, the stage has several samples a pixel. That is for framebuffers that have one
-        sample themselves. Otherwise all is drawn straight to the framebuffer.
+        All is drawn straight to the framebuffer, unless ``smooth`` says how a framebuffer with one sample a
+        pixel shows a stage: True with several samples, from a picture that is kept as long as the stage stays
+        the same, False with one. The interface round the stage is then kept, too.
         """
         theme = load_theme(view.look.theme)
         self._painter.look = view.look
         shapes = self._painter.paint(scene, theme, ratio, scrolls, pointer)
         self._draw_pictures(theme)
-        if scene.stage is None:
-            for kept in self._kept.values():
-                kept.spare()
-            self._draw_interface(theme, size, shapes.all)
-            return
-        viewport = stage_viewport(scene.stage, ratio, size[1])
-        if smooth is None or len(shapes.above):
-            self._draw_ground(theme, size)
-            self._draw_stage(view, theme, viewport, smooth)
-            self._canvas.draw(shapes.all, *size, self._texture)
-            return
-        if self._interface is None:
-            from render.kept_interface import KeptInterface
+        texture = self._pictures.texture if self._pictures else 0
+        draw_below = partial(self._draw_interface, theme, size, shapes.below, texture)
+        if scene.stage is None or view.stage is None:
+            draw_below()
+        else:
+            viewport = stage_viewport(scene.stage, ratio, size[1])
+            if smooth is None:
+                draw_below()
+            else:
+                self._interface.show((shapes.painting, texture), size, draw_below)
+                self._interface.copy_around(viewport)
+            self._draw_stage(view.stage, view.look, theme, viewport, smooth)
+        self._canvas.draw(shapes.above, *size, texture)
 
-            self._interface = KeptInterface()
-        draw = partial(self._draw_interface, theme, size, shapes.below)
-        self._interface.draw(shapes.below, self._texture, size, draw, viewport)
-        self._draw_stage(view, theme, viewport, smooth)
-        self._canvas.draw(shapes.playhead, *size, self._texture)
-
-    @property
-    def _texture(self) -> int:
-        return self._pictures.texture if self._pictures else 0
-
-    def _draw_ground(self, theme: Theme, size: tuple[int, int]) -> None:
+    def _draw_interface(
+        self, theme: Theme, size: tuple[int, int], shapes: NDArray[np.float32], texture: int
+    ) -> None:
         gl.glViewport(0, 0, *size)
         gl.glDisable(gl.GL_SCISSOR_TEST)
         gl.glClearColor(*theme.ground.rgb, 1.0)
         gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
+        self._canvas.draw(shapes, *size, texture)
 
-    def _draw_interface(self, theme: Theme, size: tuple[int, int], shapes: NDArray[np.float32]) -> None:
-        self._draw_ground(theme, size)
-        self._canvas.draw(shapes, *size, self._texture)
-
-    def _renderer(self) -> StageRenderer:
+    @property
+    def renderer(self) -> StageRenderer:
         """The stage's part, imported and made when a cube first comes into sight."""
-        if self._stage is None:
+        if self._renderer is None:
             from render.stage import StageRenderer
 
-            self._stage = StageRenderer()
-        return self._stage
+            self._renderer = StageRenderer()
+        return self._renderer
 
     def _draw_pictures(self, theme: Theme) -> None:
         """Draw the small cubes that have come into sight."""
@@ -114,37 +102,25 @@ class Screen:
             return
         if self._pictures is None:
             self._pictures = PictureStore(SIDE)
-        renderer = self._renderer()
         for each in self._gallery.wanted:
             look, inside = replace(each.look, mirrors=False), (0, 0, each.size, each.size)
-            draw = partial(renderer.draw, each.stage, look, theme, inside)
+            draw = partial(self.renderer.draw, each.stage, look, theme, inside)
             self._pictures.put(each.column, each.row, each.size, draw)
         self._gallery.wanted.clear()
 
     def _draw_stage(
-        self, view: View, theme: Theme, viewport: tuple[int, int, int, int], smooth: bool | None
+        self, stage: Stage, look: Look, theme: Theme, viewport: Area, smooth: bool | None
     ) -> None:
-        stage, look = view.stage, view.look
-        if stage is None or min(viewport[2:]) < 1:
+        size = viewport[2:]
+        if not smooth or min(size) < 1:
+            self.renderer.draw(stage, look, theme, viewport)
             return
-        renderer = self._renderer()
-        if smooth is None:
-            renderer.draw(stage, look, theme, viewport)
-            return
-        if smooth not in self._kept:
-            from render.kept_stage import KeptStage
-
-            self._kept[smooth] = KeptStage(renderer, smooth)
-        if not smooth and True in self._kept and stage.turning is not None:
-            # Turns have proved too slow with several samples: what they needed is large.
-            self._kept[True].spare()
-        self._kept[smooth].draw(stage, look, theme, viewport)
+        draw = partial(self.renderer.draw, stage, look, theme, (0, 0, *size))
+        self._stage.show((stage, look, theme), size, draw)
+        self._stage.copy_to(viewport)
 
     def delete(self) -> None:
         """Free everything on the card."""
-        for owned in (*self._kept.values(), self._interface, self._pictures):
+        for owned in (self._interface, self._stage, self._pictures, self._renderer, self._canvas):
             if owned is not None:
                 owned.delete()
-        if self._stage is not None:
-            self._stage.delete()
-        self._canvas.delete()

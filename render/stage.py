@@ -2,40 +2,27 @@
 
 from __future__ import annotations
 
-from enum import Enum
 from functools import cached_property
 
 from pyglet import gl
 
-from render.graphics import KeptState, Program, Texture, UniformBuffer, VertexArray
+from render.graphics import Area, KeptState, Program, Texture, UniformBuffer, VertexArray
 from render.letters import letter_sheet
 from render.mark_mesh import MARK_WIDTHS
 from render.marks import Marks, marks_key, marks_of
-from render.mesh import Range, cube_mesh, cut_behind
+from render.mesh import cube_mesh, cut_behind
+from render.mirrors import mirrors
 from render.palette import load_palette
-from render.region import Region, around, cube_box, meet, mirrors_met
 from render.scene import SCENE, pack
 from render.setting import LABEL_WIDTHS, SETTING_WIDTHS, label_mesh, setting_mesh
-from render.sight import Sight, sight
+from render.sight import sight
 from render.theme import StageTheme, Theme
-from tutor.ui.view import Look, Stage, Turning
+from tutor.ui.view import Look, Stage
 
 CUBE_WIDTHS = (3, 3, 3, 2)
 GHOST_STRENGTH = 0.32
 
 _CLIPS = tuple(gl.GL_CLIP_DISTANCE0 + i for i in range(5))
-
-
-class Part(Enum):
-    """What is drawn of a stage. With a layer turning, the last three one over the other give the first."""
-
-    ALL = "all"
-    GROUND = "ground"
-    """The floor and the mirrors without what they show."""
-    RESTING = "resting"
-    """What rests of the cube, and its reflections."""
-    TURNING = "turning"
-    """The layer that turns, its reflections, and all that is marked."""
 
 
 class StageRenderer:
@@ -63,21 +50,12 @@ class StageRenderer:
     def _letter_programs(self) -> tuple[Program, Program]:
         return Program("cube", ("LETTERS",)), Program("cube", ("MIRRORED", "LETTERS"))
 
-    def draw(
-        self,
-        stage: Stage,
-        look: Look,
-        theme: Theme | StageTheme,
-        viewport: Region,
-        regions: tuple[Region, ...] | None = None,
-        part: Part = Part.ALL,
-    ) -> None:
-        """Draw ``stage`` into ``viewport`` (x, y, width, height in framebuffer pixels, y from below).
+    def draw(self, stage: Stage, look: Look, theme: Theme | StageTheme, viewport: Area) -> None:
+        """Draw ``stage`` into ``viewport``, and touch nothing else of the framebuffer.
 
-        Only the viewport is touched, and of it only ``regions`` when they are given. ``part`` other than ALL
-        is for a stage with a layer turning; RESTING and TURNING are drawn over what is there. The state of
-        OpenGL is as before when this returns, but for the buffer bindings and uniform binding point 0.
-        Nothing is drawn when the viewport has no area. Raises PaletteError when ``look.palette`` is unknown.
+        The state of OpenGL is as before when this returns, but for the buffer bindings and uniform binding
+        point 0. Nothing is drawn when the viewport has no area. Raises PaletteError when ``look.palette`` is
+        unknown.
         """
         width, height = viewport[2:]
         if width <= 0 or height <= 0:
@@ -85,61 +63,19 @@ class StageRenderer:
         colours = theme.stage if isinstance(theme, Theme) else theme
         self._prepare_setting(colours, look.mirrors)
         marks = self._prepare_marks(stage, colours)
-        view = sight(stage.camera, (width, height), look.mirrors)
         palette = load_palette(look.palette).arranged(look.arrangement)
-        self._scene.upload(pack(stage, palette, colours, view))
+        self._scene.upload(pack(stage, palette, colours, sight(stage.camera, (width, height), look.mirrors)))
         kept = KeptState.taken()
         try:
             self._open(viewport, colours)
-            if part is Part.TURNING:
-                self._draw_turning(stage, look, marks, view, regions or (viewport,))
-                return
-            for region in (viewport,) if regions is None else regions:
-                gl.glScissor(*region)
-                cube, shown = (True, range(3)) if regions is None else _met(region, view)
-                self._draw_part(part, stage, look, marks, cube, shown if look.mirrors else range(0))
+            for mirrored in (False, True) if look.mirrors else (False,):
+                self._draw_cube(stage, look, mirrored)
+            self._draw_setting()
+            self._draw_labels(look)
+            self._draw_marks(marks, look.mirrors)
+            self._draw_ghost(marks)
         finally:
             kept.restore()
-
-    def _draw_part(
-        self, part: Part, stage: Stage, look: Look, marks: Marks, cube: bool, shown: range
-    ) -> None:
-        """Draw the cube itself, if it is in what is drawn, and what the mirrors of these numbers show."""
-        if part is not Part.RESTING:
-            gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
-        if part is not Part.GROUND:
-            self._draw_cubes(stage, look, part, cube, shown)
-        if part is not Part.RESTING:
-            self._draw_setting()
-        if part is Part.ALL:
-            self._draw_labels(look)
-            self._draw_marks(marks, shown)
-            self._draw_ghost(marks, cube)
-
-    def _draw_turning(
-        self, stage: Stage, look: Look, marks: Marks, view: Sight, regions: tuple[Region, ...]
-    ) -> None:
-        """The turning layer, which is nowhere else, at once; in each region all that is laid over it."""
-        box, none = around(*regions), range(0)
-        for region in regions:
-            gl.glScissor(*region)
-            self._draw_labels(look)
-        gl.glScissor(*box)
-        cube, shown = _met(box, view)
-        self._draw_cubes(stage, look, Part.TURNING, cube, shown if look.mirrors else none)
-        for region in (box,) if marks.opaque else regions:
-            gl.glScissor(*region)
-            self._draw_marks(marks, _met(region, view)[1] if look.mirrors else none)
-        for region in regions:
-            gl.glScissor(*region)
-            self._draw_ghost(marks, _met(region, view)[0])
-
-    def _draw_cubes(self, stage: Stage, look: Look, part: Part, cube: bool, shown: range) -> None:
-        """The cube and its reflections."""
-        if cube:
-            self._draw_cube(stage, look, part, None)
-        if shown:
-            self._draw_cube(stage, look, part, shown)
 
     def delete(self) -> None:
         """Free everything."""
@@ -170,9 +106,10 @@ class StageRenderer:
             self._marks_key = key
         return self._marks_drawn
 
-    def _open(self, viewport: Region, theme: StageTheme) -> None:
-        """Set the state that all parts share."""
+    def _open(self, viewport: Area, theme: StageTheme) -> None:
+        """Set the state that all parts share, and clear the viewport."""
         gl.glViewport(*viewport)
+        gl.glScissor(*viewport)
         for switch in (gl.GL_SCISSOR_TEST, gl.GL_MULTISAMPLE, gl.GL_CULL_FACE, gl.GL_DEPTH_TEST):
             gl.glEnable(switch)
         for switch in (gl.GL_BLEND, gl.GL_FRAMEBUFFER_SRGB, *_CLIPS):
@@ -187,6 +124,7 @@ class StageRenderer:
             gl.GL_SRC_ALPHA, gl.GL_ONE_MINUS_SRC_ALPHA, gl.GL_ONE, gl.GL_ONE_MINUS_SRC_ALPHA
         )
         self._sheet.bind()
+        gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
 
     def _side(self, mirrored: bool) -> None:
         """Set the state for drawing directly or into mirrors.
@@ -199,28 +137,16 @@ class StageRenderer:
         for clip in _CLIPS:
             (gl.glEnable if mirrored else gl.glDisable)(clip)
 
-    def _use(self, programs: tuple[Program, Program], shown: range | None) -> int:
-        """Draw directly from now on, or into the mirrors of these numbers; how many instances that takes."""
-        mirrored = shown is not None
+    def _use(self, programs: tuple[Program, Program], mirrored: bool) -> int:
+        """Draw directly or into the mirrors from now on; how many instances that takes."""
         self._side(mirrored)
         programs[mirrored].use()
-        if shown is None:
-            return 1
-        programs[mirrored].set("first_mirror", float(shown.start))
-        return len(shown)
+        return len(mirrors()) if mirrored else 1
 
-    def _draw_cube(self, stage: Stage, look: Look, part: Part, shown: range | None) -> None:
-        programs = self._letter_programs if look.letters else self._cube_programs
-        instances, mirrored = self._use(programs, shown), shown is not None
-        triangles = self._triangles(stage.turning, part, mirrored)
+    def _draw_cube(self, stage: Stage, look: Look, mirrored: bool) -> None:
+        instances = self._use(self._letter_programs if look.letters else self._cube_programs, mirrored)
+        triangles = self._meshes[mirrored].ranges[cut_behind(stage.turning)]
         (self._reflected if mirrored else self._cube).draw(*triangles, instances)
-
-    def _triangles(self, turning: Turning | None, part: Part, mirrored: bool) -> Range:
-        mesh, cut = self._meshes[mirrored], cut_behind(turning)
-        if turning is None or cut is None or part is Part.ALL:
-            return mesh.ranges[cut]
-        layer, rest = mesh.halves[cut]
-        return layer if (turning.face is cut) == (part is Part.TURNING) else rest
 
     def _draw_setting(self) -> None:
         """Fill in what the cube and its reflections have left free."""
@@ -244,14 +170,14 @@ class StageRenderer:
         gl.glDisable(gl.GL_BLEND)
         gl.glDepthMask(gl.GL_TRUE)
 
-    def _draw_marks(self, marks: Marks, mirrors: range) -> None:
-        """The glow and the solid marks in the mirrors of these numbers, and directly."""
+    def _draw_marks(self, marks: Marks, with_mirrors: bool) -> None:
+        """The glow and the solid marks in the mirrors, if there are any, and directly."""
         if not marks.glow + marks.solid:
             return
-        (gl.glDisable if marks.opaque else gl.glEnable)(gl.GL_BLEND)
-        for shown in (mirrors, None) if mirrors else (None,):
-            instances = self._use(self._mark_programs, shown)
-            self._mark_programs[shown is not None].set("strength", 1.0)
+        gl.glEnable(gl.GL_BLEND)
+        for mirrored in (True, False) if with_mirrors else (False,):
+            instances = self._use(self._mark_programs, mirrored)
+            self._mark_programs[mirrored].set("strength", 1.0)
             if marks.glow:
                 gl.glDepthMask(gl.GL_FALSE)
                 self._marks.draw(0, marks.glow, instances)
@@ -260,9 +186,9 @@ class StageRenderer:
                 self._marks.draw(marks.glow, marks.solid, instances)
         gl.glDisable(gl.GL_BLEND)
 
-    def _draw_ghost(self, marks: Marks, cube: bool) -> None:
-        """The outlines of what is covered, shining faintly through the cube, where that is to be drawn."""
-        if not (marks.ghost and cube):
+    def _draw_ghost(self, marks: Marks) -> None:
+        """The outlines of what is covered, shining faintly through the cube."""
+        if not marks.ghost:
             return
         self._side(mirrored=False)
         gl.glDisable(gl.GL_DEPTH_TEST)
@@ -272,8 +198,3 @@ class StageRenderer:
         self._marks.draw(marks.glow + marks.solid, marks.ghost)
         gl.glDisable(gl.GL_BLEND)
         gl.glEnable(gl.GL_DEPTH_TEST)
-
-
-def _met(region: Region, view: Sight) -> tuple[bool, range]:
-    """Whether a region meets the cube, and which mirrors."""
-    return meet(region, cube_box(view)), mirrors_met(region, view)

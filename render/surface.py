@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import ctypes
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 
 from pyglet import gl
 
-from render.graphics import generated, integers
-from render.region import Region
+from render.graphics import Area, generated, integers
 
 SAMPLES = 4
 
@@ -17,25 +16,25 @@ SAMPLES = 4
 class Surface:
     """Colour and depth of one size. Needs a current context."""
 
-    def __init__(self, smooth: bool = True, shown: bool = True) -> None:
-        """An empty one; room is made when the size is known. ``smooth`` has several samples a pixel.
-
-        One that is not ``shown`` is only there for others to take over.
-        """
+    def __init__(self, smooth: bool = True) -> None:
+        """An empty one; room is made when the size is known. ``smooth`` has several samples a pixel."""
         self.size = (0, 0)
+        self._shows: tuple[object, ...] | None = None
         self._framebuffer = self._smoothed = generated(gl.glGenFramebuffers)
-        self._buffers = [generated(gl.glGenRenderbuffers) for _ in range(2 + (smooth and shown))]
-        if smooth and shown:
+        self._buffers = [generated(gl.glGenRenderbuffers) for _ in range(2 + smooth)]
+        if smooth:
             self._smoothed = generated(gl.glGenFramebuffers)
         self.samples = min(SAMPLES, integers(gl.GL_MAX_SAMPLES)[0]) if smooth else 0
 
-    def draw(
-        self, size: tuple[int, int], paint: Callable[[], None], regions: Iterable[Region] | None = None
-    ) -> None:
-        """Have ``paint`` draw with this surface bound; the framebuffer bound before is bound again.
+    def show(self, what: tuple[object, ...], size: tuple[int, int], paint: Callable[[], None]) -> None:
+        """Have ``paint`` draw unless the picture of this size shows the same ``what`` already."""
+        if (what, size) != (self._shows, self.size):
+            self._shows = None
+            self.draw(size, paint)
+            self._shows = what
 
-        ``regions`` are all that it draws, when the rest is to stay as it is.
-        """
+    def draw(self, size: tuple[int, int], paint: Callable[[], None]) -> None:
+        """Have ``paint`` draw with this surface bound; the framebuffer bound before is bound again."""
         before = integers(gl.GL_DRAW_FRAMEBUFFER_BINDING)[0]
         gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, self._framebuffer)
         try:
@@ -44,18 +43,9 @@ class Surface:
             paint()
             if self._smoothed != self._framebuffer:
                 gl.glBindFramebuffer(gl.GL_DRAW_FRAMEBUFFER, self._smoothed)
-                for region in ((0, 0, *size),) if regions is None else regions:
-                    copy(region, region, self._framebuffer)
+                _copy(self._framebuffer, (0, 0, *size), (0, 0, *size))
         finally:
             gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, before)
-
-    def take_over(self, other: Surface, region: Region) -> None:
-        """While this one is drawn: a part of another of the same size and kind, every sample and its depth.
-
-        In two steps, as drivers without a graphics card then copy memory instead of drawing.
-        """
-        for mask in (gl.GL_COLOR_BUFFER_BIT, gl.GL_DEPTH_BUFFER_BIT):
-            copy(region, region, other._framebuffer, mask)
 
     def _resize(self, size: tuple[int, int]) -> None:
         parts = (
@@ -72,13 +62,18 @@ class Surface:
         gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, self._framebuffer)
         self.size = size
 
-    def copy_to(self, viewport: Region) -> None:
+    def copy_to(self, viewport: Area) -> None:
         """Copy the smoothed picture into the viewport of the bound framebuffer."""
-        copy((0, 0, *viewport[2:]), viewport, self._smoothed)
+        _copy(self._smoothed, (0, 0, *viewport[2:]), viewport)
 
-    def copy_part(self, region: Region) -> None:
-        """Copy a part of the smoothed picture to the same place in the bound framebuffer."""
-        copy(region, region, self._smoothed)
+    def copy_around(self, hole: Area) -> None:
+        """Copy the smoothed picture into a bound framebuffer of its size, but for a hole to be filled."""
+        (x, y, width, height), size = hole, self.size
+        below, above = (0, 0, size[0], y), (0, y + height, size[0], size[1] - y - height)
+        left, right = (0, y, x, height), (x + width, y, size[0] - x - width, height)
+        for area in (below, above, left, right):
+            if min(area[2:]) > 0:
+                _copy(self._smoothed, area, area)
 
     def delete(self) -> None:
         """Free it."""
@@ -88,12 +83,12 @@ class Surface:
             gl.glDeleteRenderbuffers(1, ctypes.byref(gl.GLuint(name)))
 
 
-def copy(source: Region, target: Region, framebuffer: int, mask: int = gl.GL_COLOR_BUFFER_BIT) -> None:
+def _copy(framebuffer: int, source: Area, target: Area) -> None:
     """Copy a part of a framebuffer into one of the same size of the framebuffer bound for drawing."""
     corners = [corner for x, y, width, height in (source, target) for corner in (x, y, x + width, y + height)]
     before = integers(gl.GL_READ_FRAMEBUFFER_BINDING)[0]
     gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, framebuffer)
-    gl.glBlitFramebuffer(*corners, mask, gl.GL_NEAREST)
+    gl.glBlitFramebuffer(*corners, gl.GL_COLOR_BUFFER_BIT, gl.GL_NEAREST)
     gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, before)
 
 

@@ -15,13 +15,12 @@ from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
 from render.keys import Keyboard, printable
 from render.opening import open_window
-from render.pace import Pace
 from tutor.ui.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
 
 if TYPE_CHECKING:
     from render.interface import Interface
     from render.screen import Screen
-    from tutor.ui.view import Camera, Stage, View
+    from tutor.ui.view import Stage, View
 
 _LOG = logging.getLogger(__name__)
 
@@ -90,9 +89,8 @@ class Window:
         self._rough = self._seen = False
         self._failures = 0
         self._hopeless: Exception | None = None
-        self._pace = Pace()
         self._cursor = ""
-        self._camera: Camera | None = None
+        self._stage: Stage | None = None
         self._keyboard = Keyboard(library, window)
         renderer = library.gl.gl_info.get_renderer().lower()
         self._software = any(name in renderer for name in _SOFTWARE)
@@ -209,8 +207,7 @@ class Window:
         size = window.get_framebuffer_size()
         if min(size) < 1:
             return
-        begun = time.perf_counter()
-        frame = self.port.frame(begun)
+        frame = self.port.frame(time.perf_counter())
         self._moving = frame.moving
         hold_collection(frame.moving)
         window.switch_to()
@@ -220,23 +217,11 @@ class Window:
             self._screen = Screen()
         ratio, shown = self.ratio, self.interface
         scene = shown.show(frame.view, size[0] / ratio, size[1] / ratio, ratio)
-        moving = frame.moving or shown.holding
-        smooth = not self._software or (self._rests(frame.view.stage) and (self._pace.fits or not moving))
-        self._rough = not smooth
-        self._screen.draw(frame.view, scene, size, ratio, shown.scrolls, shown.pointer, smooth)
+        # Without a graphics card several samples a pixel take too long for what moves. It has them at rest.
+        before, self._stage = self._stage, frame.view.stage
+        self._rough = self._software and self._stage not in (None, before)
+        self._screen.draw(frame.view, scene, size, ratio, shown.scrolls, shown.pointer, not self._rough)
         window.flip()
-        if moving and smooth:
-            self._pace.took(time.perf_counter() - begun)
-
-    def _rests(self, stage: Stage | None) -> bool:
-        """Whether most of the stage's picture stays from the last frame to this one.
-
-        Without a graphics card several samples a pixel take too long for a picture that is new all over. As
-        soon as the camera rests, it has them.
-        """
-        before, self._camera = self._camera, None if stage is None else stage.camera
-        whole = stage is not None and stage.turning is not None and stage.turning.layers > 2
-        return (before is None or before == self._camera) and not whole
 
     def _send(self, inputs: Iterable[Input]) -> bool:
         """Report inputs; whether any meant something."""
@@ -340,7 +325,6 @@ class Window:
 
     def on_resize(self, _width: int, _height: int) -> bool:
         """The layout follows."""
-        self._pace.afresh()
         self._dirty = True
         return True
 

@@ -1,9 +1,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from render.fonts import Typeface, rasterise
 from render.layout import layout
@@ -20,11 +22,17 @@ from tutor.ui.view import Look
 LIGHT = load_theme("light")
 
 
+def painted(painter: ScenePainter, *given: Any) -> NDArray[np.float32]:
+    """All shapes of a scene in the order of drawing."""
+    shapes = painter.paint(*given)
+    return np.concatenate([shapes.below, shapes.above])
+
+
 @pytest.mark.parametrize("ratio", [1.0, 1.25, 2.0])
 def test_shapes_are_finite_numbers_in_rows(ratio: float) -> None:
     painter = ScenePainter(Atlas())
     for view in every_view():
-        shapes = painter.paint(layout(view, 1280, 800, ratio), LIGHT, ratio, {}, Pointer()).all
+        shapes = painted(painter, layout(view, 1280, 800, ratio), LIGHT, ratio, {}, Pointer())
         assert shapes.shape[1] == FLOATS
         assert shapes.dtype == np.float32
         assert np.isfinite(shapes).all()
@@ -67,13 +75,14 @@ def test_glyphs_never_share_a_place() -> None:
 def test_an_unchanged_scene_is_not_painted_anew_while_the_playhead_moves() -> None:
     painter, scene = ScenePainter(Atlas()), layout(lesson(), 1280, 800)
     assert scene.playhead is not None
-    first = painter.paint(scene, LIGHT, 1.0, {}, Pointer()).all
-    below = painter._below
+    first = painter.paint(scene, LIGHT, 1.0, {}, Pointer())
     moved = replace(scene, playhead=replace(scene.playhead, position=2.0))
-    second = painter.paint(moved, LIGHT, 1.0, {}, Pointer()).all
-    assert painter._below is below
-    assert first.shape == second.shape
-    assert (first != second).any()
+    second = painter.paint(moved, LIGHT, 1.0, {}, Pointer())
+    assert second.painting == first.painting
+    assert second.below is first.below
+    assert first.above.shape == second.above.shape
+    assert (first.above != second.above).any()
+    assert painter.paint(scene, LIGHT, 1.0, {}, Pointer(hover="continue")).painting != first.painting
 
 
 def test_scrolling_moves_the_card_and_nothing_else() -> None:
@@ -81,8 +90,8 @@ def test_scrolling_moves_the_card_and_nothing_else() -> None:
     card = scene.panel(Place.CARD)
     assert card is not None
     painter = ScenePainter(Atlas())
-    still = painter.paint(scene, LIGHT, 1.0, {}, Pointer()).all
-    moved = painter.paint(scene, LIGHT, 1.0, {Place.CARD: 40.0}, Pointer()).all
+    still = painted(painter, scene, LIGHT, 1.0, {}, Pointer())
+    moved = painted(painter, scene, LIGHT, 1.0, {Place.CARD: 40.0}, Pointer())
     card_clip = np.array([card.rect.x, card.rect.y, card.rect.right, card.rect.bottom], np.float32)
 
     def others(shapes: np.ndarray) -> set[bytes]:
@@ -96,7 +105,7 @@ def test_scrolling_moves_the_card_and_nothing_else() -> None:
 
 
 def test_the_overlay_is_painted_after_all_else() -> None:
-    shapes = ScenePainter(Atlas()).paint(layout(help_overlay(), 1280, 800), LIGHT, 1.0, {}, Pointer()).all
+    shapes = painted(ScenePainter(Atlas()), layout(help_overlay(), 1280, 800), LIGHT, 1.0, {}, Pointer())
     shade = np.flatnonzero((shapes[:, 2] == 1280) & (shapes[:, 3] == 800))
     assert len(shade) == 1
     assert shade[0] > len(layout(lesson(), 1280, 800).panels)

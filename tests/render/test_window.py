@@ -13,7 +13,7 @@ from render.offscreen import shared_context
 from render.window import CARDS, Frame, Window
 from tests.render.sample_views import home, lesson
 from tutor.ui.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
-from tutor.ui.view import Camera, View
+from tutor.ui.view import Camera, Face, Turning, View
 
 SIZE = (960, 640)
 
@@ -293,13 +293,25 @@ def test_a_window_in_which_nothing_could_ever_be_drawn_ends_with_what_failed(
     assert len(opened.port.errors) == 1 + CARDS
 
 
-def test_a_stage_is_drawn_smooth_at_rest(opened: Opened) -> None:
-    opened.port.view = lesson()
+@pytest.mark.parametrize("software", [False, True])
+def test_with_a_graphics_card_all_frames_are_smooth_without_one_those_at_rest(
+    opened: Opened, monkeypatch: pytest.MonkeyPatch, software: bool
+) -> None:
+    opened.window._software = software
     opened.tick()
-    screen = opened.window._screen
-    assert screen is not None
-    assert screen._kept is not None
-    assert opened.port.errors == []
+    smooth: list[bool] = []
+    monkeypatch.setattr(opened.window._screen, "draw", lambda *given: smooth.append(given[-1]))
+    view = lesson()
+    assert view.stage is not None
+    opened.port.moving = True
+    opened.dispatch("on_expose")
+    for angle in (0.1, 0.2, 0.3):
+        opened.port.view = replace(view, stage=replace(view.stage, turning=Turning(Face.R, angle)))
+        opened.tick()
+    opened.port.view, opened.port.moving = view, False
+    assert opened.tick() == 1
+    assert sum(opened.tick() for _ in range(5)) == software
+    assert smooth == ([False] * 4 + [True] if software else [True] * 4)
 
 
 def test_what_is_drawn_roughly_while_the_camera_moves_is_drawn_smooth_once_it_rests(
