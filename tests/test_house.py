@@ -12,6 +12,7 @@ import sys
 import tomllib
 from collections.abc import Iterator
 from functools import cache
+from graphlib import TopologicalSorter
 from importlib import metadata
 from pathlib import Path
 
@@ -120,6 +121,26 @@ def test_render_sees_of_tutor_only_the_view_and_the_inputs() -> None:
     for path in python_files("render"):
         named = {module for module in imports_written_in(path) if is_within(module, "tutor")}
         assert all(any(is_within(m, seen) for seen in WITH_WHAT_THOSE_NEED - {"tutor"}) for m in named), path
+
+
+def rooms(package: str) -> dict[str, set[str]]:
+    """What each room of a package, and each module beside them, imports of the others, also in functions."""
+    folder = ROOT / package
+    found = {path.stem for path in folder.iterdir() if path.is_dir() or path.suffix == ".py"} - {"__init__"}
+    arrows: dict[str, set[str]] = {room: set() for room in found}
+    for path in python_files(package):
+        here = path.relative_to(folder).parts[0].removesuffix(".py")
+        named = {m.split(".")[1] for m in imports_written_in(path) if m.startswith(f"{package}.")}
+        arrows.setdefault(here, set()).update(named & found - {here})
+    return arrows
+
+
+@pytest.mark.parametrize("package", ["render"])
+def test_arrows_between_the_rooms_of_a_package_run_one_way(package: str) -> None:
+    arrows = rooms(package)
+    assert any(arrows.values())
+    order = list(TopologicalSorter(arrows).static_order())  # raises CycleError, which names the rooms
+    assert set(order) == set(arrows)
 
 
 def test_what_writes_files_whole_lies_below_every_package() -> None:

@@ -50,13 +50,13 @@ def start_bare() -> dict[str, float]:
 
 def start_program() -> dict[str, float]:
     """When Home was on the screen, and when a key pressed in that very moment had moved the focus."""
-    import render.window
+    from render.window.window import Window
     from tutor.app.command_line import main
 
     told: dict[str, float] = {}
-    paint = render.window.Window._paint
+    paint = Window._paint
 
-    def paint_once(window: render.window.Window) -> None:
+    def paint_once(window: Window) -> None:
         paint(window)
         told["shown"] = time.time()
         window.on_key_press(window._library.window.key.TAB, 0)
@@ -65,7 +65,7 @@ def start_program() -> dict[str, float]:
         told["memory"] = most_memory()
         window.close()
 
-    setattr(render.window.Window, "_paint", paint_once)  # noqa: B010
+    setattr(Window, "_paint", paint_once)  # noqa: B010
     main([])
     return told
 
@@ -90,8 +90,8 @@ def timed_frames(
 
 def frames(seconds: float) -> dict[str, Any]:
     """A bare window's frames, then the program's while one turn follows the other, with arrow and marks."""
-    from render.opening import open_window
-    from render.window import Frame, Port, Window
+    from render.window.opening import open_window
+    from render.window.window import Frame, Port, Window
     from tests.session.pilot import Pilot
     from tutor.cube.faces import TURNS, Turn
     from tutor.session.commands import Make

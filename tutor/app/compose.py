@@ -37,7 +37,7 @@ from tutor.session.records.state import Records
 from tutor.session.state import LessonTitle, Session
 
 if TYPE_CHECKING:
-    from render.window import Frame, Window
+    from render.window.window import Frame, Window
     from tutor.lesson.resolve import Lesson
     from tutor.session.commands import Carried
     from tutor.session.settings import Settings

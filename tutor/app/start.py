@@ -14,7 +14,7 @@ from tutor.app.folders import config_folder, state_folder
 from tutor.app.log_file import LogFile, start_log, stop_log
 
 if TYPE_CHECKING:
-    from render.window import Port
+    from render.window.window import Port
 
 NO_WINDOW = 2
 """Exit status when no window can be opened here, or what it should show is not there."""
@@ -49,7 +49,7 @@ def run_window(arguments: argparse.Namespace) -> int:
 
 def _run(folder: Path | None, log: LogFile) -> None:
     """Raises NoWindow when no window can be opened here."""
-    from render.window import Frame, run
+    from render.window.window import Frame, run
 
     with ExitStack() as ending:
         # What a program starts with stays; to look through it for what could be freed only costs time.
@@ -58,7 +58,7 @@ def _run(folder: Path | None, log: LogFile) -> None:
 
         def port() -> Port:
             # Imported only now: the window stands already, and all this takes longer than opening it.
-            from render.fonts import check_typefaces
+            from render.text.typefaces import check_typefaces
             from tutor.app.compose import WindowPort, make_application
             from tutor.app.settings_file import load_settings
 
