@@ -1,4 +1,4 @@
-"""A multisampled picture that is kept from frame to frame and copied to where it is needed."""
+"""Pictures kept from frame to frame and copied to where they are needed, with one sample a pixel or more."""
 
 from __future__ import annotations
 

@@ -13,12 +13,12 @@ from dataclasses import dataclass
 from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
+from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
 from render.window.opening import open_window
 from tutor.ui.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
 
 if TYPE_CHECKING:
-    from render.window.interface import Interface
     from render.window.screen import Screen
     from tutor.ui.view import Stage, View
 
@@ -83,7 +83,8 @@ class Window:
         """Take over a window of the library's; ``join`` gives it something to show."""
         self._library, self._window = library, window
         self._port: Port | None = None
-        self._interface: Interface | None = None
+        self.interface = Interface(LateHand())
+        """What the pointer does."""
         self._screen: Screen | None = None
         self._dirty, self._moving, self._closing = True, False, False
         self._rough = self._seen = False
@@ -97,9 +98,7 @@ class Window:
 
     def join(self, port: Port) -> None:
         """Have ``port`` say what to show, and report to it from now on."""
-        from render.window.interface import Interface, LateHand
-
-        self._port, self._interface = port, Interface(LateHand())
+        self._port = port
         self._window.push_handlers(self)
         port.opened(self)
 
@@ -108,12 +107,6 @@ class Window:
         """What the window is joined to."""
         assert self._port is not None
         return self._port
-
-    @property
-    def interface(self) -> Interface:
-        """What the pointer does."""
-        assert self._interface is not None
-        return self._interface
 
     def close(self) -> None:
         """End the run: the window closes after the event at hand."""
