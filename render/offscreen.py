@@ -24,7 +24,7 @@ from render.theme import StageTheme, Theme, load_theme
 from tutor.ui.view import Look, Stage
 
 if TYPE_CHECKING:
-    from render.stage import StageRenderer
+    from render.stage.renderer import StageRenderer
 
 SAMPLES = 4
 
@@ -92,7 +92,7 @@ class _Target:
     """A multisampled framebuffer and a plain one that it is resolved into."""
 
     def __init__(self, size: tuple[int, int]) -> None:
-        from render.graphics import integers
+        from render.opengl import integers
 
         gl = self._gl = pyglet.gl
         limit = integers(gl.GL_MAX_RENDERBUFFER_SIZE)[0]
@@ -108,7 +108,7 @@ class _Target:
         self._resolved = self._framebuffer(((colour, gl.GL_RGBA8),), 0)
 
     def _framebuffer(self, attachments: tuple[tuple[int, int], ...], samples: int) -> int:
-        from render.graphics import generated
+        from render.opengl import generated
 
         gl = self._gl
         name = generated(gl.glGenFramebuffers)
@@ -167,7 +167,7 @@ def shared_context() -> OffscreenContext:
 def _shared_renderer() -> StageRenderer:
     context = shared_context()
     with context.current():
-        from render.stage import StageRenderer
+        from render.stage.renderer import StageRenderer
 
         return StageRenderer()
 

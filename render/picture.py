@@ -10,20 +10,20 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from render.layout import layout
-from render.layout_box import Place
+from render.layout.boxes import Place
+from render.layout.panels import layout
 from render.offscreen import shared_context
-from render.paint_shapes import Pointer
+from render.paint.painter import Pointer
 from tutor.ui.view import View
 
 if TYPE_CHECKING:
-    from render.screen import Screen
+    from render.window.screen import Screen
 
 
 @cache
 def _shared_screen() -> Screen:
     with shared_context().current():
-        from render.screen import Screen
+        from render.window.screen import Screen
 
         return Screen()
 

@@ -12,6 +12,7 @@ import sys
 import tomllib
 from collections.abc import Iterator
 from functools import cache
+from graphlib import TopologicalSorter
 from importlib import metadata
 from pathlib import Path
 
@@ -133,6 +134,26 @@ def test_arrows_between_the_rooms_of_app_run_one_way(room: str, unseen: tuple[st
     for path in files:
         named = list(imports_written_in(path))
         assert not [m for m in named for other in unseen if is_within(m, f"tutor.app.{other}")], path
+
+
+def arrows_between_rooms(package: str) -> dict[str, set[str]]:
+    """What each room of a package, and each module beside them, imports of the others, also in functions."""
+    folder = ROOT / package
+    found = {path.stem for path in folder.iterdir() if path.is_dir() or path.suffix == ".py"} - {"__init__"}
+    arrows: dict[str, set[str]] = {room: set() for room in found}
+    for path in python_files(package):
+        here = path.relative_to(folder).parts[0].removesuffix(".py")
+        named = {m.split(".")[1] for m in imports_written_in(path) if m.startswith(f"{package}.")}
+        arrows.setdefault(here, set()).update(named & found - {here})
+    return arrows
+
+
+@pytest.mark.parametrize("package", ["render"])
+def test_arrows_between_the_rooms_of_a_package_run_one_way(package: str) -> None:
+    arrows = arrows_between_rooms(package)
+    assert any(arrows.values())
+    order = list(TopologicalSorter(arrows).static_order())  # raises CycleError, which names the rooms
+    assert set(order) == set(arrows)
 
 
 def test_what_writes_files_whole_lies_below_every_package() -> None:

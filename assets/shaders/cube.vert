@@ -11,7 +11,6 @@ out vec3 letter;                        // place in the letter sheet; z: 1 where
 flat out vec3 ink;
 #endif
 #ifdef MIRRORED
-uniform float first_mirror;             // the instances show this mirror and those after it
 out float gl_ClipDistance[5];
 #endif
 
@@ -22,7 +21,7 @@ void main() {
     vec3 n = body.w > 0.5 ? mat3(turn) * normal : normal;
     vec2 at = letter_place;
 #ifdef MIRRORED
-    int mirror = gl_InstanceID + int(first_mirror);
+    int mirror = gl_InstanceID;
     mat4 reflection = reflections[mirror];
     place = (reflection * vec4(place, 1.0)).xyz;
     n = mat3(reflection) * n;

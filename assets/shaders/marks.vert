@@ -7,7 +7,6 @@ uniform float strength;                 // below 1 for the ghost of what is cove
 
 out vec4 seen;                          // sRGB
 #ifdef MIRRORED
-uniform float first_mirror;             // the instances show this mirror and those after it
 out float gl_ClipDistance[5];
 #endif
 
@@ -16,7 +15,7 @@ void main() {
     vec3 place = moves ? mat3(turn) * position : position;
     vec3 n = moves ? mat3(turn) * normal : normal;
 #ifdef MIRRORED
-    int mirror = gl_InstanceID + int(first_mirror);
+    int mirror = gl_InstanceID;
     mat4 reflection = reflections[mirror];
     place = (reflection * vec4(place, 1.0)).xyz;
     n = mat3(reflection) * n;

@@ -20,7 +20,7 @@ from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
 
 SHIFT, ALT_GR = "50", "108"
 TELLS = """
-from render.window import Frame, run
+from render.window.window import Frame, run
 from tests.render.sample_views import home
 from tutor.ui.inputs import KeyPressed
 
@@ -41,7 +41,7 @@ class Port:
             self.window.close()
         return True
 
-run(Port())
+run(Port)
 """
 
 

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from render.offscreen import shared_context
-from render.window import Frame, Window
+from render.window.window import Frame, Window
 from tests.session.pilot import Pilot
 from tutor.app.compose import WindowPort
 from tutor.screens.free_play.state import FREE

@@ -32,11 +32,8 @@ class Starts:
     """Medians of several starts: seconds from the process's start, and the most MiB held."""
 
     bare: float
-    window: float
     seen: float
-    """When Home, or the picture kept of it, was on the screen."""
-    live: float
-    """When Home itself was on the screen, listening."""
+    """When Home was on the screen."""
     answered: float
     """When a key pressed in that moment had done what it does."""
     bare_memory: float
@@ -45,16 +42,13 @@ class Starts:
 
 def starts(environment: Environment, rounds: int) -> Starts:
     """A bare window and the program's in turn, so that what else the machine does meets both."""
-    # The run before leaves the picture of Home that the next one shows at once.
+    # The first run makes what later ones find: compiled modules, and files of the program's own.
     probe(environment, "program")
     rows = []
     for _ in range(rounds):
         begun, bare = probe(environment, "bare")
         again, mine = probe(environment, "program")
-        seconds = [
-            bare["shown"] - begun,
-            *(mine[name] - again for name in ("shown", "filled", "live", "answered")),
-        ]
+        seconds = [bare["shown"] - begun, *(mine[name] - again for name in ("shown", "answered"))]
         rows.append((*seconds, bare["memory"], mine["memory"]))
     return Starts(*(median(column) for column in zip(*rows, strict=True)))
 

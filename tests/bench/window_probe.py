@@ -49,45 +49,23 @@ def start_bare() -> dict[str, float]:
 
 
 def start_program() -> dict[str, float]:
-    """When the program's window was on the screen, when Home was seen in it, and when Home was live.
-
-    ``answered`` is when a key pressed in that very moment had moved the focus: what lies behind Home, and is
-    else brought along in pieces after it, is then imported at once.
-
-    Home is seen first as the picture kept of it, if one that fits was kept by the run before.
-    """
-    import render.first_sight
-    import render.opening
-    import render.window
+    """When Home was on the screen, and when a key pressed in that very moment had moved the focus."""
+    from render.window.window import Window
     from tutor.app.cli.command_line import main
 
     told: dict[str, float] = {}
-    ground, paint = render.opening.show_ground, render.window.Window._paint
+    paint = Window._paint
 
-    def show_ground(library: Any, window: Any, theme: str) -> None:
-        ground(library, window, theme)
-        told["shown"] = time.time()
-
-    kept = render.first_sight.show_kept
-
-    def show_kept(*arguments: Any) -> bool:
-        if done := kept(*arguments):
-            told["shown"] = told["filled"] = time.time()
-        return done
-
-    def paint_once(window: render.window.Window) -> None:
+    def paint_once(window: Window) -> None:
         paint(window)
-        told["live"] = time.time()
-        told.setdefault("filled", told["live"])
+        told["shown"] = time.time()
         window.on_key_press(window._library.window.key.TAB, 0)
         paint(window)
         told["answered"] = time.time()
         told["memory"] = most_memory()
         window.close()
 
-    setattr(render.window, "show_kept", show_kept)  # noqa: B010
-    setattr(render.window, "show_ground", show_ground)  # noqa: B010
-    setattr(render.window.Window, "_paint", paint_once)  # noqa: B010
+    setattr(Window, "_paint", paint_once)  # noqa: B010
     main([])
     return told
 
@@ -112,8 +90,8 @@ def timed_frames(
 
 def frames(seconds: float) -> dict[str, Any]:
     """A bare window's frames, then the program's while one turn follows the other, with arrow and marks."""
-    from render.opening import open_window
-    from render.window import Frame, Port, Window
+    from render.window.opening import open_window
+    from render.window.window import Frame, Port, Window
     from tests.session.pilot import Pilot
     from tutor.cube.faces import TURNS, Turn
     from tutor.session.commands import Make

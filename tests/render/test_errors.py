@@ -11,7 +11,7 @@ from render.errors import NoWindow, explain, no_display, no_opengl
 PROGRAM = """
 import sys
 from render.errors import NoWindow
-from render.window import run
+from render.window.window import run
 try:
     run(None)
 except NoWindow as missing:
@@ -44,7 +44,7 @@ def test_a_display_that_is_not_there_is_named() -> None:
 
 
 def test_nothing_that_opens_windows_is_imported_before_one_is_opened() -> None:
-    code = "import sys, render.window; sys.exit('pyglet' in sys.modules)"
+    code = "import sys, render.window.window; sys.exit('pyglet' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
 
 

@@ -5,9 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from render.layout import layout
-from render.layout_box import Place
-from render.paint_shapes import Pointer
+from render.layout.boxes import Place
+from render.layout.panels import layout
+from render.paint.painter import Pointer
 from render.picture import picture_of
 from render.theme import load_theme
 from tests.render.named import Named

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from render.layout import layout
+from render.layout.panels import layout
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
 from tests.session.test_solving import written

@@ -8,11 +8,11 @@ from random import Random
 
 import pytest
 
-from render.interface import Interface
-from render.layout import layout
-from render.layout_box import Rect
-from render.layout_net import FACE_GAP, place_net
-from render.picking import StageHand, pick
+from render.layout.boxes import Rect
+from render.layout.net import FACE_GAP, place_net
+from render.layout.panels import layout
+from render.stage.picking import StageHand, pick
+from render.window.interface import Interface
 from tests.session.easel import KEYS, colours_of, mixed, pasted
 from tests.session.names import action_name, actions_in
 from tests.session.pilot import Pilot, Reading

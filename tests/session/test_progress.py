@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from render.layout import layout
+from render.layout.panels import layout
 from render.picture import page_height
 from tests.make_history import CLUB, asker, history
 from tests.session.held import held

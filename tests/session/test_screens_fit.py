@@ -9,9 +9,9 @@ from typing import get_args
 
 import pytest
 
-from render.layout import layout
-from render.layout_box import Kind, Place
-from tests.render.test_layout import check_scene
+from render.layout.boxes import Kind, Place
+from render.layout.panels import layout
+from tests.render.layout.test_panels import check_scene
 from tests.session.names import action_name, actions_in, command_of
 from tests.session.pilot import Pilot
 from tests.session.practice_views import practice_views

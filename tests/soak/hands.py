@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from random import Random
 
-from render.interface import Interface
-from render.layout_box import Rect, Scene
-from render.picking import StageHand
+from render.layout.boxes import Rect, Scene
+from render.stage.picking import StageHand
+from render.window.interface import Interface
 from tests.session.names import actions_in, command_of
 from tests.session.pilot import Pilot
 from tutor.cube.faces import FACES

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from pathlib import Path
 
-from render.layout import layout
+from render.layout.panels import layout
 from tests.session.names import actions_in, command_of
 from tests.session.pilot import EPOCH, Pilot
 from tutor.cube.faces import Turn

@@ -20,7 +20,9 @@ from tutor.screens.lesson.commands import LessonFailed, LessonLoaded, LoadLesson
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.painting.commands import KeepPainting
 from tutor.screens.parts.failure import failure_view
+from tutor.screens.parts.stage import moving
 from tutor.screens.solve.commands import DropSolve, KeepSolve, LookForSolves, ShelfEffect
+from tutor.screens.viewing import view_of
 from tutor.session.commands import (
     Act,
     Advise,
@@ -182,8 +184,6 @@ class Application:
 
     def poll(self) -> bool:
         """Take in what has been worked out and done since; True when something may look different."""
-        if self._seen_by_anyone and not self._lessons.busy and self.services.warm_up():
-            return False
         before = self.session
         self._look_at_records()
         self._look_at_script()
@@ -243,16 +243,13 @@ class Application:
         if self.session.failure and self._alone:
             return failure_view(self.session), False
         try:
-            return self._viewed(now)
+            return view_of(self.session, now), moving(self.session, now)
         except Exception as error:
             if not self.session.failure:
                 self.failed(error)
             return failure_view(self.session), False
 
     def _viewed(self, now: float) -> tuple[View, bool]:
-        from tutor.screens.parts.stage import moving
-        from tutor.screens.viewing import view_of
-
         return view_of(self.session, now), moving(self.session, now)
 
     def failed(self, error: Exception) -> None:

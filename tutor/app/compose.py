@@ -29,7 +29,6 @@ from tutor.app.files.solves import FOLDER as SOLVES
 from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Services
 from tutor.app.sound import Clicker
-from tutor.app.warming import Warming
 from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
 from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
@@ -42,7 +41,7 @@ from tutor.workers.recorder import Recorder
 from tutor.workers.saving import SaveFolders, SavingService
 
 if TYPE_CHECKING:
-    from render.window import Frame, Window
+    from render.window.window import Frame, Window
     from tutor.lesson.resolve import Lesson
     from tutor.screens.lesson.commands import Carried
     from tutor.session.settings import Settings
@@ -159,5 +158,4 @@ def make_services(
         save_painting=partial(save_painting, state_folder()),
         click=Clicker(ThreadPoolExecutor(1, "sound")).click,
         thread=OrderedThread,
-        warm_up=Warming().go_on,
     )

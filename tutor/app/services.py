@@ -95,6 +95,5 @@ class Services:
     """The sound of a turn; does not wait."""
     thread: Callable[[str], BackgroundThread]
     """A thread of this name."""
-    warm_up: Callable[[], bool]
     """Called once a poll after Home is shown, it prepares a little more of what lies behind it; while it says
     True, nothing else is polled. It waits when a lesson is being opened."""

@@ -1,4 +1,4 @@
-"""Starting with a window: first the window, so that something is seen, then everything that fills it."""
+"""Starting with a window."""
 
 from __future__ import annotations
 
@@ -6,23 +6,18 @@ import argparse
 import gc
 import logging
 import sys
-import tomllib
 from contextlib import ExitStack
-from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.app.files.folders import config_folder, state_folder
 from tutor.app.files.log import LogFile, start_log, stop_log
-from tutor.app.first_sight_file import HomeInSight
 
 if TYPE_CHECKING:
-    from render.window import Port
+    from render.window.window import Port
 
 NO_WINDOW = 2
 """Exit status when no window can be opened here, or what it should show is not there."""
-_FIRST_LOOK, _FIRST_LINE = 64 * 1024, 200
-"""Characters of the settings, and of a line, that are read before all else."""
 BROKEN_OFF = 1
 """Exit status when the program had to end because of an exception."""
 
@@ -54,19 +49,16 @@ def run_window(arguments: argparse.Namespace) -> int:
 
 def _run(folder: Path | None, log: LogFile) -> None:
     """Raises NoWindow when no window can be opened here."""
-    from render.window import Frame, run
+    from render.window.window import Frame, run
 
-    home = HomeInSight(state_folder(), partial(shown_on_home, folder))
     with ExitStack() as ending:
         # What a program starts with stays; to look through it for what could be freed only costs time.
         gc.disable()
         ending.callback(gc.enable)
-        # The last to be done, when settings and places have been written.
-        ending.callback(home.write)
 
         def port() -> Port:
             # Imported only now: the window stands already, and all this takes longer than opening it.
-            from render.fonts import check_typefaces
+            from render.text.typefaces import check_typefaces
             from tutor.app.compose import WindowPort, make_application
             from tutor.app.files.settings import load_settings
 
@@ -78,14 +70,7 @@ def _run(folder: Path | None, log: LogFile) -> None:
             gc.enable()
             return WindowPort(application, Frame)
 
-        run(port, theme=first_theme(config_folder()), first_sight=home)
-
-
-def shown_on_home(folder: Path | None) -> tuple[Path, ...]:
-    """The files that decide what Home looks like; ``folder`` holds a teacher's own lessons."""
-    own = sorted(folder.glob("*.toml")) if folder is not None else []
-    settings, places = config_folder() / "settings.toml", state_folder() / "places.json"
-    return settings, places, Path(__file__), *own
+        run(port)
 
 
 def no_folder(folder: Path) -> str:
@@ -100,15 +85,3 @@ def no_folder(folder: Path) -> str:
     except OSError as error:
         return f"The folder {folder} cannot be read ({error.strerror}); {advice}"
     return ""
-
-
-def first_theme(folder: Path) -> str:
-    """The theme of the empty window, read without all that checks the settings; light when in any doubt."""
-    try:
-        with (folder / "settings.toml").open(encoding="utf-8") as file:
-            # No more than stands in settings that can be used, however large the file is.
-            lines = file.read(_FIRST_LOOK).splitlines()
-        settings = tomllib.loads("\n".join(line for line in lines if len(line) <= _FIRST_LINE))
-        return "dark" if settings["look"]["theme"] == "dark" else "light"
-    except (OSError, ValueError, KeyError, TypeError, RecursionError):
-        return "light"

@@ -12,8 +12,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from render.palette import load_palette
-from render.sight import sight
+from render.stage.palette import load_palette
+from render.stage.sight import sight
 from tutor.app.drawing import draw_stage, inks_of
 from tutor.cube.faces import Face
 from tutor.cube.position import SLOTS, Slot

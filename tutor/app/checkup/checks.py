@@ -115,7 +115,7 @@ def _numbers(version: str) -> tuple[int, ...]:
 def of_fonts() -> CheckResult:
     """The typefaces, which come as packages."""
     from render.errors import NoWindow
-    from render.fonts import Typeface, check_typefaces
+    from render.text.typefaces import Typeface, check_typefaces
 
     try:
         check_typefaces()

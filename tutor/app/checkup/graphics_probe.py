@@ -64,7 +64,7 @@ def _signal_name(number: int) -> str:
 def _tried(kind: str) -> Graphics:
     """Try it in this process. Raises what the library raises."""
     if kind == WINDOW:
-        from render.opening import open_window
+        from render.window.opening import open_window
 
         library, _ = open_window("Pairwright", (64, 64))
         return _offered(library.gl.gl_info)

@@ -1,0 +1,1 @@
+"""Where everything of a view goes: pure functions of view and size."""

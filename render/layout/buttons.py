@@ -1,0 +1,201 @@
+"""Buttons and rows of them, and the measures that all of the layout shares."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from render.layout.boxes import UNIT, Box, Ink, Kind, Line, Rect
+from render.text.typesetting import Font, Setting, font, width, wrap
+from tutor.ui.view import Action, Button, Tone
+
+TONE_INKS = {
+    Tone.PLAIN: Ink.TEXT,
+    Tone.MUTED: Ink.MUTED,
+    Tone.GOOD: Ink.GOOD,
+    Tone.NEUTRAL: Ink.NEUTRAL,
+    Tone.WARNING: Ink.WARNING,
+}
+BUTTON_HEIGHT = 32.0
+LEAST_WIDTH = 7 * UNIT
+"""Four short buttons stand side by side in the card of the smallest window."""
+PADDING = 12.0
+GAP = UNIT
+
+
+HEADING_GROWTH = 0.6
+"""How much of the text's growth a heading takes part in: at twice the size both are 32 px."""
+
+
+@dataclass(frozen=True, slots=True)
+class Metrics:
+    """What every measure depends on: the text scale, the pixel ratio, and which action has the focus."""
+
+    scale: float = 1.0
+    pixel_ratio: float = 1.0
+    focus: Action | None = None
+    first_column: float = 0.0
+    """The least width of the first column of a table of two, so that tables on one sheet are in line."""
+
+    def font(self, setting: Setting) -> Font:
+        """The font of a setting at this scale.
+
+        Headings are large as they are: they grow less, so that they leave room for what they stand above, and
+        at 200 % are no smaller than the text.
+        """
+        large = setting in (Setting.TITLE, Setting.HEADING)
+        scale = 1.0 + HEADING_GROWTH * (self.scale - 1.0) if large else self.scale
+        return font(setting, scale, self.pixel_ratio)
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """Boxes of a block and the height they take, from the y they were placed at."""
+
+    boxes: tuple[Box, ...]
+    height: float
+
+
+def set_lines(texts: Sequence[str], style: Font, x: float, y: float, ink: Ink = Ink.TEXT) -> tuple[Line, ...]:
+    """Lines of text below each other, the first one's top at ``y``; empty lines take room only."""
+    return tuple(
+        Line(x, y + index * style.line_height + style.baseline, text, style, ink)
+        for index, text in enumerate(texts)
+        if text
+    )
+
+
+def key_width(button: Button, metrics: Metrics) -> float:
+    """Room that the key's name takes beside the label, with its outline and gap; 0 without one."""
+    if not button.key:
+        return 0.0
+    return width(metrics.font(Setting.KEY), button.key) + 10 + GAP
+
+
+def label_font(button: Button, metrics: Metrics) -> Font:
+    """A primary or selected button is set in the strong face, so that colour is not its only sign."""
+    return metrics.font(Setting.STRONG if button.primary or button.selected else Setting.BODY)
+
+
+def natural_width(button: Button, metrics: Metrics) -> float:
+    """The width at which nothing on the button has to wrap."""
+    label = width(label_font(button, metrics), button.label) + key_width(button, metrics)
+    detail = width(metrics.font(Setting.SMALL), button.detail) if button.detail else 0.0
+    return max(LEAST_WIDTH, max(label, detail) + 2 * PADDING + 1)
+
+
+def button_ink(button: Button) -> Ink:
+    """The colour of a button's label."""
+    if not button.enabled:
+        return Ink.DISABLED
+    return Ink.ON_ACCENT if button.primary else Ink.TEXT
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """A button's texts broken to its width, and how high they are together."""
+
+    label: tuple[str, ...]
+    detail: tuple[str, ...]
+    keys: float
+    height: float
+
+
+def _words(button: Button, inner: float, metrics: Metrics) -> _Words:
+    """Label and detail as lines; the key's name gives way where it would break a word of the label."""
+    style, small, keys = label_font(button, metrics), metrics.font(Setting.SMALL), key_width(button, metrics)
+    if keys and inner - keys < max((width(style, word) for word in button.label.split()), default=0.0):
+        keys = 0.0
+    label = wrap(style, button.label, inner - keys)
+    detail = wrap(small, button.detail, inner) if button.detail else ()
+    return _Words(label, detail, keys, len(label) * style.line_height + len(detail) * small.line_height)
+
+
+def _keycap(button: Button, x: float, y: float, wide: float, ink: Ink, metrics: Metrics) -> tuple[Rect, Line]:
+    """The outline round a key's name in the first line of a label, and the name."""
+    style = metrics.font(Setting.KEY)
+    line_height = label_font(button, metrics).line_height
+    cap = Rect(x, y + (line_height - style.line_height - 2) / 2, wide, style.line_height + 2)
+    return cap, Line(cap.x + 5, cap.y + 1 + style.baseline, button.key or "", style, ink)
+
+
+def place_button(
+    button: Button, rect: Rect, metrics: Metrics, kind: Kind = Kind.BUTTON, centred: bool = True
+) -> Box:
+    """A button of the rectangle's place and width, as high as its text needs and no lower than it."""
+    style, small, inner = label_font(button, metrics), metrics.font(Setting.SMALL), rect.width - 2 * PADDING
+    words = _words(button, inner, metrics)
+    # A label of several lines beside a key's name begins where the labels of its neighbours do.
+    centred = centred and (len(words.label) == 1 or not words.keys)
+    height = max(rect.height, words.height + (2 * UNIT if words.detail else UNIT))
+    ink = button_ink(button)
+    quiet = ink if button.primary or not button.enabled else Ink.MUTED
+    widest = max(width(style, text) for text in words.label)
+    left = rect.x + ((rect.width - widest - words.keys) / 2 if centred else PADDING)
+    top = rect.y + (height - words.height) / 2
+    lines = list(set_lines(words.label, style, left, top, ink))
+    y = top + len(words.label) * style.line_height
+    for text in words.detail:
+        shift = (inner - width(small, text)) / 2 if centred else 0.0
+        lines += set_lines([text], small, rect.x + PADDING + shift, y, quiet)
+        y += small.line_height
+    cap = None
+    if words.keys:
+        x = left + widest + GAP if centred else rect.right - PADDING - words.keys + GAP
+        cap, name = _keycap(button, x, top, words.keys - GAP, quiet, metrics)
+        lines.append(name)
+    return Box(
+        replace(rect, height=height),
+        kind,
+        tuple(lines),
+        action=button.action,
+        enabled=button.enabled,
+        primary=button.primary,
+        selected=button.selected,
+        focused=bool(button.action) and button.action == metrics.focus,
+        keycap=cap,
+    )
+
+
+def button_height(button: Button, metrics: Metrics) -> float:
+    """The least height of a button: a good target for a pointer at any scale."""
+    return max(BUTTON_HEIGHT, label_font(button, metrics).line_height + UNIT)
+
+
+def _rows(buttons: Sequence[Button], available: float, indent: float, metrics: Metrics) -> list[list[float]]:
+    """Widths of the buttons, row by row; the first row starts at ``indent`` and may stay empty."""
+    rows: list[list[float]] = [[]]
+    x = indent
+    for button in buttons:
+        wide = min(natural_width(button, metrics), available)
+        if x > 0 and x + wide > available + 0.01:
+            rows.append([])
+            x = 0.0
+        rows[-1].append(wide)
+        x += wide + GAP
+    return rows
+
+
+def flow_buttons(
+    buttons: Sequence[Button], area: Rect, metrics: Metrics, kind: Kind = Kind.BUTTON, indent: float = 0.0
+) -> Placed:
+    """Buttons side by side from ``indent`` on, in as many rows as they need; a row shares its height."""
+    boxes: list[Box] = []
+    y, rest = area.y, iter(buttons)
+    rows = _rows(buttons, area.width, indent, metrics)
+    for index, widths in enumerate(rows):
+        x = area.x + (indent if index == 0 else 0.0)
+        row: list[tuple[Button, Rect]] = []
+        for wide in widths:
+            button = next(rest)
+            row.append((button, Rect(x, y, wide, button_height(button, metrics))))
+            x += wide + GAP
+        tallest = max((place_button(*item, metrics).rect.height for item in row), default=row_height(metrics))
+        boxes += [place_button(button, replace(rect, height=tallest), metrics, kind) for button, rect in row]
+        y += tallest + GAP
+    return Placed(tuple(boxes), y - GAP - area.y)
+
+
+def row_height(metrics: Metrics) -> float:
+    """Height of a row of plain buttons."""
+    return max(BUTTON_HEIGHT, metrics.font(Setting.BODY).line_height + UNIT)

@@ -1,0 +1,250 @@
+"""Where everything in the window goes: a pure function of the view and the window's size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from render.layout.blocks import first_column, place_blocks
+from render.layout.boxes import UNIT, Box, Ink, Kind, Panel, Place, Playhead, Rect, Scene
+from render.layout.buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_buttons, set_lines
+from render.layout.net import NET_WIDTH
+from render.layout.rail import place_rail
+from render.text.typesetting import Setting, ellipsise, width
+from tutor.ui.view import Action, Block, Button, ButtonRow, MiniatureGrid, Net, Table, View
+
+_PAD = 2 * UNIT
+TITLE_SHARES = 0.4, 0.3, 0.2
+"""Parts of the bar that a title may take, the one tried first that needs the fewest rows."""
+FOOT_PAD = 1.5 * UNIT
+TABLES_IN_COLUMNS = 4
+"""From so many tables on, a sheet has two columns."""
+MOST_FOOT = 0.35
+"""The part of a card that its foot may take at most."""
+
+_Rail = tuple[Panel, Playhead | None]
+
+
+def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
+    """The top bar: the title, then the screens' buttons in as many rows as they need."""
+    style = metrics.font(Setting.HEADING)
+    area = Rect(_PAD - PADDING, UNIT, wide - 2 * (_PAD - PADDING), 0)
+
+    def tried(share: float) -> tuple[Placed, str, float]:
+        title = ellipsise(style, view.title, share * (wide - 2 * _PAD))
+        indent = width(style, title) + 2 * UNIT if title else 0.0
+        first = indent + PADDING if title else 0.0
+        return flow_buttons(view.bar, area, metrics, Kind.QUIET, first), title, indent
+
+    # A long title gives way where that saves a row of buttons.
+    buttons, title, indent = min(map(tried, TITLE_SHARES), key=lambda each: each[0].height)
+    row = max((box.rect.height for box in buttons.boxes[:1]), default=BUTTON_HEIGHT)
+    row = max(row, style.line_height)
+    top = area.y + (row - style.line_height) / 2
+    head = Box(
+        Rect(_PAD, top, max(indent - 2 * UNIT, 0) + 1, style.line_height),
+        lines=set_lines([title], style, _PAD, top),
+    )
+    height = max(buttons.height, row) + 2 * UNIT
+    return Panel(Place.BAR, Rect(0, 0, wide, height), (*((head,) if title else ()), *buttons.boxes), height)
+
+
+def place_notice(text: str, rect: Rect, metrics: Metrics) -> Panel:
+    """One line at the window's foot."""
+    style = metrics.font(Setting.SMALL)
+    shown = ellipsise(style, text, rect.width - 2 * _PAD)
+    lines = set_lines([shown], style, _PAD, rect.y + 4, Ink.MUTED)
+    return Panel(
+        Place.NOTICE,
+        rect,
+        (Box(Rect(_PAD, rect.y, rect.width - 2 * _PAD, rect.height), lines=lines),),
+        rect.height,
+    )
+
+
+def _column(blocks: Sequence[Block], rect: Rect, pad: float, place: Place, metrics: Metrics) -> Panel:
+    """Blocks in a panel that scrolls when they are taller than it."""
+    placed = place_blocks(blocks, rect.x + pad, rect.y + pad, rect.width - 2 * pad, metrics)
+    return Panel(place, rect, placed.boxes, placed.height + 2 * pad)
+
+
+def place_card(blocks: Sequence[Block], rect: Rect, metrics: Metrics) -> list[Panel]:
+    """The card; when it must scroll, its main button stays in sight beneath it."""
+    pad = 3 * UNIT
+    card = _column(blocks, rect, pad, Place.CARD, metrics)
+    main = _main_button(blocks)
+    if main is None or card.scroll_limit <= 0.0:
+        return [card]
+    placed = place_blocks([main], rect.x + pad, 0.0, rect.width - 2 * pad, metrics)
+    height = placed.height + 2 * FOOT_PAD
+    if height > MOST_FOOT * rect.height:
+        return [card]
+    above = replace(rect, height=rect.height - height)
+    foot = replace(rect, y=above.bottom, height=height)
+    boxes = tuple(box.moved(0.0, foot.y + FOOT_PAD) for box in placed.boxes)
+    others = _without(blocks, main)
+    return [
+        _column(others, above, pad, Place.CARD, metrics),
+        Panel(Place.FOOT, foot, boxes, height),
+    ]
+
+
+def _main_button(blocks: Sequence[Block]) -> Button | None:
+    """The card's main button, alone or in a row; one that says more is a choice among its like."""
+    rows = (block.buttons if isinstance(block, ButtonRow) else (block,) for block in blocks)
+    buttons = (each for row in rows for each in row if isinstance(each, Button))
+    return next((button for button in buttons if button.primary and not button.detail), None)
+
+
+def _without(blocks: Sequence[Block], button: Button) -> list[Block]:
+    """The blocks without this button; a row that held it alone goes with it."""
+    left: list[Block] = []
+    for block in blocks:
+        if isinstance(block, ButtonRow) and button in block.buttons:
+            others = tuple(each for each in block.buttons if each is not button)
+            left += [replace(block, buttons=others)] if others else []
+        elif block is not button:
+            left.append(block)
+    return left
+
+
+def place_page(columns: Sequence[Sequence[Block]], rect: Rect, metrics: Metrics) -> Panel:
+    """Columns side by side where they are wide enough to read, else one below the other, centred."""
+    pad, gap = 4 * UNIT, 6 * UNIT
+    columns = [column for column in columns if column]
+    count = max(1, len(columns))
+    inner = rect.width - 2 * pad
+    wide = (inner - gap * (count - 1)) / count
+    if count > 1 and wide < 340 * metrics.scale:
+        columns, count, wide = [[block for column in columns for block in column]], 1, inner
+    wide = min(wide, _measure(columns) * metrics.scale)
+    left = rect.x + (rect.width - count * wide - (count - 1) * gap) / 2
+    left = round(left)
+    placed = [
+        place_blocks(column, left + index * (wide + gap), rect.y + pad, wide, metrics)
+        for index, column in enumerate(columns)
+    ]
+    boxes = tuple(box for column in placed for box in column.boxes)
+    return Panel(Place.PAGE, rect, boxes, max((column.height for column in placed), default=0.0) + 2 * pad)
+
+
+def _measure(columns: Sequence[Sequence[Block]]) -> float:
+    """The widest a column may be: what is good to read, more where there are small cubes to look over."""
+    if any(isinstance(block, MiniatureGrid) for column in columns for block in column):
+        return 1120.0
+    return 680.0 if len(columns) == 1 else 600.0
+
+
+def place_overlay(blocks: Sequence[Block], wide: float, high: float, metrics: Metrics) -> Panel:
+    """A sheet in the middle, as high as what is on it where the window allows.
+
+    Many tables stand in two columns where there is room for them.
+    """
+    tables = [block for block in blocks if isinstance(block, Table)]
+    metrics = replace(metrics, first_column=first_column(tables, metrics))
+    pad, gap = 4 * UNIT, 5 * UNIT
+    most = wide - 4 * UNIT
+    sheet = min(most, 760 * metrics.scale)
+    column = (min(most, 1040 * metrics.scale) - 2 * pad - gap) / 2
+    if (
+        sum(isinstance(block, Table) for block in blocks) >= TABLES_IN_COLUMNS
+        and column >= 340 * metrics.scale
+    ):
+        sheet = 2 * column + gap + 2 * pad
+        placed = _in_two_columns(blocks, column, gap, metrics)
+    else:
+        placed = place_blocks(blocks, 0, 0, sheet - 2 * pad, metrics)
+    height = min(placed.height + 2 * pad, high - 4 * UNIT)
+    rect = Rect(round((wide - sheet) / 2), round((high - height) / 2), sheet, height)
+    boxes = tuple(box.moved(rect.x + pad, rect.y + pad) for box in placed.boxes)
+    return Panel(Place.OVERLAY, rect, boxes, placed.height + 2 * pad)
+
+
+def _in_two_columns(blocks: Sequence[Block], column: float, gap: float, metrics: Metrics) -> Placed:
+    """What comes before the tables, the tables in two columns of about one height, and what comes after."""
+    where = [number for number, block in enumerate(blocks) if isinstance(block, Table)]
+    before, tables, after = blocks[: where[0]], blocks[where[0] : where[-1] + 1], blocks[where[-1] + 1 :]
+    head = place_blocks(before, 0, 0, 2 * column + gap, metrics)
+    top = head.height + UNIT if before else 0.0
+
+    def split(count: int) -> tuple[Placed, Placed]:
+        left = place_blocks(tables[:count], 0, top, column, metrics)
+        return left, place_blocks(tables[count:], column + gap, top, column, metrics)
+
+    left, right = min(map(split, range(1, len(tables))), key=lambda two: max(two[0].height, two[1].height))
+    bottom = top + max(left.height, right.height) + 2 * UNIT
+    foot = place_blocks(after, 0, bottom, 2 * column + gap, metrics)
+    return Placed((*head.boxes, *left.boxes, *right.boxes, *foot.boxes), bottom + foot.height)
+
+
+def card_width(wide: float, scale: float) -> float:
+    """The card takes a third, more when its text is large, and no more than is good to read."""
+    return round(min(max(wide / 3, 320 * min(scale, 1.3)), 0.44 * wide, 560 * scale))
+
+
+def _lower_rail(
+    panel: Panel, playhead: Playhead | None, bottom: float, room: float
+) -> tuple[Panel, Playhead | None]:
+    """The rail moved to the window's foot; a rail higher than its room scrolls."""
+    height = min(panel.rect.height, room)
+    y = bottom - height
+    boxes = tuple(box.moved(0, y) for box in panel.boxes)
+    moved = replace(panel, rect=Rect(0, y, panel.rect.width, height), boxes=boxes)
+    return moved, playhead and replace(playhead, area=playhead.area.moved(0, y))
+
+
+def _furniture(view: View, wide: float, high: float, metrics: Metrics) -> tuple[Metrics, Panel, _Rail | None]:
+    """Bar and rail, with smaller text where at the wished scale they would crowd out stage and card."""
+    scale = metrics.scale
+    while True:
+        tried = replace(metrics, scale=scale)
+        bar = place_bar(view, wide, tried)
+        rail = place_rail(view.rail, wide, tried) if view.rail and view.stage else None
+        taken = bar.content + (rail[0].content if rail else 0.0)
+        if taken <= 0.5 * high or scale <= max(1.0, 0.7 * metrics.scale):
+            return tried, bar, rail
+        scale = max(1.0, scale - 0.1)
+
+
+def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Scene:
+    """The view laid out in a window of this size in logical px. Pure: it needs no window."""
+    metrics = Metrics(view.look.text_scale, pixel_ratio, view.focus)
+    smaller, bar, rail = _furniture(view, wide, high, metrics)
+    bar = replace(bar, rect=replace(bar.rect, height=min(bar.content, 0.3 * high)))
+    panels = [bar]
+    top, bottom = bar.rect.bottom, high
+    if view.notice:
+        height = smaller.font(Setting.SMALL).line_height + UNIT
+        bottom -= height
+        panels.append(place_notice(view.notice, Rect(0, bottom, wide, height), smaller))
+    stage = playhead = None
+    if view.stage is None:
+        panels.append(place_page(view.page, Rect(0, top, wide, bottom - top), metrics))
+    else:
+        if rail is not None:
+            lower, playhead = _lower_rail(*rail, bottom, 0.5 * (bottom - top))
+            panels.append(lower)
+            bottom = lower.rect.y
+        side = card_width(wide, metrics.scale) if view.card else 0.0
+        if any(isinstance(block, Net) for block in view.card):
+            side = max(side, NET_WIDTH + 6 * UNIT)
+        stage = Rect(0, top, wide - side, bottom - top)
+        if view.card:
+            panels += place_card(view.card, Rect(wide - side, top, side, bottom - top), metrics)
+    if view.overlay:
+        panels.append(place_overlay(view.overlay, wide, high, metrics))
+    return Scene(wide, high, _focused_once(panels), stage, playhead)
+
+
+def _focused_once(panels: Sequence[Panel]) -> tuple[Panel, ...]:
+    """Two buttons may do the same; the first has the focus, and Tab goes on from there."""
+    seen: set[Action] = set()
+
+    def once(box: Box) -> Box:
+        if not box.focused or not box.action:
+            return box
+        again = box.action in seen
+        seen.add(box.action)
+        return replace(box, focused=False) if again else box
+
+    return tuple(replace(panel, boxes=tuple(once(box) for box in panel.boxes)) for panel in panels)

@@ -1,0 +1,1 @@
+"""The interface as shapes, and the shapes as pixels."""

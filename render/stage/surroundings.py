@@ -1,0 +1,109 @@
+"""What stands round the cube: the floor with its shadow, and the mirrors' panes, rims and labels.
+
+All of it is drawn in its final colours, as sRGB, behind everything else. A vertex of the setting is a row of
+floats: position (3), colour (3). A vertex of a label: position (3), offset in the
+plane of the picture (2), colour (3), place in the letter sheet (2), number of its mirror (1).
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from render.stage.letter_sheet import letter_cell
+from render.stage.linear import Array, vector
+from render.stage.mesh import Mesh, grid_indices, merged, rounded_square
+from render.stage.mirrors import Mirror, mirrors
+from render.theme import Colour, StageTheme
+from tutor.ui.view import Face
+
+SETTING_WIDTHS = (3, 3)
+LABEL_WIDTHS = (3, 2, 3, 2, 1)
+
+FLOOR_REACH = 4.3
+FLOOR_RINGS, FLOOR_SPOKES = 15, 32
+FLOOR_HEIGHT, FLOOR_HEIGHT_ALONE = -2.66, -1.9
+"""How high the floor lies with and without mirrors."""
+SHADOW_HALF, SHADOW_CORNER, SHADOW_SOFTNESS, SHADOW_STRENGTH = 1.55, 0.62, 1.2, 0.2
+SHADOW_PLACE = (0.45, -0.25)
+"""The light comes from the left and the front, so the shadow lies a little to the right and back."""
+RIM_WIDTH = 0.07
+RIM_CORNER = 0.16
+LABEL_HALF = 0.32
+LABEL_PLACES = {Face.L: (0.07, (0.0, -0.3)), Face.B: (0.93, (0.0, -0.3)), Face.D: (1.0, (0.3, 0.3))}
+"""Where a mirror's label stands: a share of the way along its lower edge, and a shift in the picture."""
+_QUAD = np.array([0, 1, 2, 0, 2, 3], dtype=np.uint32)
+
+
+def setting_mesh(theme: StageTheme, with_mirrors: bool) -> Mesh:
+    """The floor and, if wanted, the mirrors; what is nearer comes last."""
+    parts = [_floor(theme, FLOOR_HEIGHT if with_mirrors else FLOOR_HEIGHT_ALONE)]
+    if with_mirrors:
+        for mirror in mirrors():
+            parts += [_pane(mirror, theme.mirror_tint), _rim(mirror, theme.mirror_rim)]
+    return merged(parts)
+
+
+def label_mesh(theme: StageTheme) -> Mesh:
+    """The letters of the faces that the mirrors show."""
+    return merged([_label(number, mirror, theme.label) for number, mirror in enumerate(mirrors())])
+
+
+def _rows(positions: Array, colour: Colour) -> Array:
+    rows = np.empty((len(positions), sum(SETTING_WIDTHS)))
+    rows[:, :3] = positions
+    rows[:, 3:6] = colour.rgb
+    return rows
+
+
+def _smooth(low: float, high: float, values: Array) -> Array:
+    """0 up to ``low``, 1 from ``high`` on, and a smooth cubic between."""
+    share = np.clip((values - low) / (high - low), 0.0, 1.0)
+    return np.asarray(share * share * (3.0 - 2.0 * share))
+
+
+def _floor(theme: StageTheme, height: float) -> Mesh:
+    """A disc of floor that fades into the background, under a soft rounded shadow."""
+    radii = np.linspace(0.0, FLOOR_REACH, FLOOR_RINGS)
+    angles = np.linspace(0.0, 2.0 * np.pi, FLOOR_SPOKES, endpoint=False)
+    x, z = np.outer(radii, np.cos(angles)).ravel(), np.outer(radii, -np.sin(angles)).ravel()
+    rows = _rows(np.stack([x, np.full_like(x, height), z], axis=1), theme.ground)
+    fade = _smooth(0.3, 0.97, np.hypot(x, z) / FLOOR_REACH)[:, None]
+    beyond = np.abs(np.stack([x, z], axis=1) - vector(SHADOW_PLACE)) - (SHADOW_HALF - SHADOW_CORNER)
+    away = np.linalg.norm(np.maximum(beyond, 0.0), axis=1) + np.minimum(beyond.max(axis=1), 0.0)
+    dark = SHADOW_STRENGTH * (1.0 - _smooth(-SHADOW_SOFTNESS, SHADOW_SOFTNESS, away - SHADOW_CORNER))
+    colour = rows[:, 3:6] * (1.0 - fade) + vector(theme.background.rgb) * fade
+    rows[:, 3:6] = colour * (1.0 - dark[:, None])
+    return Mesh(rows.astype(np.float32), grid_indices(FLOOR_RINGS, FLOOR_SPOKES, closed=True))
+
+
+def _pane(mirror: Mirror, colour: Colour) -> Mesh:
+    """The glass: what an empty room would show in it, lighter towards the top."""
+    rows = _rows(mirror.corners(), colour)
+    rows[:2, 3:6] *= 0.93
+    rows[2:, 3:6] *= 0.985
+    return Mesh(rows.astype(np.float32), _QUAD)
+
+
+def _rim(mirror: Mirror, colour: Colour) -> Mesh:
+    """A thin rim with rounded corners round the pane."""
+    size = vector((mirror.half_width, mirror.half_height))
+    corner = rounded_square(RIM_CORNER, RIM_CORNER, 4)
+    signs = np.repeat(vector([(1, 1), (-1, 1), (-1, -1), (1, -1)]), len(corner) // 4, axis=0)
+    plane = np.concatenate([signs * (size - 0.02), signs * (size + RIM_WIDTH - RIM_CORNER) + corner])
+    positions = mirror.centre + plane[:, :1] * mirror.right + plane[:, 1:] * mirror.up
+    rows = _rows(positions, colour)
+    return Mesh(rows.astype(np.float32), grid_indices(2, len(signs), closed=True))
+
+
+def _label(number: int, mirror: Mirror, colour: Colour) -> Mesh:
+    """The letter of the face that the mirror shows, beside the outer end of its lower edge."""
+    share, shift = LABEL_PLACES[mirror.face]
+    left_end, right_end = mirror.corners(RIM_WIDTH)[:2]
+    rows = np.empty((4, sum(LABEL_WIDTHS)), dtype=np.float32)
+    rows[:, :3] = (1.0 - share) * left_end + share * right_end
+    rows[:, 3:5] = vector([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * LABEL_HALF + vector(shift)
+    rows[:, 5:8] = colour.rgb
+    left, right = letter_cell(mirror.face)
+    rows[:, 8:10] = [(left, 1.0), (right, 1.0), (right, 0.0), (left, 0.0)]
+    rows[:, 10] = number
+    return Mesh(rows, _QUAD)

@@ -1,0 +1,1 @@
+"""Type and its measures, without a window."""

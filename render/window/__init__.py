@@ -1,0 +1,1 @@
+"""The window: events become inputs, views become frames."""

@@ -1,0 +1,351 @@
+"""From the pointer and the wheel to inputs: knows the scene, but neither OpenGL nor the window library.
+
+Hover, pressed state and scroll offsets live here, since they are nobody else's business.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import Protocol
+
+from render.layout.boxes import Box, Kind, Panel, Place, Rect, Scene
+from render.layout.panels import layout
+from render.paint.painter import Pointer
+from render.paint.scene_painter import scrollbar
+from tutor.ui.inputs import (
+    Activated,
+    Input,
+    LayerDragged,
+    LayerReleased,
+    Looked,
+    LookReleased,
+    Scrubbed,
+    StickerPressed,
+    Zoomed,
+)
+from tutor.ui.view import Action, Face, Look, Stage, View
+
+DRAG = 5.0
+"""A press that moves this many px is a drag."""
+LOOK = 0.35
+"""Degrees of looking round per px."""
+NOTCH = 56.0
+"""Px scrolled per notch of the wheel."""
+_HEAD = 3
+"""A card whose first boxes have other words is another card, and is read from its top."""
+
+
+class Grip(Protocol):
+    """A sticker taken hold of; says how far its layer follows the pointer."""
+
+    @property
+    def sticker(self) -> int:
+        """The sticker's number."""
+
+    def drag(self, x: float, y: float) -> tuple[Face, float] | None:
+        """The face and angle when the pointer is at this point of the stage; None while it could be two."""
+
+    def holds_still(self, x: float, y: float) -> bool:
+        """Whether the pointer goes a way on which nothing turns."""
+
+
+class Hand(Protocol):
+    """Takes hold of what is on the stage. Points are in px from the stage's upper left corner."""
+
+    def grip(self, stage: Stage, look: Look, size: tuple[float, float], x: float, y: float) -> Grip | None:
+        """The sticker there, or None for the background."""
+
+
+class LateHand:
+    """Takes hold of what is on the stage; what that needs is imported when there is a stage to touch."""
+
+    def grip(self, stage: Stage, look: Look, size: tuple[float, float], x: float, y: float) -> Grip | None:
+        """The sticker there, or None for the background."""
+        from render.stage.picking import StageHand
+
+        return StageHand().grip(stage, look, size, x, y)
+
+
+@dataclass(slots=True)
+class _Press:
+    """What the pointer holds down, and since where."""
+
+    x: float
+    y: float
+    kind: str
+    action: Action | None = None
+    place: Place | None = None
+    grip: Grip | None = None
+    last: tuple[float, float] = (0.0, 0.0)
+    layer: tuple[Face, float] | None = None
+    dragged: bool = False
+
+
+@dataclass(slots=True)
+class Interface:
+    """The view on the screen and what the pointer does with it. Points are in logical px, y downwards."""
+
+    hand: Hand | None = None
+    pointer: Pointer = field(default_factory=Pointer)
+    scrolls: dict[Place, float] = field(default_factory=dict)
+    scene: Scene | None = None
+    view: View | None = None
+    _key: object = None
+    _focus: Action | None = None
+    _said: tuple[str, ...] = ()
+    _head: tuple[str, ...] = ()
+    _screen: object = None
+    _cursor: Rect | None = None
+    _press: _Press | None = None
+
+    # -- what is shown
+
+    def show(self, view: View, wide: float, high: float, ratio: float) -> Scene:
+        """Lay the view out, if anything that the layout depends on has changed since the last one."""
+        rail = view.rail and replace(view.rail, playhead=None if view.rail.playhead is None else 0.0)
+        still = replace(view, stage=None, rail=rail)
+        key = (wide, high, ratio, view.stage is None, still)
+        if self.scene is None or key != self._key:
+            self.scene = layout(view, wide, high, ratio)
+            self._key = key
+            self._settle(view)
+        if self.scene.playhead and view.rail and self.scene.playhead.position != view.rail.playhead:
+            playhead = replace(self.scene.playhead, position=view.rail.playhead)
+            self.scene = replace(self.scene, playhead=playhead)
+        self.view = view
+        return self.scene
+
+    def _settle(self, view: View) -> None:
+        """Keep scroll offsets in their limits; start anew on a new screen; show what is new."""
+        assert self.scene is not None
+        title = (view.screen, view.title)
+        if title != self._screen:
+            self._screen = title
+            self.scrolls.clear()
+        for place in list(self.scrolls):
+            panel = self.scene.panel(place)
+            self.scrolls[place] = min(self.scrolls[place], panel.scroll_limit) if panel else 0.0
+        card = self.scene.panel(Place.CARD)
+        head = tuple(line.text for box in card.boxes[:_HEAD] for line in box.lines) if card else ()
+        if head != self._head:
+            self._head = head
+            self.scrolls.pop(Place.CARD, None)
+        notes = [box for _, box in self.scene.boxes() if box.kind is Kind.NOTE]
+        said = tuple(line.text for box in notes for line in box.lines)
+        if said != self._said:
+            self._said = said
+            self._reveal(notes[-1:])
+        if view.focus != self._focus:
+            self._focus = view.focus
+            self._reveal([box for _, box in self.scene.boxes() if box.focused])
+        cursors = [box for _, box in self.scene.boxes() if box.kind is Kind.STICKER and box.selected]
+        cursor = cursors[0].rect if cursors else None
+        if cursor != self._cursor:
+            self._cursor = cursor
+            self._reveal(cursors)
+
+    def _reveal(self, boxes: list[Box]) -> None:
+        """Scroll the boxes' panels so that they are in sight."""
+        assert self.scene is not None
+        for panel, box in self.scene.boxes():
+            if panel.scroll_limit > 0 and any(box is wanted for wanted in boxes):
+                self.scrolls[panel.place] = scroll_to_show(panel, self._scroll(panel), box.rect)
+
+    def _scroll(self, panel: Panel) -> float:
+        return min(self.scrolls.get(panel.place, 0.0), panel.scroll_limit)
+
+    # -- where things are
+
+    def _panel_at(self, x: float, y: float) -> Panel | None:
+        """The topmost panel there; an overlay keeps everything beneath it from the pointer."""
+        assert self.scene is not None
+        overlay = self.scene.panel(Place.OVERLAY)
+        panels = (overlay,) if overlay else self.scene.panels
+        return next((panel for panel in panels if panel.rect.contains(x, y)), None)
+
+    def box_at(self, x: float, y: float) -> Box | None:
+        """The box with an action there, if it can be used."""
+        panel = self._panel_at(x, y) if self.scene else None
+        if panel is None:
+            return None
+        y += self._scroll(panel)
+        found = [box for box in panel.boxes if box.action and box.enabled and box.rect.contains(x, y)]
+        return found[-1] if found else None
+
+    def _on_stage(self, x: float, y: float) -> Rect | None:
+        scene = self.scene
+        if scene is None or scene.stage is None or scene.panel(Place.OVERLAY):
+            return None
+        return scene.stage if scene.stage.contains(x, y) else None
+
+    def _playhead_y(self, y: float) -> float:
+        assert self.scene is not None
+        rail = self.scene.panel(Place.RAIL)
+        return y + (self._scroll(rail) if rail else 0.0)
+
+    def _scrubs(self, x: float, y: float) -> bool:
+        panel = self._panel_at(x, y)
+        playhead = self.scene.playhead if self.scene else None
+        return bool(
+            playhead
+            and panel
+            and panel.place is Place.RAIL
+            and playhead.area.contains(x, self._playhead_y(y))
+        )
+
+    def cursor(self, x: float, y: float) -> str:
+        """The pointer's look there: ``text``, ``hand`` or the usual arrow ``""``."""
+        box = self.box_at(x, y)
+        if box is None:
+            return ""
+        return "text" if box.kind is Kind.FIELD else "hand"
+
+    @property
+    def holding(self) -> bool:
+        """Whether the pointer drags something."""
+        return self._press is not None and self._press.dragged
+
+    # -- what the pointer does; each returns the inputs it means
+
+    def move(self, x: float, y: float) -> bool:
+        """The pointer moved with nothing held; True when that changes the picture."""
+        box = self.box_at(x, y)
+        pointer = replace(self.pointer, hover=box.action if box else None)
+        changed = pointer != self.pointer
+        self.pointer = pointer
+        return changed
+
+    def press(self, x: float, y: float) -> list[Input]:
+        """The main button went down."""
+        self._press = press = self._pressed(x, y)
+        if press:
+            press.last = (x, y)
+            self.pointer = replace(self.pointer, pressed=press.action)
+        return []
+
+    def _pressed(self, x: float, y: float) -> _Press | None:
+        stage = self._on_stage(x, y)
+        panel = self._panel_at(x, y) if self.scene else None
+        box = self.box_at(x, y)
+        action = box.action if box else None
+        if panel is not None:
+            bar = scrollbar(panel, self._scroll(panel))
+            if bar and bar[0].inset(-4, 0).contains(x, y):
+                return _Press(x, y, "scrollbar", place=panel.place)
+            if self._scrubs(x, y):
+                return _Press(x, y, "rail", action)
+            return _Press(x, y, "box", action) if action else None
+        if stage is not None and self.view and self.view.stage:
+            size = (stage.width, stage.height)
+            point = (x - stage.x, y - stage.y)
+            grip = self.hand.grip(self.view.stage, self.view.look, size, *point) if self.hand else None
+            return _Press(x, y, "sticker" if grip else "background", grip=grip)
+        return None
+
+    def drag(self, x: float, y: float) -> list[Input]:
+        """The pointer moved with the main button down."""
+        press = self._press
+        if press is None:
+            return []
+        before, press.last = press.last, (x, y)
+        if not press.dragged and max(abs(x - press.x), abs(y - press.y)) < DRAG:
+            return []
+        if not press.dragged and press.kind == "background":
+            before = (press.x, press.y)
+        press.dragged = True
+        match press.kind:
+            case "rail":
+                self.pointer = replace(self.pointer, pressed=None)
+                return self._scrub(x)
+            case "background":
+                return [Looked(LOOK * (before[0] - x), LOOK * (y - before[1]))]
+            case "sticker":
+                return self._drag_layer(press, x, y)
+            case "scrollbar":
+                self._drag_scrollbar(press, before[1], y)
+        return []
+
+    def _scrub(self, x: float) -> list[Input]:
+        playhead = self.scene.playhead if self.scene else None
+        return [Scrubbed(playhead.position_of(x))] if playhead else []
+
+    def _drag_layer(self, press: _Press, x: float, y: float) -> list[Input]:
+        stage = self.scene.stage if self.scene else None
+        if press.grip is None or stage is None:
+            return []
+        place = x - stage.x, y - stage.y
+        layer = press.grip.drag(*place)
+        if press.layer is None and press.grip.holds_still(*place):
+            # Nothing turns this way, so the hand takes the whole cube and looks round.
+            press.kind = "background"
+            return [Looked(LOOK * (press.x - x), LOOK * (y - press.y))]
+        if layer and (press.layer is None or layer[0] is press.layer[0]):
+            # Once a layer moves, the hand keeps that layer.
+            press.layer = layer
+        return [LayerDragged(*press.layer)] if press.layer else []
+
+    def _drag_scrollbar(self, press: _Press, before: float, y: float) -> None:
+        panel = self.scene.panel(press.place) if self.scene and press.place else None
+        bar = scrollbar(panel, self._scroll(panel)) if panel else None
+        if panel is None or bar is None:
+            return
+        travel = max(1.0, bar[0].height - bar[1].height)
+        self._scroll_by(panel, (y - before) * panel.scroll_limit / travel)
+
+    def release(self, x: float, y: float) -> list[Input]:
+        """The main button went up."""
+        press, self._press = self._press, None
+        self.pointer = replace(self.pointer, pressed=None)
+        if press is None:
+            return []
+        if press.kind == "background":
+            return [LookReleased()] if press.dragged else []
+        if press.kind == "sticker" and press.grip:
+            if press.layer:
+                return [LayerReleased(*press.layer)]
+            return [] if press.dragged else [StickerPressed(press.grip.sticker)]
+        if press.kind == "rail" and not press.dragged and not press.action:
+            return self._scrub(x)
+        box = self.box_at(x, y)
+        if (
+            press.action
+            and not (press.kind == "rail" and press.dragged)
+            and box
+            and box.action == press.action
+        ):
+            return [Activated(press.action)]
+        return []
+
+    def wheel(self, x: float, y: float, notches: float) -> list[Input]:
+        """The wheel turned; positive is away from the person: nearer on the stage, up in a panel."""
+        if self._on_stage(x, y) is not None:
+            return [Zoomed(notches)]
+        panel = self._panel_at(x, y) if self.scene else None
+        if panel is not None and panel.place is Place.FOOT and self.scene:
+            panel = self.scene.panel(Place.CARD)
+        if panel is not None:
+            self._scroll_by(panel, -notches * NOTCH)
+        return []
+
+    def page_key(self, key: str) -> bool:
+        """Scroll by a page key what is uppermost and can scroll; True when it was one."""
+        scene = self.scene
+        if scene is None or key not in ("page up", "page down", "home", "end"):
+            return False
+        order = (Place.OVERLAY,) if scene.panel(Place.OVERLAY) else (Place.PAGE, Place.CARD)
+        panel = next((panel for place in order if (panel := scene.panel(place))), None)
+        if panel is None or panel.scroll_limit <= 0:
+            return False
+        page = 0.85 * panel.rect.height
+        self._scroll_by(panel, {"page up": -page, "page down": page, "home": -1e9, "end": 1e9}[key])
+        return True
+
+    def _scroll_by(self, panel: Panel, by: float) -> None:
+        self.scrolls[panel.place] = min(max(0.0, self._scroll(panel) + by), panel.scroll_limit)
+
+
+def scroll_to_show(panel: Panel, scroll: float, rect: Rect, margin: float = 24.0) -> float:
+    """The offset nearest to ``scroll`` that brings ``rect`` into sight; its top wins when it is too tall."""
+    lowest = rect.bottom + margin - panel.rect.bottom
+    highest = rect.y - margin - panel.rect.y
+    return min(max(0.0, min(max(scroll, lowest), highest)), panel.scroll_limit)

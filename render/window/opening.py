@@ -1,0 +1,50 @@
+"""Opening the window: the library, and a hidden window of it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from render.errors import explain, no_opengl
+
+LEAST_SIZE = 960, 640
+
+
+def open_window(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
+    """The library and a hidden window of this size in logical px."""
+    try:
+        import pyglet
+
+        pyglet.options.headless = False
+        pyglet.options.debug_gl = False
+        pyglet.options.dpi_scaling = "scaled"
+        # The library's hidden window lends its context to others; here there is only one.
+        pyglet.options.shadow_window = False
+        import pyglet.app
+        import pyglet.window
+
+        window = _make_window(pyglet, title, size)
+    except Exception as error:
+        told = explain(error)
+        if told is None:
+            raise
+        raise told from error
+    found = tuple(pyglet.gl.gl_info.get_version()[:2])
+    if found < (3, 3):
+        window.close()
+        raise no_opengl(".".join(map(str, found)))
+    return pyglet, window
+
+
+def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
+    """A window with one sample a pixel: the stage has its own surface with more, text needs none."""
+    config = library.gl.Config(
+        double_buffer=True, depth_size=24, major_version=3, minor_version=3, forward_compatible=True
+    )
+    screen = library.display.get_display().get_default_screen()
+    dense = max(1.0, float(screen.get_scale()))
+    room = 0.95 * screen.width / dense, 0.9 * screen.height / dense
+    size = min(size[0], int(room[0])), min(size[1], int(room[1]))
+    window = library.window.Window(*size, caption=title, resizable=True, visible=False, config=config)
+    scale = max(0.5, float(window.scale))
+    window.set_minimum_size(*(round(side * scale) for side in LEAST_SIZE))
+    return window

@@ -1,0 +1,126 @@
+"""Draws a whole view, stage and interface, into the current framebuffer. Needs a current context."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import partial
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+from pyglet import gl
+
+from render.layout.boxes import Place, Rect, Scene
+from render.opengl import Area
+from render.paint.canvas import Canvas
+from render.paint.gallery import SIDE, Gallery
+from render.paint.painter import Pointer
+from render.paint.scene_painter import ScenePainter
+from render.theme import Theme, load_theme
+from render.window.surface import PictureStore, Surface
+from tutor.ui.view import Look, Stage, View
+
+if TYPE_CHECKING:
+    from render.stage.renderer import StageRenderer
+
+
+def stage_viewport(rect: Rect, ratio: float, height: int) -> Area:
+    """The stage's rectangle in the pixels of a framebuffer of this height."""
+    left, right = round(rect.x * ratio), round(rect.right * ratio)
+    top, bottom = round(rect.y * ratio), round(rect.bottom * ratio)
+    return left, height - bottom, right - left, bottom - top
+
+
+class Screen:
+    """Owns everything on the card that a window needs; the stage's part is made when first shown."""
+
+    def __init__(self) -> None:
+        """Make the interface's part."""
+        self._canvas = Canvas()
+        self._gallery = Gallery()
+        self._painter = ScenePainter(self._canvas.atlas, self._gallery)
+        self._pictures: PictureStore | None = None
+        self._renderer: StageRenderer | None = None
+        self._interface, self._stage = Surface(smooth=False), Surface()
+
+    def draw(
+        self,
+        view: View,
+        scene: Scene,
+        size: tuple[int, int],
+        ratio: float,
+        scrolls: Mapping[Place, float],
+        pointer: Pointer,
+        smooth: bool | None = None,
+    ) -> None:
+        """Draw ``view`` as laid out in ``scene`` on a framebuffer of ``size`` pixels.
+
+        All is drawn straight to the framebuffer, unless ``smooth`` says how a framebuffer with one sample a
+        pixel shows a stage: True with several samples, from a picture that is kept as long as the stage stays
+        the same, False with one. The interface round the stage is then kept, too.
+        """
+        theme = load_theme(view.look.theme)
+        self._painter.look = view.look
+        shapes = self._painter.paint(scene, theme, ratio, scrolls, pointer)
+        self._draw_pictures(theme)
+        texture = self._pictures.texture if self._pictures else 0
+        draw_below = partial(self._draw_interface, theme, size, shapes.below, texture)
+        if scene.stage is None or view.stage is None:
+            draw_below()
+        else:
+            viewport = stage_viewport(scene.stage, ratio, size[1])
+            if smooth is None:
+                draw_below()
+            else:
+                self._interface.show((shapes.painting, texture), size, draw_below)
+                self._interface.copy_around(viewport)
+            self._draw_stage(view.stage, view.look, theme, viewport, smooth)
+        self._canvas.draw(shapes.above, *size, texture)
+
+    def _draw_interface(
+        self, theme: Theme, size: tuple[int, int], shapes: NDArray[np.float32], texture: int
+    ) -> None:
+        gl.glViewport(0, 0, *size)
+        gl.glDisable(gl.GL_SCISSOR_TEST)
+        gl.glClearColor(*theme.ground.rgb, 1.0)
+        gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
+        self._canvas.draw(shapes, *size, texture)
+
+    @property
+    def renderer(self) -> StageRenderer:
+        """The stage's part, imported and made when a cube first comes into sight."""
+        if self._renderer is None:
+            from render.stage.renderer import StageRenderer
+
+            self._renderer = StageRenderer()
+        return self._renderer
+
+    def _draw_pictures(self, theme: Theme) -> None:
+        """Draw the small cubes that have come into sight."""
+        if not self._gallery.wanted:
+            return
+        if self._pictures is None:
+            self._pictures = PictureStore(SIDE)
+        for each in self._gallery.wanted:
+            look, inside = replace(each.look, mirrors=False), (0, 0, each.size, each.size)
+            draw = partial(self.renderer.draw, each.stage, look, theme, inside)
+            self._pictures.put(each.column, each.row, each.size, draw)
+        self._gallery.wanted.clear()
+
+    def _draw_stage(
+        self, stage: Stage, look: Look, theme: Theme, viewport: Area, smooth: bool | None
+    ) -> None:
+        size = viewport[2:]
+        if not smooth or min(size) < 1:
+            self.renderer.draw(stage, look, theme, viewport)
+            return
+        draw = partial(self.renderer.draw, stage, look, theme, (0, 0, *size))
+        self._stage.show((stage, look, theme), size, draw)
+        self._stage.copy_to(viewport)
+
+    def delete(self) -> None:
+        """Free everything on the card."""
+        for owned in (self._interface, self._stage, self._pictures, self._renderer, self._canvas):
+            if owned is not None:
+                owned.delete()

@@ -1,0 +1,135 @@
+"""Pictures kept from frame to frame and copied to where they are needed, with one sample a pixel or more."""
+
+from __future__ import annotations
+
+import ctypes
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+from pyglet import gl
+
+from render.opengl import Area, generated, integers
+
+SAMPLES = 4
+
+
+class Surface:
+    """Colour and depth of one size. Needs a current context."""
+
+    def __init__(self, smooth: bool = True) -> None:
+        """An empty one; room is made when the size is known. ``smooth`` has several samples a pixel."""
+        self.size = (0, 0)
+        self._shows: tuple[object, ...] | None = None
+        self._framebuffer = self._smoothed = generated(gl.glGenFramebuffers)
+        self._buffers = [generated(gl.glGenRenderbuffers) for _ in range(2 + smooth)]
+        if smooth:
+            self._smoothed = generated(gl.glGenFramebuffers)
+        self.samples = min(SAMPLES, integers(gl.GL_MAX_SAMPLES)[0]) if smooth else 0
+
+    def show(self, what: tuple[object, ...], size: tuple[int, int], paint: Callable[[], None]) -> None:
+        """Have ``paint`` draw unless the picture of this size shows the same ``what`` already."""
+        if (what, size) != (self._shows, self.size):
+            self._shows = None
+            self.draw(size, paint)
+            self._shows = what
+
+    def draw(self, size: tuple[int, int], paint: Callable[[], None]) -> None:
+        """Have ``paint`` draw with this surface bound; the framebuffer bound before is bound again."""
+        before = integers(gl.GL_DRAW_FRAMEBUFFER_BINDING)[0]
+        gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, self._framebuffer)
+        try:
+            if size != self.size:
+                self._resize(size)
+            paint()
+            if self._smoothed != self._framebuffer:
+                gl.glBindFramebuffer(gl.GL_DRAW_FRAMEBUFFER, self._smoothed)
+                _copy(self._framebuffer, (0, 0, *size), (0, 0, *size))
+        finally:
+            gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, before)
+
+    def _resize(self, size: tuple[int, int]) -> None:
+        parts = (
+            (self._framebuffer, gl.GL_COLOR_ATTACHMENT0, gl.GL_RGBA8, self.samples),
+            (self._framebuffer, gl.GL_DEPTH_ATTACHMENT, gl.GL_DEPTH_COMPONENT24, self.samples),
+            (self._smoothed, gl.GL_COLOR_ATTACHMENT0, gl.GL_RGBA8, 0),
+        )
+        for name, (framebuffer, attachment, kind, samples) in zip(self._buffers, parts, strict=False):
+            gl.glBindRenderbuffer(gl.GL_RENDERBUFFER, name)
+            gl.glRenderbufferStorageMultisample(gl.GL_RENDERBUFFER, samples, kind, *size)
+            gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, framebuffer)
+            gl.glFramebufferRenderbuffer(gl.GL_FRAMEBUFFER, attachment, gl.GL_RENDERBUFFER, name)
+        gl.glBindRenderbuffer(gl.GL_RENDERBUFFER, 0)
+        gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, self._framebuffer)
+        self.size = size
+
+    def copy_to(self, viewport: Area) -> None:
+        """Copy the smoothed picture into the viewport of the bound framebuffer."""
+        _copy(self._smoothed, (0, 0, *viewport[2:]), viewport)
+
+    def copy_around(self, hole: Area) -> None:
+        """Copy the smoothed picture into a bound framebuffer of its size, but for a hole to be filled."""
+        (x, y, width, height), size = hole, self.size
+        below, above = (0, 0, size[0], y), (0, y + height, size[0], size[1] - y - height)
+        left, right = (0, y, x, height), (x + width, y, size[0] - x - width, height)
+        for area in (below, above, left, right):
+            if min(area[2:]) > 0:
+                _copy(self._smoothed, area, area)
+
+    def delete(self) -> None:
+        """Free it."""
+        for name in {self._framebuffer, self._smoothed}:
+            gl.glDeleteFramebuffers(1, ctypes.byref(gl.GLuint(name)))
+        for name in self._buffers:
+            gl.glDeleteRenderbuffers(1, ctypes.byref(gl.GLuint(name)))
+
+
+def _copy(framebuffer: int, source: Area, target: Area) -> None:
+    """Copy a part of a framebuffer into one of the same size of the framebuffer bound for drawing."""
+    corners = [corner for x, y, width, height in (source, target) for corner in (x, y, x + width, y + height)]
+    before = integers(gl.GL_READ_FRAMEBUFFER_BINDING)[0]
+    gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, framebuffer)
+    gl.glBlitFramebuffer(*corners, gl.GL_COLOR_BUFFER_BIT, gl.GL_NEAREST)
+    gl.glBindFramebuffer(gl.GL_READ_FRAMEBUFFER, before)
+
+
+class PictureStore:
+    """A square texture that pictures are drawn into, smoothed, and taken from again by their place."""
+
+    def __init__(self, side: int) -> None:
+        """Make room for ``side`` pixels each way."""
+        self.side = side
+        self.texture = generated(gl.glGenTextures)
+        self._framebuffer = generated(gl.glGenFramebuffers)
+        self._surface = Surface()
+        gl.glBindTexture(gl.GL_TEXTURE_2D, self.texture)
+        gl.glTexImage2D(
+            gl.GL_TEXTURE_2D, 0, gl.GL_RGBA8, side, side, 0, gl.GL_RGBA, gl.GL_UNSIGNED_BYTE, None
+        )
+        for name in (gl.GL_TEXTURE_MIN_FILTER, gl.GL_TEXTURE_MAG_FILTER):
+            gl.glTexParameteri(gl.GL_TEXTURE_2D, name, gl.GL_NEAREST)
+        gl.glBindTexture(gl.GL_TEXTURE_2D, 0)
+        with self._bound():
+            gl.glFramebufferTexture2D(
+                gl.GL_FRAMEBUFFER, gl.GL_COLOR_ATTACHMENT0, gl.GL_TEXTURE_2D, self.texture, 0
+            )
+
+    @contextmanager
+    def _bound(self) -> Iterator[None]:
+        before = integers(gl.GL_DRAW_FRAMEBUFFER_BINDING)[0]
+        gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, self._framebuffer)
+        try:
+            yield
+        finally:
+            gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, before)
+
+    def put(self, column: int, row: int, size: int, paint: Callable[[], None]) -> None:
+        """Have ``paint`` draw a picture of ``size`` pixels each way, kept at a place from the upper left."""
+        self._surface.draw((size, size), paint)
+        with self._bound():
+            self._surface.copy_to((column, self.side - row - size, size, size))
+
+    def delete(self) -> None:
+        """Free it."""
+        self._surface.delete()
+        gl.glDeleteFramebuffers(1, ctypes.byref(gl.GLuint(self._framebuffer)))
+        gl.glDeleteTextures(1, ctypes.byref(gl.GLuint(self.texture)))

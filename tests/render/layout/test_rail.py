@@ -1,0 +1,103 @@
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from render.layout.boxes import Box, Kind, Panel, Playhead
+from render.layout.buttons import Metrics
+from render.layout.rail import place_rail
+from tests.render.named import Named
+from tests.render.sample_views import free_play, route_rail
+from tutor.ui.view import Mark, Rail, Tile
+
+
+def tiles(panel: Panel, start: str) -> list[Box]:
+    return [box for box in panel.boxes if box.kind is Kind.TILE and str(box.action).startswith(start)]
+
+
+def placed(rail: Rail, wide: float = 1280) -> tuple[Panel, Playhead]:
+    panel, playhead = place_rail(rail, wide, Metrics())
+    assert playhead is not None
+    return panel, playhead
+
+
+def test_the_five_bays_stand_in_a_row_with_their_titles() -> None:
+    panel, _ = placed(route_rail())
+    bays = [box for box in panel.boxes if box.kind is Kind.BAY]
+    assert [box.lines[0].text for box in bays] == ["Find", "Raise", "Part", "Join", "Insert"]
+    assert len({box.rect.y for box in bays}) == 1
+    assert [box.rect.x for box in bays] == sorted(box.rect.x for box in bays)
+    assert {box.signs[0].icon for box in bays} == {"done", "current", "ahead"}
+
+
+def test_a_turn_that_left_the_rail_lies_lower() -> None:
+    panel, _ = placed(route_rail())
+    own = tiles(panel, "own")
+    lower = [box.action for box in own if box.rect.y > min(other.rect.y for other in own)]
+    assert list(map(str, lower)) == ["own 3", "own 4"]
+
+
+def test_every_judged_turn_has_its_sign() -> None:
+    panel, _ = placed(route_rail())
+    icons = [[sign.icon for sign in box.signs] for box in tiles(panel, "own")]
+    assert icons == [["optimal"]] * 3 + [["detour"]] * 2 + [["acceptable"], ["waiting"]]
+
+
+@pytest.mark.parametrize("current", [0, 5, 20, 45])
+def test_of_many_turns_those_round_the_current_one_are_shown(current: int) -> None:
+    view = free_play()
+    assert view.rail is not None
+    own = tuple(replace(tile, current=i == current) for i, tile in enumerate(view.rail.own))
+    panel, playhead = placed(replace(view.rail, own=own), 960)
+    shown = tiles(panel, "own")
+    assert f"own {current}" in {str(box.action) for box in shown}
+    assert len(shown) < len(own)
+    assert shown[0].action == Named(f"own {playhead.first}")
+
+
+@given(st.floats(0, 12))
+def test_the_playhead_comes_back_to_where_it_was_dragged_from(position: float) -> None:
+    _, playhead = placed(replace(route_rail(), scrubs_route=True))
+    back = playhead.position_of(playhead.x_of(position))
+    assert back == pytest.approx(position, abs=1e-6)
+
+
+def test_the_playhead_goes_through_the_turn_it_is_in() -> None:
+    panel, playhead = placed(route_rail())
+    box = tiles(panel, "own 5")[0]
+    assert box.rect.x < playhead.x_of(5.4) < box.rect.right
+    assert playhead.x_of(0) == tiles(panel, "own 0")[0].rect.x
+    assert playhead.x_of(99) == tiles(panel, "own 6")[0].rect.right
+
+
+def test_the_route_is_scrubbed_over_the_bays() -> None:
+    panel, playhead = placed(replace(route_rail(), scrubs_route=True))
+    assert len(playhead.spans) == len(tiles(panel, "jump"))
+    assert playhead.area.bottom <= min(box.rect.y for box in tiles(panel, "own"))
+
+
+def test_the_rail_keeps_its_height_whether_turns_are_shown_or_made() -> None:
+    rail = route_rail()
+    few = rail.controls[:2]
+    before = place_rail(replace(rail, own=(), controls=(), caption=""), 1280, Metrics())[0]
+    made = place_rail(replace(rail, controls=(), caption=""), 1280, Metrics())[0]
+    shown = place_rail(
+        replace(rail, own=(), scrubs_route=True, caption="0.5x", controls=few), 1280, Metrics()
+    )[0]
+    assert before.content == made.content == shown.content
+
+
+def test_a_rail_without_turns_has_no_playhead() -> None:
+    assert place_rail(Rail(own=(), playhead=0.0), 1280, Metrics())[1] is None
+    assert place_rail(Rail(own=(Tile("R", Mark.NONE),)), 1280, Metrics())[1] is None
+
+
+def test_tiles_of_a_crowded_bay_are_squeezed_and_stay_targets() -> None:
+    rail = route_rail()
+    crowded = replace(rail.bays[1], tiles=tuple(Tile("U2", action=Named(f"jump {i}")) for i in range(14)))
+    panel, _ = place_rail(replace(rail, bays=(rail.bays[0], crowded, *rail.bays[2:])), 960, Metrics(1.5))
+    # WCAG 2.2, 2.5.8: at least 24 by 24 px.
+    assert all(box.rect.width >= 24 for box in tiles(panel, "jump"))

@@ -1,0 +1,310 @@
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import pytest
+
+from render.layout.boxes import Box, Panel, Place, Rect
+from render.stage.picking import StageHand
+from render.window.interface import Interface, scroll_to_show
+from tests.render.named import Named
+from tests.render.sample_views import free_play, help_overlay, home, lesson
+from tutor.ui.inputs import (
+    Activated,
+    LayerDragged,
+    LayerReleased,
+    Looked,
+    LookReleased,
+    Scrubbed,
+    StickerPressed,
+    Zoomed,
+)
+from tutor.ui.view import Button, Face, Look, Mark, Stage, VerdictNote, View
+
+CUBE = 300, 300
+"""A point of the stage on the cube, for the hand below."""
+BACKGROUND = 20, 560
+
+
+@dataclass
+class Grip:
+    sticker: int = 38
+
+    def drag(self, x: float, y: float) -> tuple[Face, float] | None:
+        return Face.F, (x - 300) / 100
+
+    def holds_still(self, x: float, y: float) -> bool:
+        return False
+
+
+class Hand:
+    """Holds sticker 38 everywhere but near the stage's left edge."""
+
+    def grip(self, stage: Stage, look: Look, size: tuple[float, float], x: float, y: float) -> Grip | None:
+        return Grip() if x > 100 else None
+
+
+def shown(view: View, width: int = 1280, height: int = 800) -> Interface:
+    interface = Interface(Hand())
+    interface.show(view, width, height, 1.0)
+    return interface
+
+
+def box_of(interface: Interface, action: str) -> Box:
+    assert interface.scene is not None
+    return next(box for _, box in interface.scene.boxes() if box.action == Named(action))
+
+
+def middle(interface: Interface, action: str) -> tuple[float, float]:
+    rect = box_of(interface, action).rect
+    return rect.x + rect.width / 2, rect.y + rect.height / 2
+
+
+def test_a_click_reports_the_buttons_action() -> None:
+    interface = shown(home())
+    point = middle(interface, "lesson 2")
+    assert interface.press(*point) == []
+    assert interface.pointer.pressed == Named("lesson 2")
+    assert interface.release(*point) == [Activated(Named("lesson 2"))]
+
+
+def test_letting_go_elsewhere_takes_the_click_back() -> None:
+    interface = shown(home())
+    interface.press(*middle(interface, "lesson 2"))
+    assert interface.release(*middle(interface, "lesson 3")) == []
+
+
+def test_what_is_disabled_does_not_answer() -> None:
+    interface = shown(home())
+    point = middle(interface, "progress")
+    assert interface.press(*point) == interface.release(*point) == []
+
+
+def test_an_overlay_keeps_what_is_beneath_from_the_pointer() -> None:
+    interface = shown(help_overlay())
+    beneath = middle(interface, "again")
+    interface.press(*beneath)
+    assert interface.release(*beneath) == []
+    assert interface.wheel(300, 300, 1) == []
+    point = middle(interface, "close help")
+    interface.press(*point)
+    assert interface.release(*point) == [Activated(Named("close help"))]
+
+
+def test_hovering_changes_the_picture_only_when_another_box_is_reached() -> None:
+    interface = shown(home())
+    x, y = middle(interface, "lesson 2")
+    assert interface.move(x, y)
+    assert not interface.move(x + 3, y)
+    assert interface.cursor(x, y) == "hand"
+    assert interface.move(5, 790)
+    assert interface.cursor(5, 790) == ""
+
+
+def test_over_a_field_the_pointer_is_that_of_text() -> None:
+    interface = shown(free_play())
+    assert interface.cursor(*middle(interface, "scramble")) == "text"
+
+
+def test_a_click_on_the_cube_reports_the_sticker() -> None:
+    interface = shown(lesson())
+    interface.press(*CUBE)
+    assert interface.release(*CUBE) == [StickerPressed(38)]
+
+
+def test_dragging_a_sticker_turns_its_layer_and_lets_it_go() -> None:
+    interface = shown(lesson())
+    interface.press(*CUBE)
+    assert interface.drag(302, 300) == []
+    assert not interface.holding
+    assert interface.drag(340, 300) == [LayerDragged(Face.F, 0.4)]
+    assert interface.holding
+    assert interface.release(340, 300) == [LayerReleased(Face.F, 0.4)]
+    assert not interface.holding
+
+
+def test_once_a_layer_moves_the_hand_keeps_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    interface = shown(lesson())
+    interface.press(*CUBE)
+    interface.drag(340, 300)
+    monkeypatch.setattr(Grip, "drag", lambda self, x, y: (Face.U, 0.9))
+    assert interface.drag(340, 400) == [LayerDragged(Face.F, 0.4)]
+    assert interface.release(340, 400) == [LayerReleased(Face.F, 0.4)]
+
+
+def test_dragging_a_sticker_the_way_nothing_turns_looks_around(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(Grip, "drag", lambda self, x, y: None)
+    monkeypatch.setattr(Grip, "holds_still", lambda self, x, y: True)
+    interface = shown(lesson())
+    interface.press(*CUBE)
+    (looked,) = interface.drag(CUBE[0] + 20, CUBE[1])
+    assert isinstance(looked, Looked)
+    assert looked.yaw < 0.0
+    assert interface.release(CUBE[0] + 20, CUBE[1]) == [LookReleased()]
+    interface.press(*CUBE)
+    assert interface.release(*CUBE) == [StickerPressed(38)]
+
+
+def test_the_real_hand_takes_hold_of_the_cube_where_the_stage_lies() -> None:
+    interface = Interface(StageHand())
+    view = free_play()
+    scene = interface.show(view, 1280, 800, 1.0)
+    assert scene.stage is not None
+    faces = set()
+    for across in range(20, int(scene.stage.width), 24):
+        for down in range(20, int(scene.stage.height), 24):
+            point = scene.stage.x + across, scene.stage.y + down
+            interface.press(*point)
+            for event in interface.release(*point):
+                assert isinstance(event, StickerPressed)
+                faces.add(Face(event.sticker // 9))
+    # Three faces are seen straight, the other three in the mirrors.
+    assert faces == set(Face)
+
+
+def test_dragging_the_background_looks_around_and_goes_back() -> None:
+    interface = shown(lesson())
+    interface.press(*BACKGROUND)
+    (first,) = interface.drag(30, 560)
+    (second,) = interface.drag(30, 550)
+    assert isinstance(first, Looked)
+    assert isinstance(second, Looked)
+    assert first.yaw < 0 == first.pitch
+    assert second.pitch < 0 == second.yaw
+    assert interface.release(30, 550) == [LookReleased()]
+
+
+def test_a_click_on_the_background_is_nothing() -> None:
+    interface = shown(lesson())
+    interface.press(*BACKGROUND)
+    assert interface.release(*BACKGROUND) == []
+
+
+def test_the_wheel_zooms_on_the_stage_and_scrolls_elsewhere() -> None:
+    interface = shown(lesson(Look(text_scale=2.0)), 960, 640)
+    assert interface.wheel(100, 300, 2) == [Zoomed(2)]
+    before = interface.scrolls.get(Place.CARD, 0.0)
+    assert interface.wheel(900, 300, -1) == []
+    assert interface.scrolls[Place.CARD] > before
+
+
+def test_scrolling_stops_at_both_ends() -> None:
+    interface = shown(lesson(Look(text_scale=2.0)), 960, 640)
+    assert interface.scene is not None
+    card = interface.scene.panel(Place.CARD)
+    assert card is not None
+    interface.wheel(900, 300, -1000)
+    assert interface.scrolls[Place.CARD] == card.scroll_limit
+    interface.wheel(900, 300, 1000)
+    assert interface.scrolls[Place.CARD] == 0
+
+
+def test_page_keys_scroll_the_page() -> None:
+    interface = shown(home(Look(text_scale=2.0)), 960, 640)
+    interface.page_key("home")
+    assert interface.page_key("page down")
+    assert interface.scrolls[Place.PAGE] > 200
+    assert not interface.page_key("left")
+
+
+def test_a_click_finds_a_box_where_scrolling_has_brought_it() -> None:
+    interface = shown(home(Look(text_scale=2.0)), 960, 640)
+    interface.page_key("end")
+    rect = box_of(interface, "weak").rect
+    point = rect.x + 20, rect.y + 20 - interface.scrolls[Place.PAGE]
+    interface.press(*point)
+    assert interface.release(*point) == [Activated(Named("weak"))]
+
+
+def test_dragging_along_the_rail_scrubs_and_a_click_on_a_tile_jumps() -> None:
+    interface = shown(lesson())
+    left, right = middle(interface, "own 0"), middle(interface, "own 5")
+    interface.press(*right)
+    (scrubbed,) = interface.drag(*left)
+    assert isinstance(scrubbed, Scrubbed)
+    assert scrubbed.position == pytest.approx(0.5)
+    assert interface.release(*left) == []
+    interface.press(*left)
+    assert interface.release(*left) == [Activated(Named("own 0"))]
+
+
+def test_a_scrollbar_can_be_dragged() -> None:
+    interface = shown(lesson(Look(text_scale=2.0)), 960, 640)
+    interface.scrolls.clear()
+    assert interface.scene is not None
+    card = interface.scene.panel(Place.CARD)
+    assert card is not None
+    x = card.rect.right - 5
+    interface.press(x, card.rect.y + 10)
+    interface.drag(x, card.rect.bottom)
+    assert interface.release(x, card.rect.bottom) == []
+    assert interface.scrolls[Place.CARD] > 0.8 * card.scroll_limit
+
+
+def in_sight(interface: Interface, box: Box, place: Place) -> bool:
+    assert interface.scene is not None
+    panel = interface.scene.panel(place)
+    assert panel is not None
+    top = box.rect.y - interface.scrolls.get(place, 0.0)
+    return panel.rect.y <= top and top + box.rect.height <= panel.rect.bottom
+
+
+@pytest.mark.parametrize("action", ["continue", "lesson 3", "weak", "lesson 0"])
+def test_what_has_the_focus_is_scrolled_into_sight(action: str) -> None:
+    view = home(Look(text_scale=2.0))
+    interface = shown(view, 960, 640)
+    interface.show(replace(view, focus=Named(action)), 960, 640, 1.0)
+    assert in_sight(interface, box_of(interface, action), Place.PAGE)
+
+
+def test_a_new_verdict_is_scrolled_into_sight() -> None:
+    view = lesson()
+    interface = shown(view, 960, 640)
+    more = replace(view, card=(*view.card, VerdictNote(Mark.OPTIMAL, "The shortest there is")))
+    scene = interface.show(more, 960, 640, 1.0)
+    box = next(
+        box for _, box in scene.boxes() if any(line.text == "The shortest there is" for line in box.lines)
+    )
+    assert in_sight(interface, box, Place.CARD)
+
+
+def test_a_new_screen_starts_at_its_top() -> None:
+    interface = shown(home(Look(text_scale=2.0)), 960, 640)
+    interface.page_key("end")
+    interface.show(replace(home(Look(text_scale=2.0)), title="Settings"), 960, 640, 1.0)
+    assert interface.scrolls.get(Place.PAGE, 0.0) == 0
+
+
+def test_another_card_is_read_from_its_top_and_the_same_one_stays_where_it_is() -> None:
+    view = lesson(Look(text_scale=2.0))
+    interface = shown(view, 960, 640)
+    interface.wheel(900, 300, -3)
+    kept = interface.scrolls[Place.CARD]
+    interface.show(replace(view, card=(*view.card, Button(Named("more"), "More"))), 960, 640, 1.0)
+    assert interface.scrolls[Place.CARD] == kept
+    interface.show(replace(view, card=view.card[2:]), 960, 640, 1.0)
+    assert interface.scrolls.get(Place.CARD, 0.0) == 0
+
+
+def test_a_moving_cube_and_playhead_need_no_new_layout() -> None:
+    view = lesson()
+    interface = shown(view)
+    assert interface.scene is not None
+    panels = interface.scene.panels
+    assert view.rail is not None
+    assert view.stage is not None
+    moved = replace(view, stage=replace(view.stage, turning=None), rail=replace(view.rail, playhead=2.5))
+    scene = interface.show(moved, 1280, 800, 1.0)
+    assert scene.panels is panels
+    assert scene.playhead is not None
+    assert scene.playhead.position == 2.5
+    other = interface.show(replace(moved, card=(Button(Named("a"), "A"),)), 1280, 800, 1.0)
+    assert other.panels is not panels
+
+
+def test_the_nearest_scroll_offset_is_chosen() -> None:
+    panel = Panel(Place.CARD, Rect(0, 0, 300, 400), (), 1000)
+    assert scroll_to_show(panel, 0, Rect(0, 100, 300, 50)) == 0
+    assert scroll_to_show(panel, 0, Rect(0, 500, 300, 50)) == 174
+    assert scroll_to_show(panel, 600, Rect(0, 100, 300, 50)) == 76
+    assert scroll_to_show(panel, 0, Rect(0, 500, 300, 450)) == 476
