@@ -16,11 +16,13 @@ from __future__ import annotations
 import argparse
 import random
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache, partial
 from pathlib import Path
 from uuid import UUID
+
+import msgspec
 
 from tutor.cube.position import Position
 from tutor.method.answer import Answer, answer
@@ -181,7 +183,7 @@ def _turns(
             position = after
         at += drawn.uniform(0.5, 1.1)
     for place, step in zip(way, cut(start, task, [made[each].turn for each in way]), strict=True):
-        made[place] = replace(made[place], step=step)
+        made[place] = msgspec.structs.replace(made[place], step=step)
     return tuple(made), len(made) - len(way)
 
 
@@ -211,7 +213,7 @@ def main() -> None:
     with Store.open(chosen.folder) as store:
         fill(store, asker(Solver.open()), chosen.weeks, begins)
         for learner in store.learners():
-            print(f"{learner}: {len(store.results(learner))} attempts")
+            print(f"{learner}: {len(store.attempts(learner))} attempts")
 
 
 if __name__ == "__main__":

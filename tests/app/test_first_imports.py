@@ -32,7 +32,7 @@ NOT_AT_HOME = {
     "tutor.session.lesson_play",
     "tutor.cube.mending",
 }
-OTHER_LIBRARIES = {"av", "fpdf", "fsrs", "freetype", "scipy", "tomlkit"}
+OTHER_LIBRARIES = {"av", "fpdf", "freetype", "scipy", "tomlkit"}
 
 START = """
 import json, sys

@@ -70,10 +70,9 @@ def kill_again_and_again(folder: Path, times: int) -> int:
         kept |= more_kept
     with Store.open(folder) as store:
         found = {attempt.uuid.hex for attempt in store.attempts()}
-        # Nothing that was said to be kept is missing, nothing is there that nobody made, and it adds up.
+        # Nothing that was said to be kept is missing, and nothing is there that nobody made.
         assert kept <= found <= begun
         assert store.notices == ()
-        assert len(store.results("Ilva")) == len(found)
     with closing(sqlite3.connect(folder / FILE)) as connection:
         assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
     assert not list(folder.glob("*damaged*"))

@@ -16,7 +16,6 @@ from hypothesis import strategies as st
 
 from tutor.method.cases import CASES
 from tutor.progress.attempt import GUEST, AttemptError
-from tutor.progress.results import results_of
 from tutor.progress.safekeeping import DAILY_KEPT, FILE, daily_backups
 from tutor.progress.store import Merged, Store
 
@@ -25,7 +24,6 @@ def test_a_new_store_knows_the_guest_and_nothing_else(tmp_path: Path) -> None:
     with Store.open(tmp_path / "new" / "folder") as store:
         assert store.learners() == (GUEST,)
         assert store.attempts() == ()
-        assert len(store.results(GUEST)) == 0
         assert (store.notices, store.waiting) == ((), ())
 
 
@@ -58,9 +56,6 @@ def test_attempts_come_back_as_they_were_in_the_order_of_time(
     with Store.open(tmp_path_factory.mktemp("store")) as store:
         assert all(store.record(each) for each in made)
         assert store.attempts() == tuple(sorted(made, key=lambda each: (each.time, each.uuid.hex)))
-        for learner in {each.learner for each in made}:
-            own = [each for each in made if each.learner == learner]
-            assert store.results(learner).tobytes() == results_of(own).tobytes()
 
 
 def test_attempts_can_be_asked_for_by_learner_time_and_number(tmp_path: Path, attempt: Any) -> None:
@@ -103,7 +98,6 @@ def test_an_undone_attempt_is_gone_and_no_merge_brings_it_back(tmp_path: Path, a
         assert not store.undo(made[1].uuid)
         assert not store.undo(uuid4())
         assert store.attempts() == (made[0], made[2])
-        assert store.results("Ilva").tobytes() == results_of([made[0], made[2]]).tobytes()
         assert store.merge(made) == Merged(added=0, known=2, undone=1)
         assert store.attempts() == (made[0], made[2])
 
@@ -126,7 +120,6 @@ def test_a_reset_forgets_one_learner_and_keeps_a_copy(tmp_path: Path, attempt: A
         copy = store.reset("Ravi")
         assert store.attempts() == (made[0],)
         assert store.learners() == (GUEST, "Ilva")
-        assert len(store.results("Ravi")) == 0
         store.reset()
         assert (store.attempts(), store.learners()) == ((), (GUEST,))
     with closing(sqlite3.connect(copy)) as reader:
@@ -203,12 +196,3 @@ def test_two_processes_write_at_once_and_nothing_is_lost(tmp_path: Path) -> None
         for name in ("Ilva", "Ravi"):
             assert {each.case for each in store.attempts(name)} == {case.slug for case in CASES[:25]}
         assert store.notices == ()
-
-
-def test_a_checkpoint_is_kept_for_each_learner(tmp_path: Path) -> None:
-    with Store.open(tmp_path) as store:
-        assert store.checkpoint("Ilva") is None
-        store.keep_checkpoint("Ilva", b"one")
-        store.keep_checkpoint("Ilva", b"two")
-        assert store.checkpoint("Ilva") == b"two"
-        assert store.checkpoint("Ravi") is None

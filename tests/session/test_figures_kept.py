@@ -16,7 +16,8 @@ from tutor.method.continuations import Verdict
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.progress.attempt import Attempt
-from tutor.progress.cards import AGAIN, GOOD, HARD, grades
+from tutor.progress.cards import grades
+from tutor.progress.forgetting import AGAIN, GOOD, HARD
 from tutor.progress.remembered import guidance_of
 from tutor.progress.results import results_of
 from tutor.session.commands import TryCase

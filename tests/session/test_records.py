@@ -358,7 +358,7 @@ def test_an_attempt_is_kept_even_when_nothing_can_be_read(
 
     recorder = Recorder(tmp_path / "other")
     with monkeypatch.context() as broken:
-        broken.setattr(Store, "results", fails)
+        broken.setattr(Store, "attempts", fails)
         finish(learner)
         run = run_of(learner)
         known = learner.session.answers.at(run.attempt.bearing(0))

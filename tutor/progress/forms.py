@@ -41,19 +41,20 @@ from uuid import UUID
 
 import msgspec
 
-from tutor.cube.faces import TURNS
+from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import quotable
 from tutor.cube.position import Slot
 from tutor.method.kinds import Step, Verdict
 from tutor.progress.attempt import Attempt, AttemptError, HintTaken, Mode, Outcome, TurnMade
 
 _TURNS = {turn.notation: turn for turn in TURNS}
+_SLOTS = dict(Slot.__members__)
 _UNKNOWN = "-"
 
 _Count = Annotated[int, msgspec.Meta(ge=0)]
 
 
-class _TurnLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+class _TurnLine(msgspec.Struct, frozen=True, gc=False, forbid_unknown_fields=True):
     turn: str
     at: float
     verdict: Verdict | None = None
@@ -61,7 +62,7 @@ class _TurnLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     step: Step | None = None
 
 
-class _HintLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+class _HintLine(msgspec.Struct, frozen=True, gc=False, forbid_unknown_fields=True):
     rung: int
     at: float
 
@@ -185,7 +186,7 @@ def _attempt(line: _Line) -> Attempt:
         slot=_slot(line.slot),
         mirror=line.mirror,
         alignment=line.alignment,
-        keep=frozenset(_slot(name) for name in line.keep),
+        keep=frozenset([_slot(name) for name in line.keep]),
         mode=line.mode,
         outcome=line.outcome,
         turns_used=line.turns_used,
@@ -195,29 +196,31 @@ def _attempt(line: _Line) -> Attempt:
         shown=line.shown,
         first_turn=line.first_turn,
         seconds=line.seconds,
-        turns=tuple(_turn_made(each) for each in line.turns),
-        hints=tuple(HintTaken(hint.rung, hint.at) for hint in line.hints),
+        turns=tuple([TurnMade(_turn(t.turn), t.at, t.verdict, t.cost, t.step) for t in line.turns]),
+        hints=tuple([HintTaken(hint.rung, hint.at) for hint in line.hints]),
     )
 
 
 def _at_all(line: _Line) -> int:
     """The fewest turns with far layers too, under the name of now or of before."""
-    given = [count for count in (line.at_all, line.shortest) if not isinstance(count, msgspec.UnsetType)]
-    if len(given) != 1:
+    count, other = line.at_all, line.shortest
+    if count is msgspec.UNSET:
+        count, other = other, count
+    if count is msgspec.UNSET or other is not msgspec.UNSET:
         raise AttemptError("it has either at_all or, in files from before, shortest")
-    return given[0]
+    return count
 
 
-def _turn_made(line: _TurnLine) -> TurnMade:
-    if line.turn not in _TURNS:
-        raise AttemptError(f"“{line.turn[:10]}” is no turn; turns are written as in R, U2 or F'")
-    return TurnMade(_TURNS[line.turn], line.at, line.verdict, line.cost, line.step)
+def _turn(notation: str) -> Turn:
+    if notation not in _TURNS:
+        raise AttemptError(f"“{notation[:10]}” is no turn; turns are written as in R, U2 or F'")
+    return _TURNS[notation]
 
 
 def _slot(name: str) -> Slot:
-    if name not in Slot.__members__:
-        raise AttemptError(f"“{name[:10]}” is no slot; a slot is one of {', '.join(Slot.__members__)}")
-    return Slot[name]
+    if name not in _SLOTS:
+        raise AttemptError(f"“{name[:10]}” is no slot; a slot is one of {', '.join(_SLOTS)}")
+    return _SLOTS[name]
 
 
 # ---------------------------------------------------------------------------------------- cells of the table

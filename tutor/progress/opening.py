@@ -12,7 +12,7 @@ from uuid import UUID
 
 from tutor.progress.attempt import Attempt, AttemptError
 from tutor.progress.forms import format_line, parse_line
-from tutor.progress.results import brief, microseconds
+from tutor.progress.results import microseconds
 from tutor.progress.safekeeping import (
     BACKUPS,
     FILE,
@@ -138,15 +138,9 @@ def add(connection: sqlite3.Connection, attempts: tuple[Attempt, ...]) -> int:
                 "INSERT OR IGNORE INTO attempts VALUES (?, ?, ?, ?)",
                 (number, attempt.learner, time, format_line(attempt)),
             )
-            if added.rowcount == 0:
-                continue
-            new += 1
-            connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (attempt.learner,))
-            # One may be left of an attempt that damage has taken.
-            connection.execute(
-                "INSERT OR REPLACE INTO results VALUES (?, ?, ?, ?)",
-                (attempt.learner, time, number, brief(attempt)),
-            )
+            if added.rowcount:
+                new += 1
+                connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (attempt.learner,))
     return new
 
 

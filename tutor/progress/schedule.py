@@ -14,8 +14,9 @@ import numpy as np
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import ALIGNMENTS, Case, Family, parse_case
 from tutor.progress.attempt import Mode, Outcome
-from tutor.progress.cards import AGAIN, Card, Phase, grades, spread_due
+from tutor.progress.cards import Card, Phase, grades, spread_due
 from tutor.progress.course import course
+from tutor.progress.forgetting import AGAIN
 from tutor.progress.results import MODES, OUTCOMES, case_number, microseconds, moment, numbered_cases
 from tutor.progress.study import Study
 

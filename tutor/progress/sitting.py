@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from tutor.progress.attempt import Attempt, Outcome
-from tutor.progress.cards import GOOD, grades
+from tutor.progress.cards import grades
+from tutor.progress.forgetting import GOOD
 from tutor.progress.results import results_of
 
 PAUSE = 300.0

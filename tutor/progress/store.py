@@ -29,7 +29,7 @@ from tutor.progress.opening import (
     open_or_remember,
     reason_of,
 )
-from tutor.progress.results import Results, brief, microseconds, results_from, results_of, sound_results
+from tutor.progress.results import microseconds
 from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 from tutor.progress.schema import NewerStoreError, transaction
 
@@ -182,7 +182,7 @@ class Store:
             # Written out for the two questions, since the index serves only a plain comparison.
             whose, values = ("", ()) if learner is None else ("learner = ? AND ", (learner,))
             rows = self._rows(
-                f"SELECT uuid, line FROM attempts WHERE {whose}time >= ? "
+                f"SELECT uuid, CAST(line AS BLOB) FROM attempts WHERE {whose}time >= ? "
                 "ORDER BY time DESC, uuid DESC LIMIT ?",
                 (*values, least, -1 if newest is None else newest),
             )
@@ -195,22 +195,6 @@ class Store:
         if waiting:
             found = sorted([*found, *waiting], key=lambda each: (microseconds(each.time), each.uuid.hex))
         return tuple(found if newest is None else found[max(0, len(found) - newest) :])
-
-    def results(self, learner: str) -> Results:
-        """The learner's attempts in brief, in the same order; made anew where the file's cannot be right."""
-        with self._lock:
-            rows = self._rows(
-                "SELECT brief, time, uuid FROM results WHERE learner = ? ORDER BY time, uuid", (learner,)
-            )
-            found = sound_results(rows)
-            if found is None:
-                return results_of(self.attempts(learner))
-            waiting = [attempt for attempt in self._waiting.values() if attempt.learner == learner]
-            if not waiting:
-                return found
-            keyed = [(time, number, content) for content, time, number in rows]
-        keyed += [(microseconds(each.time), each.uuid.hex, brief(each)) for each in waiting]
-        return results_from(content for _, _, content in sorted(keyed))
 
     def undo(self, uuid: UUID) -> bool:
         """Take an attempt back, for good; whether it was there.
@@ -228,7 +212,6 @@ class Store:
             self._require_file()
             self._transaction(
                 ("INSERT OR IGNORE INTO undone VALUES (?)", (uuid.hex,)),
-                ("DELETE FROM results WHERE uuid = ?", (uuid.hex,)),
                 ("DELETE FROM attempts WHERE uuid = ?", (uuid.hex,)),
             )
             return True
@@ -279,8 +262,6 @@ class Store:
             )
             self._transaction(
                 (f"DELETE FROM attempts{where}", values),
-                (f"DELETE FROM results{where}", values),
-                (f"DELETE FROM checkpoints{where}", values),
                 (f"DELETE FROM learners WHERE {names[0]}", names[1]),
             )
             self._waiting = {
@@ -289,20 +270,6 @@ class Store:
             # So that a restored backup does not bring back what was to be forgotten.
             self.back_up()
         return copy
-
-    def checkpoint(self, learner: str) -> bytes | None:
-        """What ``keep_checkpoint`` kept for the learner."""
-        with self._lock:
-            rows = self._rows("SELECT content FROM checkpoints WHERE learner = ?", (learner,))
-        return bytes(rows[0][0]) if rows else None
-
-    def keep_checkpoint(self, learner: str, content: bytes) -> None:
-        """Keep what saves working the cards out again; that it cannot be written does no harm."""
-        with self._lock:
-            try:
-                self._changed("INSERT OR REPLACE INTO checkpoints VALUES (?, ?)", (learner, content))
-            except StoreError:
-                return
 
     # --------------------------------------------------------------------------------------------- inside
 
@@ -371,11 +338,11 @@ class Store:
         except sqlite3.Error as fault:
             raise StoreError(f"the change cannot be written: {fault}") from fault
 
-    def _parsed(self, rows: Iterable[tuple[object, object]]) -> list[Attempt]:
+    def _parsed(self, rows: Iterable[tuple[object, bytes]]) -> list[Attempt]:
         found, unreadable = [], 0
         for number, line in rows:
             try:
-                attempt = parse_line(line if isinstance(line, str) else b"")
+                attempt = parse_line(line)
             except AttemptError:
                 unreadable += 1
                 continue

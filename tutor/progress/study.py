@@ -10,12 +10,9 @@ from typing import Self
 import numpy as np
 
 from tutor.progress.attempt import Attempt
-from tutor.progress.cards import Cards, cards_after, cards_of, checkpoint_of
-from tutor.progress.results import Results, microseconds, results_of
+from tutor.progress.cards import Cards, cards_after, cards_of
+from tutor.progress.results import Results, results_of
 from tutor.progress.store import Store
-
-UNSETTLED = 50
-"""So many of the last attempts a checkpoint leaves out, so that undoing one of them does not make it void."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,18 +45,5 @@ class Study:
 
 
 def load_study(store: Store, learner: str, now: datetime) -> Study:
-    """Where the learner stands by what the store holds.
-
-    It keeps the cards of all but the last few attempts in the store beside them, which only makes the next
-    time quicker.
-    """
-    results = store.results(learner)
-    past = int(np.searchsorted(results["time"], microseconds(now), side="right"))
-    settled = results[: max(0, past - UNSETTLED)]
-    if not len(settled):
-        return Study(results, cards_of(results, now))
-    checkpoint = store.checkpoint(learner)
-    fresh = checkpoint_of(settled, cards_of(settled, now, checkpoint))
-    if fresh != checkpoint:
-        store.keep_checkpoint(learner, fresh)
-    return Study(results, cards_of(results, now, fresh))
+    """Where the learner stands by what the store holds."""
+    return Study.of(store.attempts(learner), now)

@@ -16,7 +16,8 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Case
 from tutor.method.kinds import TURNING_STEPS, Step
 from tutor.progress.attempt import Mode, Outcome
-from tutor.progress.cards import GOOD, Card, Phase, believable_times, grades, spread_due
+from tutor.progress.cards import Card, Phase, believable_times, grades, spread_due
+from tutor.progress.forgetting import GOOD
 from tutor.progress.results import MODES, OUTCOMES, Results, case_number
 from tutor.progress.study import Study
 

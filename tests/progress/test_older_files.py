@@ -1,9 +1,13 @@
-"""What was kept before attempts had the figure by hand is taken in whole, and no schedule changes.
+"""What versions before have written is taken in whole, and no schedule changes.
 
-The files in ``before_by_hand`` were written by the version before, commit 9842c6f, which also told what is in
-``standing.json``: a store with its checkpoint, its exports, and the cards, the guidance and what comes next
-of both learners. Bastian's attempts are a third of three weeks of ``tests.make_history``; Ilva's are some of
-them given up, watched, named at a glance, made in a lesson or to a beat.
+The files in ``before_by_hand`` were written by commit 9842c6f, when attempts had no figure by hand: a store
+with its checkpoint, its exports, and in ``standing.json`` the cards, the guidance and what comes next of both
+learners as that version told them. Bastian's attempts are a third of three weeks of ``tests.make_history``;
+Ilva's are some of them given up, watched, named at a glance, made in a lesson or to a beat.
+
+The store in ``form_2`` was written by commit 3b3f9d2, which kept attempts in brief and a checkpoint of the
+cards beside the attempts, and left the cards to the library ``fsrs``; so was its ``standing.json``. Its
+attempts are of the same kinds; one of Ilva's was undone, and Ravi has none.
 """
 
 import json
@@ -11,17 +15,18 @@ import shutil
 import sqlite3
 from collections.abc import Callable
 from contextlib import closing
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from typing import Any
 from uuid import UUID
 
+import msgspec
 import pytest
 
 from tutor.progress import schema
 from tutor.progress.attempt import Attempt, Mode
-from tutor.progress.cards import GOOD, Card, grades, spread_due
+from tutor.progress.cards import Card, grades, spread_due
+from tutor.progress.forgetting import GOOD
 from tutor.progress.forms import format_line, parse_line, parse_table
 from tutor.progress.remembered import guidance_of
 from tutor.progress.results import results_of
@@ -33,10 +38,18 @@ from tutor.progress.study import Study, load_study
 from tutor.progress.summary import format_standing, summarise
 
 BEFORE = Path(__file__).with_name("before_by_hand")
-STANDING: dict[str, Any] = json.loads((BEFORE / "standing.json").read_text(encoding="utf-8"))
-NOW = datetime.fromisoformat(STANDING["now"])
+FORM_2 = Path(__file__).with_name("form_2")
 ALL = 92
 CHOSEN = (Mode.DUE, Mode.WEAKEST, Mode.FLASH, Mode.STEADY)
+
+
+def standing(folder: Path) -> dict[str, Any]:
+    """What the version that wrote the store in the folder told of its learners."""
+    told: dict[str, Any] = json.loads((folder / "standing.json").read_text(encoding="utf-8"))
+    return told
+
+
+NOW = datetime.fromisoformat(standing(BEFORE)["now"])
 
 
 def lines() -> list[str]:
@@ -82,9 +95,8 @@ def told(card: Card) -> dict[str, Any]:
     }
 
 
-def stands_as_before(learner: str, study: Study) -> None:
+def stands_as_before(before: dict[str, Any], study: Study, now: datetime) -> None:
     """The learner stands with every case as the version before told."""
-    before = STANDING["learners"][learner]
     assert len(study.results) == before["attempts"]
     assert {slug: told(card) for slug, card in study.cards.items()} == before["cards"]
     guidance = {
@@ -98,29 +110,47 @@ def stands_as_before(learner: str, study: Study) -> None:
         for slug, each in guidance_of(study.results).items()
     }
     assert guidance == before["guidance"]
-    assert list(format_standing(summarise(study, NOW))) == before["standing"]
+    assert list(format_standing(summarise(study, now))) == before["standing"]
     for mode in CHOSEN:
-        chosen = next_up(study, NOW, mode)
+        chosen = next_up(study, now, mode)
         found = chosen and [chosen.slug, chosen.slot.name, chosen.mirror, chosen.alignment]
         assert found == before["next"][mode.value]
 
 
-def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(folder: Path) -> None:
-    assert content(BEFORE / FILE, "PRAGMA user_version") == [(1,)]
-    with Store.open(folder, clock) as store:
+@pytest.mark.parametrize(("before", "form", "count"), [(BEFORE, 1, ALL), (FORM_2, 2, 109)])
+def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(
+    tmp_path: Path, before: Path, form: int, count: int
+) -> None:
+    shutil.copy(before / FILE, tmp_path / FILE)
+    assert content(tmp_path / FILE, "PRAGMA user_version") == [(form,)]
+    told = standing(before)
+    now = datetime.fromisoformat(told["now"])
+    with Store.open(tmp_path, lambda: now) as store:
         attempts = store.attempts()
-        for learner in STANDING["learners"]:
-            stands_as_before(learner, load_study(store, learner, NOW))
+        for learner, stood in told["learners"].items():
+            stands_as_before(stood, load_study(store, learner, now), now)
         assert store.notices == ()
-    assert len(attempts) == ALL
-    assert {each.by_hand for each in attempts} == {None}
-    assert content(folder / FILE, "PRAGMA user_version") == [(2,)]
+    assert len(attempts) == count
+    assert content(tmp_path / FILE, "PRAGMA user_version") == [(3,)]
     # The copy from before the update is the file as it was; the attempts in the file are not written anew.
-    (copy,) = (folder / BACKUPS).glob("before-update-*.sqlite")
-    for table in ("attempts", "results", "learners", "undone"):
-        kept = content(BEFORE / FILE, f"SELECT * FROM {table}")
-        assert content(copy, f"SELECT * FROM {table}") == kept
-        assert content(folder / FILE, f"SELECT * FROM {table}") == kept
+    (copy,) = (tmp_path / BACKUPS).glob("before-update-*.sqlite")
+    for table in ("attempts", "learners", "undone", "results", "checkpoints"):
+        assert content(copy, f"SELECT * FROM {table}") == content(before / FILE, f"SELECT * FROM {table}")
+    for table in ("attempts", "learners", "undone"):
+        assert content(tmp_path / FILE, f"SELECT * FROM {table}") == content(copy, f"SELECT * FROM {table}")
+    # What only followed from the attempts is gone.
+    tables = content(tmp_path / FILE, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
+    assert tables == [("attempts",), ("learners",), ("undone",)]
+
+
+def test_an_attempt_undone_before_the_update_does_not_come_back_with_the_copy(tmp_path: Path) -> None:
+    shutil.copy(FORM_2 / FILE, tmp_path / FILE)
+    ((gone,),) = content(FORM_2 / FILE, "SELECT uuid FROM undone")
+    with Store.open(tmp_path, clock) as store:
+        kept = store.attempts("Ilva")
+        again = msgspec.structs.replace(kept[0], uuid=UUID(gone))
+        assert store.merge([again]).undone == 1
+        assert store.attempts("Ilva") == kept
 
 
 @pytest.mark.parametrize("read", [from_lines, from_table])
@@ -131,8 +161,8 @@ def test_an_export_of_before_is_taken_in_whole_and_no_schedule_changes(
     with Store.open(tmp_path, clock) as store:
         assert store.merge(attempts).added == len(attempts) == ALL
         assert list(store.attempts()) == attempts
-        for learner in STANDING["learners"]:
-            stands_as_before(learner, load_study(store, learner, NOW))
+        for learner, stood in standing(BEFORE)["learners"].items():
+            stands_as_before(stood, load_study(store, learner, NOW), NOW)
 
 
 def test_what_files_of_before_say_is_kept_to_the_last_word(folder: Path) -> None:
@@ -155,8 +185,8 @@ def test_an_attempt_of_before_and_one_of_now_are_graded_by_their_own_figure(fold
             for each, grade in zip(store.attempts("Bastian"), grades(known.results), strict=True)
             if grade == GOOD
         )
-        longer = replace(old, uuid=UUID(int=1), time=NOW, turns_used=old.at_all + 2)
-        by_hand = replace(longer, uuid=UUID(int=2), by_hand=old.at_all + 2)
+        longer = msgspec.structs.replace(old, uuid=UUID(int=1), time=NOW, turns_used=old.at_all + 2)
+        by_hand = msgspec.structs.replace(longer, uuid=UUID(int=2), by_hand=old.at_all + 2)
         assert grades(results_of([longer]))[0] < GOOD
         assert store.record(by_hand)
     with Store.open(folder, clock) as store:
@@ -173,7 +203,7 @@ def test_a_program_of_before_refuses_a_store_of_now_and_leaves_it(
 ) -> None:
     Store.open(folder, clock).close()
     now = (folder / FILE).read_bytes()
-    monkeypatch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:1])
-    with pytest.raises(NewerStoreError, match=r"form 2, this one knows up to 1"):
+    monkeypatch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:2])
+    with pytest.raises(NewerStoreError, match=r"form 3, this one knows up to 2"):
         Store.open(folder, clock)
     assert (folder / FILE).read_bytes() == now
