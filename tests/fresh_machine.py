@@ -35,7 +35,7 @@ from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Alone, Ask, Choose, Find, Scene
 from tutor.method.answer import answer
 from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.forms import format_line
+from tutor.progress.interchange import format_line
 from tutor.session.lesson_play import options, settled
 from tutor.solver.search import Solver
 from tutor.ui.view import Screen

@@ -36,7 +36,7 @@ from tutor.app.finding import Finding, State
 from tutor.app.graphics_probe import Graphics, probe, read_told
 from tutor.cube.position import Slot
 from tutor.progress.attempt import Attempt, Mode, Outcome, now_utc
-from tutor.progress.safekeeping import BACKUPS, FILE
+from tutor.progress.backup import BACKUPS, FILE
 from tutor.progress.store import Store
 from tutor.solver.store import write_table
 from tutor.solver.tables import LARGE_TABLES

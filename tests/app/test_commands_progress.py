@@ -17,8 +17,8 @@ from tutor.app.command_line import main
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.forms import COLUMNS, format_line, parse_line
-from tutor.progress.safekeeping import FILE
+from tutor.progress.backup import FILE
+from tutor.progress.interchange import COLUMNS, format_line, parse_line
 from tutor.progress.store import Store
 
 

@@ -23,7 +23,7 @@ from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
 from tutor.app.log_file import FILE as LOG
 from tutor.app.places_file import FILE as PLACES
 from tutor.app.settings_file import FILE as SETTINGS
-from tutor.progress.safekeeping import FILE as STORE
+from tutor.progress.backup import FILE as STORE
 from tutor.progress.store import Store
 
 ROOT = Path(__file__).parents[2]

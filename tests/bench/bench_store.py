@@ -25,7 +25,7 @@ from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
 from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade, every_other_slot
-from tutor.progress.safekeeping import FILE
+from tutor.progress.backup import FILE
 from tutor.progress.schedule import next_up
 from tutor.progress.store import Store
 from tutor.progress.study import load_study

@@ -14,7 +14,7 @@ from tutor.cube.held import HeldCube
 from tutor.cube.position import Slot
 from tutor.cube.sticker_text import format_stickers
 from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.forms import format_line, format_table
+from tutor.progress.interchange import format_line, format_table
 
 _ODD = (
     b"\x00", b"\xff", b"\xef\xbb\xbf", "ü".encode(), "\u2028".encode(), "🙂".encode(), b"\r\n", b"\n", b"\t",

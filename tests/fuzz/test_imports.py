@@ -18,7 +18,7 @@ from tests.fuzz.test_fuzz import EXAMPLES
 from tests.fuzz.watch import watched
 from tutor.app import attempt_files
 from tutor.app.command_line import main
-from tutor.progress.safekeeping import FILE, is_sound
+from tutor.progress.backup import FILE, is_sound
 from tutor.progress.store import Store
 
 FILES = st.sampled_from([("club.csv", "attempt_table"), ("club.jsonl", "attempt_line")]).flatmap(

@@ -11,7 +11,7 @@ import pytest
 
 from tutor.method.cases import CASES
 from tutor.progress.attempt import Attempt
-from tutor.progress.safekeeping import FILE
+from tutor.progress.backup import FILE
 from tutor.progress.store import Store
 from tutor.progress.study import Study, load_study
 

@@ -16,7 +16,7 @@ import pytest
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.safekeeping import FILE
+from tutor.progress.backup import FILE
 from tutor.progress.store import Store
 
 PROCESSES = multiprocessing.get_context("forkserver")

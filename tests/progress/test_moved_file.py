@@ -11,7 +11,7 @@ import pytest
 from tutor.app.recorder import Recorder
 from tutor.progress import schema
 from tutor.progress.attempt import Attempt
-from tutor.progress.safekeeping import FILE, set_aside
+from tutor.progress.backup import FILE, set_aside
 from tutor.progress.store import Store, StoreError
 from tutor.session.records.commands import Record, TakeBack, TakenBack
 

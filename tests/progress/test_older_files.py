@@ -25,16 +25,15 @@ import pytest
 
 from tutor.progress import schema
 from tutor.progress.attempt import Attempt, Mode
+from tutor.progress.backup import BACKUPS, FILE
 from tutor.progress.cards import Card, grades, spread_due
 from tutor.progress.forgetting import GOOD
-from tutor.progress.forms import format_line, parse_line, parse_table
-from tutor.progress.remembered import guidance_of
+from tutor.progress.interchange import format_line, parse_line, parse_table
 from tutor.progress.results import results_of
-from tutor.progress.safekeeping import BACKUPS, FILE
 from tutor.progress.schedule import next_up
 from tutor.progress.schema import NewerStoreError
 from tutor.progress.store import Store
-from tutor.progress.study import Study, load_study
+from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import format_standing, summarise
 
 BEFORE = Path(__file__).with_name("before_by_hand")

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from tutor.method.cases import CASES
 from tutor.progress.attempt import GUEST, AttemptError
-from tutor.progress.safekeeping import DAILY_KEPT, FILE, daily_backups
+from tutor.progress.backup import DAILY_KEPT, FILE, daily_backups
 from tutor.progress.store import Merged, Store
 
 

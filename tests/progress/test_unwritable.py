@@ -14,8 +14,8 @@ from typing import Any
 import pytest
 
 from tutor.progress.attempt import Attempt
-from tutor.progress.forms import format_line, parse_line
-from tutor.progress.safekeeping import FILE
+from tutor.progress.backup import FILE
+from tutor.progress.interchange import format_line, parse_line
 from tutor.progress.store import Store, StoreError
 
 
@@ -47,7 +47,7 @@ def run(program: str, *arguments: str) -> dict[str, Any]:
 DISK_FULL = """
 import json, resource, signal, sys
 from pathlib import Path
-from tutor.progress.forms import parse_line
+from tutor.progress.interchange import parse_line
 from tutor.progress.store import Store
 lines = sys.argv[2:]
 store = Store.open(Path(sys.argv[1]))
@@ -102,7 +102,7 @@ def test_a_commit_that_fails_is_told_by_its_own_fault(tmp_path: Path) -> None:
 READ_ONLY = """
 import json, os, sys
 from pathlib import Path
-from tutor.progress.forms import parse_line
+from tutor.progress.interchange import parse_line
 from tutor.progress.store import Store, StoreError
 folder = Path(sys.argv[1])
 folder.chmod(0o555)
@@ -179,7 +179,7 @@ def test_a_waiting_attempt_can_be_undone(tmp_path: Path, attempt: Any) -> None:
 def test_a_store_locked_for_long_keeps_the_attempt_in_memory(
     tmp_path: Path, attempt: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("tutor.progress.opening.BUSY_SECONDS", 0.05)
+    monkeypatch.setattr("tutor.progress.connection.BUSY_SECONDS", 0.05)
     made = attempt()
     with Store.open(tmp_path) as store, closing(sqlite3.connect(tmp_path / FILE)) as other:
         other.execute("BEGIN IMMEDIATE")

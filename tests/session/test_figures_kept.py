@@ -18,8 +18,8 @@ from tutor.method.steps import Step
 from tutor.progress.attempt import Attempt
 from tutor.progress.cards import grades
 from tutor.progress.forgetting import AGAIN, GOOD, HARD
-from tutor.progress.remembered import guidance_of
 from tutor.progress.results import results_of
+from tutor.progress.study import guidance_of
 from tutor.session.commands import TryCase
 from tutor.solver.search import Solver
 from tutor.solver.task import Task

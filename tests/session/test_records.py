@@ -18,9 +18,8 @@ from tutor.lesson.resolve import Alone, Lesson
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.progress.attempt import GUEST, Attempt, Mode, Outcome
-from tutor.progress.remembered import guidance_of
 from tutor.progress.store import Store
-from tutor.progress.study import load_study
+from tutor.progress.study import guidance_of, load_study
 from tutor.session.commands import Act, TryCase
 from tutor.session.records.commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
 from tutor.session.records.keeping import of_run

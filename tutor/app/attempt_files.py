@@ -7,7 +7,7 @@ from pathlib import Path
 
 from tutor.app.requests import RequestError
 from tutor.progress.attempt import Attempt, AttemptError
-from tutor.progress.forms import format_line, format_table, parse_line, parse_table
+from tutor.progress.interchange import format_line, format_table, parse_line, parse_table
 from tutor.publish.files import PublishError, write_bytes
 
 TABLE, LINES = ".csv", ".jsonl"

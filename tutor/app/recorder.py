@@ -127,8 +127,8 @@ class Recorder:
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
         from tutor.progress.attempt import AttemptError
-        from tutor.progress.remembered import guidance_of
         from tutor.progress.store import StoreError
+        from tutor.progress.study import guidance_of
 
         store = self._open()
         if new and store is not None:

@@ -82,7 +82,7 @@ def _numbers() -> dict[str, int]:
 
 def results_of(attempts: Iterable[Attempt]) -> Results:
     """Attempts in brief, put in order."""
-    ordered = sorted(attempts, key=lambda attempt: (microseconds(attempt.time), attempt.uuid.hex))
+    ordered = sorted(attempts, key=lambda attempt: (attempt.time, attempt.uuid.int))
     return np.array([_brief(attempt) for attempt in ordered], RESULT)
 
 

@@ -19,8 +19,8 @@ from typing import Any, Self
 from uuid import UUID
 
 from tutor.progress.attempt import GUEST, Attempt, AttemptError, check_learner, now_utc
-from tutor.progress.forms import parse_line
-from tutor.progress.opening import (
+from tutor.progress.backup import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
+from tutor.progress.connection import (
     Opened,
     add,
     attempts_through,
@@ -29,8 +29,8 @@ from tutor.progress.opening import (
     open_or_remember,
     reason_of,
 )
+from tutor.progress.interchange import parse_line
 from tutor.progress.results import microseconds
-from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 from tutor.progress.schema import NewerStoreError, transaction
 
 _UNREACHABLE = (sqlite3.Error, OSError, NewerStoreError)
@@ -193,7 +193,7 @@ class Store:
                 if learner in (None, attempt.learner) and microseconds(attempt.time) >= least
             ]
         if waiting:
-            found = sorted([*found, *waiting], key=lambda each: (microseconds(each.time), each.uuid.hex))
+            found = sorted([*found, *waiting], key=lambda each: (each.time, each.uuid.int))
         return tuple(found if newest is None else found[max(0, len(found) - newest) :])
 
     def undo(self, uuid: UUID) -> bool:
@@ -232,7 +232,7 @@ class Store:
                 raise StoreError(f"nothing was merged: {fault}") from fault
         return Merged(added, len(given) - added - undone, undone)
 
-    # ---------------------------------------------------------------------------------------- safekeeping
+    # --------------------------------------------------------------------------------------------- backup
 
     def back_up(self, target: Path | None = None) -> Path:
         """Copy everything to ``target``, by default to today's place among the backups; where it is now.

@@ -1,18 +1,24 @@
-"""Where a learner stands: the attempts in brief and the cards they lead to."""
+"""Where a learner stands: the attempts in brief, the cards they lead to, and the guidance with each case."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Self
 
 import numpy as np
 
-from tutor.progress.attempt import Attempt
+from tutor.coach.guidance import Guidance, guided, watched, worth
+from tutor.method.cases import Case
+from tutor.method.kinds import Verdict
+from tutor.progress.attempt import Attempt, Mode, Outcome
 from tutor.progress.cards import Cards, cards_after, cards_of
-from tutor.progress.results import Results, results_of
+from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, numbered_cases, results_of
 from tutor.progress.store import Store
+
+LOOKED_BACK = 40
+"""Only so many of the last attempts at a case are gone through: what came before has long been overtaken."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -47,3 +53,36 @@ class Study:
 def load_study(store: Store, learner: str, now: datetime) -> Study:
     """Where the learner stands by what the store holds."""
     return Study.of(store.attempts(learner), now)
+
+
+def guidance_of(results: Results) -> Mapping[str, Guidance]:
+    """Where the learner stands with each case met, by its slug.
+
+    A flash names a turn and makes none, and a lesson has its own course: neither changes the guidance.
+    """
+    others = [MODES.index(mode) for mode in (Mode.FLASH, Mode.LESSON)]
+    played = results[~np.isin(results["mode"], others)]
+    found: dict[str, Guidance] = {}
+    for number, case in numbered_cases().items():
+        own = played[played["case"] == number][-LOOKED_BACK:]
+        guidance = Guidance()
+        for result in own:
+            guidance = _after(guidance, case, result)
+        if len(own):
+            found[case.slug] = guidance
+    return found
+
+
+def _after(guidance: Guidance, case: Case, result: np.void) -> Guidance:
+    if result["outcome"] == OUTCOMES.index(Outcome.WATCHED):
+        return watched(guidance)
+    run = worth(
+        home=bool(result["outcome"] == OUTCOMES.index(Outcome.HOME)),
+        used=int(result["used"]),
+        made=int(result["made"]),
+        fewest=int(result["fewest"]),
+        deepest_hint=int(result["rung"]),
+        detours=int(result["worst"] == VERDICTS.index(Verdict.DETOUR)),
+        shown=int(result["shown"]),
+    )
+    return guided(guidance, case, run)

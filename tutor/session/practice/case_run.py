@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from enum import Enum
 
-from tutor.coach.guidance import Guidance, Help, Remedy, Run, turns_shown, watched
+from tutor.coach.guidance import Guidance, Help, Remedy, Run, guided, turns_shown, watched, worth
 from tutor.coach.why import Question, why
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
@@ -15,7 +15,6 @@ from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.method.kinds import Verdict
 from tutor.progress.attempt import Mode, every_other_slot
-from tutor.progress.worth import guided, worth
 from tutor.session.aim import aim_of, colours_as_held
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History

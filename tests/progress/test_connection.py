@@ -10,7 +10,7 @@ import pytest
 
 from tutor.progress import schema
 from tutor.progress.attempt import Attempt
-from tutor.progress.safekeeping import BACKUPS, FILE, daily_backups
+from tutor.progress.backup import BACKUPS, FILE, daily_backups
 from tutor.progress.schema import NewerStoreError
 from tutor.progress.store import Store
 
@@ -190,7 +190,7 @@ def test_an_older_file_is_brought_up_to_date_and_a_copy_kept(
         connection.execute("ALTER TABLE learners ADD COLUMN colour TEXT")
 
     monkeypatch.setattr(schema, "MIGRATIONS", (*schema.MIGRATIONS, add_a_column))
-    monkeypatch.setattr("tutor.progress.opening.MIGRATIONS", schema.MIGRATIONS)
+    monkeypatch.setattr("tutor.progress.connection.MIGRATIONS", schema.MIGRATIONS)
     with Store.open(tmp_path) as store:
         assert store.attempts() == (made,)
         assert store._connection.execute("SELECT colour FROM learners").fetchall() == [(None,), (None,)]

@@ -11,7 +11,7 @@ from tempfile import NamedTemporaryFile
 
 from tutor.atomic_file import replacing
 from tutor.progress.attempt import Attempt
-from tutor.progress.forms import format_line
+from tutor.progress.interchange import format_line
 from tutor.progress.schema import has_its_tables, refuse_newer
 
 FILE = "progress.sqlite"

@@ -11,9 +11,7 @@ from pathlib import Path
 from uuid import UUID
 
 from tutor.progress.attempt import Attempt, AttemptError
-from tutor.progress.forms import format_line, parse_line
-from tutor.progress.results import microseconds
-from tutor.progress.safekeeping import (
+from tutor.progress.backup import (
     BACKUPS,
     FILE,
     alone,
@@ -28,6 +26,8 @@ from tutor.progress.safekeeping import (
     set_aside,
     text_as_it_is,
 )
+from tutor.progress.interchange import format_line, parse_line
+from tutor.progress.results import microseconds
 from tutor.progress.schema import (
     MIGRATIONS,
     NewerStoreError,
