@@ -24,10 +24,10 @@ from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
-from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade, every_other_slot
+from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade, every_other_slot
 from tutor.progress.backup import FILE
 from tutor.progress.schedule import next_up
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
 from tutor.progress.summary import summarise
 
@@ -36,7 +36,7 @@ A_DAY = 60
 BEGINS = datetime(2022, 3, 1, 18, 30, tzinfo=UTC)
 
 
-def invented(number: int, drawn: random.Random) -> Attempt:
+def invented(number: int, drawn: random.Random) -> AttemptRecord:
     """An attempt of an invented learner, of usual size: a handful of turns, now and then a hint."""
     slot = drawn.choice(SLOTS)
     count = drawn.randint(3, 10)
@@ -46,7 +46,7 @@ def invented(number: int, drawn: random.Random) -> Attempt:
         )
         for index in range(count)
     )
-    return Attempt(
+    return AttemptRecord(
         "Ilva",
         BEGINS + timedelta(days=number // A_DAY, seconds=30 * (number % A_DAY)),
         drawn.choice(CASES).slug,
@@ -105,7 +105,7 @@ def bare_read(folder: Path) -> list[object]:
 def measure(folder: Path, size: int, commit: float) -> None:
     """Fill a store, measure, and print its table."""
     drawn = random.Random(3)
-    store = Store.open(folder)
+    store = AttemptStore.open(folder)
     store.merge([invented(number, drawn) for number in range(size)])
     now = BEGINS + timedelta(days=size // A_DAY + 10)
     new = iter([invented(size + number, drawn) for number in range(100)])
@@ -144,7 +144,7 @@ def main() -> None:
 
 
 def _opened(folder: Path) -> None:
-    Store.open(folder).close()
+    AttemptStore.open(folder).close()
 
 
 if __name__ == "__main__":

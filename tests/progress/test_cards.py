@@ -14,17 +14,17 @@ from tutor.cube.faces import Turn
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
-from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade
-from tutor.progress.cards import SPREAD, UNCOUNTED, Phase, believable_times, cards_of, grades, spread_due
+from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade
+from tutor.progress.cards import SPREAD, UNCOUNTED, CardPhase, believable_times, cards_of, grades, spread_due
 from tutor.progress.forgetting import AGAIN, GOOD, HARD, PARAMETERS, WANTED_RECALL
 from tutor.progress.results import microseconds, results_of
 
 SLUG = CASES[0].slug
 HOW = ("plain", "detour", "hint", "flash")
 PHASES = {
-    Phase.LEARNING: fsrs.State.Learning,
-    Phase.HOLDING: fsrs.State.Review,
-    Phase.RELEARNING: fsrs.State.Relearning,
+    CardPhase.LEARNING: fsrs.State.Learning,
+    CardPhase.HOLDING: fsrs.State.Review,
+    CardPhase.RELEARNING: fsrs.State.Relearning,
 }
 ACCEPTABLE = (TurnMade(Turn.U, 1.0, Verdict.ACCEPTABLE, 1, Step.PART),)
 DETOUR = (TurnMade(Turn.F, 1.0, Verdict.DETOUR, 2, Step.PART),)
@@ -67,7 +67,7 @@ def reviewed(model: fsrs.Card | None, scheduler: fsrs.Scheduler, how: str, at: d
     return scheduler.review_card(card, rating, at)[0]
 
 
-def same_as_the_library(made: list[tuple[Attempt, str]]) -> None:
+def same_as_the_library(made: list[tuple[AttemptRecord, str]]) -> None:
     """Every figure of every card is the library's, worked out by it review by review, to the last digit."""
     scheduler = fsrs.Scheduler(desired_retention=WANTED_RECALL, enable_fuzzing=False)
     models: dict[str, fsrs.Card] = {}
@@ -88,7 +88,7 @@ def same_as_the_library(made: list[tuple[Attempt, str]]) -> None:
             assert card.recall(at) == scheduler.get_card_retrievability(model, at)
 
 
-def made_in(make: Any, drawn: Iterable[tuple[int, float, str]]) -> list[tuple[Attempt, str]]:
+def made_in(make: Any, drawn: Iterable[tuple[int, float, str]]) -> list[tuple[AttemptRecord, str]]:
     """Attempts at cases, each so many days after the one before, that went so."""
     day, made = 0.0, []
     for case, gap, how in drawn:
@@ -138,15 +138,15 @@ def test_first_and_last_attempt_are_told_and_how_many_there_were(attempt: Any) -
 
 def test_a_first_hint_is_hard_once_the_case_holds_and_again_before(attempt: Any) -> None:
     learning = cards_of(results_of([attempt.hinted(1)]), attempt().time)[SLUG]
-    assert learning.phase is Phase.LEARNING
+    assert learning.phase is CardPhase.LEARNING
     again = cards_of(results_of([attempt.hinted(3)]), attempt().time)[SLUG]
     assert learning == again
 
     held = [attempt(day=0), attempt(day=0.01)]
     hard = cards_of(results_of([*held, attempt.hinted(1, day=3)]), attempt(day=3).time)[SLUG]
     deep = cards_of(results_of([*held, attempt.hinted(2, day=3)]), attempt(day=3).time)[SLUG]
-    assert hard.phase is Phase.HOLDING
-    assert deep.phase is Phase.RELEARNING
+    assert hard.phase is CardPhase.HOLDING
+    assert deep.phase is CardPhase.RELEARNING
     assert hard.stability > deep.stability
 
 
@@ -154,7 +154,7 @@ def test_nothing_is_taken_for_easy_on_first_sight(attempt: Any) -> None:
     # Easy would send the card away for more than a week (FSRS 6 parameters: 8.3 days); Good asks again in ten
     # minutes.
     card = cards_of(results_of([attempt(seconds=0.5, first_turn=0.1)]), attempt().time)[SLUG]
-    assert card.phase is Phase.LEARNING
+    assert card.phase is CardPhase.LEARNING
     assert card.due - card.last == timedelta(minutes=10)
 
 

@@ -24,7 +24,7 @@ import msgspec
 import pytest
 
 from tutor.progress import schema
-from tutor.progress.attempt import Attempt, Mode
+from tutor.progress.attempt import AttemptRecord, Mode
 from tutor.progress.backup import BACKUPS, FILE
 from tutor.progress.cards import Card, grades, spread_due
 from tutor.progress.forgetting import GOOD
@@ -32,7 +32,7 @@ from tutor.progress.interchange import format_line, parse_line, parse_table
 from tutor.progress.results import results_of
 from tutor.progress.schedule import next_up
 from tutor.progress.schema import NewerStoreError
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import format_standing, summarise
 
@@ -55,11 +55,11 @@ def lines() -> list[str]:
     return (BEFORE / "attempts.jsonl").read_text(encoding="utf-8").splitlines()
 
 
-def from_lines() -> list[Attempt]:
+def from_lines() -> list[AttemptRecord]:
     return [parse_line(line) for line in lines()]
 
 
-def from_table() -> list[Attempt]:
+def from_table() -> list[AttemptRecord]:
     with (BEFORE / "attempts.csv").open(encoding="utf-8", newline="") as table:
         return list(parse_table(table))
 
@@ -124,7 +124,7 @@ def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(
     assert content(tmp_path / FILE, "PRAGMA user_version") == [(form,)]
     told = standing(before)
     now = datetime.fromisoformat(told["now"])
-    with Store.open(tmp_path, lambda: now) as store:
+    with AttemptStore.open(tmp_path, lambda: now) as store:
         attempts = store.attempts()
         for learner, stood in told["learners"].items():
             stands_as_before(stood, load_study(store, learner, now), now)
@@ -145,7 +145,7 @@ def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(
 def test_an_attempt_undone_before_the_update_does_not_come_back_with_the_copy(tmp_path: Path) -> None:
     shutil.copy(FORM_2 / FILE, tmp_path / FILE)
     ((gone,),) = content(FORM_2 / FILE, "SELECT uuid FROM undone")
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         kept = store.attempts("Ilva")
         again = msgspec.structs.replace(kept[0], uuid=UUID(gone))
         assert store.merge([again]).undone == 1
@@ -154,10 +154,10 @@ def test_an_attempt_undone_before_the_update_does_not_come_back_with_the_copy(tm
 
 @pytest.mark.parametrize("read", [from_lines, from_table])
 def test_an_export_of_before_is_taken_in_whole_and_no_schedule_changes(
-    tmp_path: Path, read: Callable[[], list[Attempt]]
+    tmp_path: Path, read: Callable[[], list[AttemptRecord]]
 ) -> None:
     attempts = read()
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert store.merge(attempts).added == len(attempts) == ALL
         assert list(store.attempts()) == attempts
         for learner, stood in standing(BEFORE)["learners"].items():
@@ -167,7 +167,7 @@ def test_an_export_of_before_is_taken_in_whole_and_no_schedule_changes(
 def test_what_files_of_before_say_is_kept_to_the_last_word(folder: Path) -> None:
     attempts = from_lines()
     assert from_table() == attempts
-    with Store.open(folder, clock) as store:
+    with AttemptStore.open(folder, clock) as store:
         assert list(store.attempts()) == attempts
     for attempt, line in zip(attempts, lines(), strict=True):
         said = json.loads(line)
@@ -177,7 +177,7 @@ def test_what_files_of_before_say_is_kept_to_the_last_word(folder: Path) -> None
 
 
 def test_an_attempt_of_before_and_one_of_now_are_graded_by_their_own_figure(folder: Path) -> None:
-    with Store.open(folder, clock) as store:
+    with AttemptStore.open(folder, clock) as store:
         known = load_study(store, "Bastian", NOW)
         old = next(
             each
@@ -188,7 +188,7 @@ def test_an_attempt_of_before_and_one_of_now_are_graded_by_their_own_figure(fold
         by_hand = msgspec.structs.replace(longer, uuid=UUID(int=2), by_hand=old.at_all + 2)
         assert grades(results_of([longer]))[0] < GOOD
         assert store.record(by_hand)
-    with Store.open(folder, clock) as store:
+    with AttemptStore.open(folder, clock) as store:
         study = load_study(store, "Bastian", NOW)
         assert store.attempts("Bastian")[-1] == by_hand
     assert grades(study.results).tolist() == [*grades(known.results).tolist(), GOOD]
@@ -200,9 +200,9 @@ def test_an_attempt_of_before_and_one_of_now_are_graded_by_their_own_figure(fold
 def test_a_program_of_before_refuses_a_store_of_now_and_leaves_it(
     folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    Store.open(folder, clock).close()
+    AttemptStore.open(folder, clock).close()
     now = (folder / FILE).read_bytes()
     monkeypatch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:2])
     with pytest.raises(NewerStoreError, match=r"form 3, this one knows up to 2"):
-        Store.open(folder, clock)
+        AttemptStore.open(folder, clock)
     assert (folder / FILE).read_bytes() == now

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tutor.method.cases import CASES
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 from tutor.progress.study import Study, load_study
 
 
@@ -26,7 +26,7 @@ def test_one_attempt_more_leads_where_all_of_them_lead(days: list[int], attempt_
 
 
 def test_undo_in_the_store_restores_every_card(tmp_path: Path, attempt: Any) -> None:
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.merge([attempt(day=0), attempt(day=0.01), attempt(CASES[1].slug, day=1)])
         now = attempt(day=8).time
         before = load_study(store, "Ilva", now).cards

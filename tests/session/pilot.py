@@ -11,7 +11,7 @@ from tutor.app.application import Application
 from tutor.app.oracles import DirectOracle
 from tutor.app.partners import Keeper, Saver, SolvesShelf
 from tutor.cube.notation import parse_moves
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import lesson_entries, load_lesson
 from tutor.lesson.resolve import Lesson, Scene
 from tutor.lesson.variation import Variation
@@ -71,7 +71,7 @@ class Pilot:
         if carried == AS_WRITTEN:
             return self.lessons[name]
         variation = Variation(carried.quarters, carried.mirrored)
-        return load_lesson(name, Setting(partial(answer, self.solver), variation))
+        return load_lesson(name, LessonSetting(partial(answer, self.solver), variation))
 
     def _close(self) -> None:
         self.closed = True

@@ -10,7 +10,7 @@ from tests.session.pilot import EPOCH, Pilot
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
 from tutor.progress.backup import FILE, is_sound
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 from tutor.session.actions import actions_in, command_of
 from tutor.session.history import History
 from tutor.session.state import Attempt, Session
@@ -105,7 +105,7 @@ def check_store(pilot: Pilot, folder: Path) -> None:
     assert not records.waiting
     assert not records.unsaved
     assert is_sound(folder / FILE, thorough=True)
-    with Store.open(folder, lambda: datetime.fromtimestamp(EPOCH + pilot.now, UTC)) as store:
+    with AttemptStore.open(folder, lambda: datetime.fromtimestamp(EPOCH + pilot.now, UTC)) as store:
         mine = store.attempts(records.learner)
         numbers = [attempt.uuid for attempt in store.attempts()]
     assert len(numbers) == len(set(numbers))

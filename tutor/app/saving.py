@@ -218,11 +218,11 @@ def _put(beside: Path, content: bytes) -> None:
 def _film(wish: SaveClip, beside: Path, progress: Callable[[float], None]) -> None:
     from tutor.app.publishing import draw_stage, inks_of
     from tutor.publish.cinema import encode_film
-    from tutor.publish.film import Pace, film_of
+    from tutor.publish.film import FilmPace, film_of
     from tutor.publish.subject import Shot
 
     shot = Shot(wish.look, CLIP_SIZE, wish.camera)
-    film = film_of((passage_of(wish),), shot, Pace.BOTH if wish.twice else Pace.SLOW, wish.speed)
+    film = film_of((passage_of(wish),), shot, FilmPace.BOTH if wish.twice else FilmPace.SLOW, wish.speed)
     encode_film(beside, CLIP_END, film, draw_stage, inks_of(wish.look.theme), progress)
 
 

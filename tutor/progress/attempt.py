@@ -106,7 +106,7 @@ def _case(slug: str) -> Case:
     return parse_case(slug)
 
 
-class Attempt(Struct, frozen=True, gc=False):
+class AttemptRecord(Struct, frozen=True, gc=False):
     """One meeting with a case.
 
     ``time`` is when it ended, in UTC. ``case`` is the slug of the case that the attempt counts for; with

@@ -37,7 +37,7 @@ UNCOUNTED = 0
 """What an attempt that is not counted counts as; the others count as a rating, AGAIN, HARD or GOOD."""
 
 
-class Phase(StrEnum):
+class CardPhase(StrEnum):
     """Where a case stands in memory."""
 
     LEARNING = "being learnt"
@@ -46,8 +46,8 @@ class Phase(StrEnum):
 
 
 _RUNGS = {
-    Phase.LEARNING: (timedelta(minutes=1), timedelta(minutes=10)),
-    Phase.RELEARNING: (timedelta(minutes=10),),
+    CardPhase.LEARNING: (timedelta(minutes=1), timedelta(minutes=10)),
+    CardPhase.RELEARNING: (timedelta(minutes=10),),
 }
 """The short intervals of a case being learnt, those that the library ``fsrs`` proposes."""
 
@@ -61,7 +61,7 @@ class Card:
     """
 
     slug: str
-    phase: Phase
+    phase: CardPhase
     stability: float
     difficulty: float
     first: datetime
@@ -133,7 +133,7 @@ def cards_after(cards: Cards, added: Results, now: datetime) -> Cards:
 
 def spread_due(card: Card) -> datetime:
     """When the card is due, a little earlier or later, always the same for the same card and last review."""
-    if card.phase is not Phase.HOLDING:
+    if card.phase is not CardPhase.HOLDING:
         return card.due
     drawn = crc32(f"{card.slug} {microseconds(card.last)}".encode()) / 2**32
     return card.due + (card.due - card.last) * SPREAD * (2 * drawn - 1)
@@ -141,8 +141,8 @@ def spread_due(card: Card) -> datetime:
 
 def _reviewed(slug: str, card: Card | None, grade: int, at: datetime) -> Card:
     """The card after one attempt more. While a case is being learnt, what would be HARD is AGAIN."""
-    phase = Phase.LEARNING if card is None else card.phase
-    if grade == HARD and phase is not Phase.HOLDING:
+    phase = CardPhase.LEARNING if card is None else card.phase
+    if grade == HARD and phase is not CardPhase.HOLDING:
         grade = AGAIN
     if card is None:
         first, reviews, rung = at, 0, 0
@@ -156,14 +156,14 @@ def _reviewed(slug: str, card: Card | None, grade: int, at: datetime) -> Card:
 
 
 def _next_interval(
-    phase: Phase, rung: int, grade: int, stability: float
-) -> tuple[Phase, int | None, timedelta]:
+    phase: CardPhase, rung: int, grade: int, stability: float
+) -> tuple[CardPhase, int | None, timedelta]:
     """Phase and rung after an attempt, and how long until the next one."""
     if grade == AGAIN:
-        phase, rung = (Phase.RELEARNING if phase is Phase.HOLDING else phase), 0
+        phase, rung = (CardPhase.RELEARNING if phase is CardPhase.HOLDING else phase), 0
     else:
         rung += 1
     rungs = _RUNGS.get(phase, ())
     if rung < len(rungs):
         return phase, rung, rungs[rung]
-    return Phase.HOLDING, None, timedelta(days=interval(stability))
+    return CardPhase.HOLDING, None, timedelta(days=interval(stability))

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from tutor.method.cases import CASES, Case
 from tutor.method.kinds import TURNING_STEPS, Verdict
-from tutor.progress.attempt import Attempt, Mode, Outcome
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 
 RESULT = np.dtype(
     [
@@ -80,13 +80,13 @@ def _numbers() -> dict[str, int]:
     return {case.slug: case_number(case) for case in CASES}
 
 
-def results_of(attempts: Iterable[Attempt]) -> Results:
+def results_of(attempts: Iterable[AttemptRecord]) -> Results:
     """Attempts in brief, put in order."""
     ordered = sorted(attempts, key=lambda attempt: (attempt.time, attempt.uuid.int))
     return np.array([_brief(attempt) for attempt in ordered], RESULT)
 
 
-def _brief(attempt: Attempt) -> tuple[object, ...]:
+def _brief(attempt: AttemptRecord) -> tuple[object, ...]:
     worst = max([VERDICTS.index(turn.verdict) for turn in attempt.turns if turn.verdict], default=0)
     step_cost = [0] * len(TURNING_STEPS)
     for turn in attempt.turns:

@@ -14,7 +14,7 @@ import numpy as np
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import ALIGNMENTS, Case, Family, parse_case
 from tutor.progress.attempt import Mode, Outcome
-from tutor.progress.cards import Card, Phase, grades, spread_due
+from tutor.progress.cards import Card, CardPhase, grades, spread_due
 from tutor.progress.course import course
 from tutor.progress.forgetting import AGAIN
 from tutor.progress.results import MODES, OUTCOMES, case_number, microseconds, moment, numbered_cases
@@ -116,7 +116,7 @@ _Chosen = tuple[Case, str]
 
 
 def _urgency(card: Card, now: datetime) -> tuple[bool, float, datetime]:
-    learnt = card.phase is Phase.HOLDING
+    learnt = card.phase is CardPhase.HOLDING
     return (learnt, card.recall(now) if learnt else 0.0, card.due)
 
 
@@ -131,7 +131,7 @@ def _due(study: Study, now: datetime, open_to: Sequence[Case], new_left: int) ->
         for case in open_to:
             if case.slug not in study.cards:
                 return case, _NEW
-    learning = [card for card in _met(study, open_to) if card.phase is not Phase.HOLDING]
+    learning = [card for card in _met(study, open_to) if card.phase is not CardPhase.HOLDING]
     soon = [card for card in learning if card.due <= now + AHEAD]
     if soon:
         return parse_case(min(soon, key=lambda card: card.due).slug), _AHEAD
@@ -149,7 +149,12 @@ def _weakest(study: Study, now: datetime, open_to: Sequence[Case]) -> _Chosen | 
     order = _last_met(study)
     weakest = min(
         met,
-        key=lambda card: (card.phase is Phase.HOLDING, card.recall(tomorrow), card.last, order[card.slug]),
+        key=lambda card: (
+            card.phase is CardPhase.HOLDING,
+            card.recall(tomorrow),
+            card.last,
+            order[card.slug],
+        ),
     )
     return parse_case(weakest.slug), _WEAKEST
 
@@ -169,7 +174,7 @@ def _flash(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
 
 
 def _steady(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
-    holding = [card for card in _met(study, open_to) if card.phase is Phase.HOLDING]
+    holding = [card for card in _met(study, open_to) if card.phase is CardPhase.HOLDING]
     if not holding:
         return None
     order = _last_met(study)
@@ -210,7 +215,7 @@ def _way_to_meet(study: Study, case: Case, before: frozenset[Case]) -> tuple[Slo
     card = study.cards.get(case.slug)
     if card is None:
         return Slot.FR, False, 0
-    mirrored = card.phase is Phase.HOLDING and case.mirror != case and case.mirror not in before
+    mirrored = card.phase is CardPhase.HOLDING and case.mirror != case and case.mirror not in before
     own = study.results[study.results["case"] == case_number(case)]
     failed = grades(own) == AGAIN
     ranked = []

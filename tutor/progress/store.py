@@ -18,7 +18,7 @@ from types import TracebackType
 from typing import Any, Self
 from uuid import UUID
 
-from tutor.progress.attempt import GUEST, Attempt, AttemptError, check_learner, now_utc
+from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, check_learner, now_utc
 from tutor.progress.backup import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 from tutor.progress.connection import (
     Opened,
@@ -50,14 +50,14 @@ class Merged:
     undone: int
 
 
-class Store:
+class AttemptStore:
     """The attempts of all learners on this machine. Safe to use from several threads, one call at a time."""
 
     def __init__(self, folder: Path, opened: Opened, clock: Callable[[], datetime]) -> None:
         self._folder = folder
         self._clock = clock
         self._lock = RLock()
-        self._waiting: dict[UUID, Attempt] = {}
+        self._waiting: dict[UUID, AttemptRecord] = {}
         self._opened = opened
         self._reason = opened.reason
         self._unreadable = 0
@@ -110,7 +110,7 @@ class Store:
         return tuple(told)
 
     @property
-    def waiting(self) -> tuple[Attempt, ...]:
+    def waiting(self) -> tuple[AttemptRecord, ...]:
         """Attempts that could not be written yet."""
         return tuple(self._waiting.values())
 
@@ -138,7 +138,7 @@ class Store:
 
     # ------------------------------------------------------------------------------------------- attempts
 
-    def record(self, attempt: Attempt) -> bool:
+    def record(self, attempt: AttemptRecord) -> bool:
         """Keep an attempt; it is on the disk when this returns True.
 
         When it returns False, the disk is full or the folder cannot be written: the attempt is kept in
@@ -171,7 +171,7 @@ class Store:
 
     def attempts(
         self, learner: str | None = None, since: datetime | None = None, newest: int | None = None
-    ) -> tuple[Attempt, ...]:
+    ) -> tuple[AttemptRecord, ...]:
         """The attempts of a learner, or of all, in the order of time (equal times: of their uuids).
 
         ``since`` leaves out what is older; ``newest`` gives only the last so many. A record that cannot be
@@ -216,7 +216,7 @@ class Store:
             )
             return True
 
-    def merge(self, attempts: Iterable[Attempt]) -> Merged:
+    def merge(self, attempts: Iterable[AttemptRecord]) -> Merged:
         """Take in attempts from elsewhere, all or none; what is known already is not doubled.
 
         Raises StoreError when they cannot be written.
@@ -338,7 +338,7 @@ class Store:
         except sqlite3.Error as fault:
             raise StoreError(f"the change cannot be written: {fault}") from fault
 
-    def _parsed(self, rows: Iterable[tuple[object, bytes]]) -> list[Attempt]:
+    def _parsed(self, rows: Iterable[tuple[object, bytes]]) -> list[AttemptRecord]:
         found, unreadable = [], 0
         for number, line in rows:
             try:

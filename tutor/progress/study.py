@@ -12,10 +12,10 @@ import numpy as np
 from tutor.coach.guidance import Guidance, guided, watched, worth
 from tutor.method.cases import Case
 from tutor.method.kinds import Verdict
-from tutor.progress.attempt import Attempt, Mode, Outcome
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.cards import Cards, cards_after, cards_of
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, numbered_cases, results_of
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 
 LOOKED_BACK = 40
 """Only so many of the last attempts at a case are gone through: what came before has long been overtaken."""
@@ -34,12 +34,12 @@ class Study:
     latest: Results | None = None
 
     @classmethod
-    def of(cls, attempts: Iterable[Attempt], now: datetime) -> Self:
+    def of(cls, attempts: Iterable[AttemptRecord], now: datetime) -> Self:
         """What these attempts, of one learner, lead to."""
         results = results_of(attempts)
         return cls(results, cards_of(results, now))
 
-    def after(self, attempt: Attempt, now: datetime) -> Study:
+    def after(self, attempt: AttemptRecord, now: datetime) -> Study:
         """With one more attempt; the same as if all were gone through again."""
         added = results_of([attempt])
         results = np.concatenate([self.results, added])
@@ -50,7 +50,7 @@ class Study:
         return Study(results, cards_of(results, now), added)
 
 
-def load_study(store: Store, learner: str, now: datetime) -> Study:
+def load_study(store: AttemptStore, learner: str, now: datetime) -> Study:
     """Where the learner stands by what the store holds."""
     return Study.of(store.attempts(learner), now)
 

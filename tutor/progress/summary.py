@@ -16,7 +16,7 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Case
 from tutor.method.kinds import TURNING_STEPS, Step
 from tutor.progress.attempt import Mode, Outcome
-from tutor.progress.cards import Card, Phase, believable_times, grades, spread_due
+from tutor.progress.cards import Card, CardPhase, believable_times, grades, spread_due
 from tutor.progress.forgetting import GOOD
 from tutor.progress.results import MODES, OUTCOMES, Results, case_number
 from tutor.progress.study import Study
@@ -159,7 +159,7 @@ def hold_of(card: Card | None, now: datetime) -> Hold:
     """How well a case holds; None is the card of a case not met."""
     if card is None:
         return Hold.NEW
-    if card.phase is not Phase.HOLDING:
+    if card.phase is not CardPhase.HOLDING:
         return Hold.LEARNING
     if card.recall(now) < WEAK_BELOW:
         return Hold.WEAK

@@ -16,7 +16,7 @@ from tutor.method.answer import Answer
 from tutor.method.cases import CaseSighting, case_of
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
-from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade
+from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade
 from tutor.progress.attempt import check_learner as checked_name
 from tutor.session.answers import Key
 from tutor.session.records.commands import (
@@ -87,11 +87,11 @@ def still_needed(session: Session) -> tuple[Key, ...]:
     return tuple((bearing.position, bearing.task) for bearing in over if bearing is not None)
 
 
-def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attempt:
+def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> AttemptRecord:
     """A run that is over, as it is kept. ``answer`` is the one for where the learner began."""
     outcome = _outcome(run)
     turns = _turns(session, run.attempt, run.made)
-    return Attempt(
+    return AttemptRecord(
         learner=session.records.learner,
         time=session.records.wall(now),
         case=run.counts_for.slug,
@@ -122,13 +122,13 @@ def _outcome(run: CaseRun) -> Outcome:
     return Outcome.HOME if run.finished else Outcome.GIVEN_UP
 
 
-def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> Attempt:
+def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> AttemptRecord:
     """A whole case that was done in a lesson, as it is kept."""
     sighting = _sighting(played)
     if sighting is None:
         raise ValueError("the scene did not ask for a case")
     turns = _turns(session, played.attempt, played.made)
-    return Attempt(
+    return AttemptRecord(
         learner=session.records.learner,
         time=session.records.wall(now),
         case=sighting.case.slug,
@@ -149,7 +149,7 @@ def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) 
     )
 
 
-def _sent(session: Session, attempt: Attempt) -> Session:
+def _sent(session: Session, attempt: AttemptRecord) -> Session:
     records = session.records
     waiting = records.waiting | {attempt.uuid}
     return replace(session, records=replace(records, count=records.count + 1, waiting=waiting))
