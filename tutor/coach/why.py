@@ -51,7 +51,7 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class TurnQuestion:
     """A question about a turn with three or four answers, exactly one of them true."""
 
     text: str
@@ -144,7 +144,7 @@ _TOLD_BY = {"settled": (Event.RAISED, Event.LOWERED), "apart": (Event.PARTED, Ev
 """The events that tell a true statement; the others are told by the event of the same name."""
 
 
-def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> Question | None:
+def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> TurnQuestion | None:
     """A question about ``turn`` at the position of ``answer``, the same for the same ``seed``.
 
     None when there is nothing worth asking: the turn begins no shortest route or line or does nothing that
@@ -165,7 +165,7 @@ def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> Ques
     choices = [_right_choice(change, true), *wrong]
     random.shuffle(choices)
     text = ENGLISH.say("why.question", variant_of(change), turn=turn.notation)
-    return Question(text, turn, tuple(choices))
+    return TurnQuestion(text, turn, tuple(choices))
 
 
 def _scene(change: Change) -> ClaimContext:

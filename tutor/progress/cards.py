@@ -15,6 +15,7 @@ from zlib import crc32
 import numpy as np
 from numpy.typing import NDArray
 
+from tutor.method.cases import CASES
 from tutor.method.kinds import Verdict
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.forgetting import (
@@ -28,7 +29,7 @@ from tutor.progress.forgetting import (
     next_stability,
     recall,
 )
-from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, microseconds, moment, numbered_cases
+from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, microseconds, moment
 
 SPREAD = 0.05
 """Cards learnt together are spread by up to this share of their interval, so as not to be due together."""
@@ -120,13 +121,12 @@ def cards_of(results: Results, now: datetime) -> Cards:
 
 def cards_after(cards: Cards, added: Results, now: datetime) -> Cards:
     """The cards after attempts that came later than all those that led to ``cards``."""
-    slugs = {number: case.slug for number, case in numbered_cases().items()}
     marks = grades(added)
     counted = np.flatnonzero(marks)
     columns = (added["case"], marks, believable_times(added, now))
     found = dict(cards)
-    for number, grade, time in zip(*(column[counted].tolist() for column in columns), strict=True):
-        slug = slugs[number]
+    for place, grade, time in zip(*(column[counted].tolist() for column in columns), strict=True):
+        slug = CASES[place].slug
         found[slug] = _reviewed(slug, found.get(slug), grade, moment(time))
     return found
 

@@ -4,39 +4,38 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
-from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
 
-from tutor.method.cases import CASES, Case
+from tutor.method.cases import CASES
 from tutor.method.kinds import TURNING_STEPS, Verdict
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 
 RESULT = np.dtype(
     [
-        ("time", "<i8"),
-        ("seconds", "<f4"),
-        ("first_turn", "<f4"),
-        ("case", "<u2"),
-        ("made", "<u2"),
-        ("used", "<u2"),
-        ("fewest", "u1"),
-        ("shown", "u1"),
+        ("time", "i8"),
+        ("seconds", "f4"),
+        ("first_turn", "f4"),
+        ("case", "u1"),
+        ("made", "i4"),
+        ("used", "i4"),
+        ("fewest", "i4"),
+        ("shown", "i4"),
         ("slot", "u1"),
         ("mirror", "?"),
         ("mode", "u1"),
         ("outcome", "u1"),
         ("worst", "u1"),
         ("rung", "u1"),
-        ("hints", "u1"),
-        ("step_cost", "u1", (len(TURNING_STEPS),)),
+        ("hints", "i4"),
+        ("step_cost", "i4", (len(TURNING_STEPS),)),
     ]
 )
 """One attempt in brief.
 
 ``time``: microseconds since 1970 in UTC; ``seconds`` and ``first_turn`` as in the attempt, the latter NaN
-when there is none; ``case``: see ``case_number``; ``made``: turns made, those taken back included;
+when there is none; ``case``: its place in ``CASES``; ``made``: turns made, those taken back included;
 ``fewest``: those that the learner's turns are counted against; ``mode``, ``outcome``: places in ``MODES``
 and ``OUTCOMES``; ``worst``: place of the worst verdict in ``VERDICTS``; ``rung``: the deepest hint;
 ``hints``: how many; ``step_cost``: turns lost in each of the turning steps.
@@ -49,9 +48,11 @@ MODES: tuple[Mode, ...] = tuple(Mode)
 OUTCOMES: tuple[Outcome, ...] = tuple(Outcome)
 VERDICTS: tuple[Verdict, ...] = (Verdict.OPTIMAL, Verdict.ACCEPTABLE, Verdict.DETOUR)
 
+CASE_PLACES = {case.slug: place for place, case in enumerate(CASES)}
+"""The place of each case in ``CASES``, by its slug."""
+
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _MICROSECOND = timedelta(microseconds=1)
-_LOCATIONS_OF_EDGES = 24
 
 
 def microseconds(time: datetime) -> int:
@@ -62,22 +63,6 @@ def microseconds(time: datetime) -> int:
 def moment(time: int) -> datetime:
     """The time that so many microseconds since 1970 are."""
     return _EPOCH + time * _MICROSECOND
-
-
-def case_number(case: Case) -> int:
-    """A number for the case, from where its pieces are."""
-    return _LOCATIONS_OF_EDGES * case.corner + case.edge
-
-
-@cache
-def numbered_cases() -> dict[int, Case]:
-    """The cases by their number."""
-    return {case_number(case): case for case in CASES}
-
-
-@cache
-def _numbers() -> dict[str, int]:
-    return {case.slug: case_number(case) for case in CASES}
 
 
 def results_of(attempts: Iterable[AttemptRecord]) -> Results:
@@ -96,17 +81,17 @@ def _brief(attempt: AttemptRecord) -> tuple[object, ...]:
         microseconds(attempt.time),
         attempt.seconds,
         np.nan if attempt.first_turn is None else attempt.first_turn,
-        _numbers()[attempt.case],
+        CASE_PLACES[attempt.case],
         len(attempt.turns),
         attempt.turns_used,
         attempt.fewest,
-        min(attempt.shown, 255),
+        attempt.shown,
         attempt.slot,
         attempt.mirror,
         MODES.index(attempt.mode),
         OUTCOMES.index(attempt.outcome),
         worst,
         attempt.deepest_hint,
-        min(len(attempt.hints), 255),
-        [min(cost, 255) for cost in step_cost],
+        len(attempt.hints),
+        step_cost,
     )

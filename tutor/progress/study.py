@@ -10,11 +10,11 @@ from typing import Self
 import numpy as np
 
 from tutor.coach.guidance import Guidance, guided, watched, worth
-from tutor.method.cases import Case
+from tutor.method.cases import CASES, Case
 from tutor.method.kinds import Verdict
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.cards import Cards, cards_after, cards_of
-from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, numbered_cases, results_of
+from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, results_of
 from tutor.progress.store import AttemptStore
 
 LOOKED_BACK = 40
@@ -63,8 +63,8 @@ def guidance_of(results: Results) -> Mapping[str, Guidance]:
     others = [MODES.index(mode) for mode in (Mode.FLASH, Mode.LESSON)]
     played = results[~np.isin(results["mode"], others)]
     found: dict[str, Guidance] = {}
-    for number, case in numbered_cases().items():
-        own = played[played["case"] == number][-LOOKED_BACK:]
+    for place, case in enumerate(CASES):
+        own = played[played["case"] == place][-LOOKED_BACK:]
         guidance = Guidance()
         for result in own:
             guidance = _after(guidance, case, result)
