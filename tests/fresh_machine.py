@@ -31,12 +31,12 @@ from tests.session.pilot import Pilot
 from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
 from tutor.app.files.log import FILE as LOG
 from tutor.cube.position import Slot
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.resolve import Alone, Ask, Choose, Find, Scene
+from tutor.lesson.resolve import Alone, Ask, Find, Quiz, Scene
 from tutor.method.answer import answer
-from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.forms import format_line
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.interchange import format_line
 from tutor.screens.lesson.state import LESSON as PLAYED
 from tutor.screens.lesson.update import options, settled
 from tutor.solver.search import Solver
@@ -189,7 +189,7 @@ def use(machine: Machine, commands: tuple[str, ...]) -> None:
     """A real use of each; those whose extras are not installed say so."""
     assert set(commands) == set(USES), f"no use is known of {set(commands) ^ set(USES)}"
     time = datetime(2026, 3, 3, 18, 30, tzinfo=UTC)
-    done = Attempt("Ilva", time, CASE, Slot.FR, 0, Mode.DUE, Outcome.HOME, 5, 5, 12.0)
+    done = AttemptRecord("Ilva", time, CASE, Slot.FR, 0, Mode.DUE, Outcome.HOME, 5, 5, 12.0)
     (machine.work / "ilva.jsonl").write_text(f"{format_line(done)}\n", encoding="utf-8")
     with virtual_screen() as screen:
         for command, uses in USES.items():
@@ -247,7 +247,7 @@ class Learner:
     def answers(self) -> None:
         """Answer whatever the scene asks, with the best there is."""
         scene = self.scene
-        if isinstance(scene, Choose | Find):
+        if isinstance(scene, Quiz | Find):
             true = next(index for index, (_, right) in enumerate(options(scene)) if right)
             self.press(str(true + 1))
         if isinstance(scene, Ask | Alone) and scene.accept:
@@ -290,7 +290,7 @@ def program(machine: Machine, screen: VirtualScreen) -> Iterator[subprocess.Pope
 def play(machine: Machine) -> None:
     """A whole lesson with keys alone, every scene compared with what must be seen."""
     solver = Solver.open()
-    lesson = load_lesson(LESSON, Setting(partial(answer, solver)))
+    lesson = load_lesson(LESSON, LessonSetting(partial(answer, solver)))
     pilot = Pilot(solver, {lesson.name: lesson}, titles=True)
     with virtual_screen() as screen, program(machine, screen) as process:
         learner = Learner(screen, pilot)

@@ -16,20 +16,22 @@ from __future__ import annotations
 import argparse
 import random
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from functools import lru_cache, partial
 from pathlib import Path
 from uuid import UUID
+
+import msgspec
 
 from tutor.cube.position import Position
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import parse_case
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
-from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade, every_other_slot
+from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade, every_other_slot
 from tutor.progress.schedule import Proposal, next_up
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 from tutor.progress.study import Study
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -91,7 +93,7 @@ class Memory:
 
 def history(
     ask: Ask, member: Member, weeks: int = WEEKS, begins: datetime = FIRST_EVENING, seed: int = 11
-) -> Iterator[Attempt]:
+) -> Iterator[AttemptRecord]:
     """A member's attempts, in the order of time; the cases are those that the schedule proposes."""
     drawn = random.Random(f"{seed} {member.name}")
     study, memory = Study.of([], begins), Memory()
@@ -112,7 +114,7 @@ def history(
 
 def _tried(
     ask: Ask, member: Member, memory: Memory, proposal: Proposal, now: datetime, drawn: random.Random
-) -> Attempt:
+) -> AttemptRecord:
     """One try at what was proposed."""
     case, slot, seen = parse_case(proposal.slug), proposal.slot, proposal.shown
     remembered = drawn.random() < memory.chance(case.slug, now)
@@ -128,7 +130,7 @@ def _tried(
     seconds = turns[-1].at + drawn.uniform(0.3, 0.8)
     ended = now + timedelta(seconds=seconds)
     memory.meets(case.slug, now, remembered=remembered, grows=member.grows)
-    return Attempt(
+    return AttemptRecord(
         member.name,
         ended,
         case.slug,
@@ -181,7 +183,7 @@ def _turns(
             position = after
         at += drawn.uniform(0.5, 1.1)
     for place, step in zip(way, cut(start, task, [made[each].turn for each in way]), strict=True):
-        made[place] = replace(made[place], step=step)
+        made[place] = msgspec.structs.replace(made[place], step=step)
     return tuple(made), len(made) - len(way)
 
 
@@ -190,7 +192,7 @@ def asker(solver: Solver) -> Ask:
     return lru_cache(maxsize=None)(partial(answer, solver))
 
 
-def fill(store: Store, ask: Ask, weeks: int = WEEKS, begins: datetime = FIRST_EVENING) -> datetime:
+def fill(store: AttemptStore, ask: Ask, weeks: int = WEEKS, begins: datetime = FIRST_EVENING) -> datetime:
     """Keep what all members did, and tell when the last attempt ended."""
     last = begins
     for member in CLUB:
@@ -208,10 +210,10 @@ def main() -> None:
     parser.add_argument("--weeks", type=int, default=WEEKS)
     chosen = parser.parse_args()
     begins = datetime.now(UTC) - timedelta(weeks=chosen.weeks)
-    with Store.open(chosen.folder) as store:
+    with AttemptStore.open(chosen.folder) as store:
         fill(store, asker(Solver.open()), chosen.weeks, begins)
         for learner in store.learners():
-            print(f"{learner}: {len(store.results(learner))} attempts")
+            print(f"{learner}: {len(store.attempts(learner))} attempts")
 
 
 if __name__ == "__main__":

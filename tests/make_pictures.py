@@ -13,12 +13,12 @@ from render.picture import picture_of
 from tests.make_history import CLUB, asker, fill
 from tests.session.pilot import EPOCH, Pilot
 from tutor.cube.notation import format_moves
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Ask
 from tutor.method.advice import CrossQuestion
 from tutor.method.answer import answer
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 from tutor.screens.solve.solving import cross_down
 from tutor.screens.solve.state import SOLVE
 from tutor.session.records.commands import ChooseLearner
@@ -51,7 +51,7 @@ def with_history(solver: Solver) -> Pilot:
     """Progress of a member of the club after eight weeks."""
     with TemporaryDirectory() as name:
         folder, now = Path(name), datetime.fromtimestamp(EPOCH, UTC)
-        with Store.open(folder, lambda: now) as store:
+        with AttemptStore.open(folder, lambda: now) as store:
             fill(store, asker(solver))
         keeper = Recorder(folder, lambda: now, lambda: UTC)
         pilot = Pilot(solver, keeper=keeper)
@@ -67,7 +67,7 @@ def with_history(solver: Solver) -> Pilot:
 def main() -> None:
     """All pictures."""
     solver = Solver.open()
-    lesson = load_lesson("made-pair", Setting(partial(answer, solver)))
+    lesson = load_lesson("made-pair", LessonSetting(partial(answer, solver)))
     pilot = Pilot(solver, {lesson.name: lesson})
     asked = next(index for index, scene in enumerate(lesson.scenes) if isinstance(scene, Ask))
     pilot.press(f"lesson:{asked}:0:{lesson.name}")

@@ -23,8 +23,8 @@ from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
 from tutor.app.files.log import FILE as LOG
 from tutor.app.files.places import FILE as PLACES
 from tutor.app.files.settings import FILE as SETTINGS
-from tutor.progress.safekeeping import FILE as STORE
-from tutor.progress.store import Store
+from tutor.progress.backup import FILE as STORE
+from tutor.progress.store import AttemptStore
 
 ROOT = Path(__file__).parents[2]
 LIMITED = """
@@ -150,7 +150,7 @@ def test_a_screen_that_goes_away_ends_the_window_and_the_next_finds_all_in_order
         # With its screen the program has lost its window and its OpenGL context.
         first.process.wait(PATIENCE)
     assert not list(home.glob("*damaged*"))
-    with Store.open(home) as store:
+    with AttemptStore.open(home) as store:
         assert store.notices == ()
 
 
@@ -220,7 +220,7 @@ def test_two_windows_run_side_by_side_on_one_store(start: Start, tmp_path: Path)
         program.process.wait(PATIENCE)
         assert "Traceback" not in program.said
     assert not list(home.glob("*damaged*"))
-    with Store.open(home) as store:
+    with AttemptStore.open(home) as store:
         assert store.notices == ()
 
 

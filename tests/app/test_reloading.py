@@ -15,7 +15,7 @@ from tests.workers.direct import AtOnce, direct_services
 from tutor.app.application import Application
 from tutor.app.compose import changed_at
 from tutor.cube.faces import Turn
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
@@ -68,7 +68,7 @@ class Club:
         answers = partial(answer, solver)
 
         def read_lesson(name: str, _carried: Carried, _settings: Settings) -> Lesson:
-            return load_lesson(name, Setting(answers), folder)
+            return load_lesson(name, LessonSetting(answers), folder)
 
         self.application = Application(
             new_session(SCREENS, Settings(), ()),
@@ -142,7 +142,7 @@ def test_a_script_changed_while_another_screen_is_shown_does_not_take_one_away_f
 def test_a_script_that_was_read_while_one_went_on_does_not_lead_back(club: Club) -> None:
     application = club.application
     application.give(StartLesson("club", 0))
-    changed = load_lesson("club", Setting(partial(answer, club.solver)), club.folder)
+    changed = load_lesson("club", LessonSetting(partial(answer, club.solver)), club.folder)
     application.give(Act.NEXT)
     application.give(LessonLoaded(changed, 0, AS_WRITTEN, again=True))
     assert LESSON.of(application.session) is not None

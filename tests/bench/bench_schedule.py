@@ -33,7 +33,7 @@ from statistics import median
 from uuid import UUID
 
 from tutor.cube.position import Slot
-from tutor.progress.attempt import Attempt, Mode, Outcome
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.course import course
 from tutor.progress.schedule import NEW_A_DAY, next_up
 from tutor.progress.study import Study
@@ -119,7 +119,7 @@ class Scheduled:
         used = 4 if went == "acceptable" else 3
         self.number += 1
         uuid = UUID(int=self.number)
-        attempt = Attempt(
+        attempt = AttemptRecord(
             "Nao", now, slug, self.proposal_slot, 0, Mode.DUE, outcome, used, 3, 20.0, uuid=uuid
         )
         self.study = self.study.after(attempt, now)

@@ -8,7 +8,7 @@ from itertools import product
 from random import Random
 
 from tutor.coach.claims import Claim
-from tutor.coach.scene import Scene
+from tutor.coach.scene import ClaimContext
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
@@ -48,10 +48,10 @@ class Table:
             self._by_hand[position, task] = self.solver.hand_distance(position, task)
         return self._by_hand[position, task]
 
-    def scene(self, start: Answer, turn: Turn | None) -> Scene:
+    def scene(self, start: Answer, turn: Turn | None) -> ClaimContext:
         after = start.position if turn is None else start.position.turned(turn)
         task = start.task
-        return Scene(
+        return ClaimContext(
             start.position,
             after,
             task,
@@ -60,7 +60,7 @@ class Table:
             turn,
         )
 
-    def false_claims(self, claims: tuple[Claim, ...], scene: Scene) -> list[Claim]:
+    def false_claims(self, claims: tuple[Claim, ...], scene: ClaimContext) -> list[Claim]:
         return [claim for claim in claims if not claim.holds(scene)]
 
 

@@ -13,7 +13,7 @@ from tests.coach.reasons_read import crowded, unreasoned
 from tests.coach.table import COLOURS, Table
 from tutor.coach.claims import AllKept, PutBack, TakenOut
 from tutor.coach.feedback import feedback
-from tutor.coach.scene import Scene, When
+from tutor.coach.scene import ClaimContext, Moment
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
@@ -90,9 +90,9 @@ def no_distance(position: Position) -> int:
     raise AssertionError(f"no distance is asked for at {position}")
 
 
-def scene(setup: str, turn: Turn) -> Scene:
+def scene(setup: str, turn: Turn) -> ClaimContext:
     before = SOLVED.after(parse_turns(setup))
-    return Scene(before, before.turned(turn), TASK, no_distance, no_distance, turn)
+    return ClaimContext(before, before.turned(turn), TASK, no_distance, no_distance, turn)
 
 
 def test_a_claim_about_a_part_of_what_goes_or_comes_does_not_hold() -> None:
@@ -106,9 +106,9 @@ def test_a_claim_about_a_part_of_what_goes_or_comes_does_not_hold() -> None:
     assert PutBack(left, frozenset({Face.L})).holds(back)
     assert not PutBack(left, frozenset()).holds(back)
     assert not PutBack(frozenset({Slot.BL}), frozenset({Face.L})).holds(back)
-    assert AllKept(When.AFTER, TASK.keep).holds(back)
-    assert not AllKept(When.AFTER, left).holds(back)
-    assert not AllKept(When.BEFORE, TASK.keep).holds(back)
+    assert AllKept(Moment.AFTER, TASK.keep).holds(back)
+    assert not AllKept(Moment.AFTER, left).holds(back)
+    assert not AllKept(Moment.BEFORE, TASK.keep).holds(back)
 
 
 def test_a_place_is_called_a_slot_only_where_the_slot_is() -> None:

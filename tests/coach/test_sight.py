@@ -4,7 +4,7 @@ import pytest
 
 from tests.coach.table import COLOURS
 from tutor.coach.scene import Piece
-from tutor.coach.sight import Sight, hidden_in
+from tutor.coach.sight import SpokenPosition, hidden_in
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.cube.notation import parse_turns
@@ -12,8 +12,8 @@ from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.solver.task import Task
 
 
-def sight(setup: str, slot: Slot = Slot.FR) -> Sight:
-    return Sight(SOLVED.after(parse_turns(setup)), Task(slot, frozenset(SLOTS) - {slot}), COLOURS)
+def sight(setup: str, slot: Slot = Slot.FR) -> SpokenPosition:
+    return SpokenPosition(SOLVED.after(parse_turns(setup)), Task(slot, frozenset(SLOTS) - {slot}), COLOURS)
 
 
 @pytest.mark.parametrize(

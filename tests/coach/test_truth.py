@@ -16,7 +16,7 @@ from tests.coach.table import Start, Table
 from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
 from tutor.coach.feedback import Remark, feedback
 from tutor.coach.hints import Hint, Rung, hint
-from tutor.coach.scene import Scene, gone
+from tutor.coach.scene import ClaimContext, gone
 from tutor.coach.why import why
 from tutor.cube.faces import TURNS, Turn
 from tutor.method.answer import Answer
@@ -31,7 +31,7 @@ def faults_of_text(text: str) -> list[str]:
     return [part for part in sentences(text) if not 1 < len(part) <= LONGEST_SENTENCE]
 
 
-def unsaid(start: Answer, turn: Turn, remark: Remark, scene: Scene) -> Iterator[str]:
+def unsaid(start: Answer, turn: Turn, remark: Remark, scene: ClaimContext) -> Iterator[str]:
     """What a remark owes and does not say: its reason, and all that a detour takes out of place."""
     own, best = start.continuations[turn], scene.is_best(scene.before, turn)
     yield from unreasoned(remark.text, own.verdict)

@@ -13,8 +13,8 @@ from tests.fuzz.targets import LARGEST
 from tutor.cube.held import HeldCube
 from tutor.cube.position import Slot
 from tutor.cube.sticker_text import format_stickers
-from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.forms import format_line, format_table
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.interchange import format_line, format_table
 
 _ODD = (
     b"\x00", b"\xff", b"\xef\xbb\xbf", "ü".encode(), "\u2028".encode(), "🙂".encode(), b"\r\n", b"\n", b"\t",
@@ -41,7 +41,7 @@ arrangement = ["white", "yellow", "orange", "red", "green", "blue"]
 "next slot" = "m"
 "take back" = "backspace, ctrl+z"
 """
-_ATTEMPT = Attempt(
+_ATTEMPT = AttemptRecord(
     "Ilva",
     datetime(2026, 3, 3, 18, 30, tzinfo=UTC),
     "corner-up-edge-left-front-up",

@@ -32,7 +32,7 @@ from tutor.cube.sticker_text import StickerTextError, format_stickers, parse_sti
 from tutor.lesson.check import check_file
 from tutor.method.answer import Answer, answer
 from tutor.progress.attempt import AttemptError
-from tutor.progress.forms import format_line, format_table, parse_line, parse_table
+from tutor.progress.interchange import format_line, format_table, parse_line, parse_table
 from tutor.session.keymap import KeysError, parse_key
 from tutor.session.settings import Settings
 from tutor.solver.search import Solver

@@ -18,8 +18,8 @@ from tests.fuzz.test_fuzz import EXAMPLES
 from tests.fuzz.watch import watched
 from tutor.app.cli import attempt_files
 from tutor.app.cli.command_line import main
-from tutor.progress.safekeeping import FILE, is_sound
-from tutor.progress.store import Store
+from tutor.progress.backup import FILE, is_sound
+from tutor.progress.store import AttemptStore
 
 FILES = st.sampled_from([("club.csv", "attempt_table"), ("club.jsonl", "attempt_line")]).flatmap(
     lambda kind: st.tuples(st.just(kind[0]), hostile(kind[1]))
@@ -43,7 +43,7 @@ def taken_in(name: str, content: bytes) -> tuple[int, str, int]:
         if not (home / FILE).exists():
             return status, said.getvalue(), 0
         assert is_sound(home / FILE, thorough=True)
-        with Store.open(home) as store:
+        with AttemptStore.open(home) as store:
             return status, said.getvalue(), len(store.attempts())
 
 

@@ -14,17 +14,17 @@ from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.position import Position, Slot
 from tutor.cube.symmetry import SYMMETRIES
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.check import VARIATIONS, check_script
 from tutor.lesson.library import curriculum_names, find_script, load_lesson
 from tutor.lesson.questions import Answerer
 from tutor.lesson.resolve import (
     Alone,
     Ask,
-    Choose,
     Extent,
     Find,
     Lesson,
+    Quiz,
     Recap,
     Scene,
     Show,
@@ -48,7 +48,7 @@ Chooser = Callable[[Position, Task, int], Turn]
 
 
 def lesson_of(name: str, answers: Answerer, variation: Variation | None = None) -> Lesson:
-    return load_lesson(name, Setting(answers, variation or Variation()))
+    return load_lesson(name, LessonSetting(answers, variation or Variation()))
 
 
 def asked(lesson: Lesson) -> list[Ask | Alone]:
@@ -82,7 +82,7 @@ def test_a_lesson_asks_often_and_ends_alone_with_a_recap(name: str, answers: Ans
     assert isinstance(scenes[-1], Recap)
     assert 2 <= sum(alone) <= 4
     assert all(alone[-1 - sum(alone) : -1])
-    active = sum(isinstance(scene, Ask | Find | Choose | Alone) for scene in scenes)
+    active = sum(isinstance(scene, Ask | Find | Quiz | Alone) for scene in scenes)
     passive = sum(isinstance(scene, Tell | Show) for scene in scenes)
     assert active >= passive
     # Never more than three scenes in a row in which the learner only looks on.
@@ -180,7 +180,7 @@ def play(scene: Scene, answers: Answerer, choose: Chooser) -> list[Verdict]:
     """
     if isinstance(scene, Find):
         assert scene.answer
-    if isinstance(scene, Choose):
+    if isinstance(scene, Quiz):
         assert sum(choice.true for choice in scene.answers) == 1
         assert len({choice.text for choice in scene.answers}) == len(scene.answers) >= 2
     if not isinstance(scene, Ask | Alone):
@@ -252,7 +252,7 @@ def test_shown_turns_end_where_the_next_scene_goes_on(name: str, answers: Answer
     for one, other in pairwise(lesson_of(name, answers).scenes):
         if isinstance(one, Show) and other.follows:
             assert other.cube == one.end
-        elif other.follows and isinstance(one, Tell | Find | Choose):
+        elif other.follows and isinstance(one, Tell | Find | Quiz):
             assert other.cube == one.cube
 
 

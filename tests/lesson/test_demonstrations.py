@@ -9,7 +9,7 @@ import pytest
 
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.position import Position
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.questions import Answerer, subject_of
 from tutor.lesson.resolve import (
@@ -34,7 +34,7 @@ NAMES = curriculum_names()
 
 
 def scenes_of(name: str, answers: Answerer, variation: Variation = PLAIN) -> tuple[Scene, ...]:
-    return load_lesson(name, Setting(answers, variation)).scenes
+    return load_lesson(name, LessonSetting(answers, variation)).scenes
 
 
 def shown(name: str, answers: Answerer, variation: Variation = PLAIN) -> Iterator[tuple[Show, Task]]:

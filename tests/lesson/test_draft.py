@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from tutor.cube.position import SLOTS, Slot
-from tutor.lesson.assemble import Setting, assemble
+from tutor.lesson.assemble import LessonSetting, assemble
 from tutor.lesson.check import check_script
 from tutor.lesson.draft import draft, parse_name
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script
-from tutor.lesson.resolve import Alone, Ask, Choose, Show
+from tutor.lesson.resolve import Alone, Ask, Quiz, Show
 from tutor.method.cases import CASES, Case
 
 
@@ -19,9 +19,9 @@ def test_the_draft_of_every_case_is_a_lesson_with_nothing_wrong(case: Case, answ
     slot = SLOTS[CASES.index(case) % 4]
     read = read_script(draft("my-lesson", case, slot, answers), "my-lesson.toml")
     assert check_script(read, answers) == ()
-    lesson = assemble(read, "my-lesson", Setting(answers))
+    lesson = assemble(read, "my-lesson", LessonSetting(answers))
     kinds = [type(scene) for scene in lesson.scenes]
-    assert {Show, Ask, Choose} < set(kinds)
+    assert {Show, Ask, Quiz} < set(kinds)
     assert kinds.count(Alone) == 2
     show = next(scene for scene in lesson.scenes if isinstance(scene, Show))
     assert show.task is not None

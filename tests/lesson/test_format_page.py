@@ -9,7 +9,7 @@ import pytest
 
 import lessons
 from tutor.cube.held import HeldCube
-from tutor.lesson.assemble import Setting, assemble
+from tutor.lesson.assemble import LessonSetting, assemble
 from tutor.lesson.check import check_script
 from tutor.lesson.format_page import PAGE, SCHEMA, filled_page, schema_text, tables
 from tutor.lesson.questions import Answerer
@@ -48,7 +48,7 @@ def test_nothing_is_wrong_with_an_example(example: str, answers: Answerer) -> No
 
 def test_there_are_examples_and_the_three_ways_to_start_agree(answers: Answerer) -> None:
     assert len(EXAMPLES) == 4
-    lesson = assemble(read_script(EXAMPLES[1], "example.toml"), "example", Setting(answers))
+    lesson = assemble(read_script(EXAMPLES[1], "example.toml"), "example", LessonSetting(answers))
     by_moves, by_stickers = lesson.scenes[1].cube, lesson.scenes[2].cube
     assert isinstance(by_moves, HeldCube)
     assert by_moves == by_stickers

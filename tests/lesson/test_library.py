@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import (
     MOST_LESSONS,
     curriculum_names,
@@ -43,8 +43,8 @@ def test_the_curriculum_comes_first_then_the_folder_by_name(folder: Path) -> Non
 def test_a_script_in_the_folder_takes_the_place_of_a_lesson_of_its_name(
     folder: Path, answers: Answerer
 ) -> None:
-    assert load_lesson("made-pair", Setting(answers), folder).title == "Mine"
-    assert load_lesson("made-pair", Setting(answers)).title != "Mine"
+    assert load_lesson("made-pair", LessonSetting(answers), folder).title == "Mine"
+    assert load_lesson("made-pair", LessonSetting(answers)).title != "Mine"
 
 
 def test_a_script_that_cannot_be_read_is_listed_with_why(folder: Path) -> None:
@@ -59,7 +59,7 @@ def test_a_script_that_cannot_be_read_is_listed_with_why(folder: Path) -> None:
 
 
 def test_a_lesson_can_be_named_by_its_path(folder: Path, answers: Answerer) -> None:
-    lesson = load_lesson(str(folder / "zebra.toml"), Setting(answers))
+    lesson = load_lesson(str(folder / "zebra.toml"), LessonSetting(answers))
     assert (lesson.name, lesson.title, len(lesson.scenes)) == ("zebra", "Mine", 1)
 
 

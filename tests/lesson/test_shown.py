@@ -7,10 +7,10 @@ from collections.abc import Callable
 import pytest
 
 from tutor.cube.notation import format_moves
-from tutor.lesson.assemble import Setting, assemble
+from tutor.lesson.assemble import LessonSetting, assemble
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script
-from tutor.lesson.resolve import Choose, Find, Recap, Show, Sought
+from tutor.lesson.resolve import Find, Quiz, Recap, Show, Sought
 from tutor.lesson.variation import Variation
 from tutor.method.steps import Step
 
@@ -21,7 +21,7 @@ Showing = Callable[..., Show]
 def shown(answers: Answerer) -> Showing:
     def run(lines: str, variation: Variation | None = None) -> Show:
         text = f'title = "t"\ngoal = "g"\n[[scene]]\nkind = "show"\ntext = "T."\n{lines}\n'
-        setting = Setting(answers, variation or Variation())
+        setting = LessonSetting(answers, variation or Variation())
         [scene] = assemble(read_script(text, "file.toml"), "file", setting).scenes
         assert isinstance(scene, Show)
         return scene
@@ -104,11 +104,11 @@ def test_other_scenes_are_worked_out_too(answers: Answerer) -> None:
         '[[scene]]\nkind = "choose"\ntext = "C."\nabout = "joint"\nbecause = "B."\n'
         '[[scene]]\nkind = "recap"\ntext = "R."\npoints = ["{slot}"]\n'
     )
-    find, choose, recap = assemble(read_script(text, "file.toml"), "file", Setting(answers)).scenes
+    find, choose, recap = assemble(read_script(text, "file.toml"), "file", LessonSetting(answers)).scenes
     assert isinstance(find, Find)
     assert (find.what, find.afterwards) == (Sought.EDGE, "On top at the right.")
     assert set(find.answer) == {25}
-    assert isinstance(choose, Choose)
+    assert isinstance(choose, Quiz)
     assert [(choice.text, choice.true) for choice in choose.answers] == [
         ("Apart", False),
         ("Touching", True),
@@ -121,6 +121,6 @@ def test_other_scenes_are_worked_out_too(answers: Answerer) -> None:
 def test_a_fixed_script_is_played_only_as_written(answers: Answerer) -> None:
     text = 'title = "t"\ngoal = "g"\nfixed = true\n[[scene]]\nkind = "show"\ntext = "T."\n'
     read = read_script(text + CASE + 'turns = "R"', "file.toml")
-    [plain] = assemble(read, "file", Setting(answers)).scenes
-    [varied] = assemble(read, "file", Setting(answers, Variation(1, True))).scenes
+    [plain] = assemble(read, "file", LessonSetting(answers)).scenes
+    [varied] = assemble(read, "file", LessonSetting(answers, Variation(1, True))).scenes
     assert plain == varied

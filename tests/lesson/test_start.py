@@ -11,7 +11,7 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SOLVED, Slot
 from tutor.cube.sticker_text import format_stickers
-from tutor.lesson.assemble import Setting, assemble
+from tutor.lesson.assemble import LessonSetting, assemble
 from tutor.lesson.problems import LessonError
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script
@@ -27,7 +27,7 @@ Make = Callable[[str], Lesson]
 def make(answers: Answerer) -> Make:
     def run(scenes: str) -> Lesson:
         text = 'title = "t"\ngoal = "g"\n' + scenes
-        return assemble(read_script(text, "file.toml"), "file", Setting(answers))
+        return assemble(read_script(text, "file.toml"), "file", LessonSetting(answers))
 
     return run
 

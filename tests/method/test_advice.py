@@ -23,7 +23,7 @@ from tutor.method.advice import (
 from tutor.method.continuations import Verdict
 from tutor.method.pairs import match, pair_locations
 from tutor.method.routes import routes
-from tutor.method.savings import Kind, joined_by, made_in_raising, savings
+from tutor.method.savings import SavingKind, joined_by, made_in_raising, savings
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -111,7 +111,7 @@ def test_every_question_has_its_kind_of_answer(solver: Solver) -> None:
 
 
 def test_every_shortcut_is_true_and_saves_what_it_says(solver: Solver, crossed: list[Position]) -> None:
-    seen: set[Kind] = set()
+    seen: set[SavingKind] = set()
     for position in crossed:
         reading = advise(solver, PairsQuestion(position))
         assert isinstance(reading, PairsReading)
@@ -119,7 +119,7 @@ def test_every_shortcut_is_true_and_saves_what_it_says(solver: Solver, crossed: 
         for saving in reading.savings:
             seen.add(saving.kind)
             task = Task.at(position, saving.slot)
-            if saving.kind is Kind.TWO_PAIRS:
+            if saving.kind is SavingKind.TWO_PAIRS:
                 assert saving.other is not None
                 (turn,) = saving.turns
                 after = position.turned(turn)
@@ -130,18 +130,18 @@ def test_every_shortcut_is_true_and_saves_what_it_says(solver: Solver, crossed: 
             assert task.done(position.after(saving.turns))
             assert {turn.face for turn in saving.turns} <= task.working_faces
             assert len(saving.turns) == costs[saving.slot]
-            if saving.kind is Kind.FREE_SLOT:
+            if saving.kind is SavingKind.FREE_SLOT:
                 assert saving.other in task.free
                 continue
             by_steps = routes(position, task).length
             assert by_steps is not None
             assert saving.saved == by_steps - costs[saving.slot] > 0
-            if saving.kind is Kind.ONE_TURN_JOINS:
+            if saving.kind is SavingKind.ONE_TURN_JOINS:
                 after = position.turned(saving.turns[0])
                 assert match(saving.slot, *pair_locations(after, saving.slot))
             else:
                 assert made_in_raising(position, saving.slot, saving.turns)
-    assert seen == set(Kind)
+    assert seen == set(SavingKind)
 
 
 def test_room_in_an_open_slot_is_worth_the_turns_it_saves(solver: Solver, crossed: list[Position]) -> None:
@@ -151,7 +151,7 @@ def test_room_in_an_open_slot_is_worth_the_turns_it_saves(solver: Solver, crosse
         costs = advise(solver, PairsQuestion(position))
         assert isinstance(costs, PairsReading)
         for saving in costs.savings:
-            if saving.kind is not Kind.FREE_SLOT:
+            if saving.kind is not SavingKind.FREE_SLOT:
                 continue
             corners, edges = list(SOLVED.corners), list(SOLVED.edges)
             corners[saving.slot.corner] = position.corners[saving.slot.corner]

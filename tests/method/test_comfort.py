@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import parse_turns
-from tutor.method.comfort import Reason, by_comfort, comfort
+from tutor.method.comfort import Discomfort, by_comfort, comfort
 
 
 def cost(text: str) -> float:
@@ -32,16 +32,16 @@ def test_the_easier_of_two_equally_long_sequences_costs_less(easier: str, harder
 
 
 def test_taking_hold_anew_is_the_costliest_change() -> None:
-    assert comfort(parse_turns("R U R' F' U F")).reasons == ((Reason.HOLD, 1),)
+    assert comfort(parse_turns("R U R' F' U F")).reasons == ((Discomfort.HOLD, 1),)
     assert cost("R U R' F' U F") > cost("R U R' L' U L")
 
 
 def test_a_half_turn_of_the_back_has_two_reasons() -> None:
-    assert comfort(parse_turns("B2")).reasons == ((Reason.BACK, 1), (Reason.HALF, 1))
+    assert comfort(parse_turns("B2")).reasons == ((Discomfort.BACK, 1), (Discomfort.HALF, 1))
 
 
 def test_a_wrist_turned_as_far_as_it_goes_must_take_hold_anew() -> None:
-    assert comfort(parse_turns("R U R")).reasons == ((Reason.HOLD, 1),)
+    assert comfort(parse_turns("R U R")).reasons == ((Discomfort.HOLD, 1),)
     assert comfort(parse_turns("R U R' U R U R'")).reasons == ()
 
 

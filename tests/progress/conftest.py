@@ -13,7 +13,7 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
-from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade, every_other_slot
+from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade, every_other_slot
 
 CLUB_EVENING = datetime(2026, 3, 3, 18, 30, tzinfo=UTC)
 _NAMESPACE = UUID("7a8a3f52-6f0a-4bb4-9d0e-0d3f7a2b9c11")
@@ -43,7 +43,7 @@ class AttemptMaker:
     def __init__(self) -> None:
         self.made = 0
 
-    def __call__(self, case: str = CASES[0].slug, day: float = 0.0, **changes: Any) -> Attempt:
+    def __call__(self, case: str = CASES[0].slug, day: float = 0.0, **changes: Any) -> AttemptRecord:
         """A plain attempt, home in the fewest turns without a hint, so many days after the first evening."""
         self.made += 1
         slot = changes.pop("slot", Slot.FR)
@@ -68,14 +68,14 @@ class AttemptMaker:
                 for index, turn in enumerate((Turn.R, Turn.U, Turn.R_PRIME))
             ),
         }
-        return Attempt(**(given | changes))
+        return AttemptRecord(**(given | changes))
 
-    def detour(self, case: str = CASES[0].slug, day: float = 0.0, **changes: Any) -> Attempt:
+    def detour(self, case: str = CASES[0].slug, day: float = 0.0, **changes: Any) -> AttemptRecord:
         """An attempt that came home with a detour of two turns."""
         turns = (TurnMade(Turn.F, 2.0, Verdict.DETOUR, 2, TURNING_STEPS[2]),)
         return self(case, day, turns=turns, turns_used=5, **changes)
 
-    def hinted(self, rung: int, case: str = CASES[0].slug, day: float = 0.0, **changes: Any) -> Attempt:
+    def hinted(self, rung: int, case: str = CASES[0].slug, day: float = 0.0, **changes: Any) -> AttemptRecord:
         """An attempt that came home in the fewest turns with a hint."""
         return self(case, day, hints=(HintTaken(rung, 1.0),), **changes)
 
@@ -106,11 +106,11 @@ _names = st.builds(lambda first, rest: (first + rest).rstrip(), _letters, st.tex
 
 
 @st.composite
-def attempts(draw: st.DrawFn) -> Attempt:
+def attempts(draw: st.DrawFn) -> AttemptRecord:
     """Any attempt there can be."""
     slot = draw(st.sampled_from(SLOTS))
     at_all = draw(st.integers(0, 20))
-    return Attempt(
+    return AttemptRecord(
         learner=draw(_names),
         time=draw(st.datetimes(datetime(1970, 1, 1), datetime(2200, 1, 1), timezones=st.just(UTC))),
         case=draw(st.sampled_from(CASES)).slug,
@@ -134,5 +134,5 @@ def attempts(draw: st.DrawFn) -> Attempt:
 
 
 @pytest.fixture(scope="session")
-def any_attempt() -> st.SearchStrategy[Attempt]:
+def any_attempt() -> st.SearchStrategy[AttemptRecord]:
     return attempts()

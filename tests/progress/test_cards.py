@@ -1,35 +1,31 @@
 """Cards follow from the attempts, as the FSRS library works them out."""
 
-from datetime import UTC, timedelta
+import random
+from collections.abc import Iterable
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import fsrs
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import Turn
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
-from tutor.progress.attempt import HintTaken, Mode, Outcome, TurnMade
-from tutor.progress.cards import (
-    AGAIN,
-    GOOD,
-    HARD,
-    SPREAD,
-    UNCOUNTED,
-    WANTED_RECALL,
-    Phase,
-    believable_times,
-    cards_of,
-    checkpoint_of,
-    grades,
-    spread_due,
-)
+from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade
+from tutor.progress.cards import SPREAD, UNCOUNTED, CardPhase, believable_times, cards_of, grades, spread_due
+from tutor.progress.forgetting import AGAIN, GOOD, HARD, PARAMETERS, WANTED_RECALL
 from tutor.progress.results import microseconds, results_of
 
 SLUG = CASES[0].slug
+HOW = ("plain", "detour", "hint", "flash")
+PHASES = {
+    CardPhase.LEARNING: fsrs.State.Learning,
+    CardPhase.HOLDING: fsrs.State.Review,
+    CardPhase.RELEARNING: fsrs.State.Relearning,
+}
 ACCEPTABLE = (TurnMade(Turn.U, 1.0, Verdict.ACCEPTABLE, 1, Step.PART),)
 DETOUR = (TurnMade(Turn.F, 1.0, Verdict.DETOUR, 2, Step.PART),)
 
@@ -60,33 +56,97 @@ def test_how_an_attempt_went_decides_what_it_counts_as(attempt: Any, changes: An
     assert grades(results_of([attempt(**changes)])).tolist() == [grade]
 
 
-def test_the_cards_are_those_of_the_library(attempt: Any) -> None:
-    # Worked out by the library itself, review by review.
-    made = [attempt(day=0), attempt(day=0.01), attempt.detour(day=1.5), attempt(day=1.51), attempt(day=9)]
+def reviewed(model: fsrs.Card | None, scheduler: fsrs.Scheduler, how: str, at: datetime) -> fsrs.Card | None:
+    """The library's card after an attempt that went so."""
+    if how == "flash":
+        return model
+    card = fsrs.Card(card_id=1) if model is None else model
+    rating = {"plain": fsrs.Rating.Good, "detour": fsrs.Rating.Again, "hint": fsrs.Rating.Hard}[how]
+    if how == "hint" and card.state is not fsrs.State.Review:
+        rating = fsrs.Rating.Again
+    return scheduler.review_card(card, rating, at)[0]
+
+
+def same_as_the_library(made: list[tuple[AttemptRecord, str]]) -> None:
+    """Every figure of every card is the library's, worked out by it review by review, to the last digit."""
     scheduler = fsrs.Scheduler(desired_retention=WANTED_RECALL, enable_fuzzing=False)
-    card = fsrs.Card(card_id=1)
-    for each, rating in zip(made, (3, 3, 1, 3, 3), strict=True):
-        card, _ = scheduler.review_card(card, fsrs.Rating(rating), each.time)
-    now = made[-1].time
-    found = cards_of(results_of(made), now)[SLUG]
-    assert (found.stability, found.difficulty, found.due) == (card.stability, card.difficulty, card.due)
-    assert (found.first, found.last, found.reviews) == (made[0].time, now, 5)
-    for days in (0, 0.5, 1, 30, 400):
-        at = now + timedelta(days=days)
-        assert found.recall(at) == pytest.approx(scheduler.get_card_retrievability(card, at))
+    models: dict[str, fsrs.Card] = {}
+    for each, how in made:
+        model = reviewed(models.get(each.case), scheduler, how, each.time)
+        if model is not None:
+            models[each.case] = model
+    now = made[-1][0].time
+    cards = cards_of(results_of([each for each, _ in made]), now)
+    assert cards.keys() == models.keys()
+    for slug, model in models.items():
+        card = cards[slug]
+        assert PHASES[card.phase] is model.state
+        assert (card.stability, card.difficulty, card.rung) == (model.stability, model.difficulty, model.step)
+        assert (card.last, card.due) == (model.last_review, model.due)
+        for days in (0.0, 0.5, 1.0, 30.0, 400.0):
+            at = now + timedelta(days=days)
+            assert card.recall(at) == scheduler.get_card_retrievability(model, at)
+
+
+def made_in(make: Any, drawn: Iterable[tuple[int, float, str]]) -> list[tuple[AttemptRecord, str]]:
+    """Attempts at cases, each so many days after the one before, that went so."""
+    day, made = 0.0, []
+    for case, gap, how in drawn:
+        day += gap
+        slug = CASES[case].slug
+        if how == "detour":
+            one = make.detour(slug, day)
+        elif how == "hint":
+            one = make.hinted(1, slug, day)
+        else:
+            one = make(slug, day, mode=Mode.FLASH if how == "flash" else Mode.DUE)
+        made.append((one, how))
+    return made
+
+
+@given(
+    drawn=st.lists(
+        st.tuples(st.integers(0, 3), st.floats(-4.0, 3.0).map(lambda power: 10**power), st.sampled_from(HOW)),
+        min_size=1,
+        max_size=40,
+    )
+)
+def test_the_cards_are_those_of_the_library(drawn: list[tuple[int, float, str]], attempt_maker: Any) -> None:
+    same_as_the_library(made_in(attempt_maker(), drawn))
+
+
+def test_the_cards_of_a_long_history_are_those_of_the_library(attempt: Any) -> None:
+    drawn = random.Random(7)
+    ways = ("plain",) * 8 + HOW
+    same_as_the_library(
+        made_in(
+            attempt,
+            [(drawn.randrange(41), drawn.expovariate(20), drawn.choice(ways)) for _ in range(6000)],
+        )
+    )
+
+
+def test_the_parameters_are_those_that_the_library_gives() -> None:
+    assert fsrs.Scheduler().parameters == PARAMETERS
+
+
+def test_first_and_last_attempt_are_told_and_how_many_there_were(attempt: Any) -> None:
+    made = [attempt(day=0), attempt(day=0.01), attempt.detour(day=1.5), attempt(day=9)]
+    found = cards_of(results_of(made), made[-1].time)[SLUG]
+    assert (found.first, found.last, found.reviews) == (made[0].time, made[-1].time, 4)
 
 
 def test_a_first_hint_is_hard_once_the_case_holds_and_again_before(attempt: Any) -> None:
     learning = cards_of(results_of([attempt.hinted(1)]), attempt().time)[SLUG]
-    assert learning.phase is Phase.LEARNING
+    assert learning.phase is CardPhase.LEARNING
     again = cards_of(results_of([attempt.hinted(3)]), attempt().time)[SLUG]
     assert learning == again
 
     held = [attempt(day=0), attempt(day=0.01)]
     hard = cards_of(results_of([*held, attempt.hinted(1, day=3)]), attempt(day=3).time)[SLUG]
     deep = cards_of(results_of([*held, attempt.hinted(2, day=3)]), attempt(day=3).time)[SLUG]
-    assert hard.phase is Phase.HOLDING
-    assert deep.phase is Phase.RELEARNING
+    assert hard.phase is CardPhase.HOLDING
+    assert deep.phase is CardPhase.RELEARNING
     assert hard.stability > deep.stability
 
 
@@ -94,7 +154,7 @@ def test_nothing_is_taken_for_easy_on_first_sight(attempt: Any) -> None:
     # Easy would send the card away for more than a week (FSRS 6 parameters: 8.3 days); Good asks again in ten
     # minutes.
     card = cards_of(results_of([attempt(seconds=0.5, first_turn=0.1)]), attempt().time)[SLUG]
-    assert card.phase is Phase.LEARNING
+    assert card.phase is CardPhase.LEARNING
     assert card.due - card.last == timedelta(minutes=10)
 
 
@@ -103,34 +163,6 @@ def test_undoing_an_attempt_restores_the_card(attempt: Any) -> None:
     before = cards_of(results_of(made[:3]), made[3].time)
     assert cards_of(results_of(made), made[3].time) != before
     assert cards_of(results_of([each for each in made if each is not made[3]]), made[3].time) == before
-
-
-@settings(max_examples=40)
-@given(data=st.data())
-def test_going_on_from_a_checkpoint_leads_to_the_same_cards(data: st.DataObject, attempt_maker: Any) -> None:
-    attempt = attempt_maker()
-    pick = st.tuples(st.integers(0, 4), st.integers(0, 40), st.sampled_from(["plain", "detour", "hint"]))
-    makers = {"plain": attempt, "detour": attempt.detour, "hint": lambda *a, **k: attempt.hinted(1, *a, **k)}
-    made = [
-        makers[how](CASES[case].slug, day=day / 4)
-        for case, day, how in data.draw(st.lists(pick, max_size=25))
-    ]
-    made.sort(key=lambda each: (each.time, each.uuid.hex))
-    cut = data.draw(st.integers(0, len(made)))
-    now = attempt(day=50).time
-    early = results_of(made[:cut])
-    checkpoint = checkpoint_of(early, cards_of(early, now))
-    assert cards_of(results_of(made), now, checkpoint) == cards_of(results_of(made), now)
-
-
-def test_a_checkpoint_of_other_attempts_is_of_no_effect(attempt: Any) -> None:
-    made = [attempt(day=0), attempt.detour(day=1), attempt(day=2)]
-    now = made[-1].time
-    whole = results_of(made)
-    checkpoint = checkpoint_of(whole, cards_of(whole, now))
-    without_first = results_of(made[1:])
-    assert cards_of(without_first, now, checkpoint) == cards_of(without_first, now)
-    assert cards_of(whole, now, b"no checkpoint") == cards_of(whole, now)
 
 
 def test_attempts_of_a_clock_that_ran_ahead_do_not_put_a_case_off_for_a_year(attempt: Any) -> None:

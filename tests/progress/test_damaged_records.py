@@ -10,13 +10,10 @@ from typing import Any
 import pytest
 
 from tutor.method.cases import CASES
-from tutor.progress.attempt import Attempt, Mode
-from tutor.progress.results import brief, microseconds, results_of, sound_results
-from tutor.progress.safekeeping import FILE
-from tutor.progress.schedule import next_up
-from tutor.progress.store import Store
-from tutor.progress.study import load_study
-from tutor.progress.summary import summarise
+from tutor.progress.attempt import AttemptRecord
+from tutor.progress.backup import FILE
+from tutor.progress.store import AttemptStore
+from tutor.progress.study import Study, load_study
 
 
 def changed(folder: Path, statement: str, *values: object) -> None:
@@ -24,24 +21,9 @@ def changed(folder: Path, statement: str, *values: object) -> None:
         assert file.execute(statement, values).rowcount == 1
 
 
-def flipped(content: bytes, drawn: random.Random) -> bytes:
-    out = bytearray(content)
-    for _ in range(drawn.choice((1, 4, 20))):
-        out[drawn.randrange(len(out))] = drawn.randrange(256)
-    return bytes(out)
-
-
-def everything_read(store: Store, attempts: list[Attempt]) -> None:
-    now = attempts[-1].time + timedelta(days=1)
-    study = load_study(store, "Ilva", now)
-    summarise(study, now)
-    for mode in (Mode.DUE, Mode.WEAKEST, Mode.FLASH, Mode.STEADY):
-        next_up(study, now, mode)
-
-
 def test_a_record_that_is_no_text_any_more_is_left_out_and_told(tmp_path: Path, attempt: Any) -> None:
     made = [attempt(day=day) for day in range(3)]
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.merge(made)
         broken = "UPDATE attempts SET line = CAST(x'7b22ff7d' AS TEXT) WHERE uuid = ?"
         changed(tmp_path, broken, made[1].uuid.hex)
@@ -51,7 +33,7 @@ def test_a_record_that_is_no_text_any_more_is_left_out_and_told(tmp_path: Path, 
 
 def test_a_record_that_took_on_another_number_is_left_out_and_told(tmp_path: Path, attempt: Any) -> None:
     made = [attempt(day=day) for day in range(2)]
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.merge(made)
         changed(tmp_path, "UPDATE attempts SET uuid = ? WHERE uuid = ?", "0" * 32, made[0].uuid.hex)
         assert store.attempts("Ilva") == (made[1],)
@@ -61,75 +43,55 @@ def test_a_record_that_took_on_another_number_is_left_out_and_told(tmp_path: Pat
 @pytest.mark.parametrize("line", [7, b"{}", "{}"])
 def test_a_record_of_another_kind_is_left_out(tmp_path: Path, attempt: Any, line: object) -> None:
     made = [attempt(day=day) for day in range(2)]
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.merge(made)
         changed(tmp_path, "UPDATE attempts SET line = ? WHERE uuid = ?", line, made[0].uuid.hex)
         assert store.attempts("Ilva") == (made[1],)
 
 
 def test_a_name_that_is_no_name_any_more_is_left_out(tmp_path: Path) -> None:
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.add_learner("Ravi")
         changed(tmp_path, "UPDATE learners SET name = CAST(x'52ff' AS TEXT) WHERE name = 'Ravi'")
         assert store.learners() == ("Guest",)
 
 
-@pytest.mark.parametrize("seed", range(16))
-def test_a_broken_brief_is_made_anew_from_the_attempt(tmp_path: Path, attempt: Any, seed: int) -> None:
-    drawn = random.Random(seed)
+def test_practice_goes_on_without_a_record_that_cannot_be_read(tmp_path: Path, attempt: Any) -> None:
     made = [attempt(case.slug, day) for day in range(3) for case in CASES[:4]]
-    with Store.open(tmp_path) as store:
+    now = made[-1].time + timedelta(days=1)
+    with AttemptStore.open(tmp_path) as store:
         store.merge(made)
-        one = drawn.choice(made)
-        content = flipped(brief(one), drawn)
-        if seed % 8 == 0:
-            content = content[:-3]
-        changed(tmp_path, "UPDATE results SET brief = ? WHERE uuid = ?", content, one.uuid.hex)
-        everything_read(store, made)
-        sound = sound_results([(content, microseconds(one.time))])
-        if sound is None:
-            assert store.results("Ilva").tobytes() == results_of(made).tobytes()
-
-
-def test_a_case_a_mode_and_a_time_that_cannot_be_are_noticed(attempt: Any) -> None:
-    one = attempt()
-    time = microseconds(one.time)
-    assert sound_results([(brief(one), time)]) is not None
-    assert sound_results([]) is not None
-    for name, value in (("case", 999), ("mode", 200), ("slot", 4), ("rung", 4), ("time", time + 1)):
-        changed_one = results_of([one]).copy()
-        changed_one[name] = value
-        assert sound_results([(changed_one.tobytes(), time)]) is None
-    assert sound_results([(brief(one)[:-1], time)]) is None
-    assert sound_results([("text", time)]) is None
-    assert sound_results([(brief(one), None)]) is None
+        changed(tmp_path, "UPDATE attempts SET line = '{' WHERE uuid = ?", made[5].uuid.hex)
+        study = load_study(store, "Ilva", now)
+        assert study.cards == Study.of([*made[:5], *made[6:]], now).cards
+        assert any("1 record in the file" in notice for notice in store.notices)
 
 
 def test_what_is_saved_from_a_damaged_file_leaves_out_only_what_is_broken(
     tmp_path: Path, attempt: Any, clock: Any
 ) -> None:
     made = [attempt(day=day) for day in range(5)]
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         store.merge(made)
     broken = "UPDATE attempts SET line = CAST(x'7b22ff7d' AS TEXT) WHERE uuid = ?"
     changed(tmp_path, broken, made[2].uuid.hex)
     content = bytearray((tmp_path / FILE).read_bytes())
-    # The root page of the second index, past the attempts: found damaged, while the attempts are readable.
+    # The root page of an index, past the attempts: found damaged, while the attempts are readable.
     with closing(sqlite3.connect(tmp_path / FILE)) as file:
         (size,) = file.execute("PRAGMA page_size").fetchone()
-        (page,) = file.execute("SELECT rootpage FROM sqlite_schema WHERE name = 'results'").fetchone()
+        of_index = "FROM sqlite_schema WHERE name = 'attempts_by_time'"
+        (page,) = file.execute(f"SELECT rootpage {of_index}").fetchone()
     content[(page - 1) * size : page * size] = random.Random(4).randbytes(size)
     (tmp_path / FILE).write_bytes(content)
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert store.attempts("Ilva") == (*made[:2], *made[3:])
         assert any("was damaged" in notice for notice in store.notices)
 
 
-def set_aside_and_restored(folder: Path, made: list[Attempt], clock: Any) -> None:
+def set_aside_and_restored(folder: Path, made: list[AttemptRecord], clock: Any) -> None:
     """Read a store that is damaged in a way seen late or hardly: nothing raised, told, nothing lost."""
-    with Store.open(folder, clock) as store:
+    with AttemptStore.open(folder, clock) as store:
         assert store.attempts("Ilva") == tuple(made)
-        assert store.results("Ilva").tobytes() == results_of(made).tobytes()
         assert any("was damaged" in notice for notice in store.notices)
 
 
@@ -137,7 +99,7 @@ def test_an_index_that_points_nowhere_is_found_when_it_is_used(
     tmp_path: Path, attempt: Any, clock: Any
 ) -> None:
     made = [attempt(day=day) for day in range(5)]
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         store.merge(made)
         store.back_up()
     ours = "FROM sqlite_schema WHERE name = 'attempts_by_time'"
@@ -161,7 +123,7 @@ def test_tables_that_are_called_otherwise_are_damage(
     tmp_path: Path, attempt: Any, clock: Any, written: bytes, instead: bytes
 ) -> None:
     made = [attempt(day=day) for day in range(5)]
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         store.merge(made)
         store.back_up()
     content = (tmp_path / FILE).read_bytes()
@@ -172,20 +134,9 @@ def test_tables_that_are_called_otherwise_are_damage(
 
 def test_tables_without_a_version_are_damage(tmp_path: Path, attempt: Any, clock: Any) -> None:
     made = [attempt(day=day) for day in range(5)]
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         store.merge(made)
         store.back_up()
     with closing(sqlite3.connect(tmp_path / FILE)) as file:
         file.execute("PRAGMA user_version = 0")
     set_aside_and_restored(tmp_path, made, clock)
-
-
-def test_what_is_left_of_an_attempt_that_is_gone_does_not_keep_it_from_coming_in(
-    tmp_path: Path, attempt: Any
-) -> None:
-    one = attempt()
-    with Store.open(tmp_path) as store:
-        store.record(one)
-        changed(tmp_path, "DELETE FROM attempts WHERE uuid = ?", one.uuid.hex)
-        assert store.record(one)
-        assert store.attempts() == (one,)

@@ -15,9 +15,9 @@ import pytest
 
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
-from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.safekeeping import FILE
-from tutor.progress.store import Store
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.backup import FILE
+from tutor.progress.store import AttemptStore
 
 PROCESSES = multiprocessing.get_context("forkserver")
 """A process begun from one that has imported everything is there at once."""
@@ -26,12 +26,12 @@ PROCESSES.set_forkserver_preload([__name__])
 
 def record_until_killed(folder: Path, told: Connection) -> None:
     """Record attempts without end; tell the number of each when it is begun and when it is kept."""
-    store = Store.open(folder)
+    store = AttemptStore.open(folder)
     told.send(("open", ""))
     for index in count():
         moment = datetime(2026, 3, 3, tzinfo=UTC) + timedelta(seconds=index)
         case = CASES[index % 41].slug
-        attempt = Attempt("Ilva", moment, case, Slot.BL, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0)
+        attempt = AttemptRecord("Ilva", moment, case, Slot.BL, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0)
         told.send(("begun", attempt.uuid.hex))
         if store.record(attempt):
             told.send(("kept", attempt.uuid.hex))
@@ -68,12 +68,11 @@ def kill_again_and_again(folder: Path, times: int) -> int:
         more_begun, more_kept = killed_after(folder, drawn.uniform(0.0, 0.06))
         begun |= more_begun
         kept |= more_kept
-    with Store.open(folder) as store:
+    with AttemptStore.open(folder) as store:
         found = {attempt.uuid.hex for attempt in store.attempts()}
-        # Nothing that was said to be kept is missing, nothing is there that nobody made, and it adds up.
+        # Nothing that was said to be kept is missing, and nothing is there that nobody made.
         assert kept <= found <= begun
         assert store.notices == ()
-        assert len(store.results("Ilva")) == len(found)
     with closing(sqlite3.connect(folder / FILE)) as connection:
         assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
     assert not list(folder.glob("*damaged*"))

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from tutor.progress import schema
-from tutor.progress.attempt import Attempt
-from tutor.progress.safekeeping import FILE, set_aside
-from tutor.progress.store import Store, StoreError
+from tutor.progress.attempt import AttemptRecord
+from tutor.progress.backup import FILE, set_aside
+from tutor.progress.store import AttemptStore, StoreError
 from tutor.session.records.commands import Record, TakeBack, TakenBack
 from tutor.workers.recorder import Recorder
 
@@ -20,15 +20,15 @@ def test_what_is_recorded_after_another_window_set_the_file_aside_is_in_the_new_
     tmp_path: Path, attempt: Any, clock: Any
 ) -> None:
     old, new, undone = attempt(), attempt(day=1), attempt(day=2)
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         store.merge([old, undone])
         store.back_up()
         set_aside(tmp_path, clock())
-        with Store.open(tmp_path, clock) as other:
+        with AttemptStore.open(tmp_path, clock) as other:
             assert store.record(new)
             assert store.undo(undone.uuid)
             assert other.attempts() == store.attempts() == (old, new)
-    with Store.open(tmp_path, clock) as again:
+    with AttemptStore.open(tmp_path, clock) as again:
         assert again.attempts() == (old, new)
 
 
@@ -37,7 +37,7 @@ def test_a_file_deleted_while_the_program_runs_is_made_anew(
     tmp_path: Path, attempt: Any, clock: Any, backed_up: bool
 ) -> None:
     old, new = attempt(), attempt(day=1)
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert store.record(old)
         if backed_up:
             store.back_up()
@@ -46,7 +46,7 @@ def test_a_file_deleted_while_the_program_runs_is_made_anew(
         assert store.record(new)
         assert store.attempts() == (old, new)
         assert any("was gone" in notice for notice in store.notices) is backed_up
-    with Store.open(tmp_path, clock) as again:
+    with AttemptStore.open(tmp_path, clock) as again:
         assert again.attempts() == (old, new)
 
 
@@ -55,7 +55,7 @@ def test_where_nothing_can_be_put_in_its_place_what_was_open_is_read_and_the_att
 ) -> None:
     folder = tmp_path / "folder"
     old, new = attempt(), attempt(day=1)
-    with Store.open(folder) as store:
+    with AttemptStore.open(folder) as store:
         assert store.record(old)
         folder.rename(tmp_path / "elsewhere")
         folder.write_text("a file where the folder should be", encoding="utf-8")
@@ -66,7 +66,7 @@ def test_where_nothing_can_be_put_in_its_place_what_was_open_is_read_and_the_att
         folder.unlink()
         assert store.retry()
         assert store.notices == ()
-    with Store.open(folder) as again:
+    with AttemptStore.open(folder) as again:
         assert again.attempts() == (old, new)
 
 
@@ -80,7 +80,7 @@ def put_in_its_place_a_newer_file(folder: Path) -> bytes:
     return (folder / FILE).read_bytes()
 
 
-CHANGES: list[Callable[[Store, Attempt], object]] = [
+CHANGES: list[Callable[[AttemptStore, AttemptRecord], object]] = [
     lambda store, made: store.undo(made.uuid),
     lambda store, made: store.merge([made]),
     lambda store, _: store.reset(),
@@ -89,10 +89,10 @@ CHANGES: list[Callable[[Store, Attempt], object]] = [
 
 @pytest.mark.parametrize("change", CHANGES, ids=["undo", "merge", "reset"])
 def test_where_a_newer_file_has_come_nothing_is_changed_and_what_was_open_is_read(
-    tmp_path: Path, attempt: Any, change: Callable[[Store, Attempt], object]
+    tmp_path: Path, attempt: Any, change: Callable[[AttemptStore, AttemptRecord], object]
 ) -> None:
     made, waiting = attempt(), attempt(day=1)
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         assert store.record(made)
         content = put_in_its_place_a_newer_file(tmp_path)
         with pytest.raises(StoreError, match="a newer version of the program has written there"):
@@ -123,7 +123,7 @@ def test_a_damaged_file_with_a_backup_of_a_newer_version_keeps_an_attempt_from_b
     tmp_path: Path, attempt: Any, clock: Any
 ) -> None:
     made = attempt()
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert store.record(made)
         backup = store.back_up()
         with closing(sqlite3.connect(backup)) as connection:

@@ -12,16 +12,13 @@ from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import HintTaken, TurnMade
 from tutor.progress.results import (
+    CASE_PLACES,
     MODES,
     OUTCOMES,
     RESULT,
     VERDICTS,
-    brief,
-    case_number,
     microseconds,
     moment,
-    numbered_cases,
-    results_from,
     results_of,
 )
 
@@ -29,9 +26,9 @@ from tutor.progress.results import (
 @given(data=st.data())
 def test_a_brief_says_what_the_attempt_says(data: st.DataObject, any_attempt: Any) -> None:
     attempt = data.draw(any_attempt)
-    (result,) = results_from([brief(attempt)])
+    (result,) = results_of([attempt])
     assert moment(int(result["time"])) == attempt.time
-    assert numbered_cases()[int(result["case"])].slug == attempt.case
+    assert CASES[int(result["case"])].slug == attempt.case
     assert MODES[result["mode"]] is attempt.mode
     assert OUTCOMES[result["outcome"]] is attempt.outcome
     assert result["seconds"] == np.float32(attempt.seconds)
@@ -71,8 +68,7 @@ def test_results_come_in_the_order_of_time_and_then_of_their_numbers(attempt: An
     assert results_of([same, earlier, later]).tobytes() == results.tobytes()
 
 
-def test_every_case_has_a_number_of_its_own() -> None:
-    assert len(numbered_cases()) == 41
-    # Files hold these numbers: corner UFR (0 to 2) or home (12 to 14), edge as placed; they must not change.
-    assert case_number(CASES[0]) == 24 * CASES[0].corner + CASES[0].edge
+def test_every_case_has_a_place_of_its_own() -> None:
+    assert len(CASE_PLACES) == 41
+    assert all(CASES[CASE_PLACES[case.slug]] is case for case in CASES)
     assert results_of([]).shape == (0,)

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Family, parse_case
-from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.cards import Phase
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.cards import CardPhase
 from tutor.progress.course import course
 from tutor.progress.schedule import NEW_A_DAY, Proposal, due_now, next_due, next_up
 from tutor.progress.study import Study
@@ -18,10 +18,10 @@ from tutor.progress.study import Study
 CHOSEN = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)
 
 
-def answered(make: Any, proposal: Proposal, day: float, how: str = "plain", **changes: Any) -> Attempt:
+def answered(make: Any, proposal: Proposal, day: float, how: str = "plain", **changes: Any) -> AttemptRecord:
     """An attempt at what was proposed."""
     maker = {"plain": make, "detour": make.detour}[how]
-    made: Attempt = maker(
+    made: AttemptRecord = maker(
         proposal.slug,
         day,
         slot=proposal.slot,
@@ -32,7 +32,7 @@ def answered(make: Any, proposal: Proposal, day: float, how: str = "plain", **ch
     return made
 
 
-def learnt(make: Any, *cases: str, day: float = 0.0) -> list[Attempt]:
+def learnt(make: Any, *cases: str, day: float = 0.0) -> list[AttemptRecord]:
     """Attempts after which the cases hold."""
     return [make(case, day + minutes / 1440) for minutes in (0, 15) for case in cases]
 
@@ -262,7 +262,7 @@ def test_a_flash_takes_what_was_misnamed_then_what_waited_longest(attempt: Any) 
     made += [attempt(first, 1, **named), attempt(second, 1.1, **named), attempt(third, 1.2, **named)]
     now = at(attempt, 2)
 
-    def flashed(*more: Attempt) -> str:
+    def flashed(*more: AttemptRecord) -> str:
         proposal = next_up(Study.of([*made, *more], now), now, Mode.FLASH)
         assert proposal is not None
         return proposal.slug
@@ -278,7 +278,7 @@ def test_steady_turning_takes_what_holds(attempt: Any) -> None:
     made = [*learnt(attempt, held, failing), attempt.detour(failing, 5)]
     now = at(attempt, 5.1)
     study = Study.of(made, now)
-    assert study.cards[failing].phase is not Phase.HOLDING
+    assert study.cards[failing].phase is not CardPhase.HOLDING
     proposal = next_up(study, now, Mode.STEADY)
     assert proposal is not None
     assert proposal.slug == held

@@ -16,33 +16,31 @@ from hypothesis import strategies as st
 
 from tutor.method.cases import CASES
 from tutor.progress.attempt import GUEST, AttemptError
-from tutor.progress.results import results_of
-from tutor.progress.safekeeping import DAILY_KEPT, FILE, daily_backups
-from tutor.progress.store import Merged, Store
+from tutor.progress.backup import DAILY_KEPT, FILE, daily_backups
+from tutor.progress.store import AttemptStore, Merged
 
 
 def test_a_new_store_knows_the_guest_and_nothing_else(tmp_path: Path) -> None:
-    with Store.open(tmp_path / "new" / "folder") as store:
+    with AttemptStore.open(tmp_path / "new" / "folder") as store:
         assert store.learners() == (GUEST,)
         assert store.attempts() == ()
-        assert len(store.results(GUEST)) == 0
         assert (store.notices, store.waiting) == ((), ())
 
 
 def test_what_is_recorded_is_there_for_another_reader_at_once(tmp_path: Path, attempt: Any) -> None:
     made = attempt()
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         assert store.record(made)
         # Read by the library alone, past the program.
         with closing(sqlite3.connect(tmp_path / FILE)) as reader:
             assert reader.execute("SELECT count(*) FROM attempts").fetchone() == (1,)
-        with Store.open(tmp_path) as other:
+        with AttemptStore.open(tmp_path) as other:
             assert other.attempts("Ilva") == (made,)
             assert other.learners() == (GUEST, "Ilva")
 
 
 def test_the_log_is_flushed_at_every_commit(tmp_path: Path) -> None:
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         connection = store._connection
         # sqlite.org/pragma.html: 2 is FULL.
         assert connection.execute("PRAGMA synchronous").fetchone() == (2,)
@@ -55,17 +53,14 @@ def test_attempts_come_back_as_they_were_in_the_order_of_time(
     data: st.DataObject, any_attempt: Any, tmp_path_factory: pytest.TempPathFactory
 ) -> None:
     made = data.draw(st.lists(any_attempt, max_size=5, unique_by=lambda attempt: attempt.uuid))
-    with Store.open(tmp_path_factory.mktemp("store")) as store:
+    with AttemptStore.open(tmp_path_factory.mktemp("store")) as store:
         assert all(store.record(each) for each in made)
         assert store.attempts() == tuple(sorted(made, key=lambda each: (each.time, each.uuid.hex)))
-        for learner in {each.learner for each in made}:
-            own = [each for each in made if each.learner == learner]
-            assert store.results(learner).tobytes() == results_of(own).tobytes()
 
 
 def test_attempts_can_be_asked_for_by_learner_time_and_number(tmp_path: Path, attempt: Any) -> None:
     made = [attempt(day=day) for day in range(4)]
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         for each in (*made, attempt(learner="Ravi")):
             store.record(each)
         assert store.attempts("Ilva", since=made[2].time) == tuple(made[2:])
@@ -77,40 +72,39 @@ def test_attempts_can_be_asked_for_by_learner_time_and_number(tmp_path: Path, at
 
 def test_recording_twice_changes_nothing(tmp_path: Path, attempt: Any) -> None:
     made = attempt()
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         assert store.record(made)
         assert store.record(made)
         assert store.attempts() == (made,)
 
 
 def test_learners_are_added_once_whatever_their_capitals(tmp_path: Path) -> None:
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         assert store.add_learner(" Ravi ") == "Ravi"
         assert store.add_learner("RAVI") == "Ravi"
         assert store.add_learner("guest") == GUEST
         with pytest.raises(AttemptError, match="no name for a learner"):
             store.add_learner("=cmd")
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         assert store.learners() == (GUEST, "Ravi")
 
 
 def test_an_undone_attempt_is_gone_and_no_merge_brings_it_back(tmp_path: Path, attempt: Any) -> None:
     made = [attempt(day=day) for day in range(3)]
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         for each in made:
             store.record(each)
         assert store.undo(made[1].uuid)
         assert not store.undo(made[1].uuid)
         assert not store.undo(uuid4())
         assert store.attempts() == (made[0], made[2])
-        assert store.results("Ilva").tobytes() == results_of([made[0], made[2]]).tobytes()
         assert store.merge(made) == Merged(added=0, known=2, undone=1)
         assert store.attempts() == (made[0], made[2])
 
 
 def test_merging_loses_and_doubles_nothing(tmp_path: Path, attempt: Any) -> None:
     here, there, both = attempt(day=1), attempt(day=0, learner="Ravi"), attempt(day=2)
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         for each in (here, both):
             store.record(each)
         assert store.merge([there, both, both]) == Merged(added=1, known=1, undone=0)
@@ -119,32 +113,31 @@ def test_merging_loses_and_doubles_nothing(tmp_path: Path, attempt: Any) -> None
 
 
 def test_a_reset_forgets_one_learner_and_keeps_a_copy(tmp_path: Path, attempt: Any, clock: Any) -> None:
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         made = attempt(), attempt(learner="Ravi")
         for each in made:
             store.record(each)
         copy = store.reset("Ravi")
         assert store.attempts() == (made[0],)
         assert store.learners() == (GUEST, "Ilva")
-        assert len(store.results("Ravi")) == 0
         store.reset()
         assert (store.attempts(), store.learners()) == ((), (GUEST,))
     with closing(sqlite3.connect(copy)) as reader:
         assert reader.execute("SELECT count(*) FROM attempts").fetchone() == (2,)
     # A later restore must not bring back what was forgotten.
     (tmp_path / FILE).unlink()
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert store.attempts() == ()
 
 
 def test_a_backup_is_made_each_day_and_only_the_newest_are_kept(
     tmp_path: Path, attempt: Any, clock: Any
 ) -> None:
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         store.record(attempt())
     for _ in range(DAILY_KEPT + 3):
-        Store.open(tmp_path, clock).close()
-        Store.open(tmp_path, clock).close()
+        AttemptStore.open(tmp_path, clock).close()
+        AttemptStore.open(tmp_path, clock).close()
         clock.go_on(days=1)
     kept = daily_backups(tmp_path)
     assert len(kept) == DAILY_KEPT
@@ -154,7 +147,7 @@ def test_a_backup_is_made_each_day_and_only_the_newest_are_kept(
 
 def test_a_backup_can_be_put_anywhere(tmp_path: Path, attempt: Any) -> None:
     made = attempt()
-    with Store.open(tmp_path / "store") as store:
+    with AttemptStore.open(tmp_path / "store") as store:
         store.record(made)
         target = store.back_up(tmp_path / "elsewhere" / "copy.sqlite")
     assert [path.name for path in target.parent.iterdir()] == ["copy.sqlite"]
@@ -164,7 +157,7 @@ def test_a_backup_can_be_put_anywhere(tmp_path: Path, attempt: Any) -> None:
 
 def test_threads_take_turns(tmp_path: Path, attempt: Any) -> None:
     groups = [[attempt(day=number) for number in range(10)] for _ in range(4)]
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         threads = [
             Thread(target=lambda group=group: [store.record(each) for each in group]) for group in groups
         ]
@@ -182,13 +175,13 @@ from datetime import UTC, datetime
 from pathlib import Path
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
-from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.store import Store
-with Store.open(Path(sys.argv[1])) as store:
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.store import AttemptStore
+with AttemptStore.open(Path(sys.argv[1])) as store:
     for index in range(25):
         time = datetime(2026, 3, 3, 18, index, tzinfo=UTC)
         case = CASES[index].slug
-        attempt = Attempt(sys.argv[2], time, case, Slot.BL, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0)
+        attempt = AttemptRecord(sys.argv[2], time, case, Slot.BL, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0)
         assert store.record(attempt)
 """
 
@@ -199,16 +192,7 @@ def test_two_processes_write_at_once_and_nothing_is_lost(tmp_path: Path) -> None
         for name in ("Ilva", "Ravi")
     ]
     assert [writer.wait() for writer in writers] == [0, 0]
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         for name in ("Ilva", "Ravi"):
             assert {each.case for each in store.attempts(name)} == {case.slug for case in CASES[:25]}
         assert store.notices == ()
-
-
-def test_a_checkpoint_is_kept_for_each_learner(tmp_path: Path) -> None:
-    with Store.open(tmp_path) as store:
-        assert store.checkpoint("Ilva") is None
-        store.keep_checkpoint("Ilva", b"one")
-        store.keep_checkpoint("Ilva", b"two")
-        assert store.checkpoint("Ilva") == b"two"
-        assert store.checkpoint("Ravi") is None

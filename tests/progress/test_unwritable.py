@@ -13,14 +13,14 @@ from typing import Any
 
 import pytest
 
-from tutor.progress.attempt import Attempt
-from tutor.progress.forms import format_line, parse_line
-from tutor.progress.safekeeping import FILE
-from tutor.progress.store import Store, StoreError
+from tutor.progress.attempt import AttemptRecord
+from tutor.progress.backup import FILE
+from tutor.progress.interchange import format_line, parse_line
+from tutor.progress.store import AttemptStore, StoreError
 
 
-def filled(folder: Path, attempts: list[Attempt], clock: Any) -> None:
-    with Store.open(folder, clock) as store:
+def filled(folder: Path, attempts: list[AttemptRecord], clock: Any) -> None:
+    with AttemptStore.open(folder, clock) as store:
         store.merge(attempts)
 
 
@@ -47,19 +47,18 @@ def run(program: str, *arguments: str) -> dict[str, Any]:
 DISK_FULL = """
 import json, resource, signal, sys
 from pathlib import Path
-from tutor.progress.forms import parse_line
-from tutor.progress.store import Store
+from tutor.progress.interchange import parse_line
+from tutor.progress.store import AttemptStore
 lines = sys.argv[2:]
-store = Store.open(Path(sys.argv[1]))
+store = AttemptStore.open(Path(sys.argv[1]))
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 # Writing beyond this size fails from now on, as on a full disk (setrlimit(2), RLIMIT_FSIZE).
 resource.setrlimit(resource.RLIMIT_FSIZE, (20_000, resource.RLIM_INFINITY))
 kept = [store.record(parse_line(line)) for line in lines]
 waiting, notices, seen = len(store.waiting), store.notices, len(store.attempts())
-brief = len(store.results("Ilva"))
 resource.setrlimit(resource.RLIMIT_FSIZE, (resource.RLIM_INFINITY, resource.RLIM_INFINITY))
 after = store.retry()
-told = {"kept": kept, "waiting": waiting, "notices": notices, "seen": seen, "brief": brief, "after": after}
+told = {"kept": kept, "waiting": waiting, "notices": notices, "seen": seen, "after": after}
 print(json.dumps(told | {"still": len(store.waiting), "notices_after": store.notices}))
 """
 
@@ -71,10 +70,10 @@ def test_on_a_full_disk_attempts_are_kept_in_memory_and_written_when_there_is_ro
     told = run(DISK_FULL, str(tmp_path), *(format_line(each) for each in made))
     assert told["kept"][-1] is False
     assert told["waiting"] > 0
-    assert told["seen"] == told["brief"] == len(made)
+    assert told["seen"] == len(made)
     assert f"{told['waiting']} attempts are not on the disk yet" in told["notices"][-1]
     assert (told["after"], told["still"], told["notices_after"]) == (True, 0, [])
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         assert store.attempts() == tuple(made)
 
 
@@ -103,20 +102,20 @@ def test_a_commit_that_fails_is_told_by_its_own_fault(tmp_path: Path) -> None:
 READ_ONLY = """
 import json, os, sys
 from pathlib import Path
-from tutor.progress.forms import parse_line
-from tutor.progress.store import Store, StoreError
+from tutor.progress.interchange import parse_line
+from tutor.progress.store import AttemptStore, StoreError
 folder = Path(sys.argv[1])
 folder.chmod(0o555)
 if os.getuid() == 0:
     os.setuid(65534)  # rights do not bind the superuser
-store = Store.open(folder)
+store = AttemptStore.open(folder)
 first = store.record(parse_line(sys.argv[2]))
 try:
     store.merge([parse_line(sys.argv[3])])
     refused = ""
 except StoreError as fault:
     refused = str(fault)
-told = {"first": first, "seen": len(store.attempts()), "brief": len(store.results("Ilva"))}
+told = {"first": first, "seen": len(store.attempts())}
 print(json.dumps(told | {"notices": store.notices, "refused": refused}))
 """
 
@@ -127,7 +126,7 @@ def test_in_a_folder_that_cannot_be_written_the_session_goes_on(open_folder: Pat
     before = (open_folder / FILE).read_bytes()
     told = run(READ_ONLY, str(open_folder), format_line(new), format_line(other))
     assert told["first"] is False
-    assert told["seen"] == told["brief"] == 2
+    assert told["seen"] == 2
     assert f"cannot be written to {open_folder}" in told["notices"][0]
     assert "1 attempt is not on the disk yet" in told["notices"][-1]
     assert "cannot be written" in told["refused"]
@@ -138,7 +137,7 @@ def test_once_the_folder_can_be_written_what_waited_is_written(tmp_path: Path, a
     blocked = tmp_path / "folder"
     blocked.write_text("a file where the folder should be", encoding="utf-8")
     first, second = attempt(), attempt(day=1)
-    with Store.open(blocked) as store:
+    with AttemptStore.open(blocked) as store:
         assert not store.record(first)
         assert store.attempts() == (first,)
         assert store.learners() == ("Guest", "Ilva")
@@ -147,7 +146,7 @@ def test_once_the_folder_can_be_written_what_waited_is_written(tmp_path: Path, a
         blocked.unlink()
         assert store.record(second)
         assert store.notices == ()
-    with Store.open(blocked) as store:
+    with AttemptStore.open(blocked) as store:
         assert store.attempts() == (first, second)
 
 
@@ -158,7 +157,7 @@ def test_what_cannot_be_written_to_the_end_is_put_where_it_can_be_taken_in_from(
     blocked.write_text("a file where the folder should be", encoding="utf-8")
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
     made = [attempt(), attempt(day=1)]
-    store = Store.open(blocked)
+    store = AttemptStore.open(blocked)
     for each in made:
         store.record(each)
     store.close()
@@ -171,7 +170,7 @@ def test_a_waiting_attempt_can_be_undone(tmp_path: Path, attempt: Any) -> None:
     blocked = tmp_path / "folder"
     blocked.write_text("a file where the folder should be", encoding="utf-8")
     made = attempt()
-    with Store.open(blocked) as store:
+    with AttemptStore.open(blocked) as store:
         store.record(made)
         assert store.undo(made.uuid)
         assert (store.attempts(), store.waiting) == ((), ())
@@ -180,9 +179,9 @@ def test_a_waiting_attempt_can_be_undone(tmp_path: Path, attempt: Any) -> None:
 def test_a_store_locked_for_long_keeps_the_attempt_in_memory(
     tmp_path: Path, attempt: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("tutor.progress.opening.BUSY_SECONDS", 0.05)
+    monkeypatch.setattr("tutor.progress.connection.BUSY_SECONDS", 0.05)
     made = attempt()
-    with Store.open(tmp_path) as store, closing(sqlite3.connect(tmp_path / FILE)) as other:
+    with AttemptStore.open(tmp_path) as store, closing(sqlite3.connect(tmp_path / FILE)) as other:
         other.execute("BEGIN IMMEDIATE")
         assert not store.record(made)
         assert "locked" in store.notices[0]

@@ -17,14 +17,14 @@ from tutor.method.cases import CASES
 from tutor.publish.cinema import encode_film, write_film
 from tutor.publish.encode_gif import encode_gif, shared_palette
 from tutor.publish.files import PublishError
-from tutor.publish.film import Film, Frame, Passage, Piece, film_of
+from tutor.publish.film import Film, FilmFrame, FilmPiece, Passage, film_of
 from tutor.publish.lettering import Lettering
 from tutor.publish.projector import Projector
 from tutor.publish.subject import Shot, case_subject
 
 PICTURES = (".gif", ".webp", ".png")
 SIZE = (320, 240)
-PASSAGE = Passage(case_subject(CASES[7], Slot.FL), (Piece(parse_turns("R U2 R'"), None, "Up and down."),))
+PASSAGE = Passage(case_subject(CASES[7], Slot.FL), (FilmPiece(parse_turns("R U2 R'"), None, "Up and down."),))
 
 
 def short_film(rate: int = 25, size: tuple[int, int] = SIZE) -> Film:
@@ -125,7 +125,7 @@ def test_a_video_has_its_frames_size_and_length(tmp_path: Path) -> None:
 def test_a_wait_longer_than_gif_allows_is_kept(tmp_path: Path) -> None:
     # A delay has 16 bits, in hundredths of a second (GIF89a, section 23).
     first, second = short_film().frames[0], short_film().frames[3]
-    frames = (Frame(first.stage, first.words, 25 * 700), Frame(second.stage, second.words, 25))
+    frames = (FilmFrame(first.stage, first.words, 25 * 700), FilmFrame(second.stage, second.words, 25))
     film = Film(frames, Shot(size=SIZE))
     path = tmp_path / "film.gif"
     encode_gif(path, Projector(film, plain_draw, Lettering.of(film, INKS)))

@@ -13,7 +13,7 @@ from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.held import face_turns
 from tutor.cube.notation import Rotation, WideTurn, parse_moves, parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Show
 from tutor.method.answer import Answer
@@ -21,7 +21,7 @@ from tutor.method.cases import CASES, parse_case
 from tutor.method.cutting import cut
 from tutor.method.pairs import both_on_top, match, pair_locations
 from tutor.method.steps import Step
-from tutor.publish.film import Film, Pace, Passage, Piece, film_of
+from tutor.publish.film import Film, FilmPace, FilmPiece, Passage, film_of
 from tutor.publish.passages import lesson_passages, line_passage, route_passage, turns_passage
 from tutor.publish.subject import Shot, Subject, case_subject
 from tutor.publish.subtitles import subtitles
@@ -30,7 +30,7 @@ from tutor.solver.task import Task, slot_sides
 Answers = Callable[[Position, Task], Answer]
 SUBJECT = case_subject(parse_case("corner-right-edge-front-front-up"), Slot.FR)
 TURNS = parse_turns("U2 R U' R'")
-FILM = film_of((Passage(SUBJECT, (Piece(TURNS, Step.INSERT, "In."),)),), Shot())
+FILM = film_of((Passage(SUBJECT, (FilmPiece(TURNS, Step.INSERT, "In."),)),), Shot())
 
 
 def of_pace(film: Film, pace: str) -> Film:
@@ -67,10 +67,12 @@ def test_a_turn_never_jumps() -> None:
     assert max(steps) <= 1.5 * pi / 12 + 1e-9
 
 
-@pytest.mark.parametrize("pace", [Pace.SLOW, Pace.REAL])
-def test_one_pass_can_be_had_alone(pace: Pace) -> None:
-    film = film_of((Passage(SUBJECT, (Piece(TURNS),)),), Shot(), pace)
-    assert {frame.words.pace for frame in film.frames} == {"slowly" if pace is Pace.SLOW else "at real speed"}
+@pytest.mark.parametrize("pace", [FilmPace.SLOW, FilmPace.REAL])
+def test_one_pass_can_be_had_alone(pace: FilmPace) -> None:
+    film = film_of((Passage(SUBJECT, (FilmPiece(TURNS),)),), Shot(), pace)
+    assert {frame.words.pace for frame in film.frames} == {
+        "slowly" if pace is FilmPace.SLOW else "at real speed"
+    }
 
 
 def test_the_tiles_follow_the_turns() -> None:
@@ -87,7 +89,7 @@ def test_the_tiles_follow_the_turns() -> None:
 
 def test_wide_turns_and_turns_of_the_whole_cube_are_shown_with_the_marks_going_along() -> None:
     moves = parse_moves("y Rw' U x2")
-    film = film_of((turns_passage(SUBJECT, moves),), Shot(), Pace.SLOW)
+    film = film_of((turns_passage(SUBJECT, moves),), Shot(), FilmPace.SLOW)
     layers = {frame.words.done: frame.stage.turning.layers for frame in film.frames if frame.stage.turning}
     assert layers == {0: 3, 1: 2, 2: 1, 3: 3}
     assert film.frames[-1].stage.colours == SUBJECT.cube.after(moves).colours
@@ -114,7 +116,7 @@ def test_a_film_tells_when_the_pair_is_home_however_the_cube_is_held(answers: An
 
 
 def test_a_film_can_be_faster() -> None:
-    quick = film_of((Passage(SUBJECT, (Piece(TURNS),)),), Shot(), speed=2.0)
+    quick = film_of((Passage(SUBJECT, (FilmPiece(TURNS),)),), Shot(), speed=2.0)
     assert quick.seconds < FILM.seconds
 
 
@@ -122,7 +124,7 @@ def test_nothing_and_too_much_are_refused() -> None:
     with pytest.raises(ValueError, match="nothing to show"):
         film_of((), Shot())
     with pytest.raises(ValueError, match="minutes"):
-        film_of((Passage(SUBJECT, (Piece((Turn.R,), None, "a" * 60_000),)),), Shot())
+        film_of((Passage(SUBJECT, (FilmPiece((Turn.R,), None, "a" * 60_000),)),), Shot())
     with pytest.raises(ValueError, match="no turns"):
         turns_passage(SUBJECT, ())
 
@@ -224,18 +226,18 @@ def test_a_pair_at_home_has_nothing_to_show(answers: Answers) -> None:
 
 
 def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:
-    lesson = load_lesson("hide-the-corner", Setting(answers))
+    lesson = load_lesson("hide-the-corner", LessonSetting(answers))
     passages = lesson_passages(lesson)
     shows = [scene for scene in lesson.scenes if isinstance(scene, Show)]
     assert [passage.turns for passage in passages] == [scene.turns for scene in shows]
-    film = film_of(passages, Shot(), Pace.SLOW)
+    film = film_of(passages, Shot(), FilmPace.SLOW)
     said = [caption for caption, _ in groupby(frame.words.caption for frame in film.frames)]
     texts = [(scene.text, *(part.text for part in scene.segments), scene.text) for scene in shows]
     assert said == [text for of_scene in texts for text in of_scene]
 
 
 def test_subtitles_say_what_the_captions_say_and_when(answers: Answers) -> None:
-    film = film_of(lesson_passages(load_lesson("hide-the-corner", Setting(answers))), Shot())
+    film = film_of(lesson_passages(load_lesson("hide-the-corner", LessonSetting(answers))), Shot())
     blocks = subtitles(film).strip().split("\n\n")
     assert [block.split("\n")[0] for block in blocks] == [str(n + 1) for n in range(len(blocks))]
     spans = [[_seconds(moment) for moment in block.split("\n")[1].split(" --> ")] for block in blocks]

@@ -14,7 +14,7 @@ from tutor.cube.notation import parse_turns
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.method.steps import Step
-from tutor.publish.film import Film, Passage, Piece, film_of
+from tutor.publish.film import Film, FilmPiece, Passage, film_of
 from tutor.publish.lettering import Lettering, font_file, step_names, wrapped
 from tutor.publish.subject import Shot, Subject, case_subject
 
@@ -22,7 +22,7 @@ SUBJECT = case_subject(CASES[3], Slot.FR)
 
 
 def film(size: tuple[int, int], turns: str, caption: str = "") -> Film:
-    return film_of((Passage(SUBJECT, (Piece(parse_turns(turns), None, caption),)),), Shot(size=size))
+    return film_of((Passage(SUBJECT, (FilmPiece(parse_turns(turns), None, caption),)),), Shot(size=size))
 
 
 def test_lines_are_no_wider_than_asked_and_lose_nothing() -> None:
@@ -71,11 +71,11 @@ def test_a_long_row_of_turns_moves_along_with_the_turn_under_way() -> None:
 
 def test_a_film_without_a_title_has_no_strip_above_the_cube() -> None:
     nameless = Subject(SUBJECT.cube, None, "")
-    shown = film_of((Passage(nameless, (Piece(parse_turns("R")),)),), Shot(size=(640, 480)))
+    shown = film_of((Passage(nameless, (FilmPiece(parse_turns("R")),)),), Shot(size=(640, 480)))
     assert Lettering.of(shown, INKS).head_height == 0
 
 
 def test_a_step_is_named_once_over_all_its_pieces() -> None:
     turns = parse_turns("R")
-    pieces = [Piece(turns, step) for step in (None, Step.JOIN, Step.JOIN, Step.INSERT, Step.JOIN)]
+    pieces = [FilmPiece(turns, step) for step in (None, Step.JOIN, Step.JOIN, Step.INSERT, Step.JOIN)]
     assert step_names(tuple(pieces)) == ["", "Join", "", "Insert", "Join"]

@@ -17,14 +17,14 @@ from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.method.steps import Step
 from tutor.publish.files import PublishError
-from tutor.publish.film import Pace, Passage, Piece
+from tutor.publish.film import FilmPace, FilmPiece, Passage
 from tutor.publish.many import LIST, Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.subject import Shot, case_subject
 
 
 def clip(number: int) -> Clip:
-    passage = Passage(case_subject(CASES[number], Slot.FR), (Piece(parse_turns("R U")),))
-    return Clip(f"{number}.gif", passage, Shot(size=(160, 120)), INKS, Pace.REAL, rate=5)
+    passage = Passage(case_subject(CASES[number], Slot.FR), (FilmPiece(parse_turns("R U")),))
+    return Clip(f"{number}.gif", passage, Shot(size=(160, 120)), INKS, FilmPace.REAL, rate=5)
 
 
 PATIENCE = 60.0
@@ -122,7 +122,7 @@ def test_a_damaged_film_is_found_out_and_replaced_only_with_force(tmp_path: Path
 @pytest.mark.parametrize(
     "other",
     [
-        {"pace": Pace.SLOW},
+        {"pace": FilmPace.SLOW},
         {"speed": 2.0},
         {"shot": Shot(size=(164, 120))},
         {"inks": replace(INKS, text=(1, 2, 3))},
@@ -137,8 +137,10 @@ def test_films_that_would_look_otherwise_are_not_taken_for_the_same(
 
 
 def test_recipes_of_different_films_differ() -> None:
-    turned = replace(CLIPS[0], passage=replace(CLIPS[0].passage, pieces=(Piece(parse_turns("R U'")),)))
-    named = replace(turned, passage=replace(turned.passage, pieces=(Piece(parse_turns("R U'"), Step.JOIN),)))
+    turned = replace(CLIPS[0], passage=replace(CLIPS[0].passage, pieces=(FilmPiece(parse_turns("R U'")),)))
+    named = replace(
+        turned, passage=replace(turned.passage, pieces=(FilmPiece(parse_turns("R U'"), Step.JOIN),))
+    )
     assert len({each.recipe for each in (*CLIPS, turned, named)}) == 5
     assert clip(0).recipe == CLIPS[0].recipe
 

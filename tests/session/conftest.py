@@ -7,7 +7,7 @@ from functools import partial
 import pytest
 
 from tests.session.pilot import Pilot, Reading
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
@@ -27,7 +27,7 @@ def pilot(solver: Solver) -> Pilot:
 @pytest.fixture(scope="session")
 def made_pair(solver: Solver) -> Lesson:
     """The first lesson, which has a scene of every kind but Find."""
-    return load_lesson("made-pair", Setting(partial(answer, solver)))
+    return load_lesson("made-pair", LessonSetting(partial(answer, solver)))
 
 
 @pytest.fixture

@@ -13,7 +13,7 @@ from tutor.app.application import Application
 from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Keeper, Service
 from tutor.cube.notation import parse_moves
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import lesson_entries, load_lesson
 from tutor.lesson.resolve import Lesson, Scene
 from tutor.lesson.variation import Variation
@@ -84,7 +84,7 @@ class Pilot:
         if carried == AS_WRITTEN:
             return self.lessons[name]
         variation = Variation(carried.quarters, carried.mirrored)
-        return load_lesson(name, Setting(partial(answer, self.solver), variation))
+        return load_lesson(name, LessonSetting(partial(answer, self.solver), variation))
 
     def _close(self) -> None:
         self.closed = True

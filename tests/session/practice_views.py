@@ -7,7 +7,7 @@ from pathlib import Path
 
 from tests.session.pilot import Pilot
 from tests.session.sitting import DAY, begin, finish, practised_before, run_of, sits_down
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 from tutor.solver.search import Solver
 from tutor.ui.view import View
 
@@ -15,7 +15,7 @@ from tutor.ui.view import View
 def practice_views(solver: Solver, club: Path, nobody: Path) -> Iterator[tuple[str, View]]:
     """What a learner gets to see; ``club`` and ``nobody`` are empty folders."""
     practised_before(club)
-    with Store.open(club) as store:
+    with AttemptStore.open(club) as store:
         for name in ("Tova", "Imre", "Sanna", "Ilva of the Thursday table at the library"[:40]):
             store.add_learner(name)
     pilot = sits_down(solver, club)

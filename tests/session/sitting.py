@@ -14,8 +14,8 @@ from tutor.app.services import Keeper
 from tutor.coach.guidance import Help
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
-from tutor.progress.attempt import GUEST, Attempt, Mode, Outcome
-from tutor.progress.store import Store
+from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
+from tutor.progress.store import AttemptStore
 from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.solver.search import Solver
 from tutor.workers.recorder import Recorder
@@ -45,17 +45,19 @@ def sits_down(
 def practised_before(folder: Path, days: int = 10, cases: int = 6, learner: str = GUEST) -> None:
     """So many cases, each done well once a day for some days before the pilot's time 0."""
     begin = EPOCH - days * DAY
-    with Store.open(folder, lambda: datetime.fromtimestamp(EPOCH, UTC)) as store:
+    with AttemptStore.open(folder, lambda: datetime.fromtimestamp(EPOCH, UTC)) as store:
         if learner != GUEST:
             store.add_learner(learner)
         for day in range(0, days, 3):
             for number, case in enumerate(CASES[:cases]):
                 time = datetime.fromtimestamp(begin + day * DAY + 60.0 * number, UTC)
-                store.record(Attempt(learner, time, case.slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 3, 3, 9.0))
+                store.record(
+                    AttemptRecord(learner, time, case.slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 3, 3, 9.0)
+                )
 
 
-def on_disk(folder: Path) -> tuple[Attempt, ...]:
-    with Store.open(folder) as store:
+def on_disk(folder: Path) -> tuple[AttemptRecord, ...]:
+    with AttemptStore.open(folder) as store:
         return store.attempts()
 
 

@@ -16,7 +16,7 @@ from tests.session.sitting import DAY, begin, finish, go_on, on_disk, practised_
 from tutor.app.files.settings import FILE as SETTINGS
 from tutor.app.files.settings import save_settings
 from tutor.progress import schedule
-from tutor.progress.attempt import Attempt
+from tutor.progress.attempt import AttemptRecord
 from tutor.screens.practice.state import PRACTICE, RUN, Phase
 from tutor.solver.search import Solver
 from tutor.workers.recorder import NOTHING_CHOSEN
@@ -93,7 +93,7 @@ def test_a_clock_set_back_between_two_attempts_keeps_both_and_their_lengths(
     made = on_disk(tmp_path)
     assert len(made) == count + 2
     # In the order of time, by which the second now comes before the first.
-    by_run: dict[UUID | None, Attempt] = {}
+    by_run: dict[UUID | None, AttemptRecord] = {}
     by_run |= {run.filed: attempt for run in (first, second) for attempt in made if attempt.uuid == run.filed}
     assert by_run[second.filed].time < by_run[first.filed].time
     assert by_run[first.filed].seconds == first.seconds

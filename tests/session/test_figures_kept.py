@@ -15,10 +15,11 @@ from tutor.method.cases import parse_case
 from tutor.method.continuations import Verdict
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
-from tutor.progress.attempt import Attempt
-from tutor.progress.cards import AGAIN, GOOD, HARD, grades
-from tutor.progress.remembered import guidance_of
+from tutor.progress.attempt import AttemptRecord
+from tutor.progress.cards import grades
+from tutor.progress.forgetting import AGAIN, GOOD, HARD
 from tutor.progress.results import results_of
+from tutor.progress.study import guidance_of
 from tutor.screens.practice.commands import TryCase
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -40,18 +41,18 @@ def learner(solver: Solver, tmp_path: Path) -> Pilot:
     return pilot
 
 
-def kept(pilot: Pilot, folder: Path) -> Attempt:
+def kept(pilot: Pilot, folder: Path) -> AttemptRecord:
     pilot.settle()
     assert run_of(pilot).finished
     (attempt,) = on_disk(folder)
     return attempt
 
 
-def grade(attempt: Attempt) -> int:
+def grade(attempt: AttemptRecord) -> int:
     return int(grades(results_of([attempt]))[0])
 
 
-def notation(attempt: Attempt) -> str:
+def notation(attempt: AttemptRecord) -> str:
     return format_moves([each.turn for each in attempt.turns])
 
 

@@ -12,9 +12,9 @@ from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
-from tutor.lesson.resolve import Alone, Ask, Choose, Find, Lesson, Recap, Scene, Show, Tell
+from tutor.lesson.resolve import Alone, Ask, Find, Lesson, Quiz, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
 from tutor.screens.lesson.state import LESSON
@@ -31,7 +31,7 @@ LESSONS = curriculum_names()
 
 @pytest.fixture(scope="module")
 def lessons(solver: Solver) -> dict[str, Lesson]:
-    setting = Setting(partial(answer, solver))
+    setting = LessonSetting(partial(answer, solver))
     return {name: load_lesson(name, setting) for name in LESSONS}
 
 
@@ -57,7 +57,7 @@ def go_to(pilot: Pilot, kind: type[Scene], lesson: str = "made-pair") -> Scene:
 
 def solve(pilot: Pilot, scene: Scene) -> None:
     """Answer whatever the scene asks, with the best there is."""
-    if isinstance(scene, Choose | Find):
+    if isinstance(scene, Quiz | Find):
         true = next(index for index, (_, right) in enumerate(options(scene)) if right)
         pilot.key(str(true + 1))
     if isinstance(scene, Ask | Alone) and scene.accept:
@@ -167,7 +167,7 @@ def test_after_a_case_the_learner_sees_where_the_ways_part_and_can_see_it_from_t
 
 
 def test_a_wrong_answer_is_marked_and_another_can_be_chosen(pilot: Pilot) -> None:
-    scene = go_to(pilot, Choose)
+    scene = go_to(pilot, Quiz)
     wrong = next(index for index, (_, right) in enumerate(options(scene)) if not right)
     pilot.key(str(wrong + 1))
     (note,) = Reading(pilot.view).verdicts
@@ -363,7 +363,7 @@ def test_turns_shown_on_a_solved_cube_are_given_no_step(pilot: Pilot) -> None:
 
 
 def test_where_turning_itself_is_taught_there_is_no_rail(pilot: Pilot) -> None:
-    for kind in (Ask, Alone, Choose, Find):
+    for kind in (Ask, Alone, Quiz, Find):
         go_to(pilot, kind, "notation")
         assert pilot.view.rail is None
     go_to(pilot, Ask)

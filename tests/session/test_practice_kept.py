@@ -19,7 +19,7 @@ from tests.session.sitting import (
 )
 from tutor.app.services import Keeper
 from tutor.progress.attempt import Outcome
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 from tutor.screens.practice.commands import PracticeAct
 from tutor.screens.practice.state import PRACTICE, RUN
 from tutor.session.records.commands import (
@@ -198,5 +198,5 @@ def test_the_store_holds_every_try_of_a_sitting(regular: Pilot, tmp_path: Path) 
     for _ in range(5):
         finish(regular)
         go_on(regular)
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         assert len(store.attempts()) == before + 5

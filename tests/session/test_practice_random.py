@@ -10,7 +10,7 @@ import pytest
 from tests.session.names import actions_in
 from tests.session.pilot import Pilot
 from tests.session.sitting import on_disk, practised_before, sits_down
-from tutor.progress.attempt import Attempt
+from tutor.progress.attempt import AttemptRecord
 from tutor.screens.practice.state import RUN
 from tutor.solver.search import Solver
 from tutor.ui.inputs import KEY_NAMES, Modifier
@@ -54,6 +54,8 @@ def test_random_practice_keeps_in_order(solver: Solver, tmp_path: Path, seed: in
     taken_back = before + len(counted) - len(kept)
     study = pilot.session.records.study
     assert study is not None
-    mine: list[Attempt] = [attempt for attempt in kept if attempt.learner == pilot.session.records.learner]
+    mine: list[AttemptRecord] = [
+        attempt for attempt in kept if attempt.learner == pilot.session.records.learner
+    ]
     assert len(study.results) == len(mine)
     assert 0 <= taken_back < len(counted)

@@ -20,8 +20,8 @@ from tests.session.pilot import EPOCH, Pilot, Reading
 from tests.session.sitting import finish
 from tutor.app.drawing import DRAWING, PAGE_WIDTH, PIXEL_RATIO
 from tutor.method.cases import CASES
-from tutor.progress.attempt import Attempt
-from tutor.progress.store import Store
+from tutor.progress.attempt import AttemptRecord
+from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
 from tutor.progress.summary import Hold, Summary, summarise
 from tutor.screens.practice.commands import PracticeAct, TryCase
@@ -43,7 +43,7 @@ NOW = datetime.fromtimestamp(EPOCH + 100.0, UTC)
 
 
 @pytest.fixture(scope="module")
-def evenings(solver: Solver) -> tuple[Attempt, ...]:
+def evenings(solver: Solver) -> tuple[AttemptRecord, ...]:
     """Two weeks of an invented learner, which ended the day before the pilot begins."""
     attempts = history(asker(solver), ILVA, weeks=2, begins=NOW - timedelta(days=15))
     return tuple(each for each in attempts if each.time < NOW - timedelta(hours=12))
@@ -72,9 +72,9 @@ class DirectSaver:
         pass
 
 
-def seated(solver: Solver, folder: Path, evenings: tuple[Attempt, ...] = ()) -> Pilot:
+def seated(solver: Solver, folder: Path, evenings: tuple[AttemptRecord, ...] = ()) -> Pilot:
     """A pilot whose learner is Ilva, with these attempts in the store, at the Progress screen."""
-    with Store.open(folder, lambda: NOW) as store:
+    with AttemptStore.open(folder, lambda: NOW) as store:
         store.add_learner(ILVA.name)
         store.merge(evenings)
     pilot = Pilot(
@@ -89,7 +89,7 @@ def seated(solver: Solver, folder: Path, evenings: tuple[Attempt, ...] = ()) -> 
 
 
 def summary_in(folder: Path) -> Summary:
-    with Store.open(folder, lambda: NOW) as store:
+    with AttemptStore.open(folder, lambda: NOW) as store:
         return summarise(load_study(store, ILVA.name, NOW), NOW, UTC)
 
 
@@ -118,7 +118,7 @@ def test_home_leads_to_progress_and_a_new_learner_is_led_to_practice(pilot: Pilo
 
 
 def test_every_case_is_on_the_map_with_its_letter_and_chance(
-    solver: Solver, tmp_path: Path, evenings: tuple[Attempt, ...]
+    solver: Solver, tmp_path: Path, evenings: tuple[AttemptRecord, ...]
 ) -> None:
     pilot, summary = seated(solver, tmp_path, evenings), summary_in(tmp_path)
     shown = cells(pilot)
@@ -136,7 +136,7 @@ def test_every_case_is_on_the_map_with_its_letter_and_chance(
 
 
 def test_plots_steps_and_slots_show_the_figures_of_the_summary(
-    solver: Solver, tmp_path: Path, evenings: tuple[Attempt, ...]
+    solver: Solver, tmp_path: Path, evenings: tuple[AttemptRecord, ...]
 ) -> None:
     pilot, summary = seated(solver, tmp_path, evenings), summary_in(tmp_path)
     shown = plots(pilot)
@@ -161,7 +161,7 @@ def test_plots_steps_and_slots_show_the_figures_of_the_summary(
 
 
 def test_a_field_of_the_map_is_reached_by_tab_and_opens_its_case(
-    solver: Solver, tmp_path: Path, evenings: tuple[Attempt, ...]
+    solver: Solver, tmp_path: Path, evenings: tuple[AttemptRecord, ...]
 ) -> None:
     pilot = seated(solver, tmp_path, evenings)
     first = action_name(TryCase(CASES[0].slug))
@@ -209,7 +209,7 @@ def test_an_attempt_taken_back_while_the_screen_is_open_changes_it(solver: Solve
 
 
 def test_the_picture_is_the_whole_page_and_the_table_agrees_with_it(
-    solver: Solver, tmp_path: Path, evenings: tuple[Attempt, ...]
+    solver: Solver, tmp_path: Path, evenings: tuple[AttemptRecord, ...]
 ) -> None:
     pilot = seated(solver, tmp_path, evenings)
     pilot.key("s", Modifier.CONTROL)

@@ -17,10 +17,9 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.lesson.resolve import Alone, Lesson
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
-from tutor.progress.attempt import GUEST, Attempt, Mode, Outcome
-from tutor.progress.remembered import guidance_of
-from tutor.progress.store import Store
-from tutor.progress.study import load_study
+from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
+from tutor.progress.store import AttemptStore
+from tutor.progress.study import guidance_of, load_study
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.keeping import of_run
@@ -66,8 +65,8 @@ def finish(pilot: Pilot) -> None:
     assert run_of(pilot).finished
 
 
-def on_disk(folder: Path) -> tuple[Attempt, ...]:
-    with Store.open(folder) as store:
+def on_disk(folder: Path) -> tuple[AttemptRecord, ...]:
+    with AttemptStore.open(folder) as store:
         return store.attempts()
 
 
@@ -308,7 +307,7 @@ def newer_file() -> Callable[[Path], bytes]:
     def make(folder: Path) -> bytes:
         import sqlite3
 
-        Store.open(folder).close()
+        AttemptStore.open(folder).close()
         path = next(folder.glob("*.sqlite*"))
         connection = sqlite3.connect(path)
         connection.execute("PRAGMA user_version = 999")
@@ -336,7 +335,7 @@ def test_the_guidance_made_again_is_that_of_the_session(learner: Pilot, tmp_path
             learner.settle()
         else:
             finish(learner)
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         again = guidance_of(
             load_study(store, GUEST, datetime.fromtimestamp(EPOCH + learner.now, UTC)).results
         )
@@ -347,7 +346,7 @@ def test_opening_a_learner_who_is_not_there_yet_adds_no_one(tmp_path: Path) -> N
     recorder = Recorder(tmp_path)
     recorder.carry_out(OpenRecords("Ravi"))
     recorder.close()
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         assert "Ravi" not in store.learners()
 
 
@@ -356,12 +355,12 @@ def test_an_attempt_is_kept_even_when_nothing_can_be_read(
 ) -> None:
     start(learner)
 
-    def fails(_store: Store, _learner: str) -> None:
+    def fails(_store: AttemptStore, _learner: str) -> None:
         raise OSError("the disk does not answer")
 
     recorder = Recorder(tmp_path / "other")
     with monkeypatch.context() as broken:
-        broken.setattr(Store, "results", fails)
+        broken.setattr(AttemptStore, "attempts", fails)
         finish(learner)
         run = run_of(learner)
         known = learner.session.answers.at(run.attempt.bearing(0))

@@ -11,8 +11,8 @@ from tests.session.held import held
 from tests.session.pilot import Pilot, stage_of
 from tutor.cube.notation import Rotation, format_moves
 from tutor.cube.position import Slot
-from tutor.lesson.resolve import Choose, Show
 from tutor.lesson.resolve import Lesson as ReadLesson
+from tutor.lesson.resolve import Quiz, Show
 from tutor.method.cases import parse_case
 from tutor.screens.free_play.state import FREE
 from tutor.screens.practice.state import RUN
@@ -249,7 +249,7 @@ def test_a_clip_gives_nothing_away_that_is_still_asked(saver: Pilot, desk: Desk)
     saver.press("act:SAVE_CLIP")
     assert desk.clip.name.endswith("-route")
     report(saver, desk, NotSaved(1, ""))
-    saver.scene(Choose)
+    saver.scene(Quiz)
     saver.press("act:SAVE_CLIP")
     assert len(desk.wishes) == 1
     assert saver.view.notice == STILL_TO_FIND

@@ -18,7 +18,7 @@ from tests.session.practice_views import practice_views
 from tests.session.progress_views import progress_views
 from tests.session.solve_views import solve_views
 from tutor.coach.guidance import Help
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Lesson, Scene
 from tutor.method.answer import answer
@@ -37,7 +37,7 @@ SCALES = (1.0, 1.5, 2.0)
 
 @pytest.fixture(scope="module")
 def lessons(solver: Solver) -> dict[str, Lesson]:
-    setting = Setting(partial(answer, solver))
+    setting = LessonSetting(partial(answer, solver))
     return {name: load_lesson(name, setting) for name in curriculum_names()}
 
 

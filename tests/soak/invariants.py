@@ -10,8 +10,8 @@ from tests.session.names import actions_in, command_of
 from tests.session.pilot import EPOCH, Pilot
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
-from tutor.progress.safekeeping import FILE, is_sound
-from tutor.progress.store import Store
+from tutor.progress.backup import FILE, is_sound
+from tutor.progress.store import AttemptStore
 from tutor.screens.case_book.state import PAGE
 from tutor.screens.free_play.state import FREE
 from tutor.screens.lesson.state import LESSON
@@ -110,7 +110,7 @@ def check_store(pilot: Pilot, folder: Path) -> None:
     assert not records.waiting
     assert not records.unsaved
     assert is_sound(folder / FILE, thorough=True)
-    with Store.open(folder, lambda: datetime.fromtimestamp(EPOCH + pilot.now, UTC)) as store:
+    with AttemptStore.open(folder, lambda: datetime.fromtimestamp(EPOCH + pilot.now, UTC)) as store:
         mine = store.attempts(records.learner)
         numbers = [attempt.uuid for attempt in store.attempts()]
     assert len(numbers) == len(set(numbers))

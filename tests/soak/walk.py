@@ -17,7 +17,7 @@ from tests.session.pilot import EPOCH, Pilot
 from tests.soak.hands import Forgetful, Pointer, good_turn, random_input
 from tests.soak.invariants import check_layout, check_session, check_store
 from tutor.app.files.solves import SolvesShelf
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.resolve import Lesson
 from tutor.method.answer import answer
@@ -46,7 +46,7 @@ DAY = 86_400.0
 
 def all_lessons(solver: Solver) -> dict[str, Lesson]:
     """The lessons that come with the program."""
-    setting = Setting(partial(answer, solver))
+    setting = LessonSetting(partial(answer, solver))
     return {name: load_lesson(name, setting) for name in curriculum_names()}
 
 

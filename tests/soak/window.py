@@ -15,7 +15,7 @@ from random import Random
 
 from tests.virtual_screen import KEYSYMS, PATIENCE, VirtualScreen
 from tutor.app.files.log import FILE as LOG_FILE
-from tutor.progress.safekeeping import FILE, is_sound
+from tutor.progress.backup import FILE, is_sound
 
 MOST_GROWTH = 96.0
 """MiB by which the program's own process may grow from the second quarter of the time to its end."""

@@ -106,12 +106,12 @@ def solver() -> Solver:
 
 def read_lesson(folder: Path | None, name: str, carried: Carried, chosen: Settings) -> Lesson:
     """A lesson carried over as asked, in a person's colours. Raises LessonError when it is wrong."""
-    from tutor.lesson.assemble import Setting
+    from tutor.lesson.assemble import LessonSetting
     from tutor.lesson.variation import Variation
     from tutor.method.answer import answer
 
     variation = Variation(carried.quarters, carried.mirrored, chosen.cross)
-    return load_lesson(name, Setting(partial(answer, solver()), variation, chosen.colour_names), folder)
+    return load_lesson(name, LessonSetting(partial(answer, solver()), variation, chosen.colour_names), folder)
 
 
 def with_painting(session: Session, text: str) -> Session:

@@ -9,8 +9,8 @@ from tutor.coach.change import Change, Event
 from tutor.coach.claims import Claim, Matching, OnTop, OutOfPlace, Settled, StepDone, Touching
 from tutor.coach.claims_of_ways import Later
 from tutor.coach.phrase import Phrase, tell_from
-from tutor.coach.scene import Piece, When
-from tutor.coach.sight import Sight
+from tutor.coach.scene import Moment, Piece
+from tutor.coach.sight import SpokenPosition
 from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords
 from tutor.cube.faces import Face, Turn
 from tutor.method.pairs import match, pair_locations, touch
@@ -36,7 +36,7 @@ def prospect(change: Change) -> tuple[int, Phrase] | None:
     """
     turns = (change.turn, *change.following)
     for count in range(1, len(turns)):
-        told = _told("next", change, turns[: count + 1], When.AFTER, None)
+        told = _told("next", change, turns[: count + 1], Moment.AFTER, None)
         if told is not None:
             return count, told
     return None
@@ -45,12 +45,12 @@ def prospect(change: Change) -> tuple[int, Phrase] | None:
 def aim(change: Change, step: Step | None) -> Phrase | None:
     """What the turns after the change's own are for, told before it; None when none does what is news."""
     turns = (change.turn, *change.following)
-    told = (_told("aim", change, turns[: count + 1], When.BEFORE, step) for count in range(1, len(turns)))
+    told = (_told("aim", change, turns[: count + 1], Moment.BEFORE, step) for count in range(1, len(turns)))
     return next((phrase for phrase in told if phrase is not None), None)
 
 
 def _told(
-    group: str, change: Change, turns: tuple[Turn, ...], seen: When, step: Step | None
+    group: str, change: Change, turns: tuple[Turn, ...], seen: Moment, step: Step | None
 ) -> Phrase | None:
     """What the last of ``turns`` does, in the words of a group; None when it has none or it is no news."""
     *first, last = turns
@@ -58,7 +58,7 @@ def _told(
     later = Change(change.position.after(first), change.task, last, change.colours, following)
     event = main_event(later, step)
     key = f"{group}.{event.value}"
-    now = change.after if seen is When.AFTER else change.before
+    now = change.after if seen is Moment.AFTER else change.before
     if key not in ENGLISH.texts or not _is_news(later, event, now):
         return None
     claims = (Later(turns, claim) for claim in EVENT_CLAIMS[event](later))
@@ -80,7 +80,7 @@ class _AimWords:
         return self.now(name)
 
 
-def _is_news(later: Change, event: Event, now: Sight) -> bool:
+def _is_news(later: Change, event: Event, now: SpokenPosition) -> bool:
     """Whether what an event of a coming turn brings about is not so already in the position ``now``.
 
     A piece that goes down and comes up again on the way, say, is on top for who looks now.
@@ -101,7 +101,7 @@ def _is_news(later: Change, event: Event, now: Sight) -> bool:
     return event not in already or not already[event]()
 
 
-def _news_claims(later: Change, event: Event, when: When) -> tuple[Claim, ...]:
+def _news_claims(later: Change, event: Event, when: Moment) -> tuple[Claim, ...]:
     """What is claimed of the position looked at by naming an event of a later turn as an aim."""
     back = later.put_back
     claims: dict[Event, tuple[Claim, ...]] = {

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
 
-from tutor.coach.scene import Piece, When
-from tutor.coach.sight import InPlace, Sight
+from tutor.coach.scene import Moment, Piece
+from tutor.coach.sight import InPlace, SpokenPosition
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position
 from tutor.method.hand_ways import is_lift
@@ -93,14 +93,14 @@ class Change:
         return self.following[0].face if self.following else None
 
     @cached_property
-    def before(self) -> Sight:
+    def before(self) -> SpokenPosition:
         """What is seen before the turn."""
-        return Sight(self.position, self.task, self.colours, When.BEFORE)
+        return SpokenPosition(self.position, self.task, self.colours, Moment.BEFORE)
 
     @cached_property
-    def after(self) -> Sight:
+    def after(self) -> SpokenPosition:
         """What is seen after the turn."""
-        return Sight(self.position.turned(self.turn), self.task, self.colours, When.AFTER)
+        return SpokenPosition(self.position.turned(self.turn), self.task, self.colours, Moment.AFTER)
 
     def moved(self, piece: Piece) -> bool:
         """Whether the turn moves the piece."""

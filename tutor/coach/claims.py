@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Protocol
 
 from tutor.coach import scene as seen
-from tutor.coach.scene import Piece, Scene, When
+from tutor.coach.scene import ClaimContext, Moment, Piece
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS
 from tutor.cube.position import Position, Slot
@@ -21,7 +21,7 @@ from tutor.method.steps import ready
 class Claim(Protocol):
     """A fact that can be read back."""
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """Whether the fact is true of the scene."""
         ...
 
@@ -33,11 +33,11 @@ class Claim(Protocol):
 class PieceAt:
     """The piece is at the place named by its faces."""
 
-    when: When
+    when: Moment
     piece: Piece
     place: frozenset[Face]
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """Read from the stickers."""
         cubie, _ = seen.find(scene.at(self.when), seen.own_faces(self.piece, scene.task.slot))
         return cubie == seen.cubie_between(tuple(self.place))
@@ -47,12 +47,12 @@ class PieceAt:
 class ColourOn:
     """The piece shows ``colour`` (named by its home face) on ``face``."""
 
-    when: When
+    when: Moment
     piece: Piece
     colour: Face
     face: Face
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """Read from the stickers."""
         _, shown = seen.find(scene.at(self.when), seen.own_faces(self.piece, scene.task.slot))
         return shown.get(self.face) is self.colour
@@ -62,11 +62,11 @@ class ColourOn:
 class OutOfSight:
     """From the rest view the piece shows none of its stickers, but the mirror of ``mirror`` shows it."""
 
-    when: When
+    when: Moment
     piece: Piece
     mirror: Face
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """The rest view shows U, F and R."""
         _, shown = seen.find(scene.at(self.when), seen.own_faces(self.piece, scene.task.slot))
         return not {Face.U, Face.F, Face.R} & set(shown) and self.mirror in shown
@@ -79,7 +79,7 @@ class Moved:
     piece: Piece
     moved: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """Compare where it was and is."""
         faces = seen.own_faces(self.piece, scene.task.slot)
         return (seen.find(scene.before, faces) != seen.find(scene.after, faces)) is self.moved
@@ -89,11 +89,11 @@ class Moved:
 class OnTop:
     """Whether the piece is in the top layer."""
 
-    when: When
+    when: Moment
     piece: Piece
     on_top: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By coordinates."""
         return seen.on_top(scene.at(self.when), scene.task.slot, self.piece) is self.on_top
 
@@ -104,7 +104,7 @@ class LiftsSlot:
 
     slot: Slot
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By what it does to the slot's own pair on a solved cube."""
         if scene.turn is None:
             return False
@@ -116,12 +116,12 @@ class LiftsSlot:
 class InLayer:
     """Whether the piece is in the layer of ``face``."""
 
-    when: When
+    when: Moment
     piece: Piece
     face: Face
     inside: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By coordinates."""
         cubie, _ = seen.find(scene.at(self.when), seen.own_faces(self.piece, scene.task.slot))
         return (sum(a * b for a, b in zip(cubie, NORMALS[self.face], strict=True)) == 1) is self.inside
@@ -131,10 +131,10 @@ class InLayer:
 class Touching:
     """Whether corner and edge share a side."""
 
-    when: When
+    when: Moment
     touching: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By coordinates."""
         return seen.touching(scene.at(self.when), scene.task.slot) is self.touching
 
@@ -143,10 +143,10 @@ class Touching:
 class Matching:
     """Whether corner and edge match."""
 
-    when: When
+    when: Moment
     matching: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """Colour by colour across the joint."""
         return seen.matching(scene.at(self.when), scene.task.slot) is self.matching
 
@@ -155,10 +155,10 @@ class Matching:
 class Settled:
     """Whether the cross and all kept pairs are home."""
 
-    when: When
+    when: Moment
     settled: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """From the stickers of the cross edges and the pairs."""
         return seen.settled(scene.at(self.when), scene.task) is self.settled
 
@@ -167,11 +167,11 @@ class Settled:
 class PairHome:
     """Whether the slot's own pair is home."""
 
-    when: When
+    when: Moment
     slot: Slot
     home: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """From the stickers."""
         return seen.pair_is_home(scene.at(self.when), self.slot) is self.home
 
@@ -186,7 +186,7 @@ class TakenOut:
     pairs: frozenset[Slot]
     edges: frozenset[Face]
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """Read from the stickers before and after."""
         return (self.pairs, self.edges) == seen.gone(scene.before, scene.after, scene.task)
 
@@ -198,7 +198,7 @@ class PutBack:
     pairs: frozenset[Slot]
     edges: frozenset[Face]
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """Read from the stickers before and after."""
         return (self.pairs, self.edges) == seen.gone(scene.after, scene.before, scene.task)
 
@@ -207,11 +207,11 @@ class PutBack:
 class OutOfPlace:
     """At ``when`` these pairs and cross edges are not in place."""
 
-    when: When
+    when: Moment
     pairs: frozenset[Slot]
     edges: frozenset[Face]
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """Read from the stickers."""
         position = scene.at(self.when)
         return self.edges <= seen.cross_edges_out(position) and not any(
@@ -223,10 +223,10 @@ class OutOfPlace:
 class AllKept:
     """The cross and the pairs of ``pairs`` are solved, and these are all that the task keeps."""
 
-    when: When
+    when: Moment
     pairs: frozenset[Slot]
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """Read from the stickers."""
         return seen.settled(scene.at(self.when), scene.task) and self.pairs == scene.task.keep
 
@@ -235,10 +235,10 @@ class AllKept:
 class SettledBy:
     """One turn of ``face`` would bring the cross and all kept pairs home, and they are not home now."""
 
-    when: When
+    when: Moment
     face: Face
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By making each of its turns."""
         position = scene.at(self.when)
         turns = (Turn.of(self.face, quarters) for quarters in (1, 2, 3))
@@ -251,10 +251,10 @@ class SettledBy:
 class ComesHomeBy:
     """One turn of ``face`` completes the task."""
 
-    when: When
+    when: Moment
     face: Face
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By making each of its turns."""
         ends = [scene.at(self.when).turned(Turn.of(self.face, quarters)) for quarters in (1, 2, 3)]
         return any(seen.settled(end, scene.task) and seen.pair_is_home(end, scene.task.slot) for end in ends)
@@ -264,11 +264,11 @@ class ComesHomeBy:
 class StepDone:
     """Whether a step, by name, is done."""
 
-    when: When
+    when: Moment
     step: str
     done: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the step's definition, read from the stickers; what is ready is asked of the method."""
         position, task = scene.at(self.when), scene.task
         on_top = all(seen.on_top(position, task.slot, piece) for piece in Piece)

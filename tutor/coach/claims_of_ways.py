@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tutor.coach.claims import Claim, StepDone
-from tutor.coach.scene import Scene, When
+from tutor.coach.scene import ClaimContext, Moment
 from tutor.cube.faces import Face, Turn
 
 
@@ -16,10 +16,10 @@ from tutor.cube.faces import Face, Turn
 class ToGo:
     """The fewest turns from the position to the task done: by hand where there is a way by hand."""
 
-    when: When
+    when: Moment
     count: int
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances."""
         return scene.to_go(scene.at(self.when)) == self.count
 
@@ -28,10 +28,10 @@ class ToGo:
 class ByHand:
     """Whether turns of the top and of the layers beside the slot alone can do the task."""
 
-    when: When
+    when: Moment
     possible: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distance by hand."""
         return (scene.by_hand(scene.at(self.when)) is not None) is self.possible
 
@@ -40,7 +40,7 @@ class ByHand:
 class ShortestOfAll:
     """The turn made begins a shortest way of all turns."""
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances before and after."""
         return scene.at_all(scene.after) == scene.at_all(scene.before) - 1
 
@@ -51,7 +51,7 @@ class Costs:
 
     count: int
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances before and after."""
         return scene.cost() == self.count
 
@@ -63,7 +63,7 @@ class Best:
     turn: Turn
     best: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances after it."""
         return scene.is_best(scene.before, self.turn) is self.best
 
@@ -74,7 +74,7 @@ class OnlyBest:
 
     face: Face
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances after each turn."""
         return all(turn.face is self.face for turn in Turn if scene.is_best(scene.before, turn))
 
@@ -83,7 +83,7 @@ class OnlyBest:
 class BackIsBest:
     """To take the turn made back begins a shortest way from the position after it."""
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances."""
         return scene.turn is not None and scene.is_best(scene.after, scene.turn.inverse)
 
@@ -95,7 +95,7 @@ class BestInOrder:
     first: Turn
     second: Turn
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances after both."""
         end = scene.before.turned(self.first).turned(self.second)
         return scene.to_go(end) == scene.to_go(scene.before) - 2
@@ -108,7 +108,7 @@ class StaysShortest:
     turns: tuple[Turn, ...]
     stays: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances after all of them."""
         nearer = scene.to_go(scene.before) - scene.to_go(scene.before.after(self.turns))
         return (nearer == len(self.turns)) is self.stays
@@ -121,7 +121,7 @@ class LeadsTo:
     turns: tuple[Turn, ...]
     count: int
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the scene's distances."""
         return scene.to_go(scene.before.after(self.turns)) == self.count
 
@@ -133,7 +133,7 @@ class AllBeside:
     turns: tuple[Turn, ...]
     beside: bool = True
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the slots' names."""
         return all(scene.is_beside(turn) for turn in self.turns) is self.beside
 
@@ -147,10 +147,10 @@ class NeverDone:
     after: int
     """Positions count from after so many of the turns."""
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By the step's definition at each position."""
         positions = [scene.before.after(self.turns[:made]) for made in range(self.after, len(self.turns) + 1)]
-        return not any(StepDone(When.AFTER, self.step).holds(scene.moved_to(end)) for end in positions)
+        return not any(StepDone(Moment.AFTER, self.step).holds(scene.moved_to(end)) for end in positions)
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,7 +160,7 @@ class Later:
     turns: tuple[Turn, ...]
     claim: Claim
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """By making the turns."""
         *first, last = self.turns
         return self.claim.holds(scene.moved_to(scene.before.after(first), last))
@@ -172,6 +172,6 @@ class Turned:
 
     turn: Turn
 
-    def holds(self, scene: Scene) -> bool:
+    def holds(self, scene: ClaimContext) -> bool:
         """The one that leads from before to after."""
         return scene.before.turned(self.turn) == scene.after

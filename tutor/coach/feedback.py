@@ -8,7 +8,7 @@ from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change
 from tutor.coach.claims import Claim, PairHome
 from tutor.coach.phrase import finished, tell, tell_from
-from tutor.coach.scene import When
+from tutor.coach.scene import Moment
 from tutor.coach.slips import Made, Slip, slips
 from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords, tell_event
 from tutor.coach.verdict_words import gain, tell_acceptable, tell_detour, tell_optimal
@@ -78,10 +78,10 @@ def shown(
     made = finished(tell_event(change, event))
     naming = [each for each, text in enumerate(ENGLISH.texts[f"did.{event.value}"]) if "{turn}" in text]
     if naming:
-        words, claims = TurnWords(change, When.AFTER), EVENT_CLAIMS[event](change)
+        words, claims = TurnWords(change, Moment.AFTER), EVENT_CLAIMS[event](change)
         coming = finished(tell_from(f"did.{event.value}", words, *claims, variant=naming[0]))
     else:
-        coming = finished(tell_event(change, event, "idea", When.BEFORE))
+        coming = finished(tell_event(change, event, "idea", Moment.BEFORE))
     return Shown(coming.text, made.text)
 
 
@@ -92,6 +92,6 @@ def _following(before: Answer, turn: Turn) -> tuple[Turn, ...]:
 
 
 def _nothing_to_judge(change: Change) -> Remark:
-    home = PairHome(When.BEFORE, change.task.slot)
+    home = PairHome(Moment.BEFORE, change.task.slot)
     phrase = finished(tell("cost.nothing", home, pair=change.after.both("brief.pair")))
     return Remark(ENGLISH.say("title.solved"), None, phrase.text, phrase.claims)

@@ -131,6 +131,27 @@ def _failed(guidance: Guidance, easier: bool) -> Guidance:
     return replace(guidance, help=less, remedy=Remedy.NONE, known=False)
 
 
+def worth(
+    *, home: bool, used: int, made: int, fewest: int, deepest_hint: int, detours: int, shown: int
+) -> Run:
+    """How a run went: one rule, for a run just over and for one that was kept.
+
+    ``home``: the pair came home. ``used``: turns of the way that was kept; ``made``: all turns, those taken
+    back included, which are turns more than the fewest, too. ``fewest``: those by hand from where the
+    learner began. ``detours`` were turns judged so, also those taken back. ``shown``: turns played before.
+    """
+    longer = max(0, used - fewest)
+    taken_back = max(0, made - used)
+    return Run(home, longer + taken_back, deepest_hint, detours, whole=not shown)
+
+
+def guided(guidance: Guidance, case: Case, run: Run) -> Guidance:
+    """Where the learner stands with a case after a run at it."""
+    # Only a run that may be one failure too many has to look for the easier case, which takes a while.
+    asks = guidance.failures + 1 >= FAILURES_TO_EASIER
+    return after_run(guidance, run, easier=asks and easier_than(case) is not None)
+
+
 def judges_turns(guidance: Guidance, over: bool) -> bool:
     """Whether verdicts are given: alone, only once the run is ``over``, come home or given up."""
     return over or guidance.help is not Help.ALONE

@@ -11,8 +11,8 @@ from tutor.coach.change import Change, Event
 from tutor.coach.claims import Claim, Matching, OnTop, PairHome, Settled, StepDone, Touching
 from tutor.coach.claims_of_ways import Best
 from tutor.coach.phrase import Phrase, finished, tell, tell_from
-from tutor.coach.scene import Piece, When
-from tutor.coach.sight import Sight, place_cubie, places_of_slot
+from tutor.coach.scene import Moment, Piece
+from tutor.coach.sight import SpokenPosition, place_cubie, places_of_slot
 from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords, tell_event
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS, STICKERS, cubie_number
@@ -59,8 +59,8 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, step: Step | None 
     framed = places_of_slot(answer.task.slot)
     if answer.distance == 0:
         key = {Rung.LOOK: "look.done", Rung.IDEA: "idea.done", Rung.TURN: "turn.done"}[wanted]
-        pair = Sight(answer.position, answer.task, colours, When.BEFORE).both("brief.pair")
-        phrase = finished(tell(key, PairHome(When.BEFORE, answer.task.slot), pair=pair))
+        pair = SpokenPosition(answer.position, answer.task, colours, Moment.BEFORE).both("brief.pair")
+        phrase = finished(tell(key, PairHome(Moment.BEFORE, answer.task.slot), pair=pair))
         return Hint(wanted, phrase.text, phrase.claims, frozenset(), framed, None, None)
     turns = answer.way.turns
     change = Change(answer.position, answer.task, turns[0], colours, turns[1:])
@@ -94,9 +94,9 @@ def layer_cubies(face: Face) -> frozenset[int]:
 
 def _look(answer: Answer, change: Change) -> tuple[Phrase, frozenset[int]]:
     """What to look at, and the cubies that glow."""
-    words = TurnWords(change, When.BEFORE)
+    words = TurnWords(change, Moment.BEFORE)
     if joined(answer.position, answer.task):
-        told = tell_from("look.pair", words, StepDone(When.BEFORE, "join"), Matching(When.BEFORE))
+        told = tell_from("look.pair", words, StepDone(Moment.BEFORE, "join"), Matching(Moment.BEFORE))
         return told, _pair(change)
     if not answer.settled:
         return _look_at_disorder(change, words)
@@ -104,18 +104,18 @@ def _look(answer: Answer, change: Change) -> tuple[Phrase, frozenset[int]]:
     if low:
         both = "look.low_together" if change.before.share_a_slot else "look.low_both"
         key = both if len(low) == 2 else f"look.{low[0].value}_low"
-        told = tell_from(key, words, *(OnTop(When.BEFORE, piece, False) for piece in low))
+        told = tell_from(key, words, *(OnTop(Moment.BEFORE, piece, False) for piece in low))
         return told, frozenset(change.before.cubie(piece) for piece in low)
     touching = touch(*pair_locations(answer.position, answer.task.slot))
     key = "look.touching" if touching else "look.apart"
-    return tell_from(key, words, Touching(When.BEFORE, touching)), _pair(change)
+    return tell_from(key, words, Touching(Moment.BEFORE, touching)), _pair(change)
 
 
 def _look_at_disorder(change: Change, words: TurnWords) -> tuple[Phrase, frozenset[int]]:
     """What is out of place, then where the pair is."""
     where = tell_from("look.together" if change.before.share_a_slot else "look.where", words)
     lifted = change.before.lifted
-    not_settled = Settled(When.BEFORE, False)
+    not_settled = Settled(Moment.BEFORE, False)
     if lifted is not None:
         layer = words("was_lifted")
         return tell("look.lifted", not_settled, was_lifted=layer, place=where), layer_cubies(lifted) | _pair(
@@ -151,7 +151,7 @@ def _best(answer: Answer, turn: Turn) -> tuple[Claim, ...]:
 
 def _purpose(change: Change, step: Step | None, best: tuple[Claim, ...]) -> Phrase:
     event = main_event(change, step)
-    words = TurnWords(change, When.BEFORE)
+    words = TurnWords(change, Moment.BEFORE)
     if event is Event.HOME and not (change.matched and change.turn.face in slot_sides(change.task.slot)):
         return tell_from("idea.home_other", words, *best)
     if event is Event.SEATED and not (
@@ -161,7 +161,7 @@ def _purpose(change: Change, step: Step | None, best: tuple[Claim, ...]) -> Phra
     if event is Event.BOTH_UP and change.before.share_a_slot:
         return tell_from("idea.both_up_together", words, *EVENT_CLAIMS[event](change))
     if event in _TOLD:
-        return tell_event(change, event, "idea", When.BEFORE)
+        return tell_event(change, event, "idea", Moment.BEFORE)
     towards = aim(change, step)
     if towards is None:
         return tell_from("idea.layer", words, *best)

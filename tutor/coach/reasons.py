@@ -5,13 +5,13 @@ from __future__ import annotations
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
-from tutor.method.comfort import Reason, comfort
+from tutor.method.comfort import Discomfort, comfort
 
 _COUNTED = {
-    Reason.HOLD: "hold_changes",
-    Reason.HALF: "half_turns",
-    Reason.BACK: "back_turns",
-    Reason.DOWN: "bottom_turns",
+    Discomfort.HOLD: "hold_changes",
+    Discomfort.HALF: "half_turns",
+    Discomfort.BACK: "back_turns",
+    Discomfort.DOWN: "bottom_turns",
 }
 
 

@@ -19,7 +19,7 @@ from tutor.coach.claims_of_ways import (
     ToGo,
 )
 from tutor.coach.phrase import NOTHING, Phrase, finished, tell
-from tutor.coach.scene import When
+from tutor.coach.scene import Moment
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
@@ -110,9 +110,9 @@ def _summary(start: Answer, made: tuple[Turn, ...], left: int) -> Phrase:
     if left:
         own += tell("review.left", left=ENGLISH.count("turns", left))
     by_hand = start.by_hand is not None
-    fewest = Phrase(ENGLISH.count("turns", start.to_go), (ToGo(When.BEFORE, start.to_go),))
+    fewest = Phrase(ENGLISH.count("turns", start.to_go), (ToGo(Moment.BEFORE, start.to_go),))
     key = "review.shortest" if by_hand else "review.shortest_far"
-    return own + tell(key, ByHand(When.BEFORE, by_hand), fewest=fewest)
+    return own + tell(key, ByHand(Moment.BEFORE, by_hand), fewest=fewest)
 
 
 def ordinal(number: int) -> str:
@@ -171,7 +171,7 @@ def _merged(line: tuple[Turn, ...], shortcut: Shortcut) -> Phrase:
     end = next(count for step, count in shortcut.ends if step is steps[0])
     if not end:
         return NOTHING
-    claims = tuple(Later(line[:end], StepDone(When.AFTER, step.value)) for step in steps)
+    claims = tuple(Later(line[:end], StepDone(Moment.AFTER, step.value)) for step in steps)
     return tell("review.merges", *claims, steps=_names(steps), turn=line[end - 1].notation)
 
 

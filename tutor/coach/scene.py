@@ -18,7 +18,7 @@ from tutor.cube.stickers import faces_shown
 from tutor.solver.task import Task
 
 
-class When(Enum):
+class Moment(Enum):
     """Whether a claim is about the position before the turn or after it."""
 
     BEFORE = "before"
@@ -33,7 +33,7 @@ class Piece(Enum):
 
 
 @dataclass(frozen=True)
-class Scene:
+class ClaimContext:
     """What claims are checked against. Without a turn, ``before`` and ``after`` are the same position.
 
     ``at_all`` gives the fewest turns from a position to the task done, ``by_hand`` the fewest of the top and
@@ -47,11 +47,11 @@ class Scene:
     by_hand: Callable[[Position], int | None]
     turn: Turn | None = None
 
-    def at(self, when: When) -> Position:
+    def at(self, when: Moment) -> Position:
         """The position a claim is about."""
-        return self.before if when is When.BEFORE else self.after
+        return self.before if when is Moment.BEFORE else self.after
 
-    def moved_to(self, before: Position, turn: Turn | None = None) -> Scene:
+    def moved_to(self, before: Position, turn: Turn | None = None) -> ClaimContext:
         """The same task at another position."""
         after = before if turn is None else before.turned(turn)
         return replace(self, before=before, after=after, turn=turn)

@@ -9,7 +9,7 @@ from tutor.coach.catalogue import ENGLISH
 from tutor.coach.claims import AllKept, ColourOn, OutOfSight, PieceAt
 from tutor.coach.claims_of_ways import ToGo, Turned
 from tutor.coach.phrase import Phrase, tell
-from tutor.coach.scene import Piece, When
+from tutor.coach.scene import Moment, Piece
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, NORMALS, cubie_number
 from tutor.cube.position import CROSS_EDGES, SLOTS, Position, Slot
@@ -81,7 +81,7 @@ def _cross_edges(count: int) -> str:
 
 
 @dataclass(frozen=True)
-class Sight:
+class SpokenPosition:
     """A position and task as held (cross down), in words.
 
     ``colours`` are the colour words of the faces U D L R F B as held. ``when`` tells the claims which of the
@@ -91,7 +91,7 @@ class Sight:
     position: Position
     task: Task
     colours: tuple[str, ...]
-    when: When = When.AFTER
+    when: Moment = Moment.AFTER
 
     # ------------------------------------------------------------------------------------------- pieces
 

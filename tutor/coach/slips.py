@@ -12,7 +12,7 @@ from tutor.coach.change import Change, Event
 from tutor.coach.claims import Claim, ColourOn, Matching, Moved, Settled, Touching
 from tutor.coach.claims_of_ways import Best, BestInOrder, OnlyBest
 from tutor.coach.phrase import Phrase, tell, tell_from
-from tutor.coach.scene import Piece, When
+from tutor.coach.scene import Moment, Piece
 from tutor.coach.turn_words import TurnWords, tell_event
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
@@ -141,7 +141,7 @@ def left_lifted(made: Made) -> Slip | None:
     ]
     if not mending:
         return None
-    claims = (Settled(When.BEFORE, False), Settled(When.AFTER, False), Best(mending[0]))
+    claims = (Settled(Moment.BEFORE, False), Settled(Moment.AFTER, False), Best(mending[0]))
     return Slip(SlipKind.LEFT_LIFTED, made.tell("slip.left_lifted", *claims), (mending[0],), 0)
 
 
@@ -151,7 +151,7 @@ def too_early(made: Made) -> Slip | None:
         return None
     for line in made.before.lines:
         if len(line) > 1 and line[0].face is Face.U and line[1] is made.turn:
-            claims = (Settled(When.BEFORE), BestInOrder(line[0], line[1]))
+            claims = (Settled(Moment.BEFORE), BestInOrder(line[0], line[1]))
             return Slip(SlipKind.TOO_EARLY, _only_or_one(made, "too_early", Face.U, *claims), line[:2], 0)
     return None
 
@@ -166,8 +166,8 @@ def both_lifted(made: Made) -> Slip | None:
         return None
     claims = (
         Moved(Piece.CORNER), Moved(Piece.EDGE),
-        Touching(When.BEFORE), Matching(When.BEFORE, False),
-        Touching(When.AFTER), Matching(When.AFTER, False),
+        Touching(Moment.BEFORE), Matching(Moment.BEFORE, False),
+        Touching(Moment.AFTER), Matching(Moment.AFTER, False),
     )  # fmt: skip
     return Slip(SlipKind.BOTH_LIFTED, made.tell("slip.both_lifted", *claims))
 
@@ -182,9 +182,9 @@ def wrong_join(made: Made) -> Slip | None:
         return None
     face, corner_colour, edge_colour = clash
     claims = (
-        Touching(When.BEFORE, False), Touching(When.AFTER), Matching(When.AFTER, False),
-        ColourOn(When.AFTER, Piece.CORNER, corner_colour, face),
-        ColourOn(When.AFTER, Piece.EDGE, edge_colour, face),
+        Touching(Moment.BEFORE, False), Touching(Moment.AFTER), Matching(Moment.AFTER, False),
+        ColourOn(Moment.AFTER, Piece.CORNER, corner_colour, face),
+        ColourOn(Moment.AFTER, Piece.EDGE, edge_colour, face),
     )  # fmt: skip
     phrase = tell(
         "slip.wrong_join",

@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.hints import Hint, Rung
 from tutor.coach.phrase import Phrase, finished, tell
-from tutor.coach.scene import Piece, When
-from tutor.coach.sight import Sight, place_cubie
+from tutor.coach.scene import Moment, Piece
+from tutor.coach.sight import SpokenPosition, place_cubie
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import EDGE_FACES
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.method.advice import PROOF_SECONDS, CrossReading, PairsReading, PlanReading, Proof
 from tutor.method.continuations import Verdict
 from tutor.method.plan import PairCost, Trait
-from tutor.method.savings import Kind, Saving
+from tutor.method.savings import SavedTurns, SavingKind
 from tutor.solver.task import Task
 
 CHEAP = frozenset({Trait.MADE, Trait.BOTH_ON_TOP})
@@ -144,7 +144,7 @@ def cross_title(reading: CrossReading, colours: tuple[str, ...]) -> str:
 
 def whereabouts(position: Position, task: Task, colours: tuple[str, ...]) -> Phrase:
     """Where the pieces of a pair begin."""
-    return _whereabouts("pair.begins", Sight(position, task, colours, When.BEFORE))
+    return _whereabouts("pair.begins", SpokenPosition(position, task, colours, Moment.BEFORE))
 
 
 def slot_words(slot: Slot) -> str:
@@ -160,10 +160,12 @@ def pair_label(cost: PairCost) -> str:
 
 def pair_where(position: Position, cost: PairCost, colours: tuple[str, ...]) -> Phrase:
     """Where the pieces of a pair are."""
-    return _whereabouts("pair.where", Sight(position, Task.at(position, cost.slot), colours, When.BEFORE))
+    return _whereabouts(
+        "pair.where", SpokenPosition(position, Task.at(position, cost.slot), colours, Moment.BEFORE)
+    )
 
 
-def _whereabouts(key: str, sight: Sight) -> Phrase:
+def _whereabouts(key: str, sight: SpokenPosition) -> Phrase:
     if sight.share_a_slot:
         key = "pair.together"
     return finished(
@@ -234,7 +236,7 @@ def proof_words(reading: PlanReading, proof: Proof | None, *, looking: bool) -> 
     return f"{found} {ENGLISH.say(key, seconds=ENGLISH.number(round(PROOF_SECONDS)))}"
 
 
-def saving_words(saving: Saving) -> str:
+def saving_words(saving: SavedTurns) -> str:
     """A shortcut and the turns it saves."""
     other = "" if saving.other is None else slot_words(saving.other)
     told = ENGLISH.say(
@@ -243,7 +245,7 @@ def saving_words(saving: Saving) -> str:
         turn=saving.turns[0].notation,
         other=other,
     )
-    if saving.kind is Kind.TWO_PAIRS:
+    if saving.kind is SavingKind.TWO_PAIRS:
         return capitalised(told)
-    key = "saving.saves_whole" if saving.kind is Kind.FREE_SLOT else "saving.saves_steps"
+    key = "saving.saves_whole" if saving.kind is SavingKind.FREE_SLOT else "saving.saves_steps"
     return capitalised(f"{told} {ENGLISH.say(key, turns=ENGLISH.count('turns', saving.saved))}")

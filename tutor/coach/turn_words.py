@@ -24,12 +24,12 @@ from tutor.coach.claims import (
     Touching,
 )
 from tutor.coach.phrase import Phrase, tell_from
-from tutor.coach.scene import Piece, When
-from tutor.coach.sight import Sight
+from tutor.coach.scene import Moment, Piece
+from tutor.coach.sight import SpokenPosition
 from tutor.cube.faces import Face
 
 _CORNER, _EDGE = Piece.CORNER, Piece.EDGE
-_BEFORE, _AFTER = When.BEFORE, When.AFTER
+_BEFORE, _AFTER = Moment.BEFORE, Moment.AFTER
 
 
 def variant_of(change: Change) -> int:
@@ -43,12 +43,12 @@ class TurnWords:
     """The fields of the catalogue's texts about a turn."""
 
     change: Change
-    seen: When = When.AFTER
+    seen: Moment = Moment.AFTER
     """On which of the two positions the learner looks while reading: its mirrors are told."""
 
     @property
-    def _looked_at(self) -> Sight:
-        return self.change.after if self.seen is When.AFTER else self.change.before
+    def _looked_at(self) -> SpokenPosition:
+        return self.change.after if self.seen is Moment.AFTER else self.change.before
 
     def __call__(self, name: str) -> Phrase:
         """The words of the field ``name``. Raises KeyError for a field that turns do not have."""
@@ -61,7 +61,7 @@ class TurnWords:
         return _TURN_FIELDS[name](self.change)
 
 
-_LOOKED_AT: dict[str, Callable[[Sight], Phrase]] = {
+_LOOKED_AT: dict[str, Callable[[SpokenPosition], Phrase]] = {
     "corner": lambda sight: sight.named(_CORNER),
     "edge": lambda sight: sight.named(_EDGE),
     "c": lambda sight: sight.brief(_CORNER),
@@ -72,13 +72,13 @@ _LOOKED_AT: dict[str, Callable[[Sight], Phrase]] = {
 }
 
 
-def _lifted(sight: Sight) -> Phrase:
+def _lifted(sight: SpokenPosition) -> Phrase:
     if sight.lifted is None:
         raise KeyError("lifted")
     return Phrase(sight.layer(sight.lifted).text, (SettledBy(sight.when, sight.lifted),))
 
 
-_SIGHT_FIELDS: dict[str, Callable[[Sight], Phrase]] = {
+_SIGHT_FIELDS: dict[str, Callable[[SpokenPosition], Phrase]] = {
     "corner_place": lambda sight: sight.place(_CORNER),
     "edge_place": lambda sight: sight.place(_EDGE),
     "corner_spot": lambda sight: sight.spot(_CORNER),
@@ -211,7 +211,7 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
 """What is claimed of the positions before and after whenever an event is told, in whatever words."""
 
 
-def tell_event(change: Change, event: Event, group: str = "did", seen: When = When.AFTER) -> Phrase:
+def tell_event(change: Change, event: Event, group: str = "did", seen: Moment = Moment.AFTER) -> Phrase:
     """The sentence of the catalogue's ``group`` for an event of a turn."""
     claims = EVENT_CLAIMS[event](change)
     return tell_from(f"{group}.{event.value}", TurnWords(change, seen), *claims, variant=variant_of(change))

@@ -8,7 +8,7 @@ from tutor.coach.change import Change, Event
 from tutor.coach.claims import StepDone
 from tutor.coach.claims_of_ways import BackIsBest, ByHand, Costs, ShortestOfAll
 from tutor.coach.phrase import NOTHING, Phrase, tell
-from tutor.coach.scene import When
+from tutor.coach.scene import Moment
 from tutor.coach.slips import Made, Slip, SlipKind
 from tutor.coach.turn_words import tell_event
 from tutor.method.continuations import Reason
@@ -42,7 +42,7 @@ def tell_optimal(made: Made, step: Step) -> Phrase:
             return done + tell(key, to_go=to_go, prospect=ahead[1])
     if _ends(made, step):
         name = ENGLISH.say(f"step.{step.value}")
-        return done + tell("cost.step", StepDone(When.AFTER, step.value), step=name, to_go=to_go)
+        return done + tell("cost.step", StepDone(Moment.AFTER, step.value), step=name, to_go=to_go)
     return done + tell("cost.optimal", to_go=to_go)
 
 
@@ -58,8 +58,8 @@ def _with_far_layers(made: Made) -> Phrase:
     if made.before.by_hand is None:
         return tell("cost.optimal" if made.own.by_hand is not None else "cost.far", to_go=to_go)
     if made.own.by_hand is None:
-        return tell("cost.far_only", ShortestOfAll(), ByHand(When.AFTER, False))
-    return tell("cost.far_also", ShortestOfAll(), ByHand(When.AFTER), to_go=to_go)
+        return tell("cost.far_only", ShortestOfAll(), ByHand(Moment.AFTER, False))
+    return tell("cost.far_also", ShortestOfAll(), ByHand(Moment.AFTER), to_go=to_go)
 
 
 def _ends(made: Made, step: Step) -> bool:
@@ -127,6 +127,6 @@ def _price_alone(made: Made) -> Phrase:
         turns = Phrase(ENGLISH.count("turns", made.lost), (costs, BackIsBest()))
         return tell("cost.back", turns=turns)
     if made.before.by_hand is not None and made.own.by_hand is None:
-        extra = Phrase(ENGLISH.count("extra", made.lost), (costs, ByHand(When.AFTER, False)))
+        extra = Phrase(ENGLISH.count("extra", made.lost), (costs, ByHand(Moment.AFTER, False)))
         return tell("cost.cannot", extra=extra)
     return _price(made)

@@ -26,7 +26,7 @@ from tutor.coach.claims import (
     Touching,
 )
 from tutor.coach.phrase import finished, tell_from
-from tutor.coach.scene import Piece, Scene, When
+from tutor.coach.scene import ClaimContext, Moment, Piece
 from tutor.coach.turn_words import TurnWords, tell_event, variant_of
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.position import Position
@@ -37,7 +37,7 @@ WRONG_ANSWERS = 3
 _FEWEST_WRONG = 2
 
 _CORNER, _EDGE = Piece.CORNER, Piece.EDGE
-_BEFORE, _AFTER = When.BEFORE, When.AFTER
+_BEFORE, _AFTER = Moment.BEFORE, Moment.AFTER
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,7 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class TurnQuestion:
     """A question about a turn with three or four answers, exactly one of them true."""
 
     text: str
@@ -64,17 +64,17 @@ class Question:
         return next(index for index, choice in enumerate(self.choices) if choice.true)
 
 
-def _comes(*claims: Callable[[When, bool], Claim]) -> tuple[Claim, ...]:
+def _comes(*claims: Callable[[Moment, bool], Claim]) -> tuple[Claim, ...]:
     """Claims that become true with the turn."""
     return tuple(make(when, when is _AFTER) for make in claims for when in (_BEFORE, _AFTER))
 
 
-def _goes(make: Callable[[When, bool], Claim]) -> tuple[Claim, ...]:
+def _goes(make: Callable[[Moment, bool], Claim]) -> tuple[Claim, ...]:
     """A claim that ceases to be true with the turn."""
     return (make(_BEFORE, True), make(_AFTER, False))
 
 
-def _top(piece: Piece) -> Callable[[When, bool], Claim]:
+def _top(piece: Piece) -> Callable[[Moment, bool], Claim]:
     return lambda when, value: OnTop(when, piece, value)
 
 
@@ -144,7 +144,7 @@ _TOLD_BY = {"settled": (Event.RAISED, Event.LOWERED), "apart": (Event.PARTED, Ev
 """The events that tell a true statement; the others are told by the event of the same name."""
 
 
-def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> Question | None:
+def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> TurnQuestion | None:
     """A question about ``turn`` at the position of ``answer``, the same for the same ``seed``.
 
     None when there is nothing worth asking: the turn begins no shortest route or line or does nothing that
@@ -165,11 +165,11 @@ def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> Ques
     choices = [_right_choice(change, true), *wrong]
     random.shuffle(choices)
     text = ENGLISH.say("why.question", variant_of(change), turn=turn.notation)
-    return Question(text, turn, tuple(choices))
+    return TurnQuestion(text, turn, tuple(choices))
 
 
-def _scene(change: Change) -> Scene:
-    return Scene(
+def _scene(change: Change) -> ClaimContext:
+    return ClaimContext(
         change.before.position, change.after.position, change.task, _no_distance, _no_distance, change.turn
     )
 
@@ -187,13 +187,13 @@ def _true_statements(change: Change) -> Iterator[str]:
 
 
 def _words(change: Change, key: str) -> str:
-    return finished(tell_from(f"why.{key}", TurnWords(change, When.BEFORE))).text
+    return finished(tell_from(f"why.{key}", TurnWords(change, Moment.BEFORE))).text
 
 
 def _right_choice(change: Change, key: str) -> Choice:
     events = _TOLD_BY.get(key, tuple(event for event in Event if event.value == key))
     event = next((event for event in change.events if event in events), change.events[0])
-    reply = finished(tell_event(change, event, seen=When.BEFORE)).text
+    reply = finished(tell_event(change, event, seen=Moment.BEFORE)).text
     return Choice(_words(change, key), STATEMENTS[key](change) or (), reply, true=True)
 
 
@@ -231,6 +231,6 @@ def _neighbours(change: Change, random: Random) -> Iterator[tuple[Change, str]]:
 
 def _neighbour_words(change: Change, near: Change, key: str) -> str:
     """The statement in the neighbour's layers, with the pieces where they are here."""
-    here, there = TurnWords(change, When.BEFORE), TurnWords(near, When.BEFORE)
+    here, there = TurnWords(change, Moment.BEFORE), TurnWords(near, Moment.BEFORE)
     own = ("lifted", "was_lifted", "next")
     return finished(tell_from(f"why.{key}", lambda name: (there if name in own else here)(name))).text

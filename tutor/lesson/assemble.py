@@ -27,10 +27,10 @@ from tutor.lesson.resolve import (
     Alone,
     Ask,
     CameraSetting,
-    Choose,
     Extent,
     Find,
     Lesson,
+    Quiz,
     Recap,
     Scene,
     Show,
@@ -49,7 +49,7 @@ from tutor.lesson.script import (
     ShowScript,
 )
 from tutor.lesson.shown import segments_of, turns_written
-from tutor.lesson.start import OPENING, Start, Stretch, continues, start_of
+from tutor.lesson.start import OPENING, SceneBounds, SceneStart, continues, start_of
 from tutor.lesson.variation import PLAIN, Variation
 from tutor.method.answer import Answer
 from tutor.method.cutting import step_under_way
@@ -58,7 +58,7 @@ from tutor.solver.task import Task
 
 
 @dataclass(frozen=True, slots=True)
-class Setting:
+class LessonSetting:
     """What a lesson is resolved for: the source of exact answers, the variation, the words of colours."""
 
     answers: Answerer
@@ -66,7 +66,7 @@ class Setting:
     colour_names: tuple[str, ...] = COLOUR_NAMES
 
 
-def assemble(read: ReadScript, name: str, setting: Setting) -> Lesson:
+def assemble(read: ReadScript, name: str, setting: LessonSetting) -> Lesson:
     """The lesson of a script, in a setting.
 
     Raises LessonError with everything that keeps it from being played.
@@ -79,7 +79,7 @@ def assemble(read: ReadScript, name: str, setting: Setting) -> Lesson:
     return Lesson(name, script.title, script.goal, played, script.ideas, script.fixed)
 
 
-def try_scenes(script: LessonScript, setting: Setting, report: Report) -> tuple[Scene | None, ...]:
+def try_scenes(script: LessonScript, setting: LessonSetting, report: Report) -> tuple[Scene | None, ...]:
     """The scenes in order, None for each that cannot be played; what is wrong is noted.
 
     A scene that goes on from one whose end is unknown is left out without a word: its fault is the other's.
@@ -87,7 +87,7 @@ def try_scenes(script: LessonScript, setting: Setting, report: Report) -> tuple[
     answers = lru_cache(maxsize=None)(setting.answers)
     # A fixed script names its sides and letters, so only its colours may change.
     variation = Variation(cross=setting.variation.cross) if script.fixed else setting.variation
-    setting = Setting(answers, variation, setting.colour_names)
+    setting = LessonSetting(answers, variation, setting.colour_names)
     before = OPENING
     scenes: list[Scene | None] = []
     following = (*script.scene[1:], None)
@@ -96,32 +96,32 @@ def try_scenes(script: LessonScript, setting: Setting, report: Report) -> tuple[
         start = start_of(scene, path, before, variation, report)
         if start is None:
             scenes.append(None)
-            before = Stretch(None, None)
+            before = SceneBounds(None, None)
             continue
         built = _SceneMaker(script, scene, path, start, setting, report).make()
         scenes.append(built)
         goes_on = after is not None and continues(after)
-        before = Stretch(start, _end(built, start, setting) if goes_on else start)
+        before = SceneBounds(start, _end(built, start, setting) if goes_on else start)
     return tuple(scenes)
 
 
-def _end(scene: Scene | None, start: Start, setting: Setting) -> Start | None:
+def _end(scene: Scene | None, start: SceneStart, setting: LessonSetting) -> SceneStart | None:
     """Where a scene ends: after the turns shown, or after the best of those asked for."""
     if scene is None:
         return None
     if isinstance(scene, Show):
-        return Start(scene.end, start.slot, start.task)
+        return SceneStart(scene.end, start.slot, start.task)
     if not isinstance(scene, Ask | Alone):
         return start
     if scene.accept:
-        return Start(scene.cube.after(scene.accept[0]), start.slot, start.task)
+        return SceneStart(scene.cube.after(scene.accept[0]), start.slot, start.task)
     answer = _answer_as_written(scene.cube.position, scene.task, setting)
     line = answer.lines[0]
     if isinstance(scene, Ask) and scene.extent is Extent.TURN:
         line = line[:1]
     elif isinstance(scene, Ask) and scene.extent is Extent.STEP and answer.routes:
         line = _first_step(answer, scene.step)
-    return Start(scene.cube.after(setting.variation.symmetry.turns(line)), start.slot, start.task)
+    return SceneStart(scene.cube.after(setting.variation.symmetry.turns(line)), start.slot, start.task)
 
 
 def _first_step(answer: Answer, step: Step) -> tuple[Turn, ...]:
@@ -134,7 +134,7 @@ def _first_step(answer: Answer, step: Step) -> tuple[Turn, ...]:
     return turns
 
 
-def _answer_as_written(position: Position, task: Task, setting: Setting) -> Answer:
+def _answer_as_written(position: Position, task: Task, setting: LessonSetting) -> Answer:
     """The answer in the script as written: among equally short ways every variation then takes the same."""
     return setting.answers(*setting.variation.written(position, task))
 
@@ -147,8 +147,8 @@ class _SceneMaker:
         lesson: LessonScript,
         script: SceneScript,
         path: Path,
-        start: Start,
-        setting: Setting,
+        start: SceneStart,
+        setting: LessonSetting,
         report: Report,
     ) -> None:
         self.lesson, self.script, self.path, self.start = lesson, script, path, start
@@ -247,7 +247,7 @@ class _SceneMaker:
             subject = subject_of(script.about, self.start.cube.position, task, variation, answers)
         choices = choices_of(script, self.path, subject, self._filled, self.report)
         because = self._said(script.because, "because")
-        return None if choices is None else Choose(**common, answers=choices, because=because)
+        return None if choices is None else Quiz(**common, answers=choices, because=because)
 
     def _recap(self, script: RecapScript, common: dict[str, Any]) -> Scene:
         points = tuple(

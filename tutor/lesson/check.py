@@ -17,7 +17,7 @@ from pathlib import Path as FilePath
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Position
-from tutor.lesson.assemble import Setting, try_scenes
+from tutor.lesson.assemble import LessonSetting, try_scenes
 from tutor.lesson.library import read_file
 from tutor.lesson.problems import LessonError, Path, Problem
 from tutor.lesson.questions import Answerer
@@ -25,9 +25,9 @@ from tutor.lesson.reading import ReadScript, Report
 from tutor.lesson.resolve import (
     Alone,
     Ask,
-    Choose,
     Extent,
     Find,
+    Quiz,
     Recap,
     Scene,
     Show,
@@ -69,7 +69,7 @@ def check_script(read: ReadScript, answers: Answerer) -> tuple[Problem, ...]:
     answers = lru_cache(maxsize=4096)(answers)
     report = read.report()
     script = read.script
-    scenes = try_scenes(script, Setting(answers), report)
+    scenes = try_scenes(script, LessonSetting(answers), report)
     _check_ideas(script, report)
     shown = 0
     for number, (written, scene) in enumerate(zip(script.scene, scenes, strict=True)):
@@ -87,7 +87,7 @@ def check_script(read: ReadScript, answers: Answerer) -> tuple[Problem, ...]:
         report.add((), f"{shown} turns are shown in all", f"show at most {MOST_SHOWN_IN_ALL} in one lesson")
     if not script.fixed:
         _check_words(script, report)
-    _check_lengths(script, Setting(answers), report)
+    _check_lengths(script, LessonSetting(answers), report)
     return LessonError(report.problems).problems if report.problems else ()
 
 
@@ -288,13 +288,13 @@ def _check_words(script: LessonScript, report: Report) -> None:
                 report.add(path, message, f"write {{turn:{found[0]}}}, {fixed}")
 
 
-def _check_lengths(script: LessonScript, setting: Setting, report: Report) -> None:
+def _check_lengths(script: LessonScript, setting: LessonSetting, report: Report) -> None:
     """The longest filled-in form of every text over all variations, against the room it has."""
     longest: dict[Path, tuple[int, int]] = {}
     for variation in (PLAIN,) if script.fixed else VARIATIONS:
         # What is wrong besides was noted when the script was resolved as written.
         aside = Report(report.file, report.lines)
-        varied = Setting(setting.answers, variation, setting.colour_names)
+        varied = LessonSetting(setting.answers, variation, setting.colour_names)
         for number, scene in enumerate(try_scenes(script, varied, aside)):
             if scene is None:
                 continue
@@ -317,7 +317,7 @@ def _said_texts(scene: Scene, written: SceneScript, path: Path) -> Iterator[tupl
         for segment in scene.segments:
             own: Path = ("parts", segment.part, "text") if in_parts else ("steps", segment.step or "text")
             yield (*path, *own), segment.text, LONGEST_TEXT
-    if isinstance(scene, Choose):
+    if isinstance(scene, Quiz):
         yield (*path, "because"), scene.because, LONGEST_TEXT
         for number, choice in enumerate(scene.answers):
             yield (*path, "answers", number, "text"), choice.text, LONGEST_ANSWER

@@ -14,7 +14,7 @@ import lessons
 from tutor.lesson.problems import LessonError, Problem
 
 if TYPE_CHECKING:
-    from tutor.lesson.assemble import Setting
+    from tutor.lesson.assemble import LessonSetting
     from tutor.lesson.reading import ReadScript
     from tutor.lesson.resolve import Lesson
 
@@ -79,7 +79,7 @@ def lesson_entries(folder: Path | None = None) -> tuple[LessonEntry, ...]:
     return lesson_list(folder).entries
 
 
-def load_lesson(name: str, setting: Setting, folder: Path | None = None) -> Lesson:
+def load_lesson(name: str, setting: LessonSetting, folder: Path | None = None) -> Lesson:
     """The lesson of this name, or of the script at this path, ready to be played.
 
     Raises LessonError with everything wrong.

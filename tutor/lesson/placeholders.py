@@ -13,7 +13,7 @@ from functools import cached_property
 
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.scene import Piece
-from tutor.coach.sight import Sight
+from tutor.coach.sight import SpokenPosition
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.cube.held import HeldCube
@@ -52,14 +52,14 @@ class Facts:
         return tuple(self.colour_names[self.cube.colour_of(face)] for face in Face)
 
     @cached_property
-    def sight(self) -> Sight | None:
+    def sight(self) -> SpokenPosition | None:
         """The pair in words; None without a task."""
-        return None if self.task is None else Sight(self.cube.position, self.task, self.colours)
+        return None if self.task is None else SpokenPosition(self.cube.position, self.task, self.colours)
 
 
 _FOUND = re.compile(r"\{\{|\}\}|\{(?P<name>[^{}:]*)(?::(?P<argument>[^{}]*))?\}|[{}]")
 
-_PAIR: dict[str, tuple[str, Callable[[Sight], str]]] = {
+_PAIR: dict[str, tuple[str, Callable[[SpokenPosition], str]]] = {
     "corner.colours": ("the corner's three colours, the cross colour first", lambda sight: sight.corner_name),
     "corner.place": ("where the corner is", lambda sight: sight.place(Piece.CORNER).text),
     "corner.points": ("where the corner's cross colour points", lambda sight: sight.cross_points().text),
@@ -150,7 +150,7 @@ def _listed(names: dict[str, tuple[str, Callable[..., str]]]) -> str:
     return ", ".join(sorted(names))
 
 
-def _edge_up(sight: Sight) -> str:
+def _edge_up(sight: SpokenPosition) -> str:
     if not sight.edge_colour_up().text:
         raise PlaceholderError(
             "{edge.up}", "has no value here", "the edge is not in the top layer; leave it out"

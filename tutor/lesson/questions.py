@@ -12,7 +12,7 @@ from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
-from tutor.lesson.resolve import Choice
+from tutor.lesson.resolve import OfferedAnswer
 from tutor.lesson.script import AnswerScript, ChooseScript
 from tutor.lesson.variation import Variation, carried_slot
 from tutor.method.answer import Answer
@@ -32,7 +32,7 @@ JOINTS = ("apart", "touching", "joined")
 
 
 @dataclass(frozen=True, slots=True)
-class Subject:
+class QuestionSubject:
     """What a question is about, at one position."""
 
     true: frozenset[str]
@@ -45,7 +45,7 @@ class Subject:
 
 def subject_of(
     about: str, position: Position, task: Task, variation: Variation, answers: Answerer
-) -> Subject:
+) -> QuestionSubject:
     """What is true about a subject (one of the script's) for the task at the position."""
     if about == "turn":
         return _turn_subject(answers(position, task), task.working_faces, variation)
@@ -61,8 +61,12 @@ def subject_of(
 
 
 def choices_of(
-    scene: ChooseScript, path: Path, subject: Subject | None, say: Callable[[str, Path], str], report: Report
-) -> tuple[Choice, ...] | None:
+    scene: ChooseScript,
+    path: Path,
+    subject: QuestionSubject | None,
+    say: Callable[[str, Path], str],
+    report: Report,
+) -> tuple[OfferedAnswer, ...] | None:
     """The answers as shown, or None when something is wrong with them (and noted).
 
     ``say`` fills in the placeholders of a text written at a path.
@@ -86,7 +90,7 @@ def choices_of(
     return None if len(report.problems) > noted else tuple(choices)
 
 
-def _made_up(path: Path, subject: Subject | None, report: Report) -> tuple[Choice, ...] | None:
+def _made_up(path: Path, subject: QuestionSubject | None, report: Report) -> tuple[OfferedAnswer, ...] | None:
     if subject is None:
         report.add(
             (*path, "answers"), "a question needs answers", "write answers, or a subject with the key about"
@@ -100,12 +104,16 @@ def _made_up(path: Path, subject: Subject | None, report: Report) -> tuple[Choic
         )
         report.add((*path, "about"), message, "ask about something else, or at another position")
         return None
-    return tuple(Choice(subject.words(value), value in subject.true) for value in subject.offered)
+    return tuple(OfferedAnswer(subject.words(value), value in subject.true) for value in subject.offered)
 
 
 def _written(
-    answer: AnswerScript, path: Path, subject: Subject | None, say: Callable[[str, Path], str], report: Report
-) -> Choice:
+    answer: AnswerScript,
+    path: Path,
+    subject: QuestionSubject | None,
+    say: Callable[[str, Path], str],
+    report: Report,
+) -> OfferedAnswer:
     text = say(answer.text, (*path, "text")) if answer.text is not None else ""
     if subject is None:
         if answer.value is not None:
@@ -114,23 +122,23 @@ def _written(
             )
         elif answer.text is None:
             report.add((*path, "text"), "this answer has no text", "write one")
-        return Choice(text, answer.true)
+        return OfferedAnswer(text, answer.true)
     if answer.value is None:
         report.add(
             (*path, "value"), "it cannot be told whether this answer is true", "say what it claims with value"
         )
-        return Choice(text, answer.true)
+        return OfferedAnswer(text, answer.true)
     try:
         value = subject.reading(answer.value)
     except ValueError as error:
         report.add((*path, "value"), f"“{str(answer.value)[:30]}” is not possible here", str(error))
-        return Choice(text, answer.true)
+        return OfferedAnswer(text, answer.true)
     if answer.true != (value in subject.true):
         _note_untrue(answer, path, subject, report)
-    return Choice(text or subject.words(value), answer.true)
+    return OfferedAnswer(text or subject.words(value), answer.true)
 
 
-def _note_untrue(answer: AnswerScript, path: Path, subject: Subject, report: Report) -> None:
+def _note_untrue(answer: AnswerScript, path: Path, subject: QuestionSubject, report: Report) -> None:
     truth = " or ".join(sorted(subject.words(value) for value in subject.true)) or "nothing"
     if answer.true:
         report.add((*path, "true"), f"the answer marked as true is not: {answer.value}", f"true is {truth}")
@@ -151,7 +159,7 @@ def _one_true(true: frozenset[str], others: list[str]) -> tuple[str, ...]:
     return tuple(sorted([*true, *wrong], key=str))
 
 
-def _turn_subject(answer: Answer, working: frozenset[Face], variation: Variation) -> Subject:
+def _turn_subject(answer: Answer, working: frozenset[Face], variation: Variation) -> QuestionSubject:
     """Good turns are true, and only Detours are offered as wrong: what is accepted of a hand is so here."""
     good = [turn for turn in TURNS if answer.continuations[turn].verdict is not Verdict.DETOUR]
     # The route's first turn is the one to offer, since it is what is taught.
@@ -172,17 +180,17 @@ def _turn_subject(answer: Answer, working: frozenset[Face], variation: Variation
             raise ValueError("write one turn, for example R or U'") from None
         return variation.symmetry.turn(turn).notation
 
-    return Subject(true, offered, reading, str)
+    return QuestionSubject(true, offered, reading, str)
 
 
-def _step_subject(answer: Answer) -> Subject:
+def _step_subject(answer: Answer) -> QuestionSubject:
     names = [step.value for step in TURNING_STEPS]
     true: frozenset[str] = frozenset({answer.step.value} & set(names))
     offered: tuple[str, ...] = tuple(names) if true else ()
-    return Subject(true, offered, _among(names), lambda value: ENGLISH.say(f"step.{value}"))
+    return QuestionSubject(true, offered, _among(names), lambda value: ENGLISH.say(f"step.{value}"))
 
 
-def _slot_subject(position: Position, variation: Variation, answers: Answerer) -> Subject:
+def _slot_subject(position: Position, variation: Variation, answers: Answerer) -> QuestionSubject:
     """The slot whose pair is home in the fewest turns, of those not yet home."""
     open_slots = [slot for slot in SLOTS if not position.pair_home(slot)]
     distances = {slot: answers(position, Task.at(position, slot)).to_go for slot in open_slots}
@@ -195,10 +203,12 @@ def _slot_subject(position: Position, variation: Variation, answers: Answerer) -
             raise ValueError("write one of FR FL BL BR")
         return carried_slot(Slot[str(value)], variation.symmetry).name
 
-    return Subject(true, offered, reading, lambda value: capitalised(f"the {ENGLISH.say(f'slot.{value}')}"))
+    return QuestionSubject(
+        true, offered, reading, lambda value: capitalised(f"the {ENGLISH.say(f'slot.{value}')}")
+    )
 
 
-def _count_subject(distance: int) -> Subject:
+def _count_subject(distance: int) -> QuestionSubject:
     near = [str(distance + 1), str(max(distance - 1, 1)), str(distance + 2)]
     true = frozenset({str(distance)})
 
@@ -209,18 +219,20 @@ def _count_subject(distance: int) -> Subject:
 
     # Numbers are offered in their order, so that the place of the true one says nothing.
     offered = tuple(sorted(_one_true(true, near), key=int))
-    return Subject(true, offered, reading, lambda value: capitalised(ENGLISH.count("turns", int(value))))
+    return QuestionSubject(
+        true, offered, reading, lambda value: capitalised(ENGLISH.count("turns", int(value)))
+    )
 
 
-def _joint_subject(position: Position, task: Task) -> Subject:
+def _joint_subject(position: Position, task: Task) -> QuestionSubject:
     where = pair_locations(position, task.slot)
     apart, touching, joined = JOINTS
     beside = touching if touch(*where) else apart
     true = joined if match(task.slot, *where) else beside
-    return Subject(frozenset({true}), JOINTS, _among(list(JOINTS)), str.capitalize)
+    return QuestionSubject(frozenset({true}), JOINTS, _among(list(JOINTS)), str.capitalize)
 
 
-def _place_subject(piece: str, position: Position, task: Task, variation: Variation) -> Subject:
+def _place_subject(piece: str, position: Position, task: Task, variation: Variation) -> QuestionSubject:
     corner = piece == "corner"
     places = [place_name(faces) for faces in (CORNER_FACES if corner else EDGE_FACES[:8])]
     at = position.corners[task.slot.corner] // 3 if corner else position.edges[task.slot.edge] // 2
@@ -234,7 +246,7 @@ def _place_subject(piece: str, position: Position, task: Task, variation: Variat
             raise ValueError(f"write a place by its faces, for example {places[0]}")
         return carried
 
-    return Subject(true, _one_true(true, turned), reading, place_words)
+    return QuestionSubject(true, _one_true(true, turned), reading, place_words)
 
 
 def _among(names: list[str]) -> Callable[[str | int], str]:

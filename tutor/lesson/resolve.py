@@ -54,7 +54,7 @@ class Tell(SceneBase):
 
 
 @dataclass(frozen=True, slots=True)
-class Segment:
+class LessonSegment:
     """Turns of one step shown together with one text.
 
     ``step`` is what cutting all turns of the scene says; None where no pair is in question.
@@ -73,7 +73,7 @@ class Segment:
 class Show(SceneBase):
     """Turns played in step with text."""
 
-    segments: tuple[Segment, ...]
+    segments: tuple[LessonSegment, ...]
 
     @property
     def turns(self) -> tuple[Turn, ...]:
@@ -132,7 +132,7 @@ class Find(SceneBase):
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class OfferedAnswer:
     """One answer to a question."""
 
     text: str
@@ -140,10 +140,10 @@ class Choice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Choose(SceneBase):
+class Quiz(SceneBase):
     """A question; exactly one of the answers is true."""
 
-    answers: tuple[Choice, ...]
+    answers: tuple[OfferedAnswer, ...]
     because: str = ""
     """Said after the answer."""
 
@@ -193,7 +193,7 @@ def _parts(turns: tuple[Turn, ...]) -> Iterator[tuple[Turn, ...]]:
     yield turns
 
 
-Scene = Tell | Show | Ask | Find | Choose | Alone | Recap
+Scene = Tell | Show | Ask | Find | Quiz | Alone | Recap
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,9 +10,9 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import NotationError, parse_turns
 from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
-from tutor.lesson.resolve import Segment
+from tutor.lesson.resolve import LessonSegment
 from tutor.lesson.script import MOST_SHOWN, ShowScript, StepTexts
-from tutor.lesson.start import Start, add_notation_problem
+from tutor.lesson.start import SceneStart, add_notation_problem
 from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
@@ -30,12 +30,12 @@ Say = Callable[[str, Path, HeldCube], str]
 def segments_of(
     scene: ShowScript,
     path: Path,
-    start: Start,
+    start: SceneStart,
     variation: Variation,
     answer: Answer | None,
     say: Say,
     report: Report,
-) -> tuple[Segment, ...] | None:
+) -> tuple[LessonSegment, ...] | None:
     """The segments with their texts, or None when something is wrong (and noted).
 
     ``answer`` is the solver's for the start in the script as written, since texts are written for its route;
@@ -57,7 +57,7 @@ def segments_of(
     return tuple(_segments(parts, start, say))
 
 
-def _segments(parts: list[Part], start: Start, say: Say) -> Iterator[Segment]:
+def _segments(parts: list[Part], start: SceneStart, say: Say) -> Iterator[LessonSegment]:
     """The parts with their texts filled in where they begin, cut where a step ends."""
     steps = iter(_steps_of(start, tuple(turn for turns, *_ in parts for turn in turns)))
     cube = start.cube
@@ -65,17 +65,22 @@ def _segments(parts: list[Part], start: Start, say: Say) -> Iterator[Segment]:
         said = "" if text is None else say(text, path, cube)
         labelled = [(turn, next(steps)) for turn in turns]
         for step, own in groupby(labelled, key=lambda each: each[1]):
-            yield Segment(tuple(turn for turn, _ in own), said, step, slip, number)
+            yield LessonSegment(tuple(turn for turn, _ in own), said, step, slip, number)
         cube = cube.after(turns)
 
 
-def _steps_of(start: Start, turns: tuple[Turn, ...]) -> tuple[Step | None, ...]:
+def _steps_of(start: SceneStart, turns: tuple[Turn, ...]) -> tuple[Step | None, ...]:
     """The step of each turn shown, by cutting them; None throughout where no pair is in question."""
     return (None,) * len(turns) if start.task is None else cut(start.cube.position, start.task, turns)
 
 
 def _parts(
-    scene: ShowScript, path: Path, start: Start, variation: Variation, answer: Answer | None, report: Report
+    scene: ShowScript,
+    path: Path,
+    start: SceneStart,
+    variation: Variation,
+    answer: Answer | None,
+    report: Report,
 ) -> list[Part]:
     if bool(scene.parts) == (scene.turns is not None):
         report.add((*path, "turns"), "a show scene needs its turns once", "write one of turns and parts")
@@ -109,7 +114,12 @@ def turns_written(text: str, path: Path, variation: Variation, report: Report) -
 
 
 def _computed(
-    scene: ShowScript, path: Path, start: Start, variation: Variation, answer: Answer | None, report: Report
+    scene: ShowScript,
+    path: Path,
+    start: SceneStart,
+    variation: Variation,
+    answer: Answer | None,
+    report: Report,
 ) -> list[Part]:
     if answer is None or start.task is None:
         report.add(

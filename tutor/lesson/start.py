@@ -22,7 +22,7 @@ from tutor.solver.task import Task
 
 
 @dataclass(frozen=True, slots=True)
-class Start:
+class SceneStart:
     """A cube as played, and the slot and task that hold until others are named. ``slot`` is the script's."""
 
     cube: HeldCube
@@ -31,16 +31,16 @@ class Start:
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class SceneBounds:
     """Where the scene before began and ended; None when that could not be told because of a fault."""
 
-    began: Start | None
-    ended: Start | None
+    began: SceneStart | None
+    ended: SceneStart | None
 
 
 NO_SLOT = "none"
 """What stands for the slot in a scene about no pair."""
-OPENING = Stretch(Start(HeldCube()), Start(HeldCube()))
+OPENING = SceneBounds(SceneStart(HeldCube()), SceneStart(HeldCube()))
 """Before the first scene: a solved cube."""
 
 
@@ -51,8 +51,8 @@ def continues(scene: SceneScript) -> bool:
 
 
 def start_of(
-    scene: SceneScript, path: Path, before: Stretch, variation: Variation, report: Report
-) -> Start | None:
+    scene: SceneScript, path: Path, before: SceneBounds, variation: Variation, report: Report
+) -> SceneStart | None:
     """Where the scene starts, or None when that cannot be told; what is wrong is noted."""
     noted = len(report.problems)
     given = [key for key, value in _ways(scene).items() if value is not None]
@@ -73,14 +73,14 @@ def start_of(
         cube, task = earlier.cube, None if slot is None else earlier.task
     if cube is None or len(report.problems) > noted:
         return None
-    return _with_task(scene, path, Start(cube, slot, task), variation, report)
+    return _with_task(scene, path, SceneStart(cube, slot, task), variation, report)
 
 
 def _ways(scene: SceneScript) -> dict[str, str | None]:
     return {"case": scene.case, "setup": scene.setup, "stickers": scene.stickers, "from": scene.origin}
 
 
-def _slot(scene: SceneScript, before: Stretch) -> Slot | None:
+def _slot(scene: SceneScript, before: SceneBounds) -> Slot | None:
     if scene.slot is not None:
         return None if scene.slot == NO_SLOT else Slot[scene.slot]
     known = before.ended or before.began
@@ -88,8 +88,8 @@ def _slot(scene: SceneScript, before: Stretch) -> Slot | None:
 
 
 def _with_task(
-    scene: SceneScript, path: Path, start: Start, variation: Variation, report: Report
-) -> Start | None:
+    scene: SceneScript, path: Path, start: SceneStart, variation: Variation, report: Report
+) -> SceneStart | None:
     """The start with its task: the one that goes on, or a new one for the slot and what is to be kept."""
     if start.slot is None:
         if scene.keep is not None:
@@ -101,7 +101,9 @@ def _with_task(
         return start
     slot = variation.slot(start.slot)
     if scene.keep is None:
-        return _judgeable(Start(start.cube, start.slot, Task.at(start.cube.position, slot)), path, report)
+        return _judgeable(
+            SceneStart(start.cube, start.slot, Task.at(start.cube.position, slot)), path, report
+        )
     if start.slot.name in scene.keep:
         advice = "leave it out of keep"
         report.add(
@@ -109,10 +111,10 @@ def _with_task(
         )
         return None
     keep = frozenset(variation.slot(Slot[name]) for name in scene.keep)
-    return _judgeable(Start(start.cube, start.slot, Task(slot, keep)), path, report)
+    return _judgeable(SceneStart(start.cube, start.slot, Task(slot, keep)), path, report)
 
 
-def _judgeable(start: Start, path: Path, report: Report) -> Start | None:
+def _judgeable(start: SceneStart, path: Path, report: Report) -> SceneStart | None:
     assert start.task is not None
     if near_settled(start.cube.position, start.task):
         return start

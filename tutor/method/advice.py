@@ -15,7 +15,7 @@ from tutor.method.comfort import by_comfort
 from tutor.method.continuations import Verdict
 from tutor.method.lines import fewest_together
 from tutor.method.plan import PairCost, Plan, best_plan, in_order, open_pairs, pair_costs
-from tutor.method.savings import Saving, savings
+from tutor.method.savings import SavedTurns, savings
 from tutor.solver.cross import CrossDistance, CrossSolver
 from tutor.solver.lines import Interrupt
 from tutor.solver.search import Solver
@@ -87,7 +87,7 @@ class PairsReading:
     """Every open pair with its exact cost, the cheapest first, and what saves turns here."""
 
     costs: tuple[PairCost, ...]
-    savings: tuple[Saving, ...]
+    savings: tuple[SavedTurns, ...]
 
 
 @dataclass(frozen=True, slots=True)

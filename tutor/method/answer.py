@@ -155,12 +155,12 @@ def answer(solver: Distances, position: Position, task: Task) -> Answer:
     )
 
 
-class _Lines(Protocol):
+class _ShortestLines(Protocol):
     def __call__(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]: ...
 
 
 def _lines(
-    shortest: _Lines, position: Position, task: Task, weighed: int = _LINES_WEIGHED
+    shortest: _ShortestLines, position: Position, task: Task, weighed: int = _LINES_WEIGHED
 ) -> tuple[Line, ...]:
     """A few shortest lines, the most comfortable of those weighed first."""
     return tuple(by_comfort(shortest(position, task, weighed))[:LINES_SHOWN])

@@ -48,7 +48,7 @@ WRIST_LIMIT = 1
 _WRIST: dict[Face, int] = {Face.R: 1, Face.L: -1}
 
 
-class Reason(StrEnum):
+class Discomfort(StrEnum):
     """Why a sequence is less comfortable than another."""
 
     HOLD = "change of hold"
@@ -62,7 +62,7 @@ class Comfort:
     """What a sequence costs in the hands, and how often each reason occurs; others are left out."""
 
     cost: float
-    reasons: tuple[tuple[Reason, int], ...]
+    reasons: tuple[tuple[Discomfort, int], ...]
 
 
 def _holds_taken_anew(turns: Sequence[Turn]) -> int:
@@ -100,13 +100,13 @@ def _turned_wrist(wrist: int, turn: Turn) -> int | None:
 def comfort(turns: Sequence[Turn]) -> Comfort:
     """What ``turns`` cost in the hands, and why."""
     counts = {
-        Reason.HOLD: _holds_taken_anew(turns),
-        Reason.BACK: sum(turn.face is Face.B for turn in turns),
-        Reason.DOWN: sum(turn.face is Face.D for turn in turns),
-        Reason.HALF: sum(turn.quarters == 2 for turn in turns),
+        Discomfort.HOLD: _holds_taken_anew(turns),
+        Discomfort.BACK: sum(turn.face is Face.B for turn in turns),
+        Discomfort.DOWN: sum(turn.face is Face.D for turn in turns),
+        Discomfort.HALF: sum(turn.quarters == 2 for turn in turns),
     }
     cost = sum(TURN_COST[turn.face] for turn in turns)
-    cost += HALF_TURN_COST * counts[Reason.HALF] + CHANGE_COST * counts[Reason.HOLD]
+    cost += HALF_TURN_COST * counts[Discomfort.HALF] + CHANGE_COST * counts[Discomfort.HOLD]
     return Comfort(cost, tuple((reason, count) for reason, count in counts.items() if count))
 
 

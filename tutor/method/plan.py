@@ -49,7 +49,7 @@ class PairCost:
 
 
 @dataclass(frozen=True, slots=True)
-class Stage:
+class PlannedPair:
     """One pair of a plan and the turns that bring it home; seams with the stage before are not merged."""
 
     slot: Slot
@@ -60,7 +60,7 @@ class Stage:
 class Plan:
     """An order of the open pairs with the turns of each; ``turns`` is all of it, seams merged."""
 
-    stages: tuple[Stage, ...]
+    stages: tuple[PlannedPair, ...]
     turns: tuple[Turn, ...]
 
     @property
@@ -112,12 +112,12 @@ def traits(position: Position, slot: Slot) -> frozenset[Trait]:
 
 def in_order(solver: Lines, position: Position, order: tuple[Slot, ...] = SLOTS) -> Plan:
     """The pairs in a given order, each by its most comfortable shortest line; those home are passed over."""
-    stages: list[Stage] = []
+    stages: list[PlannedPair] = []
     for slot in order:
         if position.pair_home(slot):
             continue
         line = shortest_lines(solver, position, Task.at(position, slot), LINES_TRIED)[0]
-        stages.append(Stage(slot, line))
+        stages.append(PlannedPair(slot, line))
         position = position.after(line)
     return _plan(tuple(stages))
 
@@ -148,7 +148,7 @@ def _grown(solver: Lines, position: Position, plan: Plan) -> list[tuple[Position
     grown = []
     for slot in open_pairs(position):
         for line in shortest_lines(solver, position, Task.at(position, slot), LINES_TRIED):
-            grown.append((position.after(line), _plan((*plan.stages, Stage(slot, line)))))
+            grown.append((position.after(line), _plan((*plan.stages, PlannedPair(slot, line)))))
     return grown or [(position, plan)]
 
 
@@ -161,5 +161,5 @@ def _promise(solver: Lines, position: Position, plan: Plan) -> float:
     return plan.length + sum(cost if number == 0 else 0.8 * cost for number, cost in enumerate(costs))
 
 
-def _plan(stages: tuple[Stage, ...]) -> Plan:
+def _plan(stages: tuple[PlannedPair, ...]) -> Plan:
     return Plan(stages, merge([turn for stage in stages for turn in stage.turns]))

@@ -17,7 +17,7 @@ from tutor.solver.search import HandDistances
 from tutor.solver.task import Task
 
 
-class Kind(Enum):
+class SavingKind(Enum):
     """Why a way is shorter than the steps one after the other, or than with every other slot whole."""
 
     MADE_IN_RAISING = "the pieces are joined while one of them is being raised"
@@ -27,37 +27,37 @@ class Kind(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Saving:
+class SavedTurns:
     """A shortcut for the pair of ``slot``: turns that show it and how many turns it saves.
 
     For ``TWO_PAIRS`` ``other`` is the second pair and ``turns`` the one turn. For ``FREE_SLOT`` ``other`` is
     an open slot that the line uses.
     """
 
-    kind: Kind
+    kind: SavingKind
     slot: Slot
     saved: int
     turns: tuple[Turn, ...]
     other: Slot | None = None
 
 
-class Distances(Lines, Protocol):
+class SavingsSolver(Lines, Protocol):
     """What is needed of a solver (see ``tutor.solver.search.Solver``)."""
 
     def hand_distances(self, position: Position, task: Task) -> HandDistances:
         """The distance by hand and those after each turn."""
 
 
-def savings(solver: Distances, position: Position, costs: tuple[PairCost, ...]) -> tuple[Saving, ...]:
+def savings(solver: SavingsSolver, position: Position, costs: tuple[PairCost, ...]) -> tuple[SavedTurns, ...]:
     """Every shortcut there is with the shortest lines known, the greatest saving first."""
-    found: list[Saving] = []
+    found: list[SavedTurns] = []
     for cost in costs:
         found += _within(solver, position, cost)
     found += _shared(solver, position, costs)
     return tuple(sorted(found, key=lambda saving: -saving.saved))
 
 
-def _within(solver: Distances, position: Position, cost: PairCost) -> Iterator[Saving]:
+def _within(solver: SavingsSolver, position: Position, cost: PairCost) -> Iterator[SavedTurns]:
     """The shortcuts of one pair."""
     task = Task.at(position, cost.slot)
     by_steps = route_lengths(position, task).length
@@ -68,23 +68,23 @@ def _within(solver: Distances, position: Position, cost: PairCost) -> Iterator[S
     if alone is not None and alone > cost.cost:
         used = _open_slot_used(position, task, cost.line)
         if used is not None:
-            yield Saving(Kind.FREE_SLOT, cost.slot, alone - cost.cost, cost.line, used)
+            yield SavedTurns(SavingKind.FREE_SLOT, cost.slot, alone - cost.cost, cost.line, used)
 
 
 def _of_lines(
     position: Position, task: Task, lines: tuple[tuple[Turn, ...], ...], saved: int
-) -> Iterator[Saving]:
+) -> Iterator[SavedTurns]:
     """Whether a line joins the pair with its first turn, or while a piece is being raised."""
     if match(task.slot, *pair_locations(position, task.slot)):
         return
     first = next((line for line in lines if joined_by(position, task.slot, line) == 1), None)
     if first is not None:
-        yield Saving(Kind.ONE_TURN_JOINS, task.slot, saved, first)
+        yield SavedTurns(SavingKind.ONE_TURN_JOINS, task.slot, saved, first)
         return
     if not both_on_top(position, task.slot):
         raising = next((line for line in lines if made_in_raising(position, task.slot, line)), None)
         if raising is not None:
-            yield Saving(Kind.MADE_IN_RAISING, task.slot, saved, raising)
+            yield SavedTurns(SavingKind.MADE_IN_RAISING, task.slot, saved, raising)
 
 
 def joined_by(position: Position, slot: Slot, line: tuple[Turn, ...]) -> int | None:
@@ -144,7 +144,7 @@ def _content(position: Position, slot: Slot) -> tuple[int | None, int | None]:
     )
 
 
-def _shared(solver: Distances, position: Position, costs: tuple[PairCost, ...]) -> Iterator[Saving]:
+def _shared(solver: SavingsSolver, position: Position, costs: tuple[PairCost, ...]) -> Iterator[SavedTurns]:
     """Turns that bring two pairs nearer home at once, at most one for two pairs."""
     nearer: dict[Slot, frozenset[Turn]] = {}
     for cost in costs:
@@ -154,4 +154,4 @@ def _shared(solver: Distances, position: Position, costs: tuple[PairCost, ...]) 
         for other in slots[number + 1 :]:
             both = [turn for turn in TURNS if turn in nearer[slot] & nearer[other]]
             if both:
-                yield Saving(Kind.TWO_PAIRS, slot, 1, (both[0],), other)
+                yield SavedTurns(SavingKind.TWO_PAIRS, slot, 1, (both[0],), other)

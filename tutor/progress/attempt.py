@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from enum import StrEnum
+from functools import cache
 from typing import TYPE_CHECKING
 from uuid import UUID, uuid4
 
+from msgspec import Struct, field
+
 from tutor.cube.faces import Turn
 from tutor.cube.position import SLOTS, Slot
-from tutor.method.kinds import ALIGNMENTS, Step
+from tutor.method.kinds import ALIGNMENTS, Step, Verdict
 
 if TYPE_CHECKING:
     from tutor.method.cases import Case
-    from tutor.method.kinds import Verdict
 
 GUEST = "Guest"
 """The learner when nobody has given a name."""
@@ -59,8 +60,11 @@ class Outcome(StrEnum):
     MISNAMED = "misnamed"
 
 
-@dataclass(frozen=True, slots=True)
-class TurnMade:
+# Attempts and what is in them are Structs, which are made in a third of the time: a history has a hundred
+# thousand turns. None of them leads back to itself, so that the garbage collector need not look at them.
+
+
+class TurnMade(Struct, frozen=True, gc=False):
     """A turn of the learner, those taken back included.
 
     ``turn`` is named as the cube was held, ``at`` in seconds from the start of the learner's part.
@@ -75,24 +79,26 @@ class TurnMade:
     step: Step | None = None
 
     def __post_init__(self) -> None:
-        _seconds("the time of a turn", self.at)
+        if not 0.0 <= self.at < math.inf:
+            raise _no_time("the time of a turn", self.at)
         if self.cost is not None and not 0 <= self.cost <= LONGEST_WAY:
             raise AttemptError(f"a turn costs from 0 to {LONGEST_WAY} turns, not {self.cost}")
 
 
-@dataclass(frozen=True, slots=True)
-class HintTaken:
+class HintTaken(Struct, frozen=True, gc=False):
     """A hint: its rung, 1 to 3 deeper and deeper, and when, in seconds as for turns."""
 
     rung: int
     at: float
 
     def __post_init__(self) -> None:
-        _seconds("the time of a hint", self.at)
+        if not 0.0 <= self.at < math.inf:
+            raise _no_time("the time of a hint", self.at)
         if not 1 <= self.rung <= DEEPEST_RUNG:
             raise AttemptError(f"a hint has a rung from 1 to {DEEPEST_RUNG}, not {self.rung}")
 
 
+@cache
 def _case(slug: str) -> Case:
     # The cases are worked out when an attempt is met, not when a window starts.
     from tutor.method.cases import parse_case
@@ -100,8 +106,7 @@ def _case(slug: str) -> Case:
     return parse_case(slug)
 
 
-@dataclass(frozen=True, slots=True)
-class Attempt:
+class AttemptRecord(Struct, frozen=True, gc=False):
     """One meeting with a case.
 
     ``time`` is when it ended, in UTC. ``case`` is the slug of the case that the attempt counts for; with
@@ -157,8 +162,10 @@ class Attempt:
             raise AttemptError(f"by hand: {self.fewest} turns, though at all it takes {self.at_all}")
         if len(self.turns) > MOST_TURNS or len(self.hints) > MOST_TURNS:
             raise AttemptError(f"an attempt has at most {MOST_TURNS} turns and as many hints")
-        _seconds("the time to the first turn", self.first_turn or 0.0)
-        _seconds("the time in all", self.seconds)
+        if not 0.0 <= (self.first_turn or 0.0) < math.inf:
+            raise _no_time("the time to the first turn", self.first_turn)
+        if not 0.0 <= self.seconds < math.inf:
+            raise _no_time("the time in all", self.seconds)
 
     @property
     def seen(self) -> Case:
@@ -204,6 +211,5 @@ def now_utc() -> datetime:
     return datetime.now(UTC)
 
 
-def _seconds(what: str, value: float) -> None:
-    if not (math.isfinite(value) and value >= 0):
-        raise AttemptError(f"{what} is a number of seconds from 0 on, not {value}")
+def _no_time(what: str, value: float | None) -> AttemptError:
+    return AttemptError(f"{what} is a number of seconds from 0 on, not {value}")

@@ -12,11 +12,12 @@ from datetime import UTC, datetime, timedelta, tzinfo
 import numpy as np
 
 from tutor.cube.position import SLOTS, Slot
-from tutor.method.cases import ALIGNMENTS, Case, Family, parse_case
+from tutor.method.cases import ALIGNMENTS, CASES, Case, Family, parse_case
 from tutor.progress.attempt import Mode, Outcome
-from tutor.progress.cards import AGAIN, Card, Phase, grades, spread_due
+from tutor.progress.cards import Card, CardPhase, grades, spread_due
 from tutor.progress.course import course
-from tutor.progress.results import MODES, OUTCOMES, case_number, microseconds, moment, numbered_cases
+from tutor.progress.forgetting import AGAIN
+from tutor.progress.results import CASE_PLACES, MODES, OUTCOMES, microseconds, moment
 from tutor.progress.study import Study
 
 NEW_A_DAY = 3
@@ -115,7 +116,7 @@ _Chosen = tuple[Case, str]
 
 
 def _urgency(card: Card, now: datetime) -> tuple[bool, float, datetime]:
-    learnt = card.phase is Phase.HOLDING
+    learnt = card.phase is CardPhase.HOLDING
     return (learnt, card.recall(now) if learnt else 0.0, card.due)
 
 
@@ -130,7 +131,7 @@ def _due(study: Study, now: datetime, open_to: Sequence[Case], new_left: int) ->
         for case in open_to:
             if case.slug not in study.cards:
                 return case, _NEW
-    learning = [card for card in _met(study, open_to) if card.phase is not Phase.HOLDING]
+    learning = [card for card in _met(study, open_to) if card.phase is not CardPhase.HOLDING]
     soon = [card for card in learning if card.due <= now + AHEAD]
     if soon:
         return parse_case(min(soon, key=lambda card: card.due).slug), _AHEAD
@@ -148,7 +149,12 @@ def _weakest(study: Study, now: datetime, open_to: Sequence[Case]) -> _Chosen | 
     order = _last_met(study)
     weakest = min(
         met,
-        key=lambda card: (card.phase is Phase.HOLDING, card.recall(tomorrow), card.last, order[card.slug]),
+        key=lambda card: (
+            card.phase is CardPhase.HOLDING,
+            card.recall(tomorrow),
+            card.last,
+            order[card.slug],
+        ),
     )
     return parse_case(weakest.slug), _WEAKEST
 
@@ -157,7 +163,7 @@ def _flash(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
     flashes = study.results[study.results["mode"] == MODES.index(Mode.FLASH)]
     ranked: list[tuple[bool, int, str]] = []
     for card in _met(study, open_to):
-        own = np.flatnonzero(flashes["case"] == case_number(parse_case(card.slug)))
+        own = np.flatnonzero(flashes["case"] == CASE_PLACES[card.slug])
         last = int(own[-1]) if len(own) else -1
         named = last < 0 or flashes["outcome"][last] != OUTCOMES.index(Outcome.MISNAMED)
         ranked.append((named, last, card.slug))
@@ -168,7 +174,7 @@ def _flash(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
 
 
 def _steady(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
-    holding = [card for card in _met(study, open_to) if card.phase is Phase.HOLDING]
+    holding = [card for card in _met(study, open_to) if card.phase is CardPhase.HOLDING]
     if not holding:
         return None
     order = _last_met(study)
@@ -177,10 +183,10 @@ def _steady(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
 
 def _last_met(study: Study) -> dict[str, int]:
     """Where among the attempts each case was met last, -1 for never; it decides between equal times."""
-    places = np.full(max(numbered_cases()) + 1, -1)
+    places = np.full(len(CASES), -1)
     # Of several values for one place the last one stays.
     places[study.results["case"]] = np.arange(len(study.results))
-    return {case.slug: int(places[number]) for number, case in numbered_cases().items()}
+    return {case.slug: int(place) for case, place in zip(CASES, places, strict=True)}
 
 
 def _met(study: Study, open_to: Iterable[Case]) -> list[Card]:
@@ -197,7 +203,7 @@ def _last_seen(study: Study, now: datetime) -> frozenset[Case]:
     last = study.results[-1:] if study.latest is None else study.latest
     if not len(last) or now - moment(int(last["time"][0])) > SITTING:
         return frozenset()
-    case = numbered_cases()[int(last["case"][0])]
+    case = CASES[int(last["case"][0])]
     return frozenset({case, case.mirror} if last["mirror"][0] else {case})
 
 
@@ -209,8 +215,8 @@ def _way_to_meet(study: Study, case: Case, before: frozenset[Case]) -> tuple[Slo
     card = study.cards.get(case.slug)
     if card is None:
         return Slot.FR, False, 0
-    mirrored = card.phase is Phase.HOLDING and case.mirror != case and case.mirror not in before
-    own = study.results[study.results["case"] == case_number(case)]
+    mirrored = card.phase is CardPhase.HOLDING and case.mirror != case and case.mirror not in before
+    own = study.results[study.results["case"] == CASE_PLACES[case.slug]]
     failed = grades(own) == AGAIN
     ranked = []
     for mirror in (False, True) if mirrored else (False,):

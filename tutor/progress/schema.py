@@ -24,20 +24,13 @@ class NewerStoreError(ValueError):
 
 
 def _first_tables(connection: sqlite3.Connection) -> None:
-    """Learners, attempts whole and in brief, what was undone, and how far the cards have been worked out.
-
-    ``results`` lies in the order in which it is read. ``undone`` keeps what was taken back from coming in
-    again with a merge.
-    """
+    """Learners, attempts, and what was undone: that is kept from coming in again with a merge."""
     for statement in (
         "CREATE TABLE learners (name TEXT PRIMARY KEY) WITHOUT ROWID",
         "CREATE TABLE attempts (uuid TEXT PRIMARY KEY, learner TEXT NOT NULL, time INTEGER NOT NULL, "
         "line TEXT NOT NULL)",
         "CREATE INDEX attempts_by_time ON attempts (learner, time, uuid)",
-        "CREATE TABLE results (learner TEXT, time INTEGER, uuid TEXT, brief BLOB NOT NULL, "
-        "PRIMARY KEY (learner, time, uuid)) WITHOUT ROWID",
         "CREATE TABLE undone (uuid TEXT PRIMARY KEY) WITHOUT ROWID",
-        "CREATE TABLE checkpoints (learner TEXT PRIMARY KEY, content BLOB NOT NULL) WITHOUT ROWID",
     ):
         connection.execute(statement)
     connection.execute("INSERT INTO learners VALUES (?)", (GUEST,))
@@ -51,7 +44,21 @@ def _figures_by_hand(_connection: sqlite3.Connection) -> None:
     """
 
 
-MIGRATIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (_first_tables, _figures_by_hand)
+def _attempts_alone(connection: sqlite3.Connection) -> None:
+    """What files up to version 2 keep beside the attempts, and what follows from the attempts, goes.
+
+    A program of before counts only attempts that it finds there. So the version goes up, and such a program
+    refuses the file; to go back to it, export the attempts and import them into a new folder.
+    """
+    connection.execute("DROP TABLE IF EXISTS results")
+    connection.execute("DROP TABLE IF EXISTS checkpoints")
+
+
+MIGRATIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (
+    _first_tables,
+    _figures_by_hand,
+    _attempts_alone,
+)
 """Step n leads from version n to version n + 1; an empty file has version 0."""
 
 

@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from tutor.progress.attempt import Attempt, Outcome
-from tutor.progress.cards import GOOD, grades
+from tutor.progress.attempt import AttemptRecord, Outcome
+from tutor.progress.cards import grades
+from tutor.progress.forgetting import GOOD
 from tutor.progress.results import results_of
 
 PAUSE = 300.0
@@ -100,7 +101,7 @@ def waited(sitting: Sitting, now: float) -> Sitting:
     return replace(rested, last=max(now, sitting.last))
 
 
-def counted(sitting: Sitting, attempt: Attempt, now: float) -> Sitting:
+def counted(sitting: Sitting, attempt: AttemptRecord, now: float) -> Sitting:
     """An attempt was finished just now. One that was only watched is met, but not made."""
     sitting = busy(sitting, now)
     tried = attempt.outcome is not Outcome.WATCHED

@@ -18,9 +18,9 @@ from types import TracebackType
 from typing import Any, Self
 from uuid import UUID
 
-from tutor.progress.attempt import GUEST, Attempt, AttemptError, check_learner, now_utc
-from tutor.progress.forms import parse_line
-from tutor.progress.opening import (
+from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, check_learner, now_utc
+from tutor.progress.backup import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
+from tutor.progress.connection import (
     Opened,
     add,
     attempts_through,
@@ -29,8 +29,8 @@ from tutor.progress.opening import (
     open_or_remember,
     reason_of,
 )
-from tutor.progress.results import Results, brief, microseconds, results_from, results_of, sound_results
-from tutor.progress.safekeeping import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
+from tutor.progress.interchange import parse_line
+from tutor.progress.results import microseconds
 from tutor.progress.schema import NewerStoreError, transaction
 
 _UNREACHABLE = (sqlite3.Error, OSError, NewerStoreError)
@@ -50,14 +50,14 @@ class Merged:
     undone: int
 
 
-class Store:
+class AttemptStore:
     """The attempts of all learners on this machine. Safe to use from several threads, one call at a time."""
 
     def __init__(self, folder: Path, opened: Opened, clock: Callable[[], datetime]) -> None:
         self._folder = folder
         self._clock = clock
         self._lock = RLock()
-        self._waiting: dict[UUID, Attempt] = {}
+        self._waiting: dict[UUID, AttemptRecord] = {}
         self._opened = opened
         self._reason = opened.reason
         self._unreadable = 0
@@ -110,7 +110,7 @@ class Store:
         return tuple(told)
 
     @property
-    def waiting(self) -> tuple[Attempt, ...]:
+    def waiting(self) -> tuple[AttemptRecord, ...]:
         """Attempts that could not be written yet."""
         return tuple(self._waiting.values())
 
@@ -138,7 +138,7 @@ class Store:
 
     # ------------------------------------------------------------------------------------------- attempts
 
-    def record(self, attempt: Attempt) -> bool:
+    def record(self, attempt: AttemptRecord) -> bool:
         """Keep an attempt; it is on the disk when this returns True.
 
         When it returns False, the disk is full or the folder cannot be written: the attempt is kept in
@@ -171,7 +171,7 @@ class Store:
 
     def attempts(
         self, learner: str | None = None, since: datetime | None = None, newest: int | None = None
-    ) -> tuple[Attempt, ...]:
+    ) -> tuple[AttemptRecord, ...]:
         """The attempts of a learner, or of all, in the order of time (equal times: of their uuids).
 
         ``since`` leaves out what is older; ``newest`` gives only the last so many. A record that cannot be
@@ -182,7 +182,7 @@ class Store:
             # Written out for the two questions, since the index serves only a plain comparison.
             whose, values = ("", ()) if learner is None else ("learner = ? AND ", (learner,))
             rows = self._rows(
-                f"SELECT uuid, line FROM attempts WHERE {whose}time >= ? "
+                f"SELECT uuid, CAST(line AS BLOB) FROM attempts WHERE {whose}time >= ? "
                 "ORDER BY time DESC, uuid DESC LIMIT ?",
                 (*values, least, -1 if newest is None else newest),
             )
@@ -193,24 +193,8 @@ class Store:
                 if learner in (None, attempt.learner) and microseconds(attempt.time) >= least
             ]
         if waiting:
-            found = sorted([*found, *waiting], key=lambda each: (microseconds(each.time), each.uuid.hex))
+            found = sorted([*found, *waiting], key=lambda each: (each.time, each.uuid.int))
         return tuple(found if newest is None else found[max(0, len(found) - newest) :])
-
-    def results(self, learner: str) -> Results:
-        """The learner's attempts in brief, in the same order; made anew where the file's cannot be right."""
-        with self._lock:
-            rows = self._rows(
-                "SELECT brief, time, uuid FROM results WHERE learner = ? ORDER BY time, uuid", (learner,)
-            )
-            found = sound_results(rows)
-            if found is None:
-                return results_of(self.attempts(learner))
-            waiting = [attempt for attempt in self._waiting.values() if attempt.learner == learner]
-            if not waiting:
-                return found
-            keyed = [(time, number, content) for content, time, number in rows]
-        keyed += [(microseconds(each.time), each.uuid.hex, brief(each)) for each in waiting]
-        return results_from(content for _, _, content in sorted(keyed))
 
     def undo(self, uuid: UUID) -> bool:
         """Take an attempt back, for good; whether it was there.
@@ -228,12 +212,11 @@ class Store:
             self._require_file()
             self._transaction(
                 ("INSERT OR IGNORE INTO undone VALUES (?)", (uuid.hex,)),
-                ("DELETE FROM results WHERE uuid = ?", (uuid.hex,)),
                 ("DELETE FROM attempts WHERE uuid = ?", (uuid.hex,)),
             )
             return True
 
-    def merge(self, attempts: Iterable[Attempt]) -> Merged:
+    def merge(self, attempts: Iterable[AttemptRecord]) -> Merged:
         """Take in attempts from elsewhere, all or none; what is known already is not doubled.
 
         Raises StoreError when they cannot be written.
@@ -249,7 +232,7 @@ class Store:
                 raise StoreError(f"nothing was merged: {fault}") from fault
         return Merged(added, len(given) - added - undone, undone)
 
-    # ---------------------------------------------------------------------------------------- safekeeping
+    # --------------------------------------------------------------------------------------------- backup
 
     def back_up(self, target: Path | None = None) -> Path:
         """Copy everything to ``target``, by default to today's place among the backups; where it is now.
@@ -279,8 +262,6 @@ class Store:
             )
             self._transaction(
                 (f"DELETE FROM attempts{where}", values),
-                (f"DELETE FROM results{where}", values),
-                (f"DELETE FROM checkpoints{where}", values),
                 (f"DELETE FROM learners WHERE {names[0]}", names[1]),
             )
             self._waiting = {
@@ -289,20 +270,6 @@ class Store:
             # So that a restored backup does not bring back what was to be forgotten.
             self.back_up()
         return copy
-
-    def checkpoint(self, learner: str) -> bytes | None:
-        """What ``keep_checkpoint`` kept for the learner."""
-        with self._lock:
-            rows = self._rows("SELECT content FROM checkpoints WHERE learner = ?", (learner,))
-        return bytes(rows[0][0]) if rows else None
-
-    def keep_checkpoint(self, learner: str, content: bytes) -> None:
-        """Keep what saves working the cards out again; that it cannot be written does no harm."""
-        with self._lock:
-            try:
-                self._changed("INSERT OR REPLACE INTO checkpoints VALUES (?, ?)", (learner, content))
-            except StoreError:
-                return
 
     # --------------------------------------------------------------------------------------------- inside
 
@@ -371,11 +338,11 @@ class Store:
         except sqlite3.Error as fault:
             raise StoreError(f"the change cannot be written: {fault}") from fault
 
-    def _parsed(self, rows: Iterable[tuple[object, object]]) -> list[Attempt]:
+    def _parsed(self, rows: Iterable[tuple[object, bytes]]) -> list[AttemptRecord]:
         found, unreadable = [], 0
         for number, line in rows:
             try:
-                attempt = parse_line(line if isinstance(line, str) else b"")
+                attempt = parse_line(line)
             except AttemptError:
                 unreadable += 1
                 continue

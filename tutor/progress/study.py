@@ -1,21 +1,24 @@
-"""Where a learner stands: the attempts in brief and the cards they lead to."""
+"""Where a learner stands: the attempts in brief, the cards they lead to, and the guidance with each case."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Self
 
 import numpy as np
 
-from tutor.progress.attempt import Attempt
-from tutor.progress.cards import Cards, cards_after, cards_of, checkpoint_of
-from tutor.progress.results import Results, microseconds, results_of
-from tutor.progress.store import Store
+from tutor.coach.guidance import Guidance, guided, watched, worth
+from tutor.method.cases import CASES, Case
+from tutor.method.kinds import Verdict
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.cards import Cards, cards_after, cards_of
+from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, results_of
+from tutor.progress.store import AttemptStore
 
-UNSETTLED = 50
-"""So many of the last attempts a checkpoint leaves out, so that undoing one of them does not make it void."""
+LOOKED_BACK = 40
+"""Only so many of the last attempts at a case are gone through: what came before has long been overtaken."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -31,12 +34,12 @@ class Study:
     latest: Results | None = None
 
     @classmethod
-    def of(cls, attempts: Iterable[Attempt], now: datetime) -> Self:
+    def of(cls, attempts: Iterable[AttemptRecord], now: datetime) -> Self:
         """What these attempts, of one learner, lead to."""
         results = results_of(attempts)
         return cls(results, cards_of(results, now))
 
-    def after(self, attempt: Attempt, now: datetime) -> Study:
+    def after(self, attempt: AttemptRecord, now: datetime) -> Study:
         """With one more attempt; the same as if all were gone through again."""
         added = results_of([attempt])
         results = np.concatenate([self.results, added])
@@ -47,19 +50,39 @@ class Study:
         return Study(results, cards_of(results, now), added)
 
 
-def load_study(store: Store, learner: str, now: datetime) -> Study:
-    """Where the learner stands by what the store holds.
+def load_study(store: AttemptStore, learner: str, now: datetime) -> Study:
+    """Where the learner stands by what the store holds."""
+    return Study.of(store.attempts(learner), now)
 
-    It keeps the cards of all but the last few attempts in the store beside them, which only makes the next
-    time quicker.
+
+def guidance_of(results: Results) -> Mapping[str, Guidance]:
+    """Where the learner stands with each case met, by its slug.
+
+    A flash names a turn and makes none, and a lesson has its own course: neither changes the guidance.
     """
-    results = store.results(learner)
-    past = int(np.searchsorted(results["time"], microseconds(now), side="right"))
-    settled = results[: max(0, past - UNSETTLED)]
-    if not len(settled):
-        return Study(results, cards_of(results, now))
-    checkpoint = store.checkpoint(learner)
-    fresh = checkpoint_of(settled, cards_of(settled, now, checkpoint))
-    if fresh != checkpoint:
-        store.keep_checkpoint(learner, fresh)
-    return Study(results, cards_of(results, now, fresh))
+    others = [MODES.index(mode) for mode in (Mode.FLASH, Mode.LESSON)]
+    played = results[~np.isin(results["mode"], others)]
+    found: dict[str, Guidance] = {}
+    for place, case in enumerate(CASES):
+        own = played[played["case"] == place][-LOOKED_BACK:]
+        guidance = Guidance()
+        for result in own:
+            guidance = _after(guidance, case, result)
+        if len(own):
+            found[case.slug] = guidance
+    return found
+
+
+def _after(guidance: Guidance, case: Case, result: np.void) -> Guidance:
+    if result["outcome"] == OUTCOMES.index(Outcome.WATCHED):
+        return watched(guidance)
+    run = worth(
+        home=bool(result["outcome"] == OUTCOMES.index(Outcome.HOME)),
+        used=int(result["used"]),
+        made=int(result["made"]),
+        fewest=int(result["fewest"]),
+        deepest_hint=int(result["rung"]),
+        detours=int(result["worst"] == VERDICTS.index(Verdict.DETOUR)),
+        shown=int(result["shown"]),
+    )
+    return guided(guidance, case, run)

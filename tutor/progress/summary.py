@@ -16,8 +16,9 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Case
 from tutor.method.kinds import TURNING_STEPS, Step
 from tutor.progress.attempt import Mode, Outcome
-from tutor.progress.cards import GOOD, Card, Phase, believable_times, grades, spread_due
-from tutor.progress.results import MODES, OUTCOMES, Results, case_number
+from tutor.progress.cards import Card, CardPhase, believable_times, grades, spread_due
+from tutor.progress.forgetting import GOOD
+from tutor.progress.results import MODES, OUTCOMES, Results
 from tutor.progress.study import Study
 
 RECENT = timedelta(days=30)
@@ -158,7 +159,7 @@ def hold_of(card: Card | None, now: datetime) -> Hold:
     """How well a case holds; None is the card of a case not met."""
     if card is None:
         return Hold.NEW
-    if card.phase is not Phase.HOLDING:
+    if card.phase is not CardPhase.HOLDING:
         return Hold.LEARNING
     if card.recall(now) < WEAK_BELOW:
         return Hold.WEAK
@@ -222,7 +223,7 @@ class _Turned:
         home = self.results[self.results["outcome"] == OUTCOMES.index(Outcome.HOME)]
         if not len(home):
             return None
-        return float(np.maximum(home["used"].astype(np.int64) - home["fewest"], 0).mean())
+        return float(np.maximum(home["used"] - home["fewest"], 0).mean())
 
     def recognition(self) -> float | None:
         return _median(self.results["first_turn"])
@@ -237,11 +238,11 @@ def _median(seconds: NDArray[np.float32]) -> float | None:
 
 
 def _cases(study: Study, recent: _Turned, now: datetime) -> tuple[CaseStanding, ...]:
-    attempts = np.bincount(study.results["case"], minlength=24 * 24)
+    attempts = np.bincount(study.results["case"], minlength=len(CASES))
     standings = []
-    for case in CASES:
+    for place, case in enumerate(CASES):
         card = study.cards.get(case.slug)
-        own = recent.where(recent.results["case"] == case_number(case))
+        own = recent.where(recent.results["case"] == place)
         standings.append(
             CaseStanding(
                 case,
@@ -249,7 +250,7 @@ def _cases(study: Study, recent: _Turned, now: datetime) -> tuple[CaseStanding, 
                 None if card is None else card.recall(now),
                 None if card is None else card.stability,
                 None if card is None else spread_due(card),
-                int(attempts[case_number(case)]),
+                int(attempts[place]),
                 own.extra(),
                 own.recognition(),
             )

@@ -35,7 +35,7 @@ LONGEST_TICKS = 45 * 60 * RATE
 """Longer films are refused: three quarters of an hour."""
 
 
-class Pace(StrEnum):
+class FilmPace(StrEnum):
     """Which passes are shown."""
 
     BOTH = "both"
@@ -44,7 +44,7 @@ class Pace(StrEnum):
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class FilmPiece:
     """Turns that belong together: a step, or a part of a lesson's scene, with what is said about it.
 
     Wide turns and turns of the whole cube may be among them.
@@ -60,7 +60,7 @@ class Passage:
     """Turns shown from a start; ``opening`` is said before the first turn, ``ending`` after the last."""
 
     subject: Subject
-    pieces: tuple[Piece, ...]
+    pieces: tuple[FilmPiece, ...]
     opening: str = ""
     ending: str = ""
     camera: Camera | None = None
@@ -86,14 +86,14 @@ class Words:
 
     title: str
     pace: str
-    pieces: tuple[Piece, ...]
+    pieces: tuple[FilmPiece, ...]
     done: int
     turning: bool
     caption: str
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class FilmFrame:
     """One picture and for how many ticks it stays."""
 
     stage: Stage
@@ -105,7 +105,7 @@ class Frame:
 class Film:
     """Pictures in order; neighbours differ."""
 
-    frames: tuple[Frame, ...]
+    frames: tuple[FilmFrame, ...]
     shot: Shot
     rate: int = RATE
 
@@ -121,18 +121,22 @@ class Film:
 
 
 def film_of(
-    passages: tuple[Passage, ...], shot: Shot, pace: Pace = Pace.BOTH, speed: float = 1.0, rate: int = RATE
+    passages: tuple[Passage, ...],
+    shot: Shot,
+    pace: FilmPace = FilmPace.BOTH,
+    speed: float = 1.0,
+    rate: int = RATE,
 ) -> Film:
     """The film of passages one after the other, each slowly and then at real speed, or as ``pace`` says.
 
     ``speed`` is of the turns, 1 the usual one; ``rate`` is in pictures a second. Raises ValueError when there
     is nothing to show or the film would be longer than anybody watches.
     """
-    frames: list[Frame] = []
+    frames: list[FilmFrame] = []
     for passage in passages:
         seen = shot if passage.camera is None else replace(shot, camera=passage.camera)
         for slow in (True, False):
-            if pace is not (Pace.REAL if slow else Pace.SLOW):
+            if pace is not (FilmPace.REAL if slow else FilmPace.SLOW):
                 frames += _joined(_Pass(passage, seen, slow, speed, rate).frames())
     film = Film(tuple(_joined(iter(frames))), shot, rate)
     if not frames:
@@ -147,9 +151,9 @@ def reading_seconds(text: str) -> float:
     return len(text) / READING_SPEED
 
 
-def _joined(frames: Iterator[Frame]) -> Iterator[Frame]:
+def _joined(frames: Iterator[FilmFrame]) -> Iterator[FilmFrame]:
     """Neighbours that look alike made into one."""
-    before: Frame | None = None
+    before: FilmFrame | None = None
     for frame in frames:
         if before is not None and (before.stage, before.words) == (frame.stage, frame.words):
             before = replace(before, ticks=before.ticks + frame.ticks)
@@ -171,7 +175,7 @@ class _Pass:
     speed: float
     rate: int
 
-    def frames(self) -> Iterator[Frame]:
+    def frames(self) -> Iterator[FilmFrame]:
         """All pictures of the pass."""
         passage, done = self.passage, 0
         opening = max(LEAD_IN, reading_seconds(passage.opening) if self.slow else 0.0)
@@ -190,7 +194,7 @@ class _Pass:
         ending = max(LAST_SECONDS, reading_seconds(passage.ending), BETWEEN_PASSES)
         yield self._still(done, ending, passage.ending or passage.opening)
 
-    def _looked_at(self, piece: Piece, done: int, caption: str) -> Iterator[Frame]:
+    def _looked_at(self, piece: FilmPiece, done: int, caption: str) -> Iterator[FilmFrame]:
         """Time to read what is said about a piece, with the arrow of its first turn."""
         if self.slow and piece.turns:
             pause = max(ARROW_SECONDS, reading_seconds(piece.caption))
@@ -203,18 +207,20 @@ class _Pass:
         pace = SLOWLY if self.slow else AT_REAL_SPEED
         return Words(self.passage.subject.title, pace, self.passage.pieces, done, turning, caption)
 
-    def _still(self, done: int, lasting: float, caption: str, coming: Move | None = None) -> Frame:
+    def _still(self, done: int, lasting: float, caption: str, coming: Move | None = None) -> FilmFrame:
         cube = self.passage.subject.cube.after(self.passage.turns[:done])
         # An arrow hugs one layer; the tile alone tells of more layers.
         arrow = coming if isinstance(coming, Turn) else None
         stage = stage_of(self.passage.subject, Pose(cube), self.shot, arrow)
-        return Frame(stage, self._words(done, coming is not None, caption), self._ticks(lasting))
+        return FilmFrame(stage, self._words(done, coming is not None, caption), self._ticks(lasting))
 
-    def _turned(self, turn: Move, done: int, caption: str) -> Iterator[Frame]:
+    def _turned(self, turn: Move, done: int, caption: str) -> Iterator[FilmFrame]:
         """The poses inside a turn; its start and end are at rest and belong to the stills."""
         cube = self.passage.subject.cube.after(self.passage.turns[:done])
         quick = max(2, ceil(seconds(turn, self.speed) * self.rate))
         count = quick * (SLOWNESS if self.slow else 1)
         for number in range(1, count):
             pose = pose_within(cube, turn, ease(number / count))
-            yield Frame(stage_of(self.passage.subject, pose, self.shot), self._words(done, True, caption), 1)
+            yield FilmFrame(
+                stage_of(self.passage.subject, pose, self.shot), self._words(done, True, caption), 1
+            )

@@ -11,7 +11,7 @@ from itertools import accumulate
 
 from PIL import Image, ImageDraw, ImageFont
 
-from tutor.publish.film import AT_REAL_SPEED, Film, Piece, Words
+from tutor.publish.film import AT_REAL_SPEED, Film, FilmPiece, Words
 
 Ink = tuple[int, int, int]
 """Red, green and blue, 0 to 255."""
@@ -152,7 +152,7 @@ class Lettering:
 
     # ------------------------------------------------------------------------------------------ the turns
 
-    def _widths(self, pieces: tuple[Piece, ...], tile: int) -> list[float]:
+    def _widths(self, pieces: tuple[FilmPiece, ...], tile: int) -> list[float]:
         """Width of each piece: its turns, and no less than the name of its step."""
         name = _font(self.px(13), True)
         titles = [name.getlength(title) for title in step_names(pieces)]
@@ -161,7 +161,7 @@ class Lettering:
             for piece, title in zip(pieces, titles, strict=True)
         ]
 
-    def _tile_width(self, pieces: tuple[Piece, ...]) -> int:
+    def _tile_width(self, pieces: tuple[FilmPiece, ...]) -> int:
         """As wide as fits, between a good and a still readable width."""
         gaps = (len(pieces) - 1) * self.px(16) + 2 * self.px(12)
         fits = [
@@ -187,7 +187,7 @@ class Lettering:
             self._draw_piece(draw, piece, name, round(left + offset), tile, done, words.turning)
             first += len(piece.turns)
 
-    def _left_of(self, pieces: tuple[Piece, ...], lefts: list[float], turn: int, tile: int) -> float:
+    def _left_of(self, pieces: tuple[FilmPiece, ...], lefts: list[float], turn: int, tile: int) -> float:
         for piece, left in zip(pieces, lefts, strict=False):
             if turn < len(piece.turns):
                 return left + turn * (tile + self.px(4))
@@ -197,7 +197,7 @@ class Lettering:
     def _draw_piece(
         self,
         draw: ImageDraw.ImageDraw,
-        piece: Piece,
+        piece: FilmPiece,
         name: str,
         left: int,
         tile: int,
@@ -219,7 +219,7 @@ class Lettering:
             draw.text(middle, turn.notation, text, _font(self.px(17), number < done or current), anchor="ms")
 
 
-def step_names(pieces: tuple[Piece, ...]) -> list[str]:
+def step_names(pieces: tuple[FilmPiece, ...]) -> list[str]:
     """The names written over the pieces' turns, once where a step goes on from piece to piece.
 
     Empty where no pair is in question.

@@ -24,7 +24,7 @@ from tutor.cube.notation import format_moves
 from tutor.publish.cinema import encode_film
 from tutor.publish.encode_gif import shared_palette
 from tutor.publish.files import PublishError, unwritable, write_bytes
-from tutor.publish.film import Pace, Passage, film_of
+from tutor.publish.film import FilmPace, Passage, film_of
 from tutor.publish.lettering import Inks
 from tutor.publish.subject import Draw, Shot
 
@@ -47,7 +47,7 @@ class Clip:
     passage: Passage
     shot: Shot
     inks: Inks
-    pace: Pace = Pace.BOTH
+    pace: FilmPace = FilmPace.BOTH
     speed: float = 1.0
     rate: int = 25
 

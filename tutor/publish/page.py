@@ -13,7 +13,7 @@ from tutor.publish.lettering import Ink, Inks
 
 
 @dataclass(frozen=True, slots=True)
-class Card:
+class CaseCard:
     """A case on the page: its name in lines, what is told of it, a still and a moving picture.
 
     ``facts`` are pairs of a word and a text. ``still`` is empty when ``moving`` is a video.
@@ -30,7 +30,7 @@ class Section:
     """Cards under a heading."""
 
     heading: str
-    cards: tuple[Card, ...]
+    cards: tuple[CaseCard, ...]
 
 
 _STYLE = """\
@@ -92,7 +92,7 @@ def _section(section: Section) -> str:
     return f'<h2>{escape(section.heading)}</h2>\n<div class="cases">\n{cards}\n</div>'
 
 
-def _card(card: Card) -> str:
+def _card(card: CaseCard) -> str:
     name = ", ".join(card.name)
     first, *rest = (escape(line) for line in card.name)
     small = "".join(f"<small>{line}</small>" for line in rest)
@@ -101,7 +101,7 @@ def _card(card: Card) -> str:
     return f"<article>{_picture(card, name)}<h3>{first}{small}</h3>{told}</article>"
 
 
-def _picture(card: Card, name: str) -> str:
+def _picture(card: CaseCard, name: str) -> str:
     alt, moving = escape(name, quote=True), escape(card.moving, quote=True)
     if not card.still:
         return f'<video controls preload="metadata" src="{moving}" aria-label="{alt}"></video>'

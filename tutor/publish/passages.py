@@ -12,7 +12,7 @@ from tutor.lesson.resolve import Lesson, Show
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
-from tutor.publish.film import Passage, Piece
+from tutor.publish.film import FilmPiece, Passage
 from tutor.publish.subject import Subject, subject_of
 from tutor.ui.view import Camera
 
@@ -88,11 +88,11 @@ def _step_made(before: Sequence[Move], steps: tuple[Step, ...]) -> Step | None:
 
 def _pieces(
     turns: Sequence[Move], steps: Sequence[Step | None], said: Callable[[Step | None], str]
-) -> tuple[Piece, ...]:
+) -> tuple[FilmPiece, ...]:
     """The turns put together by steps, with what is said of each step; ``DONE`` is none."""
     named = (None if step is Step.DONE else step for step in steps)
     together = groupby(zip(turns, named, strict=True), key=lambda each: each[1])
-    return tuple(Piece(tuple(turn for turn, _ in each), step, said(step)) for step, each in together)
+    return tuple(FilmPiece(tuple(turn for turn, _ in each), step, said(step)) for step, each in together)
 
 
 def _ending(subject: Subject, turns: Sequence[Move]) -> str:
@@ -108,7 +108,7 @@ def lesson_passages(lesson: Lesson) -> tuple[Passage, ...]:
             camera = Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
         if isinstance(scene, Show):
             subject = subject_of(scene.cube, scene.task, lesson.title)
-            pieces = tuple(Piece(part.turns, part.step, part.text) for part in scene.segments)
+            pieces = tuple(FilmPiece(part.turns, part.step, part.text) for part in scene.segments)
             passages.append(Passage(subject, pieces, scene.text, camera=camera))
     if not passages:
         raise ValueError(f"no scene of the lesson “{lesson.title}” shows turns, so there is no film of it")

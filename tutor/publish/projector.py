@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 
 from PIL import Image
 
-from tutor.publish.film import Film, Frame, Words
+from tutor.publish.film import Film, FilmFrame, Words
 from tutor.publish.lettering import Lettering
 from tutor.publish.subject import Draw
 from tutor.ui.view import Stage
@@ -61,7 +61,7 @@ class Projector:
                     room -= size
             yield self._put_together(head, middle, foot), frame.ticks
 
-    def _whole(self, frame: Frame) -> Image.Image:
+    def _whole(self, frame: FilmFrame) -> Image.Image:
         head, foot = self.lettering.head(frame.words), self.lettering.foot(frame.words)
         return self._put_together(head, self._stage(frame.stage), foot)
 

@@ -31,8 +31,8 @@ from tutor.session.records.commands import (
 )
 
 if TYPE_CHECKING:
-    from tutor.progress.attempt import Attempt
-    from tutor.progress.store import Store
+    from tutor.progress.attempt import AttemptRecord
+    from tutor.progress.store import AttemptStore
     from tutor.progress.study import Study
 
 log = logging.getLogger(__name__)
@@ -64,10 +64,10 @@ class Recorder:
         self._folder = folder
         self._clock = clock
         self._zone = zone
-        self._store: Store | None = None
+        self._store: AttemptStore | None = None
         self._refused = ""
         self._studies: dict[str, Study] = {}
-        self._unkept: list[Attempt] = []
+        self._unkept: list[AttemptRecord] = []
 
     def carry_out(self, effect: RecordsEffect) -> RecordsCommand:
         """Do what is asked; what came of it."""
@@ -92,14 +92,14 @@ class Recorder:
                 log.warning("%s", notice)
             self._store = None
 
-    def _open(self) -> Store | None:
+    def _open(self) -> AttemptStore | None:
         """The store; None when its file is from a newer version of the program, which is left as it is."""
         from tutor.progress.schema import NewerStoreError
-        from tutor.progress.store import Store
+        from tutor.progress.store import AttemptStore
 
         if self._store is None and not self._refused:
             try:
-                self._store = Store.open(self._folder, self._clock)
+                self._store = AttemptStore.open(self._folder, self._clock)
             except NewerStoreError as error:
                 self._refused = f"{error} Nothing is kept until then."
         return self._store
@@ -127,8 +127,8 @@ class Recorder:
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
         from tutor.progress.attempt import AttemptError
-        from tutor.progress.remembered import guidance_of
         from tutor.progress.store import StoreError
+        from tutor.progress.study import guidance_of
 
         store = self._open()
         if new and store is not None:
@@ -140,7 +140,7 @@ class Recorder:
         standing = self._standing(name)
         return RecordsOpened(standing, guidance_of(standing.study.results))
 
-    def _recorded(self, attempt: Attempt) -> RecordsCommand:
+    def _recorded(self, attempt: AttemptRecord) -> RecordsCommand:
         # Kept before anything else is tried: what cannot be read must not keep an attempt from the disk.
         store, known = self._open(), self._studies.get(attempt.learner)
         if store is None:

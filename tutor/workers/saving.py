@@ -209,11 +209,11 @@ def _put(content: bytes, beside: Path) -> None:
 
 def _film(wish: SaveClip, drawing: DrawingFunctions, progress: Callable[[float], None], beside: Path) -> None:
     from tutor.publish.cinema import encode_film
-    from tutor.publish.film import Pace, film_of
+    from tutor.publish.film import FilmPace, film_of
     from tutor.publish.subject import Shot
 
     shot = Shot(wish.look, CLIP_SIZE, wish.camera)
-    film = film_of((passage_of(wish),), shot, Pace.BOTH if wish.twice else Pace.SLOW, wish.speed)
+    film = film_of((passage_of(wish),), shot, FilmPace.BOTH if wish.twice else FilmPace.SLOW, wish.speed)
     encode_film(beside, CLIP_END, film, drawing.stage, drawing.inks(wish.look.theme), progress)
 
 

@@ -35,9 +35,9 @@ from tutor.app.checkup.graphics_probe import Graphics, probe, read_told
 from tutor.app.checkup.progress_checks import of_progress
 from tutor.app.cli.command_line import main
 from tutor.cube.position import Slot
-from tutor.progress.attempt import Attempt, Mode, Outcome, now_utc
-from tutor.progress.safekeeping import BACKUPS, FILE
-from tutor.progress.store import Store
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome, now_utc
+from tutor.progress.backup import BACKUPS, FILE
+from tutor.progress.store import AttemptStore
 from tutor.solver.store import write_table
 from tutor.solver.tables import LARGE_TABLES
 
@@ -49,10 +49,10 @@ def states(results: list[CheckResult]) -> list[State]:
     return [result.state for result in results]
 
 
-def attempt(days: float) -> Attempt:
+def attempt(days: float) -> AttemptRecord:
     slug = "corner-up-edge-left-front-up"
     time = now_utc() + timedelta(days=days)
-    return Attempt("Ilva", time, slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 3, 3, 9.0, uuid=UUID(int=1))
+    return AttemptRecord("Ilva", time, slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 3, 3, 9.0, uuid=UUID(int=1))
 
 
 def everything_in(folder: Path) -> dict[str, bytes]:
@@ -224,7 +224,7 @@ def test_a_damaged_table_is_told_and_left(tmp_path: Path) -> None:
 
 def test_the_progress_file_is_counted_without_being_touched(tmp_path: Path) -> None:
     assert [each.told for each in of_progress(tmp_path)] == ["nothing practised yet"]
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.record(attempt(-1.0))
         open_too = list(of_progress(tmp_path))
     before = everything_in(tmp_path)
@@ -235,7 +235,7 @@ def test_the_progress_file_is_counted_without_being_touched(tmp_path: Path) -> N
 
 
 def test_damage_in_the_progress_file_is_told_and_left_for_the_program(tmp_path: Path) -> None:
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.record(attempt(-1.0))
     (tmp_path / FILE).write_bytes(b"SQLite format 3\0" + bytes(5000))
     before = everything_in(tmp_path)
@@ -245,7 +245,7 @@ def test_damage_in_the_progress_file_is_told_and_left_for_the_program(tmp_path: 
 
 
 def test_a_progress_file_of_a_newer_version_is_told(tmp_path: Path) -> None:
-    with Store.open(tmp_path):
+    with AttemptStore.open(tmp_path):
         pass
     with closing(sqlite3.connect(tmp_path / FILE)) as connection:
         connection.execute("PRAGMA user_version = 99")
@@ -253,9 +253,9 @@ def test_a_progress_file_of_a_newer_version_is_told(tmp_path: Path) -> None:
 
 
 def test_a_progress_file_that_is_gone_while_backups_are_there_is_told(tmp_path: Path) -> None:
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.record(attempt(-1.0))
-    with Store.open(tmp_path):
+    with AttemptStore.open(tmp_path):
         pass
     assert list((tmp_path / BACKUPS).iterdir())
     (tmp_path / FILE).unlink()
@@ -263,7 +263,7 @@ def test_a_progress_file_that_is_gone_while_backups_are_there_is_told(tmp_path: 
 
 
 def test_attempts_in_the_future_mean_that_the_clock_is_wrong(tmp_path: Path) -> None:
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.record(attempt(2.0))
     assert [each.about for each in of_progress(tmp_path) if each.state is State.WRONG] == ["Clock"]
 

@@ -20,7 +20,7 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import answer
 from tutor.method.cases import CASES, Case
 from tutor.publish.cinema import write_film
-from tutor.publish.film import Film, Pace, film_of
+from tutor.publish.film import Film, FilmPace, film_of
 from tutor.publish.lettering import Lettering
 from tutor.publish.passages import line_passage, route_passage
 from tutor.publish.subject import Shot, case_subject
@@ -72,7 +72,7 @@ def first_picture(path: Path) -> Pixels:
         return np.asarray(image.convert("RGB"))
 
 
-def filmed(path: Path, case: Case, slot: Slot, solver: Solver, pace: Pace, *, route: bool) -> Film:
+def filmed(path: Path, case: Case, slot: Slot, solver: Solver, pace: FilmPace, *, route: bool) -> Film:
     subject = case_subject(case, slot)
     assert subject.task is not None
     found = answer(solver, subject.cube.position, subject.task)
@@ -83,7 +83,7 @@ def filmed(path: Path, case: Case, slot: Slot, solver: Solver, pace: Pace, *, ro
     return film
 
 
-def check(path: Path, case: Case, slot: Slot, solver: Solver, pace: Pace, *, route: bool = True) -> None:
+def check(path: Path, case: Case, slot: Slot, solver: Solver, pace: FilmPace, *, route: bool = True) -> None:
     film = filmed(path, case, slot, solver, pace, route=route)
     home = {face: [face] * 6 for face in SIDES[slot]}
     assert colours_seen(last_picture(path), film, slot) == home
@@ -96,11 +96,17 @@ def check(path: Path, case: Case, slot: Slot, solver: Solver, pace: Pace, *, rou
 @pytest.mark.parametrize("suffix", [".gif", ".webp", ".png"])
 def test_a_few_films_end_at_home(slot: Slot, suffix: str, tmp_path: Path, solver: Solver) -> None:
     case = CASES[(7 * slot + 3 * len(suffix)) % len(CASES)]
-    check(tmp_path / f"film{suffix}", case, slot, solver, Pace.REAL, route=suffix != ".gif")
+    check(tmp_path / f"film{suffix}", case, slot, solver, FilmPace.REAL, route=suffix != ".gif")
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.slug)
 def test_every_film_ends_at_home(case: Case, tmp_path: Path, solver: Solver) -> None:
     for slot in SLOTS:
-        check(tmp_path / f"{slot.name}.gif", case, slot, solver, Pace.BOTH if slot is Slot.FR else Pace.REAL)
+        check(
+            tmp_path / f"{slot.name}.gif",
+            case,
+            slot,
+            solver,
+            FilmPace.BOTH if slot is Slot.FR else FilmPace.REAL,
+        )

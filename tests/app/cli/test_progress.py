@@ -16,16 +16,16 @@ import pytest
 from tutor.app.cli.command_line import main
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
-from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.forms import COLUMNS, format_line, parse_line
-from tutor.progress.safekeeping import FILE
-from tutor.progress.store import Store
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.backup import FILE
+from tutor.progress.interchange import COLUMNS, format_line, parse_line
+from tutor.progress.store import AttemptStore
 
 
-def made(learner: str, number: int) -> Attempt:
+def made(learner: str, number: int) -> AttemptRecord:
     time = datetime(2026, 3, 3, 18, 30, tzinfo=UTC) + timedelta(days=number)
     case = CASES[number].slug
-    return Attempt(
+    return AttemptRecord(
         learner, time, case, Slot.BR, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0, first_turn=1.5,
         uuid=UUID(int=sum(learner.encode()) * 1000 + number),
     )  # fmt: skip
@@ -44,17 +44,17 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 @pytest.fixture
 def club(home: Path) -> Path:
     """The folder of a store with the attempts of ``CLUB``."""
-    with Store.open(home) as store:
+    with AttemptStore.open(home) as store:
         store.merge(CLUB)
     return home
 
 
-def kept(folder: Path) -> tuple[Attempt, ...]:
-    with Store.open(folder) as store:
+def kept(folder: Path) -> tuple[AttemptRecord, ...]:
+    with AttemptStore.open(folder) as store:
         return store.attempts()
 
 
-def lines(path: Path) -> list[Attempt]:
+def lines(path: Path) -> list[AttemptRecord]:
     return [parse_line(line) for line in path.read_text(encoding="utf-8").splitlines()]
 
 
@@ -136,7 +136,7 @@ def test_merging_files_of_both_forms_loses_and_doubles_nothing(
 ) -> None:
     one, other, both = tmp_path / "one.jsonl", tmp_path / "other.csv", tmp_path / "both.jsonl"
     one.write_text("".join(f"{format_line(each)}\n" for each in (CLUB[2], CLUB[0])), encoding="utf-8")
-    with Store.open(tmp_path / "ravi") as store:
+    with AttemptStore.open(tmp_path / "ravi") as store:
         store.merge(CLUB[1:])
     assert main(["progress", "merge", str(one), str(one), "--into", str(both)]) == 0
     assert lines(both) == [CLUB[0], CLUB[2]]

@@ -12,19 +12,19 @@ from tutor.app.cli.command_line import main
 from tutor.app.drawing import PAGE_WIDTH, PIXEL_RATIO
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
-from tutor.progress.attempt import Attempt, Mode, Outcome
-from tutor.progress.store import Store
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.store import AttemptStore
 
 
 @pytest.fixture
 def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A folder with two attempts of an invented learner."""
     monkeypatch.setenv("PAIRWRIGHT_HOME", str(tmp_path))
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         for days, case in ((1, CASES[0]), (0, CASES[30])):
             time = datetime.now(UTC) - timedelta(days=days)
             store.record(
-                Attempt(
+                AttemptRecord(
                     "Ilva", time, case.slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 5, 4, 9.0, first_turn=2.0
                 )
             )

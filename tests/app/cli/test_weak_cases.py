@@ -13,16 +13,16 @@ from tutor.app.cli.command_line import main
 from tutor.app.cli.weak_cases import weak_cases
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
-from tutor.progress.attempt import Attempt, Mode, Outcome, now_utc
-from tutor.progress.store import Store
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome, now_utc
+from tutor.progress.store import AttemptStore
 from tutor.publish.subject import name_lines
 
 FIRM, FORGOTTEN, BEGUN = CASES[0], CASES[5], CASES[20]
 
 
-def attempt(number: int, learner: str, case: Case, days_ago: float) -> Attempt:
+def attempt(number: int, learner: str, case: Case, days_ago: float) -> AttemptRecord:
     time = now_utc() - timedelta(days=days_ago)
-    return Attempt(
+    return AttemptRecord(
         learner, time, case.slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0, first_turn=1.5,
         uuid=UUID(int=number),
     )  # fmt: skip
@@ -35,7 +35,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     held = [(FIRM, days) for days in (40, 35, 25, 12, 1)]
     forgotten = [(FORGOTTEN, 1500 + days) for days in (20, 15, 5)]
     done = (*held, *forgotten, (BEGUN, 0.001))
-    with Store.open(tmp_path / "home") as store:
+    with AttemptStore.open(tmp_path / "home") as store:
         store.merge([attempt(number, "Ilva", case, days) for number, (case, days) in enumerate(done, 1)])
         store.merge([attempt(100 + number, "Ravi", FIRM, days) for number, (_, days) in enumerate(held)])
     return tmp_path / "home"

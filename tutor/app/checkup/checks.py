@@ -25,7 +25,7 @@ from tutor.solver.store import TableError, default_folder, read_table
 from tutor.solver.tables import LARGE_TABLES
 
 NEEDED = (
-    "numpy", "pyglet", "pyrr", "msgspec", "rich", "fsrs", "platformdirs", "tomlkit", "pillow",
+    "numpy", "pyglet", "pyrr", "msgspec", "rich", "platformdirs", "tomlkit", "pillow",
     "font-source-sans-pro", "font-source-serif-pro",
 )  # fmt: skip
 """The packages that the program cannot do without, as in pyproject.toml."""

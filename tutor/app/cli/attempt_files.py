@@ -6,8 +6,8 @@ import io
 from pathlib import Path
 
 from tutor.app.cli.task_request import RequestError
-from tutor.progress.attempt import Attempt, AttemptError
-from tutor.progress.forms import format_line, format_table, parse_line, parse_table
+from tutor.progress.attempt import AttemptError, AttemptRecord
+from tutor.progress.interchange import format_line, format_table, parse_line, parse_table
 from tutor.publish.files import PublishError, write_bytes
 
 TABLE, LINES = ".csv", ".jsonl"
@@ -21,7 +21,7 @@ def check_suffix(file: Path) -> None:
         raise RequestError(f"{file}: the name must end in {TABLE} for a table or {LINES} for JSON lines")
 
 
-def read_attempts(file: Path) -> list[Attempt]:
+def read_attempts(file: Path) -> list[AttemptRecord]:
     """All attempts of a file. Raises RequestError, which names the file and the line or column at fault."""
     check_suffix(file)
     try:
@@ -51,14 +51,14 @@ def _content(file: Path) -> bytes:
     return bytes(content)
 
 
-def _line(line: str, number: int) -> Attempt:
+def _line(line: str, number: int) -> AttemptRecord:
     try:
         return parse_line(line)
     except AttemptError as fault:
         raise AttemptError(f"line {number}: {fault}") from fault
 
 
-def write_attempts(file: Path, attempts: tuple[Attempt, ...], *, force: bool) -> None:
+def write_attempts(file: Path, attempts: tuple[AttemptRecord, ...], *, force: bool) -> None:
     """Write a file whole, or not at all. Raises RequestError; one that is there is replaced by ``force``."""
     if file.suffix == TABLE:
         content = "".join(format_table(attempts))

@@ -23,7 +23,7 @@ from tutor.app.drawing import draw_stage, inks_of
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.publish.cinema import ENCODERS, check_film, write_film
 from tutor.publish.files import check_target, write_bytes
-from tutor.publish.film import RATE, Pace, Passage, film_of
+from tutor.publish.film import RATE, FilmPace, Passage, film_of
 from tutor.publish.passages import lesson_passages
 from tutor.publish.subtitles import subtitles
 
@@ -62,7 +62,9 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
         "--slots", default="FR", metavar="SLOTS", help="with --all: slots, set apart by commas"
     )
     parser.add_argument("--format", default="gif", choices=[name[1:] for name in ENCODERS], help="with --all")
-    parser.add_argument("--pace", default="both", choices=[pace.value for pace in Pace], help="usually both")
+    parser.add_argument(
+        "--pace", default="both", choices=[pace.value for pace in FilmPace], help="usually both"
+    )
     parser.add_argument("--speed", type=float, default=1.0, help="of the turns, 0.1 to 3; 1 is usual")
     parser.add_argument("--rate", type=int, default=RATE, help=f"pictures a second, usually {RATE}")
     add_look(parser, None)
@@ -121,7 +123,7 @@ def _make_one(chosen: argparse.Namespace) -> int:
             wanted = task is not None and chosen.show in ("route", "line")
             answer = answers(stack)(subject.cube.position, task) if wanted and task is not None else None
             passages = (passage_of(subject, chosen.show, answer),)
-    film = film_of(passages, shot, Pace(chosen.pace), chosen.speed, chosen.rate)
+    film = film_of(passages, shot, FilmPace(chosen.pace), chosen.speed, chosen.rate)
     write_film(target, film, draw_stage, inks_of(chosen.theme), force=chosen.force)
     print(f"{target} is written: {film.seconds:.0f} seconds")
     if chosen.lesson is not None:

@@ -24,9 +24,9 @@ from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
 from tutor.publish.cinema import check_film
 from tutor.publish.files import write_bytes
-from tutor.publish.film import Pace
+from tutor.publish.film import FilmPace
 from tutor.publish.many import Clip, Folder, alone_in, make_clip, make_missing, poster
-from tutor.publish.page import Card, Section, data_address, page
+from tutor.publish.page import CaseCard, Section, data_address, page
 from tutor.publish.subject import case_subject
 
 INDEX = "index.html"
@@ -65,7 +65,7 @@ def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Ca
                 passage = passage_of(subject, chosen.show, answered(subject.cube.position, subject.task))
                 name = f"{case.slug}-{slot.name}.{chosen.format}"
                 shot = shot_of(chosen, slot)
-                clip = Clip(name, passage, shot, inks, Pace(chosen.pace), chosen.speed, chosen.rate)
+                clip = Clip(name, passage, shot, inks, FilmPace(chosen.pace), chosen.speed, chosen.rate)
                 found.append((case, slot, clip))
     return found
 
@@ -116,6 +116,6 @@ def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> 
     return page("The 41 cases", lead, tuple(sections), clips[0][2].inks)
 
 
-def _card(folder: Path, clip: Clip) -> Card:
+def _card(folder: Path, clip: Clip) -> CaseCard:
     still = "" if clip.name.endswith(".mp4") else data_address(poster(folder / clip.name), "image/png")
-    return Card(tuple(clip.passage.subject.title.splitlines()), still, clip.name)
+    return CaseCard(tuple(clip.passage.subject.title.splitlines()), still, clip.name)

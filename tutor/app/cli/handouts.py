@@ -15,7 +15,7 @@ from tutor.cube.held import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assemble import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.problems import LessonError
 from tutor.lesson.resolve import Lesson
@@ -148,7 +148,7 @@ def answers(stack: ExitStack) -> Callable[[Position, Task], Answer]:
 
 def lesson_named(chosen: argparse.Namespace, answered: Callable[[Position, Task], Answer]) -> Lesson:
     """The lesson that ``--lesson`` names, with the cross colour chosen. Raises RequestError."""
-    setting = Setting(answered, Variation(cross=cross_of(chosen)))
+    setting = LessonSetting(answered, Variation(cross=cross_of(chosen)))
     try:
         return load_lesson(chosen.lesson, setting, chosen.lessons)
     except LessonError as fault:

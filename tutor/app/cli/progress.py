@@ -20,7 +20,7 @@ from tutor.app.cli.standings import (
 )
 from tutor.app.cli.task_request import RequestError
 from tutor.progress.attempt import now_utc
-from tutor.progress.forms import COLUMNS
+from tutor.progress.interchange import COLUMNS
 from tutor.progress.study import load_study
 from tutor.progress.summary import RECENT
 

@@ -23,9 +23,9 @@ from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.cases import CASES
 from tutor.publish.files import check_target, write_bytes
-from tutor.publish.film import Pace, Passage
+from tutor.publish.film import FilmPace, Passage
 from tutor.publish.many import Clip, Folder
-from tutor.publish.page import Card, Section, data_address, page
+from tutor.publish.page import CaseCard, Section, data_address, page
 from tutor.publish.passages import steps_passage
 from tutor.publish.sheet import Print, SheetEntry, lesson_cases, picture_of, sheet_entries
 from tutor.publish.sheet_pdf import Paper, check_pdf, sheet_pdf
@@ -147,7 +147,7 @@ def _html(chosen: argparse.Namespace, entries: tuple[SheetEntry, ...], how: Prin
     for entry in entries:
         shot = Shot(how.look, MOVING_SIZE, usual_camera(entry.slot, how.look.mirrors))
         name = f"{entry.case.slug}.webp"
-        clips[entry.case] = Clip(name, _passage(entry), shot, inks, Pace.SLOW, rate=MOVING_RATE)
+        clips[entry.case] = Clip(name, _passage(entry), shot, inks, FilmPace.SLOW, rate=MOVING_RATE)
     sections = []
     with TemporaryDirectory() as made:
         make_in_workers(Folder(Path(made), clips.values()))
@@ -164,6 +164,6 @@ def _passage(entry: SheetEntry) -> Passage:
     return steps_passage(subject, entry.route.turns, entry.route.steps)
 
 
-def _card(entry: SheetEntry, how: Print, moving: Path) -> Card:
+def _card(entry: SheetEntry, how: Print, moving: Path) -> CaseCard:
     still = data_address(png_bytes(picture_of(entry, how, draw_stage)), "image/png")
-    return Card(entry.name, still, data_address(moving.read_bytes(), "image/webp"), entry.facts)
+    return CaseCard(entry.name, still, data_address(moving.read_bytes(), "image/webp"), entry.facts)

@@ -14,7 +14,7 @@ from tutor.app.cli.task_request import RequestError
 from tutor.app.files.folders import data_folder
 from tutor.progress.attempt import now_utc
 from tutor.progress.schema import NewerStoreError
-from tutor.progress.store import Store, StoreError
+from tutor.progress.store import AttemptStore, StoreError
 from tutor.progress.study import load_study
 from tutor.progress.summary import Hold, Summary, format_standing, summarise
 
@@ -30,10 +30,10 @@ class LearnerStanding:
 
 
 @contextmanager
-def open_store() -> Iterator[Store]:
+def open_store() -> Iterator[AttemptStore]:
     """The store; what it has to say goes to standard error, what it cannot do is a request it refuses."""
     try:
-        with Store.open(data_folder()) as store:
+        with AttemptStore.open(data_folder()) as store:
             try:
                 yield store
             finally:
@@ -43,7 +43,7 @@ def open_store() -> Iterator[Store]:
         raise RequestError(str(fault)) from fault
 
 
-def learner_named(store: Store, name: str) -> str:
+def learner_named(store: AttemptStore, name: str) -> str:
     """The learner of this name as it is written. Raises RequestError when there is none."""
     learners = store.learners()
     for learner in learners:
@@ -52,13 +52,13 @@ def learner_named(store: Store, name: str) -> str:
     raise RequestError(f"there is no learner of this name; there are {', '.join(learners)}")
 
 
-def summary_of(store: Store, learner: str) -> Summary:
+def summary_of(store: AttemptStore, learner: str) -> Summary:
     """How the learner stands now."""
     now = now_utc()
     return summarise(load_study(store, learner, now), now, now.astimezone().tzinfo or UTC)
 
 
-def standing_of(store: Store, learner: str) -> LearnerStanding:
+def standing_of(store: AttemptStore, learner: str) -> LearnerStanding:
     """How the learner stands, as a list of learners tells it."""
     summary = summary_of(store, learner)
     holds = {hold.word: summary.count(hold) for hold in Hold}

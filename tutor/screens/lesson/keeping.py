@@ -7,7 +7,7 @@ from dataclasses import replace
 from tutor.lesson.resolve import Alone, Ask, Extent
 from tutor.method.answer import Answer
 from tutor.method.cases import CaseSighting, case_of
-from tutor.progress.attempt import Attempt, Mode, Outcome
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.session.answers import Key
 from tutor.session.records.commands import Record
@@ -48,13 +48,13 @@ def _sighting(played: LessonPlay) -> CaseSighting | None:
     return None if bearing is None else case_of(bearing.position, bearing.task)
 
 
-def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> Attempt:
+def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> AttemptRecord:
     """A whole case that was done in a lesson, as it is kept."""
     sighting = _sighting(played)
     if sighting is None:
         raise ValueError("the scene did not ask for a case")
     turns = turns_made(session, played.attempt, played.made)
-    return Attempt(
+    return AttemptRecord(
         learner=session.records.learner,
         time=session.records.wall(now),
         case=sighting.case.slug,

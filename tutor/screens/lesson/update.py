@@ -19,10 +19,10 @@ from tutor.cube.notation import Move
 from tutor.lesson.resolve import (
     Alone,
     Ask,
-    Choose,
     Extent,
     Find,
     Lesson,
+    Quiz,
     Scene,
     Show,
     Sought,
@@ -207,7 +207,7 @@ def next_lesson(session: Session, name: str) -> str | None:
 def asks_to_look(session: Session) -> bool:
     """Whether looking at the cube must answer what is asked, so that nothing on it may be marked."""
     played = LESSON.of(session)
-    return isinstance(scene_of(session), Find | Choose) and played is not None and not played.solved
+    return isinstance(scene_of(session), Find | Quiz) and played is not None and not played.solved
 
 
 def found(session: Session) -> frozenset[int] | None:
@@ -239,7 +239,7 @@ def silent(session: Session) -> bool:
 
 def settled(session: Session) -> bool:
     """Whether the scene asks nothing (any more)."""
-    asks = isinstance(scene_of(session), Ask | Alone | Find | Choose)
+    asks = isinstance(scene_of(session), Ask | Alone | Find | Quiz)
     return not asks or answered(session)
 
 
@@ -327,7 +327,7 @@ def clocked(session: Session, now: float, *, seen: bool) -> Session:
 
 def options(scene: Scene) -> tuple[tuple[str, bool], ...]:
     """The answers to choose from, with whether each is true; empty where nothing is chosen."""
-    if isinstance(scene, Choose):
+    if isinstance(scene, Quiz):
         return tuple((choice.text, choice.true) for choice in scene.answers)
     if isinstance(scene, Find):
         return tuple((name, cubie in scene.answer) for name, cubie in candidates(scene))

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from tutor.cube.geometry import STICKERS, cubie_number
-from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Recap, Scene, Show
+from tutor.lesson.resolve import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
 from tutor.method.steps import Step
 from tutor.screens.lesson import update as lesson_play
 from tutor.screens.lesson.commands import Page, StartLesson
@@ -92,7 +92,7 @@ def lesson_rail(session: Session) -> Rail | None:
         if reviewed is not None:
             return reviewed
     # While something is asked that looking should answer, the rail must not give it away.
-    asks = isinstance(scene, Choose | Find) and not played.solved
+    asks = isinstance(scene, Quiz | Find) and not played.solved
     answer = None if asks or not judged else answer_at(session, played.attempt)
     rail = attempt_rail(session, played.attempt, answer, judged=judged)
     return None if rail is None else replace(rail, caption=scene.caption)
@@ -112,7 +112,7 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
     count = len(played.lesson.scenes)
     blocks: list[Block] = [
         Progress(f"{played.scene + 1} of {count}", (played.scene + 1) / count),
-        Text(scene.text, TextStyle.QUESTION if isinstance(scene, Choose | Find) else TextStyle.BODY),
+        Text(scene.text, TextStyle.QUESTION if isinstance(scene, Quiz | Find) else TextStyle.BODY),
     ]
     if played.problems:
         blocks.append(Group(_problem_blocks(played.problems)))
@@ -139,7 +139,7 @@ def _body(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
             return _ask(session, played, scene)
         case Alone():
             return _alone(session, played, scene)
-        case Choose() | Find():
+        case Quiz() | Find():
             return _choice(session, played, scene)
         case Recap(points=points):
             return tuple(Text(f"•  {point}") for point in points)
@@ -195,7 +195,7 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
     )
 
 
-def _choice(session: Session, played: LessonPlay, scene: Choose | Find) -> tuple[Block, ...]:
+def _choice(session: Session, played: LessonPlay, scene: Quiz | Find) -> tuple[Block, ...]:
     options = lesson_play.options(scene)
     blocks: list[Block] = []
     if isinstance(scene, Find):
@@ -213,7 +213,7 @@ def _choice(session: Session, played: LessonPlay, scene: Choose | Find) -> tuple
             )
         )
     if played.solved:
-        words = scene.because if isinstance(scene, Choose) else scene.afterwards
+        words = scene.because if isinstance(scene, Quiz) else scene.afterwards
         blocks.append(VerdictNote(Mark.OPTIMAL, "Yes", words))
     elif played.chosen or played.pointed:
         wrong = _pointed_at(session, scene, played) or "Look again; nothing is lost."

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from tutor.cube.faces import Turn
     from tutor.cube.held import HeldCube
     from tutor.cube.position import Slot
-    from tutor.method.plan import Stage
+    from tutor.method.plan import PlannedPair
 
 PACES = tuple(range(20, 100, 10))
 """Turns a minute to choose from."""
@@ -41,7 +41,7 @@ class LookingAhead:
 
     cube: HeldCube
     pace: int = USUAL_PACE
-    stages: tuple[Stage, ...] = ()
+    stages: tuple[PlannedPair, ...] = ()
     watch: Watch = Watch.WAITING
     pointed: tuple[int, ...] = ()
     right: int = 0

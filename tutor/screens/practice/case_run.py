@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from enum import Enum
 
-from tutor.coach.guidance import Guidance, Help, Remedy, Run, turns_shown, watched
-from tutor.coach.why import Question, why
+from tutor.coach.guidance import Guidance, Help, Remedy, Run, guided, turns_shown, watched, worth
+from tutor.coach.why import TurnQuestion, why
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move
@@ -15,7 +15,6 @@ from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.method.kinds import Verdict
 from tutor.progress.attempt import Mode
-from tutor.progress.worth import guided, worth
 from tutor.screens.practice import beat as steady
 from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase
@@ -210,7 +209,7 @@ def start_answer(session: Session, run: CaseRun) -> Answer | None:
     return answer_at(session, run.attempt, 0)
 
 
-def question_for(session: Session, run: CaseRun, answer: Answer | None) -> Question | None:
+def question_for(session: Session, run: CaseRun, answer: Answer | None) -> TurnQuestion | None:
     """A question about the first turn of the route from where the learner began."""
     bearing = run.attempt.bearing(0)
     if answer is None or bearing is None or not answer.distance:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from tutor.coach.guidance import Help
 from tutor.method.answer import Answer
-from tutor.progress.attempt import Attempt, Outcome
+from tutor.progress.attempt import AttemptRecord, Outcome
 from tutor.screens.practice.state import RUN, CaseRun
 from tutor.session.answers import Key
 from tutor.session.records.commands import OpenRecords, Record, TakeBack, TakenBack
@@ -34,11 +34,11 @@ def needed(session: Session) -> tuple[Key, ...]:
     return () if bearing is None else ((bearing.position, bearing.task),)
 
 
-def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attempt:
+def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> AttemptRecord:
     """A run that is over, as it is kept. ``answer`` is the one for where the learner began."""
     outcome = _outcome(run)
     turns = turns_made(session, run.attempt, run.made)
-    return Attempt(
+    return AttemptRecord(
         learner=session.records.learner,
         time=session.records.wall(now),
         case=run.counts_for.slug,

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.coach.why import Question, why
+from tutor.coach.why import TurnQuestion, why
 from tutor.cube.faces import Turn
 from tutor.cube.notation import Move, Rotation
 from tutor.method.answer import Answer
@@ -110,7 +110,7 @@ def _over(session: Session, run: CaseRun, flash: Flash, now: float) -> Session:
     return RUN.put(replace(session, notice=""), over)
 
 
-def explained(session: Session, run: CaseRun, answer: Answer) -> Question | None:
+def explained(session: Session, run: CaseRun, answer: Answer) -> TurnQuestion | None:
     """What there is to say about why the first turn is made; None where nothing can be told in a word."""
     bearing = run.attempt.bearing(0)
     if bearing is None:

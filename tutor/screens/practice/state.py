@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from uuid import UUID
 
 from tutor.coach.guidance import Guidance, Help
-from tutor.coach.why import Question
+from tutor.coach.why import TurnQuestion
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
@@ -160,7 +160,7 @@ class CaseRun:
     """When the pair came home, perhaps before all turns are judged; None while it is not."""
     finished: bool = False
     seconds: float = 0.0
-    question: Question | None = None
+    question: TurnQuestion | None = None
     chosen: tuple[int, ...] = ()
     """Answers to the question tried so far."""
     revealed: bool = False

@@ -108,10 +108,10 @@ def _family(family: Family) -> Button:
 
 
 def _holding(session: Session) -> int:
-    from tutor.progress.cards import Phase
+    from tutor.progress.cards import CardPhase
 
     study = session.records.study
-    return 0 if study is None else sum(card.phase is Phase.HOLDING for card in study.cards.values())
+    return 0 if study is None else sum(card.phase is CardPhase.HOLDING for card in study.cards.values())
 
 
 def due_words(session: Session, now: float) -> str:

@@ -14,7 +14,7 @@ from tutor.coach.solve_words import (
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.method.advice import PairsQuestion, PairsReading, PlanQuestion, ProofQuestion
-from tutor.method.savings import Kind, Saving
+from tutor.method.savings import SavedTurns, SavingKind
 from tutor.screens.parts.card import unknown_blocks
 from tutor.screens.solve.commands import ShowTurns
 from tutor.screens.solve.solving import CrossDown, colour_words, cross_down
@@ -80,9 +80,9 @@ def _show(label: str, down: CrossDown, turns: tuple[Turn, ...]) -> Button:
     return Button(ShowTurns(written), label, detail=written)
 
 
-def _savings(down: CrossDown, savings: tuple[Saving, ...]) -> list[Block]:
-    shared = [saving for saving in savings if saving.kind is Kind.TWO_PAIRS][:SHARED_SHOWN]
-    own = [saving for saving in savings if saving.kind is not Kind.TWO_PAIRS][:SAVINGS_SHOWN]
+def _savings(down: CrossDown, savings: tuple[SavedTurns, ...]) -> list[Block]:
+    shared = [saving for saving in savings if saving.kind is SavingKind.TWO_PAIRS][:SHARED_SHOWN]
+    own = [saving for saving in savings if saving.kind is not SavingKind.TWO_PAIRS][:SAVINGS_SHOWN]
     if not (shared or own):
         return []
     blocks: list[Block] = [Text("Shortcuts", TextStyle.HEADING)]

@@ -13,7 +13,7 @@ from tutor.ui.action import Action
 if TYPE_CHECKING:
     from tutor.coach.guidance import Guidance
     from tutor.method.kinds import Family
-    from tutor.progress.attempt import Attempt, Mode
+    from tutor.progress.attempt import AttemptRecord, Mode
     from tutor.progress.schedule import Proposal
     from tutor.progress.study import Study
     from tutor.progress.summary import Summary
@@ -117,7 +117,7 @@ class OpenRecords(Effect):
 class Record(Effect):
     """Keep an attempt for good; it comes back as Recorded."""
 
-    attempt: Attempt
+    attempt: AttemptRecord
 
 
 @dataclass(frozen=True, slots=True)

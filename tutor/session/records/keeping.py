@@ -13,7 +13,7 @@ from tutor.cube.symmetry import quarter_about
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
-from tutor.progress.attempt import Attempt, HintTaken, TurnMade
+from tutor.progress.attempt import AttemptRecord, HintTaken, TurnMade
 from tutor.progress.attempt import check_learner as checked_name
 from tutor.session.navigation import opened as opened_room
 from tutor.session.records.commands import (
@@ -33,8 +33,7 @@ from tutor.session.records.commands import (
 from tutor.session.records.state import Records
 from tutor.session.records.taken import HintUse, TurnTaken
 from tutor.session.room import Update
-from tutor.session.state import Attempt as InHand
-from tutor.session.state import Judged, Session, judged_turns
+from tutor.session.state import Attempt, Judged, Session, judged_turns
 from tutor.solver.task import Task
 
 Told = tuple[Session, tuple[RecordsEffect, ...]]
@@ -42,7 +41,7 @@ Told = tuple[Session, tuple[RecordsEffect, ...]]
 # ------------------------------------------------------------------------------- attempts that are over
 
 
-def sent(session: Session, attempt: Attempt) -> Session:
+def sent(session: Session, attempt: AttemptRecord) -> Session:
     """The session with an attempt on its way to the store."""
     records = session.records
     waiting = records.waiting | {attempt.uuid}
@@ -64,7 +63,7 @@ def hints_taken(hints: tuple[HintUse, ...]) -> tuple[HintTaken, ...]:
     return tuple(HintTaken(use.rung, use.at) for use in hints)
 
 
-def turns_made(session: Session, attempt: InHand, made: tuple[TurnTaken, ...]) -> tuple[TurnMade, ...]:
+def turns_made(session: Session, attempt: Attempt, made: tuple[TurnTaken, ...]) -> tuple[TurnMade, ...]:
     """The turns with their verdicts; one whose position the solver was never asked about goes without.
 
     A turn of the way that was kept belongs to the step that the cut of this way says, a turn taken back to

@@ -7,15 +7,24 @@ from itertools import product
 import pytest
 
 from tests.progress.conftest import AttemptMaker
-from tutor.coach.guidance import FAILURES_TO_EASIER, Guidance, Help, Remedy, Run, easier_than, watched
+from tutor.coach.guidance import (
+    FAILURES_TO_EASIER,
+    Guidance,
+    Help,
+    Remedy,
+    Run,
+    easier_than,
+    guided,
+    watched,
+    worth,
+)
 from tutor.cube.faces import Turn
 from tutor.method.cases import CASES, Case
 from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
-from tutor.progress.attempt import Attempt, HintTaken, Outcome, TurnMade
-from tutor.progress.remembered import guidance_of
+from tutor.progress.attempt import AttemptRecord, HintTaken, Outcome, TurnMade
 from tutor.progress.results import results_of
-from tutor.progress.worth import guided, worth
+from tutor.progress.study import guidance_of
 
 SHORTEST = 3
 COMBINATIONS = tuple(
@@ -45,7 +54,7 @@ def run_of(home: bool, longer: int, back: int, hint: int, detours: int, shown: i
 
 def kept(
     attempt: AttemptMaker, home: bool, longer: int, back: int, hint: int, detours: int, shown: int
-) -> Attempt:
+) -> AttemptRecord:
     """The same run as the store keeps it."""
     used = SHORTEST + longer
     verdicts = [Verdict.DETOUR] * detours + [Verdict.OPTIMAL] * (used + back - detours)

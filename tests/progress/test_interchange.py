@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import Turn
-from tutor.progress import forms
+from tutor.progress import interchange
 from tutor.progress.attempt import AttemptError, HintTaken, TurnMade
-from tutor.progress.forms import COLUMNS, format_line, format_table, parse_line, parse_table
+from tutor.progress.interchange import COLUMNS, format_line, format_table, parse_line, parse_table
 
 
 @given(data=st.data())
@@ -87,9 +87,8 @@ def test_a_line_has_the_figure_at_all_once(attempt: Any) -> None:
 
 
 def test_every_column_is_documented() -> None:
-    documented = [
-        line.split("|")[1].strip() for line in (forms.__doc__ or "").splitlines() if line.startswith("|")
-    ]
+    lines = (interchange.__doc__ or "").splitlines()
+    documented = [line.split("|")[1].strip() for line in lines if line.startswith("|")]
     assert tuple(documented[2:]) == COLUMNS
 
 

@@ -10,8 +10,8 @@ from pathlib import Path
 from tempfile import NamedTemporaryFile
 
 from tutor.atomic_file import replacing
-from tutor.progress.attempt import Attempt
-from tutor.progress.forms import format_line
+from tutor.progress.attempt import AttemptRecord
+from tutor.progress.interchange import format_line
 from tutor.progress.schema import has_its_tables, refuse_newer
 
 FILE = "progress.sqlite"
@@ -138,7 +138,7 @@ def readable_lines(path: Path) -> Iterator[str]:
             continue
 
 
-def rescue(attempts: Iterable[Attempt]) -> Path | None:
+def rescue(attempts: Iterable[AttemptRecord]) -> Path | None:
     """Write attempts to a new file of JSON lines where temporary files go; None when not even that can be."""
     try:
         with NamedTemporaryFile(

@@ -41,19 +41,20 @@ from uuid import UUID
 
 import msgspec
 
-from tutor.cube.faces import TURNS
+from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import quotable
 from tutor.cube.position import Slot
 from tutor.method.kinds import Step, Verdict
-from tutor.progress.attempt import Attempt, AttemptError, HintTaken, Mode, Outcome, TurnMade
+from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade
 
 _TURNS = {turn.notation: turn for turn in TURNS}
+_SLOTS = dict(Slot.__members__)
 _UNKNOWN = "-"
 
 _Count = Annotated[int, msgspec.Meta(ge=0)]
 
 
-class _TurnLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+class _TurnLine(msgspec.Struct, frozen=True, gc=False, forbid_unknown_fields=True):
     turn: str
     at: float
     verdict: Verdict | None = None
@@ -61,12 +62,12 @@ class _TurnLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     step: Step | None = None
 
 
-class _HintLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+class _HintLine(msgspec.Struct, frozen=True, gc=False, forbid_unknown_fields=True):
     rung: int
     at: float
 
 
-class _Line(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
+class _AttemptLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=True):
     uuid: UUID
     learner: str
     time: datetime
@@ -90,23 +91,23 @@ class _Line(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_only=Tru
     """What ``at_all`` was called before; read, but never written."""
 
 
-COLUMNS: tuple[str, ...] = tuple(name for name in _Line.__struct_fields__ if name != "shortest")
+COLUMNS: tuple[str, ...] = tuple(name for name in _AttemptLine.__struct_fields__ if name != "shortest")
 """Keys of a JSON line and columns of the table, in their order."""
 _OLDER_COLUMNS = ("shortest", *(name for name in COLUMNS if name not in ("by_hand", "at_all")))
 """Those of a table written before ``by_hand`` was kept."""
 
 _LONGEST_FAULT = 400
 """Characters told of what is wrong with a line, which may quote a good part of it."""
-_DECODER = msgspec.json.Decoder(_Line)
+_DECODER = msgspec.json.Decoder(_AttemptLine)
 _ENCODER = msgspec.json.Encoder()
 
 
-def format_line(attempt: Attempt) -> str:
+def format_line(attempt: AttemptRecord) -> str:
     """The attempt as a JSON object on one line, without the line's end."""
     return _ENCODER.encode(_written(attempt)).decode("utf-8")
 
 
-def parse_line(line: str | bytes) -> Attempt:
+def parse_line(line: str | bytes) -> AttemptRecord:
     """The attempt that a JSON line tells of. Raises AttemptError with what is wrong and where."""
     try:
         return _attempt(_DECODER.decode(line))
@@ -116,14 +117,14 @@ def parse_line(line: str | bytes) -> Attempt:
         raise AttemptError(quotable(str(fault), _LONGEST_FAULT)) from fault
 
 
-def format_table(attempts: Iterable[Attempt]) -> Iterator[str]:
+def format_table(attempts: Iterable[AttemptRecord]) -> Iterator[str]:
     """The rows of a CSV table (RFC 4180), the columns' names first, each with its line's end."""
     yield _csv_row(COLUMNS)
     for attempt in attempts:
         yield _csv_row(_cells(_written(attempt)))
 
 
-def parse_table(text: Iterable[str]) -> Iterator[Attempt]:
+def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord]:
     """The attempts of a CSV table with the columns of ``COLUMNS``, or with those of before, in any order.
 
     ``text`` gives its lines with their ends kept. Raises AttemptError that names the line.
@@ -141,17 +142,17 @@ def parse_table(text: Iterable[str]) -> Iterator[Attempt]:
         raise AttemptError(f"line {reader.line_num + 1}: {fault}") from fault
 
 
-def _from_row(row: Mapping[str | None, Any], columns: tuple[str, ...], number: int) -> Attempt:
+def _from_row(row: Mapping[str | None, Any], columns: tuple[str, ...], number: int) -> AttemptRecord:
     if None in row or None in row.values():
         raise AttemptError(f"line {number}: it has not as many cells as there are columns")
     try:
-        return _attempt(msgspec.convert(_from_cells(row, columns), _Line, strict=False))
+        return _attempt(msgspec.convert(_from_cells(row, columns), _AttemptLine, strict=False))
     except ValueError as fault:
         raise AttemptError(f"line {number}: {quotable(str(fault), _LONGEST_FAULT)}") from fault
 
 
-def _written(attempt: Attempt) -> _Line:
-    return _Line(
+def _written(attempt: AttemptRecord) -> _AttemptLine:
+    return _AttemptLine(
         uuid=attempt.uuid,
         learner=attempt.learner,
         time=attempt.time,
@@ -174,10 +175,10 @@ def _written(attempt: Attempt) -> _Line:
     )
 
 
-def _attempt(line: _Line) -> Attempt:
+def _attempt(line: _AttemptLine) -> AttemptRecord:
     if line.time.tzinfo is None:
         raise AttemptError("the time has no zone; in UTC it ends in Z")
-    return Attempt(
+    return AttemptRecord(
         uuid=line.uuid,
         learner=line.learner,
         time=line.time.astimezone(UTC),
@@ -185,7 +186,7 @@ def _attempt(line: _Line) -> Attempt:
         slot=_slot(line.slot),
         mirror=line.mirror,
         alignment=line.alignment,
-        keep=frozenset(_slot(name) for name in line.keep),
+        keep=frozenset([_slot(name) for name in line.keep]),
         mode=line.mode,
         outcome=line.outcome,
         turns_used=line.turns_used,
@@ -195,29 +196,31 @@ def _attempt(line: _Line) -> Attempt:
         shown=line.shown,
         first_turn=line.first_turn,
         seconds=line.seconds,
-        turns=tuple(_turn_made(each) for each in line.turns),
-        hints=tuple(HintTaken(hint.rung, hint.at) for hint in line.hints),
+        turns=tuple([TurnMade(_turn(t.turn), t.at, t.verdict, t.cost, t.step) for t in line.turns]),
+        hints=tuple([HintTaken(hint.rung, hint.at) for hint in line.hints]),
     )
 
 
-def _at_all(line: _Line) -> int:
+def _at_all(line: _AttemptLine) -> int:
     """The fewest turns with far layers too, under the name of now or of before."""
-    given = [count for count in (line.at_all, line.shortest) if not isinstance(count, msgspec.UnsetType)]
-    if len(given) != 1:
+    count, other = line.at_all, line.shortest
+    if count is msgspec.UNSET:
+        count, other = other, count
+    if count is msgspec.UNSET or other is not msgspec.UNSET:
         raise AttemptError("it has either at_all or, in files from before, shortest")
-    return given[0]
+    return count
 
 
-def _turn_made(line: _TurnLine) -> TurnMade:
-    if line.turn not in _TURNS:
-        raise AttemptError(f"“{line.turn[:10]}” is no turn; turns are written as in R, U2 or F'")
-    return TurnMade(_TURNS[line.turn], line.at, line.verdict, line.cost, line.step)
+def _turn(notation: str) -> Turn:
+    if notation not in _TURNS:
+        raise AttemptError(f"“{notation[:10]}” is no turn; turns are written as in R, U2 or F'")
+    return _TURNS[notation]
 
 
 def _slot(name: str) -> Slot:
-    if name not in Slot.__members__:
-        raise AttemptError(f"“{name[:10]}” is no slot; a slot is one of {', '.join(Slot.__members__)}")
-    return Slot[name]
+    if name not in _SLOTS:
+        raise AttemptError(f"“{name[:10]}” is no slot; a slot is one of {', '.join(_SLOTS)}")
+    return _SLOTS[name]
 
 
 # ---------------------------------------------------------------------------------------- cells of the table
@@ -235,7 +238,7 @@ def _cell(value: object) -> str:
     return _UNKNOWN if value is None else str(value)
 
 
-def _cells(line: _Line) -> Iterator[str]:
+def _cells(line: _AttemptLine) -> Iterator[str]:
     """The cells of a row; numbers are written so that they are read back to the last digit."""
     plain: dict[str, Any] = msgspec.to_builtins(line)
     for name in COLUMNS:

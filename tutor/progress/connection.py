@@ -10,10 +10,8 @@ from datetime import datetime
 from pathlib import Path
 from uuid import UUID
 
-from tutor.progress.attempt import Attempt, AttemptError
-from tutor.progress.forms import format_line, parse_line
-from tutor.progress.results import brief, microseconds
-from tutor.progress.safekeeping import (
+from tutor.progress.attempt import AttemptError, AttemptRecord
+from tutor.progress.backup import (
     BACKUPS,
     FILE,
     alone,
@@ -28,6 +26,8 @@ from tutor.progress.safekeeping import (
     set_aside,
     text_as_it_is,
 )
+from tutor.progress.interchange import format_line, parse_line
+from tutor.progress.results import microseconds
 from tutor.progress.schema import (
     MIGRATIONS,
     NewerStoreError,
@@ -115,7 +115,7 @@ def identity_of(folder: Path) -> tuple[int, int] | None:
     return status.st_dev, status.st_ino
 
 
-def attempts_through(connection: sqlite3.Connection) -> tuple[Attempt, ...]:
+def attempts_through(connection: sqlite3.Connection) -> tuple[AttemptRecord, ...]:
     """The attempts that can be read through a connection whose file is no longer in its place."""
     try:
         return _parsed(row[0] for row in connection.execute("SELECT line FROM attempts").fetchall())
@@ -123,7 +123,7 @@ def attempts_through(connection: sqlite3.Connection) -> tuple[Attempt, ...]:
         return ()
 
 
-def add(connection: sqlite3.Connection, attempts: tuple[Attempt, ...]) -> int:
+def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> int:
     """Write attempts in one transaction and return how many were new.
 
     One that is there already, or was undone, is left out. Raises sqlite3.Error; then none is written.
@@ -138,15 +138,9 @@ def add(connection: sqlite3.Connection, attempts: tuple[Attempt, ...]) -> int:
                 "INSERT OR IGNORE INTO attempts VALUES (?, ?, ?, ?)",
                 (number, attempt.learner, time, format_line(attempt)),
             )
-            if added.rowcount == 0:
-                continue
-            new += 1
-            connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (attempt.learner,))
-            # One may be left of an attempt that damage has taken.
-            connection.execute(
-                "INSERT OR REPLACE INTO results VALUES (?, ?, ?, ?)",
-                (attempt.learner, time, number, brief(attempt)),
-            )
+            if added.rowcount:
+                new += 1
+                connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (attempt.learner,))
     return new
 
 
@@ -163,7 +157,7 @@ def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> t
 
 def _made_sound(
     folder: Path, now: datetime, *, thorough: bool
-) -> tuple[tuple[str, ...], tuple[Attempt, ...]]:
+) -> tuple[tuple[str, ...], tuple[AttemptRecord, ...]]:
     """See that the file is in order or not there; what to say, and what was saved from a damaged one."""
     path = folder / FILE
     there = path.exists() and path.stat().st_size > 0
@@ -191,12 +185,12 @@ def _told(aside: Path | None, backup: Path | None, saved: int) -> str:
     return f"{happened} We go on from {' and '.join(parts) if parts else 'an empty one'}."
 
 
-def _attempts_in(damaged: Path) -> tuple[Attempt, ...]:
+def _attempts_in(damaged: Path) -> tuple[AttemptRecord, ...]:
     return _parsed(readable_lines(damaged))
 
 
-def _parsed(lines: Iterable[str]) -> tuple[Attempt, ...]:
-    attempts: dict[UUID, Attempt] = {}
+def _parsed(lines: Iterable[str]) -> tuple[AttemptRecord, ...]:
+    attempts: dict[UUID, AttemptRecord] = {}
     for line in lines:
         try:
             attempt = parse_line(line)

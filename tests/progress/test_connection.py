@@ -9,15 +9,14 @@ from typing import Any
 import pytest
 
 from tutor.progress import schema
-from tutor.progress.attempt import Attempt
-from tutor.progress.results import results_of
-from tutor.progress.safekeeping import BACKUPS, FILE, daily_backups
+from tutor.progress.attempt import AttemptRecord
+from tutor.progress.backup import BACKUPS, FILE, daily_backups
 from tutor.progress.schema import NewerStoreError
-from tutor.progress.store import Store
+from tutor.progress.store import AttemptStore
 
 
-def filled(folder: Path, attempts: list[Attempt], clock: Any) -> None:
-    with Store.open(folder, clock) as store:
+def filled(folder: Path, attempts: list[AttemptRecord], clock: Any) -> None:
+    with AttemptStore.open(folder, clock) as store:
         store.merge(attempts)
 
 
@@ -69,31 +68,30 @@ def test_a_damaged_file_is_set_aside_and_the_backup_taken(
     filled(tmp_path, old, clock)
     clock.go_on(days=1)
     # Opening makes the backup of the day, with all that is old.
-    Store.open(tmp_path, clock).close()
+    AttemptStore.open(tmp_path, clock).close()
     new = [attempt(day=1 + number / 100) for number in range(20)]
     filled(tmp_path, new, clock)
     path = tmp_path / FILE
     broken = damage(path.read_bytes())
     path.write_bytes(broken)
 
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         found = store.attempts()
         assert set(old) <= set(found) <= {*old, *new}
-        assert store.results("Ilva").tobytes() == results_of(found).tobytes()
         (notice,) = store.notices
         assert "backup progress-2026-03-04.sqlite" in notice
         (aside,) = tmp_path.glob("progress-damaged-2026-03-04-183000.sqlite")
         assert aside.name in notice
         assert aside.read_bytes() == broken
         assert store.record(attempt(day=2))
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert store.notices == ()
         assert len(store.attempts()) == len(found) + 1
 
 
 def test_damage_without_a_backup_starts_afresh_and_says_so(tmp_path: Path, attempt: Any, clock: Any) -> None:
     (tmp_path / FILE).write_bytes(b"no database at all " * 500)
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert store.attempts() == ()
         assert "an empty one" in store.notices[0]
         assert store.record(attempt())
@@ -105,7 +103,7 @@ def test_what_can_still_be_read_of_a_damaged_file_is_saved(tmp_path: Path, attem
     path = tmp_path / FILE
     content = path.read_bytes()
     path.write_bytes(content[: len(content) * 3 // 4 // 4096 * 4096])
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert 0 < len(store.attempts()) < len(made)
         assert set(store.attempts()) <= set(made)
         assert "still readable" in store.notices[0]
@@ -114,21 +112,21 @@ def test_what_can_still_be_read_of_a_damaged_file_is_saved(tmp_path: Path, attem
 def test_a_damaged_backup_is_passed_over_for_an_older_one(tmp_path: Path, attempt: Any, clock: Any) -> None:
     old = attempt()
     filled(tmp_path, [old], clock)
-    Store.open(tmp_path, clock).close()
+    AttemptStore.open(tmp_path, clock).close()
     clock.go_on(days=1)
-    Store.open(tmp_path, clock).close()
+    AttemptStore.open(tmp_path, clock).close()
     daily_backups(tmp_path)[0].write_bytes(b"garbage" * 1000)
     (tmp_path / FILE).write_bytes(b"garbage" * 1000)
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert store.attempts() == (old,)
         assert "progress-2026-03-03.sqlite" in store.notices[0]
 
 
 def test_a_file_that_is_gone_comes_back_from_the_backup(tmp_path: Path, attempt: Any, clock: Any) -> None:
     filled(tmp_path, [attempt()], clock)
-    Store.open(tmp_path, clock).close()
+    AttemptStore.open(tmp_path, clock).close()
     (tmp_path / FILE).unlink()
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert len(store.attempts()) == 1
         assert "was gone" in store.notices[0]
 
@@ -138,7 +136,7 @@ def test_damage_while_the_program_runs_loses_no_attempt_made_after(
 ) -> None:
     old = [attempt(day=number / 100) for number in range(60)]
     filled(tmp_path, old, clock)
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         store._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
         # What the library still holds in memory would hide the damage for a while.
         store._connection.execute("PRAGMA shrink_memory")
@@ -151,7 +149,7 @@ def test_damage_while_the_program_runs_loses_no_attempt_made_after(
 
 def test_a_record_that_cannot_be_read_is_left_out_and_told(tmp_path: Path, attempt: Any) -> None:
     made = attempt(), attempt(day=1)
-    with Store.open(tmp_path) as store:
+    with AttemptStore.open(tmp_path) as store:
         store.merge(made)
         with closing(sqlite3.connect(tmp_path / FILE)) as connection:
             connection.execute("UPDATE attempts SET line = '{' WHERE uuid = ?", (made[0].uuid.hex,))
@@ -163,12 +161,12 @@ def test_a_record_that_cannot_be_read_is_left_out_and_told(tmp_path: Path, attem
 def test_a_clock_set_back_loses_nothing_and_keeps_the_order_of_time(
     tmp_path: Path, attempt: Any, clock: Any
 ) -> None:
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         store.record(attempt(day=3))
         clock.go_on(days=-400)
         store.record(attempt(day=-400))
         assert [each.time for each in store.attempts()] == [attempt(day=-400).time, attempt(day=3).time]
-    with Store.open(tmp_path, clock) as store:
+    with AttemptStore.open(tmp_path, clock) as store:
         assert len(store.attempts()) == 2
 
 
@@ -178,7 +176,7 @@ def test_a_newer_file_is_refused_and_untouched(tmp_path: Path, attempt: Any) -> 
         connection.execute(f"PRAGMA user_version = {len(schema.MIGRATIONS) + 1}")
     before = {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()}
     with pytest.raises(NewerStoreError, match=r"newer version of the program .*left as it is"):
-        Store.open(tmp_path)
+        AttemptStore.open(tmp_path)
     assert {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()} == before
 
 
@@ -192,8 +190,8 @@ def test_an_older_file_is_brought_up_to_date_and_a_copy_kept(
         connection.execute("ALTER TABLE learners ADD COLUMN colour TEXT")
 
     monkeypatch.setattr(schema, "MIGRATIONS", (*schema.MIGRATIONS, add_a_column))
-    monkeypatch.setattr("tutor.progress.opening.MIGRATIONS", schema.MIGRATIONS)
-    with Store.open(tmp_path) as store:
+    monkeypatch.setattr("tutor.progress.connection.MIGRATIONS", schema.MIGRATIONS)
+    with AttemptStore.open(tmp_path) as store:
         assert store.attempts() == (made,)
         assert store._connection.execute("SELECT colour FROM learners").fetchall() == [(None,), (None,)]
     assert len(list((tmp_path / BACKUPS).glob("before-update-*.sqlite"))) == 1
@@ -211,6 +209,6 @@ def test_a_migration_that_fails_changes_nothing(
     with monkeypatch.context() as patch:
         patch.setattr(schema, "MIGRATIONS", (*schema.MIGRATIONS, fail))
         with pytest.raises(RuntimeError):
-            Store.open(tmp_path)
-    with Store.open(tmp_path) as store:
+            AttemptStore.open(tmp_path)
+    with AttemptStore.open(tmp_path) as store:
         assert len(store.attempts()) == 1
