@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from tests.method.placements import first_step_not_done
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
@@ -14,7 +15,7 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import answer
 from tutor.method.cases import ALIGNMENTS, CASES, case_of
 from tutor.method.cutting import cut
-from tutor.method.steps import Step, first_step_not_done
+from tutor.method.steps import Step
 from tutor.session.actions import action_name
 from tutor.session.case_book import fewest
 from tutor.session.commands import OpenCase, TryCase

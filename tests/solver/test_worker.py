@@ -28,7 +28,6 @@ from tutor.solver.worker import (
     Report,
     Restarted,
     Worker,
-    likely_next,
 )
 
 TASK = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
@@ -101,12 +100,10 @@ def test_what_is_computed_is_handed_in_and_runs_elsewhere(large_folder: Path) ->
         assert worker.process_id != os.getpid()
 
 
-def test_likely_next_positions_are_known_before_they_are_asked_for(
+def test_positions_worked_out_ahead_are_known_before_they_are_asked_for(
     large_folder: Path, solver: Solver
 ) -> None:
-    ahead = likely_next(MADE, TASK, solver.distances(MADE, TASK))
-    assert ahead[0] == (MADE.turned(Turn.R), TASK)
-    assert {position for position, _ in ahead} == {MADE.turned(turn) for turn in TURNS}
+    ahead = [(MADE.turned(turn), TASK) for turn in TURNS]
     with working(large_folder) as worker:
         worker.prefetch(ahead)
         until(worker, lambda _: all(worker.known(*pair) for pair in ahead))

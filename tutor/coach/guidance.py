@@ -131,11 +131,6 @@ def _failed(guidance: Guidance, easier: bool) -> Guidance:
     return replace(guidance, help=less, remedy=Remedy.NONE, known=False)
 
 
-def judges_turns(guidance: Guidance, over: bool) -> bool:
-    """Whether verdicts are given: alone, only once the run is ``over``, come home or given up."""
-    return over or guidance.help is not Help.ALONE
-
-
 def turns_shown(answer: Answer, help: Help) -> tuple[Turn, ...]:
     """The turns that are played before the learner takes over, from the position of ``answer``.
 

@@ -240,11 +240,6 @@ def parse_case(text: str) -> Case:
     raise UnknownCaseError(text, tuple(near))
 
 
-def format_case(case: Case) -> str:
-    """The case's slug, as ``parse_case`` reads it."""
-    return case.slug
-
-
 def case_of(position: Position, task: Task) -> CaseSighting | None:
     """The case the target pair is in.
 

@@ -33,7 +33,6 @@ class Section:
     cards: tuple[Card, ...]
 
 
-_KINDS = {".gif": "image/gif", ".webp": "image/webp", ".png": "image/png", ".mp4": "video/mp4"}
 _STYLE = """\
 body {{ margin: 0 auto; max-width: 84rem; padding: 1.5rem; background: {ground}; color: {text};
   font: 1rem/1.45 "Source Sans 3", "Source Sans Pro", system-ui, sans-serif; }}
@@ -81,11 +80,6 @@ def page(title: str, lead: str, sections: tuple[Section, ...], inks: Inks) -> st
         f"<h1>{escape(title)}</h1>\n<p>{escape(lead)}</p>\n{body}\n"
         f"<script>\n{_SCRIPT}</script>\n</body>\n</html>\n"
     )
-
-
-def kind_of(suffix: str) -> str:
-    """The media type of a file by the end of its name."""
-    return _KINDS[suffix.lower()]
 
 
 def data_address(content: bytes, kind: str) -> str:

@@ -13,7 +13,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Protocol
 
-from tutor.cube.faces import TURNS
 from tutor.cube.position import Position
 from tutor.solver.link import Link
 from tutor.solver.process import (
@@ -30,7 +29,7 @@ from tutor.solver.process import (
     run_builder,
     run_worker,
 )
-from tutor.solver.search import Solver, TurnDistances
+from tutor.solver.search import Solver
 from tutor.solver.store import Notice, Store
 from tutor.solver.task import Task
 
@@ -90,14 +89,6 @@ class AnswerSource(Protocol):
 
     def close(self) -> None:
         """End it; may be called more than once."""
-
-
-def likely_next(
-    position: Position, task: Task, distances: TurnDistances
-) -> tuple[tuple[Position, Task], ...]:
-    """The positions after each turn, those nearer home first: what to have worked out ahead."""
-    order = sorted(TURNS, key=lambda turn: (distances.after[turn], turn))
-    return tuple((position.turned(turn), task) for turn in order)
 
 
 class Memory:
