@@ -12,7 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.solver.plain_search import PlainSearch, unsolved_placements
-from tutor.cube.faces import TURNS, Face, Turn, merge
+from tutor.cube.faces import TURNS, Face, Turn
+from tutor.cube.merging import merged
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import SYMMETRIES, Symmetry
 from tutor.solver.search import Solver
@@ -145,7 +146,7 @@ def test_lines_are_in_order_reduced_and_of_the_stated_length(
     assert list(lines) == sorted(set(lines))
     for line in lines:
         assert len(line) == found.distance
-        assert merge(line) == line
+        assert merged(line) == line
         assert task.done(position.after(line))
     if found.distance and len(lines) < 500:
         assert {line[0] for line in lines} == found.optimal

@@ -10,7 +10,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
-from tutor.cube.faces import Turn, merge
+from tutor.cube.faces import Turn
+from tutor.cube.merging import merged
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.lines import Lines, shortest_lines, to_go
 from tutor.method.pairs import TOP_CORNER, TOP_EDGE, match, pair_locations, touch
@@ -162,4 +163,4 @@ def _promise(solver: Lines, position: Position, plan: Plan) -> float:
 
 
 def _plan(stages: tuple[Stage, ...]) -> Plan:
-    return Plan(stages, merge([turn for stage in stages for turn in stage.turns]))
+    return Plan(stages, merged(turn for stage in stages for turn in stage.turns))
