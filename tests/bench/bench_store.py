@@ -17,11 +17,11 @@ from statistics import median
 from uuid import UUID
 
 from tutor.cube.faces import TURNS
-from tutor.cube.position import SLOTS
+from tutor.cube.position import SLOTS, every_other_slot
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
-from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade, every_other_slot
+from tutor.progress.attempt import Attempt, HintTaken, Mode, Outcome, TurnMade
 from tutor.progress.schedule import next_up
 from tutor.progress.store import Store
 from tutor.progress.study import load_study

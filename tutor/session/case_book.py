@@ -6,13 +6,12 @@ from dataclasses import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube
-from tutor.cube.position import Slot
+from tutor.cube.position import Slot, every_other_slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.lesson.variation import carried_slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.method.cutting import cut
-from tutor.progress.attempt import every_other_slot
 from tutor.session.aim import aim_of
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History

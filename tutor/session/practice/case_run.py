@@ -10,11 +10,11 @@ from tutor.coach.why import Question, why
 from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
 from tutor.cube.notation import Move
-from tutor.cube.position import Slot
+from tutor.cube.position import Slot, every_other_slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.method.kinds import Verdict
-from tutor.progress.attempt import Mode, every_other_slot
+from tutor.progress.attempt import Mode
 from tutor.progress.worth import guided, worth
 from tutor.session.aim import aim_of, colours_as_held
 from tutor.session.demonstration import Demonstration, step_ends
