@@ -41,13 +41,6 @@ def parse_colour(text: str) -> Colour:
     return Colour((red, green, blue, alpha))
 
 
-def format_colour(colour: Colour) -> str:
-    """The colour as a theme file writes it; alpha is left out when it is full."""
-    red, green, blue, alpha = (round(255 * channel) for channel in colour)
-    tail = "" if alpha == 255 else f"{alpha:02x}"
-    return f"#{red:02x}{green:02x}{blue:02x}{tail}"
-
-
 class StageTheme(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """Colours of the 3D stage."""
 

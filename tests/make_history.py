@@ -24,12 +24,12 @@ from uuid import UUID
 
 import msgspec
 
-from tutor.cube.position import Position
+from tutor.cube.position import Position, every_other_slot
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import parse_case
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
-from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade, every_other_slot
+from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade
 from tutor.progress.schedule import Proposal, next_up
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import Study

@@ -20,11 +20,11 @@ from statistics import median
 from uuid import UUID
 
 from tutor.cube.faces import TURNS
-from tutor.cube.position import SLOTS
+from tutor.cube.position import SLOTS, every_other_slot
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
-from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade, every_other_slot
+from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade
 from tutor.progress.backup import FILE
 from tutor.progress.schedule import next_up
 from tutor.progress.store import AttemptStore

@@ -13,7 +13,6 @@ from tutor.coach.guidance import (
     after_run,
     easier_done,
     easier_than,
-    judges_turns,
     turns_shown,
     watched,
 )
@@ -78,13 +77,6 @@ def test_failing_again_and_again_brings_another_remedy() -> None:
 
 def test_a_clean_run_ends_the_row_of_failures() -> None:
     assert after(GIVEN_UP, CLEAN).failures == 0
-
-
-def test_alone_no_turn_is_judged_until_the_run_is_over() -> None:
-    alone = Guidance(Help.ALONE)
-    assert not judges_turns(alone, over=False)
-    assert judges_turns(alone, over=True)
-    assert judges_turns(Guidance(Help.WITH_HINTS), over=False)
 
 
 def test_what_is_shown_leaves_just_what_the_learner_is_to_do(table: Table) -> None:

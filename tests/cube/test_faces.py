@@ -1,12 +1,10 @@
 """Faces, turns and sequences of turns."""
 
-from itertools import pairwise
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tutor.cube.faces import FACES, TURNS, Face, Turn, inverse, merge
+from tutor.cube.faces import FACES, TURNS, Face, Turn, inverse
 from tutor.cube.position import SOLVED
 
 sequences = st.lists(st.sampled_from(TURNS), max_size=30).map(tuple)
@@ -52,25 +50,3 @@ def test_notation_is_letter_then_2_or_prime() -> None:
 def test_the_inverse_of_a_sequence_leads_back(turns: tuple[Turn, ...]) -> None:
     assert SOLVED.after(turns).after(inverse(turns)) == SOLVED
     assert inverse(inverse(turns)) == turns
-
-
-@given(sequences)
-def test_merging_changes_nothing_but_the_count(turns: tuple[Turn, ...]) -> None:
-    merged = merge(turns)
-    assert SOLVED.after(merged) == SOLVED.after(turns)
-    assert all(first.face is not second.face for first, second in pairwise(merged))
-    assert merge(merged) == merged
-
-
-@given(sequences)
-def test_a_sequence_and_its_inverse_merge_to_nothing(turns: tuple[Turn, ...]) -> None:
-    assert merge(turns + inverse(turns)) == ()
-
-
-def test_merging_runs_on_when_turns_cancel() -> None:
-    assert merge([Turn.R, Turn.U, Turn.U_PRIME, Turn.R]) == (Turn.R2,)
-    assert merge([Turn.U, Turn.U2]) == (Turn.U_PRIME,)
-
-
-def test_merging_leaves_turns_of_opposite_faces_in_their_order() -> None:
-    assert merge([Turn.U, Turn.D, Turn.U]) == (Turn.U, Turn.D, Turn.U)

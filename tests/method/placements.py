@@ -13,6 +13,7 @@ from tutor.cube.faces import TURNS, Face
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import Symmetry
 from tutor.method.routes import routes
+from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
@@ -26,6 +27,13 @@ def all_kept(slot: Slot) -> Task:
 def placements(slot: Slot) -> list[tuple[Position, Task]]:
     """The 149 unsolved placements of a slot's pair, all other slots kept."""
     return [(position, all_kept(slot)) for position in unsolved_placements(slot)]
+
+
+def first_step_not_done(position: Position, task: Task) -> Step:
+    """The step under way in a settled position, as defined: the first that is not done, or ``DONE``."""
+    if task.done(position):
+        return Step.DONE
+    return next(step for step in TURNING_STEPS if not DONE_WHEN[step](position, task))
 
 
 def carried_slot(slot: Slot, symmetry: Symmetry) -> Slot:

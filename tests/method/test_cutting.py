@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.method.placements import all_kept, placements, sampled, sequences, tasks
+from tests.method.placements import all_kept, first_step_not_done, placements, sampled, sequences, tasks
 from tests.method.plain_routes import named, plain_routes
 from tutor.cube.faces import TURNS, Face, Turn, inverse
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.method.cutting import cut, step_under_way
 from tutor.method.routes import routes
-from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step, first_step_not_done
+from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 

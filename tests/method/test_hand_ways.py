@@ -18,7 +18,6 @@ from tutor.method.hand_ways import (
     hand_sequences,
     is_lift,
     joined_on,
-    merged,
     open_slots,
     turn_aways,
 )
@@ -73,8 +72,8 @@ def test_neighbours_of_one_face_merge_and_those_that_cancel_are_not_joined() -> 
     assert joined_on(named("R U R'"), named("R' F")) == named("R U R2 F")
     assert joined_on(named("U"), named("U R")) == named("U2 R")
     assert joined_on(named("F' U F"), named("F' U2 F")) is None
-    assert merged(*named("R L")) is None
-    assert merged(*named("R2 R'")) == named("R")[0]
+    assert joined_on(named("R2"), named("R'")) == named("R")
+    assert joined_on(named("R"), named("L")) == named("R L")
 
 
 @pytest.mark.parametrize("keep", [0b1110, 0b0110])

@@ -9,7 +9,15 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from tests.method.placements import all_kept, carried_task, placements, sampled, sequences, tasks
+from tests.method.placements import (
+    all_kept,
+    carried_task,
+    first_step_not_done,
+    placements,
+    sampled,
+    sequences,
+    tasks,
+)
 from tests.method.plain_routes import Turns, counted, named, parts_of, plain_routes, shortest
 from tutor.cube.faces import TURNS, Face, Turn, inverse
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
@@ -23,7 +31,7 @@ from tutor.cube.symmetry import (
 )
 from tutor.method.comfort import comfort
 from tutor.method.routes import Route, RouteLengths, route_lengths, routes
-from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step, first_step_not_done
+from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.solver.task import Task
 
 FR = Slot.FR

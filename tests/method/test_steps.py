@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tests.method.placements import placements
+from tests.method.placements import first_step_not_done, placements
 from tests.method.plain_routes import plain_routes
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
@@ -17,7 +17,6 @@ from tutor.method.steps import (
     DONE_WHEN,
     TURNING_STEPS,
     Step,
-    first_step_not_done,
     joined,
     parted,
     raised,

@@ -9,11 +9,11 @@ import pytest
 from hypothesis import strategies as st
 
 from tutor.cube.faces import TURNS, Turn
-from tutor.cube.position import SLOTS, Slot
+from tutor.cube.position import SLOTS, Slot, every_other_slot
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS
-from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade, every_other_slot
+from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade
 
 CLUB_EVENING = datetime(2026, 3, 3, 18, 30, tzinfo=UTC)
 _NAMESPACE = UUID("7a8a3f52-6f0a-4bb4-9d0e-0d3f7a2b9c11")

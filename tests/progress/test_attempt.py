@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 
 from tutor.cube.faces import Turn
-from tutor.cube.position import SLOTS, Slot
+from tutor.cube.position import SLOTS, Slot, every_other_slot
 from tutor.method.cases import CASES, parse_case
-from tutor.progress.attempt import AttemptError, HintTaken, TurnMade, check_learner, every_other_slot
+from tutor.progress.attempt import AttemptError, HintTaken, TurnMade, check_learner
 
 
 def test_an_attempt_at_the_mirror_image_counts_for_one_case_and_shows_another(attempt: Any) -> None:

@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from tests.method.placements import first_step_not_done
 from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
@@ -16,7 +17,7 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import answer
 from tutor.method.cases import ALIGNMENTS, CASES, case_of
 from tutor.method.cutting import cut
-from tutor.method.steps import Step, first_step_not_done
+from tutor.method.steps import Step
 from tutor.screens.case_book.commands import OpenCase
 from tutor.screens.case_book.state import PAGE
 from tutor.screens.case_book.update import fewest

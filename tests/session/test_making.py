@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 from tests.session.pilot import Pilot, Reading, rail_of
 from tests.session.sitting import begin, finish, on_disk, practised_before, run_of, sits_down
 from tutor.coach.guidance import Help
-from tutor.cube.faces import Face, Turn, merge
+from tutor.cube.faces import Face, Turn
 from tutor.cube.held import HeldCube
+from tutor.cube.merging import merged
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import SOLVED, Slot
 from tutor.lesson.resolve import Ask, Extent, Lesson
@@ -130,7 +131,7 @@ def test_the_turns_of_any_keys_are_those_of_the_merged_sequence_each_judged_wher
         if key == "2":
             turns[-1] = Turn.of(turns[-1].face, 2)
         else:
-            turns = list(merge([*turns, Turn.of(Face[key.upper()], 3 if key.isupper() else 1)]))
+            turns = list(merged([*turns, Turn.of(Face[key.upper()], 3 if key.isupper() else 1)]))
         assert notation(pilot) == format_moves(turns)
         assert FREE.of(pilot.session).cube.position == position.after(turns)
         befores = [answer(solver, position.after(turns[:index]), task) for index in range(len(turns))]

@@ -12,7 +12,6 @@ from tutor.solver.bounds import (
     make_cross_distances,
     make_edge_distances,
     make_pair_distances,
-    unpacked,
 )
 from tutor.solver.coordinates import Int32Array, UInt8Array, make_cross_moves
 
@@ -44,6 +43,11 @@ def test_the_cross_with_a_part_of_a_pair_reaches_every_placement(cross_moves: In
 
 def test_the_cross_with_a_pair_has_as_many_placements_near_home_as_known() -> None:
     assert PlainSearch((Slot.FR,), 5).counts == PAIR_COUNTS[:6]
+
+
+def unpacked(packed: UInt8Array) -> UInt8Array:
+    """The distances of a table that holds two to a byte; 15 means that there is no such placement."""
+    return np.stack((packed & 15, packed >> 4), axis=1).ravel()
 
 
 @pytest.mark.slow

@@ -12,7 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.solver.plain_search import PlainSearch, unsolved_placements
-from tutor.cube.faces import TURNS, Face, Turn, merge
+from tutor.cube.faces import TURNS, Face, Turn
+from tutor.cube.merging import merged
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import SYMMETRIES, Symmetry
 from tutor.solver.search import Solver
@@ -59,16 +60,11 @@ def test_distances_of_a_sample_agree_with_a_plain_search(which: str, request: py
         assert (found.distance, found.after) == plain(tracked(task), 5).around(position), (position, task)
 
 
-def test_direct_turns_of_a_sample_agree_with_a_plain_search(solver: Solver, quick_solver: Solver) -> None:
-    seen = 0
+def test_distances_are_the_same_with_and_without_the_large_tables(
+    solver: Solver, quick_solver: Solver
+) -> None:
     for position, task in sampled(4, 30):
-        found = solver.distances(position, task)
-        assert found == quick_solver.distances(position, task)
-        within_one = frozenset(turn for turn in TURNS if found.cost(turn) <= 1)
-        if found.distance <= 7:  # the plain search takes minutes beyond
-            seen += len(within_one) > len(found.optimal)
-            assert found.direct == plain(tracked(task), 5).direct(position, found.after, within_one)
-    assert seen > 10
+        assert solver.distances(position, task) == quick_solver.distances(position, task)
 
 
 @pytest.mark.slow
@@ -105,7 +101,6 @@ def test_symmetric_positions_have_symmetric_answers(
     there = solver.distances(position.carried(symmetry), Task(slot, frozenset(keep)))
     assert there.distance == here.distance
     assert [there.after[symmetry.turn(turn)] for turn in TURNS] == list(here.after)
-    assert there.direct == {symmetry.turn(turn) for turn in here.direct}
 
 
 @settings(max_examples=60)
@@ -145,7 +140,7 @@ def test_lines_are_in_order_reduced_and_of_the_stated_length(
     assert list(lines) == sorted(set(lines))
     for line in lines:
         assert len(line) == found.distance
-        assert merge(line) == line
+        assert merged(line) == line
         assert task.done(position.after(line))
     if found.distance and len(lines) < 500:
         assert {line[0] for line in lines} == found.optimal
@@ -169,7 +164,6 @@ def test_a_task_that_is_done_has_distance_zero_and_the_empty_line(solver: Solver
     assert found.optimal == frozenset()
     # Turns of the top leave all that matters where it is; any other must be taken back.
     assert found.after == tuple(0 if turn.face is Face.U else 1 for turn in TURNS)
-    assert found.direct == {Turn.U, Turn.U2, Turn.U_PRIME}
     assert solver.lines(SOLVED, task) == ((),)
 
 

@@ -152,11 +152,6 @@ def guided(guidance: Guidance, case: Case, run: Run) -> Guidance:
     return after_run(guidance, run, easier=asks and easier_than(case) is not None)
 
 
-def judges_turns(guidance: Guidance, over: bool) -> bool:
-    """Whether verdicts are given: alone, only once the run is ``over``, come home or given up."""
-    return over or guidance.help is not Help.ALONE
-
-
 def turns_shown(answer: Answer, help: Help) -> tuple[Turn, ...]:
     """The turns that are played before the learner takes over, from the position of ``answer``.
 
@@ -182,14 +177,14 @@ def easier_than(case: Case) -> CaseSighting | None:
     shortest: that a case builds on another is true of the case, wherever it is met.
     """
     # The cases and routes are worked out when one is looked for, not by all who speak of help.
-    from tutor.cube.position import SLOTS
+    from tutor.cube.position import Slot, every_other_slot
     from tutor.method.cases import case_of
     from tutor.method.kinds import ALIGNMENTS
     from tutor.method.routes import routes
     from tutor.solver.task import Task
 
-    slot = SLOTS[0]
-    task = Task(slot, frozenset(SLOTS) - {slot})
+    slot = Slot.FR
+    task = Task(slot, every_other_slot(slot))
     starts = (case.position(slot, alignment) for alignment in ALIGNMENTS)
     ways = ((start, route.turns) for start in starts for route in routes(start, task, 1).routes)
     position, turns = min(ways, key=lambda way: len(way[1]))

@@ -86,22 +86,6 @@ FACES = tuple(Face)
 TURNS = tuple(Turn)
 
 
-def merge(turns: tuple[Turn, ...] | list[Turn]) -> tuple[Turn, ...]:
-    """The same sequence with neighbouring turns of one face made into one, or dropped if they cancel.
-
-    Turns of opposite faces are left in the order they were made.
-    """
-    merged: list[Turn] = []
-    for turn in turns:
-        if merged and merged[-1].face is turn.face:
-            quarters = (merged.pop().quarters + turn.quarters) % 4
-            if quarters:
-                merged.append(Turn.of(turn.face, quarters))
-        else:
-            merged.append(turn)
-    return tuple(merged)
-
-
 def inverse(turns: tuple[Turn, ...] | list[Turn]) -> tuple[Turn, ...]:
     """The sequence that takes ``turns`` back."""
     return tuple(turn.inverse for turn in reversed(turns))

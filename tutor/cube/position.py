@@ -41,6 +41,11 @@ CROSS_EDGES = (8, 9, 10, 11)
 """Edge pieces of the cross, which is held down."""
 
 
+def every_other_slot(slot: Slot) -> frozenset[Slot]:
+    """All slots but this one: what is kept where nothing else is open."""
+    return frozenset(SLOTS) - {slot}
+
+
 @dataclass(frozen=True, slots=True)
 class Position:
     """Where each of the 8 corners and 12 edges is, as held, named by location (see ``geometry``).

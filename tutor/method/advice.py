@@ -10,7 +10,7 @@ import time
 from dataclasses import dataclass
 
 from tutor.cube.faces import TURNS, Turn
-from tutor.cube.position import SLOTS, Position
+from tutor.cube.position import SLOTS, Position, every_other_slot
 from tutor.method.comfort import by_comfort
 from tutor.method.continuations import Verdict
 from tutor.method.lines import fewest_together
@@ -146,7 +146,7 @@ def prove(
     limited = Solver(solver.tables, _deadline(seconds, interrupt))
     slot = next(iter(open_pairs(position)), SLOTS[0])
     try:
-        return Proof(*fewest_together(limited, position, Task(slot, frozenset(SLOTS) - {slot})))
+        return Proof(*fewest_together(limited, position, Task(slot, every_other_slot(slot))))
     except _OutOfTimeError:
         return None
 

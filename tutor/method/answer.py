@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Protocol
 
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
@@ -17,29 +16,13 @@ from tutor.method.lines import Line
 from tutor.method.routes import Route, RouteSet, routes
 from tutor.method.steps import Step
 from tutor.method.ticks import in_the_midst
-from tutor.solver.search import HandDistances, TurnDistances
+from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
 LINES_SHOWN = 4
 ROUTES_SHOWN = 4
 _LINES_WEIGHED = 200
 """So many of the shortest lines are ranked by comfort; positions of the method have far fewer."""
-
-
-class Distances(Protocol):
-    """What the answer needs of a solver (see ``tutor.solver.search.Solver``)."""
-
-    def distances(self, position: Position, task: Task) -> TurnDistances:
-        """The exact distance of the position and of its 18 neighbours."""
-
-    def hand_distances(self, position: Position, task: Task) -> HandDistances:
-        """The same by hand."""
-
-    def lines(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]:
-        """Shortest sequences of all turns, at most ``limit``."""
-
-    def hand_lines(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]:
-        """Shortest lines by hand, at most ``limit``; none where there is no way by hand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +115,7 @@ class Answer:
         return tuple(item.turn for item in self.continuations if item.verdict is verdict)
 
 
-def answer(solver: Distances, position: Position, task: Task) -> Answer:
+def answer(solver: Solver, position: Position, task: Task) -> Answer:
     """The answer for ``position`` and ``task``, exact."""
     at_all, by_hand = solver.distances(position, task), solver.hand_distances(position, task)
     found = routes(position, task, ROUTES_SHOWN)
@@ -140,7 +123,7 @@ def answer(solver: Distances, position: Position, task: Task) -> Answer:
     with_far_layers = by_hand.distance is None or at_all.distance < by_hand.distance
     # Told once as a curiosity where there is a way by hand, so that a few are enough to choose from.
     weighed = _LINES_WEIGHED if by_hand.distance is None else LINES_SHOWN
-    far_lines = _lines(solver.lines, position, task, weighed) if with_far_layers else ()
+    far_lines = _most_comfortable(solver.lines(position, task, weighed)) if with_far_layers else ()
     return Answer(
         position,
         task,
@@ -149,21 +132,15 @@ def answer(solver: Distances, position: Position, task: Task) -> Answer:
         by_hand.distance,
         case_of(position, task),
         judging.continuations(),
-        far_lines if by_hand.distance is None else _lines(solver.hand_lines, position, task),
+        _most_comfortable(solver.hand_lines(position, task, _LINES_WEIGHED)) or far_lines,
         far_lines[0] if far_lines and by_hand.distance is not None else (),
         found,
     )
 
 
-class _ShortestLines(Protocol):
-    def __call__(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]: ...
-
-
-def _lines(
-    shortest: _ShortestLines, position: Position, task: Task, weighed: int = _LINES_WEIGHED
-) -> tuple[Line, ...]:
-    """A few shortest lines, the most comfortable of those weighed first."""
-    return tuple(by_comfort(shortest(position, task, weighed))[:LINES_SHOWN])
+def _most_comfortable(weighed: tuple[Line, ...]) -> tuple[Line, ...]:
+    """A few of the shortest lines."""
+    return tuple(by_comfort(weighed)[:LINES_SHOWN])
 
 
 def answer_as_dict(answer: Answer, setup: str, says: Sequence[str]) -> dict[str, object]:

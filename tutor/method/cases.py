@@ -14,7 +14,7 @@ from functools import cache
 
 from tutor.cube.faces import Face, Turn, inverse
 from tutor.cube.geometry import CORNER_FACES, CORNER_MOVE, EDGE_FACES, EDGE_MOVE
-from tutor.cube.position import SLOTS, SOLVED, Position, Slot
+from tutor.cube.position import SLOTS, SOLVED, Position, Slot, every_other_slot
 from tutor.cube.symmetry import quarter_about
 from tutor.method.kinds import ALIGNMENTS as ALIGNMENTS
 from tutor.method.kinds import Family as Family
@@ -115,7 +115,7 @@ def _route(placement: Placement, slot: Slot) -> Route:
     corners[_SLOT.corner], edges[_SLOT.edge] = placement
     # Routes look at cross and pairs only, so what else is where does not matter here.
     position = Position(tuple(corners), tuple(edges)).carried(quarter_about(Face.U, slot))
-    return routes(position, Task(slot, frozenset(SLOTS) - {slot}), limit=1).routes[0]
+    return routes(position, Task(slot, every_other_slot(slot)), limit=1).routes[0]
 
 
 def _emptied(position: Position, free: list[Slot]) -> Position:
@@ -238,11 +238,6 @@ def parse_case(text: str) -> Case:
         _BY_NAME[name].slug for name in get_close_matches(given, _BY_NAME, n=3)
     ]
     raise UnknownCaseError(text, tuple(near))
-
-
-def format_case(case: Case) -> str:
-    """The case's slug, as ``parse_case`` reads it."""
-    return case.slug
 
 
 def case_of(position: Position, task: Task) -> CaseSighting | None:

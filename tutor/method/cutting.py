@@ -18,7 +18,7 @@ from tutor.cube.position import Position
 from tutor.method.homecomings import TURNS_PER_STEP
 from tutor.method.pairs import in_two_slots, pair_locations
 from tutor.method.routes import route_lengths
-from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step, first_step_not_done
+from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.solver.task import Task
 
 _ORDER = {step: number for number, step in enumerate(TURNING_STEPS)}
@@ -26,8 +26,6 @@ _ORDER = {step: number for number, step in enumerate(TURNING_STEPS)}
 
 def step_under_way(position: Position, task: Task) -> Step:
     """The step under way in any position; ``DONE`` when the task is done."""
-    if task.settled(position):
-        return first_step_not_done(position, task)
     return route_lengths(position, task).step
 
 

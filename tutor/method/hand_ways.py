@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
+from tutor.cube.merging import together
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.settling_sequences import CORNER_STEP, EDGE_STEP, NO_TURN
 from tutor.method.settling_sequences import Ids as Ids
@@ -66,20 +67,12 @@ def open_slots(keep: int) -> tuple[Slot, ...]:
     return tuple(slot for slot in SLOTS if not keep >> slot & 1)
 
 
-def merged(before: int, after: int) -> int | None:
-    """The one turn that two turns of one face make, or None where they cancel or are on different faces."""
-    if before // 3 != after // 3:
-        return None
-    quarters = (before % 3 + after % 3 + 2) % 4
-    return before // 3 * 3 + quarters - 1 if quarters else None
-
-
 def joined_on(before: Turns, after: Turns) -> Turns | None:
     """One sequence after the other, merged where they meet on one face; None where that cancels."""
     if not before or not after or before[-1] // 3 != after[0] // 3:
         return before + after
-    turn = merged(before[-1], after[0])
-    return None if turn is None else (*before[:-1], turn, *after[1:])
+    turn = together(TURNS[before[-1]], TURNS[after[0]])
+    return None if turn is None else (*before[:-1], int(turn), *after[1:])
 
 
 @dataclass(frozen=True, slots=True)

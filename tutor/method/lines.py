@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Protocol
-
 from tutor.cube.faces import Turn
 from tutor.cube.position import Position
 from tutor.method.comfort import by_comfort
+from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
 Line = tuple[Turn, ...]
@@ -14,35 +13,19 @@ TOGETHER = 60
 """Shortest lines for several pairs at once among which one by hand is looked for."""
 
 
-class Lines(Protocol):
-    """What lines need of a solver (see ``tutor.solver.search.Solver``)."""
-
-    def distance(self, position: Position, task: Task) -> int:
-        """The fewest turns to home, of all 18."""
-
-    def hand_distance(self, position: Position, task: Task) -> int | None:
-        """The fewest turns of working faces alone; None where they do not lead home."""
-
-    def lines(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]:
-        """Shortest sequences of all turns, at most ``limit``."""
-
-    def hand_lines(self, position: Position, task: Task, limit: int = ...) -> tuple[Line, ...]:
-        """Shortest lines by hand, at most ``limit``; none where there is no way by hand."""
-
-
-def to_go(solver: Lines, position: Position, task: Task) -> int:
+def to_go(solver: Solver, position: Position, task: Task) -> int:
     """Turns to go: by hand where there is a way by hand, else of all turns."""
     by_hand = solver.hand_distance(position, task)
     return solver.distance(position, task) if by_hand is None else by_hand
 
 
-def shortest_lines(solver: Lines, position: Position, task: Task, limit: int = 12) -> tuple[Line, ...]:
+def shortest_lines(solver: Solver, position: Position, task: Task, limit: int = 12) -> tuple[Line, ...]:
     """At most ``limit`` of the shortest, the most comfortable first: by hand where there is a way by hand."""
     found = solver.hand_lines(position, task, limit) or solver.lines(position, task, limit)
     return tuple(by_comfort(found))
 
 
-def fewest_together(solver: Lines, position: Position, task: Task) -> tuple[int, Line | None]:
+def fewest_together(solver: Solver, position: Position, task: Task) -> tuple[int, Line | None]:
     """The fewest turns at all where kept pairs of the task are not home yet, and a line of so many by hand.
 
     By hand here means turns of the top and of the faces beside every slot that is not solved at ``position``.

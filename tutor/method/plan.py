@@ -10,10 +10,12 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
 
-from tutor.cube.faces import Turn, merge
+from tutor.cube.faces import Turn
+from tutor.cube.merging import merged
 from tutor.cube.position import SLOTS, Position, Slot
-from tutor.method.lines import Lines, shortest_lines, to_go
+from tutor.method.lines import shortest_lines, to_go
 from tutor.method.pairs import TOP_CORNER, TOP_EDGE, match, pair_locations, touch
+from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
 LINES_TRIED = 4
@@ -74,13 +76,13 @@ def open_pairs(position: Position) -> tuple[Slot, ...]:
     return tuple(slot for slot in SLOTS if not position.pair_home(slot))
 
 
-def pair_costs(solver: Lines, position: Position) -> tuple[PairCost, ...]:
+def pair_costs(solver: Solver, position: Position) -> tuple[PairCost, ...]:
     """Every pair that is not home, the cheapest first."""
     found = [_pair_cost(solver, position, slot) for slot in open_pairs(position)]
     return tuple(sorted(found, key=lambda each: (each.cost, each.slot)))
 
 
-def _pair_cost(solver: Lines, position: Position, slot: Slot) -> PairCost:
+def _pair_cost(solver: Solver, position: Position, slot: Slot) -> PairCost:
     line = shortest_lines(solver, position, Task.at(position, slot), LINES_TRIED)[0]
     after = position.after(line)
     others = tuple((other, to_go(solver, after, Task.at(after, other))) for other in open_pairs(after))
@@ -110,7 +112,7 @@ def traits(position: Position, slot: Slot) -> frozenset[Trait]:
     return frozenset(seen)
 
 
-def in_order(solver: Lines, position: Position, order: tuple[Slot, ...] = SLOTS) -> Plan:
+def in_order(solver: Solver, position: Position, order: tuple[Slot, ...] = SLOTS) -> Plan:
     """The pairs in a given order, each by its most comfortable shortest line; those home are passed over."""
     stages: list[PlannedPair] = []
     for slot in order:
@@ -123,7 +125,7 @@ def in_order(solver: Lines, position: Position, order: tuple[Slot, ...] = SLOTS)
 
 
 def best_plan(
-    solver: Lines, position: Position, may_go_on: Callable[[], bool] = lambda: True, width: int = WIDTH
+    solver: Solver, position: Position, may_go_on: Callable[[], bool] = lambda: True, width: int = WIDTH
 ) -> Plan:
     """The shortest plan found by a search over orders, going on from several shortest lines of each pair.
 
@@ -143,7 +145,7 @@ def best_plan(
     return min((plan for _, plan in beam), key=lambda plan: plan.length)
 
 
-def _grown(solver: Lines, position: Position, plan: Plan) -> list[tuple[Position, Plan]]:
+def _grown(solver: Solver, position: Position, plan: Plan) -> list[tuple[Position, Plan]]:
     """The plan with each open pair taken next, by each of a few shortest lines."""
     grown = []
     for slot in open_pairs(position):
@@ -152,7 +154,7 @@ def _grown(solver: Lines, position: Position, plan: Plan) -> list[tuple[Position
     return grown or [(position, plan)]
 
 
-def _promise(solver: Lines, position: Position, plan: Plan) -> float:
+def _promise(solver: Solver, position: Position, plan: Plan) -> float:
     """Turns so far and what the open pairs cost, the cheapest counted whole and the others for their share.
 
     Pairs made later use up free slots, so their costs now say less.
@@ -162,4 +164,4 @@ def _promise(solver: Lines, position: Position, plan: Plan) -> float:
 
 
 def _plan(stages: tuple[PlannedPair, ...]) -> Plan:
-    return Plan(stages, merge([turn for stage in stages for turn in stage.turns]))
+    return Plan(stages, merged(turn for stage in stages for turn in stage.turns))

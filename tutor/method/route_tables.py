@@ -13,12 +13,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache, cached_property
+from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
 
 from tutor.cube.faces import TURNS
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
+from tutor.cube.merging import same_layer, together
 from tutor.cube.position import Slot
 from tutor.method.hand_ways import (
     LIFTS,
@@ -26,7 +28,6 @@ from tutor.method.hand_ways import (
     Ids,
     Turns,
     hand_sequences,
-    merged,
     open_slots,
     turn_aways,
 )
@@ -61,8 +62,12 @@ SETTLING_STEPS = (Step.RAISE, Step.PART)
 
 
 def _merge_table() -> NDArray[np.uint8]:
-    rows = [[merged(before, after) for after in TURNS] for before in TURNS]
-    return np.array([[NO_TURN if turn is None else turn for turn in row] for row in rows], dtype=np.uint8)
+    table = np.full((18, 18), NO_TURN, dtype=np.uint8)
+    for before, after in product(TURNS, TURNS):
+        both = together(before, after) if same_layer(before, after) else None
+        if both is not None:
+            table[before, after] = both
+    return table
 
 
 MERGED: NDArray[np.uint8] = _merge_table()

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import Enum
-from typing import Protocol
 
 from tutor.cube.faces import TURNS, Turn
-from tutor.cube.position import SLOTS, SOLVED, Position, Slot
-from tutor.method.lines import Lines, shortest_lines, to_go
+from tutor.cube.position import SOLVED, Position, Slot, every_other_slot
+from tutor.method.lines import shortest_lines, to_go
 from tutor.method.pairs import TOP_CORNER, TOP_EDGE, both_on_top, match, pair_locations
 from tutor.method.plan import PairCost
 from tutor.method.routes import route_lengths
-from tutor.solver.search import HandDistances
+from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
 
@@ -41,14 +40,7 @@ class SavedTurns:
     other: Slot | None = None
 
 
-class SavingsSolver(Lines, Protocol):
-    """What is needed of a solver (see ``tutor.solver.search.Solver``)."""
-
-    def hand_distances(self, position: Position, task: Task) -> HandDistances:
-        """The distance by hand and those after each turn."""
-
-
-def savings(solver: SavingsSolver, position: Position, costs: tuple[PairCost, ...]) -> tuple[SavedTurns, ...]:
+def savings(solver: Solver, position: Position, costs: tuple[PairCost, ...]) -> tuple[SavedTurns, ...]:
     """Every shortcut there is with the shortest lines known, the greatest saving first."""
     found: list[SavedTurns] = []
     for cost in costs:
@@ -57,7 +49,7 @@ def savings(solver: SavingsSolver, position: Position, costs: tuple[PairCost, ..
     return tuple(sorted(found, key=lambda saving: -saving.saved))
 
 
-def _within(solver: SavingsSolver, position: Position, cost: PairCost) -> Iterator[SavedTurns]:
+def _within(solver: Solver, position: Position, cost: PairCost) -> Iterator[SavedTurns]:
     """The shortcuts of one pair."""
     task = Task.at(position, cost.slot)
     by_steps = route_lengths(position, task).length
@@ -112,7 +104,7 @@ def _low(position: Position, slot: Slot) -> int:
     return int(not TOP_CORNER[corner]) + int(not TOP_EDGE[edge])
 
 
-def _cost_with_others_whole(solver: Lines, position: Position, slot: Slot) -> int | None:
+def _cost_with_others_whole(solver: Solver, position: Position, slot: Slot) -> int | None:
     """What the pair would cost with every other pair home; None when a piece of it is in another slot."""
     corner, edge = pair_locations(position, slot)
     if not (TOP_CORNER[corner] or corner // 3 == slot.corner):
@@ -122,7 +114,7 @@ def _cost_with_others_whole(solver: Lines, position: Position, slot: Slot) -> in
     corners, edges = list(SOLVED.corners), list(SOLVED.edges)
     corners[slot.corner], edges[slot.edge] = corner, edge
     # Distances look at cross and pairs only, so what else is on top does not matter here.
-    return to_go(solver, Position(tuple(corners), tuple(edges)), Task(slot, frozenset(SLOTS) - {slot}))
+    return to_go(solver, Position(tuple(corners), tuple(edges)), Task(slot, every_other_slot(slot)))
 
 
 def _open_slot_used(position: Position, task: Task, line: tuple[Turn, ...]) -> Slot | None:
@@ -144,7 +136,7 @@ def _content(position: Position, slot: Slot) -> tuple[int | None, int | None]:
     )
 
 
-def _shared(solver: SavingsSolver, position: Position, costs: tuple[PairCost, ...]) -> Iterator[SavedTurns]:
+def _shared(solver: Solver, position: Position, costs: tuple[PairCost, ...]) -> Iterator[SavedTurns]:
     """Turns that bring two pairs nearer home at once, at most one for two pairs."""
     nearer: dict[Slot, frozenset[Turn]] = {}
     for cost in costs:

@@ -47,13 +47,3 @@ DONE_WHEN: dict[Step, Callable[[Position, Task], bool]] = {
     Step.INSERT: inserted,
 }
 """The condition that ends each step in which the cube is turned."""
-
-
-def first_step_not_done(position: Position, task: Task) -> Step:
-    """The step under way in a settled position: the first that is not done, or ``DONE``.
-
-    A position that is not settled may be in the middle of any step; ask the routes there.
-    """
-    if inserted(position, task):
-        return Step.DONE
-    return next(step for step in TURNING_STEPS if not DONE_WHEN[step](position, task))

@@ -12,7 +12,7 @@ from uuid import UUID, uuid4
 from msgspec import Struct, field
 
 from tutor.cube.faces import Turn
-from tutor.cube.position import SLOTS, Slot
+from tutor.cube.position import Slot
 from tutor.method.kinds import ALIGNMENTS, Step, Verdict
 
 if TYPE_CHECKING:
@@ -199,11 +199,6 @@ def check_learner(name: str) -> str:
             f"a learner's name has at most {LONGEST_NAME} characters, this one has {len(name)}"
         )
     return name
-
-
-def every_other_slot(slot: Slot) -> frozenset[Slot]:
-    """The slots kept in a plain attempt at a case: all but its own."""
-    return frozenset(SLOTS) - {slot}
 
 
 def now_utc() -> datetime:

@@ -5,36 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from tutor.cube.faces import Turn
 from tutor.cube.held import HeldCube
+from tutor.cube.merging import together
 from tutor.cube.notation import Move, Rotation, format_moves
-
-
-def same_layer(first: Move, second: Move) -> bool:
-    """Whether two moves turn the same layer, or the same two layers; rotations turn the whole cube."""
-    if isinstance(first, Rotation) or isinstance(second, Rotation):
-        return False
-    return type(first) is type(second) and first.face is second.face
-
-
-def together(first: Move, second: Move) -> Move | None:
-    """What two moves of the same kind come to; None when the second takes the first back."""
-    quarters = (first.quarters + second.quarters) % 4
-    if not quarters:
-        return None
-    return Turn.of(first.face, quarters) if isinstance(first, Turn) else replace(first, quarters=quarters)
-
-
-def merged(moves: Iterable[Move]) -> tuple[Move, ...]:
-    """The same moves with those of one layer, made one after the other, as one; none where they cancel."""
-    found: list[Move] = []
-    for move in moves:
-        if found and same_layer(found[-1], move):
-            both = together(found.pop(), move)
-            found += () if both is None else (both,)
-        else:
-            found.append(move)
-    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,10 +10,10 @@ from collections.abc import Callable
 from enum import Enum
 
 from tutor.cube.faces import Turn
+from tutor.cube.merging import same_layer
 from tutor.cube.notation import Move
 from tutor.method.kinds import Verdict
 from tutor.session.aim import cross_hold
-from tutor.session.history import same_layer
 from tutor.session.state import Attempt, Session
 
 

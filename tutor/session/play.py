@@ -7,13 +7,13 @@ from dataclasses import replace
 
 from tutor.cube.faces import FACES, Face
 from tutor.cube.held import HeldCube
+from tutor.cube.merging import merged
 from tutor.cube.notation import Move
-from tutor.cube.position import SLOTS, Position, Slot
+from tutor.cube.position import SLOTS, Position, Slot, every_other_slot
 from tutor.cube.symmetry import IDENTITY, Symmetry, rotation_with
 from tutor.method.cases import Case
-from tutor.progress.attempt import every_other_slot
 from tutor.session.aim import aim_at, aim_of, cross_hold, pair_of
-from tutor.session.history import History, merged
+from tutor.session.history import History
 from tutor.session.making import goes_on
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, Session

@@ -71,11 +71,6 @@ def make_pair_distances(
     return packed
 
 
-def unpacked(packed: UInt8Array) -> UInt8Array:
-    """The distances of a table that holds two to a byte; 15 means that there is no such placement."""
-    return np.stack((packed & 15, packed >> 4), axis=1).ravel()
-
-
 def _distances(
     cross_moves: Int32Array,
     part_moves: NDArray[np.int64],

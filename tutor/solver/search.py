@@ -33,15 +33,10 @@ def _go_on() -> None:
 
 @dataclass(frozen=True, slots=True)
 class TurnDistances:
-    """The distance of a position, and of the position after each of the 18 turns (in the order of ``TURNS``).
-
-    ``direct`` holds, of the turns that cost none or one, those after which home can be reached in ``after``
-    turns without turning the same face again at once.
-    """
+    """The distance of a position, and after each of the 18 turns (in the order of ``TURNS``)."""
 
     distance: int
     after: tuple[int, ...]
-    direct: frozenset[Turn]
 
     def cost(self, turn: Turn) -> int:
         """How many turns longer the way becomes by this turn: 0, 1 or 2."""
@@ -68,10 +63,8 @@ class HandDistances:
 
     @property
     def optimal(self) -> frozenset[Turn]:
-        """The turns, of any face, after which home is one turn nearer by hand."""
-        if self.distance is None:
-            return frozenset()
-        return frozenset(turn for turn in TURNS if self.after[turn] == self.distance - 1)
+        """The turns that begin a shortest line by hand."""
+        return frozenset(turn for turn in self.direct if self.after[turn] != self.distance)
 
 
 class Solver:
@@ -98,9 +91,8 @@ class Solver:
     def distances(self, position: Position, task: Task) -> TurnDistances:
         """The exact distance of the position and of its 18 neighbours."""
         frame, search = self._search(position, task)
-        distance, after, direct = search.answer()
-        held = after[list(frame.there)]
-        return TurnDistances(distance, tuple(held.tolist()), _as_held(frame, direct))
+        distance, after = search.around()
+        return TurnDistances(distance, tuple(after[list(frame.there)].tolist()))
 
     def distance(self, position: Position, task: Task) -> int:
         """The fewest turns to home."""
@@ -125,9 +117,10 @@ class Solver:
         if not task.can_by_hand(position):
             return HandDistances(None, tuple(found.values()), frozenset())
         frame, search = self._search(position, task, working)
-        distance, after, direct = search.answer()
+        distance, after = search.around()
         found |= zip(frame.turns, after[list(frame.there)].tolist(), strict=True)
-        return HandDistances(distance, tuple(found.values()), _as_held(frame, direct))
+        direct = frozenset(frame.back[turn] for turn in np.flatnonzero(search.direct()))
+        return HandDistances(distance, tuple(found.values()), direct)
 
     def hand_distance(self, position: Position, task: Task) -> int | None:
         """The fewest turns of working faces alone to home, or None where they do not lead there."""
@@ -153,10 +146,6 @@ class Solver:
         if search is None or not search.is_for(engine, node):
             search = self._latest[frame.index] = _Search(engine, node, self._interrupt)
         return frame, search
-
-
-def _as_held(frame: Frame, chosen: TurnMask) -> frozenset[Turn]:
-    return frozenset(frame.back[turn] for turn in np.flatnonzero(chosen))
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,6 +183,7 @@ class _Search:
         self._lower = 0 if self._root_depth < FAR else int(engine.bound.values(engine.tracked, roots)[0])
         self._distance: int | None = None
         self._found: tuple[int, TurnMask] | None = None
+        self._direct: TurnMask | None = None
         self._second: tuple[_Frontier, NDArray[np.uint8]] | None = None
 
     def is_for(self, engine: Engine, root: int) -> bool:
@@ -210,22 +200,28 @@ class _Search:
         """The shortest lines as held, at most ``limit``."""
         return shortest_lines(self._engine, frame, self._root, self.distance(), limit, self._interrupt)
 
-    def answer(self) -> tuple[int, NDArray[np.intp], TurnMask]:
-        """Distance, distance after each turn of the class (turns,), and which of them are direct (turns,)."""
+    def around(self) -> tuple[int, NDArray[np.intp]]:
+        """Distance, and distance after each turn of the class (turns,)."""
         distance, optimal = self._best()
         after = np.full(self._count, distance + 1)
         if self._root_depth < FAR:
             known = self._near < FAR
             after[known] = self._near[known]
-            equal = after == distance
-            if distance == 0:
-                return distance, after, equal
-            direct = self.first_turns(distance + 1, equal)
         else:
-            direct = self.first_turns(distance + 1, ~optimal)
-            after[direct | optimal.reshape(-1, 3).any(axis=1).repeat(3)] = distance
+            after[self.direct() | optimal.reshape(-1, 3).any(axis=1).repeat(3)] = distance
             after[optimal] = distance - 1
-        return distance, after, direct | optimal
+        return distance, after
+
+    def direct(self) -> TurnMask:
+        """The turns that cost none or one after which home is reached without the same face again at once."""
+        if self._direct is None:
+            distance, optimal = self._best()
+            if distance == 0:
+                self._direct = self._near == 0
+            else:
+                among = self._near == distance if self._root_depth < FAR else ~optimal
+                self._direct = self.first_turns(distance + 1, among) | optimal
+        return self._direct
 
     def _best(self) -> tuple[int, TurnMask]:
         """The distance and the turns that begin a shortest line; found once."""

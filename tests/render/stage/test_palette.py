@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from render.stage.palette import PaletteError, load_palette, palette_names, parse_palette, to_linear, to_srgb
-from render.theme import format_colour
+from render.theme import parse_colour
 
 ROWS = [f'{name} = "#10203{digit}"' for digit, name in enumerate((*"UDLRFB", "letter_dark", "letter_light"))]
 
@@ -32,8 +32,9 @@ def test_the_usual_cube_has_white_down_green_in_front_and_orange_on_the_right() 
 def test_the_colour_blind_palette_is_that_of_okabe_and_ito() -> None:
     # Okabe and Ito, Color Universal Design, 2008: yellow, vermilion, orange, bluish green, blue.
     palette = load_palette("colour-blind")
-    names = [format_colour(colour) for colour in (palette.U, palette.L, palette.R, palette.F, palette.B)]
-    assert names == ["#f0e442", "#d55e00", "#e69f00", "#009e73", "#0072b2"]
+    named = ("#f0e442", "#d55e00", "#e69f00", "#009e73", "#0072b2")
+    found = (palette.U, palette.L, palette.R, palette.F, palette.B)
+    assert found == tuple(parse_colour(name) for name in named)
 
 
 def test_an_unknown_palette_is_refused_with_the_names_there_are() -> None:

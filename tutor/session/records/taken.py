@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from tutor.cube.faces import Turn
 from tutor.cube.held import reduced
+from tutor.cube.merging import together
 from tutor.cube.notation import Move, Rotation
 from tutor.cube.position import Position
-from tutor.session.history import together
 from tutor.solver.task import Task
 
 if TYPE_CHECKING:
