@@ -31,9 +31,9 @@ from tests.session.pilot import Pilot
 from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
 from tutor.app.files.log import FILE as LOG
 from tutor.cube.position import Slot
-from tutor.lesson.assemble import LessonSetting
+from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.resolve import Alone, Ask, Find, Quiz, Scene
+from tutor.lesson.scenes import Alone, Ask, Find, Quiz, Scene
 from tutor.method.answer import answer
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.interchange import format_line

@@ -13,9 +13,9 @@ from render.picture import picture_of
 from tests.make_history import CLUB, asker, fill
 from tests.session.pilot import EPOCH, Pilot
 from tutor.cube.notation import format_moves
-from tutor.lesson.assemble import LessonSetting
+from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.resolve import Ask
+from tutor.lesson.scenes import Ask
 from tutor.method.advice import CrossQuestion
 from tutor.method.answer import answer
 from tutor.progress.store import AttemptStore

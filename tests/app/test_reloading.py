@@ -15,9 +15,9 @@ from tests.workers.direct import AtOnce, direct_services
 from tutor.app.application import Application
 from tutor.app.compose import changed_at
 from tutor.cube.faces import Turn
-from tutor.lesson.assemble import LessonSetting
+from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.method.answer import answer
 from tutor.screens.lesson.commands import AS_WRITTEN, Carried, LessonLoaded, StartLesson
 from tutor.screens.lesson.state import LESSON

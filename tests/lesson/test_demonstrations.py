@@ -9,19 +9,10 @@ import pytest
 
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.position import Position
-from tutor.lesson.assemble import LessonSetting
+from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.questions import Answerer, subject_of
-from tutor.lesson.resolve import (
-    Alone,
-    Ask,
-    Extent,
-    Scene,
-    Show,
-    accepted,
-    astray,
-    step_answered,
-)
+from tutor.lesson.scenes import Alone, Ask, Extent, Scene, Show, accepted, astray, step_answered
 from tutor.lesson.variation import PLAIN, Variation
 from tutor.method.continuations import Verdict
 from tutor.method.cutting import cut, step_under_way

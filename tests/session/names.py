@@ -10,7 +10,7 @@ from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import Slot
-from tutor.method.kinds import Family
+from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.free_play.commands import FreeAct

@@ -13,9 +13,9 @@ from tutor.app.application import Application
 from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Keeper, Service
 from tutor.cube.notation import parse_moves
-from tutor.lesson.assemble import LessonSetting
+from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import lesson_entries, load_lesson
-from tutor.lesson.resolve import Lesson, Scene
+from tutor.lesson.scenes import Lesson, Scene
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
 from tutor.screens.free_play.state import FREE

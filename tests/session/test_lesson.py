@@ -12,9 +12,9 @@ from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.lesson.assemble import LessonSetting
+from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
-from tutor.lesson.resolve import Alone, Ask, Find, Lesson, Quiz, Recap, Scene, Show, Tell
+from tutor.lesson.scenes import Alone, Ask, Find, Lesson, Quiz, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
 from tutor.screens.lesson.state import LESSON

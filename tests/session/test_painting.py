@@ -18,7 +18,7 @@ from tests.session.names import action_name, actions_in
 from tests.session.pilot import Pilot, Reading
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import STICKERS
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.random_position import random_position
 from tutor.screens.free_play.state import FREE
 from tutor.screens.painting.commands import PaintSticker

@@ -11,8 +11,8 @@ from tests.session.held import held
 from tests.session.pilot import Pilot, stage_of
 from tutor.cube.notation import Rotation, format_moves
 from tutor.cube.position import Slot
-from tutor.lesson.resolve import Lesson as ReadLesson
-from tutor.lesson.resolve import Quiz, Show
+from tutor.lesson.scenes import Lesson as ReadLesson
+from tutor.lesson.scenes import Quiz, Show
 from tutor.method.cases import parse_case
 from tutor.screens.free_play.state import FREE
 from tutor.screens.practice.state import RUN

@@ -8,7 +8,7 @@ import pytest
 
 from tests.session.held import held
 from tests.session.pilot import Pilot, rail_of
-from tutor.lesson.resolve import Ask, Show
+from tutor.lesson.scenes import Ask, Show
 from tutor.method.cases import CASES
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.practice.state import RUN, CaseRun, Phase

@@ -18,9 +18,9 @@ from tests.session.practice_views import practice_views
 from tests.session.progress_views import progress_views
 from tests.session.solve_views import solve_views
 from tutor.coach.guidance import Help
-from tutor.lesson.assemble import LessonSetting
+from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
-from tutor.lesson.resolve import Lesson, Scene
+from tutor.lesson.scenes import Lesson, Scene
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.screens.case_book.commands import OpenCase

@@ -8,7 +8,7 @@ import pytest
 
 from tests.session.held import held
 from tests.session.pilot import Pilot
-from tutor.lesson.resolve import Ask, Tell
+from tutor.lesson.scenes import Ask, Tell
 from tutor.screens.free_play.state import FREE
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.lesson.update import settled

@@ -9,7 +9,7 @@ from render.layout.panels import layout
 from tests.session.names import actions_in, command_of
 from tests.session.pilot import EPOCH, Pilot
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.progress.backup import FILE, is_sound
 from tutor.progress.store import AttemptStore
 from tutor.screens.case_book.state import PAGE

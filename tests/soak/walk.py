@@ -17,9 +17,9 @@ from tests.session.pilot import EPOCH, Pilot
 from tests.soak.hands import Forgetful, Pointer, good_turn, random_input
 from tests.soak.invariants import check_layout, check_session, check_store
 from tutor.app.files.solves import SolvesShelf
-from tutor.lesson.assemble import LessonSetting
+from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.method.answer import answer
 from tutor.screens.table import SCREENS
 from tutor.session.commands import Open

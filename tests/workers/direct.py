@@ -12,7 +12,7 @@ from typing import Any, Generic, TypeVar
 
 from tutor.app.services import Services
 from tutor.cube.position import Position
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.method.answer import Answer, answer
 from tutor.session.advisor import advise
 from tutor.session.commands import Advised, Answered, Command, Question
@@ -128,6 +128,5 @@ def direct_services(solver: Solver, **other: Any) -> Services:
         "save_painting": lambda _: None,
         "click": lambda: None,
         "thread": AtOnce,
-        "warm_up": lambda: False,
     }
     return Services(**{**usual, **other})

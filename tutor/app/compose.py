@@ -42,7 +42,7 @@ from tutor.workers.saving import SaveFolders, SavingService
 
 if TYPE_CHECKING:
     from render.window.window import Frame, Window
-    from tutor.lesson.resolve import Lesson
+    from tutor.lesson.scenes import Lesson
     from tutor.screens.lesson.commands import Carried
     from tutor.session.settings import Settings
     from tutor.solver.search import Solver
@@ -106,7 +106,7 @@ def solver() -> Solver:
 
 def read_lesson(folder: Path | None, name: str, carried: Carried, chosen: Settings) -> Lesson:
     """A lesson carried over as asked, in a person's colours. Raises LessonError when it is wrong."""
-    from tutor.lesson.assemble import LessonSetting
+    from tutor.lesson.assembly import LessonSetting
     from tutor.lesson.variation import Variation
     from tutor.method.answer import answer
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Protocol, TypeVar
 
 if TYPE_CHECKING:
     from tutor.cube.position import Position
-    from tutor.lesson.resolve import Lesson
+    from tutor.lesson.scenes import Lesson
     from tutor.screens.lesson.commands import Carried
     from tutor.screens.solve.commands import ShelfEffect, SolveKept, SolvesFound
     from tutor.session.commands import Command, Question

@@ -7,7 +7,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from tutor.cube.faces import TURNS, Turn
-from tutor.method.kinds import Verdict as Verdict
+from tutor.method.terms import Verdict as Verdict
 
 if TYPE_CHECKING:
     from tutor.cube.faces import Face

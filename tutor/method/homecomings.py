@@ -14,10 +14,6 @@ from tutor.cube.position import Slot
 from tutor.method.hand_ways import HandSequences, Ids, hand_sequences, is_top
 from tutor.method.pairs import MATCH, TOP_CORNER, TOP_EDGE
 
-TURNS_PER_STEP = 4
-"""A step of a route takes at most so many turns; Raise so many for each slot that holds a piece of the pair
-(a definition of the method)."""
-
 TOP: NDArray[np.bool_] = TOP_CORNER[:, None] & TOP_EDGE[None, :]
 """Whether both pieces are on top, by their locations; shape (24, 24)."""
 JOINED: NDArray[np.bool_] = TOP & MATCH[Slot.FR]

@@ -31,16 +31,7 @@ from tutor.method.hand_ways import (
     open_slots,
     turn_aways,
 )
-from tutor.method.homecomings import (
-    HOME,
-    JOINED,
-    TOP,
-    TURNS_PER_STEP,
-    Homecomings,
-    inserts,
-    joins,
-    ready_places,
-)
+from tutor.method.homecomings import HOME, JOINED, TOP, Homecomings, inserts, joins, ready_places
 from tutor.method.pairs import in_two_slots
 from tutor.method.settling_sequences import (
     CORNER_STEP,
@@ -52,6 +43,7 @@ from tutor.method.settling_sequences import (
 )
 from tutor.method.slot_view import PACKED, pair_of
 from tutor.method.steps import TURNING_STEPS, Step
+from tutor.method.terms import TURNS_PER_STEP
 
 Costs = NDArray[np.int16]
 

@@ -13,7 +13,7 @@ from msgspec import Struct, field
 
 from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
-from tutor.method.kinds import ALIGNMENTS, Step, Verdict
+from tutor.method.terms import ALIGNMENTS, Step, Verdict
 
 if TYPE_CHECKING:
     from tutor.method.cases import Case

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tutor.method.cases import CASES
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.forgetting import (
     AGAIN,

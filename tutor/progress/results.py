@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tutor.method.cases import CASES
-from tutor.method.kinds import TURNING_STEPS, Verdict
+from tutor.method.terms import TURNING_STEPS, Verdict
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 
 RESULT = np.dtype(

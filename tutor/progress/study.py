@@ -11,7 +11,7 @@ import numpy as np
 
 from tutor.coach.guidance import Guidance, guided, watched, worth
 from tutor.method.cases import CASES, Case
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.cards import Cards, cards_after, cards_of
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, results_of

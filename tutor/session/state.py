@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from tutor.coach.guidance import Guidance
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube, reduced
+from tutor.cube.held_cube import HeldCube, reduced
 from tutor.cube.notation import Rotation
 from tutor.method.answer import Answer
 from tutor.session.advices import Advices

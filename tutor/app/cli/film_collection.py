@@ -22,10 +22,10 @@ from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.drawing import draw_stage, inks_of
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
+from tutor.publish.batch import Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.cinema import check_film
 from tutor.publish.files import write_bytes
 from tutor.publish.film import FilmPace
-from tutor.publish.many import Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.page import CaseCard, Section, data_address, page
 from tutor.publish.subject import case_subject
 

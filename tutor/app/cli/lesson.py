@@ -14,7 +14,7 @@ from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError
 from tutor.atomic_file import creating
 from tutor.cube.position import SLOTS, Position, Slot
-from tutor.lesson.check import check_file
+from tutor.lesson.checker import check_file
 from tutor.lesson.draft import draft, parse_name
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import UnknownCaseError, parse_case

@@ -22,9 +22,9 @@ from tutor.app.drawing import draw_stage, inks_of
 from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.cases import CASES
+from tutor.publish.batch import Clip, Folder
 from tutor.publish.files import check_target, write_bytes
 from tutor.publish.film import FilmPace, Passage
-from tutor.publish.many import Clip, Folder
 from tutor.publish.page import CaseCard, Section, data_address, page
 from tutor.publish.passages import steps_passage
 from tutor.publish.sheet import Print, SheetEntry, lesson_cases, picture_of, sheet_entries

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.session.commands import RoomCommand
 
 NAME = "free play"

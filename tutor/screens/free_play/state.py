@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SOLVED
 from tutor.cube.symmetry import IDENTITY
 from tutor.session.history import History

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SLOTS, Slot
 from tutor.screens.free_play.state import FREE
 from tutor.session import play

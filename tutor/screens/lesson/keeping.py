@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.lesson.resolve import Alone, Ask, Extent
+from tutor.lesson.scenes import Alone, Ask, Extent
 from tutor.method.answer import Answer
 from tutor.method.cases import CaseSighting, case_of
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import assert_never
 
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.screens.case_book.commands import NAME as CASE_BOOK
 from tutor.screens.lesson import keeping, update

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.screens.lesson.commands import AS_WRITTEN, Carried, LoadLesson
 from tutor.session.holder import Holder
 from tutor.session.records.taken import HintUse, TurnTaken

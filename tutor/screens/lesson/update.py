@@ -14,9 +14,9 @@ from tutor.cube.geometry import (
     STICKERS,
     cubie_number,
 )
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
-from tutor.lesson.resolve import (
+from tutor.lesson.scenes import (
     Alone,
     Ask,
     Extent,
@@ -31,7 +31,7 @@ from tutor.lesson.resolve import (
     astray,
     step_answered,
 )
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.screens.lesson.commands import NAME, Carried, LessonFailed, LessonLoaded, LoadLesson
 from tutor.screens.lesson.state import AWAITED, LESSON, LessonPlay
 from tutor.session.aim import Bearing, aim_of

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from tutor.cube.geometry import STICKERS, cubie_number
-from tutor.lesson.resolve import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
+from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
 from tutor.method.steps import Step
 from tutor.screens.lesson import update as lesson_play
 from tutor.screens.lesson.commands import Page, StartLesson

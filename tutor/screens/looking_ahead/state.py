@@ -11,7 +11,7 @@ from tutor.session.holder import Holder
 
 if TYPE_CHECKING:
     from tutor.cube.faces import Turn
-    from tutor.cube.held import HeldCube
+    from tutor.cube.held_cube import HeldCube
     from tutor.cube.position import Slot
     from tutor.method.plan import PlannedPair
 

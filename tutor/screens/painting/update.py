@@ -6,9 +6,9 @@ from dataclasses import replace
 from typing import assert_never
 
 from tutor.cube.legality import BLANK
-from tutor.cube.mending import Finding, corrected, examine
 from tutor.cube.notation import NotationError
 from tutor.cube.position import SOLVED
+from tutor.cube.repairs import Finding, corrected, examine
 from tutor.screens.painting.commands import (
     KeepPainting,
     MoveCursor,

@@ -8,12 +8,12 @@ from enum import Enum
 from tutor.coach.guidance import Guidance, Help, Remedy, Run, guided, turns_shown, watched, worth
 from tutor.coach.why import TurnQuestion, why
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.progress.attempt import Mode
 from tutor.screens.practice import beat as steady
 from tutor.screens.practice.commands import NAME

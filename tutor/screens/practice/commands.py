@@ -8,7 +8,7 @@ from enum import Enum
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
-from tutor.method.kinds import Family
+from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
 from tutor.session.commands import RoomCommand
 

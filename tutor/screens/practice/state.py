@@ -12,14 +12,14 @@ from tutor.coach.why import TurnQuestion
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
-from tutor.method.kinds import Step, Verdict
+from tutor.method.terms import Step, Verdict
 from tutor.progress.attempt import Mode
 from tutor.session.holder import Holder
 from tutor.session.records.taken import HintUse, TurnTaken
 from tutor.session.state import Attempt
 
 if TYPE_CHECKING:
-    from tutor.method.kinds import Family
+    from tutor.method.terms import Family
     from tutor.progress.sitting import Sitting
 
 MODES = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)

@@ -6,7 +6,7 @@ from collections import Counter
 
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.screens.parts.rail import MARKS
 from tutor.screens.practice import case_run
 from tutor.screens.practice import naming as flash

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from tutor.cube.faces import Face
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.screens.solve.saved import SavedSolve, Shelf
 from tutor.session.commands import RoomCommand
 from tutor.session.effect import Effect

@@ -15,7 +15,7 @@ from tutor.coach.solve_review import (
 )
 from tutor.coach.solve_review_words import leg_name
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube, face_turns
+from tutor.cube.held_cube import HeldCube, face_turns
 from tutor.cube.notation import Move, Rotation, format_moves
 from tutor.cube.symmetry import Symmetry
 from tutor.screens.solve.saved import SavedSolve, ShelfEntry

@@ -12,7 +12,7 @@ from tutor.ui.action import Action
 
 if TYPE_CHECKING:
     from tutor.coach.guidance import Guidance
-    from tutor.method.kinds import Family
+    from tutor.method.terms import Family
     from tutor.progress.attempt import AttemptRecord, Mode
     from tutor.progress.schedule import Proposal
     from tutor.progress.study import Study

@@ -1,4 +1,4 @@
-"""The names of steps, verdicts and kinds of case, for those who name them: apart from what works them out."""
+"""The terms of the method: steps, verdicts and families of cases, apart from what works them out."""
 
 from enum import Enum, StrEnum
 
@@ -36,3 +36,8 @@ class Verdict(Enum):
     OPTIMAL = "optimal"
     ACCEPTABLE = "acceptable"
     DETOUR = "detour"
+
+
+TURNS_PER_STEP = 4
+"""A step of a route takes at most so many turns, Raise so many for each slot that holds a piece of the pair;
+and so many settle a position at most (definitions of the method)."""
