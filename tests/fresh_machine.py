@@ -30,9 +30,9 @@ from tests.session.pilot import Pilot
 from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
 from tutor.app.log_file import FILE as LOG
 from tutor.cube.position import Slot
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.resolve import Alone, Ask, Choose, Find, Scene
+from tutor.lesson.scenes import Alone, Ask, Choose, Find, Scene
 from tutor.method.answer import answer
 from tutor.progress.attempt import Attempt, Mode, Outcome
 from tutor.progress.forms import format_line

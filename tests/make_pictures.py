@@ -14,9 +14,9 @@ from tests.make_history import CLUB, asker, fill
 from tests.session.pilot import EPOCH, Pilot
 from tutor.app.recorder import Recorder
 from tutor.cube.notation import format_moves
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.resolve import Ask
+from tutor.lesson.scenes import Ask
 from tutor.method.advice import CrossQuestion
 from tutor.method.answer import answer
 from tutor.progress.store import Store

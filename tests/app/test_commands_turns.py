@@ -17,7 +17,7 @@ from tutor.app.commands_turns_table import show_answer
 from tutor.app.requests import Question, question
 from tutor.coach.feedback import feedback
 from tutor.cube.faces import TURNS, Face
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_moves, parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES

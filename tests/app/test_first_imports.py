@@ -17,7 +17,7 @@ ROOT = Path(__file__).parents[2]
 NAMES_ONLY = {
     "tutor.coach": {"guidance"},
     "tutor.lesson": {"library", "problems"},
-    "tutor.method": {"kinds"},
+    "tutor.method": {"terms"},
     "tutor.progress": {"attempt"},
     "tutor.publish": set(),
     "tutor.session.views": {"failure", "first", "frame", "home", "keys", "saving"},
@@ -30,7 +30,7 @@ NOT_AT_HOME = {
     "tutor.session.turning",
     "tutor.session.showing",
     "tutor.session.lesson_play",
-    "tutor.cube.mending",
+    "tutor.cube.repairs",
 }
 OTHER_LIBRARIES = {"av", "fpdf", "fsrs", "freetype", "scipy", "tomlkit"}
 

@@ -16,9 +16,9 @@ from tutor.app.application import Application
 from tutor.app.compose import changed_at
 from tutor.app.oracles import DirectOracle
 from tutor.cube.faces import Turn
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.method.answer import answer
 from tutor.session.beginning import new_session
 from tutor.session.commands import AS_WRITTEN, Act, Carried, LessonLoaded, Make, Open, StartLesson

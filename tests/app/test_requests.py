@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from tutor.app.requests import EXAMPLE_LINE, RequestError, line_question, question
 from tutor.cube.faces import TURNS, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import format_moves, parse_moves
 from tutor.cube.position import SOLVED, Slot
 

@@ -164,7 +164,7 @@ PROGRAM = """
 import sys, time
 from pathlib import Path
 from tutor.app.saving import Places, ProcessSaver
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.publish import film
 from tutor.session.saving_commands import SaveClip

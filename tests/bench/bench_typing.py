@@ -15,7 +15,7 @@ from tutor.app.oracles import WorkerOracle
 from tutor.coach.guidance import Help
 from tutor.cube.faces import TURNS
 from tutor.cube.position import SLOTS
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.session.beginning import new_session

@@ -18,9 +18,9 @@ from tutor.coach.guidance import (
 )
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Case
-from tutor.method.kinds import ALIGNMENTS
 from tutor.method.routes import routes
 from tutor.method.steps import Step
+from tutor.method.terms import ALIGNMENTS
 from tutor.solver.task import Task
 
 CLEAN = Run(finished=True, deepest_hint=1, whole=False)

@@ -10,7 +10,7 @@ from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.geometry import EDGE_FACES, EDGE_MOVE, cubie_number
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Family
-from tutor.method.kinds import Step
+from tutor.method.terms import Step
 from tutor.solver.task import Task
 
 

@@ -5,7 +5,7 @@ import pytest
 from tests.coach.table import Table
 from tutor.coach.reasons import easier
 from tutor.cube.notation import parse_turns
-from tutor.method.comfort import comfort
+from tutor.method.ergonomics import comfort
 
 
 def test_the_reason_names_what_is_spared() -> None:

@@ -69,6 +69,6 @@ def test_the_cross_colour_points_where_it_shows(setup: str, direction: str) -> N
 
 
 def test_a_single_layer_out_of_place_is_known_and_two_are_not() -> None:
-    assert sight("").lifted is None
-    assert sight("R U").lifted is Face.R
-    assert sight("R L").lifted is None
+    assert sight("").settling_face is None
+    assert sight("R U").settling_face is Face.R
+    assert sight("R L").settling_face is None

@@ -18,10 +18,10 @@ from sympy.combinatorics import Permutation, PermutationGroup
 
 from tutor.cube.faces import FACES, TURNS, Face
 from tutor.cube.geometry import NORMALS, STICKER_AT, STICKERS, Vector, turn_sticker_map
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.legality import BLANK, PIECES, Kind, faults_of
-from tutor.cube.mending import Exchange, Repaint, Reseat, corrected, examine, stickers_of
 from tutor.cube.random_position import random_position
+from tutor.cube.repairs import Exchange, Repaint, Reseat, corrected, examine, stickers_of
 from tutor.cube.stickers import COLOUR_NAMES, Rule
 from tutor.cube.symmetry import ROTATIONS
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.random_position import random_position
 from tutor.cube.sticker_text import StickerTextError, format_stickers, parse_stickers
 from tutor.cube.stickers import read_stickers

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from tutor.cube.faces import FACES, TURNS, Face
 from tutor.cube.geometry import CORNER_STICKERS, EDGE_STICKERS
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SOLVED, Position
 from tutor.cube.random_position import random_position
 from tutor.cube.stickers import (

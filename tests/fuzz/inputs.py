@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 import lessons
 from tests.fuzz.targets import LARGEST
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.cube.sticker_text import format_stickers
 from tutor.progress.attempt import Attempt, Mode, Outcome

@@ -25,10 +25,10 @@ from tutor.app.requests import Question
 from tutor.app.settings_file import FILE as SETTINGS_FILE
 from tutor.app.settings_file import load_settings
 from tutor.app.solves_file import load_shelf
-from tutor.cube.mending import examine
 from tutor.cube.notation import LONGEST, NotationError, format_moves, parse_moves
+from tutor.cube.repairs import examine
 from tutor.cube.sticker_text import StickerTextError, format_stickers, parse_stickers
-from tutor.lesson.check import check_file
+from tutor.lesson.checker import check_file
 from tutor.method.answer import Answer, answer
 from tutor.progress.attempt import AttemptError
 from tutor.progress.forms import format_line, format_table, parse_line, parse_table

@@ -6,7 +6,7 @@ from functools import cache
 import pytest
 
 from tutor.cube.position import Position
-from tutor.lesson.check import check_script
+from tutor.lesson.checker import check_script
 from tutor.lesson.problems import LessonError, Problem
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script

@@ -11,14 +11,14 @@ import pytest
 
 import lessons
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Position, Slot
 from tutor.cube.symmetry import SYMMETRIES
-from tutor.lesson.assemble import Setting
-from tutor.lesson.check import VARIATIONS, check_script
+from tutor.lesson.assembly import Setting
+from tutor.lesson.checker import VARIATIONS, check_script
 from tutor.lesson.library import curriculum_names, find_script, load_lesson
 from tutor.lesson.questions import Answerer
-from tutor.lesson.resolve import (
+from tutor.lesson.scenes import (
     Alone,
     Ask,
     Choose,

@@ -9,10 +9,10 @@ import pytest
 
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.position import Position
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.questions import Answerer, subject_of
-from tutor.lesson.resolve import (
+from tutor.lesson.scenes import (
     Alone,
     Ask,
     Extent,

@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from tutor.cube.position import SLOTS, Slot
-from tutor.lesson.assemble import Setting, assemble
-from tutor.lesson.check import check_script
+from tutor.lesson.assembly import Setting, assemble
+from tutor.lesson.checker import check_script
 from tutor.lesson.draft import draft, parse_name
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script
-from tutor.lesson.resolve import Alone, Ask, Choose, Show
+from tutor.lesson.scenes import Alone, Ask, Choose, Show
 from tutor.method.cases import CASES, Case
 
 

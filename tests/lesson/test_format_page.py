@@ -8,9 +8,9 @@ from importlib import resources
 import pytest
 
 import lessons
-from tutor.cube.held import HeldCube
-from tutor.lesson.assemble import Setting, assemble
-from tutor.lesson.check import check_script
+from tutor.cube.held_cube import HeldCube
+from tutor.lesson.assembly import Setting, assemble
+from tutor.lesson.checker import check_script
 from tutor.lesson.format_page import PAGE, SCHEMA, filled_page, schema_text, tables
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import (
     MOST_LESSONS,
     curriculum_names,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tutor.cube.faces import Face
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.placeholders import Facts, PlaceholderError, fill, placeholder_meanings

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_moves, parse_turns
 from tutor.cube.position import Position, Slot
 from tutor.lesson.questions import Answerer, subject_of

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import TURNS, Face
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn, parse_moves
 from tutor.cube.position import SLOTS, Slot
 from tutor.lesson.variation import Variation, carried_move, carried_slot

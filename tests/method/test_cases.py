@@ -24,7 +24,7 @@ from tutor.method.cases import (
     case_of,
     parse_case,
 )
-from tutor.method.comfort import comfort
+from tutor.method.ergonomics import comfort
 from tutor.method.pairs import TOP_CORNER, TOP_EDGE
 from tutor.method.routes import Route, routes
 from tutor.solver.search import Solver

@@ -9,7 +9,7 @@ from tests.method.placements import all_kept, placements, sequences, tasks
 from tests.method.plain_routes import named
 from tutor.cube.faces import Turn
 from tutor.cube.position import SOLVED, Slot
-from tutor.method.comfort import comfort
+from tutor.method.ergonomics import comfort
 from tutor.method.lines import shortest_lines, to_go
 from tutor.method.routes import route_lengths
 from tutor.solver.search import Solver

@@ -29,7 +29,7 @@ from tutor.cube.symmetry import (
     Symmetry,
     quarter_about,
 )
-from tutor.method.comfort import comfort
+from tutor.method.ergonomics import comfort
 from tutor.method.routes import Route, RouteLengths, route_lengths, routes
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.solver.task import Task

@@ -10,12 +10,12 @@ import pytest
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import STICKERS, cubie_number
-from tutor.cube.held import face_turns
+from tutor.cube.held_cube import face_turns
 from tutor.cube.notation import Rotation, WideTurn, parse_moves, parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.resolve import Show
+from tutor.lesson.scenes import Show
 from tutor.method.answer import Answer
 from tutor.method.cases import CASES, parse_case
 from tutor.method.cutting import cut

@@ -7,9 +7,9 @@ from functools import partial
 import pytest
 
 from tests.session.pilot import Pilot, Reading
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.method.answer import answer
 from tutor.solver.search import Solver
 

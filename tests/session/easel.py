@@ -5,7 +5,7 @@ from __future__ import annotations
 from random import Random
 
 from tests.session.pilot import Pilot, Reading, stage_of
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.random_position import random_position
 from tutor.cube.sticker_text import format_stickers
 from tutor.session.painting.brush import painting_of

@@ -11,9 +11,9 @@ from tutor.app.application import Application
 from tutor.app.oracles import DirectOracle
 from tutor.app.partners import Keeper, Saver, SolvesShelf
 from tutor.cube.notation import parse_moves
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import lesson_entries, load_lesson
-from tutor.lesson.resolve import Lesson, Scene
+from tutor.lesson.scenes import Lesson, Scene
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
 from tutor.session.aim import Bearing

@@ -2,7 +2,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import FACES, TURNS, Face, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.cube.symmetry import ROTATIONS, Symmetry

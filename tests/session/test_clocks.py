@@ -12,7 +12,7 @@ from tests.session.pilot import Pilot
 from tests.session.sitting import begin, on_disk, practised_before, run_of, sits_down
 from tutor.app.recorder import Recorder
 from tutor.cube.faces import Turn
-from tutor.lesson.resolve import Alone, Ask, Lesson
+from tutor.lesson.scenes import Alone, Ask, Lesson
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.session.commands import Act, Make

@@ -2,7 +2,7 @@ from itertools import pairwise
 
 import pytest
 
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_turns
 from tutor.method.steps import Step
 from tutor.session.demonstration import LEAD_IN, SLOW, Demonstration, next_speed, step_ends

@@ -2,7 +2,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import TURNS, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Axis, Move, Rotation, parse_moves
 from tutor.session.history import History
 

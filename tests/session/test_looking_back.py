@@ -6,7 +6,7 @@ import pytest
 
 from tests.session.pilot import Pilot
 from tutor.cube.notation import format_moves
-from tutor.lesson.resolve import Alone
+from tutor.lesson.scenes import Alone
 from tutor.session.looking_back import attempt_review
 
 

@@ -14,11 +14,11 @@ from tests.session.pilot import Pilot, Reading, rail_of
 from tests.session.sitting import begin, finish, on_disk, practised_before, run_of, sits_down
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.merging import merged
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import SOLVED, Slot
-from tutor.lesson.resolve import Ask, Extent, Lesson
+from tutor.lesson.scenes import Ask, Extent, Lesson
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict

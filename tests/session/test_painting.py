@@ -17,7 +17,7 @@ from tests.session.easel import KEYS, colours_of, mixed, pasted
 from tests.session.pilot import Pilot, Reading
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import STICKERS
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.random_position import random_position
 from tutor.session.actions import actions_in
 from tutor.session.painting.brush import painting_of

@@ -9,7 +9,7 @@ import pytest
 
 from tests.session.easel import colours_of, mixed, pasted, text_of
 from tests.session.pilot import Pilot, Reading
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.legality import BLANK
 from tutor.cube.notation import parse_moves
 from tutor.cube.sticker_text import parse_stickers

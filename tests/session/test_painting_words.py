@@ -9,9 +9,9 @@ import pytest
 from tests.session.easel import colours_of, mixed, net_of, pasted, warnings
 from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.cube.geometry import EDGE_STICKERS
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.legality import Kind as PieceKind
-from tutor.cube.mending import Exchange, Repaint, Reseat, corrected
+from tutor.cube.repairs import Exchange, Repaint, Reseat, corrected
 from tutor.session.actions import actions_in
 from tutor.session.painting.state import Colours
 from tutor.ui.inputs import Modifier

@@ -14,7 +14,7 @@ from tutor.app.recorder import Recorder
 from tutor.coach.guidance import Help
 from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS, Slot
-from tutor.lesson.resolve import Alone, Lesson
+from tutor.lesson.scenes import Alone, Lesson
 from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.progress.attempt import GUEST, Attempt, Mode, Outcome

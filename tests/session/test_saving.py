@@ -9,8 +9,8 @@ import pytest
 from tests.session.pilot import Pilot, stage_of
 from tutor.cube.notation import Rotation, format_moves
 from tutor.cube.position import Slot
-from tutor.lesson.resolve import Choose, Show
-from tutor.lesson.resolve import Lesson as ReadLesson
+from tutor.lesson.scenes import Choose, Show
+from tutor.lesson.scenes import Lesson as ReadLesson
 from tutor.method.cases import parse_case
 from tutor.session import saving
 from tutor.session.saving import NOTHING_TO_SHOW, STILL_TO_FIND

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from tests.session.pilot import Pilot, rail_of
-from tutor.lesson.resolve import Ask, Show
+from tutor.lesson.scenes import Ask, Show
 from tutor.method.cases import CASES
 from tutor.session.state import CaseRun, Phase
 from tutor.ui.inputs import Scrubbed

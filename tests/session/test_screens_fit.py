@@ -17,9 +17,9 @@ from tests.session.practice_views import practice_views
 from tests.session.progress_views import progress_views
 from tests.session.solve_views import solve_views
 from tutor.coach.guidance import Help
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
-from tutor.lesson.resolve import Lesson, Scene
+from tutor.lesson.scenes import Lesson, Scene
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.session.actions import action_name, actions_in

@@ -10,7 +10,7 @@ import pytest
 from tests.session.pilot import Pilot, Reading
 from tutor.app.solves_file import SolvesShelf, load_shelf, save_solve
 from tutor.cube.faces import TURNS, Face
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move, parse_moves
 from tutor.cube.random_position import random_position
 from tutor.cube.symmetry import ROTATIONS

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import TURNS, Face, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.session.timeline import MOST_WAITING, Timeline, ease, pose_within, seconds
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from tests.session.pilot import Pilot
-from tutor.lesson.resolve import Ask, Tell
+from tutor.lesson.scenes import Ask, Tell
 from tutor.session.commands import Failed
 from tutor.session.lesson_play import settled
 from tutor.session.state import LessonPlay, Sheet

@@ -9,7 +9,7 @@ from tests.session.pilot import Pilot, bearing_of, rail_of, stage_of
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face
 from tutor.cube.position import Slot
-from tutor.lesson.resolve import Ask, CameraSetting, Tell
+from tutor.lesson.scenes import Ask, CameraSetting, Tell
 from tutor.method.cases import CASES
 from tutor.session.commands import Notice
 from tutor.session.lesson_play import settled

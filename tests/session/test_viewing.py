@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.session.pilot import Pilot, Reading, stage_of
-from tutor.lesson.resolve import Ask, Show, Tell
+from tutor.lesson.scenes import Ask, Show, Tell
 from tutor.session.commands import Failed
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from render.layout import layout
 from tests.session.pilot import EPOCH, Pilot
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.progress.safekeeping import FILE, is_sound
 from tutor.progress.store import Store
 from tutor.session.actions import actions_in, command_of

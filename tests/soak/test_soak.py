@@ -9,7 +9,7 @@ import pytest
 from tests.soak.walk import MOST_GROWTH, Walk, all_lessons
 from tests.soak.window import Pressing
 from tests.virtual_screen import virtual_screen
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.solver.search import Solver
 from tutor.ui.view import Screen
 

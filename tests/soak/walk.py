@@ -18,9 +18,9 @@ from tests.soak.hands import Forgetful, Pointer, good_turn, random_input
 from tests.soak.invariants import check_layout, check_session, check_store
 from tutor.app.recorder import Recorder
 from tutor.app.solves_file import SolvesShelf
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import curriculum_names, load_lesson
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.method.answer import answer
 from tutor.solver.search import Solver
 from tutor.ui.inputs import KeyPressed

@@ -71,7 +71,7 @@ from tutor.session.views.first import home_alone
 
 if TYPE_CHECKING:
     from tutor.app.partners import Advisor, Keeper, Oracle, Saver, SolvesShelf
-    from tutor.lesson.resolve import Lesson
+    from tutor.lesson.scenes import Lesson
     from tutor.session.settings import Settings
     from tutor.session.state import Session
     from tutor.ui.inputs import Input

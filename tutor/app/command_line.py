@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from tutor.app.called import BY_MODULE, as_called, program
+from tutor.app.program_name import BY_MODULE, as_called, program
 
 WRONG_ARGUMENTS = 2
 INTERRUPTED = 130

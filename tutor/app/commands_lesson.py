@@ -9,12 +9,12 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from tutor.app.called import program
+from tutor.app.program_name import program
 from tutor.app.requests import RequestError
 from tutor.app.solving import open_solver
 from tutor.atomic_file import creating
 from tutor.cube.position import SLOTS, Position, Slot
-from tutor.lesson.check import check_file
+from tutor.lesson.checker import check_file
 from tutor.lesson.draft import draft, parse_name
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import UnknownCaseError, parse_case

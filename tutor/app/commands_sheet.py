@@ -23,9 +23,9 @@ from tutor.app.requests import RequestError, read_slot
 from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.cases import CASES
+from tutor.publish.batch import Clip, Folder
 from tutor.publish.files import check_target, write_bytes
 from tutor.publish.film import Pace, Passage
-from tutor.publish.many import Clip, Folder
 from tutor.publish.page import Card, Section, data_address, page
 from tutor.publish.passages import steps_passage
 from tutor.publish.sheet import Print, SheetEntry, lesson_cases, picture_of, sheet_entries

@@ -39,7 +39,7 @@ from tutor.session.state import LessonTitle, Session
 
 if TYPE_CHECKING:
     from render.window import Frame, Window
-    from tutor.lesson.resolve import Lesson
+    from tutor.lesson.scenes import Lesson
     from tutor.session.commands import Carried
     from tutor.session.settings import Settings
     from tutor.solver.search import Solver
@@ -104,7 +104,7 @@ def solver() -> Solver:
 
 def read_lesson(folder: Path | None, name: str, carried: Carried, chosen: Settings) -> Lesson:
     """A lesson carried over as asked, in a person's colours. Raises LessonError when it is wrong."""
-    from tutor.lesson.assemble import Setting
+    from tutor.lesson.assembly import Setting
     from tutor.lesson.variation import Variation
     from tutor.method.answer import answer
 

@@ -21,10 +21,10 @@ from tutor.app.publishing import answers, cross_of, draw_stage, inks_of, passage
 from tutor.app.requests import RequestError, read_slot
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
+from tutor.publish.batch import Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.cinema import check_film
 from tutor.publish.files import write_bytes
 from tutor.publish.film import Pace
-from tutor.publish.many import Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.page import Card, Section, data_address, page
 from tutor.publish.subject import case_subject
 

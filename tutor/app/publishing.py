@@ -11,14 +11,14 @@ from pathlib import Path
 from tutor.app.requests import RequestError, question, read_slot
 from tutor.app.solving import open_solver
 from tutor.cube.faces import Face
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.lesson.assemble import Setting
+from tutor.lesson.assembly import Setting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.problems import LessonError
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import Case, UnknownCaseError, parse_case

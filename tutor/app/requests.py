@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import msgspec
 
 from tutor.cube.faces import Face
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Axis, NotationError, Rotation, parse_moves, quotable
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.solver.task import Task

@@ -12,7 +12,7 @@ from importlib import import_module
 PIECE = 0.008
 """Seconds after which no further module is begun before the next frame."""
 BEHIND_HOME = (
-    "tutor.cube.mending",
+    "tutor.cube.repairs",
     "tutor.solver.coordinates",
     "tutor.solver.search",
     "tutor.method.routes",
@@ -25,7 +25,7 @@ BEHIND_HOME = (
     "tutor.coach.solve_review",
     "tutor.coach.hints",
     "tutor.coach.why",
-    "tutor.lesson.resolve",
+    "tutor.lesson.scenes",
     "tutor.session.translate",
     "tutor.session.turning",
     "tutor.session.screens",
@@ -36,7 +36,7 @@ BEHIND_HOME = (
     "tutor.session.views.viewing",
     "tutor.session.update",
     "tutor.lesson.reading",
-    "tutor.lesson.assemble",
+    "tutor.lesson.assembly",
     "tutor.solver.worker",
 )
 """From the ground up, so that no piece brings along much more than itself."""

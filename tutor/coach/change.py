@@ -177,7 +177,7 @@ class Change:
 
     def _seated(self) -> bool:
         """Whether the lifted layer, going back, takes the pair home."""
-        face = self.after.lifted
+        face = self.after.settling_face
         if face is None or face not in slot_sides(self.task.slot):
             return False
         ends = (self.after.position.turned(Turn.of(face, quarters)) for quarters in (1, 2, 3))
@@ -197,7 +197,7 @@ class Change:
 
     def _spared(self, piece: Piece) -> bool:
         """Whether a turn of the top takes the piece out of the lifted layer."""
-        face = self.before.lifted
+        face = self.before.settling_face
         if face is None or self.turn.face is not Face.U:
             return False
         return self.before.in_layer(piece, face) and not self.after.in_layer(piece, face)

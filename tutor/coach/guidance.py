@@ -13,7 +13,7 @@ from enum import Enum, IntEnum
 from functools import cache
 from typing import TYPE_CHECKING
 
-from tutor.method.kinds import Step
+from tutor.method.terms import Step
 
 if TYPE_CHECKING:
     from tutor.cube.faces import Turn
@@ -158,8 +158,8 @@ def easier_than(case: Case) -> CaseSighting | None:
     # The cases and routes are worked out when one is looked for, not by all who speak of help.
     from tutor.cube.position import Slot, every_other_slot
     from tutor.method.cases import case_of
-    from tutor.method.kinds import ALIGNMENTS
     from tutor.method.routes import routes
+    from tutor.method.terms import ALIGNMENTS
     from tutor.solver.task import Task
 
     slot = Slot.FR

@@ -114,7 +114,7 @@ def _look(answer: Answer, change: Change) -> tuple[Phrase, frozenset[int]]:
 def _look_at_disorder(change: Change, words: TurnWords) -> tuple[Phrase, frozenset[int]]:
     """What is out of place, then where the pair is."""
     where = tell_from("look.together" if change.before.share_a_slot else "look.where", words)
-    lifted = change.before.lifted
+    lifted = change.before.settling_face
     not_settled = Settled(When.BEFORE, False)
     if lifted is not None:
         layer = words("was_lifted")
@@ -155,7 +155,7 @@ def _purpose(change: Change, step: Step | None, best: tuple[Claim, ...]) -> Phra
     if event is Event.HOME and not (change.matched and change.turn.face in slot_sides(change.task.slot)):
         return tell_from("idea.home_other", words, *best)
     if event is Event.SEATED and not (
-        change.matched and change.before.lifted in slot_sides(change.task.slot)
+        change.matched and change.before.settling_face in slot_sides(change.task.slot)
     ):
         event = Event.MOVED_BOTH
     if event is Event.BOTH_UP and change.before.share_a_slot:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
-from tutor.method.comfort import Reason, comfort
+from tutor.method.ergonomics import Reason, comfort
 
 _COUNTED = {
     Reason.HOLD: "hold_changes",

@@ -168,7 +168,7 @@ class Sight:
         """Whether no turned layer has moved the slot: else “in the slot” would have two meanings."""
         if self.task.settled(self.position):
             return True
-        return self.lifted is not None and self.lifted not in {Face.D, *slot_sides(slot)}
+        return self.settling_face is not None and self.settling_face not in {Face.D, *slot_sides(slot)}
 
     @property
     def share_a_slot(self) -> bool:
@@ -250,7 +250,7 @@ class Sight:
         return Phrase(ENGLISH.count("turns", count), (ToGo(self.when, count),))
 
     @cached_property
-    def lifted(self) -> Face | None:
+    def settling_face(self) -> Face | None:
         """The face one turn of which brings cross and kept pairs home; None when settled or further off."""
         if self.task.settled(self.position):
             return None

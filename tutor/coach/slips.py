@@ -131,7 +131,7 @@ def _only_or_one(made: Made, key: str, face: Face, *claims: Claim) -> Phrase:
 
 def left_lifted(made: Made) -> Slip | None:
     """One turn would have set all back in place, and that was optimal; the turn made was another layer's."""
-    face = made.change.before.lifted
+    face = made.change.before.settling_face
     if not made.detour or face is None or face is made.turn.face or made.change.settled:
         return None
     mending = [

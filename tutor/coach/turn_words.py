@@ -73,9 +73,9 @@ _LOOKED_AT: dict[str, Callable[[Sight], Phrase]] = {
 
 
 def _lifted(sight: Sight) -> Phrase:
-    if sight.lifted is None:
+    if sight.settling_face is None:
         raise KeyError("lifted")
-    return Phrase(sight.layer(sight.lifted).text, (SettledBy(sight.when, sight.lifted),))
+    return Phrase(sight.layer(sight.settling_face).text, (SettledBy(sight.when, sight.settling_face),))
 
 
 _SIGHT_FIELDS: dict[str, Callable[[Sight], Phrase]] = {
@@ -140,7 +140,7 @@ def _turned_back(change: Change) -> tuple[Claim, ...]:
 
 
 def _spared(change: Change, piece: Piece) -> tuple[Claim, ...]:
-    face = change.before.lifted
+    face = change.before.settling_face
     if face is None:
         return ()
     return (
@@ -180,7 +180,11 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
     Event.JOINED: lambda _: (StepDone(_AFTER, "join"), Matching(_BEFORE, False), Matching(_AFTER)),
     Event.SEATED: lambda change: (
         Matching(_AFTER),
-        *((ComesHomeBy(_AFTER, change.after.lifted),) if change.after.lifted is not None else ()),
+        *(
+            (ComesHomeBy(_AFTER, change.after.settling_face),)
+            if change.after.settling_face is not None
+            else ()
+        ),
     ),
     Event.PARTED: lambda _: (StepDone(_BEFORE, "part", False), StepDone(_AFTER, "part")),
     Event.RAISED: lambda change: (StepDone(_AFTER, "raise"), *_turned_back(change)),

@@ -79,13 +79,13 @@ def _top(piece: Piece) -> Callable[[When, bool], Claim]:
 
 
 def _seated(change: Change) -> tuple[Claim, ...] | None:
-    face = change.after.lifted
+    face = change.after.settling_face
     return None if face is None else (ComesHomeBy(_AFTER, face), SettledBy(_AFTER, face))
 
 
 def _spared(piece: Piece) -> Callable[[Change], tuple[Claim, ...] | None]:
     def claims(change: Change) -> tuple[Claim, ...] | None:
-        face = change.before.lifted
+        face = change.before.settling_face
         if face is None or face is Face.D:
             return None
         return (SettledBy(_BEFORE, face), InLayer(_BEFORE, piece, face), InLayer(_AFTER, piece, face, False))

@@ -14,9 +14,9 @@ import lessons
 from tutor.lesson.problems import LessonError, Problem
 
 if TYPE_CHECKING:
-    from tutor.lesson.assemble import Setting
+    from tutor.lesson.assembly import Setting
     from tutor.lesson.reading import ReadScript
-    from tutor.lesson.resolve import Lesson
+    from tutor.lesson.scenes import Lesson
 
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"
@@ -85,7 +85,7 @@ def load_lesson(name: str, setting: Setting, folder: Path | None = None) -> Less
     Raises LessonError with everything wrong.
     """
     # Assembling and reading are imported when a lesson is opened: the list of lessons needs neither.
-    from tutor.lesson.assemble import assemble
+    from tutor.lesson.assembly import assemble
 
     read = find_script(name, folder)
     return assemble(read, Path(name).stem, setting)

@@ -16,7 +16,7 @@ from tutor.coach.scene import Piece
 from tutor.coach.sight import Sight
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import NotationError, format_moves, parse_moves
 from tutor.cube.position import Slot
 from tutor.cube.symmetry import Symmetry

@@ -12,7 +12,7 @@ from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
-from tutor.lesson.resolve import Choice
+from tutor.lesson.scenes import Choice
 from tutor.lesson.script import AnswerScript, ChooseScript
 from tutor.lesson.variation import Variation, carried_slot
 from tutor.method.answer import Answer

@@ -14,7 +14,7 @@ from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 import msgspec
 from msgspec import NODEFAULT, Struct
 
-from tutor.lesson.locate import key_lines, line_of
+from tutor.lesson.line_numbers import key_lines, line_of
 from tutor.lesson.problems import LessonError, Path, Problem, key_words
 from tutor.lesson.script import SCENE_TYPES, LessonScript, SceneScript
 

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import EDGE_FACES
-from tutor.cube.held import HeldCube, holds
+from tutor.cube.held_cube import HeldCube, holds
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import IDENTITY, MIRROR_LEFT_RIGHT, Symmetry, quarter_about

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS, Position, every_other_slot
-from tutor.method.comfort import by_comfort
 from tutor.method.continuations import Verdict
+from tutor.method.ergonomics import by_comfort
 from tutor.method.lines import fewest_together
 from tutor.method.plan import PairCost, Plan, best_plan, in_order, open_pairs, pair_costs
 from tutor.method.savings import Saving, savings

@@ -9,9 +9,9 @@ from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Position
 from tutor.method.cases import Case, CaseSighting, case_of
-from tutor.method.comfort import by_comfort
 from tutor.method.continuations import Continuation, Judging, Verdict
 from tutor.method.cutting import cut
+from tutor.method.ergonomics import by_comfort
 from tutor.method.lines import Line
 from tutor.method.routes import Route, RouteSet, routes
 from tutor.method.steps import Step

@@ -16,11 +16,11 @@ from tutor.cube.faces import Face, Turn, inverse
 from tutor.cube.geometry import CORNER_FACES, CORNER_MOVE, EDGE_FACES, EDGE_MOVE
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot, every_other_slot
 from tutor.cube.symmetry import quarter_about
-from tutor.method.kinds import ALIGNMENTS as ALIGNMENTS
-from tutor.method.kinds import Family as Family
 from tutor.method.pairs import TOP_CORNER, TOP_EDGE, pair_locations
 from tutor.method.routes import Route, routes
 from tutor.method.slot_view import slot_mirror
+from tutor.method.terms import ALIGNMENTS as ALIGNMENTS
+from tutor.method.terms import Family as Family
 from tutor.solver.task import Task
 
 _SLOT = Slot.FR

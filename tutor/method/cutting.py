@@ -15,10 +15,10 @@ import numpy as np
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position
-from tutor.method.homecomings import TURNS_PER_STEP
 from tutor.method.pairs import in_two_slots, pair_locations
 from tutor.method.routes import route_lengths
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
+from tutor.method.terms import TURNS_PER_STEP
 from tutor.solver.task import Task
 
 _ORDER = {step: number for number, step in enumerate(TURNING_STEPS)}

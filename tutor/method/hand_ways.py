@@ -25,10 +25,11 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.settling_sequences import CORNER_STEP, EDGE_STEP, NO_TURN
 from tutor.method.settling_sequences import Ids as Ids
 from tutor.method.slot_view import slot_view
+from tutor.method.terms import TURNS_PER_STEP
 
 Turns = tuple[int, ...]
 
-LONGEST = 8
+LONGEST = 2 * TURNS_PER_STEP
 """Turns of the longest sequence: two steps of four, or the Raise of pieces caught in two slots."""
 _LEAST = 2
 """Turns that one more block adds at least, where its lift merges with the turn before it."""

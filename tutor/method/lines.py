@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tutor.cube.faces import Turn
 from tutor.cube.position import Position
-from tutor.method.comfort import by_comfort
+from tutor.method.ergonomics import by_comfort
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 

@@ -35,7 +35,6 @@ from tutor.method.homecomings import (
     HOME,
     JOINED,
     TOP,
-    TURNS_PER_STEP,
     Homecomings,
     inserts,
     joins,
@@ -52,6 +51,7 @@ from tutor.method.settling_sequences import (
 )
 from tutor.method.slot_view import PACKED, pair_of
 from tutor.method.steps import TURNING_STEPS, Step
+from tutor.method.terms import TURNS_PER_STEP
 
 Costs = NDArray[np.int16]
 

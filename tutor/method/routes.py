@@ -17,9 +17,9 @@ import numpy as np
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.position import Position
-from tutor.method.comfort import comfort
+from tutor.method.ergonomics import comfort
 from tutor.method.hand_ways import Turns, joined_on
-from tutor.method.homecomings import HOME, JOINED, TURNS_PER_STEP, Homecomings, inserts, joins
+from tutor.method.homecomings import HOME, JOINED, Homecomings, inserts, joins
 from tutor.method.route_tables import NEVER, Costs, RouteTables, WaysBack, route_tables
 from tutor.method.slot_view import (
     PAIR_BITS,
@@ -31,6 +31,7 @@ from tutor.method.slot_view import (
     slot_view,
 )
 from tutor.method.steps import TURNING_STEPS, Step
+from tutor.method.terms import TURNS_PER_STEP
 from tutor.solver.task import Task
 
 SLACK = 2

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from tutor.cube.faces import TURNS
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.method.slot_view import HOME_CODE, PACKED, settled_bits
+from tutor.method.terms import TURNS_PER_STEP
 
 Codes = NDArray[np.int64]
 Ids = NDArray[np.intp]
@@ -22,8 +23,6 @@ Locations = NDArray[np.uint8]
 
 NO_TURN = 18
 """Stands for a turn where there is none."""
-MOST_TURNS = 4
-"""So many turns settle a position at most (a definition of the method)."""
 _STILL = np.arange(24, dtype=np.uint8)[None, :]
 CORNER_STEP: Locations = np.concatenate((CORNER_MOVE, _STILL))
 """Where a turn, or ``NO_TURN``, carries each corner location; shape (19, 24)."""
@@ -51,8 +50,8 @@ class SettlingSequences:
 
 
 def _every_sequence() -> NDArray[np.uint8]:
-    levels = [np.full((1, MOST_TURNS), NO_TURN, dtype=np.uint8)]
-    for made in range(MOST_TURNS):
+    levels = [np.full((1, TURNS_PER_STEP), NO_TURN, dtype=np.uint8)]
+    for made in range(TURNS_PER_STEP):
         before = levels[-1]
         last = before[:, made - 1] if made else np.full(len(before), NO_TURN)
         earlier = before[:, made - 2] if made > 1 else np.full(len(before), NO_TURN)

@@ -6,10 +6,10 @@ from collections.abc import Callable
 
 from tutor.cube.position import Position
 from tutor.method.homecomings import ready_places
-from tutor.method.kinds import TURNING_STEPS as TURNING_STEPS
-from tutor.method.kinds import Step as Step
 from tutor.method.pairs import both_on_top, match, pair_locations
 from tutor.method.slot_view import pair_of, slot_view
+from tutor.method.terms import TURNING_STEPS as TURNING_STEPS
+from tutor.method.terms import Step as Step
 from tutor.solver.task import Task
 
 

@@ -11,11 +11,11 @@ from uuid import UUID, uuid4
 
 from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
-from tutor.method.kinds import ALIGNMENTS, Step
+from tutor.method.terms import ALIGNMENTS, Step
 
 if TYPE_CHECKING:
     from tutor.method.cases import Case
-    from tutor.method.kinds import Verdict
+    from tutor.method.terms import Verdict
 
 GUEST = "Guest"
 """The learner when nobody has given a name."""

@@ -22,7 +22,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, microseconds, moment, numbered_cases
 

@@ -44,7 +44,7 @@ import msgspec
 from tutor.cube.faces import TURNS
 from tutor.cube.notation import quotable
 from tutor.cube.position import Slot
-from tutor.method.kinds import Step, Verdict
+from tutor.method.terms import Step, Verdict
 from tutor.progress.attempt import Attempt, AttemptError, HintTaken, Mode, Outcome, TurnMade
 
 _TURNS = {turn.notation: turn for turn in TURNS}

@@ -8,7 +8,7 @@ import numpy as np
 
 from tutor.coach.guidance import Guidance, watched
 from tutor.method.cases import Case
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, numbered_cases
 from tutor.progress.worth import guided, worth

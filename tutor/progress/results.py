@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case
-from tutor.method.kinds import TURNING_STEPS, Verdict
+from tutor.method.terms import TURNING_STEPS, Verdict
 from tutor.progress.attempt import DEEPEST_RUNG, Attempt, Mode, Outcome
 
 RESULT = np.dtype(

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Case
-from tutor.method.kinds import TURNING_STEPS, Step
+from tutor.method.terms import TURNING_STEPS, Step
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.cards import GOOD, Card, Phase, believable_times, grades, spread_due
 from tutor.progress.results import MODES, OUTCOMES, Results, case_number

@@ -12,7 +12,7 @@ from enum import StrEnum
 from math import ceil
 
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.method.steps import Step
 from tutor.publish.subject import Shot, Subject, stage_of

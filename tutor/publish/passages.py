@@ -6,9 +6,9 @@ from collections.abc import Callable, Sequence
 from itertools import groupby
 
 from tutor.coach.catalogue import ENGLISH
-from tutor.cube.held import face_turns
+from tutor.cube.held_cube import face_turns
 from tutor.cube.notation import Move, Rotation
-from tutor.lesson.resolve import Lesson, Show
+from tutor.lesson.scenes import Lesson, Show
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step

@@ -12,7 +12,7 @@ from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Position, Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
-from tutor.lesson.resolve import Lesson
+from tutor.lesson.scenes import Lesson
 from tutor.lesson.variation import carried_slot
 from tutor.method.answer import Answer
 from tutor.method.cases import CASES, Case, Family, case_of

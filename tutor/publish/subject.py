@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
 from tutor.session.aim import Aim, aim_of

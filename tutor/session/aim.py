@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from tutor.cube.faces import FACES, Face, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry, rotation_with
 from tutor.solver.task import Task, slot_sides

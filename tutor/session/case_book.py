@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot, every_other_slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.lesson.variation import carried_slot

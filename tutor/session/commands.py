@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from tutor.coach.guidance import Help
     from tutor.cube.faces import Face
     from tutor.cube.notation import Move
-    from tutor.lesson.resolve import Lesson
+    from tutor.lesson.scenes import Lesson
     from tutor.method.answer import Answer
     from tutor.session.settings import Settings
     from tutor.solver.task import Task

@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from math import floor
 
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
-from tutor.method.kinds import Step
+from tutor.cube.held_cube import HeldCube
+from tutor.method.terms import Step
 from tutor.session.timeline import Pose, ease, pose_within, seconds
 
 SLOW = 0.5

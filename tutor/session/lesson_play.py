@@ -14,8 +14,8 @@ from tutor.cube.geometry import (
     STICKERS,
     cubie_number,
 )
-from tutor.cube.held import HeldCube
-from tutor.lesson.resolve import (
+from tutor.cube.held_cube import HeldCube
+from tutor.lesson.scenes import (
     Alone,
     Ask,
     Choose,
@@ -30,7 +30,7 @@ from tutor.lesson.resolve import (
     astray,
     step_answered,
 )
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.session.aim import Bearing, aim_of
 from tutor.session.commands import Carried, Effect, LessonFailed, LessonLoaded, LoadLesson
 from tutor.session.demonstration import Demonstration

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tutor.coach.feedback import Remark, feedback
 from tutor.coach.review import Review, review
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Position, Slot
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut

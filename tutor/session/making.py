@@ -12,7 +12,7 @@ from enum import Enum
 from tutor.cube.faces import Turn
 from tutor.cube.merging import same_layer
 from tutor.cube.notation import Move
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.session.aim import cross_hold
 from tutor.session.state import Attempt, Session
 from tutor.ui.view import Screen

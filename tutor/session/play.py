@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from tutor.cube.faces import FACES, Face
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.merging import merged
 from tutor.cube.notation import Move
 from tutor.cube.position import SLOTS, Position, Slot

@@ -7,11 +7,11 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from tutor.cube.held import HeldCube
+    from tutor.cube.held_cube import HeldCube
     from tutor.cube.notation import Move
     from tutor.cube.position import Slot
     from tutor.method.cases import Case
-    from tutor.method.kinds import Step
+    from tutor.method.terms import Step
     from tutor.session.aim import Aim
     from tutor.ui.view import Camera, Look, Stage, View
 

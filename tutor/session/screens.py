@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SOLVED
 from tutor.session import play, showing, turning, writing
 from tutor.session.commands import Choose

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.method.routes import Route
 from tutor.session import case_book, lesson_play, play, turning
 from tutor.session.aim import Bearing

@@ -7,7 +7,7 @@ from enum import Enum
 from typing import TYPE_CHECKING
 from uuid import UUID
 
-from tutor.cube.held import HeldCube, reduced
+from tutor.cube.held_cube import HeldCube, reduced
 from tutor.cube.notation import Rotation
 from tutor.progress.attempt import Mode
 from tutor.session.answers import Answers
@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from tutor.coach.why import Question
     from tutor.cube.faces import Face, Turn
     from tutor.cube.position import Slot
-    from tutor.lesson.resolve import Lesson
+    from tutor.lesson.scenes import Lesson
     from tutor.method.answer import Answer
     from tutor.method.cases import Case
     from tutor.session.aim import Aim, Bearing

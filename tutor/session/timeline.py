@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from math import pi
 
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move, WideTurn
 from tutor.ui.view import Turning
 

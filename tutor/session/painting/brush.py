@@ -6,11 +6,11 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import Any
 
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.legality import BLANK
-from tutor.cube.mending import Finding, corrected, examine
 from tutor.cube.notation import NotationError
 from tutor.cube.position import SOLVED
+from tutor.cube.repairs import Finding, corrected, examine
 from tutor.session import play, screens
 from tutor.session.commands import Effect, PointAt
 from tutor.session.painting.commands import (

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import STICKERS, place_name
 from tutor.cube.legality import PIECES, Kind
-from tutor.cube.mending import Correction, Exchange, Finding, Repaint, Reseat
+from tutor.cube.repairs import Correction, Exchange, Finding, Repaint, Reseat
 from tutor.cube.stickers import Rule
 from tutor.session.painting.state import CENTRES, Colours
 

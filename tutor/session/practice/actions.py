@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves, parse_turns
-from tutor.method.kinds import Family
+from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
 from tutor.session.practice.commands import NameTurn, PracticeAct, Practise, SetGoal
 from tutor.session.records.commands import ChooseLearner

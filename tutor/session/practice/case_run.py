@@ -8,12 +8,12 @@ from enum import Enum
 from tutor.coach.guidance import Guidance, Help, Remedy, Run, turns_shown, watched
 from tutor.coach.why import Question, why
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot, every_other_slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.progress.attempt import Mode
 from tutor.progress.worth import guided, worth
 from tutor.session.aim import aim_of, colours_as_held

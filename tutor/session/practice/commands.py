@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from tutor.cube.faces import Turn
-    from tutor.method.kinds import Family
+    from tutor.method.terms import Family
     from tutor.progress.attempt import Mode
 
 

@@ -7,11 +7,11 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 from tutor.cube.faces import Face, Turn
-from tutor.method.kinds import Step, Verdict
+from tutor.method.terms import Step, Verdict
 from tutor.progress.attempt import Mode
 
 if TYPE_CHECKING:
-    from tutor.method.kinds import Family
+    from tutor.method.terms import Family
     from tutor.progress.sitting import Sitting
 
 MODES = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)

@@ -7,7 +7,7 @@ from math import floor
 
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_CUBIES, CORNER_FACES, EDGE_CUBIES, EDGE_FACES
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Position
 from tutor.session.aim import Bearing
 from tutor.session.practice.state import PACES, Beat, Colours, Timing

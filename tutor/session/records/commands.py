@@ -9,7 +9,7 @@ from uuid import UUID
 
 if TYPE_CHECKING:
     from tutor.coach.guidance import Guidance
-    from tutor.method.kinds import Family
+    from tutor.method.terms import Family
     from tutor.progress.attempt import Attempt, Mode
     from tutor.progress.schedule import Proposal
     from tutor.progress.study import Study

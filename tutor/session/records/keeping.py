@@ -11,7 +11,7 @@ from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position
 from tutor.cube.symmetry import quarter_about
-from tutor.lesson.resolve import Alone, Ask, Extent
+from tutor.lesson.scenes import Alone, Ask, Extent
 from tutor.method.answer import Answer
 from tutor.method.cases import CaseSighting, case_of
 from tutor.method.cutting import cut

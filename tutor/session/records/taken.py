@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from tutor.cube.faces import Turn
-from tutor.cube.held import reduced
+from tutor.cube.held_cube import reduced
 from tutor.cube.merging import together
 from tutor.cube.notation import Move, Rotation
 from tutor.cube.position import Position

@@ -14,7 +14,7 @@ from tutor.cube.geometry import (
     STICKERS,
     cubie_number,
 )
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SLOTS
 from tutor.method.advice import PlanQuestion
 from tutor.session import play, screens

@@ -10,7 +10,7 @@ from tutor.cube.geometry import CORNER_CUBIES, EDGE_CUBIES
 
 if TYPE_CHECKING:
     from tutor.cube.faces import Turn
-    from tutor.cube.held import HeldCube
+    from tutor.cube.held_cube import HeldCube
     from tutor.cube.position import Slot
     from tutor.method.plan import Stage
 

@@ -15,7 +15,7 @@ from tutor.coach.solve_review import (
 )
 from tutor.coach.solve_review_words import leg_name
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube, face_turns
+from tutor.cube.held_cube import HeldCube, face_turns
 from tutor.cube.notation import Move, Rotation, format_moves
 from tutor.cube.symmetry import Symmetry
 from tutor.session.aim import colours_as_held, cross_hold

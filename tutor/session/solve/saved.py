@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from tutor.cube.faces import Face
-from tutor.cube.held import HeldCube, length
+from tutor.cube.held_cube import HeldCube, length
 from tutor.cube.notation import Move, format_moves, parse_moves
 from tutor.cube.sticker_text import COLOUR_LETTERS, format_stickers, parse_stickers
 from tutor.session.aim import cross_hold

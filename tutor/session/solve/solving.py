@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held import HeldCube, reduced
+from tutor.cube.held_cube import HeldCube, reduced
 from tutor.cube.notation import Axis, NotationError, Rotation, parse_turns
 from tutor.cube.position import SLOTS, Position
 from tutor.cube.symmetry import Symmetry

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from tutor.cube.faces import FACES
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Axis, NotationError, Rotation, format_moves, parse_moves
 from tutor.cube.sticker_text import format_stickers, parse_stickers
 from tutor.cube.stickers import Fault, IllegalCubeError, Rule, read_stickers

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from tutor.cube.geometry import STICKERS, cubie_number
-from tutor.lesson.resolve import Alone, Ask, Choose, Extent, Find, Recap, Scene, Show
+from tutor.lesson.scenes import Alone, Ask, Choose, Extent, Find, Recap, Scene, Show
 from tutor.method.steps import Step
 from tutor.session import lesson_play
 from tutor.session.actions import action_name

@@ -9,7 +9,7 @@ from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.solve_review_words import pair_name
 from tutor.cube.faces import Face
 from tutor.cube.geometry import STICKERS, cubie_number
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.method.advice import PlanQuestion
 from tutor.session.aim import colours_as_held
 from tutor.session.commands import Act, ChooseAnswer, Open

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.legality import BLANK
-from tutor.cube.mending import Finding, stickers_of
+from tutor.cube.repairs import Finding, stickers_of
 from tutor.cube.stickers import Rule
 from tutor.session.actions import action_name
 from tutor.session.commands import Act

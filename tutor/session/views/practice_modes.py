@@ -6,7 +6,7 @@ from collections import Counter
 
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
-from tutor.method.kinds import Verdict
+from tutor.method.terms import Verdict
 from tutor.session.actions import action_name
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.practice import case_run, flash, sitting_down

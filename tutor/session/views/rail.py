@@ -7,12 +7,12 @@ from math import floor
 
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.method.answer import Answer
-from tutor.method.kinds import Verdict
 from tutor.method.routes import Route
 from tutor.method.steps import Step
+from tutor.method.terms import Verdict
 from tutor.method.ticks import lifted_slot, ticked
 from tutor.session.actions import action_name
 from tutor.session.aim import Aim

@@ -11,7 +11,7 @@ from tutor.cube.geometry import (
     STICKERS,
     cubie_number,
 )
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry
 from tutor.session import lesson_play

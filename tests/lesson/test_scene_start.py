@@ -7,16 +7,16 @@ from collections.abc import Callable
 import pytest
 
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SOLVED, Slot
 from tutor.cube.sticker_text import format_stickers
-from tutor.lesson.assemble import Setting, assemble
+from tutor.lesson.assembly import Setting, assemble
 from tutor.lesson.problems import LessonError
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script
-from tutor.lesson.resolve import Lesson
-from tutor.lesson.start import near_settled
+from tutor.lesson.scene_start import near_settled
+from tutor.lesson.scenes import Lesson
 from tutor.method.cases import parse_case
 from tutor.solver.task import Task
 

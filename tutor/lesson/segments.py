@@ -6,13 +6,13 @@ from collections.abc import Callable, Iterator
 from itertools import groupby
 
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import NotationError, parse_turns
 from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
-from tutor.lesson.resolve import Segment
+from tutor.lesson.scene_start import Start, add_notation_problem
+from tutor.lesson.scenes import Segment
 from tutor.lesson.script import MOST_SHOWN, ShowScript, StepTexts
-from tutor.lesson.start import Start, add_notation_problem
 from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import parse_turns
-from tutor.method.comfort import Reason, by_comfort, comfort
+from tutor.method.ergonomics import Reason, by_comfort, comfort
 
 
 def cost(text: str) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tutor.cube.faces import Face
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.cube.position import Position, Slot
 from tutor.cube.sticker_text import StickerTextError, parse_stickers

@@ -15,14 +15,15 @@ from tutor.cube.geometry import (
     Vector,
     cubie_number,
 )
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.placeholders import Facts, PlaceholderError, fill
 from tutor.lesson.problems import Path
 from tutor.lesson.questions import Answerer, choices_of, subject_of
 from tutor.lesson.reading import ReadScript, Report
-from tutor.lesson.resolve import (
+from tutor.lesson.scene_start import OPENING, Start, Stretch, continues, start_of
+from tutor.lesson.scenes import (
     Accepted,
     Alone,
     Ask,
@@ -48,8 +49,7 @@ from tutor.lesson.script import (
     SceneScript,
     ShowScript,
 )
-from tutor.lesson.shown import segments_of, turns_written
-from tutor.lesson.start import OPENING, Start, Stretch, continues, start_of
+from tutor.lesson.segments import segments_of, turns_written
 from tutor.lesson.variation import PLAIN, Variation
 from tutor.method.answer import Answer
 from tutor.method.cutting import step_under_way

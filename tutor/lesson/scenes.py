@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from tutor.cube.faces import Turn
-from tutor.cube.held import HeldCube
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Position
 from tutor.method.steps import DONE_WHEN, Step
 from tutor.solver.task import Task

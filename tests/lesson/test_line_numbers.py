@@ -1,6 +1,6 @@
 """Lines of keys in TOML."""
 
-from tutor.lesson.locate import key_lines, line_of
+from tutor.lesson.line_numbers import key_lines, line_of
 
 TEXT = """\
 # a comment with = and [brackets]

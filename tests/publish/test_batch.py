@@ -16,9 +16,9 @@ from tutor.cube.notation import parse_turns
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.method.steps import Step
+from tutor.publish.batch import LIST, Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.files import PublishError
 from tutor.publish.film import Pace, Passage, Piece
-from tutor.publish.many import LIST, Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.subject import Shot, case_subject
 
 

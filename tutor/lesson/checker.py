@@ -17,12 +17,13 @@ from pathlib import Path as FilePath
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Position
-from tutor.lesson.assemble import Setting, try_scenes
+from tutor.lesson.assembly import Setting, try_scenes
 from tutor.lesson.library import read_file
 from tutor.lesson.problems import LessonError, Path, Problem
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import ReadScript, Report
-from tutor.lesson.resolve import (
+from tutor.lesson.scene_start import near_settled
+from tutor.lesson.scenes import (
     Alone,
     Ask,
     Choose,
@@ -43,8 +44,7 @@ from tutor.lesson.script import (
     ShowScript,
     StepTexts,
 )
-from tutor.lesson.shown import step_texts
-from tutor.lesson.start import near_settled
+from tutor.lesson.segments import step_texts
 from tutor.lesson.variation import PLAIN, Variation
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict

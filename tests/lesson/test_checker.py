@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from tutor.cube.position import Position
-from tutor.lesson.check import check_file, check_script
+from tutor.lesson.checker import check_file, check_script
 from tutor.lesson.problems import Problem
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script

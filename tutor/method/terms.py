@@ -1,4 +1,4 @@
-"""The names of steps, verdicts and kinds of case, for those who name them: apart from what works them out."""
+"""The terms of the method: steps, verdicts and families of cases, apart from what works them out."""
 
 from enum import Enum, StrEnum
 
@@ -28,6 +28,10 @@ class Step(StrEnum):
 
 TURNING_STEPS: tuple[Step, ...] = (Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
 """The steps in which the cube is turned, in their order."""
+
+TURNS_PER_STEP = 4
+"""A step of a route takes at most so many turns, Raise so many for each slot that holds a piece of the pair;
+and so many settle a position at most (definitions of the method)."""
 
 
 class Verdict(Enum):

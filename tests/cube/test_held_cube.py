@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from tutor.cube.faces import FACES, TURNS, Face, Turn
 from tutor.cube.geometry import FACE_OF_NORMAL, NORMALS, STICKER_AT, STICKERS, apply_matrix, quarter_matrix
-from tutor.cube.held import HeldCube, face_turns, holds, length, reduced
+from tutor.cube.held_cube import HeldCube, face_turns, holds, length, reduced
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn, parse_moves
 from tutor.cube.position import SOLVED
 from tutor.cube.symmetry import IDENTITY, ROTATIONS

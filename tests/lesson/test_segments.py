@@ -7,10 +7,10 @@ from collections.abc import Callable
 import pytest
 
 from tutor.cube.notation import format_moves
-from tutor.lesson.assemble import Setting, assemble
+from tutor.lesson.assembly import Setting, assemble
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script
-from tutor.lesson.resolve import Choose, Find, Recap, Show, Sought
+from tutor.lesson.scenes import Choose, Find, Recap, Show, Sought
 from tutor.lesson.variation import Variation
 from tutor.method.steps import Step
 
