@@ -13,6 +13,7 @@ from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
 from tutor.cube.position import Slot
 from tutor.method.hand_ways import HandSequences, Ids, hand_sequences, is_top
 from tutor.method.pairs import MATCH, TOP_CORNER, TOP_EDGE
+from tutor.method.terms import TURNS_PER_STEP
 
 TOP: NDArray[np.bool_] = TOP_CORNER[:, None] & TOP_EDGE[None, :]
 """Whether both pieces are on top, by their locations; shape (24, 24)."""
