@@ -12,8 +12,9 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack
 from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING, assert_never
+from typing import assert_never
 
+from tutor.app.services import BackgroundThread, Services
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
 from tutor.screens.lesson.commands import LessonFailed, LessonLoaded, LoadLesson
@@ -60,18 +61,14 @@ from tutor.session.saving_commands import (
     SavingEffect,
     StopSaving,
 )
-from tutor.session.state import Sheet
+from tutor.session.settings import Settings
+from tutor.session.state import Session, Sheet
 from tutor.session.translate import command_for
 from tutor.session.update import update
+from tutor.ui.action import Action
 from tutor.ui.focus import Walk, pressable, walked
-
-if TYPE_CHECKING:
-    from tutor.app.services import BackgroundThread, Services
-    from tutor.session.settings import Settings
-    from tutor.session.state import Session
-    from tutor.ui.action import Action
-    from tutor.ui.inputs import Input
-    from tutor.ui.view import View
+from tutor.ui.inputs import Input
+from tutor.ui.view import View
 
 KernelEffect = Solve | Forget | Advise | Unadvise | Copy | Draw | SaveSettings | KeepPlaces | Click | Quit
 EveryEffect = KernelEffect | RecordsEffect | SavingEffect | LoadLesson | KeepPainting | ShelfEffect

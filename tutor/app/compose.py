@@ -9,9 +9,9 @@ from dataclasses import replace
 from functools import cache, partial
 from pathlib import Path
 from random import Random
-from typing import TYPE_CHECKING
 from uuid import uuid4
 
+from render.window.window import Frame, Window
 from tutor.app.application import Application
 from tutor.app.drawing import DRAWING
 from tutor.app.files.folders import (
@@ -29,24 +29,25 @@ from tutor.app.files.solves import FOLDER as SOLVES
 from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Services
 from tutor.app.sound import Clicker
+from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
+from tutor.lesson.scenes import Lesson
+from tutor.lesson.variation import Variation
+from tutor.method.answer import answer
+from tutor.screens.lesson.commands import Carried
+from tutor.screens.painting.update import with_text
 from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
 from tutor.session.records.state import Records
+from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle, Session
+from tutor.solver.search import Solver
+from tutor.ui.inputs import Input
 from tutor.workers.advice import advice_service
 from tutor.workers.answers import AnswerService
 from tutor.workers.ordered_thread import OrderedThread
 from tutor.workers.recorder import Recorder
 from tutor.workers.saving import SaveFolders, SavingService
-
-if TYPE_CHECKING:
-    from render.window.window import Frame, Window
-    from tutor.lesson.scenes import Lesson
-    from tutor.screens.lesson.commands import Carried
-    from tutor.session.settings import Settings
-    from tutor.solver.search import Solver
-    from tutor.ui.inputs import Input
 
 
 class WindowPort:
@@ -99,17 +100,11 @@ def lesson_title(entry: LessonEntry) -> LessonTitle:
 @cache
 def solver() -> Solver:
     """The solver of this process, which works out what lessons say; made when the first is opened."""
-    from tutor.solver.search import Solver
-
     return Solver.open()
 
 
 def read_lesson(folder: Path | None, name: str, carried: Carried, chosen: Settings) -> Lesson:
     """A lesson carried over as asked, in a person's colours. Raises LessonError when it is wrong."""
-    from tutor.lesson.assembly import LessonSetting
-    from tutor.lesson.variation import Variation
-    from tutor.method.answer import answer
-
     variation = Variation(carried.quarters, carried.mirrored, chosen.cross)
     return load_lesson(name, LessonSetting(partial(answer, solver()), variation, chosen.colour_names), folder)
 
@@ -118,8 +113,6 @@ def with_painting(session: Session, text: str) -> Session:
     """The session with what was painted another time, if anything was."""
     if not text:
         return session
-    from tutor.screens.painting.update import with_text
-
     return with_text(session, text)
 
 

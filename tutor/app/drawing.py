@@ -7,14 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import TYPE_CHECKING
 
+from tutor.publish.lettering import Inks
+from tutor.publish.subject import Ground, Pixels
+from tutor.ui.view import Look, Stage, View
 from tutor.workers.saving import DrawingFunctions
-
-if TYPE_CHECKING:
-    from tutor.publish.lettering import Inks
-    from tutor.publish.subject import Ground, Pixels
-    from tutor.ui.view import Look, Stage, View
 
 PAGE_WIDTH, PIXEL_RATIO = 1280, 1.5
 

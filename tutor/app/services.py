@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from random import Random
-from typing import TYPE_CHECKING, Protocol, TypeVar
+from typing import Protocol, TypeVar
 
-if TYPE_CHECKING:
-    from tutor.cube.position import Position
-    from tutor.lesson.scenes import Lesson
-    from tutor.screens.lesson.commands import Carried
-    from tutor.screens.solve.commands import ShelfEffect, SolveKept, SolvesFound
-    from tutor.session.commands import Command, Question
-    from tutor.session.records.commands import RecordsCommand, RecordsEffect
-    from tutor.session.saving_commands import SavingWish
-    from tutor.session.settings import Settings
-    from tutor.solver.task import Task
+from tutor.cube.position import Position
+from tutor.lesson.scenes import Lesson
+from tutor.screens.lesson.commands import Carried
+from tutor.screens.solve.commands import ShelfEffect, SolveKept, SolvesFound
+from tutor.session.commands import Command, Question
+from tutor.session.records.commands import RecordsCommand, RecordsEffect
+from tutor.session.saving_commands import SavingWish
+from tutor.session.settings import Settings
+from tutor.solver.task import Task
 
 Q_contra = TypeVar("Q_contra", contravariant=True)
 

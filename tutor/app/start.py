@@ -8,13 +8,10 @@ import logging
 import sys
 from contextlib import ExitStack
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from render.window.window import Port
 from tutor.app.files.folders import config_folder, state_folder
 from tutor.app.files.log import LogFile, start_log, stop_log
-
-if TYPE_CHECKING:
-    from render.window.window import Port
 
 NO_WINDOW = 2
 """Exit status when no window can be opened here, or what it should show is not there."""

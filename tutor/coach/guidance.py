@@ -11,14 +11,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import Enum, IntEnum
 from functools import cache
-from typing import TYPE_CHECKING
 
-from tutor.method.terms import Step
-
-if TYPE_CHECKING:
-    from tutor.cube.faces import Turn
-    from tutor.method.answer import Answer
-    from tutor.method.cases import Case, CaseSighting
+from tutor.cube.faces import Turn
+from tutor.cube.position import Slot, every_other_slot
+from tutor.method.answer import Answer
+from tutor.method.cases import Case, CaseSighting, case_of
+from tutor.method.routes import routes
+from tutor.method.terms import ALIGNMENTS, Step
+from tutor.solver.task import Task
 
 
 class Help(IntEnum):
@@ -177,12 +177,6 @@ def easier_than(case: Case) -> CaseSighting | None:
     shortest: that a case builds on another is true of the case, wherever it is met.
     """
     # The cases and routes are worked out when one is looked for, not by all who speak of help.
-    from tutor.cube.position import Slot, every_other_slot
-    from tutor.method.cases import case_of
-    from tutor.method.routes import routes
-    from tutor.method.terms import ALIGNMENTS
-    from tutor.solver.task import Task
-
     slot = Slot.FR
     task = Task(slot, every_other_slot(slot))
     starts = (case.position(slot, alignment) for alignment in ALIGNMENTS)

@@ -8,15 +8,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import lessons
+from tutor.lesson.assembly import LessonSetting, assemble
 from tutor.lesson.problems import LessonError, Problem
-
-if TYPE_CHECKING:
-    from tutor.lesson.assembly import LessonSetting
-    from tutor.lesson.reading import ReadScript
-    from tutor.lesson.scenes import Lesson
+from tutor.lesson.reading import LARGEST_FILE, ReadScript, read_script
+from tutor.lesson.scenes import Lesson
 
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"
@@ -85,8 +82,6 @@ def load_lesson(name: str, setting: LessonSetting, folder: Path | None = None) -
     Raises LessonError with everything wrong.
     """
     # Assembling and reading are imported when a lesson is opened: the list of lessons needs neither.
-    from tutor.lesson.assembly import assemble
-
     read = find_script(name, folder)
     return assemble(read, Path(name).stem, setting)
 
@@ -96,8 +91,6 @@ def find_script(name: str, folder: Path | None = None) -> ReadScript:
 
     Raises LessonError when there is none or when its form is wrong.
     """
-    from tutor.lesson.reading import read_script
-
     own = _own_script(name, folder)
     if own is not None:
         return _read_own(own)
@@ -115,8 +108,6 @@ def read_file(path: Path) -> ReadScript:
 
     Raises LessonError when it cannot be opened, is too large, is not text, or when its form is wrong.
     """
-    from tutor.lesson.reading import LARGEST_FILE, read_script
-
     try:
         with path.open("rb") as file:
             # One byte more than allowed is enough to know that a file is too large, however large it is.

@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from typing import TYPE_CHECKING
 
-from tutor.cube.faces import TURNS, Turn
+from tutor.cube.faces import TURNS, Face, Turn
 from tutor.method.terms import Verdict as Verdict
-
-if TYPE_CHECKING:
-    from tutor.cube.faces import Face
-    from tutor.solver.search import HandDistances, TurnDistances
+from tutor.solver.search import HandDistances, TurnDistances
 
 
 class Reason(Enum):

@@ -6,17 +6,14 @@ import math
 from datetime import UTC, datetime, timedelta
 from enum import StrEnum
 from functools import cache
-from typing import TYPE_CHECKING
 from uuid import UUID, uuid4
 
 from msgspec import Struct, field
 
 from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
+from tutor.method.cases import Case, parse_case
 from tutor.method.terms import ALIGNMENTS, Step, Verdict
-
-if TYPE_CHECKING:
-    from tutor.method.cases import Case
 
 GUEST = "Guest"
 """The learner when nobody has given a name."""
@@ -101,8 +98,6 @@ class HintTaken(Struct, frozen=True, gc=False):
 @cache
 def _case(slug: str) -> Case:
     # The cases are worked out when an attempt is met, not when a window starts.
-    from tutor.method.cases import parse_case
-
     return parse_case(slug)
 
 

@@ -5,23 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import TYPE_CHECKING, cast
+from typing import cast
 
+from tutor.coach.solve_review import SolveQuestion, SolveReading
+from tutor.method.advice import (
+    CrossQuestion,
+    CrossReading,
+    PairsQuestion,
+    PairsReading,
+    PlanQuestion,
+    PlanReading,
+    Proof,
+    ProofQuestion,
+)
 from tutor.session.commands import Advise, Question, Unadvise
 from tutor.session.effect import Effect
-
-if TYPE_CHECKING:
-    from tutor.coach.solve_review import SolveQuestion, SolveReading
-    from tutor.method.advice import (
-        CrossQuestion,
-        CrossReading,
-        PairsQuestion,
-        PairsReading,
-        PlanQuestion,
-        PlanReading,
-        Proof,
-        ProofQuestion,
-    )
 
 REMEMBERED = 300
 """Answers kept; the oldest are forgotten first."""
@@ -64,8 +62,6 @@ class Advices:
 
         A proof without an answer is one whose time ran out; it would again.
         """
-        from tutor.method.advice import ProofQuestion
-
         known = {
             question: answer
             for question, answer in self.known.items()

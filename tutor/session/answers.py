@@ -5,16 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
-from typing import TYPE_CHECKING
 
 from tutor.cube.position import Position
+from tutor.method.answer import Answer
+from tutor.session.aim import Bearing
 from tutor.session.commands import Effect, Forget, Solve
+from tutor.session.records.taken import TurnTaken
 from tutor.solver.task import Task
-
-if TYPE_CHECKING:
-    from tutor.method.answer import Answer
-    from tutor.session.aim import Bearing
-    from tutor.session.records.taken import TurnTaken
 
 Key = tuple[Position, Task]
 REMEMBERED = 2000

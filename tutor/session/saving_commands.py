@@ -4,19 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from typing import TYPE_CHECKING
 
+from tutor.cube.held_cube import HeldCube
+from tutor.cube.notation import Move
+from tutor.cube.position import Slot
+from tutor.method.cases import Case
+from tutor.method.terms import Step
+from tutor.session.aim import Aim
 from tutor.session.effect import Effect
 from tutor.ui.action import Action
-
-if TYPE_CHECKING:
-    from tutor.cube.held_cube import HeldCube
-    from tutor.cube.notation import Move
-    from tutor.cube.position import Slot
-    from tutor.method.cases import Case
-    from tutor.method.terms import Step
-    from tutor.session.aim import Aim
-    from tutor.ui.view import Camera, Look, Stage, View
+from tutor.ui.view import Camera, Look, Stage, View
 
 
 class Kind(Enum):

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
-from tutor.session.commands import Advised
+from tutor.session.commands import Advised, Question
 from tutor.workers.desk import Failure, Result
 from tutor.workers.request_service import RequestService, ServiceReport
-
-if TYPE_CHECKING:
-    from tutor.session.commands import Question
-    from tutor.workers.worker_process import WorkerProcess
+from tutor.workers.solver_processes import advising
+from tutor.workers.worker_process import WorkerProcess
 
 MOST_DEATHS = 3
 """A question over which the process ends so often is given up."""
@@ -32,7 +29,4 @@ def _told(report: ServiceReport) -> Iterator[Advised]:
 
 def _begin() -> WorkerProcess:
     # Working advice out takes packages that the window's process, which only asks for it, need not have.
-    from tutor.workers.solver_processes import advising
-    from tutor.workers.worker_process import WorkerProcess
-
     return WorkerProcess(advising)

@@ -6,17 +6,15 @@ import logging
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from tutor.cube.position import Position
 from tutor.session.commands import Answered, Notice
+from tutor.solver.store import Store
 from tutor.solver.task import Task
 from tutor.workers.desk import Failure, Result, Told
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
-
-if TYPE_CHECKING:
-    from tutor.solver.store import Store
-    from tutor.workers.worker_process import WorkerProcess
+from tutor.workers.worker_process import WorkerProcess
 
 TAKE_UP_TABLES = -1
 """The request that has large tables taken up; the session's own count from 1."""

@@ -10,10 +10,8 @@ import logging
 import signal
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
-
-if TYPE_CHECKING:
-    from multiprocessing.connection import Connection
+from multiprocessing.connection import Connection
+from typing import Any
 
 log = logging.getLogger(__name__)
 

@@ -11,8 +11,15 @@ from collections.abc import Callable
 from datetime import UTC, datetime, tzinfo
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from tutor.coach.guidance import easier_than
+from tutor.method.cases import parse_case
+from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
+from tutor.progress.schedule import next_up
+from tutor.progress.schema import NewerStoreError
+from tutor.progress.store import AttemptStore, StoreError
+from tutor.progress.study import Study, guidance_of, load_study
+from tutor.progress.summary import summarise
 from tutor.session.records.commands import (
     LearnerRefused,
     OpenRecords,
@@ -29,11 +36,6 @@ from tutor.session.records.commands import (
     TakeBack,
     TakenBack,
 )
-
-if TYPE_CHECKING:
-    from tutor.progress.attempt import AttemptRecord
-    from tutor.progress.store import AttemptStore
-    from tutor.progress.study import Study
 
 log = logging.getLogger(__name__)
 
@@ -94,9 +96,6 @@ class Recorder:
 
     def _open(self) -> AttemptStore | None:
         """The store; None when its file is from a newer version of the program, which is left as it is."""
-        from tutor.progress.schema import NewerStoreError
-        from tutor.progress.store import AttemptStore
-
         if self._store is None and not self._refused:
             try:
                 self._store = AttemptStore.open(self._folder, self._clock)
@@ -105,8 +104,6 @@ class Recorder:
         return self._store
 
     def _study(self, learner: str) -> Study:
-        from tutor.progress.study import Study, load_study
-
         if learner not in self._studies:
             store, now = self._open(), self._clock()
             if store is None:
@@ -117,8 +114,6 @@ class Recorder:
         return self._studies[learner]
 
     def _standing(self, learner: str) -> Standing:
-        from tutor.progress.attempt import GUEST
-
         store, study = self._open(), self._study(learner)
         names = (GUEST,) if store is None else store.learners()
         notices = (self._refused,) if store is None else store.notices
@@ -126,10 +121,6 @@ class Recorder:
         return Standing(learner, (*names, *others), study, notices)
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
-        from tutor.progress.attempt import AttemptError
-        from tutor.progress.store import StoreError
-        from tutor.progress.study import guidance_of
-
         store = self._open()
         if new and store is not None:
             try:
@@ -151,8 +142,6 @@ class Recorder:
         return Recorded(attempt.uuid, saved, self._standing(attempt.learner))
 
     def _taken_back(self, wanted: TakeBack) -> RecordsCommand:
-        from tutor.progress.store import StoreError
-
         problem, store = "", self._open()
         self._unkept = [attempt for attempt in self._unkept if attempt.uuid != wanted.uuid]
         try:
@@ -164,10 +153,6 @@ class Recorder:
         return TakenBack(wanted.uuid, self._standing(wanted.learner), problem)
 
     def _proposed(self, wanted: Propose) -> RecordsCommand:
-        from tutor.coach.guidance import easier_than
-        from tutor.method.cases import parse_case
-        from tutor.progress.schedule import next_up
-
         try:
             choose = partial(next_up, self._study(wanted.learner), self._clock(), wanted.mode)
             proposal = choose(family=wanted.family, zone=self._zone())
@@ -181,6 +166,4 @@ class Recorder:
             return Proposed(wanted.request, None, NOTHING_CHOSEN)
 
     def _summarised(self, learner: str) -> RecordsCommand:
-        from tutor.progress.summary import summarise
-
         return Summarised(learner, summarise(self._study(learner), self._clock(), self._zone()))

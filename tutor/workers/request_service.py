@@ -8,12 +8,10 @@ from __future__ import annotations
 import logging
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Generic, TypeVar
+from typing import Generic, TypeVar
 
 from tutor.workers.desk import Dropped, Failure, Result, Told, WorkList
-
-if TYPE_CHECKING:
-    from tutor.workers.worker_process import WorkerProcess
+from tutor.workers.worker_process import WorkerProcess
 
 Q = TypeVar("Q")
 T = TypeVar("T")

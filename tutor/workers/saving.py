@@ -13,9 +13,11 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from time import monotonic
-from typing import TYPE_CHECKING
 
 from tutor.atomic_file import part_of, write_new
+from tutor.publish.film import Passage
+from tutor.publish.lettering import Inks
+from tutor.publish.subject import Draw
 from tutor.session.saving_commands import (
     NotSaved,
     SaveClip,
@@ -27,16 +29,10 @@ from tutor.session.saving_commands import (
     SavingTold,
     SavingWish,
 )
-from tutor.workers.desk import Dropped, Failure, Result, Told
+from tutor.ui.view import View
+from tutor.workers.desk import Desk, Dropped, Failure, Result, Told
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
-
-if TYPE_CHECKING:
-    from tutor.publish.film import Passage
-    from tutor.publish.lettering import Inks
-    from tutor.publish.subject import Draw
-    from tutor.ui.view import View
-    from tutor.workers.desk import Desk
-    from tutor.workers.worker_process import WorkerProcess
+from tutor.workers.worker_process import WorkerProcess
 
 PICTURE_SIZE, CLIP_SIZE = (1600, 1200), (960, 720)
 PICTURE_END, CLIP_END, TABLE_END = ".png", ".gif", ".csv"

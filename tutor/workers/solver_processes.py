@@ -4,21 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from tutor.method.answer import answer
+from tutor.cube.position import Position
+from tutor.method.answer import Answer, answer
 from tutor.session.advisor import advise
+from tutor.session.commands import Question
 from tutor.solver.search import Solver
 from tutor.solver.store import Store
 from tutor.solver.tables import Tables
+from tutor.solver.task import Task
 from tutor.workers.answers import TablesMissing, TablesNotice, TablesShare
-
-if TYPE_CHECKING:
-    from tutor.cube.position import Position
-    from tutor.method.answer import Answer
-    from tutor.session.commands import Question
-    from tutor.solver.task import Task
-    from tutor.workers.desk import Desk
+from tutor.workers.desk import Desk
 
 
 class Answering:

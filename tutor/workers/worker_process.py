@@ -9,13 +9,11 @@ import logging
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
-from typing import TYPE_CHECKING, Any
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
+from typing import Any
 
 from tutor.workers.desk import serve
-
-if TYPE_CHECKING:
-    from multiprocessing.connection import Connection
-    from multiprocessing.process import BaseProcess
 
 PATIENCE = 2.0
 """Seconds to wait for a process that was told to terminate."""

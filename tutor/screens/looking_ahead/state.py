@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from typing import TYPE_CHECKING
 
+from tutor.cube.faces import Turn
 from tutor.cube.geometry import CORNER_CUBIES, EDGE_CUBIES
+from tutor.cube.held_cube import HeldCube
+from tutor.cube.position import Slot
+from tutor.method.plan import PlannedPair
 from tutor.session.holder import Holder
-
-if TYPE_CHECKING:
-    from tutor.cube.faces import Turn
-    from tutor.cube.held_cube import HeldCube
-    from tutor.cube.position import Slot
-    from tutor.method.plan import PlannedPair
 
 PACES = tuple(range(20, 100, 10))
 """Turns a minute to choose from."""

@@ -4,22 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from tutor.progress.attempt import Mode
+from tutor.progress.sitting import (
+    PAUSE,
+    Goal,
+    GoalKind,
+    GoalStanding,
+    Sitting,
+    begun,
+    busy,
+    counted,
+    goal_standing,
+    rest_due,
+    waited,
+)
 from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase, Practice, Stand
 from tutor.session.records.commands import Record
 from tutor.session.state import Session
 
-if TYPE_CHECKING:
-    from tutor.progress.sitting import GoalStanding, Sitting
-
 
 def sat_down(session: Session, now: float) -> Session:
     """The sitting that is under way, with the goal now chosen; or a new one."""
-    from tutor.progress.sitting import PAUSE, Goal, GoalKind, begun
-
     practice, old = PRACTICE.of(session), PRACTICE.of(session).sitting
     kind, amount = practice.goal
     goal = Goal(GoalKind(kind), amount)
@@ -35,8 +42,6 @@ def sat_down(session: Session, now: float) -> Session:
 
 def standing(practice: Practice) -> GoalStanding | None:
     """How far the goal is reached; None without a sitting. What is due is known only when it is asked for."""
-    from tutor.progress.sitting import goal_standing
-
     return None if practice.sitting is None else goal_standing(practice.sitting, more=True)
 
 
@@ -48,8 +53,6 @@ def reached(practice: Practice) -> bool:
 
 def rested(session: Session, now: float) -> tuple[Session, str]:
     """Between two attempts: the session, and a quiet word when it is time to rest the hands."""
-    from tutor.progress.sitting import rest_due
-
     practice, minutes = PRACTICE.of(session), session.settings.rest_minutes
     sitting = practice.sitting or begun_by_hand(now)
     if minutes <= 0:
@@ -64,8 +67,6 @@ def rested(session: Session, now: float) -> tuple[Session, str]:
 
 def begun_by_hand(now: float) -> Sitting:
     """A sitting in which the learner picks the cases, and which has no goal."""
-    from tutor.progress.sitting import Goal, begun
-
     return begun(Goal(), now)
 
 
@@ -85,8 +86,6 @@ def _waited(practice: Practice, before: CaseRun | None, after: CaseRun | None, n
     sitting = practice.sitting
     if sitting is None or before is None or after is None:
         return practice
-    from tutor.progress.sitting import busy, waited
-
     if before.phase is Phase.WAITING and after.phase is not Phase.WAITING:
         return replace(practice, sitting=waited(sitting, now))
     if before.phase is Phase.TURNING and after.phase is Phase.OVER and after.home is not None:
@@ -97,8 +96,6 @@ def _waited(practice: Practice, before: CaseRun | None, after: CaseRun | None, n
 def _counted(practice: Practice, filed: Iterable[object], now: float) -> Practice:
     for effect in filed:
         if isinstance(effect, Record) and effect.attempt.mode is not Mode.LESSON:
-            from tutor.progress.sitting import counted
-
             sitting = practice.sitting or begun_by_hand(now)
             practice = replace(practice, sitting=counted(sitting, effect.attempt, now), before=sitting)
     return practice
@@ -106,8 +103,6 @@ def _counted(practice: Practice, filed: Iterable[object], now: float) -> Practic
 
 def _minded(practice: Practice, before: CaseRun | None, after: CaseRun | None, now: float) -> Practice:
     """With the time that went by up to something the learner did, and without what was taken back."""
-    from tutor.progress.sitting import busy
-
     sitting, then = practice.sitting, practice.before
     if sitting is None or before is after or after is None:
         return practice

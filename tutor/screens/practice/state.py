@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
-from typing import TYPE_CHECKING
 from uuid import UUID
 
 from tutor.coach.guidance import Guidance, Help
@@ -12,15 +11,12 @@ from tutor.coach.why import TurnQuestion
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
-from tutor.method.terms import Step, Verdict
+from tutor.method.terms import Family, Step, Verdict
 from tutor.progress.attempt import Mode
+from tutor.progress.sitting import Sitting
 from tutor.session.holder import Holder
 from tutor.session.records.taken import HintUse, TurnTaken
 from tutor.session.state import Attempt
-
-if TYPE_CHECKING:
-    from tutor.method.terms import Family
-    from tutor.progress.sitting import Sitting
 
 MODES = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)
 """The modes in which the program chooses the cases."""

@@ -7,9 +7,13 @@ from datetime import datetime
 
 from tutor.method.cases import CASES, Family
 from tutor.progress.attempt import Mode
+from tutor.progress.cards import CardPhase
+from tutor.progress.schedule import due_now, next_due
+from tutor.progress.sitting import farewell
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.practice.commands import PracticeAct, Practise, SetGoal
+from tutor.screens.practice.sitting import reached
 from tutor.screens.practice.state import GOALS, PRACTICE, Practice, Stand
 from tutor.screens.practice.view_modes import goal_blocks, pace_blocks
 from tutor.session.commands import Command, Open
@@ -108,16 +112,12 @@ def _family(family: Family) -> Button:
 
 
 def _holding(session: Session) -> int:
-    from tutor.progress.cards import CardPhase
-
     study = session.records.study
     return 0 if study is None else sum(card.phase is CardPhase.HOLDING for card in study.cards.values())
 
 
 def due_words(session: Session, now: float) -> str:
     """What is due, or when the next case will be."""
-    from tutor.progress.schedule import due_now, next_due
-
     study = session.records.study
     if study is None:
         return NOT_READ
@@ -202,9 +202,6 @@ def _nothing(session: Session, now: float) -> Column:
 
 
 def _farewell(session: Session, now: float) -> Column:
-    from tutor.progress.sitting import farewell
-    from tutor.screens.practice.sitting import reached
-
     practice = PRACTICE.of(session)
     title = "You have reached your goal" if reached(practice) else "Done for now"
     blocks: list[Block] = [Text(title, TextStyle.TITLE)]

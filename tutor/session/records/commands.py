@@ -4,19 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 from uuid import UUID
 
+from tutor.coach.guidance import Guidance
+from tutor.method.terms import Family
+from tutor.progress.attempt import AttemptRecord, Mode
+from tutor.progress.schedule import Proposal
+from tutor.progress.study import Study
+from tutor.progress.summary import Summary
 from tutor.session.effect import Effect
 from tutor.ui.action import Action
-
-if TYPE_CHECKING:
-    from tutor.coach.guidance import Guidance
-    from tutor.method.terms import Family
-    from tutor.progress.attempt import AttemptRecord, Mode
-    from tutor.progress.schedule import Proposal
-    from tutor.progress.study import Study
-    from tutor.progress.summary import Summary
 
 # -------------------------------------------------------------------------------------------- commands
 

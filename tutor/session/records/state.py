@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING
 from uuid import UUID
 
 from tutor.progress.attempt import GUEST
+from tutor.progress.study import Study
+from tutor.progress.summary import Summary
 from tutor.session.records.commands import Standing, Summarised
-
-if TYPE_CHECKING:
-    from tutor.progress.study import Study
-    from tutor.progress.summary import Summary
 
 NO_MARK = UUID(int=0)
 
