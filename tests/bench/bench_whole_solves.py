@@ -18,7 +18,7 @@ from typing import Any
 import pytest
 
 from tests.bench.bare_look_up import NAME, bare_look_up
-from tests.session.test_solving import whole_solves
+from tests.screens.solve.test_solving import whole_solves
 from tutor.cube.position import Position
 from tutor.cube.random_position import random_with_cross
 from tutor.method.advice import PairsQuestion, PlanQuestion, advise

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.practice.sitting import begin, on_disk, practised_before, run_of, sits_down
 from tests.session.held import held
 from tests.session.pilot import Pilot
-from tests.session.sitting import begin, on_disk, practised_before, run_of, sits_down
 from tutor.cube.faces import Turn
 from tutor.lesson.scenes import Alone, Ask, Lesson
 from tutor.method.answer import answer

@@ -9,10 +9,10 @@ from uuid import UUID
 
 import pytest
 
-from tests.session import sitting
+from tests.screens.practice import sitting
+from tests.screens.practice.sitting import DAY, begin, finish, go_on, on_disk, practised_before, sits_down
 from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
-from tests.session.sitting import DAY, begin, finish, go_on, on_disk, practised_before, sits_down
 from tutor.app.files.settings import FILE as SETTINGS
 from tutor.app.files.settings import save_settings
 from tutor.progress import schedule

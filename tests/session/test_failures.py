@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 
 from render.layout.panels import layout
+from tests.screens.solve.test_solving import written
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
-from tests.session.test_solving import written
 from tests.workers.direct import DirectService
 from tutor.screens.free_play import view as free_view
 from tutor.screens.free_play.state import FREE

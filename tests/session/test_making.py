@@ -10,8 +10,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from tests.screens.practice.sitting import begin, finish, on_disk, practised_before, run_of, sits_down
 from tests.session.pilot import Pilot, Reading, rail_of
-from tests.session.sitting import begin, finish, on_disk, practised_before, run_of, sits_down
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube

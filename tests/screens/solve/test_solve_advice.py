@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tests.screens.solve.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, stage_of
-from tests.session.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import SLOTS

@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.practice.sitting import begin, finish, on_disk, practised_before, sits_down, texts
 from tests.session.pilot import Pilot, Reading
-from tests.session.sitting import begin, finish, on_disk, practised_before, sits_down, texts
 from tutor.progress.attempt import GUEST
 from tutor.screens.practice.state import PRACTICE, RUN
 from tutor.session.records.commands import LearnerRefused, OpenRecords, RecordsCommand, RecordsEffect

@@ -14,10 +14,10 @@ from PIL import Image
 from render.layout.panels import layout
 from render.picture import page_height
 from tests.make_history import CLUB, asker, history
+from tests.screens.practice.sitting import finish
 from tests.session.held import held
 from tests.session.names import action_name, actions_in
 from tests.session.pilot import EPOCH, Pilot, Reading
-from tests.session.sitting import finish
 from tutor.app.drawing import DRAWING, PAGE_WIDTH, PIXEL_RATIO
 from tutor.method.cases import CASES
 from tutor.progress.attempt import AttemptRecord

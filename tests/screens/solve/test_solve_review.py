@@ -6,10 +6,19 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.solve.test_solving import (
+    cross_made,
+    down_of,
+    driven,
+    faces,
+    hands,
+    scrambled,
+    solve_of,
+    written,
+)
 from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of
-from tests.session.test_solving import cross_made, down_of, driven, faces, hands, scrambled, solve_of, written
 from tutor.app.files.solves import SolvesShelf
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from tests.session.easel import colours_of, mixed, net_of, pasted, warnings
+from tests.screens.painting.easel import colours_of, mixed, net_of, pasted, warnings
 from tests.session.names import action_name, actions_in
 from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.cube.geometry import EDGE_STICKERS

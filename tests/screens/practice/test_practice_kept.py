@@ -6,8 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.session.pilot import Pilot, Reading, rail_of
-from tests.session.sitting import (
+from tests.screens.practice.sitting import (
     DAY,
     begin,
     finish,
@@ -17,6 +16,7 @@ from tests.session.sitting import (
     sits_down,
     texts,
 )
+from tests.session.pilot import Pilot, Reading, rail_of
 from tutor.app.services import Keeper
 from tutor.progress.attempt import Outcome
 from tutor.progress.store import AttemptStore

@@ -6,9 +6,9 @@ import re
 
 import pytest
 
+from tests.screens.solve.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
-from tests.session.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.english import NUMBERS
 from tutor.cube.notation import parse_turns

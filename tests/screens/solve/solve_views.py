@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.screens.solve.test_solving import cross_made, driven, scrambled, written
 from tests.session.pilot import Pilot
-from tests.session.test_solving import cross_made, driven, scrambled, written
 from tutor.app.files.solves import SolvesShelf
 from tutor.screens.solve.state import SHELF
 from tutor.solver.search import Solver

@@ -6,10 +6,10 @@ from itertools import pairwise
 
 import pytest
 
+from tests.screens.solve.test_solving import cross_made, faces, hands, scrambled, solve_of
 from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
-from tests.session.test_solving import cross_made, faces, hands, scrambled, solve_of
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch

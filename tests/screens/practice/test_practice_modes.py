@@ -8,8 +8,17 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.practice.sitting import (
+    begin,
+    finish,
+    go_on,
+    on_disk,
+    practised_before,
+    run_of,
+    sits_down,
+    texts,
+)
 from tests.session.pilot import Pilot, Reading, stage_of
-from tests.session.sitting import begin, finish, go_on, on_disk, practised_before, run_of, sits_down, texts
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict

@@ -9,8 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.session.pilot import Pilot, Reading
-from tests.session.sitting import (
+from tests.screens.practice.sitting import (
     DAY,
     begin,
     finish,
@@ -22,6 +21,7 @@ from tests.session.sitting import (
     texts,
     watched,
 )
+from tests.session.pilot import Pilot, Reading
 from tutor.method.cases import Family
 from tutor.progress.attempt import Mode
 from tutor.screens.practice.commands import Practise

@@ -13,7 +13,7 @@ from render.layout.net import FACE_GAP, place_net
 from render.layout.panels import layout
 from render.stage.picking import StageHand, pick
 from render.window.interface import Interface
-from tests.session.easel import KEYS, colours_of, mixed, pasted
+from tests.screens.painting.easel import KEYS, colours_of, mixed, pasted
 from tests.session.names import action_name, actions_in
 from tests.session.pilot import Pilot, Reading
 from tutor.cube.faces import FACES, Face

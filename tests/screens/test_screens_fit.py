@@ -12,11 +12,11 @@ import pytest
 from render.layout.boxes import Kind, Place
 from render.layout.panels import layout
 from tests.render.layout.test_panels import check_scene
+from tests.screens.practice.practice_views import practice_views
+from tests.screens.progress.progress_views import progress_views
+from tests.screens.solve.solve_views import solve_views
 from tests.session.names import action_name, actions_in, command_of
 from tests.session.pilot import Pilot
-from tests.session.practice_views import practice_views
-from tests.session.progress_views import progress_views
-from tests.session.solve_views import solve_views
 from tutor.coach.guidance import Help
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson

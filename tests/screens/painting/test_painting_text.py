@@ -7,7 +7,7 @@ from random import Random
 
 import pytest
 
-from tests.session.easel import colours_of, mixed, pasted, text_of
+from tests.screens.painting.easel import colours_of, mixed, pasted, text_of
 from tests.session.pilot import Pilot, Reading
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.legality import BLANK

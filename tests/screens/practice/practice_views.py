@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.screens.practice.sitting import DAY, begin, finish, practised_before, run_of, sits_down
 from tests.session.pilot import Pilot
-from tests.session.sitting import DAY, begin, finish, practised_before, run_of, sits_down
 from tutor.progress.store import AttemptStore
 from tutor.solver.search import Solver
 from tutor.ui.view import View

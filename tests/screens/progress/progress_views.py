@@ -8,7 +8,7 @@ from datetime import timedelta
 from pathlib import Path
 
 from tests.make_history import asker, history
-from tests.session.test_progress import ILVA, NOW, seated
+from tests.screens.progress.test_progress import ILVA, NOW, seated
 from tutor.screens.progress.view import sheet
 from tutor.solver.search import Solver
 from tutor.ui.view import View

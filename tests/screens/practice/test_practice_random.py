@@ -7,9 +7,9 @@ from random import Random
 
 import pytest
 
+from tests.screens.practice.sitting import on_disk, practised_before, sits_down
 from tests.session.names import actions_in
 from tests.session.pilot import Pilot
-from tests.session.sitting import on_disk, practised_before, sits_down
 from tutor.progress.attempt import AttemptRecord
 from tutor.screens.practice.state import RUN
 from tutor.solver.search import Solver

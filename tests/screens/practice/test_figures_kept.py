@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.practice.sitting import finish, on_disk, run_of, sits_down
 from tests.session.pilot import Pilot
-from tests.session.sitting import finish, on_disk, run_of, sits_down
 from tutor.coach.guidance import Help
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import SLOTS, Slot
