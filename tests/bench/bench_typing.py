@@ -20,8 +20,8 @@ from tutor.screens.practice.state import RUN
 from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
 from tutor.session.commands import Make
+from tutor.session.judging import judged_turns
 from tutor.session.settings import Settings
-from tutor.session.state import judged_turns
 from tutor.solver.search import Solver
 from tutor.workers.answers import AnswerService
 

@@ -17,6 +17,7 @@ from tutor.method.cases import parse_case
 from tutor.screens.free_play.state import FREE
 from tutor.screens.practice.state import RUN
 from tutor.session import saving
+from tutor.session.judging import answer_at
 from tutor.session.saving import NOTHING_TO_SHOW, STILL_TO_FIND
 from tutor.session.saving_commands import (
     ONE_AT_A_TIME,
@@ -28,7 +29,6 @@ from tutor.session.saving_commands import (
     SavingTold,
     SavingWish,
 )
-from tutor.session.state import answer_at
 from tutor.solver.search import Solver
 from tutor.ui.inputs import KeyPressed, Looked, Modifier
 

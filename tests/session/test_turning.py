@@ -20,7 +20,7 @@ from tutor.screens.practice.case_run import run_worth
 from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.screens.practice.update import NO_MORE, NOT_YET, ONLY_WATCHED
 from tutor.session.commands import Notice
-from tutor.session.room import NOT_NOW
+from tutor.session.house import NOT_NOW
 from tutor.ui.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
 
 CASE = CASES[0].slug

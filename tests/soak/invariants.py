@@ -18,7 +18,8 @@ from tutor.screens.lesson.state import LESSON
 from tutor.screens.practice.state import RUN
 from tutor.screens.solve.state import SOLVE
 from tutor.session.history import History
-from tutor.session.state import Attempt, Session
+from tutor.session.house import Session
+from tutor.session.state import Attempt
 from tutor.session.timeline import MOST_WAITING, Segment, Timeline
 from tutor.ui.view import HIDDEN
 

@@ -44,6 +44,7 @@ from tutor.session.commands import (
     Unadvise,
     as_command,
 )
+from tutor.session.house import Session
 from tutor.session.records.commands import (
     ClockSet,
     OpenRecords,
@@ -62,7 +63,7 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.settings import Settings
-from tutor.session.state import Session, Sheet
+from tutor.session.state import Sheet
 from tutor.session.translate import command_for
 from tutor.session.update import update
 from tutor.ui.action import Action

@@ -38,9 +38,10 @@ from tutor.screens.lesson.commands import Carried
 from tutor.screens.painting.update import with_text
 from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
+from tutor.session.house import Session
 from tutor.session.records.state import Records
 from tutor.session.settings import Settings
-from tutor.session.state import LessonTitle, Session
+from tutor.session.state import LessonTitle
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Input
 from tutor.workers.advice import advice_service

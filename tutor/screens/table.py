@@ -13,7 +13,7 @@ from tutor.screens.practice.room import PracticeRoom
 from tutor.screens.progress.room import ProgressRoom
 from tutor.screens.settings.room import SettingsRoom
 from tutor.screens.solve.room import SolveRoom
-from tutor.session.room import House
+from tutor.session.house import House
 
 SCREENS = House(
     (

@@ -7,7 +7,8 @@ from dataclasses import replace
 from tutor.screens.parts.card import help_blocks, texts_in, word_blocks
 from tutor.screens.parts.failure import failure_blocks
 from tutor.screens.parts.keys import keyed_blocks
-from tutor.session.state import Session, Sheet
+from tutor.session.house import Session
+from tutor.session.state import Sheet
 from tutor.ui.view import Block, View
 
 

@@ -10,7 +10,6 @@ from tutor.cube.position import Position
 from tutor.method.answer import Answer
 from tutor.session.aim import Bearing
 from tutor.session.commands import Effect, Forget, Solve
-from tutor.session.records.taken import TurnTaken
 from tutor.solver.task import Task
 
 Key = tuple[Position, Task]
@@ -34,9 +33,9 @@ class Answers:
         """The answer for where an aim stands, or None while it is not known or nothing is aimed at."""
         return None if bearing is None else self.get(bearing.position, bearing.task)
 
-    def before(self, taken: TurnTaken) -> Answer | None:
+    def before(self, position: Position, task: Task) -> Answer | None:
         """The answer a turn is judged by; None while it is not known or where nothing was left to judge."""
-        answer = self.get(taken.position, taken.task)
+        answer = self.get(position, task)
         return answer if answer is not None and answer.distance else None
 
     def wanting(self, keys: tuple[Key, ...]) -> tuple[Answers, tuple[Effect, ...]]:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from tutor.session.house import House, Session
 from tutor.session.navigation import begun
-from tutor.session.room import House
 from tutor.session.settings import Settings
-from tutor.session.state import LessonTitle, Session
+from tutor.session.state import LessonTitle
 
 
 def new_session(house: House, settings: Settings, lessons: tuple[LessonTitle, ...]) -> Session:

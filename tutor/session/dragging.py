@@ -8,7 +8,7 @@ from math import pi
 from tutor.cube.faces import Turn
 from tutor.session import turning
 from tutor.session.commands import DragLayer, DropLayer
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.session.timeline import Timeline
 from tutor.ui.view import Turning
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Generic, TypeVar, cast
 
-from tutor.session.state import Session
+from tutor.session.house import Session
 
 V = TypeVar("V")
 

@@ -14,9 +14,8 @@ from itertools import combinations
 
 from tutor.cube.notation import quotable
 from tutor.session.binding import Binding, When
+from tutor.session.house import House, Session
 from tutor.session.keys import holds, table
-from tutor.session.room import House
-from tutor.session.state import Session
 from tutor.ui.inputs import KEY_NAMES, WRITTEN_KEYS, KeyPressed, Modifier
 
 _MODIFIERS = {"ctrl": Modifier.CONTROL, "alt": Modifier.ALT, "shift": Modifier.SHIFT}

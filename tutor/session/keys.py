@@ -8,7 +8,7 @@ from tutor.cube.faces import FACES, Turn
 from tutor.cube.notation import Axis, Rotation
 from tutor.session.binding import Binding, Shows, When
 from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, Look, Make, Zoom
-from tutor.session.room import House, Room
+from tutor.session.house import House, Room
 from tutor.ui.action import Action
 from tutor.ui.focus import Walk
 from tutor.ui.inputs import KeyPressed, Modifier

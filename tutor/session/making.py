@@ -14,7 +14,8 @@ from tutor.cube.merging import same_layer
 from tutor.cube.notation import Move
 from tutor.method.terms import Verdict
 from tutor.session.aim import cross_hold
-from tutor.session.state import Attempt, Session
+from tutor.session.house import Session
+from tutor.session.state import Attempt
 
 
 def goes_on(session: Session, attempt: Attempt, move: Move) -> bool:

@@ -10,8 +10,8 @@ from tutor.session import showing
 from tutor.session.answers import Key
 from tutor.session.commands import Click, KeepPlaces, SaveSettings
 from tutor.session.effect import Effect
-from tutor.session.room import Update
-from tutor.session.state import Session, answer_at, judged_turns
+from tutor.session.house import Session, Update
+from tutor.session.judging import answer_at, judged_turns
 
 Pass = Callable[[Session, Session, tuple[Effect, ...], float], Update]
 """From the session before the command, the one after it, the effects so far and the time."""

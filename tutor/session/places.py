@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tutor.progress.attempt import GUEST
-from tutor.session.state import Session
+from tutor.session.house import Session
 
 FINISHED = 1000
 """In place of a scene: the lesson was gone through to its end. No lesson has so many scenes."""

@@ -11,7 +11,8 @@ from tutor.method.steps import Step
 from tutor.session import showing
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration
-from tutor.session.room import Update
+from tutor.session.house import Session, Update
+from tutor.session.judging import answer_at
 from tutor.session.saving_commands import (
     ONE_AT_A_TIME,
     Kind,
@@ -24,7 +25,7 @@ from tutor.session.saving_commands import (
     SavingTold,
     StopSaving,
 )
-from tutor.session.state import Attempt, Session, answer_at
+from tutor.session.state import Attempt
 
 STILL_TO_FIND = "A clip would tell what is asked here; it can be saved once you have answered."
 NOTHING_TO_SHOW = "A clip shows turns, and there are none here yet."

@@ -11,8 +11,10 @@ from tutor.session.aim import Bearing
 from tutor.session.answers import Key
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
+from tutor.session.house import Session
+from tutor.session.judging import Judged
 from tutor.session.looking_back import parting_shown, slip_shown
-from tutor.session.state import Attempt, Judged, Session
+from tutor.session.state import Attempt
 
 
 def act(session: Session, what: Act, now: float) -> Session:

@@ -16,9 +16,9 @@ from tutor.session.commands import (
     Zoom,
     as_command,
 )
+from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import bound_command, edit_command
-from tutor.session.state import Session
 from tutor.ui.focus import Walk
 from tutor.ui.inputs import (
     WRITTEN_KEYS,

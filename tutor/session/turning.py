@@ -8,8 +8,8 @@ from dataclasses import replace
 from tutor.cube.notation import Move, Rotation
 from tutor.session import play
 from tutor.session.history import History
+from tutor.session.house import Session
 from tutor.session.making import goes_on
-from tutor.session.state import Session
 
 MOST_ONE_BY_ONE = 40
 """Written moves that are followed one by one."""

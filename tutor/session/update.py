@@ -33,12 +33,12 @@ from tutor.session.commands import (
     Type,
     Zoom,
 )
+from tutor.session.house import Session, Update
 from tutor.session.passes import PASSES
 from tutor.session.records import keeping as records
 from tutor.session.records.commands import RecordsCommand
-from tutor.session.room import Update
 from tutor.session.saving_commands import NotSaved, Saved, SavingReport, SavingTold
-from tutor.session.state import Session, Sheet, Writing
+from tutor.session.state import Sheet, Writing
 from tutor.session.writing import edited, opened, typed
 from tutor.ui.view import Camera
 

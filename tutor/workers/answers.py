@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -14,6 +13,8 @@ from tutor.solver.store import Store
 from tutor.solver.task import Task
 from tutor.workers.desk import Failure, Result, Told
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
+from tutor.workers.solver_processes import Answering, building
+from tutor.workers.table_news import TablesMissing, TablesNotice, TablesShare
 from tutor.workers.worker_process import WorkerProcess
 
 TAKE_UP_TABLES = -1
@@ -24,25 +25,6 @@ PATIENCE = 2.0
 """Seconds that closing gives the process to end by itself: it may be writing a table."""
 
 log = logging.getLogger(__name__)
-
-
-@dataclass(frozen=True, slots=True)
-class TablesMissing:
-    """There are no large tables; answers are exact all the same, only slower."""
-
-
-@dataclass(frozen=True, slots=True)
-class TablesShare:
-    """How much of the large tables is made, from 0 to 1."""
-
-    share: float
-
-
-@dataclass(frozen=True, slots=True)
-class TablesNotice:
-    """Something about the tables that a person may want to know, in a sentence."""
-
-    text: str
 
 
 class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Notice]):
@@ -93,20 +75,13 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Noti
                 self.ask(TAKE_UP_TABLES, None)
 
     def _begin_answering(self) -> WorkerProcess:
-        from tutor.workers.solver_processes import Answering
-
         return self._begun(Answering)
 
     def _begin_building(self) -> WorkerProcess:
-        from tutor.workers.solver_processes import building
-
         return self._begun(building)
 
     def _begun(self, prepare: Callable[..., Callable[[Any], object]]) -> WorkerProcess:
         # Brought along by the first process: before it there is none, and Home is shown without them.
-        from tutor.solver.store import Store
-        from tutor.workers.worker_process import WorkerProcess
-
         if self._store is None:
             self._store = Store(self._folder)
             self._store.writable_spare()

@@ -13,8 +13,8 @@ from tutor.solver.search import Solver
 from tutor.solver.store import Store
 from tutor.solver.tables import Tables
 from tutor.solver.task import Task
-from tutor.workers.answers import TablesMissing, TablesNotice, TablesShare
 from tutor.workers.desk import Desk
+from tutor.workers.table_news import TablesMissing, TablesNotice, TablesShare
 
 
 class Answering:

@@ -13,8 +13,9 @@ from tutor.method.cases import Case
 from tutor.method.cutting import cut
 from tutor.screens.case_book.state import PAGE, BookPage
 from tutor.session.demonstration import Demonstration, step_ends
+from tutor.session.house import Session
+from tutor.session.judging import answer_at
 from tutor.session.play import case_attempt
-from tutor.session.state import Session, answer_at
 
 
 def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPage:

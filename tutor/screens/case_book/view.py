@@ -18,7 +18,8 @@ from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import bays, notation_of
 from tutor.screens.parts.stage import marked
 from tutor.session.commands import Act
-from tutor.session.state import Session, answer_at
+from tutor.session.house import Session
+from tutor.session.judging import answer_at
 from tutor.ui.view import (
     Block,
     Button,

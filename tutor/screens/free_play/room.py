@@ -16,9 +16,9 @@ from tutor.session import play
 from tutor.session.binding import Shows
 from tutor.session.commands import Draw, RoomCommand
 from tutor.session.history import History
+from tutor.session.house import Room, Session, Update, way_to
 from tutor.session.navigation import opened
-from tutor.session.room import Room, Update, way_to
-from tutor.session.state import Attempt, Session
+from tutor.session.state import Attempt
 from tutor.session.update import done
 from tutor.ui.view import Button, View
 

@@ -8,7 +8,8 @@ from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SLOTS, Slot
 from tutor.screens.free_play.state import FREE
 from tutor.session import play
-from tutor.session.state import Attempt, Session
+from tutor.session.house import Session
+from tutor.session.state import Attempt
 
 CROSS_FIRST = "Another slot can be taken on once the cross is home."
 

@@ -13,7 +13,9 @@ from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail
 from tutor.session import play
 from tutor.session.commands import Act, ChooseSlot
-from tutor.session.state import Attempt, Session, answer_at
+from tutor.session.house import Session
+from tutor.session.judging import answer_at
+from tutor.session.state import Attempt
 from tutor.ui.view import (
     Block,
     Button,

@@ -5,8 +5,7 @@ from __future__ import annotations
 from tutor.screens.home.commands import NAME
 from tutor.screens.home.view import home
 from tutor.session.commands import as_command
-from tutor.session.room import Room, Update
-from tutor.session.state import Session
+from tutor.session.house import Room, Session, Update
 from tutor.session.update import done
 from tutor.ui.view import View
 

@@ -6,9 +6,10 @@ from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Open
+from tutor.session.house import Session
 from tutor.session.places import FINISHED, places_of
 from tutor.session.records.commands import ChooseLearner
-from tutor.session.state import LessonTitle, Session
+from tutor.session.state import LessonTitle
 from tutor.ui.view import Block, Button, ButtonRow, Gap, Text, TextStyle, Tone, View
 
 REST = "Long practice strains hands and wrists. Turn gently, and rest them when they ask for it."

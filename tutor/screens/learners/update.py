@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.progress.attempt import AttemptError
+from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
 from tutor.session.records import keeping as records
 from tutor.session.records.commands import LearnerRefused, RecordsOpened
-from tutor.session.room import Update
-from tutor.session.state import Session
 
 
 def submitted(session: Session) -> Update:

@@ -10,10 +10,10 @@ from tutor.method.cases import CaseSighting, case_of
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.session.answers import Key
+from tutor.session.house import Session, Update
+from tutor.session.judging import answer_at
 from tutor.session.records.commands import Record
 from tutor.session.records.keeping import hints_taken, number, route_length, sent, turns_made
-from tutor.session.room import Update
-from tutor.session.state import Session, answer_at
 
 
 def finished(session: Session, now: float) -> Update:

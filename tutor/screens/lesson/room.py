@@ -24,9 +24,9 @@ from tutor.screens.lesson.view import lesson_at
 from tutor.session.answers import Key
 from tutor.session.binding import Shows
 from tutor.session.commands import Open, RoomCommand
+from tutor.session.house import Room, Session, Update
 from tutor.session.places import FINISHED, places_of
-from tutor.session.room import Room, Update
-from tutor.session.state import Attempt, Session
+from tutor.session.state import Attempt
 from tutor.ui.action import Action
 from tutor.ui.view import Button, Camera, Stage, View
 

@@ -17,7 +17,8 @@ from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, review_rail
 from tutor.session.commands import Act, ChooseAnswer
-from tutor.session.state import Session, answer_at
+from tutor.session.house import Session
+from tutor.session.judging import answer_at
 from tutor.ui.view import (
     Block,
     Button,

@@ -16,9 +16,9 @@ from tutor.session.binding import Shows
 from tutor.session.commands import Question, RoomCommand
 from tutor.session.effect import Effect
 from tutor.session.history import History
+from tutor.session.house import Room, Session, Update
 from tutor.session.play import held_by_choice
-from tutor.session.room import Room, Update
-from tutor.session.state import Attempt, Session
+from tutor.session.state import Attempt
 from tutor.ui.view import Button, View
 
 ONLY_FOLLOWING = "Here the turns are made for you: keep your eyes on the two pieces."

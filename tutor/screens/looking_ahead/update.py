@@ -23,9 +23,8 @@ from tutor.session import play
 from tutor.session.aim import cross_hold
 from tutor.session.commands import Draw
 from tutor.session.demonstration import Demonstration
+from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
-from tutor.session.room import Update
-from tutor.session.state import Session
 from tutor.ui.view import REST_CAMERA
 
 FEWEST_PAIRS = 2

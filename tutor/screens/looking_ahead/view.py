@@ -20,7 +20,7 @@ from tutor.screens.solve.commands import NAME as SOLVE
 from tutor.session.aim import colours_as_held
 from tutor.session.commands import Act, ChooseAnswer, Open
 from tutor.session.demonstration import Demonstration
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.session.timeline import ease
 from tutor.ui.view import (
     HIDDEN,

@@ -12,8 +12,7 @@ from tutor.screens.painting.view import painting_screen
 from tutor.screens.solve.commands import NAME as SOLVE
 from tutor.session.commands import RoomCommand
 from tutor.session.effect import Effect
-from tutor.session.room import Room, Update, way_to
-from tutor.session.state import Session
+from tutor.session.house import Room, Session, Update, way_to
 from tutor.ui.view import Button, View
 
 

@@ -26,9 +26,9 @@ from tutor.session import play
 from tutor.session.commands import Copy
 from tutor.session.cube_text import read_cube
 from tutor.session.effect import Effect
-from tutor.session.room import Update
+from tutor.session.house import Session, Update
 from tutor.session.settings import Settings
-from tutor.session.state import Session, Writing
+from tutor.session.state import Writing
 from tutor.session.update import done
 
 COPIED = "Copied: paste it anywhere as plain text."

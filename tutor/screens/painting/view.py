@@ -13,7 +13,7 @@ from tutor.screens.painting.words import Advice, fault_sentences, hold_words
 from tutor.screens.parts.card import writing_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Act
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.ui.view import (
     Block,
     Button,

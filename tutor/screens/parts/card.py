@@ -10,6 +10,8 @@ from tutor.method.answer import Answer
 from tutor.screens.parts.frame import screen_view as screen_view
 from tutor.screens.parts.rail import MARKS
 from tutor.session.commands import Act, Question
+from tutor.session.house import Session
+from tutor.session.judging import answer_at
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import key_sheet
 from tutor.session.looking_back import (
@@ -21,7 +23,7 @@ from tutor.session.looking_back import (
     step_under_way,
 )
 from tutor.session.making import SoFar
-from tutor.session.state import Attempt, Session, answer_at
+from tutor.session.state import Attempt
 from tutor.ui.view import (
     Block,
     Button,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tutor.session.commands import Act, Open
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.ui.view import Block, Button, ButtonRow, Text, TextStyle, Tone, View
 
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 from tutor.screens.parts.keys import with_keys
 from tutor.screens.parts.saving import foot, saving_buttons
 from tutor.session.commands import Act
-from tutor.session.room import Room, way_to
-from tutor.session.state import Session
+from tutor.session.house import Room, Session, way_to
 from tutor.ui.view import Block, Button, Rail, Stage, View
 
 

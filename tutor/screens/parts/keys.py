@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.session.binding import Binding
+from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import holds, key_sign, sign_for, table
-from tutor.session.state import Session
 from tutor.ui.view import Block, Button, ButtonRow, Group, View
 
 

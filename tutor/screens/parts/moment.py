@@ -8,7 +8,8 @@ from tutor.screens.parts.card import hint_now
 from tutor.screens.parts.rail import shown_rail
 from tutor.screens.parts.reasons import reason_blocks
 from tutor.screens.parts.stage import moving, stage_of, with_hint
-from tutor.session.state import Attempt, Session
+from tutor.session.house import Session
+from tutor.session.state import Attempt
 from tutor.ui.view import Arrow, Stage, View
 
 

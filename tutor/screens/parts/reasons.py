@@ -6,8 +6,8 @@ from functools import lru_cache
 
 from tutor.coach.feedback import Shown, shown
 from tutor.session.aim import colours_as_held
+from tutor.session.house import Session
 from tutor.session.showing import turn_shown
-from tutor.session.state import Session
 from tutor.ui.view import Block, Text, TextStyle, Tone
 
 

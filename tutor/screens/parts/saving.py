@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from tutor.session.commands import Act
+from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
 from tutor.session.saving_commands import Kind
-from tutor.session.state import Session
 from tutor.ui.view import Button
 
 

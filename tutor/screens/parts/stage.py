@@ -16,7 +16,8 @@ from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry
 from tutor.session.aim import Bearing
 from tutor.session.demonstration import Demonstration
-from tutor.session.state import Attempt, Session
+from tutor.session.house import Session
+from tutor.session.state import Attempt
 from tutor.session.timeline import Pose, ease
 from tutor.ui.view import Arrow, Stage
 

@@ -11,7 +11,7 @@ from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Position
 from tutor.screens.practice.state import PACES, PRACTICE, RUN, Beat, CaseRun, Colours, Phase, Timing
 from tutor.session.aim import Bearing
-from tutor.session.state import Session
+from tutor.session.house import Session
 
 IN_TIME = 0.25
 """A turn within this share of a beat before or after it is on it (our own figure; none is published)."""

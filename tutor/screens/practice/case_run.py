@@ -21,9 +21,11 @@ from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase
 from tutor.session.aim import colours_as_held
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
+from tutor.session.house import Session
+from tutor.session.judging import answer_at, judged_turns
 from tutor.session.play import case_attempt
 from tutor.session.records.taken import HintUse, with_last_gone_on, with_turn
-from tutor.session.state import Attempt, Session, answer_at, judged_turns
+from tutor.session.state import Attempt
 from tutor.session.writing import closed
 
 
@@ -190,7 +192,7 @@ def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
     detours = 0
     for made in run.made:
         # A detour taken back was one all the same, here and in what is kept.
-        known = session.answers.before(made)
+        known = session.answers.before(made.position, made.task)
         detours += known is not None and known.continuations[made.judged].verdict is Verdict.DETOUR
     answer = start_answer(session, run)
     return worth(

@@ -9,7 +9,7 @@ from tutor.screens.practice import beat as steady
 from tutor.screens.practice.commands import NAME, Tick
 from tutor.screens.practice.state import FLASH_SECONDS, RUN, CaseRun, Phase
 from tutor.session.commands import Click, Effect
-from tutor.session.state import Session
+from tutor.session.house import Session
 
 
 def tick_due(session: Session, now: float) -> bool:

@@ -9,10 +9,10 @@ from tutor.method.answer import Answer
 from tutor.progress.attempt import AttemptRecord, Outcome
 from tutor.screens.practice.state import RUN, CaseRun
 from tutor.session.answers import Key
+from tutor.session.house import Session, Update
+from tutor.session.judging import answer_at
 from tutor.session.records.commands import OpenRecords, Record, TakeBack, TakenBack
 from tutor.session.records.keeping import hints_taken, number, route_length, sent, turns_made
-from tutor.session.room import Update
-from tutor.session.state import Session, answer_at
 
 
 def finished(session: Session, now: float) -> Update:

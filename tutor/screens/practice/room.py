@@ -27,9 +27,9 @@ from tutor.session.answers import Key
 from tutor.session.binding import Shows
 from tutor.session.commands import RoomCommand
 from tutor.session.effect import Effect
+from tutor.session.house import Room, Session, Update, way_to
 from tutor.session.records.commands import Proposed, StoreAnswer, TakenBack
-from tutor.session.room import Room, Update, way_to
-from tutor.session.state import Attempt, Session
+from tutor.session.state import Attempt
 from tutor.ui.view import Button, View
 
 

@@ -18,9 +18,10 @@ from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import NAME, PracticeAct, Practise, SetGoal, TryCase
 from tutor.screens.practice.state import GOALS, MODES, PRACTICE, RUN, CaseRun, Flash, Phase, Stand
 from tutor.session.effect import Effect
+from tutor.session.house import Session
+from tutor.session.judging import answer_at
 from tutor.session.navigation import cleared, opened
 from tutor.session.records.commands import OpenRecords, Propose, Proposed
-from tutor.session.state import Session, answer_at
 from tutor.ui.view import REST_CAMERA
 
 Told = tuple[Session, tuple[Effect, ...]]

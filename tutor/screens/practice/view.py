@@ -5,7 +5,7 @@ from __future__ import annotations
 from tutor.screens.practice.state import RUN
 from tutor.screens.practice.view_pages import practice_page
 from tutor.screens.practice.view_run import run_at
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.ui.view import View
 
 

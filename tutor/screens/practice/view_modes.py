@@ -14,7 +14,7 @@ from tutor.screens.practice import sitting as sitting_down
 from tutor.screens.practice.commands import NameTurn, PracticeAct
 from tutor.screens.practice.state import FLASH_SECONDS, STEPS_NAMED, Beat, CaseRun, Flash, Practice, Timing
 from tutor.session.commands import Act, ChooseAnswer
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.ui.view import (
     Block,
     Button,

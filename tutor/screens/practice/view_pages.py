@@ -17,7 +17,7 @@ from tutor.screens.practice.sitting import reached
 from tutor.screens.practice.state import GOALS, PRACTICE, Practice, Stand
 from tutor.screens.practice.view_modes import goal_blocks, pace_blocks
 from tutor.session.commands import Command, Open
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.ui.view import (
     Block,
     Button,

@@ -27,7 +27,8 @@ from tutor.screens.practice.view_modes import (
 )
 from tutor.session.aim import colours_as_held
 from tutor.session.commands import Act, ChooseAnswer
-from tutor.session.state import Session, answer_at
+from tutor.session.house import Session
+from tutor.session.judging import answer_at
 from tutor.ui.view import (
     Block,
     Button,

@@ -10,8 +10,7 @@ from tutor.screens.progress.keys import KEYS
 from tutor.screens.progress.view import progress
 from tutor.session.commands import Act, RoomCommand
 from tutor.session.effect import Effect
-from tutor.session.room import Room, Update, way_to
-from tutor.session.state import Session
+from tutor.session.house import Room, Session, Update, way_to
 from tutor.ui.view import Button, View
 
 

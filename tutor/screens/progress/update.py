@@ -8,11 +8,10 @@ from tutor.progress.attempt import GUEST
 from tutor.progress.summary import format_standing
 from tutor.screens.progress.commands import NAME
 from tutor.screens.progress.view import sheet
+from tutor.session.house import Session, Update
 from tutor.session.records.commands import Summarise
-from tutor.session.room import Update
 from tutor.session.saving import begun
 from tutor.session.saving_commands import ONE_AT_A_TIME, Kind, SaveSheet, SaveTable
-from tutor.session.state import Session
 
 
 def asked(before: Session, after: Session) -> tuple[Summarise, ...]:

@@ -14,8 +14,8 @@ from tutor.screens.practice.commands import NAME as PRACTICE
 from tutor.screens.practice.commands import TryCase
 from tutor.screens.progress.plots import day_words, forecast, over_time, week
 from tutor.session.commands import Open
+from tutor.session.house import Session
 from tutor.session.play import case_attempt
-from tutor.session.state import Session
 from tutor.ui.view import (
     Block,
     Button,

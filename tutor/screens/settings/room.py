@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from tutor.screens.settings.commands import NAME
 from tutor.screens.settings.view import settings_screen
-from tutor.session.room import Room
-from tutor.session.state import Session
+from tutor.session.house import Room, Session
 from tutor.ui.view import View
 
 

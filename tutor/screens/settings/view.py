@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Choose
+from tutor.session.house import Session
 from tutor.session.looks import OPTIONS, Setting
-from tutor.session.state import Session
 from tutor.ui.view import Block, Button, ButtonRow, Gap, Text, TextStyle, Tone, View
 
 _KEYS_FILE = Text(

@@ -24,7 +24,8 @@ from tutor.session.aim import colours_as_held, cross_hold
 from tutor.session.cube_text import position_text
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
-from tutor.session.state import Attempt, Session
+from tutor.session.house import Session
+from tutor.session.state import Attempt
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,8 +18,8 @@ from tutor.session import play
 from tutor.session.binding import Shows
 from tutor.session.commands import ChooseSlot, Question, RoomCommand
 from tutor.session.effect import Effect
-from tutor.session.room import Room, Update, way_to
-from tutor.session.state import Attempt, Session
+from tutor.session.house import Room, Session, Update, way_to
+from tutor.session.state import Attempt
 from tutor.ui.view import Button, Stage, View
 
 

@@ -20,8 +20,8 @@ from tutor.session.commands import ChooseSlot, Draw, Question
 from tutor.session.cube_text import WHITE_ON_TOP, read_start
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
-from tutor.session.room import Update
-from tutor.session.state import Attempt, Session, Writing
+from tutor.session.house import Session, Update
+from tutor.session.state import Attempt, Writing
 from tutor.ui.view import REST_CAMERA
 
 COPIED = "Copied: paste it anywhere as plain text."

@@ -28,10 +28,10 @@ from tutor.screens.solve.state import SHELF, SOLVE, SolvePlay
 from tutor.session.commands import Copy
 from tutor.session.cube_text import position_text
 from tutor.session.demonstration import Demonstration
+from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
-from tutor.session.room import Update
 from tutor.session.showing import put_on
-from tutor.session.state import Session, Writing
+from tutor.session.state import Writing
 from tutor.session.update import done as carried_out
 from tutor.ui.view import REST_CAMERA
 

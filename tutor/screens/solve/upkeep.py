@@ -8,8 +8,7 @@ from tutor.screens.solve.commands import NAME, KeepSolve, LookForSolves
 from tutor.screens.solve.review import end_of, saved
 from tutor.screens.solve.state import SHELF, SOLVE, SolvePlay
 from tutor.session.effect import Effect
-from tutor.session.room import Update
-from tutor.session.state import Session
+from tutor.session.house import Session, Update
 
 
 def kept_up(before: Session, after: Session, now: float) -> Update:

@@ -34,8 +34,9 @@ from tutor.screens.solve.view_review import review_blocks, review_rail
 from tutor.screens.solve.view_saved import saved_blocks
 from tutor.session import play
 from tutor.session.commands import Act, ChooseSlot
+from tutor.session.house import Session
+from tutor.session.judging import answer_at
 from tutor.session.making import so_far
-from tutor.session.state import Session, answer_at
 from tutor.ui.view import (
     Arrow,
     Block,

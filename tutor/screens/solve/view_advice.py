@@ -20,7 +20,7 @@ from tutor.screens.solve.commands import ShowTurns
 from tutor.screens.solve.solving import CrossDown, colour_words, cross_down
 from tutor.screens.solve.state import SolvePlay
 from tutor.session.commands import ChooseSlot
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.ui.view import Block, Button, Text, TextStyle
 
 SAVINGS_SHOWN = 4

@@ -20,7 +20,7 @@ from tutor.screens.solve.commands import ShowFewest, SolveAct
 from tutor.screens.solve.review import Course, best_turns, course_colours, course_of, reading_of
 from tutor.screens.solve.state import SolvePlay
 from tutor.session.commands import JumpTo
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.ui.view import (
     Bay,
     BayState,

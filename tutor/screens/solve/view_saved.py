@@ -7,7 +7,7 @@ from tutor.coach.solve_review_words import time_words
 from tutor.screens.solve.commands import DeleteSolve, Reopen, SolveAct
 from tutor.screens.solve.saved import ShelfEntry
 from tutor.screens.solve.state import SHELF
-from tutor.session.state import Session
+from tutor.session.house import Session
 from tutor.ui.view import Block, Button, ButtonRow, Text, TextStyle, Tone
 
 LISTED = 30

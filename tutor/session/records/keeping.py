@@ -15,6 +15,8 @@ from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.progress.attempt import AttemptRecord, HintTaken, TurnMade
 from tutor.progress.attempt import check_learner as checked_name
+from tutor.session.house import Session, Update
+from tutor.session.judging import Judged, judged_turns
 from tutor.session.navigation import opened as opened_room
 from tutor.session.records.commands import (
     ChooseLearner,
@@ -32,8 +34,7 @@ from tutor.session.records.commands import (
 )
 from tutor.session.records.state import Records
 from tutor.session.records.taken import HintUse, TurnTaken
-from tutor.session.room import Update
-from tutor.session.state import Attempt, Judged, Session, judged_turns
+from tutor.session.state import Attempt
 from tutor.solver.task import Task
 
 Told = tuple[Session, tuple[RecordsEffect, ...]]
@@ -72,7 +73,7 @@ def turns_made(session: Session, attempt: Attempt, made: tuple[TurnTaken, ...]) 
     steps = _steps(judged_turns(session, attempt))
     turns = []
     for each in made:
-        answer = session.answers.before(each)
+        answer = session.answers.before(each.position, each.task)
         if answer is None:
             turns.append(TurnMade(each.turn, each.at))
             continue

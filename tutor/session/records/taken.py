@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import reduced
 from tutor.cube.merging import together
 from tutor.cube.notation import Move, Rotation
 from tutor.cube.position import Position
+from tutor.session.state import Attempt
 from tutor.solver.task import Task
-
-if TYPE_CHECKING:
-    from tutor.session.state import Attempt
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""What a screen is to all that knows no screen: a room.
+"""The session's whole state as one immutable value, and what a screen is to all that knows no screen: a room.
 
 The kernel calls a room by what is here, and by nothing else. What a room has no use for stays as it is here.
 Every method that is given a session is a pure function of it.
@@ -6,20 +6,84 @@ Every method that is given a session is a pure function of it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
 
+from tutor.coach.guidance import Guidance
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
 from tutor.method.cases import Case
-from tutor.session.answers import Key
+from tutor.session.advices import Advices
+from tutor.session.answers import Answers, Key
 from tutor.session.binding import Binding, Shows
 from tutor.session.commands import Open, Question, RoomCommand
+from tutor.session.demonstration import Demonstration
 from tutor.session.effect import Effect
 from tutor.session.records.commands import StoreAnswer
-from tutor.session.state import Attempt, Session
-from tutor.ui.view import REST_CAMERA, Button, Camera, Stage, View
+from tutor.session.records.state import Records
+from tutor.session.saving_commands import Saving
+from tutor.session.settings import Settings
+from tutor.session.state import Attempt, LessonTitle, Sheet, Writing
+from tutor.session.timeline import Timeline
+from tutor.ui.view import REST_CAMERA, Button, Camera, Stage, Turning, View
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Session:
+    """Everything the program knows while it runs. Compared by identity: every change makes a new one.
+
+    What belongs to one room is in ``held``, which the room reads and writes with its own ``Holder``.
+    """
+
+    house: House
+    settings: Settings
+    lessons: tuple[LessonTitle, ...]
+    screen: str = ""
+    """The name of the open room; empty before the first is entered."""
+    held: Mapping[str, object] = field(default_factory=lambda: MappingProxyType({}))
+    advices: Advices = field(default_factory=Advices)
+    records: Records = field(default_factory=Records)
+    guidance: tuple[tuple[str, Guidance], ...] = ()
+    """Where the learner stands with each case met, by the case's slug."""
+    places: tuple[tuple[str, int], ...] = ()
+    """Where each lesson was left, by each learner; see ``places.places_of``."""
+    timeline: Timeline = field(default_factory=Timeline)
+    demonstration: Demonstration | None = None
+    answers: Answers = field(default_factory=Answers)
+    camera: Camera = field(default_factory=Camera)
+    dragged: Turning | None = None
+    """The layer that follows the hand."""
+    faded_from: tuple[HeldCube, float] | None = None
+    """With reduced motion: the cube faded from, and when the fade began."""
+    writing: Writing = field(default_factory=Writing)
+    sheet: Sheet = Sheet.NONE
+    notice: str = ""
+    saving: Saving = field(default_factory=Saving)
+    failure: str = ""
+    """What went wrong inside, told on a card; empty when nothing did."""
+    coming: str = ""
+    """What is being opened, in words; forgotten when one goes elsewhere."""
+    draw_request: int = 0
+    """Number of the random position asked for last; 0 before the first."""
+
+    @property
+    def room(self) -> Room:
+        """The open room."""
+        return self.house[self.screen]
+
+    @property
+    def attempt(self) -> Attempt | None:
+        """The cube in hand in the open room, if it has one."""
+        return self.room.attempt(self)
+
+    @property
+    def covered(self) -> bool:
+        """Whether something lies over the screen."""
+        return self.sheet is not Sheet.NONE or bool(self.failure)
+
 
 Update = tuple[Session, tuple[Effect, ...]]
 NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
