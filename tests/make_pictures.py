@@ -21,7 +21,7 @@ from tutor.method.answer import answer
 from tutor.progress.store import AttemptStore
 from tutor.screens.solve.solving import cross_down
 from tutor.screens.solve.state import SOLVE
-from tutor.session.records.commands import ChooseLearner
+from tutor.session.record_commands import ChooseLearner
 from tutor.solver.search import Solver
 from tutor.workers.recorder import Recorder
 

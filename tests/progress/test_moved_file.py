@@ -12,7 +12,7 @@ from tutor.progress import schema
 from tutor.progress.attempt import AttemptRecord
 from tutor.progress.backup import FILE, set_aside
 from tutor.progress.store import AttemptStore, StoreError
-from tutor.session.records.commands import Record, TakeBack, TakenBack
+from tutor.session.record_commands import Record, TakeBack, TakenBack
 from tutor.workers.recorder import Recorder
 
 

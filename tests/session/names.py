@@ -22,7 +22,7 @@ from tutor.screens.progress.commands import ProgressAct
 from tutor.screens.solve.commands import ChooseCross, DeleteSolve, Reopen, ShowFewest, ShowTurns, SolveAct
 from tutor.screens.table import SCREENS
 from tutor.session.commands import Act, Choose, ChooseAnswer, ChooseSlot, Command, JumpTo, Open, Scrub
-from tutor.session.records.commands import ChooseLearner
+from tutor.session.record_commands import ChooseLearner
 from tutor.ui.action import Action
 from tutor.ui.focus import pressable
 from tutor.ui.view import View

@@ -13,7 +13,7 @@ from tutor.screens.painting.commands import Paint, PaintSticker, TakeColour
 from tutor.screens.practice.commands import NameTurn, PracticeAct, Practise, SetGoal, TryCase
 from tutor.screens.table import SCREENS
 from tutor.session.commands import Act, Choose, ChooseAnswer, ChooseSlot, Command, JumpTo, Make, Open, Scrub
-from tutor.session.records.commands import ChooseLearner
+from tutor.session.record_commands import ChooseLearner
 from tutor.ui.focus import pressable
 from tutor.ui.view import Button, ButtonRow, Text, View
 

@@ -25,7 +25,7 @@ from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.keeping import of_run
 from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.session.commands import Act
-from tutor.session.records.commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
+from tutor.session.record_commands import ChooseLearner, OpenRecords, Record, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
 from tutor.workers.recorder import Recorder
 

@@ -45,7 +45,7 @@ from tutor.session.commands import (
     as_command,
 )
 from tutor.session.house import Session
-from tutor.session.records.commands import (
+from tutor.session.record_commands import (
     ClockSet,
     OpenRecords,
     Propose,

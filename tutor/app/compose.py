@@ -39,7 +39,7 @@ from tutor.screens.painting.update import with_text
 from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
 from tutor.session.house import Session
-from tutor.session.records.state import Records
+from tutor.session.learner_records import Records
 from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle
 from tutor.solver.search import Solver

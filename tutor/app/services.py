@@ -12,7 +12,7 @@ from tutor.lesson.scenes import Lesson
 from tutor.screens.lesson.commands import Carried
 from tutor.screens.solve.commands import ShelfEffect, SolveKept, SolvesFound
 from tutor.session.commands import Command, Question
-from tutor.session.records.commands import RecordsCommand, RecordsEffect
+from tutor.session.record_commands import RecordsCommand, RecordsEffect
 from tutor.session.saving_commands import SavingWish
 from tutor.session.settings import Settings
 from tutor.solver.task import Task

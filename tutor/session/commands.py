@@ -15,7 +15,7 @@ from tutor.cube.position import Position, Slot
 from tutor.method.advice import PositionQuestion
 from tutor.method.answer import Answer
 from tutor.session.effect import Effect as Effect
-from tutor.session.records.commands import RecordsCommand
+from tutor.session.record_commands import RecordsCommand
 from tutor.session.saving_commands import SavingReport
 from tutor.session.settings import Settings
 from tutor.solver.task import Task

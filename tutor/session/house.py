@@ -22,8 +22,8 @@ from tutor.session.binding import Binding, Shows
 from tutor.session.commands import Open, Question, RoomCommand
 from tutor.session.demonstration import Demonstration
 from tutor.session.effect import Effect
-from tutor.session.records.commands import StoreAnswer
-from tutor.session.records.state import Records
+from tutor.session.learner_records import Records
+from tutor.session.record_commands import StoreAnswer
 from tutor.session.saving_commands import Saving
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Sheet, Writing

@@ -7,6 +7,7 @@ from typing import Literal, assert_never
 
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.session import dragging, looks, navigation, saving, showing, turning
+from tutor.session import recording as records
 from tutor.session.commands import (
     Act,
     Advised,
@@ -35,8 +36,7 @@ from tutor.session.commands import (
 )
 from tutor.session.house import Session, Update
 from tutor.session.passes import PASSES
-from tutor.session.records import keeping as records
-from tutor.session.records.commands import RecordsCommand
+from tutor.session.record_commands import RecordsCommand
 from tutor.session.saving_commands import NotSaved, Saved, SavingReport, SavingTold
 from tutor.session.state import Sheet, Writing
 from tutor.session.writing import edited, opened, typed

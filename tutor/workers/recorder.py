@@ -20,7 +20,7 @@ from tutor.progress.schema import NewerStoreError
 from tutor.progress.store import AttemptStore, StoreError
 from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import summarise
-from tutor.session.records.commands import (
+from tutor.session.record_commands import (
     LearnerRefused,
     OpenRecords,
     Propose,

@@ -10,7 +10,7 @@ from tests.screens.practice.sitting import begin, finish, on_disk, practised_bef
 from tests.session.pilot import Pilot, Reading
 from tutor.progress.attempt import GUEST
 from tutor.screens.practice.state import PRACTICE, RUN
-from tutor.session.records.commands import LearnerRefused, OpenRecords, RecordsCommand, RecordsEffect
+from tutor.session.record_commands import LearnerRefused, OpenRecords, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
 from tutor.ui.view import Entry
 from tutor.workers.recorder import Recorder

@@ -21,7 +21,7 @@ from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import options, settled
 from tutor.session.commands import Open
 from tutor.session.places import places_of
-from tutor.session.records.commands import ChooseLearner
+from tutor.session.record_commands import ChooseLearner
 from tutor.solver.search import Solver
 from tutor.ui.inputs import StickerPressed
 from tutor.ui.view import BayState, Button, Mark

@@ -28,9 +28,7 @@ from tutor.screens.practice.commands import Practise
 from tutor.screens.practice.state import PRACTICE, RUN, Stand
 from tutor.screens.practice.view_pages import in_words
 from tutor.session.looks import REST_MINUTES
-from tutor.session.records.commands import (
-    Proposed,
-)
+from tutor.session.record_commands import Proposed
 from tutor.solver.search import Solver
 
 

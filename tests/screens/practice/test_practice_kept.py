@@ -22,14 +22,7 @@ from tutor.progress.attempt import Outcome
 from tutor.progress.store import AttemptStore
 from tutor.screens.practice.commands import PracticeAct
 from tutor.screens.practice.state import PRACTICE, RUN
-from tutor.session.records.commands import (
-    Propose,
-    Proposed,
-    Record,
-    Recorded,
-    RecordsCommand,
-    RecordsEffect,
-)
+from tutor.session.record_commands import Propose, Proposed, Record, Recorded, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
 from tutor.workers.recorder import Recorder
 

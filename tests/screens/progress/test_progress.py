@@ -28,7 +28,7 @@ from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.state import RUN
 from tutor.screens.progress.plots import gist, marks_up
 from tutor.screens.progress.view import sheet
-from tutor.session.records.commands import ChooseLearner, TakeBack
+from tutor.session.record_commands import ChooseLearner, TakeBack
 from tutor.session.saving_commands import SaveSheet, SaveTable, SavingReport, SavingWish
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Modifier

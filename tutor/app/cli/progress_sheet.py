@@ -27,8 +27,8 @@ def save_sheet(file: Path, learner: str, summary: Summary, *, force: bool) -> No
     from tutor.screens.progress.view import sheet
     from tutor.screens.table import SCREENS
     from tutor.session.beginning import new_session
-    from tutor.session.records.commands import Summarised
-    from tutor.session.records.state import Records
+    from tutor.session.learner_records import Records
+    from tutor.session.record_commands import Summarised
 
     if file.suffix != END:
         raise RequestError(f"{file}: the name of a picture must end in {END}")

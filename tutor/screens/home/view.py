@@ -8,7 +8,7 @@ from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Open
 from tutor.session.house import Session
 from tutor.session.places import FINISHED, places_of
-from tutor.session.records.commands import ChooseLearner
+from tutor.session.record_commands import ChooseLearner
 from tutor.session.state import LessonTitle
 from tutor.ui.view import Block, Button, ButtonRow, Gap, Text, TextStyle, Tone, View
 

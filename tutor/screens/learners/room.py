@@ -8,7 +8,7 @@ from tutor.screens.learners.commands import NAME
 from tutor.screens.learners.update import added, refused, submitted
 from tutor.screens.learners.view import learners
 from tutor.session.house import Room, Session, Update
-from tutor.session.records.commands import LearnerRefused, RecordsOpened, StoreAnswer
+from tutor.session.record_commands import LearnerRefused, RecordsOpened, StoreAnswer
 from tutor.session.state import Writing
 from tutor.ui.view import View
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.progress.attempt import AttemptError
+from tutor.session import recording as records
 from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
-from tutor.session.records import keeping as records
-from tutor.session.records.commands import LearnerRefused, RecordsOpened
+from tutor.session.record_commands import LearnerRefused, RecordsOpened
 
 
 def submitted(session: Session) -> Update:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Act
 from tutor.session.house import Session
-from tutor.session.records.commands import ChooseLearner
+from tutor.session.record_commands import ChooseLearner
 from tutor.ui.view import Block, Button, Entry, Gap, Text, TextStyle, Tone, View
 
 

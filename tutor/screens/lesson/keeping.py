@@ -12,8 +12,8 @@ from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.session.answers import Key
 from tutor.session.house import Session, Update
 from tutor.session.judging import answer_at
-from tutor.session.records.commands import Record
-from tutor.session.records.keeping import hints_taken, number, route_length, sent, turns_made
+from tutor.session.record_commands import Record
+from tutor.session.recording import hints_taken, number, route_length, sent, turns_made
 
 
 def finished(session: Session, now: float) -> Update:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from tutor.lesson.scenes import Lesson
 from tutor.screens.lesson.commands import AS_WRITTEN, Carried, LoadLesson
 from tutor.session.holder import Holder
-from tutor.session.records.taken import HintUse, TurnTaken
 from tutor.session.state import Attempt
+from tutor.session.turns_taken import HintUse, TurnTaken
 
 
 @dataclass(frozen=True, slots=True)

@@ -41,9 +41,9 @@ from tutor.session.house import Session, Update
 from tutor.session.judging import judged_turns
 from tutor.session.navigation import cleared, opened
 from tutor.session.places import FINISHED, with_place
-from tutor.session.records.taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.state import Attempt
 from tutor.session.timeline import Timeline
+from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.writing import closed
 from tutor.ui.view import REST_CAMERA, Camera
 

@@ -24,8 +24,8 @@ from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.judging import answer_at, judged_turns
 from tutor.session.play import case_attempt
-from tutor.session.records.taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.state import Attempt
+from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.writing import closed
 
 

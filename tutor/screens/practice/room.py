@@ -28,7 +28,7 @@ from tutor.session.binding import Shows
 from tutor.session.commands import RoomCommand
 from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update, way_to
-from tutor.session.records.commands import Proposed, StoreAnswer, TakenBack
+from tutor.session.record_commands import Proposed, StoreAnswer, TakenBack
 from tutor.session.state import Attempt
 from tutor.ui.view import Button, View
 

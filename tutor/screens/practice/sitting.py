@@ -22,7 +22,7 @@ from tutor.progress.sitting import (
 from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase, Practice, Stand
 from tutor.session.house import Session
-from tutor.session.records.commands import Record
+from tutor.session.record_commands import Record
 
 
 def sat_down(session: Session, now: float) -> Session:

@@ -15,8 +15,8 @@ from tutor.method.terms import Family, Step, Verdict
 from tutor.progress.attempt import Mode
 from tutor.progress.sitting import Sitting
 from tutor.session.holder import Holder
-from tutor.session.records.taken import HintUse, TurnTaken
 from tutor.session.state import Attempt
+from tutor.session.turns_taken import HintUse, TurnTaken
 
 MODES = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)
 """The modes in which the program chooses the cases."""

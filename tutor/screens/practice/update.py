@@ -21,7 +21,7 @@ from tutor.session.effect import Effect
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
 from tutor.session.navigation import cleared, opened
-from tutor.session.records.commands import OpenRecords, Propose, Proposed
+from tutor.session.record_commands import OpenRecords, Propose, Proposed
 from tutor.ui.view import REST_CAMERA
 
 Told = tuple[Session, tuple[Effect, ...]]

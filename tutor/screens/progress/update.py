@@ -9,7 +9,7 @@ from tutor.progress.summary import format_standing
 from tutor.screens.progress.commands import NAME
 from tutor.screens.progress.view import sheet
 from tutor.session.house import Session, Update
-from tutor.session.records.commands import Summarise
+from tutor.session.record_commands import Summarise
 from tutor.session.saving import begun
 from tutor.session.saving_commands import ONE_AT_A_TIME, Kind, SaveSheet, SaveTable
 

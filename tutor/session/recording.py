@@ -17,8 +17,9 @@ from tutor.progress.attempt import AttemptRecord, HintTaken, TurnMade
 from tutor.progress.attempt import check_learner as checked_name
 from tutor.session.house import Session, Update
 from tutor.session.judging import Judged, judged_turns
+from tutor.session.learner_records import Records
 from tutor.session.navigation import opened as opened_room
-from tutor.session.records.commands import (
+from tutor.session.record_commands import (
     ChooseLearner,
     ClockSet,
     LearnerRefused,
@@ -32,9 +33,8 @@ from tutor.session.records.commands import (
     Summarised,
     TakenBack,
 )
-from tutor.session.records.state import Records
-from tutor.session.records.taken import HintUse, TurnTaken
 from tutor.session.state import Attempt
+from tutor.session.turns_taken import HintUse, TurnTaken
 from tutor.solver.task import Task
 
 Told = tuple[Session, tuple[RecordsEffect, ...]]

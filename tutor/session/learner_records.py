@@ -9,7 +9,7 @@ from uuid import UUID
 from tutor.progress.attempt import GUEST
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
-from tutor.session.records.commands import Standing, Summarised
+from tutor.session.record_commands import Standing, Summarised
 
 NO_MARK = UUID(int=0)
 

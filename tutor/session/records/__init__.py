@@ -1,1 +1,0 @@
-"""What is kept of a learner: attempts on their way to the store, and how one stands."""
