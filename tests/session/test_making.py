@@ -24,8 +24,8 @@ from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.screens.free_play.state import FREE
 from tutor.screens.lesson.update import settled
-from tutor.screens.practice.beat import beaten, followed
 from tutor.screens.practice.commands import TryCase
+from tutor.screens.practice.metronome import beaten, followed
 from tutor.screens.practice.state import Beat, Timing
 from tutor.screens.solve.solving import Stand, stand
 from tutor.screens.solve.state import SOLVE

@@ -18,7 +18,6 @@ from tutor.app.services import BackgroundThread, Services
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
 from tutor.screens.lesson.commands import LessonFailed, LessonLoaded, LoadLesson
-from tutor.screens.lesson.state import LESSON
 from tutor.screens.painting.commands import KeepPainting
 from tutor.screens.parts.failure import failure_view
 from tutor.screens.parts.stage import moving
@@ -63,7 +62,6 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.settings import Settings
-from tutor.session.state import Sheet
 from tutor.session.translate import command_for
 from tutor.session.update import update
 from tutor.ui.action import Action
@@ -84,7 +82,8 @@ log = logging.getLogger(__name__)
 
 def _place(session: Session) -> tuple[object, ...]:
     """Where a person is: wherever else one comes, nothing has the focus."""
-    return session.screen, session.sheet, bool(session.failure), session.writing.open
+    room = session.room
+    return session.screen, room.page(session), session.sheet, bool(session.failure), session.writing.open
 
 
 def _known(effect: Effect) -> EveryEffect:
@@ -141,39 +140,52 @@ class Application:
             return False
         command = self._with_focus(given_command)
         if command is not None:
-            before = _place(self.session)
             self.give(command)
-            if _place(self.session) != before:
+            if self.focus is not None and (command is Act.WRITE or self._focused() is None):
                 self.focus = None
         return True
 
     def _with_focus(self, command: Command | Walk) -> Command | None:
         """What is to be done once the focus has moved as it should; Enter presses what has it."""
-        covered = bool(self.session.failure) or self.session.sheet is not Sheet.NONE
         match command:
             case Walk.NEXT | Walk.PREVIOUS:
                 view = self.view(self.services.clock())[0]
                 self.focus = walked(view, self.focus, 1 if command is Walk.NEXT else -1)
                 return None
             case Walk.PRESS | EditKey.SUBMIT:
-                focus = self.view(self.services.clock())[0].focus
+                focus = self._focused()
                 pressed = None if focus is None else as_command(focus)
                 if pressed is None or (command is EditKey.SUBMIT and pressed is Act.WRITE):
                     return Act.ENTER if command is Walk.PRESS else command
                 return pressed
-            case Act.CLOSE if self.focus is not None and not covered and not self.session.writing.open:
+            case Act.CLOSE if self._first_to_let_go():
                 self.focus = None
                 return None
             case _:
                 return command
 
+    def _focused(self) -> Action | None:
+        """What has the focus on the screen as it is."""
+        return None if self.focus is None else self.view(self.services.clock())[0].focus
+
+    def _first_to_let_go(self) -> bool:
+        """Whether closing takes the focus away: where nothing that lies over it or is shown comes before."""
+        session = self.session
+        shown = session.demonstration is not None and not session.room.shows_by_itself(session)
+        if session.covered or session.writing.open or shown:
+            return False
+        return self._focused() is not None
+
     def give(self, command: Command) -> None:
         """Carry a command through, and whatever follows from it at once."""
+        before = _place(self.session)
         waiting: deque[Command] = deque((command,))
         while waiting:
             self.session, effects = update(self.session, waiting.popleft(), self.services.clock())
             for effect in effects:
                 waiting.extend(self._carried_out(effect))
+        if _place(self.session) != before:
+            self.focus = None
 
     def _carry_out(self, effect: Effect) -> None:
         """Carry out an effect that no command asked for."""
@@ -204,18 +216,21 @@ class Application:
             yield from commands
 
     def _look_at_script(self) -> None:
-        """About once a second: read the open lesson again when its file has changed, at the same scene."""
-        now, played = self.services.clock(), LESSON.of(self.session)
-        if played is None:
+        """About once a second: ask anew for the open lesson when its file has changed."""
+        now = self.services.clock()
+        asked = (room.watched(self.session) for room in self.session.house)
+        watched = next((each for each in asked if each is not None), None)
+        if watched is None:
             self._seen = ("", None)
             return
         if now < self._next_look:
             return
         self._next_look = now + LOOK_SECONDS
-        seen = played.lesson.name, self.services.changed_at(played.lesson.name)
+        name, effect = watched
+        seen = name, self.services.changed_at(name)
         known, self._seen = self._seen, seen
         if known[0] == seen[0] and known[1] != seen[1]:
-            self._carry_out(LoadLesson(played.lesson.name, played.scene, played.carried, again=True))
+            self._carry_out(effect)
 
     def _look_at_records(self) -> None:
         """Once something has been shown: read how the learner stands; and mind the clock on the wall."""

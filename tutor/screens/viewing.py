@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 from tutor.screens.parts.card import help_blocks, texts_in, word_blocks
 from tutor.screens.parts.failure import failure_blocks
@@ -15,18 +16,17 @@ from tutor.ui.view import Block, View
 def view_of(session: Session, now: float) -> View:
     """The view at a moment: the open room's, and what lies over it."""
     view = session.room.view(session, now)
+    return replace(view, overlay=_lying_over(session)) if session.covered else view
+
+
+@lru_cache(maxsize=4)
+def _lying_over(session: Session) -> tuple[Block, ...]:
+    """What lies over the screen. It stays as it is while turns play beneath it."""
     if session.failure:
-        return _under(view, failure_blocks(session), session)
-    match session.sheet:
-        case Sheet.KEYS:
-            return _under(view, help_blocks(session), session)
-        case Sheet.WORDS:
-            said = tuple(text for column in (view.card, *view.page) for text in texts_in(column))
-            return _under(view, word_blocks(said), session)
-        case Sheet.NONE:
-            return view
-
-
-def _under(view: View, blocks: tuple[Block, ...], session: Session) -> View:
-    """The view with blocks lying over it."""
-    return replace(view, overlay=keyed_blocks(blocks, session))
+        blocks = failure_blocks(session)
+    elif session.sheet is Sheet.KEYS:
+        blocks = help_blocks(session)
+    else:
+        view = session.room.view(session, 0.0)
+        blocks = word_blocks(tuple(text for column in (view.card, *view.page) for text in texts_in(column)))
+    return keyed_blocks(blocks, session)

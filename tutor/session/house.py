@@ -28,6 +28,7 @@ from tutor.session.saving_commands import Saving
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Sheet, Writing
 from tutor.session.timeline import Timeline
+from tutor.ui.action import Action
 from tutor.ui.view import REST_CAMERA, Button, Camera, Stage, Turning, View
 
 
@@ -86,7 +87,7 @@ class Session:
 
 
 Update = tuple[Session, tuple[Effect, ...]]
-NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
+NOT_NOW = "The cube is not yours to turn here."
 
 
 class Room:
@@ -127,6 +128,10 @@ class Room:
     def learner_changed(self, session: Session) -> Session:
         """Somebody else learns now: what belonged to the other is put away."""
         return session
+
+    def page(self, session: Session) -> object:
+        """What is open of it: when that changes, nothing has the keyboard's focus any more."""
+        return None
 
     # ------------------------------------------------------------------------------- the cube in hand
 
@@ -290,6 +295,9 @@ class Room:
     def due(self, session: Session, now: float) -> RoomCommand | None:
         """What the clock asks for now while it is open."""
 
+    def watched(self, session: Session) -> tuple[str, Effect] | None:
+        """The lesson whose file is to be looked at, and what to ask when it changed. Asked of every room."""
+
     def heard(self, session: Session) -> bool:
         """Whether turns made here are heard by those who want to hear turns."""
         return True
@@ -309,6 +317,10 @@ class Room:
 
     def shown_case(self, session: Session) -> tuple[Case, Slot, int] | None:
         """The case on the screen with its slot and alignment, where there is one by its name."""
+
+    def shown_word(self, session: Session, shown: Demonstration) -> str:
+        """What is shown, in a word for the name of a file."""
+        return "route"
 
     def title(self, session: Session) -> str:
         """What is on the screen, as the title of what is saved of it."""
@@ -354,9 +366,23 @@ class House:
         """The room in which one begins, and to which everything leads back."""
         return self.rooms[0]
 
+    def above(self, room: Room) -> Room:
+        """The room that closing another leads to."""
+        return self._by_name.get(room.up, self.first)
+
+    def leads_somewhere(self, action: Action | None) -> bool:
+        """Whether what is pressed belongs to a room that is there, or to no room alone."""
+        match action:
+            case Open(name):
+                return name in self
+            case RoomCommand():
+                return action.room in self
+            case _:
+                return True
+
     def doors(self, room: Room, session: Session) -> tuple[Button, ...]:
         """The ways from a room to those beneath it."""
-        beneath = (each for each in self.rooms if (each.up or self.first.name) == room.name)
+        beneath = (each for each in self.rooms if self.above(each) is room and each is not room)
         return tuple(door for each in beneath if (door := each.door(session)) is not None)
 
 

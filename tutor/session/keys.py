@@ -201,7 +201,8 @@ def key_sheet(
 ) -> tuple[tuple[str, tuple[tuple[str, str], ...]], ...]:
     """The keys of a room by group, as (keys, what they do); keys that do the same share a row."""
     groups: dict[str, dict[str, list[str]]] = {}
-    for binding in bindings:
+    last = [binding.group for binding in _AFTER_THE_ROOMS]
+    for binding in sorted(bindings, key=lambda each: each.group in last):
         if holds(binding, room):
             groups.setdefault(binding.group, {}).setdefault(binding.says, []).append(key_sign(binding))
     return tuple(

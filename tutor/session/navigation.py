@@ -14,7 +14,9 @@ from tutor.session.timeline import Timeline
 
 
 def opened(session: Session, name: str, now: float) -> Session:
-    """Another room; what was on the way is done, and nothing stays open over it."""
+    """Another room, if it is there; what was on the way is done, and nothing stays open over it."""
+    if name not in session.house:
+        return session
     fresh = cleared(session.room.left(session), name)
     return fresh.room.opened(fresh, now)
 
@@ -37,7 +39,11 @@ def cleared(session: Session, name: str) -> Session:
 
 
 def closed(session: Session, now: float) -> Session:
-    """Close the uppermost thing that is open; with nothing open, go where the room leads to."""
+    """Close the uppermost thing that is open; with nothing open, go where the room leads to.
+
+    What is open in a room is the room's to close (``Room.closed``). Before any of this the window takes the
+    focus away, where something has it (``Application``).
+    """
     if session.failure:
         return replace(session, failure="")
     if session.sheet is not Sheet.NONE:
@@ -50,7 +56,7 @@ def closed(session: Session, now: float) -> Session:
     closed_here = room.closed(session, now)
     if closed_here is not None:
         return closed_here
-    return opened(session, room.up or session.house.first.name, now)
+    return opened(session, session.house.above(room).name, now)
 
 
 def chosen(session: Session, command: Choose) -> Session:

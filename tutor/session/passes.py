@@ -73,7 +73,12 @@ def heard(before: Session, after: Session, _effects: tuple[Effect, ...], _now: f
 
 
 PASSES: tuple[Pass, ...] = (clocks, finished, kept_up, advised, answered, kept, heard)
-"""Clocks come first, since what is over is kept with its time; rooms come before what they ask for."""
+"""In this order, and why:
+
+clocks, since what is over is kept with its time; finished, since an attempt is filed before anything is built
+on it; kept_up, since a room counts what was filed; advised and answered, since what a room has become decides
+what it wants to know; kept, since all changes of settings and places have been made by then; heard, last.
+"""
 
 
 def _turned(before: Session, after: Session) -> bool:

@@ -10,7 +10,6 @@ from tutor.cube.notation import Move
 from tutor.method.steps import Step
 from tutor.session import showing
 from tutor.session.commands import Act
-from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session, Update
 from tutor.session.judging import answer_at
 from tutor.session.saving_commands import (
@@ -115,7 +114,7 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     """What a clip shows, or why there is none to save."""
     shown, speed = session.demonstration, session.settings.speed
     if shown is not None:
-        word = _word(session, attempt, shown)
+        word = "turns" if None in shown.steps else session.room.shown_word(session, shown)
         return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice)
     history = attempt.history
     first = (
@@ -129,18 +128,6 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     if session.room.hides(session):
         return STILL_TO_FIND
     return _way(session, attempt, speed)
-
-
-def _word(session: Session, attempt: Attempt, shown: Demonstration) -> str:
-    """What is shown, in a word: the case book shows a line where it does not show its route."""
-    if None in shown.steps:
-        return "turns"
-    found = (
-        showing.shown_route(session, attempt)
-        if session.room.shown_case(session) and not attempt.history.entries
-        else None
-    )
-    return "route" if found is None or found[1].turns == shown.turns else "line"
 
 
 def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:

@@ -43,7 +43,8 @@ def make(session: Session, move: Move, now: float) -> Session:
     allowed = room.rotations_allowed if isinstance(move, Rotation) else room.turns_allowed
     if not allowed(session):
         return refused(session)
-    session = _unrefused(before, session)
+    if room.turns_allowed(session):
+        session = _unrefused(before, session)
     attempt = session.attempt
     return _made(session, move, now, with_last=attempt is not None and goes_on(session, attempt, move))
 

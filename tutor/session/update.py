@@ -58,12 +58,13 @@ def update(session: Session, command: Command, now: float) -> Update:
 def done(session: Session, command: Command, now: float) -> Update:
     """What the command itself does."""
     if isinstance(command, RoomCommand):
-        return session.house[command.room].does(session, command, now)
+        known = command.room in session.house
+        return session.house[command.room].does(session, command, now) if known else (session, ())
     return _done_by_all(session, command, now)
 
 
-OnCube = Make | ChooseSlot | ChooseAnswer | JumpTo | Scrub | PointAt | DragLayer | DropLayer
-FromWorld = Answered | Advised | Drawn | Notice | Failed | RecordsCommand | SavingReport
+_OnCube = Make | ChooseSlot | ChooseAnswer | JumpTo | Scrub | PointAt | DragLayer | DropLayer
+_FromWorld = Answered | Advised | Drawn | Notice | Failed | RecordsCommand | SavingReport
 
 
 def _done_by_all(session: Session, command: KernelCommand, now: float) -> Update:
@@ -97,7 +98,7 @@ def _done_by_all(session: Session, command: KernelCommand, now: float) -> Update
             return _told(session, command, now)
 
 
-def _on_cube(session: Session, command: OnCube, now: float) -> Session:
+def _on_cube(session: Session, command: _OnCube, now: float) -> Session:
     room = session.room
     match command:
         case Make(move):
@@ -120,7 +121,7 @@ def _on_cube(session: Session, command: OnCube, now: float) -> Session:
             assert_never(command)
 
 
-def _told(session: Session, command: FromWorld, now: float) -> Update:
+def _told(session: Session, command: _FromWorld, now: float) -> Update:
     """What the world has answered or told."""
     match command:
         case Answered(request, answer):
@@ -143,15 +144,15 @@ def _told(session: Session, command: FromWorld, now: float) -> Update:
 
 # --------------------------------------------------------------------------- what needs no more said
 
-Turned = Literal[Act.HALVE, Act.UNDO, Act.REDO, Act.HINT]
-Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
-Played = Literal[Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
-Wanted = Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING]
-Looks = Literal[
+_Turned = Literal[Act.HALVE, Act.UNDO, Act.REDO, Act.HINT]
+_Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
+_Played = Literal[Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
+_Wanted = Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING]
+_Looks = Literal[
     Act.MIRRORS, Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT, Act.LETTERS, Act.PALETTE, Act.MOTION
 ]
-InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
-Over = Literal[Act.HELP, Act.WORDS, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
+_InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
+_Over = Literal[Act.HELP, Act.WORDS, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
 
 
 def _act(session: Session, act: Act, now: float) -> Update:
@@ -188,7 +189,7 @@ def _act(session: Session, act: Act, now: float) -> Update:
             assert_never(act)
 
 
-def _turned(session: Session, act: Turned, now: float) -> Session:
+def _turned(session: Session, act: _Turned, now: float) -> Session:
     match act:
         case Act.HALVE:
             return turning.halve(session, now)
@@ -202,7 +203,7 @@ def _turned(session: Session, act: Turned, now: float) -> Session:
             assert_never(act)
 
 
-def _shown(session: Session, act: Shown, now: float) -> Session:
+def _shown(session: Session, act: _Shown, now: float) -> Session:
     if session.room.silent(session):
         return session
     shown = showing.begun(session, act, now)
@@ -210,7 +211,7 @@ def _shown(session: Session, act: Shown, now: float) -> Session:
     return shown.room.hinted(shown, DEEPEST_RUNG, now) if gives_away else shown
 
 
-def _in_room(session: Session, act: InRoom, now: float) -> Update:
+def _in_room(session: Session, act: _InRoom, now: float) -> Update:
     room = session.room
     match act:
         case Act.NEXT:
@@ -229,7 +230,7 @@ def _in_room(session: Session, act: InRoom, now: float) -> Update:
             assert_never(act)
 
 
-def _over_all(session: Session, act: Over, now: float) -> Session:
+def _over_all(session: Session, act: _Over, now: float) -> Session:
     match act:
         case Act.HELP:
             return _with_sheet(session, Sheet.KEYS)

@@ -24,7 +24,7 @@ from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import Mode, Outcome
-from tutor.screens.practice.beat import beaten
+from tutor.screens.practice.metronome import beaten
 from tutor.screens.practice.state import PACES, PRACTICE, STEPS_NAMED, Beat, Phase, Timing
 from tutor.solver.search import Solver
 from tutor.ui.inputs import LayerDragged

@@ -16,6 +16,7 @@ from tutor.screens.practice.commands import TryCase
 from tutor.session import showing
 from tutor.session.binding import Shows
 from tutor.session.commands import RoomCommand
+from tutor.session.demonstration import Demonstration
 from tutor.session.house import Room, Session, Update, way_to
 from tutor.session.navigation import opened
 from tutor.session.state import Attempt
@@ -45,6 +46,10 @@ class CaseBook(Room):
         """An open page is closed first."""
         return None if PAGE.of(session) is None else PAGE.put(session, None)
 
+    def page(self, session: Session) -> object:
+        """Whether a page is open."""
+        return PAGE.of(session) is not None
+
     def attempt(self, session: Session) -> Attempt | None:
         """The page's cube."""
         page = PAGE.of(session)
@@ -71,6 +76,12 @@ class CaseBook(Room):
     def view(self, session: Session, now: float) -> View:
         """All that is seen of it."""
         return book_at(session, now)
+
+    def shown_word(self, session: Session, shown: Demonstration) -> str:
+        """A line is shown where it is not the route."""
+        page = PAGE.of(session)
+        found = None if page is None else showing.shown_route(session, page.attempt)
+        return "route" if found is None or found[1].turns == shown.turns else "line"
 
     def shown_case(self, session: Session) -> tuple[Case, Slot, int] | None:
         """The page's case."""

@@ -10,7 +10,7 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
 from tutor.method.ticks import ticked
-from tutor.screens.case_book import update as case_book
+from tutor.screens.case_book import update
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.case_book.state import PAGE, BookPage
 from tutor.screens.parts.frame import screen_view
@@ -73,7 +73,7 @@ def all_cases(session: Session) -> View:
 
 
 def _miniature(session: Session, case: Case) -> Miniature:
-    page = case_book.page_of(session, case, SLOTS[0], 0)
+    page = update.page_of(session, case, SLOTS[0], 0)
     bearing = page.attempt.bearing()
     stage = Stage(page.attempt.cube.colours)
     known = dict(session.guidance).get(case.slug)
@@ -118,7 +118,7 @@ def _named_as(slot: Slot, alignment: int) -> tuple[Block, ...]:
 def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     case, slot, alignment = shown.case, shown.slot, shown.alignment
     answer = answer_at(session, shown.attempt)
-    mirror, mirror_slot = case_book.mirrored(shown)
+    mirror, mirror_slot = update.mirrored(shown)
     slots = tuple(
         Button(OpenCase(case.slug, each, alignment), each.name, selected=each is slot) for each in SLOTS
     )
@@ -153,7 +153,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
 
 def _words(answer: Answer) -> tuple[Block, ...]:
     """The case's figure; route and line by hand in notation, with their lengths; a shorter way there is."""
-    takes = ENGLISH.count("turns", case_book.fewest(answer))
+    takes = ENGLISH.count("turns", update.fewest(answer))
     blocks: list[Block] = [Text(f"This case takes {takes} by hand, with the top turned as best.")]
     if answer.routes:
         route = answer.routes[0]

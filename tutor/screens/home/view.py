@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.parts.frame import screen_view
@@ -17,6 +19,7 @@ NAMES_AT_HOME = 4
 """So many learners are at Home; the others one page further."""
 
 
+@lru_cache(maxsize=2)
 def home(session: Session) -> View:
     """The Home screen."""
     return screen_view(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Act
 from tutor.session.house import Session
@@ -9,6 +11,7 @@ from tutor.session.record_commands import ChooseLearner
 from tutor.ui.view import Block, Button, Entry, Gap, Text, TextStyle, Tone, View
 
 
+@lru_cache(maxsize=2)
 def learners(session: Session) -> View:
     """Everybody who is known, and a field for a new name."""
     records, writing = session.records, session.writing

@@ -24,11 +24,14 @@ from tutor.screens.lesson.view import lesson_at
 from tutor.session.answers import Key
 from tutor.session.binding import Shows
 from tutor.session.commands import Open, RoomCommand
+from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update
 from tutor.session.places import FINISHED, places_of
 from tutor.session.state import Attempt
 from tutor.ui.action import Action
 from tutor.ui.view import Button, Camera, Stage, View
+
+NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
 
 
 class LessonRoom(Room):
@@ -150,6 +153,23 @@ class LessonRoom(Room):
     def clocked(self, session: Session, now: float, *, seen: bool) -> Session:
         """The scene's clock."""
         return update.clocked(session, now, seen=seen)
+
+    def watched(self, session: Session) -> tuple[str, Effect] | None:
+        """The open lesson is read again at the same scene."""
+        played = LESSON.of(session)
+        if played is None:
+            return None
+        name = played.lesson.name
+        return name, LoadLesson(name, played.scene, played.carried, again=True)
+
+    def page(self, session: Session) -> object:
+        """The scene."""
+        played = LESSON.of(session)
+        return None if played is None else (played.lesson.name, played.scene)
+
+    def refused(self, session: Session) -> str:
+        """The scene asks for no turns."""
+        return NOT_NOW
 
     def finished(self, session: Session, now: float) -> Update:
         """A whole case done is kept."""

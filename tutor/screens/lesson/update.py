@@ -193,7 +193,9 @@ def turned_page(session: Session, step: int, now: float, *, skip: bool = False) 
     if index < len(played.lesson.scenes):
         return _entered(session, played.lesson, index, played.carried, now), ()
     places = with_place(session, played.lesson.name, FINISHED)
-    session = opened(LESSON.put(replace(session, places=places), None), session.house.first.name, now)
+    ended = LESSON.put(replace(session, places=places), None)
+    # What was said in the last scene, such as where a clip was saved, is said at Home, too.
+    session = replace(opened(ended, session.house.first.name, now), notice=session.notice)
     following = next_lesson(session, played.lesson.name)
     return (session, ()) if following is None else wanted(session, LoadLesson(following))
 

@@ -9,7 +9,7 @@ from functools import lru_cache
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
 from tutor.method.steps import Step
-from tutor.screens.lesson import update as lesson_play
+from tutor.screens.lesson import update
 from tutor.screens.lesson.commands import Page, StartLesson
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
@@ -67,7 +67,7 @@ def lesson_at(session: Session, now: float) -> View:
 
 def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> View:
     """The Lesson screen with the stage and rail of the moment."""
-    played, scene = LESSON.of(session), lesson_play.scene_of(session)
+    played, scene = LESSON.of(session), update.scene_of(session)
     if played is None or scene is None:
         raise ValueError("no lesson is open")
     return screen_view(
@@ -81,10 +81,10 @@ def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> Vie
 
 def lesson_rail(session: Session) -> Rail | None:
     """The rail of the scene while nothing is being shown."""
-    played, scene = LESSON.of(session), lesson_play.scene_of(session)
+    played, scene = LESSON.of(session), update.scene_of(session)
     if played is None or scene is None or scene.task is None or not scene.rail:
         return None
-    if lesson_play.only_tells(session):
+    if update.only_tells(session):
         # No pair is on its way, so that there are no steps to show.
         return None
     judged = verdicts_shown(played, scene)
@@ -152,7 +152,7 @@ def _segment(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
     demonstration = session.demonstration
     if demonstration is None:
         return ()
-    number = lesson_play.segment_at(scene, demonstration.told(now))
+    number = update.segment_at(scene, demonstration.told(now))
     segment = scene.segments[number]
     turns = " ".join(turn.notation for turn in segment.turns)
     # With the pair home no step is under way, so none is named.
@@ -167,7 +167,7 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     if not played.solved:
         blocks.append(Text(_ASKS[scene.extent], TextStyle.QUESTION))
     blocks += verdict_blocks(session, played.attempt)
-    if lesson_play.off_what_is_asked(session):
+    if update.off_what_is_asked(session):
         blocks.append(Text(_OTHER_TURNS))
     if not played.solved:
         blocks += hint_blocks(session, played.attempt)
@@ -184,7 +184,7 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
         return (*said, *review_blocks(session, played.attempt))
     if played.revealed:
         return (*verdict_blocks(session, played.attempt), *hint_blocks(session, played.attempt))
-    if lesson_play.off_what_is_asked(session) and scene.task.done(played.attempt.history.cube.position):
+    if update.off_what_is_asked(session) and scene.task.done(played.attempt.history.cube.position):
         return (Text(_OTHER_TURNS),)
     return (
         Text("On your own: bring the pair into its slot.", TextStyle.QUESTION),
@@ -197,7 +197,7 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
 
 
 def _choice(session: Session, played: LessonPlay, scene: Quiz | Find) -> tuple[Block, ...]:
-    options = lesson_play.options(scene)
+    options = update.options(scene)
     blocks: list[Block] = []
     if isinstance(scene, Find):
         blocks.append(Text("Click it on the cube, or choose:", TextStyle.SMALL, Tone.MUTED))
@@ -241,9 +241,9 @@ def _cross_first(session: Session) -> Callable[[str], bool]:
 
 
 def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block, ...]:
-    settled = lesson_play.settled(session)
+    settled = update.settled(session)
     last = played.scene + 1 == len(played.lesson.scenes)
-    following = lesson_play.next_lesson(session, played.lesson.name)
+    following = update.next_lesson(session, played.lesson.name)
     on = "Go on" if not last else "Finish" if following is None else "Finish, next lesson"
     rows: list[Block] = []
     if isinstance(scene, Ask | Alone):

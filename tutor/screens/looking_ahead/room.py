@@ -37,6 +37,11 @@ class LookingAheadRoom(Room):
         """From the page on which a whole solve begins."""
         return Button(AheadAct.ANEW, "Looking ahead", detail=DOOR)
 
+    def page(self, session: Session) -> object:
+        """Where the round stands."""
+        looking = LOOKING.of(session)
+        return None if looking is None else (looking.watch, len(looking.stages))
+
     def attempt(self, session: Session) -> Attempt | None:
         """The cube as it is shown; there is no pair in hand."""
         looking = LOOKING.of(session)

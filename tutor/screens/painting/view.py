@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.legality import BLANK
 from tutor.cube.repairs import Finding, stickers_of
@@ -31,6 +33,7 @@ from tutor.ui.view import (
 _PIECE_RULES = (Rule.PIECE, Rule.ONCE, Rule.CENTRES)
 
 
+@lru_cache(maxsize=2)
 def painting_screen(session: Session) -> View:
     """The cube being painted."""
     painting, finding, advice = painting_of(session), finding_of(session), advice_of(session)

@@ -1,4 +1,4 @@
-"""The keys shown on buttons: those that give what the buttons do, with the keys a person has chosen."""
+"""Buttons made ready to be shown: with their keys, and none that lead to a room that is not there."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from tutor.session.binding import Binding
 from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import holds, key_sign, sign_for, table
-from tutor.ui.view import Block, Button, ButtonRow, Group, View
+from tutor.ui.view import Block, Button, ButtonRow, Group, Miniature, MiniatureGrid, View
 
 
 def with_keys(view: View, session: Session) -> View:
-    """The view with a key on every button that has one."""
+    """The view with a key on every button that has one, and with none that leads nowhere."""
     keys = _Keys(session)
     return replace(
         view,
@@ -38,7 +38,7 @@ class _Keys:
     """Puts keys on the buttons of a screen."""
 
     def __init__(self, session: Session) -> None:
-        self._room = session.room
+        self._room, self._leads = session.room, session.house.leads_somewhere
         self._usual, self._bindings = table(session.house), bindings_of(session)
 
     def _on_button(self, button: Button) -> Button:
@@ -57,10 +57,11 @@ class _Keys:
         return holds(binding, self._room) and key_sign(binding) == sign
 
     def on_buttons(self, buttons: tuple[Button, ...]) -> tuple[Button, ...]:
-        return tuple(self._on_button(button) for button in buttons)
+        return tuple(self._on_button(button) for button in buttons if self._leads(button.action))
 
     def on_blocks(self, blocks: tuple[Block, ...]) -> tuple[Block, ...]:
-        return tuple(self._on_block(block) for block in blocks)
+        there = (block for block in blocks if not isinstance(block, Button) or self._leads(block.action))
+        return tuple(self._on_block(block) for block in there)
 
     def _on_block(self, block: Block) -> Block:
         match block:
@@ -70,5 +71,10 @@ class _Keys:
                 return ButtonRow(self.on_buttons(buttons))
             case Group(inner):
                 return Group(self.on_blocks(inner))
+            case MiniatureGrid(miniatures):
+                return replace(block, miniatures=tuple(map(self._on_miniature, miniatures)))
             case _:
                 return block
+
+    def _on_miniature(self, miniature: Miniature) -> Miniature:
+        return miniature if self._leads(miniature.action) else replace(miniature, action=None)

@@ -15,7 +15,7 @@ from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.method.terms import Verdict
 from tutor.progress.attempt import Mode
-from tutor.screens.practice import beat as steady
+from tutor.screens.practice import metronome
 from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase
 from tutor.session.aim import colours_as_held
@@ -59,7 +59,7 @@ def _with_beat(session: Session, run: CaseRun) -> CaseRun:
     bearing = run.attempt.bearing()
     if run.mode is not Mode.STEADY or bearing is None:
         return run
-    return replace(run, beat=steady.begun(run.attempt.cube, bearing, PRACTICE.of(session).pace))
+    return replace(run, beat=metronome.begun(run.attempt.cube, bearing, PRACTICE.of(session).pace))
 
 
 def _demonstration(
@@ -111,7 +111,7 @@ def noted(session: Session, move: Move, now: float, *, with_last: bool = False) 
     made = note(run.made, run.attempt, move, at)
     if made is run.made:
         return session
-    beat = None if run.beat is None else steady.followed(run.beat, at, len(made) - len(run.made))
+    beat = None if run.beat is None else metronome.followed(run.beat, at, len(made) - len(run.made))
     return RUN.put(session, replace(run, made=made, beat=beat))
 
 

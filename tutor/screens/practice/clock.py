@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from math import floor
 
-from tutor.screens.practice import beat as steady
-from tutor.screens.practice.commands import NAME, Tick
+from tutor.screens.practice import metronome
+from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import FLASH_SECONDS, RUN, CaseRun, Phase
 from tutor.session.commands import Click, Effect
 from tutor.session.house import Session
@@ -22,7 +22,7 @@ def tick_due(session: Session, now: float) -> bool:
     return _stricken(run, now) is not run
 
 
-def ticked(session: Session, _command: Tick, now: float) -> tuple[Session, tuple[Effect, ...]]:
+def ticked(session: Session, now: float) -> tuple[Session, tuple[Effect, ...]]:
     """After a stroke; that of the metronome is heard by those who want to hear turns."""
     before = RUN.of(session)
     if before is None or not tick_due(session, now):
@@ -41,6 +41,6 @@ def _stricken(run: CaseRun, now: float) -> CaseRun:
             run if seconds == run.flash.seconds else replace(run, flash=replace(run.flash, seconds=seconds))
         )
     if run.beat is not None and run.home is None:
-        count = steady.beats_at(run.beat, at)
+        count = metronome.beats_at(run.beat, at)
         return run if count == run.beat.count else replace(run, beat=replace(run.beat, count=count))
     return run

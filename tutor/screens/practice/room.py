@@ -9,7 +9,7 @@ from typing import assert_never
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
-from tutor.screens.practice import case_run, clock, keeping, naming, sitting, update
+from tutor.screens.practice import case_run, clock, flash, keeping, sitting, update
 from tutor.screens.practice.commands import (
     NAME,
     NameTurn,
@@ -66,6 +66,11 @@ class PracticeRoom(Room):
         practice = replace(PRACTICE.of(session), asked=False)
         return RUN.put(PRACTICE.put(replace(session, demonstration=None), practice), None)
 
+    def page(self, session: Session) -> object:
+        """The run and where it stands, or what can be practised."""
+        run, stand = RUN.of(session), PRACTICE.of(session).stand
+        return stand if run is None else (run.case.slug, run.slot, run.alignment, run.phase)
+
     def attempt(self, session: Session) -> Attempt | None:
         """The run's cube."""
         run = RUN.of(session)
@@ -91,11 +96,11 @@ class PracticeRoom(Room):
 
     def turned(self, session: Session, move: Move, now: float) -> Session | None:
         """In a flash a turn is named."""
-        return None if naming.asking(session) is None else naming.turn_keyed(session, move, now)
+        return None if flash.asking(session) is None else flash.turn_keyed(session, move, now)
 
     def halved(self, session: Session) -> Session | None:
         """In a flash the turn named is made a half turn."""
-        return None if naming.asking(session) is None else naming.halved(session)
+        return None if flash.asking(session) is None else flash.halved(session)
 
     def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
         """Every turn made is kept."""
@@ -202,10 +207,10 @@ def _done(session: Session, command: Own, now: float) -> Session | Update:
         case SetGoal():
             return update.goal_set(session, command, now)
         case NameTurn(turn):
-            return naming.turn_pressed(session, turn, now)
+            return flash.turn_pressed(session, turn, now)
         case PracticeAct():
             return update.act(session, command, now)
         case Tick():
-            return clock.ticked(session, command, now)
+            return clock.ticked(session, now)
         case _:
             assert_never(command)

@@ -10,10 +10,7 @@ from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
 from tutor.progress.attempt import Mode
 from tutor.progress.schedule import Proposal
-from tutor.screens.practice import beat as steady
-from tutor.screens.practice import case_run, keeping
-from tutor.screens.practice import naming as flash
-from tutor.screens.practice import sitting as sitting_down
+from tutor.screens.practice import case_run, flash, keeping, metronome, sitting
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import NAME, PracticeAct, Practise, SetGoal, TryCase
 from tutor.screens.practice.state import GOALS, MODES, PRACTICE, RUN, CaseRun, Flash, Phase, Stand
@@ -48,9 +45,9 @@ def tried(session: Session, command: TryCase, now: float) -> Session:
 
 def started(session: Session, run: CaseRun, now: float) -> Session:
     """The Practice screen with a new run."""
-    session, reminder = sitting_down.rested(session, now)
+    session, reminder = sitting.rested(session, now)
     practice = replace(PRACTICE.of(session), asked=False, stand=Stand.START)
-    fresh = replace(cleared(session, NAME), camera=REST_CAMERA, notice=reminder)
+    fresh = replace(cleared(session, NAME), camera=REST_CAMERA, notice=reminder, failure=session.failure)
     return checked(RUN.put(PRACTICE.put(fresh, practice), run), now)
 
 
@@ -120,7 +117,7 @@ def begun(session: Session, command: Practise, now: float) -> Session | Told:
     """Practise in a mode; how the learner stands is read anew, since another window may have written."""
     if command.mode not in MODES or (command.mode is Mode.FAMILY) is (command.family is None):
         return session
-    session = sitting_down.sat_down(session, now)
+    session = sitting.sat_down(session, now)
     practice = replace(
         PRACTICE.of(session),
         mode=command.mode,
@@ -209,7 +206,7 @@ def _gone_on_from_page(session: Session, now: float) -> Session | Told:
 
 def _next(session: Session, mode: Mode) -> Session | Told:
     """The next case, or, when the goal is reached, the end."""
-    if sitting_down.reached(PRACTICE.of(session)):
+    if sitting.reached(PRACTICE.of(session)):
         return _page(session, Stand.FAREWELL)
     return _asked(session, mode)
 
@@ -252,7 +249,7 @@ def goal_set(session: Session, command: SetGoal, now: float) -> Session:
         return session
     session = PRACTICE.put(session, replace(PRACTICE.of(session), goal=goal))
     under_way = PRACTICE.of(session).sitting is not None and PRACTICE.of(session).mode is not None
-    return sitting_down.sat_down(session, now) if under_way else session
+    return sitting.sat_down(session, now) if under_way else session
 
 
 def _stopped(session: Session, now: float) -> Session:
@@ -281,7 +278,7 @@ def act(session: Session, what: PracticeAct, now: float) -> Session | Told:
         case PracticeAct.EASIER:
             return easier(session, now)
         case PracticeAct.QUICKER | PracticeAct.CALMER:
-            return steady.paced(session, 1 if what is PracticeAct.QUICKER else -1, now)
+            return metronome.paced(session, 1 if what is PracticeAct.QUICKER else -1, now)
         case _:
             assert_never(what)
 

@@ -8,9 +8,7 @@ from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
 from tutor.method.terms import Verdict
 from tutor.screens.parts.rail import MARKS
-from tutor.screens.practice import case_run
-from tutor.screens.practice import naming as flash
-from tutor.screens.practice import sitting as sitting_down
+from tutor.screens.practice import case_run, flash, sitting
 from tutor.screens.practice.commands import NameTurn, PracticeAct
 from tutor.screens.practice.state import FLASH_SECONDS, STEPS_NAMED, Beat, CaseRun, Flash, Practice, Timing
 from tutor.session.commands import Act, ChooseAnswer
@@ -165,7 +163,7 @@ def timing_blocks(beat: Beat) -> tuple[Block, ...]:
 
 def goal_blocks(practice: Practice) -> tuple[Block, ...]:
     """How far the goal of the sitting is."""
-    stands = sitting_down.standing(practice)
+    stands = sitting.standing(practice)
     if stands is None:
         return ()
     if stands.wanted is None:

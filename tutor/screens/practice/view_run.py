@@ -13,9 +13,9 @@ from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, review_rail
 from tutor.screens.practice import case_run
-from tutor.screens.practice.beat import followed_cubies, lit
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import PracticeAct, TryCase
+from tutor.screens.practice.metronome import followed_cubies, lit
 from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase
 from tutor.screens.practice.update import silent
 from tutor.screens.practice.view_modes import (

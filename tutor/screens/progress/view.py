@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import lru_cache
 
 from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case, Family
@@ -43,6 +44,7 @@ BADGES = {
 DAYS = RECENT.days
 
 
+@lru_cache(maxsize=2)
 def progress(session: Session) -> View:
     """The Progress screen."""
     return screen_view(session, "Progress", page=_page(session))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Choose
 from tutor.session.house import Session
@@ -21,6 +23,7 @@ _LOOKS = (
 )
 
 
+@lru_cache(maxsize=2)
 def settings_screen(session: Session) -> View:
     """The Settings screen: looks on the left, the rest on the right."""
     others = tuple(setting for setting in Setting if setting not in _LOOKS)

@@ -16,7 +16,7 @@ from tutor.screens.solve.update import done
 from tutor.screens.solve.view import solve_at
 from tutor.session import play
 from tutor.session.binding import Shows
-from tutor.session.commands import ChooseSlot, Question, RoomCommand
+from tutor.session.commands import Question, RoomCommand
 from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update, way_to
 from tutor.session.state import Attempt
@@ -33,6 +33,11 @@ class SolveRoom(Room):
     def door(self, session: Session) -> Button:
         """From Home."""
         return way_to(self, "Whole solves", "A scrambled cube: the cross, then which pair first.")
+
+    def page(self, session: Session) -> object:
+        """The solve in hand."""
+        solve = SOLVE.of(session)
+        return None if solve is None else solve.began
 
     def attempt(self, session: Session) -> Attempt | None:
         """The cube being solved."""
@@ -108,7 +113,7 @@ class SolveRoom(Room):
 
     def slot_chosen(self, session: Session, slot: Slot) -> Session:
         """That pair is taken on."""
-        return solving.taken_on(session, ChooseSlot(slot))
+        return solving.taken_on(session, slot)
 
     def slot_stepped(self, session: Session, step: int) -> Session:
         """The next pair is taken on."""

@@ -8,7 +8,7 @@ from enum import Enum
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube, reduced
 from tutor.cube.notation import Axis, NotationError, Rotation, parse_turns
-from tutor.cube.position import SLOTS, Position
+from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import Symmetry
 from tutor.method.advice import CrossQuestion, PairsQuestion, PlanQuestion, ProofQuestion
 from tutor.screens.solve.commands import NAME, ChooseCross, ShowTurns
@@ -16,11 +16,12 @@ from tutor.screens.solve.review import course_of
 from tutor.screens.solve.state import SOLVE, SolvePlay
 from tutor.session import play
 from tutor.session.aim import colours_as_held, cross_hold
-from tutor.session.commands import ChooseSlot, Draw, Question
+from tutor.session.commands import Draw, Question
 from tutor.session.cube_text import WHITE_ON_TOP, read_start
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.house import Session, Update
+from tutor.session.showing import put_on
 from tutor.session.state import Attempt, Writing
 from tutor.ui.view import REST_CAMERA
 
@@ -170,12 +171,12 @@ def cross_turn(solve: SolvePlay, index: int | None = None) -> CrossTurn | None:
 # --------------------------------------------------------------------------------- what one can do
 
 
-def taken_on(session: Session, command: ChooseSlot) -> Session:
+def taken_on(session: Session, slot: Slot) -> Session:
     """The pair of a slot taken on."""
     solve = in_hand(session)
     if solve is None or solve.ended is not None:
         return session
-    aimed = play.aimed(solve.attempt, solve.cross, command.slot)
+    aimed = play.aimed(solve.attempt, solve.cross, slot)
     if aimed.aim is None:
         return replace(session, notice=CROSS_FIRST)
     return session.room.with_attempt(replace(session, notice="", demonstration=None), aimed)
@@ -191,7 +192,7 @@ def next_slot(session: Session, step: int) -> Session:
     start = SLOTS.index(slot) if slot is not None else (-1 if step > 0 else 0)
     order = [SLOTS[(start + step * number) % 4] for number in range(1, 5)]
     wanted = next((each for each in order if not position.pair_home(each)), None)
-    return session if wanted is None else taken_on(session, ChooseSlot(wanted))
+    return session if wanted is None else taken_on(session, wanted)
 
 
 def cheapest_taken_on(session: Session) -> Session:
@@ -200,7 +201,7 @@ def cheapest_taken_on(session: Session) -> Session:
     if solve is None or stand(solve) is not Stand.CHOOSING:
         return session
     reading = session.advices.pairs(PairsQuestion(cross_down(solve).position))
-    return session if reading is None else taken_on(session, ChooseSlot(reading.costs[0].slot))
+    return session if reading is None else taken_on(session, reading.costs[0].slot)
 
 
 def left(session: Session) -> Session:
@@ -231,5 +232,4 @@ def turns_shown(session: Session, command: ShowTurns, now: float) -> Session:
     turns = parse_turns(command.turns)
     rests = frozenset({len(turns)})
     shown = Demonstration(solve.attempt.cube, turns, (None,) * len(turns), rests, now, twice=False)
-    session = play.at_once(session, solve.attempt.cube, now)
-    return replace(session, faded_from=None, demonstration=shown)
+    return put_on(session, solve.attempt, shown, now)

@@ -27,7 +27,6 @@ from tutor.screens.solve.review import fewest_shown, notation_text, reopened, sa
 from tutor.screens.solve.state import SHELF, SOLVE, SolvePlay
 from tutor.session.commands import Copy
 from tutor.session.cube_text import position_text
-from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
 from tutor.session.showing import put_on
@@ -81,7 +80,7 @@ def _act(session: Session, act: SolveAct, now: float) -> Update:
         case SolveAct.COPY_POSITION | SolveAct.COPY_SCRAMBLE | SolveAct.COPY_NOTATION:
             return _copied(session, solve, act)
         case SolveAct.SHOW_SLOWLY:
-            return shown(session, solve, shown_slowly(solve, now), now), ()
+            return put_on(session, solve.attempt, shown_slowly(solve, now), now), ()
         case SolveAct.TO_FREE_PLAY:
             return carried_out(session, PlayFrom(solve.attempt.cube), now)
         case SolveAct.LOOK_AHEAD:
@@ -107,16 +106,11 @@ def _copied(session: Session, solve: SolvePlay, act: Copies) -> Update:
     return (replace(session, notice=solving.COPIED), (Copy(text),)) if text else (session, ())
 
 
-def shown(session: Session, solve: SolvePlay, what: Demonstration | None, now: float) -> Session:
-    """The session with turns being shown on the cube of the solve."""
-    return put_on(session, solve.attempt, what, now)
-
-
 def _fewest(session: Session, command: ShowFewest, now: float) -> Session:
     solve = solving.in_hand(session)
     if solve is None:
         return session
-    return shown(session, solve, fewest_shown(session, solve, command.leg, now), now)
+    return put_on(session, solve.attempt, fewest_shown(session, solve, command.leg, now), now)
 
 
 def _reopened(session: Session, command: Reopen, now: float) -> Session:
