@@ -32,7 +32,7 @@ from tutor.solver.worker import (
 
 TASK = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
 MADE = SOLVED.after([Turn.R, Turn.U, Turn.R_PRIME])
-LONGEST_WAIT = 60.0  # seconds until a test gives up
+LONGEST_WAIT = 240.0  # seconds until a test gives up
 
 
 def words(solver: Solver, position: Position, task: Task) -> str:
