@@ -23,6 +23,8 @@ EXAMPLES = [
     if line.startswith("pairwright ") and "my-lessons" not in line
 ]
 
+QUICKLY = ("--pace", "real", "--rate", "5")
+
 
 def run(arguments: list[str], given: str, folder: Path) -> subprocess.CompletedProcess[str]:
     """Run a command in a folder of its own, which has the lessons that come with the program."""
@@ -48,7 +50,8 @@ def test_every_example_works_as_printed(example: str, tmp_path: Path) -> None:
     if "<" in words:
         words = words[: words.index("<")]
         given = '{"setup": "R U R\'", "slot": "FR", "keep": ["FL", "BL", "BR"]}\n'
-    ended = run(words[1:], given, tmp_path)
+    # All cases are filmed as printed but for the pictures a second and the second, slower showing.
+    ended = run([*words[1:], *(QUICKLY if "--all" in words else ())], given, tmp_path)
     assert ended.returncode == 0, ended.stderr
     assert ended.stdout
     if "--json" in words or "--batch" in words:

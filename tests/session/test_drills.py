@@ -15,10 +15,10 @@ from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.app.files.settings import FILE as SETTINGS
 from tutor.app.files.settings import save_settings
-from tutor.progress import schedule
 from tutor.progress.attempt import AttemptRecord
 from tutor.screens.practice.state import PRACTICE, RUN, Phase
 from tutor.solver.search import Solver
+from tutor.workers import recorder
 from tutor.workers.recorder import NOTHING_CHOSEN
 
 
@@ -37,7 +37,7 @@ def test_when_the_first_case_cannot_be_chosen_it_is_said_and_one_can_try_again(
     regular: Pilot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     with monkeypatch.context() as broken:
-        broken.setattr(schedule, "next_up", fails)
+        broken.setattr(recorder, "next_up", fails)
         begin(regular)
         assert RUN.of(regular.session) is None
         assert NOTHING_CHOSEN in regular.view.notice
@@ -54,7 +54,7 @@ def test_when_the_next_case_cannot_be_chosen_the_attempt_is_kept_and_one_can_go_
     finish(regular)
     count = len(on_disk(tmp_path))
     with monkeypatch.context() as broken:
-        broken.setattr(schedule, "next_up", fails)
+        broken.setattr(recorder, "next_up", fails)
         go_on(regular)
         assert NOTHING_CHOSEN in regular.view.notice
         assert "Saved." in Reading(regular.view).texts

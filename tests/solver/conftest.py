@@ -22,14 +22,6 @@ def quick_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
-def large_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A cache folder that has the large tables."""
-    folder = tmp_path_factory.mktemp("large") / "tables"
-    Tables.open(folder).build_large(lambda share: None)
-    return folder
-
-
-@pytest.fixture(scope="session")
 def quick_solver(quick_folder: Path) -> Solver:
     return Solver.open(quick_folder)
 

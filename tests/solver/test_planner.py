@@ -18,11 +18,11 @@ pytestmark = pytest.mark.slow
 
 FAR = {
     5: (Turn.R, Turn.U2, Turn.R_PRIME, Turn.U, Turn.F),
-    6: (Turn.F, Turn.R_PRIME, Turn.U, Turn.L2, Turn.F_PRIME, Turn.U2),
+    6: (Turn.F2, Turn.U, Turn.L_PRIME, Turn.F, Turn.D2, Turn.B_PRIME),
 }
 
 
-@pytest.mark.parametrize(("distance", "keep"), [(5, SLOTS[1:]), (5, SLOTS[1:2]), (6, SLOTS[1:])])
+@pytest.mark.parametrize(("distance", "keep"), [(5, SLOTS[1:]), (5, SLOTS[1:2]), (6, ())])
 def test_a_planner_finds_no_shorter_way(solver: Solver, distance: int, keep: tuple[Slot, ...]) -> None:
     task = Task(Slot.FR, frozenset(keep))
     position = SOLVED.after(FAR[distance])

@@ -16,7 +16,7 @@ from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.merging import merged
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import SYMMETRIES, Symmetry
-from tutor.solver.search import Solver
+from tutor.solver.search import Solver, TurnDistances
 from tutor.solver.task import Task, slot_sides
 
 SLOT_SETS = tuple(chain.from_iterable(combinations(SLOTS, size) for size in (1, 2, 3, 4)))
@@ -52,12 +52,11 @@ def sampled(seed: int, count: int) -> list[tuple[Position, Task]]:
     return sample
 
 
-@pytest.mark.parametrize("which", ["quick_solver", "solver"])
-def test_distances_of_a_sample_agree_with_a_plain_search(which: str, request: pytest.FixtureRequest) -> None:
-    solver: Solver = request.getfixturevalue(which)
+def test_distances_of_a_sample_agree_with_a_plain_search(solver: Solver, quick_solver: Solver) -> None:
     for position, task in sampled(3, 25):
-        found = solver.distances(position, task)
-        assert (found.distance, found.after) == plain(tracked(task), 5).around(position), (position, task)
+        expected = TurnDistances(*plain(tracked(task), 5).around(position))
+        assert solver.distances(position, task) == expected, (position, task)
+        assert quick_solver.distances(position, task) == expected, (position, task)
 
 
 def test_distances_are_the_same_with_and_without_the_large_tables(

@@ -34,9 +34,9 @@ def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
     return said.err
 
 
-def pictures(path: Path) -> int:
+def pictures(path: Path, size: tuple[int, int] = (320, 240)) -> int:
     with Image.open(path) as image:
-        assert image.size == (320, 240)
+        assert image.size == size
         return int(image.n_frames)  # type: ignore[attr-defined]
 
 
@@ -115,7 +115,7 @@ def test_a_second_run_keeps_what_is_there(clips: Path, capsys: pytest.CaptureFix
 
 @pytest.mark.slow
 def test_a_run_that_is_killed_goes_on_where_it_was(tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "tutor", "film", "--all", *QUICK, "--out", str(tmp_path)]
+    command = [sys.executable, "-m", "tutor", "film", *ALL, "--out", str(tmp_path)]
     with subprocess.Popen(command, stderr=subprocess.DEVNULL) as first:
         while first.poll() is None and len(list(tmp_path.glob("*.gif"))) < 5:
             time.sleep(0.05)
@@ -123,7 +123,7 @@ def test_a_run_that_is_killed_goes_on_where_it_was(tmp_path: Path) -> None:
     finished = {path: path.read_bytes() for path in tmp_path.glob("*.gif")}
     assert 5 <= len(finished) < 41
     for path in finished:
-        pictures(path)
+        pictures(path, (160, 120))
     second = subprocess.run(command, capture_output=True, text=True, check=True)
     assert second.stdout.startswith(f"made {41 - len(finished)} of 41 films, kept {len(finished)};")
     assert all(path.read_bytes() == content for path, content in finished.items())

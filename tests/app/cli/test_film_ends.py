@@ -102,11 +102,8 @@ def test_a_few_films_end_at_home(slot: Slot, suffix: str, tmp_path: Path, solver
 @pytest.mark.slow
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.slug)
 def test_every_film_ends_at_home(case: Case, tmp_path: Path, solver: Solver) -> None:
-    for slot in SLOTS:
-        check(
-            tmp_path / f"{slot.name}.gif",
-            case,
-            slot,
-            solver,
-            FilmPace.BOTH if slot is Slot.FR else FilmPace.REAL,
-        )
+    """In two of the slots, across from each other, every fourth at both paces: a sample of all four."""
+    number = CASES.index(case)
+    for slot in (SLOTS[number % 4], SLOTS[(number + 2) % 4]):
+        pace = FilmPace.BOTH if number // 4 % 4 == slot else FilmPace.REAL
+        check(tmp_path / f"{slot.name}.gif", case, slot, solver, pace)
