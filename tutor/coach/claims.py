@@ -7,8 +7,9 @@ side makes the two disagree.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Protocol
+
+from msgspec import Struct
 
 from tutor.coach import scene as seen
 from tutor.coach.scene import ClaimContext, Moment, Piece
@@ -29,8 +30,7 @@ class Claim(Protocol):
 # ------------------------------------------------------------------------------------------- the claims
 
 
-@dataclass(frozen=True, slots=True)
-class PieceAt:
+class PieceAt(Struct, frozen=True):
     """The piece is at the place named by its faces."""
 
     when: Moment
@@ -43,8 +43,7 @@ class PieceAt:
         return cubie == seen.cubie_between(tuple(self.place))
 
 
-@dataclass(frozen=True, slots=True)
-class ColourOn:
+class ColourOn(Struct, frozen=True):
     """The piece shows ``colour`` (named by its home face) on ``face``."""
 
     when: Moment
@@ -58,8 +57,7 @@ class ColourOn:
         return shown.get(self.face) is self.colour
 
 
-@dataclass(frozen=True, slots=True)
-class OutOfSight:
+class OutOfSight(Struct, frozen=True):
     """From the rest view the piece shows none of its stickers, but the mirror of ``mirror`` shows it."""
 
     when: Moment
@@ -72,8 +70,7 @@ class OutOfSight:
         return not {Face.U, Face.F, Face.R} & set(shown) and self.mirror in shown
 
 
-@dataclass(frozen=True, slots=True)
-class Moved:
+class Moved(Struct, frozen=True):
     """Whether the turn moved the piece."""
 
     piece: Piece
@@ -85,8 +82,7 @@ class Moved:
         return (seen.find(scene.before, faces) != seen.find(scene.after, faces)) is self.moved
 
 
-@dataclass(frozen=True, slots=True)
-class OnTop:
+class OnTop(Struct, frozen=True):
     """Whether the piece is in the top layer."""
 
     when: Moment
@@ -98,8 +94,7 @@ class OnTop:
         return seen.on_top(scene.at(self.when), scene.task.slot, self.piece) is self.on_top
 
 
-@dataclass(frozen=True, slots=True)
-class LiftsSlot:
+class LiftsSlot(Struct, frozen=True):
     """The turn carries both places of the slot to the top layer."""
 
     slot: Slot
@@ -112,8 +107,7 @@ class LiftsSlot:
         return all(seen.on_top(turned, self.slot, piece) for piece in Piece)
 
 
-@dataclass(frozen=True, slots=True)
-class InLayer:
+class InLayer(Struct, frozen=True):
     """Whether the piece is in the layer of ``face``."""
 
     when: Moment
@@ -127,8 +121,7 @@ class InLayer:
         return (sum(a * b for a, b in zip(cubie, NORMALS[self.face], strict=True)) == 1) is self.inside
 
 
-@dataclass(frozen=True, slots=True)
-class Touching:
+class Touching(Struct, frozen=True):
     """Whether corner and edge share a side."""
 
     when: Moment
@@ -139,8 +132,7 @@ class Touching:
         return seen.touching(scene.at(self.when), scene.task.slot) is self.touching
 
 
-@dataclass(frozen=True, slots=True)
-class Matching:
+class Matching(Struct, frozen=True):
     """Whether corner and edge match."""
 
     when: Moment
@@ -151,8 +143,7 @@ class Matching:
         return seen.matching(scene.at(self.when), scene.task.slot) is self.matching
 
 
-@dataclass(frozen=True, slots=True)
-class Settled:
+class Settled(Struct, frozen=True):
     """Whether the cross and all kept pairs are home."""
 
     when: Moment
@@ -163,8 +154,7 @@ class Settled:
         return seen.settled(scene.at(self.when), scene.task) is self.settled
 
 
-@dataclass(frozen=True, slots=True)
-class PairHome:
+class PairHome(Struct, frozen=True):
     """Whether the slot's own pair is home."""
 
     when: Moment
@@ -176,8 +166,7 @@ class PairHome:
         return seen.pair_is_home(scene.at(self.when), self.slot) is self.home
 
 
-@dataclass(frozen=True, slots=True)
-class TakenOut:
+class TakenOut(Struct, frozen=True):
     """The turn takes exactly these pairs and cross edges out of place, and no other pair of the task.
 
     ``edges`` are named by the sides they belong to.
@@ -191,8 +180,7 @@ class TakenOut:
         return (self.pairs, self.edges) == seen.gone(scene.before, scene.after, scene.task)
 
 
-@dataclass(frozen=True, slots=True)
-class PutBack:
+class PutBack(Struct, frozen=True):
     """The turn brings exactly these pairs and cross edges back in place, and no other pair of the task."""
 
     pairs: frozenset[Slot]
@@ -203,8 +191,7 @@ class PutBack:
         return (self.pairs, self.edges) == seen.gone(scene.after, scene.before, scene.task)
 
 
-@dataclass(frozen=True, slots=True)
-class OutOfPlace:
+class OutOfPlace(Struct, frozen=True):
     """At ``when`` these pairs and cross edges are not in place."""
 
     when: Moment
@@ -219,8 +206,7 @@ class OutOfPlace:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class AllKept:
+class AllKept(Struct, frozen=True):
     """The cross and the pairs of ``pairs`` are solved, and these are all that the task keeps."""
 
     when: Moment
@@ -231,8 +217,7 @@ class AllKept:
         return seen.settled(scene.at(self.when), scene.task) and self.pairs == scene.task.keep
 
 
-@dataclass(frozen=True, slots=True)
-class SettledBy:
+class SettledBy(Struct, frozen=True):
     """One turn of ``face`` would bring the cross and all kept pairs home, and they are not home now."""
 
     when: Moment
@@ -247,8 +232,7 @@ class SettledBy:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class ComesHomeBy:
+class ComesHomeBy(Struct, frozen=True):
     """One turn of ``face`` completes the task."""
 
     when: Moment
@@ -260,8 +244,7 @@ class ComesHomeBy:
         return any(seen.settled(end, scene.task) and seen.pair_is_home(end, scene.task.slot) for end in ends)
 
 
-@dataclass(frozen=True, slots=True)
-class StepDone:
+class StepDone(Struct, frozen=True):
     """Whether a step, by name, is done."""
 
     when: Moment

@@ -5,15 +5,14 @@ They are checked with the two distances that the scene brings along, by hand and
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.coach.claims import Claim, StepDone
 from tutor.coach.scene import ClaimContext, Moment
 from tutor.cube.faces import Face, Turn
 
 
-@dataclass(frozen=True, slots=True)
-class ToGo:
+class ToGo(Struct, frozen=True):
     """The fewest turns from the position to the task done: by hand where there is a way by hand."""
 
     when: Moment
@@ -24,8 +23,7 @@ class ToGo:
         return scene.to_go(scene.at(self.when)) == self.count
 
 
-@dataclass(frozen=True, slots=True)
-class ByHand:
+class ByHand(Struct, frozen=True):
     """Whether turns of the top and of the layers beside the slot alone can do the task."""
 
     when: Moment
@@ -36,8 +34,7 @@ class ByHand:
         return (scene.by_hand(scene.at(self.when)) is not None) is self.possible
 
 
-@dataclass(frozen=True, slots=True)
-class ShortestOfAll:
+class ShortestOfAll(Struct, frozen=True):
     """The turn made begins a shortest way of all turns."""
 
     def holds(self, scene: ClaimContext) -> bool:
@@ -45,8 +42,7 @@ class ShortestOfAll:
         return scene.at_all(scene.after) == scene.at_all(scene.before) - 1
 
 
-@dataclass(frozen=True, slots=True)
-class Costs:
+class Costs(Struct, frozen=True):
     """How many turns the turn made costs, as people are told."""
 
     count: int
@@ -56,8 +52,7 @@ class Costs:
         return scene.cost() == self.count
 
 
-@dataclass(frozen=True, slots=True)
-class Best:
+class Best(Struct, frozen=True):
     """Whether a turn, made at the position before, begins a shortest way: by hand, or of all turns."""
 
     turn: Turn
@@ -68,8 +63,7 @@ class Best:
         return scene.is_best(scene.before, self.turn) is self.best
 
 
-@dataclass(frozen=True, slots=True)
-class OnlyBest:
+class OnlyBest(Struct, frozen=True):
     """No turn but those of one face begins a shortest way from the position before."""
 
     face: Face
@@ -79,8 +73,7 @@ class OnlyBest:
         return all(turn.face is self.face for turn in Turn if scene.is_best(scene.before, turn))
 
 
-@dataclass(frozen=True, slots=True)
-class BackIsBest:
+class BackIsBest(Struct, frozen=True):
     """To take the turn made back begins a shortest way from the position after it."""
 
     def holds(self, scene: ClaimContext) -> bool:
@@ -88,8 +81,7 @@ class BackIsBest:
         return scene.turn is not None and scene.is_best(scene.after, scene.turn.inverse)
 
 
-@dataclass(frozen=True, slots=True)
-class BestInOrder:
+class BestInOrder(Struct, frozen=True):
     """Two turns that, made one after the other at the position before, stay on a shortest way."""
 
     first: Turn
@@ -101,8 +93,7 @@ class BestInOrder:
         return scene.to_go(end) == scene.to_go(scene.before) - 2
 
 
-@dataclass(frozen=True, slots=True)
-class StaysShortest:
+class StaysShortest(Struct, frozen=True):
     """Whether some turns, made from the position before, are the beginning of a shortest way."""
 
     turns: tuple[Turn, ...]
@@ -114,8 +105,7 @@ class StaysShortest:
         return (nearer == len(self.turns)) is self.stays
 
 
-@dataclass(frozen=True, slots=True)
-class LeadsTo:
+class LeadsTo(Struct, frozen=True):
     """The position after some turns, made from the position before, has ``count`` turns to go."""
 
     turns: tuple[Turn, ...]
@@ -126,8 +116,7 @@ class LeadsTo:
         return scene.to_go(scene.before.after(self.turns)) == self.count
 
 
-@dataclass(frozen=True, slots=True)
-class AllBeside:
+class AllBeside(Struct, frozen=True):
     """Whether some turns are all of the top and of the faces beside the slots that are not kept."""
 
     turns: tuple[Turn, ...]
@@ -138,8 +127,7 @@ class AllBeside:
         return all(scene.is_beside(turn) for turn in self.turns) is self.beside
 
 
-@dataclass(frozen=True, slots=True)
-class NeverDone:
+class NeverDone(Struct, frozen=True):
     """Some turns, made from the position before, pass through no position in which the step is done."""
 
     turns: tuple[Turn, ...]
@@ -153,8 +141,7 @@ class NeverDone:
         return not any(StepDone(Moment.AFTER, self.step).holds(scene.moved_to(end)) for end in positions)
 
 
-@dataclass(frozen=True, slots=True)
-class Later:
+class Later(Struct, frozen=True):
     """A claim about the last of several turns made from the position before."""
 
     turns: tuple[Turn, ...]
@@ -166,8 +153,7 @@ class Later:
         return self.claim.holds(scene.moved_to(scene.before.after(first), last))
 
 
-@dataclass(frozen=True, slots=True)
-class Turned:
+class Turned(Struct, frozen=True):
     """The turn that was made."""
 
     turn: Turn

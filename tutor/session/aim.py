@@ -15,6 +15,9 @@ Pair = frozenset[Face]
 """A pair by the colour numbers of its two sides."""
 
 
+_SLOT_BETWEEN = {slot_sides(slot): slot for slot in SLOTS}
+
+
 @dataclass(frozen=True, slots=True)
 class Bearing:
     """An aim as it looks on a cube held with the cross down.
@@ -75,7 +78,7 @@ def cross_hold(cube: HeldCube, cross: Face) -> Symmetry:
 def slot_of(held: HeldCube, pair: Pair) -> Slot:
     """The slot as held where the pair belongs; the cross is down."""
     sides = frozenset(held.face_of(colour) for colour in pair)
-    return next(slot for slot in SLOTS if slot_sides(slot) == sides)
+    return _SLOT_BETWEEN[sides]
 
 
 def pair_of(held: HeldCube, slot: Slot) -> Pair:

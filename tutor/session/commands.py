@@ -5,8 +5,9 @@ What one screen alone understands is in its room: a ``RoomCommand``.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.coach.solve_review import SolveQuestion
 from tutor.cube.faces import Face
@@ -44,8 +45,7 @@ class RoomCommand(Action):
 # -------------------------------------------------------------------------------------------- commands
 
 
-@dataclass(frozen=True, slots=True)
-class Make(Action):
+class Make(Action, Struct, frozen=True):
     """Make a move on the cube."""
 
     move: Move
@@ -92,51 +92,44 @@ class Act(Action, Enum):
     STOP_SAVING = "stop saving"
 
 
-@dataclass(frozen=True, slots=True)
-class Open(Action):
+class Open(Action, Struct, frozen=True):
     """Show a screen, by the name of its room."""
 
     screen: str
 
 
-@dataclass(frozen=True, slots=True)
-class ChooseSlot(Action):
+class ChooseSlot(Action, Struct, frozen=True):
     """Take on the pair of this slot as held."""
 
     slot: Slot
 
 
-@dataclass(frozen=True, slots=True)
-class ChooseAnswer(Action):
+class ChooseAnswer(Action, Struct, frozen=True):
     """Choose this answer of a question, counted from 0."""
 
     index: int
 
 
-@dataclass(frozen=True, slots=True)
-class Choose(Action):
+class Choose(Action, Struct, frozen=True):
     """Give a setting (by its name) the value at this place among its values, counted from 0."""
 
     setting: str
     index: int
 
 
-@dataclass(frozen=True, slots=True)
-class JumpTo(Action):
+class JumpTo(Action, Struct, frozen=True):
     """Go to the position after so many moves of the history."""
 
     index: int
 
 
-@dataclass(frozen=True, slots=True)
-class Scrub(Action):
+class Scrub(Action, Struct, frozen=True):
     """Put the playhead of what is shown at this count of turns."""
 
     position: float
 
 
-@dataclass(frozen=True, slots=True)
-class Type(Action):
+class Type(Action, Struct, frozen=True):
     """Characters for the field that is being written in."""
 
     text: str
@@ -154,38 +147,33 @@ class EditKey(Action, Enum):
     SUBMIT = "submit"
 
 
-@dataclass(frozen=True, slots=True)
-class Look(Action):
+class Look(Action, Struct, frozen=True):
     """Look round the cube by these degrees."""
 
     yaw: float
     pitch: float
 
 
-@dataclass(frozen=True, slots=True)
-class Zoom(Action):
+class Zoom(Action, Struct, frozen=True):
     """Nearer (positive) or farther, in notches."""
 
     notches: float
 
 
-@dataclass(frozen=True, slots=True)
-class PointAt(Action):
+class PointAt(Action, Struct, frozen=True):
     """A sticker place was pointed at."""
 
     sticker: int
 
 
-@dataclass(frozen=True, slots=True)
-class DragLayer(Action):
+class DragLayer(Action, Struct, frozen=True):
     """A layer follows the hand, in radians clockwise seen from outside."""
 
     face: Face
     angle: float
 
 
-@dataclass(frozen=True, slots=True)
-class DropLayer(Action):
+class DropLayer(Action, Struct, frozen=True):
     """The hand let the layer go."""
 
     face: Face
@@ -195,39 +183,34 @@ class DropLayer(Action):
 # ------------------------------------------------------------------------- answers from the world
 
 
-@dataclass(frozen=True, slots=True)
-class Answered(Action):
+class Answered(Action, Struct, frozen=True):
     """The solver's answer to a request."""
 
     request: int
     answer: Answer
 
 
-@dataclass(frozen=True, slots=True)
-class Advised(Action):
+class Advised(Action, Struct, frozen=True):
     """What was worked out for a whole solve; None when its time ran out or it failed."""
 
     request: int
     answer: object
 
 
-@dataclass(frozen=True, slots=True)
-class Drawn(Action):
+class Drawn(Action, Struct, frozen=True):
     """A random position, for a request."""
 
     request: int
     position: Position
 
 
-@dataclass(frozen=True, slots=True)
-class Notice(Action):
+class Notice(Action, Struct, frozen=True):
     """Something to say at the foot of the window; empty takes it away."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Failed(Action):
+class Failed(Action, Struct, frozen=True):
     """Something went wrong inside; the window stays."""
 
     message: str
@@ -268,8 +251,7 @@ def as_command(action: Action) -> Command | None:
 # --------------------------------------------------------------------------------------------- effects
 
 
-@dataclass(frozen=True, slots=True)
-class Solve(Effect):
+class Solve(Effect, Struct, frozen=True):
     """Ask the solver; the answer comes back as Answered."""
 
     request: int
@@ -277,62 +259,53 @@ class Solve(Effect):
     task: Task
 
 
-@dataclass(frozen=True, slots=True)
-class Forget(Effect):
+class Forget(Effect, Struct, frozen=True):
     """These requests need not be answered any more."""
 
     requests: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Advise(Effect):
+class Advise(Effect, Struct, frozen=True):
     """Work out what is asked about a whole solve; it comes back as Advised."""
 
     request: int
     question: Question
 
 
-@dataclass(frozen=True, slots=True)
-class Unadvise(Effect):
+class Unadvise(Effect, Struct, frozen=True):
     """These requests for advice need not be answered any more."""
 
     requests: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Copy(Effect):
+class Copy(Effect, Struct, frozen=True):
     """Put a text on the clipboard."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Draw(Effect):
+class Draw(Effect, Struct, frozen=True):
     """Draw a random position, with the cross made or any at all; it comes back as Drawn."""
 
     request: int
     cross_made: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class SaveSettings(Effect):
+class SaveSettings(Effect, Struct, frozen=True):
     """Keep the settings."""
 
     settings: Settings
 
 
-@dataclass(frozen=True, slots=True)
-class Click(Effect):
+class Click(Effect, Struct, frozen=True):
     """A turn was made: the sound of it, for those who want one."""
 
 
-@dataclass(frozen=True, slots=True)
-class KeepPlaces(Effect):
+class KeepPlaces(Effect, Struct, frozen=True):
     """Keep where each lesson was left: names and scenes, the latest last."""
 
     places: tuple[tuple[str, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Quit(Effect):
+class Quit(Effect, Struct, frozen=True):
     """Close the window."""

@@ -6,7 +6,7 @@ Every method that is given a session is a pure function of it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
@@ -349,6 +349,7 @@ class House:
         """No two rooms may have one name."""
         self.rooms = tuple(rooms)
         self._by_name = {room.name: room for room in self.rooms}
+        self._with_own: dict[str, tuple[Room, ...]] = {}
         if len(self._by_name) < len(self.rooms):
             raise ValueError("two rooms have one name")
 
@@ -360,6 +361,14 @@ class House:
 
     def __iter__(self) -> Iterator[Room]:
         return iter(self.rooms)
+
+    def with_own(self, method: Callable[..., object]) -> tuple[Room, ...]:
+        """The rooms that do more than every room does where ``method``, one of ``Room``'s, is asked for."""
+        name = method.__name__
+        if name not in self._with_own:
+            own = (room for room in self.rooms if getattr(type(room), name) is not getattr(Room, name))
+            self._with_own[name] = tuple(own)
+        return self._with_own[name]
 
     @property
     def first(self) -> Room:

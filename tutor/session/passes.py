@@ -10,7 +10,7 @@ from tutor.session import showing
 from tutor.session.answers import Key
 from tutor.session.commands import Click, KeepPlaces, SaveSettings
 from tutor.session.effect import Effect
-from tutor.session.house import Session, Update
+from tutor.session.house import Room, Session, Update
 from tutor.session.judging import answer_at, judged_turns
 
 Pass = Callable[[Session, Session, tuple[Effect, ...], float], Update]
@@ -19,7 +19,7 @@ Pass = Callable[[Session, Session, tuple[Effect, ...], float], Update]
 
 def clocks(_before: Session, after: Session, _effects: tuple[Effect, ...], now: float) -> Update:
     """Every room's clocks stand still while another room, or something over it, is on the screen."""
-    for room in after.house:
+    for room in after.house.with_own(Room.clocked):
         seen = room.name == after.screen and not after.covered
         after = room.clocked(after, now, seen=seen)
     return after, ()
@@ -28,7 +28,7 @@ def clocks(_before: Session, after: Session, _effects: tuple[Effect, ...], now: 
 def finished(_before: Session, after: Session, _effects: tuple[Effect, ...], now: float) -> Update:
     """Attempts that are over go to the store, from whatever room they are in."""
     filed: tuple[Effect, ...] = ()
-    for room in after.house:
+    for room in after.house.with_own(Room.finished):
         after, more = room.finished(after, now)
         filed += more
     return after, filed
@@ -37,7 +37,7 @@ def finished(_before: Session, after: Session, _effects: tuple[Effect, ...], now
 def kept_up(before: Session, after: Session, effects: tuple[Effect, ...], now: float) -> Update:
     """Every room sees to what is its own."""
     asked: tuple[Effect, ...] = ()
-    for room in after.house:
+    for room in after.house.with_own(Room.kept_up):
         after, more = room.kept_up(before, after, effects, now)
         asked += more
     return after, asked
@@ -97,7 +97,7 @@ def _wanted(session: Session) -> tuple[Key, ...]:
     The position on the cube and those of turns not judged yet; then, once the position is answered, every
     position one turn further, the best turns first, so that the next verdict is a look-up.
     """
-    needed = tuple(key for room in session.house for key in room.needed(session))
+    needed = tuple(key for room in session.house.with_own(Room.needed) for key in room.needed(session))
     attempt = session.attempt
     bearing = attempt.bearing() if attempt is not None else None
     if attempt is None or bearing is None:

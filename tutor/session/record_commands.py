@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from uuid import UUID
+
+from msgspec import Struct
 
 from tutor.coach.guidance import Guidance
 from tutor.method.terms import Family
@@ -18,8 +19,7 @@ from tutor.ui.action import Action
 # -------------------------------------------------------------------------------------------- commands
 
 
-@dataclass(frozen=True, slots=True)
-class ChooseLearner(Action):
+class ChooseLearner(Action, Struct, frozen=True):
     """Another learner sits down."""
 
     name: str
@@ -28,8 +28,7 @@ class ChooseLearner(Action):
 # ------------------------------------------------------------------------- answers from the world
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Standing:
+class Standing(Struct, frozen=True, eq=False):
     """Where a learner stands by the store, and what it has to tell; compared by identity."""
 
     learner: str
@@ -38,23 +37,20 @@ class Standing:
     notices: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class RecordsOpened(Action):
+class RecordsOpened(Action, Struct, frozen=True, eq=False):
     """The records of a learner were read, as asked for with OpenRecords; ``guidance`` by the case's slug."""
 
     standing: Standing
     guidance: Mapping[str, Guidance]
 
 
-@dataclass(frozen=True, slots=True)
-class LearnerRefused(Action):
+class LearnerRefused(Action, Struct, frozen=True):
     """A learner could not be added; why, and what would be right."""
 
     message: str
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Recorded(Action):
+class Recorded(Action, Struct, frozen=True, eq=False):
     """An attempt was handed to the store; ``saved``: it is on the disk."""
 
     uuid: UUID
@@ -62,8 +58,7 @@ class Recorded(Action):
     standing: Standing
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class TakenBack(Action):
+class TakenBack(Action, Struct, frozen=True, eq=False):
     """An attempt counts no more, or, with a ``problem``, it still does."""
 
     uuid: UUID
@@ -71,8 +66,7 @@ class TakenBack(Action):
     problem: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Proposed(Action):
+class Proposed(Action, Struct, frozen=True):
     """What to practise next, for a request; None when there is nothing, or, with a ``problem``, it failed."""
 
     request: int
@@ -80,16 +74,14 @@ class Proposed(Action):
     problem: str = ""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Summarised(Action):
+class Summarised(Action, Struct, frozen=True, eq=False):
     """How it goes with a learner; compared by identity."""
 
     learner: str
     summary: Summary
 
 
-@dataclass(frozen=True, slots=True)
-class ClockSet(Action):
+class ClockSet(Action, Struct, frozen=True):
     """The wall clock: seconds since 1970 in UTC at the session's time 0."""
 
     epoch: float
@@ -102,31 +94,27 @@ RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
 # --------------------------------------------------------------------------------------------- effects
 
 
-@dataclass(frozen=True, slots=True)
-class OpenRecords(Effect):
+class OpenRecords(Effect, Struct, frozen=True):
     """Read where a learner stands; it comes back as RecordsOpened. ``new``: add the learner first."""
 
     learner: str
     new: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Record(Effect):
+class Record(Effect, Struct, frozen=True):
     """Keep an attempt for good; it comes back as Recorded."""
 
     attempt: AttemptRecord
 
 
-@dataclass(frozen=True, slots=True)
-class TakeBack(Effect):
+class TakeBack(Effect, Struct, frozen=True):
     """Forget an attempt of a learner for good; it comes back as TakenBack."""
 
     uuid: UUID
     learner: str
 
 
-@dataclass(frozen=True, slots=True)
-class Propose(Effect):
+class Propose(Effect, Struct, frozen=True):
     """Choose what the learner should practise next; it comes back as Proposed."""
 
     request: int
@@ -135,8 +123,7 @@ class Propose(Effect):
     family: Family | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Summarise(Effect):
+class Summarise(Effect, Struct, frozen=True):
     """Work out how it goes with a learner; it comes back as Summarised."""
 
     learner: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
@@ -27,8 +28,7 @@ class Kind(Enum):
 ONE_AT_A_TIME = "One thing is saved at a time."
 
 
-@dataclass(frozen=True, slots=True)
-class Saving:
+class Saving(Struct, frozen=True):
     """What is being saved, and how far it is, 0 to 1. ``request`` counts all that was saved so far."""
 
     request: int = 0
@@ -39,16 +39,14 @@ class Saving:
 # ------------------------------------------------------------------------- answers from the world
 
 
-@dataclass(frozen=True, slots=True)
-class SavingTold(Action):
+class SavingTold(Action, Struct, frozen=True):
     """A request is so far done, 0 to 1."""
 
     request: int
     share: float
 
 
-@dataclass(frozen=True, slots=True)
-class Saved(Action):
+class Saved(Action, Struct, frozen=True):
     """A request is done; the file's name and folder, as told to a person."""
 
     request: int
@@ -56,8 +54,7 @@ class Saved(Action):
     folder: str
 
 
-@dataclass(frozen=True, slots=True)
-class NotSaved(Action):
+class NotSaved(Action, Struct, frozen=True):
     """A request came to nothing, and left no file; why, or empty when it was stopped."""
 
     request: int
@@ -69,8 +66,7 @@ SavingReport = SavingTold | Saved | NotSaved
 # --------------------------------------------------------------------------------------------- effects
 
 
-@dataclass(frozen=True, slots=True)
-class SavePicture(Effect):
+class SavePicture(Effect, Struct, frozen=True):
     """Save the stage as a picture; ``name`` is the file's, without its end."""
 
     request: int
@@ -79,8 +75,7 @@ class SavePicture(Effect):
     look: Look
 
 
-@dataclass(frozen=True, slots=True)
-class SaveClip(Effect):
+class SaveClip(Effect, Struct, frozen=True):
     """Save turns as a moving picture; ``name`` is the file's, without its end.
 
     ``steps`` names the step of each turn, None where no pair is in question. ``case`` is the case shown,
@@ -101,8 +96,7 @@ class SaveClip(Effect):
     twice: bool = True
 
 
-@dataclass(frozen=True, slots=True)
-class SaveSheet(Effect):
+class SaveSheet(Effect, Struct, frozen=True):
     """Save a whole page as a picture, as high as it is; ``name`` is the file's, without its end."""
 
     request: int
@@ -110,8 +104,7 @@ class SaveSheet(Effect):
     view: View
 
 
-@dataclass(frozen=True, slots=True)
-class SaveTable(Effect):
+class SaveTable(Effect, Struct, frozen=True):
     """Save a table, as it is written in a CSV file; ``name`` is the file's, without its end."""
 
     request: int
@@ -119,8 +112,7 @@ class SaveTable(Effect):
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class StopSaving(Effect):
+class StopSaving(Effect, Struct, frozen=True):
     """A request is not wanted any more."""
 
     request: int

@@ -7,8 +7,9 @@ as the button's action, a press on the cube as a sticker number, and a drag on a
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from enum import Flag
+
+from msgspec import Struct
 
 from tutor.cube.faces import Face
 from tutor.ui.action import Action
@@ -23,8 +24,7 @@ class Modifier(Flag):
     ALT = 4
 
 
-@dataclass(frozen=True, slots=True)
-class KeyPressed:
+class KeyPressed(Struct, frozen=True):
     """A key by our own name: a single lower-case letter, a digit, or one of KEY_NAMES.
 
     A digit or a sign is the key that writes it on the keyboard in use, so Shift is never held with it.
@@ -49,72 +49,62 @@ WRITTEN_KEYS: Mapping[str, str] = {
 """The keys that are known by what they write, wherever they lie on a keyboard, by the character."""
 
 
-@dataclass(frozen=True, slots=True)
-class TextEntered:
+class TextEntered(Struct, frozen=True):
     """Characters typed or pasted, as the system composed them."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Activated:
+class Activated(Struct, frozen=True):
     """A button, tile or field with this action was pressed."""
 
     action: Action
 
 
-@dataclass(frozen=True, slots=True)
-class StickerPressed:
+class StickerPressed(Struct, frozen=True):
     """A sticker was clicked, on the cube or in a mirror; numbered as in ``view``."""
 
     sticker: int
 
 
-@dataclass(frozen=True, slots=True)
-class LayerDragged:
+class LayerDragged(Struct, frozen=True):
     """A layer follows the hand: ``angle`` in radians, clockwise positive seen from outside ``face``."""
 
     face: Face
     angle: float
 
 
-@dataclass(frozen=True, slots=True)
-class LayerReleased:
+class LayerReleased(Struct, frozen=True):
     """The hand let the layer go at this angle."""
 
     face: Face
     angle: float
 
 
-@dataclass(frozen=True, slots=True)
-class Looked:
+class Looked(Struct, frozen=True):
     """The background was dragged: degrees to add to the camera's yaw and pitch."""
 
     yaw: float
     pitch: float
 
 
-@dataclass(frozen=True, slots=True)
-class LookReleased:
+class LookReleased(Struct, frozen=True):
     """The background was let go; the camera goes back to rest."""
 
 
-@dataclass(frozen=True, slots=True)
-class Zoomed:
+class Zoomed(Struct, frozen=True):
     """The wheel turned by this many notches, positive is nearer."""
 
     notches: float
 
 
-@dataclass(frozen=True, slots=True)
-class Scrubbed:
+class Scrubbed(Struct, frozen=True):
     """The rail's playhead was dragged to this count of turns."""
 
     position: float
 
 
-@dataclass(frozen=True, slots=True)
-class CloseRequested:
+class CloseRequested(Struct, frozen=True):
     """The window's close button."""
 
 

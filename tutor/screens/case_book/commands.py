@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube.position import Slot
 from tutor.session.commands import RoomCommand
@@ -22,8 +23,7 @@ class BookCommand(RoomCommand):
         return NAME
 
 
-@dataclass(frozen=True, slots=True)
-class OpenCase(BookCommand):
+class OpenCase(BookCommand, Struct, frozen=True):
     """Open the case book at a case (by its slug) in a slot."""
 
     slug: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube.held_cube import HeldCube
 from tutor.session.commands import RoomCommand
@@ -22,8 +23,7 @@ class FreeCommand(RoomCommand):
         return NAME
 
 
-@dataclass(frozen=True, slots=True)
-class PlayFrom(FreeCommand):
+class PlayFrom(FreeCommand, Struct, frozen=True):
     """Free play from this cube."""
 
     cube: HeldCube

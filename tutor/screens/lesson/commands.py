@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.lesson.scenes import Lesson
 from tutor.session.commands import RoomCommand
@@ -23,8 +24,7 @@ class LessonCommand(RoomCommand):
         return NAME
 
 
-@dataclass(frozen=True, slots=True)
-class Carried:
+class Carried(Struct, frozen=True):
     """How a lesson is carried over: by clockwise quarters round the upright axis, and mirrored first."""
 
     quarters: int = 0
@@ -41,8 +41,7 @@ class Page(LessonCommand, Enum):
     BACK = "go back"
 
 
-@dataclass(frozen=True, slots=True)
-class StartLesson(LessonCommand):
+class StartLesson(LessonCommand, Struct, frozen=True):
     """Open a lesson at a scene, as written or in another slot or mirrored."""
 
     name: str
@@ -50,8 +49,7 @@ class StartLesson(LessonCommand):
     carried: Carried = AS_WRITTEN
 
 
-@dataclass(frozen=True, slots=True)
-class LessonLoaded(LessonCommand):
+class LessonLoaded(LessonCommand, Struct, frozen=True):
     """A lesson was read, as asked for with LoadLesson."""
 
     lesson: Lesson
@@ -60,8 +58,7 @@ class LessonLoaded(LessonCommand):
     again: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class LessonFailed(LessonCommand):
+class LessonFailed(LessonCommand, Struct, frozen=True):
     """A lesson could not be read; one line for each thing wrong."""
 
     name: str
@@ -72,8 +69,7 @@ class LessonFailed(LessonCommand):
 Own = Page | StartLesson | LessonLoaded | LessonFailed
 
 
-@dataclass(frozen=True, slots=True)
-class LoadLesson(Effect):
+class LoadLesson(Effect, Struct, frozen=True):
     """Read a lesson; it comes back as LessonLoaded or LessonFailed.
 
     ``again``: the lesson is open and its script was changed; nobody asked to go anywhere.

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
@@ -23,8 +24,7 @@ class AheadCommand(RoomCommand):
         return NAME
 
 
-@dataclass(frozen=True, slots=True)
-class LookAheadFrom(AheadCommand):
+class LookAheadFrom(AheadCommand, Struct, frozen=True):
     """Look ahead from this cube, with the cross of this colour made."""
 
     cube: HeldCube

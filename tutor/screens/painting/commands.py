@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.screens.painting.state import Heading
 from tutor.session.commands import RoomCommand
@@ -23,36 +24,31 @@ class PaintCommand(RoomCommand):
         return NAME
 
 
-@dataclass(frozen=True, slots=True)
-class PaintSticker(PaintCommand):
+class PaintSticker(PaintCommand, Struct, frozen=True):
     """Paint this sticker with the colour in hand."""
 
     sticker: int
 
 
-@dataclass(frozen=True, slots=True)
-class TakeColour(PaintCommand):
+class TakeColour(PaintCommand, Struct, frozen=True):
     """Take a colour in hand, by its number; -1 erases."""
 
     colour: int
 
 
-@dataclass(frozen=True, slots=True)
-class PaintNamed(PaintCommand):
+class PaintNamed(PaintCommand, Struct, frozen=True):
     """Paint the sticker under the cursor in the colour of this name, and go on."""
 
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class PaintNumbered(PaintCommand):
+class PaintNumbered(PaintCommand, Struct, frozen=True):
     """Paint the sticker under the cursor in the colour at this place of the palette (from 0), and go on."""
 
     place: int
 
 
-@dataclass(frozen=True, slots=True)
-class MoveCursor(PaintCommand):
+class MoveCursor(PaintCommand, Struct, frozen=True):
     """Go to the neighbouring sticker."""
 
     heading: Heading
@@ -78,8 +74,7 @@ class Paint(PaintCommand, Enum):
         return self in (Paint.UNDO, Paint.REDO)
 
 
-@dataclass(frozen=True, slots=True)
-class KeepPainting(Effect):
+class KeepPainting(Effect, Struct, frozen=True):
     """Keep the painting for the next time, as text."""
 
     text: str

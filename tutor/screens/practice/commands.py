@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Turn
@@ -26,8 +27,7 @@ class PracticeCommand(RoomCommand):
         return NAME
 
 
-@dataclass(frozen=True, slots=True)
-class TryCase(PracticeCommand):
+class TryCase(PracticeCommand, Struct, frozen=True):
     """Begin a run of a case (by its slug) in a slot; ``help`` None leaves it to the guidance."""
 
     slug: str
@@ -36,24 +36,21 @@ class TryCase(PracticeCommand):
     help: Help | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Practise(PracticeCommand):
+class Practise(PracticeCommand, Struct, frozen=True):
     """Practise in a mode, one case after the other; ``family`` goes with Mode.FAMILY."""
 
     mode: Mode
     family: Family | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SetGoal(PracticeCommand):
+class SetGoal(PracticeCommand, Struct, frozen=True):
     """What the sitting is to come to: the name of a ``GoalKind`` and its amount."""
 
     kind: str
     amount: int
 
 
-@dataclass(frozen=True, slots=True)
-class NameTurn(PracticeCommand):
+class NameTurn(PracticeCommand, Struct, frozen=True):
     """In a flash: this is the first turn, as the cube is held."""
 
     turn: Turn
@@ -73,8 +70,7 @@ class PracticeAct(PracticeCommand, Enum):
     CALMER = "fewer beats a minute"
 
 
-@dataclass(frozen=True, slots=True)
-class Tick(PracticeCommand):
+class Tick(PracticeCommand, Struct, frozen=True):
     """The clock of a flash or the metronome has come to its next stroke."""
 
 

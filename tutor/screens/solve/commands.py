@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
@@ -25,8 +26,7 @@ class SolveCommand(RoomCommand):
         return NAME
 
 
-@dataclass(frozen=True, slots=True)
-class SolveFrom(SolveCommand):
+class SolveFrom(SolveCommand, Struct, frozen=True):
     """Begin a whole solve of this cube."""
 
     cube: HeldCube
@@ -48,44 +48,38 @@ class SolveAct(SolveCommand, Enum):
     DELETE_SOME = "choose saved solves to delete, or have done with that"
 
 
-@dataclass(frozen=True, slots=True)
-class ChooseCross(SolveCommand):
+class ChooseCross(SolveCommand, Struct, frozen=True):
     """In a whole solve: make the cross of this colour (by its number)."""
 
     colour: Face
 
 
-@dataclass(frozen=True, slots=True)
-class ShowTurns(SolveCommand):
+class ShowTurns(SolveCommand, Struct, frozen=True):
     """In a whole solve: show these turns (as written) from the cube as it stands."""
 
     turns: str
 
 
-@dataclass(frozen=True, slots=True)
-class ShowFewest(SolveCommand):
+class ShowFewest(SolveCommand, Struct, frozen=True):
     """In a review: show the fewest turns from where this leg (counted from 0) was begun."""
 
     leg: int
 
 
-@dataclass(frozen=True, slots=True)
-class Reopen(SolveCommand):
+class Reopen(SolveCommand, Struct, frozen=True):
     """Open the saved solve of this name again."""
 
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class DeleteSolve(SolveCommand):
+class DeleteSolve(SolveCommand, Struct, frozen=True):
     """Delete the saved solve of this name; it is asked about first, and ``sure`` is the answer."""
 
     name: str
     sure: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class SolveKept(SolveCommand):
+class SolveKept(SolveCommand, Struct, frozen=True):
     """The solve that began at this moment was saved under a name; or why it was not."""
 
     began: float
@@ -93,16 +87,14 @@ class SolveKept(SolveCommand):
     problem: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class SolvesFound(SolveCommand):
+class SolvesFound(SolveCommand, Struct, frozen=True):
     """The saved solves there are, and why one could not be deleted."""
 
     shelf: Shelf
     problem: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class KeepSolve(Effect):
+class KeepSolve(Effect, Struct, frozen=True):
     """Save a solve, over the file of this name if it has one; it comes back as SolveKept."""
 
     began: float
@@ -110,13 +102,11 @@ class KeepSolve(Effect):
     solve: SavedSolve
 
 
-@dataclass(frozen=True, slots=True)
-class LookForSolves(Effect):
+class LookForSolves(Effect, Struct, frozen=True):
     """Read the saved solves; they come back as SolvesFound."""
 
 
-@dataclass(frozen=True, slots=True)
-class DropSolve(Effect):
+class DropSolve(Effect, Struct, frozen=True):
     """Delete the file of the saved solve of this name; what is left comes back as SolvesFound."""
 
     name: str
