@@ -160,12 +160,12 @@ def test_a_large_sample_of_all_kept_slots_agrees_with_a_plain_search(
 def test_far_turns_that_five_faces_must_mend_agree_with_a_plain_search(
     keep: tuple[Slot, ...], solver: Solver
 ) -> None:
-    """A turn of the bottom takes a dozen turns of the others to mend, or more."""
+    """A turn of the bottom takes a dozen turns of the others to mend, or more. One placement is looked at."""
     task = Task(Slot.FR, frozenset(keep))
     search = PlainSearch(tracked(task), 7, working(task))
     beyond = sum(
         check_against_plain(solver, position, task, search, 6)
-        for position in random.Random(5).sample(unsolved_placements(Slot.FR), 3)
+        for position in random.Random(5).sample(unsolved_placements(Slot.FR), 1)
     )
     assert beyond == 0
 

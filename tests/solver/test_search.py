@@ -66,8 +66,13 @@ def test_distances_are_the_same_with_and_without_the_large_tables(
         assert solver.distances(position, task) == quick_solver.distances(position, task)
 
 
+SHAPES = (SLOTS[:1], SLOTS[1:3], SLOTS[1::2], SLOTS[1:], SLOTS)
+"""One set of slots of each shape: turning the whole cube makes the other ten of them, all of which were gone
+through when this was written."""
+
+
 @pytest.mark.slow
-@pytest.mark.parametrize("slots", SLOT_SETS, ids=lambda slots: "-".join(slot.name for slot in slots))
+@pytest.mark.parametrize("slots", SHAPES, ids=lambda slots: "-".join(slot.name for slot in slots))
 def test_distances_of_every_unsolved_placement_agree_with_a_plain_search(
     slots: tuple[Slot, ...], solver: Solver
 ) -> None:
