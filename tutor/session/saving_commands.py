@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import Enum
 
 from msgspec import Struct
@@ -28,7 +29,8 @@ class Kind(Enum):
 ONE_AT_A_TIME = "One thing is saved at a time."
 
 
-class Saving(Struct, frozen=True):
+@dataclass(frozen=True, slots=True)
+class Saving:
     """What is being saved, and how far it is, 0 to 1. ``request`` counts all that was saved so far."""
 
     request: int = 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from enum import Enum
 
 from msgspec import Struct
@@ -24,7 +25,8 @@ class LessonCommand(RoomCommand):
         return NAME
 
 
-class Carried(Struct, frozen=True):
+@dataclass(frozen=True, slots=True)
+class Carried:
     """How a lesson is carried over: by clockwise quarters round the upright axis, and mirrored first."""
 
     quarters: int = 0
