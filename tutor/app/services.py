@@ -94,5 +94,3 @@ class Services:
     """The sound of a turn; does not wait."""
     thread: Callable[[str], BackgroundThread]
     """A thread of this name."""
-    """Called once a poll after Home is shown, it prepares a little more of what lies behind it; while it says
-    True, nothing else is polled. It waits when a lesson is being opened."""

@@ -81,7 +81,6 @@ def load_lesson(name: str, setting: LessonSetting, folder: Path | None = None) -
 
     Raises LessonError with everything wrong.
     """
-    # Assembling and reading are imported when a lesson is opened: the list of lessons needs neither.
     read = find_script(name, folder)
     return assemble(read, Path(name).stem, setting)
 
