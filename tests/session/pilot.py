@@ -21,13 +21,13 @@ from tutor.method.answer import answer
 from tutor.screens.free_play.state import FREE
 from tutor.screens.lesson.commands import AS_WRITTEN, Carried
 from tutor.screens.table import SCREENS
-from tutor.session.aim import Bearing
 from tutor.session.beginning import new_session
 from tutor.session.commands import Make
 from tutor.session.house import Session
 from tutor.session.saving_commands import SavingWish
 from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle
+from tutor.session.target import Bearing
 from tutor.solver.search import Solver
 from tutor.ui.action import Action
 from tutor.ui.inputs import Activated, Input, KeyPressed, Modifier, TextEntered

@@ -14,13 +14,13 @@ from tutor.lesson.scenes import Ask, CameraSetting, Tell
 from tutor.method.cases import CASES
 from tutor.screens.case_book.room import ONLY_LOOKING
 from tutor.screens.free_play.state import FREE
+from tutor.screens.lesson.room import NOT_NOW
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
 from tutor.screens.practice.case_run import run_worth
 from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.screens.practice.update import NO_MORE, NOT_YET, ONLY_WATCHED
 from tutor.session.commands import Notice
-from tutor.session.house import NOT_NOW
 from tutor.ui.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
 
 CASE = CASES[0].slug

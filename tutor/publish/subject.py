@@ -14,9 +14,9 @@ from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
 from tutor.screens.parts.stage import marked
-from tutor.session.aim import Aim, aim_of
-from tutor.session.play import case_attempt
+from tutor.session.attempts import case_attempt
 from tutor.session.settings import Settings
+from tutor.session.target import Aim, aim_of
 from tutor.session.timeline import Pose
 from tutor.solver.task import Task
 from tutor.ui.view import REST_CAMERA, Arrow, Camera, Look, Stage

@@ -8,8 +8,8 @@ from types import MappingProxyType
 
 from tutor.cube.position import Position
 from tutor.method.answer import Answer
-from tutor.session.aim import Bearing
 from tutor.session.commands import Effect, Forget, Solve
+from tutor.session.target import Bearing
 from tutor.solver.task import Task
 
 Key = tuple[Position, Task]

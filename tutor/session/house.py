@@ -16,7 +16,7 @@ from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
 from tutor.method.cases import Case
-from tutor.session.advices import Advices
+from tutor.session.advice_cache import Advices
 from tutor.session.answers import Answers, Key
 from tutor.session.binding import Binding, Shows
 from tutor.session.commands import Open, Question, RoomCommand

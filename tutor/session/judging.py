@@ -8,9 +8,9 @@ from tutor.cube.faces import Turn
 from tutor.cube.held_cube import reduced
 from tutor.cube.notation import Rotation
 from tutor.method.answer import Answer
-from tutor.session.aim import Bearing
 from tutor.session.house import Session
 from tutor.session.state import Attempt
+from tutor.session.target import Bearing
 
 
 def answer_at(session: Session, attempt: Attempt, index: int | None = None) -> Answer | None:

@@ -12,12 +12,12 @@ from tutor.method.cutting import cut
 from tutor.method.routes import Route
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.method.ticks import lifted_slot, ticked
-from tutor.session.aim import Bearing, colours_as_held
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session
 from tutor.session.judging import JUDGED_BACK, Judged, answer_at, judged_turns
 from tutor.session.making import SoFar, so_far
 from tutor.session.state import Attempt
+from tutor.session.target import Bearing, colours_as_held
 from tutor.solver.task import Task
 
 

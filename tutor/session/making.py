@@ -13,9 +13,9 @@ from tutor.cube.faces import Turn
 from tutor.cube.merging import same_layer
 from tutor.cube.notation import Move
 from tutor.method.terms import Verdict
-from tutor.session.aim import cross_hold
 from tutor.session.house import Session
 from tutor.session.state import Attempt
+from tutor.session.target import cross_hold
 
 
 def goes_on(session: Session, attempt: Attempt, move: Move) -> bool:

@@ -7,8 +7,8 @@ from dataclasses import replace
 from tutor.session import writing
 from tutor.session.commands import Choose
 from tutor.session.house import Session
-from tutor.session.looks import OPTIONS, Setting
 from tutor.session.settings import Settings
+from tutor.session.settings_options import OPTIONS, Setting
 from tutor.session.state import Sheet
 from tutor.session.timeline import Timeline
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from tutor.cube.faces import TURNS
-from tutor.session import showing
+from tutor.session import playback
 from tutor.session.answers import Key
 from tutor.session.commands import Click, KeepPlaces, SaveSettings
 from tutor.session.effect import Effect
@@ -102,7 +102,7 @@ def _wanted(session: Session) -> tuple[Key, ...]:
     bearing = attempt.bearing() if attempt is not None else None
     if attempt is None or bearing is None:
         return needed
-    keys = [(bearing.position, bearing.task), *showing.asked_while_shown(session)]
+    keys = [(bearing.position, bearing.task), *playback.asked_while_shown(session)]
     for judged in judged_turns(session, attempt):
         if judged.answer is None:
             keys.append((judged.bearing.position, judged.bearing.task))

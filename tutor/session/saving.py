@@ -8,7 +8,7 @@ from typing import Literal, assert_never
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.method.steps import Step
-from tutor.session import showing
+from tutor.session import playback
 from tutor.session.commands import Act
 from tutor.session.house import Session, Update
 from tutor.session.judging import answer_at
@@ -137,7 +137,7 @@ def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
         return NOTHING_TO_SHOW
     if answer is None:
         return ONE_MOMENT
-    way = showing.held_route(answer.way, bearing)
+    way = playback.held_route(answer.way, bearing)
     word = "route" if answer.way in answer.routes else "line"
     return Turns(attempt.cube, way.turns, way.steps, word, speed)
 

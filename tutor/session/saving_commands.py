@@ -12,8 +12,8 @@ from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
 from tutor.method.terms import Step
-from tutor.session.aim import Aim
 from tutor.session.effect import Effect
+from tutor.session.target import Aim
 from tutor.ui.action import Action
 from tutor.ui.view import Camera, Look, Stage, View
 

@@ -7,8 +7,8 @@ from enum import Enum
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Rotation
-from tutor.session.aim import Aim, Bearing
 from tutor.session.history import History
+from tutor.session.target import Aim, Bearing
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from tutor.cube.notation import Move, Rotation
-from tutor.session import play
+from tutor.session import attempts
 from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.making import goes_on
@@ -51,7 +51,7 @@ def make(session: Session, move: Move, now: float) -> Session:
 
 def _made(session: Session, move: Move, now: float, *, with_last: bool) -> Session:
     noted = session.room.noted(session, move, now, with_last=with_last)
-    made = play.make(noted, move, now, with_last=with_last)
+    made = attempts.make(noted, move, now, with_last=with_last)
     return made.room.checked(made, now)
 
 
@@ -60,7 +60,7 @@ def make_all(session: Session, moves: Sequence[Move], now: float) -> Session:
     made together: nobody could see them turn, and only where they lead is followed up."""
     ahead = len(moves) - MOST_ONE_BY_ONE
     if ahead > 0 and session.room.many_together(session) and session.room.turns_allowed(session):
-        session, moves = play.make_together(session, moves[:ahead], now), moves[ahead:]
+        session, moves = attempts.make_together(session, moves[:ahead], now), moves[ahead:]
     for move in moves:
         session = make(session, move, now)
     return session
@@ -95,7 +95,7 @@ def redo(session: Session, now: float) -> Session:
 def _gone(session: Session, way: Callable[[History], History], now: float) -> Session:
     if session.attempt is None or not session.room.going_allowed(session):
         return session
-    gone = play.go_to(session, way(session.attempt.history), now)
+    gone = attempts.go_to(session, way(session.attempt.history), now)
     return gone.room.checked(gone, now)
 
 

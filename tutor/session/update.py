@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Literal, assert_never
 
 from tutor.cube.notation import NotationError, parse_moves
-from tutor.session import dragging, looks, navigation, saving, showing, turning
+from tutor.session import dragging, navigation, playback, saving, settings_options, turning
 from tutor.session import recording as records
 from tutor.session.commands import (
     Act,
@@ -110,7 +110,7 @@ def _on_cube(session: Session, command: _OnCube, now: float) -> Session:
         case JumpTo(index):
             return turning.go_to(session, index, now)
         case Scrub(position):
-            return showing.scrubbed(session, position, now)
+            return playback.scrubbed(session, position, now)
         case PointAt(sticker):
             return room.pointed(session, sticker, now)
         case DragLayer():
@@ -162,7 +162,7 @@ def _act(session: Session, act: Act, now: float) -> Update:
         case Act.SHOW_AGAIN | Act.SHOW_SLIP | Act.SHOW_PARTING:
             return _shown(session, act, now), ()
         case Act.PLAY | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER:
-            return showing.act(session, act, now), ()
+            return playback.act(session, act, now), ()
         case Act.SAVE_PICTURE | Act.SAVE_CLIP | Act.STOP_SAVING:
             return saving.wanted(session, act, now)
         case (
@@ -174,7 +174,7 @@ def _act(session: Session, act: Act, now: float) -> Update:
             | Act.PALETTE
             | Act.MOTION
         ):
-            return navigation.with_settings(session, looks.CHANGES[act](session.settings)), ()
+            return navigation.with_settings(session, settings_options.CHANGES[act](session.settings)), ()
         case Act.NEXT | Act.REVEAL | Act.SCRAMBLE | Act.NEXT_SLOT | Act.PREVIOUS_SLOT | Act.WRITE:
             return _in_room(session, act, now)
         case Act.HELP | Act.WORDS | Act.CLOSE | Act.HOME | Act.LOOK_HOME:
@@ -206,7 +206,7 @@ def _turned(session: Session, act: _Turned, now: float) -> Session:
 def _shown(session: Session, act: _Shown, now: float) -> Session:
     if session.room.silent(session):
         return session
-    shown = showing.begun(session, act, now)
+    shown = playback.begun(session, act, now)
     gives_away = act is not Act.SHOW_SLIP and shown is not session
     return shown.room.hinted(shown, DEEPEST_RUNG, now) if gives_away else shown
 

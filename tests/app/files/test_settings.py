@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from tutor.app.files.settings import FILE, Loaded, load_settings, save_settings
 from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.session.looks import PALETTES, THEMES
 from tutor.session.settings import Settings
+from tutor.session.settings_options import PALETTES, THEMES
 from tutor.ui.view import Look
 
 

@@ -27,8 +27,8 @@ from tutor.progress.attempt import Mode
 from tutor.screens.practice.commands import Practise
 from tutor.screens.practice.state import PRACTICE, RUN, Stand
 from tutor.screens.practice.view_pages import in_words
-from tutor.session.looks import REST_MINUTES
 from tutor.session.record_commands import Proposed
+from tutor.session.settings_options import REST_MINUTES
 from tutor.solver.search import Solver
 
 

@@ -5,8 +5,8 @@ import pytest
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, bearing_of, stage_of
 from tutor.cube.faces import FACES, Face
-from tutor.session.looks import OPTIONS, Setting
 from tutor.session.settings import Settings
+from tutor.session.settings_options import OPTIONS, Setting
 from tutor.ui.view import Button
 
 

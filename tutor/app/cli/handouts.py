@@ -25,8 +25,8 @@ from tutor.method.cases import Case, UnknownCaseError, parse_case
 from tutor.publish.film import Passage
 from tutor.publish.passages import line_passage, route_passage, turns_passage
 from tutor.publish.subject import Shot, Subject, case_subject, subject_of, usual_camera
-from tutor.session.looks import PALETTES, THEMES
-from tutor.session.play import first_hold
+from tutor.session.attempts import first_hold
+from tutor.session.settings_options import PALETTES, THEMES
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 from tutor.ui.view import Camera, Look

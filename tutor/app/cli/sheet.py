@@ -31,7 +31,7 @@ from tutor.publish.sheet import Print, SheetEntry, lesson_cases, picture_of, she
 from tutor.publish.sheet_pdf import Paper, check_pdf, sheet_pdf
 from tutor.publish.stills import png_bytes
 from tutor.publish.subject import Shot, Subject, usual_camera
-from tutor.session.looks import PALETTES
+from tutor.session.settings_options import PALETTES
 
 MOVING_SIZE, MOVING_RATE = (336, 288), 12
 _LINE = "“Line” is a shortest way by hand: it turns the top and the two faces beside the slot."

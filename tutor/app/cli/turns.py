@@ -15,7 +15,7 @@ from tutor.coach.feedback import feedback
 from tutor.cube.faces import TURNS
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.answer import Answer, answer, answer_as_dict
-from tutor.session.aim import colours_as_held
+from tutor.session.target import colours_as_held
 from tutor.solver.search import Solver
 
 LONGEST_LINE = 1 << 16

@@ -23,8 +23,8 @@ from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
 from tutor.screens.table import SCREENS
 from tutor.session.keymap import remapped
-from tutor.session.looks import PALETTES, THEMES
 from tutor.session.settings import Settings
+from tutor.session.settings_options import PALETTES, THEMES
 from tutor.ui.view import Look
 
 FILE = "settings.toml"

@@ -13,7 +13,7 @@ from tutor.screens.case_book.keys import KEYS
 from tutor.screens.case_book.state import PAGE
 from tutor.screens.case_book.view import book_at
 from tutor.screens.practice.commands import TryCase
-from tutor.session import showing
+from tutor.session import playback
 from tutor.session.binding import Shows
 from tutor.session.commands import RoomCommand
 from tutor.session.demonstration import Demonstration
@@ -80,7 +80,7 @@ class CaseBook(Room):
     def shown_word(self, session: Session, shown: Demonstration) -> str:
         """A line is shown where it is not the route."""
         page = PAGE.of(session)
-        found = None if page is None else showing.shown_route(session, page.attempt)
+        found = None if page is None else playback.shown_route(session, page.attempt)
         return "route" if found is None or found[1].turns == shown.turns else "line"
 
     def shown_case(self, session: Session) -> tuple[Case, Slot, int] | None:
@@ -98,7 +98,7 @@ def _act(session: Session, act: BookAct, now: float) -> Update:
             return done(session, TryCase(page.case.slug, page.slot, page.alignment), now)
         case BookAct.SHOW_LINE:
             line = update.line_shown(session, now)
-            return showing.put_on(session, page.attempt, line, now), ()
+            return playback.put_on(session, page.attempt, line, now), ()
         case BookAct.ALL_CASES:
             return PAGE.put(replace(session, demonstration=None), None), ()
         case _:

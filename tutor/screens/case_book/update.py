@@ -12,10 +12,10 @@ from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.method.cutting import cut
 from tutor.screens.case_book.state import PAGE, BookPage
+from tutor.session.attempts import case_attempt
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
-from tutor.session.play import case_attempt
 
 
 def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPage:

@@ -12,7 +12,7 @@ from tutor.screens.free_play.keys import KEYS
 from tutor.screens.free_play.state import FREE
 from tutor.screens.free_play.view import free_at
 from tutor.screens.solve.commands import SolveFrom
-from tutor.session import play
+from tutor.session import attempts
 from tutor.session.binding import Shows
 from tutor.session.commands import Draw, RoomCommand
 from tutor.session.history import History
@@ -37,9 +37,9 @@ class FreePlay(Room):
 
     def begun(self, session: Session) -> Session:
         """A solved cube, held with the cross colour down; what was there before is led back to."""
-        solved = play.held_by_choice(SOLVED, session.settings)
+        solved = attempts.held_by_choice(SOLVED, session.settings)
         history = FREE.of(session).history.restarted(solved) if FREE.filled(session) else History(solved)
-        return FREE.put(session, play.aimed(Attempt(history), session.settings.cross))
+        return FREE.put(session, attempts.aimed(Attempt(history), session.settings.cross))
 
     def attempt(self, session: Session) -> Attempt:
         """The cube in hand."""
@@ -51,7 +51,7 @@ class FreePlay(Room):
 
     def followed(self, session: Session, attempt: Attempt) -> Attempt:
         """A pair is taken on as soon as one can be."""
-        return play.followed_freely(attempt, session.settings.cross)
+        return attempts.followed_freely(attempt, session.settings.cross)
 
     def turns_allowed(self, session: Session) -> bool:
         """Always."""
@@ -99,7 +99,7 @@ class FreePlay(Room):
 
     def drawn(self, session: Session, position: Position, now: float) -> Session:
         """It is taken in hand."""
-        return update.restarted(session, play.held_by_choice(position, session.settings), now)
+        return update.restarted(session, attempts.held_by_choice(position, session.settings), now)
 
     def view(self, session: Session, now: float) -> View:
         """All that is seen of it."""
@@ -114,7 +114,7 @@ def _asked(session: Session, *, cross_made: bool) -> Update:
 def _act(session: Session, act: FreeAct, now: float) -> Update:
     match act:
         case FreeAct.RESET:
-            return update.restarted(session, play.held_by_choice(SOLVED, session.settings), now), ()
+            return update.restarted(session, attempts.held_by_choice(SOLVED, session.settings), now), ()
         case FreeAct.SCRAMBLE_ALL:
             return _asked(session, cross_made=False)
         case FreeAct.AS_SOLVE:

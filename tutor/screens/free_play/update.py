@@ -7,7 +7,7 @@ from dataclasses import replace
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SLOTS, Slot
 from tutor.screens.free_play.state import FREE
-from tutor.session import play
+from tutor.session import attempts
 from tutor.session.house import Session
 from tutor.session.state import Attempt
 
@@ -17,7 +17,7 @@ CROSS_FIRST = "Another slot can be taken on once the cross is home."
 def taken_on(session: Session, slot: Slot) -> Session:
     """Another slot's pair taken on; while the cross is out of place nothing changes."""
     free = FREE.of(session)
-    aimed_at = play.aimed(free, session.settings.cross, slot)
+    aimed_at = attempts.aimed(free, session.settings.cross, slot)
     if aimed_at.aim is None and free.aim is not None:
         return replace(session, notice=CROSS_FIRST)
     return FREE.put(replace(session, notice=""), aimed_at)
@@ -29,18 +29,18 @@ def next_pair(session: Session) -> Session:
     bearing = free.bearing()
     if bearing is not None and not bearing.task.done(bearing.position):
         return session
-    return FREE.put(session, play.aimed(free, session.settings.cross))
+    return FREE.put(session, attempts.aimed(free, session.settings.cross))
 
 
 def slot_stepped(session: Session, step: int) -> Session:
     """The next slot's pair taken on, or the one before."""
-    slot = play.chosen_slot(FREE.of(session), session.settings.cross)
+    slot = attempts.chosen_slot(FREE.of(session), session.settings.cross)
     return session if slot is None else taken_on(session, SLOTS[(slot + step) % 4])
 
 
 def restarted(session: Session, cube: HeldCube, now: float) -> Session:
     """Free play from another cube; undo at the start leads back to what was there before."""
     free = FREE.of(session)
-    shown = play.at_once(session, free.cube, now)
-    attempt = play.aimed(Attempt(free.history.restarted(cube)), session.settings.cross)
+    shown = attempts.at_once(session, free.cube, now)
+    attempt = attempts.aimed(Attempt(free.history.restarted(cube)), session.settings.cross)
     return FREE.put(replace(shown, demonstration=None), attempt)

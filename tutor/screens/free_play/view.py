@@ -11,7 +11,7 @@ from tutor.screens.parts.card import distance_words, hint_blocks, hint_label, ve
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail
-from tutor.session import play
+from tutor.session import attempts
 from tutor.session.commands import Act, ChooseSlot
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -69,7 +69,7 @@ def _aim(session: Session, attempt: Attempt) -> tuple[Block, ...]:
             Text("The cross first", TextStyle.HEADING),
             Text("Bring the four cross edges home, cross down. Then pick a slot, and steps are counted."),
         )
-    chosen = play.chosen_slot(attempt, session.settings.cross)
+    chosen = attempts.chosen_slot(attempt, session.settings.cross)
     slots = ButtonRow(tuple(_slot_button(slot is chosen, slot.name, ChooseSlot(slot)) for slot in SLOTS))
     answer = answer_at(session, attempt)
     blocks: list[Block] = [Text("Slot", TextStyle.SMALL, Tone.MUTED), slots]
@@ -77,7 +77,7 @@ def _aim(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         blocks.append(Text("Working it out …", tone=Tone.MUTED))
     else:
         blocks.append(Text(distance_words(session, attempt, answer), TextStyle.HEADING))
-    if play.setting_up(attempt):
+    if attempts.setting_up(attempt):
         said = "These turns set a case up. With the cross and the other pairs home, your turns are judged."
         blocks.append(Text(said))
     if not bearing.cross_down:

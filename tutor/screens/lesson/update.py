@@ -34,7 +34,6 @@ from tutor.lesson.scenes import (
 from tutor.method.terms import Verdict
 from tutor.screens.lesson.commands import NAME, Carried, LessonFailed, LessonLoaded, LoadLesson
 from tutor.screens.lesson.state import AWAITED, LESSON, LessonPlay
-from tutor.session.aim import Bearing, aim_of
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.house import Session, Update
@@ -42,6 +41,7 @@ from tutor.session.judging import judged_turns
 from tutor.session.navigation import cleared, opened
 from tutor.session.places import FINISHED, with_place
 from tutor.session.state import Attempt
+from tutor.session.target import Bearing, aim_of
 from tutor.session.timeline import Timeline
 from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.writing import closed

@@ -12,12 +12,12 @@ from tutor.screens.looking_ahead.keys import KEYS
 from tutor.screens.looking_ahead.state import LOOKING
 from tutor.screens.looking_ahead.view import looking_view
 from tutor.screens.solve.commands import NAME as SOLVE
+from tutor.session.attempts import held_by_choice
 from tutor.session.binding import Shows
 from tutor.session.commands import Question, RoomCommand
 from tutor.session.effect import Effect
 from tutor.session.history import History
 from tutor.session.house import Room, Session, Update
-from tutor.session.play import held_by_choice
 from tutor.session.state import Attempt
 from tutor.ui.view import Button, View
 

@@ -19,12 +19,12 @@ from tutor.cube.position import SLOTS
 from tutor.method.advice import PlanQuestion
 from tutor.screens.looking_ahead.commands import NAME
 from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch
-from tutor.session import play
-from tutor.session.aim import cross_hold
+from tutor.session import attempts
 from tutor.session.commands import Draw
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
+from tutor.session.target import cross_hold
 from tutor.ui.view import REST_CAMERA
 
 FEWEST_PAIRS = 2
@@ -103,7 +103,7 @@ def _played(session: Session, looking: LookingAhead, now: float) -> Session:
         twice=False,
         pace=float(looking.pace),
     )
-    session = play.at_once(session, looking.cube, now)
+    session = attempts.at_once(session, looking.cube, now)
     looking = replace(looking, watch=Watch.PLAYING, pointed=())
     return LOOKING.put(replace(session, faded_from=None, demonstration=shown), looking)
 

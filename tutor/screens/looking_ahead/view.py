@@ -17,10 +17,10 @@ from tutor.screens.looking_ahead.update import asking, place_words, places
 from tutor.screens.parts.card import unknown_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.solve.commands import NAME as SOLVE
-from tutor.session.aim import colours_as_held
 from tutor.session.commands import Act, ChooseAnswer, Open
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session
+from tutor.session.target import colours_as_held
 from tutor.session.timeline import ease
 from tutor.ui.view import (
     HIDDEN,

@@ -22,7 +22,7 @@ from tutor.screens.painting.state import PAINTING, Painting
 from tutor.screens.painting.text import painting_text, read_painting
 from tutor.screens.painting.words import Advice, advice
 from tutor.screens.solve.commands import SolveFrom
-from tutor.session import play
+from tutor.session import attempts
 from tutor.session.commands import Copy
 from tutor.session.cube_text import read_cube
 from tutor.session.effect import Effect
@@ -37,7 +37,7 @@ FIXED = "The middles are fixed: they say which colour belongs to which face."
 
 def fresh(settings: Settings) -> Painting:
     """Nothing painted but the centres, held with the chosen cross colour down."""
-    solved = Painting(play.held_by_choice(SOLVED, settings).colours)
+    solved = Painting(attempts.held_by_choice(SOLVED, settings).colours)
     return Painting(solved.blank, brush=int(settings.cross))
 
 

@@ -15,13 +15,13 @@ from tutor.method.steps import Step
 from tutor.method.terms import Verdict
 from tutor.method.ticks import lifted_slot, ticked
 from tutor.screens.parts.keys import keyed
-from tutor.session.aim import Aim
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session
 from tutor.session.judging import Judged, judged_turns
 from tutor.session.looking_back import attempt_review, in_the_making, lifted_now, step_under_way, ticked_now
 from tutor.session.state import Attempt
+from tutor.session.target import Aim
 from tutor.ui.view import Bay, BayState, Button, Mark, Rail, Tile
 
 STEPS = (Step.FIND, Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)

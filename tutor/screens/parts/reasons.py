@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 
 from tutor.coach.feedback import Shown, shown
-from tutor.session.aim import colours_as_held
 from tutor.session.house import Session
-from tutor.session.showing import turn_shown
+from tutor.session.playback import turn_shown
+from tutor.session.target import colours_as_held
 from tutor.ui.view import Block, Text, TextStyle, Tone
 
 

@@ -14,10 +14,10 @@ from tutor.cube.geometry import (
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry
-from tutor.session.aim import Bearing
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session
 from tutor.session.state import Attempt
+from tutor.session.target import Bearing
 from tutor.session.timeline import Pose, ease
 from tutor.ui.view import Arrow, Stage
 

@@ -18,13 +18,13 @@ from tutor.progress.attempt import Mode
 from tutor.screens.practice import metronome
 from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase
-from tutor.session.aim import colours_as_held
+from tutor.session.attempts import case_attempt
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.judging import answer_at, judged_turns
-from tutor.session.play import case_attempt
 from tutor.session.state import Attempt
+from tutor.session.target import colours_as_held
 from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.writing import closed
 

@@ -14,8 +14,8 @@ from tutor.method.answer import Answer
 from tutor.screens.practice import case_run
 from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import RUN, STEPS_NAMED, CaseRun, Flash, Phase
-from tutor.session.aim import colours_as_held
 from tutor.session.house import Session
+from tutor.session.target import colours_as_held
 
 STEP_FIRST = "First name the step, with the keys 1 to 4."
 ONLY_NAMED = "Nothing is turned in a flash: only name the first turn."

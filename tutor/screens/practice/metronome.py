@@ -10,8 +10,8 @@ from tutor.cube.geometry import CORNER_CUBIES, CORNER_FACES, EDGE_CUBIES, EDGE_F
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Position
 from tutor.screens.practice.state import PACES, PRACTICE, RUN, Beat, CaseRun, Colours, Phase, Timing
-from tutor.session.aim import Bearing
 from tutor.session.house import Session
+from tutor.session.target import Bearing
 
 IN_TIME = 0.25
 """A turn within this share of a beat before or after it is on it (our own figure; none is published)."""

@@ -25,10 +25,10 @@ from tutor.screens.practice.view_modes import (
     naming_blocks,
     timing_blocks,
 )
-from tutor.session.aim import colours_as_held
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
+from tutor.session.target import colours_as_held
 from tutor.ui.view import (
     Block,
     Button,

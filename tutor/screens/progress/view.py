@@ -14,9 +14,9 @@ from tutor.screens.parts.stage import marked
 from tutor.screens.practice.commands import NAME as PRACTICE
 from tutor.screens.practice.commands import TryCase
 from tutor.screens.progress.plots import day_words, forecast, over_time, week
+from tutor.session.attempts import case_attempt
 from tutor.session.commands import Open
 from tutor.session.house import Session
-from tutor.session.play import case_attempt
 from tutor.ui.view import (
     Block,
     Button,

@@ -7,7 +7,7 @@ from functools import lru_cache
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Choose
 from tutor.session.house import Session
-from tutor.session.looks import OPTIONS, Setting
+from tutor.session.settings_options import OPTIONS, Setting
 from tutor.ui.view import Block, Button, ButtonRow, Gap, Text, TextStyle, Tone, View
 
 _KEYS_FILE = Text(

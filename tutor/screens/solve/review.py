@@ -20,12 +20,12 @@ from tutor.cube.notation import Move, Rotation, format_moves
 from tutor.cube.symmetry import Symmetry
 from tutor.screens.solve.saved import SavedSolve, ShelfEntry
 from tutor.screens.solve.state import SolvePlay
-from tutor.session.aim import colours_as_held, cross_hold
 from tutor.session.cube_text import position_text
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.state import Attempt
+from tutor.session.target import colours_as_held, cross_hold
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from tutor.screens.solve.keys import KEYS
 from tutor.screens.solve.state import SOLVE
 from tutor.screens.solve.update import done
 from tutor.screens.solve.view import solve_at
-from tutor.session import play
+from tutor.session import attempts
 from tutor.session.binding import Shows
 from tutor.session.commands import Question, RoomCommand
 from tutor.session.effect import Effect
@@ -56,7 +56,7 @@ class SolveRoom(Room):
             return attempt
         if attempt.aim is None or attempt.since < solve.attempt.since:
             return replace(attempt, aim=None)
-        return play.followed_freely(attempt, solve.cross)
+        return attempts.followed_freely(attempt, solve.cross)
 
     def turns_allowed(self, session: Session) -> bool:
         """Until it has come to its end."""

@@ -24,8 +24,8 @@ from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube, length
 from tutor.cube.notation import Move, format_moves, parse_moves
 from tutor.cube.sticker_text import COLOUR_LETTERS, format_stickers, parse_stickers
-from tutor.session.aim import cross_hold
 from tutor.session.cube_text import read_cube
+from tutor.session.target import cross_hold
 
 HEADING = "Pairwright whole solve, form 1"
 MOST_MOVES = 5000

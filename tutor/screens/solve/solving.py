@@ -14,15 +14,15 @@ from tutor.method.advice import CrossQuestion, PairsQuestion, PlanQuestion, Proo
 from tutor.screens.solve.commands import NAME, ChooseCross, ShowTurns
 from tutor.screens.solve.review import course_of
 from tutor.screens.solve.state import SOLVE, SolvePlay
-from tutor.session import play
-from tutor.session.aim import colours_as_held, cross_hold
+from tutor.session import attempts
 from tutor.session.commands import Draw, Question
 from tutor.session.cube_text import WHITE_ON_TOP, read_start
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.house import Session, Update
-from tutor.session.showing import put_on
+from tutor.session.playback import put_on
 from tutor.session.state import Attempt, Writing
+from tutor.session.target import colours_as_held, cross_hold
 from tutor.ui.view import REST_CAMERA
 
 COPIED = "Copied: paste it anywhere as plain text."
@@ -96,7 +96,7 @@ def begun(session: Session, cube: HeldCube, scramble: str, now: float) -> Sessio
     cross = session.settings.cross
     held = cube.rotated(cross_hold(cube, cross))
     solve = SolvePlay(Attempt(History(held)), cross, scramble, now)
-    shown = play.at_once(session, cube, now)
+    shown = attempts.at_once(session, cube, now)
     return SOLVE.put(
         replace(shown, demonstration=None, writing=Writing(), notice="", camera=REST_CAMERA), solve
     )
@@ -176,7 +176,7 @@ def taken_on(session: Session, slot: Slot) -> Session:
     solve = in_hand(session)
     if solve is None or solve.ended is not None:
         return session
-    aimed = play.aimed(solve.attempt, solve.cross, slot)
+    aimed = attempts.aimed(solve.attempt, solve.cross, slot)
     if aimed.aim is None:
         return replace(session, notice=CROSS_FIRST)
     return session.room.with_attempt(replace(session, notice="", demonstration=None), aimed)
@@ -188,7 +188,7 @@ def next_slot(session: Session, step: int) -> Session:
     if solve is None:
         return session
     position = cross_down(solve).position
-    slot = play.chosen_slot(solve.attempt, solve.cross)
+    slot = attempts.chosen_slot(solve.attempt, solve.cross)
     start = SLOTS.index(slot) if slot is not None else (-1 if step > 0 else 0)
     order = [SLOTS[(start + step * number) % 4] for number in range(1, 5)]
     wanted = next((each for each in order if not position.pair_home(each)), None)
@@ -221,7 +221,7 @@ def cross_chosen(session: Session, command: ChooseCross, now: float) -> Session:
     attempt = replace(solve.attempt, aim=None, since=solve.attempt.history.cursor, rung=0)
     session = SOLVE.put(session, replace(solve, cross=Face(command.colour), attempt=attempt))
     hold = cross_hold(attempt.cube, Face(command.colour))
-    return play.make(session, _ROTATIONS[hold], now) if hold in _ROTATIONS else session
+    return attempts.make(session, _ROTATIONS[hold], now) if hold in _ROTATIONS else session
 
 
 def turns_shown(session: Session, command: ShowTurns, now: float) -> Session:

@@ -29,7 +29,7 @@ from tutor.session.commands import Copy
 from tutor.session.cube_text import position_text
 from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
-from tutor.session.showing import put_on
+from tutor.session.playback import put_on
 from tutor.session.state import Writing
 from tutor.session.update import done as carried_out
 from tutor.ui.view import REST_CAMERA

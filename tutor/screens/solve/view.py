@@ -32,7 +32,7 @@ from tutor.screens.solve.state import SOLVE, SolvePlay
 from tutor.screens.solve.view_advice import advice_blocks
 from tutor.screens.solve.view_review import review_blocks, review_rail
 from tutor.screens.solve.view_saved import saved_blocks
-from tutor.session import play
+from tutor.session import attempts
 from tutor.session.commands import Act, ChooseSlot
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -253,7 +253,7 @@ def cross_hinted(session: Session, solve: SolvePlay, stage: Stage) -> Stage:
 def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     attempt = solve.attempt
     answer = answer_at(session, attempt)
-    chosen = play.chosen_slot(attempt, solve.cross)
+    chosen = attempts.chosen_slot(attempt, solve.cross)
     position = cross_down(solve).position
     slots = [
         Button(ChooseSlot(slot), slot.name, selected=slot is chosen)

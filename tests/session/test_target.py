@@ -6,8 +6,8 @@ from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.cube.symmetry import ROTATIONS, Symmetry
-from tutor.session.aim import aim_at, colours_as_held
-from tutor.session.play import first_hold
+from tutor.session.attempts import first_hold
+from tutor.session.target import aim_at, colours_as_held
 
 rotations = st.sampled_from(ROTATIONS)
 turns = st.lists(st.sampled_from(TURNS), max_size=10)

@@ -12,12 +12,12 @@ from tutor.cube.notation import Move
 from tutor.cube.position import SLOTS, Position, Slot, every_other_slot
 from tutor.cube.symmetry import IDENTITY, Symmetry, rotation_with
 from tutor.method.cases import Case
-from tutor.session.aim import aim_at, aim_of, cross_hold, pair_of
 from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.making import goes_on
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt
+from tutor.session.target import aim_at, aim_of, cross_hold, pair_of
 from tutor.session.timeline import Timeline
 from tutor.solver.task import Task
 

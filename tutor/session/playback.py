@@ -6,8 +6,7 @@ from dataclasses import replace
 
 from tutor.cube.held_cube import HeldCube
 from tutor.method.routes import Route
-from tutor.session import play, turning
-from tutor.session.aim import Bearing
+from tutor.session import attempts, turning
 from tutor.session.answers import Key
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
@@ -15,6 +14,7 @@ from tutor.session.house import Session
 from tutor.session.judging import Judged
 from tutor.session.looking_back import parting_shown, slip_shown
 from tutor.session.state import Attempt
+from tutor.session.target import Bearing
 
 
 def act(session: Session, what: Act, now: float) -> Session:
@@ -78,7 +78,7 @@ def put_on(session: Session, attempt: Attempt, shown: Demonstration | None, now:
     """The session with turns being shown on the cube in hand; unchanged when there are none."""
     if shown is None:
         return session
-    return replace(play.at_once(session, attempt.cube, now), faded_from=None, demonstration=shown)
+    return replace(attempts.at_once(session, attempt.cube, now), faded_from=None, demonstration=shown)
 
 
 def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
