@@ -17,15 +17,15 @@ from render.paint.painter import Pointer
 from tutor.ui.view import View
 
 if TYPE_CHECKING:
-    from render.window.screen import Screen
+    from render.window.screen import ViewDrawer
 
 
 @cache
-def _shared_screen() -> Screen:
+def _shared_screen() -> ViewDrawer:
     with shared_context().current():
-        from render.window.screen import Screen
+        from render.window.screen import ViewDrawer
 
-        return Screen()
+        return ViewDrawer()
 
 
 def picture_of(

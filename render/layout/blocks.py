@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from render.layout.boxes import UNIT, Box, Ink, Kind, Rect, Sign
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Rect, Sign
 from render.layout.buttons import (
     BUTTON_HEIGHT,
     PADDING,
@@ -22,7 +22,7 @@ from render.layout.maps import place_legend, place_map
 from render.layout.miniatures import place_miniatures
 from render.layout.net import place_net, place_palette
 from render.layout.plots import place_plots
-from render.text.typesetting import Font, Setting, slices, width, wrap
+from render.text.typesetting import Font, TextSetting, slices, width, wrap
 from tutor.ui.view import (
     Block,
     Button,
@@ -45,11 +45,11 @@ from tutor.ui.view import (
 )
 
 _SETTINGS = {
-    TextStyle.TITLE: Setting.TITLE,
-    TextStyle.HEADING: Setting.HEADING,
-    TextStyle.BODY: Setting.BODY,
-    TextStyle.QUESTION: Setting.QUESTION,
-    TextStyle.SMALL: Setting.SMALL,
+    TextStyle.TITLE: TextSetting.TITLE,
+    TextStyle.HEADING: TextSetting.HEADING,
+    TextStyle.BODY: TextSetting.BODY,
+    TextStyle.QUESTION: TextSetting.QUESTION,
+    TextStyle.SMALL: TextSetting.SMALL,
 }
 TONE_ICONS = {Tone.GOOD: "good", Tone.NEUTRAL: "neutral", Tone.WARNING: "warning"}
 MARK_INKS = {
@@ -86,7 +86,11 @@ def place_text(block: Text, x: float, y: float, available: float, metrics: Metri
 
 def place_verdict(block: VerdictNote, x: float, y: float, available: float, metrics: Metrics) -> Placed:
     """A verdict on its own ground: stripe, sign and word, and what is said about it across all the width."""
-    strong, body, ink = metrics.font(Setting.QUESTION), metrics.font(Setting.BODY), MARK_INKS[block.mark]
+    strong, body, ink = (
+        metrics.font(TextSetting.QUESTION),
+        metrics.font(TextSetting.BODY),
+        MARK_INKS[block.mark],
+    )
     size = _sign_size(strong) * 1.15
     indent = (size + PADDING if block.mark is not Mark.NONE else 0.0) + 2 * UNIT
     title = wrap(strong, block.title, available - indent - PADDING)
@@ -97,18 +101,18 @@ def place_verdict(block: VerdictNote, x: float, y: float, available: float, metr
     height = 2 * PADDING + len(title) * strong.line_height + (len(text) * body.line_height + 2 if text else 0)
     sign = Rect(x + 2 * UNIT, top + (strong.line_height - size) / 2, size, size)
     signs = (Sign(sign, block.mark.value, ink),) if block.mark is not Mark.NONE else ()
-    return Placed((Box(Rect(x, y, available, height), Kind.NOTE, lines, signs, ink=ink),), height)
+    return Placed((Box(Rect(x, y, available, height), BoxKind.NOTE, lines, signs, ink=ink),), height)
 
 
 def place_progress(block: Progress, x: float, y: float, available: float, metrics: Metrics) -> Placed:
     """A caption over a thin track."""
-    small = metrics.font(Setting.SMALL)
+    small = metrics.font(TextSetting.SMALL)
     texts = wrap(small, block.caption, available) if block.caption else ()
     height = len(texts) * small.line_height
     caption = Box(Rect(x, y, available, height), lines=set_lines(texts, small, x, y, Ink.MUTED))
     track = Rect(x, y + height + (4 if texts else 0), available, UNIT)
     fraction = min(1.0, max(0.0, block.fraction))
-    boxes = (*((caption,) if texts else ()), Box(track, Kind.TRACK, fraction=fraction))
+    boxes = (*((caption,) if texts else ()), Box(track, BoxKind.TRACK, fraction=fraction))
     return Placed(boxes, track.bottom - y)
 
 
@@ -145,14 +149,14 @@ class _Typed:
 
 
 def _place_field(block: Entry, x: float, y: float, available: float, metrics: Metrics) -> Box:
-    body, inner = metrics.font(Setting.BODY), available - 2 * PADDING
+    body, inner = metrics.font(TextSetting.BODY), available - 2 * PADDING
     rows = slices(body, block.text, inner)
     height = max(BUTTON_HEIGHT, len(rows) * body.line_height + UNIT)
     typed = _Typed(body, rows, x + PADDING, y + (height - len(rows) * body.line_height) / 2, inner)
     wrong = block.error_column
     return Box(
         Rect(x, y, available, height),
-        Kind.FIELD,
+        BoxKind.FIELD,
         set_lines([text for _, text in rows], body, typed.left, typed.top),
         action=block.action,
         selected=block.focused,
@@ -165,7 +169,7 @@ def _place_field(block: Entry, x: float, y: float, available: float, metrics: Me
 
 def place_entry(block: Entry, x: float, y: float, available: float, metrics: Metrics) -> Placed:
     """A label, the field with all that was typed, the place of a mistake, and what is wrong with it."""
-    small = metrics.font(Setting.SMALL_STRONG)
+    small = metrics.font(TextSetting.SMALL_STRONG)
     boxes: list[Box] = []
     top = y
     if block.label:
@@ -188,14 +192,14 @@ PAIR = 2
 
 def first_column(tables: Sequence[Table], metrics: Metrics) -> float:
     """The widest first cell of several tables of two columns."""
-    body = metrics.font(Setting.BODY)
+    body = metrics.font(TextSetting.BODY)
     cells = [row[0] for table in tables for row in table.rows if len(row) == PAIR]
     return max((width(body, cell) + 1 for cell in cells), default=0.0)
 
 
 def _column_widths(block: Table, available: float, metrics: Metrics) -> list[float]:
     """Each column as wide as its widest cell; shares of the room where that is too much."""
-    strong, body = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.BODY)
+    strong, body = metrics.font(TextSetting.SMALL_STRONG), metrics.font(TextSetting.BODY)
     count = max([len(block.header), *(len(row) for row in block.rows)])
     widths = [0.0] * count
     for style, row in [(strong, block.header), *((body, row) for row in block.rows)]:
@@ -217,14 +221,14 @@ def place_table(block: Table, x: float, y: float, available: float, metrics: Met
     """Rows of cells with hair lines between them."""
     if not block.header and not block.rows:
         return Placed((), 0.0)
-    strong, body = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.BODY)
+    strong, body = metrics.font(TextSetting.SMALL_STRONG), metrics.font(TextSetting.BODY)
     widths = _column_widths(block, available, metrics)
     boxes: list[Box] = []
     top = y
     header = [(strong, block.header, Ink.MUTED)] if any(block.header) else []
     for style, row, ink in [*header, *((body, row, Ink.TEXT) for row in block.rows)]:
         if top > y:
-            boxes.append(Box(Rect(x, top, available, 1), Kind.RULE))
+            boxes.append(Box(Rect(x, top, available, 1), BoxKind.RULE))
             top += 1
         cells = [wrap(style, cell, wide) for cell, wide in zip(row, widths, strict=False)]
         height = max((len(cell) for cell in cells), default=1) * style.line_height + UNIT
@@ -245,7 +249,7 @@ def place_group(block: Group, x: float, y: float, available: float, metrics: Met
     pad = 2 * UNIT
     inside = place_blocks(block.blocks, x + pad, y + pad, available - 2 * pad, metrics)
     height = inside.height + 2 * pad
-    return Placed((Box(Rect(x, y, available, height), Kind.GROUP), *inside.boxes), height)
+    return Placed((Box(Rect(x, y, available, height), BoxKind.GROUP), *inside.boxes), height)
 
 
 def _place_single(block: Button, x: float, y: float, available: float, metrics: Metrics) -> Placed:

@@ -59,7 +59,7 @@ class Ink(Enum):
     WARNING = "warning"
 
 
-class Kind(Enum):
+class BoxKind(Enum):
     """What a box is, which decides how it is painted."""
 
     PLAIN = "plain"
@@ -91,7 +91,7 @@ class Kind(Enum):
     """A piece of the line that joins the learner's own tiles."""
 
 
-CONTAINERS = (Kind.GROUP, Kind.BAY, Kind.NOTE)
+CONTAINERS = (BoxKind.GROUP, BoxKind.BAY, BoxKind.NOTE)
 """Boxes on which others may lie."""
 
 
@@ -141,7 +141,7 @@ class Box:
     """A placed part of the interface."""
 
     rect: Rect
-    kind: Kind = Kind.PLAIN
+    kind: BoxKind = BoxKind.PLAIN
     lines: tuple[Line, ...] = ()
     signs: tuple[Sign, ...] = ()
     action: Action | None = None

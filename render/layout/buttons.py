@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from render.layout.boxes import UNIT, Box, Ink, Kind, Line, Rect
-from render.text.typesetting import Font, Setting, font, width, wrap
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Line, Rect
+from render.text.typesetting import Font, TextSetting, font, width, wrap
 from tutor.ui.view import Action, Button, Tone
 
 TONE_INKS = {
@@ -37,13 +37,13 @@ class Metrics:
     first_column: float = 0.0
     """The least width of the first column of a table of two, so that tables on one sheet are in line."""
 
-    def font(self, setting: Setting) -> Font:
+    def font(self, setting: TextSetting) -> Font:
         """The font of a setting at this scale.
 
         Headings are large as they are: they grow less, so that they leave room for what they stand above, and
         at 200 % are no smaller than the text.
         """
-        large = setting in (Setting.TITLE, Setting.HEADING)
+        large = setting in (TextSetting.TITLE, TextSetting.HEADING)
         scale = 1.0 + HEADING_GROWTH * (self.scale - 1.0) if large else self.scale
         return font(setting, scale, self.pixel_ratio)
 
@@ -69,18 +69,18 @@ def key_width(button: Button, metrics: Metrics) -> float:
     """Room that the key's name takes beside the label, with its outline and gap; 0 without one."""
     if not button.key:
         return 0.0
-    return width(metrics.font(Setting.KEY), button.key) + 10 + GAP
+    return width(metrics.font(TextSetting.KEY), button.key) + 10 + GAP
 
 
 def label_font(button: Button, metrics: Metrics) -> Font:
     """A primary or selected button is set in the strong face, so that colour is not its only sign."""
-    return metrics.font(Setting.STRONG if button.primary or button.selected else Setting.BODY)
+    return metrics.font(TextSetting.STRONG if button.primary or button.selected else TextSetting.BODY)
 
 
 def natural_width(button: Button, metrics: Metrics) -> float:
     """The width at which nothing on the button has to wrap."""
     label = width(label_font(button, metrics), button.label) + key_width(button, metrics)
-    detail = width(metrics.font(Setting.SMALL), button.detail) if button.detail else 0.0
+    detail = width(metrics.font(TextSetting.SMALL), button.detail) if button.detail else 0.0
     return max(LEAST_WIDTH, max(label, detail) + 2 * PADDING + 1)
 
 
@@ -103,7 +103,11 @@ class _Words:
 
 def _words(button: Button, inner: float, metrics: Metrics) -> _Words:
     """Label and detail as lines; the key's name gives way where it would break a word of the label."""
-    style, small, keys = label_font(button, metrics), metrics.font(Setting.SMALL), key_width(button, metrics)
+    style, small, keys = (
+        label_font(button, metrics),
+        metrics.font(TextSetting.SMALL),
+        key_width(button, metrics),
+    )
     if keys and inner - keys < max((width(style, word) for word in button.label.split()), default=0.0):
         keys = 0.0
     label = wrap(style, button.label, inner - keys)
@@ -113,17 +117,21 @@ def _words(button: Button, inner: float, metrics: Metrics) -> _Words:
 
 def _keycap(button: Button, x: float, y: float, wide: float, ink: Ink, metrics: Metrics) -> tuple[Rect, Line]:
     """The outline round a key's name in the first line of a label, and the name."""
-    style = metrics.font(Setting.KEY)
+    style = metrics.font(TextSetting.KEY)
     line_height = label_font(button, metrics).line_height
     cap = Rect(x, y + (line_height - style.line_height - 2) / 2, wide, style.line_height + 2)
     return cap, Line(cap.x + 5, cap.y + 1 + style.baseline, button.key or "", style, ink)
 
 
 def place_button(
-    button: Button, rect: Rect, metrics: Metrics, kind: Kind = Kind.BUTTON, centred: bool = True
+    button: Button, rect: Rect, metrics: Metrics, kind: BoxKind = BoxKind.BUTTON, centred: bool = True
 ) -> Box:
     """A button of the rectangle's place and width, as high as its text needs and no lower than it."""
-    style, small, inner = label_font(button, metrics), metrics.font(Setting.SMALL), rect.width - 2 * PADDING
+    style, small, inner = (
+        label_font(button, metrics),
+        metrics.font(TextSetting.SMALL),
+        rect.width - 2 * PADDING,
+    )
     words = _words(button, inner, metrics)
     # A label of several lines beside a key's name begins where the labels of its neighbours do.
     centred = centred and (len(words.label) == 1 or not words.keys)
@@ -177,7 +185,11 @@ def _rows(buttons: Sequence[Button], available: float, indent: float, metrics: M
 
 
 def flow_buttons(
-    buttons: Sequence[Button], area: Rect, metrics: Metrics, kind: Kind = Kind.BUTTON, indent: float = 0.0
+    buttons: Sequence[Button],
+    area: Rect,
+    metrics: Metrics,
+    kind: BoxKind = BoxKind.BUTTON,
+    indent: float = 0.0,
 ) -> Placed:
     """Buttons side by side from ``indent`` on, in as many rows as they need; a row shares its height."""
     boxes: list[Box] = []
@@ -198,4 +210,4 @@ def flow_buttons(
 
 def row_height(metrics: Metrics) -> float:
     """Height of a row of plain buttons."""
-    return max(BUTTON_HEIGHT, metrics.font(Setting.BODY).line_height + UNIT)
+    return max(BUTTON_HEIGHT, metrics.font(TextSetting.BODY).line_height + UNIT)

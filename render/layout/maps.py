@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from render.layout.boxes import UNIT, Box, Ink, Kind, Line, Rect
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Line, Rect
 from render.layout.buttons import TONE_INKS, Metrics, Placed, set_lines
 from render.layout.rows import fitting
-from render.text.typesetting import Setting, width, wrap
+from render.text.typesetting import TextSetting, width, wrap
 from tutor.ui.view import Legend, Miniature, Tone
 
 _CELL, _PICTURE = 76.0, 60.0
@@ -27,7 +27,7 @@ def _lettered(
     badge: str, label: str, band: Rect, metrics: Metrics, *, tone: Tone, solid: bool
 ) -> tuple[Line, ...]:
     """The letter at the band's left and the label at its right; the letter in the middle without one."""
-    strong, small = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.SMALL)
+    strong, small = metrics.font(TextSetting.SMALL_STRONG), metrics.font(TextSetting.SMALL)
     ink, top = _band_ink(tone, solid=solid), band.y + (band.height - strong.line_height) / 2
     if not label:
         return set_lines([badge], strong, band.x + (band.width - width(strong, badge)) / 2, top, ink)
@@ -36,7 +36,7 @@ def _lettered(
 
 
 def _band_height(metrics: Metrics) -> float:
-    return metrics.font(Setting.SMALL_STRONG).line_height + 2
+    return metrics.font(TextSetting.SMALL_STRONG).line_height + 2
 
 
 def place_cell(cell: Miniature, rect: Rect, room: Rect, metrics: Metrics) -> Box:
@@ -48,7 +48,7 @@ def place_cell(cell: Miniature, rect: Rect, room: Rect, metrics: Metrics) -> Box
     dot = Rect(rect.right - _DOT - 5, rect.y + 5, _DOT, _DOT) if cell.dotted else None
     return Box(
         whole,
-        Kind.CELL,
+        BoxKind.CELL,
         _lettered(cell.badge, cell.label, band, metrics, tone=cell.tone, solid=cell.solid),
         action=cell.action,
         primary=cell.solid,
@@ -65,7 +65,7 @@ def place_cell(cell: Miniature, rect: Rect, room: Rect, metrics: Metrics) -> Box
 
 def _tip(told: Sequence[str], beside: Rect, room: Rect, metrics: Metrics) -> Box:
     """A slip under a cell, as far to its left as it must be to stay in its column; its first line strong."""
-    strong, small = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.SMALL)
+    strong, small = metrics.font(TextSetting.SMALL_STRONG), metrics.font(TextSetting.SMALL)
     widest = min(room.width, _TIP * metrics.scale)
     inner = widest - 2 * 12
     head = wrap(strong, told[0], inner)
@@ -75,7 +75,7 @@ def _tip(told: Sequence[str], beside: Rect, room: Rect, metrics: Metrics) -> Box
     lines = set_lines(head, strong, left + 12, top + UNIT)
     lines += set_lines(rest, small, left + 12, top + UNIT + len(head) * strong.line_height, Ink.MUTED)
     height = len(head) * strong.line_height + len(rest) * small.line_height + 2 * UNIT
-    return Box(Rect(left, top, widest, height), Kind.TIP, lines)
+    return Box(Rect(left, top, widest, height), BoxKind.TIP, lines)
 
 
 def place_map(cells: Sequence[Miniature], area: Rect, metrics: Metrics) -> Placed:
@@ -96,7 +96,7 @@ def place_map(cells: Sequence[Miniature], area: Rect, metrics: Metrics) -> Place
 
 def place_legend(legend: Legend, area: Rect, metrics: Metrics) -> Placed:
     """Badges with what they mean, side by side in as many rows as they need."""
-    style, high = metrics.font(Setting.SMALL), _band_height(metrics)
+    style, high = metrics.font(TextSetting.SMALL), _band_height(metrics)
     side = high + UNIT
     boxes: list[Box] = []
     x, y = area.x, area.y
@@ -106,7 +106,7 @@ def place_legend(legend: Legend, area: Rect, metrics: Metrics) -> Placed:
             x, y = area.x, y + high + UNIT
         band = Rect(x, y, side, high)
         lines = _lettered(badge, "", band, metrics, tone=tone, solid=solid)
-        boxes.append(Box(band, Kind.CHIP, lines, primary=solid, ink=TONE_INKS[tone], band=band))
+        boxes.append(Box(band, BoxKind.CHIP, lines, primary=solid, ink=TONE_INKS[tone], band=band))
         text = wrap(style, words, told)
         top = y + (high - style.line_height) / 2
         beside = Rect(band.right + UNIT, top, told, len(text) * style.line_height)

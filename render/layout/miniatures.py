@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
 
-from render.layout.boxes import UNIT, Box, Ink, Kind, Rect
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Rect
 from render.layout.buttons import TONE_INKS, Metrics, Placed, set_lines
 from render.layout.rows import fitting, place_rows
-from render.text.typesetting import Setting, ellipsise, width, wrap
+from render.text.typesetting import TextSetting, ellipsise, width, wrap
 from tutor.ui.view import Miniature
 
 _CELL, _PICTURE = 160.0, 112.0
@@ -18,7 +18,7 @@ _CELL, _PICTURE = 160.0, 112.0
 
 def place_miniature(miniature: Miniature, rect: Rect, metrics: Metrics) -> Box:
     """One cube to press, as high as its name needs and no lower than the rectangle."""
-    style, strong = metrics.font(Setting.SMALL), metrics.font(Setting.SMALL_STRONG)
+    style, strong = metrics.font(TextSetting.SMALL), metrics.font(TextSetting.SMALL_STRONG)
     if miniature.selected:
         style = strong
     inner = rect.width - 2 * UNIT
@@ -35,7 +35,7 @@ def place_miniature(miniature: Miniature, rect: Rect, metrics: Metrics) -> Box:
     height = max(rect.height, top - rect.y + len(label) * style.line_height + UNIT)
     return Box(
         replace(rect, height=height),
-        Kind.MINIATURE,
+        BoxKind.MINIATURE,
         tuple(lines),
         action=miniature.action,
         selected=miniature.selected,

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import ceil
 
-from render.layout.boxes import Box, Ink, Kind, Rect
+from render.layout.boxes import Box, BoxKind, Ink, Rect
 from render.layout.buttons import TONE_INKS, Metrics, Placed, set_lines
-from render.text.typesetting import Setting, width
+from render.text.typesetting import TextSetting, width
 from tutor.ui.view import Face, Net, Palette, Swatch
 
 LEAST_CELL, LARGEST_CELL = 24.0, 38.0
@@ -40,7 +40,7 @@ def place_net(net: Net, area: Rect) -> Placed:
         boxes.append(
             Box(
                 Rect(*corner, cell, cell),
-                Kind.STICKER,
+                BoxKind.STICKER,
                 action=net.actions[sticker],
                 selected=sticker == net.cursor,
                 colour=net.colours[sticker],
@@ -51,12 +51,12 @@ def place_net(net: Net, area: Rect) -> Placed:
 
 
 def _swatch(swatch: Swatch, rect: Rect, metrics: Metrics) -> Box:
-    style = metrics.font(Setting.SMALL_STRONG if swatch.selected else Setting.SMALL)
+    style = metrics.font(TextSetting.SMALL_STRONG if swatch.selected else TextSetting.SMALL)
     top = rect.bottom - 4 - style.line_height
     middle = rect.x + (rect.width - width(style, swatch.label)) / 2
     return Box(
         rect,
-        Kind.SWATCH,
+        BoxKind.SWATCH,
         set_lines([swatch.label], style, middle, top, TONE_INKS[swatch.tone]),
         action=swatch.action,
         selected=swatch.selected,
@@ -68,7 +68,7 @@ def _swatch(swatch: Swatch, rect: Rect, metrics: Metrics) -> Box:
 
 def place_palette(palette: Palette, area: Rect, metrics: Metrics) -> Placed:
     """The colours in one row, or in even rows where their labels need more room."""
-    style = metrics.font(Setting.SMALL_STRONG)
+    style = metrics.font(TextSetting.SMALL_STRONG)
     least = max(LEAST_CELL, *(width(style, swatch.label) + 4 for swatch in palette.swatches))
     fitting = max(1, int((area.width + _SWATCH_GAP) // (least + _SWATCH_GAP)))
     rows = ceil(len(palette.swatches) / fitting)

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from render.layout.blocks import first_column, place_blocks
-from render.layout.boxes import UNIT, Box, Ink, Kind, Panel, Place, Playhead, Rect, Scene
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Place, Playhead, Rect, Scene
 from render.layout.buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_buttons, set_lines
 from render.layout.net import NET_WIDTH
 from render.layout.rail import place_rail
-from render.text.typesetting import Setting, ellipsise, width
+from render.text.typesetting import TextSetting, ellipsise, width
 from tutor.ui.view import Action, Block, Button, ButtonRow, MiniatureGrid, Net, Table, View
 
 _PAD = 2 * UNIT
@@ -27,14 +27,14 @@ _Rail = tuple[Panel, Playhead | None]
 
 def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
     """The top bar: the title, then the screens' buttons in as many rows as they need."""
-    style = metrics.font(Setting.HEADING)
+    style = metrics.font(TextSetting.HEADING)
     area = Rect(_PAD - PADDING, UNIT, wide - 2 * (_PAD - PADDING), 0)
 
     def tried(share: float) -> tuple[Placed, str, float]:
         title = ellipsise(style, view.title, share * (wide - 2 * _PAD))
         indent = width(style, title) + 2 * UNIT if title else 0.0
         first = indent + PADDING if title else 0.0
-        return flow_buttons(view.bar, area, metrics, Kind.QUIET, first), title, indent
+        return flow_buttons(view.bar, area, metrics, BoxKind.QUIET, first), title, indent
 
     # A long title gives way where that saves a row of buttons.
     buttons, title, indent = min(map(tried, TITLE_SHARES), key=lambda each: each[0].height)
@@ -51,7 +51,7 @@ def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
 
 def place_notice(text: str, rect: Rect, metrics: Metrics) -> Panel:
     """One line at the window's foot."""
-    style = metrics.font(Setting.SMALL)
+    style = metrics.font(TextSetting.SMALL)
     shown = ellipsise(style, text, rect.width - 2 * _PAD)
     lines = set_lines([shown], style, _PAD, rect.y + 4, Ink.MUTED)
     return Panel(
@@ -214,7 +214,7 @@ def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Sc
     panels = [bar]
     top, bottom = bar.rect.bottom, high
     if view.notice:
-        height = smaller.font(Setting.SMALL).line_height + UNIT
+        height = smaller.font(TextSetting.SMALL).line_height + UNIT
         bottom -= height
         panels.append(place_notice(view.notice, Rect(0, bottom, wide, height), smaller))
     stage = playhead = None

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from render.layout.boxes import UNIT, Box, Drawing, Ink, Kind, Line, Rect
+from render.layout.boxes import UNIT, Box, BoxKind, Drawing, Ink, Line, Rect
 from render.layout.buttons import Metrics, Placed, set_lines
 from render.layout.rows import fitting, place_rows
-from render.text.typesetting import Setting, width, wrap
+from render.text.typesetting import TextSetting, width, wrap
 from tutor.ui.plots import Plot
 
 _LEAST, _HIGH = 250.0, 96.0
@@ -40,7 +40,7 @@ class _Area:
 
 def place_plot(plot: Plot, rect: Rect, metrics: Metrics) -> Box:
     """A plot of the rectangle's place and width, as high as its words need and no lower than it."""
-    strong, small = metrics.font(Setting.SMALL_STRONG), metrics.font(Setting.SMALL)
+    strong, small = metrics.font(TextSetting.SMALL_STRONG), metrics.font(TextSetting.SMALL)
     inner, left, y = rect.width - 2 * _PAD, rect.x + _PAD, rect.y + _PAD
     lines: list[Line] = []
     for style, text, ink in ((strong, plot.title, Ink.TEXT), (small, plot.unit, Ink.MUTED)):
@@ -56,12 +56,12 @@ def place_plot(plot: Plot, rect: Rect, metrics: Metrics) -> Box:
         lines += set_lines(wrapped, small, left, y, ink)
         y += len(wrapped) * small.line_height
     height = max(rect.height, y + _PAD - rect.y)
-    return Box(replace(rect, height=height), Kind.PLOT, tuple(lines), drawing=drawing)
+    return Box(replace(rect, height=height), BoxKind.PLOT, tuple(lines), drawing=drawing)
 
 
 def _area(plot: Plot, rect: Rect, metrics: Metrics) -> _Area:
     """The room for figures in a rectangle: the marks of the upright axis stand to its left."""
-    small = metrics.font(Setting.SMALL)
+    small = metrics.font(TextSetting.SMALL)
     beside = max((width(small, text) for _, text in plot.up), default=0.0)
     beside += UNIT if beside else 0.0
     top = max((value for value, _ in plot.up), default=0.0) or max((y for _, y in plot.points), default=1.0)
@@ -75,7 +75,7 @@ def _area(plot: Plot, rect: Rect, metrics: Metrics) -> _Area:
 
 def _drawn(plot: Plot, area: _Area, metrics: Metrics) -> tuple[Drawing, tuple[Line, ...]]:
     """What is drawn, and the words at the axes and over bars."""
-    small = metrics.font(Setting.SMALL)
+    small = metrics.font(TextSetting.SMALL)
     lines: list[Line] = []
     for value, text in plot.up:
         left = area.rect.x - UNIT - width(small, text)
@@ -97,7 +97,7 @@ def _drawn(plot: Plot, area: _Area, metrics: Metrics) -> tuple[Drawing, tuple[Li
 
 def _across(plot: Plot, area: _Area, metrics: Metrics) -> tuple[Line, ...]:
     """The words under the lower axis; the first and the last always, of the others those with room."""
-    small = metrics.font(Setting.SMALL)
+    small = metrics.font(TextSetting.SMALL)
     places: list[tuple[float, float, str]] = []
     for value, text in plot.across:
         wide = width(small, text)

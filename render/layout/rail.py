@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from render.layout.blocks import MARK_INKS
-from render.layout.boxes import UNIT, Box, Ink, Kind, Line, Panel, Place, Playhead, Rect, Sign
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Line, Panel, Place, Playhead, Rect, Sign
 from render.layout.buttons import GAP, Metrics, flow_buttons, row_height, set_lines
-from render.text.typesetting import Setting, ellipsise, width
+from render.text.typesetting import TextSetting, ellipsise, width
 from tutor.ui.view import Action, Bay, BayState, Mark, Rail, Tile
 
 PAD = 2 * UNIT
@@ -29,18 +29,18 @@ class _Strip:
 
 def tile_height(metrics: Metrics) -> float:
     """Height of a tile: a good target, growing with the text."""
-    return max(32.0, metrics.font(Setting.STRONG).line_height + 4)
+    return max(32.0, metrics.font(TextSetting.STRONG).line_height + 4)
 
 
 def tile_width(metrics: Metrics, marked: bool) -> float:
     """Width of a tile that is not squeezed; a tile with a sign is wider."""
-    size = metrics.font(Setting.STRONG).size
+    size = metrics.font(TextSetting.STRONG).size
     return round(max(34.0, (2.8 if marked else 1.9) * size + 4))
 
 
 def place_tile(tile: Tile, rect: Rect, metrics: Metrics) -> Box:
     """A turn on the rail with its label and, where it has been judged, its sign before it."""
-    style = metrics.font(Setting.STRONG if tile.current or tile.played else Setting.BODY)
+    style = metrics.font(TextSetting.STRONG if tile.current or tile.played else TextSetting.BODY)
     signed = tile.mark is not Mark.NONE
     size = round(0.8 * style.size) if signed else 0
     indent = size + 3 if signed else 0
@@ -53,7 +53,7 @@ def place_tile(tile: Tile, rect: Rect, metrics: Metrics) -> Box:
     top = rect.y + (rect.height - style.line_height) / 2
     return Box(
         rect,
-        Kind.TILE,
+        BoxKind.TILE,
         set_lines([label], style, left + indent, top, ink),
         (sign,) if signed else (),
         action=tile.action,
@@ -70,7 +70,7 @@ def place_tile(tile: Tile, rect: Rect, metrics: Metrics) -> Box:
 def _bay_widths(bays: Sequence[Bay], available: float, metrics: Metrics) -> list[float]:
     """Widths of the bays: what title and tiles need, the rest shared alike; tiles give way first."""
     room = available - GAP * (len(bays) - 1)
-    title = metrics.font(Setting.SMALL_STRONG)
+    title = metrics.font(TextSetting.SMALL_STRONG)
     titles = [width(title, bay.title) + 0.85 * title.size + 8 for bay in bays]
 
     def needs(tile: float, titled: bool) -> list[float]:
@@ -92,7 +92,7 @@ def _bay_widths(bays: Sequence[Bay], available: float, metrics: Metrics) -> list
 
 
 def _place_bay(bay: Bay, rect: Rect, metrics: Metrics) -> _Strip:
-    style = metrics.font(Setting.SMALL_STRONG)
+    style = metrics.font(TextSetting.SMALL_STRONG)
     size = round(0.85 * style.size)
     ink = (
         Ink.MUTED
@@ -106,7 +106,7 @@ def _place_bay(bay: Bay, rect: Rect, metrics: Metrics) -> _Strip:
     title = ellipsise(style, bay.title, rect.width - 2 * _BAY_PAD - size - 5)
     frame = Box(
         rect,
-        Kind.BAY,
+        BoxKind.BAY,
         set_lines([title], style, left + size + 5, top, ink),
         (sign,),
         selected=bay.state is BayState.CURRENT,
@@ -126,7 +126,7 @@ def _place_bay(bay: Bay, rect: Rect, metrics: Metrics) -> _Strip:
 
 def place_bays(bays: Sequence[Bay], x: float, y: float, available: float, metrics: Metrics) -> _Strip:
     """The five steps side by side, as wide as their turns ask for."""
-    height = metrics.font(Setting.SMALL_STRONG).line_height + tile_height(metrics) + 14
+    height = metrics.font(TextSetting.SMALL_STRONG).line_height + tile_height(metrics) + 14
     boxes: list[Box] = []
     spans: list[tuple[float, float]] = []
     for bay, wide in zip(bays, _bay_widths(bays, available, metrics), strict=True):
@@ -162,10 +162,12 @@ def _paths(boxes: Sequence[Box]) -> list[Box]:
         start, end = before.rect, after.rect
         first, second = start.y + start.height / 2, end.y + end.height / 2
         bend = (start.right + end.x) / 2
-        pieces.append(Box(Rect(start.right, first - 1, bend - start.right, 2), Kind.PATH))
+        pieces.append(Box(Rect(start.right, first - 1, bend - start.right, 2), BoxKind.PATH))
         if first != second:
-            pieces.append(Box(Rect(bend - 1, min(first, second) - 1, 2, abs(first - second) + 2), Kind.PATH))
-        pieces.append(Box(Rect(bend, second - 1, end.x - bend, 2), Kind.PATH))
+            pieces.append(
+                Box(Rect(bend - 1, min(first, second) - 1, 2, abs(first - second) + 2), BoxKind.PATH)
+            )
+        pieces.append(Box(Rect(bend, second - 1, end.x - bend, 2), BoxKind.PATH))
     return pieces
 
 
@@ -173,7 +175,7 @@ def place_own(
     tiles: Sequence[Tile], x: float, y: float, available: float, metrics: Metrics
 ) -> tuple[_Strip, int]:
     """The learner's turns and the number of the first one shown. Off-rail tiles lie one step lower."""
-    wide, marks = tile_width(metrics, True), metrics.font(Setting.STRONG)
+    wide, marks = tile_width(metrics, True), metrics.font(TextSetting.STRONG)
     dots = width(marks, "…") + _TILE_GAP
     gap = 2 * _TILE_GAP
     capacity = max(1, int((available - 2 * dots + gap) // (wide + gap)))
@@ -199,7 +201,7 @@ def place_own(
 
 
 def _dots(x: float, y: float, wide: float, metrics: Metrics) -> Box:
-    style = metrics.font(Setting.STRONG)
+    style = metrics.font(TextSetting.STRONG)
     line = Line(x, y + style.baseline, "…", style, Ink.MUTED)
     return Box(Rect(x, y, wide + 0.5, style.line_height), lines=(line,))
 
@@ -227,8 +229,8 @@ def _captions(rail: Rail, room: float, metrics: Metrics) -> tuple[Box, ...]:
     boxes: list[Box] = []
     x = 0.0
     for text, setting, ink in (
-        (rail.lifted, Setting.SMALL_STRONG, Ink.ACCENT),
-        (rail.caption, Setting.SMALL, Ink.MUTED),
+        (rail.lifted, TextSetting.SMALL_STRONG, Ink.ACCENT),
+        (rail.caption, TextSetting.SMALL, Ink.MUTED),
     ):
         style = metrics.font(setting)
         said = ellipsise(style, text, max(room - x, 0.0))
@@ -285,7 +287,7 @@ def place_rail(rail: Rail, width_: float, metrics: Metrics) -> tuple[Panel, Play
 def _playhead(rail: Rail, strip: _Strip, first: int) -> Playhead | None:
     if rail.playhead is None or not strip.spans:
         return None
-    tops = [box.rect for box in strip.boxes if box.kind is Kind.TILE]
+    tops = [box.rect for box in strip.boxes if box.kind is BoxKind.TILE]
     top, bottom = min(rect.y for rect in tops) - 4, max(rect.bottom for rect in tops) + 4
     area = Rect(strip.spans[0][0] - 4, top, strip.spans[-1][1] - strip.spans[0][0] + 8, bottom - top)
     return Playhead(area, first, strip.spans, rail.playhead)

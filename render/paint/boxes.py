@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from render.layout.boxes import Box, Ink, Kind, Rect
+from render.layout.boxes import Box, BoxKind, Ink, Rect
 from render.paint.painter import CLEAR, RADIUS, Painter
 from render.paint.plots import paint_cell, paint_chip, paint_plot
 from render.paint.stickers import paint_sticker, paint_swatch
@@ -86,43 +86,43 @@ def _paint_ground(box: Box, painter: Painter, raised: bool) -> Colour:
     theme = painter.theme
     over = theme.ground if raised else theme.raised
     match box.kind:
-        case Kind.GROUP:
+        case BoxKind.GROUP:
             painter.rect(box.rect, over, theme.line, 1.0, 8.0)
             return over
-        case Kind.NOTE:
+        case BoxKind.NOTE:
             painter.rect(box.rect, over, theme.line, 1.0, 8.0)
             stripe = Rect(box.rect.x, box.rect.y + 8, 4, box.rect.height - 16)
             painter.rect(stripe, painter.ink(box.ink), radius=2.0)
             return over
-        case Kind.BAY:
+        case BoxKind.BAY:
             fill = theme.accent_soft if box.selected else theme.ground
             painter.rect(box.rect, fill, theme.accent if box.selected else theme.line, 1.0, 8.0)
             return fill
-        case Kind.TRACK:
+        case BoxKind.TRACK:
             painter.rect(box.rect, over, theme.edge, 1.0, 4.0)
             if box.fraction > 0:
                 filled = Rect(
                     box.rect.x, box.rect.y, max(8.0, box.fraction * box.rect.width), box.rect.height
                 )
                 painter.rect(filled, theme.accent, radius=4.0)
-        case Kind.RULE:
+        case BoxKind.RULE:
             painter.rect(box.rect, theme.line, radius=0.0)
-        case Kind.PATH:
+        case BoxKind.PATH:
             painter.rect(box.rect, theme.edge, radius=0.0)
     return theme.raised if raised else theme.ground
 
 
 _BUTTONS = {
-    Kind.BUTTON: _paint_button,
-    Kind.QUIET: _paint_quiet,
-    Kind.TILE: _paint_tile,
-    Kind.FIELD: _paint_field,
-    Kind.MINIATURE: _paint_miniature,
-    Kind.STICKER: paint_sticker,
-    Kind.SWATCH: paint_swatch,
-    Kind.CELL: paint_cell,
-    Kind.CHIP: paint_chip,
-    Kind.PLOT: paint_plot,
+    BoxKind.BUTTON: _paint_button,
+    BoxKind.QUIET: _paint_quiet,
+    BoxKind.TILE: _paint_tile,
+    BoxKind.FIELD: _paint_field,
+    BoxKind.MINIATURE: _paint_miniature,
+    BoxKind.STICKER: paint_sticker,
+    BoxKind.SWATCH: paint_swatch,
+    BoxKind.CELL: paint_cell,
+    BoxKind.CHIP: paint_chip,
+    BoxKind.PLOT: paint_plot,
 }
 
 
@@ -137,5 +137,5 @@ def paint_box(box: Box, painter: Painter, raised: bool) -> None:
     for line in box.lines:
         painter.text(line)
     if box.focused:
-        ring = box.rect.inset(-4.0) if box.kind is not Kind.FIELD else box.rect.inset(-3.0)
+        ring = box.rect.inset(-4.0) if box.kind is not BoxKind.FIELD else box.rect.inset(-3.0)
         painter.rect(ring, CLEAR, painter.theme.focus, 2.0, RADIUS + 4)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from render.layout.boxes import Box, Ink, Line, Rect, Sign
 from render.paint.painter import CLEAR, Painter
-from render.text.typesetting import Setting, font, width
+from render.text.typesetting import TextSetting, font, width
 from render.theme import Colour
 from tutor.ui.view import HIDDEN, Face
 
@@ -34,7 +34,7 @@ def _ground(painter: Painter, colour: int) -> tuple[Colour, Colour]:
 def _letter(painter: Painter, rect: Rect, colour: int, ink: Colour) -> None:
     if colour == HIDDEN or not painter.look.letters:
         return
-    style = font(Setting.STRONG, _LETTER * rect.height / 16.0, painter.ratio)
+    style = font(TextSetting.STRONG, _LETTER * rect.height / 16.0, painter.ratio)
     name = Face(colour).name
     x = rect.x + (rect.width - width(style, name)) / 2
     y = rect.y + (rect.height - style.line_height) / 2 + style.baseline

@@ -16,7 +16,7 @@ class PaletteError(ValueError):
     """A palette that does not exist or whose file is wrong; the message names the place."""
 
 
-class Palette(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
+class StickerPalette(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """Colours of the stickers, named by the face each has on a solved cube as first held."""
 
     U: Colour
@@ -35,7 +35,7 @@ class Palette(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
         """The six sticker colours in the order of Face."""
         return self.U, self.D, self.L, self.R, self.F, self.B
 
-    def arranged(self, arrangement: tuple[int, ...]) -> Palette:
+    def arranged(self, arrangement: tuple[int, ...]) -> StickerPalette:
         """The same colours on other faces: ``arrangement`` has, in the order of Face, where each is from."""
         names = ("U", "D", "L", "R", "F", "B")
         stickers = self.stickers
@@ -50,10 +50,10 @@ def _decode(kind: type[object], value: object) -> Colour:
     raise PaletteError(f"{value!r} is no colour; write it as '#rrggbb'")
 
 
-def parse_palette(source: str) -> Palette:
+def parse_palette(source: str) -> StickerPalette:
     """The palette written as TOML. Raises PaletteError naming the entry that is missing, unknown or wrong."""
     try:
-        return msgspec.toml.decode(source, type=Palette, dec_hook=_decode)
+        return msgspec.toml.decode(source, type=StickerPalette, dec_hook=_decode)
     except (msgspec.DecodeError, ThemeError) as error:
         raise PaletteError(str(error)) from error
 
@@ -65,7 +65,7 @@ def palette_names() -> tuple[str, ...]:
 
 
 @cache
-def load_palette(name: str) -> Palette:
+def load_palette(name: str) -> StickerPalette:
     """The palette of that name in assets/palettes. Raises PaletteError when there is none or it is wrong."""
     if name not in palette_names():
         raise PaletteError(f"there is no palette {name!r}; there are {', '.join(palette_names())}")

@@ -13,7 +13,7 @@ from render.stage.camera import camera_axes
 from render.stage.geometry import STICKER_CUBIES, turned_cubies, turning_matrix
 from render.stage.linear import Array, homogeneous, normalised, rotation, vector
 from render.stage.mirrors import mirrors
-from render.stage.palette import Palette, to_linear
+from render.stage.palette import StickerPalette, to_linear
 from render.stage.sight import Sight
 from render.theme import StageTheme
 from tutor.ui.view import HIDDEN, Camera, Stage
@@ -62,13 +62,13 @@ def bare_plastic(theme: StageTheme) -> Array:
     return np.asarray(0.9 * to_linear(vector(theme.plastic.rgb)) + 0.06)
 
 
-def _sticker_colours(numbers: tuple[int, ...], palette: Palette, theme: StageTheme) -> Array:
+def _sticker_colours(numbers: tuple[int, ...], palette: StickerPalette, theme: StageTheme) -> Array:
     """Linear colours (54, 3); hidden stickers are bare plastic."""
     table = np.concatenate([to_linear(vector([c.rgb for c in palette.stickers])), [bare_plastic(theme)]])
     return np.asarray(table[np.array(numbers)])
 
 
-def sticker_rows(stage: Stage, palette: Palette, theme: StageTheme) -> Array:
+def sticker_rows(stage: Stage, palette: StickerPalette, theme: StageTheme) -> Array:
     """Colour and letter of the 54 stickers, shape (54, 4): linear light, and the letter's number or -1."""
     colours = _sticker_colours(stage.colours, palette, theme)
     letters = np.array(stage.colours, dtype=np.float64)
@@ -131,7 +131,7 @@ def _seen_from(camera: Camera, view: Sight) -> npt.NDArray[Any]:
 
 
 @lru_cache(maxsize=4)
-def _painted(rest: Stage, palette: Palette, theme: StageTheme) -> npt.NDArray[Any]:
+def _painted(rest: Stage, palette: StickerPalette, theme: StageTheme) -> npt.NDArray[Any]:
     """The block with all colours of a stage on which nothing turns."""
     block = np.zeros((), dtype=SCENE)
     block["tint"] = theme.mirror_tint
@@ -142,7 +142,7 @@ def _painted(rest: Stage, palette: Palette, theme: StageTheme) -> npt.NDArray[An
     return block
 
 
-def pack(stage: Stage, palette: Palette, theme: StageTheme, view: Sight) -> npt.NDArray[Any]:
+def pack(stage: Stage, palette: StickerPalette, theme: StageTheme, view: Sight) -> npt.NDArray[Any]:
     """The whole block, ready to be uploaded."""
     block = _seen_from(stage.camera, view).copy()
     painted = _painted(replace(stage, turning=None), palette, theme)

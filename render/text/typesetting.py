@@ -11,7 +11,7 @@ from render.text.typefaces import Typeface, advance, ascent, crisp_size, descent
 ELLIPSIS = "…"
 
 
-class Setting(Enum):
+class TextSetting(Enum):
     """The ways text is set: face, size in px at 100 % and line height in parts of the size."""
 
     TITLE = (Typeface.TITLE, 28.0, 1.25)
@@ -40,7 +40,7 @@ class Font:
 
 
 @cache
-def font(setting: Setting, scale: float = 1.0, pixel_ratio: float = 1.0) -> Font:
+def font(setting: TextSetting, scale: float = 1.0, pixel_ratio: float = 1.0) -> Font:
     """The font of a setting at a text scale, its size adjusted to whole pixels of x height."""
     face, size, leading = setting.value
     crisp = crisp_size(face, size * scale * pixel_ratio) / pixel_ratio

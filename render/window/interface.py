@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
-from render.layout.boxes import Box, Kind, Panel, Place, Rect, Scene
+from render.layout.boxes import Box, BoxKind, Panel, Place, Rect, Scene
 from render.layout.panels import layout
 from render.paint.painter import Pointer
 from render.paint.scene_painter import scrollbar
@@ -130,7 +130,7 @@ class Interface:
         if head != self._head:
             self._head = head
             self.scrolls.pop(Place.CARD, None)
-        notes = [box for _, box in self.scene.boxes() if box.kind is Kind.NOTE]
+        notes = [box for _, box in self.scene.boxes() if box.kind is BoxKind.NOTE]
         said = tuple(line.text for box in notes for line in box.lines)
         if said != self._said:
             self._said = said
@@ -138,7 +138,7 @@ class Interface:
         if view.focus != self._focus:
             self._focus = view.focus
             self._reveal([box for _, box in self.scene.boxes() if box.focused])
-        cursors = [box for _, box in self.scene.boxes() if box.kind is Kind.STICKER and box.selected]
+        cursors = [box for _, box in self.scene.boxes() if box.kind is BoxKind.STICKER and box.selected]
         cursor = cursors[0].rect if cursors else None
         if cursor != self._cursor:
             self._cursor = cursor
@@ -198,7 +198,7 @@ class Interface:
         box = self.box_at(x, y)
         if box is None:
             return ""
-        return "text" if box.kind is Kind.FIELD else "hand"
+        return "text" if box.kind is BoxKind.FIELD else "hand"
 
     @property
     def holding(self) -> bool:

@@ -32,7 +32,7 @@ def stage_viewport(rect: Rect, ratio: float, height: int) -> Area:
     return left, height - bottom, right - left, bottom - top
 
 
-class Screen:
+class ViewDrawer:
     """Owns everything on the card that a window needs; the stage's part is made when first shown."""
 
     def __init__(self) -> None:

@@ -19,7 +19,7 @@ from render.window.opening import open_window
 from tutor.ui.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
 
 if TYPE_CHECKING:
-    from render.window.screen import Screen
+    from render.window.screen import ViewDrawer
     from tutor.ui.view import Stage, View
 
 _LOG = logging.getLogger(__name__)
@@ -85,7 +85,7 @@ class Window:
         self._port: Port | None = None
         self.interface = Interface(LateHand())
         """What the pointer does."""
-        self._screen: Screen | None = None
+        self._screen: ViewDrawer | None = None
         self._dirty, self._moving, self._closing = True, False, False
         self._rough = self._seen = False
         self._failures = 0
@@ -205,9 +205,9 @@ class Window:
         hold_collection(frame.moving)
         window.switch_to()
         if self._screen is None:
-            from render.window.screen import Screen
+            from render.window.screen import ViewDrawer
 
-            self._screen = Screen()
+            self._screen = ViewDrawer()
         ratio, shown = self.ratio, self.interface
         scene = shown.show(frame.view, size[0] / ratio, size[1] / ratio, ratio)
         # Without a graphics card several samples a pixel take too long for what moves. It has them at rest.

@@ -19,7 +19,7 @@ from sympy.combinatorics import Permutation, PermutationGroup
 from tutor.cube.faces import FACES, TURNS, Face
 from tutor.cube.geometry import NORMALS, STICKER_AT, STICKERS, Vector, turn_sticker_map
 from tutor.cube.held_cube import HeldCube
-from tutor.cube.legality import BLANK, PIECES, Kind, faults_of
+from tutor.cube.legality import BLANK, PIECES, FaultKind, faults_of
 from tutor.cube.random_position import random_position
 from tutor.cube.repairs import Exchange, Repaint, Reseat, corrected, examine, stickers_of
 from tutor.cube.stickers import COLOUR_NAMES, Rule
@@ -141,7 +141,7 @@ def corrupted(colours: Colours, random: Random, pieces_only: bool = False) -> Co
     """A cube with a few things done to it that turns cannot do."""
     cube = list(colours)
     for _ in range(random.choice((1, 1, 1, 2, 3))):
-        kind = random.choice(list(Kind))
+        kind = random.choice(list(FaultKind))
         size = len(PIECES[kind].faces)
         match random.randrange(3 if pieces_only else 5):
             case 0:
@@ -213,29 +213,33 @@ def test_every_single_sticker_is_named_with_its_own_colour(colours: Colours) -> 
 def test_every_single_twist_is_named_with_its_way(colours: Colours) -> None:
     for place in range(8):
         for steps, way in ((1, "clockwise"), (2, "counterclockwise")):
-            finding = examine(corrected(colours, Reseat(Kind.CORNER, place, steps)))
+            finding = examine(corrected(colours, Reseat(FaultKind.CORNER, place, steps)))
             (fault,) = finding.faults
             assert fault.rule is Rule.TWIST
             assert f"twisted {way}" in fault.message
             # Any corner twisted back obeys the law; only where the rest is home does one stand out.
-            assert set(finding.corrections) == {Reseat(Kind.CORNER, each, 3 - steps) for each in range(8)}
-            expected = Reseat(Kind.CORNER, place, 3 - steps) if colours is SOLVED_COLOURS else None
+            assert set(finding.corrections) == {
+                Reseat(FaultKind.CORNER, each, 3 - steps) for each in range(8)
+            }
+            expected = Reseat(FaultKind.CORNER, place, 3 - steps) if colours is SOLVED_COLOURS else None
             assert finding.likeliest == expected
 
 
 @pytest.mark.parametrize("colours", samples(3, seed=2), ids=("solved", "first", "second", "third"))
 def test_every_single_flip_is_named(colours: Colours) -> None:
     for place in range(12):
-        finding = examine(corrected(colours, Reseat(Kind.EDGE, place)))
+        finding = examine(corrected(colours, Reseat(FaultKind.EDGE, place)))
         assert [fault.rule for fault in finding.faults] == [Rule.FLIP]
-        assert set(finding.corrections) == {Reseat(Kind.EDGE, each) for each in range(12)}
-        assert finding.likeliest == (Reseat(Kind.EDGE, place) if colours is SOLVED_COLOURS else None)
+        assert set(finding.corrections) == {Reseat(FaultKind.EDGE, each) for each in range(12)}
+        assert finding.likeliest == (Reseat(FaultKind.EDGE, place) if colours is SOLVED_COLOURS else None)
 
 
 @pytest.mark.parametrize("colours", samples(3, seed=3), ids=("solved", "first", "second", "third"))
 def test_every_single_swap_is_named(colours: Colours) -> None:
     swaps = [
-        Exchange(kind, *pair) for kind in Kind for pair in combinations(range(len(PIECES[kind].faces)), 2)
+        Exchange(kind, *pair)
+        for kind in FaultKind
+        for pair in combinations(range(len(PIECES[kind].faces)), 2)
     ]
     assert len(swaps) == 28 + 66
     for swap in swaps:
@@ -252,14 +256,16 @@ def test_in_two_layers_made_a_fault_there_stands_out_whatever_the_last_layer_is(
         cube = cube.turned(TURNS[turn])
     colours = HeldCube(cube).colours
     for place in range(4, 8):
-        fault = Reseat(Kind.CORNER, place, 1)
-        assert examine(corrected(colours, fault)).likeliest == Reseat(Kind.CORNER, place, 2)
+        fault = Reseat(FaultKind.CORNER, place, 1)
+        assert examine(corrected(colours, fault)).likeliest == Reseat(FaultKind.CORNER, place, 2)
     for place in range(4, 12):
-        assert examine(corrected(colours, Reseat(Kind.EDGE, place))).likeliest == Reseat(Kind.EDGE, place)
+        assert examine(corrected(colours, Reseat(FaultKind.EDGE, place))).likeliest == Reseat(
+            FaultKind.EDGE, place
+        )
 
 
 def test_two_things_wrong_have_no_single_correction() -> None:
-    cube = corrected(corrected(SOLVED_COLOURS, Reseat(Kind.CORNER, 0)), Reseat(Kind.EDGE, 0))
+    cube = corrected(corrected(SOLVED_COLOURS, Reseat(FaultKind.CORNER, 0)), Reseat(FaultKind.EDGE, 0))
     finding = examine(cube)
     assert {fault.rule for fault in finding.faults} == {Rule.TWIST, Rule.FLIP}
     assert finding.corrections == ()
@@ -269,9 +275,9 @@ def test_two_things_wrong_have_no_single_correction() -> None:
 def test_a_correction_names_its_stickers() -> None:
     for correction in (
         Repaint(17, 3),
-        Reseat(Kind.CORNER, 5, 2),
-        Reseat(Kind.EDGE, 7),
-        Exchange(Kind.EDGE, 0, 9),
+        Reseat(FaultKind.CORNER, 5, 2),
+        Reseat(FaultKind.EDGE, 7),
+        Exchange(FaultKind.EDGE, 0, 9),
     ):
         changed = corrected(tuple(range(54)), correction)
         moved = {place for place in range(54) if changed[place] != place}

@@ -9,7 +9,7 @@ from typing import get_args
 
 import pytest
 
-from render.layout.boxes import Kind, Place
+from render.layout.boxes import BoxKind, Place
 from render.layout.panels import layout
 from tests.render.layout.test_panels import check_scene
 from tests.screens.practice.practice_views import practice_views
@@ -173,6 +173,6 @@ def test_whatever_tab_reaches_is_drawn_and_marked_when_it_has_the_focus(views: d
             and box.enabled
             and (not view.overlay or panel.place is Place.OVERLAY)
             # Stickers of a net have a cursor of their own, which the arrow keys move (test_painting).
-            and box.kind is not Kind.STICKER
+            and box.kind is not BoxKind.STICKER
         }
         assert to_press <= set(actions), name

@@ -5,7 +5,7 @@ from tutor.cube.faces import Turn
 from tutor.cube.notation import Axis, Rotation
 from tutor.screens.table import SCREENS
 from tutor.session.binding import When
-from tutor.session.commands import Act, ChooseAnswer, Look, Make
+from tutor.session.commands import Act, ChooseAnswer, LookRound, Make
 from tutor.session.keys import bound_command, holds, key_sheet, sign_for, table
 from tutor.ui.inputs import KEY_NAMES, KeyPressed, Modifier
 from tutor.ui.view import Table
@@ -41,7 +41,7 @@ def test_rotations_have_keys() -> None:
 
 
 def test_while_turns_are_shown_the_arrows_step_through_them() -> None:
-    assert isinstance(bound_command(KeyPressed("right"), SCREENS["lesson"], NOTHING, BINDINGS), Look)
+    assert isinstance(bound_command(KeyPressed("right"), SCREENS["lesson"], NOTHING, BINDINGS), LookRound)
     showing = frozenset({When.SHOWING})
     assert bound_command(KeyPressed("right"), SCREENS["lesson"], showing, BINDINGS) is Act.STEP_ON
 

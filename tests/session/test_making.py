@@ -27,7 +27,7 @@ from tutor.screens.lesson.update import settled
 from tutor.screens.practice.commands import TryCase
 from tutor.screens.practice.metronome import beaten, followed
 from tutor.screens.practice.state import Beat, Timing
-from tutor.screens.solve.solving import Stand, stand
+from tutor.screens.solve.solving import SolveStand, stand
 from tutor.screens.solve.state import SOLVE
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -255,7 +255,7 @@ def test_a_turn_for_the_cross_is_in_the_making_too(pilot: Pilot) -> None:
     solve = SOLVE.of(pilot.session)
     assert solve is not None
     assert solve.attempt.history.notation == "D2"
-    assert stand(solve) is Stand.CHOOSING
+    assert stand(solve) is SolveStand.CHOOSING
 
 
 def test_without_verdicts_nothing_is_said_of_a_turn_in_the_making(pilot: Pilot) -> None:

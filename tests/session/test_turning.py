@@ -20,7 +20,7 @@ from tutor.screens.lesson.update import settled
 from tutor.screens.practice.case_run import run_worth
 from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.screens.practice.update import NO_MORE, NOT_YET, ONLY_WATCHED
-from tutor.session.commands import Notice
+from tutor.session.commands import TellAtFoot
 from tutor.ui.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
 
 CASE = CASES[0].slug
@@ -180,7 +180,7 @@ def test_a_question_that_is_answered_gives_no_more_hints(pupil: Pilot) -> None:
 
 def test_what_else_is_told_stays_when_the_learner_takes_over(pupil: Pilot) -> None:
     begin(pupil, Help.LAST_TURN)
-    pupil.application.give(Notice("Rest your hands a little."))
+    pupil.application.give(TellAtFoot("Rest your hands a little."))
     pupil.key("enter")
     assert run_of(pupil).phase is Phase.TURNING
     assert pupil.view.notice == "Rest your hands a little."

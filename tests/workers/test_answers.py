@@ -13,7 +13,7 @@ from typing import Any
 from tutor.cube.faces import Turn
 from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.method.answer import answer
-from tutor.session.commands import Answered, Notice
+from tutor.session.commands import Answered, TellAtFoot
 from tutor.solver.search import Solver
 from tutor.solver.tables import LARGE_TABLES
 from tutor.solver.task import Task
@@ -24,7 +24,7 @@ MADE = SOLVED.after([Turn.R, Turn.U, Turn.R_PRIME])
 LONGEST_WAIT = 300.0
 """Seconds until a test gives up: making the large tables takes long on a busy machine."""
 
-Heard = list[Answered | Notice]
+Heard = list[Answered | TellAtFoot]
 
 
 @contextmanager
@@ -52,7 +52,7 @@ def answers(heard: Heard) -> dict[int, Any]:
 
 
 def notices(heard: Heard) -> list[str]:
-    return [each.text for each in heard if isinstance(each, Notice)]
+    return [each.text for each in heard if isinstance(each, TellAtFoot)]
 
 
 def test_a_request_is_answered_as_in_this_process(large_folder: Path, solver: Solver) -> None:

@@ -36,10 +36,10 @@ from tutor.session.commands import (
     Failed,
     Forget,
     KeepPlaces,
-    Notice,
     Quit,
     SaveSettings,
     Solve,
+    TellAtFoot,
     Unadvise,
     as_command,
 )
@@ -360,7 +360,7 @@ class Application:
             where = f"{error.filename}: " if error.filename else ""
             what = "What you painted" if isinstance(effect, KeepPainting) else "What you chose"
             told = f"{what} cannot be kept ({where}{error.strerror}). It holds until you close."
-            return (Notice(told),)
+            return (TellAtFoot(told),)
         return ()
 
     def _loaded(self, wanted: LoadLesson, settings: Settings) -> tuple[Command, ...]:

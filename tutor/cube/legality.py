@@ -39,7 +39,7 @@ BLANK = -1
 Mask = NDArray[np.bool_]
 
 
-class Kind(Enum):
+class FaultKind(Enum):
     """The pieces that turns move."""
 
     CORNER = "corner"
@@ -50,7 +50,7 @@ class Kind(Enum):
 class Pieces:
     """Corners or edges: how they look in every place and way round."""
 
-    kind: Kind
+    kind: FaultKind
     faces: tuple[tuple[Face, ...], ...]
     stickers: NDArray[np.intp]
     """The sticker places of each place; shape (places, size)."""
@@ -72,15 +72,15 @@ class Pieces:
         return tuple(int(sticker) for place in places for sticker in self.stickers[place])
 
 
-def _pieces(kind: Kind, faces: tuple[tuple[Face, ...], ...], stickers: tuple[int, ...]) -> Pieces:
+def _pieces(kind: FaultKind, faces: tuple[tuple[Face, ...], ...], stickers: tuple[int, ...]) -> Pieces:
     size = len(faces[0])
     turned = [[[piece[(j - k) % size] for j in range(size)] for k in range(size)] for piece in faces]
     return Pieces(kind, faces, np.array(stickers).reshape(-1, size), np.array(turned))
 
 
 PIECES = {
-    Kind.CORNER: _pieces(Kind.CORNER, CORNER_FACES, CORNER_STICKERS),
-    Kind.EDGE: _pieces(Kind.EDGE, EDGE_FACES, EDGE_STICKERS),
+    FaultKind.CORNER: _pieces(FaultKind.CORNER, CORNER_FACES, CORNER_STICKERS),
+    FaultKind.EDGE: _pieces(FaultKind.EDGE, EDGE_FACES, EDGE_STICKERS),
 }
 """The two kinds, corners first."""
 _CENTRES = tuple(9 * face + 4 for face in FACES)
@@ -106,7 +106,7 @@ def faults_of(colours: tuple[int, ...], names: tuple[str, ...] = COLOUR_NAMES) -
     if wrong:
         return wrong + counts
     faults: list[Fault] = []
-    for kind in Kind:
+    for kind in FaultKind:
         faults += _piece_faults(PIECES[kind], colours, names)
     faults += counts
     if faults or BLANK in colours:

@@ -8,7 +8,7 @@ from itertools import combinations
 
 import numpy as np
 
-from tutor.cube.legality import BLANK, PIECES, Kind, Mask, faults_of, position_of, shown_faces
+from tutor.cube.legality import BLANK, PIECES, FaultKind, Mask, faults_of, position_of, shown_faces
 from tutor.cube.stickers import COLOUR_NAMES, Fault, Rule
 
 MOSTLY_HOME = 10
@@ -28,7 +28,7 @@ class Repaint:
 class Reseat:
     """Turn one piece in its place, by so many steps clockwise: a corner by one or two, an edge by one."""
 
-    kind: Kind
+    kind: FaultKind
     place: int
     steps: int = 1
 
@@ -37,7 +37,7 @@ class Reseat:
 class Exchange:
     """Exchange the pieces of two places."""
 
-    kind: Kind
+    kind: FaultKind
     first: int
     second: int
 
@@ -117,9 +117,9 @@ def _corrections(colours: tuple[int, ...], faults: tuple[Fault, ...]) -> tuple[C
     match [fault.rule for fault in faults]:
         case [Rule.TWIST]:
             steps = -sum(location % 3 for location in position_of(colours).corners) % 3
-            return tuple(Reseat(Kind.CORNER, place, steps) for place in range(8))
+            return tuple(Reseat(FaultKind.CORNER, place, steps) for place in range(8))
         case [Rule.FLIP]:
-            return tuple(Reseat(Kind.EDGE, place) for place in range(12))
+            return tuple(Reseat(FaultKind.EDGE, place) for place in range(12))
         case [Rule.SWAP]:
             return tuple(
                 Exchange(kind, *places)
@@ -166,4 +166,4 @@ def _pieces_of(correction: Correction) -> list[int]:
             places = [first, second]
         case Repaint():
             return []
-    return [place + (0 if kind is Kind.CORNER else 8) for place in places]
+    return [place + (0 if kind is FaultKind.CORNER else 8) for place in places]

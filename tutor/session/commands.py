@@ -147,7 +147,7 @@ class EditKey(Action, Enum):
     SUBMIT = "submit"
 
 
-class Look(Action, Struct, frozen=True):
+class LookRound(Action, Struct, frozen=True):
     """Look round the cube by these degrees."""
 
     yaw: float
@@ -204,7 +204,7 @@ class Drawn(Action, Struct, frozen=True):
     position: Position
 
 
-class Notice(Action, Struct, frozen=True):
+class TellAtFoot(Action, Struct, frozen=True):
     """Something to say at the foot of the window; empty takes it away."""
 
     text: str
@@ -227,7 +227,7 @@ KernelCommand = (
     | Scrub
     | Type
     | EditKey
-    | Look
+    | LookRound
     | Zoom
     | PointAt
     | DragLayer
@@ -235,7 +235,7 @@ KernelCommand = (
     | Answered
     | Advised
     | Drawn
-    | Notice
+    | TellAtFoot
     | Failed
     | RecordsCommand
     | SavingReport

@@ -11,7 +11,7 @@ from tutor.cube.notation import Move, Rotation, format_moves
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class HistoryEntry:
     """One move and the cube after it."""
 
     move: Move
@@ -27,7 +27,7 @@ class History:
     """
 
     start: HeldCube
-    entries: tuple[Entry, ...] = ()
+    entries: tuple[HistoryEntry, ...] = ()
     cursor: int = 0
     earlier: History | None = None
     later: History | None = None
@@ -42,7 +42,7 @@ class History:
         return self.entries[index - 1].cube if index else self.start
 
     @property
-    def made(self) -> tuple[Entry, ...]:
+    def made(self) -> tuple[HistoryEntry, ...]:
         """The moves up to the cursor."""
         return self.entries[: self.cursor]
 
@@ -53,7 +53,7 @@ class History:
 
     def pushed(self, move: Move) -> History:
         """With one more move at the cursor."""
-        entry = Entry(move, self.cube.moved(move))
+        entry = HistoryEntry(move, self.cube.moved(move))
         return replace(self, entries=(*self.made, entry), cursor=self.cursor + 1, later=None)
 
     def gone_on(self, move: Move) -> History:
@@ -67,7 +67,7 @@ class History:
         entries, cube = list(self.made), self.cube
         for move in moves:
             cube = cube.moved(move)
-            entries.append(Entry(move, cube))
+            entries.append(HistoryEntry(move, cube))
         if len(entries) == self.cursor:
             return self
         return replace(self, entries=tuple(entries), cursor=len(entries), later=None)

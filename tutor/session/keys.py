@@ -7,7 +7,7 @@ from functools import lru_cache
 from tutor.cube.faces import FACES, Turn
 from tutor.cube.notation import Axis, Rotation
 from tutor.session.binding import Binding, Shows, When
-from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, Look, Make, Zoom
+from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, LookRound, Make, Zoom
 from tutor.session.house import House, Room
 from tutor.ui.action import Action
 from tutor.ui.focus import Walk
@@ -83,10 +83,10 @@ _BEFORE_THE_ROOMS = (
     Binding("space", Act.NEXT, "go on", "Learning", _CUBE),
 )
 _AFTER_THE_ROOMS = (
-    Binding("left", Look(-LOOK_STEP, 0.0), "look round", "Looking", _CUBE, called="look left"),
-    Binding("right", Look(LOOK_STEP, 0.0), "look round", "Looking", _CUBE, called="look right"),
-    Binding("up", Look(0.0, LOOK_STEP), "look from above", "Looking", _CUBE),
-    Binding("down", Look(0.0, -LOOK_STEP), "look from below", "Looking", _CUBE),
+    Binding("left", LookRound(-LOOK_STEP, 0.0), "look round", "Looking", _CUBE, called="look left"),
+    Binding("right", LookRound(LOOK_STEP, 0.0), "look round", "Looking", _CUBE, called="look right"),
+    Binding("up", LookRound(0.0, LOOK_STEP), "look from above", "Looking", _CUBE),
+    Binding("down", LookRound(0.0, -LOOK_STEP), "look from below", "Looking", _CUBE),
     Binding("home", Act.LOOK_HOME, "look from the front", "Looking", _CUBE),
     Binding("equal", Zoom(1.0), "nearer", "Looking", _CUBE),
     Binding("minus", Zoom(-1.0), "farther", "Looking", _CUBE),

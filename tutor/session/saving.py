@@ -14,10 +14,10 @@ from tutor.session.house import Session, Update
 from tutor.session.judging import answer_at
 from tutor.session.saving_commands import (
     ONE_AT_A_TIME,
-    Kind,
     NotSaved,
     SaveClip,
     Saved,
+    SavedKind,
     SavePicture,
     Saving,
     SavingReport,
@@ -53,7 +53,7 @@ def picture_wanted(session: Session, now: float) -> Update:
         return session, ()
     if session.saving.under_way is not None:
         return replace(session, notice=ONE_AT_A_TIME), ()
-    session = begun(session, Kind.PICTURE)
+    session = begun(session, SavedKind.PICTURE)
     wish = SavePicture(session.saving.request, name_of(session), stage, session.settings.look)
     return session, (wish,)
 
@@ -68,7 +68,7 @@ def clip_wanted(session: Session) -> Update:
     shown = turns_to_save(session, attempt)
     if isinstance(shown, str):
         return replace(session, notice=shown), ()
-    session = begun(session, Kind.CLIP)
+    session = begun(session, SavedKind.CLIP)
     wish = SaveClip(
         request=session.saving.request,
         name=f"{name_of(session)}-{shown.word}",
@@ -102,7 +102,7 @@ def told(session: Session, report: SavingReport) -> Session:
     return replace(session, saving=Saving(saving.request), notice=_ended(saving.under_way, report))
 
 
-def _ended(kind: Kind, report: Saved | NotSaved) -> str:
+def _ended(kind: SavedKind, report: Saved | NotSaved) -> str:
     if isinstance(report, Saved):
         return f"Saved: {report.name}, in {report.folder}"
     if report.reason:
@@ -169,6 +169,6 @@ def wanted(
             assert_never(act)
 
 
-def begun(session: Session, kind: Kind) -> Session:
+def begun(session: Session, kind: SavedKind) -> Session:
     """With something being saved under a number of its own."""
     return replace(session, saving=Saving(session.saving.request + 1, kind), notice="")

@@ -18,7 +18,7 @@ from tutor.ui.action import Action
 from tutor.ui.view import Camera, Look, Stage, View
 
 
-class Kind(Enum):
+class SavedKind(Enum):
     """What can be saved; the value is its word."""
 
     PICTURE = "picture"
@@ -34,7 +34,7 @@ class Saving:
     """What is being saved, and how far it is, 0 to 1. ``request`` counts all that was saved so far."""
 
     request: int = 0
-    under_way: Kind | None = None
+    under_way: SavedKind | None = None
     share: float = 0.0
 
 

@@ -8,7 +8,7 @@ from tutor.session.commands import (
     Command,
     DragLayer,
     DropLayer,
-    Look,
+    LookRound,
     PointAt,
     RoomCommand,
     Scrub,
@@ -57,7 +57,7 @@ def command_for(session: Session, given: Input) -> Command | Walk | None:
         case LayerReleased(face, angle):
             return DropLayer(face, angle)
         case Looked(yaw, pitch):
-            return Look(yaw, pitch)
+            return LookRound(yaw, pitch)
         case LookReleased():
             return Act.LOOK_HOME
         case Zoomed(notches):

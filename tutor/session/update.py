@@ -23,14 +23,14 @@ from tutor.session.commands import (
     Failed,
     JumpTo,
     KernelCommand,
-    Look,
+    LookRound,
     Make,
-    Notice,
     Open,
     PointAt,
     Quit,
     RoomCommand,
     Scrub,
+    TellAtFoot,
     Type,
     Zoom,
 )
@@ -64,7 +64,7 @@ def done(session: Session, command: Command, now: float) -> Update:
 
 
 _OnCube = Make | ChooseSlot | ChooseAnswer | JumpTo | Scrub | PointAt | DragLayer | DropLayer
-_FromWorld = Answered | Advised | Drawn | Notice | Failed | RecordsCommand | SavingReport
+_FromWorld = Answered | Advised | Drawn | TellAtFoot | Failed | RecordsCommand | SavingReport
 
 
 def _done_by_all(session: Session, command: KernelCommand, now: float) -> Update:
@@ -81,7 +81,7 @@ def _done_by_all(session: Session, command: KernelCommand, now: float) -> Update
             return navigation.opened(session, screen, now), ()
         case Choose():
             return navigation.chosen(session, command), ()
-        case Look() | Zoom():
+        case LookRound() | Zoom():
             return replace(session, camera=_looked(session.camera, command)), ()
         case (
             Make()
@@ -132,7 +132,7 @@ def _told(session: Session, command: _FromWorld, now: float) -> Update:
         case Drawn(request, position):
             asked = request == session.draw_request
             return session.room.drawn(session, position, now) if asked else session, ()
-        case Notice(text):
+        case TellAtFoot(text):
             return replace(session, notice=text), ()
         case Failed(message):
             return replace(session, failure=message), ()
@@ -271,7 +271,7 @@ def _submitted(session: Session, now: float) -> Update:
     return turning.make_all(replace(session, writing=Writing()), moves, now), ()
 
 
-def _looked(camera: Camera, command: Look | Zoom) -> Camera:
+def _looked(camera: Camera, command: LookRound | Zoom) -> Camera:
     if isinstance(command, Zoom):
         return replace(camera, zoom=max(0.6, min(1.8, camera.zoom * 1.1**command.notches)))
     pitch = max(-80.0, min(80.0, camera.pitch + command.pitch))

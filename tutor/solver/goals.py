@@ -106,7 +106,7 @@ def make_goal_bits(entries: Int64Array) -> UInt8Array:
     return np.packbits(marks, bitorder="little")
 
 
-class Screen(Protocol):
+class GoalScreen(Protocol):
     """Lets through every node within ``depth`` turns of home, and few of the others."""
 
     depth: int

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from tutor.cube.faces import Turn
 from tutor.solver.coordinates import Int64Array
-from tutor.solver.nodes import Frame
+from tutor.solver.nodes import SearchFrame
 from tutor.solver.tables import Engine
 
 CHUNK = 2048
@@ -22,7 +22,7 @@ Interrupt = Callable[[], None]
 
 
 def shortest_lines(
-    engine: Engine, frame: Frame, root: int, distance: int, limit: int, interrupt: Interrupt
+    engine: Engine, frame: SearchFrame, root: int, distance: int, limit: int, interrupt: Interrupt
 ) -> tuple[tuple[Turn, ...], ...]:
     """The first ``limit`` sequences of ``distance`` turns from the root to home, turn by turn as held.
 

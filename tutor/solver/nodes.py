@@ -126,7 +126,7 @@ class Tracked:
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class SearchFrame:
     """How slots and faces are brought to their class: the rotation, the class, and turns there and back."""
 
     index: int
@@ -147,7 +147,7 @@ class Frame:
 
 
 @cache
-def frame_of(slots: frozenset[Slot], faces: frozenset[Face] = ALL_FACES) -> Frame:
+def frame_of(slots: frozenset[Slot], faces: frozenset[Face] = ALL_FACES) -> SearchFrame:
     """The class of what is tracked and of the faces that may turn, and the way to it.
 
     Raises ValueError when no slots are tracked or no task works with such faces.
@@ -160,7 +160,7 @@ def frame_of(slots: frozenset[Slot], faces: frozenset[Face] = ALL_FACES) -> Fram
         for index, searched in enumerate(CLASSES):
             if set(searched.slots) == set(carried) and searched.faces == turned:
                 sources = tuple(carried[slot] for slot in searched.slots)
-                return Frame(index, view, sources, *_ways(view, searched))
+                return SearchFrame(index, view, sources, *_ways(view, searched))
     names = ", ".join(face.name for face in sorted(faces))
     raise ValueError(f"no task with these slots works with the faces {names}")
 

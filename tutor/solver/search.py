@@ -19,8 +19,8 @@ from tutor.cube.position import Position
 from tutor.solver.coordinates import Int64Array
 from tutor.solver.goals import FAR
 from tutor.solver.lines import CHUNK, Interrupt, shortest_lines
-from tutor.solver.nodes import ALL_FACES, Frame, frame_of
-from tutor.solver.store import Notice
+from tutor.solver.nodes import ALL_FACES, SearchFrame, frame_of
+from tutor.solver.store import StoreNotice
 from tutor.solver.tables import Engine, Tables
 from tutor.solver.task import Task
 
@@ -84,7 +84,7 @@ class Solver:
         return cls(Tables.open(cache_folder))
 
     @property
-    def notices(self) -> tuple[Notice, ...]:
+    def notices(self) -> tuple[StoreNotice, ...]:
         """What there is to say about the cache so far."""
         return self.tables.notices
 
@@ -137,7 +137,7 @@ class Solver:
 
     def _search(
         self, position: Position, task: Task, faces: frozenset[Face] = ALL_FACES
-    ) -> tuple[Frame, _Search]:
+    ) -> tuple[SearchFrame, _Search]:
         """The search by those faces; the latest of each class is kept, so that lines cost no second one."""
         frame = frame_of(task.keep | {task.slot}, faces)
         engine = self.tables.engine(frame.index)
@@ -196,7 +196,7 @@ class _Search:
             self._distance = self._find(one=True)[0]
         return self._distance
 
-    def lines(self, frame: Frame, limit: int) -> tuple[tuple[Turn, ...], ...]:
+    def lines(self, frame: SearchFrame, limit: int) -> tuple[tuple[Turn, ...], ...]:
         """The shortest lines as held, at most ``limit``."""
         return shortest_lines(self._engine, frame, self._root, self.distance(), limit, self._interrupt)
 

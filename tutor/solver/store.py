@@ -43,7 +43,7 @@ class NoticeKind(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Notice:
+class StoreNotice:
     """Something about the cache that a person may want to know; ``text`` is a finished sentence."""
 
     kind: NoticeKind
@@ -75,7 +75,7 @@ class Store:
     def __init__(self, folder: Path | None = None, spare: Path | None = None) -> None:
         self.folder = default_folder() if folder is None else Path(folder)
         self.spare = spare
-        self.notices: list[Notice] = []
+        self.notices: list[StoreNotice] = []
 
     def load(self, name: str) -> Array | None:
         """The table as a read-only memory map, or None when it is missing or unusable (a notice says why)."""
@@ -89,7 +89,7 @@ class Store:
             except (OSError, TableError) as error:
                 kind = error.kind if isinstance(error, TableError) else NoticeKind.DAMAGED
                 text = f"The stored table {name} cannot be used ({error}); it is being made again."
-                self.notices.append(Notice(kind, name, text))
+                self.notices.append(StoreNotice(kind, name, text))
         return None
 
     def has(self, name: str) -> bool:
@@ -127,7 +127,7 @@ class Store:
     def _say_read_only(self, name: str, error: OSError) -> None:
         if not any(notice.kind is NoticeKind.READ_ONLY for notice in self.notices):
             text = f"Tables cannot be kept in {self.folder} ({error}); they will be made again next time."
-            self.notices.append(Notice(NoticeKind.READ_ONLY, name, text))
+            self.notices.append(StoreNotice(NoticeKind.READ_ONLY, name, text))
 
 
 def _writable(folder: Path) -> bool:

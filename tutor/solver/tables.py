@@ -28,15 +28,15 @@ from tutor.solver.coordinates import (
 )
 from tutor.solver.goals import (
     Goals,
+    GoalScreen,
     NodeScreen,
     RotationScreen,
-    Screen,
     make_goal_bits,
     make_goal_entries,
     make_screen_bits,
 )
 from tutor.solver.nodes import ALL_BUT_DOWN, ALL_FACES, CLASSES, SearchClass, Tracked
-from tutor.solver.store import Notice, Store
+from tutor.solver.store import Store, StoreNotice
 
 GOAL_DEPTHS = {6: 5, 5: 5, 4: 6, 3: 7}
 """Turns covered by the goal tables, by the number of faces that may turn."""
@@ -140,7 +140,7 @@ class Engine:
     tracked: Tracked
     bound: Bound
     goals: Goals
-    screens: dict[int, Screen]
+    screens: dict[int, GoalScreen]
     """By depth; one deeper each than the goal table and the screens before it."""
 
     @property
@@ -179,7 +179,7 @@ class Tables:
         return cls(Store(cache_folder))
 
     @property
-    def notices(self) -> tuple[Notice, ...]:
+    def notices(self) -> tuple[StoreNotice, ...]:
         """What there is to say about the cache so far."""
         return tuple(self.store.notices)
 
@@ -247,7 +247,7 @@ class Tables:
         bits = self.store.get(f"{_goal_name(index)}-filter", lambda: make_goal_bits(entries))
         return Goals(entries, bits, depth)
 
-    def _screens(self, index: int) -> Iterator[Screen]:
+    def _screens(self, index: int) -> Iterator[GoalScreen]:
         """The screens of a class that are there, from the least depth up to the first that is missing."""
         if index not in SCREENED:
             return

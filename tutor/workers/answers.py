@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from tutor.cube.position import Position
-from tutor.session.commands import Answered, Notice
+from tutor.session.commands import Answered, TellAtFoot
 from tutor.solver.store import Store
 from tutor.solver.task import Task
 from tutor.workers.desk import Failure, Result, Told
@@ -27,20 +27,20 @@ PATIENCE = 2.0
 log = logging.getLogger(__name__)
 
 
-class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Notice]):
+class AnswerService(RequestService[tuple[Position, Task] | None, Answered | TellAtFoot]):
     """Has answers worked out in one process, and large tables made in another when they are missing."""
 
     def __init__(self, cache_folder: Path | None = None) -> None:
         """Nothing starts before the first poll, so that the first frame does not wait for it."""
         super().__init__(self._begin_answering, self._told_of_answers, deaths=2)
-        self._building = RequestService[None, Notice](
+        self._building = RequestService[None, TellAtFoot](
             self._begin_building, self._told_of_building, deaths=2, stays=False
         )
         self._folder = cache_folder
         self._store: Store | None = None
         self._built = 0
 
-    def poll(self) -> tuple[Answered | Notice, ...]:
+    def poll(self) -> tuple[Answered | TellAtFoot, ...]:
         """The answers that have come since, and what there is to say; never waits."""
         self.start()
         return (*super().poll(), *self._building.poll())
@@ -50,7 +50,7 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Noti
         super().close(patience)
         self._building.close()
 
-    def _told_of_answers(self, report: ServiceReport) -> Iterator[Answered | Notice]:
+    def _told_of_answers(self, report: ServiceReport) -> Iterator[Answered | TellAtFoot]:
         match report:
             case Result(request, answer) if request != TAKE_UP_TABLES:
                 yield Answered(request, answer)
@@ -65,7 +65,7 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Noti
                 self._building.ask(self._built, None)
                 yield _told_share(0.0)
 
-    def _told_of_building(self, report: ServiceReport) -> Iterator[Notice]:
+    def _told_of_building(self, report: ServiceReport) -> Iterator[TellAtFoot]:
         match report:
             case Told(TablesShare(share)):
                 yield _told_share(share)
@@ -88,11 +88,11 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Noti
         return WorkerProcess(prepare, self._store.folder, self._store.spare)
 
 
-def _told_share(share: float) -> Notice:
+def _told_share(share: float) -> TellAtFoot:
     told = f"Preparing tables, once: {share:.0%}. Answers are exact already."
-    return Notice(told if share < 1.0 else "")
+    return TellAtFoot(told if share < 1.0 else "")
 
 
-def _warning(text: str) -> Notice:
+def _warning(text: str) -> TellAtFoot:
     log.warning("%s", text)
-    return Notice(text)
+    return TellAtFoot(text)

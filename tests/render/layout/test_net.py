@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from render.layout.boxes import Box, Kind, Place, Rect
+from render.layout.boxes import Box, BoxKind, Place, Rect
 from render.layout.buttons import Metrics
 from render.layout.net import LEAST_CELL, NET_WIDTH, place_net, place_palette
 from render.layout.panels import layout
@@ -33,7 +33,7 @@ def view_of(net: Net, look: Look | None = None) -> View:
 
 def stickers(view: View, wide: float = 1280.0, high: float = 800.0) -> dict[int, Box]:
     """The boxes of the stickers that can be pressed, by number."""
-    boxes = [box for _, box in layout(view, wide, high).boxes() if box.kind is Kind.STICKER and box.action]
+    boxes = [box for _, box in layout(view, wide, high).boxes() if box.kind is BoxKind.STICKER and box.action]
     return {int(str(box.action).removeprefix("paint:")): box for box in boxes}
 
 
@@ -122,7 +122,7 @@ def test_the_cursor_comes_into_sight_when_it_moves() -> None:
     assert scene is not None
     card = scene.panel(Place.CARD)
     assert card is not None
-    (box,) = [box for box in card.boxes if box.kind is Kind.STICKER and box.selected]
+    (box,) = [box for box in card.boxes if box.kind is BoxKind.STICKER and box.selected]
     top = box.rect.y - interface.scrolls.get(Place.CARD, 0.0)
     assert card.rect.y <= top
     assert top + box.rect.height <= card.rect.bottom

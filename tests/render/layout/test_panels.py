@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from render.layout.blocks import place_blocks
-from render.layout.boxes import CONTAINERS, Box, Kind, Panel, Place, Rect, Scene
+from render.layout.boxes import CONTAINERS, Box, BoxKind, Panel, Place, Rect, Scene
 from render.layout.buttons import Metrics
 from render.layout.panels import layout
 from render.text.typefaces import ascent, descent
@@ -79,7 +79,7 @@ def check_boxes(boxes: tuple[Box, ...], room: Rect) -> None:
             # WCAG 2.2, 2.5.8: pointer targets of at least 24 by 24 px.
             assert box.rect.height >= 24 - SLACK, box
             assert box.rect.width >= 24 - SLACK, box
-    leaves = [box for box in boxes if box.kind not in (*CONTAINERS, Kind.PATH)]
+    leaves = [box for box in boxes if box.kind not in (*CONTAINERS, BoxKind.PATH)]
     for one, two in combinations(leaves, 2):
         assert not overlap(one.rect, two.rect), (one, two)
     for box in leaves:
@@ -170,7 +170,9 @@ def test_a_page_has_columns_side_by_side_only_where_they_are_wide_enough() -> No
         page = layout(home(Look(text_scale=scale)), width_, 800).panel(Place.PAGE)
         assert page is not None
         return {
-            box.rect.x for box in page.boxes if box.kind is Kind.GROUP or str(box.action).startswith("lesson")
+            box.rect.x
+            for box in page.boxes
+            if box.kind is BoxKind.GROUP or str(box.action).startswith("lesson")
         }
 
     assert len(lefts(1280, 1.0)) == 2
@@ -222,7 +224,7 @@ def test_a_mistake_is_underlined_where_it_is_even_on_the_second_line() -> None:
     boxes = place_blocks(
         [Entry(Named("a"), "", typed + "Q", 0, True, "Q is no turn.", len(typed))], 0, 0, 260, Metrics()
     ).boxes
-    field = next(box for box in boxes if box.kind is Kind.FIELD)
+    field = next(box for box in boxes if box.kind is BoxKind.FIELD)
     assert field.underline is not None
     last = field.lines[-1]
     assert field.underline.x == pytest.approx(last.x + width(last.font, last.text[:-1]), abs=0.5)
@@ -285,7 +287,7 @@ def test_any_bar_and_notice_fit(
 def test_small_cubes_stand_in_rows_of_one_height_with_their_names_beneath() -> None:
     page = layout(case_book(), 1280, 800).panel(Place.PAGE)
     assert page is not None
-    cubes = [box for box in page.boxes if box.kind is Kind.MINIATURE]
+    cubes = [box for box in page.boxes if box.kind is BoxKind.MINIATURE]
     rows = {box.rect.y: [each for each in cubes if each.rect.y == box.rect.y] for box in cubes}
     assert len(rows) == 4
     for row in rows.values():

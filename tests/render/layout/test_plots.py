@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from render.layout.blocks import place_blocks
-from render.layout.boxes import Box, Kind, Rect
+from render.layout.boxes import Box, BoxKind, Rect
 from render.layout.buttons import Metrics
 from render.paint.plots import TINGE, tip_in_sight
 from render.theme import Colour, Theme, load_theme
@@ -103,7 +103,9 @@ def test_plots_stand_side_by_side_where_there_is_room() -> None:
 
 def test_a_cell_has_its_letter_and_tells_more_in_its_column_when_it_has_the_focus() -> None:
     boxes = placed(MiniatureGrid(CELLS, map=True), 584, focus="try 6")
-    assert all(box.kind is Kind.CELL and box.lines[0].text == CELLS[n].badge for n, box in enumerate(boxes))
+    assert all(
+        box.kind is BoxKind.CELL and box.lines[0].text == CELLS[n].badge for n, box in enumerate(boxes)
+    )
     assert [str(box.action) for box in boxes if box.focused] == ["try 6"]
     for box in boxes:
         assert box.tip is not None

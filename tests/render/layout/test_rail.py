@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from render.layout.boxes import Box, Kind, Panel, Playhead
+from render.layout.boxes import Box, BoxKind, Panel, Playhead
 from render.layout.buttons import Metrics
 from render.layout.rail import place_rail
 from tests.render.named import Named
@@ -15,7 +15,7 @@ from tutor.ui.view import Mark, Rail, Tile
 
 
 def tiles(panel: Panel, start: str) -> list[Box]:
-    return [box for box in panel.boxes if box.kind is Kind.TILE and str(box.action).startswith(start)]
+    return [box for box in panel.boxes if box.kind is BoxKind.TILE and str(box.action).startswith(start)]
 
 
 def placed(rail: Rail, wide: float = 1280) -> tuple[Panel, Playhead]:
@@ -26,7 +26,7 @@ def placed(rail: Rail, wide: float = 1280) -> tuple[Panel, Playhead]:
 
 def test_the_five_bays_stand_in_a_row_with_their_titles() -> None:
     panel, _ = placed(route_rail())
-    bays = [box for box in panel.boxes if box.kind is Kind.BAY]
+    bays = [box for box in panel.boxes if box.kind is BoxKind.BAY]
     assert [box.lines[0].text for box in bays] == ["Find", "Raise", "Part", "Join", "Insert"]
     assert len({box.rect.y for box in bays}) == 1
     assert [box.rect.x for box in bays] == sorted(box.rect.x for box in bays)

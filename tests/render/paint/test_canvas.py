@@ -10,7 +10,7 @@ from render.layout.boxes import Ink, Line, Rect, Sign
 from render.offscreen import shared_context
 from render.paint.glyph_atlas import Atlas
 from render.paint.painter import Painter
-from render.text.typesetting import Setting, font
+from render.text.typesetting import TextSetting, font
 from render.theme import Colour, load_theme, parse_colour
 
 LIGHT = load_theme("light")
@@ -74,7 +74,7 @@ def test_a_line_has_round_ends() -> None:
 
 
 def test_text_shows_the_coverage_of_its_glyphs() -> None:
-    style, atlas = font(Setting.STRONG), Atlas()
+    style, atlas = font(TextSetting.STRONG), Atlas()
     line = Line(6, 30, "R'", style, Ink.TEXT)
     picture = drawn(lambda painter: painter.text(line, RED))
     x, y, width, height, column, row = atlas.run(style, "R'", 1.0)[0].astype(int)

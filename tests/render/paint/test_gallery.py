@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from render.layout.boxes import Kind, Place
+from render.layout.boxes import BoxKind, Place
 from render.layout.panels import layout
 from render.offscreen import render_stage
 from render.paint.gallery import SIDE, Gallery
@@ -58,7 +58,7 @@ def test_a_small_cube_is_drawn_as_the_stage_draws_it() -> None:
     view = case_book()
     page = layout(view, 1280, 800).panel(Place.PAGE)
     assert page is not None
-    box = next(box for box in page.boxes if box.kind is Kind.MINIATURE)
+    box = next(box for box in page.boxes if box.kind is BoxKind.MINIATURE)
     assert box.picture is not None
     assert box.stage is not None
     side = int(box.picture.width)

@@ -7,14 +7,14 @@ import numpy as np
 import pytest
 from numpy.typing import NDArray
 
-from render.layout.boxes import Box, Kind, Panel, Place, Rect
+from render.layout.boxes import Box, BoxKind, Panel, Place, Rect
 from render.layout.panels import layout
 from render.paint.boxes import paint_box
 from render.paint.glyph_atlas import Atlas
 from render.paint.painter import FLOATS, Painter, Pointer
 from render.paint.scene_painter import ScenePainter, scrollbar
 from render.text.typefaces import Typeface, rasterise
-from render.text.typesetting import Setting, font
+from render.text.typesetting import TextSetting, font
 from render.theme import load_theme
 from tests.render.named import Named
 from tests.render.sample_views import every_view, help_overlay, lesson
@@ -41,7 +41,7 @@ def test_shapes_are_finite_numbers_in_rows(ratio: float) -> None:
 
 
 def test_glyphs_sit_on_whole_pixels_and_show_their_letter() -> None:
-    atlas, style = Atlas(), font(Setting.BODY)
+    atlas, style = Atlas(), font(TextSetting.BODY)
     run = atlas.run(style, "Raise", 1.0)
     assert (run[:, :6] == np.rint(run[:, :6])).all()
     glyph = rasterise(Typeface.BODY, style.size, "R")
@@ -51,7 +51,7 @@ def test_glyphs_sit_on_whole_pixels_and_show_their_letter() -> None:
 
 
 def test_the_atlas_grows_and_keeps_the_places_it_gave() -> None:
-    atlas, large = Atlas(), font(Setting.TITLE, 2.0, 2.0)
+    atlas, large = Atlas(), font(TextSetting.TITLE, 2.0, 2.0)
     first = atlas.run(large, "Pair", 2.0).copy()
     pictures = [atlas.coverage[r : r + h, c : c + w].copy() for _, _, w, h, c, r in first.astype(int)]
     generation = atlas.generation
@@ -65,7 +65,7 @@ def test_glyphs_never_share_a_place() -> None:
     atlas = Atlas()
     seen = np.zeros((4096, atlas.coverage.shape[1]), int)
     places = set()
-    for setting in Setting:
+    for setting in TextSetting:
         run = atlas.run(font(setting), "Find Raise Part Join Insert", 1.0)
         places |= {tuple(row[2:].astype(int)) for row in run}
     for width, height, column, row in places:
@@ -114,7 +114,7 @@ def test_the_overlay_is_painted_after_all_else() -> None:
 
 
 def states(**changes: object) -> bytes:
-    box = Box(Rect(0, 0, 120, 32), Kind.BUTTON, action=Named("go"))
+    box = Box(Rect(0, 0, 120, 32), BoxKind.BUTTON, action=Named("go"))
     pointer = Pointer(hover=Named(changes.pop("hover", "")), pressed=Named(changes.pop("pressed", "")))
     painter = Painter(LIGHT, Atlas(), 1.0, pointer)
     paint_box(replace(box, **changes), painter, raised=False)  # type: ignore[arg-type]

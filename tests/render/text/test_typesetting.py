@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from render.text.typesetting import ELLIPSIS, Setting, ellipsise, font, slices, width, wrap
+from render.text.typesetting import ELLIPSIS, TextSetting, ellipsise, font, slices, width, wrap
 
-BODY = font(Setting.BODY)
+BODY = font(TextSetting.BODY)
 TEXTS = st.text(st.sampled_from("abc WRU'2 .\u4e2d"), max_size=60)
 WIDTHS = st.floats(40, 300)
 
@@ -44,8 +44,8 @@ def test_what_fits_is_not_shortened() -> None:
     assert ellipsise(BODY, "Insert the pair", 60).endswith(ELLIPSIS)
 
 
-@pytest.mark.parametrize("setting", list(Setting))
-def test_sizes_follow_the_text_scale(setting: Setting) -> None:
+@pytest.mark.parametrize("setting", list(TextSetting))
+def test_sizes_follow_the_text_scale(setting: TextSetting) -> None:
     once, twice = font(setting, 1.0), font(setting, 2.0)
     assert twice.size == pytest.approx(2 * once.size, rel=0.1)
     assert twice.line_height == pytest.approx(2 * once.line_height, abs=1)

@@ -21,10 +21,10 @@ def drawn(*views: View, smooth: bool | None) -> Picture:
     """The last of the views, drawn after the others, on a framebuffer with one sample a pixel."""
 
     def paint() -> None:
-        from render.window.screen import Screen
+        from render.window.screen import ViewDrawer
         from render.window.surface import Surface
 
-        screen, surface = Screen(), Surface(smooth=False)
+        screen, surface = ViewDrawer(), Surface(smooth=False)
 
         def all_views() -> None:
             for view in views:

@@ -24,7 +24,7 @@ from tutor.screens.free_play.state import FREE
 from tutor.screens.painting.commands import PaintSticker
 from tutor.screens.painting.state import CENTRES, PATH, Heading, neighbour
 from tutor.screens.painting.update import painting_of
-from tutor.screens.solve.solving import Stand, cross_down, stand
+from tutor.screens.solve.solving import SolveStand, cross_down, stand
 from tutor.screens.solve.state import SOLVE
 from tutor.ui.inputs import Modifier, StickerPressed
 from tutor.ui.view import HIDDEN, Net, Palette, Tone
@@ -56,7 +56,7 @@ def test_a_cube_painted_by_letters_alone_can_be_solved(painter: Pilot) -> None:
     down = cross_down(solve)
     assert down.cube.face_of(painter.session.settings.cross) is Face.D
     assert solve.attempt.cube.state == HeldCube(random_position(Random(1))).state
-    assert stand(solve) is Stand.CROSS
+    assert stand(solve) is SolveStand.CROSS
 
 
 def test_the_cursor_goes_through_all_stickers_once_and_comes_back(painter: Pilot) -> None:

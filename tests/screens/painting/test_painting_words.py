@@ -11,7 +11,7 @@ from tests.session.names import action_name, actions_in
 from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.cube.geometry import EDGE_STICKERS
 from tutor.cube.held_cube import HeldCube
-from tutor.cube.legality import Kind as PieceKind
+from tutor.cube.legality import FaultKind as PieceKind
 from tutor.cube.repairs import Exchange, Repaint, Reseat, corrected
 from tutor.screens.painting.state import Colours
 from tutor.screens.solve.state import SOLVE

@@ -25,7 +25,7 @@ from tests.session.pilot import Pilot, Reading
 from tutor.method.cases import Family
 from tutor.progress.attempt import Mode
 from tutor.screens.practice.commands import Practise
-from tutor.screens.practice.state import PRACTICE, RUN, Stand
+from tutor.screens.practice.state import PRACTICE, RUN, PracticePage
 from tutor.screens.practice.view_pages import in_words
 from tutor.session.record_commands import Proposed
 from tutor.session.settings_options import REST_MINUTES
@@ -122,7 +122,7 @@ def test_with_nothing_due_it_is_said_when_the_next_case_comes_and_the_weakest_is
         pilot.wait(60.0)
         go_on(pilot)
     # All is done for today: the sitting is over, and what is left is to stop or to go on with the weakest.
-    assert PRACTICE.of(pilot.session).stand is Stand.FAREWELL
+    assert PRACTICE.of(pilot.session).stand is PracticePage.FAREWELL
     assert "Done for now" in texts(pilot)
     assert "The next case comes in" in texts(pilot)
     pilot.press(Reading(pilot.view).button("Go on with the weakest").action)
@@ -215,11 +215,11 @@ def test_after_so_many_tries_comes_the_end_with_what_was_done(regular: Pilot) ->
     assert Reading(regular.view).button("5 tries").selected
     begin(regular, "practise:WEAKEST:")
     for count in range(5):
-        assert PRACTICE.of(regular.session).stand is Stand.START
+        assert PRACTICE.of(regular.session).stand is PracticePage.START
         finish(regular)
         assert any(f"{count + 1} of 5 tries" in str(block) for block in regular.view.card)
         go_on(regular)
-    assert PRACTICE.of(regular.session).stand is Stand.FAREWELL
+    assert PRACTICE.of(regular.session).stand is PracticePage.FAREWELL
     assert "You have reached your goal" in texts(regular)
     assert "5 tries at" in texts(regular)
     regular.press(Reading(regular.view).button("Go on all the same").action)
@@ -243,7 +243,7 @@ def test_after_so_many_minutes_comes_the_end_and_pauses_do_not_count(regular: Pi
         regular.wait(60.0)
         finish(regular)
         go_on(regular)
-    assert PRACTICE.of(regular.session).stand is Stand.FAREWELL
+    assert PRACTICE.of(regular.session).stand is PracticePage.FAREWELL
     assert "Time: 5 minutes" in texts(regular)
 
 
@@ -255,7 +255,7 @@ def test_one_can_end_at_any_time_and_stopping_leads_home(regular: Pilot) -> None
     regular.key("enter")
     assert regular.view.screen == "home"
     regular.press("open:PRACTICE")
-    assert PRACTICE.of(regular.session).stand is Stand.START
+    assert PRACTICE.of(regular.session).stand is PracticePage.START
 
 
 def practise(pilot: Pilot, tries: int) -> list[str]:

@@ -11,7 +11,7 @@ from tutor.coach.catalogue import ENGLISH
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import SLOTS
 from tutor.method.advice import PairsQuestion, PlanQuestion, Proof, ProofQuestion
-from tutor.screens.solve.solving import Stand, stand
+from tutor.screens.solve.solving import SolveStand, stand
 from tutor.screens.viewing import view_of
 from tutor.session.commands import Advised
 from tutor.solver.search import Solver
@@ -61,7 +61,7 @@ def test_nothing_that_is_offered_for_pairs_turns_a_far_layer(pilot: Pilot) -> No
     """From the cross to two layers: lines of pairs, the plan's pairs, shortcuts, hints and what is shown."""
     scrambled(pilot)
     cross_made(pilot)
-    while stand(solve_of(pilot)) is not Stand.DONE:
+    while stand(solve_of(pilot)) is not SolveStand.DONE:
         position = down_of(pilot).position
         reading = pilot.session.advices.pairs(PairsQuestion(position))
         plan = pilot.session.advices.plan(PlanQuestion(position))
@@ -109,7 +109,7 @@ def test_a_chosen_pair_is_judged_and_hinted_like_in_free_play(pilot: Pilot) -> N
     assert reading is not None
     pilot.key("space")
     pilot.settle()
-    assert stand(solve_of(pilot)) is Stand.PAIR
+    assert stand(solve_of(pilot)) is SolveStand.PAIR
     assert any(
         f"{ENGLISH.count('turns', reading.costs[0].cost)} to go at best" in text
         for text in Reading(pilot.view).texts
@@ -124,7 +124,7 @@ def test_a_chosen_pair_is_judged_and_hinted_like_in_free_play(pilot: Pilot) -> N
     for turn in line:
         pilot.turn(turn.notation)
         assert Reading(pilot.view).verdicts[0].mark is Mark.OPTIMAL
-    assert stand(solve_of(pilot)) in (Stand.CHOOSING, Stand.DONE)
+    assert stand(solve_of(pilot)) in (SolveStand.CHOOSING, SolveStand.DONE)
 
 
 def test_taking_back_to_before_a_pair_was_chosen_lets_it_go(pilot: Pilot) -> None:
@@ -137,7 +137,7 @@ def test_taking_back_to_before_a_pair_was_chosen_lets_it_go(pilot: Pilot) -> Non
     pilot.key("backspace")
     pilot.settle()
     assert solve_of(pilot).attempt.aim is None
-    assert stand(solve_of(pilot)) is Stand.CROSS
+    assert stand(solve_of(pilot)) is SolveStand.CROSS
 
 
 def test_stale_advice_is_dropped(pilot: Pilot) -> None:

@@ -15,7 +15,7 @@ from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.advice import PairsQuestion, prove
 from tutor.method.plan import in_order
-from tutor.screens.solve.solving import Stand, stand
+from tutor.screens.solve.solving import SolveStand, stand
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 from tutor.ui.view import Button
@@ -27,7 +27,7 @@ def advised(solver: Solver, request: pytest.FixtureRequest) -> Pilot:
     pilot = Pilot(solver, seed=100 + request.param)
     scrambled(pilot)
     cross_made(pilot)
-    assert stand(solve_of(pilot)) is Stand.CHOOSING
+    assert stand(solve_of(pilot)) is SolveStand.CHOOSING
     return pilot
 
 

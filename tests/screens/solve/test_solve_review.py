@@ -28,7 +28,7 @@ from tutor.screens.free_play.state import FREE
 from tutor.screens.practice.state import RUN
 from tutor.screens.solve.commands import Reopen
 from tutor.screens.solve.review import course_of, reading_of
-from tutor.screens.solve.solving import Stand, stand
+from tutor.screens.solve.solving import SolveStand, stand
 from tutor.screens.solve.state import SHELF
 from tutor.session.cube_text import read_cube
 from tutor.solver.search import Solver
@@ -75,7 +75,7 @@ def test_turning_stops_there_and_free_play_goes_on(pilot: Pilot) -> None:
     assert pilot.view.notice == ENGLISH.say("solve.stopped")
     pilot.key("y")  # to look at it from another side is no turn
     assert solve_of(pilot).attempt.cube != before
-    assert stand(solve_of(pilot)) is Stand.DONE
+    assert stand(solve_of(pilot)) is SolveStand.DONE
     pilot.press(Reading(pilot.view).button("Free play from here").action)
     pilot.turn("U")
     assert FREE.of(pilot.session).history.notation == "U"
@@ -193,10 +193,10 @@ def test_one_can_go_back_into_a_solve_and_try_it_another_way(keeping: Pilot) -> 
     ended(keeping)
     history = solve_of(keeping).attempt.history
     keeping.press("jump:1")
-    assert stand(solve_of(keeping)) is Stand.DONE
+    assert stand(solve_of(keeping)) is SolveStand.DONE
     keeping.turn("D2")
     assert solve_of(keeping).ended is None
-    assert stand(solve_of(keeping)) is Stand.CROSS
+    assert stand(solve_of(keeping)) is SolveStand.CROSS
     # The solve that had ended is still there as it was.
     keeping.press("solve:NEW_SOLVE")
     keeping.settle()
@@ -241,7 +241,7 @@ def test_a_solve_that_ends_is_kept_by_itself_and_reopened_as_it_was(keeping: Pil
     after = solve_of(keeping)
     assert after.attempt.history == before.attempt.history
     assert (after.cross, after.scramble, after.ended) == (before.cross, before.scramble, before.ended)
-    assert stand(after) is Stand.DONE
+    assert stand(after) is SolveStand.DONE
     assert any("Best" in block.header for block in Reading(keeping.view).blocks if isinstance(block, Table))
 
 
@@ -308,7 +308,7 @@ def test_the_whole_solve_is_shown_again_slowly_to_its_end(pilot: Pilot) -> None:
     assert shown.pose(pilot.now).cube == solve_of(pilot).attempt.cube
     pilot.key("escape")
     assert pilot.session.demonstration is None
-    assert stand(solve_of(pilot)) is Stand.DONE
+    assert stand(solve_of(pilot)) is SolveStand.DONE
 
 
 def test_from_free_play_one_asks_which_pair_first(pilot: Pilot) -> None:
@@ -322,5 +322,5 @@ def test_from_free_play_one_asks_which_pair_first(pilot: Pilot) -> None:
     pilot.settle()
     assert pilot.view.screen == "solve"
     assert solve_of(pilot).attempt.cube == cube
-    assert stand(solve_of(pilot)) is Stand.CHOOSING
+    assert stand(solve_of(pilot)) is SolveStand.CHOOSING
     assert "Show the plan" in labels(pilot)

@@ -20,7 +20,7 @@ from tutor.cube.sticker_text import format_stickers, parse_stickers
 from tutor.method.advice import CrossQuestion, CrossReading, PairsQuestion, PlanQuestion
 from tutor.method.continuations import Verdict
 from tutor.screens.free_play.state import FREE
-from tutor.screens.solve.solving import CrossDown, Stand, cross_down, stand
+from tutor.screens.solve.solving import CrossDown, SolveStand, cross_down, stand
 from tutor.screens.solve.state import SOLVE, SolvePlay
 from tutor.session.commands import Drawn, Make
 from tutor.session.cube_text import position_text, read_start
@@ -192,7 +192,7 @@ def test_the_rail_is_there_while_a_pair_is_in_hand(pilot: Pilot) -> None:
     assert reading is not None
     pilot.turn(worst_turn(reading).notation)
     cross_made(pilot)
-    assert stand(solve_of(pilot)) is Stand.CHOOSING
+    assert stand(solve_of(pilot)) is SolveStand.CHOOSING
     assert pilot.view.rail is None
     pilot.key("space")
     pilot.settle()
@@ -201,7 +201,7 @@ def test_the_rail_is_there_while_a_pair_is_in_hand(pilot: Pilot) -> None:
     costs = pilot.session.advices.pairs(PairsQuestion(down_of(pilot).position))
     assert costs is not None
     pilot.turn(format_moves(costs.costs[0].line))
-    assert stand(solve_of(pilot)) is Stand.CHOOSING
+    assert stand(solve_of(pilot)) is SolveStand.CHOOSING
     assert pilot.view.rail is None
 
 
@@ -279,11 +279,11 @@ def test_every_move_has_its_moment(pilot: Pilot) -> None:
 
 def driven(pilot: Pilot) -> int:
     """Follow the program's advice with its own commands to the end; the turns made."""
-    if stand(solve_of(pilot)) is Stand.CROSS:
+    if stand(solve_of(pilot)) is SolveStand.CROSS:
         cross_made(pilot)
     before = solve_of(pilot).attempt.history.turn_count
     for _ in range(8):
-        if stand(solve_of(pilot)) is Stand.DONE:
+        if stand(solve_of(pilot)) is SolveStand.DONE:
             break
         plan = pilot.session.advices.plan(PlanQuestion(down_of(pilot).position))
         assert plan is not None
@@ -292,7 +292,7 @@ def driven(pilot: Pilot) -> int:
         for turn in down_of(pilot).as_held(stage.turns):
             pilot.application.give(Make(turn))
         pilot.settle()
-    assert stand(solve_of(pilot)) is Stand.DONE
+    assert stand(solve_of(pilot)) is SolveStand.DONE
     return solve_of(pilot).attempt.history.turn_count - before
 
 
@@ -309,7 +309,7 @@ def whole_solves(solver: Solver, count: int, seed: int) -> tuple[list[int], list
         pilot.application.give(Drawn(pilot.session.draw_request, position))
         pilot.settle()
         cross_made(pilot)
-        if stand(solve_of(pilot)) is Stand.CHOOSING:
+        if stand(solve_of(pilot)) is SolveStand.CHOOSING:
             reading = pilot.session.advices.plan(PlanQuestion(down_of(pilot).position))
             assert reading is not None
             plain.append(reading.plain.length)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import STICKERS, place_name
-from tutor.cube.legality import PIECES, Kind
+from tutor.cube.legality import PIECES, FaultKind
 from tutor.cube.repairs import Correction, Exchange, Finding, Repaint, Reseat
 from tutor.cube.stickers import Rule
 from tutor.screens.painting.state import CENTRES, Colours
@@ -21,7 +21,7 @@ _SIDE = {
     Face.F: "front",
     Face.B: "back",
 }
-_PLURALS = {Kind.CORNER: "corners", Kind.EDGE: "edges"}
+_PLURALS = {FaultKind.CORNER: "corners", FaultKind.EDGE: "edges"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,8 +100,8 @@ def _told(correction: Correction, names: tuple[str, ...]) -> str:
     match correction:
         case Repaint(sticker, colour):
             return f"paint {sticker_words(sticker)} {names[colour]}"
-        case Reseat(Kind.EDGE, place):
-            return f"flip the edge at {PIECES[Kind.EDGE].name(place)}"
+        case Reseat(FaultKind.EDGE, place):
+            return f"flip the edge at {PIECES[FaultKind.EDGE].name(place)}"
         case Reseat(kind, place, steps):
             way = "clockwise" if steps == 1 else "counterclockwise"
             return f"twist the corner at {PIECES[kind].name(place)} {way}"
@@ -113,7 +113,7 @@ def _told(correction: Correction, names: tuple[str, ...]) -> str:
 def _any_would_do(correction: Correction) -> str:
     """Why the colours alone do not say which piece it is."""
     match correction:
-        case Reseat(Kind.CORNER):
+        case Reseat(FaultKind.CORNER):
             return "Twisting back any one corner would do, so the colours alone do not say which. "
         case Reseat():
             return "Flipping any one edge would do, so the colours alone do not say which. "
@@ -141,5 +141,5 @@ def sticker_words(sticker: int) -> str:
     if sticker in CENTRES:
         return f"the middle of the {_SIDE[face]}"
     faces = tuple(each for each in FACES if (cubie, each) in STICKERS)
-    kind = Kind.EDGE if len(faces) == 2 else Kind.CORNER
+    kind = FaultKind.EDGE if len(faces) == 2 else FaultKind.CORNER
     return f"the {_SIDE[face]} of the {kind.value} at {place_name(faces)}"

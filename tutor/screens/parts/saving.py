@@ -6,7 +6,7 @@ from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
-from tutor.session.saving_commands import Kind
+from tutor.session.saving_commands import SavedKind
 from tutor.ui.view import Button
 
 
@@ -35,6 +35,6 @@ def _progress(session: Session) -> str:
     saving = session.saving
     if saving.under_way is None:
         return ""
-    share = f" {saving.share:.0%}" if saving.under_way is Kind.CLIP else ""
+    share = f" {saving.share:.0%}" if saving.under_way is SavedKind.CLIP else ""
     key = sign_for(Act.STOP_SAVING, session.room, bindings_of(session))
     return f"Saving the {saving.under_way.value} …{share}" + (f" ({key} stops it)" if key else "")

@@ -20,7 +20,7 @@ from tutor.progress.sitting import (
     waited,
 )
 from tutor.screens.practice.commands import NAME
-from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase, Practice, Stand
+from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase, Practice, PracticePage
 from tutor.session.house import Session
 from tutor.session.record_commands import Record
 
@@ -73,8 +73,8 @@ def begun_by_hand(now: float) -> Sitting:
 def kept_up(before: Session, after: Session, filed: Iterable[object], now: float) -> Session:
     """After a command: what was done counts."""
     practice = PRACTICE.of(after)
-    if after.screen != NAME and practice.stand is not Stand.START:
-        practice = replace(practice, stand=Stand.START, mode=None)
+    if after.screen != NAME and practice.stand is not PracticePage.START:
+        practice = replace(practice, stand=PracticePage.START, mode=None)
     practice = _counted(_waited(practice, RUN.of(before), RUN.of(after), now), filed, now)
     if practice.sitting is not None and after.screen == NAME:
         practice = _minded(practice, RUN.of(before), RUN.of(after), now)

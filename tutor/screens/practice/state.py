@@ -39,7 +39,7 @@ FLASH_SECONDS = 15
 """When the clock of a flash is full; nothing happens then."""
 
 
-class Stand(Enum):
+class PracticePage(Enum):
     """What the Practice screen shows while no run is on it."""
 
     START = "what can be practised"
@@ -60,7 +60,7 @@ class Practice:
     family: Family | None = None
     goal: tuple[str, int] = GOALS[0]
     pace: int = USUAL_PACE
-    stand: Stand = Stand.START
+    stand: PracticePage = PracticePage.START
     sitting: Sitting | None = None
     before: Sitting | None = None
     beyond: bool = False

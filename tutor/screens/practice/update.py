@@ -13,7 +13,7 @@ from tutor.progress.schedule import Proposal
 from tutor.screens.practice import case_run, flash, keeping, metronome, sitting
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import NAME, PracticeAct, Practise, SetGoal, TryCase
-from tutor.screens.practice.state import GOALS, MODES, PRACTICE, RUN, CaseRun, Flash, Phase, Stand
+from tutor.screens.practice.state import GOALS, MODES, PRACTICE, RUN, CaseRun, Flash, Phase, PracticePage
 from tutor.session.effect import Effect
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -46,7 +46,7 @@ def tried(session: Session, command: TryCase, now: float) -> Session:
 def started(session: Session, run: CaseRun, now: float) -> Session:
     """The Practice screen with a new run."""
     session, reminder = sitting.rested(session, now)
-    practice = replace(PRACTICE.of(session), asked=False, stand=Stand.START)
+    practice = replace(PRACTICE.of(session), asked=False, stand=PracticePage.START)
     fresh = replace(cleared(session, NAME), camera=REST_CAMERA, notice=reminder, failure=session.failure)
     return checked(RUN.put(PRACTICE.put(fresh, practice), run), now)
 
@@ -122,7 +122,7 @@ def begun(session: Session, command: Practise, now: float) -> Session | Told:
         PRACTICE.of(session),
         mode=command.mode,
         family=command.family,
-        stand=Stand.START,
+        stand=PracticePage.START,
         beyond=False,
         dry=False,
     )
@@ -154,7 +154,7 @@ def proposed(session: Session, command: Proposed, now: float) -> Session:
         return _set_up(session, command.proposal, now)
     session = PRACTICE.put(session, replace(PRACTICE.of(session), dry=True))
     done = practice.sitting is not None and practice.sitting.attempts > 0
-    return _page(session, Stand.FAREWELL if done else Stand.NOTHING)
+    return _page(session, PracticePage.FAREWELL if done else PracticePage.NOTHING)
 
 
 def _set_up(session: Session, proposal: Proposal, now: float) -> Session:
@@ -171,7 +171,7 @@ def _set_up(session: Session, proposal: Proposal, now: float) -> Session:
     return started(session, replace(run, flash=Flash() if mode is Mode.FLASH else None), now)
 
 
-def _page(session: Session, stand: Stand) -> Session:
+def _page(session: Session, stand: PracticePage) -> Session:
     practice = replace(PRACTICE.of(session), stand=stand, asked=False)
     return RUN.put(PRACTICE.put(replace(session, demonstration=None), practice), None)
 
@@ -196,18 +196,18 @@ def _gone_on_from_page(session: Session, now: float) -> Session | Told:
     if PRACTICE.of(session).asked:
         return session
     match PRACTICE.of(session).stand:
-        case Stand.START:
+        case PracticePage.START:
             return begun(session, Practise(Mode.DUE), now)
-        case Stand.NOTHING:
+        case PracticePage.NOTHING:
             return begun(session, Practise(Mode.WEAKEST), now)
-        case Stand.FAREWELL:
+        case PracticePage.FAREWELL:
             return _stopped(session, now)
 
 
 def _next(session: Session, mode: Mode) -> Session | Told:
     """The next case, or, when the goal is reached, the end."""
     if sitting.reached(PRACTICE.of(session)):
-        return _page(session, Stand.FAREWELL)
+        return _page(session, PracticePage.FAREWELL)
     return _asked(session, mode)
 
 
@@ -253,7 +253,7 @@ def goal_set(session: Session, command: SetGoal, now: float) -> Session:
 
 
 def _stopped(session: Session, now: float) -> Session:
-    practice = replace(PRACTICE.of(session), mode=None, stand=Stand.START)
+    practice = replace(PRACTICE.of(session), mode=None, stand=PracticePage.START)
     return opened(RUN.put(PRACTICE.put(session, practice), None), session.house.first.name, now)
 
 
@@ -269,7 +269,7 @@ def act(session: Session, what: PracticeAct, now: float) -> Session | Told:
         case PracticeAct.UNCOUNT:
             return keeping.take_back(session)
         case PracticeAct.END:
-            return _page(session, Stand.FAREWELL)
+            return _page(session, PracticePage.FAREWELL)
         case PracticeAct.STOP:
             return _stopped(session, now)
         case PracticeAct.GO_ON:

@@ -14,7 +14,7 @@ from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.practice.commands import PracticeAct, Practise, SetGoal
 from tutor.screens.practice.sitting import reached
-from tutor.screens.practice.state import GOALS, PRACTICE, Practice, Stand
+from tutor.screens.practice.state import GOALS, PRACTICE, Practice, PracticePage
 from tutor.screens.practice.view_modes import goal_blocks, pace_blocks
 from tutor.session.commands import Command, Open
 from tutor.session.house import Session
@@ -42,11 +42,11 @@ def practice_page(session: Session, now: float) -> View:
 def columns(session: Session, now: float) -> tuple[Column, ...]:
     """The columns of the page."""
     match PRACTICE.of(session).stand:
-        case Stand.START:
+        case PracticePage.START:
             return _start(session, now), _goals(session)
-        case Stand.NOTHING:
+        case PracticePage.NOTHING:
             return (_nothing(session, now),)
-        case Stand.FAREWELL:
+        case PracticePage.FAREWELL:
             return (_farewell(session, now),)
 
 

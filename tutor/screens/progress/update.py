@@ -11,7 +11,7 @@ from tutor.screens.progress.view import sheet
 from tutor.session.house import Session, Update
 from tutor.session.record_commands import Summarise
 from tutor.session.saving import begun
-from tutor.session.saving_commands import ONE_AT_A_TIME, Kind, SaveSheet, SaveTable
+from tutor.session.saving_commands import ONE_AT_A_TIME, SavedKind, SaveSheet, SaveTable
 
 
 def asked(before: Session, after: Session) -> tuple[Summarise, ...]:
@@ -29,7 +29,7 @@ def sheet_wanted(session: Session) -> Update:
         return session, ()
     if session.saving.under_way is not None:
         return replace(session, notice=ONE_AT_A_TIME), ()
-    session = begun(session, Kind.PICTURE)
+    session = begun(session, SavedKind.PICTURE)
     return session, (SaveSheet(session.saving.request, _name(session), sheet(session)),)
 
 
@@ -40,7 +40,7 @@ def table_wanted(session: Session) -> Update:
         return session, ()
     if session.saving.under_way is not None:
         return replace(session, notice=ONE_AT_A_TIME), ()
-    session = begun(session, Kind.TABLE)
+    session = begun(session, SavedKind.TABLE)
     text = "".join(format_standing(summary))
     return session, (SaveTable(session.saving.request, _name(session), text),)
 

@@ -33,7 +33,7 @@ _ROTATIONS = {
 }
 
 
-class Stand(Enum):
+class SolveStand(Enum):
     """Where a whole solve stands."""
 
     CROSS = "the cross is to be made"
@@ -71,16 +71,16 @@ def colour_words(session: Session, down: CrossDown) -> tuple[str, ...]:
     return colours_as_held(down.cube, session.settings.colour_names)
 
 
-def stand(solve: SolvePlay) -> Stand:
+def stand(solve: SolvePlay) -> SolveStand:
     """Where the solve stands. Once it has ended it stays so, wherever in it one looks."""
     if solve.ended is not None:
-        return Stand.DONE
+        return SolveStand.DONE
     position, bearing = cross_down(solve).position, solve.attempt.bearing()
     if bearing is not None and not bearing.task.done(bearing.position):
-        return Stand.PAIR
+        return SolveStand.PAIR
     if not position.cross_home:
-        return Stand.CROSS
-    return Stand.DONE if len(position.home_pairs) == len(SLOTS) else Stand.CHOOSING
+        return SolveStand.CROSS
+    return SolveStand.DONE if len(position.home_pairs) == len(SLOTS) else SolveStand.CHOOSING
 
 
 def in_hand(session: Session) -> SolvePlay | None:
@@ -134,13 +134,13 @@ def questions(session: Session) -> tuple[Question, ...]:
         return ()
     position = cross_down(solve).position
     match stand(solve):
-        case Stand.CROSS:
+        case SolveStand.CROSS:
             before = cross_turn(solve)
             asked = () if before is None else (CrossQuestion(before.position),)
             return (CrossQuestion(position), *asked)
-        case Stand.CHOOSING:
+        case SolveStand.CHOOSING:
             return (PairsQuestion(position), PlanQuestion(position), ProofQuestion(position))
-        case Stand.DONE:
+        case SolveStand.DONE:
             return (course_of(solve).question,)
         case _:
             return ()
@@ -198,7 +198,7 @@ def next_slot(session: Session, step: int) -> Session:
 def cheapest_taken_on(session: Session) -> Session:
     """The cheapest pair taken on, when one is to be chosen."""
     solve = in_hand(session)
-    if solve is None or stand(solve) is not Stand.CHOOSING:
+    if solve is None or stand(solve) is not SolveStand.CHOOSING:
         return session
     reading = session.advices.pairs(PairsQuestion(cross_down(solve).position))
     return session if reading is None else taken_on(session, reading.costs[0].slot)

@@ -27,7 +27,7 @@ from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import MARKS, attempt_rail
 from tutor.screens.parts.stage import moving, with_glow
 from tutor.screens.solve.commands import ChooseCross, ShowTurns, SolveAct
-from tutor.screens.solve.solving import CrossDown, Stand, colour_words, cross_down, cross_turn, stand
+from tutor.screens.solve.solving import CrossDown, SolveStand, colour_words, cross_down, cross_turn, stand
 from tutor.screens.solve.state import SOLVE, SolvePlay
 from tutor.screens.solve.view_advice import advice_blocks
 from tutor.screens.solve.view_review import review_blocks, review_rail
@@ -125,13 +125,13 @@ def solve_view(session: Session, solve: SolvePlay, stage: Stage, rail: Rail | No
 
 def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     match stand(solve):
-        case Stand.CROSS:
+        case SolveStand.CROSS:
             blocks = _cross(session, solve)
-        case Stand.CHOOSING:
+        case SolveStand.CHOOSING:
             blocks = (*verdict_blocks(session, solve.attempt), *advice_blocks(session, solve))
-        case Stand.PAIR:
+        case SolveStand.PAIR:
             blocks = _pair(session, solve)
-        case Stand.DONE:
+        case SolveStand.DONE:
             return review_blocks(session, solve)
     return (*blocks, *writing_blocks(session), *_foot(solve))
 
@@ -235,7 +235,7 @@ def cross_hint_now(session: Session, solve: SolvePlay) -> Hint | None:
     """The hint for the cross at the rung asked for."""
     down = cross_down(solve)
     reading = session.advices.cross(CrossQuestion(down.position))
-    if not solve.attempt.rung or reading is None or stand(solve) is not Stand.CROSS:
+    if not solve.attempt.rung or reading is None or stand(solve) is not SolveStand.CROSS:
         return None
     return cross_hint(down.position, reading, colour_words(session, down), solve.attempt.rung)
 
@@ -291,7 +291,7 @@ def solve_rail(session: Session, solve: SolvePlay) -> Rail | None:
     """
     if solve.ended is not None:
         return review_rail(session, solve)
-    if stand(solve) is not Stand.PAIR:
+    if stand(solve) is not SolveStand.PAIR:
         return None
     rail = attempt_rail(session, solve.attempt, answer_at(session, solve.attempt))
     if rail is None:
