@@ -12,7 +12,7 @@ from tests.workers.direct import Silence, direct_advice, direct_services
 from tutor.app.application import Application
 from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Keeper, Service
-from tutor.cube.notation import parse_moves
+from tutor.cube.notation import Rotation, parse_moves
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import lesson_entries, load_lesson
 from tutor.lesson.scenes import Lesson, Scene
@@ -23,6 +23,7 @@ from tutor.screens.lesson.commands import AS_WRITTEN, Carried
 from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
 from tutor.session.commands import Make
+from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.saving_commands import SavingWish
 from tutor.session.settings import Settings
@@ -161,6 +162,11 @@ class Pilot:
         self.turn(setup)
         self.press(f"slot:{slot}")
         self.wait(60.0)
+
+
+def turn_count(history: History) -> int:
+    """Turns up to the cursor; rotations count none (WCA 12a5)."""
+    return sum(not isinstance(entry.move, Rotation) for entry in history.made)
 
 
 def all_blocks(blocks: tuple[Block, ...]) -> list[Block]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.merging import together
-from tutor.cube.notation import Move, Rotation, format_moves
+from tutor.cube.notation import Move, format_moves
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,11 +102,6 @@ class History:
     def restarted(self, cube: HeldCube) -> History:
         """A new history from ``cube`` that remembers this one, without what could have been redone."""
         return History(cube, earlier=replace(self, entries=self.made, later=None))
-
-    @property
-    def turn_count(self) -> int:
-        """Turns up to the cursor; rotations count none (WCA 12a5)."""
-        return sum(not isinstance(entry.move, Rotation) for entry in self.made)
 
     @property
     def notation(self) -> str:

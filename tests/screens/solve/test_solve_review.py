@@ -18,7 +18,7 @@ from tests.screens.solve.test_solving import (
 )
 from tests.session.held import held
 from tests.session.names import action_name
-from tests.session.pilot import Pilot, Reading, rail_of
+from tests.session.pilot import Pilot, Reading, rail_of, turn_count
 from tutor.app.files.solves import SolvesShelf
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
@@ -93,7 +93,7 @@ def test_the_review_tells_turns_and_fewest_of_every_leg(pilot: Pilot, solver: So
     # At the end of the solve the last leg is looked at.
     figures = [tuple(tile.label for tile in bay.tiles) for bay in bays[:-1]]
     assert figures == [row[1:3] for row in table.rows[:-1]]
-    assert sum(int(row[1]) for row in table.rows) == solve_of(pilot).attempt.history.turn_count
+    assert sum(int(row[1]) for row in table.rows) == turn_count(solve_of(pilot).attempt.history)
     assert {tile.mark for tile in rail_of(pilot).own} == {Mark.OPTIMAL}
 
 
@@ -213,7 +213,7 @@ def test_turns_made_while_the_cube_is_turned_over_are_judged_in_one_frame(pilot:
     end = course.cube.position.after(course.turns)
     assert end.cross_home
     assert len(end.home_pairs) == 4
-    assert len(course.turns) == solve_of(pilot).attempt.history.turn_count
+    assert len(course.turns) == turn_count(solve_of(pilot).attempt.history)
     assert reading_of(pilot.session, course) is not None
 
 

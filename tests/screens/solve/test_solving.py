@@ -10,7 +10,7 @@ import pytest
 
 from tests.session.held import held
 from tests.session.names import action_name
-from tests.session.pilot import Pilot, Reading, rail_of, stage_of
+from tests.session.pilot import Pilot, Reading, rail_of, stage_of, turn_count
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves, parse_moves
@@ -281,7 +281,7 @@ def driven(pilot: Pilot) -> int:
     """Follow the program's advice with its own commands to the end; the turns made."""
     if stand(solve_of(pilot)) is SolveStand.CROSS:
         cross_made(pilot)
-    before = solve_of(pilot).attempt.history.turn_count
+    before = turn_count(solve_of(pilot).attempt.history)
     for _ in range(8):
         if stand(solve_of(pilot)) is SolveStand.DONE:
             break
@@ -293,7 +293,7 @@ def driven(pilot: Pilot) -> int:
             pilot.application.give(Make(turn))
         pilot.settle()
     assert stand(solve_of(pilot)) is SolveStand.DONE
-    return solve_of(pilot).attempt.history.turn_count - before
+    return turn_count(solve_of(pilot).attempt.history) - before
 
 
 def whole_solves(solver: Solver, count: int, seed: int) -> tuple[list[int], list[int]]:
