@@ -156,10 +156,25 @@ def test_arrows_between_the_rooms_of_a_package_run_one_way(package: str) -> None
     assert set(order) == set(arrows)
 
 
-def test_what_writes_files_whole_lies_below_every_package() -> None:
-    # The solver, the progress file, what is published and the application write through it.
-    path = ROOT / "tutor" / "atomic_file.py"
+@pytest.mark.parametrize("name", ["atomic_file", "counting"])
+def test_what_every_package_may_use_lies_below_them_all(name: str) -> None:
+    path = ROOT / "tutor" / f"{name}.py"
     assert not {module for module in imports_written_in(path) if is_within(module, "tutor")}
+
+
+def words_modules() -> list[Path]:
+    return [path for path in python_files("tutor", "render") if path.stem == "words"]
+
+
+@pytest.mark.parametrize("path", words_modules(), ids=lambda path: path.parent.name)
+def test_a_catalogue_of_words_knows_no_logic(path: Path) -> None:
+    """It may name values of the cube and the method, count, and quote the catalogues below it."""
+    for module in imports_written_in(path):
+        if is_within(module, "tutor") and module != "tutor.counting":
+            assert module.endswith(".words") or module.split(".")[:2] in (
+                ["tutor", "cube"],
+                ["tutor", "method"],
+            )
 
 
 def rooms() -> list[str]:

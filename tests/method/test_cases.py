@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from tests.method.placements import all_kept, to_go
 from tutor.cube.faces import TURNS, Face, Turn, inverse
+from tutor.cube.geometry import CORNER_STICKERS, EDGE_STICKERS, STICKERS
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import check_legal, faces_shown
@@ -72,6 +73,45 @@ def test_a_mistyped_case_is_told_what_is_near() -> None:
     assert caught.value.near[0] == "corner-up-edge-in-turned"
     with pytest.raises(UnknownCaseError, match="one is corner-"):
         parse_case("???")
+
+
+def test_each_case_is_read_back_from_its_number_in_the_book() -> None:
+    assert [case.number for case in CASES] == list(range(1, 42))
+    assert [parse_case(str(case.number)) for case in CASES] == list(CASES)
+    with pytest.raises(UnknownCaseError):
+        parse_case("42")
+
+
+@pytest.mark.parametrize("slot", SLOTS)
+def test_short_names_are_unique_in_every_slot(slot: Slot) -> None:
+    assert len({case.short_name(slot) for case in CASES}) == 41
+
+
+@pytest.mark.parametrize("slot", SLOTS)
+def test_a_short_name_says_what_the_stickers_show(slot: Slot) -> None:
+    """Read from the 54 stickers alone, by the faces that they touch."""
+    towards = {
+        Face.U: "up",
+        Face.D: "down",
+        Face.F: "in front",
+        Face.B: "behind",
+        Face.L: "left",
+        Face.R: "right",
+    }
+    for case in CASES:
+        if case.family is not Family.BOTH_ON_TOP:
+            continue
+        position = case.position(slot)
+        shown = faces_shown(position)
+        corner = CORNER_STICKERS[position.corners[slot.corner] // 3 * 3 :][:3]
+        edge = EDGE_STICKERS[position.edges[slot.edge] // 2 * 2 :][:2]
+        points = next(STICKERS[sticker][1] for sticker in corner if shown[sticker] is Face.D)
+        side = next(STICKERS[sticker][1] for sticker in edge if STICKERS[sticker][1] is not Face.U)
+        tops = {shown[sticker] for sticker in (*corner, *edge) if STICKERS[sticker][1] is Face.U}
+        name = case.short_name(slot, "yellow")
+        assert name.startswith(f"yellow {towards[points]}, edge {towards[side]}, ")
+        if points is not Face.U:
+            assert name.endswith(f"tops {'alike' if len(tops) == 1 else 'different'}")
 
 
 def test_stickers_are_where_the_name_says() -> None:

@@ -21,6 +21,7 @@ from tutor.method.routes import Route, routes
 from tutor.method.slot_view import slot_mirror
 from tutor.method.terms import ALIGNMENTS as ALIGNMENTS
 from tutor.method.terms import Family as Family
+from tutor.method.words import short_case_name
 from tutor.solver.task import Task
 
 _SLOT = Slot.FR
@@ -54,6 +55,34 @@ class Case:
     family: Family
     corner: int
     edge: int
+
+    @property
+    def number(self) -> int:
+        """The case's number in the book, 1 to 41: its place in CASES."""
+        return _numbers()[self.corner, self.edge]
+
+    def short_name(self, slot: Slot = _SLOT, cross: str = "white") -> str:
+        """The name for screens, seen in ``slot`` at alignment 0; ``cross`` names the cross colour."""
+        seen = quarter_about(Face.U, slot).faces
+        corner_place, cross_sticker = divmod(self.corner, 3)
+        return short_case_name(
+            cross,
+            seen[CORNER_FACES[corner_place][cross_sticker]],
+            corner_on_top=bool(TOP_CORNER[self.corner]),
+            edge_side=seen[_edge_side(self.edge)] if TOP_EDGE[self.edge] else None,
+            edge_straight=self.edge % 2 == 0,
+            tops_alike=self._tops_alike(),
+            up=seen[_colour_up(self.edge)],
+        )
+
+    def _tops_alike(self) -> bool | None:
+        """Whether corner and edge show the same colour on top; None unless the corner's other colours do."""
+        cross_sticker = self.corner % 3
+        if not (TOP_CORNER[self.corner] and TOP_EDGE[self.edge]) or cross_sticker == 0:
+            return None
+        # A corner's stickers go clockwise from its cross colour, on top and on its place alike.
+        on_top = CORNER_FACES[_SLOT.corner][-cross_sticker % 3]
+        return on_top == _colour_up(self.edge)
 
     @property
     def mirror(self) -> Case:
@@ -215,6 +244,12 @@ _BY_NAME = {case.name.casefold(): case for case in CASES}
 
 
 @cache
+def _numbers() -> dict[Placement, int]:
+    """The number of each case by its placement."""
+    return {(case.corner, case.edge): number for number, case in enumerate(CASES, start=1)}
+
+
+@cache
 def _by_placement() -> dict[Placement, tuple[Case, int]]:
     """Case and alignment of each of the 149 placements of FR's pair that are not home."""
     found: dict[Placement, tuple[Case, int]] = {}
@@ -225,11 +260,13 @@ def _by_placement() -> dict[Placement, tuple[Case, int]]:
 
 
 def parse_case(text: str) -> Case:
-    """The case of this slug or name, capitals and spaces at the ends aside.
+    """The case of this number, slug or name, capitals and spaces at the ends aside.
 
     Raises UnknownCaseError, which names the nearest slugs.
     """
     given = text.strip().casefold()
+    if given.isdecimal() and 1 <= int(given) <= len(CASES):
+        return CASES[int(given) - 1]
     if given in _BY_SLUG:
         return _BY_SLUG[given]
     if given in _BY_NAME:
