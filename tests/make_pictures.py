@@ -1,17 +1,24 @@
-"""Makes the pictures of README.md: run ``python -m tests.make_pictures`` after the looks have changed."""
+"""Makes the pictures of README.md: run ``python -m tests.make_pictures`` after looks or words have changed.
+
+Each picture carries the words that it shows in a text chunk of the PNG file (PNG, third edition, 11.3.3),
+so that a test can see without a window whether they are still the program's.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from PIL import Image
+from PIL.PngImagePlugin import PngInfo
 
 from render.picture import picture_of
 from tests.make_history import CLUB, asker, fill
 from tests.session.pilot import EPOCH, Pilot
+from tests.words.shown import texts_shown
 from tutor.cube.notation import format_moves
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
@@ -23,16 +30,26 @@ from tutor.screens.solve.solving import cross_down
 from tutor.screens.solve.state import SOLVE
 from tutor.session.record_commands import ChooseLearner
 from tutor.solver.search import Solver
+from tutor.ui.view import View
 from tutor.workers.recorder import Recorder
 
+WORDS = "Words"
+"""The keyword of the text chunk."""
 FOLDER = Path(__file__).parents[1] / "assets" / "pictures"
 
 
-def save(pilot: Pilot, name: str) -> None:
-    """The pilot's view as a picture of few colours, which keeps the repository small."""
-    picture = Image.fromarray(picture_of(pilot.view, 1280, 800)[..., :3])
+def save(view: View, name: str) -> None:
+    """The view as a picture of few colours, which keeps the repository small."""
+    picture = Image.fromarray(picture_of(view, 1280, 800)[..., :3])
+    carried = PngInfo()
+    carried.add_itxt(WORDS, words_of(view))
     FOLDER.mkdir(exist_ok=True)
-    picture.quantize(200).save(FOLDER / f"{name}.png", optimize=True)
+    picture.quantize(200).save(FOLDER / f"{name}.png", optimize=True, pnginfo=carried)
+
+
+def words_of(view: View) -> str:
+    """The words of a view, a line each."""
+    return "\n".join(text for text in texts_shown(view) if text)
 
 
 def make_the_cross(pilot: Pilot) -> None:
@@ -64,25 +81,30 @@ def with_history(solver: Solver) -> Pilot:
     return pilot
 
 
-def main() -> None:
-    """All pictures."""
-    solver = Solver.open()
+def views(solver: Solver) -> Iterator[tuple[str, View]]:
+    """What the pictures show, each by the name of its file."""
     lesson = load_lesson("made-pair", LessonSetting(partial(answer, solver)))
     pilot = Pilot(solver, {lesson.name: lesson})
     asked = next(index for index, scene in enumerate(lesson.scenes) if isinstance(scene, Ask))
     pilot.press(f"lesson:{asked}:0:{lesson.name}")
     pilot.turn("R L")
     pilot.wait(5.0)
-    save(pilot, "lesson")
+    yield "lesson", pilot.view
     pilot.press("open:CASE_BOOK")
-    save(pilot, "case-book")
-    save(with_history(solver), "progress")
+    yield "case-book", pilot.view
+    yield "progress", with_history(solver).view
     pilot.press("open:SOLVE")
     pilot.press("act:SCRAMBLE")
     pilot.settle()
     make_the_cross(pilot)
     pilot.wait(10.0)
-    save(pilot, "solve")
+    yield "solve", pilot.view
+
+
+def main() -> None:
+    """All pictures."""
+    for name, view in views(Solver.open()):
+        save(view, name)
 
 
 if __name__ == "__main__":
