@@ -110,7 +110,7 @@ def case_named(name: str) -> Case:
     try:
         return parse_case(name)
     except UnknownCaseError as fault:
-        raise RequestError(words.no_case(quotable(fault.text), fault.near, len(CASES))) from None
+        raise RequestError(words.no_case(quotable(fault.text, 60), fault.near, len(CASES))) from None
 
 
 def cross_of(chosen: argparse.Namespace) -> Face:

@@ -10,12 +10,11 @@ from tutor.app.cli.route_text import by_step
 from tutor.app.cli.words import turns as words
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
-from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.answer import Answer
-from tutor.method.cases import case_of
+from tutor.method.cases import CaseSighting
 from tutor.method.continuations import Continuation, Verdict
 from tutor.method.steps import Step
-from tutor.publish.subject import case_heading, name_lines
+from tutor.publish.subject import name_lines
 
 _ORDER = list(Verdict)
 _STYLES = {Verdict.OPTIMAL: "bold green", Verdict.ACCEPTABLE: "cyan", Verdict.DETOUR: "dim"}
@@ -36,8 +35,8 @@ def _facts(found: Answer, setup: str) -> Table:
     facts.add_row(words.SETUP, Text(setup.strip() or words.SOLVED_CUBE))
     facts.add_row(words.SLOT, Text(words.slot(found.task.slot.name, kept)))
     facts.add_row(words.KEPT, Text(words.ALL_SOLVED if found.settled else words.NOT_ALL_SOLVED))
-    if found.case is not None:
-        facts.add_row(words.CASE, Text(_case_words(found)))
+    if found.sighting is not None:
+        facts.add_row(words.case(found.sighting.case.number), Text(_names(found.sighting)))
     done = found.step is Step.DONE
     facts.add_row(words.STEP, Text(words.DONE if done else found.step.value.capitalize()))
     facts.add_row(words.TO_GO, Text(_to_go(found)))
@@ -50,14 +49,11 @@ def _to_go(found: Answer) -> str:
     return words.to_go(found.to_go, by_hand=found.by_hand is not None)
 
 
-def _case_words(found: Answer) -> str:
-    """The case as it looks in its slot, and whether the top is turned away from what the name says."""
-    sighting = case_of(found.position, found.task)
-    if sighting is None:
-        raise ValueError("the position is no case")
+def _names(sighting: CaseSighting) -> str:
+    """The case as it looks in its slot, and whether the top is turned away from what its names say."""
+    case, slot = sighting.case, sighting.slot
     back = Turn.of(Face.U, sighting.alignment).inverse.notation if sighting.alignment else ""
-    heading = case_heading(sighting.case, sighting.slot, COLOUR_NAMES[Face.D])
-    return words.case(heading, *name_lines(sighting.case, sighting.slot), back)
+    return words.case_names(case.short_name(slot), *name_lines(case, slot), back)
 
 
 def _turns(found: Answer) -> Table:

@@ -63,7 +63,7 @@ def at_line(number: int, fault: str) -> str:
 
 # ------------------------------------------------------------------------------------------------ the table
 
-SETUP, SLOT, KEPT, CASE, STEP, TO_GO = "Setup", "Slot", "Cross and kept pairs", "Case", "Step", "To go"
+SETUP, SLOT, KEPT, STEP, TO_GO = "Setup", "Slot", "Cross and kept pairs", "Step", "To go"
 SOLVED_CUBE = "none: the solved cube"
 ALL_SOLVED, NOT_ALL_SOLVED = "solved", "not all solved"
 DONE = "done: the pair is in its slot"
@@ -80,9 +80,14 @@ def to_go(turns: int, *, by_hand: bool) -> str:
     return f"{figured(turns, 'turn')} {'by hand' if by_hand else 'with far layers; there is no way by hand'}"
 
 
-def case(heading: str, corner: str, edge: str, back: str) -> str:
-    """A case in its slot; ``back`` is the turn of the top after which it looks so, or empty."""
-    told = f"{heading}. {corner}. {edge}."
+def case(number: int) -> str:
+    """The word beside a case."""
+    return f"Case {number}"
+
+
+def case_names(short: str, corner: str, edge: str, back: str) -> str:
+    """The names of a case in its slot; ``back`` is the turn of the top that makes them true, or empty."""
+    told = f"{short[:1].upper()}{short[1:]}. {corner}. {edge}."
     return f"{told} The top is turned; the case looks like this after {back}" if back else told
 
 
