@@ -64,7 +64,7 @@ def test_given_turns_are_shown_from_a_setup(tmp_path: Path) -> None:
 
 
 def test_the_line_is_no_longer_than_the_route(tmp_path: Path) -> None:
-    # This case's route takes a Part and a Join apart; its line does not (python -m tutor turns tells).
+    # This case's route takes a Part and a Join apart; its line does not (see pairwright turns).
     case = "corner-right-edge-front-front-up"
     film(tmp_path / "route.gif", case, *QUICK)
     film(tmp_path / "line.gif", case, "--show", "line", *QUICK)
