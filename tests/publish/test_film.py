@@ -123,9 +123,9 @@ def test_a_film_can_be_faster() -> None:
 def test_nothing_and_too_much_are_refused() -> None:
     with pytest.raises(ValueError, match="nothing to show"):
         film_of((), Shot())
-    with pytest.raises(ValueError, match="minutes"):
+    with pytest.raises(ValueError, match="the film would take 59 minutes, and 45 is the most"):
         film_of((Passage(SUBJECT, (FilmPiece((Turn.R,), None, "a" * 60_000),)),), Shot())
-    with pytest.raises(ValueError, match="no turns"):
+    with pytest.raises(ValueError, match="there are no turns to show; write some"):
         turns_passage(SUBJECT, ())
 
 
@@ -161,6 +161,23 @@ def test_steps_and_captions_of_every_case_are_those_of_the_cut(
             assert piece.step is not None
             if passage_of is route_passage:
                 assert piece.caption.startswith(f"{piece.step.value.capitalize()}: ")
+
+
+def test_a_line_says_how_long_it_is(answers: Answers) -> None:
+    assert SUBJECT.task is not None
+    found = answers(SUBJECT.cube.position, SUBJECT.task)
+    captions = {piece.caption for piece in line_passage(SUBJECT, found).pieces}
+    assert captions == {"A shortest line takes seven turns."}
+    assert found.by_hand == 7
+
+
+def test_the_title_has_the_cases_number_and_short_name_and_says_where_the_top_is() -> None:
+    # Case 9 in the book's order; white is the cross colour unless another is chosen.
+    assert SUBJECT.title == "Case 9: white right, edge in front, tops different\nSlot FR"
+    turned = case_subject(parse_case("9"), Slot.BL, 3, Face.U)
+    assert turned.title == (
+        "Case 9: yellow left, edge behind, tops different\nSlot BL, with the top turned by U'"
+    )
 
 
 def test_the_route_filmed_is_the_one_shown_for_the_case(answers: Answers) -> None:
@@ -221,7 +238,7 @@ def test_a_pair_at_home_has_nothing_to_show(answers: Answers) -> None:
     assert subject.task is not None
     line = answers(subject.cube.position, subject.task).lines[0]
     home = answers(subject.cube.position.after(line), subject.task)
-    with pytest.raises(ValueError, match="solved already"):
+    with pytest.raises(ValueError, match="the pair is already solved"):
         route_passage(subject, home)
 
 

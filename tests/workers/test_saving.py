@@ -7,9 +7,11 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from signal import SIGKILL
 
+import msgspec
 import numpy as np
 import pytest
 from PIL import Image
@@ -20,9 +22,10 @@ from tutor.app.drawing import DRAWING
 from tutor.cube.notation import parse_moves
 from tutor.publish import film
 from tutor.screens.free_play.state import FREE
+from tutor.session.saving import clip_wanted
 from tutor.session.saving_commands import NotSaved, SaveClip, Saved, SavePicture
 from tutor.solver.search import Solver
-from tutor.workers.saving import CLIP_SIZE, PICTURE_SIZE, SaveFolders, SavingService, saved
+from tutor.workers.saving import CLIP_SIZE, PICTURE_SIZE, SaveFolders, SavingService, passage_of, saved
 
 CASE = "corner-up-edge-left-front-up"
 PATIENCE = 60.0
@@ -76,6 +79,14 @@ def clip_wish(pilot: Pilot, turns: str = "R") -> SaveClip:
     nothing = (None,) * len(moves)
     view = pilot.view
     return SaveClip(1, "a", "Free play", None, cube, None, moves, nothing, view.look, stage_of(pilot).camera)
+
+
+def test_a_clip_of_a_case_has_its_number_and_short_name_in_the_colours_on_the_cube(pilot: Pilot) -> None:
+    _, (wish,) = clip_wanted(pilot.session)
+    assert isinstance(wish, SaveClip)
+    assert passage_of(wish).subject.title == "Case 3: white up, edge right, back colour on top\nSlot BL"
+    swapped = msgspec.structs.replace(wish, look=replace(wish.look, arrangement=(1, 0, 2, 3, 4, 5)))
+    assert passage_of(swapped).subject.title.startswith("Case 3: yellow up, ")
 
 
 def test_a_picture_shows_every_pixel_of_the_stage_on_the_screen(pilot: Pilot, places: SaveFolders) -> None:
@@ -210,7 +221,7 @@ def test_a_clip_longer_than_anybody_watches_is_refused(
     monkeypatch.setattr(film, "LONGEST_TICKS", 50)
     report = saved(clip_wish(pilot), places.clips, DRAWING, lambda _: None)
     assert isinstance(report, NotSaved)
-    assert "minutes; show less, or faster." in report.reason
+    assert report.reason.endswith("is the most; show fewer turns, or show them faster.")
     assert files(places) == []
 
 

@@ -21,6 +21,7 @@ from pathlib import Path
 from PIL import Image
 
 from tutor.cube.notation import format_moves
+from tutor.publish import words
 from tutor.publish.cinema import encode_film
 from tutor.publish.encode_gif import shared_palette
 from tutor.publish.files import PublishError, unwritable, write_bytes
@@ -129,11 +130,7 @@ class Folder:
         self.missing = tuple(clip for clip in self.clips if not self._is_sound(clip))
         in_the_way = [clip.name for clip in self.missing if (path / clip.name).exists()]
         if in_the_way and not force:
-            others = f" and {len(in_the_way) - 1} more" if len(in_the_way) > 1 else ""
-            raise PublishError(
-                f"{path / in_the_way[0]}{others} would be replaced by another film; "
-                "choose another folder, or replace it with --force"
-            )
+            raise PublishError(words.other_films(str(path / in_the_way[0]), len(in_the_way) - 1))
 
     def beside(self, clip: Clip) -> Path:
         """Where a clip is written before it takes its name."""

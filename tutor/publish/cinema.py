@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
+from tutor.publish import words
 from tutor.publish.encode_gif import encode_gif
 from tutor.publish.encode_mp4 import check_mp4, encode_mp4
 from tutor.publish.encode_png import encode_png
@@ -15,11 +16,12 @@ from tutor.publish.lettering import Inks, Lettering
 from tutor.publish.projector import Progress, Projector
 from tutor.publish.subject import Draw
 
+MP4 = ".mp4"
 ENCODERS: dict[str, Callable[[Path, Projector], None]] = {
     ".gif": encode_gif,
     ".webp": encode_webp,
     ".png": encode_png,
-    ".mp4": encode_mp4,
+    MP4: encode_mp4,
 }
 """How to write each kind of file, by the end of its name."""
 
@@ -30,9 +32,9 @@ LEAST_STAGE = 60
 def check_film(suffix: str, size: tuple[int, int]) -> None:
     """Raise PublishError when no film of this kind and size can be written here."""
     if suffix.lower() not in ENCODERS:
-        raise PublishError(f"a film's name ends in {', '.join(ENCODERS)}, not in “{suffix}”")
-    if suffix.lower() == ".mp4":
-        check_mp4(size)
+        raise PublishError(words.no_kind_of_film(suffix, ENCODERS))
+    if suffix.lower() == MP4:
+        check_mp4(size, tuple(kind for kind in ENCODERS if kind != MP4))
 
 
 def write_film(target: Path, film: Film, draw: Draw, inks: Inks, *, force: bool = False) -> None:
@@ -51,6 +53,5 @@ def encode_film(
     """Write a film to this very path, in the format that ``suffix`` names."""
     lettering = Lettering.of(film, inks)
     if min(lettering.stage_size) < LEAST_STAGE:
-        size = "{} by {}".format(*film.shot.size)
-        raise PublishError(f"a film of {size} leaves no room for the cube; choose a larger size")
+        raise PublishError(words.no_room(*film.shot.size))
     ENCODERS[suffix.lower()](path, Projector(film, draw, lettering, progress))

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import numpy as np
 
+from tutor.publish import words
+from tutor.publish.extras import installing
 from tutor.publish.files import PublishError
 from tutor.publish.projector import Projector
 
@@ -17,17 +19,17 @@ _BT_709 = 1
 """Number of the colours that players take high-resolution video to have (ITU-T H.273, table 2)."""
 
 
-def check_mp4(size: tuple[int, int]) -> None:
-    """Raise PublishError when PyAV is absent, or when the size does not suit the format."""
+def check_mp4(size: tuple[int, int], others: tuple[str, ...]) -> None:
+    """Raise PublishError when PyAV is absent, or when the size does not suit the format.
+
+    ``others`` are the ends of names that need no PyAV.
+    """
     try:
         import av  # noqa: F401
     except ImportError:
-        advice = (
-            "install it with pip install 'pairwright[film]' (about 105 MB), or choose .gif, .webp or .png"
-        )
-        raise PublishError(f"MP4 films need the package av, which is not installed; {advice}") from None
+        raise PublishError(words.no_mp4(installing("film"), others)) from None
     if size[0] % 2 or size[1] % 2:
-        raise PublishError(f"an MP4 film has sides of even length; {size[0]} by {size[1]} has not")
+        raise PublishError(words.odd_sides(*size))
 
 
 def encode_mp4(path: Path, projector: Projector) -> None:

@@ -7,6 +7,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from tutor.atomic_file import creating, replacing
+from tutor.publish import words
 
 
 class PublishError(ValueError):
@@ -19,11 +20,11 @@ def check_target(target: Path, *, force: bool) -> None:
     With ``force`` a file that is there may be replaced.
     """
     if target.is_dir():
-        raise PublishError(f"{target} is a folder; give the name of a file")
+        raise PublishError(words.is_folder(str(target)))
     if not force and target.exists():
         raise _there_already(target)
     if not target.parent.is_dir():
-        raise PublishError(f"there is no folder {target.parent}; make it first, or choose another")
+        raise PublishError(words.no_folder(str(target.parent)))
 
 
 @contextmanager
@@ -50,10 +51,10 @@ def write_bytes(target: Path, content: bytes, *, force: bool = False) -> None:
 
 
 def _there_already(target: Path) -> PublishError:
-    return PublishError(f"{target} is there already; choose another name, or replace it with --force")
+    return PublishError(words.already_there(str(target)))
 
 
 def unwritable(target: Path, fault: OSError) -> PublishError:
     """What to say when the system refuses a file."""
     reason = fault.strerror or str(fault) or type(fault).__name__
-    return PublishError(f"{target} cannot be written: {reason}; choose another place, or make room there")
+    return PublishError(words.not_written(str(target), reason))

@@ -15,6 +15,7 @@ from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.method.steps import Step
+from tutor.publish import words
 from tutor.publish.subject import Shot, Subject, stage_of
 from tutor.session.demonstration import BETWEEN_PASSES, BREATH, LEAD_IN, STEP_REST
 from tutor.session.timeline import Pose, ease, pose_within, seconds
@@ -30,7 +31,6 @@ READING_SPEED = 17.0
 """Characters a second that a viewer reads with ease (common practice for subtitles)."""
 LAST_SECONDS = 2.0
 """How long the end stays in view."""
-SLOWLY, AT_REAL_SPEED = "slowly", "at real speed"
 LONGEST_TICKS = 45 * 60 * RATE
 """Longer films are refused: three quarters of an hour."""
 
@@ -142,7 +142,7 @@ def film_of(
     if not frames:
         raise ValueError("there is nothing to show")
     if film.ticks * RATE > LONGEST_TICKS * rate:
-        raise ValueError(f"the film would take {film.seconds / 60:.0f} minutes; show less, or faster")
+        raise ValueError(words.too_long(film.seconds / 60, LONGEST_TICKS / RATE / 60))
     return film
 
 
@@ -204,7 +204,7 @@ class _Pass:
         return max(1, round(lasting * self.rate))
 
     def _words(self, done: int, turning: bool, caption: str) -> Words:
-        pace = SLOWLY if self.slow else AT_REAL_SPEED
+        pace = words.SLOWLY if self.slow else words.AT_REAL_SPEED
         return Words(self.passage.subject.title, pace, self.passage.pieces, done, turning, caption)
 
     def _still(self, done: int, lasting: float, caption: str, coming: Move | None = None) -> FilmFrame:

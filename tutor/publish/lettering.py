@@ -11,7 +11,8 @@ from itertools import accumulate
 
 from PIL import Image, ImageDraw, ImageFont
 
-from tutor.publish.film import AT_REAL_SPEED, Film, FilmPiece, Words
+from tutor.publish import words as said
+from tutor.publish.film import Film, FilmPiece, Words
 
 Ink = tuple[int, int, int]
 """Red, green and blue, 0 to 255."""
@@ -143,7 +144,7 @@ class Lettering:
         return image
 
     def _title(self, words: Words) -> tuple[str, ...]:
-        room = self.width - 3 * self.px(12) - _font(self.px(14), False).getlength(AT_REAL_SPEED)
+        room = self.width - 3 * self.px(12) - _font(self.px(14), False).getlength(said.AT_REAL_SPEED)
         return wrapped(words.title, _font(self.px(15), True).getlength, room, 2)
 
     def _caption(self, words: Words) -> tuple[str, ...]:
@@ -226,6 +227,6 @@ def step_names(pieces: tuple[FilmPiece, ...]) -> list[str]:
     """
     before = [None, *(piece.step for piece in pieces)]
     return [
-        "" if piece.step in (None, last) else piece.step.value.capitalize()
+        "" if piece.step in (None, last) else said.step_name(piece.step)
         for piece, last in zip(pieces, before, strict=False)
     ]

@@ -8,7 +8,9 @@ from __future__ import annotations
 from base64 import b64encode
 from dataclasses import dataclass
 from html import escape
+from json import dumps
 
+from tutor.publish import words
 from tutor.publish.lettering import Ink, Inks
 
 
@@ -62,7 +64,7 @@ for (const button of document.querySelectorAll("button[data-moving]")) {
     const moves = button.getAttribute("aria-pressed") === "true";
     picture.src = moves ? still : button.dataset.moving;
     button.setAttribute("aria-pressed", String(!moves));
-    label.textContent = moves ? "Play" : "Stop";
+    label.textContent = moves ? PLAY : STOP;
   });
 }
 """
@@ -78,7 +80,8 @@ def page(title: str, lead: str, sections: tuple[Section, ...], inks: Inks) -> st
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body>\n"
         f"<h1>{escape(title)}</h1>\n<p>{escape(lead)}</p>\n{body}\n"
-        f"<script>\n{_SCRIPT}</script>\n</body>\n</html>\n"
+        f"<script>\nconst PLAY = {dumps(words.PLAY)}, STOP = {dumps(words.STOP)};\n{_SCRIPT}</script>\n"
+        "</body>\n</html>\n"
     )
 
 
@@ -106,9 +109,8 @@ def _picture(card: CaseCard, name: str) -> str:
     if not card.still:
         return f'<video controls preload="metadata" src="{moving}" aria-label="{alt}"></video>'
     still = f'<img src="{escape(card.still, quote=True)}" alt="{alt}">'
-    return (
-        f'<button type="button" data-moving="{moving}" aria-pressed="false">{still}<span>Play</span></button>'
-    )
+    shown = f"{still}<span>{escape(words.PLAY)}</span>"
+    return f'<button type="button" data-moving="{moving}" aria-pressed="false">{shown}</button>'
 
 
 def _hex(ink: Ink) -> str:

@@ -5,26 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from itertools import groupby
 
-from tutor.coach.catalogue import ENGLISH
 from tutor.cube.held_cube import face_turns
 from tutor.cube.notation import Move, Rotation
 from tutor.lesson.scenes import Lesson, Show
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
+from tutor.publish import words
 from tutor.publish.film import FilmPiece, Passage
 from tutor.publish.subject import Subject, subject_of
 from tutor.ui.view import Camera
 
-CAPTIONS: dict[Step | None, str] = {
-    Step.RAISE: "Raise: lift both pieces to the top layer.",
-    Step.PART: "Part: set the two apart, so that they can be joined.",
-    Step.JOIN: "Join: bring the two together, colour to colour.",
-    Step.INSERT: "Insert: slide the pair into its slot.",
-}
-"""What is said with each step of a route."""
-FIND = "Find the corner and its edge."
-HOME = "The pair is in its slot."
 MOST_CUT = 100
 """Longer sequences are shown without steps: a way for one pair is shorter, and to cut them takes seconds."""
 
@@ -33,15 +24,15 @@ def route_passage(subject: Subject, answer: Answer) -> Passage:
     """The route to show, step by step. Raises ValueError when there is none."""
     _refuse_home(answer)
     if not answer.routes:
-        raise ValueError("no route leads on from here; show the line instead")
+        raise ValueError(words.NO_ROUTE)
     route = answer.routes[0]
     return steps_passage(subject, route.turns, route.steps)
 
 
 def steps_passage(subject: Subject, turns: Sequence[Move], steps: Sequence[Step | None]) -> Passage:
     """Turns with the step of each, and with each step what it is for."""
-    pieces = _pieces(turns, steps, lambda step: CAPTIONS.get(step, ""))
-    return Passage(subject, pieces, FIND, _ending(subject, turns))
+    pieces = _pieces(turns, steps, lambda step: words.STEP_CAPTIONS.get(step, ""))
+    return Passage(subject, pieces, words.FIND, _ending(subject, turns))
 
 
 def line_passage(subject: Subject, answer: Answer) -> Passage:
@@ -51,8 +42,10 @@ def line_passage(subject: Subject, answer: Answer) -> Passage:
     """
     _refuse_home(answer)
     turns = answer.lines[0]
-    caption = f"A shortest line: {ENGLISH.count('turns', len(turns))}."
-    return Passage(subject, _pieces(turns, steps_of(subject, turns), lambda _: caption), FIND, HOME)
+    caption = words.line_caption(len(turns))
+    return Passage(
+        subject, _pieces(turns, steps_of(subject, turns), lambda _: caption), words.FIND, words.IN_ITS_SLOT
+    )
 
 
 def turns_passage(subject: Subject, turns: tuple[Move, ...]) -> Passage:
@@ -61,7 +54,7 @@ def turns_passage(subject: Subject, turns: tuple[Move, ...]) -> Passage:
     Raises ValueError when there are none.
     """
     if not turns:
-        raise ValueError("there are no turns to show; write some, or choose route or line")
+        raise ValueError(words.NO_TURNS)
     pieces = _pieces(turns, steps_of(subject, turns), lambda _: "")
     return Passage(subject, pieces, ending=_ending(subject, turns))
 
@@ -96,7 +89,7 @@ def _pieces(
 
 
 def _ending(subject: Subject, turns: Sequence[Move]) -> str:
-    return HOME if subject.done(subject.cube.after(turns)) else ""
+    return words.IN_ITS_SLOT if subject.done(subject.cube.after(turns)) else ""
 
 
 def lesson_passages(lesson: Lesson) -> tuple[Passage, ...]:
@@ -111,10 +104,10 @@ def lesson_passages(lesson: Lesson) -> tuple[Passage, ...]:
             pieces = tuple(FilmPiece(part.turns, part.step, part.text) for part in scene.segments)
             passages.append(Passage(subject, pieces, scene.text, camera=camera))
     if not passages:
-        raise ValueError(f"no scene of the lesson “{lesson.title}” shows turns, so there is no film of it")
+        raise ValueError(words.shows_no_turns(lesson.title))
     return tuple(passages)
 
 
 def _refuse_home(answer: Answer) -> None:
     if answer.distance == 0:
-        raise ValueError("the pair is solved already, so there is nothing to show")
+        raise ValueError(words.ALREADY_SOLVED)

@@ -11,17 +11,20 @@ from numpy.typing import NDArray
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Position, Slot
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.lesson.scenes import Lesson
 from tutor.lesson.variation import carried_slot
 from tutor.method.answer import Answer
 from tutor.method.cases import CASES, Case, Family, case_of
 from tutor.method.routes import Route
+from tutor.publish import words
 from tutor.publish.subject import (
     Draw,
     Pixels,
     Shot,
     Subject,
+    case_heading,
     case_subject,
     name_lines,
     stage_of,
@@ -47,18 +50,19 @@ _LIGHTER = 0.7
 
 @dataclass(frozen=True, slots=True)
 class SheetEntry:
-    """A case on the sheet, in its slot, with the turns as held there."""
+    """A case on the sheet, in its slot, with the turns as held there; ``heading`` has its number."""
 
     case: Case
     slot: Slot
+    heading: str
     subject: Subject
     route: Route
     line: tuple[Turn, ...]
 
     @property
-    def name(self) -> tuple[str, str]:
-        """Where the corner is, and where the edge is."""
-        return name_lines(self.case, self.slot)
+    def name(self) -> tuple[str, str, str]:
+        """The heading, where the corner is, and where the edge is."""
+        return (self.heading, *name_lines(self.case, self.slot))
 
     @property
     def mirror_slot(self) -> Slot:
@@ -73,9 +77,9 @@ class SheetEntry:
     @property
     def facts(self) -> tuple[tuple[str, str], ...]:
         """What is printed under the name: a word and turns in notation."""
-        steps = [(step.value.capitalize(), format_moves(turns)) for step, turns in self.route.segments]
-        line = ("Line", format_moves(self.line))
-        return (*steps, line, (f"Mirror {self.mirror_slot.name}", format_moves(self.mirror_line)))
+        steps = [(words.step_name(step), format_moves(turns)) for step, turns in self.route.segments]
+        line = (words.LINE, format_moves(self.line))
+        return (*steps, line, (words.mirror_label(self.mirror_slot.name), format_moves(self.mirror_line)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +115,8 @@ def sheet_entries(
         subject = case_subject(case, how.slot, cross=how.cross)
         assert subject.task is not None
         found = answers(subject.cube.position, subject.task)
-        entries.append(SheetEntry(case, how.slot, subject, found.routes[0], found.lines[0]))
+        heading = case_heading(case, how.slot, COLOUR_NAMES[how.cross])
+        entries.append(SheetEntry(case, how.slot, heading, subject, found.routes[0], found.lines[0]))
     return tuple(entries)
 
 
@@ -123,9 +128,7 @@ def lesson_cases(lesson: Lesson) -> tuple[Case, ...]:
         if sighting is not None:
             found[sighting.case] = None
     if not found:
-        raise ValueError(
-            f"no scene of the lesson “{lesson.title}” begins with a case, so there is no sheet of it"
-        )
+        raise ValueError(words.begins_with_no_case(lesson.title))
     return tuple(case for case in CASES if case in found)
 
 

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 from PIL import Image
 
 from tutor.method.cases import Family
+from tutor.publish import words
+from tutor.publish.extras import installing
 from tutor.publish.files import PublishError
 from tutor.publish.lettering import wrapped
 from tutor.publish.sheet import Print, SheetEntry, picture_of
@@ -25,6 +27,7 @@ PER_INCH = 350.0
 FACT_HEIGHT, NAME_HEIGHT, HEADING_HEIGHT = 4.9, 4.1, 11.0
 CELL_PAD = 5.0
 NAME_SIZE = 8.5
+MOST_LEAD_LINES = 8
 _LABEL = 14.0
 _BODY, _STRONG, _TITLE = "body", "strong", "title"
 _FACES = {
@@ -47,10 +50,7 @@ def check_pdf() -> None:
     try:
         import fpdf  # noqa: F401
     except ImportError:
-        advice = (
-            "install it with pip install 'pairwright[sheet]' (35 MB), or choose a name that ends in .html"
-        )
-        raise PublishError(f"PDF sheets need the package fpdf2, which is not installed; {advice}") from None
+        raise PublishError(words.no_pdf(installing("sheet"))) from None
 
 
 def sheet_pdf(
@@ -101,7 +101,7 @@ class _Layout:
         if pdf.page == 1:
             self._write(_TITLE, 15, MARGIN, MARGIN - 2, self._title)
             pdf.set_font(_BODY, size=9)
-            lines = wrapped(self._lead, pdf.get_string_width, pdf.w - 2 * MARGIN - 2, 3)
+            lines = wrapped(self._lead, pdf.get_string_width, pdf.w - 2 * MARGIN - 2, MOST_LEAD_LINES)
             for number, line in enumerate(lines):
                 self._write(_BODY, 9, MARGIN, MARGIN + 5 + number * NAME_HEIGHT, line, _GREY)
             self._top = HEAD + (len(lines) - 1) * NAME_HEIGHT
@@ -109,7 +109,9 @@ class _Layout:
             self._write(_BODY, 8, MARGIN, MARGIN - 3, self._title, _GREY)
             self._top = LATER_HEAD
         # The count of pages is put in by fpdf2 when it is known.
-        self._write(_BODY, 8, MARGIN, pdf.h - FOOT, f"Page {pdf.page} of {pdf.str_alias_nb_pages}", _GREY)
+        self._write(
+            _BODY, 8, MARGIN, pdf.h - FOOT, words.page_number(pdf.page, pdf.str_alias_nb_pages), _GREY
+        )
 
     def _heading(self, family: Family, following: float) -> None:
         self._make_room(HEADING_HEIGHT + following)
@@ -117,8 +119,7 @@ class _Layout:
         pdf.set_draw_color(_RULE)
         pdf.set_line_width(0.25)
         pdf.line(MARGIN, self._top + 1, pdf.w - MARGIN, self._top + 1)
-        name = f"{family.value[:1].upper()}{family.value[1:]}"
-        self._write(_TITLE, 12, MARGIN, self._top + 3, name)
+        self._write(_TITLE, 12, MARGIN, self._top + 3, words.family_heading(family))
         self._top += HEADING_HEIGHT
 
     def _make_room(self, height: float) -> None:
@@ -139,7 +140,7 @@ class _Layout:
     def _lines(self, entry: SheetEntry) -> list[tuple[str, str]]:
         """The name in lines, each with its face."""
         found: list[tuple[str, str]] = []
-        for face, text in zip((_STRONG, _BODY), entry.name, strict=True):
+        for face, text in zip((_STRONG, _BODY, _BODY), entry.name, strict=True):
             self._pdf.set_font(face, size=NAME_SIZE)
             room = self._width - self._picture[0] - 2
             found += [(face, line) for line in wrapped(text, self._pdf.get_string_width, room, 4)]

@@ -12,7 +12,9 @@ from numpy.typing import NDArray
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.cases import Case
+from tutor.publish import words
 from tutor.screens.parts.stage import marked
 from tutor.session.attempts import case_attempt
 from tutor.session.settings import Settings
@@ -65,14 +67,19 @@ class Shot:
 def case_subject(case: Case, slot: Slot, alignment: int = 0, cross: Face = Face.D) -> Subject:
     """A case in a slot with the cross colour down and every other slot kept."""
     cube = case_attempt(case, slot, alignment, Settings(cross=cross)).cube
-    return subject_of(cube, Task.at(cube.position, slot), case_title(case, slot, alignment))
+    title = case_title(case, slot, alignment, COLOUR_NAMES[cross])
+    return subject_of(cube, Task.at(cube.position, slot), title)
 
 
-def case_title(case: Case, slot: Slot, alignment: int = 0) -> str:
-    """What a film of a case in a slot is headed, in two lines; a top turned away from the name is told."""
-    corner, edge = name_lines(case, slot)
-    turned = f" · then the top turned: {Turn.of(Face.U, alignment).notation}" if alignment % 4 else ""
-    return f"{corner}\n{edge}{turned} · slot {slot.name}"
+def case_title(case: Case, slot: Slot, alignment: int, cross: str) -> str:
+    """The title of a film of a case, in two lines; ``cross`` names the cross colour."""
+    top = Turn.of(Face.U, alignment).notation if alignment % 4 else ""
+    return f"{case_heading(case, slot, cross)}\n{words.where_shown(slot.name, top)}"
+
+
+def case_heading(case: Case, slot: Slot, cross: str) -> str:
+    """The number of a case and its short name in a slot; ``cross`` names the cross colour."""
+    return words.case_heading(case.number, case.short_name(slot, cross))
 
 
 _AROUND = ("front", "left", "back", "right")
@@ -87,8 +94,8 @@ def name_lines(case: Case, slot: Slot) -> tuple[str, str]:
     A case's own name tells of the slot at the front right; in another slot its sides go round with it.
     """
     seen = {side: _AROUND[(place + slot) % 4] for place, side in enumerate(_AROUND)}
-    words = _SIDE.sub(lambda found: seen[found[0]], case.name)
-    corner, edge = words.split("; ")
+    name = _SIDE.sub(lambda found: seen[found[0]], case.name)
+    corner, edge = name.split("; ")
     return corner, f"{edge[:1].upper()}{edge[1:]}"
 
 

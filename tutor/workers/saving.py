@@ -15,6 +15,7 @@ from pathlib import Path
 from time import monotonic
 
 from tutor.atomic_file import part_of, write_new
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.publish.film import Passage
 from tutor.publish.lettering import Inks
 from tutor.publish.subject import Draw
@@ -218,7 +219,10 @@ def passage_of(wish: SaveClip) -> Passage:
     from tutor.publish.passages import steps_passage, turns_passage
     from tutor.publish.subject import Subject, case_title
 
-    subject = Subject(wish.start, wish.aim, wish.title if wish.case is None else case_title(*wish.case))
+    title = wish.title
+    if wish.case is not None and wish.aim is not None:
+        title = case_title(*wish.case, COLOUR_NAMES[wish.look.arrangement[wish.aim.cross]])
+    subject = Subject(wish.start, wish.aim, title)
     if None in wish.steps:
         return turns_passage(subject, wish.turns)
     return steps_passage(subject, wish.turns, wish.steps)

@@ -14,7 +14,8 @@ from tutor.method.cases import ALIGNMENTS, CASES, Case, case_of, parse_case
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
-KEYS = ["name", "slug", "family", "setup", "shortest", "fewest", "at_all", "route", "mirror"]
+KEYS = ["number", "name", "short_name", "slug", "family"]
+KEYS += ["setup", "shortest", "fewest", "at_all", "route", "mirror"]
 TASK = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
 BY_HAND = {Face.U, Face.R, Face.F}
 
@@ -135,6 +136,29 @@ def test_the_table_lists_every_family_and_case(
     )
 
 
+def test_cases_have_their_numbers_in_order_and_short_names(listed: list[dict[str, Any]]) -> None:
+    assert [case["number"] for case in listed] == list(range(1, 42))
+    assert [case["short_name"] for case in listed] == [case.short_name() for case in CASES]
+    for case in listed:
+        found = parse_case(str(case["number"]))
+        assert found is parse_case(case["slug"]) is parse_case(case["name"])
+
+
+def test_the_table_has_number_and_short_name_beside_the_full_one(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("COLUMNS", "240")
+    assert main(["cases"]) == 0
+    rows = [line.split("│")[1].strip() for line in capsys.readouterr().out.splitlines() if "│" in line]
+    at = rows.index("Case 14: white right, edge behind, tops alike")
+    assert rows[at + 1 : at + 4] == [
+        "Corner above its slot, cross colour to the right; edge on top at the back, right colour up",
+        "corner-right-edge-back-right-up",
+        "mirror 19 corner-front-edge-left-front-up",
+    ]
+    assert [row.split(":")[0] for row in rows if row.startswith("Case ")][1:3] == ["Case 2", "Case 3"]
+
+
 def test_the_table_tells_once_of_far_layers_where_they_save_turns(
     capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, listed: list[dict[str, Any]]
 ) -> None:
@@ -142,8 +166,8 @@ def test_the_table_tells_once_of_far_layers_where_they_save_turns(
     assert main(["cases"]) == 0
     written = capsys.readouterr().out
     saving = [case for case in listed if case["at_all"]["length"] < case["shortest"]]
-    assert written.count("With far layers too") == len(saving)
-    assert "With far layers too: five turns: R B U2 B' R'" in written
+    assert written.count("If far layers may turn too, it takes ") == len(saving)
+    assert "If far layers may turn too, it takes five turns: R B U2 B' R'" in written
 
 
 def test_the_table_names_each_case_as_commands_take_it_even_in_a_narrow_terminal(

@@ -13,6 +13,7 @@ from types import SimpleNamespace
 import pytest
 
 from tutor.app.cli.command_line import main
+from tutor.app.cli.program_name import as_called
 from tutor.method.cases import CASES
 
 ROOT = Path(__file__).parents[3]
@@ -65,14 +66,20 @@ def test_json_stands_alone_on_standard_output(run: Run) -> None:
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (("turns",), "say the setup and the slot, as in"),
-        (("turns", "--setup", "R"), "say the setup and the slot, as in"),
-        (("turns", "--slot", "FR"), "say the setup and the slot, as in"),
+        (("turns",), "write a setup and a slot, for instance"),
+        (("turns", "--setup", "R"), "write a setup and a slot, for instance"),
+        (("turns", "--slot", "FR"), "write a setup and a slot, for instance"),
         (("turns", "--setup", "R M", "--slot", "FR"), "column 3, “M”: slice turns are not in the standard"),
-        (("turns", "--setup", "R", "--slot", "UF"), "a slot is one of FR, FL, BL, BR"),
-        (("turns", "--setup", "R", "--slot", "FR", "--keep", "FR"), "it cannot be among the kept ones"),
-        (("turns", "--setup", "x", "--slot", "FR"), "must be held with the cross down"),
-        (("turns", "--batch", "--slot", "FR"), "stand in each line of standard input"),
+        (("turns", "--setup", "R", "--slot", "UF"), "“UF” is not a slot; write FR, FL, BL or BR"),
+        (
+            ("turns", "--setup", "R", "--slot", "FR", "--keep", "FR"),
+            "FR is the slot to solve, so you cannot keep it",
+        ),
+        (("turns", "--setup", "x", "--slot", "FR"), "the cross is in front, and it must be down; write"),
+        (
+            ("turns", "--batch", "--slot", "FR"),
+            "--batch reads the setup, slot and keep from the lines of standard input",
+        ),
         (("turns", "--set", "R"), "unrecognized arguments: --set R"),
         (("turns", "--setup"), "--setup: expected one argument"),
         (("cases", "all"), "unrecognized arguments: all"),
@@ -154,7 +161,12 @@ def test_every_case_that_a_help_names_is_there(run: Run, command: str) -> None:
 def test_help_calls_the_program_as_it_was_called(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    for called, name in (("/club/.venv/bin/pairwright", "pairwright"), ("/x/__main__.py", "python -m tutor")):
+    for called, name in (
+        ("/club/.venv/bin/pairwright", "pairwright"),
+        ("C:/club/.venv/Scripts/pairwright.exe", "pairwright"),
+        ("/elsewhere/__main__.py", "pairwright"),
+        ("/club/tutor/__main__.py", "python -m tutor"),
+    ):
         monkeypatch.setattr(sys, "argv", [called])
         for arguments in (["--help"], ["cases", "--help"], ["lesson", "--help"]):
             with pytest.raises(SystemExit):
@@ -162,10 +174,18 @@ def test_help_calls_the_program_as_it_was_called(
             written = capsys.readouterr().out
             assert written.startswith(f"usage: {name}")
             assert ("python -m tutor" in written) == (name == "python -m tutor")
+            assert ("pairwright " in written) == (name == "pairwright")
         assert main(["picture", "no-such-case", "--out", "x.png"]) == 2
         written = capsys.readouterr().err
         assert written.startswith(f"{name} picture: ")
-        assert f"“{name} cases” lists all" in written
+        assert written.endswith(f"write a number from 1 to 41; “{name} cases” lists all\n")
+
+
+def test_a_path_or_an_extra_of_the_programs_name_stays_as_it_is(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "argv", ["/club/tutor/__main__.py"])
+    for text in ("see ~/.config/pairwright now", "pip install 'pairwright[film]'", "pairwright.log is full"):
+        assert as_called(text) == text
+    assert as_called("“pairwright cases” lists all") == "“python -m tutor cases” lists all"
 
 
 def test_a_folder_of_lessons_that_is_not_there_is_told_with_status_2(run: Run, tmp_path: Path) -> None:

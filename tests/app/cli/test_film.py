@@ -14,7 +14,7 @@ from PIL import Image
 
 from tests.app.cli.pages import PageReader
 from tutor.app.cli.command_line import main
-from tutor.method.cases import CASES
+from tutor.method.cases import CASES, parse_case
 
 CASE = "corner-up-edge-left-front-up"
 SMALL = ("--size", "320x240")
@@ -49,6 +49,12 @@ def test_the_same_command_gives_the_same_film(suffix: str, tmp_path: Path) -> No
     assert first.read_bytes() == second.read_bytes()
 
 
+def test_a_case_can_be_named_by_its_number(tmp_path: Path) -> None:
+    film(tmp_path / "a.gif", CASE, *QUICK)
+    film(tmp_path / "b.gif", str(parse_case(CASE).number), *QUICK)
+    assert (tmp_path / "a.gif").read_bytes() == (tmp_path / "b.gif").read_bytes()
+
+
 def test_given_turns_are_shown_from_a_setup(tmp_path: Path) -> None:
     film(tmp_path / "two.gif", "--setup", "R U", "--show", "U' R'", *QUICK)
     film(tmp_path / "four.gif", "--setup", "R U", "--show", "U' R' R U", *QUICK)
@@ -58,7 +64,7 @@ def test_given_turns_are_shown_from_a_setup(tmp_path: Path) -> None:
 
 
 def test_the_line_is_no_longer_than_the_route(tmp_path: Path) -> None:
-    # This case's route takes a Part and a Join apart; its line does not (python -m tutor turns tells).
+    # This case's route takes a Part and a Join apart; its line does not (see pairwright turns).
     case = "corner-right-edge-front-front-up"
     film(tmp_path / "route.gif", case, *QUICK)
     film(tmp_path / "line.gif", case, "--show", "line", *QUICK)
@@ -102,6 +108,12 @@ def test_the_index_shows_every_film_by_family(clips: Path) -> None:
     assert len(set(files)) == 41
     assert all((clips / name).is_file() for name in files)
     assert "Both in the slot" in read.texts
+    at = read.texts.index("Case 14: white right, edge behind, tops alike")
+    assert read.texts[at + 1 : at + 4] == [
+        "Corner above its slot, cross colour to the right",
+        "Edge on top at the back, right colour up",
+        "Slot FR",
+    ]
 
 
 def test_a_second_run_keeps_what_is_there(clips: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -109,7 +121,10 @@ def test_a_second_run_keeps_what_is_there(clips: Path, capsys: pytest.CaptureFix
     content = lost.read_bytes()
     lost.unlink()
     film(clips, *ALL)
-    assert capsys.readouterr().out.startswith("made 1 of 41 films, kept 40;")
+    assert (
+        capsys.readouterr().out
+        == f"Made 1 film and kept 40 that were finished. Open {clips / 'index.html'} to see them all.\n"
+    )
     assert lost.read_bytes() == content
 
 
@@ -125,7 +140,9 @@ def test_a_run_that_is_killed_goes_on_where_it_was(tmp_path: Path) -> None:
     for path in finished:
         pictures(path, (160, 120))
     second = subprocess.run(command, capture_output=True, text=True, check=True)
-    assert second.stdout.startswith(f"made {41 - len(finished)} of 41 films, kept {len(finished)};")
+    assert second.stdout.startswith(
+        f"Made {41 - len(finished)} films and kept {len(finished)} that were finished. Open "
+    )
     assert all(path.read_bytes() == content for path, content in finished.items())
     assert not list(tmp_path.glob(".*.part"))
 
@@ -139,33 +156,48 @@ def test_of_two_runs_into_one_folder_both_end_well(tmp_path: Path) -> None:
         second = subprocess.run(command, capture_output=True, text=True, check=False)
     assert first.returncode == 0
     assert second.returncode == 0, second.stderr
-    assert f"Another run makes films in {tmp_path};" in second.stderr
-    assert second.stdout.startswith("made 0 of 41 films, kept 41;")
+    assert (
+        f"Another run is making films in {tmp_path}. This run starts when that one has finished.\n"
+        in second.stderr
+    )
+    assert second.stdout.startswith("Made 0 films and kept 41 that were finished. Open ")
     assert not list(tmp_path.glob(".*.part"))
     assert len(json.loads((tmp_path / "films.json").read_text())) == 41
 
 
 def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFixture[str]) -> None:
     said = refused(capsys, "--all", "--size", "160x120", "--theme", "dark", "--out", str(clips))
-    assert "and 40 more would be replaced" in said
+    assert (
+        f"{clips / CASES[0].slug}-FR.gif and 40 other files already exist and are not the films you want"
+        in said
+    )
 
 
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        ((), "say what to show"),
-        ((CASE, "--all"), "say what to show"),
-        (("corner-up-edge-lft-front-up",), "did you mean corner-up-edge-left-front-up"),
-        ((CASE, "--show", "rout"), "--show takes route, line or turns"),
-        ((CASE, "--show", "R Q"), "these have a fault at column 3"),
-        ((CASE, "--show", ""), "no turns to show"),
-        ((CASE, "--rate", "1"), "from 5 to 60"),
-        ((CASE, "--speed", "9"), "speeds go from 0.1 to 3"),
+        ((), "write what to show, and only one thing: a case, --setup, --lesson or --all"),
+        ((CASE, "--all"), "write what to show, and only one thing"),
+        (
+            ("corner-up-edge-lft-front-up",),
+            "there is no case “corner-up-edge-lft-front-up”; did you mean corner-up-edge-left-front-up",
+        ),
+        (
+            (CASE, "--show", "rout"),
+            "--show takes route, line or turns, and these turns have a mistake at column 1",
+        ),
+        ((CASE, "--show", "R Q"), "these turns have a mistake at column 3"),
+        ((CASE, "--show", ""), "there are no turns to show; write some"),
+        ((CASE, "--rate", "1"), "--rate 1 is not possible; write a number of pictures a second from 5 to 60"),
+        ((CASE, "--speed", "9"), "--speed 9 is not possible; write a number from 0.1 to 3"),
         (("--setup", ""), "a route needs a pair"),
-        (("--setup", "", "--slot", "FR"), "solved already"),
+        (
+            ("--setup", "", "--slot", "FR"),
+            "the pair is already solved, so there is nothing to show; choose another slot or setup",
+        ),
         (("--lesson", "no-such-lesson"), "there is no lesson of this name"),
         (("--lesson", "none.toml"), "cannot be read"),
-        ((CASE, "--size", "64x64"), "no room for the cube"),
+        ((CASE, "--size", "64x64"), "a film of 64x64 has no room for the cube; choose a larger size"),
     ],
 )
 def test_what_is_wrong_is_said_in_one_sentence(
@@ -176,12 +208,20 @@ def test_what_is_wrong_is_said_in_one_sentence(
 
 
 def test_wrong_targets_are_said(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert "ends in .gif" in refused(capsys, CASE, "--out", str(tmp_path / "a.avi"))
-    assert "even length" in refused(capsys, CASE, "--size", "321x240", "--out", str(tmp_path / "a.mp4"))
-    assert "cannot be written" in refused(capsys, CASE, *QUICK, "--out", "/proc/a.gif")
+    assert "“.avi” is not a kind of film; end the name in .gif, .webp, .png or .mp4" in refused(
+        capsys, CASE, "--out", str(tmp_path / "a.avi")
+    )
+    assert "an even width and height, and 321x240 is odd; choose 322x240" in refused(
+        capsys, CASE, "--size", "321x240", "--out", str(tmp_path / "a.mp4")
+    )
+    assert "the program cannot write /proc/a.gif: " in refused(capsys, CASE, *QUICK, "--out", "/proc/a.gif")
     (tmp_path / "a.gif").write_bytes(b"mine")
     assert "--force" in refused(capsys, CASE, "--out", str(tmp_path / "a.gif"))
-    assert "a slot is one of" in refused(capsys, "--all", "--slots", "FR,XX", "--out", str(tmp_path / "b"))
-    assert "--show route or line" in refused(capsys, "--all", "--show", "R", "--out", str(tmp_path / "b"))
+    assert "“XX” is not a slot; write FR, FL, BL or BR" in refused(
+        capsys, "--all", "--slots", "FR,XX", "--out", str(tmp_path / "b")
+    )
+    assert "--all needs --show route or --show line" in refused(
+        capsys, "--all", "--show", "R", "--out", str(tmp_path / "b")
+    )
     (tmp_path / "b.srt").write_bytes(b"mine")
-    assert ".srt is there" in refused(capsys, "--lesson", "made-pair", "--out", str(tmp_path / "b.gif"))
+    assert ".srt already exists" in refused(capsys, "--lesson", "made-pair", "--out", str(tmp_path / "b.gif"))

@@ -39,6 +39,21 @@ def test_a_case_is_drawn_in_the_size_asked_for(tmp_path: Path) -> None:
     assert len(image.getcolors(320 * 240) or ()) > 100
 
 
+def test_it_says_which_case_the_picture_shows(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    picture(tmp_path / "a.png", "14", "--slot", "FL", "--top", "U2", "--cross", "blue")
+    assert capsys.readouterr().out.splitlines() == [
+        f"{tmp_path / 'a.png'} is ready:",
+        "Case 14: blue in front, edge right, tops alike",
+        "Slot FL, with the top turned by U2",
+        "Corner above its slot, cross colour to the front",
+        "Edge on top at the right, front colour up",
+    ]
+    picture(tmp_path / "b.png", "--setup", "R U R'", "--slot", "FR")
+    assert capsys.readouterr().out == f"{tmp_path / 'b.png'} is ready:\nAfter R U R'\n"
+    picture(tmp_path / "c.png", "--setup", "")
+    assert capsys.readouterr().out == f"{tmp_path / 'c.png'} is ready:\nThe solved cube\n"
+
+
 def test_the_same_command_gives_the_same_bytes(tmp_path: Path) -> None:
     for name in ("a.png", "b.png"):
         picture(tmp_path / name, CASE, "--slot", "BL", "--arrow")
@@ -93,18 +108,28 @@ def test_a_file_that_is_there_is_kept_without_force(
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (("corner-up-edge-lft-front-up",), "did you mean corner-up-edge-left-front-up"),
-        ((), "say what to show"),
-        ((CASE, "--setup", "R"), "say what to show"),
+        (
+            ("corner-up-edge-lft-front-up",),
+            "there is no case “corner-up-edge-lft-front-up”; did you mean corner-up-edge-left-front-up",
+        ),
+        (("42",), "there is no case “42”; write a number from 1 to 41; “pairwright cases” lists all"),
+        ((), "write what to show: either a case, for instance 14, or --setup with moves"),
+        ((CASE, "--setup", "R"), "write what to show: either a case"),
         (("--setup", "R Q"), "column 3, “Q”"),
-        (("--setup", "x"), "end the setup with x'"),
-        (("--setup", "R", "--top", "U"), "--top goes with a case"),
-        ((CASE, "--slot", "UF"), "a slot is one of FR, FL, BL, BR"),
-        ((CASE, "--size", "big"), "write 1280x720"),
-        ((CASE, "--size", "9x9"), "sides from 64"),
-        ((CASE, "--camera", "32"), "write yaw,pitch"),
-        ((CASE, "--camera", "0,90"), "pitch from -60 to 60"),
-        (("--setup", "", "--slot", "FR", "--arrow"), "solved already"),
+        (("--setup", "x"), "write x' at the end of the setup"),
+        (
+            ("--setup", "R", "--top", "U"),
+            "--top works only with a case; write that turn at the end of the setup instead",
+        ),
+        ((CASE, "--slot", "UF"), "“UF” is not a slot; write FR, FL, BL or BR"),
+        ((CASE, "--size", "big"), "“big” is not a size; write for instance 1280x720"),
+        ((CASE, "--size", "9x9"), "with sides from 64 to 8192"),
+        ((CASE, "--camera", "32"), "“32” is not a view; write two numbers, for instance 32,28"),
+        ((CASE, "--camera", "0,90"), "the first from -180 to 180, the second from -60 to 60"),
+        (
+            ("--setup", "", "--slot", "FR", "--arrow"),
+            "the pair is already solved, so no turn comes next; leave out --arrow",
+        ),
         (("--setup", "R", "--arrow"), "name its slot"),
     ],
 )
@@ -116,6 +141,8 @@ def test_what_is_wrong_is_said_in_one_sentence(
 
 
 def test_a_picture_ends_in_png_and_has_a_folder(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert "ends in .png" in refused(capsys, CASE, "--out", str(tmp_path / "a.jpg"))
+    assert "“a.jpg” is not the name of a PNG picture; write for instance a.png" in refused(
+        capsys, CASE, "--out", str(tmp_path / "a.jpg")
+    )
     assert "there is no folder" in refused(capsys, CASE, "--out", str(tmp_path / "none" / "a.png"))
-    assert "cannot be written" in refused(capsys, CASE, *SMALL, "--out", "/proc/a.png")
+    assert "the program cannot write /proc/a.png: " in refused(capsys, CASE, *SMALL, "--out", "/proc/a.png")

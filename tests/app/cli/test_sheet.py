@@ -25,6 +25,7 @@ from tutor.cube.faces import Face
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.cases import CASES, Case, Family, parse_case
+from tutor.publish.extras import installing
 from tutor.publish.lettering import font_file
 from tutor.publish.subject import name_lines
 from tutor.solver.task import slot_sides
@@ -124,13 +125,13 @@ def test_all_that_is_printed_solves_its_case(slot: Slot, whole: Callable[[Slot],
 
 def test_the_text_comes_in_order(whole: Callable[[Slot], Path]) -> None:
     lines = lines_of(whole(Slot.FR))
-    assert lines[0] == "The 41 cases, slot FR"
+    assert lines[0] == "The 41 cases in slot FR"
     headings = [f"{family.value[:1].upper()}{family.value[1:]}" for family in Family]
     assert [line for line in lines if line in headings] == headings
     text = " ".join(lines)
     at = 0
     for case in CASES:
-        for part in name_lines(case, Slot.FR):
+        for part in (f"Case {case.number}: ", case.short_name(), *name_lines(case, Slot.FR)):
             at = text.index(part, at) + len(part)
 
 
@@ -209,14 +210,34 @@ def test_black_and_white_has_no_colour_and_letters_are_explained(tmp_path: Path)
     assert np.ptp(coloured, axis=2).max() > 100
     assert np.ptp(grey, axis=2).max() == 0
     text = " ".join(lines_of(tmp_path / "g.pdf"))
-    assert "Letters: U yellow, D white, L red, R orange, F green, B blue." in text
-    assert "Letters" not in " ".join(lines_of(tmp_path / "c.pdf"))
+    assert (
+        "The letters on the stickers name colours: U yellow, D white, L red, R orange, F green, B blue."
+        in text
+    )
+    assert "letters" not in " ".join(lines_of(tmp_path / "c.pdf"))
+
+
+def test_the_sheet_explains_turns_steps_line_and_mirror(whole: Callable[[Slot], Path]) -> None:
+    text = " ".join(lines_of(whole(Slot.FR)))
+    # Clockwise, the other way, half round: WCA Regulations 12a2 and 12a3.
+    assert "A letter turns that side a quarter clockwise, as you look straight at it." in text
+    for word in (
+        "“Raise” lifts",
+        "“Part” moves",
+        "“Join” brings",
+        "“Insert” slides",
+        "“Line” is",
+        "“Mirror” is",
+    ):
+        assert word in text
 
 
 def test_the_cross_colour_is_the_one_chosen(tmp_path: Path) -> None:
     sheet(tmp_path / "w.pdf", CASE, "--slot", "BL")
     sheet(tmp_path / "b.pdf", CASE, "--slot", "BL", "--cross", "blue")
-    assert "Hold the blue cross down" in " ".join(lines_of(tmp_path / "b.pdf"))
+    text = " ".join(lines_of(tmp_path / "b.pdf"))
+    assert "Hold the cube with the blue cross down." in text
+    assert "Case 3: blue up, edge right, back colour on top" in text
     (white,), (blue,) = pictures(tmp_path / "w.pdf"), pictures(tmp_path / "b.pdf")
     # The cross is seen in the lower mirror.
     bluish = [
@@ -227,7 +248,7 @@ def test_the_cross_colour_is_the_one_chosen(tmp_path: Path) -> None:
 
 
 def test_chosen_cases_come_by_family_and_once(tmp_path: Path) -> None:
-    sheet(tmp_path / "s.pdf", OTHER, CASE, OTHER)
+    sheet(tmp_path / "s.pdf", OTHER, str(parse_case(CASE).number), str(parse_case(OTHER).number))
     facts = facts_by_case(lines_of(tmp_path / "s.pdf"))
     assert len(facts) == 2
     for name, told in zip((CASE, OTHER), facts, strict=True):
@@ -254,8 +275,9 @@ def test_a_lesson_without_a_case_has_no_sheet(tmp_path: Path, capsys: pytest.Cap
     lesson.write_text(
         'title = "Talk"\ngoal = "You listen."\n[[scene]]\nkind = "tell"\ntext = "Hello."\n', encoding="utf-8"
     )
-    assert "so there is no sheet of it" in refused(
-        capsys, "--lesson", str(lesson), "--out", str(tmp_path / "s.pdf")
+    assert (
+        "no scene of the lesson “Talk” begins with a case, and a sheet needs one; choose another lesson"
+        in refused(capsys, "--lesson", str(lesson), "--out", str(tmp_path / "s.pdf"))
     )
 
 
@@ -271,6 +293,8 @@ def test_the_page_holds_everything_itself(tmp_path: Path) -> None:
         with Image.open(BytesIO(base64.b64decode(address.split(",")[1]))) as film:
             assert film.n_frames > 20  # type: ignore[attr-defined]
     words = read.texts
+    at = words.index("Case 3: white up, edge behind, left colour on top")
+    assert words[at + 1 : at + 3] == list(name_lines(parse_case(CASE), Slot.FL))
     facts = [(word, turns) for word, turns in pairwise(words) if FACT.match(f"{word} {turns}")]
     mirror = next(place for place, (word, _) in enumerate(facts) if word.startswith("Mirror"))
     check_facts(parse_case(CASE), Slot.FL, facts[: mirror + 1])
@@ -297,11 +321,14 @@ def test_a_case_in_another_slot_is_described_as_it_is_seen_there() -> None:
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (("corner-up-edge-lft-front-up",), "did you mean corner-up-edge-left-front-up"),
-        (("--slot", "RF"), "a slot is one of"),
-        ((CASE, "--lesson", "made-pair"), "say one of cases, --lesson and --weak"),
-        (("--weak", "--lesson", "made-pair"), "say one of cases, --lesson and --weak"),
-        ((CASE, "--learner", "Ilva"), "--learner goes with --weak"),
+        (
+            ("corner-up-edge-lft-front-up",),
+            "there is no case “corner-up-edge-lft-front-up”; did you mean corner-up-edge-left-front-up",
+        ),
+        (("--slot", "RF"), "“RF” is not a slot; write FR, FL, BL or BR"),
+        ((CASE, "--lesson", "made-pair"), "write only one of these: cases, --lesson or --weak"),
+        (("--weak", "--lesson", "made-pair"), "write only one of these: cases, --lesson or --weak"),
+        ((CASE, "--learner", "Ilva"), "--learner works only with --weak"),
         (("--lesson", "no-such-lesson"), "there is no lesson"),
     ],
 )
@@ -315,11 +342,13 @@ def test_what_is_wrong_is_said_in_one_sentence(
 def test_wrong_targets_and_a_missing_package_are_said(
     tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    assert "ends in .pdf or .html" in refused(capsys, "--out", str(tmp_path / "s.txt"))
-    assert "cannot be written" in refused(capsys, CASE, "--out", "/proc/s.pdf")
+    assert "“s.txt” is not the name of a sheet; end it in .pdf or .html" in refused(
+        capsys, "--out", str(tmp_path / "s.txt")
+    )
+    assert "the program cannot write /proc/s.pdf: " in refused(capsys, CASE, "--out", "/proc/s.pdf")
     (tmp_path / "s.pdf").write_bytes(b"mine")
     assert "--force" in refused(capsys, CASE, "--out", str(tmp_path / "s.pdf"))
     monkeypatch.setitem(sys.modules, "fpdf", None)
     said = refused(capsys, CASE, "--out", str(tmp_path / "t.pdf"))
-    assert "fpdf2" in said
-    assert "pip install 'pairwright[sheet]'" in said
+    assert f"a PDF sheet needs the package fpdf2, which is not installed here; {installing('sheet')}" in said
+    assert said.endswith("or end the name in .html\n")

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from tutor.app.cli.task_request import EXAMPLE_LINE, RequestError, request_in_line, task_request
+from tutor.app.cli.task_request import RequestError, request_in_line, task_request
+from tutor.app.cli.words.requests import EXAMPLE_LINE
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import format_moves, parse_moves
@@ -60,10 +61,8 @@ def test_a_cube_whose_cross_is_not_down_is_refused_with_a_way_to_mend_it(setup: 
     with pytest.raises(RequestError) as caught:
         task_request(setup, "FR", None)
     message = str(caught.value)
-    assert message.startswith(
-        f"after this setup the cross is {where}, but the cube must be held with the cross"
-    )
-    advised = message.removesuffix(", for instance").rsplit(" ", 1)[1]
+    told, advised = message.removesuffix(" at the end of the setup").rsplit(" ", 1)
+    assert told == f"after this setup the cross is {where}, and it must be down; write"
     task_request(f"{setup} {advised}", "FR", None)
 
 
@@ -74,13 +73,18 @@ def test_a_cube_whose_cross_is_not_down_is_refused_with_a_way_to_mend_it(setup: 
             "R2'",
             "FR",
             None,
-            "the setup has a fault at column 1, “R2'”: a half turn has no direction; write R2",
+            "the setup has a mistake at column 1, “R2'”: a half turn has no direction; write R2",
         ),
-        ("", "RF", None, "“RF” is no slot; a slot is one of FR, FL, BL, BR"),
-        ("", "fr", None, "“fr” is no slot; a slot is one of FR, FL, BL, BR"),
-        ("", "FR", ["UF"], "“UF” is no slot; a slot is one of FR, FL, BL, BR"),
-        ("", "FR", ["FL", "FR"], "slot FR is the target, so it cannot be among the kept ones"),
-        ("", "\x1b[31m", None, "“�[31m” is no slot; a slot is one of FR, FL, BL, BR"),
+        ("", "RF", None, "“RF” is not a slot; write FR, FL, BL or BR"),
+        ("", "fr", None, "“fr” is not a slot; write FR, FL, BL or BR"),
+        ("", "FR", ["UF"], "“UF” is not a slot; write FR, FL, BL or BR"),
+        (
+            "",
+            "FR",
+            ["FL", "FR"],
+            "FR is the slot to solve, so you cannot keep it as it is; leave it out of the slots to keep",
+        ),
+        ("", "\x1b[31m", None, "“�[31m” is not a slot; write FR, FL, BL or BR"),
     ],
 )
 def test_each_wrong_part_is_named_with_what_would_be_right(
@@ -127,7 +131,7 @@ def test_a_bad_line_is_told_with_what_a_line_looks_like(line: bytes, reason: str
     with pytest.raises(RequestError) as caught:
         request_in_line(line)
     assert reason in str(caught.value)
-    assert str(caught.value).endswith(f"a line is a JSON object such as {EXAMPLE_LINE}")
+    assert str(caught.value).endswith(f"; write a JSON object, for instance {EXAMPLE_LINE}")
 
 
 @given(st.binary(max_size=60))

@@ -71,12 +71,14 @@ def test_a_case_with_its_top_turned_is_told_with_the_turn_that_makes_its_name_tr
     monkeypatch.setenv("COLUMNS", "240")
     assert main(["turns", "--setup", setup, "--slot", "FR"]) == 0
     written = capsys.readouterr().out
-    assert ("it looks so after" in written) is bool(back)
+    assert ("; the case looks like this after " in written) is bool(back)
     position = SOLVED.after(parse_turns(f"{setup} {back}"))
     sighting = case_of(position, Task.at(position, Slot.FR))
     assert sighting is not None
     assert sighting.alignment == 0
-    assert not back or f"it looks so after {back}\n" in written.replace(" \n", "\n")
+    assert not back or f"The top is turned; the case looks like this after {back}\n" in written.replace(
+        " \n", "\n"
+    )
 
 
 def test_all_eighteen_turns_are_judged_in_figures_that_agree(capsys: pytest.CaptureFixture[str]) -> None:
@@ -216,7 +218,17 @@ def table(asked: TaskRequest, width: int = 100) -> str:
 
 def test_the_table_tells_the_facts_and_the_best_turns_first() -> None:
     written = shown("R U R'", "FR")
-    told = ("R U R'", "FR, keeping FL BL BR", "3 turns by hand", "Insert", "Corner above its slot", "R U' R'")
+    told = (
+        "R U R'",
+        "FR, keeping FL BL BR",
+        "Cross and kept pairs  solved",
+        "Case 23",
+        "White in front, edge right, tops alike. Corner above its slot",
+        "3 turns by hand",
+        "Insert",
+        "Corner above its slot",
+        "R U' R'",
+    )
     for fact in told:
         assert fact in written
     rows = [line.split("│")[1].strip() for line in written.splitlines() if line.startswith("│")]
@@ -298,7 +310,7 @@ def test_a_bad_line_is_told_by_its_number_and_the_rest_goes_on() -> None:
         ["setup"], ["error"], ["setup"], ["error"], ["error"], ["setup"],
     ]  # fmt: skip
     assert answered[1]["error"].startswith("line 2: JSON is malformed")
-    assert answered[3]["error"].startswith("line 4: the setup has a fault at column 1, “Q”")
+    assert answered[3]["error"].startswith("line 4: the setup has a mistake at column 1, “Q”")
     assert answered[4]["error"].startswith("line 5: the line is empty")
 
 
@@ -329,7 +341,10 @@ def test_a_line_that_is_too_long_is_read_past_and_never_held() -> None:
     assert [list(one) for one in answered] == [["error"], ["setup"], ["error"], ["setup"]]
     for number in (1, 3):
         error = answered[number - 1]["error"]
-        assert error == f"line {number}: longer than {LONGEST_LINE} bytes; a line is one request"
+        assert (
+            error
+            == f"line {number}: the line is longer than {LONGEST_LINE} bytes; write one request on each line"
+        )
 
 
 @given(st.lists(st.one_of(st.binary(max_size=30), st.just(LINE.strip())), max_size=8))

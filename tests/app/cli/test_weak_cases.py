@@ -55,7 +55,7 @@ def test_what_is_forgotten_or_only_begun_is_weak() -> None:
 
 def test_the_sheet_has_the_weak_cases_alone(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["sheet", "--weak", "--learner", "Ilva", "--out", str(tmp_path / "s.pdf")]) == 0
-    assert capsys.readouterr().out.endswith("is written: 2 cases\n")
+    assert capsys.readouterr().out.endswith("is ready, with 2 cases.\n")
     text = " ".join(" ".join(page.extract_text() for page in PdfReader(tmp_path / "s.pdf").pages).split())
     shown = [case for case in CASES if " ".join(name_lines(case, Slot.FR)) in text]
     assert shown == [FORGOTTEN, BEGUN]

@@ -9,51 +9,35 @@ from dataclasses import dataclass, fields
 from itertools import groupby
 from typing import Any
 
-from tutor.app.cli.route_text import by_step, with_far_layers
+from tutor.app.cli.route_text import by_step
 from tutor.app.cli.solver import open_solver
+from tutor.app.cli.words import cases as words
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
 from tutor.method.answer import answer, route_as_dict
-from tutor.method.cases import CASES
+from tutor.method.cases import CASES, Family
 from tutor.method.routes import Route
+from tutor.publish.words import case_heading, family_heading
 from tutor.screens.case_book.update import fewest
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
-_DESCRIPTION = """\
-Lists the 41 cases: where the corner and edge of a pair can be while the cross and the other slots are
-solved, turns of the top not counted. The setup makes the case in the slot FR just as its name says and as
-the case book and the sheets picture it. You can make it by hand, since it undoes the route. “By hand” is
-the fewest turns of the top and of the two faces beside the slot, with the top turned as best; “As set up” is
-the same from the setup. The mirror is the case that you see in a mirror that exchanges front and right."""
-_EPILOG = """\
-example:
-  python -m tutor cases
-
-Beneath the name you find, with hyphens, what other commands take for CASE. With --json the answer is a list
-of 41 objects:
-  name, slug (what commands take for CASE), family
-  setup     turns that make the case
-  shortest  the fewest turns by hand from the setup
-  fewest    the same with the top turned as best, a turn of the top before them not counted
-  at_all    the fewest with far layers too, from the setup: length and notation; where far layers save
-            nothing, the length is shortest and the notation a shortest line by hand
-  route     the route from the setup: notation, length, and steps (the turns of each step)
-  mirror    the name of the mirror image"""
-_WIDEST = len("mirror ") + max(len(case.slug) for case in CASES)
+_WIDEST = max(len(words.mirror(case.number, case.slug)) for case in CASES)
 """Characters that a name for commands needs, so that it is never broken."""
 
 
 @dataclass(frozen=True, slots=True)
 class CaseEntry:
-    """A case as listed; ``slug`` is the name that commands take.
+    """A case as listed; ``number`` or ``slug`` is what commands take.
 
     From ``setup``: ``shortest`` is the fewest turns by hand, ``at_all`` a shortest sequence with far layers
     too (by hand where those save nothing), ``route`` the route. ``fewest`` is the case's own figure.
     """
 
+    number: int
     name: str
+    short_name: str
     slug: str
     family: str
     setup: str
@@ -74,13 +58,13 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "cases",
-        help="list the 41 cases",
-        description=_DESCRIPTION,
-        epilog=_EPILOG,
+        help=words.HELP,
+        description=words.DESCRIPTION,
+        epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
-    parser.add_argument("--json", action="store_true", help="answer with JSON instead of a table")
+    parser.add_argument("--json", action="store_true", help=words.JSON_HELP)
     parser.set_defaults(run=run)
 
 
@@ -101,7 +85,9 @@ def case_entries(solver: Solver) -> Iterator[CaseEntry]:
         position = case.position()
         found = answer(solver, position, Task.at(position, Slot.FR))
         yield CaseEntry(
+            number=case.number,
             name=case.name,
+            short_name=case.short_name(),
             slug=case.slug,
             family=case.family,
             setup=format_moves(case.setup()),
@@ -120,16 +106,17 @@ def _show(entries: tuple[CaseEntry, ...]) -> None:
     from rich.text import Text
 
     console = Console(highlight=False)
-    slugs = {entry.name: entry.slug for entry in entries}
+    numbered = {entry.name: (entry.number, entry.slug) for entry in entries}
     for family, members in groupby(entries, key=lambda entry: entry.family):
-        table = Table(title=family.capitalize(), title_justify="left", expand=True)
-        table.add_column("Case", min_width=_WIDEST, ratio=1)
-        for heading in ("By hand", "As set up", "Route"):
+        table = Table(title=family_heading(Family(family)), title_justify="left", expand=True)
+        table.add_column(words.CASE, min_width=_WIDEST, ratio=1)
+        for heading in (words.BY_HAND, words.AS_SET_UP, words.ROUTE):
             table.add_column(heading, justify="right", no_wrap=True)
         for entry in members:
-            named = Text(entry.name)
+            named = Text(case_heading(entry.number, entry.short_name))
+            named.append(f"\n{entry.name}")
             named.append(f"\n{entry.slug}", style="bold")
-            named.append(f"\nmirror {slugs[entry.mirror]}", style="dim")
+            named.append(f"\n{words.mirror(*numbered[entry.mirror])}", style="dim")
             named.append("".join(f"\n{told}" for told in _told(entry)))
             table.add_row(named, str(entry.fewest), str(entry.shortest), str(len(entry.route.turns)))
         console.print(table)
@@ -137,7 +124,7 @@ def _show(entries: tuple[CaseEntry, ...]) -> None:
 
 def _told(entry: CaseEntry) -> Iterator[str]:
     """What is said of a case beneath its name, in lines."""
-    yield f"Setup {entry.setup}"
-    yield f"Route {by_step(entry.route)}"
+    yield words.setup(entry.setup)
+    yield words.route(by_step(entry.route))
     if len(entry.at_all) < entry.shortest:
-        yield f"With far layers too: {with_far_layers(entry.at_all)}"
+        yield words.far_layers(len(entry.at_all), format_moves(entry.at_all))

@@ -13,7 +13,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import NoReturn
 
-from tutor.app.cli.program_name import BY_MODULE, as_called, program
+from tutor.app.cli.program_name import as_called, program
+from tutor.app.cli.words import program as words
 
 WRONG_ARGUMENTS = 2
 INTERRUPTED = 130
@@ -29,7 +30,7 @@ class _Parser(argparse.ArgumentParser):
         return as_called(super().format_help())
 
     def error(self, message: str) -> NoReturn:
-        self.exit(WRONG_ARGUMENTS, f"{self.prog}: {message}; “{self.prog} --help” tells what there is\n")
+        self.exit(WRONG_ARGUMENTS, f"{words.refused(self.prog, message)}\n")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -76,12 +77,12 @@ def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog=program(),
         allow_abbrev=False,
-        description="A tutor for the first two layers of the 3x3x3 cube. Without a command the window opens.",
-        epilog=f"“{BY_MODULE} COMMAND --help” explains a command and gives an example.",
+        description=words.DESCRIPTION,
+        epilog=words.EPILOG,
     )
-    parser.add_argument("--lessons", type=Path, metavar="FOLDER", help="a folder of your own lessons")
+    parser.add_argument("--lessons", type=Path, metavar="FOLDER", help=words.LESSONS_HELP)
     parser.set_defaults(run=_run_window, command="window")
-    commands = parser.add_subparsers(title="commands without a window", metavar="COMMAND", dest="command")
+    commands = parser.add_subparsers(title=words.COMMANDS, metavar="COMMAND", dest="command")
     for each in (turns, cases, lesson, picture, progress, film, sheet, checkup):
         each.add_to(commands)
     return parser

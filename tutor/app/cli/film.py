@@ -19,6 +19,7 @@ from tutor.app.cli.handouts import (
     subject_from,
 )
 from tutor.app.cli.task_request import RequestError
+from tutor.app.cli.words import film as words
 from tutor.app.drawing import draw_stage, inks_of
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.publish.cinema import ENCODERS, check_film, write_film
@@ -29,46 +30,32 @@ from tutor.publish.subtitles import subtitles
 
 RATES = (5, 60)
 SPEEDS = (0.1, 3.0)
-_EPILOG = f"""\
-examples:
-  python -m tutor film corner-up-edge-left-front-up --out case.gif
-  python -m tutor film --setup "R U R' U'" --slot FR --show line --out line.mp4
-  python -m tutor film corner-up-edge-left-front-up --show "U R U' R'" --out mine.webp
-  python -m tutor film --lesson made-pair --out made-pair.mp4
-  python -m tutor film --all --slots FR,FL --out clips
-
-The end of the name says the format: {", ".join(ENCODERS)} (.png is an animated PNG; .mp4 needs the extra
-“film”). With --lesson the texts are captions, and are written to an .srt file beside the film too. With --all
-the 41 cases go to a folder with a page to see them; a run that was ended goes on where it was."""
+SIZE, SIZE_OF_MANY = "1280x720", "640x480"
+"""The usual size of a film, and of one of all cases."""
 
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "film",
-        help="make a moving picture of a case or lesson",
-        description="Shows the turns slowly, step by step, and then at real speed. No display is needed.",
-        epilog=_EPILOG,
+        help=words.HELP,
+        description=words.DESCRIPTION,
+        epilog=words.epilog(tuple(ENCODERS)),
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
     add_subject(parser)
-    parser.add_argument(
-        "--show", default="route", metavar="WHAT", help="route (usual), line, or the turns themselves"
-    )
-    parser.add_argument("--lesson", metavar="LESSON", help="all that a lesson shows: its name or file")
-    parser.add_argument("--all", action="store_true", help="all 41 cases; --out is a folder then")
-    parser.add_argument(
-        "--slots", default="FR", metavar="SLOTS", help="with --all: slots, set apart by commas"
-    )
-    parser.add_argument("--format", default="gif", choices=[name[1:] for name in ENCODERS], help="with --all")
-    parser.add_argument(
-        "--pace", default="both", choices=[pace.value for pace in FilmPace], help="usually both"
-    )
-    parser.add_argument("--speed", type=float, default=1.0, help="of the turns, 0.1 to 3; 1 is usual")
-    parser.add_argument("--rate", type=int, default=RATE, help=f"pictures a second, usually {RATE}")
-    add_look(parser, None)
-    add_target(parser, "where the film goes")
+    parser.add_argument("--show", default="route", metavar="WHAT", help=words.SHOW_HELP)
+    parser.add_argument("--lesson", metavar="LESSON", help=words.LESSON_HELP)
+    parser.add_argument("--all", action="store_true", help=words.ALL_HELP)
+    parser.add_argument("--slots", default="FR", metavar="SLOTS", help=words.SLOTS_HELP)
+    kinds, paces = [name[1:] for name in ENCODERS], [pace.value for pace in FilmPace]
+    parser.add_argument("--format", default="gif", choices=kinds, help=words.FORMAT_HELP)
+    parser.add_argument("--pace", default="both", choices=paces, help=words.PACE_HELP)
+    parser.add_argument("--speed", type=float, default=1.0, help=words.SPEED_HELP)
+    parser.add_argument("--rate", type=int, default=RATE, help=words.rate_help(RATE))
+    add_look(parser, None, words.usual_size(SIZE, SIZE_OF_MANY))
+    add_target(parser, words.OUT_HELP)
     parser.set_defaults(run=run)
 
 
@@ -90,21 +77,19 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _check(chosen: argparse.Namespace) -> None:
     if not RATES[0] <= chosen.rate <= RATES[1]:
-        raise RequestError(
-            f"{chosen.rate} pictures a second are not possible; from {RATES[0]} to {RATES[1]} are"
-        )
+        raise RequestError(words.no_rate(chosen.rate, *RATES))
     if not SPEEDS[0] <= chosen.speed <= SPEEDS[1]:
-        raise RequestError(f"{chosen.speed:g} is no speed; speeds go from {SPEEDS[0]:g} to {SPEEDS[1]:g}")
+        raise RequestError(words.no_speed(chosen.speed, *SPEEDS))
     if chosen.show not in ("route", "line"):
         try:
             parse_moves(chosen.show)
         except NotationError as fault:
-            raise RequestError(f"--show takes route, line or turns; these have a fault at {fault}") from fault
+            raise RequestError(words.bad_turns(str(fault))) from fault
     named = [name for name in ("case", "setup", "lesson") if getattr(chosen, name) is not None]
     if len(named) + chosen.all != 1:
-        raise RequestError("say what to show: one of a case, --setup, --lesson and --all")
+        raise RequestError(words.WRITE_ONE_SUBJECT)
     if chosen.size is None:
-        chosen.size = "640x480" if chosen.all else "1280x720"
+        chosen.size = SIZE_OF_MANY if chosen.all else SIZE
 
 
 def _make_one(chosen: argparse.Namespace) -> int:
@@ -125,10 +110,10 @@ def _make_one(chosen: argparse.Namespace) -> int:
             passages = (passage_of(subject, chosen.show, answer),)
     film = film_of(passages, shot, FilmPace(chosen.pace), chosen.speed, chosen.rate)
     write_film(target, film, draw_stage, inks_of(chosen.theme), force=chosen.force)
-    print(f"{target} is written: {film.seconds:.0f} seconds")
+    print(words.written(str(target), film.seconds))
     if chosen.lesson is not None:
         write_bytes(target.with_suffix(".srt"), subtitles(film).encode(), force=chosen.force)
-        print(f"{target.with_suffix('.srt')} is written")
+        print(words.subtitles_written(str(target.with_suffix(".srt"))))
     return 0
 
 

@@ -19,15 +19,17 @@ from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, T
 
 from tutor.app.cli.handouts import answers, cross_of, passage_of, shot_of
 from tutor.app.cli.task_request import RequestError, read_slot
+from tutor.app.cli.words import film as words
 from tutor.app.drawing import draw_stage, inks_of
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
 from tutor.publish.batch import Clip, Folder, alone_in, make_clip, make_missing, poster
-from tutor.publish.cinema import check_film
+from tutor.publish.cinema import MP4, check_film
 from tutor.publish.files import write_bytes
 from tutor.publish.film import FilmPace
 from tutor.publish.page import CaseCard, Section, data_address, page
-from tutor.publish.subject import case_subject
+from tutor.publish.subject import case_heading, case_subject, name_lines
+from tutor.publish.words import ALL_CASES, FILMS_LEAD, family_heading, slot_of_card
 
 INDEX = "index.html"
 MOST_WORKERS = 4
@@ -39,19 +41,19 @@ def make_all(chosen: argparse.Namespace) -> int:
     slots = tuple(dict.fromkeys(read_slot(name.strip()) for name in chosen.slots.split(",")))
     check_film(f".{chosen.format}", shot_of(chosen, None).size)
     if chosen.show not in ("route", "line"):
-        raise RequestError("with --all say --show route or line; other turns suit one case only")
+        raise RequestError(words.OWN_TURNS_FOR_ALL)
     clips = _clips(chosen, slots)
     with alone_in(chosen.out, partial(_waits, chosen.out)):
         folder = Folder(chosen.out, (clip for _, _, clip in clips), force=chosen.force)
         make_in_workers(folder)
         write_bytes(chosen.out / INDEX, _index(chosen, clips).encode(), force=True)
     kept = len(clips) - len(folder.missing)
-    print(f"made {len(folder.missing)} of {len(clips)} films, kept {kept}; see {chosen.out / INDEX}")
+    print(words.all_made(len(folder.missing), kept, str(chosen.out / INDEX)))
     return 0
 
 
 def _waits(folder: Path) -> None:
-    print(f"Another run makes films in {folder}; this one goes on when that has ended.", file=sys.stderr)
+    print(words.waiting(str(folder)), file=sys.stderr)
 
 
 def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Case, Slot, Clip]]:
@@ -72,7 +74,7 @@ def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Ca
 
 def make_in_workers(folder: Folder) -> None:
     """Make what is missing in a folder, with a bar on standard error. Raises PublishError."""
-    columns = TextColumn("Films"), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn()
+    columns = TextColumn(words.PROGRESS), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn()
     with Progress(*columns, console=Console(file=sys.stderr)) as progress:
         done = len(folder.clips) - len(folder.missing)
         bar = progress.add_task("films", total=len(folder.clips), completed=done)
@@ -110,12 +112,12 @@ def _make_drawn(clip: Clip, beside: Path) -> str:
 def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> str:
     sections = []
     for family, members in groupby(clips, key=lambda each: each[0].family):
-        cards = tuple(_card(chosen.out, clip) for _, _, clip in members)
-        sections.append(Section(f"{family.value[:1].upper()}{family.value[1:]}", cards))
-    lead = "Every way a pair can lie while the cross and the other slots are solved. Press a picture to play."
-    return page("The 41 cases", lead, tuple(sections), clips[0][2].inks)
+        cards = tuple(_card(chosen, *each) for each in members)
+        sections.append(Section(family_heading(family), cards))
+    return page(ALL_CASES, FILMS_LEAD, tuple(sections), clips[0][2].inks)
 
 
-def _card(folder: Path, clip: Clip) -> CaseCard:
-    still = "" if clip.name.endswith(".mp4") else data_address(poster(folder / clip.name), "image/png")
-    return CaseCard(tuple(clip.passage.subject.title.splitlines()), still, clip.name)
+def _card(chosen: argparse.Namespace, case: Case, slot: Slot, clip: Clip) -> CaseCard:
+    still = "" if clip.name.endswith(MP4) else data_address(poster(chosen.out / clip.name), "image/png")
+    name = case_heading(case, slot, chosen.cross), *name_lines(case, slot), slot_of_card(slot.name)
+    return CaseCard(name, still, clip.name)

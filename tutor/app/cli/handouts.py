@@ -10,9 +10,10 @@ from pathlib import Path
 
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError, read_slot, task_request
+from tutor.app.cli.words import handouts as words
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
-from tutor.cube.notation import parse_moves
+from tutor.cube.notation import parse_moves, quotable
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
@@ -21,10 +22,11 @@ from tutor.lesson.problems import LessonError
 from tutor.lesson.scenes import Lesson
 from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer, answer
-from tutor.method.cases import Case, UnknownCaseError, parse_case
+from tutor.method.cases import CASES, Case, UnknownCaseError, parse_case
 from tutor.publish.film import Passage
 from tutor.publish.passages import line_passage, route_passage, turns_passage
 from tutor.publish.subject import Shot, Subject, case_subject, subject_of, usual_camera
+from tutor.publish.words import after_setup
 from tutor.session.attempts import first_hold
 from tutor.session.settings_options import PALETTES, THEMES
 from tutor.solver.search import Solver
@@ -39,38 +41,38 @@ SMALLEST, LARGEST = 64, 8192
 
 def add_subject(parser: argparse.ArgumentParser) -> None:
     """The arguments that say which cube is shown."""
-    parser.add_argument("case", nargs="?", metavar="CASE", help="a case by its name; “cases” lists all")
-    parser.add_argument("--setup", metavar="MOVES", help="instead of a case: moves from a solved cube")
-    parser.add_argument("--slot", metavar="SLOT", help="FR, FL, BL or BR; a case is in FR unless you say so")
-    parser.add_argument(
-        "--top", default="", choices=TOPS, metavar="TURN", help="with a case: the top turned by U, U2 or U'"
-    )
+    parser.add_argument("case", nargs="?", metavar="CASE", help=words.CASE_HELP)
+    parser.add_argument("--setup", metavar="MOVES", help=words.SETUP_HELP)
+    parser.add_argument("--slot", metavar="SLOT", help=words.SLOT_HELP)
+    parser.add_argument("--top", default="", choices=TOPS, metavar="TURN", help=words.TOP_HELP)
     add_cross(parser)
 
 
 def add_cross(parser: argparse.ArgumentParser) -> None:
     """The cross colour."""
-    parser.add_argument(
-        "--cross", default="white", choices=COLOUR_NAMES, metavar="COLOUR", help=", ".join(COLOUR_NAMES)
-    )
+    told = words.cross_help(COLOUR_NAMES)
+    parser.add_argument("--cross", default="white", choices=COLOUR_NAMES, metavar="COLOUR", help=told)
 
 
-def add_look(parser: argparse.ArgumentParser, size: str | None, *, mirrors: bool = True) -> None:
-    """The arguments that say how it looks; with ``size`` None the command settles the usual size itself."""
+def add_look(parser: argparse.ArgumentParser, size: str | None, usual: str) -> None:
+    """The arguments that say how it looks.
+
+    ``size`` is the size by default, None if the command chooses it; ``usual`` says it in the help.
+    """
     switch = argparse.BooleanOptionalAction
-    parser.add_argument("--size", default=size, metavar="WxH", help="pixels across and down")
-    parser.add_argument("--theme", default="light", choices=THEMES)
-    parser.add_argument("--palette", default="usual", choices=PALETTES, help="colours of the stickers")
-    parser.add_argument("--letters", action=switch, default=False, help="letters on the stickers")
-    parser.add_argument("--mirrors", action=switch, default=mirrors, help="mirrors behind and below the cube")
-    parser.add_argument("--marks", action=switch, default=True, help="pair and slot marked, the rest dimmed")
-    parser.add_argument("--camera", metavar="YAW,PITCH", help="degrees to the right and up, usually 32,28")
+    parser.add_argument("--size", default=size, metavar="WxH", help=words.size_help(usual))
+    parser.add_argument("--theme", default="light", choices=THEMES, help=words.THEME_HELP)
+    parser.add_argument("--palette", default="usual", choices=PALETTES, help=words.PALETTE_HELP)
+    parser.add_argument("--letters", action=switch, default=False, help=words.LETTERS_HELP)
+    parser.add_argument("--mirrors", action=switch, default=True, help=words.MIRRORS_HELP)
+    parser.add_argument("--marks", action=switch, default=True, help=words.MARKS_HELP)
+    parser.add_argument("--camera", metavar="YAW,PITCH", help=words.CAMERA_HELP)
 
 
 def add_target(parser: argparse.ArgumentParser, what: str) -> None:
     """Where the handout goes."""
     parser.add_argument("--out", required=True, type=Path, metavar="FILE", help=what)
-    parser.add_argument("--force", action="store_true", help="replace a file that is there already")
+    parser.add_argument("--force", action="store_true", help=words.FORCE_HELP)
 
 
 def shot_of(chosen: argparse.Namespace, slot: Slot | None) -> Shot:
@@ -83,16 +85,16 @@ def shot_of(chosen: argparse.Namespace, slot: Slot | None) -> Shot:
 def subject_from(chosen: argparse.Namespace) -> Subject:
     """What is shown, from the arguments of ``add_subject``. Raises RequestError."""
     if (chosen.case is None) == (chosen.setup is None):
-        raise RequestError("say what to show: a case, or --setup with moves")
+        raise RequestError(words.WRITE_A_CASE)
     cross = cross_of(chosen)
     if chosen.case is not None:
         slot = read_slot(chosen.slot or "FR")
         return case_subject(case_named(chosen.case), slot, TOPS.index(chosen.top), cross)
     if chosen.top:
-        raise RequestError("--top goes with a case; end the setup with that turn instead")
+        raise RequestError(words.TOP_WITHOUT_CASE)
     asked = task_request(chosen.setup, chosen.slot or "FR", None)
     cube = HeldCube(SOLVED, first_hold(cross)).after(parse_moves(chosen.setup))
-    return subject_of(cube, _task(asked.position, chosen.slot), f"After {chosen.setup}".rstrip())
+    return subject_of(cube, _task(asked.position, chosen.slot), after_setup(chosen.setup))
 
 
 def _task(position: Position, slot: str | None) -> Task | None:
@@ -104,11 +106,11 @@ def _task(position: Position, slot: str | None) -> Task | None:
 
 
 def case_named(name: str) -> Case:
-    """The case of this name. Raises RequestError with near names."""
+    """The case of this number or name. Raises RequestError with near names."""
     try:
         return parse_case(name)
     except UnknownCaseError as fault:
-        raise RequestError(f"{fault}; “python -m tutor cases” lists all") from None
+        raise RequestError(words.no_case(quotable(fault.text, 60), fault.near, len(CASES))) from None
 
 
 def cross_of(chosen: argparse.Namespace) -> Face:
@@ -122,7 +124,7 @@ def _size(text: str) -> tuple[int, int]:
         width, height = (int(part) for part in parts)
         if SMALLEST <= width <= LARGEST and SMALLEST <= height <= LARGEST:
             return width, height
-    raise RequestError(f"“{text[:20]}” is no size; write 1280x720, with sides from {SMALLEST} to {LARGEST}")
+    raise RequestError(words.no_size(quotable(text), SMALLEST, LARGEST))
 
 
 def _camera(text: str) -> Camera:
@@ -131,8 +133,7 @@ def _camera(text: str) -> Camera:
     except ValueError:
         yaw = pitch = float("nan")
     if not (-180 <= yaw <= 180 and -60 <= pitch <= 60):
-        advice = "write yaw,pitch, such as 32,28, with yaw from -180 to 180 and pitch from -60 to 60"
-        raise RequestError(f"“{text[:20]}” is no view; {advice}")
+        raise RequestError(words.no_view(quotable(text)))
     return Camera(yaw, pitch)
 
 
@@ -152,9 +153,7 @@ def lesson_named(chosen: argparse.Namespace, answered: Callable[[Position, Task]
     try:
         return load_lesson(chosen.lesson, setting, chosen.lessons)
     except LessonError as fault:
-        more = len(fault.problems) - 1
-        others = f", and {more} more; “lesson check” tells all" if more else ""
-        raise RequestError(f"{fault.problems[0]}{others}") from fault
+        raise RequestError(words.bad_lesson(str(fault.problems[0]), len(fault.problems) - 1)) from fault
 
 
 def passage_of(subject: Subject, show: str, answer: Answer | None) -> Passage:
@@ -162,5 +161,5 @@ def passage_of(subject: Subject, show: str, answer: Answer | None) -> Passage:
     if show not in ("route", "line"):
         return turns_passage(subject, parse_moves(show))
     if answer is None:
-        raise RequestError(f"a {show} needs a pair to solve; name its slot with --slot, or write turns")
+        raise RequestError(words.needs_pair(show))
     return route_passage(subject, answer) if show == "route" else line_passage(subject, answer)

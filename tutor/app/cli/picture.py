@@ -6,42 +6,48 @@ import argparse
 from contextlib import ExitStack
 from typing import Any
 
-from tutor.app.cli.handouts import add_look, add_subject, add_target, answers, shot_of, subject_from
+from tutor.app.cli.handouts import (
+    add_look,
+    add_subject,
+    add_target,
+    answers,
+    case_named,
+    shot_of,
+    subject_from,
+)
 from tutor.app.cli.task_request import RequestError
+from tutor.app.cli.words import picture as words
 from tutor.app.drawing import draw_stage
 from tutor.cube.faces import Turn
 from tutor.publish.files import PublishError, check_target, write_bytes
 from tutor.publish.stills import png_bytes, still
-from tutor.publish.subject import Subject
+from tutor.publish.subject import Subject, name_lines
 
-_EPILOG = """\
-examples:
-  python -m tutor picture corner-up-edge-left-front-up --out case.png
-  python -m tutor picture --setup "R U R' U'" --slot FR --arrow --transparent --out next-turn.png"""
+END, SIZE = ".png", "1280x960"
 
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "picture",
-        help="draw a case as a picture",
-        description="Draws a case, or the cube after a setup, as a PNG file. No display is needed.",
-        epilog=_EPILOG,
+        help=words.HELP,
+        description=words.DESCRIPTION,
+        epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
     add_subject(parser)
-    add_look(parser, "1280x960")
-    parser.add_argument("--arrow", action="store_true", help="an arrow for the next turn of the route")
-    parser.add_argument("--transparent", action="store_true", help="nothing behind the cube")
-    add_target(parser, "a name that ends in .png")
+    add_look(parser, SIZE, SIZE)
+    parser.add_argument("--arrow", action="store_true", help=words.ARROW_HELP)
+    parser.add_argument("--transparent", action="store_true", help=words.TRANSPARENT_HELP)
+    add_target(parser, words.OUT_HELP)
     parser.set_defaults(run=run)
 
 
 def run(chosen: argparse.Namespace) -> int:
     """Draw the picture and return the exit status. Raises RequestError."""
-    if chosen.out.suffix.lower() != ".png":
-        raise RequestError(f"“{chosen.out.name}” is no name for a picture; it ends in .png")
+    if chosen.out.suffix.lower() != END:
+        raise RequestError(words.no_png(chosen.out.name, chosen.out.with_suffix(END).name))
     subject = subject_from(chosen)
     shot = shot_of(chosen, subject.task.slot if subject.task is not None else None)
     try:
@@ -51,16 +57,23 @@ def run(chosen: argparse.Namespace) -> int:
         write_bytes(chosen.out, png_bytes(pixels), force=chosen.force)
     except PublishError as fault:
         raise RequestError(str(fault)) from fault
-    print(f"{chosen.out} is written")
+    print(words.written(str(chosen.out), _shown(chosen, subject)))
     return 0
+
+
+def _shown(chosen: argparse.Namespace, subject: Subject) -> str:
+    """What the picture shows, in lines: for a case, its number, short name, slot and full name."""
+    if chosen.case is None or subject.task is None:
+        return subject.title
+    return "\n".join((subject.title, *name_lines(case_named(chosen.case), subject.task.slot)))
 
 
 def _next_turn(subject: Subject) -> Turn:
     """The first turn of the route, or of a shortest line where no route leads on."""
     if subject.task is None:
-        raise RequestError("an arrow needs a pair to solve; name its slot with --slot")
+        raise RequestError(words.ARROW_NEEDS_PAIR)
     with ExitStack() as stack:
         found = answers(stack)(subject.cube.position, subject.task)
     if found.distance == 0:
-        raise RequestError("the pair is solved already, so there is no next turn; leave out --arrow")
+        raise RequestError(words.NO_NEXT_TURN)
     return found.way.turns[0]

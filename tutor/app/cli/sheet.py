@@ -18,6 +18,8 @@ from tutor.app.cli.handouts import (
     lesson_named,
 )
 from tutor.app.cli.task_request import RequestError, read_slot
+from tutor.app.cli.words import sheet as words
+from tutor.app.cli.words.handouts import LETTERS_HELP, PALETTE_HELP
 from tutor.app.drawing import draw_stage, inks_of
 from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
@@ -31,45 +33,34 @@ from tutor.publish.sheet import Print, SheetEntry, lesson_cases, picture_of, she
 from tutor.publish.sheet_pdf import Paper, check_pdf, sheet_pdf
 from tutor.publish.stills import png_bytes
 from tutor.publish.subject import Shot, Subject, usual_camera
+from tutor.publish.words import PRESS_FOR_ROUTE, family_heading, sheet_legend, sheet_title
 from tutor.session.settings_options import PALETTES
 
 MOVING_SIZE, MOVING_RATE = (336, 288), 12
-_LINE = "“Line” is a shortest way by hand: it turns the top and the two faces beside the slot."
-_EPILOG = """\
-examples:
-  python -m tutor sheet --out cases.pdf
-  python -m tutor sheet --slot FL --cross yellow --paper Letter --black-and-white --out cases-fl.pdf
-  python -m tutor sheet --lesson made-pair --out made-pair.html
-  python -m tutor sheet corner-up-edge-left-front-up corner-in-front-edge-in-straight --out two.pdf
-  python -m tutor sheet --weak --learner Ilva --out ilva.pdf
-
-The end of the name says the format: .pdf (needs the extra “sheet”), or .html, a single file in which every
-case moves when its picture is pressed. Turns are told for the cube held with the slot where it is, the top as
-pictured. “Mirror” gives the line of the mirror image, in the slot that the mirror shows."""
 
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "sheet",
-        help="print cases with their turns",
-        description="All 41 cases, chosen ones, those of a lesson or the weak ones of a learner: picture, "
-        "route by steps, shortest line and mirror image.",
-        epilog=_EPILOG,
+        help=words.HELP,
+        description=words.DESCRIPTION,
+        epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
-    parser.add_argument("cases", nargs="*", metavar="CASE", help="cases by name; none for all 41")
-    parser.add_argument("--lesson", metavar="LESSON", help="the cases of a lesson: its name or file")
-    parser.add_argument("--weak", action="store_true", help="the cases that do not hold yet with a learner")
-    parser.add_argument("--learner", metavar="NAME", help="with --weak: whose; else the one in the settings")
-    parser.add_argument("--slot", default="FR", metavar="SLOT", help="FR (usual), FL, BL or BR")
+    parser.add_argument("cases", nargs="*", metavar="CASE", help=words.CASES_HELP)
+    parser.add_argument("--lesson", metavar="LESSON", help=words.LESSON_HELP)
+    parser.add_argument("--weak", action="store_true", help=words.WEAK_HELP)
+    parser.add_argument("--learner", metavar="NAME", help=words.LEARNER_HELP)
+    parser.add_argument("--slot", default="FR", metavar="SLOT", help=words.SLOT_HELP)
     add_cross(parser)
-    parser.add_argument("--paper", default=Paper.A4.value, choices=[paper.value for paper in Paper])
-    parser.add_argument("--palette", default="usual", choices=PALETTES, help="colours of the stickers")
-    parser.add_argument("--letters", action="store_true", help="letters on the stickers")
-    parser.add_argument("--black-and-white", action="store_true", help="no colours; the stickers get letters")
-    add_target(parser, "a name that ends in .pdf or .html")
+    papers = [paper.value for paper in Paper]
+    parser.add_argument("--paper", default=Paper.A4.value, choices=papers, help=words.PAPER_HELP)
+    parser.add_argument("--palette", default="usual", choices=PALETTES, help=PALETTE_HELP)
+    parser.add_argument("--letters", action="store_true", help=LETTERS_HELP)
+    parser.add_argument("--black-and-white", action="store_true", help=words.BLACK_AND_WHITE_HELP)
+    add_target(parser, words.OUT_HELP)
     parser.set_defaults(run=run)
 
 
@@ -77,11 +68,11 @@ def run(chosen: argparse.Namespace) -> int:
     """Write the sheet and return the exit status. Raises RequestError."""
     kind = chosen.out.suffix.lower()
     if kind not in (".pdf", ".html"):
-        raise RequestError(f"“{chosen.out.name}” is no name for a sheet; it ends in .pdf or .html")
+        raise RequestError(words.no_sheet(chosen.out.name))
     if (chosen.lesson is not None) + bool(chosen.cases) + chosen.weak > 1:
-        raise RequestError("say one of cases, --lesson and --weak, not more")
+        raise RequestError(words.WRITE_ONE_CHOICE)
     if chosen.learner is not None and not chosen.weak:
-        raise RequestError("--learner goes with --weak, which prints the cases that do not hold yet")
+        raise RequestError(words.LEARNER_WITHOUT_WEAK)
     cross, slot = cross_of(chosen), read_slot(chosen.slot)
     how = Print(slot, cross, chosen.palette, chosen.letters, chosen.black_and_white)
     try:
@@ -95,7 +86,7 @@ def run(chosen: argparse.Namespace) -> int:
         raise
     except ValueError as fault:
         raise RequestError(str(fault)) from fault
-    print(f"{chosen.out} is written: {_count(entries)}")
+    print(words.written(str(chosen.out), len(entries)))
     return 0
 
 
@@ -114,29 +105,19 @@ def _entries(chosen: argparse.Namespace, how: Print) -> tuple[SheetEntry, ...]:
         return sheet_entries(cases, how, answered)
 
 
-def _count(entries: tuple[SheetEntry, ...]) -> str:
-    return "1 case" if len(entries) == 1 else f"{len(entries)} cases"
-
-
 def _title(entries: tuple[SheetEntry, ...], how: Print) -> str:
-    many = "The 41 cases" if len(entries) == len(CASES) else _count(entries).capitalize()
-    return f"{many}, slot {how.slot.name}"
+    return sheet_title(len(entries), how.slot.name, every=len(entries) == len(CASES))
 
 
-def _hold(chosen: argparse.Namespace) -> str:
-    return f"Hold the {chosen.cross} cross down. It and the other slots are solved, and stay so."
-
-
-def _letters(how: Print) -> str:
-    """What the letters stand for, where there are any: they name colours, whatever the cross colour."""
-    if not how.look.letters:
-        return ""
-    return f" Letters: {', '.join(f'{face.name} {COLOUR_NAMES[face]}' for face in FACES)}."
+def _legend(chosen: argparse.Namespace, how: Print) -> str:
+    """How to read the sheet; letters on stickers name colours, whatever the cross colour."""
+    letters = [(face.name, COLOUR_NAMES[face]) for face in FACES] if how.look.letters else []
+    return sheet_legend(chosen.cross, letters)
 
 
 def _pdf(chosen: argparse.Namespace, entries: tuple[SheetEntry, ...], how: Print) -> bytes:
-    lead = f"{_hold(chosen)} {_LINE}{_letters(how)}"
-    return sheet_pdf(entries, how, draw_stage, Paper(chosen.paper), _title(entries, how), lead)
+    title, legend = _title(entries, how), _legend(chosen, how)
+    return sheet_pdf(entries, how, draw_stage, Paper(chosen.paper), title, legend)
 
 
 def _html(chosen: argparse.Namespace, entries: tuple[SheetEntry, ...], how: Print) -> bytes:
@@ -153,8 +134,8 @@ def _html(chosen: argparse.Namespace, entries: tuple[SheetEntry, ...], how: Prin
         make_in_workers(Folder(Path(made), clips.values()))
         for family, members in groupby(entries, key=lambda entry: entry.case.family):
             cards = tuple(_card(entry, how, Path(made) / clips[entry.case].name) for entry in members)
-            sections.append(Section(f"{family.value[:1].upper()}{family.value[1:]}", cards))
-    lead = f"{_hold(chosen)} {_LINE}{_letters(how)} Press a picture to see the route."
+            sections.append(Section(family_heading(family), cards))
+    lead = f"{PRESS_FOR_ROUTE} {_legend(chosen, how)}"
     return page(_title(entries, how), lead, tuple(sections), inks).encode()
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 import msgspec
 
+from tutor.app.cli.words import requests as words
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Axis, NotationError, Rotation, parse_moves, quotable
@@ -14,15 +15,6 @@ from tutor.cube.position import SLOTS, Position, Slot
 from tutor.solver.task import Task
 
 SLOT_NAMES = tuple(slot.name for slot in SLOTS)
-EXAMPLE_LINE = """{"setup": "R U R'", "slot": "FR", "keep": ["FL", "BL", "BR"]}"""
-
-_SIDES = {
-    Face.U: "on top",
-    Face.L: "on the left",
-    Face.R: "on the right",
-    Face.F: "in front",
-    Face.B: "at the back",
-}
 
 
 class RequestError(ValueError):
@@ -61,23 +53,20 @@ def task_request(setup: str, slot: str, keep: Iterable[str] | None) -> TaskReque
     target = read_slot(slot)
     if keep is None:
         return TaskRequest(setup, cube, Task.at(cube.position, target))
-    try:
-        return TaskRequest(setup, cube, Task(target, frozenset(read_slot(name) for name in keep)))
-    except RequestError:
-        raise
-    except ValueError as fault:
-        raise RequestError(str(fault)) from fault
+    kept = frozenset(read_slot(name) for name in keep)
+    if target in kept:
+        raise RequestError(words.target_kept(target.name))
+    return TaskRequest(setup, cube, Task(target, kept))
 
 
 def request_in_line(line: bytes) -> TaskRequest:
-    """What one line of a batch asks, a JSON object like ``EXAMPLE_LINE``. Raises RequestError."""
+    """What one line of a batch asks, a JSON object like ``words.EXAMPLE_LINE``. Raises RequestError."""
     if not line.strip():
-        raise RequestError(f"the line is empty; a line is a JSON object such as {EXAMPLE_LINE}")
+        raise RequestError(words.EMPTY_LINE)
     try:
         read = msgspec.json.decode(line, type=_Line)
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as fault:
-        told = quotable(str(fault), 200)
-        raise RequestError(f"{told}; a line is a JSON object such as {EXAMPLE_LINE}") from fault
+        raise RequestError(words.bad_line(quotable(str(fault), 200))) from fault
     return task_request(
         read.setup, read.slot, None if isinstance(read.keep, msgspec.UnsetType) else read.keep
     )
@@ -87,13 +76,10 @@ def _cube(setup: str) -> HeldCube:
     try:
         cube = HeldCube().after(parse_moves(setup))
     except NotationError as fault:
-        raise RequestError(f"the setup has a fault at {fault}") from fault
+        raise RequestError(words.bad_setup(str(fault))) from fault
     cross = cube.face_of(Face.D)
     if cross is not Face.D:
-        raise RequestError(
-            f"after this setup the cross is {_SIDES[cross]}, but the cube must be held with the cross down; "
-            f"end the setup with {_bringing_down(cross).notation}, for instance"
-        )
+        raise RequestError(words.cross_not_down(cross, _bringing_down(cross).notation))
     return cube
 
 
@@ -106,5 +92,5 @@ def _bringing_down(face: Face) -> Rotation:
 def read_slot(name: str) -> Slot:
     """The slot of this name. Raises RequestError."""
     if name not in SLOT_NAMES:
-        raise RequestError(f"“{quotable(name)}” is no slot; a slot is one of {', '.join(SLOT_NAMES)}")
+        raise RequestError(words.no_slot(quotable(name), SLOT_NAMES))
     return Slot[name]

@@ -10,7 +10,9 @@ from functools import partial
 from typing import Any, BinaryIO, TextIO
 
 from tutor.app.cli.solver import open_solver
-from tutor.app.cli.task_request import EXAMPLE_LINE, RequestError, TaskRequest, request_in_line, task_request
+from tutor.app.cli.task_request import RequestError, TaskRequest, request_in_line, task_request
+from tutor.app.cli.words import turns as words
+from tutor.app.cli.words.requests import long_line
 from tutor.coach.feedback import feedback
 from tutor.cube.faces import TURNS
 from tutor.cube.stickers import COLOUR_NAMES
@@ -21,57 +23,22 @@ from tutor.solver.search import Solver
 LONGEST_LINE = 1 << 16
 """Bytes that a line of a batch may have; longer ones are refused without being held in memory."""
 
-_EXAMPLE = """python -m tutor turns --setup "R U R'" --slot FR"""
-_DESCRIPTION = """\
-Judges all 18 turns at a position, exactly: how many turns are to go after each, how many it loses, and the
-verdict. Turns to go are counted by hand: with the top and the side faces of the slots that are not kept.
-The setup is applied to a solved cube held with the cross face down. It may hold wide turns and rotations, as
-long as the cross is down again at its end. Slots are named as the cube is then held: FR, FL, BL, BR."""
-_EPILOG = f"""\
-example:
-  {_EXAMPLE}
-
-With --json the answer is one JSON object:
-  setup, slot, keep
-  settled   whether the cross and the kept pairs are solved
-  distance  the fewest of all turns to the end
-  by_hand   the fewest turns by hand; null where there is no way by hand
-  to_go     by_hand, or distance where by_hand is null
-  case      its name, or null
-  step      raise, part, join, insert or done
-  turns     18 of turn, after (distance after it), cost (what it adds to distance), by_hand (by hand after
-            it, or null), verdict, why (the rule of the verdict), says (what the coach says of it, for a cube
-            with white down and green in front at first)
-  lines     a few of the shortest, by hand unless by_hand is null
-  routes    a few of the shortest routes: notation, length, and steps (the turns of each step)
-
-With --batch each line of standard input is a request, and each gets one line of JSON, in the same order:
-  {EXAMPLE_LINE}
-"keep" may be left out, as on the command line. A line that cannot be answered gets an object with "error",
-which names the line's number, and the rest goes on; the exit status is then 1. A line has at most
-{LONGEST_LINE} bytes."""
-
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "turns",
-        help="judge every turn at a position",
-        description=_DESCRIPTION,
-        epilog=_EPILOG,
+        help=words.HELP,
+        description=words.DESCRIPTION,
+        epilog=words.epilog(LONGEST_LINE),
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
-    parser.add_argument("--setup", metavar="MOVES", help="moves from a solved cube, cross down; may be empty")
-    parser.add_argument("--slot", metavar="SLOT", help="the slot to be solved: FR, FL, BL or BR")
-    parser.add_argument(
-        "--keep",
-        metavar="SLOTS",
-        help="slots to be kept, set apart by commas; by default every other one whose pair is home, "
-        "and with an empty text none",
-    )
-    parser.add_argument("--json", action="store_true", help="answer with JSON instead of a table")
-    parser.add_argument("--batch", action="store_true", help="answer requests from standard input, with JSON")
+    parser.add_argument("--setup", metavar="MOVES", help=words.SETUP_HELP)
+    parser.add_argument("--slot", metavar="SLOT", help=words.SLOT_HELP)
+    parser.add_argument("--keep", metavar="SLOTS", help=words.KEEP_HELP)
+    parser.add_argument("--json", action="store_true", help=words.JSON_HELP)
+    parser.add_argument("--batch", action="store_true", help=words.BATCH_HELP)
     parser.set_defaults(run=run)
 
 
@@ -79,11 +46,11 @@ def run(chosen: argparse.Namespace) -> int:
     """Answer what the arguments ask and return the exit status. Raises RequestError for wrong arguments."""
     if chosen.batch:
         if (chosen.setup, chosen.slot, chosen.keep) != (None, None, None):
-            raise RequestError("with --batch the setup, slot and keep stand in each line of standard input")
+            raise RequestError(words.BATCH_ALONE)
         with open_solver() as solver:
             return answer_lines(sys.stdin.buffer, sys.stdout, partial(_answered, solver))
     if chosen.setup is None or chosen.slot is None:
-        raise RequestError(f"say the setup and the slot, as in {_EXAMPLE}, or --batch")
+        raise RequestError(words.NOTHING_ASKED)
     keep = None if chosen.keep is None else [name.strip() for name in chosen.keep.split(",") if name.strip()]
     asked = task_request(chosen.setup, chosen.slot, keep)
     with open_solver() as solver:
@@ -105,10 +72,10 @@ def answer_lines(
     for number, line in enumerate(_lines(source), start=1):
         try:
             if line is None:
-                raise RequestError(f"longer than {LONGEST_LINE} bytes; a line is one request")
+                raise RequestError(long_line(LONGEST_LINE))
             reply = answered(request_in_line(line))
         except RequestError as fault:
-            reply = {"error": f"line {number}: {fault}"}
+            reply = {"error": words.at_line(number, str(fault))}
             status = 1
         print(json.dumps(reply), file=target, flush=True)
     return status

@@ -6,11 +6,12 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from tutor.app.cli.route_text import by_step, with_far_layers
+from tutor.app.cli.route_text import by_step
+from tutor.app.cli.words import turns as words
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.method.answer import Answer
-from tutor.method.cases import case_of
+from tutor.method.cases import CaseSighting
 from tutor.method.continuations import Continuation, Verdict
 from tutor.method.steps import Step
 from tutor.publish.subject import name_lines
@@ -29,41 +30,41 @@ def show_answer(found: Answer, setup: str, console: Console | None = None) -> No
 
 
 def _facts(found: Answer, setup: str) -> Table:
-    kept = " ".join(slot.name for slot in sorted(found.task.keep)) or "none"
+    kept = " ".join(slot.name for slot in sorted(found.task.keep))
     facts = _grid()
-    facts.add_row("Setup", Text(setup.strip() or "none: the solved cube"))
-    facts.add_row("Slot", Text(f"{found.task.slot.name}, keeping {kept}"))
-    facts.add_row("Settled", Text("yes" if found.settled else "no: the cross or a kept pair is not solved"))
-    if found.case is not None:
-        facts.add_row("Case", Text(_case_words(found)))
+    facts.add_row(words.SETUP, Text(setup.strip() or words.SOLVED_CUBE))
+    facts.add_row(words.SLOT, Text(words.slot(found.task.slot.name, kept)))
+    facts.add_row(words.KEPT, Text(words.ALL_SOLVED if found.settled else words.NOT_ALL_SOLVED))
+    if found.sighting is not None:
+        facts.add_row(words.case(found.sighting.case.number), Text(_names(found.sighting)))
     done = found.step is Step.DONE
-    facts.add_row("Step", Text("done: the pair is in its slot" if done else found.step.value.capitalize()))
-    facts.add_row("To go", Text(_to_go(found)))
+    facts.add_row(words.STEP, Text(words.DONE if done else found.step.value.capitalize()))
+    facts.add_row(words.TO_GO, Text(_to_go(found)))
     return facts
 
 
 def _to_go(found: Answer) -> str:
     if not found.to_go:
-        return "nothing"
-    way = "with far layers; there is no way by hand" if found.by_hand is None else "by hand"
-    return f"{_counted(found.to_go)} {way}"
+        return words.NOTHING_TO_GO
+    return words.to_go(found.to_go, by_hand=found.by_hand is not None)
 
 
-def _case_words(found: Answer) -> str:
-    """The case as it looks in its slot; a top turned away from what the name says is told."""
-    sighting = case_of(found.position, found.task)
-    if sighting is None:
-        raise ValueError("the position is no case")
-    told = ". ".join(name_lines(sighting.case, sighting.slot))
-    if not sighting.alignment:
-        return told
-    back = Turn.of(Face.U, sighting.alignment).inverse
-    return f"{told}. The top is turned: it looks so after {back.notation}"
+def _names(sighting: CaseSighting) -> str:
+    """The case as it looks in its slot, and whether the top is turned away from what its names say."""
+    case, slot = sighting.case, sighting.slot
+    back = Turn.of(Face.U, sighting.alignment).inverse.notation if sighting.alignment else ""
+    return words.case_names(case.short_name(slot), *name_lines(case, slot), back)
 
 
 def _turns(found: Answer) -> Table:
     by_hand = found.by_hand is not None
-    table = Table("Turn", f"To go {'by hand' if by_hand else 'after it'}", "Lost", "Verdict", "Why")
+    table = Table(
+        words.TURN,
+        words.TO_GO_BY_HAND if by_hand else words.TO_GO_AFTER,
+        words.LOST,
+        words.VERDICT,
+        words.WHY,
+    )
     ranked = sorted(found.continuations, key=lambda one: (_ORDER.index(one.verdict), one.lost, one.turn))
     for one in ranked:
         verdict = Text(one.verdict.value.capitalize(), style=_STYLES[one.verdict])
@@ -73,18 +74,19 @@ def _turns(found: Answer) -> Table:
 
 
 def _after(one: Continuation) -> str:
-    return "no way" if one.by_hand is None else str(one.by_hand)
+    return words.NO_WAY if one.by_hand is None else str(one.by_hand)
 
 
 def _ways(found: Answer) -> Table:
     ways = _grid()
-    word = "Shortest with far layers" if found.by_hand is None else "Shortest by hand"
+    word = words.SHORTEST_WITH_FAR if found.by_hand is None else words.SHORTEST_BY_HAND
     for line in found.lines:
         ways.add_row(word, Text(format_moves(line)))
     for route in found.routes:
-        ways.add_row(f"Route, {_counted(len(route.turns))}", Text(by_step(route)))
+        ways.add_row(words.route(len(route.turns)), Text(by_step(route)))
     if found.at_all_line:
-        ways.add_row("With far layers too", Text(with_far_layers(found.at_all_line)))
+        told = words.far_layers(len(found.at_all_line), format_moves(found.at_all_line))
+        ways.add_row(words.WITH_FAR_TOO, Text(told))
     return ways
 
 
@@ -93,7 +95,3 @@ def _grid() -> Table:
     grid.add_column(style="bold", no_wrap=True)
     grid.add_column()
     return grid
-
-
-def _counted(count: int) -> str:
-    return "1 turn" if count == 1 else f"{count} turns"

@@ -1,0 +1,1 @@
+"""What the command line says, one module for each command."""

@@ -1,0 +1,15 @@
+"""What the command line says as a whole: its own help, and where to get help on a command."""
+
+from __future__ import annotations
+
+DESCRIPTION = (
+    "Pairwright teaches the first two layers of the 3x3x3 cube. Type no command, and its window opens."
+)
+LESSONS_HELP = "a folder with lessons of your own, for the window"
+COMMANDS = "commands that need no window"
+EPILOG = "“pairwright COMMAND --help” explains a command and gives an example."
+
+
+def refused(program: str, fault: str) -> str:
+    """The arguments have a fault; ``program`` is how the program or command was called."""
+    return f"{program}: {fault}; type “{program} --help” to see what you can write"
