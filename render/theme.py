@@ -50,12 +50,19 @@ class StageTheme(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """The floor that takes the cube's shadow."""
     plastic: Colour
     """The cubies' body, and stickers that an exercise hides."""
-    plastic_dimmed: Colour
-    outline: Colour
-    """Round the cubies of the target pair."""
+    dimmed_sticker: Colour
+    """The grey, without any hue, of stickers that do not matter now."""
+    dimmed_body: Colour
+    """The grey of the bodies that carry them."""
+    ring: Colour
+    """Round each sticker of the target pair, on ``ring_casing``."""
+    ring_casing: Colour
     frame: Colour
-    """Round the target slot."""
+    """Round the target slot, on ``frame_casing``."""
+    frame_casing: Colour
     arrow: Colour
+    """The arrow of a coming turn, on ``arrow_casing``."""
+    arrow_casing: Colour
     glow: Colour
     mirror_rim: Colour
     mirror_tint: Colour

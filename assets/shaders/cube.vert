@@ -10,9 +10,6 @@ out vec3 seen;                          // sRGB
 out vec3 letter;                        // place in the letter sheet; z: 1 where there is a letter
 flat out vec3 ink;
 #endif
-#ifdef MIRRORED
-out float gl_ClipDistance[5];
-#endif
 
 void main() {
     vec4 body = bodies[int(info.x + 0.5)];
@@ -28,8 +25,6 @@ void main() {
     // Letters are turned back in the mirrors, so that they can be read there: sideways in the two that
     // stand, upright in the one that lies.
     at = mirror == 2 ? vec2(at.x, 1.0 - at.y) : vec2(1.0 - at.x, at.y);
-    for (int i = 0; i < 5; ++i)
-        gl_ClipDistance[i] = dot(clips[mirror * 5 + i], vec4(place, 1.0));
 #endif
     vec3 ambient = mix(floor_light.rgb, sky.rgb, 0.5 + 0.5 * n.y) * info.z;
     float direct = key.w * max(dot(n, key.xyz), 0.0) + fill.w * max(dot(n, fill.xyz), 0.0);

@@ -2,7 +2,6 @@ layout(location = 0) in vec3 position;
 layout(location = 1) in vec2 offset;        // in the plane of the picture, in cubies
 layout(location = 2) in vec3 paint;         // sRGB
 layout(location = 3) in vec2 sheet_place;
-layout(location = 4) in float mirror;
 
 out vec3 colour;
 out vec2 at;
@@ -13,7 +12,4 @@ void main() {
     vec3 moved = position + screen_right.xyz * offset.x + screen_up.xyz * offset.y;
     gl_Position = matrix * vec4(moved, 1.0);
     gl_Position.z = 0.9999 * gl_Position.w; // behind everything
-    // A label goes when its mirror is seen from behind; then the mirror's planes leave everything out.
-    if (clips[5 * int(mirror + 0.5)].xyz == vec3(0.0))
-        gl_Position = vec4(2.0, 2.0, 2.0, 1.0);
 }

@@ -3,12 +3,7 @@ layout(location = 1) in vec3 normal;    // (0, 0, 0) where the mark shines by it
 layout(location = 2) in vec4 paint;
 layout(location = 3) in float cubie;    // -1 when it stays in its place
 
-uniform float strength;                 // below 1 for the ghost of what is covered
-
 out vec4 seen;                          // sRGB
-#ifdef MIRRORED
-out float gl_ClipDistance[5];
-#endif
 
 void main() {
     bool moves = cubie > -0.5 && bodies[int(max(cubie, 0.0) + 0.5)].w > 0.5;
@@ -19,11 +14,9 @@ void main() {
     mat4 reflection = reflections[mirror];
     place = (reflection * vec4(place, 1.0)).xyz;
     n = mat3(reflection) * n;
-    for (int i = 0; i < 5; ++i)
-        gl_ClipDistance[i] = dot(clips[mirror * 5 + i], vec4(place, 1.0));
 #endif
     float lit = dot(n, n) > 0.01 ? 0.82 + 0.12 * n.y + 0.16 * max(dot(n, key.xyz), 0.0) : 1.0;
-    seen = vec4(encode(paint.rgb * lit), paint.a * strength);
+    seen = vec4(encode(paint.rgb * lit), paint.a);
 #ifdef MIRRORED
     seen.rgb = mix(seen.rgb, tint.rgb, tint.a);
 #endif

@@ -3,7 +3,6 @@ layout(std140) uniform Scene {
     mat4 matrix;            // world to clip space
     mat4 turn;              // of the turning layer
     mat4 reflections[3];
-    vec4 clips[15];         // five planes to a mirror
     vec4 eye;
     vec4 screen_right;
     vec4 screen_up;

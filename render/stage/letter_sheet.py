@@ -1,4 +1,4 @@
-"""A small sheet with the six face letters, for stickers and mirror labels."""
+"""A small sheet with the six face letters for stickers."""
 
 from __future__ import annotations
 
@@ -14,11 +14,6 @@ from tutor.ui.view import Face
 
 CELL = 128
 """Pixels to a side of a letter's cell."""
-
-
-def letter_cell(face: Face) -> tuple[float, float]:
-    """Left and right border of the letter's cell, as fractions of the sheet's width."""
-    return int(face) / len(Face), (int(face) + 1) / len(Face)
 
 
 @cache

@@ -1,44 +1,41 @@
-"""The three mirrors that show the faces turned away: where they stand and what lies inside them.
+"""The three mirrors that show the faces turned away: where they stand and which face each shows.
 
-Two stand tilted behind the cube and show L and B, one lies tilted below it and shows D. They are placed for
-the rest view: each mirror is turned so that the picture of its face looks towards the eye, and its pane is
-as large as that picture.
+The mirrors stand still before the eye, and looking round turns the cube in front of them, as you do by hand.
+Each pane is as large as the reflection of the cube and of every layer in mid-turn, so that all of it is seen
+from wherever you look.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
+from itertools import product
 
 import numpy as np
 
-from render.stage.camera import camera_axes, camera_direction, eye_position
-from render.stage.geometry import FRAMES, HALF_CUBE
-from render.stage.linear import Array, normalised, reflection, transform, vector
-from tutor.ui.view import REST_CAMERA, Camera, Face
+from render.stage.camera import EYE_DISTANCE, camera_axes, camera_direction, eye_position
+from render.stage.geometry import HALF_CUBE, normal
+from render.stage.linear import Array, normalised, reflection, rotation, transform, vector
+from tutor.ui.view import Camera, Face
 
-PANE_MARGIN = 0.24
-"""How far the pane reaches beyond the picture of its face, in cubies."""
+_STEPS = 16
+"""Into so many steps a quarter turn is divided."""
 
 
 @dataclass(frozen=True, slots=True)
 class Placing:
-    """How a mirror is set up."""
+    """Where the middle of a mirror's reflection appears.
 
-    face: Face
-    azimuth: float
-    """Degrees round the upright axis, from the front towards the right, that the mirror looks to."""
-    lean: float
-    """Degrees above the horizon that it looks to."""
-    distance: float
-    """From the cube's middle to the mirror's plane, in cubies."""
+    ``right`` and ``up`` are in cubies as they look at the cube's own distance, ``behind`` in cubies.
+    """
+
+    right: float
+    up: float
+    behind: float
 
 
-PLACINGS = (
-    Placing(Face.L, 87.0, 7.0, 3.2),
-    Placing(Face.B, -13.0, 8.0, 3.75),
-    Placing(Face.D, 32.0, 90.0, 2.62),
-)
+PLACINGS = (Placing(-3.45, 1.55, 10.0), Placing(3.6, 1.55, 10.0), Placing(-0.25, -3.5, 10.5))
+"""To the left and to the right behind the cube, and below it."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -46,6 +43,7 @@ class Mirror:
     """A rectangular mirror. Its plane is ``normal . x = offset``; the cube is on the side of the normal."""
 
     face: Face
+    """The face of the cube that it shows best, of those turned away from the eye if there are any."""
     normal: Array
     offset: float
     centre: Array
@@ -65,12 +63,8 @@ class Mirror:
         across = signs[:, :1] * (self.half_width + margin) * self.right
         return np.asarray(self.centre + across + signs[:, 1:] * (self.half_height + margin) * self.up)
 
-    def faces(self, eye: Array) -> bool:
-        """Whether the eye is on the mirror's bright side."""
-        return bool(eye @ self.normal > self.offset)
-
     def crossing(self, origin: Array, direction: Array) -> Array | None:
-        """Where a ray from the bright side meets the pane, or None."""
+        """Where a ray from the cube's side meets the pane, or None."""
         towards = float(direction @ self.normal)
         height = float(origin @ self.normal) - self.offset
         if towards >= 0.0 or height <= 0.0:
@@ -80,45 +74,55 @@ class Mirror:
         inside = abs(local @ self.right) <= self.half_width and abs(local @ self.up) <= self.half_height
         return np.asarray(point) if inside else None
 
-    def clip_planes(self, eye: Array) -> Array:
-        """Planes (5, 4) whose insides hold what the eye sees in the mirror; all outside from behind."""
-        if not self.faces(eye):
-            return np.tile(vector((0.0, 0.0, 0.0, -1.0)), (5, 1))
-        corners = self.corners()
-        sides = np.cross(corners - eye, np.roll(corners, -1, axis=0) - eye)
-        sides /= np.linalg.norm(sides, axis=1, keepdims=True)
-        sides *= np.sign(np.einsum("ij,j->i", sides, self.centre - eye))[:, None]
-        normals = np.concatenate([sides, [-self.normal]])
-        offsets = np.append(sides @ eye, -self.offset)
-        return np.concatenate([normals, -offsets[:, None]], axis=1)
 
-
-def _placed(placing: Placing) -> Mirror:
-    across = camera_direction(Camera(placing.azimuth, placing.lean))
-    return _fitted(placing.face, across, -placing.distance)
-
-
-def _fitted(face: Face, across: Array, offset: float) -> Mirror:
-    """The pane cut to the picture of its face as it is seen from the rest view."""
-    eye = eye_position(REST_CAMERA)
-    frame = FRAMES[face]
-    signs = vector([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * HALF_CUBE
-    corners = HALF_CUBE * vector(frame.normal) + signs @ vector([frame.right, frame.down])
-    images = transform(reflection(across, offset), corners)
-    rays = images - eye
-    shares = (offset - eye @ across) / (rays @ across)
-    seen = eye + rays * shares[:, None]
-    up = normalised(np.cross(across, camera_axes(REST_CAMERA)[0]))
-    right = np.cross(up, across)
-    spans = seen @ np.stack([right, up]).T
-    low, high = spans.min(axis=0) - PANE_MARGIN, spans.max(axis=0) + PANE_MARGIN
-    middle = (low + high) / 2
-    centre = middle[0] * right + middle[1] * up + offset * across
-    half_width, half_height = (float(value) for value in (high - low) / 2)
-    return Mirror(face, across, offset, centre, right, up, half_width, half_height)
+def _placed(placing: Placing, camera: Camera) -> Mirror:
+    """The mirror halfway between the cube's middle and its reflection, cut to what the reflection reaches."""
+    right, up = camera_axes(camera)
+    spread = (EYE_DISTANCE + placing.behind) / EYE_DISTANCE
+    image = spread * (placing.right * right + placing.up * up) - placing.behind * camera_direction(camera)
+    across, offset = -normalised(image), -float(np.linalg.norm(image)) / 2
+    upward = normalised(up - (up @ across) * across)
+    sideways = np.cross(upward, across)
+    eye = eye_position(camera)
+    rays = transform(reflection(across, offset), _reached()) - eye
+    seen = eye + rays * ((offset - eye @ across) / (rays @ across))[:, None]
+    spans = seen @ np.stack([sideways, upward]).T
+    low, high = spans.min(axis=0), spans.max(axis=0)
+    middle, half = (low + high) / 2, (high - low) / 2
+    centre = middle[0] * sideways + middle[1] * upward + offset * across
+    face = _shown_best(reflection(across, offset), eye)
+    return Mirror(face, across, offset, centre, sideways, upward, float(half[0]), float(half[1]))
 
 
 @cache
-def mirrors() -> tuple[Mirror, ...]:
-    """The mirrors that show L, B and D, in this order."""
-    return tuple(_placed(placing) for placing in PLACINGS)
+def _reached() -> Array:
+    """Where the corners of the layers are at rest and in mid-turn, shape (n, 3)."""
+    corners = HALF_CUBE * vector(list(product((-1, 1), repeat=3)))
+    places = []
+    for face in Face:
+        outward = normal(face)
+        layer = corners[corners @ outward > 0]
+        ends = np.concatenate([layer, layer - outward])
+        angles = np.linspace(0.0, np.pi / 2, _STEPS + 1)
+        places += [ends @ rotation(outward, float(angle)).T for angle in angles]
+    return np.concatenate(places)
+
+
+def _shown_best(matrix: Array, eye: Array) -> Face:
+    """The face that is seen most squarely in a reflection, of those turned away from the eye if there are."""
+
+    def squareness(face: Face) -> float:
+        outward = matrix[:3, :3] @ normal(face)
+        return float(normalised(eye - transform(matrix, HALF_CUBE * normal(face))) @ outward)
+
+    hidden = [face for face in Face if eye @ normal(face) <= HALF_CUBE]
+    return max(hidden or list(Face), key=squareness)
+
+
+@lru_cache(maxsize=4)
+def mirrors(camera: Camera) -> tuple[Mirror, ...]:
+    """The mirrors to the left, to the right and below as they stand before the eye of this camera.
+
+    In the rest view they show L, B and D, in this order.
+    """
+    return tuple(_placed(placing, camera) for placing in PLACINGS)

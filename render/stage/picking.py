@@ -53,8 +53,8 @@ def pick(stage: Stage, with_mirrors: bool, size: tuple[float, float], x: float, 
     straight = _cube_met(stage.turning, seen.eye, direction)
     if straight is not None:
         return None if straight.face is None else _hit(straight.face, straight.point, None)
-    # The mirrors stand round the cube and do not hide each other in any view that shows their bright sides.
-    for mirror in mirrors() if with_mirrors else ():
+    # The mirrors stand beside each other and hide none of each other's reflections.
+    for mirror in mirrors(stage.camera) if with_mirrors else ():
         pane = mirror.crossing(seen.eye, direction)
         if pane is None:
             continue

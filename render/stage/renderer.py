@@ -7,22 +7,26 @@ from functools import cached_property
 from pyglet import gl
 
 from render.opengl import Area, KeptState, Program, Texture, UniformBuffer, VertexArray
+from render.stage.label_sheet import label_sheet
 from render.stage.letter_sheet import letter_sheet
 from render.stage.mark_mesh import MARK_WIDTHS
 from render.stage.marks import Marks, marks_key, marks_of
 from render.stage.mesh import cube_mesh, cut_behind
-from render.stage.mirrors import mirrors
+from render.stage.mirrors import PLACINGS
 from render.stage.palette import load_palette
 from render.stage.scene_block import SCENE, pack
 from render.stage.sight import sight
-from render.stage.surroundings import LABEL_WIDTHS, SETTING_WIDTHS, label_mesh, setting_mesh
+from render.stage.surroundings import (
+    LABEL_WIDTHS,
+    SETTING_WIDTHS,
+    faces_of_hidden_slot,
+    label_mesh,
+    setting_mesh,
+)
 from render.theme import StageTheme, Theme
 from tutor.ui.view import Look, Stage
 
 CUBE_WIDTHS = (3, 3, 3, 2)
-GHOST_STRENGTH = 0.32
-
-_CLIPS = tuple(gl.GL_CLIP_DISTANCE0 + i for i in range(5))
 
 
 class StageRenderer:
@@ -30,14 +34,14 @@ class StageRenderer:
 
     def __init__(self) -> None:
         self._scene = UniformBuffer(SCENE.itemsize)
-        self._sheet = Texture(letter_sheet())
+        self._letters, self._label_texts = Texture(letter_sheet()), Texture(label_sheet())
         near, far = cube_mesh(2, 4), cube_mesh(1, 2)
         self._cube, self._reflected = VertexArray(CUBE_WIDTHS), VertexArray(CUBE_WIDTHS)
         self._cube.upload(near.mesh.vertices, near.mesh.indices)
         self._reflected.upload(far.mesh.vertices, far.mesh.indices)
         self._meshes = near, far
         self._setting, self._labels = VertexArray(SETTING_WIDTHS), VertexArray(LABEL_WIDTHS)
-        self._setting_key: tuple[StageTheme, bool] | None = None
+        self._setting_key: tuple[object, ...] | None = None
         self._setting_counts = 0, 0
         self._marks = VertexArray(MARK_WIDTHS)
         self._marks_key: tuple[object, ...] | None = None
@@ -61,7 +65,7 @@ class StageRenderer:
         if width <= 0 or height <= 0:
             return
         colours = theme.stage if isinstance(theme, Theme) else theme
-        self._prepare_setting(colours, look.mirrors)
+        self._prepare_setting(stage, colours, look.mirrors)
         marks = self._prepare_marks(stage, colours)
         palette = load_palette(look.palette).arranged(look.arrangement)
         self._scene.upload(pack(stage, palette, colours, sight(stage.camera, (width, height), look.mirrors)))
@@ -73,7 +77,7 @@ class StageRenderer:
             self._draw_setting()
             self._draw_labels(look)
             self._draw_marks(marks, look.mirrors)
-            self._draw_ghost(marks)
+            self._draw_arrow(marks)
         finally:
             kept.restore()
 
@@ -82,19 +86,21 @@ class StageRenderer:
         programs = [self._setting_program, self._label_program, *self._mark_programs, *self._cube_programs]
         programs += self.__dict__.get("_letter_programs", ())
         buffers = self._cube, self._reflected, self._setting, self._labels, self._marks
-        for owned in (self._scene, self._sheet, *buffers):
+        for owned in (self._scene, self._letters, self._label_texts, *buffers):
             owned.delete()
         for program in programs:
             program.delete()
 
-    def _prepare_setting(self, theme: StageTheme, mirrors: bool) -> None:
-        if self._setting_key != (theme, mirrors):
-            mesh = setting_mesh(theme, mirrors)
-            self._setting.upload(mesh.vertices, mesh.indices)
-            labels = label_mesh(theme)
-            self._labels.upload(labels.vertices, labels.indices)
+    def _prepare_setting(self, stage: Stage, theme: StageTheme, mirrors: bool) -> None:
+        slot_faces = faces_of_hidden_slot(stage)
+        key = theme, mirrors, stage.camera, slot_faces
+        if self._setting_key != key:
+            mesh = setting_mesh(theme, stage.camera, mirrors)
+            self._setting.upload(mesh.vertices, mesh.indices, changing=True)
+            labels = label_mesh(theme, stage.camera, slot_faces)
+            self._labels.upload(labels.vertices, labels.indices, changing=True)
             self._setting_counts = len(mesh.indices), len(labels.indices)
-            self._setting_key = theme, mirrors
+            self._setting_key = key
 
     def _prepare_marks(self, stage: Stage, theme: StageTheme) -> Marks:
         """Build the marks anew only when something about them changed."""
@@ -112,7 +118,7 @@ class StageRenderer:
         gl.glScissor(*viewport)
         for switch in (gl.GL_SCISSOR_TEST, gl.GL_MULTISAMPLE, gl.GL_CULL_FACE, gl.GL_DEPTH_TEST):
             gl.glEnable(switch)
-        for switch in (gl.GL_BLEND, gl.GL_FRAMEBUFFER_SRGB, *_CLIPS):
+        for switch in (gl.GL_BLEND, gl.GL_FRAMEBUFFER_SRGB):
             gl.glDisable(switch)
         gl.glDepthMask(gl.GL_TRUE)
         gl.glDepthFunc(gl.GL_LEQUAL)
@@ -123,7 +129,6 @@ class StageRenderer:
         gl.glBlendFuncSeparate(
             gl.GL_SRC_ALPHA, gl.GL_ONE_MINUS_SRC_ALPHA, gl.GL_ONE, gl.GL_ONE_MINUS_SRC_ALPHA
         )
-        self._sheet.bind()
         gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
 
     def _side(self, mirrored: bool) -> None:
@@ -134,16 +139,15 @@ class StageRenderer:
         """
         gl.glDepthRange(*((0.5, 1.0) if mirrored else (0.0, 0.5)))
         gl.glFrontFace(gl.GL_CW if mirrored else gl.GL_CCW)
-        for clip in _CLIPS:
-            (gl.glEnable if mirrored else gl.glDisable)(clip)
 
     def _use(self, programs: tuple[Program, Program], mirrored: bool) -> int:
         """Draw directly or into the mirrors from now on; how many instances that takes."""
         self._side(mirrored)
         programs[mirrored].use()
-        return len(mirrors()) if mirrored else 1
+        return len(PLACINGS) if mirrored else 1
 
     def _draw_cube(self, stage: Stage, look: Look, mirrored: bool) -> None:
+        self._letters.bind()
         instances = self._use(self._letter_programs if look.letters else self._cube_programs, mirrored)
         triangles = self._meshes[mirrored].ranges[cut_behind(stage.turning)]
         (self._reflected if mirrored else self._cube).draw(*triangles, instances)
@@ -158,13 +162,14 @@ class StageRenderer:
         gl.glDepthMask(gl.GL_TRUE)
 
     def _draw_labels(self, look: Look) -> None:
-        """The letters on the mirrors' rims."""
+        """What each mirror shows, in words."""
         if not look.mirrors:
             return
         self._side(mirrored=False)
         gl.glDepthRange(0.0, 1.0)
         gl.glDepthMask(gl.GL_FALSE)
         gl.glEnable(gl.GL_BLEND)
+        self._label_texts.bind()
         self._label_program.use()
         self._labels.draw(0, self._setting_counts[1])
         gl.glDisable(gl.GL_BLEND)
@@ -177,7 +182,6 @@ class StageRenderer:
         gl.glEnable(gl.GL_BLEND)
         for mirrored in (True, False) if with_mirrors else (False,):
             instances = self._use(self._mark_programs, mirrored)
-            self._mark_programs[mirrored].set("strength", 1.0)
             if marks.glow:
                 gl.glDepthMask(gl.GL_FALSE)
                 self._marks.draw(0, marks.glow, instances)
@@ -186,15 +190,12 @@ class StageRenderer:
                 self._marks.draw(marks.glow, marks.solid, instances)
         gl.glDisable(gl.GL_BLEND)
 
-    def _draw_ghost(self, marks: Marks) -> None:
-        """The outlines of what is covered, shining faintly through the cube."""
-        if not marks.ghost:
+    def _draw_arrow(self, marks: Marks) -> None:
+        """The arrow of the coming turn, over everything."""
+        if not marks.arrow:
             return
         self._side(mirrored=False)
         gl.glDisable(gl.GL_DEPTH_TEST)
-        gl.glEnable(gl.GL_BLEND)
         self._mark_programs[0].use()
-        self._mark_programs[0].set("strength", GHOST_STRENGTH)
-        self._marks.draw(marks.glow + marks.solid, marks.ghost)
-        gl.glDisable(gl.GL_BLEND)
+        self._marks.draw(marks.glow + marks.solid, marks.arrow)
         gl.glEnable(gl.GL_DEPTH_TEST)

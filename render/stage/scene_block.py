@@ -23,7 +23,6 @@ SCENE: np.dtype[Any] = np.dtype(
         ("matrix", "f4", (4, 4)),
         ("turn", "f4", (4, 4)),
         ("reflections", "f4", (3, 4, 4)),
-        ("clips", "f4", (15, 4)),
         ("eye", "f4", 4),
         ("screen_right", "f4", 4),
         ("screen_up", "f4", 4),
@@ -42,10 +41,10 @@ SCENE: np.dtype[Any] = np.dtype(
 KEY_LIGHT, KEY_STRENGTH = (-0.22, 0.78, 0.64), 0.62
 FILL_LIGHT, FILL_STRENGTH = (0.90, 0.20, 0.40), 0.34
 SKY, FLOOR_LIGHT = (0.53, 0.525, 0.515), (0.42, 0.41, 0.395)
-DIMMED_MIX = 0.66
-"""How far the colour of a dimmed sticker is drawn towards the dimmed plastic."""
-BRIGHTENED = 1.10
-"""Gain of the target pair's stickers."""
+LUMINANCE = (0.2126, 0.7152, 0.0722)
+"""Shares of linear red, green and blue in relative luminance (IEC 61966-2-1)."""
+DIMMED_SPREAD, DIMMED_MIDDLE = 0.16, 0.35
+"""How far a dimmed sticker's grey follows its own luminance, and the luminance at which it does not."""
 NO_LETTER = -1.0
 
 _CUBIES = np.array(STICKER_CUBIES)
@@ -77,33 +76,23 @@ def sticker_rows(stage: Stage, palette: StickerPalette, theme: StageTheme) -> Ar
         colours = (1.0 - mix) * _sticker_colours(stage.crossfade, palette, theme) + mix * colours
         letters = letters if mix >= 0.5 else np.array(stage.crossfade, dtype=np.float64)
     dimmed = _mask(stage.dimmed)[_CUBIES, None]
-    quiet = to_linear(vector(theme.plastic_dimmed.rgb))
-    colours = np.where(dimmed, (1.0 - DIMMED_MIX) * colours + DIMMED_MIX * quiet, colours)
-    bright = _mask(stage.outlined)[_CUBIES, None]
-    colours = np.where(bright, np.minimum(colours * BRIGHTENED, 1.0), colours)
+    colours = np.where(dimmed, dimmed_greys(colours, theme), colours)
     letters[letters == HIDDEN] = NO_LETTER
     return np.concatenate([colours, letters[:, None]], axis=1)
 
 
-def _beside_outline(theme: StageTheme) -> Array:
-    """The body's colour where an outline runs along it: plastic, or the background if that is too alike.
-
-    Alike is a contrast under 3:1, the least for a graphic that must be seen (WCAG 2.2, 1.4.11).
-    """
-    weights = vector((0.2126, 0.7152, 0.0722))
-    plastic, outline, background = (
-        to_linear(vector(colour.rgb)) for colour in (theme.plastic, theme.outline, theme.background)
-    )
-    darker, lighter = sorted(float(colour @ weights) for colour in (plastic, outline))
-    return background if (lighter + 0.05) / (darker + 0.05) < 3.0 else plastic
+def dimmed_greys(colours: Array, theme: StageTheme) -> Array:
+    """The greys of dimmed stickers of these linear colours, shape (n, 3): all but one, and without hue."""
+    luminance = colours @ vector(LUMINANCE)
+    grey = to_linear(vector(theme.dimmed_sticker.rgb))
+    return np.asarray(grey * (1.0 + DIMMED_SPREAD * (luminance - DIMMED_MIDDLE))[:, None])
 
 
 def body_rows(stage: Stage, theme: StageTheme) -> Array:
     """Colour of the 27 bodies in linear light, and 0 for one that rests, shape (27, 4)."""
     rows = np.zeros((27, 4))
-    plastic, quiet = (to_linear(vector(colour.rgb)) for colour in (theme.plastic, theme.plastic_dimmed))
-    rows[:, :3] = np.where(_mask(stage.dimmed)[:, None], 0.55 * quiet + 0.45 * plastic, plastic)
-    rows[list(stage.outlined), :3] = _beside_outline(theme)
+    plastic, quiet = (to_linear(vector(colour.rgb)) for colour in (theme.plastic, theme.dimmed_body))
+    rows[:, :3] = np.where(_mask(stage.dimmed)[:, None], quiet, plastic)
     return rows
 
 
@@ -118,9 +107,8 @@ def _seen_from(camera: Camera, view: Sight) -> npt.NDArray[Any]:
     """The block with what follows from the camera alone, worked out once while it rests."""
     block = np.zeros((), dtype=SCENE)
     block["matrix"] = view.matrix.T
-    for index, mirror in enumerate(mirrors()):
+    for index, mirror in enumerate(mirrors(camera)):
         block["reflections"][index] = mirror.matrix.T
-        block["clips"][5 * index : 5 * index + 5] = mirror.clip_planes(view.eye)
     block["eye"][:3] = view.eye
     right, up = camera_axes(camera)
     block["screen_right"][:3], block["screen_up"][:3] = right, up

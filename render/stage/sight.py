@@ -1,7 +1,7 @@
 """A camera made ready for a viewport: which part of the world it shows, and how points and pixels belong.
 
 Zoom and window change the focal length only. The picture is shifted rather than the cube, to leave room for
-the mirrors; where they would stand beyond its edge, all of it is made a little smaller.
+the mirrors, which stand still before the eye.
 """
 
 from __future__ import annotations
@@ -13,16 +13,9 @@ import numpy as np
 
 from render.stage.camera import EYE_DISTANCE, camera_axes, eye_position
 from render.stage.linear import Array, look_at, normalised, perspective, transform, vector
-from render.stage.mirrors import mirrors as mirrors_placed
 from tutor.ui.view import Camera
 
 NEAR, FAR = 8.0, 40.0
-
-
-RIM = 0.1
-"""What is left free round the panes for their rims, in cubies."""
-FULLY_SEEN = 4.0
-"""From so far before its plane, in cubies, the eye sees a mirror well enough for it to count in full."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +27,7 @@ class Framing:
     above: float
 
 
-WITH_MIRRORS = Framing(5.42, 4.72, 3.12)
+WITH_MIRRORS = Framing(5.4, 5.3, 3.4)
 WITHOUT_MIRRORS = Framing(2.9, 2.85, 2.75)
 
 
@@ -77,26 +70,6 @@ def sight(camera: Camera, size: tuple[float, float], mirrors: bool) -> Sight:
     shift = (framing.below - framing.above) / 2 / half_height
     eye = eye_position(camera)
     view = look_at(eye, np.zeros(3), camera_axes(camera)[1])
-    room = vector((width / height, 1.0))
-    if mirrors:
-        focal *= _fitting(eye, view, focal / room, shift)
     projection = perspective(focal * camera.zoom, width / height, NEAR, FAR)
     projection[1, 2] -= shift
     return Sight(eye, view, projection, width, height)
-
-
-def _fitting(eye: Array, view: Array, focal: Array, shift: float) -> float:
-    """How much smaller the picture must be, at most 1, so that no mirror reaches beyond its edge.
-
-    A mirror counts the less the more it is seen from its edge, so that none makes the picture jump when it
-    comes into sight. ``focal`` is across and up, in halves of the picture; ``shift`` is how far down it is.
-    """
-    least = 1.0
-    for mirror in mirrors_placed():
-        share = float(np.clip((eye @ mirror.normal - mirror.offset) / FULLY_SEEN, 0.0, 1.0))
-        points = transform(view, mirror.corners(RIM))
-        places = focal * points[:, :2] / -points[:, 2:]
-        room = np.where(places > 0.0, vector((1.0, 1.0 - shift)), vector((1.0, 1.0 + shift)))
-        fits = min(1.0, float((room / np.maximum(np.abs(places), 1e-9)).min()))
-        least = min(least, 1.0 + share * (fits - 1.0))
-    return least

@@ -2,22 +2,24 @@
 
 All of it is drawn in its final colours, as sRGB, behind everything else. A vertex of the setting is a row of
 floats: position (3), colour (3). A vertex of a label: position (3), offset in the
-plane of the picture (2), colour (3), place in the letter sheet (2), number of its mirror (1).
+plane of the picture (2), colour (3), place in the label sheet (2).
 """
 
 from __future__ import annotations
 
 import numpy as np
 
-from render.stage.letter_sheet import letter_cell
+from render.stage.camera import EYE_DISTANCE, eye_position
+from render.stage.geometry import STICKERS_OF_CUBIE, normal, sticker_centre, sticker_face
+from render.stage.label_sheet import LABEL_ROWS, ROWS, SLOT_ROW, WIDEST, label_width
 from render.stage.linear import Array, vector
 from render.stage.mesh import Mesh, grid_indices, merged, rounded_square
-from render.stage.mirrors import Mirror, mirrors
+from render.stage.mirrors import PLACINGS, Mirror, mirrors
 from render.theme import Colour, StageTheme
-from tutor.ui.view import Face
+from tutor.ui.view import Camera, Face, Stage
 
 SETTING_WIDTHS = (3, 3)
-LABEL_WIDTHS = (3, 2, 3, 2, 1)
+LABEL_WIDTHS = (3, 2, 3, 2)
 
 FLOOR_REACH = 4.3
 FLOOR_RINGS, FLOOR_SPOKES = 15, 32
@@ -28,24 +30,42 @@ SHADOW_PLACE = (0.45, -0.25)
 """The light comes from the left and the front, so the shadow lies a little to the right and back."""
 RIM_WIDTH = 0.07
 RIM_CORNER = 0.16
-LABEL_HALF = 0.32
-LABEL_PLACES = {Face.L: (0.07, (0.0, -0.3)), Face.B: (0.93, (0.0, -0.3)), Face.D: (1.0, (0.3, 0.3))}
-"""Where a mirror's label stands: a share of the way along its lower edge, and a shift in the picture."""
+LABEL_HEIGHT = 0.34
+"""Height of a line of a label, in cubies as they look at the cube's own distance."""
+LABEL_PLACES = ((0, 0.0, (0.0, -0.30)), (1, 1.0, (0.0, -0.30)), (1, 0.0, (0.16, 0.12)))
+"""For each mirror: the lower corner of its pane where the label is (0 left, 1 right), the share of the label
+that lies to the left of it, and how far the label's middle is from it, to the right and up."""
 _QUAD = np.array([0, 1, 2, 0, 2, 3], dtype=np.uint32)
 
 
-def setting_mesh(theme: StageTheme, with_mirrors: bool) -> Mesh:
-    """The floor and, if wanted, the mirrors; what is nearer comes last."""
+def setting_mesh(theme: StageTheme, camera: Camera, with_mirrors: bool) -> Mesh:
+    """The floor and, if wanted, the mirrors before the eye of this camera; what is nearer comes last."""
     parts = [_floor(theme, FLOOR_HEIGHT if with_mirrors else FLOOR_HEIGHT_ALONE)]
     if with_mirrors:
-        for mirror in mirrors():
+        for mirror in mirrors(camera):
             parts += [_pane(mirror, theme.mirror_tint), _rim(mirror, theme.mirror_rim)]
     return merged(parts)
 
 
-def label_mesh(theme: StageTheme) -> Mesh:
-    """The letters of the faces that the mirrors show."""
-    return merged([_label(number, mirror, theme.label) for number, mirror in enumerate(mirrors())])
+def label_mesh(theme: StageTheme, camera: Camera, slot_faces: frozenset[Face]) -> Mesh:
+    """What each mirror shows, in words, and that the slot is there where it shows one of ``slot_faces``."""
+    labels = []
+    for mirror, placing, place in zip(mirrors(camera), PLACINGS, LABEL_PLACES, strict=True):
+        nearer = (EYE_DISTANCE + placing.behind / 2) / EYE_DISTANCE
+        labels.append(_label(mirror, place, LABEL_ROWS[mirror.face], theme.label, 0.0, nearer))
+        if mirror.face in slot_faces:
+            labels.append(_label(mirror, place, SLOT_ROW, theme.frame, -LABEL_HEIGHT, nearer))
+    return merged(labels)
+
+
+def faces_of_hidden_slot(stage: Stage) -> frozenset[Face]:
+    """The side faces of a framed slot of which the eye sees nothing; none for one that it sees."""
+    stickers = [sticker for cubie in stage.framed for sticker in STICKERS_OF_CUBIE[cubie]]
+    eye = eye_position(stage.camera)
+    faces = frozenset(sticker_face(sticker) for sticker in stickers)
+    if any((eye - sticker_centre(sticker)) @ normal(sticker_face(sticker)) > 0.0 for sticker in stickers):
+        return frozenset()
+    return faces - {Face.U, Face.D}
 
 
 def _rows(positions: Array, colour: Colour) -> Array:
@@ -95,15 +115,24 @@ def _rim(mirror: Mirror, colour: Colour) -> Mesh:
     return Mesh(rows.astype(np.float32), grid_indices(2, len(signs), closed=True))
 
 
-def _label(number: int, mirror: Mirror, colour: Colour) -> Mesh:
-    """The letter of the face that the mirror shows, beside the outer end of its lower edge."""
-    share, shift = LABEL_PLACES[mirror.face]
-    left_end, right_end = mirror.corners(RIM_WIDTH)[:2]
+def _label(
+    mirror: Mirror,
+    place: tuple[int, float, tuple[float, float]],
+    row: int,
+    colour: Colour,
+    lower: float,
+    nearer: float,
+) -> Mesh:
+    """A line of the label sheet at a mirror; ``nearer`` makes it as large as if at the cube's distance."""
+    corner, before, shift = place
+    width = LABEL_HEIGHT * label_width(row)
     rows = np.empty((4, sum(LABEL_WIDTHS)), dtype=np.float32)
-    rows[:, :3] = (1.0 - share) * left_end + share * right_end
-    rows[:, 3:5] = vector([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * LABEL_HALF + vector(shift)
+    rows[:, :3] = mirror.corners(RIM_WIDTH)[corner]
+    across = vector([(-before, -0.5), (1.0 - before, -0.5), (1.0 - before, 0.5), (-before, 0.5)])
+    sizes = vector((width, LABEL_HEIGHT))
+    rows[:, 3:5] = nearer * (across * sizes + vector(shift) + vector((0.0, lower)))
     rows[:, 5:8] = colour.rgb
-    left, right = letter_cell(mirror.face)
-    rows[:, 8:10] = [(left, 1.0), (right, 1.0), (right, 0.0), (left, 0.0)]
-    rows[:, 10] = number
+    top, bottom = row / ROWS, (row + 1) / ROWS
+    right = label_width(row) / WIDEST
+    rows[:, 8:10] = [(0.0, bottom), (right, bottom), (right, top), (0.0, top)]
     return Mesh(rows, _QUAD)

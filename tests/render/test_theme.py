@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from render.stage.palette import load_palette, palette_names
 from render.theme import (
     Colour,
     Theme,
@@ -62,8 +63,18 @@ def test_edges_marks_and_focus_reach_the_contrast_of_graphics(theme: Theme) -> N
     for name in ("edge", "focus", "disabled", "accent", "good", "neutral", "warning"):
         for ground in (theme.ground, theme.raised, theme.accent_soft):
             assert contrast(getattr(theme, name), ground) >= (GRAPHICS), (name, ground)
-    for name in ("frame", "arrow", "mirror_rim", "outline"):
-        assert contrast(getattr(theme.stage, name), theme.stage.background) >= GRAPHICS, name
+    assert contrast(theme.stage.mirror_rim, theme.stage.background) >= GRAPHICS
+    for name in ("ring", "frame", "arrow"):
+        casing = getattr(theme.stage, f"{name}_casing")
+        assert contrast(getattr(theme.stage, name), casing) >= 6.9, name
+
+
+@pytest.mark.parametrize("palette", palette_names())
+def test_on_any_sticker_an_arrow_a_ring_or_its_casing_stands_out(theme: Theme, palette: str) -> None:
+    for sticker in load_palette(palette).stickers:
+        for name in ("ring", "arrow"):
+            pair = getattr(theme.stage, name), getattr(theme.stage, f"{name}_casing")
+            assert max(contrast(colour, sticker) for colour in pair) >= 4.2, (name, sticker)
 
 
 @given(st.tuples(*[st.integers(0, 255)] * 4))

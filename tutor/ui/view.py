@@ -72,9 +72,11 @@ class Stage:
     dimmed: frozenset[int] = frozenset()
     """Cubies that do not matter now."""
     outlined: frozenset[int] = frozenset()
-    """Cubies of the target pair: outlined, and seen as a faint ghost where covered."""
+    """Cubies of the target pair: each of their stickers has a ring."""
     framed: frozenset[int] = frozenset()
     """Places (cubie numbers) of the target slot: a frame that stays put while layers turn."""
+    filled: bool = False
+    """Whether the slot has its pair: its frame is whole then, and dashed before."""
     glowing: frozenset[int] = frozenset()
     """Cubies to look at now (first rung of a hint)."""
     arrow: Arrow | None = None

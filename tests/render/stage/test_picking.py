@@ -51,7 +51,7 @@ def test_a_point_on_a_sticker_that_faces_the_eye_picks_it(view: Camera, solved: 
 
 @pytest.mark.parametrize("number", [0, 1, 2])
 def test_every_sticker_of_a_hidden_face_is_picked_through_its_mirror(number: int, solved: Stage) -> None:
-    mirror = mirrors()[number]
+    mirror = mirrors(REST_CAMERA)[number]
     for sticker in range(9 * mirror.face, 9 * mirror.face + 9):
         image = transform(mirror.matrix, sticker_centre(sticker))
         hit = pick(solved, True, SIZE, *on_stage(REST_CAMERA, image, True))
@@ -60,7 +60,7 @@ def test_every_sticker_of_a_hidden_face_is_picked_through_its_mirror(number: int
 
 
 def test_a_mirror_that_is_switched_off_shows_nothing_to_pick(solved: Stage) -> None:
-    image = transform(mirrors()[0].matrix, sticker_centre(9 * Face.L + 4))
+    image = transform(mirrors(REST_CAMERA)[0].matrix, sticker_centre(9 * Face.L + 4))
     assert pick(solved, False, SIZE, *on_stage(REST_CAMERA, image, False)) is None
 
 
@@ -141,7 +141,7 @@ def test_each_way_of_dragging_is_understood_in_the_rest_view(angle: float, solve
 @pytest.mark.parametrize("number", [0, 1, 2])
 @pytest.mark.parametrize("angle", [0.06, -0.06])
 def test_a_layer_follows_the_hand_through_a_mirror(number: int, angle: float, solved: Stage) -> None:
-    mirror = mirrors()[number]
+    mirror = mirrors(REST_CAMERA)[number]
     understood = 0
     for sticker in range(9 * mirror.face, 9 * mirror.face + 9):
         begin = sticker_centre(sticker)

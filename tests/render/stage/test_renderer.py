@@ -17,11 +17,13 @@ from render.stage.geometry import (
     turning_matrix,
 )
 from render.stage.linear import Array, transform, vector
+from render.stage.marks import FRAME_RISE, RING_HALF, RING_RISE
 from render.stage.mirrors import mirrors
 from render.stage.palette import PaletteError, load_palette, to_linear
 from render.stage.sight import sight
+from render.stage.surroundings import faces_of_hidden_slot
 from render.theme import load_theme
-from tutor.ui.view import HIDDEN, Arrow, Camera, Face, Look, Stage, Turn, Turning
+from tutor.ui.view import HIDDEN, REST_CAMERA, Arrow, Camera, Face, Look, Stage, Turn, Turning
 
 SIZE = (850, 560)
 THEME = load_theme("light").stage
@@ -54,7 +56,7 @@ def nearest_colour(rgb: Array, palette: str = "usual") -> int:
 
 def in_mirror(stage: Stage, sticker: int, number: int) -> Array:
     """The colour of a sticker in a mirror, with the glass' tint taken out."""
-    seen = pixel(stage, transform(mirrors()[number].matrix, sticker_centre(sticker)))
+    seen = pixel(stage, transform(mirrors(REST_CAMERA)[number].matrix, sticker_centre(sticker)))
     alpha = THEME.mirror_tint[3]
     return np.clip((seen - alpha * vector(THEME.mirror_tint.rgb)) / (1.0 - alpha), 0.0, 1.0)
 
@@ -77,7 +79,7 @@ def test_each_sticker_that_faces_the_eye_has_its_colour_at_its_place(face: Face)
 @pytest.mark.parametrize("number", [0, 1, 2])
 def test_each_hidden_sticker_has_its_colour_in_its_mirror(number: int) -> None:
     stage = Stage(MIXED)
-    face = mirrors()[number].face
+    face = mirrors(REST_CAMERA)[number].face
     for sticker in range(9 * face, 9 * face + 9):
         assert nearest_colour(in_mirror(stage, sticker, number)) == MIXED[sticker]
 
@@ -143,11 +145,11 @@ def test_a_crossfade_goes_from_the_old_colours_to_the_new() -> None:
     assert np.allclose(to_linear(half), (to_linear(begin) + to_linear(end)) / 2, atol=0.02)
 
 
-def test_a_dimmed_sticker_is_greyer_and_the_others_stay() -> None:
+def test_a_dimmed_sticker_is_grey_and_the_others_stay() -> None:
     dim, other = sticker_centre(9 * Face.F), sticker_centre(9 * Face.F + 4)
     plain = Stage(SOLVED)
     dimmed = replace(plain, dimmed=frozenset({STICKER_CUBIES[9 * Face.F]}))
-    assert np.ptp(pixel(dimmed, dim)) < 0.5 * np.ptp(pixel(plain, dim))
+    assert np.ptp(pixel(dimmed, dim)) < 0.06 < np.ptp(pixel(plain, dim))
     assert np.allclose(pixel(dimmed, other), pixel(plain, other))
 
 
@@ -156,31 +158,53 @@ def luminance(rgb: Array) -> float:
 
 
 @pytest.mark.parametrize("name", ["light", "dark"])
-def test_an_outlined_cubie_is_brighter_and_has_a_rim_that_stands_out(name: str) -> None:
-    cubie = cubie_number((1, 1, 1))
-    look = Look(theme=name)
-    plain, outlined = Stage(SOLVED), Stage(SOLVED, outlined=frozenset({cubie}))
+def test_a_cubie_of_the_pair_has_a_light_ring_in_a_dark_casing_and_keeps_its_colours(name: str) -> None:
+    look, theme = Look(theme=name), load_theme(name).stage
+    plain, ringed = Stage(SOLVED), Stage(SOLVED, outlined=frozenset({cubie_number((1, 1, 1))}))
     middle = sticker_centre(9 * Face.F + 2)
-    assert luminance(pixel(outlined, middle, look)) > 1.05 * luminance(pixel(plain, middle, look))
-    rim = pixel(outlined, vector((0.53, 1.0, 1.53)), look)
-    assert np.allclose(rim, load_theme(name).stage.outline.rgb, atol=0.08)
+    assert np.allclose(pixel(ringed, middle, look), pixel(plain, middle, look))
+    ring = nearest_pixel(ringed, middle + vector((0.0, RING_HALF, RING_RISE)), look, theme.ring)
+    assert np.allclose(ring, theme.ring.rgb, atol=0.06)
+    casing = nearest_pixel(
+        ringed, middle + vector((0.0, RING_HALF + 0.035, RING_RISE)), look, theme.ring_casing
+    )
+    assert np.allclose(casing, theme.ring_casing.rgb, atol=0.15)
 
 
-def test_a_covered_outlined_cubie_shines_faintly_through() -> None:
-    stage = Stage(SOLVED, outlined=frozenset({cubie_number((-1, -1, -1))}))
-    changed = np.abs(picture(stage).astype(int) - picture(Stage(SOLVED)).astype(int)).max(axis=2) > 8
-    x, y = sight(stage.camera, SIZE, True).to_viewport(vector((-0.51, -0.51, -1.0)))
-    row, column = SIZE[1] - 1 - int(y), int(x)
-    assert changed[row - 3 : row + 4, column - 3 : column + 4].any()
+def nearest_pixel(stage: Stage, point: Array, look: Look, wanted: tuple[float, ...]) -> Array:
+    """Of the pixels within two of a world point, the one most like the colour that is wanted there."""
+    x, y = sight(stage.camera, SIZE, look.mirrors).to_viewport(point)
+    column, row = int(x), SIZE[1] - 1 - int(y)
+    square = picture(stage, look)[row - 2 : row + 3, column - 2 : column + 3, :3].reshape(-1, 3) / 255.0
+    return np.asarray(square[np.abs(square - vector(wanted[:3])).sum(axis=1).argmin()])
+
+
+def test_nothing_shines_through_the_cube() -> None:
+    hidden = Stage(SOLVED, outlined=frozenset({cubie_number((-1, -1, -1))}))
+    assert (picture(hidden, PLAIN) == picture(Stage(SOLVED), PLAIN)).all()
+    assert (picture(hidden) != picture(Stage(SOLVED))).any()
 
 
 def test_the_frame_of_the_slot_stays_while_its_layer_turns() -> None:
     slot = frozenset({cubie_number((1, -1, 1)), cubie_number((1, 0, 1))})
-    bar = vector((1.575, -0.6, 1.575))
-    for turning in (None, Turning(Face.U, 0.7), Turning(Face.R, 0.05)):
-        red, green, blue = pixel(Stage(SOLVED, turning, framed=slot), bar)
-        assert blue > red + 0.08
-        assert green < 0.5
+    bar = vector((1.0, 0.5 - 0.03, 1.5 + FRAME_RISE))
+    for turning in (None, Turning(Face.U, 0.7), Turning(Face.R, 0.02)):
+        stage = Stage(SOLVED, turning, framed=slot, filled=True)
+        assert np.allclose(nearest_pixel(stage, bar, LOOK, THEME.frame), THEME.frame.rgb, atol=0.06)
+
+
+def test_a_slot_out_of_sight_is_named_at_the_mirrors_that_show_it() -> None:
+    def faces(*places: tuple[int, int, int]) -> frozenset[Face]:
+        return faces_of_hidden_slot(Stage(SOLVED, framed=frozenset(cubie_number(place) for place in places)))
+
+    assert faces((-1, -1, -1), (-1, 0, -1)) == {Face.L, Face.B}
+    assert faces((1, -1, 1), (1, 0, 1)) == faces((-1, -1, 1), (-1, 0, 1)) == frozenset()
+    shown = Stage(SOLVED, framed=frozenset({cubie_number((-1, -1, -1)), cubie_number((-1, 0, -1))}))
+    names = np.abs(picture(shown).astype(int) - picture(Stage(SOLVED)).astype(int)).max(axis=2) > 60
+    corner = mirrors(REST_CAMERA)[0].corners(0.07)[0]
+    x, y = sight(REST_CAMERA, SIZE, True).to_viewport(corner)
+    row, column = SIZE[1] - 1 - int(y), int(x)
+    assert names[row + 20 : row + 60, column : column + 70].any()
 
 
 @pytest.mark.parametrize("turn", [Turn.U, Turn.R_PRIME, Turn.F2, Turn.L, Turn.D, Turn.B])

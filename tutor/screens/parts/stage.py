@@ -87,12 +87,14 @@ def _fading(session: Session, attempt: Attempt, demonstration: Demonstration, no
 
 
 def marked(stage: Stage, bearing: Bearing) -> Stage:
-    """The stage with the target pair outlined, its slot framed, and what does not matter dimmed."""
+    """The stage with the target pair ringed, its slot framed, and what does not matter dimmed.
+
+    What merely fills the slot is dimmed too, so that the slot looks empty.
+    """
     back = bearing.hold.inverse
     task, position = bearing.task, bearing.position
     pair = pair_cubies(position, task.slot)
-    matters = pair | slot_cubies(task.slot)
-    matters |= {EDGE_CUBIES[position.edges[piece] // 2] for piece in CROSS_EDGES}
+    matters = pair | {EDGE_CUBIES[position.edges[piece] // 2] for piece in CROSS_EDGES}
     for slot in task.keep:
         matters |= pair_cubies(position, slot)
     movable = frozenset(CORNER_CUBIES + EDGE_CUBIES)
@@ -101,6 +103,7 @@ def marked(stage: Stage, bearing: Bearing) -> Stage:
         dimmed=_carried(movable - matters, back),
         outlined=_carried(pair, back),
         framed=_carried(slot_cubies(task.slot), back),
+        filled=position.pair_home(task.slot),
     )
 
 
