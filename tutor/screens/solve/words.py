@@ -24,7 +24,7 @@ WRITE = "Write or paste"
 WRITE_DETAIL = "Type a scramble, or paste the six faces of a cube."
 ENTRY = "A scramble such as R U2 F', or six faces, then press Enter"
 HOW_HELD = (
-    "The program makes a scramble with white on top and green in front. "
+    "The program makes every scramble with white on top and green in front. "
     "Then it turns the cube to put the cross at the bottom."
 )
 
