@@ -15,7 +15,7 @@ NOTHING_PAINTED = "Copy the cube in your hand, sticker by sticker."
 
 def painted(count: int) -> str:
     """How much of a cube is painted already."""
-    return f"You have painted {count} of 48 stickers."
+    return f"You have painted {'all' if count == 48 else f'{count} of'} 48 stickers."
 
 
 # --------------------------------------------------------------------------------------- down the card
@@ -31,7 +31,7 @@ HOW = (
     "Or move with the arrow keys and press a colour’s letter."
 )
 ENTRY = "Six faces or a scramble, then press Enter"
-COUNTS = "Each colour belongs on 9 stickers. So far you have:"
+COUNTS = "Each colour needs 9 stickers. You have:"
 ERASER = "Erase"
 
 
