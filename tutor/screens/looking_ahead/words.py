@@ -106,7 +106,7 @@ def never_moved(kind: str) -> str:
 
 def score(right: int, asked: int) -> str:
     """How many answers were right."""
-    return f"You have found {right} of {figured(asked, 'piece')}."
+    return f"You have found {figured(right, 'piece')} out of {asked}."
 
 
 # --------------------------------------------------------------------------------------------- and then

@@ -33,10 +33,11 @@ def advice_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     down = cross_down(solve)
     question = PairsQuestion(down.position)
     reading = session.advices.pairs(question)
-    title = Text(words.WHICH_PAIR, TextStyle.HEADING)
     if reading is None:
+        title = Text(words.WHICH_PAIR, TextStyle.HEADING)
         return (title, *unknown_blocks(session, question, words.WORKING))
-    blocks: list[Block] = [title]
+    last = len(reading.costs) == 1
+    blocks: list[Block] = [Text(words.LAST_PAIR if last else words.WHICH_PAIR, TextStyle.HEADING)]
     blocks += _pairs(session, down, reading)
     blocks += _plan(session, down)
     blocks += _savings(down, reading.savings)

@@ -79,6 +79,7 @@ def cross_colour(name: str, turns: int) -> str:
 # -------------------------------------------------------------------------------- the choice of a pair
 
 WHICH_PAIR = "Which pair first?"
+LAST_PAIR = "Solve the last pair"
 PLAN = "A plan"
 LOOKING_FOR_PLAN = "Looking for a plan …"
 SHOW_PLAN = "Show the plan"
