@@ -87,19 +87,5 @@ SOLVE_TEXTS: Mapping[str, tuple[str, ...]] = {
     "drill.slipped": ("{extra}: {kind}",),
     "drill.paused": ("A pause of {seconds}",),
     "drill.none": ("Nothing stands out. Try a new scramble.",),
-    "ahead.ready": ("Only the {name} pair is shown. Find its corner and its edge, then follow them.",),
-    "ahead.playing": (
-        "Now the program solves the {name} pair. Keep your eyes on the two pieces of the {next} pair.",
-    ),
-    "ahead.corner": ("Where is the corner of the {name} pair now? Click its place, or choose below.",),
-    "ahead.edge": ("Where is the edge of the {name} pair now? Click its place, or choose below.",),
-    "ahead.right": ("Right: {piece} is {place}.",),
-    "ahead.wrong": ("Not there: {piece} is {place}.",),
-    "ahead.score": ("{right} of {asked} found.",),
-    "ahead.next": ("Next the program solves this pair, and you follow the {name} pair.",),
-    "ahead.over": ("All pairs but the last are solved, so there is none left to look ahead to.",),
-    "ahead.too_few": ("To look ahead, you need a solved cross and two unsolved pairs.",),
-    "ahead.waiting": ("One moment: the program works out what to play.",),
-    "ahead.pace": ("{pace} turns a minute",),
 }
 """Every text by its key."""

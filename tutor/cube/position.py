@@ -82,9 +82,14 @@ class Position:
         return Position(corners, edges)
 
     @property
+    def cross_edges_home(self) -> int:
+        """How many edges of the cross are in place, the right way round."""
+        return sum(self.edges[piece] == 2 * piece for piece in CROSS_EDGES)
+
+    @property
     def cross_home(self) -> bool:
         """Whether the four edges of the cross are in place."""
-        return all(self.edges[piece] == 2 * piece for piece in CROSS_EDGES)
+        return self.cross_edges_home == len(CROSS_EDGES)
 
     def pair_home(self, slot: Slot) -> bool:
         """Whether the slot's own corner and edge are in it, turned the right way."""

@@ -1,4 +1,4 @@
-"""Looking ahead: what is hidden, at what pace turns are played, what is asked and how answers are told."""
+"""Looking ahead: what is hidden, at what pace turns are played, what is asked and what answers get."""
 
 from __future__ import annotations
 
@@ -6,12 +6,13 @@ from itertools import pairwise
 
 import pytest
 
-from tests.screens.solve.test_solving import cross_made, faces, hands, scrambled, solve_of
+from tests.screens.solve.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
-from tutor.coach.catalogue import ENGLISH
 from tutor.cube.geometry import STICKERS, cubie_number
+from tutor.cube.position import CROSS_EDGES
+from tutor.screens.looking_ahead import words
 from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch
 from tutor.ui.inputs import StickerPressed
 from tutor.ui.view import HIDDEN, Button, Mark
@@ -135,7 +136,7 @@ def test_right_answers_by_click_are_told_and_it_goes_on(pilot: Pilot) -> None:
     assert seen(pilot) == {corner}
     pilot.give(StickerPressed(stickers_of(edge)[1]))
     assert [note.mark for note in Reading(pilot.view).verdicts] == [Mark.OPTIMAL, Mark.OPTIMAL]
-    assert "2 of 2 found." in Reading(pilot.view).texts
+    assert "You have found 2 pieces out of 2." in Reading(pilot.view).texts
     assert stage_of(pilot).outlined == {corner, edge}
     assert HIDDEN not in stage_of(pilot).colours
     end, followed = looking(pilot).end, looking(pilot).followed
@@ -194,7 +195,7 @@ def test_it_ends_when_no_pair_is_left_to_follow(pilot: Pilot) -> None:
         pilot.key("space")
     assert looking(pilot).watch is Watch.OVER
     assert looking(pilot).asked == 2 * rounds
-    pilot.press(Reading(pilot.view).button("Another position").action)
+    pilot.press(Reading(pilot.view).button("Try another position").action)
     pilot.settle()
     assert looking(pilot).watch is Watch.READY
 
@@ -203,7 +204,9 @@ def test_from_a_solve_in_hand_and_back_to_it(pilot: Pilot) -> None:
     scrambled(pilot)
     pilot.press("solve:LOOK_AHEAD")
     assert pilot.view.screen == "solve"  # the cross is not made yet, and that is said
-    assert pilot.view.notice == ENGLISH.say("ahead.too_few")
+    edges = down_of(pilot).cube.position.edges
+    count = sum(edges[piece] == 2 * piece for piece in CROSS_EDGES)
+    assert pilot.view.notice == words.cross_missing(count)
     cross_made(pilot)
     solve = solve_of(pilot)
     pilot.press(Reading(pilot.view).button("Look ahead").action)
@@ -214,6 +217,25 @@ def test_from_a_solve_in_hand_and_back_to_it(pilot: Pilot) -> None:
     pilot.key("escape")
     assert pilot.view.screen == "solve"
     assert solve_of(pilot).attempt == solve.attempt
+
+
+def test_what_is_missing_is_said_with_how_far_one_is() -> None:
+    assert words.cross_missing(0) == (
+        "To look ahead, solve the cross first. So far none of its four edges are in place."
+    )
+    assert words.cross_missing(1) == (
+        "To look ahead, solve the cross first. So far one of its four edges is in place."
+    )
+    assert words.pairs_missing(1) == (
+        "To look ahead, you need two unsolved pairs. You have one unsolved pair left."
+    )
+
+
+def test_keys_for_the_pace_are_on_their_buttons_while_they_hold(pilot: Pilot) -> None:
+    begun(pilot)
+    assert [Reading(pilot.view).button(label).key for label in ("Slower", "Faster")] == ["", ""]
+    pilot.key("space")
+    assert [Reading(pilot.view).button(label).key for label in ("Slower", "Faster")] == ["↓", "↑"]
 
 
 def test_with_less_motion_pictures_fade_and_hide_as_much(pilot: Pilot) -> None:

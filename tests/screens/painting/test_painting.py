@@ -39,7 +39,7 @@ def test_only_the_middles_are_there_at_first(painter: Pilot) -> None:
     assert painter.view.screen == "painting"
     solved = HeldCube().colours
     assert colours_of(painter) == tuple(solved[place] if place in CENTRES else HIDDEN for place in range(54))
-    assert "48 stickers to go." in Reading(painter.view).texts
+    assert "You have 48 stickers left to paint." in Reading(painter.view).texts
     assert "act:SAVE_CLIP" not in actions_in(painter.view)
 
 
@@ -199,7 +199,7 @@ def test_the_middles_cannot_be_painted_and_that_is_said(painter: Pilot) -> None:
     before = colours_of(painter)
     painter.give(StickerPressed(9 * Face.F + 4))
     assert colours_of(painter) == before
-    assert "fixed" in painter.view.notice
+    assert painter.view.notice == "The centres are fixed. They show which colour belongs on which face."
 
 
 def test_the_eraser_erases(painter: Pilot) -> None:

@@ -28,7 +28,7 @@ def test_going_away_and_coming_back_loses_nothing(painter: Pilot) -> None:
     before = PAINTING.of(painter.session)
     painter.key("escape")
     assert painter.view.screen == "solve"
-    assert "3 of 48" in Reading(painter.view).button("Paint your cube").detail
+    assert Reading(painter.view).button("Paint your cube").detail == "You have painted 3 of 48 stickers."
     painter.press("open:SETTINGS")
     painter.press("open:FREE_PLAY")
     painter.turn("R U")
@@ -92,7 +92,10 @@ def test_a_scramble_is_taken_over_as_it_would_look(painter: Pilot) -> None:
     [
         ("U: yyy", "9|nine"),
         ("R U Q", "Q"),
-        (text_of(HeldCube().colours).replace("U: yyy yyy", "U: yyy y.y"), "middle"),
+        (
+            text_of(HeldCube().colours).replace("U: yyy yyy", "U: yyy y.y"),
+            "a centre has no colour; write the colours of all six centres",
+        ),
         (text_of(tuple({2: 3, 3: 2}.get(c, c) for c in HeldCube().colours)), "centres"),
     ],
 )
@@ -127,7 +130,7 @@ def test_letters_mean_the_colours_that_a_person_has_chosen(painter: Pilot) -> No
     painter.application.session = replace(
         painter.session, settings=replace(settings, look=look, colour_names=names)
     )
-    assert Reading(painter.view).texts[0] == "Blue on top, red in front"
+    assert Reading(painter.view).texts[0] == "Hold your cube with blue on top and red in front"
     painter.key("w")
     assert colours_of(painter)[PATH[0]] == 3
     copied: list[str] = []

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tests.screens.solve.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
+from tests.screens.solve.test_solving import (
+    cross_made,
+    down_of,
+    faces,
+    hands,
+    scrambled,
+    solve_of,
+    written,
+)
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.coach.catalogue import ENGLISH
@@ -99,7 +107,7 @@ def test_a_proof_is_told_as_a_figure_and_shown_where_hands_can_do_it(pilot: Pilo
         view = view_of(replace(pilot.session, advices=advices), pilot.now)
         assert told in Reading(view).texts
         labels = [block.label for block in Reading(view).blocks if isinstance(block, Button)]
-        assert ("Show the fewest" in labels) == shown
+        assert ("Show the fewest turns" in labels) == shown
 
 
 def test_a_chosen_pair_is_judged_and_hinted_like_in_free_play(pilot: Pilot) -> None:
@@ -138,6 +146,31 @@ def test_taking_back_to_before_a_pair_was_chosen_lets_it_go(pilot: Pilot) -> Non
     pilot.settle()
     assert solve_of(pilot).attempt.aim is None
     assert stand(solve_of(pilot)) is SolveStand.CROSS
+
+
+def test_the_way_is_offered_at_first_and_again_once_it_was_shown(pilot: Pilot) -> None:
+    scrambled(pilot)
+    cross_made(pilot)
+    pilot.key("space")
+    pilot.settle()
+    assert Reading(pilot.view).button("Show me the way").key == "A"
+    pilot.press(Reading(pilot.view).button("Show me the way").action)
+    pilot.key("escape")
+    assert Reading(pilot.view).button("Show again").key == "A"
+    pilot.turn("U")
+    assert Reading(pilot.view).button("Show again")
+    # Another pair has not been shown.
+    pilot.key("bracket right")
+    pilot.settle()
+    assert Reading(pilot.view).button("Show me the way")
+
+
+def test_a_pair_cannot_be_chosen_before_the_cross_and_that_is_said_with_how_far_it_is(pilot: Pilot) -> None:
+    written(pilot, "F2")  # made with white on top: one edge of the cross is out of place
+    pilot.key("bracket right")
+    assert pilot.view.notice == (
+        "You can choose a pair once the cross is solved. So far three of its four edges are in place."
+    )
 
 
 def test_stale_advice_is_dropped(pilot: Pilot) -> None:

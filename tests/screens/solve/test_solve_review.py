@@ -24,6 +24,7 @@ from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves, parse_moves, parse_turns
 from tutor.cube.sticker_text import parse_stickers
+from tutor.method.cases import CASES
 from tutor.screens.free_play.state import FREE
 from tutor.screens.practice.state import RUN
 from tutor.screens.solve.commands import Reopen
@@ -76,7 +77,7 @@ def test_turning_stops_there_and_free_play_goes_on(pilot: Pilot) -> None:
     pilot.key("y")  # to look at it from another side is no turn
     assert solve_of(pilot).attempt.cube != before
     assert stand(solve_of(pilot)) is SolveStand.DONE
-    pilot.press(Reading(pilot.view).button("Free play from here").action)
+    pilot.press(Reading(pilot.view).button("Finish in Free play").action)
     pilot.turn("U")
     assert FREE.of(pilot.session).history.notation == "U"
 
@@ -158,6 +159,11 @@ def test_a_way_other_than_the_shortest_is_marked_and_led_to_practice(pilot: Pilo
     tries = [block for block in Reading(pilot.view).blocks if isinstance(block, Button)]
     actions = [action_name(block.action) for block in tries if action_name(block.action).startswith("try:")]
     assert 1 <= len(actions) <= 3
+    slug = actions[0].rpartition(":")[2]
+    (named,) = (block.detail for block in tries if action_name(block.action) == actions[0])
+    (number,) = (number for number, case in enumerate(CASES, start=1) if case.slug == slug)
+    assert named.startswith(f"Case {number}: ")
+    assert "white" in named
     pilot.press(actions[0])
     pilot.settle()
     assert pilot.view.screen == "practice"
@@ -235,7 +241,7 @@ def test_a_solve_that_ends_is_kept_by_itself_and_reopened_as_it_was(keeping: Pil
         block for block in Reading(keeping.view).blocks if isinstance(getattr(block, "action", None), Reopen)
     ]
     assert isinstance(entry, Button)
-    assert "two layers home" in entry.detail
+    assert entry.detail.endswith(": two layers solved.")
     keeping.press(entry.action)
     keeping.settle()
     after = solve_of(keeping)

@@ -156,7 +156,7 @@ def test_the_distance_of_the_cross_and_all_lines_are_exact(pilot: Pilot, solver:
     crosses = CrossSolver(solver.tables)
     assert reading.distance == crosses.distance(position)
     assert all(position.after(line).cross_home for line in reading.lines)
-    pilot.press(Reading(pilot.view).button("Shortest lines").action)
+    pilot.press(Reading(pilot.view).button("Show the shortest lines").action)
     actions = [action_name(block.action) for block in Reading(pilot.view).blocks if isinstance(block, Button)]
     shown = [action.removeprefix("turns:") for action in actions if action.startswith("turns:")]
     assert shown == [format_moves(line) for line in reading.lines]
@@ -256,7 +256,7 @@ def test_with_two_layers_home_it_stops_and_free_play_goes_on(pilot: Pilot) -> No
     driven(pilot)
     assert ENGLISH.say("solve.home") in Reading(pilot.view).texts
     cube = solve_of(pilot).attempt.cube
-    pilot.press(Reading(pilot.view).button("Free play from here").action)
+    pilot.press(Reading(pilot.view).button("Finish in Free play").action)
     assert pilot.session.screen == "free play"
     assert FREE.of(pilot.session).cube == cube
 

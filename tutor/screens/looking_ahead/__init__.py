@@ -1,1 +1,1 @@
-"""Looking ahead: following the pieces of the next pair."""
+"""Looking ahead: the learner follows the pieces of the next pair."""

@@ -1,4 +1,4 @@
-"""What can be asked of looking ahead."""
+"""The commands that the room of looking ahead understands."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ NAME = "looking ahead"
 
 
 class AheadCommand(RoomCommand):
-    """What is done in this room alone."""
+    """A command of this room alone."""
 
     __slots__ = ()
 
@@ -25,14 +25,14 @@ class AheadCommand(RoomCommand):
 
 
 class LookAheadFrom(AheadCommand, Struct, frozen=True):
-    """Look ahead from this cube, with the cross of this colour made."""
+    """Look ahead from this cube, whose cross of this colour is solved."""
 
     cube: HeldCube
     cross: Face
 
 
 class AheadAct(AheadCommand, Enum):
-    """Commands of looking ahead that need nothing more said."""
+    """Commands of looking ahead that carry no values."""
 
     ANEW = "look ahead from a random position"
     SEE_AGAIN = "see these turns again"

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from tutor.screens.looking_ahead import words
 from tutor.screens.looking_ahead.commands import NAME, AheadAct
 from tutor.session.binding import Binding, When
 from tutor.session.keys import answer_keys
 
-_GROUP = "Looking ahead"
 KEYS = (
-    Binding("up", AheadAct.QUICKER, "more turns a minute", _GROUP, when=When.SHOWING, room=NAME),
-    Binding("down", AheadAct.CALMER, "fewer turns a minute", _GROUP, when=When.SHOWING, room=NAME),
+    Binding("up", AheadAct.QUICKER, words.KEY_QUICKER, words.KEYS, when=When.SHOWING, room=NAME),
+    Binding("down", AheadAct.CALMER, words.KEY_CALMER, words.KEYS, when=When.SHOWING, room=NAME),
     *answer_keys(NAME),
 )

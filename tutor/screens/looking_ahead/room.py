@@ -1,4 +1,4 @@
-"""The room in which the pieces of the next pair are followed."""
+"""The room in which a learner follows the pieces of the next pair."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import assert_never
 
 from tutor.cube.position import Position
-from tutor.screens.looking_ahead import update
+from tutor.screens.looking_ahead import update, words
 from tutor.screens.looking_ahead.commands import NAME, AheadAct, LookAheadFrom, Own
 from tutor.screens.looking_ahead.keys import KEYS
 from tutor.screens.looking_ahead.state import LOOKING
@@ -21,12 +21,9 @@ from tutor.session.house import Room, Session, Update
 from tutor.session.state import Attempt
 from tutor.ui.view import Button, View
 
-ONLY_FOLLOWING = "Here the turns are made for you: keep your eyes on the two pieces."
-DOOR = "One pair is played slowly; you follow the pieces of the next, and nothing else is shown."
-
 
 class LookingAheadRoom(Room):
-    """One pair is played slowly while the learner follows the pieces of the next."""
+    """The program plays one pair slowly while the learner follows the pieces of the next."""
 
     name = NAME
     up = SOLVE
@@ -34,11 +31,11 @@ class LookingAheadRoom(Room):
     keys = KEYS
 
     def door(self, session: Session) -> Button:
-        """From the page on which a whole solve begins."""
-        return Button(AheadAct.ANEW, "Looking ahead", detail=DOOR)
+        """The button on the page of whole solves."""
+        return Button(AheadAct.ANEW, words.TITLE, detail=words.WHAT)
 
     def page(self, session: Session) -> object:
-        """Where the round stands."""
+        """How far the round is."""
         looking = LOOKING.of(session)
         return None if looking is None else (looking.watch, len(looking.stages))
 
@@ -48,11 +45,11 @@ class LookingAheadRoom(Room):
         return None if looking is None else Attempt(History(looking.shown))
 
     def refused(self, session: Session) -> str:
-        """Nothing is turned here."""
-        return ONLY_FOLLOWING
+        """The program makes the turns."""
+        return words.NOT_YOURS
 
     def shows_by_itself(self, session: Session) -> bool:
-        """What is played is the exercise."""
+        """Always: the turns that are played are the exercise."""
         return True
 
     def does(self, session: Session, command: RoomCommand, now: float) -> Update:
@@ -74,28 +71,28 @@ class LookingAheadRoom(Room):
                 assert_never(command)
 
     def gone_on(self, session: Session, now: float) -> Update:
-        """Start, pause, play on, or the next round."""
+        """Start, pause or continue, or begin the next round."""
         return update.gone_on(session, now), ()
 
     def chosen(self, session: Session, index: int, now: float) -> Session:
-        """One of the places offered."""
+        """Take one of the places offered as the answer."""
         return update.chosen(session, index, now)
 
     def choosing(self, session: Session) -> bool:
-        """Digits always choose places here."""
+        """Always: digits choose places here."""
         return True
 
     def pointed(self, session: Session, sticker: int, now: float) -> Session:
-        """Where the piece is."""
+        """Take the place of a sticker as the answer."""
         return update.pointed(session, sticker, now)
 
     def drawn(self, session: Session, position: Position, now: float) -> Session:
-        """The position to look ahead from."""
+        """Begin from a random position."""
         cube = held_by_choice(position, session.settings)
         return update.begun(session, cube, session.settings.cross, now)
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
-        """Once a plan is known, the round is ready."""
+        """Make the round ready once a plan is known."""
         return update.made_ready(after), ()
 
     def questions(self, session: Session) -> tuple[Question, ...]:
@@ -104,5 +101,5 @@ class LookingAheadRoom(Room):
         return () if asked is None else (asked,)
 
     def view(self, session: Session, now: float) -> View:
-        """All that is seen of it."""
+        """The screen at a moment."""
         return looking_view(session, now)

@@ -1,4 +1,4 @@
-"""Looking ahead as a plain value: what is played, which pair is followed, and what was pointed at."""
+"""Looking ahead as a plain value: the turns played, the pair to follow, and the places chosen."""
 
 from __future__ import annotations
 
@@ -18,19 +18,19 @@ USUAL_PACE = 40
 
 
 class Watch(Enum):
-    """Where a round stands."""
+    """How far a round is."""
 
-    WAITING = "what to play is being worked out"
-    READY = "the two pieces are shown"
-    PLAYING = "the pair before is brought home, then the corner is asked for"
-    EDGE = "the edge is asked for"
-    TOLD = "both were answered"
+    WAITING = "the program works out what to play"
+    READY = "the two pieces are on the screen"
+    PLAYING = "the pair before is being solved, then comes the question for the corner"
+    EDGE = "the question for the edge"
+    TOLD = "both answers are given"
     OVER = "no pair is left to look ahead to"
 
 
 @dataclass(frozen=True, slots=True)
 class LookingAhead:
-    """The exercise. ``cube`` is held with the cross down and stands where the round begins.
+    """The exercise. ``cube`` is the cube at the beginning of the round, held with the cross down.
 
     ``stages`` are the pairs still to be played, the first of them in this round; the second is the pair to
     follow. ``pointed`` are the cubies pointed at in this round, the corner's first.
@@ -44,7 +44,7 @@ class LookingAhead:
     right: int = 0
     asked: int = 0
     again: bool = False
-    """Whether the turns of this round are seen once more, when answers do not count."""
+    """Whether this round is played once more, so that its answers do not count."""
 
     @property
     def turns(self) -> tuple[Turn, ...]:
@@ -63,7 +63,7 @@ class LookingAhead:
 
     @property
     def shown(self) -> HeldCube:
-        """The cube as it stands while nothing is being played."""
+        """The cube while no turns are being played."""
         return self.end if self.watch in (Watch.EDGE, Watch.TOLD) else self.cube
 
     def pieces(self, cube: HeldCube) -> tuple[int, int] | None:
@@ -76,4 +76,4 @@ class LookingAhead:
 
 
 LOOKING: Holder[LookingAhead | None] = Holder("looking", None)
-"""The exercise; None before one was begun."""
+"""The exercise; None before the first."""

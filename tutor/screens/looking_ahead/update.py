@@ -1,10 +1,10 @@
-"""Looking ahead: one pair is played slowly while the learner follows the pieces of the next."""
+"""What the commands of looking ahead do to a session."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.coach.catalogue import capitalised
 from tutor.cube.faces import Face
 from tutor.cube.geometry import (
     CORNER_CUBIES,
@@ -17,6 +17,7 @@ from tutor.cube.geometry import (
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SLOTS
 from tutor.method.advice import PlanQuestion
+from tutor.screens.looking_ahead import words
 from tutor.screens.looking_ahead.commands import NAME
 from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch
 from tutor.session import attempts
@@ -28,15 +29,20 @@ from tutor.session.target import cross_hold
 from tutor.ui.view import REST_CAMERA
 
 FEWEST_PAIRS = 2
-"""Open pairs that looking ahead needs."""
+"""Unsolved pairs that looking ahead needs."""
 
 
 def begun(session: Session, cube: HeldCube, cross: Face, now: float) -> Session:
-    """The exercise from a cube, turned so that the cross is down; without two open pairs it is refused."""
+    """The exercise from a cube, turned so that the cross is down.
+
+    Without a cross and two unsolved pairs, a notice says what is missing.
+    """
     held = cube.rotated(cross_hold(cube, cross))
+    if not held.position.cross_home:
+        return replace(session, notice=words.cross_missing(held.position.cross_edges_home))
     open_pairs = len(SLOTS) - len(held.position.home_pairs)
-    if not held.position.cross_home or open_pairs < FEWEST_PAIRS:
-        return replace(session, notice=ENGLISH.say("ahead.too_few"))
+    if open_pairs < FEWEST_PAIRS:
+        return replace(session, notice=words.pairs_missing(open_pairs))
     before = LOOKING.of(session)
     pace = LookingAhead(held).pace if before is None else before.pace
     shown = replace(opened(session, NAME, now), camera=REST_CAMERA)
@@ -51,7 +57,7 @@ def from_chance(session: Session) -> Update:
 
 
 def question(session: Session) -> PlanQuestion | None:
-    """What must be known before anything can be played."""
+    """What the program must know before it can play anything."""
     looking = in_hand(session)
     if looking is None or looking.watch is not Watch.WAITING:
         return None
@@ -64,7 +70,7 @@ def in_hand(session: Session) -> LookingAhead | None:
 
 
 def made_ready(session: Session) -> Session:
-    """Once a plan is known, the pieces of the pair to follow are shown."""
+    """The session with the pair to follow on the screen, once a plan is known."""
     asked, waiting = question(session), LOOKING.of(session)
     reading = None if asked is None else session.advices.plan(asked)
     if waiting is None or reading is None:
@@ -79,7 +85,7 @@ def made_ready(session: Session) -> Session:
 
 
 def gone_on(session: Session, now: float) -> Session:
-    """The next thing: start, pause or go on playing, the next round."""
+    """The session after Space: started, paused, played on, or in the next round."""
     looking, playing = in_hand(session), session.demonstration
     if looking is None:
         return session
@@ -118,7 +124,7 @@ def _next_round(session: Session, looking: LookingAhead) -> Session:
 
 
 def seen_again(session: Session, now: float) -> Session:
-    """The turns of the round once more, from its beginning; answers to them do not count."""
+    """The session with the round played once more; its answers do not count."""
     looking = in_hand(session)
     if looking is None or looking.watch is not Watch.TOLD:
         return session
@@ -126,7 +132,7 @@ def seen_again(session: Session, now: float) -> Session:
 
 
 def paced(session: Session, step: int, now: float) -> Session:
-    """More or fewer turns a minute, also while they are being played."""
+    """The session with more or fewer turns a minute, also while they are being played."""
     looking, playing = in_hand(session), session.demonstration
     if looking is None:
         return session
@@ -139,7 +145,7 @@ def paced(session: Session, step: int, now: float) -> Session:
 
 
 def asking(session: Session, now: float) -> str:
-    """Which piece is asked for now, ``corner`` or ``edge``; empty while none is."""
+    """The piece that the question is about now, ``corner`` or ``edge``; empty without a question."""
     looking, playing = in_hand(session), session.demonstration
     if looking is None:
         return ""
@@ -150,7 +156,7 @@ def asking(session: Session, now: float) -> str:
 
 
 def pointed(session: Session, sticker: int, now: float) -> Session:
-    """A sticker pointed at, as the answer to what is asked; of the wrong kind of piece it is no answer."""
+    """The session with a sticker as the answer; one of the wrong kind of piece is no answer."""
     cubie = cubie_number(STICKERS[sticker][0])
     kind = asking(session, now)
     kinds = {"corner": CORNER_CUBIES, "edge": EDGE_CUBIES}
@@ -158,7 +164,7 @@ def pointed(session: Session, sticker: int, now: float) -> Session:
 
 
 def chosen(session: Session, index: int, now: float) -> Session:
-    """One of the places offered, counted from 0, as the answer."""
+    """The session with one of the places offered, counted from 0, as the answer."""
     offered = places(session, now)
     return _answered(session, offered[index][1]) if 0 <= index < len(offered) else session
 
@@ -180,7 +186,7 @@ def _answered(session: Session, cubie: int) -> Session:
 
 
 def places(session: Session, now: float) -> tuple[tuple[str, int], ...]:
-    """Where the piece asked for can be, in words, with the cubie: on top, or in a slot that is open."""
+    """Where the piece asked for can be, in words, with the cubie: on top, or in an unsolved slot."""
     looking, kind = in_hand(session), asking(session, now)
     if looking is None or not kind:
         return ()
@@ -188,13 +194,4 @@ def places(session: Session, now: float) -> tuple[tuple[str, int], ...]:
     cubies, faces = (CORNER_CUBIES, CORNER_FACES) if corner else (EDGE_CUBIES, EDGE_FACES)
     open_slots = [slot for slot in SLOTS if not looking.end.position.pair_home(slot)]
     numbers = [*range(4), *(slot.corner if corner else slot.edge for slot in open_slots)]
-    return tuple((place_words(faces[number]), cubies[number]) for number in numbers)
-
-
-def place_words(faces: tuple[Face, ...]) -> str:
-    """A place on top or in a slot, in words."""
-    letters = "".join(face.name for face in (Face.F, Face.B, Face.L, Face.R) if face in faces)
-    if Face.U not in faces:
-        return capitalised(ENGLISH.say("place.slot", slot=ENGLISH.say(f"slot.{letters}")))
-    kind = "corner" if len(faces) == 3 else "edge"
-    return capitalised(ENGLISH.say("place.top", spot=ENGLISH.say(f"spot.{kind}.{letters}")))
+    return tuple((capitalised(words.place(faces[number])), cubies[number]) for number in numbers)

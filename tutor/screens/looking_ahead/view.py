@@ -5,15 +5,15 @@ from __future__ import annotations
 from dataclasses import replace
 from math import floor
 
-from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.solve_review_words import pair_name
-from tutor.cube.faces import Face
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.held_cube import HeldCube
 from tutor.method.advice import PlanQuestion
+from tutor.screens.looking_ahead import words
 from tutor.screens.looking_ahead.commands import AheadAct
+from tutor.screens.looking_ahead.misses import faces_of, miss_words
 from tutor.screens.looking_ahead.state import LOOKING, PACES, LookingAhead, Watch
-from tutor.screens.looking_ahead.update import asking, place_words, places
+from tutor.screens.looking_ahead.update import asking, places
 from tutor.screens.parts.card import unknown_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.solve.commands import NAME as SOLVE
@@ -47,10 +47,10 @@ def looking_view(session: Session, now: float) -> View:
     """The exercise at a moment."""
     looking = LOOKING.of(session)
     if looking is None:
-        return screen_view(session, "Looking ahead", page=((Text(ENGLISH.say("ahead.waiting")),),))
+        return screen_view(session, words.TITLE, page=((Text(words.WAITING),),))
     return screen_view(
         session,
-        "Looking ahead",
+        words.TITLE,
         stage=_stage(session, looking, now),
         card=_card(session, looking, now),
         rail=_rail(session, looking, now),
@@ -105,13 +105,13 @@ def _bared(cube: HeldCube, cubies: tuple[int, ...]) -> tuple[int, ...]:
 
 
 def _card(session: Session, looking: LookingAhead, now: float) -> tuple[Block, ...]:
-    blocks: list[Block] = [*_told(looking), *_step(session, looking, now)]
+    blocks: list[Block] = [*_told(session, looking), *_step(session, looking, now)]
     if looking.asked:
-        score = ENGLISH.say("ahead.score", right=str(looking.right), asked=str(looking.asked))
+        score = words.score(looking.right, looking.asked)
         blocks.append(Text(score, TextStyle.SMALL, Tone.MUTED))
-    blocks.append(_pace(looking))
+    blocks.append(_pace(session, looking))
     if session.house[SOLVE].attempt(session) is not None:
-        blocks.append(Button(Open(SOLVE), "Back to the solve"))
+        blocks.append(Button(Open(SOLVE), words.BACK_TO_SOLVE))
     return tuple(blocks)
 
 
@@ -122,17 +122,16 @@ def _step(session: Session, looking: LookingAhead, now: float) -> tuple[Block, .
     match looking.watch:
         case Watch.WAITING:
             asked = PlanQuestion(looking.cube.position)
-            return unknown_blocks(session, asked, ENGLISH.say("ahead.waiting"))
+            return unknown_blocks(session, asked, words.WAITING)
         case Watch.READY:
-            said = ENGLISH.say("ahead.ready", name=_name(session, looking, 1))
-            return (Text(said, TextStyle.QUESTION), Button(Act.NEXT, "Start", primary=True))
+            said = words.ready(_name(session, looking, 1))
+            return (Text(said, TextStyle.QUESTION), Button(Act.NEXT, words.START, primary=True))
         case Watch.PLAYING:
             playing = session.demonstration
             moving = playing is not None and playing.moving(now)
-            said = ENGLISH.say(
-                "ahead.playing", name=_name(session, looking, 0), next=_name(session, looking, 1)
-            )
-            return (Text(said), Button(Act.NEXT, "Pause" if moving else "Play on", primary=True))
+            said = words.playing(_name(session, looking, 0), _name(session, looking, 1))
+            label = words.PAUSE if moving else words.CONTINUE
+            return (Text(said), Button(Act.NEXT, label, primary=True))
         case Watch.TOLD:
             return _onward(session, looking)
         case _:
@@ -142,67 +141,60 @@ def _step(session: Session, looking: LookingAhead, now: float) -> tuple[Block, .
 def _question(session: Session, looking: LookingAhead, kind: str, now: float) -> tuple[Block, ...]:
     offered = places(session, now)
     buttons = tuple(
-        Button(ChooseAnswer(index), words, str(index + 1) if index < 8 else "")
-        for index, (words, _) in enumerate(offered)
+        Button(ChooseAnswer(index), place, str(index + 1) if index < 8 else "")
+        for index, (place, _) in enumerate(offered)
     )
-    asked = ENGLISH.say(f"ahead.{kind}", name=_name(session, looking, 1))
+    asked = words.where_is(kind, _name(session, looking, 1))
     return (Text(asked, TextStyle.QUESTION), *buttons)
 
 
-def _told(looking: LookingAhead) -> tuple[Block, ...]:
+def _told(session: Session, looking: LookingAhead) -> tuple[Block, ...]:
     """What came of the answers given in this round."""
     pieces = looking.pieces(looking.end)
     if pieces is None:
         return ()
-    notes = []
+    colours, notes = _colours(session, looking), []
     for kind, given, cubie in zip(("corner", "edge"), looking.pointed, pieces, strict=False):
-        right = given == cubie
-        place = _place(cubie)
-        text = ENGLISH.say(
-            "ahead.right" if right else "ahead.wrong", piece=ENGLISH.say(f"brief.{kind}"), place=place
-        )
-        title, _, rest = text.partition(": ")
-        notes.append(VerdictNote(Mark.OPTIMAL if right else Mark.DETOUR, title, capitalised(rest)))
+        if given == cubie:
+            notes.append(VerdictNote(Mark.OPTIMAL, words.RIGHT, words.it_is(kind, faces_of(cubie))))
+        else:
+            notes.append(VerdictNote(Mark.DETOUR, words.WRONG, miss_words(looking, kind, given, colours)))
     return tuple(notes)
 
 
-def _place(cubie: int) -> str:
-    """A place in the middle of a sentence; sticker places are numbered face by face."""
-    words = place_words(tuple(Face(sticker // 9) for sticker in _STICKERS_OF[cubie]))
-    return words[0].lower() + words[1:]
-
-
 def _onward(session: Session, looking: LookingAhead) -> tuple[Block, ...]:
-    again = Button(AheadAct.SEE_AGAIN, "See these turns again")
+    again = Button(AheadAct.SEE_AGAIN, words.SEE_AGAIN)
     if len(looking.stages) < 3:
-        return (Button(Act.NEXT, "Go on", primary=True), again)
-    said = ENGLISH.say("ahead.next", name=_name(session, looking, 2))
-    return (Text(said), Button(Act.NEXT, "Go on", primary=True), again)
+        return (Button(Act.NEXT, words.FINISH, primary=True), again)
+    said = words.next_round(_name(session, looking, 2))
+    return (Text(said), Button(Act.NEXT, words.NEXT_PAIR, primary=True), again)
 
 
 def _over() -> tuple[Block, ...]:
-    return (
-        Text(ENGLISH.say("ahead.over")),
-        Button(AheadAct.ANEW, "Another position", primary=True),
-    )
+    return (Text(words.OVER), Button(AheadAct.ANEW, words.ANOTHER, primary=True))
 
 
-def _pace(looking: LookingAhead) -> ButtonRow:
-    slower = Button(AheadAct.CALMER, "Slower", enabled=looking.pace > PACES[0])
-    faster = Button(AheadAct.QUICKER, "Faster", enabled=looking.pace < PACES[-1])
+def _pace(session: Session, looking: LookingAhead) -> ButtonRow:
+    # Their keys look up and down while no turns are being played.
+    key = "" if session.demonstration is None else None
+    slower = Button(AheadAct.CALMER, words.SLOWER, key, enabled=looking.pace > PACES[0])
+    faster = Button(AheadAct.QUICKER, words.FASTER, key, enabled=looking.pace < PACES[-1])
     return ButtonRow((slower, faster))
 
 
 def _name(session: Session, looking: LookingAhead, number: int) -> str:
     """The pair of a stage by its colours."""
-    colours = colours_as_held(looking.cube, session.settings.colour_names)
-    return pair_name(looking.stages[number].slot, colours)
+    return pair_name(looking.stages[number].slot, _colours(session, looking))
+
+
+def _colours(session: Session, looking: LookingAhead) -> tuple[str, ...]:
+    """The colour words of the faces as held."""
+    return colours_as_held(looking.cube, session.settings.colour_names)
 
 
 def _rail(session: Session, looking: LookingAhead, now: float) -> Rail:
-    """How many of the turns have been played; which they are is not told."""
+    """Which of the turns is being played; nothing says what it is."""
     playing = session.demonstration
-    said = ENGLISH.say("ahead.pace", pace=str(looking.pace))
-    if playing is not None and not playing.finished(now):
-        said = f"{said} · {floor(playing.playhead(now))} / {len(looking.turns)}"
-    return Rail(caption=said)
+    if playing is None or playing.finished(now):
+        return Rail(caption=words.pace(looking.pace))
+    return Rail(caption=words.pace_and_turn(looking.pace, playing.told(now) + 1, len(looking.turns)))

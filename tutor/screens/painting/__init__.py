@@ -1,1 +1,1 @@
-"""Painting one's own cube."""
+"""Painting your own cube."""

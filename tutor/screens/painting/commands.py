@@ -1,4 +1,4 @@
-"""What can be asked of painting, and what it asks of the world."""
+"""The commands that the painting room understands, and the effect that it asks for."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ NAME = "painting"
 
 
 class PaintCommand(RoomCommand):
-    """What is done in this room alone."""
+    """A command of this room alone."""
 
     __slots__ = ()
 
@@ -37,34 +37,34 @@ class TakeColour(PaintCommand, Struct, frozen=True):
 
 
 class PaintNamed(PaintCommand, Struct, frozen=True):
-    """Paint the sticker under the cursor in the colour of this name, and go on."""
+    """Paint the sticker under the cursor in the colour of this name, and move to the next one."""
 
     name: str
 
 
 class PaintNumbered(PaintCommand, Struct, frozen=True):
-    """Paint the sticker under the cursor in the colour at this place of the palette (from 0), and go on."""
+    """Paint the sticker under the cursor in the colour at this place of the palette, counted from 0."""
 
     place: int
 
 
 class MoveCursor(PaintCommand, Struct, frozen=True):
-    """Go to the neighbouring sticker."""
+    """Move the cursor to the neighbouring sticker."""
 
     heading: Heading
 
 
 class Paint(PaintCommand, Enum):
-    """What else can be done in painting."""
+    """Commands of painting that carry no values."""
 
-    HERE = "paint with the colour in hand, and go on"
+    HERE = "paint with the colour in hand, and move to the next sticker"
     ERASE = "erase a sticker"
     ERASE_BEFORE = "go back and erase"
-    UNDO = "take back"
-    REDO = "make again"
+    UNDO = "undo"
+    REDO = "redo"
     CLEAR = "erase all"
     FILL = "paint it solved"
-    MEND = "put right what is suggested"
+    MEND = "make the suggested change"
     COPY = "copy the position"
     SOLVE = "solve this cube"
 
@@ -75,7 +75,7 @@ class Paint(PaintCommand, Enum):
 
 
 class KeepPainting(Effect, Struct, frozen=True):
-    """Keep the painting for the next time, as text."""
+    """Save the painting for the next time, as text."""
 
     text: str
 

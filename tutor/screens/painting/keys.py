@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.screens.painting import words
 from tutor.screens.painting.commands import NAME, MoveCursor, Paint, PaintNamed, PaintNumbered
 from tutor.screens.painting.state import Heading
 from tutor.session.binding import Binding
@@ -14,22 +15,22 @@ _CONTROL = Modifier.CONTROL
 
 def _key(key: str, command: Command, says: str, held: Modifier = Modifier.NONE) -> Binding:
     called = f"painting: {says}"
-    return Binding(key, command, says, "Painting", modifiers=held, called=called, room=NAME)
+    return Binding(key, command, says, words.KEYS, modifiers=held, called=called, room=NAME)
 
 
 KEYS = (
-    *(_key(name[0], PaintNamed(name), f"paint {name} and go on") for name in COLOUR_NAMES),
+    *(_key(name[0], PaintNamed(name), words.key_colour(name)) for name in COLOUR_NAMES),
     *(
-        _key(str(place + 1), PaintNumbered(place), f"paint with colour {place + 1} and go on")
+        _key(str(place + 1), PaintNumbered(place), words.key_place(place + 1))
         for place in range(len(COLOUR_NAMES))
     ),
-    _key("space", Paint.HERE, "paint with the colour in hand and go on"),
-    _key("delete", Paint.ERASE, "erase"),
-    _key("backspace", Paint.ERASE_BEFORE, "go back and erase"),
-    *(_key(way.name.lower(), MoveCursor(way), f"go {way.name.lower()}") for way in Heading),
-    _key("z", Paint.UNDO, "take back", _CONTROL),
-    _key("y", Paint.REDO, "make again", _CONTROL),
-    _key("z", Paint.REDO, "make again", _CONTROL | Modifier.SHIFT),
-    _key("c", Paint.COPY, "copy as text", _CONTROL),
-    _key("v", Act.WRITE, "write or paste", _CONTROL),
+    _key("space", Paint.HERE, words.KEY_BRUSH),
+    _key("delete", Paint.ERASE, words.KEY_ERASE),
+    _key("backspace", Paint.ERASE_BEFORE, words.KEY_ERASE_BEFORE),
+    *(_key(way.name.lower(), MoveCursor(way), words.key_heading(way.name.lower())) for way in Heading),
+    _key("z", Paint.UNDO, words.KEY_UNDO, _CONTROL),
+    _key("y", Paint.REDO, words.KEY_REDO, _CONTROL),
+    _key("z", Paint.REDO, words.KEY_REDO, _CONTROL | Modifier.SHIFT),
+    _key("c", Paint.COPY, words.KEY_COPY, _CONTROL),
+    _key("v", Act.WRITE, words.KEY_WRITE, _CONTROL),
 )

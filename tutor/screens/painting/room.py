@@ -1,10 +1,10 @@
-"""The room in which one paints one's own cube."""
+"""The room in which you paint your own cube."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tutor.screens.painting import update
+from tutor.screens.painting import update, words
 from tutor.screens.painting.commands import NAME, Own, Paint
 from tutor.screens.painting.keys import KEYS
 from tutor.screens.painting.state import PAINTING
@@ -17,21 +17,20 @@ from tutor.ui.view import Button, View
 
 
 class PaintingRoom(Room):
-    """A cube painted sticker by sticker."""
+    """A cube that you paint sticker by sticker."""
 
     name = NAME
     up = SOLVE
     keys = KEYS
 
     def door(self, session: Session) -> Button:
-        """From the page on which a whole solve begins; it tells what is painted already."""
+        """The button on the page of whole solves; it says how much is painted already."""
         painting = PAINTING.of(session)
         painted = 0 if painting is None else painting.painted
-        detail = f"{painted} of 48 stickers are painted." if painted else "Sticker by sticker, as you see it."
-        return way_to(self, "Paint your cube", detail)
+        return way_to(self, words.TITLE, words.painted(painted) if painted else words.NOTHING_PAINTED)
 
     def does(self, session: Session, command: RoomCommand, now: float) -> Update:
-        """Carry out a command of painting; elsewhere it means nothing."""
+        """Carry out a command of painting; on another screen it changes nothing."""
         if not isinstance(command, Own):
             return super().does(session, command, now)
         if session.screen != NAME:
@@ -41,25 +40,25 @@ class PaintingRoom(Room):
         return update.painted(session, command), ()
 
     def gone_on(self, session: Session, now: float) -> Update:
-        """A solve of the painted cube, once turns can reach it."""
+        """Begin a solve of the painted cube, once turns can reach it."""
         return update.act(session, Paint.SOLVE, now)
 
     def pointed(self, session: Session, sticker: int, now: float) -> Session:
-        """A sticker of the cube on the stage is painted."""
+        """Paint a sticker of the cube on the stage."""
         return update.on_sticker(session, sticker)
 
     def writes(self, session: Session) -> bool:
-        """A whole cube can be written."""
+        """Always, for a person can write a cube here at any time."""
         return True
 
     def submitted(self, session: Session, now: float) -> Update:
-        """A whole cube was written."""
+        """Take over the cube that was written."""
         return update.submitted(session), ()
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
-        """What is painted is kept for the next time."""
+        """Save what is painted for the next time."""
         return after, update.kept(before, after)
 
     def view(self, session: Session, now: float) -> View:
-        """All that is seen of it."""
+        """The screen."""
         return painting_screen(session)

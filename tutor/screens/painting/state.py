@@ -1,4 +1,4 @@
-"""A cube being painted: its stickers, the cursor, the colour in hand, and every change to go back through."""
+"""A cube being painted: its stickers, the cursor, the colour in hand, and every change to undo and redo."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ from tutor.session.holder import Holder
 Colours = tuple[int, ...]
 CENTRES = tuple(9 * face + 4 for face in FACES)
 NET_ORDER = (Face.U, Face.L, Face.F, Face.R, Face.B, Face.D)
-"""The faces as one reads them on the unfolded cube."""
+"""The faces in the order in which you read them on the unfolded cube."""
 PATH = tuple(9 * face + place for face in NET_ORDER for place in range(9) if place != 4)
-"""The 48 stickers that are painted, in the order in which the cursor goes on by itself."""
+"""The 48 stickers that a person paints, in the order in which the cursor moves by itself."""
 
 
 class Heading(Enum):
-    """Where the cursor goes on the unfolded cube; the value is its step along rows and columns."""
+    """A way for the cursor on the unfolded cube; the value is its step along rows and columns."""
 
     UP = (-1, 0)
     DOWN = (1, 0)
@@ -57,13 +57,13 @@ class Painting:
         return sum(self.colours[place] != BLANK for place in PATH)
 
     def with_colours(self, colours: Colours) -> Painting:
-        """After a change; what was undone before it is gone."""
+        """The painting after a change, which leaves nothing to redo."""
         if colours == self.colours:
             return self
         return replace(self, colours=colours, earlier=(*self.earlier, self.colours), later=())
 
     def with_sticker(self, sticker: int, colour: int) -> Painting:
-        """With one sticker painted or erased, and the cursor there; a centre stays as it is."""
+        """The painting with one sticker painted or erased, and the cursor there; a centre stays as it is."""
         there = replace(self, cursor=sticker)
         if sticker in CENTRES:
             return there
@@ -82,14 +82,14 @@ class Painting:
         return replace(self, cursor=neighbour(self.cursor, heading))
 
     def undone(self) -> Painting:
-        """The change before taken back."""
+        """The painting with the last change undone."""
         if not self.earlier:
             return self
         *earlier, before = self.earlier
         return replace(self, colours=before, earlier=tuple(earlier), later=(*self.later, self.colours))
 
     def redone(self) -> Painting:
-        """The change taken back last made again."""
+        """The painting with the change undone last made once more."""
         if not self.later:
             return self
         *later, after = self.later
@@ -110,4 +110,4 @@ def neighbour(sticker: int, heading: Heading) -> int:
 
 
 PAINTING: Holder[Painting | None] = Holder("painting", None)
-"""One's own cube as far as it is painted; None before anything is."""
+"""The learner's own cube as far as it is painted; None before that."""

@@ -7,6 +7,7 @@ import re
 from tutor.cube.legality import BLANK, faults_of
 from tutor.cube.sticker_text import format_stickers, parse_stickers
 from tutor.cube.stickers import IllegalCubeError, Rule
+from tutor.screens.painting import words
 from tutor.screens.painting.state import CENTRES, Colours
 from tutor.session.cube_text import read_start
 from tutor.ui.view import Look
@@ -30,7 +31,7 @@ def read_painting(text: str, look: Look) -> Colours:
     usual = parse_stickers(_FACE_NAME.sub(r"\n\1:", text).strip(), blanks=True)
     colours = tuple(BLANK if c == BLANK else look.arrangement.index(c) for c in usual)
     if any(colours[place] == BLANK for place in CENTRES):
-        raise ValueError("the middle of a face has no colour; give all six, for they are fixed")
+        raise ValueError(words.CENTRE_MISSING)
     wrong = [fault for fault in faults_of(colours) if fault.rule is Rule.CENTRES]
     if wrong:
         raise IllegalCubeError(wrong)

@@ -1,4 +1,4 @@
-"""Painting a cube: what its commands do to a session."""
+"""What the commands of painting do to a session."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from tutor.cube.legality import BLANK
 from tutor.cube.notation import NotationError
 from tutor.cube.position import SOLVED
 from tutor.cube.repairs import Finding, corrected, examine
+from tutor.screens.painting import words
 from tutor.screens.painting.commands import (
     KeepPainting,
     MoveCursor,
@@ -18,9 +19,9 @@ from tutor.screens.painting.commands import (
     PaintSticker,
     TakeColour,
 )
+from tutor.screens.painting.findings import Advice, advice
 from tutor.screens.painting.state import PAINTING, Painting
 from tutor.screens.painting.text import painting_text, read_painting
-from tutor.screens.painting.words import Advice, advice
 from tutor.screens.solve.commands import SolveFrom
 from tutor.session import attempts
 from tutor.session.commands import Copy
@@ -31,24 +32,21 @@ from tutor.session.settings import Settings
 from tutor.session.state import Writing
 from tutor.session.update import done
 
-COPIED = "Copied: paste it anywhere as plain text."
-FIXED = "The middles are fixed: they say which colour belongs to which face."
-
 
 def fresh(settings: Settings) -> Painting:
-    """Nothing painted but the centres, held with the chosen cross colour down."""
+    """A cube with the centres alone painted, the chosen cross colour down."""
     solved = Painting(attempts.held_by_choice(SOLVED, settings).colours)
     return Painting(solved.blank, brush=int(settings.cross))
 
 
 def painting_of(session: Session) -> Painting:
-    """What is painted; a fresh cube when nothing has been yet."""
+    """The painting in hand; a fresh cube when there is none yet."""
     painting = PAINTING.of(session)
     return fresh(session.settings) if painting is None else painting
 
 
 def with_text(session: Session, text: str) -> Session:
-    """The session with what was painted another time, as it was kept; a text that is none changes nothing."""
+    """The session with a painting from another time; a text that is no painting changes nothing."""
     try:
         return PAINTING.put(session, Painting(read_painting(text, session.settings.look)))
     except ValueError:
@@ -56,17 +54,17 @@ def with_text(session: Session, text: str) -> Session:
 
 
 def finding_of(session: Session) -> Finding:
-    """What is wrong with the cube painted."""
+    """What is wrong with the painted cube."""
     return examine(painting_of(session).colours, session.settings.colour_names)
 
 
 def advice_of(session: Session) -> Advice | None:
-    """What would make it right."""
+    """What would put it right."""
     return advice(finding_of(session), painting_of(session).cursor, session.settings.colour_names)
 
 
 def kept(before: Session, after: Session) -> tuple[Effect, ...]:
-    """After a command: what was painted is kept for the next time."""
+    """The effect that saves the painting, when a command has changed it."""
     now, then = PAINTING.of(after), PAINTING.of(before)
     if now is None or now is then or (then is not None and then.colours == now.colours):
         return ()
@@ -78,11 +76,11 @@ def _changed(session: Session, painting: Painting) -> Session:
 
 
 def on_sticker(session: Session, sticker: int) -> Session:
-    """A sticker painted with the colour in hand."""
+    """The session with a sticker painted in the colour in hand."""
     painting = painting_of(session)
     after = painting.with_sticker(sticker, painting.brush)
     fixed = after.colours[sticker] != painting.brush
-    return PAINTING.put(replace(session, notice=FIXED if fixed else ""), after)
+    return PAINTING.put(replace(session, notice=words.FIXED if fixed else ""), after)
 
 
 def _painted_on(session: Session, colour: int) -> Session:
@@ -113,11 +111,11 @@ def _mended(session: Session) -> Session:
 
 def _copied(session: Session) -> Update:
     text = painting_text(painting_of(session).colours, session.settings.look)
-    return replace(session, notice=COPIED), (Copy(text),)
+    return replace(session, notice=words.COPIED), (Copy(text),)
 
 
 def submitted(session: Session) -> Session:
-    """Take over what was written; with a mistake in it the text stays and nothing is changed."""
+    """Take over what was written; where it has a mistake, the text stays and nothing changes."""
     try:
         colours = read_painting(session.writing.text, session.settings.look)
     except ValueError as error:
@@ -127,7 +125,7 @@ def submitted(session: Session) -> Session:
 
 
 def act(session: Session, what: Paint, now: float) -> Update:
-    """The commands of painting that need nothing more said."""
+    """Carry out a command of painting that carries no values."""
     painting = painting_of(session)
     match what:
         case Paint.HERE:
@@ -159,7 +157,7 @@ def act(session: Session, what: Paint, now: float) -> Update:
 def painted(
     session: Session, command: PaintSticker | TakeColour | PaintNamed | PaintNumbered | MoveCursor
 ) -> Session:
-    """What the other commands of painting do."""
+    """Carry out one of the other commands of painting."""
     painting = painting_of(session)
     match command:
         case PaintSticker(sticker):

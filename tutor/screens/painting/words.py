@@ -1,145 +1,157 @@
-"""What is said about a painted cube: what is wrong, and which change would make it right."""
+"""Every text of the painting screen."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from tutor.counting import counted, figured, noun
+from tutor.cube.faces import Face
+from tutor.cube.legality import FaultKind
+from tutor.cube.words import SIDES, place_words
 
-from tutor.cube.faces import FACES, Face
-from tutor.cube.geometry import STICKERS, place_name
-from tutor.cube.legality import PIECES, FaultKind
-from tutor.cube.repairs import Correction, Exchange, Finding, Repaint, Reseat
-from tutor.cube.stickers import Rule
-from tutor.screens.painting.state import CENTRES, Colours
+# --------------------------------------------------------------------------------- the way to this screen
 
-MOST_FAULTS = 3
-"""Faults told at once; one mends them one after the other."""
-_SIDE = {
-    Face.U: "top",
-    Face.D: "bottom",
-    Face.L: "left",
-    Face.R: "right",
-    Face.F: "front",
-    Face.B: "back",
-}
-_PLURALS = {FaultKind.CORNER: "corners", FaultKind.EDGE: "edges"}
+TITLE = "Paint your cube"
+NOTHING_PAINTED = "Copy the cube in your hand, sticker by sticker."
 
 
-@dataclass(frozen=True, slots=True)
-class Advice:
-    """What would make the cube right: in words, the change itself when one can be offered, and its button.
-
-    It is ``sure`` when the cube itself speaks for this change, not only the cursor that is on a piece.
-    """
-
-    text: str
-    correction: Correction | None = None
-    label: str = ""
-    sure: bool = True
+def painted(count: int) -> str:
+    """How much of a cube is painted already."""
+    return f"You have painted {'all' if count == 48 else f'{count} of'} 48 stickers."
 
 
-def hold_words(colours: Colours, names: tuple[str, ...]) -> str:
-    """How to hold the cube, by its centres."""
-    up, front = (names[colours[9 * face + 4]] for face in (Face.U, Face.F))
-    return f"{up.capitalize()} on top, {front} in front"
+# --------------------------------------------------------------------------------------- down the card
 
 
-def fault_sentences(finding: Finding) -> tuple[str, ...]:
-    """A sentence for each of the first faults, and one for how many more there are.
-
-    Where a piece is wrong, that says it: then the counts, which the palette shows, are not told again.
-    """
-    pieces = [fault for fault in finding.faults if fault.rule is not Rule.COUNT]
-    faults = pieces or list(finding.faults)
-    told = [sentence(fault.message) for fault in faults[:MOST_FAULTS]]
-    rest = len(faults) - len(told)
-    return (*told, f"And {rest} more.") if rest > 0 else tuple(told)
+def hold(up: str, front: str) -> str:
+    """How to hold the cube, by the colours of its centres."""
+    return f"Hold your cube with {up} on top and {front} in front"
 
 
-def sentence(message: str) -> str:
-    """A message as a sentence of its own."""
-    return message[:1].upper() + message[1:].rstrip(".") + "."
+HOW = (
+    "Click a sticker to paint it, here or on the cube. "
+    "Or move with the arrow keys and press a colour’s letter."
+)
+ENTRY = "Six faces or a scramble, then press Enter"
+COUNTS = "Each colour needs 9 stickers. You have:"
+ERASER = "Erase"
 
 
-def advice(finding: Finding, cursor: int, names: tuple[str, ...]) -> Advice | None:
-    """What to do about a fully painted cube with something wrong; None for any other.
-
-    Where any piece of a kind would do and none stands out, the one under the cursor can be chosen.
-    """
-    if finding.blanks or not finding.faults:
-        return None
-    if not finding.corrections:
-        return Advice("No single change makes this right. Compare the cube in your hand, piece by piece.")
-    first = finding.corrections[0]
-    if finding.only is not None:
-        return _offered("One change makes it right. ", finding.only, names)
-    if finding.likeliest is not None:
-        return _offered(_any_would_do(first) + _stands_out(finding.likeliest), finding.likeliest, names)
-    text = _any_would_do(first) + "Compare the cube in your hand."
-    if not isinstance(first, Reseat):
-        return Advice(text)
-    text += f" Go to the {first.kind.value} that differs, and change it here."
-    chosen = under_cursor(finding, cursor)
-    return Advice(text) if chosen is None else replace(_offered(text, chosen, names), sure=False)
+def colour_count(name: str, count: int) -> str:
+    """A colour of the palette by its letter, which is its key, and how many stickers have it."""
+    return f"{name[0].upper()} {count}"
 
 
-def under_cursor(finding: Finding, cursor: int) -> Correction | None:
-    """The correction of the one piece under the cursor, if there is such."""
-    for each in finding.corrections:
-        if isinstance(each, Reseat) and cursor in PIECES[each.kind].stickers_at([each.place]):
-            return each
-    return None
+CAN_BE_SOLVED = "Every piece is there. This cube can be solved."
+SOLVE = "Solve this cube"
 
 
-def _offered(text: str, correction: Correction, names: tuple[str, ...]) -> Advice:
-    told = _told(correction, names)
-    return Advice(text.strip(), correction, told[:1].upper() + told[1:])
+def more_faults(count: int) -> str:
+    """How many faults come after those that are named."""
+    return f"There {noun(count, 'is', 'are')} {counted(count, 'more fault')}."
 
 
-def _told(correction: Correction, names: tuple[str, ...]) -> str:
-    """The change as something to do."""
-    match correction:
-        case Repaint(sticker, colour):
-            return f"paint {sticker_words(sticker)} {names[colour]}"
-        case Reseat(FaultKind.EDGE, place):
-            return f"flip the edge at {PIECES[FaultKind.EDGE].name(place)}"
-        case Reseat(kind, place, steps):
-            way = "clockwise" if steps == 1 else "counterclockwise"
-            return f"twist the corner at {PIECES[kind].name(place)} {way}"
-        case Exchange(kind, first, second):
-            pieces = PIECES[kind]
-            return f"swap the {_PLURALS[kind]} at {pieces.name(first)} and {pieces.name(second)}"
+def left_to_paint(count: int) -> str:
+    """How many stickers are not painted yet."""
+    return f"You have {figured(count, 'sticker')} left to paint."
 
 
-def _any_would_do(correction: Correction) -> str:
-    """Why the colours alone do not say which piece it is."""
-    match correction:
-        case Reseat(FaultKind.CORNER):
-            return "Twisting back any one corner would do, so the colours alone do not say which. "
-        case Reseat():
-            return "Flipping any one edge would do, so the colours alone do not say which. "
-        case Exchange():
-            return "Swapping any two edges or any two corners would do, so the colours do not say which. "
-        case Repaint():
-            return "More than one sticker could be the wrong one. "
+UNDO = "Undo"
+REDO = "Redo"
+ERASE_ALL = "Erase all"
+PAINT_SOLVED = "Paint it solved"
+WRITE = "Write or paste"
+COPY = "Copy"
+
+# ----------------------------------------------------------------------------- what would put it right
+
+NO_SINGLE_CHANGE = "No single change puts this right. Compare it with the cube in your hand, piece by piece."
+ONE_CHANGE = "Only one change puts it right."
+COMPARE = "Compare it with the cube in your hand."
+_TURNED = {FaultKind.CORNER: "twist", FaultKind.EDGE: "flip"}
 
 
-def _stands_out(correction: Correction) -> str:
-    match correction:
-        case Reseat(kind, place):
-            where = PIECES[kind].name(place)
-            return f"Only the {kind.value} at {where} would then be home, so it is most likely that one."
-        case Exchange(kind, first, second):
-            where = f"{PIECES[kind].name(first)} and {PIECES[kind].name(second)}"
-            return f"Only the {_PLURALS[kind]} at {where} would then be home, so it is most likely those."
-        case Repaint():
-            return ""
+def which_is_turned(kind: FaultKind) -> str:
+    """The colours fit whichever piece of a kind is turned in its place."""
+    return f"The colours do not show which {kind.value} you must {_TURNED[kind]}."
 
 
-def sticker_words(sticker: int) -> str:
-    """A sticker by its side and its piece."""
-    cubie, face = STICKERS[sticker]
-    if sticker in CENTRES:
-        return f"the middle of the {_SIDE[face]}"
-    faces = tuple(each for each in FACES if (cubie, each) in STICKERS)
-    kind = FaultKind.EDGE if len(faces) == 2 else FaultKind.CORNER
-    return f"the {_SIDE[face]} of the {kind.value} at {place_name(faces)}"
+WHICH_ARE_SWAPPED = "The colours do not show which two edges or two corners you must swap."
+WHICH_STICKER = "More than one sticker could be the wrong one."
+
+
+def go_to_piece(kind: FaultKind) -> str:
+    """How to choose the piece; a button offers to turn it once the cursor is on one of its kind."""
+    return (
+        f"Move with the arrow keys to the {kind.value} that looks different. "
+        f"Then press the button here to {_TURNED[kind]} it."
+    )
+
+
+def most_likely(kind: FaultKind, faces: tuple[Face, ...]) -> str:
+    """The one piece that would come right, where most of the others are right."""
+    return (
+        f"Most likely it is {place_words(faces)}. "
+        f"If you {_TURNED[kind]} any other {kind.value}, that one is wrong afterwards."
+    )
+
+
+def most_likely_swap(first: tuple[Face, ...], second: tuple[Face, ...]) -> str:
+    """The two pieces that would both come right, where most of the others are right."""
+    return (
+        f"Most likely you must swap {place_words(first)} and {place_words(second)}. "
+        "Any other swap leaves one of its pieces wrong."
+    )
+
+
+def paint_sticker(face: Face, faces: tuple[Face, ...], colour: str) -> str:
+    """The button that gives a sticker of the place on these faces another colour."""
+    if len(faces) == 1:
+        return f"Paint {place_words(faces)} {colour}"
+    return f"Paint the {SIDES[face]} of {place_words(faces)} {colour}"
+
+
+def flip(faces: tuple[Face, ...]) -> str:
+    """The button that flips an edge."""
+    return f"Flip {place_words(faces)}"
+
+
+def twist(faces: tuple[Face, ...], *, clockwise: bool) -> str:
+    """The button that twists a corner."""
+    return f"Twist {place_words(faces)} {'clockwise' if clockwise else 'counterclockwise'}"
+
+
+def swap(first: tuple[Face, ...], second: tuple[Face, ...]) -> str:
+    """The button that swaps two pieces of a kind."""
+    return f"Swap {place_words(first)} and {place_words(second)}"
+
+
+# ------------------------------------------------------------------------------------ at the window's foot
+
+COPIED = "Copied. You can paste it anywhere as plain text."
+FIXED = "The centres are fixed. They show which colour belongs on which face."
+CENTRE_MISSING = "a centre has no colour; write the colours of all six centres"
+
+# -------------------------------------------------------------------------------------- on the key sheet
+
+KEYS = "Painting"
+KEY_BRUSH = "paint with the colour in hand and go on"
+KEY_ERASE = "erase"
+KEY_ERASE_BEFORE = "go back and erase"
+KEY_UNDO = "undo"
+KEY_REDO = "redo"
+KEY_COPY = "copy as text"
+KEY_WRITE = "write or paste"
+
+
+def key_colour(name: str) -> str:
+    """The key that paints in the colour of this name."""
+    return f"paint {name} and go on"
+
+
+def key_place(number: int) -> str:
+    """The key that paints in the colour with this number on the palette, from 1."""
+    return f"paint with colour {number} and go on"
+
+
+def key_heading(name: str) -> str:
+    """The key that moves the cursor that way."""
+    return f"go {name}"

@@ -1,4 +1,4 @@
-"""What can be asked of whole solves, and what they ask of the world."""
+"""The commands that the room of whole solves understands, and the effects that it asks for."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ NAME = "solve"
 
 
 class SolveCommand(RoomCommand):
-    """What is done in this room alone."""
+    """A command of this room alone."""
 
     __slots__ = ()
 
@@ -33,7 +33,7 @@ class SolveFrom(SolveCommand, Struct, frozen=True):
 
 
 class SolveAct(SolveCommand, Enum):
-    """Commands of whole solves that need nothing more said."""
+    """Commands of whole solves that carry no values."""
 
     KEEP = "keep this solve"
     NEW_SOLVE = "another whole solve"
@@ -45,23 +45,23 @@ class SolveAct(SolveCommand, Enum):
     COPY_NOTATION = "copy as notation"
     SHOW_SLOWLY = "show the solve slowly"
     LOOK_AHEAD = "look ahead"
-    DELETE_SOME = "choose saved solves to delete, or have done with that"
+    DELETE_SOME = "choose saved solves to delete, or stop that"
 
 
 class ChooseCross(SolveCommand, Struct, frozen=True):
-    """In a whole solve: make the cross of this colour (by its number)."""
+    """In a whole solve: work on the cross of this colour (by its number)."""
 
     colour: Face
 
 
 class ShowTurns(SolveCommand, Struct, frozen=True):
-    """In a whole solve: show these turns (as written) from the cube as it stands."""
+    """In a whole solve: show these turns (as written) from the cube as it is now."""
 
     turns: str
 
 
 class ShowFewest(SolveCommand, Struct, frozen=True):
-    """In a review: show the fewest turns from where this leg (counted from 0) was begun."""
+    """In a review: show the fewest turns from where this leg (counted from 0) began."""
 
     leg: int
 
@@ -73,14 +73,14 @@ class Reopen(SolveCommand, Struct, frozen=True):
 
 
 class DeleteSolve(SolveCommand, Struct, frozen=True):
-    """Delete the saved solve of this name; it is asked about first, and ``sure`` is the answer."""
+    """Delete the saved solve of this name; the first time the program asks, and ``sure`` is the answer."""
 
     name: str
     sure: bool = False
 
 
 class SolveKept(SolveCommand, Struct, frozen=True):
-    """The solve that began at this moment was saved under a name; or why it was not."""
+    """The name under which the solve that began at this moment was saved; or why it was not."""
 
     began: float
     name: str
@@ -88,14 +88,14 @@ class SolveKept(SolveCommand, Struct, frozen=True):
 
 
 class SolvesFound(SolveCommand, Struct, frozen=True):
-    """The saved solves there are, and why one could not be deleted."""
+    """All saved solves, and why one could not be deleted."""
 
     shelf: Shelf
     problem: str = ""
 
 
 class KeepSolve(Effect, Struct, frozen=True):
-    """Save a solve, over the file of this name if it has one; it comes back as SolveKept."""
+    """Save a solve, over the file of this name if there is one; SolveKept is the reply."""
 
     began: float
     name: str
@@ -103,11 +103,11 @@ class KeepSolve(Effect, Struct, frozen=True):
 
 
 class LookForSolves(Effect, Struct, frozen=True):
-    """Read the saved solves; they come back as SolvesFound."""
+    """Read the saved solves; SolvesFound is the reply."""
 
 
 class DropSolve(Effect, Struct, frozen=True):
-    """Delete the file of the saved solve of this name; what is left comes back as SolvesFound."""
+    """Delete the file of the saved solve of this name; SolvesFound is the reply."""
 
     name: str
 

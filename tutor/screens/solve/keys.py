@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tutor.screens.solve import words
 from tutor.screens.solve.commands import NAME, SolveAct
 from tutor.session.binding import Binding
 from tutor.session.keys import whole_cube_keys
@@ -9,7 +10,5 @@ from tutor.ui.inputs import Modifier
 
 KEYS = (
     *whole_cube_keys(NAME),
-    Binding(
-        "c", SolveAct.COPY_POSITION, "copy the position", "Whole cubes", modifiers=Modifier.CONTROL, room=NAME
-    ),
+    Binding("c", SolveAct.COPY_POSITION, words.KEY_COPY, words.KEYS, modifiers=Modifier.CONTROL, room=NAME),
 )

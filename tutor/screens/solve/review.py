@@ -1,4 +1,4 @@
-"""The whole solve in hand looked back on: its turns in one frame, what is known of them, and as text."""
+"""A look back on the whole solve in hand: its turns in one frame, what is known of them, and as text."""
 
 from __future__ import annotations
 
@@ -18,6 +18,7 @@ from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube, face_turns
 from tutor.cube.notation import Move, Rotation, format_moves
 from tutor.cube.symmetry import Symmetry
+from tutor.screens.solve import words
 from tutor.screens.solve.saved import SavedSolve, ShelfEntry
 from tutor.screens.solve.state import SolvePlay
 from tutor.session.cube_text import position_text
@@ -50,7 +51,7 @@ class Course:
 
     @property
     def question(self) -> SolveQuestion:
-        """What is asked about it."""
+        """The question about it for the solver."""
         return SolveQuestion(self.cube.position, self.turns)
 
     @property
@@ -110,7 +111,7 @@ def course_colours(session: Session, course: Course) -> tuple[str, ...]:
 
 
 def end_of(solve: SolvePlay, start: int) -> int | None:
-    """After how many moves, ``start`` at least, two layers were home for the first time."""
+    """After how many moves, ``start`` at least, two layers were solved for the first time."""
     history = solve.attempt.history
     for count in range(start, len(history.entries) + 1):
         cube = history.cube_at(count)
@@ -159,7 +160,7 @@ def best_turns(solve: SolvePlay, course: Course, reading: LegReading) -> tuple[T
 
 
 def saved(solve: SolvePlay) -> SavedSolve:
-    """The solve as it is kept."""
+    """The solve as the program saves it."""
     count = moves_counted(solve)
     history = solve.attempt.history
     moves: tuple[Move, ...] = tuple(entry.move for entry in history.entries[:count])
@@ -168,7 +169,7 @@ def saved(solve: SolvePlay) -> SavedSolve:
 
 
 def reopened(entry: ShelfEntry, now: float) -> SolvePlay:
-    """A saved solve in hand again, at its end; time goes on from its last move."""
+    """A saved solve in hand again, at its end; its time continues from its last move."""
     kept = entry.solve
     history = History(kept.start).extended(kept.moves)
     began = now - kept.seconds
@@ -181,16 +182,16 @@ def notation_text(session: Session, solve: SolvePlay) -> str:
     """The solve as plain text: where it began, then leg by leg the moves as they were made."""
     course = course_of(solve)
     colours = course_colours(session, course)
-    lines = [f"Whole solve, {session.settings.colour_names[solve.cross]} cross"]
+    lines = [words.text_title(session.settings.colour_names[solve.cross])]
     if solve.scramble:
-        lines.append(f"Scramble, white on top and green in front: {solve.scramble}")
-    lines += ["Start, as held:", position_text(course.start)]
+        lines.append(words.text_scramble(solve.scramble))
+    lines += [words.TEXT_START, position_text(course.start)]
     entries = solve.attempt.history.entries[: moves_counted(solve)]
     done = 0
     for leg in course.legs:
         end = course.move_at(leg.end - 1) + 1 if leg.made else done
         moves = format_moves(entry.move for entry in entries[done:end])
-        lines.append(f"{leg_name(leg, colours)} ({leg.made}): {moves}")
+        lines.append(words.text_leg(leg_name(leg, colours), leg.made, moves))
         done = end
-    lines.append(f"Turns in all: {len(course.turns)}")
+    lines.append(words.text_total(len(course.turns)))
     return "\n".join(lines) + "\n"

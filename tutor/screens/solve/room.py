@@ -8,7 +8,7 @@ from dataclasses import replace
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.faces import Face
 from tutor.cube.position import Position, Slot
-from tutor.screens.solve import solving, upkeep
+from tutor.screens.solve import solving, upkeep, words
 from tutor.screens.solve.commands import NAME, Own
 from tutor.screens.solve.keys import KEYS
 from tutor.screens.solve.state import SOLVE
@@ -24,15 +24,15 @@ from tutor.ui.view import Button, Stage, View
 
 
 class SolveRoom(Room):
-    """A whole cube: the cross, then which pair first, until two layers are home."""
+    """A whole cube: the learner solves the cross, then chooses pairs until two layers are solved."""
 
     name = NAME
     shows = Shows.CUBE_IN_HAND
     keys = KEYS
 
     def door(self, session: Session) -> Button:
-        """From Home."""
-        return way_to(self, "Whole solves", "A scrambled cube: the cross, then which pair first.")
+        """The button on Home."""
+        return way_to(self, words.TITLE, words.WHAT)
 
     def page(self, session: Session) -> object:
         """The solve in hand."""
@@ -50,7 +50,7 @@ class SolveRoom(Room):
         return session if solve is None else SOLVE.put(session, replace(solve, attempt=attempt))
 
     def followed(self, session: Session, attempt: Attempt) -> Attempt:
-        """A pair is aimed at when it is chosen, and no longer once one goes back to before."""
+        """The attempt; it aims at no pair once the learner has undone turns from before the choice."""
         solve = SOLVE.of(session)
         if solve is None:
             return attempt
@@ -59,33 +59,33 @@ class SolveRoom(Room):
         return attempts.followed_freely(attempt, solve.cross)
 
     def turns_allowed(self, session: Session) -> bool:
-        """Until it has come to its end."""
+        """Until two layers are solved."""
         solve = SOLVE.of(session)
         return solve is not None and not solve.over
 
     def rotations_allowed(self, session: Session) -> bool:
-        """Always: looking at it from elsewhere changes nothing."""
+        """Always: to look from another side changes nothing."""
         return True
 
     def going_allowed(self, session: Session) -> bool:
-        """Always, also once it is over."""
+        """Always, even after the end."""
         return True
 
     def hints_allowed(self, session: Session) -> bool:
-        """As long as it has not ended."""
+        """Until two layers are solved."""
         solve = SOLVE.of(session)
         return solve is not None and solve.ended is None and super().hints_allowed(session)
 
     def many_together(self, session: Session) -> bool:
-        """A long text of moves is made at once."""
+        """Always: the program makes a long text of moves at once."""
         return True
 
     def refused(self, session: Session) -> str:
-        """It is over."""
+        """The solve is over."""
         return ENGLISH.say("solve.stopped")
 
     def cross(self, session: Session) -> Face:
-        """The one chosen for this solve."""
+        """The colour chosen for this solve."""
         solve = SOLVE.of(session)
         return super().cross(session) if solve is None else solve.cross
 
@@ -100,31 +100,31 @@ class SolveRoom(Room):
         )
 
     def gone_on(self, session: Session, now: float) -> Update:
-        """The cheapest pair, when one is to be chosen."""
+        """Choose the pair that costs least, when no pair is chosen."""
         return solving.cheapest_taken_on(session), ()
 
     def writes(self, session: Session) -> bool:
-        """A start, or moves."""
+        """A start while there is no solve, else moves."""
         return SOLVE.of(session) is None or super().writes(session)
 
     def submitted(self, session: Session, now: float) -> Update | None:
-        """A start was written, where there is no solve yet."""
+        """Begin from what was written, where there is no solve yet."""
         return (solving.submitted(session, now), ()) if SOLVE.of(session) is None else None
 
     def slot_chosen(self, session: Session, slot: Slot) -> Session:
-        """That pair is taken on."""
+        """Choose that pair."""
         return solving.taken_on(session, slot)
 
     def slot_stepped(self, session: Session, step: int) -> Session:
-        """The next pair is taken on."""
+        """Choose the next pair."""
         return solving.next_slot(session, step)
 
     def scrambled(self, session: Session) -> Update:
-        """A random position is asked for."""
+        """Ask for a random position."""
         return solving.scrambled(session)
 
     def drawn(self, session: Session, position: Position, now: float) -> Session:
-        """It is to be solved."""
+        """Begin from a random position."""
         return solving.drawn(session, position, now)
 
     def clocked(self, session: Session, now: float, *, seen: bool) -> Session:
@@ -132,7 +132,7 @@ class SolveRoom(Room):
         return upkeep.clocked(session, now, seen=seen)
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
-        """Moments of moves, its end, and what is saved of it."""
+        """Note when each move was made and whether the solve has ended, and save it then."""
         return upkeep.kept_up(before, after, now)
 
     def questions(self, session: Session) -> tuple[Question, ...]:
@@ -140,7 +140,7 @@ class SolveRoom(Room):
         return solving.questions(session)
 
     def view(self, session: Session, now: float) -> View:
-        """All that is seen of it."""
+        """The screen at a moment."""
         return solve_at(session, now)
 
     def marked(self, session: Session, attempt: Attempt, stage: Stage) -> Stage | None:
@@ -149,5 +149,5 @@ class SolveRoom(Room):
         return stage if bearing is not None and bearing.task.done(bearing.position) else None
 
     def title(self, session: Session) -> str:
-        """One solve of many."""
-        return "Whole solve"
+        """The title of one solve."""
+        return words.SOLVE_TITLE

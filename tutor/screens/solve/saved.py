@@ -1,4 +1,4 @@
-"""A whole solve as a small text, to be kept in a file: where it began, its moves, and when each was made.
+"""A whole solve as a small text for a file: where it began, its moves, and the time of each.
 
 For example::
 
@@ -24,6 +24,7 @@ from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube, length
 from tutor.cube.notation import Move, format_moves, parse_moves
 from tutor.cube.sticker_text import COLOUR_LETTERS, format_stickers, parse_stickers
+from tutor.screens.solve import words
 from tutor.session.cube_text import read_cube
 from tutor.session.target import cross_hold
 
@@ -35,11 +36,11 @@ _T = TypeVar("_T")
 
 
 class SavedSolveError(ValueError):
-    """A text that holds no whole solve; ``line`` counted from 1."""
+    """A text that is no whole solve; ``line`` counts from 1."""
 
     def __init__(self, line: int, message: str) -> None:
         self.line, self.message = line, message
-        super().__init__(f"line {line}: {message}")
+        super().__init__(words.line_problem(line, message))
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +65,7 @@ class SavedSolve:
 
     @property
     def two_layers_home(self) -> bool:
-        """Whether it came to its end."""
+        """Whether two layers are solved at its end."""
         cube = self.start.after(self.moves)
         return cube.rotated(cross_hold(cube, self.cross)).position.two_layers_home
 
@@ -85,9 +86,9 @@ class Shelf:
     entries: tuple[ShelfEntry, ...] = ()
     damaged: tuple[str, ...] = ()
     choosing: bool = False
-    """Whether solves are being chosen to be deleted."""
+    """Whether the learner is choosing solves to delete."""
     asked: str = ""
-    """The one about which is asked whether it is to be deleted; empty when about none."""
+    """The one that the learner is about to delete; empty when there is none."""
 
     def named(self, name: str) -> ShelfEntry | None:
         """The entry of this name."""
@@ -109,22 +110,22 @@ def format_saved(solve: SavedSolve) -> str:
 
 
 def parse_saved(text: str) -> SavedSolve:
-    """The solve that a text holds.
+    """The solve in a text.
 
     Raises SavedSolveError, which names the line and what would be right.
     """
     lines = text.splitlines()
     if not lines or lines[0] != HEADING:
-        raise SavedSolveError(1, f"a saved solve begins with “{HEADING}”")
+        raise SavedSolveError(1, words.begins_with(HEADING))
     values: list[str] = []
     for number, key in enumerate(_KEYS, start=2):
         line = lines[number - 1] if number <= len(lines) else ""
         name, colon, value = line.partition(":")
         if name != key or not colon:
-            raise SavedSolveError(number, f"“{key}:” is expected here")
+            raise SavedSolveError(number, words.expected(key))
         values.append(value.strip())
     if any(line.strip() for line in lines[len(_KEYS) + 1 :]):
-        raise SavedSolveError(len(_KEYS) + 2, "nothing comes after the times")
+        raise SavedSolveError(len(_KEYS) + 2, words.AFTER_TIMES)
     cross, scramble, start, moves, times = values
     read = SavedSolve(
         _read(4, lambda: read_cube(parse_stickers(_FACE_NAME.sub(r"\n\1:", start).strip()))),
@@ -134,7 +135,7 @@ def parse_saved(text: str) -> SavedSolve:
         _read(6, lambda: _times(times)),
     )
     if len(read.times) != len(read.moves):
-        raise SavedSolveError(6, f"{len(read.times)} times are given for {len(read.moves)} moves")
+        raise SavedSolveError(6, words.times_and_moves(len(read.times), len(read.moves)))
     return read
 
 
@@ -147,19 +148,19 @@ def _read(line: int, value: Callable[[], _T]) -> _T:
 
 def _colour(letter: str) -> Face:
     if len(letter) != 1 or letter not in COLOUR_LETTERS:
-        raise ValueError(f"a colour is one letter of {COLOUR_LETTERS}")
+        raise ValueError(words.colour_letter(COLOUR_LETTERS))
     return Face(COLOUR_LETTERS.index(letter))
 
 
 def _moves(text: str) -> tuple[Move, ...]:
     moves = parse_moves(text) if text else ()
     if len(moves) > MOST_MOVES:
-        raise ValueError(f"at most {MOST_MOVES} moves are read; these are {len(moves)}")
+        raise ValueError(words.too_many_moves(MOST_MOVES, len(moves)))
     return moves
 
 
 def _times(text: str) -> tuple[float, ...]:
     times = tuple(float(part) for part in text.split())
     if any(not math.isfinite(time) or time < 0 for time in times) or list(times) != sorted(times):
-        raise ValueError("times are seconds from the beginning, none before the one ahead of it")
+        raise ValueError(words.TIMES_WRONG)
     return times

@@ -1,4 +1,4 @@
-"""Whole solves: how one begins, what is asked about it, and what the learner can do in it."""
+"""Whole solves: how one begins, which questions go to the solver, and what the learner can do in it."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from tutor.cube.notation import Axis, NotationError, Rotation, parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import Symmetry
 from tutor.method.advice import CrossQuestion, PairsQuestion, PlanQuestion, ProofQuestion
+from tutor.screens.solve import words
 from tutor.screens.solve.commands import NAME, ChooseCross, ShowTurns
 from tutor.screens.solve.review import course_of
 from tutor.screens.solve.state import SOLVE, SolvePlay
@@ -25,8 +26,6 @@ from tutor.session.state import Attempt, Writing
 from tutor.session.target import colours_as_held, cross_hold
 from tutor.ui.view import REST_CAMERA
 
-COPIED = "Copied: paste it anywhere as plain text."
-CROSS_FIRST = "A pair can be taken on once the cross is whole."
 _ROTATIONS = {
     rotation.symmetry: rotation
     for rotation in (Rotation(axis, quarters) for axis in Axis for quarters in (1, 2, 3))
@@ -34,12 +33,12 @@ _ROTATIONS = {
 
 
 class SolveStand(Enum):
-    """Where a whole solve stands."""
+    """How far a whole solve is."""
 
-    CROSS = "the cross is to be made"
-    CHOOSING = "a pair is to be chosen"
-    PAIR = "a pair is being brought home"
-    DONE = "two layers are home"
+    CROSS = "the learner solves the cross"
+    CHOOSING = "the learner chooses a pair"
+    PAIR = "the learner solves a pair"
+    DONE = "two layers are solved"
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +71,7 @@ def colour_words(session: Session, down: CrossDown) -> tuple[str, ...]:
 
 
 def stand(solve: SolvePlay) -> SolveStand:
-    """Where the solve stands. Once it has ended it stays so, wherever in it one looks."""
+    """How far the solve is. Once it has ended, that stays so, wherever in it the learner looks."""
     if solve.ended is not None:
         return SolveStand.DONE
     position, bearing = cross_down(solve).position, solve.attempt.bearing()
@@ -92,7 +91,7 @@ def in_hand(session: Session) -> SolvePlay | None:
 
 
 def begun(session: Session, cube: HeldCube, scramble: str, now: float) -> Session:
-    """A solve from a cube, turned so that the cross face is down."""
+    """The session with a solve from a cube, turned to have the cross at the bottom."""
     cross = session.settings.cross
     held = cube.rotated(cross_hold(cube, cross))
     solve = SolvePlay(Attempt(History(held)), cross, scramble, now)
@@ -128,7 +127,7 @@ def submitted(session: Session, now: float) -> Session:
 
 
 def questions(session: Session) -> tuple[Question, ...]:
-    """What should be known about the solve on the screen, the most needed first."""
+    """The questions about the solve on the screen, the most needed first."""
     solve = in_hand(session)
     if solve is None:
         return ()
@@ -172,18 +171,18 @@ def cross_turn(solve: SolvePlay, index: int | None = None) -> CrossTurn | None:
 
 
 def taken_on(session: Session, slot: Slot) -> Session:
-    """The pair of a slot taken on."""
+    """The session with the pair of a slot chosen."""
     solve = in_hand(session)
     if solve is None or solve.ended is not None:
         return session
     aimed = attempts.aimed(solve.attempt, solve.cross, slot)
     if aimed.aim is None:
-        return replace(session, notice=CROSS_FIRST)
+        return replace(session, notice=words.cross_first(cross_down(solve).position.cross_edges_home))
     return session.room.with_attempt(replace(session, notice="", demonstration=None), aimed)
 
 
 def next_slot(session: Session, step: int) -> Session:
-    """The next slot's pair taken on, of those that are not home."""
+    """The session with the next unsolved pair chosen."""
     solve = in_hand(session)
     if solve is None:
         return session
@@ -196,7 +195,7 @@ def next_slot(session: Session, step: int) -> Session:
 
 
 def cheapest_taken_on(session: Session) -> Session:
-    """The cheapest pair taken on, when one is to be chosen."""
+    """The session with the pair that costs least chosen, when none is."""
     solve = in_hand(session)
     if solve is None or stand(solve) is not SolveStand.CHOOSING:
         return session
@@ -205,7 +204,7 @@ def cheapest_taken_on(session: Session) -> Session:
 
 
 def left(session: Session) -> Session:
-    """No pair aimed at any more."""
+    """The session with no pair chosen any more."""
     solve = in_hand(session)
     if solve is None or solve.attempt.aim is None:
         return session
@@ -214,7 +213,7 @@ def left(session: Session) -> Session:
 
 
 def cross_chosen(session: Session, command: ChooseCross, now: float) -> Session:
-    """The cross of another colour, the cube turned so that it is down."""
+    """The session with another cross colour, and the cube turned to have it at the bottom."""
     solve = in_hand(session)
     if solve is None:
         return session
@@ -225,7 +224,7 @@ def cross_chosen(session: Session, command: ChooseCross, now: float) -> Session:
 
 
 def turns_shown(session: Session, command: ShowTurns, now: float) -> Session:
-    """Turns shown from the cube as it stands, slowly."""
+    """The session with these turns shown slowly from the cube as it is now."""
     solve = in_hand(session)
     if solve is None:
         return session

@@ -1,4 +1,4 @@
-"""A whole solve, and those that are saved, as plain values."""
+"""A whole solve, and the saved ones, as plain values."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from tutor.cube.faces import Face
 from tutor.screens.solve.saved import Shelf
 from tutor.session.holder import Holder
 from tutor.session.state import Attempt
+from tutor.session.target import Aim
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,25 +22,27 @@ class SolvePlay:
     """The turns that made the start, as typed; empty when it came another way."""
     began: float = 0.0
     times: tuple[float, ...] = ()
-    """When each move of the history was made, earlier by the time the solve was out of sight before."""
+    """When each move of the history was made, less the time for which the solve was not on the screen."""
     away: float = 0.0
-    """Seconds for which it has been out of sight."""
+    """Seconds for which it was not on the screen."""
     left: float | None = None
-    """When it went out of sight; None while it is on the screen."""
+    """When it left the screen; None while it is there."""
     lines_shown: bool = False
-    """Whether the shortest lines of the cross were asked for, at the position now on the cube."""
+    """Whether the learner has asked for the shortest lines of the cross at this position."""
+    shown: Aim | None = None
+    """The pair, with what it keeps, for which turns were shown last; None before that."""
     ended: int | None = None
-    """After how many moves two layers were home; None before."""
+    """After how many moves two layers were solved; None before."""
     name: str = ""
     """The name under which it is saved; empty when it is not."""
 
     @property
     def over(self) -> bool:
-        """Whether it has ended and the cube stands at its end: then there is nothing left to turn."""
+        """Whether it has ended and the cube is at its end: then there is nothing left to turn."""
         return self.ended is not None and self.attempt.history.cursor >= self.ended
 
 
 SOLVE: Holder[SolvePlay | None] = Holder("solve", None)
-"""The whole solve in hand; None shows how one can begin."""
+"""The whole solve in hand; None on the page where one begins."""
 SHELF: Holder[Shelf] = Holder("shelf", Shelf())
-"""The whole solves that are saved."""
+"""The saved whole solves."""

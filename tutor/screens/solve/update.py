@@ -1,4 +1,4 @@
-"""What the commands of whole solves do beyond turning: keeping, showing, reopening, going elsewhere."""
+"""What the commands of whole solves do beyond turning: save, show, reopen, go to other screens."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Literal, assert_never
 
 from tutor.screens.free_play.commands import PlayFrom
 from tutor.screens.looking_ahead.commands import LookAheadFrom
-from tutor.screens.solve import solving
+from tutor.screens.solve import solving, words
 from tutor.screens.solve.commands import (
     NAME,
     ChooseCross,
@@ -34,11 +34,9 @@ from tutor.session.state import Writing
 from tutor.session.update import done as carried_out
 from tutor.ui.view import REST_CAMERA
 
-KEPT = "This solve is kept: you find it under Whole solves."
-
 
 def done(session: Session, command: Own, now: float) -> Update:
-    """What each command of whole solves does."""
+    """Carry out a command of whole solves."""
     match command:
         case SolveFrom(cube):
             return solving.begun(opened(session, NAME, now), cube, "", now), ()
@@ -103,7 +101,7 @@ def _copied(session: Session, solve: SolvePlay, act: Copies) -> Update:
             text = notation_text(session, solve)
         case _:
             assert_never(act)
-    return (replace(session, notice=solving.COPIED), (Copy(text),)) if text else (session, ())
+    return (replace(session, notice=words.COPIED), (Copy(text),)) if text else (session, ())
 
 
 def _fewest(session: Session, command: ShowFewest, now: float) -> Session:
@@ -127,7 +125,7 @@ def _kept(session: Session, command: SolveKept) -> Session:
         return replace(session, notice=command.problem)
     if solve is None or solve.began != command.began:
         return session
-    return SOLVE.put(replace(session, notice=KEPT), replace(solve, name=command.name))
+    return SOLVE.put(replace(session, notice=words.KEPT), replace(solve, name=command.name))
 
 
 def _deleting(session: Session) -> Session:

@@ -1,4 +1,4 @@
-"""What follows from any change to a whole solve: moments of moves, its end, and what is saved of it."""
+"""What follows any change to a whole solve: when moves were made, whether it has ended, what to save."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from tutor.session.house import Session, Update
 
 
 def kept_up(before: Session, after: Session, now: float) -> Update:
-    """After a command: the session with everything kept up, and what is asked of the world."""
+    """The session after a command with all this noted, and the effects that it asks for."""
     solve, old = SOLVE.of(after), SOLVE.of(before)
     effects: tuple[Effect, ...] = ()
     if solve is not None and solve is not old:
@@ -20,10 +20,20 @@ def kept_up(before: Session, after: Session, now: float) -> Update:
         after = SOLVE.put(after, solve)
         if _came_to_its_end(old, solve):
             effects = (KeepSolve(solve.began, solve.name, saved(solve)),)
+    after = _noted_as_shown(before, after)
     if _on_start_page(after) and not _on_start_page(before):
         effects = (*effects, LookForSolves())
         after = SHELF.put(after, replace(SHELF.of(after), choosing=False, asked=""))
     return after, effects
+
+
+def _noted_as_shown(before: Session, after: Session) -> Session:
+    """The session after a command, with the pair noted for which turns have just begun to be shown."""
+    solve, playing = SOLVE.of(after), after.demonstration
+    begins = playing is not None and before.demonstration is None and after.screen == NAME
+    if solve is None or not begins or solve.shown == solve.attempt.aim:
+        return after
+    return SOLVE.put(after, replace(solve, shown=solve.attempt.aim))
 
 
 def _on_start_page(session: Session) -> bool:
@@ -60,7 +70,7 @@ def _followed(old: SolvePlay | None, solve: SolvePlay, now: float) -> SolvePlay:
 
 
 def clocked(session: Session, now: float, *, seen: bool) -> Session:
-    """The solve's clock stands still while it is out of sight."""
+    """The session with the solve's clock stopped while the solve is not on the screen."""
     solve = SOLVE.of(session)
     if solve is None:
         return session

@@ -26,6 +26,7 @@ from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import MARKS, attempt_rail
 from tutor.screens.parts.stage import moving, with_glow
+from tutor.screens.solve import words
 from tutor.screens.solve.commands import ChooseCross, ShowTurns, SolveAct
 from tutor.screens.solve.solving import CrossDown, SolveStand, colour_words, cross_down, cross_turn, stand
 from tutor.screens.solve.state import SOLVE, SolvePlay
@@ -53,11 +54,9 @@ from tutor.ui.view import (
     View,
 )
 
-WORKING = "Working it out …"
-
 
 def solve_at(session: Session, now: float) -> View:
-    """All that is seen of whole solves at a moment."""
+    """The screen of whole solves at a moment."""
     view, solve = still(session), SOLVE.of(session)
     if solve is None:
         return view
@@ -70,7 +69,7 @@ def solve_at(session: Session, now: float) -> View:
 
 @lru_cache(maxsize=4)
 def still(session: Session) -> View:
-    """What stays as it is until the next command."""
+    """The view as it is until the next command."""
     solve = SOLVE.of(session)
     if solve is None:
         return start_page(session)
@@ -79,38 +78,24 @@ def still(session: Session) -> View:
 
 def start_page(session: Session) -> View:
     """How a whole solve can begin."""
-    return screen_view(session, "Whole solves", page=(_start_blocks(session), saved_blocks(session)))
+    return screen_view(session, words.TITLE, page=(_start_blocks(session), saved_blocks(session)))
 
 
 def _start_blocks(session: Session) -> tuple[Block, ...]:
     blocks: list[Block] = [
-        Text("A whole cube", TextStyle.TITLE),
-        Text(
-            "Make the cross, then pick the pair that costs least, again and again, until two layers are "
-            "home. What each pair costs is exact; you choose."
-        ),
+        Text(words.START_HEADING, TextStyle.TITLE),
+        Text(words.START_TEXT),
         Gap(1),
-        Button(
-            Act.SCRAMBLE,
-            "New scramble",
-            primary=True,
-            detail="Any position there is, each as likely as the next.",
-        ),
+        Button(Act.SCRAMBLE, words.NEW_SCRAMBLE, primary=True, detail=words.NEW_SCRAMBLE_DETAIL),
     ]
     if session.writing.open:
-        blocks += writing_blocks(session, "A scramble such as R U2 F', or a position, then Enter")
+        blocks += writing_blocks(session, words.ENTRY)
     else:
-        detail = "Type the turns, or paste the six faces of a position."
-        blocks.append(Button(Act.WRITE, "Write or paste", detail=detail))
+        blocks.append(Button(Act.WRITE, words.WRITE, detail=words.WRITE_DETAIL))
     blocks += [
         *session.house.doors(session.room, session),
         Gap(1),
-        Text(
-            "A scramble is made with white on top and green in front. Then the cube is turned so that the "
-            "cross face is down.",
-            TextStyle.SMALL,
-            Tone.MUTED,
-        ),
+        Text(words.HOW_HELD, TextStyle.SMALL, Tone.MUTED),
     ]
     return tuple(blocks)
 
@@ -120,7 +105,7 @@ def _start_blocks(session: Session) -> tuple[Block, ...]:
 
 def solve_view(session: Session, solve: SolvePlay, stage: Stage, rail: Rail | None) -> View:
     """The solve in hand."""
-    return screen_view(session, "Whole solve", stage=stage, card=_card(session, solve), rail=rail)
+    return screen_view(session, words.SOLVE_TITLE, stage=stage, card=_card(session, solve), rail=rail)
 
 
 def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
@@ -138,22 +123,22 @@ def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
 
 def _foot(solve: SolvePlay) -> tuple[Block, ...]:
     history = solve.attempt.history
-    copies = [Button(SolveAct.COPY_POSITION, "Copy position")]
+    copies = [Button(SolveAct.COPY_POSITION, words.COPY_POSITION)]
     if solve.scramble:
-        copies.append(Button(SolveAct.COPY_SCRAMBLE, "Copy scramble"))
+        copies.append(Button(SolveAct.COPY_SCRAMBLE, words.COPY_SCRAMBLE))
     return (
         ButtonRow(
             (
-                Button(Act.UNDO, "Take back", enabled=history.can_undo),
-                Button(Act.REDO, "Make again", enabled=history.can_redo),
-                Button(Act.WRITE, "Write moves"),
+                Button(Act.UNDO, words.UNDO, enabled=history.can_undo),
+                Button(Act.REDO, words.REDO, enabled=history.can_redo),
+                Button(Act.WRITE, words.WRITE_MOVES),
             )
         ),
-        ButtonRow((*copies, Button(SolveAct.KEEP, "Keep this solve"))),
+        ButtonRow((*copies, Button(SolveAct.KEEP, words.KEEP))),
         ButtonRow(
             (
-                Button(SolveAct.LOOK_AHEAD, "Look ahead"),
-                Button(SolveAct.NEW_SOLVE, "Another cube"),
+                Button(SolveAct.LOOK_AHEAD, words.LOOK_AHEAD),
+                Button(SolveAct.NEW_SOLVE, words.ANOTHER_CUBE),
             )
         ),
     )
@@ -164,8 +149,8 @@ def _cross(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     question = CrossQuestion(down.position)
     reading = session.advices.cross(question)
     if reading is None:
-        unknown = unknown_blocks(session, question, WORKING)
-        return (Text("The cross first", TextStyle.HEADING), *_cross_verdict(session, solve), *unknown)
+        unknown = unknown_blocks(session, question, words.WORKING)
+        return (Text(words.CROSS_HEADING, TextStyle.HEADING), *_cross_verdict(session, solve), *unknown)
     colours = colour_words(session, down)
     blocks: list[Block] = [Text(cross_title(reading, colours), TextStyle.HEADING)]
     if not solve.attempt.history.entries:
@@ -173,8 +158,8 @@ def _cross(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     blocks += _cross_verdict(session, solve)
     hint = cross_hint_now(session, solve)
     if hint is not None:
-        blocks += [Text(f"Hint {solve.attempt.rung} of 3", TextStyle.SMALL, Tone.MUTED), Text(hint.text)]
-    label = "Hide the shortest lines" if solve.lines_shown else "Shortest lines"
+        blocks += [Text(words.hint_of(solve.attempt.rung), TextStyle.SMALL, Tone.MUTED), Text(hint.text)]
+    label = words.HIDE_LINES if solve.lines_shown else words.SHOW_LINES
     blocks.append(
         ButtonRow(
             (
@@ -204,10 +189,10 @@ def _other_crosses(
     buttons = []
     for each in reading.colours:
         colour = down.cube.colour_of(each.colour)
-        label = f"{names[colour].capitalize()} {each.distance}"
+        label = words.cross_colour(names[colour], each.distance)
         buttons.append(Button(ChooseCross(colour), label, selected=colour is solve.cross))
     return (
-        Text("Turns to the cross of each colour", TextStyle.SMALL, Tone.MUTED),
+        Text(words.CROSS_COLOURS, TextStyle.SMALL, Tone.MUTED),
         ButtonRow(tuple(buttons)),
     )
 
@@ -261,12 +246,12 @@ def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         if slot is chosen or not position.pair_home(slot)
     ]
     heading = (
-        Text(WORKING, tone=Tone.MUTED)
+        Text(words.WORKING, tone=Tone.MUTED)
         if answer is None
         else Text(distance_words(session, attempt, answer), TextStyle.HEADING)
     )
     return (
-        Text("Pair", TextStyle.SMALL, Tone.MUTED),
+        Text(words.PAIR, TextStyle.SMALL, Tone.MUTED),
         ButtonRow(tuple(slots)),
         heading,
         *verdict_blocks(session, attempt),
@@ -274,8 +259,8 @@ def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         ButtonRow(
             (
                 Button(Act.HINT, hint_label(attempt), enabled=answer is not None and attempt.rung < 3),
-                Button(Act.SHOW_AGAIN, "Show again"),
-                Button(SolveAct.LEAVE_PAIR, "Compare pairs"),
+                Button(Act.SHOW_AGAIN, words.SHOW_AGAIN if solve.shown == attempt.aim else words.SHOW_WAY),
+                Button(SolveAct.LEAVE_PAIR, words.COMPARE_PAIRS),
             )
         ),
     )

@@ -1,4 +1,4 @@
-"""Which pair first: the card that tells what each open pair costs and what to take first."""
+"""Which pair first: the card that shows what each unsolved pair costs, and a plan for all of them."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from tutor.cube.notation import format_moves
 from tutor.method.advice import PairsQuestion, PairsReading, PlanQuestion, ProofQuestion
 from tutor.method.savings import SavedTurns, SavingKind
 from tutor.screens.parts.card import unknown_blocks
+from tutor.screens.solve import words
 from tutor.screens.solve.commands import ShowTurns
 from tutor.screens.solve.solving import CrossDown, colour_words, cross_down
 from tutor.screens.solve.state import SolvePlay
@@ -28,14 +29,15 @@ SHARED_SHOWN = 1
 
 
 def advice_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
-    """The costs of all open pairs, the plan, and the shortcuts there are."""
+    """The costs of all unsolved pairs, the plan, and the shortcuts."""
     down = cross_down(solve)
     question = PairsQuestion(down.position)
     reading = session.advices.pairs(question)
-    title = Text("Which pair first?", TextStyle.HEADING)
     if reading is None:
-        return (title, *unknown_blocks(session, question, "Working it out …"))
-    blocks: list[Block] = [title]
+        title = Text(words.WHICH_PAIR, TextStyle.HEADING)
+        return (title, *unknown_blocks(session, question, words.WORKING))
+    last = len(reading.costs) == 1
+    blocks: list[Block] = [Text(words.LAST_PAIR if last else words.WHICH_PAIR, TextStyle.HEADING)]
     blocks += _pairs(session, down, reading)
     blocks += _plan(session, down)
     blocks += _savings(down, reading.savings)
@@ -62,16 +64,16 @@ def _pairs(session: Session, down: CrossDown, reading: PairsReading) -> list[Blo
 def _plan(session: Session, down: CrossDown) -> list[Block]:
     asked = PlanQuestion(down.position)
     reading = session.advices.plan(asked)
-    blocks: list[Block] = [Text("A plan", TextStyle.HEADING)]
+    blocks: list[Block] = [Text(words.PLAN, TextStyle.HEADING)]
     if reading is None:
-        return [*blocks, *unknown_blocks(session, asked, "Looking for one …")]
+        return [*blocks, *unknown_blocks(session, asked, words.LOOKING_FOR_PLAN)]
     question = ProofQuestion(down.position)
     proof = session.advices.proof(question)
     looking = question not in session.advices.known
     blocks += [Text(plan_words(reading)), Text(proof_words(reading, proof, looking=looking), TextStyle.SMALL)]
-    blocks.append(_show("Show the plan", down, reading.plan.turns))
+    blocks.append(_show(words.SHOW_PLAN, down, reading.plan.turns))
     if proof is not None and proof.line is not None and proof.fewest < reading.plan.length:
-        blocks.append(_show("Show the fewest", down, proof.line))
+        blocks.append(_show(words.SHOW_FEWEST, down, proof.line))
     return blocks
 
 
@@ -85,6 +87,6 @@ def _savings(down: CrossDown, savings: tuple[SavedTurns, ...]) -> list[Block]:
     own = [saving for saving in savings if saving.kind is not SavingKind.TWO_PAIRS][:SAVINGS_SHOWN]
     if not (shared or own):
         return []
-    blocks: list[Block] = [Text("Shortcuts", TextStyle.HEADING)]
+    blocks: list[Block] = [Text(words.SHORTCUTS, TextStyle.HEADING)]
     blocks += [_show(saving_words(saving), down, saving.turns) for saving in (*own, *shared)]
     return blocks

@@ -13,9 +13,11 @@ from tutor.coach.solve_review_words import (
     time_words,
     total_words,
 )
+from tutor.cube.faces import Face
 from tutor.screens.parts.card import unknown_blocks
 from tutor.screens.parts.rail import MARKS
 from tutor.screens.practice.commands import TryCase
+from tutor.screens.solve import words
 from tutor.screens.solve.commands import ShowFewest, SolveAct
 from tutor.screens.solve.review import Course, best_turns, course_colours, course_of, reading_of
 from tutor.screens.solve.state import SolvePlay
@@ -36,11 +38,9 @@ from tutor.ui.view import (
     Tone,
 )
 
-_WORKING = "Looking back …"
-
 
 def review_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
-    """The end of a solve: that it is over, and how it went."""
+    """The card at the end of a solve: how it went."""
     course = course_of(solve)
     blocks: list[Block] = [
         Text(ENGLISH.say("solve.home"), TextStyle.HEADING),
@@ -51,7 +51,7 @@ def review_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         blocks.append(Text(total_words(len(course.turns), seconds)))
         reading = reading_of(session, course)
         if reading is None:
-            blocks += unknown_blocks(session, course.question, _WORKING)
+            blocks += unknown_blocks(session, course.question, words.LOOKING_BACK)
         else:
             blocks += _how_it_went(session, course, reading)
     return (*blocks, *_buttons(course))
@@ -61,10 +61,10 @@ def _how_it_went(session: Session, course: Course, reading: SolveReading) -> lis
     return [
         Text(lost_words(reading)),
         _legs(session, course, reading),
-        *_practice(course, reading),
-        Text("Pauses", TextStyle.HEADING),
+        *_practice(session, course, reading),
+        Text(words.PAUSES, TextStyle.HEADING),
         *_pauses(session, course),
-        Text("Slips", TextStyle.HEADING),
+        Text(words.SLIPS, TextStyle.HEADING),
         *_slips(reading),
     ]
 
@@ -76,7 +76,7 @@ def _legs(session: Session, course: Course, reading: SolveReading) -> Table:
         for each in reading.legs
         for name in (leg_name(each.leg, colours),)
     )
-    return Table(("", "Turns", "Best", "Time"), rows)
+    return Table(words.LEGS, rows)
 
 
 def _pauses(session: Session, course: Course) -> list[Block]:
@@ -94,13 +94,15 @@ def _slips(reading: SolveReading) -> list[Block]:
     return list(said) or [Text(ENGLISH.say("slip_kind.none"), tone=Tone.MUTED)]
 
 
-def _practice(course: Course, reading: SolveReading) -> list[Block]:
-    """The cases most worth practising, each a way to its practice."""
-    blocks: list[Block] = [Text("Worth practising", TextStyle.HEADING)]
+def _practice(session: Session, course: Course, reading: SolveReading) -> list[Block]:
+    """The cases most worth practising, each a button that starts its practice."""
+    blocks: list[Block] = [Text(words.WORTH_PRACTISING, TextStyle.HEADING)]
+    cross = course_colours(session, course)[Face.D]
     for drill in drills(reading, course.pauses):
         met = drill.sighting
         command = TryCase(met.case.slug, met.slot, met.alignment)
-        blocks.append(Button(command, drill_words(drill), detail=met.case.name))
+        name = met.case.short_name(met.slot, cross)
+        blocks.append(Button(command, drill_words(drill), detail=words.case(met.case.number, name)))
     return blocks if len(blocks) > 1 else [*blocks, Text(ENGLISH.say("drill.none"), tone=Tone.MUTED)]
 
 
@@ -109,14 +111,14 @@ def _buttons(course: Course) -> tuple[Block, ...]:
     return (
         ButtonRow(
             (
-                Button(SolveAct.SHOW_SLOWLY, "Show it slowly", enabled=some),
-                Button(SolveAct.COPY_NOTATION, "Copy the turns", enabled=some),
+                Button(SolveAct.SHOW_SLOWLY, words.SHOW_SLOWLY, enabled=some),
+                Button(SolveAct.COPY_NOTATION, words.COPY_TURNS, enabled=some),
             )
         ),
         ButtonRow(
             (
-                Button(SolveAct.NEW_SOLVE, "Another cube", primary=True),
-                Button(SolveAct.TO_FREE_PLAY, "Free play from here"),
+                Button(SolveAct.NEW_SOLVE, words.ANOTHER_CUBE, primary=True),
+                Button(SolveAct.TO_FREE_PLAY, words.TO_FREE_PLAY),
             )
         ),
         Text(ENGLISH.say("solve.again"), TextStyle.SMALL, Tone.MUTED),

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.solve_review_words import time_words
+from tutor.screens.solve import words
 from tutor.screens.solve.commands import DeleteSolve, Reopen, SolveAct
 from tutor.screens.solve.saved import ShelfEntry
 from tutor.screens.solve.state import SHELF
@@ -11,38 +11,36 @@ from tutor.session.house import Session
 from tutor.ui.view import Block, Button, ButtonRow, Text, TextStyle, Tone
 
 LISTED = 30
-"""The latest ones are listed; all of them stay in their folder."""
+"""So many of the latest are on the page; all of them stay in their folder."""
 
 
 def saved_blocks(session: Session) -> tuple[Block, ...]:
-    """Every saved solve as a way back to it, the latest first, and what could not be read."""
+    """A button for every saved solve, the latest first, and the files that cannot be read."""
     shelf = SHELF.of(session)
-    blocks: list[Block] = [Text("Your solves", TextStyle.HEADING)]
+    blocks: list[Block] = [Text(words.YOUR_SOLVES, TextStyle.HEADING)]
     if not shelf.entries:
-        said = "None yet. A solve that comes to its end is kept by itself; any other when you ask for it."
-        blocks.append(Text(said, tone=Tone.MUTED))
+        blocks.append(Text(words.NO_SOLVES, tone=Tone.MUTED))
     for entry in shelf.entries[:LISTED]:
         blocks += _chosen_from(entry, entry.name == shelf.asked) if shelf.choosing else (_entry(entry),)
     if len(shelf.entries) > LISTED:
-        blocks.append(Text(f"{len(shelf.entries) - LISTED} older ones are kept too.", TextStyle.SMALL))
+        blocks.append(Text(words.older_solves(len(shelf.entries) - LISTED), TextStyle.SMALL))
     if shelf.damaged:
-        names = ", ".join(shelf.damaged)
-        blocks.append(Text(f"These files cannot be read: {names}.", TextStyle.SMALL, Tone.WARNING))
+        blocks.append(Text(words.unreadable(shelf.damaged), TextStyle.SMALL, Tone.WARNING))
     if shelf.entries:
-        label = "Delete no more" if shelf.choosing else "Delete some"
+        label = words.DELETE_DONE if shelf.choosing else words.DELETE_SOME
         blocks.append(ButtonRow((Button(SolveAct.DELETE_SOME, label),)))
     return tuple(blocks)
 
 
 def _chosen_from(entry: ShelfEntry, asked: bool) -> tuple[Block, ...]:
     """A solve that can be deleted, with the question whether it really is to be."""
-    label = f"Delete {_when_exactly(entry)}?"
+    label = words.delete_this(_when_exactly(entry))
     button = Button(DeleteSolve(entry.name), label, selected=asked, detail=_told(entry))
     if not asked:
         return (button,)
     answers = (
-        Button(DeleteSolve(entry.name, sure=True), "Delete it for good"),
-        Button(DeleteSolve(entry.name), "Keep it"),
+        Button(DeleteSolve(entry.name, sure=True), words.DELETE_FOR_GOOD),
+        Button(DeleteSolve(entry.name), words.KEEP_IT),
     )
     return button, ButtonRow(answers)
 
@@ -60,8 +58,5 @@ def _entry(entry: ShelfEntry) -> Button:
 
 def _told(entry: ShelfEntry) -> str:
     kept = entry.solve
-    turns = ENGLISH.count("turns", kept.turns)
-    told = "two layers home" if kept.two_layers_home else "not finished"
-    return (
-        f"{capitalised(turns)}, {time_words(kept.times[-1] - kept.times[0] if kept.times else 0.0)}: {told}."
-    )
+    seconds = kept.times[-1] - kept.times[0] if kept.times else 0.0
+    return words.saved_solve(kept.turns, time_words(seconds), finished=kept.two_layers_home)

@@ -1,7 +1,8 @@
-"""What is said about a painted cube that cannot be, and how a button mends it."""
+"""What is wrong with a painted cube that cannot be, and how a button puts it right."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 import pytest
@@ -12,7 +13,9 @@ from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.cube.geometry import EDGE_STICKERS
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.legality import FaultKind as PieceKind
-from tutor.cube.repairs import Exchange, Repaint, Reseat, corrected
+from tutor.cube.repairs import Exchange, Repaint, Reseat, corrected, examine, stickers_of
+from tutor.cube.stickers import COLOUR_NAMES
+from tutor.screens.painting.findings import advice
 from tutor.screens.painting.state import Colours
 from tutor.screens.solve.state import SOLVE
 from tutor.ui.inputs import Modifier
@@ -38,13 +41,15 @@ def mendings() -> Iterator[tuple[Colours, Repaint | Reseat | Exchange, str]]:
     """Cubes with one thing wrong, what mends them, and what the button says."""
     cube, solved = mixed(7), HeldCube().colours
     wrong = next(colour for colour in range(6) if colour not in (cube[0], cube[4]))
-    yield (*cube[:0], wrong, *cube[1:]), Repaint(0, cube[0]), "Paint the top of the corner at UBL"
-    yield corrected(solved, Reseat(PieceKind.CORNER, 5, 1)), Reseat(PieceKind.CORNER, 5, 2), "DFL counter"
-    yield corrected(solved, Reseat(PieceKind.EDGE, 7)), Reseat(PieceKind.EDGE, 7), "Flip the edge at BR"
+    label = f"Paint the top of the top back-left corner {COLOUR_NAMES[cube[0]]}"
+    yield (*cube[:0], wrong, *cube[1:]), Repaint(0, cube[0]), label
+    label = "Twist the bottom front-left corner counterclockwise"
+    yield corrected(solved, Reseat(PieceKind.CORNER, 5, 1)), Reseat(PieceKind.CORNER, 5, 2), label
+    yield corrected(solved, Reseat(PieceKind.EDGE, 7)), Reseat(PieceKind.EDGE, 7), "Flip the back-right edge"
     swap = Exchange(PieceKind.EDGE, 4, 6)
-    yield corrected(solved, swap), swap, "Swap the edges at FR and BL"
+    yield corrected(solved, swap), swap, "Swap the front-right edge and the back-left edge"
     swap = Exchange(PieceKind.CORNER, 0, 1)
-    yield corrected(solved, swap), swap, "Swap the corners at UFR and UFL"
+    yield corrected(solved, swap), swap, "Swap the top front-right corner and the top front-left corner"
 
 
 @pytest.mark.parametrize(("cube", "correction", "words"), list(mendings()))
@@ -60,7 +65,7 @@ def test_a_single_fault_is_refused_explained_and_mended_by_a_button(
         for block in Reading(painter.view).blocks
         if isinstance(block, Button) and action_name(block.action) == "painting:MEND"
     ]
-    assert words in offer.label
+    assert offer.label == words
     assert offer.primary
     painter.press(offer.action)
     assert colours_of(painter) == corrected(cube, correction)
@@ -70,12 +75,13 @@ def test_a_single_fault_is_refused_explained_and_mended_by_a_button(
 def test_where_any_corner_would_do_it_is_said_and_the_cursor_chooses(painter: Pilot) -> None:
     cube = corrected(mixed(8), Reseat(PieceKind.CORNER, 2, 1))
     pasted(painter, cube)
-    assert any("any one corner would do" in text for text in Reading(painter.view).texts)
+    said = "The colours do not show which corner you must twist. Compare it with the cube in your hand."
+    assert any(text.startswith(said) for text in Reading(painter.view).texts)
     assert net_of(painter).marked == set()
     painter.give_keys("delete", "z")  # an erased sticker makes the cube unfinished: nothing is offered then
     assert "painting:MEND" not in actions_in(painter.view)
     painter.key("z", Modifier.CONTROL)
-    offer = Reading(painter.view).button("Twist the corner at UBL counterclockwise")
+    offer = Reading(painter.view).button("Twist the top back-left corner counterclockwise")
     assert not offer.primary
     painter.press(offer.action)
     assert colours_of(painter) == corrected(cube, Reseat(PieceKind.CORNER, 2, 2))
@@ -83,7 +89,10 @@ def test_where_any_corner_would_do_it_is_said_and_the_cursor_chooses(painter: Pi
 
 def test_where_any_swap_would_do_none_is_offered(painter: Pilot) -> None:
     pasted(painter, corrected(mixed(9), Exchange(PieceKind.EDGE, 0, 7)))
-    assert any("any two edges or any two corners would do" in text for text in Reading(painter.view).texts)
+    assert (
+        "The colours do not show which two edges or two corners you must swap. "
+        "Compare it with the cube in your hand."
+    ) in Reading(painter.view).texts
     assert "painting:MEND" not in actions_in(painter.view)
 
 
@@ -92,3 +101,30 @@ def test_where_no_single_change_helps_that_is_said(painter: Pilot) -> None:
     pasted(painter, cube)
     assert any(text.startswith("No single change") for text in Reading(painter.view).texts)
     assert len(warnings(painter)) == 2
+
+
+def likely() -> list[Colours]:
+    """Solved cubes on which one piece was turned, or two were swapped."""
+    changes: list[Reseat | Exchange] = [Reseat(PieceKind.CORNER, place, 1) for place in range(8)]
+    changes += [Reseat(PieceKind.EDGE, place) for place in range(12)]
+    changes += [Exchange(PieceKind.CORNER, 0, 5), Exchange(PieceKind.EDGE, 3, 11)]
+    return [corrected(HeldCube().colours, change) for change in changes]
+
+
+@pytest.mark.parametrize("cube", likely())
+def test_the_likeliest_change_alone_leaves_its_own_pieces_right(cube: Colours) -> None:
+    finding, solved = examine(cube), HeldCube().colours
+    assert finding.likeliest is not None
+    for each in finding.corrections:
+        after = corrected(cube, each)
+        right = all(after[sticker] == solved[sticker] for sticker in stickers_of(each))
+        assert right == (each == finding.likeliest)
+
+
+@pytest.mark.parametrize("cube", [*likely(), *(cube for cube, _, _ in mendings())])
+def test_no_place_is_named_by_letters_alone(cube: Colours) -> None:
+    """A person who paints a cube need not know what U or F stands for."""
+    for cursor in range(54):
+        given = advice(examine(cube), cursor, COLOUR_NAMES)
+        assert given is not None
+        assert not re.search(r"\b[UDLRFB]{1,3}\b", f"{given.text} {given.label}")
