@@ -68,7 +68,7 @@ def test_json_stands_alone_on_standard_output(run: Run) -> None:
         (("turns",), "say the setup and the slot, as in"),
         (("turns", "--setup", "R"), "say the setup and the slot, as in"),
         (("turns", "--slot", "FR"), "say the setup and the slot, as in"),
-        (("turns", "--setup", "R M", "--slot", "FR"), "column 3, “M”: slice turns are not in the standard"),
+        (("turns", "--setup", "R M", "--slot", "FR"), "column 3, “M”: the standard has no slice turns"),
         (("turns", "--setup", "R", "--slot", "UF"), "a slot is one of FR, FL, BL, BR"),
         (("turns", "--setup", "R", "--slot", "FR", "--keep", "FR"), "it cannot be among the kept ones"),
         (("turns", "--setup", "x", "--slot", "FR"), "must be held with the cross down"),
@@ -190,7 +190,7 @@ def test_the_help_names_the_commands(run: Run) -> None:
 def test_a_terminal_without_the_characters_gets_stand_ins(run: Run) -> None:
     done = run("turns", "--setup", "Q", "--slot", "FR", PYTHONIOENCODING="ascii")
     assert done.returncode == 2
-    assert "column 1, ?Q?: a move is one of" in done.stderr
+    assert "column 1, ?Q?: start a move with U D L R F B" in done.stderr
     assert run("turns", "--setup", "R", "--slot", "FR", PYTHONIOENCODING="ascii").returncode == 0
 
 
