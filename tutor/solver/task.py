@@ -8,6 +8,7 @@ from functools import cache
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.cube.position import SLOTS, Position, Slot
+from tutor.solver import words
 
 
 def slot_sides(slot: Slot) -> frozenset[Face]:
@@ -39,7 +40,7 @@ class Task:
 
     def __post_init__(self) -> None:
         if self.slot in self.keep:
-            raise ValueError(f"slot {self.slot.name} is the target, so it cannot be among the kept ones")
+            raise ValueError(words.target_kept(self.slot))
 
     @classmethod
     def at(cls, position: Position, slot: Slot) -> Task:

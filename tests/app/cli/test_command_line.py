@@ -70,7 +70,10 @@ def test_json_stands_alone_on_standard_output(run: Run) -> None:
         (("turns", "--slot", "FR"), "say the setup and the slot, as in"),
         (("turns", "--setup", "R M", "--slot", "FR"), "column 3, “M”: the standard has no slice turns"),
         (("turns", "--setup", "R", "--slot", "UF"), "a slot is one of FR, FL, BL, BR"),
-        (("turns", "--setup", "R", "--slot", "FR", "--keep", "FR"), "it cannot be among the kept ones"),
+        (
+            ("turns", "--setup", "R", "--slot", "FR", "--keep", "FR"),
+            "slot FR is the target, so you cannot keep it as well; leave it out of the kept slots",
+        ),
         (("turns", "--setup", "x", "--slot", "FR"), "must be held with the cross down"),
         (("turns", "--batch", "--slot", "FR"), "stand in each line of standard input"),
         (("turns", "--set", "R"), "unrecognized arguments: --set R"),

@@ -79,7 +79,12 @@ def test_a_cube_whose_cross_is_not_down_is_refused_with_a_way_to_mend_it(setup: 
         ("", "RF", None, "“RF” is no slot; a slot is one of FR, FL, BL, BR"),
         ("", "fr", None, "“fr” is no slot; a slot is one of FR, FL, BL, BR"),
         ("", "FR", ["UF"], "“UF” is no slot; a slot is one of FR, FL, BL, BR"),
-        ("", "FR", ["FL", "FR"], "slot FR is the target, so it cannot be among the kept ones"),
+        (
+            "",
+            "FR",
+            ["FL", "FR"],
+            "slot FR is the target, so you cannot keep it as well; leave it out of the kept slots",
+        ),
         ("", "\x1b[31m", None, "“�[31m” is no slot; a slot is one of FR, FL, BL, BR"),
     ],
 )

@@ -59,7 +59,7 @@ def test_the_example_has_distance_3_and_one_optimal_turn(capsys: pytest.CaptureF
     assert (found["distance"], found["by_hand"], found["to_go"]) == (3, 3, 3)
     assert by_verdict(found, "optimal") == {"R"}
     assert found["step"] == "insert"
-    assert "Corner above its slot" in found["case"]
+    assert "Corner on top at its slot" in found["case"]
     assert found["lines"] == ["R U' R'"]
     assert found["routes"][0] == {"notation": "R U' R'", "length": 3, "steps": {"insert": "R U' R'"}}
 
@@ -216,7 +216,14 @@ def table(asked: TaskRequest, width: int = 100) -> str:
 
 def test_the_table_tells_the_facts_and_the_best_turns_first() -> None:
     written = shown("R U R'", "FR")
-    told = ("R U R'", "FR, keeping FL BL BR", "3 turns by hand", "Insert", "Corner above its slot", "R U' R'")
+    told = (
+        "R U R'",
+        "FR, keeping FL BL BR",
+        "3 turns by hand",
+        "Insert",
+        "Corner on top at its slot",
+        "R U' R'",
+    )
     for fact in told:
         assert fact in written
     rows = [line.split("│")[1].strip() for line in written.splitlines() if line.startswith("│")]
