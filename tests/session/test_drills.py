@@ -19,7 +19,7 @@ from tutor.progress.attempt import AttemptRecord
 from tutor.screens.practice.state import PRACTICE, RUN, Phase
 from tutor.solver.search import Solver
 from tutor.workers import recorder
-from tutor.workers.recorder import NOTHING_CHOSEN
+from tutor.workers.words import NOTHING_CHOSEN
 
 
 def fails(*_: Any, **__: Any) -> Any:

@@ -79,7 +79,7 @@ def test_that_the_process_was_killed_is_told_and_answers_go_on(large_folder: Pat
         assert service.process_id is not None
         os.kill(service.process_id, signal.SIGKILL)
         assert notices(until(service, notices)) == [
-            "The process that works out answers ended and is started again."
+            "The process that works out answers stopped. The program has started it again."
         ]
         service.ask(2, (MADE.turned(Turn.U), TASK))
         assert list(answers(until(service, answers))) == [2]

@@ -11,6 +11,7 @@ from tutor.cube.position import Position
 from tutor.session.commands import Answered, TellAtFoot
 from tutor.solver.store import Store
 from tutor.solver.task import Task
+from tutor.workers import words
 from tutor.workers.desk import Failure, Result, Told
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 from tutor.workers.solver_processes import Answering, building
@@ -55,9 +56,9 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Tell
             case Result(request, answer) if request != TAKE_UP_TABLES:
                 yield Answered(request, answer)
             case Failure(_, reason):
-                yield _warning(f"No answer could be worked out: {reason}.")
+                yield _warning(words.no_answer(reason))
             case ProcessEnded():
-                yield _warning("The process that works out answers ended and is started again.")
+                yield _warning(words.ANSWERS_RESTARTED)
             case Told(TablesNotice(text)):
                 yield _warning(text)
             case Told(TablesMissing()) if self._built < MOST_BUILT:
@@ -89,8 +90,7 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Tell
 
 
 def _told_share(share: float) -> TellAtFoot:
-    told = f"Preparing tables, once: {share:.0%}. Answers are exact already."
-    return TellAtFoot(told if share < 1.0 else "")
+    return TellAtFoot(words.setup_share(share) if share < 1.0 else "")
 
 
 def _warning(text: str) -> TellAtFoot:

@@ -13,6 +13,8 @@ from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from typing import Any
 
+from tutor.workers import words
+
 log = logging.getLogger(__name__)
 
 
@@ -95,7 +97,7 @@ class Desk:
         except DroppedError:
             return Dropped(request)
         except Exception as error:
-            log.exception("a request could not be worked out")
+            log.exception(words.REQUEST_FAILED)
             return Failure(request, str(error))
 
     def _read(self) -> None:

@@ -36,13 +36,9 @@ from tutor.session.record_commands import (
     TakeBack,
     TakenBack,
 )
+from tutor.workers import words
 
 log = logging.getLogger(__name__)
-
-NOTHING_CHOSEN = (
-    "What to practise next could not be chosen; the log says why. "
-    "Try again, or pick a case from the case book."
-)
 
 
 def _now() -> datetime:
@@ -100,7 +96,7 @@ class Recorder:
             try:
                 self._store = AttemptStore.open(self._folder, self._clock)
             except NewerStoreError as error:
-                self._refused = f"{error} Nothing is kept until then."
+                self._refused = words.nothing_saved_until_then(str(error))
         return self._store
 
     def _study(self, learner: str) -> Study:
@@ -126,7 +122,7 @@ class Recorder:
             try:
                 name = store.add_learner(name)
             except (AttemptError, StoreError) as error:
-                return LearnerRefused(f"{name} could not be added: {error}.")
+                return LearnerRefused(words.not_added(name, str(error)))
         self._studies.pop(name, None)  # read anew: another window may have written
         standing = self._standing(name)
         return RecordsOpened(standing, guidance_of(standing.study.results))
@@ -148,7 +144,7 @@ class Recorder:
             if store is not None:
                 store.undo(wanted.uuid)
         except StoreError as error:
-            problem = f"It still counts: {error}."
+            problem = words.still_counts(str(error))
         self._studies.pop(wanted.learner, None)
         return TakenBack(wanted.uuid, self._standing(wanted.learner), problem)
 
@@ -162,8 +158,8 @@ class Recorder:
             return Proposed(wanted.request, proposal)
         except Exception:
             # Practice waits for this answer: without one nobody could go on.
-            log.exception("what to practise next could not be chosen")
-            return Proposed(wanted.request, None, NOTHING_CHOSEN)
+            log.exception(words.CHOOSING_FAILED)
+            return Proposed(wanted.request, None, words.NOTHING_CHOSEN)
 
     def _summarised(self, learner: str) -> RecordsCommand:
         return Summarised(learner, summarise(self._study(learner), self._clock(), self._zone()))

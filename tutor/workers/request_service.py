@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from tutor.workers import words
 from tutor.workers.desk import Dropped, Failure, Result, Told, WorkList
 from tutor.workers.worker_process import WorkerProcess
 
@@ -113,7 +114,7 @@ class RequestService(Generic[Q, T]):
     def _died(self) -> Iterator[ServiceReport]:
         """What is reported of its end; what is wanted goes to one anew, but for what is given up."""
         assert self._process is not None
-        log.warning("a process ended unexpectedly")
+        log.warning(words.PROCESS_STOPPED)
         self._process.end()
         yield ProcessEnded(self._process.process_id)
         self._process, self._changed, self._deaths = None, True, self._deaths + 1
@@ -121,7 +122,7 @@ class RequestService(Generic[Q, T]):
         if self._wanted and self._deaths >= self._most_deaths:
             request, self._deaths = next(iter(self._wanted)), 0
             del self._wanted[request]
-            yield Failure(request, "the process that works it out ended over it again and again")
+            yield Failure(request, words.STOPPED_EVERY_TIME)
 
     def _say_what_is_wanted(self) -> Iterator[ServiceReport]:
         self._changed = False

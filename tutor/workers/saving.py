@@ -30,6 +30,7 @@ from tutor.session.saving_commands import (
     SavingWish,
 )
 from tutor.ui.view import View
+from tutor.workers import words
 from tutor.workers.desk import Desk, Dropped, Failure, Result, Told
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 from tutor.workers.worker_process import WorkerProcess
@@ -111,7 +112,7 @@ class SavingService(RequestService[SavingWish, SavingReport]):
             case Dropped(request):
                 yield self._ended(request, NotSaved(request, ""))
             case Failure(request, _):
-                yield self._ended(request, NotSaved(request, "what draws it ended unexpectedly."))
+                yield self._ended(request, NotSaved(request, words.DRAWING_STOPPED))
             case ProcessEnded(process_id):
                 self._clear_up(process_id)
 
@@ -169,12 +170,12 @@ def saved(
             progress(0.9)
             target = write_new(folder, wish.name, end, partial(_put, content))
     except OSError as fault:
-        return NotSaved(wish.request, f"{fault.strerror or fault} ({told(folder)}).")
+        return NotSaved(wish.request, words.not_written(fault.strerror or str(fault), told(folder)))
     except ValueError as fault:
         return NotSaved(wish.request, f"{str(fault).rstrip('.')}.")
     except Exception as fault:
-        log.exception("what was on the screen could not be saved")
-        return NotSaved(wish.request, f"something went wrong while drawing it ({type(fault).__name__}).")
+        log.exception(words.SAVING_FAILED)
+        return NotSaved(wish.request, words.drawing_failed(type(fault).__name__))
     return Saved(wish.request, target.name, told(folder))
 
 
