@@ -74,7 +74,7 @@ def test_settings_that_cannot_be_kept_hold_and_the_file_is_named(pilot: Pilot, t
     pilot.press("act:THEME")
     pilot.settle()
     assert pilot.session.settings.look.theme != before
-    assert f"cannot be kept ({folder / SETTINGS}: " in pilot.view.notice
+    assert f"The program cannot save what you chose ({folder / SETTINGS}: " in pilot.view.notice
 
 
 def test_a_clock_set_back_between_two_attempts_keeps_both_and_their_lengths(

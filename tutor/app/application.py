@@ -14,6 +14,7 @@ from dataclasses import replace
 from functools import partial
 from typing import assert_never
 
+from tutor.app import words
 from tutor.app.services import BackgroundThread, Services
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
@@ -272,10 +273,10 @@ class Application:
         """
         self._alone = bool(self.session.failure)
         self.focus = None
-        log.error("an exception came up", exc_info=error)
+        log.error(words.EXCEPTION, exc_info=error)
         place = self.log_place()
         told = f"{type(error).__name__}: {error}".replace("\n", " ")
-        self.give(Failed(f"{told}\nMore about it is in the log: {place}" if place else told))
+        self.give(Failed(f"{told}\n{words.more_in_the_log(place)}" if place else told))
 
     def close(self) -> None:
         """End what runs beside, when all that is to be kept has been written."""
@@ -358,9 +359,8 @@ class Application:
                     self.services.save_painting(text)
         except OSError as error:
             where = f"{error.filename}: " if error.filename else ""
-            what = "What you painted" if isinstance(effect, KeepPainting) else "What you chose"
-            told = f"{what} cannot be kept ({where}{error.strerror}). It holds until you close."
-            return (TellAtFoot(told),)
+            what = words.WHAT_YOU_PAINTED if isinstance(effect, KeepPainting) else words.WHAT_YOU_CHOSE
+            return (TellAtFoot(words.not_saved(what, f"{where}{error.strerror}")),)
         return ()
 
     def _loaded(self, wanted: LoadLesson, settings: Settings) -> tuple[Command, ...]:

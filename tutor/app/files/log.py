@@ -10,6 +10,8 @@ import logging
 import sys
 from pathlib import Path
 
+from tutor.app.files import words
+
 FILE = "pairwright.log"
 LARGEST = 256 * 1024
 """Bytes of one file."""
@@ -31,7 +33,7 @@ class LogFile(logging.Handler):
     @property
     def place(self) -> str:
         """Where the log is, or why there is none, in words that follow “More about it is in the log: ”."""
-        return f"it cannot be written ({self._reason})" if self._reason else str(self.path)
+        return words.log_unwritten(self._reason) if self._reason else str(self.path)
 
     def emit(self, record: logging.LogRecord) -> None:
         """Write the record; to standard error when that is not possible. Never raises."""

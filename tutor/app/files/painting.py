@@ -9,6 +9,7 @@ from __future__ import annotations
 import logging
 from pathlib import Path
 
+from tutor.app.files import words
 from tutor.atomic_file import write_whole
 
 FILE = "painting.txt"
@@ -25,7 +26,7 @@ def load_painting(folder: Path) -> str:
     except FileNotFoundError:
         return ""
     except (OSError, UnicodeDecodeError) as error:
-        log.warning("the painted cube cannot be read: %s", error)
+        log.warning("%s", words.painting_unreadable(str(error)))
         return ""
 
 
@@ -34,4 +35,4 @@ def save_painting(folder: Path, text: str) -> None:
     try:
         write_whole(folder / FILE, text.encode(), on_disk=False)
     except OSError as error:
-        log.warning("the painted cube cannot be kept: %s", error)
+        log.warning("%s", words.painting_not_saved(str(error)))

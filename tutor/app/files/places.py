@@ -12,6 +12,7 @@ from typing import Annotated
 
 import msgspec
 
+from tutor.app.files import words
 from tutor.atomic_file import write_whole
 
 FILE = "places.json"
@@ -31,7 +32,7 @@ def load_places(folder: Path) -> Places:
     except FileNotFoundError:
         return ()
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError) as error:
-        log.warning("where lessons were left cannot be read: %s", error)
+        log.warning("%s", words.places_unreadable(str(error)))
         return ()
 
 
@@ -59,7 +60,7 @@ class PlacesFile:
         try:
             write_whole(self._folder / FILE, content, on_disk=False)
         except OSError as error:
-            log.warning("where lessons were left cannot be kept: %s", error)
+            log.warning("%s", words.places_not_saved(str(error)))
         else:
             self._known = places
 
