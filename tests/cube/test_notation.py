@@ -75,7 +75,7 @@ def test_12a4_rotations_turn_like_r_u_and_f() -> None:
 @pytest.mark.parametrize("text", ["R2'", "R'2", "Rw2'", "2Rw'2", "y2'"])
 def test_a_half_turn_with_a_prime_is_not_defined(text: str) -> None:
     right = text.replace("'", "")
-    assert refused(text).advice == f"a half turn ends the same in both directions; write {right}"
+    assert refused(text).advice == f"a half turn ends the same both ways; write {right}"
 
 
 @pytest.mark.parametrize("text", ["M", "E'", "S2", "m"])
@@ -120,7 +120,7 @@ def test_small_letters_of_faces_are_refused(text: str) -> None:
         ("(R U)2Rw", 5, ")2Rw", "put a space after the repeat count"),
         ("(R U)2'", 5, ")2'", "put a space after the repeat count"),
         ("(R)٣", 4, "٣", "start a move with U D L R F B (add w for two layers) or x y z, then nothing"),
-        ("R R2’", 3, "R2’", "a half turn ends the same in both directions; write R2"),
+        ("R R2’", 3, "R2’", "a half turn ends the same both ways; write R2"),
     ],
 )
 def test_an_error_names_the_place_and_what_would_be_right(

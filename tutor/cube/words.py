@@ -89,7 +89,7 @@ A_MOVE = "start a move with U D L R F B (add w for two layers) or x y z, then no
 
 def half_turn(move: str) -> str:
     """A half turn with a prime."""
-    return f"a half turn ends the same in both directions; write {move}2"
+    return f"a half turn ends the same both ways; write {move}2"
 
 
 def wide_sign_first(move: str, suffix: str) -> str:

@@ -74,7 +74,7 @@ def test_a_cube_whose_cross_is_not_down_is_refused_with_a_way_to_mend_it(setup: 
             "R2'",
             "FR",
             None,
-            "the setup has a fault at column 1, “R2'”: a half turn ends the same in both directions; write R2",
+            "the setup has a fault at column 1, “R2'”: a half turn ends the same both ways; write R2",
         ),
         ("", "RF", None, "“RF” is no slot; a slot is one of FR, FL, BL, BR"),
         ("", "fr", None, "“fr” is no slot; a slot is one of FR, FL, BL, BR"),

@@ -97,9 +97,9 @@ def test_own_keys_come_back_as_written(tmp_path: Path) -> None:
     ("line", "named"),
     [
         ('"turn Q" = "m"', "nothing is called “turn Q”"),
-        ('"turn R" = "hyper+m"', "“hyper+m” is no key"),
-        ('"turn R" = "h"', "“h” would do two things"),
-        ('"turn R" = 3', "keys"),
+        ('"next slot" = "hyper+m"', "“hyper+m” is no key"),
+        ('"next slot" = "n"', "“n” would do two things"),
+        ('"next slot" = 3', "keys"),
     ],
 )
 def test_keys_that_cannot_be_used_are_named_and_the_file_is_kept(
