@@ -1,4 +1,4 @@
-"""A task: bring the pair of one slot home and keep the cross and chosen pairs."""
+"""A task: solve the pair of one slot, and keep the cross and chosen pairs."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ class Task:
 
     @property
     def working_faces(self) -> frozenset[Face]:
-        """The faces one works with (a definition of the method).
+        """The faces you work with (a definition of the method).
 
         The top, and the two side faces of every slot that is not kept: the target's and the free ones'.
         """

@@ -19,9 +19,9 @@ from tutor.workers.table_news import TablesMissing, TablesNotice, TablesShare
 from tutor.workers.worker_process import WorkerProcess
 
 TAKE_UP_TABLES = -1
-"""The request that has large tables taken up; the session's own count from 1."""
+"""The request to take up large tables; the session's own requests count from 1."""
 MOST_BUILT = 2
-"""Tables that are found damaged once they have been made are made once more, not for ever."""
+"""How often the service makes damaged large tables, so that it does not do so for ever."""
 PATIENCE = 2.0
 """Seconds that closing gives the process to end by itself: it may be writing a table."""
 
@@ -29,7 +29,7 @@ log = logging.getLogger(__name__)
 
 
 class AnswerService(RequestService[tuple[Position, Task] | None, Answered | TellAtFoot]):
-    """Has answers worked out in one process, and large tables made in another when they are missing."""
+    """Works out answers in one process, and makes missing large tables in another."""
 
     def __init__(self, cache_folder: Path | None = None) -> None:
         """Nothing starts before the first poll, so that the first frame does not wait for it."""
@@ -42,12 +42,12 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Tell
         self._built = 0
 
     def poll(self) -> tuple[Answered | TellAtFoot, ...]:
-        """The answers that have come since, and what there is to say; never waits."""
+        """The answers and notices that have come since the last call; never waits."""
         self.start()
         return (*super().poll(), *self._building.poll())
 
     def close(self, patience: float = PATIENCE) -> None:
-        """End the processes; what they were doing is dropped."""
+        """End the processes and drop their work."""
         super().close(patience)
         self._building.close()
 

@@ -1,7 +1,7 @@
-"""Carries out what the session asks of the store: reading, keeping, taking back, choosing what comes next.
+"""Carries out what the session asks of the store: reads, saves and deletes attempts, chooses the next case.
 
-All of it may take longer than a frame (a disk that is slow, another window that writes), so that the
-application runs it beside, one thing after the other.
+Each of these may take longer than a frame (when the disk is slow, or another window writes), so the
+application runs them in order on a thread of their own.
 """
 
 from __future__ import annotations
@@ -50,7 +50,7 @@ def _zone() -> tzinfo:
 
 
 class Recorder:
-    """The store of one folder and where its learners stand. Used from one thread at a time."""
+    """The store of one folder, and the progress of its learners. Use it from one thread at a time."""
 
     def __init__(
         self,
@@ -58,7 +58,7 @@ class Recorder:
         clock: Callable[[], datetime] = _now,
         zone: Callable[[], tzinfo] = _zone,
     ) -> None:
-        """Nothing is opened before the first thing asked. ``zone`` tells where days begin."""
+        """Opens nothing yet. ``zone`` gives the time zone, which says when a day begins."""
         self._folder = folder
         self._clock = clock
         self._zone = zone
@@ -68,7 +68,7 @@ class Recorder:
         self._unkept: list[AttemptRecord] = []
 
     def carry_out(self, effect: RecordsEffect) -> RecordsCommand:
-        """Do what is asked; what came of it."""
+        """Carry an effect out and give its result."""
         match effect:
             case OpenRecords(name, new):
                 return self._opened(name, new=new)
@@ -82,7 +82,7 @@ class Recorder:
                 return self._summarised(learner)
 
     def close(self) -> None:
-        """Try once more to write what waits, and let go of the file."""
+        """Try once more to write what waits, and close the file."""
         store = self._open()
         if store is not None:
             store.close()
@@ -91,7 +91,7 @@ class Recorder:
             self._store = None
 
     def _open(self) -> AttemptStore | None:
-        """The store; None when its file is from a newer version of the program, which is left as it is."""
+        """The store; None when a newer version of the program wrote its file, which stays as it is."""
         if self._store is None and not self._refused:
             try:
                 self._store = AttemptStore.open(self._folder, self._clock)

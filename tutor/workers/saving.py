@@ -43,7 +43,7 @@ TOLD_EVERY = 0.2
 PATIENCE = 10.0
 """Seconds for which closing waits for a picture, or for a clip that was stopped."""
 _GENTLE = 5
-"""How far the process stands back behind the window (POSIX nice)."""
+"""How much processor time the process leaves to the window (POSIX nice)."""
 
 log = logging.getLogger(__name__)
 
@@ -69,7 +69,7 @@ class SaveFolders:
 
 @dataclass(frozen=True, slots=True)
 class DrawingFunctions:
-    """How pictures come about: functions at the top level of a module, which a process can be handed."""
+    """The functions that draw; each is at the top level of a module, so a process can receive it."""
 
     stage: Draw
     inks: Callable[[str], Inks]
@@ -137,7 +137,7 @@ def _begin(folders: SaveFolders, drawing: DrawingFunctions) -> WorkerProcess:
 def saving(
     desk: Desk, folders: SaveFolders, drawing: DrawingFunctions
 ) -> Callable[[SavingWish], Saved | NotSaved]:
-    """In a process of its own: save, and tell how it goes."""
+    """In a process of its own: save, and report how far it is."""
     # Mesa's software renderer would start a thread for each core and leave none to the window.
     os.environ.setdefault("LP_NUM_THREADS", "1")
     if hasattr(os, "nice"):
@@ -161,7 +161,7 @@ def saving(
 def saved(
     wish: SavingWish, folder: Path, drawing: DrawingFunctions, progress: Callable[[float], None]
 ) -> Saved | NotSaved:
-    """Save a picture, clip or table; ``progress`` is told the share done and may raise to stop."""
+    """Save a picture, clip or table; ``progress`` takes the share done and may raise to stop."""
     try:
         if isinstance(wish, SaveClip):
             target = write_new(folder, wish.name, CLIP_END, partial(_film, wish, drawing, progress))
@@ -180,7 +180,7 @@ def saved(
 
 
 def told(folder: Path) -> str:
-    """A folder as it is told to a person: short, where it lies in their own."""
+    """A folder as a person reads it: short when it is in their own folder."""
     try:
         return f"~/{folder.relative_to(Path.home()).as_posix()}"
     except (ValueError, RuntimeError):

@@ -34,7 +34,7 @@ class Graphics:
 
 
 def probe(kind: str) -> Graphics:
-    """What a process of its own finds out about windows (``WINDOW``) or drawing without one (``PICTURE``)."""
+    """What a process of its own finds out about windows (``WINDOW``) or pictures (``PICTURE``)."""
     command = [sys.executable, "-m", __name__, kind]
     try:
         done = subprocess.run(command, capture_output=True, text=True, timeout=PATIENCE, check=False)
@@ -46,7 +46,7 @@ def probe(kind: str) -> Graphics:
 
 
 def read_told(status: int, told: str, complained: str) -> Graphics:
-    """What a probe told by its exit status and its two outputs."""
+    """What a probe found, from its exit status and its two outputs."""
     if status < 0:
         return Graphics(problem=words.driver_crashed(_signal_name(-status)))
     try:

@@ -1,4 +1,4 @@
-"""The progress file looked at without opening it for writing, so that a damaged one stays as it is."""
+"""Reads the progress file without opening it for writing, so that a damaged one stays as it is."""
 
 from __future__ import annotations
 
