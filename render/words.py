@@ -57,6 +57,8 @@ def no_typefaces(reason: str) -> str:
     )
 
 
+NO_CHARACTER_MAP = "a font has no character map of format 4 for Unicode"
+
 # ------------------------------------------------------------------------------------- what can be drawn
 
 
