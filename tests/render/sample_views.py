@@ -207,7 +207,7 @@ def help_overlay(look: Look = USUAL) -> View:
 
 def case_book(look: Look = USUAL) -> View:
     names = (
-        "Corner on top at its slot, white up",
+        "Corner above its slot, white up",
         "Edge in its slot, turned",
         "Both home but turned",
         "Side by side",
