@@ -20,6 +20,7 @@ import numpy as np
 import numpy.typing as npt
 import pyglet
 
+from render import words
 from render.theme import StageTheme, Theme, load_theme
 from tutor.ui.view import Look, Stage
 
@@ -97,9 +98,7 @@ class _Target:
         gl = self._gl = pyglet.gl
         limit = integers(gl.GL_MAX_RENDERBUFFER_SIZE)[0]
         if not (0 < size[0] <= limit and 0 < size[1] <= limit):
-            raise OffscreenError(
-                f"a picture of {size[0]} by {size[1]} is not possible; sides go from 1 to {limit}"
-            )
+            raise OffscreenError(words.picture_size(*size, limit))
         self.size = size
         samples = min(SAMPLES, integers(gl.GL_MAX_SAMPLES)[0])
         self._buffers: list[int] = []
@@ -121,9 +120,7 @@ class _Target:
         status = gl.glCheckFramebufferStatus(gl.GL_FRAMEBUFFER)
         gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, 0)
         if status != gl.GL_FRAMEBUFFER_COMPLETE:
-            raise OffscreenError(
-                f"the driver gives no framebuffer of {self.size[0]} by {self.size[1]}: {status:#x}"
-            )
+            raise OffscreenError(words.picture_refused(*self.size, status))
         return name
 
     def picture(self, paint: Callable[[], None]) -> Picture:

@@ -9,6 +9,8 @@ from typing import Any
 
 import msgspec
 
+from render import words
+
 _HEX = re.compile(r"#[0-9a-fA-F]{6}([0-9a-fA-F]{2})?")
 _NAME = re.compile(r"[a-z0-9]+([-_ ][a-z0-9]+)*")
 
@@ -35,7 +37,7 @@ class Colour(tuple[float, float, float, float]):
 def parse_colour(text: str) -> Colour:
     """The colour written as ``#rrggbb`` or ``#rrggbbaa``. Raises ThemeError for anything else."""
     if _HEX.fullmatch(text) is None:
-        raise ThemeError(f"{text!r} is no colour; write it as '#rrggbb' or '#rrggbbaa'")
+        raise ThemeError(words.not_a_colour(text, alpha=True))
     channels = [int(text[start : start + 2], 16) / 255 for start in range(1, len(text), 2)]
     red, green, blue, alpha = [*channels, 1.0][:4]
     return Colour((red, green, blue, alpha))
@@ -113,7 +115,7 @@ class Theme(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 def _decode(kind: type[Any], value: Any) -> Any:
     if kind is Colour and isinstance(value, str):
         return parse_colour(value)
-    raise ThemeError(f"{value!r} is no colour; write it as '#rrggbb' or '#rrggbbaa'")
+    raise ThemeError(words.not_a_colour(value, alpha=True))
 
 
 def parse_theme(source: str) -> Theme:
@@ -134,9 +136,9 @@ def theme_names() -> tuple[str, ...]:
 def load_theme(name: str) -> Theme:
     """The theme of that name in assets/themes. Raises ThemeError when there is none or its file is wrong."""
     if _NAME.fullmatch(name) is None or name not in theme_names():
-        raise ThemeError(f"there is no theme {name!r}; there are {', '.join(theme_names())}")
+        raise ThemeError(words.no_theme(name, theme_names()))
     source = files("assets").joinpath("themes", f"{name}.toml").read_text(encoding="utf-8")
     try:
         return parse_theme(source)
     except ThemeError as error:
-        raise ThemeError(f"theme {name!r}: {error}") from error
+        raise ThemeError(words.wrong_theme(name, str(error))) from error

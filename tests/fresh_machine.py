@@ -155,7 +155,8 @@ def install(machine: Machine) -> None:
     machine.run(*pip, "wheel", "--quiet", "--no-deps", "--wheel-dir", str(wheels), str(source))
     (wheel,) = wheels.iterdir()
     with ZipFile(wheel) as content:
-        assert any(name.endswith(f".dist-info/licenses/{LICENCE}") for name in content.namelist())
+        (licence,) = (name for name in content.namelist() if name.endswith(f".dist-info/licenses/{LICENCE}"))
+        assert content.read(licence) == (ROOT / LICENCE).read_bytes()
     say(f"built {wheel.name}, {wheel.stat().st_size // 1024} KiB")
     machine.run(*pip, "install", "--quiet", str(wheel))
     shutil.rmtree(source)

@@ -8,6 +8,7 @@ from importlib.resources import files
 import msgspec
 import numpy as np
 
+from render import words
 from render.stage.linear import Array
 from render.theme import Colour, ThemeError, parse_colour
 
@@ -47,7 +48,7 @@ class StickerPalette(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 def _decode(kind: type[object], value: object) -> Colour:
     if kind is Colour and isinstance(value, str):
         return parse_colour(value)
-    raise PaletteError(f"{value!r} is no colour; write it as '#rrggbb'")
+    raise PaletteError(words.not_a_colour(value, alpha=False))
 
 
 def parse_palette(source: str) -> StickerPalette:
@@ -68,12 +69,12 @@ def palette_names() -> tuple[str, ...]:
 def load_palette(name: str) -> StickerPalette:
     """The palette of that name in assets/palettes. Raises PaletteError when there is none or it is wrong."""
     if name not in palette_names():
-        raise PaletteError(f"there is no palette {name!r}; there are {', '.join(palette_names())}")
+        raise PaletteError(words.no_palette(name, palette_names()))
     source = files("assets").joinpath("palettes", f"{name}.toml").read_text(encoding="utf-8")
     try:
         return parse_palette(source)
     except PaletteError as error:
-        raise PaletteError(f"palette {name!r}: {error}") from error
+        raise PaletteError(words.wrong_palette(name, str(error))) from error
 
 
 def to_linear(srgb: Array) -> Array:

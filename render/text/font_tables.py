@@ -9,6 +9,8 @@ from __future__ import annotations
 from bisect import bisect_left
 from struct import unpack_from
 
+from render import words
+
 _UNICODE = ((3, 1), (0, 3))
 """Platform and encoding of the character maps of Unicode's first plane."""
 
@@ -36,7 +38,7 @@ class FontTables:
             if (platform, encoding) in _UNICODE and unpack_from(">H", content, at)[0] == 4:
                 break
         else:
-            raise ValueError("the font has no character map of format 4 for Unicode")
+            raise ValueError(words.NO_CHARACTER_MAP)
         segments = unpack_from(">H", content, at + 6)[0] // 2
         self._ends = unpack_from(f">{segments}H", content, at + 14)
         self._firsts = unpack_from(f">{segments}H", content, at + 16 + 2 * segments)

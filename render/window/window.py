@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
+from render import words
 from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
 from render.window.opening import open_window
@@ -123,7 +124,7 @@ class Window:
         try:
             self.port.failed(error)
         except Exception:
-            _LOG.exception("an error could not be told of")
+            _LOG.exception(words.ERROR_NOT_SHOWN)
 
     # -- measures
 

@@ -318,22 +318,31 @@ def test_no_part_of_a_right_cube_is_called_wrong(colours: Colours) -> None:
     [
         (
             {"UF": "white yellow"},
-            "the edge at UF shows white-yellow: no piece has the colours of two opposite",
+            "the top front edge shows white-yellow: no piece has the colours of two opposite faces",
         ),
-        ({"DFL": "red red ?"}, "the corner at DFL shows red-red: no piece has one colour twice"),
+        (
+            {"DFL": "red red ?"},
+            "the bottom front-left corner shows red-red: no piece has the same colour twice",
+        ),
         ({"DFL": "red ? orange"}, "red-orange: no piece has the colours of two opposite faces"),
         (
             {"UFR": "yellow orange green"},
-            "the corner at UFR shows yellow-green-orange: its colours run the wrong way round",
+            "the top front-right corner shows yellow-green-orange: "
+            "its colours go round the wrong way; swap two of them",
         ),
-        ({"UF": "white red", "BL": "red white"}, "two white-red edges, at UF and BL; there is only one"),
+        (
+            {"UF": "white red", "BL": "red white"},
+            "the top front and back-left edges are both white-red; a cube has only one",
+        ),
         (
             {"UFR": "white green red", "DFR": "green white ?"},
-            "corners, at UFR and DFR; there is only one",
+            "the top front-right and bottom front-right corners are both white-red-green; "
+            "a cube has only one",
         ),
         (
             {"UF": "white ?", "UL": "? white", "UB": "white ?", "UR": "white ?", "FR": "? white"},
-            "the five edges at UF, UL, UB, UR, FR cannot all be right: only four have these colours",
+            "a cube has only four edges with these colours, but you painted five: "
+            "top front, top left, top back and two more",
         ),
     ],
 )
@@ -349,7 +358,7 @@ def test_too_many_of_a_colour_are_noticed_before_the_cube_is_full() -> None:
     for place in (0, 2, 6, 8, 9, 11, 15, 17, 18):
         colours[place] = 0
     faults = [fault for fault in examine(tuple(colours)).faults if fault.rule is Rule.COUNT]
-    assert [fault.message for fault in faults] == ["yellow is on 10 stickers; there are only 9"]
+    assert [fault.message for fault in faults] == ["yellow is on 10 stickers; a cube has only 9"]
 
 
 def test_other_words_for_the_colours_can_be_given() -> None:
@@ -373,3 +382,25 @@ def test_other_than_54_colours_are_refused(colours: Colours) -> None:
 def test_centres_without_a_colour_are_refused() -> None:
     with pytest.raises(ValueError, match="six centres are always painted"):
         examine((*SOLVED_COLOURS[:4], BLANK, *SOLVED_COLOURS[5:]))
+
+
+@pytest.mark.parametrize(
+    ("kind", "expected"),
+    [
+        (
+            FaultKind.EDGE,
+            "top front|top left|top back|top right|front-right|front-left|back-left|back-right|"
+            "bottom front|bottom left|bottom back|bottom right",
+        ),
+        (
+            FaultKind.CORNER,
+            "top front-right|top front-left|top back-left|top back-right|"
+            "bottom front-right|bottom front-left|bottom back-left|bottom back-right",
+        ),
+    ],
+)
+def test_a_place_is_named_by_where_one_sees_it(kind: FaultKind, expected: str) -> None:
+    """The places in their order, each with the words for what its letters stand for (WCA 12a1)."""
+    pieces = PIECES[kind]
+    told = [pieces.in_words(place) for place in range(len(pieces.faces))]
+    assert told == [f"the {where} {kind.value}" for where in expected.split("|")]

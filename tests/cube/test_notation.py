@@ -59,7 +59,7 @@ def test_12a2_wide_turns_take_two_layers_named_or_not(face: Face) -> None:
 def test_12a2_other_counts_of_layers_are_not_valid_here(text: str) -> None:
     fault = refused(text)
     assert fault.offending == text
-    assert fault.advice == "on this cube a wide turn has two layers; write Rw or 2Rw"
+    assert fault.advice == "a wide turn moves two layers on this cube; write Rw or 2Rw"
 
 
 @pytest.mark.parametrize(("text", "axis"), [("x", Axis.X), ("y", Axis.Y), ("z", Axis.Z)])
@@ -75,48 +75,52 @@ def test_12a4_rotations_turn_like_r_u_and_f() -> None:
 @pytest.mark.parametrize("text", ["R2'", "R'2", "Rw2'", "2Rw'2", "y2'"])
 def test_a_half_turn_with_a_prime_is_not_defined(text: str) -> None:
     right = text.replace("'", "")
-    assert refused(text).advice == f"a half turn has no direction; write {right}"
+    assert refused(text).advice == f"a half turn ends the same both ways; write {right}"
 
 
 @pytest.mark.parametrize("text", ["M", "E'", "S2", "m"])
 def test_slice_turns_are_refused(text: str) -> None:
-    assert refused(text).advice.startswith("slice turns are not in the standard")
+    assert refused(text).advice.startswith(
+        "the standard has no slice turns; turn the two outer layers instead"
+    )
 
 
 @pytest.mark.parametrize("text", ["r", "u'", "f2", "rw"])
 def test_small_letters_of_faces_are_refused(text: str) -> None:
     capital = text[0].upper()
-    assert refused(text).advice == f"faces are capital letters; write {capital}, or {capital}w for two layers"
+    assert (
+        refused(text).advice == f"a face is a capital letter; write {capital}, or {capital}w for two layers"
+    )
 
 
 @pytest.mark.parametrize(
     ("text", "column", "offending", "advice"),
     [
-        ("R U X", 5, "X", "rotations are small letters; write x"),
-        ("R2w'", 1, "R2w'", "a move is one of"),
+        ("R U X", 5, "X", "a rotation is a small letter; write x"),
+        ("R2w'", 1, "R2w'", "start a move with U D L R F B (add w for two layers) or x y z, then nothing"),
         ("U R2w", 3, "R2w", "write Rw2"),
         ("U R'w", 3, "R'w", "write Rw'"),
-        ("yw", 1, "yw", "they take no w; write y"),
+        ("yw", 1, "yw", "x, y and z turn the whole cube and take no w; write y"),
         ("RU", 1, "RU", "put a space between moves"),
         ("R2U' F", 1, "R2U'", "put a space between moves"),
-        ("R U3", 3, "U3", "after the letter comes nothing, 2 or one prime"),
-        ("R''", 1, "R''", "after the letter comes nothing, 2 or one prime"),
-        ("R 2", 3, "2", "a number stands right after a closing bracket"),
-        ("(R U) 2", 7, "2", "a number stands right after a closing bracket"),
-        ("R '", 3, "'", "belongs right after the letter"),
-        ("(R U)'", 6, "'", "after a bracket, only a number"),
+        ("R U3", 3, "U3", "put nothing, 2 or one prime (') after the letter"),
+        ("R''", 1, "R''", "put nothing, 2 or one prime (') after the letter"),
+        ("R 2", 3, "2", "put a number right after a closing bracket, or leave it out"),
+        ("(R U) 2", 7, "2", "put a number right after a closing bracket, or leave it out"),
+        ("R '", 3, "'", "put 2 or a prime (') right after the letter of a move"),
+        ("(R U)'", 6, "'", "after a bracket, put only a number"),
         ("2R", 1, "2R", "write Rw or 2Rw"),
-        ("  \n R Q", 7, "Q", "a move is one of"),
-        ("(R U", 1, "(", "never closed"),
-        ("U (R (U)", 3, "(", "never closed"),
-        ("R U)", 4, ")", "no open bracket"),
-        ("R ()", 4, ")", "a bracket holds at least one move"),
-        ("(R)0", 3, ")0", "a repeat count is 1 or more"),
-        ("(R)00", 3, ")00", "a repeat count is 1 or more"),
+        ("  \n R Q", 7, "Q", "start a move with U D L R F B (add w for two layers) or x y z, then nothing"),
+        ("(R U", 1, "(", "nothing closes this bracket; add “)”"),
+        ("U (R (U)", 3, "(", "nothing closes this bracket; add “)”"),
+        ("R U)", 4, ")", "this bracket closes nothing; add “(” before it, or leave it out"),
+        ("R ()", 4, ")", "this bracket is empty; put at least one move into it"),
+        ("(R)0", 3, ")0", "a repeat count must be 1 or more"),
+        ("(R)00", 3, ")00", "a repeat count must be 1 or more"),
         ("(R U)2Rw", 5, ")2Rw", "put a space after the repeat count"),
         ("(R U)2'", 5, ")2'", "put a space after the repeat count"),
-        ("(R)٣", 4, "٣", "a move is one of"),
-        ("R R2’", 3, "R2’", "a half turn has no direction; write R2"),
+        ("(R)٣", 4, "٣", "start a move with U D L R F B (add w for two layers) or x y z, then nothing"),
+        ("R R2’", 3, "R2’", "a half turn ends the same both ways; write R2"),
     ],
 )
 def test_an_error_names_the_place_and_what_would_be_right(
@@ -158,9 +162,9 @@ def test_repeats_stop_at_the_longest_sequence() -> None:
     assert len(parse_moves(f"(R){LONGEST}")) == LONGEST
     assert len(parse_moves(f"((R){LONGEST // 10})10")) == LONGEST
     for text in (f"(R){LONGEST + 1}", f"((R){LONGEST})2", "(((R)9999)9999)9999", "(R)" + "9" * 100_000):
-        assert refused(text).advice == f"a sequence has at most {LONGEST} moves"
+        assert refused(text).advice == f"a sequence can have at most {LONGEST} moves"
     assert refused("R " * (LONGEST + 1)).column == 2 * LONGEST + 1
-    assert refused(f"U (R){LONGEST}").advice == f"a sequence has at most {LONGEST} moves"
+    assert refused(f"U (R){LONGEST}").advice == f"a sequence can have at most {LONGEST} moves"
 
 
 def test_brackets_nest_only_so_deep() -> None:
@@ -234,6 +238,8 @@ def test_turns_alone_are_read_where_nothing_else_makes_sense() -> None:
 
 @pytest.mark.parametrize(("text", "column", "offending"), [("R 2Rw", 3, "2Rw"), ("R (U y’)2", 6, "y’")])
 def test_other_moves_are_refused_there_at_their_place(text: str, column: int, offending: str) -> None:
-    with pytest.raises(NotationError, match="only turns of one face") as caught:
+    with pytest.raises(
+        NotationError, match="you can only turn single faces here, as in R, U2 or F'"
+    ) as caught:
         parse_turns(text)
     assert (caught.value.column, caught.value.offending) == (column, offending)

@@ -49,11 +49,15 @@ def test_rows_run_as_the_face_is_seen_with_up_above() -> None:
 @pytest.mark.parametrize(
     ("text", "line", "words"),
     [
-        ("X: yyy", 1, "no face"),
-        (SOLVED + "U: yyy yyy yyy", 8, "twice"),
-        (SOLVED.replace("B: bbb bbb bbb", ""), 7, "no line for B"),
-        (SOLVED.replace("ggg ggg ggg", "ggg gpg ggg"), 6, "no colour"),
-        (SOLVED.replace("ggg ggg ggg", "ggg ggg gg"), 6, "8 colours"),
+        ("X: yyy", 1, "“X” is not a face; start the line with U: D: L: R: F: or B:"),
+        (SOLVED + "U: yyy yyy yyy", 8, "face U already has a line; give each face one line"),
+        (SOLVED.replace("B: bbb bbb bbb", ""), 7, "there is no line for B; give all six faces a line"),
+        (
+            SOLVED.replace("ggg ggg ggg", "ggg gpg ggg"),
+            6,
+            "“p” is not a colour; use y .yellow., w .white., r .red., o .orange., g .green., b .blue.",
+        ),
+        (SOLVED.replace("ggg ggg ggg", "ggg ggg gg"), 6, "this line has 8 colours; give each face nine"),
     ],
 )
 def test_each_fault_names_its_line(text: str, line: int, words: str) -> None:

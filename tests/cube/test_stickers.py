@@ -105,7 +105,7 @@ def test_one_sticker_too_many_is_counted() -> None:
     few, many = faults_of(colours)
     assert few.rule is many.rule is Rule.COUNT
     assert few.message == "yellow is on 8 stickers; it must be on 9"
-    assert many.message == "red is on 10 stickers; it must be on 9"
+    assert many.message == "red is on 10 stickers; a cube has only 9"
     assert many.stickers == (0, *range(18, 27))
 
 
@@ -113,7 +113,7 @@ def test_two_centres_of_one_colour_are_named() -> None:
     colours = exchange(solved_colours(), 9 * Face.U + 4, 9 * Face.F)
     fault = faults_of(colours)[0]
     assert fault.rule is Rule.CENTRES
-    assert fault.message == "2 centres are green; every centre has a colour of its own"
+    assert fault.message == "two centres are green; each centre needs a colour of its own"
     assert fault.stickers == (4, 9 * Face.F + 4)
 
 
@@ -130,10 +130,11 @@ def test_a_corner_and_an_edge_that_no_cube_has() -> None:
     # Exchange the top colour of one edge with the side colour of another: UL becomes red-red.
     fault, other = faults_of(exchange(solved_colours(), top_left, left_down))
     assert fault.rule is Rule.PIECE
-    assert fault.message == "the edge at UL shows red-red: no piece has one colour twice"
+    assert fault.message == "the top left edge (UL) shows red-red: no piece has the same colour twice"
     assert set(fault.stickers) == {top_left, left_top}
-    expected = "the edge at DL shows white-yellow: no piece has the colours of two opposite faces"
-    assert other.message == expected
+    assert other.message == (
+        "the bottom left edge (DL) shows white-yellow: no piece has the colours of two opposite faces"
+    )
     assert set(other.stickers) == {down_left, left_down}
 
 
@@ -142,8 +143,8 @@ def test_a_corner_with_two_colours_exchanged_runs_the_wrong_way_round() -> None:
     (fault,) = faults_of(exchange(solved_colours(), stickers[1], stickers[2]))
     assert fault.rule is Rule.PIECE
     assert fault.message == (
-        "the corner at UFR shows yellow-green-orange: "
-        "its colours run the wrong way round; two of them are exchanged"
+        "the top front-right corner (UFR) shows yellow-green-orange: "
+        "its colours go round the wrong way; swap two of them"
     )
     assert fault.stickers == tuple(stickers)
 
@@ -155,9 +156,13 @@ def test_a_piece_that_is_there_twice_is_named_with_both_places() -> None:
     colours[slot_front] = Face.B  # and FR a second blue-orange one, so that the counts stay right.
     faults = faults_of(colours)
     assert [fault.rule for fault in faults] == [Rule.ONCE, Rule.ONCE]
-    assert faults[0].message == "2 yellow-green edges, at UF and UB; there is only one"
+    assert faults[0].message == (
+        "the top front (UF) and top back (UB) edges are both yellow-green; a cube has only one"
+    )
     assert set(faults[0].stickers) == {9 * Face.U + 7, 9 * Face.U + 1}
-    assert faults[1].message == "2 blue-orange edges, at FR and BR; there is only one"
+    assert faults[1].message == (
+        "the front-right (FR) and back-right (BR) edges are both blue-orange; a cube has only one"
+    )
     assert set(faults[1].stickers) == {slot_front, slot_back}
 
 
@@ -188,7 +193,7 @@ def test_a_single_exchange_of_two_pieces_is_named(
         colours = exchange(colours, kind[size * first + k], kind[size * second + k])
     (fault,) = faults_of(colours)
     assert fault.rule is Rule.SWAP
-    assert fault.message == "two pieces are swapped; exchange two edges or two corners"
+    assert fault.message == "two pieces are swapped; swap any two edges or any two corners"
 
 
 def test_all_faults_of_one_kind_come_together_in_one_sentence() -> None:
@@ -200,9 +205,13 @@ def test_all_faults_of_one_kind_come_together_in_one_sentence() -> None:
 
 
 def test_two_pieces_in_one_place_are_no_position() -> None:
-    with pytest.raises(IllegalCubeError, match="two pieces are in one place"):
+    with pytest.raises(
+        IllegalCubeError, match="two pieces are in the same place; each place has room for one"
+    ):
         check_legal(Position(SOLVED.corners, (2, *SOLVED.edges[1:])))
-    with pytest.raises(IllegalCubeError, match="two pieces are in one place"):
+    with pytest.raises(
+        IllegalCubeError, match="two pieces are in the same place; each place has room for one"
+    ):
         check_legal(Position((3, *SOLVED.corners[1:]), SOLVED.edges))
 
 

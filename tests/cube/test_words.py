@@ -4,7 +4,7 @@ import pytest
 
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
-from tutor.cube.words import place_words
+from tutor.cube.words import place_in_words
 
 U, D, L, R, F, B = FACES
 
@@ -22,9 +22,9 @@ U, D, L, R, F, B = FACES
 )
 def test_a_place_is_named_as_a_person_would(faces: tuple[Face, ...], words: str) -> None:
     # Which words come first is common usage: top or bottom, then front or back, then left or right.
-    assert place_words(faces) == words
+    assert place_in_words(faces) == words
 
 
 def test_every_place_has_a_name_of_its_own() -> None:
     places = [*CORNER_FACES, *EDGE_FACES, *((face,) for face in FACES)]
-    assert len({place_words(faces) for faces in places}) == 26
+    assert len({place_in_words(faces) for faces in places}) == 26

@@ -119,7 +119,7 @@ def test_a_file_with_ten_different_faults_has_them_all_told(tmp_path: Path, answ
     advice = "\n".join(str(problem) for problem in problems)
     for words in (
         "corner-up-edge-left-front-up",
-        "a half turn has no direction; write R2",
+        "a half turn ends the same both ways; write R2",
         "F2 is a Detour",
         "slip = true",
         "none of these turns is a slip",

@@ -32,7 +32,7 @@ def facts(answers: Answerer, variation: Variation = PLAIN, slot: Slot | None = S
         ("{cross} points {corner.points}.", "White points up."),
         ("{edge.colours} is {edge.place}, {edge.up} up.", "Green-orange is on top at the left, green up."),
         ("{slot}: {step}, {turns.left}.", "Front-right slot: Join, seven turns."),
-        ("{case}", "Corner above its slot, cross colour up; edge on top at the left, front colour up"),
+        ("{case}", "Corner on top at its slot, cross colour up; edge on top at the left, front colour up"),
         ("{turn:R U' F2} at the {side:L}, {colour:B}, {top}.", "R U' F2 at the left, blue, yellow."),
         ("It is {place:UFR}; the {slot:BL}.", "It is on top at the front right; the back-left slot."),
         ("Braces {{so}}.", "Braces {so}."),

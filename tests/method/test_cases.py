@@ -67,11 +67,30 @@ def test_a_case_is_read_back_from_its_slug_and_from_its_name(case: Case) -> None
     assert parse_case(f" {case.name.upper()} ") == case
 
 
+def test_the_full_names_of_the_version_before_are_still_read() -> None:
+    """Copied from what that version printed, one for each way of saying where a piece is."""
+    before = {
+        "Corner above its slot, cross colour up; edge on top at the front, front colour up": (
+            "corner-up-edge-front-front-up"
+        ),
+        "corner above its slot, cross colour to the right; edge in its slot, turned over": (
+            "corner-right-edge-in-turned"
+        ),
+        "Corner in its slot, cross colour to the front; edge on top at the right, front colour up": (
+            "corner-in-front-edge-right-front-up"
+        ),
+        "Corner in its slot, cross colour down; edge in its slot, turned over": (
+            "corner-in-down-edge-in-turned"
+        ),
+    }
+    assert {name: parse_case(name).slug for name in before} == before
+
+
 def test_a_mistyped_case_is_told_what_is_near() -> None:
     with pytest.raises(UnknownCaseError, match="did you mean corner-up-edge-in-turned") as caught:
         parse_case("corner-up-edge-in-turn")
     assert caught.value.near[0] == "corner-up-edge-in-turned"
-    with pytest.raises(UnknownCaseError, match="one is corner-"):
+    with pytest.raises(UnknownCaseError, match="type a number from 1 to 41, or a name such as corner-"):
         parse_case("???")
 
 
@@ -117,7 +136,7 @@ def test_a_short_name_says_what_the_stickers_show(slot: Slot) -> None:
 def test_stickers_are_where_the_name_says() -> None:
     case = parse_case("corner-right-edge-back-front-up")
     assert case.name == (
-        "Corner above its slot, cross colour to the right; edge on top at the back, front colour up"
+        "Corner on top at its slot, cross colour to the right; edge on top at the back, front colour up"
     )
     stickers = faces_shown(case.position())
     # Stickers are numbered by rows as a face is seen: R's first is above the slot, U's second at the back.

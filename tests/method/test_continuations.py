@@ -46,7 +46,7 @@ def test_the_only_optimal_turn_of_a_made_pair_begins_its_insertion(solver: Solve
 def test_a_half_turn_that_must_be_mended_is_a_detour_though_it_costs_one(solver: Solver) -> None:
     item = judged(solver, "R U R'")[Turn.R2]
     assert (item.cost, item.lost, item.verdict, item.reason) == (1, 1, Verdict.DETOUR, Reason.AGAIN)
-    assert item.why == "its layer must be turned again at once, 1 turn longer"
+    assert item.why == "you must turn the same layer again at once, 1 turn longer"
 
 
 def test_another_way_that_is_one_turn_longer_is_acceptable(solver: Solver) -> None:
@@ -76,7 +76,7 @@ def test_a_turn_on_a_shortest_way_with_far_layers_is_optimal(solver: Solver) -> 
     item = found.continuation(Turn.B)
     assert found.distance == 4
     assert (item.verdict, item.reason) == (Verdict.OPTIMAL, Reason.WITH_FAR_LAYERS)
-    assert (item.cost, item.lost, item.why) == (0, 0, "it begins a shortest way with far layers too")
+    assert (item.cost, item.lost, item.why) == (0, 0, "it starts a shortest way that turns far layers too")
 
 
 def test_with_the_task_done_a_turn_leaves_it_done_or_takes_it_apart(solver: Solver) -> None:

@@ -112,7 +112,7 @@ def test_what_still_counts_when_a_newer_file_has_come_is_told(tmp_path: Path, at
     told = recorder.carry_out(TakeBack(made.uuid, made.learner))
     assert isinstance(told, TakenBack)
     assert told.problem == (
-        f"It still counts: the folder {tmp_path} cannot be written: "
+        f"This attempt still counts: the folder {tmp_path} cannot be written: "
         "a newer version of the program has written there; update this one."
     )
     assert len(told.standing.study.results) == 1

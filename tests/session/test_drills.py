@@ -19,7 +19,7 @@ from tutor.progress.attempt import AttemptRecord
 from tutor.screens.practice.state import PRACTICE, RUN, Phase
 from tutor.solver.search import Solver
 from tutor.workers import recorder
-from tutor.workers.recorder import NOTHING_CHOSEN
+from tutor.workers.words import NOTHING_CHOSEN
 
 
 def fails(*_: Any, **__: Any) -> Any:
@@ -74,7 +74,7 @@ def test_settings_that_cannot_be_kept_hold_and_the_file_is_named(pilot: Pilot, t
     pilot.press("act:THEME")
     pilot.settle()
     assert pilot.session.settings.look.theme != before
-    assert f"cannot be kept ({folder / SETTINGS}: " in pilot.view.notice
+    assert f"The program cannot save what you chose ({folder / SETTINGS}: " in pilot.view.notice
 
 
 def test_a_clock_set_back_between_two_attempts_keeps_both_and_their_lengths(

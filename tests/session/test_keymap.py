@@ -65,15 +65,15 @@ def test_names_belong_to_one_command_each() -> None:
 
 
 def test_a_chosen_key_takes_the_place_of_all_the_usual_ones() -> None:
-    bindings = remapped(SCREENS, (("take back", "ctrl+shift+k"), ("turn R", "i")))
+    bindings = remapped(SCREENS, (("take back", "ctrl+shift+k"), ("turn R", "f9")))
     pressed = KeyPressed("k", Modifier.CONTROL | Modifier.SHIFT)
     assert bound_command(pressed, SCREENS["free play"], NOTHING, bindings) is Act.UNDO
-    assert bound_command(KeyPressed("i"), SCREENS["free play"], NOTHING, bindings) == Make(Turn.R)
+    assert bound_command(KeyPressed("f9"), SCREENS["free play"], NOTHING, bindings) == Make(Turn.R)
     for old in (KeyPressed("backspace"), KeyPressed("z", Modifier.CONTROL), KeyPressed("r")):
         assert bound_command(old, SCREENS["free play"], NOTHING, bindings) is None
     rows = dict(row[::-1] for _, rows in key_sheet(SCREENS["free play"], bindings) for row in rows)
     assert rows["take back"] == "Ctrl+Shift+K"
-    assert rows["turn R"] == "I"
+    assert rows["turn R"] == "F9"
 
 
 def test_several_keys_stand_with_commas() -> None:
@@ -83,18 +83,18 @@ def test_several_keys_stand_with_commas() -> None:
 
 
 def test_keys_can_change_places() -> None:
-    bindings = remapped(SCREENS, (("turn R", "l"), ("turn L", "r")))
-    assert bound_command(KeyPressed("l"), SCREENS["lesson"], NOTHING, bindings) == Make(Turn.R)
-    assert bound_command(KeyPressed("r"), SCREENS["lesson"], NOTHING, bindings) == Make(Turn.L)
+    bindings = remapped(SCREENS, (("light or dark", "f4"), ("other sticker colours", "f2")))
+    assert bound_command(KeyPressed("f4"), SCREENS["lesson"], NOTHING, bindings) is Act.THEME
+    assert bound_command(KeyPressed("f2"), SCREENS["lesson"], NOTHING, bindings) is Act.PALETTE
 
 
 @pytest.mark.parametrize(
     ("chosen", "says"),
     [
-        ((("turn Q", "i"),), r"nothing is called “turn Q”; the nearest is “turn .”"),
-        ((("turn R", "hyper+i"),), "“turn R”: “hyper\\+i” is no key"),
-        ((("turn R", "h"),), "“h” would do two things, “turn R” and “a hint"),
-        ((("turn R", "i"), ("turn L", "i")), "“i” would do two things, “turn L” and “turn R”"),
+        ((("turn Q", "f9"),), r"nothing is called “turn Q”; the nearest is “turn .”"),
+        ((("next slot", "hyper+m"),), "“next slot”: “hyper\\+m” is no key"),
+        ((("next slot", "n"),), "“n” would do two things, “next slot” and “a new scramble”"),
+        ((("turn R", "f9"), ("turn L", "f9")), "“f9” would do two things, “turn L” and “turn R”"),
         ((("play or pause", "1"),), "“1” would do two things"),
     ],
 )

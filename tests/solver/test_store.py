@@ -83,13 +83,13 @@ def test_a_table_of_another_version_is_made_again(stored: Path, monkeypatch: pyt
     monkeypatch.setattr(store_module, "TABLE_VERSION", store_module.TABLE_VERSION + 1)
     assert made_again(stored) == [NoticeKind.OUTDATED]
     monkeypatch.undo()
-    with pytest.raises(TableError, match="version"):
+    with pytest.raises(TableError, match="it has version 2, and this program uses version 1"):
         read_table(stored, "table")
 
 
 def test_a_table_under_another_name_is_not_taken_for_it(stored: Path) -> None:
     stored.rename(stored.with_name("other.table"))
-    with pytest.raises(TableError, match="not the table"):
+    with pytest.raises(TableError, match="it holds another table than its name says"):
         read_table(stored.with_name("other.table"), "other")
 
 

@@ -213,7 +213,7 @@ def test_a_process_that_cannot_be_started_gives_no_answer_and_says_so(
     reports = until(service, lambda reports: len(reports) == DEATHS + 1)
     assert reports[:-1] == [ProcessEnded(None)] * DEATHS
     assert isinstance(reports[-1], Failure)
-    assert "could not be started" in caplog.text
+    assert "the system did not start a process beside the window" in caplog.text
 
 
 def test_closing_ends_the_process_in_the_midst_of_work_and_it_can_be_asked_anew(

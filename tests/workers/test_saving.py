@@ -150,7 +150,7 @@ def test_when_the_process_is_killed_it_is_told_and_nothing_is_left(
     until(pilot, lambda: pilot.session.saving.share > 0.0)
     assert saver.process_id is not None
     os.kill(saver.process_id, SIGKILL)
-    assert "ended unexpectedly" in ended(pilot)
+    assert "the process that draws it stopped unexpectedly." in ended(pilot)
     assert files(places) == []
     pilot.press("act:SAVE_PICTURE")
     assert ended(pilot).startswith("Saved: ")

@@ -1,4 +1,4 @@
-"""The running program: holds the session, feeds it commands, carries out its effects.
+"""The running program: keeps the session, gives it commands, carries out its effects.
 
 It knows neither the window's library nor the clock on the wall: both are handed in, the clock among the
 services.
@@ -14,6 +14,7 @@ from dataclasses import replace
 from functools import partial
 from typing import assert_never
 
+from tutor.app import words
 from tutor.app.services import BackgroundThread, Services
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
@@ -107,7 +108,7 @@ class Application:
         self.copy_text: Callable[[str], None] = lambda _: None
         """Puts a text on the clipboard; the window's, once it is open."""
         self.log_place: Callable[[], str] = str
-        """Tells where the log is, once there is one; empty before."""
+        """Says where the log is, once there is one; empty before."""
         self._lessons = services.thread("lessons")
         self._records = services.thread("records")
         self._files = services.thread("files")
@@ -134,7 +135,7 @@ class Application:
             self.services.keeper.close()
 
     def handle(self, given: Input) -> bool:
-        """A person did something; whether it means anything where the session is."""
+        """Take a person's input; whether it means anything where the session is."""
         given_command = command_for(self.session, given)
         if given_command is None:
             return False
@@ -177,7 +178,7 @@ class Application:
         return self._focused() is not None
 
     def give(self, command: Command) -> None:
-        """Carry a command through, and whatever follows from it at once."""
+        """Carry a command out, and all that follows from it at once."""
         before = _place(self.session)
         waiting: deque[Command] = deque((command,))
         while waiting:
@@ -193,7 +194,7 @@ class Application:
             self.give(command)
 
     def poll(self) -> bool:
-        """Take in what has been worked out and done since; True when something may look different."""
+        """Take in the results that have come since; True when something may look different."""
         before = self.session
         self._look_at_records()
         self._look_at_script()
@@ -245,7 +246,7 @@ class Application:
             self._carry_out(OpenRecords(self.session.records.learner))
 
     def view(self, now: float) -> tuple[View, bool]:
-        """What to show, and whether it goes on moving by itself; of a screen that cannot be made, a card."""
+        """The view, and whether it moves by itself; a card for a screen that fails."""
         view, moving = self._shown(now)
         if self.focus is not None and self.focus in pressable(view):
             view = replace(view, focus=self.focus)
@@ -266,19 +267,19 @@ class Application:
         return view_of(self.session, now), moving(self.session, now)
 
     def failed(self, error: Exception) -> None:
-        """Tell of an exception on a card; the session stays as it was before the command.
+        """Show an exception on a card; the session stays as it was before the command.
 
-        When one comes up while another is told of, the screen beneath may fail: the card comes alone.
+        A second exception under the card may come from the screen beneath, so its card comes alone.
         """
         self._alone = bool(self.session.failure)
         self.focus = None
-        log.error("an exception came up", exc_info=error)
+        log.error(words.EXCEPTION, exc_info=error)
         place = self.log_place()
         told = f"{type(error).__name__}: {error}".replace("\n", " ")
-        self.give(Failed(f"{told}\nMore about it is in the log: {place}" if place else told))
+        self.give(Failed(f"{told}\n{words.more_in_the_log(place)}" if place else told))
 
     def close(self) -> None:
-        """End what runs beside, when all that is to be kept has been written."""
+        """End all services once everything is saved."""
         self._ending.close()
 
     def _carried_out(self, effect: Effect) -> Iterable[Command]:
@@ -358,9 +359,8 @@ class Application:
                     self.services.save_painting(text)
         except OSError as error:
             where = f"{error.filename}: " if error.filename else ""
-            what = "What you painted" if isinstance(effect, KeepPainting) else "What you chose"
-            told = f"{what} cannot be kept ({where}{error.strerror}). It holds until you close."
-            return (TellAtFoot(told),)
+            what = words.WHAT_YOU_PAINTED if isinstance(effect, KeepPainting) else words.WHAT_YOU_CHOSE
+            return (TellAtFoot(words.not_saved(what, f"{where}{error.strerror}")),)
         return ()
 
     def _loaded(self, wanted: LoadLesson, settings: Settings) -> tuple[Command, ...]:

@@ -12,6 +12,7 @@ from random import Random
 from uuid import uuid4
 
 from render.window.window import Frame, Window
+from tutor.app import words
 from tutor.app.application import Application
 from tutor.app.drawing import DRAWING
 from tutor.app.files.folders import (
@@ -94,7 +95,7 @@ def changed_at(folder: Path | None, name: str) -> float | None:
 def lesson_title(entry: LessonEntry) -> LessonTitle:
     """A lesson as Home lists it; one that cannot be read has what is wrong in place of its goal."""
     if entry.problem:
-        return LessonTitle(entry.name, f"{entry.name} (cannot be read yet)", entry.problem)
+        return LessonTitle(entry.name, words.unreadable_lesson(entry.name), entry.problem)
     return LessonTitle(entry.name, entry.title, entry.goal)
 
 

@@ -22,7 +22,7 @@ class CannotDrawError(ValueError):
 
 @contextmanager
 def _explained() -> Iterator[None]:
-    """What says that this machine cannot draw is told in words."""
+    """Turn an exception that says this machine cannot draw into one with words."""
     from render.errors import explain
 
     try:

@@ -1,4 +1,4 @@
-"""Everything that the application asks of the world, each as it is seen from there."""
+"""Interfaces to the services that the application uses."""
 
 from __future__ import annotations
 
@@ -21,71 +21,71 @@ Q_contra = TypeVar("Q_contra", contravariant=True)
 
 
 class Service(Protocol[Q_contra]):
-    """Whoever is asked and answers later: a process beside the window, or the solver itself in tests."""
+    """Answers questions later: a process beside the window, or the solver itself in tests."""
 
     def ask(self, request: int, question: Q_contra) -> None:
-        """Ask; what comes of it comes out of ``poll`` later."""
+        """Ask a question; ``poll`` gives its answer later."""
 
     def forget(self, requests: Sequence[int]) -> None:
-        """These need not be answered any more."""
+        """Drop these requests."""
 
     def poll(self) -> Iterable[Command]:
-        """What there is to tell the session since; never waits."""
+        """Commands for the session that have come since the last call; never waits."""
 
     def close(self) -> None:
-        """End whatever runs."""
+        """End what runs."""
 
 
 class BackgroundThread(Protocol):
-    """Does one thing after the other beside the window."""
+    """A thread beside the window that does its work in order."""
 
     @property
     def busy(self) -> bool:
-        """Whether something begun has not been handed over by ``poll``."""
+        """Whether some work is not finished, or ``poll`` has not given its result."""
 
     def begin(self, work: Callable[[], Sequence[Command]], replacing: str = "") -> None:
-        """Do this after all that was begun before, instead of what waits under the same ``replacing``."""
+        """Put this work last; it replaces work that still waits under the same ``replacing``."""
 
     def poll(self) -> Iterable[Sequence[Command]]:
-        """What has come of what is done, each once; never waits."""
+        """The results of finished work, each once; never waits."""
 
     def close(self) -> None:
-        """Wait until all that was begun is done."""
+        """Wait until all work is done."""
 
     def abandon(self) -> None:
-        """Do nothing more of what waits, and do not wait for what is being done."""
+        """Drop the work that waits, and do not wait for the rest."""
 
 
 class Keeper(Protocol):
-    """Whoever keeps attempts and knows how the learners stand: the recorder over the store."""
+    """Saves attempts and knows each learner's progress: the recorder over the store."""
 
     def carry_out(self, effect: RecordsEffect) -> RecordsCommand:
-        """Do what is asked; what came of it. May take long."""
+        """Carry an effect out and give its result. May take long."""
 
     def close(self) -> None:
-        """Write what waits, and let go of the file."""
+        """Write what waits, and close the file."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Services:
-    """What an application works with; all of it can be put in place of by a test."""
+    """The services of an application; a test can replace each."""
 
     clock: Callable[[], float]
     """Seconds, from any moment on."""
     wall: Callable[[], float]
-    """The clock on the wall, in seconds since 1970."""
+    """The time of day, in seconds since 1970."""
     random: Random
     answers: Service[tuple[Position, Task]]
     advice: Service[Question]
     saving: Service[SavingWish]
     keeper: Keeper | None
-    """None: nothing is kept, and nobody asks how a learner stands."""
+    """None: the program saves no attempts and asks for no progress."""
     shelf: Callable[[ShelfEffect], SolveKept | SolvesFound] | None
-    """Saves, reads and deletes whole solves; None: none is kept. May take long."""
+    """Saves, reads and deletes whole solves; None: there are none. May take long."""
     read_lesson: Callable[[str, Carried, Settings], Lesson]
     """A lesson by its name. Raises LessonError."""
     changed_at: Callable[[str], float | None]
-    """When a lesson's file was last changed, None for lessons that have none to change."""
+    """When a lesson's file last changed; None for lessons without a file of their own."""
     save_settings: Callable[[Settings], None]
     save_places: Callable[[tuple[tuple[str, int], ...]], None]
     save_painting: Callable[[str], None]

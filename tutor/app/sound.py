@@ -9,6 +9,8 @@ from io import BytesIO
 
 import numpy as np
 
+from tutor.app import words
+
 RATE = 44_100
 SECONDS = 0.03
 PARTIALS = ((1150.0, 0.008, 0.7), (2650.0, 0.004, 0.3))
@@ -69,5 +71,5 @@ class Clicker:
         try:
             self._loading.result()()
         except Exception as error:
-            log.warning("no sound: %s", error)
+            log.warning("%s", words.no_sound(str(error)))
             self._loading = Future()

@@ -10,6 +10,7 @@ from contextlib import ExitStack
 from pathlib import Path
 
 from render.window.window import Port
+from tutor.app import words
 from tutor.app.files.folders import config_folder, state_folder
 from tutor.app.files.log import LogFile, start_log, stop_log
 
@@ -35,9 +36,9 @@ def run_window(arguments: argparse.Namespace) -> int:
         return NO_WINDOW
     except Exception as error:
         # What comes up once the window is filled is told on a card; this is what kept it from being filled.
-        logging.getLogger(__name__).exception("the program had to end")
-        told = f"{type(error).__name__}: {error}"
-        print(f"The program had to end ({told}). More about it is in the log: {log.place}", file=sys.stderr)
+        logging.getLogger(__name__).exception(words.HAD_TO_STOP)
+        fault = f"{type(error).__name__}: {error}"
+        print(words.had_to_stop(fault, words.more_in_the_log(log.place)), file=sys.stderr)
         return BROKEN_OFF
     finally:
         stop_log(log)
@@ -72,13 +73,12 @@ def _run(folder: Path | None, log: LogFile) -> None:
 
 def no_folder(folder: Path) -> str:
     """Why lessons cannot be looked for in a folder, with what would be right; empty when they can."""
-    advice = "“--lessons” wants a folder that holds lesson scripts, such as my-lessons"
     try:
         next(folder.iterdir(), None)
     except FileNotFoundError:
-        return f"There is no folder {folder}; {advice}"
+        return words.no_folder(folder)
     except NotADirectoryError:
-        return f"{folder} is no folder; {advice}"
+        return words.not_a_folder(folder)
     except OSError as error:
-        return f"The folder {folder} cannot be read ({error.strerror}); {advice}"
+        return words.unreadable_folder(folder, error.strerror or str(error))
     return ""

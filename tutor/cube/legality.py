@@ -7,13 +7,14 @@ oddly (the cube's three laws, common knowledge; Joyner, Adventures in Group Theo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
 from numpy.typing import NDArray
 
+from tutor.cube import words
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import (
     CORNER_FACES,
@@ -67,6 +68,10 @@ class Pieces:
         """A place by its faces, such as UF."""
         return place_name(self.faces[place])
 
+    def in_words(self, place: int) -> str:
+        """A place in words, such as "the top front edge"."""
+        return words.place_in_words(self.faces[place])
+
     def stickers_at(self, places: Sequence[int]) -> tuple[int, ...]:
         """The sticker places of some places, one after the other."""
         return tuple(int(sticker) for place in places for sticker in self.stickers[place])
@@ -86,7 +91,6 @@ PIECES = {
 _CENTRES = tuple(9 * face + 4 for face in FACES)
 _HELD = frozenset(tuple(int(face) for face in rotation.inverse.faces) for rotation in ROTATIONS)
 """The colour numbers of the six centres in every hold of the one cube there is."""
-_COUNTS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
 def faults_of(colours: tuple[int, ...], names: tuple[str, ...] = COLOUR_NAMES) -> tuple[Fault, ...]:
@@ -121,13 +125,11 @@ def faults_of(colours: tuple[int, ...], names: tuple[str, ...] = COLOUR_NAMES) -
 def _centre_faults(centres: tuple[int, ...], names: tuple[str, ...]) -> tuple[Fault, ...]:
     doubled = [colour for colour in range(6) if centres.count(colour) > 1]
     if not doubled and centres not in _HELD:
-        message = "the centres lie another way round than on this cube"
-        return (Fault(Rule.CENTRES, message, _CENTRES),)
+        return (Fault(Rule.CENTRES, words.OTHER_CENTRES, _CENTRES),)
     return tuple(
         Fault(
             Rule.CENTRES,
-            f"{_COUNTS[centres.count(colour)]} centres are {names[colour]}; "
-            "every centre has a colour of its own",
+            words.centres_alike(centres.count(colour), names[colour]),
             tuple(place for place, shown in zip(_CENTRES, centres, strict=True) if shown == colour),
         )
         for colour in doubled
@@ -141,8 +143,7 @@ def _count_faults(colours: tuple[int, ...], names: tuple[str, ...]) -> tuple[Fau
         count = colours.count(colour)
         if count > 9 or (count < 9 and BLANK not in colours):
             places = tuple(place for place, shown in enumerate(colours) if shown == colour)
-            only = "there are only 9" if count > 9 else "there must be 9"
-            faults.append(Fault(Rule.COUNT, f"{names[colour]} is on {count} stickers; {only}", places))
+            faults.append(Fault(Rule.COUNT, words.colour_count(names[colour], count), places))
     return tuple(faults)
 
 
@@ -168,28 +169,26 @@ def _piece_faults(pieces: Pieces, colours: tuple[int, ...], names: tuple[str, ..
     for place in np.flatnonzero(~can.any(axis=1)).tolist():
         stickers = pieces.stickers_at([place])
         painted = [sticker for sticker in stickers if colours[sticker] != BLANK]
-        words = "-".join(names[colours[sticker]] for sticker in painted)
+        seen = [names[colours[sticker]] for sticker in painted]
         why = why_impossible(tuple(Face(int(shown[sticker])) for sticker in painted))
-        message = f"the {pieces.kind.value} at {pieces.name(place)} shows {words}: {why}"
+        message = words.piece_impossible(pieces.faces[place], seen, why, letters=False)
         faults.append(Fault(Rule.PIECE, message, stickers))
-    centres = [colours[place] for place in _CENTRES]
-
-    def called(piece: int) -> str:
-        return "-".join(names[centres[face]] for face in pieces.faces[piece])
-
-    return faults + _too_often(pieces, can, called)
+    return faults + _too_often(pieces, can, [names[colours[place]] for place in _CENTRES])
 
 
-def _too_often(pieces: Pieces, can: Mask, called: Callable[[int], str]) -> list[Fault]:
-    """Pieces seen in two places, else places that together need more pieces than there are."""
+def _too_often(pieces: Pieces, can: Mask, names: Sequence[str]) -> list[Fault]:
+    """Pieces seen in two places, else places that together need more pieces than there are.
+
+    ``names`` are the colours of the six faces.
+    """
     faults = []
     certain = can.sum(axis=1) == 1
     for piece in range(len(can)):
         places = np.flatnonzero(certain & can[:, piece]).tolist()
         if len(places) > 1:
-            where = " and ".join(pieces.name(place) for place in places)
-            count = _COUNTS[len(places)]
-            message = f"{count} {called(piece)} {pieces.kind.value}s, at {where}; there is only one"
+            there = [pieces.faces[place] for place in places]
+            seen = [names[face] for face in pieces.faces[piece]]
+            message = words.piece_repeated(there, seen, letters=False)
             faults.append(Fault(Rule.ONCE, message, pieces.stickers_at(places)))
     if faults:
         return faults
@@ -197,12 +196,7 @@ def _too_often(pieces: Pieces, can: Mask, called: Callable[[int], str]) -> list[
     if not crowd:
         return []
     left = int(can[crowd].any(axis=0).sum())
-    where = ", ".join(pieces.name(place) for place in crowd)
-    kinds = pieces.kind.value + ("s" if len(crowd) > 1 else "")
-    message = (
-        f"the {_COUNTS[len(crowd)] if len(crowd) < len(_COUNTS) else len(crowd)} {kinds} at {where} "
-        f"cannot all be right: only {_COUNTS[left] if left < len(_COUNTS) else left} have these colours"
-    )
+    message = words.too_many_alike([pieces.faces[place] for place in crowd], left)
     return [Fault(Rule.ONCE, message, pieces.stickers_at(crowd))]
 
 

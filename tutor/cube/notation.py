@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from enum import IntEnum
 from typing import TypeVar
 
+from tutor.cube import words
 from tutor.cube.faces import SUFFIXES, Face, Turn
 from tutor.cube.symmetry import Symmetry, quarter_about
 
@@ -33,7 +34,7 @@ class NotationError(ValueError):
 
     def __init__(self, text: str, offending: str, column: int, advice: str) -> None:
         self.text, self.offending, self.column, self.advice = text, offending, column, advice
-        super().__init__(f"column {column}, “{quotable(offending)}”: {advice}")
+        super().__init__(words.notation_problem(column, quotable(offending), advice))
 
 
 def quotable(text: str, longest: int = 20) -> str:
@@ -109,7 +110,6 @@ _MOVE = re.compile(r"(?:2?(?P<wide>[UDLRFB])w|(?P<face>[UDLRFB])|(?P<axis>[xyz])
 _RUN_TOGETHER = re.compile(r"(?:(?:2?[UDLRFB]w|[UDLRFBxyz])(?:2|'|))+")
 _TOKEN = re.compile(r"\)(?:[0-9]+[^\s()]*)?|\(|[^\s()]+")
 _QUARTERS = {suffix: count for count, suffix in enumerate(SUFFIXES, start=1)}
-_TOO_LONG = f"a sequence has at most {LONGEST} moves"
 
 
 def format_moves(moves: Iterable[Move]) -> str:
@@ -140,35 +140,35 @@ def _parse(text: str, read: Callable[[str, str, int], Read]) -> tuple[Read, ...]
         token, column = found[0], found.start() + 1
         if token == "(":
             if len(stack) > DEEPEST:
-                raise NotationError(text, token, column, f"at most {DEEPEST} brackets inside one another")
+                raise NotationError(text, token, column, words.too_many_brackets(DEEPEST))
             stack.append((column, []))
         elif token.startswith(")"):
             _close(text, token, column, stack)
         else:
             stack[-1][1].append(read(text, token, column))
         if len(stack[-1][1]) > LONGEST:
-            raise NotationError(text, token, column, _TOO_LONG)
+            raise NotationError(text, token, column, words.too_many_moves(LONGEST))
     if len(stack) > 1:
-        raise NotationError(text, "(", stack[-1][0], "this bracket is never closed; add “)”")
+        raise NotationError(text, "(", stack[-1][0], words.NEVER_CLOSED)
     return tuple(stack[0][1])
 
 
 def _close(text: str, token: str, column: int, stack: list[tuple[int, list[Read]]]) -> None:
     """Add the bracket that ``token`` closes to what surrounds it, as often as its count says."""
     if len(stack) == 1:
-        raise NotationError(text, ")", column, "there is no open bracket; add “(” before it or leave it out")
+        raise NotationError(text, ")", column, words.CLOSES_NOTHING)
     _, inner = stack.pop()
     if not inner:
-        raise NotationError(text, ")", column, "a bracket holds at least one move")
+        raise NotationError(text, ")", column, words.EMPTY_BRACKET)
     count = token[1:] or "1"
     if re.fullmatch("[0-9]+", count) is None:
-        raise NotationError(text, token, column, "put a space after the repeat count")
+        raise NotationError(text, token, column, words.SPACE_AFTER_COUNT)
     significant = count.lstrip("0")
     if not significant:
-        raise NotationError(text, token, column, "a repeat count is 1 or more")
+        raise NotationError(text, token, column, words.COUNT_TOO_SMALL)
     # Digits are counted before they are read: reading a number of a million digits takes long.
     if len(significant) > len(str(LONGEST)) or len(inner) * int(significant) > LONGEST:
-        raise NotationError(text, token, column, _TOO_LONG)
+        raise NotationError(text, token, column, words.too_many_moves(LONGEST))
     stack[-1][1].extend(inner * int(significant))
 
 
@@ -187,8 +187,7 @@ def _move(text: str, token: str, column: int) -> Move:
 def _face_turn(text: str, token: str, column: int) -> Turn:
     move = _move(text, token, column)
     if not isinstance(move, Turn):
-        advice = "only turns of one face are possible here"
-        raise NotationError(text, _original(text, token, column), column, advice)
+        raise NotationError(text, _original(text, token, column), column, words.ONLY_FACE_TURNS)
     return move
 
 
@@ -197,23 +196,17 @@ def _original(text: str, token: str, column: int) -> str:
     return text[column - 1 : column - 1 + len(token)]
 
 
-_ADVICE = (
-    (r"(?P<move>2?[UDLRFB]w|[UDLRFBxyz])(2'|'2)", "a half turn has no direction; write {move}2"),
-    (r"(?P<move>[UDLRFB])(?P<suffix>2|')w", "the w comes right after the letter; write {move}w{suffix}"),
-    (r"(2?[UDLRFB]w|[UDLRFBxyz])([0-9]+|'')'*", "after the letter comes nothing, 2 or one prime (')"),
-    (
-        r"[0-9]+(?P<move>[UDLRFBudlrfb])w?[0-9']*",
-        "on this cube a wide turn has two layers; write {capital}w or 2{capital}w",
-    ),
-    (r"[MESmes][0-9']*", "slice turns are not in the standard; turn the two outer layers instead"),
-    (
-        r"(?P<move>[udlrfb])w?[0-9']*",
-        "faces are capital letters; write {capital}, or {capital}w for two layers",
-    ),
-    (r"(?P<move>[XYZ])[0-9']*", "rotations are small letters; write {small}"),
-    (r"(?P<move>[xyz])w.*", "x y z turn the whole cube, so they take no w; write {move}"),
-    (r"[0-9]+", "a number stands right after a closing bracket; elsewhere it means nothing"),
-    (r"[0-9']+", "2 or a prime (') belongs right after the letter of a move; after a bracket, only a number"),
+_MOVE_ASTRAY: tuple[tuple[str, Callable[[str, str], str]], ...] = (
+    (r"(?P<move>2?[UDLRFB]w|[UDLRFBxyz])(2'|'2)", lambda move, _: words.half_turn(move)),
+    (r"(?P<move>[UDLRFB])(?P<suffix>2|')w", words.wide_sign_first),
+    (r"(2?[UDLRFB]w|[UDLRFBxyz])([0-9]+|'')'*", lambda _, __: words.AFTER_THE_LETTER),
+    (r"[0-9]+(?P<move>[UDLRFBudlrfb])w?[0-9']*", lambda move, _: words.two_layers(move.upper())),
+    (r"[MESmes][0-9']*", lambda _, __: words.NO_SLICE_TURNS),
+    (r"(?P<move>[udlrfb])w?[0-9']*", lambda move, _: words.capital_face(move.upper())),
+    (r"(?P<move>[XYZ])[0-9']*", lambda move, _: words.small_rotation(move.lower())),
+    (r"(?P<move>[xyz])w.*", lambda move, _: words.no_wide_rotation(move)),
+    (r"[0-9]+", lambda _, __: words.NUMBER_ASTRAY),
+    (r"[0-9']+", lambda _, __: words.SUFFIX_ASTRAY),
 )
 """Patterns a whole token may match and what would be right then, from the most particular to the general."""
 
@@ -221,10 +214,9 @@ _ADVICE = (
 def _advice(token: str) -> str:
     """What would be right in place of ``token``, which is no move."""
     if _RUN_TOGETHER.fullmatch(token):
-        return "put a space between moves"
-    for pattern, advice in _ADVICE:
+        return words.SPACE_BETWEEN_MOVES
+    for pattern, advice in _MOVE_ASTRAY:
         if found := re.fullmatch(pattern, token):
             named = found.groupdict()
-            move = named.get("move") or ""
-            return advice.format(**named, capital=move.upper(), small=move.lower())
-    return "a move is one of U D L R F B (with w for two layers) or x y z, then nothing, 2 or a prime (')"
+            return advice(named.get("move") or "", named.get("suffix") or "")
+    return words.A_MOVE

@@ -19,6 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from tutor.cube import words
 from tutor.cube.faces import FACES, Face
 from tutor.cube.stickers import COLOUR_NAMES
 
@@ -33,7 +34,7 @@ class StickerTextError(ValueError):
 
     def __init__(self, line: int, message: str, advice: str) -> None:
         self.line, self.message, self.advice = line, message, advice
-        super().__init__(f"line {line}: {message}; {advice}")
+        super().__init__(words.sticker_text_problem(line, message, advice))
 
 
 def format_stickers(colours: Sequence[int]) -> str:
@@ -59,15 +60,15 @@ def parse_stickers(text: str, blanks: bool = False) -> tuple[int, ...]:
         name, _, letters = line.partition(":")
         face = Face.__members__.get(name.strip().upper())
         if face is None:
-            raise StickerTextError(
-                number, f"“{name.strip()[:20]}” is no face", "begin with U: D: L: R: F: or B:"
-            )
+            told = words.not_a_face(name.strip()[:20])
+            raise StickerTextError(number, told, words.START_WITH_A_FACE)
         if face in rows:
-            raise StickerTextError(number, f"face {face.name} is given twice", "give each face one line")
+            raise StickerTextError(number, words.face_twice(face), words.ONE_LINE_EACH)
         rows[face] = _colours(letters, number, blanks)
-    missing = [face.name for face in FACES if face not in rows]
+    missing = [face for face in FACES if face not in rows]
     if missing:
-        raise StickerTextError(max(len(lines), 1), f"no line for {', '.join(missing)}", "give all six faces")
+        told = words.faces_missing(missing)
+        raise StickerTextError(max(len(lines), 1), told, words.ALL_SIX_FACES)
     return tuple(colour for face in FACES for colour in rows[face])
 
 
@@ -75,9 +76,8 @@ def _colours(letters: str, line: int, blanks: bool) -> tuple[int, ...]:
     plain = "".join(letters.split()).lower()
     for letter in plain:
         if letter not in COLOUR_LETTERS and not (blanks and letter == BLANK_LETTER):
-            choice = ", ".join(f"{name[0]} ({name})" for name in COLOUR_NAMES)
-            raise StickerTextError(line, f"“{letter}” is no colour", f"the letters are {choice}")
+            raise StickerTextError(line, words.not_a_colour(letter), words.colour_letters(COLOUR_NAMES))
     if len(plain) != 9:
-        raise StickerTextError(line, f"{len(plain)} colours are given", "a face has nine")
+        raise StickerTextError(line, words.colours_in_line(len(plain)), words.NINE_COLOURS)
     # What is not found is a dot, and -1 says so.
     return tuple(COLOUR_LETTERS.find(letter) for letter in plain)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from tutor.cube import words
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import (
     CORNER_FACES,
@@ -14,7 +15,6 @@ from tutor.cube.geometry import (
     EDGE_FACES,
     EDGE_STICKERS,
     STICKERS,
-    place_name,
 )
 from tutor.cube.position import Position
 
@@ -26,13 +26,13 @@ yellow, blue opposite green and red opposite orange is common practice; WCA 3a3 
 class Rule(Enum):
     """The rules a cube must meet to be a legal position."""
 
-    CENTRES = "six centres of six colours"
-    COUNT = "nine stickers of every colour"
-    PIECE = "every piece exists"
-    ONCE = "every piece is there once"
-    TWIST = "twists of corners add up to whole turns"
-    FLIP = "an even number of edges is flipped"
-    SWAP = "corners and edges are swapped an even number of times"
+    CENTRES = words.RULE_CENTRES
+    COUNT = words.RULE_COUNT
+    PIECE = words.RULE_PIECE
+    ONCE = words.RULE_ONCE
+    TWIST = words.RULE_TWIST
+    FLIP = words.RULE_FLIP
+    SWAP = words.RULE_SWAP
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,11 +84,9 @@ def read_stickers(
     face_of_colour = {colour: face for face, colour in zip(FACES, centres, strict=True)}
     faces = [face_of_colour[colour] for colour in colours]
 
-    def words(piece: Sequence[Face]) -> str:
-        return "-".join(names[centres[face]] for face in piece)
-
-    corners, corner_faults = _read_pieces(faces, CORNER_FACES, CORNER_STICKERS, "corner", words)
-    edges, edge_faults = _read_pieces(faces, EDGE_FACES, EDGE_STICKERS, "edge", words)
+    colour_names = [names[centre] for centre in centres]
+    corners, corner_faults = _read_pieces(faces, CORNER_FACES, CORNER_STICKERS, colour_names)
+    edges, edge_faults = _read_pieces(faces, EDGE_FACES, EDGE_STICKERS, colour_names)
     _raise_any(corner_faults + edge_faults)
     position = Position(tuple(corners), tuple(edges))
     check_legal(position)
@@ -104,16 +102,15 @@ def check_legal(position: Position) -> None:
     corner_places = [location // 3 for location in position.corners]
     edge_places = [location // 2 for location in position.edges]
     if sorted(corner_places) != list(range(8)) or sorted(edge_places) != list(range(12)):
-        raise IllegalCubeError([Fault(Rule.ONCE, "two pieces are in one place; every place holds one piece")])
+        raise IllegalCubeError([Fault(Rule.ONCE, words.SAME_PLACE)])
     faults = []
     twist = sum(location % 3 for location in position.corners) % 3
     if twist:
-        way = "clockwise" if twist == 1 else "counterclockwise"
-        faults.append(Fault(Rule.TWIST, f"one corner is twisted {way} in its place; twist it back"))
+        faults.append(Fault(Rule.TWIST, words.corner_twisted(clockwise=twist == 1)))
     if sum(location % 2 for location in position.edges) % 2:
-        faults.append(Fault(Rule.FLIP, "one edge is flipped in its place; take it out and flip it"))
+        faults.append(Fault(Rule.FLIP, words.EDGE_FLIPPED))
     if is_odd(corner_places) != is_odd(edge_places):
-        faults.append(Fault(Rule.SWAP, "two pieces are swapped; exchange two edges or two corners"))
+        faults.append(Fault(Rule.SWAP, words.PIECES_SWAPPED))
     _raise_any(faults)
 
 
@@ -127,14 +124,12 @@ def _colour_faults(colours: Sequence[int], centres: Sequence[int], names: Sequen
     for colour, count in sorted(Counter(centres).items()):
         if count > 1:
             places = tuple(9 * face + 4 for face in FACES if centres[face] == colour)
-            message = f"{count} centres are {names[colour]}; every centre has a colour of its own"
-            faults.append(Fault(Rule.CENTRES, message, places))
+            faults.append(Fault(Rule.CENTRES, words.centres_alike(count, names[colour]), places))
     counted = Counter(colours)
     for colour in range(6):
         if counted[colour] != 9:
             places = tuple(place for place, shown in enumerate(colours) if shown == colour)
-            message = f"{names[colour]} is on {counted[colour]} stickers; it must be on 9"
-            faults.append(Fault(Rule.COUNT, message, places))
+            faults.append(Fault(Rule.COUNT, words.colour_count(names[colour], counted[colour]), places))
     return faults
 
 
@@ -142,10 +137,12 @@ def _read_pieces(
     faces: Sequence[Face],
     kinds: Sequence[tuple[Face, ...]],
     stickers: Sequence[int],
-    kind: str,
-    words: Callable[[Sequence[Face]], str],
+    names: Sequence[str],
 ) -> tuple[list[int], list[Fault]]:
-    """Locations by piece (as far as they could be read) and what is wrong with the pieces."""
+    """Locations by piece (as far as they could be read) and what is wrong with the pieces.
+
+    ``names`` are the colours of the six faces.
+    """
     size = len(kinds[0])
     turned = {
         piece[k:] + piece[:k]: (number, (-k) % size)
@@ -161,14 +158,14 @@ def _read_pieces(
             piece, k = turned[shown]
             found.setdefault(piece, []).append(size * place + k)
         else:
-            where = place_name(kinds[place])
-            message = f"the {kind} at {where} shows {words(shown)}: {why_impossible(shown)}"
+            colours, why = [names[face] for face in shown], why_impossible(shown)
+            message = words.piece_impossible(kinds[place], colours, why, letters=True)
             faults.append(Fault(Rule.PIECE, message, sticker_places))
     for piece, locations in sorted(found.items()):
         if len(locations) > 1:
             places = tuple(stickers[location] for location in locations)
-            where = " and ".join(place_name(kinds[location // size]) for location in locations)
-            message = f"{len(locations)} {words(kinds[piece])} {kind}s, at {where}; there is only one"
+            there = [kinds[location // size] for location in locations]
+            message = words.piece_repeated(there, [names[face] for face in kinds[piece]], letters=True)
             faults.append(Fault(Rule.ONCE, message, places))
     return [found.get(piece, [0])[0] for piece in range(len(kinds))], faults
 
@@ -176,10 +173,10 @@ def _read_pieces(
 def why_impossible(shown: tuple[Face, ...]) -> str:
     """Why no piece shows these colours, told by the faces they belong to; a corner's may be two only."""
     if len(set(shown)) < len(shown):
-        return "no piece has one colour twice"
+        return words.COLOUR_TWICE
     if any(face.opposite in shown for face in shown):
-        return "no piece has the colours of two opposite faces"
-    return "its colours run the wrong way round; two of them are exchanged"
+        return words.OPPOSITE_COLOURS
+    return words.WRONG_WAY_ROUND
 
 
 def is_odd(order: Sequence[int]) -> bool:

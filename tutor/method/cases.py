@@ -14,14 +14,15 @@ from functools import cache
 
 from tutor.cube.faces import Face, Turn, inverse
 from tutor.cube.geometry import CORNER_FACES, CORNER_MOVE, EDGE_FACES, EDGE_MOVE
+from tutor.cube.notation import quotable
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot, every_other_slot
 from tutor.cube.symmetry import quarter_about
+from tutor.method import words
 from tutor.method.pairs import TOP_CORNER, TOP_EDGE, pair_locations
 from tutor.method.routes import Route, routes
 from tutor.method.slot_view import slot_mirror
 from tutor.method.terms import ALIGNMENTS as ALIGNMENTS
 from tutor.method.terms import Family as Family
-from tutor.method.words import short_case_name
 from tutor.solver.task import Task
 
 _SLOT = Slot.FR
@@ -38,8 +39,7 @@ class UnknownCaseError(ValueError):
 
     def __init__(self, text: str, near: tuple[str, ...]) -> None:
         self.text, self.near = text, near
-        advice = f"did you mean {' or '.join(near)}?" if near else f"one is {CASES[0].slug}"
-        super().__init__(f"there is no case “{text}”; {advice}")
+        super().__init__(words.unknown_case(quotable(text, 60), near, len(CASES), CASES[0].slug))
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +64,9 @@ class Case:
     def short_name(self, slot: Slot = _SLOT, cross: str = "white") -> str:
         """The name for screens, seen in ``slot`` at alignment 0; ``cross`` names the cross colour."""
         seen = quarter_about(Face.U, slot).faces
-        corner_place, cross_sticker = divmod(self.corner, 3)
-        return short_case_name(
+        return words.short_case_name(
             cross,
-            seen[CORNER_FACES[corner_place][cross_sticker]],
+            seen[_points(self.corner)],
             corner_on_top=bool(TOP_CORNER[self.corner]),
             edge_side=seen[_edge_side(self.edge)] if TOP_EDGE[self.edge] else None,
             edge_straight=self.edge % 2 == 0,
@@ -201,24 +200,30 @@ def _family(placement: Placement) -> Family:
     return Family.EDGE_ON_TOP if edge_up else Family.BOTH_IN_SLOT
 
 
-def _corner_words(corner: int) -> tuple[str, str]:
-    """Name and slug of where the corner is and where its cross colour points."""
+def _points(corner: int) -> Face:
+    """Where the corner's cross colour points."""
     place, sticker = divmod(corner, 3)
-    direction = _DIRECTION[CORNER_FACES[place][sticker]]
-    pointing = direction if direction in ("up", "down") else f"to the {direction}"
-    if TOP_CORNER[corner]:
-        return f"Corner above its slot, cross colour {pointing}", f"corner-{direction}"
-    return f"Corner in its slot, cross colour {pointing}", f"corner-in-{direction}"
+    return CORNER_FACES[place][sticker]
 
 
-def _edge_words(edge: int) -> tuple[str, str]:
-    """Name and slug of where the edge is and which of its colours is up, or how it sits in its slot."""
-    if not TOP_EDGE[edge]:
-        straight = edge % 2 == 0
-        name = "edge in its slot, the right way round" if straight else "edge in its slot, turned over"
-        return name, "edge-in-straight" if straight else "edge-in-turned"
-    side, colour = _DIRECTION[_edge_side(edge)], _DIRECTION[_colour_up(edge)]
-    return f"edge on top at the {side}, {colour} colour up", f"edge-{side}-{colour}-up"
+def _name(corner: int, edge: int) -> str:
+    return words.case_name(
+        _points(corner),
+        corner_on_top=bool(TOP_CORNER[corner]),
+        edge_side=_edge_side(edge) if TOP_EDGE[edge] else None,
+        edge_straight=edge % 2 == 0,
+        up=_colour_up(edge),
+    )
+
+
+def _slug(corner: int, edge: int) -> str:
+    """The name that commands, lessons and the progress file use: it never changes."""
+    place = "" if TOP_CORNER[corner] else "in-"
+    if TOP_EDGE[edge]:
+        way = f"{_DIRECTION[_edge_side(edge)]}-{_DIRECTION[_colour_up(edge)]}-up"
+    else:
+        way = "in-straight" if edge % 2 == 0 else "in-turned"
+    return f"corner-{place}{_DIRECTION[_points(corner)]}-edge-{way}"
 
 
 def _all_cases() -> tuple[Case, ...]:
@@ -229,10 +234,7 @@ def _all_cases() -> tuple[Case, ...]:
     for placement in ((corner, edge) for corner in corners for edge in edges):
         if placement == _HOME or not _is_canonical(placement):
             continue
-        corner_name, corner_slug = _corner_words(placement[0])
-        edge_name, edge_slug = _edge_words(placement[1])
-        name, slug = f"{corner_name}; {edge_name}", f"{corner_slug}-{edge_slug}"
-        cases.append(Case(name, slug, _family(placement), *placement))
+        cases.append(Case(_name(*placement), _slug(*placement), _family(placement), *placement))
     return tuple(sorted(cases, key=lambda case: list(Family).index(case.family)))
 
 
@@ -241,6 +243,7 @@ CASES: tuple[Case, ...] = _all_cases()
 
 _BY_SLUG = {case.slug: case for case in CASES}
 _BY_NAME = {case.name.casefold(): case for case in CASES}
+_BY_FORMER_NAME = {words.former_case_name(case.name).casefold(): case for case in CASES}
 
 
 @cache
@@ -260,7 +263,7 @@ def _by_placement() -> dict[Placement, tuple[Case, int]]:
 
 
 def parse_case(text: str) -> Case:
-    """The case of this number, slug or name, capitals and spaces at the ends aside.
+    """The case of this number, slug or name, or of an earlier name; capitals and outer spaces do not matter.
 
     Raises UnknownCaseError, which names the nearest slugs.
     """
@@ -269,8 +272,8 @@ def parse_case(text: str) -> Case:
         return CASES[int(given) - 1]
     if given in _BY_SLUG:
         return _BY_SLUG[given]
-    if given in _BY_NAME:
-        return _BY_NAME[given]
+    if found := _BY_NAME.get(given) or _BY_FORMER_NAME.get(given):
+        return found
     near = get_close_matches(given, _BY_SLUG, n=3) or [
         _BY_NAME[name].slug for name in get_close_matches(given, _BY_NAME, n=3)
     ]

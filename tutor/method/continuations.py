@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from tutor.cube.faces import TURNS, Face, Turn
+from tutor.method import words
 from tutor.method.terms import Verdict as Verdict
 from tutor.solver.search import HandDistances, TurnDistances
 
@@ -13,15 +14,15 @@ from tutor.solver.search import HandDistances, TurnDistances
 class Reason(Enum):
     """The rule that decided a verdict."""
 
-    BY_HAND = "it begins a shortest line"
-    WITH_FAR_LAYERS = "it begins a shortest way with far layers too"
-    ROUTE = "it begins a way through the steps"
-    ANOTHER_WAY = "it begins another way"
-    AGAIN = "its layer must be turned again at once"
-    FAR_LAYER = "it turns a layer that this pair does not need"
-    LONGER = "it leads away"
-    STAYS_HOME = "the pair is in its slot and stays there"
-    WAS_HOME = "the pair was in its slot already"
+    BY_HAND = words.STARTS_A_LINE
+    WITH_FAR_LAYERS = words.STARTS_WITH_FAR_LAYERS
+    ROUTE = words.STARTS_A_ROUTE
+    ANOTHER_WAY = words.STARTS_ANOTHER_WAY
+    AGAIN = words.SAME_LAYER_AGAIN
+    FAR_LAYER = words.NEEDLESS_LAYER
+    LONGER = words.LEADS_AWAY
+    STAYS_HOME = words.KEEPS_THE_PAIR
+    WAS_HOME = words.UNDOES_WHAT_IS_SOLVED
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,7 @@ class Continuation:
         """The reason in plain words, with how much longer the way becomes."""
         if not self.lost or self.reason in (Reason.BY_HAND, Reason.WITH_FAR_LAYERS):
             return self.reason.value
-        return f"{self.reason.value}, {'1 turn' if self.lost == 1 else f'{self.lost} turns'} longer"
+        return words.reason_and_loss(self.reason.value, self.lost)
 
 
 @dataclass(frozen=True, slots=True)

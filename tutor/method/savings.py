@@ -17,12 +17,12 @@ from tutor.solver.task import Task
 
 
 class SavingKind(Enum):
-    """Why a way is shorter than the steps one after the other, or than with every other slot whole."""
+    """Why a way is shorter than the steps one after the other, or than with every other slot solved."""
 
     MADE_IN_RAISING = "the pieces are joined while one of them is being raised"
     ONE_TURN_JOINS = "one turn joins the pair, and a shortest way begins with it"
-    FREE_SLOT = "a slot that is still open gives room to work in"
-    TWO_PAIRS = "one turn brings two pairs nearer home"
+    FREE_SLOT = "an unsolved slot gives room to work in"
+    TWO_PAIRS = "one turn brings two pairs nearer their slots"
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,8 @@
 
 from enum import Enum, StrEnum
 
+from tutor.method import words
+
 ALIGNMENTS = (0, 1, 2, 3)
 """Clockwise quarters by which the top layer can be turned further."""
 
@@ -9,10 +11,10 @@ ALIGNMENTS = (0, 1, 2, 3)
 class Family(StrEnum):
     """The four kinds of case, by which of the two pieces are on top."""
 
-    BOTH_ON_TOP = "both on top"
-    CORNER_ON_TOP = "corner on top, edge in the slot"
-    EDGE_ON_TOP = "edge on top, corner in the slot"
-    BOTH_IN_SLOT = "both in the slot"
+    BOTH_ON_TOP = words.BOTH_ON_TOP
+    CORNER_ON_TOP = words.CORNER_ON_TOP
+    EDGE_ON_TOP = words.EDGE_ON_TOP
+    BOTH_IN_SLOT = words.BOTH_IN_SLOT
 
 
 class Step(StrEnum):

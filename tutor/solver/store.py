@@ -23,6 +23,7 @@ import platformdirs
 from numpy.typing import NDArray
 
 from tutor.atomic_file import replacing
+from tutor.solver import words
 
 TABLE_VERSION = 1
 """Raised whenever the meaning of any stored number changes; files of another version are built anew."""
@@ -88,8 +89,7 @@ class Store:
                 continue
             except (OSError, TableError) as error:
                 kind = error.kind if isinstance(error, TableError) else NoticeKind.DAMAGED
-                text = f"The stored table {name} cannot be used ({error}); it is being made again."
-                self.notices.append(StoreNotice(kind, name, text))
+                self.notices.append(StoreNotice(kind, name, words.table_replaced(name, _reason(error))))
         return None
 
     def has(self, name: str) -> bool:
@@ -126,8 +126,13 @@ class Store:
 
     def _say_read_only(self, name: str, error: OSError) -> None:
         if not any(notice.kind is NoticeKind.READ_ONLY for notice in self.notices):
-            text = f"Tables cannot be kept in {self.folder} ({error}); they will be made again next time."
+            text = words.tables_not_saved(self.folder, _reason(error))
             self.notices.append(StoreNotice(NoticeKind.READ_ONLY, name, text))
+
+
+def _reason(error: Exception) -> str:
+    """What went wrong, without the number and the path that the system puts around it."""
+    return (error.strerror if isinstance(error, OSError) else None) or str(error)
 
 
 def _writable(folder: Path) -> bool:
@@ -168,9 +173,9 @@ def read_table(path: Path, name: str, *, check: bool = True) -> Array:
         size = _DATA_START + int(np.prod(shape, dtype=np.int64)) * kind.itemsize
         actual = os.fstat(file.fileno()).st_size
         if actual != size:
-            raise TableError(NoticeKind.DAMAGED, f"it has {actual} bytes where {size} are due")
+            raise TableError(NoticeKind.DAMAGED, words.wrong_size(actual, size))
         if check and _checksum(file) != checksum:
-            raise TableError(NoticeKind.DAMAGED, "its checksum is wrong")
+            raise TableError(NoticeKind.DAMAGED, words.WRONG_CHECKSUM)
         table: Array = np.memmap(file, dtype=kind, mode="r", offset=_DATA_START, shape=shape)
     # A plain array over the same map: look-ups in a subclass of ndarray cost several times as much.
     return table.view(np.ndarray)
@@ -180,14 +185,13 @@ def _read_label(head: bytes, name: str) -> tuple[np.dtype[Any], tuple[int, ...],
     try:
         label = json.loads(head)
         if label["format"] != _FORMAT or label["name"] != name:
-            raise TableError(NoticeKind.DAMAGED, "it is not the table its name says")
+            raise TableError(NoticeKind.DAMAGED, words.ANOTHER_TABLE)
         if label["version"] != TABLE_VERSION:
-            reason = f"it is of version {label['version']}, not {TABLE_VERSION}"
-            raise TableError(NoticeKind.OUTDATED, reason)
+            raise TableError(NoticeKind.OUTDATED, words.wrong_version(label["version"], TABLE_VERSION))
         shape = tuple(int(length) for length in label["shape"])
         return np.dtype(str(label["type"])), shape, int(label["checksum"])
     except (KeyError, TypeError, json.JSONDecodeError, UnicodeDecodeError) as error:
-        raise TableError(NoticeKind.DAMAGED, "its first line cannot be read") from error
+        raise TableError(NoticeKind.DAMAGED, words.FIRST_LINE) from error
 
 
 def _checksum(file: Any) -> int:

@@ -1,4 +1,4 @@
-"""A task: bring the pair of one slot home and keep the cross and chosen pairs."""
+"""A task: solve the pair of one slot, and keep the cross and chosen pairs."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from functools import cache
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.cube.position import SLOTS, Position, Slot
+from tutor.solver import words
 
 
 def slot_sides(slot: Slot) -> frozenset[Face]:
@@ -39,7 +40,7 @@ class Task:
 
     def __post_init__(self) -> None:
         if self.slot in self.keep:
-            raise ValueError(f"slot {self.slot.name} is the target, so it cannot be among the kept ones")
+            raise ValueError(words.target_kept(self.slot))
 
     @classmethod
     def at(cls, position: Position, slot: Slot) -> Task:
@@ -61,7 +62,7 @@ class Task:
 
     @property
     def working_faces(self) -> frozenset[Face]:
-        """The faces one works with (a definition of the method).
+        """The faces you work with (a definition of the method).
 
         The top, and the two side faces of every slot that is not kept: the target's and the free ones'.
         """

@@ -11,11 +11,11 @@ from tutor.workers.solver_processes import advising
 from tutor.workers.worker_process import WorkerProcess
 
 MOST_DEATHS = 3
-"""A question over which the process ends so often is given up."""
+"""The service gives a question up after the process has ended over it so often."""
 
 
 def advice_service() -> RequestService[Question, Advised]:
-    """Whoever is asked for advice, and answers None where there is none; nothing starts yet."""
+    """The service for advice, which answers None where there is none; nothing starts yet."""
     return RequestService(_begin, _told, deaths=MOST_DEATHS)
 
 

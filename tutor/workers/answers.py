@@ -11,6 +11,7 @@ from tutor.cube.position import Position
 from tutor.session.commands import Answered, TellAtFoot
 from tutor.solver.store import Store
 from tutor.solver.task import Task
+from tutor.workers import words
 from tutor.workers.desk import Failure, Result, Told
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 from tutor.workers.solver_processes import Answering, building
@@ -18,9 +19,9 @@ from tutor.workers.table_news import TablesMissing, TablesNotice, TablesShare
 from tutor.workers.worker_process import WorkerProcess
 
 TAKE_UP_TABLES = -1
-"""The request that has large tables taken up; the session's own count from 1."""
+"""The request to take up large tables; the session's own requests count from 1."""
 MOST_BUILT = 2
-"""Tables that are found damaged once they have been made are made once more, not for ever."""
+"""How often the service makes damaged large tables, so that it does not do so for ever."""
 PATIENCE = 2.0
 """Seconds that closing gives the process to end by itself: it may be writing a table."""
 
@@ -28,7 +29,7 @@ log = logging.getLogger(__name__)
 
 
 class AnswerService(RequestService[tuple[Position, Task] | None, Answered | TellAtFoot]):
-    """Has answers worked out in one process, and large tables made in another when they are missing."""
+    """Works out answers in one process, and makes missing large tables in another."""
 
     def __init__(self, cache_folder: Path | None = None) -> None:
         """Nothing starts before the first poll, so that the first frame does not wait for it."""
@@ -41,12 +42,12 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Tell
         self._built = 0
 
     def poll(self) -> tuple[Answered | TellAtFoot, ...]:
-        """The answers that have come since, and what there is to say; never waits."""
+        """The answers and notices that have come since the last call; never waits."""
         self.start()
         return (*super().poll(), *self._building.poll())
 
     def close(self, patience: float = PATIENCE) -> None:
-        """End the processes; what they were doing is dropped."""
+        """End the processes and drop their work."""
         super().close(patience)
         self._building.close()
 
@@ -55,9 +56,9 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Tell
             case Result(request, answer) if request != TAKE_UP_TABLES:
                 yield Answered(request, answer)
             case Failure(_, reason):
-                yield _warning(f"No answer could be worked out: {reason}.")
+                yield _warning(words.no_answer(reason))
             case ProcessEnded():
-                yield _warning("The process that works out answers ended and is started again.")
+                yield _warning(words.ANSWERS_RESTARTED)
             case Told(TablesNotice(text)):
                 yield _warning(text)
             case Told(TablesMissing()) if self._built < MOST_BUILT:
@@ -89,8 +90,7 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Tell
 
 
 def _told_share(share: float) -> TellAtFoot:
-    told = f"Preparing tables, once: {share:.0%}. Answers are exact already."
-    return TellAtFoot(told if share < 1.0 else "")
+    return TellAtFoot(words.setup_share(share) if share < 1.0 else "")
 
 
 def _warning(text: str) -> TellAtFoot:

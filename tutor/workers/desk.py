@@ -1,7 +1,7 @@
-"""What a worker process does, and what is said over the pipe to it.
+"""What a worker process does, and the messages between it and the window.
 
-The window tells all that it wants each time; the process works it off in order. The process ends by itself
-when its pipe is closed, as it is when the program that started it dies.
+The window sends all its requests each time; the process works them off in order. The process ends when its
+pipe closes, as it does when the program that started it dies.
 """
 
 from __future__ import annotations
@@ -13,19 +13,21 @@ from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from typing import Any
 
+from tutor.workers import words
+
 log = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True)
 class WorkList:
-    """To the process: all that is wanted, requests and questions in order; replaces what was before it."""
+    """To the process: all requests with their questions, in order; it replaces the list before it."""
 
     requests: tuple[tuple[int, Any], ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Result:
-    """What has come of a request."""
+    """The answer to a request."""
 
     request: int
     value: Any
@@ -33,7 +35,7 @@ class Result:
 
 @dataclass(frozen=True, slots=True)
 class Failure:
-    """Nothing has come of a request and nothing will; why, without a full stop."""
+    """A request that gets no answer; ``reason`` has no full stop."""
 
     request: int
     reason: str
@@ -41,14 +43,14 @@ class Failure:
 
 @dataclass(frozen=True, slots=True)
 class Dropped:
-    """A request is not wanted any more, and nothing is being done about it any more."""
+    """A request that nobody wants any more, and that the process no longer works on."""
 
     request: int
 
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """Something said while working: how far it is, or a word about it."""
+    """A message sent during the work: how far it is, or a notice."""
 
     value: Any
 
@@ -58,7 +60,7 @@ class DroppedError(BaseException):
 
 
 class Desk:
-    """In a worker process: what is wanted, and the way to tell what comes of it."""
+    """In a worker process: the requests, and the way to send answers."""
 
     def __init__(self, pipe: Connection) -> None:
         self._pipe = pipe
@@ -67,18 +69,18 @@ class Desk:
         self._under_way: int | None = None
 
     def go_on(self) -> None:
-        """To be called now and then; raises DroppedError when what is being done is no longer wanted."""
+        """Call this now and then; it raises DroppedError when nobody wants the current work any more."""
         while self._pipe.poll():
             self._read()
         if self._under_way is not None and self._under_way not in self._wanted:
             raise DroppedError
 
     def tell(self, value: object) -> None:
-        """Say something while working."""
+        """Send a message during the work."""
         self._send(Told(value))
 
     def work_off(self, work: Callable[[Any], object]) -> None:
-        """Do what is wanted, in order, for ever; SystemExit comes when the pipe is closed."""
+        """Work the requests off in order, for ever; SystemExit comes when the pipe closes."""
         while True:
             while not self._wanted or self._pipe.poll():
                 self._read()
@@ -95,7 +97,7 @@ class Desk:
         except DroppedError:
             return Dropped(request)
         except Exception as error:
-            log.exception("a request could not be worked out")
+            log.exception(words.REQUEST_FAILED)
             return Failure(request, str(error))
 
     def _read(self) -> None:
@@ -119,9 +121,9 @@ class Desk:
 
 
 def serve(pipe: Connection, prepare: Callable[..., Callable[[Any], object]], *arguments: object) -> None:
-    """Work requests off until the pipe is closed.
+    """Work requests off until the pipe closes.
 
-    ``prepare`` is given the desk and the ``arguments`` once, and gives what turns a question into its value.
+    ``prepare`` takes the desk and the ``arguments`` once, and gives the function that answers a question.
     """
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the program that started this decides when it ends
     desk = Desk(pipe)

@@ -1,7 +1,7 @@
-"""Carries out what the session asks of the store: reading, keeping, taking back, choosing what comes next.
+"""Carries out what the session asks of the store: reads, saves and deletes attempts, chooses the next case.
 
-All of it may take longer than a frame (a disk that is slow, another window that writes), so that the
-application runs it beside, one thing after the other.
+Each of these may take longer than a frame (when the disk is slow, or another window writes), so the
+application runs them in order on a thread of their own.
 """
 
 from __future__ import annotations
@@ -36,13 +36,9 @@ from tutor.session.record_commands import (
     TakeBack,
     TakenBack,
 )
+from tutor.workers import words
 
 log = logging.getLogger(__name__)
-
-NOTHING_CHOSEN = (
-    "What to practise next could not be chosen; the log says why. "
-    "Try again, or pick a case from the case book."
-)
 
 
 def _now() -> datetime:
@@ -54,7 +50,7 @@ def _zone() -> tzinfo:
 
 
 class Recorder:
-    """The store of one folder and where its learners stand. Used from one thread at a time."""
+    """The store of one folder, and the progress of its learners. Use it from one thread at a time."""
 
     def __init__(
         self,
@@ -62,7 +58,7 @@ class Recorder:
         clock: Callable[[], datetime] = _now,
         zone: Callable[[], tzinfo] = _zone,
     ) -> None:
-        """Nothing is opened before the first thing asked. ``zone`` tells where days begin."""
+        """Opens nothing yet. ``zone`` gives the time zone, which says when a day begins."""
         self._folder = folder
         self._clock = clock
         self._zone = zone
@@ -72,7 +68,7 @@ class Recorder:
         self._unkept: list[AttemptRecord] = []
 
     def carry_out(self, effect: RecordsEffect) -> RecordsCommand:
-        """Do what is asked; what came of it."""
+        """Carry an effect out and give its result."""
         match effect:
             case OpenRecords(name, new):
                 return self._opened(name, new=new)
@@ -86,7 +82,7 @@ class Recorder:
                 return self._summarised(learner)
 
     def close(self) -> None:
-        """Try once more to write what waits, and let go of the file."""
+        """Try once more to write what waits, and close the file."""
         store = self._open()
         if store is not None:
             store.close()
@@ -95,12 +91,12 @@ class Recorder:
             self._store = None
 
     def _open(self) -> AttemptStore | None:
-        """The store; None when its file is from a newer version of the program, which is left as it is."""
+        """The store; None when a newer version of the program wrote its file, which stays as it is."""
         if self._store is None and not self._refused:
             try:
                 self._store = AttemptStore.open(self._folder, self._clock)
             except NewerStoreError as error:
-                self._refused = f"{error} Nothing is kept until then."
+                self._refused = words.nothing_saved_until_then(str(error))
         return self._store
 
     def _study(self, learner: str) -> Study:
@@ -126,7 +122,7 @@ class Recorder:
             try:
                 name = store.add_learner(name)
             except (AttemptError, StoreError) as error:
-                return LearnerRefused(f"{name} could not be added: {error}.")
+                return LearnerRefused(words.not_added(name, str(error)))
         self._studies.pop(name, None)  # read anew: another window may have written
         standing = self._standing(name)
         return RecordsOpened(standing, guidance_of(standing.study.results))
@@ -148,7 +144,7 @@ class Recorder:
             if store is not None:
                 store.undo(wanted.uuid)
         except StoreError as error:
-            problem = f"It still counts: {error}."
+            problem = words.still_counts(str(error))
         self._studies.pop(wanted.learner, None)
         return TakenBack(wanted.uuid, self._standing(wanted.learner), problem)
 
@@ -162,8 +158,8 @@ class Recorder:
             return Proposed(wanted.request, proposal)
         except Exception:
             # Practice waits for this answer: without one nobody could go on.
-            log.exception("what to practise next could not be chosen")
-            return Proposed(wanted.request, None, NOTHING_CHOSEN)
+            log.exception(words.CHOOSING_FAILED)
+            return Proposed(wanted.request, None, words.NOTHING_CHOSEN)
 
     def _summarised(self, learner: str) -> RecordsCommand:
         return Summarised(learner, summarise(self._study(learner), self._clock(), self._zone()))

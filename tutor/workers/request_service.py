@@ -1,6 +1,6 @@
-"""Questions answered by a process beside the window: ask, hear, forget; started anew when it dies.
+"""Asks a process beside the window, and starts it again when it dies.
 
-All of it is called from the window's thread and never waits. The process starts with the first question.
+The window's thread calls all of this, so nothing here waits. The process starts with the first question.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
+from tutor.workers import words
 from tutor.workers.desk import Dropped, Failure, Result, Told, WorkList
 from tutor.workers.worker_process import WorkerProcess
 
@@ -21,7 +22,7 @@ log = logging.getLogger(__name__)
 
 @dataclass(frozen=True, slots=True)
 class ProcessEnded:
-    """The process of this number ended unexpectedly; one anew takes up what is still wanted."""
+    """The process of this number ended unexpectedly; a new one takes up what is still wanted."""
 
     process_id: int | None
 
@@ -30,7 +31,7 @@ ServiceReport = Result | Failure | Dropped | Told | ProcessEnded
 
 
 class RequestService(Generic[Q, T]):
-    """Has requests worked out in the order in which they were asked."""
+    """Has a process answer requests in their order."""
 
     def __init__(
         self,
@@ -40,10 +41,10 @@ class RequestService(Generic[Q, T]):
         deaths: int,
         stays: bool = True,
     ) -> None:
-        """``begin`` starts a process; ``told`` is what a report means to whoever polls.
+        """``begin`` starts a process; ``told`` turns a report into what ``poll`` gives.
 
-        What the process dies of so many times in a row is given up. Unless it ``stays``, it ends when nothing
-        is left to do.
+        A request over which the process dies ``deaths`` times in a row is given up. Unless the process
+        ``stays``, it ends when nothing is left to do.
         """
         self._begin, self._told, self._most_deaths, self._stays = begin, told, deaths, stays
         self._process: WorkerProcess | None = None
@@ -59,35 +60,35 @@ class RequestService(Generic[Q, T]):
         return None if self._process is None else self._process.process_id
 
     def start(self) -> WorkerProcess:
-        """Start the process before anything is asked; the one there is, if there is one."""
+        """Start the process before the first question, unless it runs already, and give it."""
         if self._process is None:
             self._process, self._sent = self._begin(), set()
         return self._process
 
     def ask(self, request: int, question: Q) -> None:
-        """Ask; what comes of it comes out of ``poll`` later, under this number, which is used once."""
+        """Ask a question; ``poll`` gives its answer later under this number, which serves once."""
         self._wanted[request] = question
         self._changed = True
 
     def forget(self, requests: Sequence[int]) -> None:
-        """These need not be answered any more; that nothing is done about one any more is reported."""
+        """Drop these requests; a report says of each when no work on it goes on any more."""
         self._leaving |= self._wanted.keys() & set(requests)
         self._wanted = {number: what for number, what in self._wanted.items() if number not in requests}
         self._changed = True
 
     def poll(self) -> tuple[T, ...]:
-        """What has come since; sends what has been asked since. Never waits."""
+        """The answers that have come since the last call; sends the questions asked since. Never waits."""
         reports = tuple(self._heard())
         if self._changed:
             reports += tuple(self._say_what_is_wanted())
         return tuple(told for report in reports for told in self._told(report))
 
     def wait(self, seconds: float) -> bool:
-        """Wait at most so long until there is something to hear; False when there is nothing."""
+        """Wait at most so long for a message; whether there is one."""
         return self._process is not None and self._process.wait(seconds)
 
     def close(self, patience: float = 0.0) -> None:
-        """End the process, which has so many seconds to do so by itself; what it was doing is dropped."""
+        """End the process, which has so many seconds to do so by itself, and drop its work."""
         self._wanted, self._leaving, self._changed = {}, set(), False
         if self._process is not None:
             self._process.end(patience)
@@ -113,7 +114,7 @@ class RequestService(Generic[Q, T]):
     def _died(self) -> Iterator[ServiceReport]:
         """What is reported of its end; what is wanted goes to one anew, but for what is given up."""
         assert self._process is not None
-        log.warning("a process ended unexpectedly")
+        log.warning(words.PROCESS_STOPPED)
         self._process.end()
         yield ProcessEnded(self._process.process_id)
         self._process, self._changed, self._deaths = None, True, self._deaths + 1
@@ -121,7 +122,7 @@ class RequestService(Generic[Q, T]):
         if self._wanted and self._deaths >= self._most_deaths:
             request, self._deaths = next(iter(self._wanted)), 0
             del self._wanted[request]
-            yield Failure(request, "the process that works it out ended over it again and again")
+            yield Failure(request, words.STOPPED_EVERY_TIME)
 
     def _say_what_is_wanted(self) -> Iterator[ServiceReport]:
         self._changed = False

@@ -31,6 +31,7 @@ from tutor.session.saving_commands import (
     SavingWish,
 )
 from tutor.ui.view import View
+from tutor.workers import words
 from tutor.workers.desk import Desk, Dropped, Failure, Result, Told
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 from tutor.workers.worker_process import WorkerProcess
@@ -43,7 +44,7 @@ TOLD_EVERY = 0.2
 PATIENCE = 10.0
 """Seconds for which closing waits for a picture, or for a clip that was stopped."""
 _GENTLE = 5
-"""How far the process stands back behind the window (POSIX nice)."""
+"""How much processor time the process leaves to the window (POSIX nice)."""
 
 log = logging.getLogger(__name__)
 
@@ -69,7 +70,7 @@ class SaveFolders:
 
 @dataclass(frozen=True, slots=True)
 class DrawingFunctions:
-    """How pictures come about: functions at the top level of a module, which a process can be handed."""
+    """The functions that draw; each is at the top level of a module, so a process can receive it."""
 
     stage: Draw
     inks: Callable[[str], Inks]
@@ -112,7 +113,7 @@ class SavingService(RequestService[SavingWish, SavingReport]):
             case Dropped(request):
                 yield self._ended(request, NotSaved(request, ""))
             case Failure(request, _):
-                yield self._ended(request, NotSaved(request, "what draws it ended unexpectedly."))
+                yield self._ended(request, NotSaved(request, words.DRAWING_STOPPED))
             case ProcessEnded(process_id):
                 self._clear_up(process_id)
 
@@ -137,7 +138,7 @@ def _begin(folders: SaveFolders, drawing: DrawingFunctions) -> WorkerProcess:
 def saving(
     desk: Desk, folders: SaveFolders, drawing: DrawingFunctions
 ) -> Callable[[SavingWish], Saved | NotSaved]:
-    """In a process of its own: save, and tell how it goes."""
+    """In a process of its own: save, and report how far it is."""
     # Mesa's software renderer would start a thread for each core and leave none to the window.
     os.environ.setdefault("LP_NUM_THREADS", "1")
     if hasattr(os, "nice"):
@@ -161,7 +162,7 @@ def saving(
 def saved(
     wish: SavingWish, folder: Path, drawing: DrawingFunctions, progress: Callable[[float], None]
 ) -> Saved | NotSaved:
-    """Save a picture, clip or table; ``progress`` is told the share done and may raise to stop."""
+    """Save a picture, clip or table; ``progress`` takes the share done and may raise to stop."""
     try:
         if isinstance(wish, SaveClip):
             target = write_new(folder, wish.name, CLIP_END, partial(_film, wish, drawing, progress))
@@ -170,17 +171,17 @@ def saved(
             progress(0.9)
             target = write_new(folder, wish.name, end, partial(_put, content))
     except OSError as fault:
-        return NotSaved(wish.request, f"{fault.strerror or fault} ({told(folder)}).")
+        return NotSaved(wish.request, words.not_written(fault.strerror or str(fault), told(folder)))
     except ValueError as fault:
         return NotSaved(wish.request, f"{str(fault).rstrip('.')}.")
     except Exception as fault:
-        log.exception("what was on the screen could not be saved")
-        return NotSaved(wish.request, f"something went wrong while drawing it ({type(fault).__name__}).")
+        log.exception(words.SAVING_FAILED)
+        return NotSaved(wish.request, words.drawing_failed(type(fault).__name__))
     return Saved(wish.request, target.name, told(folder))
 
 
 def told(folder: Path) -> str:
-    """A folder as it is told to a person: short, where it lies in their own."""
+    """A folder as a person reads it: short when it is in their own folder."""
     try:
         return f"~/{folder.relative_to(Path.home()).as_posix()}"
     except (ValueError, RuntimeError):

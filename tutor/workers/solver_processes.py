@@ -18,7 +18,7 @@ from tutor.workers.table_news import TablesMissing, TablesNotice, TablesShare
 
 
 class Answering:
-    """Answers for positions and tasks, and a word about the tables whenever there is one."""
+    """Works out answers for positions and tasks, and reports about the tables."""
 
     def __init__(self, desk: Desk, folder: Path, spare: Path | None) -> None:
         self._desk = desk
@@ -46,7 +46,7 @@ class Answering:
 
 
 def building(desk: Desk, folder: Path, spare: Path | None) -> Callable[[None], None]:
-    """Makes the large tables that are missing, telling how far it is."""
+    """Makes the large tables that are missing, and reports how far it is."""
 
     def build(_: None) -> None:
         tables = Tables(Store(folder, spare))
@@ -63,7 +63,7 @@ def advising(desk: Desk) -> Callable[[Question], object]:
 
 
 def _tell_notices(desk: Desk, tables: Tables, told: int) -> int:
-    """Tell what there is to say about the tables but for what has been ``told``; how much that was."""
+    """Report the notices about the tables after the first ``told``; how many there were."""
     new = tables.notices[told:]
     for notice in new:
         desk.tell(TablesNotice(notice.text))

@@ -1,4 +1,4 @@
-"""What a process tells of the solver's tables."""
+"""What a process reports about the solver's tables."""
 
 from __future__ import annotations
 

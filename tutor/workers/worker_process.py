@@ -13,6 +13,7 @@ from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Any
 
+from tutor.workers import words
 from tutor.workers.desk import serve
 
 PATIENCE = 2.0
@@ -94,7 +95,7 @@ def _start(process: BaseProcess, other: Connection) -> None:
         process.start()
     except Exception:
         # Too many processes, or something that cannot be handed over: at the other end it counts as gone.
-        log.exception("a process could not be started")
+        log.exception(words.PROCESS_NOT_STARTED)
     finally:
         # Once the process alone holds this end, its death is noticed at the other.
         other.close()

@@ -77,7 +77,7 @@ def test_without_a_display_all_is_told_and_what_works_all_the_same(own_folders: 
     assert (done.returncode, done.stderr) == (3, "")
     assert results["Window"]["state"] == "missing"
     assert "DISPLAY is not set" in results["Window"]["told"]
-    assert "handouts, pictures, films and all other commands work" in results["Window"]["told"]
+    assert "You can still use handouts, pictures, films and all other commands." in results["Window"]["told"]
     assert results["Pictures and films"]["state"] == "fine"
     assert results["Python"]["told"].startswith("3.")
     assert "numpy " in results["Libraries"]["told"]
@@ -97,12 +97,12 @@ def test_the_table_counts_what_is_wrong_and_the_status_tells_it(
     monkeypatch.setattr(checks, "probe", lambda _kind: broken)
     assert main(["checkup"]) == 1
     written = capsys.readouterr().out
-    assert "Wrong: 2." in written
+    assert "Two things are wrong." in written
     assert "[red]fell down[/red]" in written
     away = Graphics(problem="There is no display.", no_display=True)
     monkeypatch.setattr(checks, "probe", lambda kind: away if kind == graphics_probe.WINDOW else WELL)
     assert main(["checkup"]) == 3
-    assert "Nothing is wrong. Without a display the window cannot open." in capsys.readouterr().out
+    assert "Nothing is wrong. Without a display you cannot open the window." in capsys.readouterr().out
 
 
 # --------------------------------------------------------------------------------------------------- OpenGL
@@ -116,7 +116,7 @@ def test_drawing_without_a_window_tells_version_and_driver() -> None:
 
 
 def test_a_driver_that_ends_the_process_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
-    assert read_told(-signal.SIGSEGV, "", "").problem == "the graphics driver crashed (SIGSEGV)"
+    assert read_told(-signal.SIGSEGV, "", "").problem == "The graphics driver crashed (SIGSEGV)."
     # A real process that ends so: Python itself instead of the probe.
     crash = "import os, signal; os.kill(os.getpid(), signal.SIGSEGV)"
     real = subprocess.run
@@ -144,14 +144,14 @@ def test_an_old_driver_is_told_with_its_name() -> None:
 
 def test_where_nothing_can_be_drawn_what_answers_in_words_still_works() -> None:
     away = Graphics(problem="There is no display.", no_display=True)
-    window, picture = of_graphics(away, Graphics(problem="the graphics driver crashed (SIGSEGV)"))
-    assert window.told == "There is no display. Without one commands that answer in words work"
+    window, picture = of_graphics(away, Graphics(problem="The graphics driver crashed (SIGSEGV)."))
+    assert window.told == "There is no display. You can still use commands that answer in words."
     assert picture.state is State.WRONG
 
 
 @pytest.mark.parametrize("told", ["", "nonsense", "[]", '{"colour": 3}'])
 def test_a_probe_that_tells_nonsense_is_told(told: str) -> None:
-    assert "could not be tried: oh no" in read_told(1, told, "Traceback\noh no\n").problem
+    assert "The program could not try it: oh no." in read_told(1, told, "Traceback\noh no\n").problem
 
 
 # ------------------------------------------------------------------------------------------------ libraries
@@ -186,7 +186,7 @@ def test_a_file_in_the_place_of_a_folder_is_wrong(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("in the way")
     found = of_folder("State folder", tmp_path / "file" / "state")
     assert found.state is State.WRONG
-    assert "it cannot be made in" in found.told
+    assert "The program cannot make" in found.told
 
 
 def test_a_full_disk_is_wrong(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -223,14 +223,14 @@ def test_a_damaged_table_is_told_and_left(tmp_path: Path) -> None:
 
 
 def test_the_progress_file_is_counted_without_being_touched(tmp_path: Path) -> None:
-    assert [each.told for each in of_progress(tmp_path)] == ["nothing practised yet"]
+    assert [each.told for each in of_progress(tmp_path)] == ["Nobody has practised here yet."]
     with AttemptStore.open(tmp_path) as store:
         store.record(attempt(-1.0))
         open_too = list(of_progress(tmp_path))
     before = everything_in(tmp_path)
     found = list(of_progress(tmp_path))
     assert everything_in(tmp_path) == before
-    assert "in order; 1 attempts of 2 learners" in found[0].told
+    assert "is sound: 1 attempt, 2 learners" in found[0].told
     assert found[0] == open_too[0]
 
 
@@ -282,10 +282,10 @@ def test_settings_that_cannot_be_used_are_told_and_not_set_aside(tmp_path: Path)
 
 
 def test_the_latest_entry_of_the_log_is_told(tmp_path: Path) -> None:
-    assert "nothing to tell" in of_log(tmp_path).told
+    assert "no warnings so far" in of_log(tmp_path).told
     (tmp_path / "pairwright.log").write_text(
         "2026-03-03 10:00:00 INFO x: Pairwright\n2026-03-03 10:00:01 ERROR x: it broke\nTraceback: more\n"
     )
     found = of_log(tmp_path)
     assert found.state is State.NOTE
-    assert "1 entries, the latest: 2026-03-03 10:00:01 ERROR x: it broke" in found.told
+    assert "has 1 entry. The latest: 2026-03-03 10:00:01 ERROR x: it broke" in found.told

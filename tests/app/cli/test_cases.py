@@ -131,7 +131,7 @@ def test_the_table_lists_every_family_and_case(
     assert written.count("Setup ") == written.count("Route ") - 4 == 41
     assert "Both in the slot" in written
     assert (
-        written.count("Corner above its slot, cross colour up; edge on top at the front, front colour up")
+        written.count("Corner on top at its slot, cross colour up; edge on top at the front, front colour up")
         == 1
     )
 

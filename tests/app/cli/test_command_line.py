@@ -69,7 +69,7 @@ def test_json_stands_alone_on_standard_output(run: Run) -> None:
         (("turns",), "write a setup and a slot, for instance"),
         (("turns", "--setup", "R"), "write a setup and a slot, for instance"),
         (("turns", "--slot", "FR"), "write a setup and a slot, for instance"),
-        (("turns", "--setup", "R M", "--slot", "FR"), "column 3, “M”: slice turns are not in the standard"),
+        (("turns", "--setup", "R M", "--slot", "FR"), "column 3, “M”: the standard has no slice turns"),
         (("turns", "--setup", "R", "--slot", "UF"), "“UF” is not a slot; write FR, FL, BL or BR"),
         (
             ("turns", "--setup", "R", "--slot", "FR", "--keep", "FR"),
@@ -191,7 +191,7 @@ def test_a_path_or_an_extra_of_the_programs_name_stays_as_it_is(monkeypatch: pyt
 def test_a_folder_of_lessons_that_is_not_there_is_told_with_status_2(run: Run, tmp_path: Path) -> None:
     done = run("--lessons", str(tmp_path / "no-such"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
     assert done.returncode == 2
-    assert done.stderr.startswith(f"There is no folder {tmp_path / 'no-such'}; “--lessons” wants")
+    assert done.stderr.startswith(f"There is no folder {tmp_path / 'no-such'}. Give “--lessons” a folder")
     (tmp_path / "file").write_text("in the way")
     done = run("--lessons", str(tmp_path / "file"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
     assert done.returncode == 2

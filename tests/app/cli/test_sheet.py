@@ -304,12 +304,12 @@ def test_the_page_holds_everything_itself(tmp_path: Path) -> None:
 def test_a_case_in_another_slot_is_described_as_it_is_seen_there() -> None:
     case = parse_case("corner-right-edge-left-front-up")
     assert name_lines(case, Slot.FR) == (
-        "Corner above its slot, cross colour to the right",
+        "Corner on top at its slot, cross colour to the right",
         "Edge on top at the left, front colour up",
     )
     # With the cube turned so that the slot is at the back left, right and left, front and back are exchanged.
     assert name_lines(case, Slot.BL) == (
-        "Corner above its slot, cross colour to the left",
+        "Corner on top at its slot, cross colour to the left",
         "Edge on top at the right, back colour up",
     )
     assert name_lines(parse_case("corner-in-right-edge-in-straight"), Slot.FL) == (

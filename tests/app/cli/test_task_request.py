@@ -73,7 +73,7 @@ def test_a_cube_whose_cross_is_not_down_is_refused_with_a_way_to_mend_it(setup: 
             "R2'",
             "FR",
             None,
-            "the setup has a mistake at column 1, “R2'”: a half turn has no direction; write R2",
+            "the setup has a mistake at column 1, “R2'”: a half turn ends the same both ways; write R2",
         ),
         ("", "RF", None, "“RF” is not a slot; write FR, FL, BL or BR"),
         ("", "fr", None, "“fr” is not a slot; write FR, FL, BL or BR"),

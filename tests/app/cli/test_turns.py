@@ -59,7 +59,7 @@ def test_the_example_has_distance_3_and_one_optimal_turn(capsys: pytest.CaptureF
     assert (found["distance"], found["by_hand"], found["to_go"]) == (3, 3, 3)
     assert by_verdict(found, "optimal") == {"R"}
     assert found["step"] == "insert"
-    assert "Corner above its slot" in found["case"]
+    assert "Corner on top at its slot" in found["case"]
     assert found["lines"] == ["R U' R'"]
     assert found["routes"][0] == {"notation": "R U' R'", "length": 3, "steps": {"insert": "R U' R'"}}
 
@@ -223,10 +223,10 @@ def test_the_table_tells_the_facts_and_the_best_turns_first() -> None:
         "FR, keeping FL BL BR",
         "Cross and kept pairs  solved",
         "Case 23",
-        "White in front, edge right, tops alike. Corner above its slot",
+        "White in front, edge right, tops alike. Corner on top at its slot",
         "3 turns by hand",
         "Insert",
-        "Corner above its slot",
+        "Corner on top at its slot",
         "R U' R'",
     )
     for fact in told:

@@ -74,7 +74,7 @@ def test_a_log_that_cannot_be_written_goes_to_standard_error_and_stops_nothing(
     begun = begin(tmp_path / "file" / "state")
     log.warning("the tables are slow today")
     assert "the tables are slow today" in capsys.readouterr().err
-    assert begun.place == "it cannot be written (Not a directory)"
+    assert begun.place == "the program cannot write it (Not a directory)"
 
 
 def test_once_it_can_be_written_the_log_is(tmp_path: Path, begin: Callable[[Path], LogFile]) -> None:

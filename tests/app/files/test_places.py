@@ -27,7 +27,7 @@ def test_a_file_that_makes_no_sense_counts_as_none(tmp_path: Path, content: byte
 def test_a_folder_that_cannot_be_written_is_no_misfortune(caplog: pytest.LogCaptureFixture) -> None:
     with caplog.at_level(logging.WARNING):
         PlacesFile(Path("/dev/null/nowhere")).save((("made-pair", 1),))
-    assert "cannot be kept" in caplog.text
+    assert "the program cannot save where you left the lessons: " in caplog.text
     assert load_places(Path("/dev/null/nowhere")) == ()
 
 

@@ -59,7 +59,7 @@ def test_without_a_file_the_usual_settings_hold(tmp_path: Path) -> None:
         (b"speed = 1.0.0", ""),
         (b"speed = 99.0", "speed"),
         (b"cross = 'pink'", "cross"),
-        (b"rest_minutes = 3", "rest_minutes: 0 for never"),
+        (b"rest_minutes = 3", "rest_minutes: write 0 for never, or 5 to 240; it is 3"),
         (b"colour = 'white'", "colour"),
         (b"[look]\narrangement = ['white', 'white', 'red', 'orange', 'green', 'blue']", "arrangement"),
         (b"[look]\narrangement = ['white']", "arrangement"),
@@ -97,9 +97,9 @@ def test_own_keys_come_back_as_written(tmp_path: Path) -> None:
     ("line", "named"),
     [
         ('"turn Q" = "m"', "nothing is called “turn Q”"),
-        ('"turn R" = "hyper+m"', "“hyper+m” is no key"),
-        ('"turn R" = "h"', "“h” would do two things"),
-        ('"turn R" = 3', "keys"),
+        ('"next slot" = "hyper+m"', "“hyper+m” is no key"),
+        ('"next slot" = "n"', "“n” would do two things"),
+        ('"next slot" = 3', "keys"),
     ],
 )
 def test_keys_that_cannot_be_used_are_named_and_the_file_is_kept(
@@ -223,4 +223,4 @@ def test_a_file_that_cannot_be_read_is_named(tmp_path: Path) -> None:
     folder.write_text("in the way")
     found = load_settings(folder)
     assert found.settings == Settings()
-    assert found.notice.startswith(f"{folder / FILE} cannot be read (")
+    assert found.notice.startswith(f"The program cannot read {folder / FILE} (")

@@ -42,7 +42,7 @@ CELLS = tuple(
         solid=number % 5 in (2, 4),
         dotted=number % 3 == 0,
         tip=(
-            "Corner above its slot, cross colour up; edge on top at the front, front colour up",
+            "Corner on top at its slot, cross colour up; edge on top at the front, front colour up",
             "Due today",
         ),
     )

@@ -32,7 +32,7 @@ def test_an_impossible_piece_is_noticed_at_once_and_marked(painter: Pilot) -> No
     painter.press("colour:1")
     painter.press(f"paint:{right}")
     (said,) = warnings(painter)
-    assert said.startswith("The edge at FR shows yellow-white")
+    assert said.startswith("The front-right edge shows yellow-white")
     assert net_of(painter).marked == {front, right}
     assert len(stage_of(painter).outlined) == 1
 

@@ -128,7 +128,7 @@ def test_a_folder_that_cannot_be_written_is_told(tmp_path: Path) -> None:
     shelf = SolvesShelf(tmp_path / "file" / "solves", lambda: MOMENT)
     kept = shelf.carry_out(KeepSolve(1.0, "", some_solve()))
     assert isinstance(kept, SolveKept)
-    assert "could not be kept" in kept.problem
+    assert "The program could not save this solve: " in kept.problem
 
 
 # ---------------------------------------------------------------------------------------------- deleting

@@ -1,1 +1,1 @@
-"""What the machine offers, and what is wrong with what the program has kept."""
+"""What the machine offers, and whether the saved data is sound."""

@@ -1,4 +1,4 @@
-"""What a check finds: one thing looked at, how it is, and that in words."""
+"""What a check finds: the thing, its state, and a line of words."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from enum import Enum
 
 
 class State(Enum):
-    """How a result is to be taken."""
+    """How serious a result is."""
 
     FINE = "fine"
     NOTE = "note"
@@ -17,7 +17,7 @@ class State(Enum):
 
 @dataclass(frozen=True, slots=True)
 class CheckResult:
-    """``about`` names the thing, ``told`` is what there is to say."""
+    """``about`` names the thing, ``told`` says how it is."""
 
     about: str
     state: State
@@ -25,17 +25,17 @@ class CheckResult:
 
 
 def fine(about: str, told: str) -> CheckResult:
-    """All is as it should be."""
+    """The thing is as it should be."""
     return CheckResult(about, State.FINE, told)
 
 
 def note(about: str, told: str) -> CheckResult:
-    """Worth knowing; nothing needs mending."""
+    """Worth knowing; nothing needs repair."""
     return CheckResult(about, State.NOTE, told)
 
 
 def missing(about: str, told: str) -> CheckResult:
-    """Nothing is broken, and still something cannot be done here."""
+    """Nothing is broken, but this machine lacks something."""
     return CheckResult(about, State.MISSING, told)
 
 

@@ -1,4 +1,4 @@
-"""What the machine offers the program, and what is wrong with what the program has kept.
+"""What the machine offers the program, and whether the saved data is sound.
 
 Nothing is changed by looking: files are read where they lie or in a copy, and folders are not made.
 """
@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from importlib import metadata
 from pathlib import Path
 
+from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, fine, missing, note, wrong
 from tutor.app.checkup.graphics_probe import PICTURE, WINDOW, Graphics, probe
 from tutor.app.checkup.progress_checks import of_progress
@@ -29,7 +30,7 @@ NEEDED = (
     "font-source-sans-pro", "font-source-serif-pro",
 )  # fmt: skip
 """The packages that the program cannot do without, as in pyproject.toml."""
-EXTRAS = {"film": ("av", "MP4 films"), "sheet": ("fpdf2", "PDF sheets")}
+EXTRAS = {"film": ("av", words.MP4_FILMS), "sheet": ("fpdf2", words.PDF_SHEETS)}
 """What is installed only when wanted: the extra's name, its package, and what it is for."""
 LITTLE_ROOM = 200 * 2**20
 """Bytes: the tables need about 150 MB."""
@@ -51,23 +52,22 @@ def check_everything() -> Iterator[CheckResult]:
 
 def of_program() -> Iterator[CheckResult]:
     """The program and what it runs on."""
-    yield fine("Pairwright", version())
-    yield fine("Python", f"{platform.python_version()}, {sys.executable}")
-    yield fine("System", platform.platform())
+    yield fine(words.PROGRAM, version())
+    yield fine(words.PYTHON, f"{platform.python_version()}, {sys.executable}")
+    yield fine(words.SYSTEM, platform.platform())
 
 
 def of_libraries() -> Iterator[CheckResult]:
     """Versions of the packages needed, and what else could be installed."""
     there = {name: _version(name) for name in NEEDED}
-    yield fine("Libraries", ", ".join(f"{name} {found}" for name, found in there.items() if found))
+    yield fine(words.LIBRARIES, ", ".join(f"{name} {found}" for name, found in there.items() if found))
     for name in (name for name, found in there.items() if not found):
-        yield wrong(name, f"is not installed; get it with “{_pip()} install {name}”")
+        yield wrong(name, words.not_installed(_install(name)))
     for extra, (name, purpose) in EXTRAS.items():
         if found := _version(name):
-            yield fine(f"Extra “{extra}”", f"{name} {found}, for {purpose}")
+            yield fine(words.extra(extra), words.extra_installed(f"{name} {found}", purpose))
         else:
-            told = f"{name}, for {purpose}, is not installed; if you want it: “{_pip()} install {name}”"
-            yield note(f"Extra “{extra}”", told)
+            yield note(words.extra(extra), words.extra_not_installed(name, purpose, _install(name)))
 
 
 def _version(name: str) -> str:
@@ -77,26 +77,22 @@ def _version(name: str) -> str:
         return ""
 
 
-def _pip() -> str:
-    return f"{sys.executable} -m pip"
+def _install(package: str) -> str:
+    return f"{sys.executable} -m pip install {package}"
 
 
 def of_graphics(window: Graphics, picture: Graphics) -> Iterator[CheckResult]:
     """OpenGL in a window and without one, as probed; where one does not work, what does all the same."""
     drawn, shown = not _problem(picture), not _problem(window)
-    rest = "handouts, pictures, films and all other commands" if drawn else "commands that answer in words"
-    if window.no_display:
-        yield missing("Window", f"{window.problem} Without one {rest} work")
-    elif shown:
-        yield fine("Window", f"OpenGL {window.version}, {window.renderer}")
+    if shown:
+        yield fine(words.WINDOW, words.opengl(window.version, window.renderer))
     else:
-        yield wrong("Window", f"{_problem(window)} Without it {rest} work")
+        found = missing if window.no_display else wrong
+        yield found(words.WINDOW, words.no_window(_problem(window), pictures=drawn))
     if drawn:
-        yield fine("Pictures and films", f"OpenGL {picture.version}, {picture.renderer}")
+        yield fine(words.PICTURES, words.opengl(picture.version, picture.renderer))
     else:
-        yield wrong(
-            "Pictures and films", f"{_problem(picture)} Without them commands that answer in words work"
-        )
+        yield wrong(words.PICTURES, words.no_pictures(_problem(picture)))
 
 
 def _problem(found: Graphics) -> str:
@@ -104,7 +100,7 @@ def _problem(found: Graphics) -> str:
     if found.problem:
         return f"{found.problem.rstrip('.')}."
     if _numbers(found.version) < (3, 3):
-        return f"OpenGL 3.3 is needed; the driver here, {found.renderer}, offers {found.version}."
+        return words.old_driver(found.renderer, found.version)
     return ""
 
 
@@ -120,19 +116,19 @@ def of_fonts() -> CheckResult:
     try:
         check_typefaces()
     except NoWindow as problem:
-        return wrong("Fonts", str(problem))
-    return fine("Fonts", ", ".join(face.value[1] for face in Typeface))
+        return wrong(words.FONTS, str(problem))
+    return fine(words.FONTS, ", ".join(face.value[1] for face in Typeface))
 
 
 def of_folders() -> Iterator[CheckResult]:
     """Where things are kept, and whether that can be written."""
     for about, folder in (
-        ("Settings folder", config_folder()),
-        ("State folder", state_folder()),
-        ("Progress folder", data_folder()),
-        ("Pictures folder", pictures_folder()),
-        ("Clips folder", clips_folder()),
-        ("Tables folder", default_folder()),
+        (words.SETTINGS_FOLDER, config_folder()),
+        (words.STATE_FOLDER, state_folder()),
+        (words.PROGRESS_FOLDER, data_folder()),
+        (words.PICTURES_FOLDER, pictures_folder()),
+        (words.CLIPS_FOLDER, clips_folder()),
+        (words.TABLES_FOLDER, default_folder()),
     ):
         yield of_folder(about, folder)
 
@@ -145,48 +141,48 @@ def of_folder(about: str, folder: Path) -> CheckResult:
         with tempfile.TemporaryFile(dir=nearest):
             room = shutil.disk_usage(nearest).free
     except OSError as error:
-        what = "it cannot be written" if nearest == folder else f"it cannot be made in {nearest}"
-        return wrong(about, f"{folder}: {what} ({error.strerror or error})")
+        reason = error.strerror or str(error)
+        if nearest == folder:
+            return wrong(about, words.not_writable(folder, reason))
+        return wrong(about, words.not_makable(folder, nearest, reason))
     if room < LITTLE_ROOM:
-        return wrong(about, f"{folder}: the disk is nearly full, {room // 2**20} MB are left")
+        return wrong(about, words.nearly_full(folder, room // 2**20, LITTLE_ROOM // 2**20))
     if nearest != folder:
-        return fine(about, f"{folder}: not there yet; it is made when needed")
-    return fine(about, f"{folder}: can be written")
+        return fine(about, words.made_when_needed(folder))
+    return fine(about, words.writable(folder))
 
 
 def of_tables(folder: Path) -> Iterator[CheckResult]:
     """The tables kept on the disk, every byte checked."""
-    about = "Tables"
     files = sorted(folder.glob("*.table"))
     for file in files:
         try:
             read_table(file, file.stem)
         except (OSError, TableError) as error:
-            yield wrong(about, f"{file} cannot be used ({error}); it is made again when next needed")
+            yield wrong(words.TABLES, words.bad_table(file, str(error)))
     missing = len(set(LARGE_TABLES) - {file.stem for file in files})
     if missing:
-        told = "not made yet" if not files else f"{missing} of {len(LARGE_TABLES)} large ones not made yet"
-        yield note(about, f"{told}; the window makes them beside, in about twenty seconds")
+        yield note(words.TABLES, words.tables_missing(missing, len(LARGE_TABLES)))
         return
     size = sum(file.stat().st_size for file in files) // 2**20
-    yield fine(about, f"{len(files)} files, {size} MB")
+    yield fine(words.TABLES, words.tables_there(len(files), size))
 
 
 def of_settings(folder: Path) -> CheckResult:
     """Whether the settings can be used; a copy is looked at, since a damaged file would be set aside."""
     file = folder / SETTINGS_FILE
     if not file.exists():
-        return fine("Settings", "the usual ones")
+        return fine(words.SETTINGS, words.USUAL_SETTINGS)
     with tempfile.TemporaryDirectory() as temporary:
         copy = Path(temporary)
         try:
             shutil.copyfile(file, copy / SETTINGS_FILE)
         except OSError as error:
-            return wrong("Settings", f"{file} cannot be read ({error.strerror})")
-        told = load_settings(copy).notice
-    if told:
-        return wrong("Settings", f"{file}: {told.split(';')[0].split('. The usual')[0]}")
-    return fine("Settings", str(file))
+            return wrong(words.SETTINGS, words.unreadable(file, error.strerror or str(error)))
+        problem = load_settings(copy).problem
+    if problem:
+        return wrong(words.SETTINGS, words.bad_settings(file, problem))
+    return fine(words.SETTINGS, str(file))
 
 
 def of_lessons() -> CheckResult:
@@ -196,23 +192,23 @@ def of_lessons() -> CheckResult:
     try:
         entries = lesson_entries()
     except (OSError, ValueError, ImportError) as error:
-        return wrong("Lessons", f"they cannot be read ({error}); install the program anew")
-    bad = [f"{entry.name} ({entry.problem})" for entry in entries if entry.problem]
+        return wrong(words.LESSONS, words.no_lessons(str(error)))
+    bad = [(entry.name, entry.problem) for entry in entries if entry.problem]
     if bad:
-        return wrong("Lessons", f"{', '.join(bad)}: install the program anew")
-    return fine("Lessons", f"{len(entries)} come with the program")
+        return wrong(words.LESSONS, words.bad_lessons(bad))
+    return fine(words.LESSONS, words.lessons_there(len(entries)))
 
 
 def of_log(folder: Path) -> CheckResult:
-    """The log, and when it last had something to tell."""
+    """The log, and its latest warning."""
     file = folder / LOG_FILE
     try:
         lines = file.read_text("utf-8", "replace").splitlines()
     except FileNotFoundError:
-        return fine("Log", f"{file}: nothing to tell so far")
+        return fine(words.LOG, words.log_quiet(file))
     except OSError as error:
-        return wrong("Log", f"{file} cannot be read ({error.strerror})")
+        return wrong(words.LOG, words.unreadable(file, error.strerror or str(error)))
     told = [line for line in lines if " ERROR " in line or " WARNING " in line]
     if not told:
-        return fine("Log", f"{file}: nothing to tell so far")
-    return note("Log", f"{file}: {len(told)} entries, the latest: {told[-1]}")
+        return fine(words.LOG, words.log_quiet(file))
+    return note(words.LOG, words.log_entries(file, len(told), told[-1]))

@@ -13,6 +13,8 @@ import sys
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from tutor.app.checkup import words
+
 PATIENCE = 60.0
 """Seconds a slow machine may take."""
 WINDOW, PICTURE = "window", "picture"
@@ -32,33 +34,33 @@ class Graphics:
 
 
 def probe(kind: str) -> Graphics:
-    """What a process of its own finds out about windows (``WINDOW``) or drawing without one (``PICTURE``)."""
+    """What a process of its own finds out about windows (``WINDOW``) or pictures (``PICTURE``)."""
     command = [sys.executable, "-m", __name__, kind]
     try:
         done = subprocess.run(command, capture_output=True, text=True, timeout=PATIENCE, check=False)
     except subprocess.TimeoutExpired:
-        return Graphics(problem=f"the graphics driver did not answer within {PATIENCE:.0f} seconds")
+        return Graphics(problem=words.no_reply(PATIENCE))
     except OSError as error:
-        return Graphics(problem=f"no process can be started to try it ({error.strerror})")
+        return Graphics(problem=words.no_process(error.strerror or str(error)))
     return read_told(done.returncode, done.stdout, done.stderr)
 
 
 def read_told(status: int, told: str, complained: str) -> Graphics:
-    """What a probe told by its exit status and its two outputs."""
+    """What a probe found, from its exit status and its two outputs."""
     if status < 0:
-        return Graphics(problem=f"the graphics driver crashed ({_signal_name(-status)})")
+        return Graphics(problem=words.driver_crashed(_signal_name(-status)))
     try:
         return Graphics(**json.loads(told.splitlines()[-1]))
     except (IndexError, ValueError, TypeError):
-        last = (complained.strip().splitlines() or ["it told nothing"])[-1]
-        return Graphics(problem=f"it could not be tried: {last}")
+        last = (complained.strip().splitlines() or [words.NO_REASON])[-1]
+        return Graphics(problem=words.not_tried(last))
 
 
 def _signal_name(number: int) -> str:
     try:
         return signal.Signals(number).name
     except ValueError:
-        return f"signal {number}"
+        return words.nth_signal(number)
 
 
 def _tried(kind: str) -> Graphics:

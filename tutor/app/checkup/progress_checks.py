@@ -1,4 +1,4 @@
-"""The progress file looked at without opening it for writing, so that a damaged one stays as it is."""
+"""Reads the progress file without opening it for writing, so that a damaged one stays as it is."""
 
 from __future__ import annotations
 
@@ -7,14 +7,12 @@ from collections.abc import Iterator
 from contextlib import closing
 from pathlib import Path
 
+from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, fine, note, wrong
 from tutor.progress.attempt import now_utc
 from tutor.progress.backup import FILE, daily_backups, is_in_order
 from tutor.progress.results import microseconds
 from tutor.progress.schema import MIGRATIONS, NewerStoreError, refuse_newer, version_of
-
-ABOUT = "Progress"
-_ADVICE = "the program sets it aside when it next opens it, and goes on from the latest backup"
 
 
 def of_progress(folder: Path) -> Iterator[CheckResult]:
@@ -23,19 +21,21 @@ def of_progress(folder: Path) -> Iterator[CheckResult]:
     backups = daily_backups(folder)
     if not file.exists():
         yield (
-            wrong(ABOUT, f"{file} is gone; the program goes on from the backup {backups[0].name}")
+            wrong(words.PROGRESS, words.progress_gone(file, backups[0].name))
             if backups
-            else fine(ABOUT, "nothing practised yet")
+            else fine(words.PROGRESS, words.NOTHING_PRACTISED)
         )
         return
     try:
         refuse_newer(file)
         with closing(sqlite3.connect(_address(file), uri=True)) as connection:
             yield from _of_file(file, connection)
-    except (NewerStoreError, sqlite3.Error, OSError) as fault:
-        yield wrong(ABOUT, f"{file}: {fault}")
+    except NewerStoreError as fault:
+        yield wrong(words.PROGRESS, str(fault))
+    except (sqlite3.Error, OSError) as fault:
+        yield wrong(words.PROGRESS, words.unreadable(file, str(fault)))
     if backups:
-        yield fine("Backups", f"{len(backups)}, the newest {backups[0]}")
+        yield fine(words.BACKUPS, words.backups(len(backups), backups[0]))
 
 
 def _address(file: Path) -> str:
@@ -46,13 +46,13 @@ def _address(file: Path) -> str:
 
 def _of_file(file: Path, connection: sqlite3.Connection) -> Iterator[CheckResult]:
     if not is_in_order(connection, thorough=True):
-        yield wrong(ABOUT, f"{file} is damaged; {_ADVICE}")
+        yield wrong(words.PROGRESS, words.progress_damaged(file))
         return
     if version_of(connection) < len(MIGRATIONS):
-        yield note(ABOUT, f"{file} is of an older form, which the program renews when it next opens it")
+        yield note(words.PROGRESS, words.progress_older(file))
         return
     attempts, newest = connection.execute("SELECT count(*), max(time) FROM attempts").fetchone()
     (learners,) = connection.execute("SELECT count(*) FROM learners").fetchone()
-    yield fine(ABOUT, f"{file}: in order; {attempts} attempts of {learners} learners")
+    yield fine(words.PROGRESS, words.progress_sound(file, attempts, learners))
     if newest is not None and newest > microseconds(now_utc()):
-        yield wrong("Clock", "the newest attempt lies in the future: this machine's clock is, or was, wrong")
+        yield wrong(words.CLOCK, words.CLOCK_WRONG)

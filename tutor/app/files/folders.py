@@ -1,4 +1,4 @@
-"""Where the program keeps what it keeps: the user's own folders, or one folder that PAIRWRIGHT_HOME names."""
+"""The folders of the program's files: the user's own, or the one that PAIRWRIGHT_HOME names."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import platformdirs
 
 NAME = "pairwright"
 TITLE = "Pairwright"
-"""What a person's own folders of pictures and videos have a folder of."""
+"""The name of its folder among a person's own pictures and videos."""
 HOME_VARIABLE = "PAIRWRIGHT_HOME"
 
 

@@ -1,7 +1,7 @@
-"""The program's log: a small file in the user's state folder, begun with the first thing there is to tell.
+"""The program's log: a small file in the user's state folder, which starts with the first warning.
 
-When it is full it goes on in a new one, and the one before is kept. A log that cannot be written never stops
-the program: what it should hold goes to standard error instead.
+A full file gets a successor, and one full file stays beside it. A log that cannot be written never stops the
+program: its lines go to standard error instead.
 """
 
 from __future__ import annotations
@@ -9,6 +9,8 @@ from __future__ import annotations
 import logging
 import sys
 from pathlib import Path
+
+from tutor.app.files import words
 
 FILE = "pairwright.log"
 LARGEST = 256 * 1024
@@ -31,7 +33,7 @@ class LogFile(logging.Handler):
     @property
     def place(self) -> str:
         """Where the log is, or why there is none, in words that follow “More about it is in the log: ”."""
-        return f"it cannot be written ({self._reason})" if self._reason else str(self.path)
+        return words.log_unwritten(self._reason) if self._reason else str(self.path)
 
     def emit(self, record: logging.LogRecord) -> None:
         """Write the record; to standard error when that is not possible. Never raises."""
@@ -47,7 +49,7 @@ class LogFile(logging.Handler):
                 logging.lastResort.handle(record)
 
     def close(self) -> None:
-        """Let go of the file."""
+        """Close the file."""
         if self._file is not None:
             self._file.close()
             self._file = None
@@ -55,14 +57,14 @@ class LogFile(logging.Handler):
 
 
 def start_log(folder: Path) -> LogFile:
-    """Have everything that is told in this process go to the log of a folder."""
+    """Send the warnings and errors of this process to the log of a folder."""
     log = LogFile(folder)
     logging.getLogger().addHandler(log)
     return log
 
 
 def stop_log(log: LogFile) -> None:
-    """The other end of ``start_log``."""
+    """Undo ``start_log``."""
     logging.getLogger().removeHandler(log)
     log.close()
 

@@ -1,7 +1,7 @@
-"""One's own cube as far as it is painted, kept from one day to the next in a small text file.
+"""Saves the cube that you paint, as far as you have painted it, in a small text file.
 
 Like the places of lessons it is a convenience: a file that cannot be read counts as none, and one that cannot
-be written is let go.
+be written only leaves a warning in the log.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 import logging
 from pathlib import Path
 
+from tutor.app.files import words
 from tutor.atomic_file import write_whole
 
 FILE = "painting.txt"
@@ -18,20 +19,20 @@ log = logging.getLogger(__name__)
 
 
 def load_painting(folder: Path) -> str:
-    """The text kept, empty when there is none."""
+    """The saved text, empty when there is none."""
     try:
         with (folder / FILE).open("rb") as file:
             return file.read(LARGEST).decode()
     except FileNotFoundError:
         return ""
     except (OSError, UnicodeDecodeError) as error:
-        log.warning("the painted cube cannot be read: %s", error)
+        log.warning("%s", words.painting_unreadable(str(error)))
         return ""
 
 
 def save_painting(folder: Path, text: str) -> None:
-    """Keep the text: written beside, then renamed."""
+    """Save the text: written beside, then renamed."""
     try:
         write_whole(folder / FILE, text.encode(), on_disk=False)
     except OSError as error:
-        log.warning("the painted cube cannot be kept: %s", error)
+        log.warning("%s", words.painting_not_saved(str(error)))

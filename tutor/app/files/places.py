@@ -1,6 +1,7 @@
-"""Where each lesson was left, kept from one day to the next in a small JSON file.
+"""Saves in a small JSON file where you left each lesson.
 
-It is a convenience: a file that cannot be read counts as none, and one that cannot be written is let go.
+It is a convenience: a file that cannot be read counts as none, and one that cannot be written only leaves a
+warning in the log.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from typing import Annotated
 
 import msgspec
 
+from tutor.app.files import words
 from tutor.atomic_file import write_whole
 
 FILE = "places.json"
@@ -24,14 +26,14 @@ log = logging.getLogger(__name__)
 
 
 def load_places(folder: Path) -> Places:
-    """The lesson names with the scenes where they were left, the latest last."""
+    """The lesson names with the scenes where you left them, the latest last."""
     try:
         content = (folder / FILE).read_bytes()
         return tuple(msgspec.json.decode(content, type=list[Place])[-MOST:])
     except FileNotFoundError:
         return ()
     except (OSError, msgspec.MsgspecError, UnicodeDecodeError) as error:
-        log.warning("where lessons were left cannot be read: %s", error)
+        log.warning("%s", words.places_unreadable(str(error)))
         return ()
 
 
@@ -44,12 +46,12 @@ class PlacesFile:
         self._known: Places = ()
 
     def load(self) -> Places:
-        """The places that are kept."""
+        """The saved places."""
         self._known = load_places(self._folder)
         return self._known
 
     def save(self, places: Places) -> None:
-        """Keep what is new among this window's places beside what another has kept meanwhile.
+        """Save what is new among this window's places beside what another window has saved meanwhile.
 
         It is a convenience without a lock: of two windows that write in the same moment, one place may go.
         """
@@ -59,7 +61,7 @@ class PlacesFile:
         try:
             write_whole(self._folder / FILE, content, on_disk=False)
         except OSError as error:
-            log.warning("where lessons were left cannot be kept: %s", error)
+            log.warning("%s", words.places_not_saved(str(error)))
         else:
             self._known = places
 

@@ -16,6 +16,7 @@ from typing import Annotated, Any, Literal
 
 import msgspec
 
+from tutor.app.files import words
 from tutor.atomic_file import write_whole
 from tutor.cube.faces import Face
 from tutor.cube.notation import quotable
@@ -72,10 +73,14 @@ class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
-    """Settings, and what there is to say about where they came from; empty when all is well."""
+    """Settings, and what there is to say about where they came from; empty when all is well.
+
+    ``problem`` is the mistake alone, ``notice`` says with it what came of that.
+    """
 
     settings: Settings
     notice: str = ""
+    problem: str = ""
 
 
 def load_settings(folder: Path) -> Loaded:
@@ -86,15 +91,15 @@ def load_settings(folder: Path) -> Loaded:
     except FileNotFoundError:
         return Loaded(Settings())
     except OSError as error:
-        reason = error.strerror or "unreadable"
-        return Loaded(Settings(), f"{path} cannot be read ({reason}); the usual settings hold.")
+        reason = error.strerror or words.UNREADABLE
+        return Loaded(Settings(), words.unreadable_settings(path, reason), reason)
     try:
         return Loaded(_settings(msgspec.toml.decode(content, type=SettingsFile)))
     except _UNUSABLE as error:
         aside = _set_aside(path)
-        kept = f"; the file is kept as {aside.name}" if aside is not None else ""
-        told = quotable(str(error), 300)
-        return Loaded(Settings(), f"The settings cannot be used: {told}{kept}. The usual ones hold.")
+        problem = quotable(str(error), 300)
+        notice = words.damaged_settings(problem, "" if aside is None else aside.name)
+        return Loaded(Settings(), notice, problem)
 
 
 def save_settings(folder: Path, settings: Settings) -> None:
@@ -108,7 +113,7 @@ def save_settings(folder: Path, settings: Settings) -> None:
     except FileNotFoundError:
         content = _changed(b"", file)
     except _UNUSABLE as error:
-        log.warning("%s cannot be changed (%s) and is kept as %s", path, error, _set_aside(path))
+        log.warning("%s", words.settings_set_aside(path, str(error), _set_aside(path)))
         content = _changed(b"", file)
     write_whole(path, content)
 
@@ -125,9 +130,9 @@ def _changed(content: bytes, file: SettingsFile) -> bytes:
         changed = tomlkit.dumps(document).encode()
     except Exception as fault:
         # The library stumbles over some rare ways to write a table, with faults of many kinds.
-        raise ValueError(f"the way it is written does not allow it: {fault}") from fault
+        raise ValueError(words.cannot_change(str(fault))) from fault
     if msgspec.toml.decode(changed, type=SettingsFile) != file:
-        raise ValueError("the way it is written does not allow it")
+        raise ValueError(words.CANNOT_CHANGE)
     return changed
 
 
@@ -174,10 +179,7 @@ def _set_aside(path: Path) -> Path | None:
 def _settings(file: SettingsFile) -> Settings:
     names = file.look.arrangement
     if sorted(names) != sorted(COLOUR_NAMES):
-        listed = ", ".join(COLOUR_NAMES)
-        raise ValueError(
-            f"look.arrangement: each of {listed} must stand there once; it has {', '.join(names)}"
-        )
+        raise ValueError(words.colours_not_once_each(COLOUR_NAMES, names))
     look = Look(
         arrangement=tuple(COLOUR_NAMES.index(name) for name in names),
         theme=file.look.theme,
@@ -187,7 +189,7 @@ def _settings(file: SettingsFile) -> Settings:
         letters=file.look.letters,
     )
     if 0 < file.rest_minutes < LEAST_REST:
-        raise ValueError(f"rest_minutes: 0 for never, or {LEAST_REST} to 240; it is {file.rest_minutes}")
+        raise ValueError(words.rest_too_short(LEAST_REST, file.rest_minutes))
     keys = tuple(file.keys.items())
     remapped(SCREENS, keys)
     return Settings(

@@ -11,6 +11,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+from tutor.app.files import words
 from tutor.atomic_file import write_whole
 from tutor.screens.solve.commands import DropSolve, KeepSolve, ShelfEffect, SolveKept, SolvesFound
 from tutor.screens.solve.saved import (
@@ -58,7 +59,7 @@ def load_shelf(folder: Path) -> Shelf:
     try:
         paths = sorted(folder.glob("*.txt"), key=lambda path: path.name, reverse=True)[:MOST]
     except OSError as error:
-        log.warning("the saved solves cannot be listed: %s", error)
+        log.warning("%s", words.solves_not_listed(str(error)))
         return Shelf()
     entries: list[ShelfEntry] = []
     damaged: list[str] = []
@@ -66,7 +67,7 @@ def load_shelf(folder: Path) -> Shelf:
         try:
             entries.append(ShelfEntry(path.stem, _when(path.stem), parse_saved(_text(path))))
         except (OSError, SavedSolveError, UnicodeDecodeError) as error:
-            log.warning("%s is no saved solve that can be read: %s", path.name, error)
+            log.warning("%s", words.solve_unreadable(path.name, str(error)))
             damaged.append(path.name)
     return Shelf(tuple(entries), tuple(damaged))
 
@@ -111,14 +112,13 @@ class SolvesShelf:
         try:
             return SolveKept(effect.began, save_solve(self._folder, effect.solve, effect.name, self._wall()))
         except OSError as error:
-            reason = error.strerror or "the folder cannot be written"
-            return SolveKept(effect.began, "", f"This solve could not be kept: {reason}.")
+            reason = error.strerror or words.UNWRITABLE_FOLDER
+            return SolveKept(effect.began, "", words.solve_not_saved(reason))
 
     def _dropped(self, effect: DropSolve) -> str:
         """Delete a solve; why that could not be, or nothing."""
         try:
             delete_solve(self._folder, effect.name)
         except OSError as error:
-            reason = error.strerror or "its folder cannot be written"
-            return f"The solve {effect.name}.txt could not be deleted: {reason}."
+            return words.solve_not_deleted(effect.name, error.strerror or words.UNWRITABLE_FOLDER)
         return ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from tutor.counting import counted, figured, noun
 from tutor.cube.faces import Face
 from tutor.cube.legality import FaultKind
-from tutor.cube.words import SIDES, place_words
+from tutor.cube.words import SIDES, place_in_words
 
 # --------------------------------------------------------------------------------- the way to this screen
 
@@ -89,7 +89,7 @@ def go_to_piece(kind: FaultKind) -> str:
 def most_likely(kind: FaultKind, faces: tuple[Face, ...]) -> str:
     """The one piece that would come right, where most of the others are right."""
     return (
-        f"Most likely it is {place_words(faces)}. "
+        f"Most likely it is {place_in_words(faces)}. "
         f"If you {_TURNED[kind]} any other {kind.value}, that one is wrong afterwards."
     )
 
@@ -97,7 +97,7 @@ def most_likely(kind: FaultKind, faces: tuple[Face, ...]) -> str:
 def most_likely_swap(first: tuple[Face, ...], second: tuple[Face, ...]) -> str:
     """The two pieces that would both come right, where most of the others are right."""
     return (
-        f"Most likely you must swap {place_words(first)} and {place_words(second)}. "
+        f"Most likely you must swap {place_in_words(first)} and {place_in_words(second)}. "
         "Any other swap leaves one of its pieces wrong."
     )
 
@@ -105,23 +105,23 @@ def most_likely_swap(first: tuple[Face, ...], second: tuple[Face, ...]) -> str:
 def paint_sticker(face: Face, faces: tuple[Face, ...], colour: str) -> str:
     """The button that gives a sticker of the place on these faces another colour."""
     if len(faces) == 1:
-        return f"Paint {place_words(faces)} {colour}"
-    return f"Paint the {SIDES[face]} of {place_words(faces)} {colour}"
+        return f"Paint {place_in_words(faces)} {colour}"
+    return f"Paint the {SIDES[face]} of {place_in_words(faces)} {colour}"
 
 
 def flip(faces: tuple[Face, ...]) -> str:
     """The button that flips an edge."""
-    return f"Flip {place_words(faces)}"
+    return f"Flip {place_in_words(faces)}"
 
 
 def twist(faces: tuple[Face, ...], *, clockwise: bool) -> str:
     """The button that twists a corner."""
-    return f"Twist {place_words(faces)} {'clockwise' if clockwise else 'counterclockwise'}"
+    return f"Twist {place_in_words(faces)} {'clockwise' if clockwise else 'counterclockwise'}"
 
 
 def swap(first: tuple[Face, ...], second: tuple[Face, ...]) -> str:
     """The button that swaps two pieces of a kind."""
-    return f"Swap {place_words(first)} and {place_words(second)}"
+    return f"Swap {place_in_words(first)} and {place_in_words(second)}"
 
 
 # ------------------------------------------------------------------------------------ at the window's foot

@@ -17,7 +17,7 @@ def failure_blocks(session: Session) -> tuple[Block, ...]:
         Text("Something went wrong", TextStyle.TITLE),
         Text(happened),
         *((Text(more, TextStyle.SMALL, Tone.MUTED),) if more else ()),
-        Text("Nothing you did is lost. You can go on; if it comes again here, go home."),
+        Text("Nothing you did is lost. If it happens again, go back to the Home screen."),
         ButtonRow(tuple(ways)),
     )
 

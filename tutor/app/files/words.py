@@ -1,0 +1,98 @@
+"""What is said about the small files that the program reads and writes, in English."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+# ------------------------------------------------------------------------------------------------- settings
+
+
+def unreadable_settings(path: Path, reason: str) -> str:
+    """The system does not let the program read the settings."""
+    return f"The program cannot read {path} ({reason}), so it uses the usual settings."
+
+
+UNREADABLE = "the system gives no reason"
+
+
+def damaged_settings(problem: str, aside: str) -> str:
+    """The settings have a mistake; ``aside`` is what the file is called now, empty when it could not be."""
+    kept = f"The file is now called {aside}, and the program" if aside else "The program"
+    return f"Your settings have a mistake: {problem}. {kept} uses the usual settings."
+
+
+def colours_not_once_each(wanted: Sequence[str], given: Sequence[str]) -> str:
+    """The six faces must have six colours."""
+    return f"look.arrangement: write each of {', '.join(wanted)} once; it has {', '.join(given)}"
+
+
+def rest_too_short(least: int, given: int) -> str:
+    """A reminder to rest would come too often."""
+    return f"rest_minutes: write 0 for never, or {least} to 240; it is {given}"
+
+
+CANNOT_CHANGE = "the program cannot change a file that is written like this"
+
+
+def cannot_change(reason: str) -> str:
+    """A file in a rare form of TOML."""
+    return f"{CANNOT_CHANGE}: {reason}"
+
+
+# --------------------------------------------------------------------------------------------- whole solves
+
+
+def solve_not_saved(reason: str) -> str:
+    """A whole solve that could not be written."""
+    return f"The program could not save this solve: {reason}."
+
+
+def solve_not_deleted(name: str, reason: str) -> str:
+    """A whole solve whose file is still there."""
+    return f"The program could not delete the solve {name}.txt: {reason}."
+
+
+UNWRITABLE_FOLDER = "it cannot write to the folder"
+
+# -------------------------------------------------------------------------------------------------- the log
+
+
+def log_unwritten(reason: str) -> str:
+    """In place of where the log is, after "More about it is in the log: "."""
+    return f"the program cannot write it ({reason})"
+
+
+def settings_set_aside(path: Path, reason: str, aside: Path | None) -> str:
+    """A file that has come to be damaged while the program ran."""
+    return f"{path} has a mistake ({reason}); it is now called {aside}"
+
+
+def solves_not_listed(reason: str) -> str:
+    """The folder of whole solves cannot be read."""
+    return f"the program cannot list the saved solves: {reason}"
+
+
+def solve_unreadable(name: str, reason: str) -> str:
+    """A file among the whole solves."""
+    return f"the program cannot read the saved solve {name}: {reason}"
+
+
+def painting_unreadable(reason: str) -> str:
+    """The painted cube cannot be read."""
+    return f"the program cannot read the painted cube: {reason}"
+
+
+def painting_not_saved(reason: str) -> str:
+    """The painted cube cannot be written."""
+    return f"the program cannot save the painted cube: {reason}"
+
+
+def places_unreadable(reason: str) -> str:
+    """The places in lessons cannot be read."""
+    return f"the program cannot read where you left the lessons: {reason}"
+
+
+def places_not_saved(reason: str) -> str:
+    """The places in lessons cannot be written."""
+    return f"the program cannot save where you left the lessons: {reason}"

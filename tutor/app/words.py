@@ -1,0 +1,62 @@
+"""What the running program says of itself, in English: how it starts and stops, and what it cannot save."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+# ------------------------------------------------------------------------------------------------- starting
+
+_GIVE_A_FOLDER = "Give “--lessons” a folder with lesson scripts, such as my-lessons."
+
+
+def no_folder(folder: Path) -> str:
+    """There is nothing at this place."""
+    return f"There is no folder {folder}. {_GIVE_A_FOLDER}"
+
+
+def not_a_folder(folder: Path) -> str:
+    """There is a file at this place."""
+    return f"{folder} is not a folder. {_GIVE_A_FOLDER}"
+
+
+def unreadable_folder(folder: Path, reason: str) -> str:
+    """The system does not let the program look into a folder."""
+    return f"The program cannot read the folder {folder} ({reason}). {_GIVE_A_FOLDER}"
+
+
+def unreadable_lesson(name: str) -> str:
+    """A lesson on Home, above what is wrong with it."""
+    return f"{name} (not readable yet)"
+
+
+# ---------------------------------------------------------------------------------------- while it is running
+
+
+def more_in_the_log(place: str) -> str:
+    """Where to look when something went wrong inside."""
+    return f"More about it is in the log: {place}"
+
+
+def not_saved(what: str, reason: str) -> str:
+    """A small file that the system refuses."""
+    return f"The program cannot save {what} ({reason}). It lasts only until you close the window."
+
+
+WHAT_YOU_CHOSE = "what you chose"
+WHAT_YOU_PAINTED = "what you painted"
+
+
+def had_to_stop(fault: str, log_line: str) -> str:
+    """The last words on the terminal."""
+    return f"The program had to stop ({fault}). {log_line}"
+
+
+# ---------------------------------------------------------------------------------------------- in the log
+
+EXCEPTION = "an exception came up"
+HAD_TO_STOP = "the program had to stop"
+
+
+def no_sound(reason: str) -> str:
+    """This computer plays no clicks."""
+    return f"the program cannot play sounds: {reason}"

@@ -1,0 +1,67 @@
+"""What the processes and threads beside the window say, in English."""
+
+from __future__ import annotations
+
+# ---------------------------------------------------------------------------- at the foot of the window
+
+
+def setup_share(share: float) -> str:
+    """How much of the large tables is made."""
+    return f"One-time setup: {share:.0%}. You can start now."
+
+
+ANSWERS_RESTARTED = "The process that works out answers stopped. The program has started it again."
+
+
+def no_answer(reason: str) -> str:
+    """Nothing came of a question about a position."""
+    return f"The program could not work out an answer: {reason}."
+
+
+STOPPED_EVERY_TIME = "the process that works on it stopped every time"
+
+# --------------------------------------------------------------------------------- what learners have done
+
+NOTHING_CHOSEN = (
+    "The program could not choose your next case; the log says why. "
+    "Try again, or choose a case in the Case book."
+)
+
+
+def nothing_saved_until_then(reason: str) -> str:
+    """The progress file belongs to a newer version; ``reason`` is a sentence that says what to do."""
+    return f"{reason} Until then the program saves nothing."
+
+
+def not_added(name: str, reason: str) -> str:
+    """A learner who could not be added."""
+    return f"{name} could not be added: {reason}."
+
+
+def still_counts(reason: str) -> str:
+    """An attempt that could not be deleted."""
+    return f"This attempt still counts: {reason}."
+
+
+# ------------------------------------------------------------------------------------ why a file is not saved
+
+DRAWING_STOPPED = "the process that draws it stopped unexpectedly."
+
+
+def not_written(reason: str, folder: str) -> str:
+    """The system refused to write a file."""
+    return f"{reason} ({folder})."
+
+
+def drawing_failed(kind: str) -> str:
+    """A fault of the program; ``kind`` names it for whoever reads the log."""
+    return f"something went wrong while the program drew it ({kind})."
+
+
+# --------------------------------------------------------------------------------------------- in the log
+
+REQUEST_FAILED = "a request failed"
+PROCESS_STOPPED = "a process beside the window stopped unexpectedly"
+PROCESS_NOT_STARTED = "the system did not start a process beside the window"
+CHOOSING_FAILED = "the program could not choose the next case"
+SAVING_FAILED = "the program could not save what was on the screen"
