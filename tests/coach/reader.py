@@ -38,15 +38,18 @@ _PLACE = (
     r"|in the (?:front|back)-(?:left|right) slot|in the middle at the (?:front|back) (?:left|right)"
     r"|at the bottom (?:(?:front|back)(?: (?:left|right))?|left|right))"
 )
-_IS_AT = re.compile(rf"{_PIECE}{_ASIDE}(?P<verb> is now| is| was| stays| stayed|,)? {_PLACE}")
-_BOTH_AT = re.compile(rf"the (?:[a-z-]+ )?corner{_ASIDE} and the (?:[a-z-]+ )?edge{_ASIDE} are both {_PLACE}")
+_IS_AT = re.compile(rf"{_PIECE}{_ASIDE}(?P<verb> is| was| stays| stayed| went along and is)? {_PLACE}")
+_IT_IS_AT = re.compile(
+    rf"(?:moves only|takes) {_PIECE}{_ASIDE}(?: down from the top)?, and now it is {_PLACE}"
+)
+_BOTH_AT = re.compile(rf"\bboth are {_PLACE}")
 _BOTH_PIECES_AT = re.compile(rf"both pieces{_ASIDE} are {_PLACE}")
 _POINTS = re.compile(
     r"white (?:now )?(?P<verb>points|pointing|pointed) (?P<way>up|down|left|right|to the \w+)"
 )
-_LEFT = re.compile(r"(?P<number>\w+) turns? left")
+_LEFT = re.compile(r"you need (?P<number>\w+) more turns?\b")
 _COSTS = re.compile(r"costs (?P<number>\w+) (?:extra )?turns?\b(?! for)")
-_LONGER = re.compile(r"it works too: [^,]+, (?P<number>\w+) turns? longer")
+_LONGER = re.compile(r"takes (?P<number>\w+) turns? more than the shortest\b")
 _SHORTER = re.compile(r"there was a way (?P<number>\w+) turns? shorter")
 _COLOUR_UP = re.compile(r"(?:with )?(?P<colour>[a-z]+) (?:is )?on top\b(?! at)")
 _NAMES = re.compile(r"\b(corner|edge|both pieces|the two|the pair(?! of))\b")
@@ -168,6 +171,9 @@ def _untrue_places(text: str, before: Cube, after: Cube) -> Iterator[str]:
             found["kind"], found["place"]
         ):
             yield f"{found[0]} (it moved)"
+    for found in _IT_IS_AT.finditer(text):
+        if not after.is_at(found["kind"], found["place"]):
+            yield found[0]
     for found in (*_BOTH_AT.finditer(text), *_BOTH_PIECES_AT.finditer(text)):
         if not all(after.is_at(kind, found["place"]) for kind in ("corner", "edge")):
             yield found[0]
@@ -180,7 +186,7 @@ def _untrue_places(text: str, before: Cube, after: Cube) -> Iterator[str]:
 
 def _untrue_relations(text: str, before: Cube, after: Cube) -> Iterator[str]:
     facts = {
-        r"they match|^the two match|makes the two.* match|colours line up": after.matching(),
+        r"they match|^the two match|makes the two.* match|colours line up|joins (it to )?the corner": after.matching(),
         r"touched without matching": before.touching() and not before.matching(),
         r"separates (them|the)": not after.touching() or not after.matching(),
         r"still touch without matching": after.touching() and not after.matching(),

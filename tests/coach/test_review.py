@@ -5,8 +5,9 @@ from collections.abc import Sequence
 import pytest
 
 from tests.coach.table import Table, every_start
-from tutor.coach.catalogue import ENGLISH, LONGEST_SENTENCE, sentences
+from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
 from tutor.coach.review import Review, ordinal, review
+from tutor.counting import counted
 from tutor.cube.faces import Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import Slot
@@ -71,7 +72,7 @@ def test_a_way_of_ones_own_with_far_layers_is_told_as_such(table: Table) -> None
         answers.append(table.answer(answers[-1].position.turned(turn), start.task))
     found = review(answers, made)
     assert all(not table.false_claims(each.claims, table.scene(start, None)) for each in found.phrases)
-    fewest, own = ENGLISH.count("turns", start.by_hand), ENGLISH.count("turns", start.distance)
+    fewest, own = counted(start.by_hand, "turn"), counted(start.distance, "turn")
     assert found.text.startswith(f"Your way: {own}, with far layers too. Shortest by hand: {fewest}.")
     # Nobody is told to have left the shortest way who took fewer turns than it has.
     assert found.parted is None

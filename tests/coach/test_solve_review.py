@@ -19,7 +19,7 @@ from tutor.coach.solve_review import (
     positions_of,
     read_solve,
 )
-from tutor.coach.solve_review_words import (
+from tutor.coach.solve_review_sentences import (
     drill_words,
     leg_name,
     lost_words,

@@ -11,7 +11,7 @@ from tutor.coach.claims_of_ways import Later
 from tutor.coach.phrase import Phrase, tell_from
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.sight import SpokenPosition
-from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords
+from tutor.coach.turn_sentences import EVENT_CLAIMS, TurnFields
 from tutor.cube.faces import Face, Turn
 from tutor.method.pairs import match, pair_locations, touch
 from tutor.method.steps import Step, parted, raised
@@ -62,16 +62,16 @@ def _told(
     if key not in ENGLISH.texts or not _is_news(later, event, now):
         return None
     claims = (Later(turns, claim) for claim in EVENT_CLAIMS[event](later))
-    words = _AimWords(TurnWords(change, seen), TurnWords(later, seen))
+    words = _AimFields(TurnFields(change, seen), TurnFields(later, seen))
     return tell_from(key, words, *claims, *_news_claims(later, event, seen))
 
 
 @dataclass(frozen=True, slots=True)
-class _AimWords:
+class _AimFields:
     """Fields about an aim: the pieces as they are now, what is out of place as it is then."""
 
-    now: TurnWords
-    then: TurnWords
+    now: TurnFields
+    then: TurnFields
 
     def __call__(self, name: str) -> Phrase:
         if name == "put_back":

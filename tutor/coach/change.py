@@ -224,6 +224,11 @@ class Change:
         """Whether the turn lifts the slot of a settled position."""
         return self.was_settled and is_lift(self.turn, self.task.slot)
 
+    @property
+    def _lifts_next(self) -> bool:
+        """Whether the turn after it lifts the slot."""
+        return bool(self.following) and is_lift(self.following[0], self.task.slot)
+
     def _slot_events(self) -> tuple[Event | None, ...]:
         """Lifting, lowering, and getting ready for it."""
         if self.settled and not self.was_settled:
@@ -235,7 +240,7 @@ class Change:
             carried = {(False, False): Event.OPENED, (True, False): Event.CARRIED_CORNER}
             carried[(False, True)] = Event.CARRIED_EDGE
             return (carried.get((corner, edge)),)
-        if self.was_settled and self.settled and self.next_face in slot_sides(self.task.slot):
+        if self.was_settled and self.settled and self.next_face is not None and self._lifts_next:
             ready = {(False, False): Event.CLEARED, (True, False): Event.SET_CORNER}
             ready[(False, True)] = Event.SET_EDGE
             was, now = self.before.both_in_layer(self.next_face), self.after.both_in_layer(self.next_face)

@@ -10,8 +10,8 @@ from tutor.coach.claims import Claim, PairHome
 from tutor.coach.phrase import finished, tell, tell_from
 from tutor.coach.scene import Moment
 from tutor.coach.slips import Made, Slip, slips
-from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords, tell_event
-from tutor.coach.verdict_words import gain, tell_acceptable, tell_detour, tell_optimal
+from tutor.coach.turn_sentences import EVENT_CLAIMS, TurnFields, tell_event
+from tutor.coach.verdict_sentences import gain, tell_acceptable, tell_detour, tell_optimal
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
@@ -78,7 +78,7 @@ def shown(
     made = finished(tell_event(change, event))
     naming = [each for each, text in enumerate(ENGLISH.texts[f"did.{event.value}"]) if "{turn}" in text]
     if naming:
-        words, claims = TurnWords(change, Moment.AFTER), EVENT_CLAIMS[event](change)
+        words, claims = TurnFields(change, Moment.AFTER), EVENT_CLAIMS[event](change)
         coming = finished(tell_from(f"did.{event.value}", words, *claims, variant=naming[0]))
     else:
         coming = finished(tell_event(change, event, "idea", Moment.BEFORE))

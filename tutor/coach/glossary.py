@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from tutor.coach.english_terms import TERMS
+from tutor.coach.words.glossary import TERMS
 
 
 @dataclass(frozen=True, slots=True)

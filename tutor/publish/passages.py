@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from itertools import groupby
 
-from tutor.coach.catalogue import ENGLISH
+from tutor.counting import counted
 from tutor.cube.held_cube import face_turns
 from tutor.cube.notation import Move, Rotation
 from tutor.lesson.scenes import Lesson, Show
@@ -51,7 +51,7 @@ def line_passage(subject: Subject, answer: Answer) -> Passage:
     """
     _refuse_home(answer)
     turns = answer.lines[0]
-    caption = f"A shortest line: {ENGLISH.count('turns', len(turns))}."
+    caption = f"A shortest line: {counted(len(turns), 'turn')}."
     return Passage(subject, _pieces(turns, steps_of(subject, turns), lambda _: caption), FIND, HOME)
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import re
 
 import pytest
+from tutor.coach.english import NUMBERS
 
 from tests.screens.solve.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
 from tutor.coach.catalogue import ENGLISH
-from tutor.coach.english import NUMBERS
+from tutor.counting import counted, number
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.advice import PairsQuestion, prove
@@ -81,10 +82,10 @@ def test_the_plan_adds_up_and_the_slots_as_they_come_are_counted_right(
     end = position.after(turns)
     assert end.cross_home
     assert end.home_pairs == set(SLOTS)
-    assert f"{ENGLISH.count('turns', len(turns))} in all" in texts
+    assert f"{counted(len(turns), 'turn')} in all" in texts
     found = re.search(re.escape(before_figures("plan.plain", "turns")) + r"([\w-]+) turns", texts)
     plain = in_order(solver, position).length
-    assert (ENGLISH.number(plain) == found[1]) if found else plain <= len(turns)
+    assert (number(plain) == found[1]) if found else plain <= len(turns)
 
 
 def test_a_line_of_a_proof_is_as_long_as_the_proof_says_and_for_two_hands(

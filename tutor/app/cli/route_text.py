@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.coach.catalogue import ENGLISH
+from tutor.counting import counted
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.method.routes import Route
@@ -15,4 +15,4 @@ def by_step(route: Route) -> str:
 
 def with_far_layers(line: tuple[Turn, ...]) -> str:
     """What is told, once, of a sequence with far layers that is shorter than any by hand."""
-    return f"{ENGLISH.count('turns', len(line))}: {format_moves(line)}"
+    return f"{counted(len(line), 'turn')}: {format_moves(line)}"

@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import floor
 
 from tutor.coach.catalogue import ENGLISH, capitalised
-from tutor.coach.solve_review_words import pair_name
+from tutor.coach.solve_review_sentences import pair_name
 from tutor.cube.faces import Face
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.held_cube import HeldCube

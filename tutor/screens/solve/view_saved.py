@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from tutor.coach.catalogue import ENGLISH, capitalised
-from tutor.coach.solve_review_words import time_words
+from tutor.coach.catalogue import capitalised
+from tutor.coach.solve_review_sentences import time_words
+from tutor.counting import counted
 from tutor.screens.solve.commands import DeleteSolve, Reopen, SolveAct
 from tutor.screens.solve.saved import ShelfEntry
 from tutor.screens.solve.state import SHELF
@@ -60,7 +61,7 @@ def _entry(entry: ShelfEntry) -> Button:
 
 def _told(entry: ShelfEntry) -> str:
     kept = entry.solve
-    turns = ENGLISH.count("turns", kept.turns)
+    turns = counted(kept.turns, "turn")
     told = "two layers home" if kept.two_layers_home else "not finished"
     return (
         f"{capitalised(turns)}, {time_words(kept.times[-1] - kept.times[0] if kept.times else 0.0)}: {told}."

@@ -23,7 +23,8 @@ from tutor.coach.claims import (
     TakenOut,
     Touching,
 )
-from tutor.coach.phrase import Phrase, tell_from
+from tutor.coach.claims_of_ways import Later
+from tutor.coach.phrase import Phrase, tell, tell_from
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.sight import SpokenPosition
 from tutor.cube.faces import Face
@@ -39,7 +40,7 @@ def variant_of(change: Change) -> int:
 
 
 @dataclass(frozen=True)
-class TurnWords:
+class TurnFields:
     """The fields of the catalogue's texts about a turn."""
 
     change: Change
@@ -114,6 +115,7 @@ _TURN_FIELDS: dict[str, Callable[[Change], Phrase]] = {
     "slot": lambda change: change.after.slot(),
     "cross": lambda change: Phrase(change.after.cross),
     "taken_out": _taken_out,
+    "were": lambda change: tell("was.one" if change.taken_out.single else "was.more"),
     "put_back": _put_back,
 }
 
@@ -153,7 +155,11 @@ def _spared(change: Change, piece: Piece) -> tuple[Claim, ...]:
 
 def _ready(change: Change, corner: bool, edge: bool) -> tuple[Claim, ...]:
     face = Face.U if change.next_face is None else change.next_face
+    lift = (
+        (Later((change.turn, change.following[0]), LiftsSlot(change.task.slot)),) if change.following else ()
+    )
     return (
+        *lift,
         InLayer(_AFTER, _CORNER, face, corner),
         InLayer(_AFTER, _EDGE, face, edge),
         Settled(_AFTER),
@@ -218,4 +224,4 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
 def tell_event(change: Change, event: Event, group: str = "did", seen: Moment = Moment.AFTER) -> Phrase:
     """The sentence of the catalogue's ``group`` for an event of a turn."""
     claims = EVENT_CLAIMS[event](change)
-    return tell_from(f"{group}.{event.value}", TurnWords(change, seen), *claims, variant=variant_of(change))
+    return tell_from(f"{group}.{event.value}", TurnFields(change, seen), *claims, variant=variant_of(change))

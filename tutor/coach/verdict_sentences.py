@@ -10,7 +10,8 @@ from tutor.coach.claims_of_ways import BackIsBest, ByHand, Costs, ShortestOfAll
 from tutor.coach.phrase import NOTHING, Phrase, tell
 from tutor.coach.scene import Moment
 from tutor.coach.slips import Made, Slip, SlipKind
-from tutor.coach.turn_words import tell_event
+from tutor.coach.turn_sentences import tell_event
+from tutor.counting import counted
 from tutor.method.continuations import Reason
 from tutor.method.steps import DONE_WHEN, Step
 
@@ -72,7 +73,7 @@ def _ends(made: Made, step: Step) -> bool:
 
 def tell_acceptable(made: Made, step: Step) -> Phrase:
     """What changed, what kind of way this is, and how much longer."""
-    longer = Phrase(ENGLISH.count("turns", made.lost), (Costs(made.lost),))
+    longer = Phrase(counted(made.lost, "turn"), (Costs(made.lost),))
     key = "cost.route" if made.own.reason is Reason.ROUTE else "cost.another_way"
     return tell_event(made.change, gain(made.change, step)) + tell(key, longer=longer)
 
@@ -92,7 +93,7 @@ def tell_detour(made: Made, slip: Slip | None) -> Phrase:
     told = tell_event(made.change, event)
     if _back_is_best(made):
         return told + tell(f"idle.{manner}") + _price_alone(made)
-    turns = Phrase(ENGLISH.count("turns", made.lost), (Costs(made.lost),))
+    turns = Phrase(counted(made.lost, "turn"), (Costs(made.lost),))
     return told + tell("cost.shorter" if manner == "plain" else "cost.shorter_but", turns=turns)
 
 
@@ -117,16 +118,16 @@ def _back_is_best(made: Made) -> bool:
 
 
 def _price(made: Made) -> Phrase:
-    return tell("cost.detour", extra=Phrase(ENGLISH.count("extra", made.lost), (Costs(made.lost),)))
+    return tell("cost.detour", extra=Phrase(counted(made.lost, "extra turn"), (Costs(made.lost),)))
 
 
 def _price_alone(made: Made) -> Phrase:
     """What a turn costs that no slip explains, with what to do about it."""
     costs = Costs(made.lost)
     if _back_is_best(made):
-        turns = Phrase(ENGLISH.count("turns", made.lost), (costs, BackIsBest()))
+        turns = Phrase(counted(made.lost, "turn"), (costs, BackIsBest()))
         return tell("cost.back", turns=turns)
     if made.before.by_hand is not None and made.own.by_hand is None:
-        extra = Phrase(ENGLISH.count("extra", made.lost), (costs, ByHand(Moment.AFTER, False)))
+        extra = Phrase(counted(made.lost, "extra turn"), (costs, ByHand(Moment.AFTER, False)))
         return tell("cost.cannot", extra=extra)
     return _price(made)
