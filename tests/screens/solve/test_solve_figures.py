@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 import pytest
-from tutor.coach.english import NUMBERS
 
 from tests.screens.solve.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
 from tests.session.names import action_name
@@ -58,16 +57,20 @@ def test_what_taking_a_pair_first_leaves_is_exact(advised: Pilot, solver: Solver
     for button in buttons(advised, "slot:"):
         slot = Slot[action_name(button.action).removeprefix("slot:")]
         after = position.after(lines[slot])
-        left = button.detail.partition(before_figures("pair.after", "others"))[2]
         for name, count, change in re.findall(
-            r"\b(FR|FL|BL|BR) (\w+) turns? \((as now|\w+ (?:more|fewer))\)", left
+            r"\b(FR|FL|BL|BR) then needs (\w+) turns?, (as now|\w+ (?:more|fewer) than now)\.", button.detail
         ):
             other = Slot[name]
             now = by_hand(solver, position, other)
             then = by_hand(solver, after, other)
-            assert NUMBERS.index(count) == then
-            number, way = change.split()
-            difference = 0 if change == "as now" else NUMBERS.index(number) * (1 if way == "more" else -1)
+            assert count == number(then)
+            words = {
+                "as now"
+                if not more
+                else f"{number(abs(more))} {'more' if more > 0 else 'fewer'} than now": more
+                for more in range(-9, 10)
+            }
+            difference = words[change]
             assert difference == then - now
             told += 1
     assert told >= len(lines)

@@ -3,14 +3,14 @@
 A key leads to a tuple of variants that say the same; what is on the cube chooses one. Names in braces are
 filled in. Every text of one group may use every field of that group:
 
-* of a turn (``did``, ``look``, ``idea``, ``aim``, ``next``, ``why``, ``slip``): ``turn``; ``corner`` and
-  ``edge`` by their colours; ``c``, ``e``, ``both``, ``two``, ``pair`` in brief; ``corner_place`` and
-  ``edge_place``; ``corner_spot`` and ``edge_spot``, the same without the layer; ``points``, where the cross
-  colour of the corner points; ``edge_up``, the edge's colour on top; ``kept``, the cross and the pairs kept;
-  ``all_kept``, that they are solved; ``lifted``, the layer that is turned; all these also with ``was_`` for
-  before the turn; ``cross``, the cross colour; ``slot``; ``layer`` of the turn and ``next``, the layer that
-  turns next; ``taken_out`` and ``put_back``, all that the turn moves so, and ``were``, the verb for
-  ``taken_out``;
+* of a turn (``did``, ``coming``, ``look``, ``idea``, ``aim``, ``next``, ``why``, ``slip``): ``turn``;
+  ``corner`` and ``edge`` by their colours; ``c``, ``e``, ``both``, ``two``, ``pair`` in brief;
+  ``corner_place`` and ``edge_place``; ``corner_spot`` and ``edge_spot``, the same without the layer;
+  ``points``, where the cross colour of the corner points; ``edge_up``, the edge's colour on top; ``kept``,
+  the cross and the pairs kept; ``all_kept``, that they are solved; ``lifted``, the layer that is turned; all
+  these also with ``was_`` for before the turn; ``cross``, the cross colour; ``slot``; ``layer`` of the turn
+  and ``next``, the layer that turns next; ``taken_out`` and ``put_back``, all that the turn moves so, and
+  ``were``, the verb for ``taken_out``;
 * of its price (``cost``): ``to_go`` (``three more turns``), ``extra``, ``longer``, ``turns``, ``step``.
 """
 

@@ -40,7 +40,7 @@ _DID: Mapping[str, tuple[str, ...]] = {
     ),
     "did.apart": (
         "{c} and {e} touched without matching, and {turn} separates them.",
-        "{turn} separates {corner} and {edge}, because they touched without matching.",
+        "{turn} separates {corner} and {edge}, so they no longer touch.",
     ),
     "did.corner_spared": (
         "{turn} moves {c} out of the {was_lifted} layer. Now {c} stays on top when you turn that layer back.",
@@ -98,6 +98,35 @@ _DID: Mapping[str, tuple[str, ...]] = {
     "was.more": ("were",),
 }
 
+_COMING: Mapping[str, tuple[str, ...]] = {
+    "coming.home": ("{turn} solves the pair: {corner} and {edge} go into the {slot}.",),
+    "coming.joined": (
+        "{cross} points {was_points} and {e} is {was_edge_place}, so {turn} makes {two} match.",
+        "{e} is {was_edge_place}, so {turn} joins it to {c} colour to colour.",
+    ),
+    "coming.seated": ("{turn} slides the joined pair into the lifted slot.",),
+    "coming.parted": ("{turn} makes {two} ready to join.",),
+    "coming.raised": ("{turn} turns the {layer} layer back. Then {both} are on top, and {all_kept} again.",),
+    "coming.both_up": ("{turn} brings {corner} and {edge} up to the top layer.",),
+    "coming.corner_up": ("{c} is {was_corner_place}, and {turn} brings it up to the top layer.",),
+    "coming.edge_up": ("{e} is {was_edge_place}, and {turn} brings it up to the top layer.",),
+    "coming.apart": ("{c} and {e} touch without matching, and {turn} separates them.",),
+    "coming.corner_spared": ("{turn} moves {c} out of the {was_lifted} layer.",),
+    "coming.edge_spared": ("{turn} moves {e} out of the {was_lifted} layer.",),
+    "coming.lowered": ("{turn} turns the {layer} layer back. Then {all_kept} again.",),
+    "coming.put_back": ("{turn} puts {put_back} back in place.",),
+    "coming.opened": ("{turn} lifts the {slot} and leaves {both} where they are.",),
+    "coming.carried_corner": ("{turn} lifts the {slot} and takes only {c} along.",),
+    "coming.carried_edge": ("{turn} lifts the {slot} and takes only {e} along.",),
+    "coming.cleared": ("after {turn}, neither {c} nor {e} is in the {next} layer.",),
+    "coming.set_corner": ("after {turn}, {c} is in the {next} layer and {e} is not.",),
+    "coming.set_edge": ("after {turn}, {e} is in the {next} layer and {c} is not.",),
+    "coming.moved_both": ("{turn} moves {both}.",),
+    "coming.moved_corner": ("{turn} moves only {c}.",),
+    "coming.moved_edge": ("{turn} moves only {e}.",),
+    "coming.moved_none": ("{turn} leaves {both} where they are.",),
+}
+
 _COST: Mapping[str, tuple[str, ...]] = {
     # Optimal.
     "cost.optimal": ("You need {to_go}.",),
@@ -115,9 +144,7 @@ _COST: Mapping[str, tuple[str, ...]] = {
     "next.carried_corner": ("lift the {slot} and take only {c} along",),
     "next.carried_edge": ("lift the {slot} and take only {e} along",),
     "cost.far": ("You need {to_go}, and far layers have to help.",),
-    "cost.far_only": (
-        "That begins a shortest way with far layers. From here you cannot solve the pair by hand.",
-    ),
+    "cost.far_only": ("That begins a shortest way with far layers. From here there is no way by hand.",),
     "cost.far_also": ("That begins a shortest way with far layers. By hand you need {to_go}.",),
     # Acceptable.
     "cost.route": ("It works too. This way through the steps takes {longer} more than the shortest.",),
@@ -156,5 +183,5 @@ _SLIPS: Mapping[str, tuple[str, ...]] = {
     ),
 }
 
-TURN_TEXTS: Mapping[str, tuple[str, ...]] = {**_DID, **_COST, **_SLIPS}
+TURN_TEXTS: Mapping[str, tuple[str, ...]] = {**_DID, **_COMING, **_COST, **_SLIPS}
 """Every text by its key."""
