@@ -20,11 +20,11 @@ _OF_STEP = {
     Step.RAISE: (Event.RAISED, Event.BOTH_UP, Event.CORNER_UP, Event.EDGE_UP),
     Step.PART: (Event.PARTED, Event.APART),
 }
-"""The events that a step is for; they are told before weightier ones that happen along with them."""
+"""The events that a step is for. The coach names them before weightier ones that come along with them."""
 
 
 def main_event(change: Change, step: Step | None) -> Event:
-    """The event to tell of a turn that belongs to a step."""
+    """The event to name for a turn that belongs to a step."""
     wanted = () if step is None else _OF_STEP.get(step, ())
     return next((event for event in change.events if event in wanted), change.events[0])
 
@@ -43,7 +43,7 @@ def prospect(change: Change) -> tuple[int, Phrase] | None:
 
 
 def aim(change: Change, step: Step | None) -> Phrase | None:
-    """What the turns after the change's own are for, told before it; None when none does what is news."""
+    """What the turns after the change's own are for, worded before it; None when none brings news."""
     turns = (change.turn, *change.following)
     told = (_told("aim", change, turns[: count + 1], Moment.BEFORE, step) for count in range(1, len(turns)))
     return next((phrase for phrase in told if phrase is not None), None)

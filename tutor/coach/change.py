@@ -1,4 +1,4 @@
-"""What one turn changes for the pair: the events worth telling, the weightiest first."""
+"""What one turn changes for the pair: the events worth naming, the weightiest first."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class Event(StrEnum):
     SEATED = "seated"
     """The matching pair lies in the lifted slot: the one turn left takes it down."""
     RAISED = "raised"
-    """Both pieces are on top and everything kept is home, as they were not before."""
+    """Both pieces are on top and everything kept is solved, as they were not before."""
     PARTED = "parted"
     """The same, and the pieces are ready to join, as they were not before."""
     BOTH_UP = "both_up"
@@ -39,7 +39,7 @@ class Event(StrEnum):
     EDGE_SPARED = "edge_spared"
     """Left the lifted layer, so that it stays on top when that layer goes back."""
     LOWERED = "lowered"
-    """The cross and the kept pairs are home again."""
+    """The cross and the kept pairs are solved again."""
     PUT_BACK = "put_back"
     """Pairs or edges of the cross are in place again, though not everything is."""
     OPENED = "opened"
@@ -137,12 +137,12 @@ class Change:
 
     @cached_property
     def was_settled(self) -> bool:
-        """Whether cross and kept pairs were home before."""
+        """Whether the cross and the kept pairs were solved before."""
         return self.task.settled(self.before.position)
 
     @cached_property
     def settled(self) -> bool:
-        """Whether cross and kept pairs are home after."""
+        """Whether the cross and the kept pairs are solved after."""
         return self.task.settled(self.after.position)
 
     @cached_property
@@ -176,7 +176,7 @@ class Change:
         )
 
     def _seated(self) -> bool:
-        """Whether the lifted layer, going back, takes the pair home."""
+        """Whether the lifted layer, turning back, solves the pair."""
         face = self.after.settling_face
         if face is None or face not in slot_sides(self.task.slot):
             return False

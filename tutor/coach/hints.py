@@ -132,7 +132,7 @@ _TOLD = frozenset(Event) - {
     Event.TAKEN_OUT, Event.SPLIT, Event.BOTH_DOWN, Event.CORNER_DOWN, Event.EDGE_DOWN,
     Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE,
 }  # fmt: skip
-"""The events that make an idea; the others only tell what moves."""
+"""The events that make an idea; the others only say what moves."""
 
 
 def _idea(answer: Answer, change: Change, step: Step) -> Phrase:

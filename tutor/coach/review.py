@@ -84,7 +84,7 @@ def review(answers: Sequence[Answer], turns: Sequence[Turn]) -> Review:
 
 
 def _parted(answers: Sequence[Answer], made: tuple[Turn, ...]) -> int | None:
-    """The index of the first turn that begins no shortest way, as people are told the length of ways."""
+    """The index of the first turn that begins no shortest way, as the coach counts the length of ways."""
     judged = ((answer.to_go, answer.continuations[turn]) for answer, turn in zip(answers, made, strict=True))
     return next((index for index, (to_go, own) in enumerate(judged) if own.to_go != to_go - 1), None)
 

@@ -19,7 +19,7 @@ from tutor.solver.task import Task, slot_sides
 SEEN_FACES = frozenset({Face.U, Face.F, Face.R})
 """The faces that the rest view shows."""
 MIRRORS = (Face.L, Face.B, Face.D)
-"""The faces that mirrors show, in the order in which one looks for a hidden piece: left, right, below."""
+"""The faces that mirrors show, in the order in which you look for a hidden piece: left, right, below."""
 
 # Read from left to right as one looks at the slot from outside.
 _SIDES_AS_SEEN = {

@@ -225,4 +225,4 @@ PREDICATES: dict[SlipKind, Callable[[Made], Slip | None]] = {
     SlipKind.WRONG_JOIN: wrong_join,
     SlipKind.PUT_OUT: put_out,
 }
-"""The predicate of each slip, in the order in which they are told."""
+"""The predicate of each slip, in the order in which the coach names them."""

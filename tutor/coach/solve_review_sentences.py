@@ -13,7 +13,7 @@ from tutor.cube.geometry import EDGE_FACES
 from tutor.cube.position import Slot
 
 MOST_IN_SECONDS = 90.0
-"""Longer times are told in minutes."""
+"""Longer times are given in minutes."""
 
 
 def time_words(seconds: float) -> str:

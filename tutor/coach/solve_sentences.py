@@ -35,7 +35,7 @@ class CrossRemark:
 def cross_remark(
     before: Position, reading: CrossReading, turn: Turn, colours: tuple[str, ...]
 ) -> CrossRemark | None:
-    """The remark on a turn made at ``before``, cross down; None when the cross was home already.
+    """The remark on a turn made at ``before``, cross down; None when the cross was solved already.
 
     ``colours`` are the colour words of the faces U D L R F B as held.
     """
@@ -196,7 +196,7 @@ def _whereabouts(key: str, sight: SpokenPosition) -> Phrase:
 
 
 def pair_why(cost: PairCost) -> str:
-    """What makes a pair cheap or dear, as one sees it."""
+    """What you can see that makes a pair cheap or dear."""
     said = []
     for key, group in (("trait.cheap", CHEAP), ("trait.dear", DEAR)):
         traits = [trait for trait in Trait if trait in cost.traits & group]

@@ -1,4 +1,4 @@
-"""A turn told: the words of its fields and the claims of its events."""
+"""Sentences about a turn: the words of their fields and the claims of its events."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ class TurnFields:
 
     change: Change
     seen: Moment = Moment.AFTER
-    """On which of the two positions the learner looks while reading: its mirrors are told."""
+    """The position that the learner sees while reading: mirrors are named as they show it."""
 
     @property
     def _looked_at(self) -> SpokenPosition:
@@ -218,7 +218,7 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
     Event.MOVED_EDGE: _moved(False, True),
     Event.MOVED_NONE: _moved(False, False),
 }
-"""What is claimed of the positions before and after whenever an event is told, in whatever words."""
+"""What a sentence about an event claims of the positions before and after, in whatever words."""
 
 
 def tell_event(change: Change, event: Event, group: str = "did", seen: Moment = Moment.AFTER) -> Phrase:

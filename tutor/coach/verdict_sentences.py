@@ -17,7 +17,7 @@ from tutor.method.steps import DONE_WHEN, Step
 
 _OF_PIECES = (Event.SPLIT, Event.BOTH_DOWN, Event.CORNER_DOWN, Event.EDGE_DOWN)
 LOSSES = (Event.TAKEN_OUT, *_OF_PIECES)
-"""The events that are told of a detour alone."""
+"""The events that the coach names for a detour alone."""
 _PLAIN = (Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE)
 _LEADING_ON = (*_PLAIN, Event.PUT_BACK, Event.OPENED, Event.CARRIED_CORNER, Event.CARRIED_EDGE)
 """The events that mean little by themselves: there the next turn's work is named too."""
@@ -49,7 +49,7 @@ def tell_optimal(made: Made, step: Step) -> Phrase:
 
 
 def gain(change: Change, step: Step) -> Event:
-    """What is told of a turn that is no detour: never a loss, since it is needed on the way."""
+    """What to name for a turn that is no detour: never a loss, since the way needs it."""
     event = main_event(change, step if step is Step.PART else None)
     return event if event not in LOSSES else next(each for each in change.events if each not in LOSSES)
 

@@ -33,7 +33,7 @@ from tutor.cube.position import Position
 from tutor.method.answer import Answer
 
 WRONG_ANSWERS = 3
-"""At most so many wrong answers stand beside the true one; two are enough for a question."""
+"""The most wrong answers beside the true one; two are enough for a question."""
 _FEWEST_WRONG = 2
 
 _CORNER, _EDGE = Piece.CORNER, Piece.EDGE
@@ -139,9 +139,9 @@ come first; the last three are good only as wrong answers."""
 
 _ONLY_WRONG = ("split", "corner_down", "edge_down")
 _KIND = {"edge_down": "corner_down", "edge_spared": "corner_spared"}
-"""Statements too much alike to stand together; all others are kinds of their own."""
+"""Statements too much alike to appear together; all others are kinds of their own."""
 _TOLD_BY = {"settled": (Event.RAISED, Event.LOWERED), "apart": (Event.PARTED, Event.APART)}
-"""The events that tell a true statement; the others are told by the event of the same name."""
+"""The events that explain a true statement; the event of the same name explains any other."""
 
 
 def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> TurnQuestion | None:

@@ -135,7 +135,7 @@ def test_right_answers_by_click_are_told_and_it_goes_on(pilot: Pilot) -> None:
     assert seen(pilot) == {corner}
     pilot.give(StickerPressed(stickers_of(edge)[1]))
     assert [note.mark for note in Reading(pilot.view).verdicts] == [Mark.OPTIMAL, Mark.OPTIMAL]
-    assert "2 of 2 found." in Reading(pilot.view).texts
+    assert "You found 2 of 2 pieces." in Reading(pilot.view).texts
     assert stage_of(pilot).outlined == {corner, edge}
     assert HIDDEN not in stage_of(pilot).colours
     end, followed = looking(pilot).end, looking(pilot).followed

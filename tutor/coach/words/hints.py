@@ -37,7 +37,7 @@ _IDEA: Mapping[str, tuple[str, ...]] = {
     ),
     "idea.seated": ("{two} match and their slot is lifted, so slide them into it.",),
     "idea.parted": ("one turn makes {two} ready to join. Which layer has to turn?",),
-    "idea.raised": ("turn the {was_lifted} layer back to put {kept} in place. Then {both} are on top.",),
+    "idea.raised": ("turn the {was_lifted} layer back to put {kept} back in place. Then {both} are on top.",),
     "idea.both_up": ("{c} is {was_corner_place} and {e} is {was_edge_place}. Bring both up with one turn.",),
     "idea.both_up_together": ("{both} are {was_corner_place}. Bring them up with one turn.",),
     "idea.corner_up": ("{c} is {was_corner_place}. Bring it up to the top layer.",),

@@ -118,9 +118,9 @@ _AHEAD: Mapping[str, tuple[str, ...]] = {
     "ahead.edge": ("Where is the edge of the {name} pair now? Click its place, or choose below.",),
     "ahead.right": ("Right: {piece} is {place}.",),
     "ahead.wrong": ("Not there: {piece} is {place}.",),
-    "ahead.score": ("You found {right} of {asked}.",),
+    "ahead.score": ("You found {right} of {asked} pieces.",),
     "ahead.next": ("Next the program solves this pair, and you follow the {name} pair.",),
-    "ahead.over": ("All pairs but the last are solved, so there is none left to look ahead to.",),
+    "ahead.over": ("Only one pair is left, so there is no next pair to look for.",),
 }
 
 SOLVE_TEXTS: Mapping[str, tuple[str, ...]] = {**_CROSS, **_PAIRS, **_PLAN, **_LOOK_BACK, **_AHEAD}
