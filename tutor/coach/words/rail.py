@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 RAIL_TEXTS: Mapping[str, tuple[str, ...]] = {
-    "rail.lifted": ("The {slot} is lifted until you turn it back.",),
+    "rail.lifted": ("The {slot} is lifted.",),
     "rail.line": ("Shortest by hand: {line}",),
 }
 """Every text by its key."""
