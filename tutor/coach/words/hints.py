@@ -63,7 +63,7 @@ _IDEA: Mapping[str, tuple[str, ...]] = {
     "aim.joined": ("you want to make {c} and {e} match",),
     "aim.seated": ("you want to slide {pair} into the lifted slot",),
     "aim.parted": ("you want to make {c} and {e} ready to join",),
-    "aim.raised": ("you want to put {kept} back in place with {both} on top",),
+    "aim.raised": ("you want {kept} back in place with {both} on top",),
     "aim.both_up": ("you want to bring {both} up to the top layer",),
     "aim.corner_up": ("you want to bring {c} up to the top layer",),
     "aim.edge_up": ("you want to bring {e} up to the top layer",),
