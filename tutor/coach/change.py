@@ -184,7 +184,7 @@ class Change:
         return any(self.task.done(end) for end in ends)
 
     def _risings(self) -> tuple[Event | None, ...]:
-        """What comes up, comes apart or gets out of the way."""
+        """What comes up, comes apart or leaves the lifted layer."""
         up = {(Piece.CORNER, Piece.EDGE): Event.BOTH_UP, (Piece.CORNER,): Event.CORNER_UP}
         up[(Piece.EDGE,)] = Event.EDGE_UP
         apart = self.touched and not self.matched and not self.touch and not self.settled

@@ -220,9 +220,7 @@ def _count_subject(distance: int) -> QuestionSubject:
 
     # Numbers are offered in their order, so that the place of the true one says nothing.
     offered = tuple(sorted(_one_true(true, near), key=int))
-    return QuestionSubject(
-        true, offered, reading, lambda value: capitalised(counted(int(value), "turn"))
-    )
+    return QuestionSubject(true, offered, reading, lambda value: capitalised(counted(int(value), "turn")))
 
 
 def _joint_subject(position: Position, task: Task) -> QuestionSubject:
