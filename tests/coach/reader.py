@@ -38,15 +38,18 @@ _PLACE = (
     r"|in the (?:front|back)-(?:left|right) slot|in the middle at the (?:front|back) (?:left|right)"
     r"|at the bottom (?:(?:front|back)(?: (?:left|right))?|left|right))"
 )
-_IS_AT = re.compile(rf"{_PIECE}{_ASIDE}(?P<verb> is now| is| was| stays| stayed|,)? {_PLACE}")
-_BOTH_AT = re.compile(rf"the (?:[a-z-]+ )?corner{_ASIDE} and the (?:[a-z-]+ )?edge{_ASIDE} are both {_PLACE}")
+_IS_AT = re.compile(rf"{_PIECE}{_ASIDE}(?P<verb> is| was| stays| stayed| went along and is)? {_PLACE}")
+_IT_IS_AT = re.compile(
+    rf"(?:moves only|takes) {_PIECE}{_ASIDE}(?: down from the top)?, and now it is {_PLACE}"
+)
+_BOTH_AT = re.compile(rf"\bboth are {_PLACE}")
 _BOTH_PIECES_AT = re.compile(rf"both pieces{_ASIDE} are {_PLACE}")
 _POINTS = re.compile(
     r"white (?:now )?(?P<verb>points|pointing|pointed) (?P<way>up|down|left|right|to the \w+)"
 )
-_LEFT = re.compile(r"(?P<number>\w+) turns? left")
+_LEFT = re.compile(r"you need (?P<number>\w+) more turns?\b")
 _COSTS = re.compile(r"costs (?P<number>\w+) (?:extra )?turns?\b(?! for)")
-_LONGER = re.compile(r"it works too: [^,]+, (?P<number>\w+) turns? longer")
+_LONGER = re.compile(r"takes (?P<number>\w+) turns? more than the shortest\b")
 _SHORTER = re.compile(r"there was a way (?P<number>\w+) turns? shorter")
 _COLOUR_UP = re.compile(r"(?:with )?(?P<colour>[a-z]+) (?:is )?on top\b(?! at)")
 _NAMES = re.compile(r"\b(corner|edge|both pieces|the two|the pair(?! of))\b")
@@ -55,7 +58,7 @@ _SLOT = r"(?:front|back)-(?:left|right)"
 _PAIRS_NAMED = re.compile(rf"the (?P<first>{_SLOT})(?: and (?P<second>{_SLOT}))? pairs?")
 _PAIRS_COUNTED = re.compile(r"(?P<number>\w+) pairs?\b")
 _CROSS_EDGES = re.compile(r"(?P<number>\w+) cross edges?")
-_TAKEN_OUT = re.compile(r"takes out (?P<what>[^.:;,]+)")
+_TAKEN_OUT = re.compile(r"takes out (?P<what>[^.:;,]+)(?:, which (?P<verb>was|were) already solved)?")
 _PUT_BACK = re.compile(r"puts (?P<what>[^.:;,]+?) back in place")
 _SOLVED = re.compile(r"(?P<what>the cross(?: and [^.:;,]+?)?) (?:is|are) solved")
 _MIRROR_FACES = {"left": Face.L, "right": Face.B, "lower": Face.D}
@@ -154,6 +157,23 @@ def untrue(sentence: str, before: Cube, after: Cube, looked_at: Cube) -> Iterato
     yield from _missing_mirrors(text, looked_at)
 
 
+def untrue_ahead(sentence: str, before: Cube, after: Cube) -> Iterator[str]:
+    """What a sentence says that is not so, read while its turn is still to come.
+
+    Where pieces are is read against ``before``, what the turn does against both.
+    """
+    text = sentence.lower()
+    yield from _untrue_places(text, before, before)
+    for found in _POINTS.finditer(text):
+        if before.faces("corner").get(_DIRECTIONS[found["way"]]) is not Face.D:
+            yield found[0]
+    if "touch without matching" in text and (not before.touching() or before.matching()):
+        yield "touch without matching"
+    yield from _untrue_relations(text.replace("touch without", "touched without"), before, after)
+    yield from _untrue_lists(text, before, after)
+    yield from _missing_mirrors(text, before)
+
+
 def _face(colour: str) -> Face:
     return Face(COLOURS.index(colour))
 
@@ -168,6 +188,9 @@ def _untrue_places(text: str, before: Cube, after: Cube) -> Iterator[str]:
             found["kind"], found["place"]
         ):
             yield f"{found[0]} (it moved)"
+    for found in _IT_IS_AT.finditer(text):
+        if not after.is_at(found["kind"], found["place"]):
+            yield found[0]
     for found in (*_BOTH_AT.finditer(text), *_BOTH_PIECES_AT.finditer(text)):
         if not all(after.is_at(kind, found["place"]) for kind in ("corner", "edge")):
             yield found[0]
@@ -180,9 +203,12 @@ def _untrue_places(text: str, before: Cube, after: Cube) -> Iterator[str]:
 
 def _untrue_relations(text: str, before: Cube, after: Cube) -> Iterator[str]:
     facts = {
-        r"they match|^the two match|makes the two.* match|colours line up": after.matching(),
+        r"they match\b|^the two match|makes the two.* match|colours line up": after.matching(),
+        r"they matched\b|matched, and": before.matching() and not after.matching(),
+        rf"joins (it to )?the corner|edge{_ASIDE} match\b": after.matching(),
         r"touched without matching": before.touching() and not before.matching(),
         r"separates (them|the)": not after.touching() or not after.matching(),
+        r"no longer touch": before.touching() and not after.touching(),
         r"still touch without matching": after.touching() and not after.matching(),
         r"wrong way round": after.touching() and not after.matching(),
         r"^solved!|solves the pair": after.home(),
@@ -214,6 +240,11 @@ class Listed:
         count = number(counted["number"]) if counted else len(names)
         return cls(names, count, number(edges["number"]) if edges else whole)
 
+    @property
+    def single(self) -> bool:
+        """Whether it is one pair, one edge, or the cross as one."""
+        return self.pairs + (1 if self.edges == 4 else self.edges) == 1
+
     def is_all_of(self, pairs: set[Slot], edges: set[Face]) -> bool:
         """Whether just these are listed, neither more nor fewer."""
         names = {slot_words(slot).removesuffix(" slot") for slot in pairs}
@@ -224,8 +255,11 @@ def _untrue_lists(text: str, before: Cube, after: Cube) -> Iterator[str]:
     """What is told as taken out, put back or solved, and is not all of it or more than it."""
     (pairs, edges), (pairs_now, edges_now) = before.in_place(), after.in_place()
     for found in _TAKEN_OUT.finditer(text):
-        if not Listed.read(found["what"]).is_all_of(pairs - pairs_now, edges - edges_now):
+        listed = Listed.read(found["what"])
+        if not listed.is_all_of(pairs - pairs_now, edges - edges_now):
             yield found[0]
+        if found["verb"] and (found["verb"] == "was") is not listed.single:
+            yield f"{found[0]} ({found['verb']})"
     for found in _PUT_BACK.finditer(text):
         if not Listed.read(found["what"]).is_all_of(pairs_now - pairs, edges_now - edges):
             yield found[0]

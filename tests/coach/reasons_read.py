@@ -11,12 +11,12 @@ from tutor.method.continuations import Verdict
 _LOSS = re.compile(r"takes out|takes [^.:]* down|matched, and .* separates|pairs? .* out of place")
 _WRONG = re.compile(
     r"should turn, but|can help, but|one turn too early|touch the wrong way round"
-    r"|still touch without matching|still turned: turn it back|does not help here"
+    r"|still touch without matching|still turned\. turn it back|does not help here"
     r"|there was a way \w+ turns? shorter"
 )
 _PRICE = re.compile(r"costs \w+ (?:extra )?turns?|a way \w+ turns? shorter")
 _WORDS = "one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen"
-_NUMBERS = re.compile(rf"\b(?:{_WORDS}) (?:extra )?turns?\b")
+_NUMBERS = re.compile(rf"\b(?:{_WORDS}) (?:(?:extra|more) )?turns?\b")
 
 
 def unreasoned(text: str, verdict: Verdict) -> Iterator[str]:
@@ -30,7 +30,9 @@ def unreasoned(text: str, verdict: Verdict) -> Iterator[str]:
         return
     if _LOSS.search(low) or _WRONG.search(low) or _PRICE.search(low):
         yield f"{verdict.value}, and it sounds like a loss"
-    if verdict is Verdict.ACCEPTABLE and not re.search(r"it works too: (a way through|another way)", low):
+    if verdict is Verdict.ACCEPTABLE and not re.search(
+        r"it works too\. this (way through the steps|other way) takes", low
+    ):
         yield "acceptable without a reason"
 
 

@@ -4,23 +4,10 @@ import re
 
 import pytest
 
-from tutor.coach.catalogue import ENGLISH, Catalogue, CatalogueError, capitalised, english_category, sentences
+from tutor.coach.catalogue import ENGLISH, Catalogue, CatalogueError, capitalised, sentences
 from tutor.coach.change import Event
 from tutor.coach.phrase import Phrase, finished
-
-
-def test_plurals_follow_the_categories_of_english() -> None:
-    """Unicode CLDR plural rules for English: one for 1, other for everything else, 0 included."""
-    assert [english_category(count) for count in (0, 1, 2, 5, 21)] == [
-        "other",
-        "one",
-        "other",
-        "other",
-        "other",
-    ]
-    assert [ENGLISH.count("turns", count) for count in (0, 1, 2, 25)] == [
-        "no turns", "one turn", "two turns", "25 turns",
-    ]  # fmt: skip
+from tutor.coach.verdict_sentences import LOSSES
 
 
 def test_an_unknown_key_or_a_missing_field_is_named() -> None:
@@ -28,23 +15,23 @@ def test_an_unknown_key_or_a_missing_field_is_named() -> None:
         ENGLISH.say("no.such.text")
     with pytest.raises(CatalogueError, match="needs a field called 'turn'"):
         ENGLISH.say("turn.show", way="the right layer")
-    with pytest.raises(CatalogueError, match="counts no 'geese'"):
-        ENGLISH.count("geese", 2)
 
 
 def test_another_language_needs_no_change_elsewhere() -> None:
-    german = Catalogue(
-        {"turn.show": ("Drehe {turn}: {way}.",)},
-        {"turns": {"one": "{n} Zug", "other": "{n} Züge"}},
-        ("kein", "ein", "zwei"),
-    )
+    german = Catalogue({"turn.show": ("Drehe {turn}: {way}.",)})
     assert german.say("turn.show", turn="R", way="die rechte Lage") == "Drehe R: die rechte Lage."
-    assert german.count("turns", 2) == "zwei Züge"
 
 
 def test_every_event_can_be_told() -> None:
     for event in Event:
         assert f"did.{event.value}" in ENGLISH.texts
+
+
+def test_every_gain_can_be_told_before_it_comes() -> None:
+    gains = [event for event in Event if event not in LOSSES]
+    assert {f"coming.{event.value}" for event in gains} == {
+        key for key in ENGLISH.texts if key.startswith("coming.")
+    }
 
 
 def test_every_text_is_a_sentence_or_a_phrase_and_no_two_variants_are_alike() -> None:
@@ -63,7 +50,7 @@ def test_variants_of_a_text_differ_in_words_not_only_in_fields() -> None:
 
 def test_sentences_begin_with_a_capital() -> None:
     assert capitalised("the corner is up. it is home! now go.") == "The corner is up. It is home! Now go."
-    assert sentences("One turn to go. Well seen! Why?") == ["One turn to go.", "Well seen!", "Why?"]
+    assert sentences("One turn to go. Solved! Why?") == ["One turn to go.", "Solved!", "Why?"]
 
 
 def test_an_aside_is_said_once_in_a_sentence() -> None:

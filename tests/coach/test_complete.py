@@ -34,10 +34,16 @@ def said_falsely(sentence: str, setup: str, turn: str) -> list[str]:
 @pytest.mark.parametrize(
     ("turn", "sentence"),
     [
-        ("L", "L takes out the front-left and back-left pairs and one cross edge."),
-        ("B", "B takes out the back-left and back-right pairs and one cross edge."),
-        ("D", "D takes out three pairs and the cross."),
-        ("R'", "R' takes out the back-right pair and one cross edge."),
+        (
+            "L",
+            "L takes out the front-left and back-left pairs and one cross edge, which were already solved.",
+        ),
+        (
+            "B",
+            "B takes out the back-left and back-right pairs and one cross edge, which were already solved.",
+        ),
+        ("D", "D takes out three pairs and the cross, which were already solved."),
+        ("R'", "R' takes out the back-right pair and one cross edge, which were already solved."),
     ],
 )
 def test_a_whole_list_passes(turn: str, sentence: str) -> None:
@@ -58,6 +64,7 @@ def test_a_whole_list_passes(turn: str, sentence: str) -> None:
         ("D", "D takes out the front-left pair and the cross."),
         ("D", "D takes out three pairs."),
         ("D", "D takes out the cross."),
+        ("D", "D takes out three pairs and the cross, which was already solved."),
         ("D", "D takes out three pairs and three cross edges."),
         ("U", "U takes out one cross edge."),
     ],
@@ -121,7 +128,7 @@ def test_a_place_is_called_a_slot_only_where_the_slot_is() -> None:
 def test_what_is_up_already_is_not_called_up() -> None:
     # After R U R' both pieces are on top (the corner at the back left, the edge at the left).
     now = Cube(SOLVED.after(parse_turns("R U R'")), TASK)
-    assert list(already_so("Two turns left, and the next can bring the edge up to the top.", now))
+    assert list(already_so("You need two more turns, and the next can bring the edge up to the top.", now))
     low = Cube(SOLVED.after(parse_turns("R")).turned(Turn.R2).turned(Turn.R), TASK)
     assert list(already_so("Raise: the edge is low. Bring the edge up to the top.", low)) == []
 
@@ -133,11 +140,12 @@ def test_what_is_up_already_is_not_called_up() -> None:
         ("L takes out the front-left and back-left pairs and one cross edge.", Verdict.DETOUR),
         ("R brings the edge up. That costs one extra turn.", Verdict.DETOUR),
         (
-            "R takes the corner down from the top. It works too: another way, one turn longer.",
+            "R takes the corner down from the top. "
+            "It works too. This other way takes one turn more than the shortest.",
             Verdict.ACCEPTABLE,
         ),
-        ("R moves both. One turn longer.", Verdict.ACCEPTABLE),
-        ("L takes out the front-left pair. Four turns left.", Verdict.OPTIMAL),
+        ("R moves both. That takes one turn more than the shortest.", Verdict.ACCEPTABLE),
+        ("L takes out the front-left pair. You need four more turns.", Verdict.OPTIMAL),
     ],
 )
 def test_a_verdict_without_its_reason_is_found(text: str, verdict: Verdict) -> None:
@@ -145,13 +153,17 @@ def test_a_verdict_without_its_reason_is_found(text: str, verdict: Verdict) -> N
 
 
 def test_two_numbers_in_one_sentence_are_found() -> None:
-    assert list(crowded("That costs one extra turn: three turns left."))
-    assert not list(crowded("That costs one extra turn. Three turns left."))
+    assert list(crowded("That costs one extra turn, and you need three more turns."))
+    assert not list(crowded("That costs one extra turn. You need three more turns."))
 
 
 def test_the_coach_tells_all_that_leaves(table: Table) -> None:
     start = table.at("R U R'")
-    told = {turn: feedback(start, turn, COLOURS).text for turn in (Turn.D, Turn.L2, Turn.B)}
-    assert told[Turn.D].startswith("D takes out three pairs and the cross.")
-    assert told[Turn.L2].startswith("L2 takes out the front-left and back-left pairs and one cross edge.")
-    assert told[Turn.B].startswith("B takes out the back-left and back-right pairs and one cross edge.")
+    solved = "which were already solved."
+    for turn, out in (
+        (Turn.D, "three pairs and the cross"),
+        (Turn.L2, "the front-left and back-left pairs and one cross edge"),
+        (Turn.B, "the back-left and back-right pairs and one cross edge"),
+    ):
+        told = feedback(start, turn, COLOURS).text
+        assert told.startswith(f"{turn.notation} takes out {out}, {solved}")

@@ -21,10 +21,10 @@ def test_the_made_pair_is_told_all_the_way_home(table: Table) -> None:
     assert "lifted" in said[0]
     assert "match" in said[1] or "joined" in said[1]
     assert "lifted slot" in said[1]
-    assert "One turn left." in said[1]
+    assert "You need one more turn." in said[1]
     assert "the white-green-orange corner" in said[2]
     assert "front-right slot" in said[2]
-    assert "left." not in said[2]
+    assert "You need" not in said[2]
 
 
 def test_a_detour_names_its_price(table: Table) -> None:
@@ -42,7 +42,7 @@ def test_an_acceptable_turn_is_told_neutrally(table: Table) -> None:
             remark = feedback(start, turn, COLOURS)
             told.append(remark.text)
             assert "costs" not in remark.text
-            assert "longer" in remark.text
+            assert "more than the shortest" in remark.text
     assert told
 
 
@@ -55,7 +55,7 @@ def test_the_step_that_a_turn_ends_is_named_only_when_it_was_under_way(table: Ta
 def test_with_the_pair_home_there_is_nothing_to_judge(table: Table) -> None:
     remark = feedback(table.at(""), Turn.R, COLOURS)
     assert remark.verdict is None
-    assert remark.text == "The pair was solved already, so there was nothing to turn."
+    assert remark.text == "The pair was solved already, so you did not need to turn."
 
 
 def test_a_pair_behind_the_cube_is_told_with_its_mirror(table: Table) -> None:

@@ -41,7 +41,6 @@ TRADE = frozenset(
 def words_said() -> dict[str, str]:
     """Every word of the catalogue and the glossary, with a text it stands in; fields and turns left out."""
     texts = [text for variants in ENGLISH.texts.values() for text in variants]
-    texts += [text for forms in ENGLISH.counted.values() for text in forms.values()]
     texts += [term.meaning for term in GLOSSARY]
     bare = {text: re.sub(r"\{\w+\}|\b[UDLRFB]'?(?=\s|$)", " ", text) for text in texts}
     return {

@@ -33,7 +33,7 @@ def test_the_second_rung_tells_the_idea_and_not_the_turn(table: Table) -> None:
 def test_the_last_rung_is_the_turn_with_its_arrow(table: Table) -> None:
     given = hint(table.at("R U R'"), COLOURS, 3)
     assert given.turn is Turn.R
-    assert given.text == "Turn R: the right layer, its front going up."
+    assert given.text == "Make R: turn the right layer so that its front goes up."
 
 
 def test_a_hint_names_the_step_that_is_kept(table: Table) -> None:
@@ -78,7 +78,7 @@ def test_there_is_no_fourth_rung(table: Table) -> None:
 def test_the_words_for_a_turn_go_the_way_it_goes(turn: Turn) -> None:
     """WCA 12a1: a turn is clockwise as seen from outside; the table of moves is derived from that."""
     words = ENGLISH.say(f"way.{turn.notation}")
-    side, way = words.split(", its ")[1].split(" going ")
+    side, way = words.split(" so that its ")[1].split(" goes ")
     seen_from = {"front": Face.F, "top": Face.U}[side]
     towards = {"left": Face.L, "right": Face.R, "up": Face.U, "down": Face.D}[way]
     start = next(k for k, faces in enumerate(EDGE_FACES) if set(faces) == {turn.face, seen_from})

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 import pytest
 
 from tests.coach.table import Table, every_start
-from tutor.coach.catalogue import ENGLISH, LONGEST_SENTENCE, sentences
+from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
 from tutor.coach.review import Review, ordinal, review
+from tutor.counting import counted
 from tutor.cube.faces import Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import Slot
@@ -36,15 +37,18 @@ def test_a_shortest_run_parts_nowhere(table: Table) -> None:
     found = reviewed(table, "R U R'", "R U' R'")
     assert found.parted is None
     assert found.extra == 0
-    assert found.text.startswith("Your way: three turns, all beside the slot. Shortest by hand: three turns.")
+    assert found.text.startswith(
+        "You solved the pair in three turns, all by hand. The shortest way by hand takes three turns."
+    )
 
 
 def test_a_run_with_a_detour_tells_where_it_left_and_what_it_cost(table: Table) -> None:
     found = reviewed(table, "R U R'", "R F F' U' R'")
     assert found.parted == 1
     assert found.extra == 2
-    assert "Your way: five turns, all beside the slot. Shortest by hand: three turns." in found.text
-    assert "at your second turn: F instead of U'" in found.text
+    assert "You solved the pair in five turns, all by hand." in found.text
+    assert "The shortest way by hand takes three turns." in found.text
+    assert "At your second turn you left the shortest way, with F instead of U'." in found.text
     assert "cost two extra turns" in found.text
 
 
@@ -56,7 +60,7 @@ def test_a_turn_that_works_is_told_as_another_way(table: Table) -> None:
     found = reviewed(table, "R U R' U2 R U R'", turns)
     assert found.parted == 0
     assert "At your first turn you took another way" in found.text
-    assert "It works too, one turn longer." in found.text
+    assert "It works too and takes one turn more." in found.text
 
 
 def test_a_way_of_ones_own_with_far_layers_is_told_as_such(table: Table) -> None:
@@ -71,8 +75,10 @@ def test_a_way_of_ones_own_with_far_layers_is_told_as_such(table: Table) -> None
         answers.append(table.answer(answers[-1].position.turned(turn), start.task))
     found = review(answers, made)
     assert all(not table.false_claims(each.claims, table.scene(start, None)) for each in found.phrases)
-    fewest, own = ENGLISH.count("turns", start.by_hand), ENGLISH.count("turns", start.distance)
-    assert found.text.startswith(f"Your way: {own}, with far layers too. Shortest by hand: {fewest}.")
+    fewest, own = counted(start.by_hand, "turn"), counted(start.distance, "turn")
+    assert found.text.startswith(
+        f"You solved the pair in {own}, with the help of far layers. The shortest way by hand takes {fewest}."
+    )
     # Nobody is told to have left the shortest way who took fewer turns than it has.
     assert found.parted is None
     assert found.extra == start.distance - start.by_hand < 0
@@ -81,7 +87,7 @@ def test_a_way_of_ones_own_with_far_layers_is_told_as_such(table: Table) -> None
 def test_a_run_given_up_tells_what_was_left(table: Table) -> None:
     found = reviewed(table, "R U R'", "R U'")
     assert found.left == 1
-    assert found.text.startswith("You made two turns, all beside the slot. Still to make: one turn.")
+    assert found.text.startswith("You made two turns, all by hand. The pair still needed one more turn.")
 
 
 def test_what_the_line_saves_is_told_in_words(table: Table) -> None:
@@ -95,7 +101,7 @@ def test_what_the_line_saves_is_told_in_words(table: Table) -> None:
         assert found.shortcut is not None
         saved = found.shortcut.saved
         told.add(saved > 0)
-        assert ("takes as many turns as the shortest line" in found.text) is (saved == 0)
+        assert ("as many as the shortest line" in found.text) is (saved == 0)
     assert told
 
 
@@ -115,4 +121,6 @@ def test_there_must_be_an_answer_for_each_turn(table: Table) -> None:
 
 
 def test_places_in_a_row_are_words_up_to_ten() -> None:
-    assert [ordinal(number) for number in (1, 2, 3, 10, 11)] == ["first", "second", "third", "tenth", "11th"]
+    assert [ordinal(number) for number in (1, 2, 3, 10, 11, 12, 21, 22, 23, 24, 112)] == [
+        "first", "second", "third", "tenth", "11th", "12th", "21st", "22nd", "23rd", "24th", "112th",
+    ]  # fmt: skip

@@ -75,7 +75,7 @@ def test_there_are_six_slips_and_each_has_a_predicate() -> None:
 def test_with_no_pair_kept_a_slip_still_tells_what_happens_to_the_cross(table: Table) -> None:
     slip = PREDICATES[SlipKind.PUT_OUT](made(table, "F' U F", "D", keep=NO_SLOT))
     assert slip is not None
-    assert slip.phrase.text == "D takes out the cross."
+    assert slip.phrase.text == "D takes out the cross, which was already solved."
 
 
 def test_the_wrong_way_is_told_before_the_pieces_carried_together(table: Table) -> None:

@@ -19,7 +19,7 @@ from tutor.coach.solve_review import (
     positions_of,
     read_solve,
 )
-from tutor.coach.solve_review_words import (
+from tutor.coach.solve_review_sentences import (
     drill_words,
     leg_name,
     lost_words,
@@ -113,7 +113,9 @@ def test_every_figure_of_a_review_is_the_solvers(solver: Solver, solves: list[So
             assert each.leg.task.done(start.after(each.line))
             lost = sum(turn.lost for turn in reading.turns[each.leg.begin : each.leg.end])
             assert each.lost == lost  # what each turn loses adds up to what the leg lost
-        assert lost_words(reading).startswith("Not one turn")  # every leg was a shortest line
+        assert lost_words(reading).startswith(
+            "You made no turn more than needed"
+        )  # every leg was a shortest line
 
 
 def within(position: Position, count: int) -> set[tuple[int, ...]]:

@@ -5,16 +5,17 @@ Claims are checked by ``holds``, from the stickers; the sentences by a reader wi
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from random import Random
 
 import pytest
 
-from tests.coach.reader import Cube, already_so, untrue, untrue_counts
+from tests.coach.reader import Cube, already_so, untrue, untrue_ahead, untrue_counts
 from tests.coach.reasons_read import crowded, unreasoned
-from tests.coach.table import Start, Table
+from tests.coach.table import COLOURS, Start, Table
 from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
-from tutor.coach.feedback import Remark, feedback
+from tutor.coach.feedback import Remark, feedback, shown
 from tutor.coach.hints import Hint, Rung, hint
 from tutor.coach.scene import ClaimContext, gone
 from tutor.coach.why import why
@@ -29,7 +30,25 @@ def faults_of_text(text: str) -> list[str]:
     """Whether a text is empty, or a sentence of it empty or too long."""
     if not text.strip():
         return ["empty"]
-    return [part for part in sentences(text) if not 1 < len(part) <= LONGEST_SENTENCE]
+    return [part for part in sentences(text) if not 1 < len(part) <= LONGEST_SENTENCE or wordy(part)]
+
+
+def wordy(sentence: str) -> bool:
+    """Whether a sentence has more than 20 words, those of mirrors left out."""
+    return len(re.sub(r" \([^)]*\)", "", sentence).split()) > 20
+
+
+def faults_of_shown(start: Answer) -> list[object]:
+    """Everything wrong with what is said of the first turn of a way that is shown, before it and after."""
+    turn, *rest = start.way.turns
+    told = shown(start, turn, tuple(rest), COLOURS, None)
+    before, after = Cube(start.position, start.task), Cube(start.position.turned(turn), start.task)
+    found: list[object] = [*faults_of_text(told.coming), *faults_of_text(told.made)]
+    for sentence in sentences(told.coming):
+        found += untrue_ahead(sentence, before, after)
+    for sentence in sentences(told.made):
+        found += untrue(sentence, before, after, after)
+    return [(fault, told) for fault in found]
 
 
 def unsaid(start: Answer, turn: Turn, remark: Remark, scene: ClaimContext) -> Iterator[str]:
@@ -149,6 +168,7 @@ def all_faults(
         for turn in turns_of(number):
             faults += faults_of_remark(table, start, turn)
         faults += faults_of_hints(table, start)
+        faults += faults_of_shown(start)
         faults += faults_of_question(table, start, start.lines[0][0], number)
         if len(faults) > 5:
             break

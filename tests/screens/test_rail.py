@@ -102,7 +102,7 @@ def test_a_lifted_slot_is_said_and_neither_ticks_nor_unticks(pilot: Pilot) -> No
     assert before == {"Find", "Raise", "Part"}
     assert rail_of(pilot).lifted == ""
     pilot.turn("F'")
-    assert rail_of(pilot).lifted == "Front-right slot lifted: bring it back"
+    assert rail_of(pilot).lifted == "The front-right slot is lifted."
     assert done_bays(rail_of(pilot)) == before
     pilot.key("backspace")
     assert rail_of(pilot).lifted == ""

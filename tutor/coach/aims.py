@@ -11,7 +11,7 @@ from tutor.coach.claims_of_ways import Later
 from tutor.coach.phrase import Phrase, tell_from
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.sight import SpokenPosition
-from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords
+from tutor.coach.turn_sentences import EVENT_CLAIMS, TurnFields
 from tutor.cube.faces import Face, Turn
 from tutor.method.pairs import match, pair_locations, touch
 from tutor.method.steps import Step, parted, raised
@@ -20,11 +20,11 @@ _OF_STEP = {
     Step.RAISE: (Event.RAISED, Event.BOTH_UP, Event.CORNER_UP, Event.EDGE_UP),
     Step.PART: (Event.PARTED, Event.APART),
 }
-"""The events that a step is for; they are told before weightier ones that happen along with them."""
+"""The events that a step is for. The coach names them before weightier ones that come along with them."""
 
 
 def main_event(change: Change, step: Step | None) -> Event:
-    """The event to tell of a turn that belongs to a step."""
+    """The event to name for a turn that belongs to a step."""
     wanted = () if step is None else _OF_STEP.get(step, ())
     return next((event for event in change.events if event in wanted), change.events[0])
 
@@ -43,7 +43,7 @@ def prospect(change: Change) -> tuple[int, Phrase] | None:
 
 
 def aim(change: Change, step: Step | None) -> Phrase | None:
-    """What the turns after the change's own are for, told before it; None when none does what is news."""
+    """What the turns after the change's own are for, worded before it; None when none brings news."""
     turns = (change.turn, *change.following)
     told = (_told("aim", change, turns[: count + 1], Moment.BEFORE, step) for count in range(1, len(turns)))
     return next((phrase for phrase in told if phrase is not None), None)
@@ -62,16 +62,16 @@ def _told(
     if key not in ENGLISH.texts or not _is_news(later, event, now):
         return None
     claims = (Later(turns, claim) for claim in EVENT_CLAIMS[event](later))
-    words = _AimWords(TurnWords(change, seen), TurnWords(later, seen))
+    words = _AimFields(TurnFields(change, seen), TurnFields(later, seen))
     return tell_from(key, words, *claims, *_news_claims(later, event, seen))
 
 
 @dataclass(frozen=True, slots=True)
-class _AimWords:
+class _AimFields:
     """Fields about an aim: the pieces as they are now, what is out of place as it is then."""
 
-    now: TurnWords
-    then: TurnWords
+    now: TurnFields
+    then: TurnFields
 
     def __call__(self, name: str) -> Phrase:
         if name == "put_back":

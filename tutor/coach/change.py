@@ -1,4 +1,4 @@
-"""What one turn changes for the pair: the events worth telling, the weightiest first."""
+"""What one turn changes for the pair: the events worth naming, the weightiest first."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ class Event(StrEnum):
     SEATED = "seated"
     """The matching pair lies in the lifted slot: the one turn left takes it down."""
     RAISED = "raised"
-    """Both pieces are on top and everything kept is home, as they were not before."""
+    """Both pieces are on top and everything kept is solved, as they were not before."""
     PARTED = "parted"
     """The same, and the pieces are ready to join, as they were not before."""
     BOTH_UP = "both_up"
@@ -39,7 +39,7 @@ class Event(StrEnum):
     EDGE_SPARED = "edge_spared"
     """Left the lifted layer, so that it stays on top when that layer goes back."""
     LOWERED = "lowered"
-    """The cross and the kept pairs are home again."""
+    """The cross and the kept pairs are solved again."""
     PUT_BACK = "put_back"
     """Pairs or edges of the cross are in place again, though not everything is."""
     OPENED = "opened"
@@ -137,12 +137,12 @@ class Change:
 
     @cached_property
     def was_settled(self) -> bool:
-        """Whether cross and kept pairs were home before."""
+        """Whether the cross and the kept pairs were solved before."""
         return self.task.settled(self.before.position)
 
     @cached_property
     def settled(self) -> bool:
-        """Whether cross and kept pairs are home after."""
+        """Whether the cross and the kept pairs are solved after."""
         return self.task.settled(self.after.position)
 
     @cached_property
@@ -176,7 +176,7 @@ class Change:
         )
 
     def _seated(self) -> bool:
-        """Whether the lifted layer, going back, takes the pair home."""
+        """Whether the lifted layer, turning back, solves the pair."""
         face = self.after.settling_face
         if face is None or face not in slot_sides(self.task.slot):
             return False
@@ -184,7 +184,7 @@ class Change:
         return any(self.task.done(end) for end in ends)
 
     def _risings(self) -> tuple[Event | None, ...]:
-        """What comes up, comes apart or gets out of the way."""
+        """What comes up, comes apart or leaves the lifted layer."""
         up = {(Piece.CORNER, Piece.EDGE): Event.BOTH_UP, (Piece.CORNER,): Event.CORNER_UP}
         up[(Piece.EDGE,)] = Event.EDGE_UP
         apart = self.touched and not self.matched and not self.touch and not self.settled
@@ -224,6 +224,11 @@ class Change:
         """Whether the turn lifts the slot of a settled position."""
         return self.was_settled and is_lift(self.turn, self.task.slot)
 
+    @property
+    def _lifts_next(self) -> bool:
+        """Whether the turn after it lifts the slot."""
+        return bool(self.following) and is_lift(self.following[0], self.task.slot)
+
     def _slot_events(self) -> tuple[Event | None, ...]:
         """Lifting, lowering, and getting ready for it."""
         if self.settled and not self.was_settled:
@@ -235,7 +240,7 @@ class Change:
             carried = {(False, False): Event.OPENED, (True, False): Event.CARRIED_CORNER}
             carried[(False, True)] = Event.CARRIED_EDGE
             return (carried.get((corner, edge)),)
-        if self.was_settled and self.settled and self.next_face in slot_sides(self.task.slot):
+        if self.was_settled and self.settled and self.next_face is not None and self._lifts_next:
             ready = {(False, False): Event.CLEARED, (True, False): Event.SET_CORNER}
             ready[(False, True)] = Event.SET_EDGE
             was, now = self.before.both_in_layer(self.next_face), self.after.both_in_layer(self.next_face)

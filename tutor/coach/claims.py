@@ -144,7 +144,7 @@ class Matching(Struct, frozen=True):
 
 
 class Settled(Struct, frozen=True):
-    """Whether the cross and all kept pairs are home."""
+    """Whether the cross and all kept pairs are solved."""
 
     when: Moment
     settled: bool = True
@@ -155,7 +155,7 @@ class Settled(Struct, frozen=True):
 
 
 class PairHome(Struct, frozen=True):
-    """Whether the slot's own pair is home."""
+    """Whether the slot's own pair is solved."""
 
     when: Moment
     slot: Slot
@@ -218,7 +218,7 @@ class AllKept(Struct, frozen=True):
 
 
 class SettledBy(Struct, frozen=True):
-    """One turn of ``face`` would bring the cross and all kept pairs home, and they are not home now."""
+    """One turn of ``face`` would solve the cross and all kept pairs, and they are not solved now."""
 
     when: Moment
     face: Face

@@ -43,7 +43,7 @@ class ShortestOfAll(Struct, frozen=True):
 
 
 class Costs(Struct, frozen=True):
-    """How many turns the turn made costs, as people are told."""
+    """How many turns the turn made costs, as the coach counts."""
 
     count: int
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change
 from tutor.coach.claims import Claim, PairHome
-from tutor.coach.phrase import finished, tell, tell_from
+from tutor.coach.phrase import finished, tell
 from tutor.coach.scene import Moment
 from tutor.coach.slips import Made, Slip, slips
-from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords, tell_event
-from tutor.coach.verdict_words import gain, tell_acceptable, tell_detour, tell_optimal
+from tutor.coach.turn_sentences import tell_event
+from tutor.coach.verdict_sentences import gain, tell_acceptable, tell_detour, tell_optimal
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
@@ -76,12 +76,7 @@ def shown(
     change = Change(before.position, before.task, turn, colours, following)
     event = gain(change, before.step if step is None else step)
     made = finished(tell_event(change, event))
-    naming = [each for each, text in enumerate(ENGLISH.texts[f"did.{event.value}"]) if "{turn}" in text]
-    if naming:
-        words, claims = TurnWords(change, Moment.AFTER), EVENT_CLAIMS[event](change)
-        coming = finished(tell_from(f"did.{event.value}", words, *claims, variant=naming[0]))
-    else:
-        coming = finished(tell_event(change, event, "idea", Moment.BEFORE))
+    coming = finished(tell_event(change, event, "coming", Moment.BEFORE))
     return Shown(coming.text, made.text)
 
 

@@ -1,4 +1,4 @@
-"""The glossary: every term that a beginner is told, with its meaning in one line."""
+"""The glossary: every term that a beginner learns, with its meaning in one line."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 
-from tutor.coach.english_terms import TERMS
+from tutor.coach.words.glossary import TERMS
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +25,7 @@ GLOSSARY: tuple[Term, ...] = tuple(Term(name, meaning, forms) for name, (meaning
 
 @dataclass(frozen=True, slots=True)
 class Use:
-    """A term as it stands in a text: ``text[start:end]``."""
+    """A term where a text uses it: ``text[start:end]``."""
 
     term: Term
     start: int

@@ -64,7 +64,7 @@ class Run:
 
     @property
     def shown(self) -> bool:
-        """Whether a turn was shown: then the run tells nothing about what is known."""
+        """Whether a turn was shown: then the run does not show what the learner knows."""
         return self.deepest_hint >= 3
 
     @property
@@ -74,13 +74,13 @@ class Run:
 
     @property
     def optimal_unaided(self) -> bool:
-        """The whole case home in the fewest turns and without any hint."""
+        """The whole case solved in the fewest turns and without any hint."""
         return self.whole and self.finished and not self.extra and not self.deepest_hint
 
 
 @dataclass(frozen=True, slots=True)
 class Guidance:
-    """Where a learner stands with a case.
+    """How far a learner is with a case.
 
     ``runs`` counts the runs in which the learner turned; ``failures`` those failed in a row, at any help.
     """
@@ -146,7 +146,7 @@ def worth(
 
 
 def guided(guidance: Guidance, case: Case, run: Run) -> Guidance:
-    """Where the learner stands with a case after a run at it."""
+    """How far the learner is with a case after a run at it."""
     # Only a run that may be one failure too many has to look for the easier case, which takes a while.
     asks = guidance.failures + 1 >= FAILURES_TO_EASIER
     return after_run(guidance, run, easier=asks and easier_than(case) is not None)

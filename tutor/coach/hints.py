@@ -13,7 +13,7 @@ from tutor.coach.claims_of_ways import Best
 from tutor.coach.phrase import Phrase, finished, tell, tell_from
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.sight import SpokenPosition, place_cubie, places_of_slot
-from tutor.coach.turn_words import EVENT_CLAIMS, TurnWords, tell_event
+from tutor.coach.turn_sentences import EVENT_CLAIMS, TurnFields, tell_event
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS, STICKERS, cubie_number
 from tutor.method.answer import Answer
@@ -94,7 +94,7 @@ def layer_cubies(face: Face) -> frozenset[int]:
 
 def _look(answer: Answer, change: Change) -> tuple[Phrase, frozenset[int]]:
     """What to look at, and the cubies that glow."""
-    words = TurnWords(change, Moment.BEFORE)
+    words = TurnFields(change, Moment.BEFORE)
     if joined(answer.position, answer.task):
         told = tell_from("look.pair", words, StepDone(Moment.BEFORE, "join"), Matching(Moment.BEFORE))
         return told, _pair(change)
@@ -111,7 +111,7 @@ def _look(answer: Answer, change: Change) -> tuple[Phrase, frozenset[int]]:
     return tell_from(key, words, Touching(Moment.BEFORE, touching)), _pair(change)
 
 
-def _look_at_disorder(change: Change, words: TurnWords) -> tuple[Phrase, frozenset[int]]:
+def _look_at_disorder(change: Change, words: TurnFields) -> tuple[Phrase, frozenset[int]]:
     """What is out of place, then where the pair is."""
     where = tell_from("look.together" if change.before.share_a_slot else "look.where", words)
     lifted = change.before.settling_face
@@ -132,7 +132,7 @@ _TOLD = frozenset(Event) - {
     Event.TAKEN_OUT, Event.SPLIT, Event.BOTH_DOWN, Event.CORNER_DOWN, Event.EDGE_DOWN,
     Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE,
 }  # fmt: skip
-"""The events that make an idea; the others only tell what moves."""
+"""The events that make an idea; the others only say what moves."""
 
 
 def _idea(answer: Answer, change: Change, step: Step) -> Phrase:
@@ -151,7 +151,7 @@ def _best(answer: Answer, turn: Turn) -> tuple[Claim, ...]:
 
 def _purpose(change: Change, step: Step | None, best: tuple[Claim, ...]) -> Phrase:
     event = main_event(change, step)
-    words = TurnWords(change, Moment.BEFORE)
+    words = TurnFields(change, Moment.BEFORE)
     if event is Event.HOME and not (change.matched and change.turn.face in slot_sides(change.task.slot)):
         return tell_from("idea.home_other", words, *best)
     if event is Event.SEATED and not (

@@ -3,16 +3,10 @@
 from __future__ import annotations
 
 from tutor.coach.catalogue import ENGLISH
+from tutor.counting import counted, number
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.method.ergonomics import Discomfort, comfort
-
-_COUNTED = {
-    Discomfort.HOLD: "hold_changes",
-    Discomfort.HALF: "half_turns",
-    Discomfort.BACK: "back_turns",
-    Discomfort.DOWN: "bottom_turns",
-}
 
 
 def easier(line: tuple[Turn, ...], other: tuple[Turn, ...]) -> str:
@@ -29,16 +23,22 @@ def easier(line: tuple[Turn, ...], other: tuple[Turn, ...]) -> str:
     reasons = [
         ENGLISH.say(
             "comfort.fewer",
-            less=ENGLISH.count(key, own_counts.get(reason, 0)),
-            more=ENGLISH.number(their_counts[reason]),
+            less=_counted(own_counts.get(reason, 0), reason),
+            more=number(their_counts[reason]),
         )
-        for reason, key in _COUNTED.items()
+        for reason in Discomfort
         if own_counts.get(reason, 0) < their_counts.get(reason, 0)
     ]
     names = format_moves(line), format_moves(other)
     if not reasons:
         return ENGLISH.say("comfort.smoother", line=names[0], other=names[1])
     return ENGLISH.say("comfort.because", line=names[0], other=names[1], reasons=_list(reasons))
+
+
+def _counted(count: int, reason: Discomfort) -> str:
+    """A number of discomforts of one kind, for instance ``two new grips``."""
+    key = f"comfort.{reason.name.lower()}"
+    return counted(count, ENGLISH.say(f"{key}.one"), ENGLISH.say(f"{key}.more"))
 
 
 def _list(reasons: list[str]) -> str:

@@ -20,6 +20,7 @@ from tutor.coach.claims_of_ways import (
 )
 from tutor.coach.phrase import NOTHING, Phrase, finished, tell
 from tutor.coach.scene import Moment
+from tutor.counting import counted
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
@@ -28,6 +29,7 @@ from tutor.method.shortcut import Shortcut, compare
 from tutor.method.steps import Step
 
 _NAMED_ORDINALS = 10
+_ENDINGS = {1: "st", 2: "nd", 3: "rd"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +84,7 @@ def review(answers: Sequence[Answer], turns: Sequence[Turn]) -> Review:
 
 
 def _parted(answers: Sequence[Answer], made: tuple[Turn, ...]) -> int | None:
-    """The index of the first turn that begins no shortest way, as people are told the length of ways."""
+    """The index of the first turn that begins no shortest way, as the coach counts the length of ways."""
     judged = ((answer.to_go, answer.continuations[turn]) for answer, turn in zip(answers, made, strict=True))
     return next((index for index, (to_go, own) in enumerate(judged) if own.to_go != to_go - 1), None)
 
@@ -104,22 +106,24 @@ def _summary(start: Answer, made: tuple[Turn, ...], left: int) -> Phrase:
         "review.way" if not left else "review.so_far",
         LeadsTo(made, left),
         AllBeside(made, beside),
-        made=ENGLISH.count("turns", len(made)),
+        made=counted(len(made), "turn"),
         where=ENGLISH.say("review.beside" if beside else "review.far"),
     )
     if left:
-        own += tell("review.left", left=ENGLISH.count("turns", left))
+        own += tell("review.left", left=counted(left, "more turn"))
     by_hand = start.by_hand is not None
-    fewest = Phrase(ENGLISH.count("turns", start.to_go), (ToGo(Moment.BEFORE, start.to_go),))
+    fewest = Phrase(counted(start.to_go, "turn"), (ToGo(Moment.BEFORE, start.to_go),))
     key = "review.shortest" if by_hand else "review.shortest_far"
     return own + tell(key, ByHand(Moment.BEFORE, by_hand), fewest=fewest)
 
 
 def ordinal(number: int) -> str:
-    """The word for a place in a row, from 1."""
+    """The word for a place in a row, from 1; beyond ten in figures, for instance ``21st``."""
     if number <= _NAMED_ORDINALS:
         return ENGLISH.say(f"nth.{number}")
-    return ENGLISH.say("nth.more", n=str(number))
+    teen = number // 10 % 10 == 1
+    ending = "th" if teen else _ENDINGS.get(number % 10, "th")
+    return ENGLISH.say(f"nth.{ending}", n=str(number))
 
 
 def _parting(answers: Sequence[Answer], made: tuple[Turn, ...], parted: int | None) -> Phrase:
@@ -145,19 +149,19 @@ def _parting(answers: Sequence[Answer], made: tuple[Turn, ...], parted: int | No
         return place + tell("review.far_there", Later(made[: parted + 1], ShortestOfAll()))
     costs = Later(made[: parted + 1], Costs(lost))
     if own.verdict is Verdict.ACCEPTABLE:
-        return place + tell("review.longer_there", costs, longer=ENGLISH.count("turns", lost))
-    return place + tell("review.cost_there", costs, extra=ENGLISH.count("extra", lost))
+        return place + tell("review.longer_there", costs, longer=counted(lost, "turn"))
+    return place + tell("review.cost_there", costs, extra=counted(lost, "extra turn"))
 
 
 def _comparison(line: tuple[Turn, ...], route: Route, shortcut: Shortcut) -> Phrase:
     """The line beside the route, and the shortcut in it."""
-    line_turns = Phrase(ENGLISH.count("turns", len(line)), (StaysShortest(line), LeadsTo(line, 0)))
+    line_turns = Phrase(counted(len(line), "turn"), (StaysShortest(line), LeadsTo(line, 0)))
     if not shortcut.saved:
         return tell("review.same_length", LeadsTo(route.turns, 0), line_turns=line_turns)
     told = tell(
         "review.shortcut",
         LeadsTo(route.turns, 0),
-        route_turns=ENGLISH.count("turns", len(route.turns)),
+        route_turns=counted(len(route.turns), "turn"),
         line_turns=line_turns,
     )
     return told + _merged(line, shortcut) + _skipped(line, shortcut)
@@ -185,9 +189,7 @@ def _skipped(line: tuple[Turn, ...], shortcut: Shortcut) -> Phrase:
             claims.append(NeverDone(line, step.value, reached))
         else:
             reached = end
-    if len(claims) == 1:
-        return tell("review.skips", *claims, step=_names(shortcut.skipped))
-    return tell("review.skips_all", *claims, steps=_names(shortcut.skipped))
+    return tell("review.skips", *claims, steps=_names(shortcut.skipped))
 
 
 def _names(steps: tuple[Step, ...]) -> str:

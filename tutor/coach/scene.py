@@ -57,12 +57,12 @@ class ClaimContext:
         return replace(self, before=before, after=after, turn=turn)
 
     def to_go(self, position: Position) -> int:
-        """Turns to go, as people are told: by hand where there is a way by hand."""
+        """Turns to go, as the coach counts: by hand where there is a way by hand."""
         by_hand = self.by_hand(position)
         return self.at_all(position) if by_hand is None else by_hand
 
     def cost(self) -> int:
-        """Turns that the turn made costs, as people are told: by hand, and two at most (turn it back).
+        """Turns that the turn made costs, as the coach counts: by hand, and two at most (turn it back).
 
         Of all turns where by hand it costs nothing, or where there was no way by hand.
         """
@@ -123,7 +123,7 @@ def pair_is_home(position: Position, slot: Slot) -> bool:
 
 
 def cross_edges_out(position: Position) -> frozenset[Face]:
-    """The sides at which the edge of the cross is not home."""
+    """The sides at which the edge of the cross is not solved."""
     sides = (Face.F, Face.L, Face.B, Face.R)
     return frozenset(side for side in sides if not _is_home(position, (Face.D, side)))
 
@@ -158,5 +158,5 @@ def on_top(position: Position, slot: Slot, piece: Piece) -> bool:
 
 
 def settled(position: Position, task: Task) -> bool:
-    """Whether the cross and all kept pairs are home."""
+    """Whether the cross and all kept pairs are solved."""
     return not cross_edges_out(position) and all(pair_is_home(position, slot) for slot in task.keep)

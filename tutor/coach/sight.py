@@ -10,6 +10,7 @@ from tutor.coach.claims import AllKept, ColourOn, OutOfSight, PieceAt
 from tutor.coach.claims_of_ways import ToGo, Turned
 from tutor.coach.phrase import Phrase, tell
 from tutor.coach.scene import Moment, Piece
+from tutor.counting import counted
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, NORMALS, cubie_number
 from tutor.cube.position import CROSS_EDGES, SLOTS, Position, Slot
@@ -18,7 +19,7 @@ from tutor.solver.task import Task, slot_sides
 SEEN_FACES = frozenset({Face.U, Face.F, Face.R})
 """The faces that the rest view shows."""
 MIRRORS = (Face.L, Face.B, Face.D)
-"""The faces that mirrors show, in the order in which one looks for a hidden piece: left, right, below."""
+"""The faces that mirrors show, in the order in which you look for a hidden piece: left, right, below."""
 
 # Read from left to right as one looks at the slot from outside.
 _SIDES_AS_SEEN = {
@@ -58,6 +59,12 @@ class InPlace:
         return InPlace(self.pairs - other.pairs, self.edges - other.edges)
 
     @property
+    def single(self) -> bool:
+        """Whether a verb about all of it is in the singular: about one pair, one edge or the cross."""
+        edges = 1 if len(self.edges) == len(CROSS_EDGES) else len(self.edges)
+        return len(self.pairs) + edges == 1
+
+    @property
     def words(self) -> str:
         """All of it, shortly: ``the back-left pair and one cross edge``."""
         told = [text for text in (_pairs(self.pairs), _cross_edges(len(self.edges))) if text]
@@ -71,13 +78,13 @@ def _pairs(slots: frozenset[Slot]) -> str:
         return ENGLISH.say("pair.one", first=names[0])
     if len(names) == 2:
         return ENGLISH.say("pair.two", first=names[0], second=names[1])
-    return ENGLISH.count("pairs", len(names)) if names else ""
+    return counted(len(names), "pair") if names else ""
 
 
 def _cross_edges(count: int) -> str:
     if count == len(CROSS_EDGES):
         return ENGLISH.say("brief.cross")
-    return ENGLISH.count("cross_edges", count) if count else ""
+    return counted(count, "cross edge") if count else ""
 
 
 @dataclass(frozen=True)
@@ -246,8 +253,8 @@ class SpokenPosition:
         return Phrase(turn.notation, (Turned(turn),) if made else ())
 
     def to_go(self, count: int) -> Phrase:
-        """The turns from here to the task done."""
-        return Phrase(ENGLISH.count("turns", count), (ToGo(self.when, count),))
+        """The turns from here to the task done, for instance ``three more turns``."""
+        return Phrase(counted(count, "more turn"), (ToGo(self.when, count),))
 
     @cached_property
     def settling_face(self) -> Face | None:

@@ -13,7 +13,7 @@ from tutor.coach.claims import Claim, ColourOn, Matching, Moved, Settled, Touchi
 from tutor.coach.claims_of_ways import Best, BestInOrder, OnlyBest
 from tutor.coach.phrase import Phrase, tell, tell_from
 from tutor.coach.scene import Moment, Piece
-from tutor.coach.turn_words import TurnWords, tell_event
+from tutor.coach.turn_sentences import TurnFields, tell_event
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.method.answer import Answer
@@ -98,7 +98,7 @@ class Made:
 
     def tell(self, key: str, *claims: Claim) -> Phrase:
         """A sentence about the turn."""
-        return tell_from(key, TurnWords(self.change), *claims)
+        return tell_from(key, TurnFields(self.change), *claims)
 
 
 def slips(made: Made) -> tuple[Slip, ...]:
@@ -225,4 +225,4 @@ PREDICATES: dict[SlipKind, Callable[[Made], Slip | None]] = {
     SlipKind.WRONG_JOIN: wrong_join,
     SlipKind.PUT_OUT: put_out,
 }
-"""The predicate of each slip, in the order in which they are told."""
+"""The predicate of each slip, in the order in which the coach names them."""

@@ -27,13 +27,13 @@ from tutor.coach.claims import (
 )
 from tutor.coach.phrase import finished, tell_from
 from tutor.coach.scene import ClaimContext, Moment, Piece
-from tutor.coach.turn_words import TurnWords, tell_event, variant_of
+from tutor.coach.turn_sentences import TurnFields, tell_event, variant_of
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.position import Position
 from tutor.method.answer import Answer
 
 WRONG_ANSWERS = 3
-"""At most so many wrong answers stand beside the true one; two are enough for a question."""
+"""The most wrong answers beside the true one; two are enough for a question."""
 _FEWEST_WRONG = 2
 
 _CORNER, _EDGE = Piece.CORNER, Piece.EDGE
@@ -139,9 +139,9 @@ come first; the last three are good only as wrong answers."""
 
 _ONLY_WRONG = ("split", "corner_down", "edge_down")
 _KIND = {"edge_down": "corner_down", "edge_spared": "corner_spared"}
-"""Statements too much alike to stand together; all others are kinds of their own."""
+"""Statements too much alike to appear together; all others are kinds of their own."""
 _TOLD_BY = {"settled": (Event.RAISED, Event.LOWERED), "apart": (Event.PARTED, Event.APART)}
-"""The events that tell a true statement; the others are told by the event of the same name."""
+"""The events that explain a true statement; the event of the same name explains any other."""
 
 
 def why(answer: Answer, turn: Turn, colours: tuple[str, ...], seed: int) -> TurnQuestion | None:
@@ -187,7 +187,7 @@ def _true_statements(change: Change) -> Iterator[str]:
 
 
 def _words(change: Change, key: str) -> str:
-    return finished(tell_from(f"why.{key}", TurnWords(change, Moment.BEFORE))).text
+    return finished(tell_from(f"why.{key}", TurnFields(change, Moment.BEFORE))).text
 
 
 def _right_choice(change: Change, key: str) -> Choice:
@@ -231,6 +231,6 @@ def _neighbours(change: Change, random: Random) -> Iterator[tuple[Change, str]]:
 
 def _neighbour_words(change: Change, near: Change, key: str) -> str:
     """The statement in the neighbour's layers, with the pieces where they are here."""
-    here, there = TurnWords(change, Moment.BEFORE), TurnWords(near, Moment.BEFORE)
+    here, there = TurnFields(change, Moment.BEFORE), TurnFields(near, Moment.BEFORE)
     own = ("lifted", "was_lifted", "next")
     return finished(tell_from(f"why.{key}", lambda name: (there if name in own else here)(name))).text

@@ -14,6 +14,7 @@ from functools import cached_property
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.scene import Piece
 from tutor.coach.sight import SpokenPosition
+from tutor.counting import counted
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.cube.held_cube import HeldCube
@@ -78,7 +79,7 @@ _ANSWER: dict[str, tuple[str, Callable[[Answer], str]]] = {
     "step": ("the step under way", lambda answer: ENGLISH.say(f"step.{answer.step.value}")),
     "turns.left": (
         "the fewest turns until the pair is in its slot, by hand",
-        lambda answer: ENGLISH.count("turns", answer.to_go),
+        lambda answer: counted(answer.to_go, "turn"),
     ),
     "case": ("the case by its name, while the position is one of the 41", lambda answer: _case(answer)),
 }

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.counting import counted
 from tutor.cube.faces import TURNS, Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, place_name
 from tutor.cube.notation import parse_turns
@@ -219,9 +220,7 @@ def _count_subject(distance: int) -> QuestionSubject:
 
     # Numbers are offered in their order, so that the place of the true one says nothing.
     offered = tuple(sorted(_one_true(true, near), key=int))
-    return QuestionSubject(
-        true, offered, reading, lambda value: capitalised(ENGLISH.count("turns", int(value)))
-    )
+    return QuestionSubject(true, offered, reading, lambda value: capitalised(counted(int(value), "turn")))
 
 
 def _joint_subject(position: Position, task: Task) -> QuestionSubject:

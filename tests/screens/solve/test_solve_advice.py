@@ -16,6 +16,7 @@ from tests.screens.solve.test_solving import (
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, stage_of
 from tutor.coach.catalogue import ENGLISH
+from tutor.counting import counted
 from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import SLOTS
 from tutor.method.advice import PairsQuestion, PlanQuestion, Proof, ProofQuestion
@@ -99,7 +100,7 @@ def test_a_proof_is_told_as_a_figure_and_shown_where_hands_can_do_it(pilot: Pilo
     plan = pilot.session.advices.plan(PlanQuestion(position))
     assert plan is not None
     fewer = plan.plan.length - 1
-    told = ENGLISH.say("plan.fewest", fewest=ENGLISH.count("turns", fewer))
+    told = ENGLISH.say("plan.fewest", fewest=counted(fewer, "turn"))
     # Only how a proof is told is asked here; whether it is true, in tests/method/test_advice.py.
     for line, shown in ((plan.plan.turns[:fewer], True), (None, False)):
         known = {**pilot.session.advices.known, ProofQuestion(position): Proof(fewer, line)}
@@ -119,7 +120,7 @@ def test_a_chosen_pair_is_judged_and_hinted_like_in_free_play(pilot: Pilot) -> N
     pilot.settle()
     assert stand(solve_of(pilot)) is SolveStand.PAIR
     assert any(
-        f"{ENGLISH.count('turns', reading.costs[0].cost)} to go at best" in text
+        f"{counted(reading.costs[0].cost, 'turn')} to go at best" in text
         for text in Reading(pilot.view).texts
     )
     pilot.key("h")

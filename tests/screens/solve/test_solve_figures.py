@@ -10,7 +10,7 @@ from tests.screens.solve.test_solving import cross_made, down_of, faces, hands, 
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
 from tutor.coach.catalogue import ENGLISH
-from tutor.coach.english import NUMBERS
+from tutor.counting import counted, number
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.advice import PairsQuestion, prove
@@ -57,16 +57,20 @@ def test_what_taking_a_pair_first_leaves_is_exact(advised: Pilot, solver: Solver
     for button in buttons(advised, "slot:"):
         slot = Slot[action_name(button.action).removeprefix("slot:")]
         after = position.after(lines[slot])
-        left = button.detail.partition(before_figures("pair.after", "others"))[2]
         for name, count, change in re.findall(
-            r"\b(FR|FL|BL|BR) (\w+) turns? \((as now|\w+ (?:more|fewer))\)", left
+            r"\b(FR|FL|BL|BR) then needs (\w+) turns?, (as now|\w+ (?:more|fewer) than now)\.", button.detail
         ):
             other = Slot[name]
             now = by_hand(solver, position, other)
             then = by_hand(solver, after, other)
-            assert NUMBERS.index(count) == then
-            number, way = change.split()
-            difference = 0 if change == "as now" else NUMBERS.index(number) * (1 if way == "more" else -1)
+            assert count == number(then)
+            words = {
+                "as now"
+                if not more
+                else f"{number(abs(more))} {'more' if more > 0 else 'fewer'} than now": more
+                for more in range(-9, 10)
+            }
+            difference = words[change]
             assert difference == then - now
             told += 1
     assert told >= len(lines)
@@ -81,10 +85,10 @@ def test_the_plan_adds_up_and_the_slots_as_they_come_are_counted_right(
     end = position.after(turns)
     assert end.cross_home
     assert end.home_pairs == set(SLOTS)
-    assert f"{ENGLISH.count('turns', len(turns))} in all" in texts
+    assert f"{counted(len(turns), 'turn')} in all" in texts
     found = re.search(re.escape(before_figures("plan.plain", "turns")) + r"([\w-]+) turns", texts)
     plain = in_order(solver, position).length
-    assert (ENGLISH.number(plain) == found[1]) if found else plain <= len(turns)
+    assert (number(plain) == found[1]) if found else plain <= len(turns)
 
 
 def test_a_line_of_a_proof_is_as_long_as_the_proof_says_and_for_two_hands(

@@ -20,7 +20,8 @@ from tests.session.held import held
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, turn_count
 from tutor.app.files.solves import SolvesShelf
-from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.coach.catalogue import ENGLISH
+from tutor.counting import counted
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves, parse_moves, parse_turns
 from tutor.cube.sticker_text import parse_stickers
@@ -153,8 +154,7 @@ def test_a_way_other_than_the_shortest_is_marked_and_led_to_practice(pilot: Pilo
     pilot.turn(format_moves((first.inverse, other, first, other.inverse)))
     driven_on(pilot)
     texts = " ".join(Reading(pilot.view).texts)
-    extra = ENGLISH.count("extra", 4)
-    assert capitalised(ENGLISH.say("solve.lost", extra=extra)) in texts
+    assert ENGLISH.say("solve.lost", extra=counted(4, "turn")) in texts
     assert [row[1:3] for row in legs_table(pilot).rows] == [("7", "3")]
     tries = [block for block in Reading(pilot.view).blocks if isinstance(block, Button)]
     actions = [action_name(block.action) for block in tries if action_name(block.action).startswith("try:")]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from tutor.coach.catalogue import ENGLISH
 from tutor.coach.reasons import easier
+from tutor.counting import counted
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
@@ -153,7 +153,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
 
 def _words(answer: Answer) -> tuple[Block, ...]:
     """The case's figure; route and line by hand in notation, with their lengths; a shorter way there is."""
-    takes = ENGLISH.count("turns", update.fewest(answer))
+    takes = counted(update.fewest(answer), "turn")
     blocks: list[Block] = [Text(f"This case takes {takes} by hand, with the top turned as best.")]
     if answer.routes:
         route = answer.routes[0]
@@ -166,6 +166,6 @@ def _words(answer: Answer) -> tuple[Block, ...]:
     reasons = (easier(answer.lines[0], other) for other in answer.lines[1:])
     blocks += [Text(reason, TextStyle.SMALL, Tone.MUTED) for reason in reasons if reason][:1]
     if far := answer.at_all_line:
-        told = f"With far layers too it can be done in {ENGLISH.count('turns', len(far))}: {notation_of(far)}"
+        told = f"With far layers too it can be done in {counted(len(far), 'turn')}: {notation_of(far)}"
         blocks.append(Text(told, TextStyle.SMALL, Tone.MUTED))
     return tuple(blocks)

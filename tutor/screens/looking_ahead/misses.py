@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.coach.solve_review_words import pair_name
+from tutor.coach.solve_review_sentences import pair_name
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import CORNER_CUBIES, EDGE_CUBIES, STICKERS, cubie_number
 from tutor.cube.position import SLOTS, Position

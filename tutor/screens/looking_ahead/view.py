@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import floor
 
-from tutor.coach.solve_review_words import pair_name
+from tutor.coach.solve_review_sentences import pair_name
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.held_cube import HeldCube
 from tutor.method.advice import PlanQuestion

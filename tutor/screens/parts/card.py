@@ -5,6 +5,7 @@ from __future__ import annotations
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
+from tutor.counting import counted
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.screens.parts.frame import screen_view as screen_view
@@ -124,7 +125,7 @@ def distance_words(session: Session, attempt: Attempt, answer: Answer) -> str:
     if answer.distance == 0:
         return "The pair is solved."
     step = step_under_way(session, attempt) or answer.step
-    return f"{step.value.capitalize()} · {ENGLISH.count('turns', answer.to_go)} to go at best"
+    return f"{step.value.capitalize()} · {counted(answer.to_go, 'turn')} to go at best"
 
 
 def help_blocks(session: Session) -> tuple[Block, ...]:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from tutor.coach.guidance import Help
-from tutor.coach.solve_words import whereabouts
+from tutor.coach.solve_sentences import whereabouts
 from tutor.progress.attempt import Mode
 from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
 from tutor.screens.parts.frame import screen_view

@@ -13,7 +13,7 @@ from tutor.coach.solve_review import (
     legs,
     pauses,
 )
-from tutor.coach.solve_review_words import leg_name
+from tutor.coach.solve_review_sentences import leg_name
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube, face_turns
 from tutor.cube.notation import Move, Rotation, format_moves

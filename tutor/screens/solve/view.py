@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.hints import Hint
-from tutor.coach.solve_words import cross_hint, cross_remark, cross_title
+from tutor.coach.solve_sentences import cross_hint, cross_remark, cross_title
 from tutor.cube.faces import FACES, Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS

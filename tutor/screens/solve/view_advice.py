@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.coach.solve_words import (
+from tutor.coach.solve_sentences import (
     pair_after,
     pair_label,
     pair_where,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.solve_review import LegReading, SolveReading, drills
-from tutor.coach.solve_review_words import (
+from tutor.coach.solve_review_sentences import (
     drill_words,
     leg_name,
     lost_words,

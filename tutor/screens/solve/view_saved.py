@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.coach.solve_review_words import time_words
+from tutor.coach.solve_review_sentences import time_words
 from tutor.screens.solve import words
 from tutor.screens.solve.commands import DeleteSolve, Reopen, SolveAct
 from tutor.screens.solve.saved import ShelfEntry

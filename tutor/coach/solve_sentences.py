@@ -9,6 +9,7 @@ from tutor.coach.hints import Hint, Rung
 from tutor.coach.phrase import Phrase, finished, tell
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.sight import SpokenPosition, place_cubie
+from tutor.counting import counted, number
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import EDGE_FACES
 from tutor.cube.position import CROSS_EDGES, Position, Slot
@@ -34,7 +35,7 @@ class CrossRemark:
 def cross_remark(
     before: Position, reading: CrossReading, turn: Turn, colours: tuple[str, ...]
 ) -> CrossRemark | None:
-    """The remark on a turn made at ``before``, cross down; None when the cross was home already.
+    """The remark on a turn made at ``before``, cross down; None when the cross was solved already.
 
     ``colours`` are the colour words of the faces U D L R F B as held.
     """
@@ -44,33 +45,50 @@ def cross_remark(
     title = ENGLISH.say(f"title.{verdict.value}")
     if after == 0:
         return CrossRemark(verdict, title, ENGLISH.say("cross.solved"))
-    change = _change(before, before.turned(turn), colours)
+    came, went = _changes(before, before.turned(turn))
+    told = [*_told("came", came, colours), *_told("went", went, colours)]
+    lost = after + 1 - reading.distance
     if verdict is Verdict.OPTIMAL:
-        text = ENGLISH.say("cross.nearer", change=change, to_go=ENGLISH.count("turns", after))
+        told += _nearer(after, came, went)
     elif verdict is Verdict.ACCEPTABLE:
-        text = ENGLISH.say("cross.acceptable", change=change)
+        told.append(ENGLISH.say("cross.acceptable", longer=counted(lost, "turn")))
     else:
-        extra = ENGLISH.count("extra", after + 1 - reading.distance)
-        text = ENGLISH.say("cross.detour", change=change, extra=extra)
-    return CrossRemark(verdict, title, capitalised(text))
+        told += _farther(lost, came, went)
+    return CrossRemark(verdict, title, capitalised(" ".join(told)))
 
 
-def _change(before: Position, after: Position, colours: tuple[str, ...]) -> str:
-    """Which edges of the cross came in place, and which went out of it."""
+def _nearer(left: int, came: list[int], went: list[int]) -> list[str]:
+    """Why a turn is optimal, where no edge shows it, and what the cross still needs."""
+    nearer = ENGLISH.say("cross.nearer", to_go=counted(left, "more turn"))
+    if went:
+        return [ENGLISH.say("cross.begins_but"), nearer]
+    return [nearer] if came else [ENGLISH.say("cross.begins"), nearer]
+
+
+def _farther(lost: int, came: list[int], went: list[int]) -> list[str]:
+    """What a detour costs, and why it does not help where no edge shows it."""
+    if came and not went:
+        return [ENGLISH.say("cross.shorter_but", turns=counted(lost, "turn"))]
+    price = ENGLISH.say("cross.detour", extra=counted(lost, "extra turn"))
+    return [price] if went else [ENGLISH.say("cross.idle"), price]
+
+
+def _changes(before: Position, after: Position) -> tuple[list[int], list[int]]:
+    """The edges of the cross that came in place, and those that went out of it."""
     was, now = _edges_home(before), _edges_home(after)
-    changes = (("cross.came", now - was), ("cross.went", was - now))
-    return "".join(ENGLISH.say(key, edges=_edges(sorted(edges), colours)) for key, edges in changes if edges)
+    return sorted(now - was), sorted(was - now)
+
+
+def _told(kind: str, edges: list[int], colours: tuple[str, ...]) -> list[str]:
+    """The sentence about edges that came or went; none without edges."""
+    if not edges:
+        return []
+    key = f"cross.{kind}_one" if len(edges) == 1 else f"cross.{kind}_many"
+    return [ENGLISH.say(key, names=_listed([edge_name(piece, colours) for piece in edges]))]
 
 
 def _edges_home(position: Position) -> frozenset[int]:
     return frozenset(piece for piece in CROSS_EDGES if position.edges[piece] == 2 * piece)
-
-
-def _edges(pieces: list[int], colours: tuple[str, ...]) -> str:
-    names = [edge_name(piece, colours) for piece in pieces]
-    if len(names) == 1:
-        return ENGLISH.say("cross.one", name=names[0])
-    return ENGLISH.say("cross.many", names=_listed(names))
 
 
 def edge_name(piece: int, colours: tuple[str, ...]) -> str:
@@ -99,8 +117,8 @@ def cross_hint(position: Position, reading: CrossReading, colours: tuple[str, ..
     if best is None:
         return Hint(wanted, ENGLISH.say("cross.solved"), (), frozenset(), frozenset(), None, None)
     if wanted is Rung.LOOK:
-        places = "; ".join(_edge_place(position, piece, colours) for piece in out)
-        text = ENGLISH.say("cross.look", places=places)
+        places = " ".join(_edge_place(position, piece, colours) for piece in out)
+        text = capitalised(ENGLISH.say("cross.look", places=places))
     elif wanted is Rung.IDEA:
         text = ENGLISH.say("cross.idea", layer=ENGLISH.say(f"layer.{best.face.name}"))
     else:
@@ -134,9 +152,7 @@ def cross_title(reading: CrossReading, colours: tuple[str, ...]) -> str:
     """How far the cross is, exactly."""
     if reading.distance == 0:
         return ENGLISH.say("cross.solved")
-    return ENGLISH.say(
-        "cross.distance", cross=colours[Face.D], to_go=ENGLISH.count("turns", reading.distance)
-    )
+    return ENGLISH.say("cross.distance", cross=colours[Face.D], to_go=counted(reading.distance, "turn"))
 
 
 # ---------------------------------------------------------------------------------------------- pairs
@@ -155,7 +171,7 @@ def slot_words(slot: Slot) -> str:
 def pair_label(cost: PairCost) -> str:
     """A pair and what it costs."""
     slot = capitalised(slot_words(cost.slot))
-    return ENGLISH.say("pair.label", slot=slot, turns=ENGLISH.count("turns", cost.cost))
+    return ENGLISH.say("pair.label", slot=slot, turns=counted(cost.cost, "turn"))
 
 
 def pair_where(position: Position, cost: PairCost, colours: tuple[str, ...]) -> Phrase:
@@ -180,12 +196,12 @@ def _whereabouts(key: str, sight: SpokenPosition) -> Phrase:
 
 
 def pair_why(cost: PairCost) -> str:
-    """What makes a pair cheap or dear, as one sees it."""
+    """What you can see that makes a pair cheap or dear."""
     said = []
     for key, group in (("trait.cheap", CHEAP), ("trait.dear", DEAR)):
         traits = [trait for trait in Trait if trait in cost.traits & group]
         if traits:
-            words = ", ".join(ENGLISH.say(f"trait.{trait.name.lower()}") for trait in traits)
+            words = _listed([ENGLISH.say(f"trait.{trait.name.lower()}") for trait in traits])
             said.append(ENGLISH.say(key, traits=words))
     return " ".join(said)
 
@@ -201,27 +217,27 @@ def pair_after(cost: PairCost, reading: PairsReading) -> str:
         if slot not in then:
             others.append(ENGLISH.say("pair.other_home", slot=slot.name))
             continue
-        change = then[slot] - now[slot]
-        key = "pair.other" if change else "pair.other_same"
-        turns = ENGLISH.count("turns", then[slot])
-        more = f"{ENGLISH.number(abs(change))} {'more' if change > 0 else 'fewer'}"
-        others.append(ENGLISH.say(key, slot=slot.name, turns=turns, change=more))
-    if not others:
-        return ENGLISH.say("pair.last")
-    return ENGLISH.say("pair.after", others=", ".join(others))
+        turns, change = counted(then[slot], "turn"), then[slot] - now[slot]
+        if not change:
+            others.append(ENGLISH.say("pair.other_same", slot=slot.name, turns=turns))
+            continue
+        key = "pair.more" if change > 0 else "pair.fewer"
+        more = ENGLISH.say(key, count=number(abs(change)))
+        others.append(ENGLISH.say("pair.other", slot=slot.name, turns=turns, change=more))
+    return " ".join(others) or ENGLISH.say("pair.last")
 
 
 def plan_words(reading: PlanReading) -> str:
     """The order of the plan with the turns of each pair, and how many it would be slot after slot."""
-    slots = ", ".join(
-        ENGLISH.say("plan.slot", slot=stage.slot.name, turns=ENGLISH.count("turns", len(stage.turns)))
+    slots = [
+        ENGLISH.say("plan.slot", slot=stage.slot.name, turns=counted(len(stage.turns), "turn"))
         for stage in reading.plan.stages
-    )
-    said = [ENGLISH.say("plan.order", slots=slots, turns=ENGLISH.count("turns", reading.plan.length))]
+    ]
+    said = [ENGLISH.say("plan.order", slots=_listed(slots), turns=counted(reading.plan.length, "turn"))]
     if reading.plan.length < sum(len(stage.turns) for stage in reading.plan.stages):
         said.append(ENGLISH.say("plan.seams"))
     if reading.plain.length > reading.plan.length:
-        said.append(ENGLISH.say("plan.plain", turns=ENGLISH.count("turns", reading.plain.length)))
+        said.append(ENGLISH.say("plan.plain", turns=counted(reading.plain.length, "turn")))
     return " ".join(said)
 
 
@@ -231,9 +247,9 @@ def proof_words(reading: PlanReading, proof: Proof | None, *, looking: bool) -> 
         return ENGLISH.say("plan.proven")
     found = ENGLISH.say("plan.found")
     if proof is not None:
-        return ENGLISH.say("plan.fewest", fewest=ENGLISH.count("turns", proof.fewest))
+        return ENGLISH.say("plan.fewest", fewest=counted(proof.fewest, "turn"))
     key = "plan.proving" if looking else "plan.unproven"
-    return f"{found} {ENGLISH.say(key, seconds=ENGLISH.number(round(PROOF_SECONDS)))}"
+    return f"{found} {ENGLISH.say(key, seconds=number(round(PROOF_SECONDS)))}"
 
 
 def saving_words(saving: SavedTurns) -> str:
@@ -248,4 +264,4 @@ def saving_words(saving: SavedTurns) -> str:
     if saving.kind is SavingKind.TWO_PAIRS:
         return capitalised(told)
     key = "saving.saves_whole" if saving.kind is SavingKind.FREE_SLOT else "saving.saves_steps"
-    return capitalised(f"{told} {ENGLISH.say(key, turns=ENGLISH.count('turns', saving.saved))}")
+    return capitalised(f"{told} {ENGLISH.say(key, turns=counted(saving.saved, 'turn'))}")

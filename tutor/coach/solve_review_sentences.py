@@ -7,12 +7,13 @@ from collections.abc import Sequence
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.slips import SlipKind
 from tutor.coach.solve_review import Drill, Leg, Pause, SolveReading
+from tutor.counting import counted, number
 from tutor.cube.faces import Face
 from tutor.cube.geometry import EDGE_FACES
 from tutor.cube.position import Slot
 
 MOST_IN_SECONDS = 90.0
-"""Longer times are told in minutes."""
+"""Longer times are given in minutes."""
 
 
 def time_words(seconds: float) -> str:
@@ -50,8 +51,7 @@ def leg_phrase(leg: Leg, colours: Sequence[str]) -> str:
 
 def total_words(turns: int, seconds: float) -> str:
     """Turns and time of all, from the first turn to the last."""
-    said = ENGLISH.say("solve.total", turns=ENGLISH.count("turns", turns), time=time_words(seconds))
-    return capitalised(said)
+    return ENGLISH.say("solve.total", turns=counted(turns, "turn"), time=time_words(seconds))
 
 
 def lost_words(reading: SolveReading) -> str:
@@ -59,7 +59,7 @@ def lost_words(reading: SolveReading) -> str:
     lost = sum(each.lost for each in reading.legs)
     if not lost:
         return ENGLISH.say("solve.none_lost")
-    return capitalised(ENGLISH.say("solve.lost", extra=ENGLISH.count("extra", lost)))
+    return ENGLISH.say("solve.lost", extra=counted(lost, "turn"))
 
 
 def pause_words(pause: Pause, leg: Leg, turn: str, colours: Sequence[str]) -> str:
@@ -82,14 +82,16 @@ def slip_words(kind: SlipKind, count: int) -> str:
 
 def times_words(count: int) -> str:
     """How often, for instance ``once``."""
-    return ENGLISH.count("times", count)
+    if count == 1:
+        return ENGLISH.say("slip_kind.once")
+    return ENGLISH.say("slip_kind.often", count=number(count))
 
 
 def drill_words(drill: Drill) -> str:
     """Why a case is worth practising."""
     if not drill.lost:
         return ENGLISH.say("drill.paused", seconds=time_words(drill.seconds))
-    extra = capitalised(ENGLISH.count("extra", drill.lost))
+    extra = capitalised(counted(drill.lost, "extra turn"))
     if drill.slip is None:
         return ENGLISH.say("drill.lost", extra=extra)
     return ENGLISH.say("drill.slipped", extra=extra, kind=kind_words(drill.slip))

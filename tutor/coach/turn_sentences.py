@@ -1,4 +1,4 @@
-"""A turn told: the words of its fields and the claims of its events."""
+"""Sentences about a turn: the words of their fields and the claims of its events."""
 
 from __future__ import annotations
 
@@ -23,7 +23,8 @@ from tutor.coach.claims import (
     TakenOut,
     Touching,
 )
-from tutor.coach.phrase import Phrase, tell_from
+from tutor.coach.claims_of_ways import Later
+from tutor.coach.phrase import Phrase, tell, tell_from
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.sight import SpokenPosition
 from tutor.cube.faces import Face
@@ -39,12 +40,12 @@ def variant_of(change: Change) -> int:
 
 
 @dataclass(frozen=True)
-class TurnWords:
+class TurnFields:
     """The fields of the catalogue's texts about a turn."""
 
     change: Change
     seen: Moment = Moment.AFTER
-    """On which of the two positions the learner looks while reading: its mirrors are told."""
+    """The position that the learner sees while reading: mirrors are named as they show it."""
 
     @property
     def _looked_at(self) -> SpokenPosition:
@@ -114,6 +115,7 @@ _TURN_FIELDS: dict[str, Callable[[Change], Phrase]] = {
     "slot": lambda change: change.after.slot(),
     "cross": lambda change: Phrase(change.after.cross),
     "taken_out": _taken_out,
+    "were": lambda change: tell("was.one" if change.taken_out.single else "was.more"),
     "put_back": _put_back,
 }
 
@@ -153,7 +155,11 @@ def _spared(change: Change, piece: Piece) -> tuple[Claim, ...]:
 
 def _ready(change: Change, corner: bool, edge: bool) -> tuple[Claim, ...]:
     face = Face.U if change.next_face is None else change.next_face
+    lift = (
+        (Later((change.turn, change.following[0]), LiftsSlot(change.task.slot)),) if change.following else ()
+    )
     return (
+        *lift,
         InLayer(_AFTER, _CORNER, face, corner),
         InLayer(_AFTER, _EDGE, face, edge),
         Settled(_AFTER),
@@ -212,10 +218,10 @@ EVENT_CLAIMS: dict[Event, Callable[[Change], tuple[Claim, ...]]] = {
     Event.MOVED_EDGE: _moved(False, True),
     Event.MOVED_NONE: _moved(False, False),
 }
-"""What is claimed of the positions before and after whenever an event is told, in whatever words."""
+"""What a sentence about an event claims of the positions before and after, in whatever words."""
 
 
 def tell_event(change: Change, event: Event, group: str = "did", seen: Moment = Moment.AFTER) -> Phrase:
     """The sentence of the catalogue's ``group`` for an event of a turn."""
     claims = EVENT_CLAIMS[event](change)
-    return tell_from(f"{group}.{event.value}", TurnWords(change, seen), *claims, variant=variant_of(change))
+    return tell_from(f"{group}.{event.value}", TurnFields(change, seen), *claims, variant=variant_of(change))

@@ -1,10 +1,11 @@
-"""The words of the rail, in English; part of the catalogue in ``english``."""
+"""What stands under the rail."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
 RAIL_TEXTS: Mapping[str, tuple[str, ...]] = {
-    "rail.lifted": ("{slot} lifted: bring it back",),
+    "rail.lifted": ("The {slot} is lifted.",),
     "rail.line": ("Shortest by hand: {line}",),
 }
+"""Every text by its key."""

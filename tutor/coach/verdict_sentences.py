@@ -10,12 +10,14 @@ from tutor.coach.claims_of_ways import BackIsBest, ByHand, Costs, ShortestOfAll
 from tutor.coach.phrase import NOTHING, Phrase, tell
 from tutor.coach.scene import Moment
 from tutor.coach.slips import Made, Slip, SlipKind
-from tutor.coach.turn_words import tell_event
+from tutor.coach.turn_sentences import tell_event
+from tutor.counting import counted
 from tutor.method.continuations import Reason
 from tutor.method.steps import DONE_WHEN, Step
 
 _OF_PIECES = (Event.SPLIT, Event.BOTH_DOWN, Event.CORNER_DOWN, Event.EDGE_DOWN)
-_LOSSES = (Event.TAKEN_OUT, *_OF_PIECES)
+LOSSES = (Event.TAKEN_OUT, *_OF_PIECES)
+"""The events that the coach names for a detour alone."""
 _PLAIN = (Event.MOVED_BOTH, Event.MOVED_CORNER, Event.MOVED_EDGE, Event.MOVED_NONE)
 _LEADING_ON = (*_PLAIN, Event.PUT_BACK, Event.OPENED, Event.CARRIED_CORNER, Event.CARRIED_EDGE)
 """The events that mean little by themselves: there the next turn's work is named too."""
@@ -47,9 +49,9 @@ def tell_optimal(made: Made, step: Step) -> Phrase:
 
 
 def gain(change: Change, step: Step) -> Event:
-    """What is told of a turn that is no detour: never a loss, since it is needed on the way."""
+    """What to name for a turn that is no detour: never a loss, since the way needs it."""
     event = main_event(change, step if step is Step.PART else None)
-    return event if event not in _LOSSES else next(each for each in change.events if each not in _LOSSES)
+    return event if event not in LOSSES else next(each for each in change.events if each not in LOSSES)
 
 
 def _with_far_layers(made: Made) -> Phrase:
@@ -72,7 +74,7 @@ def _ends(made: Made, step: Step) -> bool:
 
 def tell_acceptable(made: Made, step: Step) -> Phrase:
     """What changed, what kind of way this is, and how much longer."""
-    longer = Phrase(ENGLISH.count("turns", made.lost), (Costs(made.lost),))
+    longer = Phrase(counted(made.lost, "turn"), (Costs(made.lost),))
     key = "cost.route" if made.own.reason is Reason.ROUTE else "cost.another_way"
     return tell_event(made.change, gain(made.change, step)) + tell(key, longer=longer)
 
@@ -92,7 +94,7 @@ def tell_detour(made: Made, slip: Slip | None) -> Phrase:
     told = tell_event(made.change, event)
     if _back_is_best(made):
         return told + tell(f"idle.{manner}") + _price_alone(made)
-    turns = Phrase(ENGLISH.count("turns", made.lost), (Costs(made.lost),))
+    turns = Phrase(counted(made.lost, "turn"), (Costs(made.lost),))
     return told + tell("cost.shorter" if manner == "plain" else "cost.shorter_but", turns=turns)
 
 
@@ -117,16 +119,16 @@ def _back_is_best(made: Made) -> bool:
 
 
 def _price(made: Made) -> Phrase:
-    return tell("cost.detour", extra=Phrase(ENGLISH.count("extra", made.lost), (Costs(made.lost),)))
+    return tell("cost.detour", extra=Phrase(counted(made.lost, "extra turn"), (Costs(made.lost),)))
 
 
 def _price_alone(made: Made) -> Phrase:
     """What a turn costs that no slip explains, with what to do about it."""
     costs = Costs(made.lost)
     if _back_is_best(made):
-        turns = Phrase(ENGLISH.count("turns", made.lost), (costs, BackIsBest()))
+        turns = Phrase(counted(made.lost, "turn"), (costs, BackIsBest()))
         return tell("cost.back", turns=turns)
     if made.before.by_hand is not None and made.own.by_hand is None:
-        extra = Phrase(ENGLISH.count("extra", made.lost), (costs, ByHand(Moment.AFTER, False)))
+        extra = Phrase(counted(made.lost, "extra turn"), (costs, ByHand(Moment.AFTER, False)))
         return tell("cost.cannot", extra=extra)
     return _price(made)
