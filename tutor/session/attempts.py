@@ -1,4 +1,4 @@
-"""Making moves, taking them back, and choosing what to aim at: the same in every room with a cube."""
+"""Making moves, undoing them, and choosing what to aim at: the same in every room with a cube."""
 
 from __future__ import annotations
 
@@ -127,12 +127,12 @@ def aimed(attempt: Attempt, cross: Face, slot: Slot | None = None) -> Attempt:
     """
     held = attempt.cube.rotated(cross_hold(attempt.cube, cross))
     if not held.position.cross_home:
-        return replace(attempt, aim=None, since=attempt.history.cursor, rung=0)
+        return replace(attempt, aim=None, since=attempt.history.cursor, rung=0, shown=None)
     if slot is None:
         open_slots = [slot for slot in SLOTS if not held.position.pair_home(slot)]
         slot = open_slots[0] if open_slots else Slot.FR
     aim = aim_at(attempt.cube, cross, slot)
-    return replace(attempt, aim=aim, since=attempt.history.cursor, rung=0)
+    return replace(attempt, aim=aim, since=attempt.history.cursor, rung=0, shown=None)
 
 
 def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:

@@ -16,6 +16,7 @@ from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
 from tutor.method.cases import Case
+from tutor.session import words
 from tutor.session.advice_cache import Advices
 from tutor.session.answers import Answers, Key
 from tutor.session.binding import Binding, Shows
@@ -87,7 +88,6 @@ class Session:
 
 
 Update = tuple[Session, tuple[Effect, ...]]
-NOT_NOW = "The cube is not yours to turn here."
 
 
 class Room:
@@ -168,7 +168,7 @@ class Room:
 
     def refused(self, session: Session) -> str:
         """Why a turn is not made."""
-        return NOT_NOW
+        return words.NOT_NOW
 
     def silent(self, session: Session) -> bool:
         """Whether no verdicts and hints are given."""

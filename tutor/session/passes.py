@@ -82,7 +82,7 @@ what it wants to know; kept, since all changes of settings and places have been 
 
 
 def _turned(before: Session, after: Session) -> bool:
-    """Whether one move was made or taken back on the cube in hand."""
+    """Whether one move was made or undone on the cube in hand."""
     if before.screen != after.screen or not after.room.heard(after):
         return False
     if before.attempt is None or after.attempt is None:

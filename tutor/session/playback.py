@@ -71,6 +71,7 @@ def begun(session: Session, what: Act, now: float) -> Session:
         demonstration = parting_shown(session, attempt, now)
     else:
         demonstration = case_shown(session, attempt, now)
+        session = _noted(session, attempt, demonstration)
     return put_on(session, attempt, demonstration, now)
 
 
@@ -79,6 +80,13 @@ def put_on(session: Session, attempt: Attempt, shown: Demonstration | None, now:
     if shown is None:
         return session
     return replace(attempts.at_once(session, attempt.cube, now), faded_from=None, demonstration=shown)
+
+
+def _noted(session: Session, attempt: Attempt, shown: Demonstration | None) -> Session:
+    """The session that remembers from where the way was shown, for the button that shows it again."""
+    if shown is None or session.room.shows_by_itself(session):
+        return session
+    return session.room.with_attempt(session, replace(attempt, shown=shown.start))
 
 
 def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:

@@ -67,7 +67,7 @@ def hints_taken(hints: tuple[HintUse, ...]) -> tuple[HintTaken, ...]:
 def turns_made(session: Session, attempt: Attempt, made: tuple[TurnTaken, ...]) -> tuple[TurnMade, ...]:
     """The turns with their verdicts; one whose position the solver was never asked about goes without.
 
-    A turn of the way that was kept belongs to the step that the cut of this way says, a turn taken back to
+    A turn of the way that was kept belongs to the step that the cut of this way says, an undone turn to
     the step that was under way before it.
     """
     steps = _steps(judged_turns(session, attempt))

@@ -26,9 +26,6 @@ class SavedKind(Enum):
     TABLE = "table"
 
 
-ONE_AT_A_TIME = "One thing is saved at a time."
-
-
 @dataclass(frozen=True, slots=True)
 class Saving:
     """What is being saved, and how far it is, 0 to 1. ``request`` counts all that was saved so far."""

@@ -20,6 +20,8 @@ class Attempt:
     since: int = 0
     rung: int = 0
     """The hint now given for the position at the cursor: 0 none, 1 to 3 deeper and deeper."""
+    shown: HeldCube | None = None
+    """The cube from which the way was shown last, since the aim was taken; None before."""
 
     @property
     def cube(self) -> HeldCube:

@@ -83,12 +83,12 @@ def go_to(session: Session, index: int, now: float) -> Session:
 
 
 def undo(session: Session, now: float) -> Session:
-    """Take the last move back."""
+    """Undo the last move."""
     return _gone(session, lambda history: history.undone(), now)
 
 
 def redo(session: Session, now: float) -> Session:
-    """Make the move again that was taken back last."""
+    """Redo the move that was undone last."""
     return _gone(session, lambda history: history.redone(), now)
 
 

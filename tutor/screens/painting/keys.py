@@ -27,9 +27,9 @@ KEYS = (
     _key("delete", Paint.ERASE, "erase"),
     _key("backspace", Paint.ERASE_BEFORE, "go back and erase"),
     *(_key(way.name.lower(), MoveCursor(way), f"go {way.name.lower()}") for way in Heading),
-    _key("z", Paint.UNDO, "take back", _CONTROL),
-    _key("y", Paint.REDO, "make again", _CONTROL),
-    _key("z", Paint.REDO, "make again", _CONTROL | Modifier.SHIFT),
+    _key("z", Paint.UNDO, "undo", _CONTROL),
+    _key("y", Paint.REDO, "redo", _CONTROL),
+    _key("z", Paint.REDO, "redo", _CONTROL | Modifier.SHIFT),
     _key("c", Paint.COPY, "copy as text", _CONTROL),
     _key("v", Act.WRITE, "write or paste", _CONTROL),
 )
