@@ -58,7 +58,7 @@ class Recorded(Action, Struct, frozen=True, eq=False):
     standing: Standing
 
 
-class TakenBack(Action, Struct, frozen=True, eq=False):
+class AttemptUndone(Action, Struct, frozen=True, eq=False):
     """An attempt counts no more, or, with a ``problem``, it still does."""
 
     uuid: UUID
@@ -87,7 +87,7 @@ class ClockSet(Action, Struct, frozen=True):
     epoch: float
 
 
-StoreAnswer = RecordsOpened | LearnerRefused | Recorded | TakenBack | Proposed | Summarised
+StoreAnswer = RecordsOpened | LearnerRefused | Recorded | AttemptUndone | Proposed | Summarised
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
 
@@ -107,8 +107,8 @@ class Record(Effect, Struct, frozen=True):
     attempt: AttemptRecord
 
 
-class TakeBack(Effect, Struct, frozen=True):
-    """Forget an attempt of a learner for good; it comes back as TakenBack."""
+class UndoAttempt(Effect, Struct, frozen=True):
+    """Forget an attempt of a learner for good; it comes back as AttemptUndone."""
 
     uuid: UUID
     learner: str
@@ -129,4 +129,4 @@ class Summarise(Effect, Struct, frozen=True):
     learner: str
 
 
-RecordsEffect = OpenRecords | Record | TakeBack | Propose | Summarise
+RecordsEffect = OpenRecords | Record | UndoAttempt | Propose | Summarise

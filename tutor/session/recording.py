@@ -20,6 +20,7 @@ from tutor.session.judging import Judged, judged_turns
 from tutor.session.learner_records import Records
 from tutor.session.navigation import opened as opened_room
 from tutor.session.record_commands import (
+    AttemptUndone,
     ChooseLearner,
     ClockSet,
     LearnerRefused,
@@ -31,7 +32,6 @@ from tutor.session.record_commands import (
     RecordsOpened,
     StoreAnswer,
     Summarised,
-    TakenBack,
 )
 from tutor.session.state import Attempt
 from tutor.session.turns_taken import HintUse, TurnTaken
@@ -168,7 +168,7 @@ def _taken(session: Session, command: StoreAnswer) -> Session:
             return recorded(session, command)
         case Summarised():
             return replace(session, records=replace(session.records, summarised=command))
-        case TakenBack() | Proposed():
+        case AttemptUndone() | Proposed():
             return session
         case _:
             assert_never(command)
