@@ -96,7 +96,7 @@ def test_large_tables_are_made_while_answers_come_from_the_quick_ones(
         assert not (folder / "cross-and-pair.table").exists()
         heard += until(service, lambda later: "" in notices(later))
         told = notices(heard)
-        assert told[0] == "Preparing tables, once: 0%. Answers are exact already."
+        assert told[0] == "One-time setup: 0%. You can start now"
         shares = [int(text.partition("%")[0].rpartition(" ")[2]) for text in told[:-1]]
         assert shares == sorted(shares)
         service.ask(2, (MADE.turned(Turn.F), TASK))
@@ -117,7 +117,7 @@ def test_a_damaged_large_table_is_said_so_and_made_again(large_folder: Path, tmp
     with working(folder) as service:
         service.ask(1, (MADE, TASK))
         heard = until(service, lambda heard: "" in notices(heard))
-        said = {text for text in notices(heard) if text and not text.startswith("Preparing tables")}
+        said = {text for text in notices(heard) if text and not text.startswith("One-time setup")}
         assert all(text.startswith("The stored table screen-7 cannot be used") for text in said)
         assert said
         assert list(answers(heard)) == [1]

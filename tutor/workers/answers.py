@@ -89,7 +89,7 @@ class AnswerService(RequestService[tuple[Position, Task] | None, Answered | Tell
 
 
 def _told_share(share: float) -> TellAtFoot:
-    told = f"Preparing tables, once: {share:.0%}. Answers are exact already."
+    told = f"One-time setup: {share:.0%}. You can start now"
     return TellAtFoot(told if share < 1.0 else "")
 
 
