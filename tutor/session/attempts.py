@@ -102,7 +102,7 @@ def followed(session: Session, attempt: Attempt) -> Attempt:
 
 
 def followed_freely(attempt: Attempt, cross: Face) -> Attempt:
-    """Where one may do as one likes a case begins where it is left: turns away from home set it up."""
+    """In free play, turns that take a solved pair out set a case up; it begins once all else is solved."""
     if attempt.aim is None:
         return aimed(attempt, cross)
     last = max(attempt.since, attempt.history.cursor - 1)
@@ -116,14 +116,14 @@ def followed_freely(attempt: Attempt, cross: Face) -> Attempt:
 
 
 def setting_up(attempt: Attempt) -> bool:
-    """Whether the turns since the aim was taken lead away from a pair that was home: none is judged."""
+    """Whether the turns since the aim was taken set a case up: the pair was solved then. None is judged."""
     return attempt.history.cursor > attempt.since and attempt.done_at(attempt.since)
 
 
 def aimed(attempt: Attempt, cross: Face, slot: Slot | None = None) -> Attempt:
-    """The attempt with the pair of ``slot`` (or of the first slot not home) taken on from here.
+    """The attempt with the pair of ``slot`` (or of the first unsolved slot) as its aim from here.
 
-    Without the cross at home nothing can be aimed at yet; then the attempt has no aim.
+    While the cross is unsolved the attempt has no aim.
     """
     held = attempt.cube.rotated(cross_hold(attempt.cube, cross))
     if not held.position.cross_home:
@@ -136,7 +136,7 @@ def aimed(attempt: Attempt, cross: Face, slot: Slot | None = None) -> Attempt:
 
 
 def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:
-    """The slot now aimed at, as held with the cross down."""
+    """The slot of the aim, as held with the cross down."""
     if attempt.aim is None:
         return None
     held = attempt.cube.rotated(cross_hold(attempt.cube, cross))
@@ -144,6 +144,6 @@ def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:
 
 
 def case_attempt(case: Case, slot: Slot, alignment: int, settings: Settings) -> Attempt:
-    """A case in a slot, held with the chosen cross colour down, its pair aimed at."""
+    """A case in a slot, held with the chosen cross colour down, its pair the aim."""
     cube = held_by_choice(case.position(slot, alignment), settings)
     return Attempt(History(cube), aim_of(cube, settings.cross, Task(slot, every_other_slot(slot))))

@@ -1,4 +1,4 @@
-"""Show again: the case from its start, slowly and then at full speed, with the view left where it is."""
+"""Showing the way: the case from its start, slowly and then at full speed, seen from the same side."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ def turn_shown(session: Session, index: int) -> Judged | None:
 
 
 def asked_while_shown(session: Session) -> tuple[Key, ...]:
-    """The positions before each turn of what is shown, where its reasons are told."""
+    """The positions before each turn shown, in rooms that explain those turns."""
     shown, attempt = session.demonstration, session.attempt
     if shown is None or not session.room.reasoned or attempt is None or attempt.aim is None:
         return ()
@@ -58,7 +58,7 @@ def asked_while_shown(session: Session) -> tuple[Key, ...]:
 
 
 def begun(session: Session, what: Act, now: float) -> Session:
-    """Begin to show: the case from its start, the slip just made, or the way on from where ways parted.
+    """Begin to show the case from its start, the slip just made, or the way from where the ways split.
 
     When a scene plays by itself, it begins again.
     """
@@ -117,7 +117,7 @@ def held_route(route: Route, bearing: Bearing) -> Route:
 
 
 def scrubbed(session: Session, position: float, now: float) -> Session:
-    """The playhead put somewhere: in what is shown, else among the learner's own moves."""
+    """With the playhead moved: in what is shown, else among the learner's own moves."""
     if session.demonstration is not None:
         return replace(session, demonstration=session.demonstration.stopped_at(position))
     attempt = session.attempt

@@ -98,7 +98,7 @@ def _steps(way: Sequence[Judged]) -> Mapping[tuple[Position, Task, Turn], Step]:
 
 
 def opened(session: Session, command: RecordsOpened) -> Session:
-    """The learner's records were read; of one who has left meanwhile only the names of all are taken."""
+    """With the records that the store has read; for another learner only the names of all."""
     standing = command.standing
     records = session.records.standing(standing)
     if standing.learner != records.learner:
@@ -115,20 +115,20 @@ def recorded(session: Session, command: Recorded) -> Session:
 
 
 def _told(session: Session) -> Session:
-    """What the store has to tell, at the foot."""
+    """With the store's messages at the foot."""
     notices = session.records.notices
     return replace(session, notice=" ".join(notices)) if notices else session
 
 
 def chosen(session: Session, command: ChooseLearner) -> Told:
-    """Another learner sits down; a run in hand is theirs no more."""
+    """With another learner, who takes over no run in hand."""
     if command.name == session.records.learner:
         return session, ()
     return seated(session, command.name), (OpenRecords(command.name),)
 
 
 def seated(session: Session, name: str) -> Session:
-    """Another learner sits here, who has no lesson and no run in hand yet."""
+    """With another learner, who has no lesson and no run in hand yet."""
     records = replace(session.records, learner=name, study=None)
     settings = replace(session.settings, learner=name)
     session = replace(session, records=records, settings=settings, guidance=())
@@ -138,7 +138,7 @@ def seated(session: Session, name: str) -> Session:
 
 
 def named(session: Session, name: str) -> Told:
-    """A new learner under this name, or the one who has it. Raises AttemptError for what is no name."""
+    """Open the records of a learner, new or known. Raises AttemptError for what is no name."""
     checked_name(name.strip())
     return session, (OpenRecords(name.strip(), new=True),)
 

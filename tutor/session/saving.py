@@ -82,13 +82,13 @@ def clip_wanted(session: Session) -> Update:
 
 
 def stopped(session: Session) -> Update:
-    """Save nothing after all; that it has ended is told when it has."""
+    """Stop saving; a report says when it has ended."""
     saving = session.saving
     return session, () if saving.under_way is None else (StopSaving(saving.request),)
 
 
 def told(session: Session, report: SavingReport) -> Session:
-    """How saving goes, or how it ended; what came too late is dropped."""
+    """With how far saving is, or how it ended; a late report changes nothing."""
     saving = session.saving
     if saving.under_way is None or report.request != saving.request:
         return session
@@ -138,7 +138,7 @@ def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
 
 
 def name_of(session: Session) -> str:
-    """What a file of this screen is called: the case and slot, what the room says, or its title."""
+    """The name of a file of this screen: the case and slot, what the room says, or its title."""
     case, own = session.room.shown_case(session), session.room.file_name(session)
     if case is not None:
         return f"{case[0].slug}-{case[1].name}"
@@ -152,7 +152,7 @@ def name_of(session: Session) -> str:
 def wanted(
     session: Session, act: Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING], now: float
 ) -> Update:
-    """What the commands about saving that need nothing more said do."""
+    """Carry out a command about saving."""
     match act:
         case Act.SAVE_PICTURE:
             return picture_wanted(session, now)

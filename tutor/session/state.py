@@ -13,7 +13,7 @@ from tutor.session.target import Aim, Bearing
 
 @dataclass(frozen=True, slots=True)
 class Attempt:
-    """A cube in hand, and, when something is aimed at, what and since which move."""
+    """A cube in hand, with its aim, if it has one, and the move since when."""
 
     history: History
     aim: Aim | None = None
@@ -35,7 +35,7 @@ class Attempt:
         return sum(not isinstance(entry.move, Rotation) for entry in made)
 
     def done_at(self, index: int) -> bool:
-        """Whether the pair aimed at was home, and all that is kept whole, after so many moves."""
+        """Whether the task of the aim was done after so many moves."""
         bearing = self.bearing(index)
         return bearing is not None and bearing.task.done(bearing.position)
 

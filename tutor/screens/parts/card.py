@@ -116,7 +116,7 @@ def show_label(session: Session, attempt: Attempt) -> str:
 
 
 def writing_blocks(session: Session, asked: str = words.WRITE_MOVES) -> tuple[Block, ...]:
-    """The field for what is typed, when it is open; ``asked`` says what it is for."""
+    """The field to write in, when it is open; ``asked`` says what it is for."""
     writing = session.writing
     if not writing.open:
         return ()
