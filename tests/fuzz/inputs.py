@@ -39,7 +39,7 @@ text_scale = 1.5
 arrangement = ["white", "yellow", "orange", "red", "green", "blue"]
 [keys]
 "next slot" = "m"
-"take back" = "backspace, ctrl+z"
+"undo" = "backspace, ctrl+z"
 """
 _ATTEMPT = AttemptRecord(
     "Ilva",

@@ -12,7 +12,7 @@ from tutor.progress import schema
 from tutor.progress.attempt import AttemptRecord
 from tutor.progress.backup import FILE, set_aside
 from tutor.progress.store import AttemptStore, StoreError
-from tutor.session.record_commands import Record, TakeBack, TakenBack
+from tutor.session.record_commands import AttemptUndone, Record, UndoAttempt
 from tutor.workers.recorder import Recorder
 
 
@@ -109,8 +109,8 @@ def test_what_still_counts_when_a_newer_file_has_come_is_told(tmp_path: Path, at
     recorder = Recorder(tmp_path)
     recorder.carry_out(Record(made))
     put_in_its_place_a_newer_file(tmp_path)
-    told = recorder.carry_out(TakeBack(made.uuid, made.learner))
-    assert isinstance(told, TakenBack)
+    told = recorder.carry_out(UndoAttempt(made.uuid, made.learner))
+    assert isinstance(told, AttemptUndone)
     assert told.problem == (
         f"This attempt still counts: the folder {tmp_path} cannot be written: "
         "a newer version of the program has written there; update this one."

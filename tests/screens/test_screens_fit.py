@@ -16,15 +16,19 @@ from tests.screens.practice.practice_views import practice_views
 from tests.screens.progress.progress_views import progress_views
 from tests.screens.solve.solve_views import solve_views
 from tests.session.names import action_name, actions_in, command_of
-from tests.session.pilot import Pilot
+from tests.session.pilot import Pilot, Reading
 from tutor.coach.guidance import Help
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.scenes import Lesson, Scene
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
-from tutor.screens.case_book.commands import OpenCase
+from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.practice.commands import TryCase
+from tutor.screens.progress.commands import ProgressAct
+from tutor.screens.table import SCREENS
+from tutor.session.commands import Act
+from tutor.session.keys import sign_for, table
 from tutor.session.saving_commands import NotSaved
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Modifier
@@ -147,6 +151,20 @@ def test_every_screen_fits(views: dict[str, View], size: tuple[int, int], scale:
             check_scene(layout(replace(view, look=Look(text_scale=scale)), *size))
         except AssertionError as error:
             raise AssertionError(f"{name} at {size} and {scale:.0%}: {error}") from error
+
+
+def test_whatever_has_a_key_shows_it_on_its_button(views: dict[str, View]) -> None:
+    seen = set()
+    for name, view in views.items():
+        room = SCREENS[view.screen]
+        for button in (*view.bar, *Reading(view).buttons, *(view.rail.controls if view.rail else ())):
+            # In a small window the keys of what saves would take a second row of the bar.
+            if button.action in (Act.SAVE_PICTURE, Act.SAVE_CLIP, ProgressAct.SAVE_TABLE):
+                continue
+            if sign := sign_for(button.action, room, table(SCREENS)):
+                assert button.key, (name, button.label, sign)
+                seen.add(button.action)
+    assert {Act.HINT, Act.UNDO, Act.SHOW_AGAIN, Act.STEP_ON, Act.HELP, BookAct.TRY} <= seen
 
 
 def test_scenes_of_every_kind_are_among_them(views: dict[str, View], lessons: dict[str, Lesson]) -> None:

@@ -199,9 +199,13 @@ class Reading:
     def verdicts(self) -> list[VerdictNote]:
         return [block for block in self.blocks if isinstance(block, VerdictNote)]
 
+    @property
+    def buttons(self) -> list[Button]:
+        return [block for block in self.blocks if isinstance(block, Button)]
+
     def button(self, label: str) -> Button:
-        found = [block for block in self.blocks if isinstance(block, Button) and block.label == label]
-        assert found, f"no button {label!r} among {[b.label for b in self.blocks if isinstance(b, Button)]}"
+        found = [button for button in self.buttons if button.label == label]
+        assert found, f"no button {label!r} among {[button.label for button in self.buttons]}"
         return found[0]
 
 

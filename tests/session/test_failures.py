@@ -53,7 +53,7 @@ def test_a_screen_that_cannot_be_made_gives_a_card_with_the_way_home(broken: Pil
     broken.press("open:FREE_PLAY")
     reading = Reading(broken.view)
     assert "RuntimeError: the layer slipped" in reading.texts
-    broken.give(Activated(reading.button("Go home").action))
+    broken.give(Activated(reading.button("Go to Home").action))
     assert broken.session.screen == "home"
     assert not broken.view.overlay
 

@@ -31,6 +31,109 @@ NOTHING: frozenset[When] = frozenset()
 KEYS = st.sampled_from((*"abcz059", *KEY_NAMES))
 MODIFIERS = st.sampled_from([Modifier(value) for value in range(8)])
 
+NAMES_OF_VERSION_0_1 = (
+    "turn U",
+    "turn U'",
+    "turn D",
+    "turn D'",
+    "turn L",
+    "turn L'",
+    "turn R",
+    "turn R'",
+    "turn F",
+    "turn F'",
+    "turn B",
+    "turn B'",
+    "turn the whole cube: x",
+    "turn the whole cube: x'",
+    "turn the whole cube: y",
+    "turn the whole cube: y'",
+    "turn the whole cube: z",
+    "turn the whole cube: z'",
+    "make the last turn a half turn",
+    "write moves",
+    "take back",
+    "make again",
+    "play or pause",
+    "one turn on",
+    "one turn back",
+    "faster",
+    "slower",
+    "a hint, deeper each time",
+    "show again, slowly",
+    "show the last slip",
+    "show from where your turns part",
+    "go on",
+    "go on without answering",
+    "go back",
+    "choose answer 1",
+    "choose answer 2",
+    "choose answer 3",
+    "choose answer 4",
+    "choose answer 5",
+    "choose answer 6",
+    "choose answer 7",
+    "choose answer 8",
+    "next slot",
+    "previous slot",
+    "a new scramble",
+    "a solved cube",
+    "copy the position",
+    "painting: paint yellow and go on",
+    "painting: paint white and go on",
+    "painting: paint red and go on",
+    "painting: paint orange and go on",
+    "painting: paint green and go on",
+    "painting: paint blue and go on",
+    "painting: paint with colour 1 and go on",
+    "painting: paint with colour 2 and go on",
+    "painting: paint with colour 3 and go on",
+    "painting: paint with colour 4 and go on",
+    "painting: paint with colour 5 and go on",
+    "painting: paint with colour 6 and go on",
+    "painting: paint with the colour in hand and go on",
+    "painting: erase",
+    "painting: go back and erase",
+    "painting: go up",
+    "painting: go down",
+    "painting: go left",
+    "painting: go right",
+    "painting: take back",
+    "painting: make again",
+    "painting: copy as text",
+    "painting: write or paste",
+    "more turns a minute",
+    "fewer turns a minute",
+    "save a picture of this page",
+    "save the cases as a table",
+    "try the case",
+    "look left",
+    "look right",
+    "look from above",
+    "look from below",
+    "look from the front",
+    "nearer",
+    "farther",
+    "light or dark",
+    "larger text",
+    "smaller text",
+    "other sticker colours",
+    "letters on the stickers",
+    "mirrors on or off",
+    "fade instead of turning",
+    "save a picture of the cube",
+    "save a clip of the turns",
+    "stop saving",
+    "next button",
+    "previous button",
+    "press the chosen button, or go on",
+    "this sheet",
+    "words and their meanings",
+    "close what is open, then go home",
+    "quit",
+)
+"""All that a settings file could name under [keys] then."""
+
 
 def can_be(pressed: KeyPressed) -> bool:
     """What a key writes takes Shift on one keyboard and none on another, so there it says nothing."""
@@ -45,13 +148,13 @@ def test_a_key_comes_back_from_its_text(pressed: KeyPressed) -> None:
 @pytest.mark.parametrize("held", ["shift", "ctrl+shift"])
 @pytest.mark.parametrize("key", sorted(set(WRITTEN_KEYS.values())))
 def test_shift_is_no_part_of_a_key_that_is_known_by_what_it_writes(key: str, held: str) -> None:
-    with pytest.raises(KeysError, match=f"“{key}” is whatever key writes it.*leave shift out"):
+    with pytest.raises(KeysError, match=f"“{key}” is the key that types it.*leave shift out"):
         parse_key(f"{held}+{key}")
 
 
 @pytest.mark.parametrize("text", ["", "hyper+z", "ctrl+", "ü", "rr", "f13", "ctrl z", "²"])
 def test_anything_else_is_no_key(text: str) -> None:
-    with pytest.raises(KeysError, match="is no key"):
+    with pytest.raises(KeysError, match="is not a key"):
         parse_key(text)
 
 
@@ -64,20 +167,39 @@ def test_names_belong_to_one_command_each() -> None:
         assert len({binding.command for binding in table(SCREENS) if binding.name == name}) == 1, name
 
 
+def test_a_former_name_belongs_to_one_command_and_is_no_name_of_today() -> None:
+    former: dict[str, str] = {}
+    for binding in table(SCREENS):
+        if binding.former:
+            assert former.setdefault(binding.former, binding.name) == binding.name
+    assert {"take back", "make again"} <= former.keys()
+    assert not former.keys() & set(command_names(SCREENS))
+
+
+def test_every_name_of_a_key_of_version_0_1_is_still_read() -> None:
+    for name in NAMES_OF_VERSION_0_1:
+        remapped(SCREENS, ((name, ""),))
+
+
+def test_of_two_names_for_one_command_the_later_one_counts() -> None:
+    bindings = remapped(SCREENS, (("take back", ""), ("undo", "f9")))
+    assert bound_command(KeyPressed("f9"), SCREENS["free play"], NOTHING, bindings) is Act.UNDO
+
+
 def test_a_chosen_key_takes_the_place_of_all_the_usual_ones() -> None:
-    bindings = remapped(SCREENS, (("take back", "ctrl+shift+k"), ("turn R", "f9")))
+    bindings = remapped(SCREENS, (("undo", "ctrl+shift+k"), ("turn R", "f9")))
     pressed = KeyPressed("k", Modifier.CONTROL | Modifier.SHIFT)
     assert bound_command(pressed, SCREENS["free play"], NOTHING, bindings) is Act.UNDO
     assert bound_command(KeyPressed("f9"), SCREENS["free play"], NOTHING, bindings) == Make(Turn.R)
     for old in (KeyPressed("backspace"), KeyPressed("z", Modifier.CONTROL), KeyPressed("r")):
         assert bound_command(old, SCREENS["free play"], NOTHING, bindings) is None
     rows = dict(row[::-1] for _, rows in key_sheet(SCREENS["free play"], bindings) for row in rows)
-    assert rows["take back"] == "Ctrl+Shift+K"
+    assert rows["undo"] == "Ctrl+Shift+K"
     assert rows["turn R"] == "F9"
 
 
 def test_several_keys_stand_with_commas() -> None:
-    bindings = remapped(SCREENS, (("a hint, deeper each time", "f9, ctrl+h"),))
+    bindings = remapped(SCREENS, (("a hint, more each time", "f9, ctrl+h"),))
     for pressed in (KeyPressed("f9"), KeyPressed("h", Modifier.CONTROL)):
         assert bound_command(pressed, SCREENS["lesson"], NOTHING, bindings) is Act.HINT
 
@@ -91,8 +213,8 @@ def test_keys_can_change_places() -> None:
 @pytest.mark.parametrize(
     ("chosen", "says"),
     [
-        ((("turn Q", "f9"),), r"nothing is called “turn Q”; the nearest is “turn .”"),
-        ((("next slot", "hyper+m"),), "“next slot”: “hyper\\+m” is no key"),
+        ((("turn Q", "f9"),), r"nothing is called “turn Q”; the nearest name is “turn .”"),
+        ((("next slot", "hyper+m"),), "“next slot”: “hyper\\+m” is not a key"),
         ((("next slot", "n"),), "“n” would do two things, “next slot” and “a new scramble”"),
         ((("turn R", "f9"), ("turn L", "f9")), "“f9” would do two things, “turn L” and “turn R”"),
         ((("play or pause", "1"),), "“1” would do two things"),
@@ -120,12 +242,12 @@ def test_all_keys_that_type_a_character_can_be_switched_off_at_once() -> None:
 
 
 def test_buttons_and_the_sheet_show_the_keys_that_hold(pilot: Pilot) -> None:
-    own = (("take back", "f9"), ("a hint, deeper each time", ""), ("this sheet", "f12"))
+    own = (("undo", "f9"), ("a hint, more each time", ""), ("show the keys", "f12"))
     session = pilot.session
     pilot.application.session = replace(session, settings=replace(session.settings, keys=own))
     pilot.free_play("R U R'")
     shown = {button.label: button.key for button in Reading(pilot.view).blocks if isinstance(button, Button)}
-    assert shown["Take back"] == "F9"
+    assert shown["Undo"] == "F9"
     assert shown["Hint"] == ""
     assert next(button.key for button in pilot.view.bar if button.label == "Keys") == "F12"
     before = FREE.of(pilot.session).history.cursor

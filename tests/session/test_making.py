@@ -196,7 +196,7 @@ def test_a_half_turn_in_two_strokes_is_never_called_a_detour(pilot: Pilot) -> No
     off = [tile.off_rail for tile in rail_of(pilot).own]
     for stroke in ("2", "b"):
         pilot.give_keys("b")
-        so_far = "You are turning a good layer. It has not gone far enough yet."
+        so_far = "You are turning a good layer. Turn it a quarter more."
         assert note(pilot) == VerdictNote(Mark.MAKING, "B: a quarter so far", so_far)
         assert marks(pilot)[-1] is Mark.MAKING
         assert [tile.off_rail for tile in rail_of(pilot).own][:-1] == off
@@ -211,7 +211,7 @@ def test_once_another_layer_turns_what_the_turn_has_become_counts(pilot: Pilot) 
     pilot.free_play(MADE)
     pilot.turn("R'")
     assert note(pilot).title == "R': a quarter so far"
-    assert note(pilot).text == "You are turning a good layer, but it must go the other way."
+    assert note(pilot).text == "You are turning a good layer, but turn it the other way."
     assert not rail_of(pilot).own[-1].off_rail
     pilot.turn("R'")
     assert note(pilot).title == "R2: half a turn so far"

@@ -16,11 +16,9 @@ from tutor.lesson.scenes import Quiz, Show
 from tutor.method.cases import parse_case
 from tutor.screens.free_play.state import FREE
 from tutor.screens.practice.state import RUN
-from tutor.session import saving
+from tutor.session import saving, words
 from tutor.session.judging import answer_at
-from tutor.session.saving import NOTHING_TO_SHOW, STILL_TO_FIND
 from tutor.session.saving_commands import (
-    ONE_AT_A_TIME,
     NotSaved,
     SaveClip,
     Saved,
@@ -225,7 +223,7 @@ def test_where_no_route_leads_on_a_clip_shows_a_line(
     monkeypatch.setattr(saving, "answer_at", lambda *_: None)
     report(saver, desk, Saved(1, "a.gif", "~"))
     saver.press("act:SAVE_CLIP")
-    assert saver.view.notice == saving.ONE_MOMENT
+    assert saver.view.notice == words.ONE_MOMENT
 
 
 def test_a_lesson_scene_that_plays_is_filmed_once_slowly_as_it_plays(saver: Pilot, desk: Desk) -> None:
@@ -244,7 +242,7 @@ def test_a_clip_gives_nothing_away_that_is_still_asked(saver: Pilot, desk: Desk)
     saver.settle()
     saver.press("act:SAVE_CLIP")
     assert desk.wishes == []
-    assert saver.view.notice == STILL_TO_FIND
+    assert saver.view.notice == words.STILL_TO_FIND
     saver.press("act:REVEAL")
     saver.press("act:SAVE_CLIP")
     assert desk.clip.name.endswith("-route")
@@ -252,7 +250,7 @@ def test_a_clip_gives_nothing_away_that_is_still_asked(saver: Pilot, desk: Desk)
     saver.scene(Quiz)
     saver.press("act:SAVE_CLIP")
     assert len(desk.wishes) == 1
-    assert saver.view.notice == STILL_TO_FIND
+    assert saver.view.notice == words.STILL_TO_FIND
 
 
 def test_without_turns_it_is_said_what_would_help(saver: Pilot, desk: Desk) -> None:
@@ -260,7 +258,7 @@ def test_without_turns_it_is_said_what_would_help(saver: Pilot, desk: Desk) -> N
     saver.settle()
     saver.press("act:SAVE_CLIP")
     assert desk.wishes == []
-    assert saver.view.notice == NOTHING_TO_SHOW
+    assert saver.view.notice == words.NOTHING_TO_SHOW
 
 
 # ------------------------------------------------------------------------------------- how it goes on
@@ -276,7 +274,7 @@ def test_how_far_it_is_stands_at_the_foot_until_the_file_is_told(saver: Pilot, d
     assert saver.view.screen == "home"
     assert saver.view.notice.startswith("Saving the clip … 40%")
     report(saver, desk, Saved(1, "free-play-FR-route.gif", "~/Videos/Pairwright"))
-    assert saver.view.notice == "Saved: free-play-FR-route.gif, in ~/Videos/Pairwright"
+    assert saver.view.notice == "Saved free-play-FR-route.gif in ~/Videos/Pairwright"
     assert "Stop saving" not in labels(saver)
 
 
@@ -286,7 +284,7 @@ def test_one_thing_is_saved_at_a_time(saver: Pilot, desk: Desk) -> None:
     for act in ("act:SAVE_CLIP", "act:SAVE_PICTURE"):
         saver.press(act)
         assert len(desk.wishes) == 1
-        assert ONE_AT_A_TIME in saver.view.notice
+        assert words.ONE_AT_A_TIME in saver.view.notice
     report(saver, desk, Saved(1, "a.gif", "~"))
     saver.press("act:SAVE_PICTURE")
     assert desk.picture.request == 2
@@ -300,7 +298,7 @@ def test_saving_can_be_stopped_by_button_and_key(saver: Pilot, desk: Desk) -> No
     saver.key("period", CONTROL)
     assert desk.stopped == [1]
     report(saver, desk, NotSaved(1, ""))
-    assert saver.view.notice == "Stopped: the clip was not saved."
+    assert saver.view.notice == "You stopped it, so the clip was not saved."
     saver.press("act:STOP_SAVING")
     assert desk.stopped == [1]
 
@@ -309,7 +307,7 @@ def test_what_went_wrong_is_said(saver: Pilot, desk: Desk) -> None:
     saver.free_play("R U R'")
     saver.press("act:SAVE_PICTURE")
     report(saver, desk, NotSaved(1, "No space left on device (~/Pictures/Pairwright)."))
-    said = "The picture could not be saved: No space left on device (~/Pictures/Pairwright)."
+    said = "The program could not save the picture: No space left on device (~/Pictures/Pairwright)."
     assert saver.view.notice == said
     assert "Save picture" in labels(saver)
 

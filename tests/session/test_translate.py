@@ -100,7 +100,7 @@ def test_enter_goes_on_when_the_chosen_button_has_gone_from_the_screen(pupil: Pi
 def test_nothing_is_undone_on_the_cube_while_moves_are_written(
     pilot: Pilot, key: str, held: Modifier
 ) -> None:
-    chosen = (("take back", "backspace, ctrl+z, f9"),)
+    chosen = (("undo", "backspace, ctrl+z, f9"),)
     pilot.application.session = replace(pilot.session, settings=replace(pilot.session.settings, keys=chosen))
     pilot.free_play("R U F")
     pilot.key("backspace")

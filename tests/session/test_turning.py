@@ -12,7 +12,7 @@ from tutor.cube.faces import Face
 from tutor.cube.position import Slot
 from tutor.lesson.scenes import Ask, CameraSetting, Tell
 from tutor.method.cases import CASES
-from tutor.screens.case_book.room import ONLY_LOOKING
+from tutor.screens.case_book import words as book_words
 from tutor.screens.free_play.state import FREE
 from tutor.screens.lesson.room import NOT_NOW
 from tutor.screens.lesson.state import LESSON
@@ -67,7 +67,7 @@ def test_where_the_cube_is_not_ones_own_the_reason_is_said_and_goes_away(pupil: 
     assert pupil.view.notice == NO_MORE
     pupil.press(f"case:FR:0:{CASE}")
     pupil.key("r")
-    assert pupil.view.notice == ONLY_LOOKING
+    assert pupil.view.notice == book_words.only_looking("T")
     pupil.press("open:HOME")
     assert pupil.view.notice == ""
 

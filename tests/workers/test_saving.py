@@ -94,7 +94,7 @@ def test_a_picture_shows_every_pixel_of_the_stage_on_the_screen(pilot: Pilot, pl
     pilot.key("f5")
     pilot.key("left")
     pilot.press("act:SAVE_PICTURE")
-    assert ended(pilot).startswith(f"Saved: {CASE}-BL.png, in ")
+    assert ended(pilot).startswith(f"Saved {CASE}-BL.png in ")
     with Image.open(places.pictures / f"{CASE}-BL.png") as image:
         found = np.asarray(image)
     drawn = render_stage(stage_of(pilot), pilot.view.look, PICTURE_SIZE)[..., :3]
@@ -126,7 +126,7 @@ def test_a_clip_that_is_stopped_leaves_nothing(pilot: Pilot, places: SaveFolders
     until(pilot, lambda: pilot.session.saving.share > 0.0)
     assert [name.startswith(".") for name in files(places)] == [True]
     pilot.press("act:STOP_SAVING")
-    assert ended(pilot) == "Stopped: the clip was not saved."
+    assert ended(pilot) == "You stopped it, so the clip was not saved."
     assert files(places) == []
 
 
@@ -153,7 +153,7 @@ def test_when_the_process_is_killed_it_is_told_and_nothing_is_left(
     assert "the process that draws it stopped unexpectedly." in ended(pilot)
     assert files(places) == []
     pilot.press("act:SAVE_PICTURE")
-    assert ended(pilot).startswith("Saved: ")
+    assert ended(pilot).startswith("Saved ")
 
 
 def test_when_the_program_is_killed_the_process_ends_and_leaves_nothing(tmp_path: Path) -> None:

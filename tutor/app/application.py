@@ -52,7 +52,7 @@ from tutor.session.record_commands import (
     Record,
     RecordsEffect,
     Summarise,
-    TakeBack,
+    UndoAttempt,
 )
 from tutor.session.saving_commands import (
     SaveClip,
@@ -292,7 +292,7 @@ class Application:
                 self.services.saving.ask(known.request, known)
             case StopSaving(request):
                 self.services.saving.forget((request,))
-            case OpenRecords() | Record() | TakeBack() | Propose() | Summarise():
+            case OpenRecords() | Record() | UndoAttempt() | Propose() | Summarise():
                 return self._kept_beside(known)
             case KeepSolve() | LookForSolves() | DropSolve():
                 return self._shelved_beside(known)

@@ -1,4 +1,4 @@
-"""All screens there are, in the order in which Home lists them. A screen is added by its line here."""
+"""All screens, in the order in which Home lists them. To add a screen, add its line here."""
 
 from __future__ import annotations
 

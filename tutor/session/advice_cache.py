@@ -1,4 +1,4 @@
-"""What was asked about whole solves, what is known by now, and what is still on its way."""
+"""Questions about whole solves: their answers, and the requests on their way."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ class Advices:
         return cast("CrossReading | None", self.known.get(question))
 
     def pairs(self, question: PairsQuestion) -> PairsReading | None:
-        """What the open pairs cost."""
+        """What each unsolved pair costs."""
         return cast("PairsReading | None", self.known.get(question))
 
     def plan(self, question: PlanQuestion) -> PlanReading | None:
@@ -58,7 +58,7 @@ class Advices:
         return question in self.known and self.known[question] is None
 
     def anew(self) -> Advices:
-        """With all that failed forgotten, so that it is asked again where it is wanted.
+        """Without failed answers, so that a room that needs them asks again.
 
         A proof without an answer is one whose time ran out; it would again.
         """
@@ -86,7 +86,7 @@ class Advices:
         return replace(self, asked=MappingProxyType(asked), last_request=request), tuple(effects)
 
     def received(self, request: int, answer: object) -> Advices:
-        """With an answer; one that nobody waits for any more is dropped."""
+        """With an answer, unless nothing waits for it any more."""
         question = next((asked for asked, number in self.asked.items() if number == request), None)
         if question is None:
             return self

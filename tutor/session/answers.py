@@ -30,7 +30,7 @@ class Answers:
         return self.known.get((position, task))
 
     def at(self, bearing: Bearing | None) -> Answer | None:
-        """The answer for where an aim stands, or None while it is not known or nothing is aimed at."""
+        """The answer for a bearing; None while it is not known, or without a bearing."""
         return None if bearing is None else self.get(bearing.position, bearing.task)
 
     def before(self, position: Position, task: Task) -> Answer | None:
@@ -55,7 +55,7 @@ class Answers:
         return replace(self, asked=MappingProxyType(asked), last_request=request), tuple(effects)
 
     def received(self, request: int, answer: Answer) -> Answers:
-        """With an answer; one that nobody waits for any more is dropped."""
+        """With an answer, unless nothing waits for it any more."""
         key = (answer.position, answer.task)
         if self.asked.get(key) != request:
             return self

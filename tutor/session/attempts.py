@@ -1,4 +1,4 @@
-"""Making moves, taking them back, and choosing what to aim at: the same in every room with a cube."""
+"""Making moves, undoing them, and choosing what to aim at: the same in every room with a cube."""
 
 from __future__ import annotations
 
@@ -102,7 +102,7 @@ def followed(session: Session, attempt: Attempt) -> Attempt:
 
 
 def followed_freely(attempt: Attempt, cross: Face) -> Attempt:
-    """Where one may do as one likes a case begins where it is left: turns away from home set it up."""
+    """In free play, turns that take a solved pair out set a case up; it begins once all else is solved."""
     if attempt.aim is None:
         return aimed(attempt, cross)
     last = max(attempt.since, attempt.history.cursor - 1)
@@ -116,27 +116,27 @@ def followed_freely(attempt: Attempt, cross: Face) -> Attempt:
 
 
 def setting_up(attempt: Attempt) -> bool:
-    """Whether the turns since the aim was taken lead away from a pair that was home: none is judged."""
+    """Whether the turns since the aim was taken set a case up: the pair was solved then. None is judged."""
     return attempt.history.cursor > attempt.since and attempt.done_at(attempt.since)
 
 
 def aimed(attempt: Attempt, cross: Face, slot: Slot | None = None) -> Attempt:
-    """The attempt with the pair of ``slot`` (or of the first slot not home) taken on from here.
+    """The attempt with the pair of ``slot`` (or of the first unsolved slot) as its aim from here.
 
-    Without the cross at home nothing can be aimed at yet; then the attempt has no aim.
+    While the cross is unsolved the attempt has no aim.
     """
     held = attempt.cube.rotated(cross_hold(attempt.cube, cross))
     if not held.position.cross_home:
-        return replace(attempt, aim=None, since=attempt.history.cursor, rung=0)
+        return replace(attempt, aim=None, since=attempt.history.cursor, rung=0, shown=None)
     if slot is None:
         open_slots = [slot for slot in SLOTS if not held.position.pair_home(slot)]
         slot = open_slots[0] if open_slots else Slot.FR
     aim = aim_at(attempt.cube, cross, slot)
-    return replace(attempt, aim=aim, since=attempt.history.cursor, rung=0)
+    return replace(attempt, aim=aim, since=attempt.history.cursor, rung=0, shown=None)
 
 
 def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:
-    """The slot now aimed at, as held with the cross down."""
+    """The slot of the aim, as held with the cross down."""
     if attempt.aim is None:
         return None
     held = attempt.cube.rotated(cross_hold(attempt.cube, cross))
@@ -144,6 +144,6 @@ def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:
 
 
 def case_attempt(case: Case, slot: Slot, alignment: int, settings: Settings) -> Attempt:
-    """A case in a slot, held with the chosen cross colour down, its pair aimed at."""
+    """A case in a slot, held with the chosen cross colour down, its pair the aim."""
     cube = held_by_choice(case.position(slot, alignment), settings)
     return Attempt(History(cube), aim_of(cube, settings.cross, Task(slot, every_other_slot(slot))))

@@ -1,4 +1,4 @@
-"""What a key does, and where it holds."""
+"""What a key does, and where it works."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from tutor.ui.inputs import Modifier
 
 
 class Shows(IntEnum):
-    """How much of a cube a room shows; what holds for less holds for more."""
+    """How much of a cube a room shows; a key that works with less works with more."""
 
     NO_CUBE = 0
     CUBE = 1
@@ -20,7 +20,7 @@ class Shows(IntEnum):
 
 
 class When(Enum):
-    """What must be on the screen for a key to hold."""
+    """What must be on the screen for a key to work."""
 
     ANY = "any time"
     SHOWING = "turns are being shown"
@@ -31,9 +31,9 @@ class When(Enum):
 class Binding:
     """A key with what it does, where.
 
-    One with a ``room`` is that room's own, any other holds in all rooms that show as much as ``where``. A
-    binding with a ``when`` holds only then, and goes before the others; ``group`` heads the part of the key
-    sheet it is printed in.
+    One with a ``room`` is that room's own, any other works in all rooms that show as much as ``where``. A
+    binding with a ``when`` works only then, and goes before the others; ``group`` heads the part of the key
+    sheet that lists it.
     """
 
     key: str
@@ -44,8 +44,10 @@ class Binding:
     modifiers: Modifier = Modifier.NONE
     when: When = When.ANY
     called: str = ""
-    """Its name in the settings where ``says`` does not tell it from others."""
+    """Its name in the settings where several keys share what ``says`` says."""
     room: str = ""
+    former: str = ""
+    """The name it had before, which settings files may still use."""
 
     @property
     def name(self) -> str:

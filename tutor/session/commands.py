@@ -1,6 +1,6 @@
-"""What can be asked of a session, and what a session asks of the world: both plain data.
+"""The commands of a session, and the effects that it asks of the world: both plain data.
 
-What one screen alone understands is in its room: a ``RoomCommand``.
+A command that one screen alone understands is a ``RoomCommand`` of its room.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from tutor.solver.task import Task
 from tutor.ui.action import Action
 
 Question = PositionQuestion | SolveQuestion
-"""What can be asked about a whole solve."""
+"""A question about a whole solve."""
 
 
 class RoomCommand(Action):
@@ -52,21 +52,21 @@ class Make(Action, Struct, frozen=True):
 
 
 class Act(Action, Enum):
-    """Commands that need nothing more said."""
+    """Commands without a value."""
 
     HALVE = "make the last turn a half turn"
-    UNDO = "take back"
-    REDO = "make again"
+    UNDO = "undo"
+    REDO = "redo"
     SCRAMBLE = "scramble"
-    NEXT = "go on"
+    NEXT = "continue"
     HINT = "hint"
     REVEAL = "show the verdicts after all"
     SHOW_SLIP = "show the slip"
-    SHOW_PARTING = "show from the parting"
+    SHOW_PARTING = "show where the ways split"
     WORDS = "words and their meanings"
-    SHOW_AGAIN = "show again"
+    SHOW_AGAIN = "show the way"
     PLAY = "play or pause"
-    STEP_ON = "one turn on"
+    STEP_ON = "next turn"
     STEP_BACK = "one turn back"
     FASTER = "faster"
     SLOWER = "slower"
@@ -74,7 +74,7 @@ class Act(Action, Enum):
     HELP = "help"
     HOME = "home"
     WRITE = "write moves"
-    ENTER = "close what lies over the screen, or go on"
+    ENTER = "close what lies over the screen, or continue"
     LOOK_HOME = "look from the front"
     NEXT_SLOT = "next slot"
     PREVIOUS_SLOT = "previous slot"
@@ -99,7 +99,7 @@ class Open(Action, Struct, frozen=True):
 
 
 class ChooseSlot(Action, Struct, frozen=True):
-    """Take on the pair of this slot as held."""
+    """Choose the pair of this slot, as held, to solve."""
 
     slot: Slot
 
@@ -161,7 +161,7 @@ class Zoom(Action, Struct, frozen=True):
 
 
 class PointAt(Action, Struct, frozen=True):
-    """A sticker place was pointed at."""
+    """The learner pointed at the place of a sticker."""
 
     sticker: int
 
@@ -191,7 +191,7 @@ class Answered(Action, Struct, frozen=True):
 
 
 class Advised(Action, Struct, frozen=True):
-    """What was worked out for a whole solve; None when its time ran out or it failed."""
+    """The answer about a whole solve; None when its time ran out or it failed."""
 
     request: int
     answer: object
@@ -244,7 +244,7 @@ Command = KernelCommand | RoomCommand
 
 
 def as_command(action: Action) -> Command | None:
-    """What was pressed as a command; None for what is none."""
+    """The action as a command; None when it is no command."""
     return action if isinstance(action, Command) else None
 
 
@@ -266,7 +266,7 @@ class Forget(Effect, Struct, frozen=True):
 
 
 class Advise(Effect, Struct, frozen=True):
-    """Work out what is asked about a whole solve; it comes back as Advised."""
+    """Answer a question about a whole solve; the answer comes back as Advised."""
 
     request: int
     question: Question
@@ -298,11 +298,11 @@ class SaveSettings(Effect, Struct, frozen=True):
 
 
 class Click(Effect, Struct, frozen=True):
-    """A turn was made: the sound of it, for those who want one."""
+    """Sound a click for a turn, for those who want to hear it."""
 
 
 class KeepPlaces(Effect, Struct, frozen=True):
-    """Keep where each lesson was left: names and scenes, the latest last."""
+    """Keep where the learners left their lessons: names and scenes, the latest last."""
 
     places: tuple[tuple[str, int], ...]
 

@@ -12,6 +12,7 @@ from tutor.cube.notation import Axis, NotationError, Rotation, format_moves, par
 from tutor.cube.sticker_text import format_stickers, parse_stickers
 from tutor.cube.stickers import Fault, IllegalCubeError, Rule, read_stickers
 from tutor.cube.symmetry import ROTATIONS
+from tutor.session import words
 
 WHITE_ON_TOP = Rotation(Axis.Z, 2)
 """From the first hold (white down, green in front) to the one in which scrambles are made (WCA 4d1)."""
@@ -45,7 +46,7 @@ def read_start(text: str, arrangement: Sequence[int] = FACES) -> Start:
         return Start(read_cube(tuple(arrangement.index(colour) for colour in usual)))
     moves = parse_moves(text)
     if not moves:
-        raise NotationError(text, "", 1, "write the turns of a scramble, for instance R U2 F'")
+        raise NotationError(text, "", 1, words.NO_SCRAMBLE)
     return Start(for_scramble().after(moves), format_moves(moves))
 
 
@@ -59,9 +60,7 @@ def read_cube(colours: tuple[int, ...]) -> HeldCube:
         if all(viewpoint.faces[colour] is face for face, colour in zip(FACES, centres, strict=True)):
             return HeldCube(position, viewpoint)
     places = tuple(9 * face + 4 for face in FACES)
-    raise IllegalCubeError(
-        [Fault(Rule.CENTRES, "the centres lie another way round than on this cube", places)]
-    )
+    raise IllegalCubeError([Fault(Rule.CENTRES, words.CENTRES_ELSEWHERE, places)])
 
 
 def position_text(cube: HeldCube, arrangement: Sequence[int] = FACES) -> str:

@@ -1,7 +1,7 @@
-"""The session's whole state as one immutable value, and what a screen is to all that knows no screen: a room.
+"""The session's state as one immutable value, and the room: what the kernel knows of a screen.
 
-The kernel calls a room by what is here, and by nothing else. What a room has no use for stays as it is here.
-Every method that is given a session is a pure function of it.
+The kernel calls a room through these methods and through nothing else. A room overrides those that it needs.
+Every method that takes a session is a pure function of it.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
 from tutor.method.cases import Case
+from tutor.session import words
 from tutor.session.advice_cache import Advices
 from tutor.session.answers import Answers, Key
 from tutor.session.binding import Binding, Shows
@@ -48,9 +49,9 @@ class Session:
     advices: Advices = field(default_factory=Advices)
     records: Records = field(default_factory=Records)
     guidance: tuple[tuple[str, Guidance], ...] = ()
-    """Where the learner stands with each case met, by the case's slug."""
+    """What guidance the learner needs for each case met, by the case's slug."""
     places: tuple[tuple[str, int], ...] = ()
-    """Where each lesson was left, by each learner; see ``places.places_of``."""
+    """Where each learner left each lesson; see ``places.places_of``."""
     timeline: Timeline = field(default_factory=Timeline)
     demonstration: Demonstration | None = None
     answers: Answers = field(default_factory=Answers)
@@ -64,9 +65,9 @@ class Session:
     notice: str = ""
     saving: Saving = field(default_factory=Saving)
     failure: str = ""
-    """What went wrong inside, told on a card; empty when nothing did."""
+    """What went wrong inside, for a card; empty when nothing did."""
     coming: str = ""
-    """What is being opened, in words; forgotten when one goes elsewhere."""
+    """What the program is opening, in words; forgotten when the learner leaves the room."""
     draw_request: int = 0
     """Number of the random position asked for last; 0 before the first."""
 
@@ -87,95 +88,94 @@ class Session:
 
 
 Update = tuple[Session, tuple[Effect, ...]]
-NOT_NOW = "The cube is not yours to turn here."
 
 
 class Room:
-    """A screen with all that is its own. It keeps its values in the session, with holders of its own."""
+    """A screen with all that belongs to it. It keeps its values in the session, with holders of its own."""
 
     name: str = ""
-    """What it is called, in one or two words; no other room has the name."""
+    """Its name, in one or two words; no other room has it."""
     up: str = ""
     """The room that closing it leads to; empty for the first of the house."""
     shows: Shows = Shows.NO_CUBE
     keys: tuple[Binding, ...] = ()
     """Its own keys, beside those that all rooms have."""
     reasoned: bool = False
-    """Whether the coach tells what each turn shown does."""
+    """Whether the coach explains each turn while turns are shown."""
     bar_label: str = ""
-    """What leads to it from the bar of every other room; empty when nothing does."""
+    """The label of the button that leads to it from every other room's bar; empty without one."""
 
     # ------------------------------------------------------------------------------- coming and going
 
     def door(self, session: Session) -> Button | None:
-        """What leads to it from the room above; None when nothing there does."""
+        """The button that leads to it from the room above; None without one."""
 
     def begun(self, session: Session) -> Session:
         """The session at its very beginning, or with another cross colour chosen."""
         return session
 
     def opened(self, session: Session, now: float) -> Session:
-        """One has come here, or come back; nothing lies over it and nothing is on the way."""
+        """The session after the learner has come here; nothing lies over it, nothing is on the way."""
         return session
 
     def left(self, session: Session) -> Session:
-        """One goes elsewhere."""
+        """The session after the learner has left."""
         return session
 
     def closed(self, session: Session, now: float) -> Session | None:
-        """With the uppermost thing that is open here closed; None when nothing is, and one leaves."""
+        """With the uppermost open thing here closed; None when nothing is open, and the learner leaves."""
 
     def learner_changed(self, session: Session) -> Session:
-        """Somebody else learns now: what belonged to the other is put away."""
+        """Without what belonged to the learner before: somebody else learns now."""
         return session
 
     def page(self, session: Session) -> object:
-        """What is open of it: when that changes, nothing has the keyboard's focus any more."""
+        """The page that is open; when it changes, nothing has the keyboard's focus any more."""
         return None
 
     # ------------------------------------------------------------------------------- the cube in hand
 
     def attempt(self, session: Session) -> Attempt | None:
-        """The cube in hand, with what is aimed at."""
+        """The cube in hand, with the pair to solve."""
 
     def with_attempt(self, session: Session, attempt: Attempt) -> Session:
         """The session with another cube in hand."""
         return session
 
     def followed(self, session: Session, attempt: Attempt) -> Attempt:
-        """The attempt after its history changed; hints have fallen away already."""
+        """The attempt after its history changed; its hints are gone already."""
         return attempt
 
     def turns_allowed(self, session: Session) -> bool:
-        """Whether the cube is the learner's to turn now."""
+        """Whether the learner may turn the cube now."""
         return False
 
     def rotations_allowed(self, session: Session) -> bool:
-        """Whether the cube may be taken in hand another way now."""
+        """Whether the learner may rotate the cube now."""
         return self.turns_allowed(session)
 
     def going_allowed(self, session: Session) -> bool:
-        """Whether one may go to and fro among the moves made."""
+        """Whether the learner may undo, redo and jump among the moves made."""
         return self.turns_allowed(session)
 
     def hints_allowed(self, session: Session) -> bool:
-        """Whether a hint may be asked for now."""
+        """Whether the learner may ask for a hint now."""
         return self.turns_allowed(session) and not self.silent(session)
 
     def many_together(self, session: Session) -> bool:
-        """Whether very many written moves may be made in one go."""
+        """Whether the program makes very many written moves in one go."""
         return False
 
     def refused(self, session: Session) -> str:
-        """Why a turn is not made."""
-        return NOT_NOW
+        """Why the learner cannot turn the cube."""
+        return words.NOT_NOW
 
     def silent(self, session: Session) -> bool:
-        """Whether no verdicts and hints are given."""
+        """Whether the room gives no verdicts and hints."""
         return False
 
     def cross(self, session: Session) -> Face:
-        """The cross colour that is worked with."""
+        """The cross colour in this room."""
         return session.settings.cross
 
     def rail_from(self, session: Session, attempt: Attempt) -> int:
@@ -183,57 +183,57 @@ class Room:
         return min(attempt.since, attempt.history.cursor)
 
     def turned(self, session: Session, move: Move, now: float) -> Session | None:
-        """What a turn means where it is not made but answers something; None where it is made."""
+        """The session after a turn that answers a question; None where a turn moves the cube."""
 
     def halved(self, session: Session) -> Session | None:
-        """What making it a half turn means there; None where the cube is turned."""
+        """The session after such a turn becomes a half turn; None where a turn moves the cube."""
 
     def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
-        """A turn is about to be made: what is to be kept of it. ``with_last``: it goes on with the last."""
+        """With a note of a turn that is about to be made; ``with_last``: it joins the turn made last."""
         return session
 
     def hinted(self, session: Session, rung: int, now: float) -> Session:
-        """A hint was asked for: what is to be kept of it."""
+        """With a note of a hint that the learner has asked for."""
         return session
 
     def checked(self, session: Session, now: float) -> Session:
-        """The cube, or what is known of it, changed: whether that answers or ends something."""
+        """The session after the cube changed, or an answer came: that may answer or end something."""
         return session
 
     def revealed(self, session: Session, now: float) -> Session:
-        """Verdicts are asked for where none are given."""
+        """With the verdicts that the learner asks for where the room gives none."""
         return session
 
     # ---------------------------------------------------------------------------------- what is shown
 
     def shows_by_itself(self, session: Session) -> bool:
-        """Whether what is shown belongs to what is asked here, and is not to be closed."""
+        """Whether the turns shown belong to the task here, so that Esc does not close them."""
         return False
 
     def handed_over(self, session: Session, now: float) -> Session:
-        """What is shown by itself was seen to its end, or gone on from: the cube is the learner's."""
+        """The session once the learner has watched what the room shows by itself: now the learner turns."""
         return session
 
     def shown_from(self, session: Session, attempt: Attempt) -> tuple[int, ...]:
-        """After how many moves the case to show may begin, the first choice first."""
+        """After how many moves the shown way may begin, the first choice first."""
         return min(attempt.since, attempt.history.cursor), attempt.history.cursor
 
     def rest_camera(self, session: Session) -> Camera:
-        """Where the view goes back to."""
+        """The camera that the view returns to."""
         return REST_CAMERA
 
     # ----------------------------------------------------------------------------- what else is asked
 
     def does(self, session: Session, command: RoomCommand, now: float) -> Update:
-        """Carry out a command of its own, wherever one is."""
+        """Carry out a command of its own, whichever room is open."""
         raise NotImplementedError(f"{self.name} has no commands of its own")
 
     def gone_on(self, session: Session, now: float) -> Update:
-        """Go on: Space, or Enter where nothing has the focus."""
+        """Continue: Space, or Enter where nothing has the focus."""
         return session, ()
 
     def chosen(self, session: Session, index: int, now: float) -> Session:
-        """The answer at this place, counted from 0, was chosen."""
+        """The session after the learner chose this answer, counted from 0."""
         return session
 
     def choosing(self, session: Session) -> bool:
@@ -241,109 +241,109 @@ class Room:
         return False
 
     def pointed(self, session: Session, sticker: int, now: float) -> Session:
-        """A sticker was pointed at."""
+        """The session after the learner pointed at a sticker."""
         return session
 
     def writes(self, session: Session) -> bool:
-        """Whether something can be written here now."""
+        """Whether the learner can write here now."""
         return self.attempt(session) is not None and self.turns_allowed(session)
 
     def submitted(self, session: Session, now: float) -> Update | None:
-        """What was written is to be taken; None where it is moves to make."""
+        """Take what the learner wrote; None where that is moves to make."""
 
     def slot_chosen(self, session: Session, slot: Slot) -> Session:
-        """The pair of this slot as held is to be taken on."""
+        """With the pair of this slot, as held, to solve."""
         return session
 
     def slot_stepped(self, session: Session, step: int) -> Session:
-        """The next slot's pair is to be taken on, or with -1 the one before."""
+        """With the pair of the next slot to solve, or with -1 the slot before."""
         return session
 
     def scrambled(self, session: Session) -> Update:
-        """Another cube is wanted."""
+        """Ask for a new cube."""
         return session, ()
 
     def drawn(self, session: Session, position: Position, now: float) -> Session:
-        """The random position asked for has come."""
+        """The session with the random position that it asked for."""
         return session
 
     def told(self, session: Session, command: StoreAnswer, now: float) -> Update | None:
-        """The store has answered, which means more here. Asked of every room; None: it means no more."""
+        """What else an answer of the store means here; None for nothing. The kernel asks every room."""
 
     # ------------------------------------------------------------------------- after every command
 
     def clocked(self, session: Session, now: float, *, seen: bool) -> Session:
-        """Its clocks: time out of sight is no time of a try. Asked of every room."""
+        """With its clocks right: a try takes no time while it is out of sight. The kernel asks every room."""
         return session
 
     def finished(self, session: Session, now: float) -> Update:
-        """Attempts that are over are handed to the store, once. Asked of every room."""
+        """Hand finished attempts to the store, each once. The kernel asks every room."""
         return session, ()
 
     def needed(self, session: Session) -> tuple[Key, ...]:
-        """The answers without which what is over cannot be kept. Asked of every room."""
+        """The answers that finished attempts still need. The kernel asks every room."""
         return ()
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
-        """What else follows here from whatever was done; ``filed`` goes to the store. Asked of every room."""
+        """What follows here from any command; ``filed`` goes to the store. The kernel asks every room."""
         return after, ()
 
     def questions(self, session: Session) -> tuple[Question, ...]:
-        """What should be known about a whole solve while it is open, the most needed first."""
+        """Its questions about a whole solve while it is open, the most needed first."""
         return ()
 
     def due(self, session: Session, now: float) -> RoomCommand | None:
-        """What the clock asks for now while it is open."""
+        """The command that is due by the clock now, while the room is open."""
 
     def watched(self, session: Session) -> tuple[str, Effect] | None:
-        """The lesson whose file is to be looked at, and what to ask when it changed. Asked of every room."""
+        """The lesson whose file to watch, and the effect when it changes. The kernel asks every room."""
 
     def heard(self, session: Session) -> bool:
-        """Whether turns made here are heard by those who want to hear turns."""
+        """Whether turns made here make a sound, for those who want it."""
         return True
 
     # ---------------------------------------------------------------------------------------- seen
 
     def view(self, session: Session, now: float) -> View:
-        """All that is seen of it at a moment."""
+        """All that you see of it at a moment."""
         raise NotImplementedError
 
     def marked(self, session: Session, attempt: Attempt, stage: Stage) -> Stage | None:
-        """The stage as it marks it itself; None where the pair is marked as usual."""
+        """The stage with marks of its own; None for the usual marks of the pair."""
 
     def pointed_out(self, session: Session, cube: HeldCube) -> frozenset[int]:
-        """Cubies that are lit beside what is marked, on a cube as held."""
+        """Cubies that glow beside the marks, on a cube as held."""
         return frozenset()
 
     def shown_case(self, session: Session) -> tuple[Case, Slot, int] | None:
-        """The case on the screen with its slot and alignment, where there is one by its name."""
+        """The case on the screen with its slot and alignment, where the screen names one."""
 
     def shown_word(self, session: Session, shown: Demonstration) -> str:
-        """What is shown, in a word for the name of a file."""
+        """A word for the name of a file with these turns."""
         return "route"
 
     def title(self, session: Session) -> str:
-        """What is on the screen, as the title of what is saved of it."""
+        """The title of a picture or clip of the screen."""
         return self.name.capitalize()
 
     def file_name(self, session: Session) -> str:
-        """What a file of it is called, without its end; empty for the usual name."""
+        """The name of a file of it, without its ending; empty for the usual name."""
         return ""
 
     def hides(self, session: Session) -> bool:
-        """Whether showing turns would tell what is asked here."""
+        """Whether showing turns would give the answer away."""
         return self.silent(session)
 
     def saving_buttons(self, session: Session) -> tuple[Button, ...]:
-        """What saves something here that is no stage."""
+        """Buttons that save something other than the stage."""
         return ()
 
     def picture(self, session: Session) -> Update | None:
-        """A picture of it is to be saved, where that is more than its stage."""
+        """Save a picture of it, where that is more than its stage."""
 
 
 class House:
-    """All rooms, in the order in which they are listed; one is at first in the first of them."""
+    """All rooms, in their order; the program begins in the first."""
 
     def __init__(self, rooms: Iterable[Room]) -> None:
         """No two rooms may have one name."""
@@ -363,7 +363,7 @@ class House:
         return iter(self.rooms)
 
     def with_own(self, method: Callable[..., object]) -> tuple[Room, ...]:
-        """The rooms that do more than every room does where ``method``, one of ``Room``'s, is asked for."""
+        """The rooms that override ``method``, one of ``Room``'s."""
         name = method.__name__
         if name not in self._with_own:
             own = (room for room in self.rooms if getattr(type(room), name) is not getattr(Room, name))
@@ -372,7 +372,7 @@ class House:
 
     @property
     def first(self) -> Room:
-        """The room in which one begins, and to which everything leads back."""
+        """The room in which the program begins, and to which every room leads back."""
         return self.rooms[0]
 
     def above(self, room: Room) -> Room:
@@ -380,7 +380,7 @@ class House:
         return self._by_name.get(room.up, self.first)
 
     def leads_somewhere(self, action: Action | None) -> bool:
-        """Whether what is pressed belongs to a room that is there, or to no room alone."""
+        """Whether an action belongs to a room of this house, or to no room alone."""
         match action:
             case Open(name):
                 return name in self

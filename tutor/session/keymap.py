@@ -1,7 +1,8 @@
-"""A person's own keys: what the table binds, with the keys that were chosen instead.
+"""A person's own keys: the table of keys with those that the person has chosen instead.
 
 Every command has a name in plain words, as on the key sheet. A choice gives it one key or several with commas
-between them ("ctrl+shift+z", "backspace, ctrl+z"), or none with an empty text.
+between them ("ctrl+shift+z", "backspace, ctrl+z"), or none with an empty text. The name that a command had
+before works as well.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from functools import lru_cache
 from itertools import combinations
 
 from tutor.cube.notation import quotable
+from tutor.session import words
 from tutor.session.binding import Binding, When
 from tutor.session.house import House, Session
 from tutor.session.keys import holds, table
@@ -35,17 +37,12 @@ def parse_key(text: str) -> KeyPressed:
     modifiers = Modifier.NONE
     for name in held:
         if name not in _MODIFIERS:
-            raise KeysError(f"“{quotable(text)}” is no key: before the last + stand only ctrl, alt and shift")
+            raise KeysError(words.wrong_modifier(quotable(text)))
         modifiers |= _MODIFIERS[name]
     if not (key in KEY_NAMES or (len(key) == 1 and key.isascii() and key.isalnum())):
-        raise KeysError(
-            f"“{quotable(text)}” is no key: it ends with a letter, a digit, or one of {', '.join(KEY_NAMES)}"
-        )
+        raise KeysError(words.unknown_key(quotable(text), KEY_NAMES))
     if key in _WRITTEN and modifiers & Modifier.SHIFT:
-        raise KeysError(
-            f"“{quotable(text)}” is no key: “{key}” is whatever key writes it, with or without shift; "
-            "leave shift out"
-        )
+        raise KeysError(words.needless_shift(quotable(text), key))
     return KeyPressed(key, modifiers)
 
 
@@ -65,19 +62,29 @@ def remapped(house: House, chosen: tuple[tuple[str, str], ...]) -> tuple[Binding
 
     Raises KeysError for a name that is none, a key that is none, and a key that would do two things.
     """
-    names = command_names(house)
-    bindings: Sequence[Binding] = table(house)
+    wanted: dict[str, tuple[KeyPressed, ...]] = {}
     for name, text in chosen:
-        if name not in names:
-            near = get_close_matches(name, names, 1, 0.0)[0]
-            raise KeysError(f"keys: nothing is called “{quotable(name)}”; the nearest is “{near}”")
+        present = _present_name(house, name)
         try:
-            pressed = tuple(parse_key(part) for part in text.split(",")) if text.strip() else ()
+            wanted[present] = tuple(parse_key(part) for part in text.split(",")) if text.strip() else ()
         except KeysError as error:
-            raise KeysError(f"keys, “{name}”: {error}") from None
+            raise KeysError(words.in_keys(name, str(error))) from None
+    bindings: Sequence[Binding] = table(house)
+    for name, pressed in wanted.items():
         bindings = _with_keys(bindings, name, pressed)
     _refuse_clashes(house, bindings)
     return tuple(bindings)
+
+
+def _present_name(house: House, name: str) -> str:
+    """The name of a command today, given that name or the one it had before."""
+    names = command_names(house)
+    if name in names:
+        return name
+    for binding in table(house):
+        if binding.former and binding.former == name:
+            return binding.name
+    raise KeysError(words.unknown_name(quotable(name), get_close_matches(name, names, 1, 0.0)[0]))
 
 
 def _with_keys(bindings: Iterable[Binding], name: str, keys: tuple[KeyPressed, ...]) -> list[Binding]:
@@ -102,10 +109,7 @@ def _refuse_clashes(house: House, bindings: Sequence[Binding]) -> None:
             # What holds only at times goes before what always holds; that is no clash.
             at_once = (one.when is When.ANY) == (two.when is When.ANY)
             if at_once and any(holds(one, room) and holds(two, room) for room in house):
-                raise KeysError(
-                    f"keys: “{format_key(key)}” would do two things, “{one.name}” and “{two.name}”; "
-                    'give one of them another key, or "" for none'
-                )
+                raise KeysError(words.two_things(format_key(key), one.name, two.name))
 
 
 def is_single(binding: Binding) -> bool:
@@ -120,5 +124,5 @@ def _held(house: House, chosen: tuple[tuple[str, str], ...], single_keys: bool) 
 
 
 def bindings_of(session: Session) -> tuple[Binding, ...]:
-    """The keys that hold with the session's settings. Raises KeysError as ``remapped`` does."""
+    """The keys that work with the session's settings. Raises KeysError as ``remapped`` does."""
     return _held(session.house, session.settings.keys, session.settings.single_keys)

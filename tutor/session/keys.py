@@ -1,4 +1,4 @@
-"""The keys that all rooms have, and how keys are looked up, printed on buttons and on the key sheet."""
+"""The keys that all rooms have; how a key finds its command, and how buttons and the key sheet print it."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from functools import lru_cache
 
 from tutor.cube.faces import FACES, Turn
 from tutor.cube.notation import Axis, Rotation
+from tutor.session import words
 from tutor.session.binding import Binding, Shows, When
 from tutor.session.commands import Act, ChooseAnswer, Command, EditKey, LookRound, Make, Zoom
 from tutor.session.house import House, Room
@@ -28,13 +29,13 @@ def _turn_bindings() -> list[Binding]:
     for face in FACES:
         for quarters, modifiers in ((1, Modifier.NONE), (3, Modifier.SHIFT)):
             turn = Turn.of(face, quarters)
-            says = f"turn {turn.notation}"
-            bindings.append(Binding(face.name.lower(), Make(turn), says, "Turns", _HAND, modifiers))
+            says = words.turn(turn.notation)
+            bindings.append(Binding(face.name.lower(), Make(turn), says, words.TURNS, _HAND, modifiers))
     for axis in Axis:
         for quarters, modifiers in ((1, Modifier.NONE), (3, Modifier.SHIFT)):
             rotation = Rotation(axis, quarters)
-            says = f"turn the whole cube: {rotation.notation}"
-            bindings.append(Binding(axis.name.lower(), Make(rotation), says, "Turns", _HAND, modifiers))
+            says = words.rotation(rotation.notation)
+            bindings.append(Binding(axis.name.lower(), Make(rotation), says, words.TURNS, _HAND, modifiers))
     return bindings
 
 
@@ -44,10 +45,10 @@ def answer_keys(room: str) -> tuple[Binding, ...]:
         Binding(
             str(digit),
             ChooseAnswer(digit - 1),
-            "choose an answer",
-            "Learning",
+            words.ANSWER,
+            words.LEARNING,
             when=When.CHOOSING,
-            called=f"choose answer {digit}",
+            called=words.answer_name(digit),
             room=room,
         )
         for digit in range(1, ANSWERS + 1)
@@ -55,70 +56,96 @@ def answer_keys(room: str) -> tuple[Binding, ...]:
 
 
 def whole_cube_keys(room: str) -> tuple[Binding, ...]:
-    """The keys of a room in which any cube can be taken in hand, and any of its pairs taken on."""
+    """The keys of a room in which you take any cube in hand and choose any of its pairs."""
     return (
-        Binding("bracket right", Act.NEXT_SLOT, "next slot", "Whole cubes", room=room),
-        Binding("bracket left", Act.PREVIOUS_SLOT, "previous slot", "Whole cubes", room=room),
-        Binding("n", Act.SCRAMBLE, "a new scramble", "Whole cubes", room=room),
+        Binding("bracket right", Act.NEXT_SLOT, words.NEXT_SLOT, words.WHOLE_CUBES, room=room),
+        Binding("bracket left", Act.PREVIOUS_SLOT, words.PREVIOUS_SLOT, words.WHOLE_CUBES, room=room),
+        Binding("n", Act.SCRAMBLE, words.SCRAMBLE, words.WHOLE_CUBES, room=room),
     )
+
+
+def _turned(key: str, act: Act, says: str, held: Modifier = Modifier.NONE, former: str = "") -> Binding:
+    return Binding(key, act, says, words.TURNS, _HAND, held, former=former)
+
+
+def _showing(key: str, act: Act, says: str, former: str = "") -> Binding:
+    return Binding(key, act, says, words.WHILE_SHOWING, _HAND, when=When.SHOWING, former=former)
+
+
+def _learning(key: str, act: Act, says: str, former: str = "", where: Shows = _HAND) -> Binding:
+    return Binding(key, act, says, words.LEARNING, where, former=former)
+
+
+def _looking(key: str, command: Command, says: str, called: str = "") -> Binding:
+    return Binding(key, command, says, words.LOOKING, _CUBE, called=called)
+
+
+def _appearance(key: str, act: Act, says: str, held: Modifier = Modifier.NONE) -> Binding:
+    return Binding(key, act, says, words.APPEARANCE, modifiers=held)
+
+
+def _everywhere(
+    key: str, command: Command | Walk, says: str, held: Modifier = Modifier.NONE, former: str = ""
+) -> Binding:
+    return Binding(key, command, says, words.EVERYWHERE, modifiers=held, former=former)
 
 
 _BEFORE_THE_ROOMS = (
     *_turn_bindings(),
-    Binding("2", Act.HALVE, "make the last turn a half turn", "Turns", _HAND),
-    Binding("slash", Act.WRITE, "write moves", "Turns", _HAND),
-    Binding("backspace", Act.UNDO, "take back", "Turns", _HAND),
-    Binding("z", Act.UNDO, "take back", "Turns", _HAND, _CONTROL),
-    Binding("z", Act.REDO, "make again", "Turns", _HAND, _CONTROL | _SHIFT),
-    Binding("y", Act.REDO, "make again", "Turns", _HAND, _CONTROL),
-    Binding("space", Act.PLAY, "play or pause", "While showing", _HAND, when=When.SHOWING),
-    Binding("right", Act.STEP_ON, "one turn on", "While showing", _HAND, when=When.SHOWING),
-    Binding("left", Act.STEP_BACK, "one turn back", "While showing", _HAND, when=When.SHOWING),
-    Binding("up", Act.FASTER, "faster", "While showing", _HAND, when=When.SHOWING),
-    Binding("down", Act.SLOWER, "slower", "While showing", _HAND, when=When.SHOWING),
-    Binding("h", Act.HINT, "a hint, deeper each time", "Learning", _HAND),
-    Binding("a", Act.SHOW_AGAIN, "show again, slowly", "Learning", _HAND),
-    Binding("s", Act.SHOW_SLIP, "show the last slip", "Learning", _HAND),
-    Binding("p", Act.SHOW_PARTING, "show from where your turns part", "Learning", _HAND),
-    Binding("space", Act.NEXT, "go on", "Learning", _CUBE),
+    _turned("2", Act.HALVE, words.HALVE),
+    _turned("slash", Act.WRITE, words.WRITE),
+    _turned("backspace", Act.UNDO, words.UNDO, former="take back"),
+    _turned("z", Act.UNDO, words.UNDO, _CONTROL),
+    _turned("y", Act.REDO, words.REDO, _CONTROL, former="make again"),
+    _turned("z", Act.REDO, words.REDO, _CONTROL | _SHIFT),
+    _showing("space", Act.PLAY, words.PLAY),
+    _showing("right", Act.STEP_ON, words.STEP_ON, former="one turn on"),
+    _showing("left", Act.STEP_BACK, words.STEP_BACK),
+    _showing("up", Act.FASTER, words.FASTER),
+    _showing("down", Act.SLOWER, words.SLOWER),
+    _learning("h", Act.HINT, words.HINT, "a hint, deeper each time"),
+    _learning("a", Act.SHOW_AGAIN, words.SHOW_AGAIN, "show again, slowly"),
+    _learning("s", Act.SHOW_SLIP, words.SHOW_SLIP),
+    _learning("p", Act.SHOW_PARTING, words.SHOW_PARTING, "show from where your turns part"),
+    _learning("space", Act.NEXT, words.NEXT, "go on", _CUBE),
 )
 _AFTER_THE_ROOMS = (
-    Binding("left", LookRound(-LOOK_STEP, 0.0), "look round", "Looking", _CUBE, called="look left"),
-    Binding("right", LookRound(LOOK_STEP, 0.0), "look round", "Looking", _CUBE, called="look right"),
-    Binding("up", LookRound(0.0, LOOK_STEP), "look from above", "Looking", _CUBE),
-    Binding("down", LookRound(0.0, -LOOK_STEP), "look from below", "Looking", _CUBE),
-    Binding("home", Act.LOOK_HOME, "look from the front", "Looking", _CUBE),
-    Binding("equal", Zoom(1.0), "nearer", "Looking", _CUBE),
-    Binding("minus", Zoom(-1.0), "farther", "Looking", _CUBE),
-    Binding("f2", Act.THEME, "light or dark", "Looks"),
-    Binding("f3", Act.LARGER_TEXT, "larger text", "Looks"),
-    Binding("f3", Act.SMALLER_TEXT, "smaller text", "Looks", modifiers=_SHIFT),
-    Binding("f4", Act.PALETTE, "other sticker colours", "Looks"),
-    Binding("f5", Act.LETTERS, "letters on the stickers", "Looks"),
-    Binding("f6", Act.MIRRORS, "mirrors on or off", "Looks"),
-    Binding("f7", Act.MOTION, "fade instead of turning", "Looks"),
-    Binding("s", Act.SAVE_PICTURE, "save a picture of the cube", "Saving", _HAND, _CONTROL),
-    Binding("s", Act.SAVE_CLIP, "save a clip of the turns", "Saving", _HAND, _CONTROL | _SHIFT),
-    Binding("period", Act.STOP_SAVING, "stop saving", "Saving", modifiers=_CONTROL),
-    Binding("tab", Walk.NEXT, "next button", "Everywhere"),
-    Binding("tab", Walk.PREVIOUS, "previous button", "Everywhere", modifiers=_SHIFT),
-    Binding("enter", Walk.PRESS, "press the chosen button, or go on", "Everywhere"),
-    Binding("f1", Act.HELP, "this sheet", "Everywhere"),
-    Binding("f8", Act.WORDS, "words and their meanings", "Everywhere"),
-    Binding("escape", Act.CLOSE, "close what is open, then go home", "Everywhere"),
-    Binding("q", Act.QUIT, "quit", "Everywhere", modifiers=_CONTROL),
+    _looking("left", LookRound(-LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_LEFT),
+    _looking("right", LookRound(LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_RIGHT),
+    _looking("up", LookRound(0.0, LOOK_STEP), words.LOOK_FROM_ABOVE),
+    _looking("down", LookRound(0.0, -LOOK_STEP), words.LOOK_FROM_BELOW),
+    _looking("home", Act.LOOK_HOME, words.LOOK_FROM_FRONT),
+    _looking("equal", Zoom(1.0), words.NEARER),
+    _looking("minus", Zoom(-1.0), words.FARTHER),
+    _appearance("f2", Act.THEME, words.THEME),
+    _appearance("f3", Act.LARGER_TEXT, words.LARGER_TEXT),
+    _appearance("f3", Act.SMALLER_TEXT, words.SMALLER_TEXT, _SHIFT),
+    _appearance("f4", Act.PALETTE, words.PALETTE),
+    _appearance("f5", Act.LETTERS, words.LETTERS),
+    _appearance("f6", Act.MIRRORS, words.MIRRORS),
+    _appearance("f7", Act.MOTION, words.MOTION),
+    Binding("s", Act.SAVE_PICTURE, words.SAVE_PICTURE, words.SAVING, _HAND, _CONTROL),
+    Binding("s", Act.SAVE_CLIP, words.SAVE_CLIP, words.SAVING, _HAND, _CONTROL | _SHIFT),
+    Binding("period", Act.STOP_SAVING, words.STOP_SAVING, words.SAVING, modifiers=_CONTROL),
+    _everywhere("tab", Walk.NEXT, words.NEXT_BUTTON),
+    _everywhere("tab", Walk.PREVIOUS, words.PREVIOUS_BUTTON, _SHIFT),
+    _everywhere("enter", Walk.PRESS, words.PRESS, former="press the chosen button, or go on"),
+    _everywhere("f1", Act.HELP, words.KEYS, former="this sheet"),
+    _everywhere("f8", Act.WORDS, words.WORDS),
+    _everywhere("escape", Act.CLOSE, words.CLOSE, former="close what is open, then go home"),
+    _everywhere("q", Act.QUIT, words.QUIT, _CONTROL),
 )
 
 
 @lru_cache(maxsize=4)
 def table(house: House) -> tuple[Binding, ...]:
-    """All keys as they are at first: common ones, and between them those of each room."""
+    """All keys before anybody changes one: the common ones, and between them those of each room."""
     own = (binding for room in house for binding in room.keys)
     return (*_BEFORE_THE_ROOMS, *own, *_AFTER_THE_ROOMS)
 
 
 def holds(binding: Binding, room: Room) -> bool:
-    """Whether a key means something in a room."""
+    """Whether a key works in a room."""
     return binding.room == room.name if binding.room else room.shows >= binding.where
 
 
@@ -155,36 +182,17 @@ def bound_command(
     return fitting[0].command if fitting else None
 
 
-_KEY_SIGNS = {
-    "slash": "/",
-    "period": ".",
-    "minus": "−",
-    "equal": "+",
-    "bracket left": "[",
-    "bracket right": "]",
-    "left": "←",
-    "right": "→",
-    "up": "↑",
-    "down": "↓",
-    "backspace": "Backspace",
-    "escape": "Esc",
-    "space": "Space",
-    "page up": "Page Up",
-    "page down": "Page Down",
-    "tab": "Tab",
-    "enter": "Enter",
-    "home": "Home",
-}
+_MODIFIER_SIGNS = (
+    (Modifier.CONTROL, words.CTRL),
+    (Modifier.ALT, words.ALT),
+    (Modifier.SHIFT, words.SHIFT),
+)
 
 
 def key_sign(binding: Binding) -> str:
     """The key as printed on the sheet and on buttons."""
-    key = _KEY_SIGNS.get(binding.key, binding.key.upper())
-    parts = [
-        name
-        for flag, name in ((Modifier.CONTROL, "Ctrl"), (Modifier.ALT, "Alt"), (Modifier.SHIFT, "Shift"))
-        if binding.modifiers & flag
-    ]
+    key = words.KEY_SIGNS.get(binding.key, binding.key.upper())
+    parts = [name for flag, name in _MODIFIER_SIGNS if binding.modifiers & flag]
     return "+".join((*parts, key))
 
 

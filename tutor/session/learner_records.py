@@ -1,4 +1,4 @@
-"""What the session knows of what is kept: who learns, how they stand, and what is on its way to the disk."""
+"""The session's records: who learns, what their study is, and what is on its way to the disk."""
 
 from __future__ import annotations
 
@@ -16,12 +16,12 @@ NO_MARK = UUID(int=0)
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Records:
-    """What the session knows of what is kept. Compared by identity."""
+    """What the session knows of the store. Compared by identity."""
 
     learner: str = GUEST
     learners: tuple[str, ...] = (GUEST,)
     study: Study | None = None
-    """How the learner stands; None until it has been read."""
+    """The learner's study; None until the store has read it."""
     epoch: float = 0.0
     """Seconds since 1970, in UTC, at the session's time 0."""
     mark: UUID = NO_MARK
@@ -33,19 +33,19 @@ class Records:
     unsaved: frozenset[UUID] = frozenset()
     """Attempts that could not be written; the store tries again."""
     notices: tuple[str, ...] = ()
-    """What the store has to tell."""
+    """Messages of the store."""
     summarised: Summarised | None = None
-    """How it goes with a learner, as worked out last."""
+    """The latest summary of a learner."""
 
     @property
     def summary(self) -> Summary | None:
-        """How it goes with the one who learns now; None until it has been worked out."""
+        """The summary of the present learner; None until it is ready."""
         known = self.summarised
         return known.summary if known is not None and known.learner == self.learner else None
 
     @property
     def practised(self) -> bool:
-        """Whether it is known that the one who learns now has made attempts."""
+        """Whether the summary of the present learner has attempts."""
         return self.summary is not None and any(each.attempts for each in self.summary.cases)
 
     def wall(self, now: float) -> datetime:
@@ -53,6 +53,6 @@ class Records:
         return datetime.fromtimestamp(self.epoch + now, UTC)
 
     def standing(self, standing: Standing) -> Records:
-        """With where the learner stands now; of one who has left only the names of all are taken."""
+        """With a standing from the store; from one of another learner only the names and notices."""
         known = replace(self, learners=standing.learners, notices=standing.notices)
         return replace(known, study=standing.study) if standing.learner == self.learner else known

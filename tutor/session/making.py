@@ -1,7 +1,6 @@
 """A turn in the making: turns of one layer made one after the other are one turn.
 
-It is judged as the turn that it has become. As long as it may still become a good one, nothing is held
-against it.
+The program judges the turn that it has become. As long as it may still become a good one, it costs nothing.
 """
 
 from __future__ import annotations

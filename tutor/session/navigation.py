@@ -1,4 +1,4 @@
-"""Going from room to room, and closing what lies over one."""
+"""Going from room to room, and closing what lies over a room."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def cleared(session: Session, name: str) -> Session:
 
 
 def closed(session: Session, now: float) -> Session:
-    """Close the uppermost thing that is open; with nothing open, go where the room leads to.
+    """Close the uppermost open thing; with nothing open, go to the room above.
 
     What is open in a room is the room's to close (``Room.closed``). Before any of this the window takes the
     focus away, where something has it (``Application``).

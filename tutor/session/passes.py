@@ -18,7 +18,7 @@ Pass = Callable[[Session, Session, tuple[Effect, ...], float], Update]
 
 
 def clocks(_before: Session, after: Session, _effects: tuple[Effect, ...], now: float) -> Update:
-    """Every room's clocks stand still while another room, or something over it, is on the screen."""
+    """Stop every room's clocks while another room, or something over it, is on the screen."""
     for room in after.house.with_own(Room.clocked):
         seen = room.name == after.screen and not after.covered
         after = room.clocked(after, now, seen=seen)
@@ -26,7 +26,7 @@ def clocks(_before: Session, after: Session, _effects: tuple[Effect, ...], now: 
 
 
 def finished(_before: Session, after: Session, _effects: tuple[Effect, ...], now: float) -> Update:
-    """Attempts that are over go to the store, from whatever room they are in."""
+    """Hand finished attempts of every room to the store."""
     filed: tuple[Effect, ...] = ()
     for room in after.house.with_own(Room.finished):
         after, more = room.finished(after, now)
@@ -35,7 +35,7 @@ def finished(_before: Session, after: Session, _effects: tuple[Effect, ...], now
 
 
 def kept_up(before: Session, after: Session, effects: tuple[Effect, ...], now: float) -> Update:
-    """Every room sees to what is its own."""
+    """Let every room see to what is its own."""
     asked: tuple[Effect, ...] = ()
     for room in after.house.with_own(Room.kept_up):
         after, more = room.kept_up(before, after, effects, now)
@@ -44,19 +44,19 @@ def kept_up(before: Session, after: Session, effects: tuple[Effect, ...], now: f
 
 
 def advised(_before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
-    """What the open room wants to know about a whole solve is asked; what nobody waits for is forgotten."""
+    """Ask what the open room wants to know about a whole solve; drop what nobody waits for."""
     advices, asked = after.advices.wanting(after.room.questions(after))
     return (after if advices is after.advices else replace(after, advices=advices)), asked
 
 
 def answered(_before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
-    """What the solver should be asked, the most needed first; what nobody waits for is forgotten."""
+    """Ask the solver what the rooms need, the most needed first; drop what nobody waits for."""
     answers, asked = after.answers.wanting(_wanted(after))
     return (after if answers is after.answers else replace(after, answers=answers)), asked
 
 
 def kept(before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
-    """What was chosen, and where lessons were left, is kept for the next time."""
+    """Keep changed settings, and where learners left their lessons, for the next time."""
     effects: tuple[Effect, ...] = ()
     if after.settings != before.settings:
         effects += (SaveSettings(after.settings),)
@@ -66,7 +66,7 @@ def kept(before: Session, after: Session, _effects: tuple[Effect, ...], _now: fl
 
 
 def heard(before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
-    """A turn made is heard by those who want that, and so is that they want it from now on."""
+    """Sound a click for a turn, and once when the learner switches the sound on."""
     if not after.settings.sound:
         return after, ()
     return after, (Click(),) if _turned(before, after) or not before.settings.sound else ()
@@ -82,7 +82,7 @@ what it wants to know; kept, since all changes of settings and places have been 
 
 
 def _turned(before: Session, after: Session) -> bool:
-    """Whether one move was made or taken back on the cube in hand."""
+    """Whether one move was made or undone on the cube in hand."""
     if before.screen != after.screen or not after.room.heard(after):
         return False
     if before.attempt is None or after.attempt is None:

@@ -1,4 +1,4 @@
-"""Where each lesson was left, by each learner."""
+"""Where each learner left each lesson."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from tutor.progress.attempt import GUEST
 from tutor.session.house import Session
 
 FINISHED = 1000
-"""In place of a scene: the lesson was gone through to its end. No lesson has so many scenes."""
+"""In place of a scene: the learner finished the lesson. No lesson has so many scenes."""
 
 
 def places_of(session: Session) -> tuple[tuple[str, int], ...]:
@@ -23,6 +23,6 @@ def with_place(session: Session, lesson: str, scene: int) -> tuple[tuple[str, in
 
 
 def _mark(session: Session) -> str:
-    """What stands before the names of lessons in a learner's places; no lesson's name has a stroke in it."""
+    """The prefix of lesson names in a learner's places; no lesson's name has a stroke in it."""
     learner = session.records.learner
     return "" if learner == GUEST else f"{learner}/"

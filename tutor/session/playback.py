@@ -1,4 +1,4 @@
-"""Show again: the case from its start, slowly and then at full speed, with the view left where it is."""
+"""Showing the way: the case from its start, slowly and then at full speed, seen from the same side."""
 
 from __future__ import annotations
 
@@ -45,7 +45,7 @@ def turn_shown(session: Session, index: int) -> Judged | None:
 
 
 def asked_while_shown(session: Session) -> tuple[Key, ...]:
-    """The positions before each turn of what is shown, where its reasons are told."""
+    """The positions before each turn shown, in rooms that explain those turns."""
     shown, attempt = session.demonstration, session.attempt
     if shown is None or not session.room.reasoned or attempt is None or attempt.aim is None:
         return ()
@@ -58,7 +58,7 @@ def asked_while_shown(session: Session) -> tuple[Key, ...]:
 
 
 def begun(session: Session, what: Act, now: float) -> Session:
-    """Begin to show: the case from its start, the slip just made, or the way on from where ways parted.
+    """Begin to show the case from its start, the slip just made, or the way from where the ways split.
 
     When a scene plays by itself, it begins again.
     """
@@ -71,6 +71,7 @@ def begun(session: Session, what: Act, now: float) -> Session:
         demonstration = parting_shown(session, attempt, now)
     else:
         demonstration = case_shown(session, attempt, now)
+        session = _noted(session, attempt, demonstration)
     return put_on(session, attempt, demonstration, now)
 
 
@@ -79,6 +80,13 @@ def put_on(session: Session, attempt: Attempt, shown: Demonstration | None, now:
     if shown is None:
         return session
     return replace(attempts.at_once(session, attempt.cube, now), faded_from=None, demonstration=shown)
+
+
+def _noted(session: Session, attempt: Attempt, shown: Demonstration | None) -> Session:
+    """The session that remembers from where the way was shown, for the button that shows it again."""
+    if shown is None or session.room.shows_by_itself(session):
+        return session
+    return session.room.with_attempt(session, replace(attempt, shown=shown.start))
 
 
 def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
@@ -109,7 +117,7 @@ def held_route(route: Route, bearing: Bearing) -> Route:
 
 
 def scrubbed(session: Session, position: float, now: float) -> Session:
-    """The playhead put somewhere: in what is shown, else among the learner's own moves."""
+    """With the playhead moved: in what is shown, else among the learner's own moves."""
     if session.demonstration is not None:
         return replace(session, demonstration=session.demonstration.stopped_at(position))
     attempt = session.attempt

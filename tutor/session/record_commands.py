@@ -1,4 +1,4 @@
-"""Commands and effects about what is kept of a learner; ``commands`` joins them to all others."""
+"""Commands and effects about a learner's records; ``commands`` joins them to all others."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from tutor.ui.action import Action
 
 
 class ChooseLearner(Action, Struct, frozen=True):
-    """Another learner sits down."""
+    """Another learner begins."""
 
     name: str
 
@@ -29,7 +29,7 @@ class ChooseLearner(Action, Struct, frozen=True):
 
 
 class Standing(Struct, frozen=True, eq=False):
-    """Where a learner stands by the store, and what it has to tell; compared by identity."""
+    """A learner's study by the store, and its messages; compared by identity."""
 
     learner: str
     learners: tuple[str, ...]
@@ -45,7 +45,7 @@ class RecordsOpened(Action, Struct, frozen=True, eq=False):
 
 
 class LearnerRefused(Action, Struct, frozen=True):
-    """A learner could not be added; why, and what would be right."""
+    """The store could not add a learner: why, and what would be right."""
 
     message: str
 
@@ -58,7 +58,7 @@ class Recorded(Action, Struct, frozen=True, eq=False):
     standing: Standing
 
 
-class TakenBack(Action, Struct, frozen=True, eq=False):
+class AttemptUndone(Action, Struct, frozen=True, eq=False):
     """An attempt counts no more, or, with a ``problem``, it still does."""
 
     uuid: UUID
@@ -75,7 +75,7 @@ class Proposed(Action, Struct, frozen=True):
 
 
 class Summarised(Action, Struct, frozen=True, eq=False):
-    """How it goes with a learner; compared by identity."""
+    """A summary of a learner; compared by identity."""
 
     learner: str
     summary: Summary
@@ -87,7 +87,7 @@ class ClockSet(Action, Struct, frozen=True):
     epoch: float
 
 
-StoreAnswer = RecordsOpened | LearnerRefused | Recorded | TakenBack | Proposed | Summarised
+StoreAnswer = RecordsOpened | LearnerRefused | Recorded | AttemptUndone | Proposed | Summarised
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
 
@@ -95,7 +95,7 @@ RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
 
 
 class OpenRecords(Effect, Struct, frozen=True):
-    """Read where a learner stands; it comes back as RecordsOpened. ``new``: add the learner first."""
+    """Read a learner's study; it comes back as RecordsOpened. ``new``: add the learner first."""
 
     learner: str
     new: bool = False
@@ -107,8 +107,8 @@ class Record(Effect, Struct, frozen=True):
     attempt: AttemptRecord
 
 
-class TakeBack(Effect, Struct, frozen=True):
-    """Forget an attempt of a learner for good; it comes back as TakenBack."""
+class UndoAttempt(Effect, Struct, frozen=True):
+    """Forget an attempt of a learner for good; it comes back as AttemptUndone."""
 
     uuid: UUID
     learner: str
@@ -124,9 +124,9 @@ class Propose(Effect, Struct, frozen=True):
 
 
 class Summarise(Effect, Struct, frozen=True):
-    """Work out how it goes with a learner; it comes back as Summarised."""
+    """Make a summary of a learner; it comes back as Summarised."""
 
     learner: str
 
 
-RecordsEffect = OpenRecords | Record | TakeBack | Propose | Summarise
+RecordsEffect = OpenRecords | Record | UndoAttempt | Propose | Summarise

@@ -20,6 +20,7 @@ from tutor.session.judging import Judged, judged_turns
 from tutor.session.learner_records import Records
 from tutor.session.navigation import opened as opened_room
 from tutor.session.record_commands import (
+    AttemptUndone,
     ChooseLearner,
     ClockSet,
     LearnerRefused,
@@ -31,7 +32,6 @@ from tutor.session.record_commands import (
     RecordsOpened,
     StoreAnswer,
     Summarised,
-    TakenBack,
 )
 from tutor.session.state import Attempt
 from tutor.session.turns_taken import HintUse, TurnTaken
@@ -67,7 +67,7 @@ def hints_taken(hints: tuple[HintUse, ...]) -> tuple[HintTaken, ...]:
 def turns_made(session: Session, attempt: Attempt, made: tuple[TurnTaken, ...]) -> tuple[TurnMade, ...]:
     """The turns with their verdicts; one whose position the solver was never asked about goes without.
 
-    A turn of the way that was kept belongs to the step that the cut of this way says, a turn taken back to
+    A turn of the way that was kept belongs to the step that the cut of this way says, an undone turn to
     the step that was under way before it.
     """
     steps = _steps(judged_turns(session, attempt))
@@ -98,7 +98,7 @@ def _steps(way: Sequence[Judged]) -> Mapping[tuple[Position, Task, Turn], Step]:
 
 
 def opened(session: Session, command: RecordsOpened) -> Session:
-    """The learner's records were read; of one who has left meanwhile only the names of all are taken."""
+    """With the records that the store has read; for another learner only the names of all."""
     standing = command.standing
     records = session.records.standing(standing)
     if standing.learner != records.learner:
@@ -115,20 +115,20 @@ def recorded(session: Session, command: Recorded) -> Session:
 
 
 def _told(session: Session) -> Session:
-    """What the store has to tell, at the foot."""
+    """With the store's messages at the foot."""
     notices = session.records.notices
     return replace(session, notice=" ".join(notices)) if notices else session
 
 
 def chosen(session: Session, command: ChooseLearner) -> Told:
-    """Another learner sits down; a run in hand is theirs no more."""
+    """With another learner, who takes over no run in hand."""
     if command.name == session.records.learner:
         return session, ()
     return seated(session, command.name), (OpenRecords(command.name),)
 
 
 def seated(session: Session, name: str) -> Session:
-    """Another learner sits here, who has no lesson and no run in hand yet."""
+    """With another learner, who has no lesson and no run in hand yet."""
     records = replace(session.records, learner=name, study=None)
     settings = replace(session.settings, learner=name)
     session = replace(session, records=records, settings=settings, guidance=())
@@ -138,7 +138,7 @@ def seated(session: Session, name: str) -> Session:
 
 
 def named(session: Session, name: str) -> Told:
-    """A new learner under this name, or the one who has it. Raises AttemptError for what is no name."""
+    """Open the records of a learner, new or known. Raises AttemptError for what is no name."""
     checked_name(name.strip())
     return session, (OpenRecords(name.strip(), new=True),)
 
@@ -168,7 +168,7 @@ def _taken(session: Session, command: StoreAnswer) -> Session:
             return recorded(session, command)
         case Summarised():
             return replace(session, records=replace(session.records, summarised=command))
-        case TakenBack() | Proposed():
+        case AttemptUndone() | Proposed():
             return session
         case _:
             assert_never(command)

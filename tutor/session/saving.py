@@ -1,4 +1,4 @@
-"""Saving what is on the screen: as a picture just as it stands, or the turns that belong to it as a clip."""
+"""Saving what is on the screen as a picture, or the turns that belong to it as a clip."""
 
 from __future__ import annotations
 
@@ -8,12 +8,11 @@ from typing import Literal, assert_never
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.method.steps import Step
-from tutor.session import playback
+from tutor.session import playback, words
 from tutor.session.commands import Act
 from tutor.session.house import Session, Update
 from tutor.session.judging import answer_at
 from tutor.session.saving_commands import (
-    ONE_AT_A_TIME,
     NotSaved,
     SaveClip,
     Saved,
@@ -25,10 +24,6 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.state import Attempt
-
-STILL_TO_FIND = "A clip would tell what is asked here; it can be saved once you have answered."
-NOTHING_TO_SHOW = "A clip shows turns, and there are none here yet."
-ONE_MOMENT = "The way is still being worked out; try again in a moment."
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +47,7 @@ def picture_wanted(session: Session, now: float) -> Update:
     if stage is None:
         return session, ()
     if session.saving.under_way is not None:
-        return replace(session, notice=ONE_AT_A_TIME), ()
+        return replace(session, notice=words.ONE_AT_A_TIME), ()
     session = begun(session, SavedKind.PICTURE)
     wish = SavePicture(session.saving.request, name_of(session), stage, session.settings.look)
     return session, (wish,)
@@ -64,7 +59,7 @@ def clip_wanted(session: Session) -> Update:
     if attempt is None:
         return session, ()
     if session.saving.under_way is not None:
-        return replace(session, notice=ONE_AT_A_TIME), ()
+        return replace(session, notice=words.ONE_AT_A_TIME), ()
     shown = turns_to_save(session, attempt)
     if isinstance(shown, str):
         return replace(session, notice=shown), ()
@@ -87,13 +82,13 @@ def clip_wanted(session: Session) -> Update:
 
 
 def stopped(session: Session) -> Update:
-    """Save nothing after all; that it has ended is told when it has."""
+    """Stop saving; a report says when it has ended."""
     saving = session.saving
     return session, () if saving.under_way is None else (StopSaving(saving.request),)
 
 
 def told(session: Session, report: SavingReport) -> Session:
-    """How saving goes, or how it ended; what came too late is dropped."""
+    """With how far saving is, or how it ended; a late report changes nothing."""
     saving = session.saving
     if saving.under_way is None or report.request != saving.request:
         return session
@@ -104,10 +99,10 @@ def told(session: Session, report: SavingReport) -> Session:
 
 def _ended(kind: SavedKind, report: Saved | NotSaved) -> str:
     if isinstance(report, Saved):
-        return f"Saved: {report.name}, in {report.folder}"
+        return words.saved(report.name, report.folder)
     if report.reason:
-        return f"The {kind.value} could not be saved: {report.reason}"
-    return f"Stopped: the {kind.value} was not saved."
+        return words.not_saved(kind.value, report.reason)
+    return words.saving_stopped(kind.value)
 
 
 def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
@@ -126,7 +121,7 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     if own:
         return Turns(history.cube_at(first), own, (None,) * len(own), "own-turns", speed)
     if session.room.hides(session):
-        return STILL_TO_FIND
+        return words.STILL_TO_FIND
     return _way(session, attempt, speed)
 
 
@@ -134,16 +129,16 @@ def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
     """The route for the case, or a shortest line where no route leads on."""
     bearing, answer = attempt.bearing(), answer_at(session, attempt)
     if bearing is None or bearing.task.done(bearing.position):
-        return NOTHING_TO_SHOW
+        return words.NOTHING_TO_SHOW
     if answer is None:
-        return ONE_MOMENT
+        return words.ONE_MOMENT
     way = playback.held_route(answer.way, bearing)
     word = "route" if answer.way in answer.routes else "line"
     return Turns(attempt.cube, way.turns, way.steps, word, speed)
 
 
 def name_of(session: Session) -> str:
-    """What a file of this screen is called: the case and slot, what the room says, or its title."""
+    """The name of a file of this screen: the case and slot, what the room says, or its title."""
     case, own = session.room.shown_case(session), session.room.file_name(session)
     if case is not None:
         return f"{case[0].slug}-{case[1].name}"
@@ -157,7 +152,7 @@ def name_of(session: Session) -> str:
 def wanted(
     session: Session, act: Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING], now: float
 ) -> Update:
-    """What the commands about saving that need nothing more said do."""
+    """Carry out a command about saving."""
     match act:
         case Act.SAVE_PICTURE:
             return picture_wanted(session, now)

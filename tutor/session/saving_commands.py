@@ -19,14 +19,11 @@ from tutor.ui.view import Camera, Look, Stage, View
 
 
 class SavedKind(Enum):
-    """What can be saved; the value is its word."""
+    """What the program saves; the value is its word."""
 
     PICTURE = "picture"
     CLIP = "clip"
     TABLE = "table"
-
-
-ONE_AT_A_TIME = "One thing is saved at a time."
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +46,7 @@ class SavingTold(Action, Struct, frozen=True):
 
 
 class Saved(Action, Struct, frozen=True):
-    """A request is done; the file's name and folder, as told to a person."""
+    """A request is done: the file's name and folder, as a person reads them."""
 
     request: int
     name: str
@@ -99,7 +96,7 @@ class SaveClip(Effect, Struct, frozen=True):
 
 
 class SaveSheet(Effect, Struct, frozen=True):
-    """Save a whole page as a picture, as high as it is; ``name`` is the file's, without its end."""
+    """Save a page as a picture in its full height; ``name`` is the file's, without its end."""
 
     request: int
     name: str

@@ -1,4 +1,4 @@
-"""Everything that can be chosen once: its values, their words, and how one key goes to the next."""
+"""Everything that a person chooses once: its values, their words, and how a key goes to the next."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import Any
 
 from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.session import words
 from tutor.session.commands import Act
 from tutor.session.settings import Settings
 
@@ -20,24 +21,24 @@ REST_MINUTES = (10, 15, 20, 25, 30, 45, 60)
 
 
 class Setting(Enum):
-    """What can be chosen; the value heads its row on the Settings screen."""
+    """What a person can choose; the value heads its row on the Settings screen."""
 
-    THEME = "Light or dark"
-    TEXT = "Size of text"
-    PALETTE = "Sticker colours"
-    LETTERS = "Letters on stickers"
-    MIRRORS = "Mirrors"
-    MOTION = "Turns are shown"
-    SPEED = "Speed of your turns"
-    CROSS = "Cross colour"
-    SOUND = "Sound of your turns"
-    KEYS = "Letter and number keys"
-    REST = "Minutes till a rest reminder"
+    THEME = words.THEME_ROW
+    TEXT = words.TEXT_ROW
+    PALETTE = words.PALETTE_ROW
+    LETTERS = words.LETTERS_ROW
+    MIRRORS = words.MIRRORS_ROW
+    MOTION = words.MOTION_ROW
+    SPEED = words.SPEED_ROW
+    CROSS = words.CROSS_ROW
+    SOUND = words.SOUND_ROW
+    KEYS = words.KEYS_ROW
+    REST = words.REST_ROW
 
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One value of a setting: its word, the settings with it, and whether it holds in given settings."""
+    """One value of a setting: its word, the settings with it, and whether given settings have it."""
 
     word: str
     chosen: Callable[[Settings], Settings]
@@ -59,16 +60,16 @@ OPTIONS: dict[Setting, tuple[Option, ...]] = {
     Setting.THEME: tuple(_look(theme, theme=theme) for theme in THEMES),
     Setting.TEXT: tuple(_look(f"{scale:.0%}", text_scale=scale) for scale in TEXT_SCALES),
     Setting.PALETTE: tuple(_look(palette.replace("-", " "), palette=palette) for palette in PALETTES),
-    Setting.LETTERS: (_look("off", letters=False), _look("on", letters=True)),
-    Setting.MIRRORS: (_look("on", mirrors=True), _look("off", mirrors=False)),
-    Setting.MOTION: (_other("turning", reduced_motion=False), _other("by fading", reduced_motion=True)),
-    Setting.SPEED: tuple(_other(f"{speed:g}x", speed=speed) for speed in SPEEDS),
+    Setting.LETTERS: (_look(words.OFF, letters=False), _look(words.ON, letters=True)),
+    Setting.MIRRORS: (_look(words.ON, mirrors=True), _look(words.OFF, mirrors=False)),
+    Setting.MOTION: (_other(words.TURNING, reduced_motion=False), _other(words.FADING, reduced_motion=True)),
+    Setting.SPEED: tuple(_other(words.speed(speed), speed=speed) for speed in SPEEDS),
     Setting.CROSS: tuple(_other(COLOUR_NAMES[face], cross=face) for face in FACES),
-    Setting.SOUND: (_other("off", sound=False), _other("on", sound=True)),
-    Setting.KEYS: (_other("on", single_keys=True), _other("off", single_keys=False)),
+    Setting.SOUND: (_other(words.OFF, sound=False), _other(words.ON, sound=True)),
+    Setting.KEYS: (_other(words.ON, single_keys=True), _other(words.OFF, single_keys=False)),
     Setting.REST: (
         *(_other(f"{minutes}", rest_minutes=minutes) for minutes in REST_MINUTES),
-        _other("never", rest_minutes=0),
+        _other(words.NEVER, rest_minutes=0),
     ),
 }
 """The values of each setting, in order."""

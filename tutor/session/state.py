@@ -13,13 +13,15 @@ from tutor.session.target import Aim, Bearing
 
 @dataclass(frozen=True, slots=True)
 class Attempt:
-    """A cube in hand, and, when something is aimed at, what and since which move."""
+    """A cube in hand, with its aim, if it has one, and the move since when."""
 
     history: History
     aim: Aim | None = None
     since: int = 0
     rung: int = 0
     """The hint now given for the position at the cursor: 0 none, 1 to 3 deeper and deeper."""
+    shown: HeldCube | None = None
+    """The cube from which the way was shown last, since the aim was taken; None before."""
 
     @property
     def cube(self) -> HeldCube:
@@ -33,7 +35,7 @@ class Attempt:
         return sum(not isinstance(entry.move, Rotation) for entry in made)
 
     def done_at(self, index: int) -> bool:
-        """Whether the pair aimed at was home, and all that is kept whole, after so many moves."""
+        """Whether the task of the aim was done after so many moves."""
         bearing = self.bearing(index)
         return bearing is not None and bearing.task.done(bearing.position)
 

@@ -1,4 +1,4 @@
-"""What a person is after, told by colours, so that it stays true however the cube is held."""
+"""The learner's aim in terms of colours, so that it is true however the learner holds the cube."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ class Bearing:
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """The cross colour, the pair to bring home and the pairs to keep."""
+    """The cross colour, the pair to solve and the pairs to keep."""
 
     cross: Face
     pair: Pair
@@ -87,7 +87,7 @@ def pair_of(held: HeldCube, slot: Slot) -> Pair:
 
 
 def aim_at(cube: HeldCube, cross: Face, slot: Slot) -> Aim:
-    """The aim for a slot, named in the frame with the cross down, that keeps every other pair now home."""
+    """The aim for a slot, named in the frame with the cross down; it keeps every other solved pair."""
     held = cube.rotated(cross_hold(cube, cross))
     task = Task.at(held.position, slot)
     return aim_of(held, cross, task)

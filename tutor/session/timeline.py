@@ -15,7 +15,7 @@ TURN_SECONDS = 0.32
 HALF_TURN_FACTOR = 1.45
 """A half turn takes this much longer than a quarter."""
 LEAST_GLIDE = 0.08
-"""Seconds that a layer let go of takes at least, so that it is seen where it goes."""
+"""Seconds that a released layer takes at least, so that you see where it goes."""
 HURRY = 0.6
 """Every turn waiting shortens those on the way by this factor, so that the picture catches up."""
 MOST_WAITING = 16
@@ -40,7 +40,7 @@ class Segment:
 
 @dataclass(frozen=True, slots=True)
 class Pose:
-    """The cube as shown at a moment: where it stands and the layer that is turning, if any."""
+    """The cube at a moment: its position and the layer that is turning, if any."""
 
     cube: HeldCube
     turning: Turning | None = None

@@ -1,4 +1,4 @@
-"""Turning the cube in whatever room it is: where it is allowed, and what follows from it."""
+"""Turning the cube in any room: where the learner may, and what follows from it."""
 
 from __future__ import annotations
 
@@ -12,18 +12,18 @@ from tutor.session.house import Session
 from tutor.session.making import goes_on
 
 MOST_ONE_BY_ONE = 40
-"""Written moves that are followed one by one."""
+"""So many written moves turn the cube one by one."""
 
 
 def taken_over(session: Session, now: float) -> Session:
-    """When what is shown first has been seen to its end, the learner's part begins with the first turn."""
+    """With the cube in the learner's hands, once the room has shown what it shows first."""
     if session.demonstration is not None and session.demonstration.finished(now):
         return session.room.handed_over(session, now)
     return session
 
 
 def refused(session: Session) -> Session:
-    """Say why a turn is not made."""
+    """With a notice that says why the learner cannot turn."""
     return session if session.attempt is None else replace(session, notice=session.room.refused(session))
 
 
@@ -83,12 +83,12 @@ def go_to(session: Session, index: int, now: float) -> Session:
 
 
 def undo(session: Session, now: float) -> Session:
-    """Take the last move back."""
+    """Undo the last move."""
     return _gone(session, lambda history: history.undone(), now)
 
 
 def redo(session: Session, now: float) -> Session:
-    """Make the move again that was taken back last."""
+    """Redo the move that was undone last."""
     return _gone(session, lambda history: history.redone(), now)
 
 

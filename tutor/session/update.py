@@ -43,7 +43,7 @@ from tutor.session.writing import edited, opened, typed
 from tutor.ui.view import Camera
 
 DEEPEST_RUNG = 3
-"""To have the way shown in the middle of a try counts like the last rung of a hint, which shows the turn."""
+"""Showing the way in the middle of a try counts like the last rung of a hint, which shows the turn."""
 
 
 def update(session: Session, command: Command, now: float) -> Update:
@@ -122,7 +122,7 @@ def _on_cube(session: Session, command: _OnCube, now: float) -> Session:
 
 
 def _told(session: Session, command: _FromWorld, now: float) -> Update:
-    """What the world has answered or told."""
+    """With an answer or a report from the world."""
     match command:
         case Answered(request, answer):
             known = replace(session, answers=session.answers.received(request, answer))

@@ -1,4 +1,4 @@
-"""The keyboard's way over what is drawn: Tab goes from one thing that can be pressed to the next."""
+"""The keyboard's way over the screen: Tab goes from each thing that you can press to the next."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ class Walk(Action, Enum):
 
 
 def pressable(view: View) -> tuple[Action, ...]:
-    """Everything that can be pressed in a view, in the order in which Tab goes through it."""
+    """Everything that you can press in a view, in the order in which Tab goes through it."""
     if view.overlay:
         return tuple(dict.fromkeys(_in_blocks(view.overlay)))
     found = list(_in_blocks(view.card))

@@ -282,7 +282,7 @@ Block = _Set | Button | ButtonRow | MiniatureGrid | Palette | Net | Legend | Plo
 
 
 class BayState(Enum):
-    """Where a step stands."""
+    """How far a step is."""
 
     DONE = "done"
     CURRENT = "current"
@@ -352,13 +352,13 @@ class Look:
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """A whole screen. Either ``page`` (full width, two columns when wide) or a stage with a card is shown."""
+    """A screen: either a ``page`` (full width, two columns when wide) or a stage with a card."""
 
     screen: str
     """The name of the room that shows it."""
     title: str
     bar: tuple[Button, ...] = ()
-    """Buttons in the top bar, from the left; the title stands before them."""
+    """Buttons in the top bar, from the left, after the title."""
     page: tuple[tuple[Block, ...], ...] = ()
     """Columns of blocks of a screen without a stage, left to right; stacked when the window is narrow."""
     stage: Stage | None = None
@@ -367,7 +367,7 @@ class View:
     overlay: tuple[Block, ...] = ()
     """Drawn over everything, for instance the key table; Esc closes it."""
     notice: str = ""
-    """One line at the foot, for instance that tables are being built."""
+    """A line at the foot, for instance how far the setup is."""
     focus: Action | None = None
     """The action that has the keyboard's focus."""
     look: Look = field(default_factory=Look)

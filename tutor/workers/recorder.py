@@ -21,6 +21,7 @@ from tutor.progress.store import AttemptStore, StoreError
 from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import summarise
 from tutor.session.record_commands import (
+    AttemptUndone,
     LearnerRefused,
     OpenRecords,
     Propose,
@@ -33,8 +34,7 @@ from tutor.session.record_commands import (
     Standing,
     Summarise,
     Summarised,
-    TakeBack,
-    TakenBack,
+    UndoAttempt,
 )
 from tutor.workers import words
 
@@ -74,8 +74,8 @@ class Recorder:
                 return self._opened(name, new=new)
             case Record(attempt):
                 return self._recorded(attempt)
-            case TakeBack():
-                return self._taken_back(effect)
+            case UndoAttempt():
+                return self._undone(effect)
             case Propose():
                 return self._proposed(effect)
             case Summarise(learner):
@@ -137,7 +137,7 @@ class Recorder:
             self._studies[attempt.learner] = known.after(attempt, self._clock())
         return Recorded(attempt.uuid, saved, self._standing(attempt.learner))
 
-    def _taken_back(self, wanted: TakeBack) -> RecordsCommand:
+    def _undone(self, wanted: UndoAttempt) -> RecordsCommand:
         problem, store = "", self._open()
         self._unkept = [attempt for attempt in self._unkept if attempt.uuid != wanted.uuid]
         try:
@@ -146,7 +146,7 @@ class Recorder:
         except StoreError as error:
             problem = words.still_counts(str(error))
         self._studies.pop(wanted.learner, None)
-        return TakenBack(wanted.uuid, self._standing(wanted.learner), problem)
+        return AttemptUndone(wanted.uuid, self._standing(wanted.learner), problem)
 
     def _proposed(self, wanted: Propose) -> RecordsCommand:
         try:

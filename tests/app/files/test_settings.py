@@ -8,8 +8,13 @@ from hypothesis import strategies as st
 from tutor.app.files.settings import FILE, Loaded, load_settings, save_settings
 from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.screens.table import SCREENS
+from tutor.session.commands import Act, Command
+from tutor.session.keymap import format_key, remapped
 from tutor.session.settings import Settings
 from tutor.session.settings_options import PALETTES, THEMES
+from tutor.ui.focus import Walk
+from tutor.ui.inputs import KeyPressed
 from tutor.ui.view import Look
 
 
@@ -86,18 +91,54 @@ def test_a_second_damaged_file_does_not_overwrite_the_first(tmp_path: Path) -> N
 
 
 def test_own_keys_come_back_as_written(tmp_path: Path) -> None:
-    (tmp_path / FILE).write_text('speed = 2.0\n[keys]\n"next slot" = "m"\n"take back" = ""\n', "utf-8")
+    (tmp_path / FILE).write_text('speed = 2.0\n[keys]\n"next slot" = "m"\n"undo" = ""\n', "utf-8")
     loaded = load_settings(tmp_path)
-    assert loaded == Loaded(Settings(speed=2.0, keys=(("next slot", "m"), ("take back", ""))))
+    assert loaded == Loaded(Settings(speed=2.0, keys=(("next slot", "m"), ("undo", ""))))
     save_settings(tmp_path, loaded.settings)
     assert load_settings(tmp_path) == loaded
+
+
+# Written by the version before, in which these commands had other names.
+BEFORE = """\
+speed = 2.0
+
+[keys]
+"take back" = "backspace, f9"
+"make again" = "f10"
+"one turn on" = "page down"
+"a hint, deeper each time" = ""
+"show again, slowly" = "w"
+"show from where your turns part" = "v"
+"go on" = "g"
+"press the chosen button, or go on" = "enter, f12"
+"this sheet" = "k"
+"close what is open, then go home" = "escape, f11"
+"""
+
+
+def test_keys_under_the_names_of_the_version_before_work_and_stay_as_written(tmp_path: Path) -> None:
+    (tmp_path / FILE).write_text(BEFORE, "utf-8")
+    loaded = load_settings(tmp_path)
+    assert loaded.notice == ""
+    keys: dict[Command | Walk, set[str]] = {}
+    for binding in remapped(SCREENS, loaded.settings.keys):
+        keys.setdefault(binding.command, set()).add(format_key(KeyPressed(binding.key, binding.modifiers)))
+    assert keys[Act.UNDO] == {"backspace", "f9"}
+    assert keys[Act.REDO] == {"f10"}
+    assert keys[Act.STEP_ON] == {"page down"}
+    assert Act.HINT not in keys
+    assert (keys[Act.SHOW_AGAIN], keys[Act.SHOW_PARTING], keys[Act.NEXT]) == ({"w"}, {"v"}, {"g"})
+    assert keys[Walk.PRESS] == {"enter", "f12"}
+    assert (keys[Act.HELP], keys[Act.CLOSE]) == ({"k"}, {"escape", "f11"})
+    save_settings(tmp_path, replace(loaded.settings, speed=1.5))
+    assert (tmp_path / FILE).read_text("utf-8") == BEFORE.replace("2.0", "1.5")
 
 
 @pytest.mark.parametrize(
     ("line", "named"),
     [
         ('"turn Q" = "m"', "nothing is called “turn Q”"),
-        ('"next slot" = "hyper+m"', "“hyper+m” is no key"),
+        ('"next slot" = "hyper+m"', "“hyper+m” is not a key"),
         ('"next slot" = "n"', "“n” would do two things"),
         ('"next slot" = 3', "keys"),
     ],
@@ -195,7 +236,7 @@ def test_of_a_damaged_file_behind_a_link_the_file_is_set_aside_and_the_link_stay
         'look = {theme = "dark"} # in one line\n',
         '[look]\r\ntheme = "dark"\r\n',
         "[keys]\n[look]\n\"theme\" = 'dark'\n# the end",
-        'keys."next slot" = "m"\nspeed = 2.0\nkeys."take back" = ""\n',
+        'keys."next slot" = "m"\nspeed = 2.0\nkeys."undo" = ""\n',
         "",
     ],
 )
@@ -208,7 +249,7 @@ def test_a_file_is_changed_whichever_way_its_tables_are_written(tmp_path: Path, 
 @pytest.mark.parametrize(
     "text",
     # A fault made while the window is open; a way of writing in which the library takes nothing out.
-    ["speed = fast", 'keys."next slot" = "m"\nspeed = 2.0\nkeys."take back" = ""\n'],
+    ["speed = fast", 'keys."next slot" = "m"\nspeed = 2.0\nkeys."undo" = ""\n'],
 )
 def test_a_file_that_cannot_be_changed_is_kept_aside(tmp_path: Path, text: str) -> None:
     (tmp_path / FILE).write_text(text, "utf-8")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -61,6 +62,27 @@ def test_the_book_holds_all_cases_by_family_each_with_a_cube_of_its_own(pilot: P
     assert [len(grid.miniatures) for grid in grids] == [24, 6, 6, 5]
     pictures = {miniature.stage.colours for grid in grids for miniature in grid.miniatures}
     assert len(pictures) == 41
+    labels = [miniature.label for grid in grids for miniature in grid.miniatures]
+    assert [label.partition(". ")[0] for label in labels] == [str(number) for number in range(1, 42)]
+    assert len({label.partition(". ")[2] for label in labels}) == 41
+
+
+def test_a_page_has_the_number_the_short_name_and_the_full_name_beside_it(pilot: Pilot) -> None:
+    settings = replace(
+        pilot.session.settings, colour_names=("blue", "silver", "red", "orange", "green", "pink")
+    )
+    pilot.application.session = replace(pilot.session, settings=settings)
+    case = CASES[13]
+    for slot, alignment, beside in (
+        (Slot.FR, 0, ""),
+        (Slot.BL, 0, " The full name describes it in the front-right slot."),
+        (Slot.FR, 2, " Both names describe it before you turn the top."),
+    ):
+        pilot.press(action_name(OpenCase(case.slug, slot, alignment)))
+        texts = Reading(pilot.view).texts
+        assert texts[0] == f"Case 14: {case.short_name(slot, 'silver')}"
+        assert texts[1] == f"{case.name}.{beside}"
+    assert "silver" in texts[0]
 
 
 @pytest.mark.parametrize("slot", SLOTS)
@@ -108,7 +130,7 @@ def test_a_page_tells_the_way_by_hand_and_a_shorter_one_with_far_layers_once(
         far = [text for text in texts if "far layers" in text]
         assert len(far) == int(at_all != by_hand)
         for text in far:
-            assert text.startswith("With far layers too it can be done in ")
+            assert text.startswith("If you turn far layers too, ")
             assert len(plain(text)) == at_all
             assert task.done(position.after(plain(text)))
         told += len(far)
@@ -120,7 +142,8 @@ def test_a_cases_own_figure_is_by_hand_with_the_top_turned_as_best(pilot: Pilot)
     for top in ALIGNMENTS:
         pilot.press(action_name(OpenCase("corner-up-edge-left-front-up", Slot.BL, top)))
         pilot.settle()
-        assert "This case takes six turns by hand, with the top turned as best." in Reading(pilot.view).texts
+        said = "By hand, this case takes six turns at best. A first turn of the top does not count."
+        assert said in Reading(pilot.view).texts
 
 
 def test_the_figure_is_the_least_of_the_four_ways_the_top_can_be_turned(solver: Solver) -> None:
@@ -151,7 +174,7 @@ def test_the_mirror_image_of_the_mirror_image_is_the_case_again(pilot: Pilot) ->
     pilot.settle()
     before = stage_of(pilot).colours
     for _ in range(2):
-        pilot.press(Reading(pilot.view).button("Mirror image").action)
+        pilot.press(Reading(pilot.view).button("Show the mirror image").action)
         pilot.settle()
     assert stage_of(pilot).colours == before
 

@@ -11,8 +11,9 @@ import pytest
 from tests.session.pilot import Pilot, Reading, bearing_of, rail_of, stage_of
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import parse_turns
-from tutor.cube.position import SOLVED, Slot
+from tutor.cube.position import CROSS_EDGES, SOLVED, Slot
 from tutor.screens.free_play.state import FREE
+from tutor.session.commands import Act
 from tutor.solver.task import Task
 from tutor.ui.inputs import (
     KeyPressed,
@@ -131,12 +132,45 @@ def test_another_slot_is_another_task(pilot: Pilot) -> None:
     assert bearing_of(pilot).task.slot is Slot.BL
 
 
+def test_the_way_is_offered_and_once_shown_offered_again_until_the_cube_changes(pilot: Pilot) -> None:
+    def label() -> str:
+        buttons = Reading(pilot.view).buttons
+        return next(button.label for button in buttons if button.action is Act.SHOW_AGAIN)
+
+    pilot.free_play("R U R'")
+    assert label() == "Show me the way"
+    pilot.key("a")
+    assert label() == "Show again"
+    pilot.key("escape")
+    assert label() == "Show again"
+    pilot.turn("U")
+    pilot.settle()
+    assert label() == "Show me the way"
+    pilot.key("backspace")
+    pilot.settle()
+    assert label() == "Show again"
+    pilot.press("slot:FL")
+    pilot.settle()
+    assert label() == "Show me the way"
+
+
+def test_until_the_cross_is_solved_the_card_says_how_far_it_is(pilot: Pilot) -> None:
+    pilot.free_play()
+    pilot.press(Reading(pilot.view).button("Scramble all").action)
+    pilot.settle()
+    edges = FREE.of(pilot.session).cube.position.edges
+    solved = ("no", "one", "two", "three")[sum(edges[piece] == 2 * piece for piece in CROSS_EDGES)]
+    verb = "is" if solved == "one" else "are"
+    said = f"Of the four cross edges, {solved} {verb} solved. Solve all four to choose a slot."
+    assert said in Reading(pilot.view).texts
+
+
 def test_until_the_cross_is_home_no_step_is_told(pilot: Pilot) -> None:
     pilot.free_play("F2 D R")
     pilot.press(Reading(pilot.view).button("Scramble all").action)
     pilot.settle()
     assert FREE.of(pilot.session).aim is None
-    assert "The cross first" in Reading(pilot.view).texts
+    assert "Solve the cross first" in Reading(pilot.view).texts
     pilot.turn("R")
     assert Reading(pilot.view).verdicts == []
 
@@ -276,7 +310,7 @@ def test_a_hint_goes_one_rung_deeper_each_time_and_is_for_the_position_now(pilot
     pilot.free_play("R U R'")
     pilot.key("h")
     assert stage_of(pilot).glowing
-    assert "Hint 1 of 3" in Reading(pilot.view).texts
+    assert "Hint 1 of 3. Press H for more" in Reading(pilot.view).texts
     pilot.key("h")
     pilot.key("h")
     assert stage_of(pilot).arrow == Arrow(Turn.R)
@@ -341,9 +375,9 @@ def test_control_q_closes_the_window(pilot: Pilot) -> None:
 def test_turns_that_set_a_case_up_say_when_turns_are_judged(pilot: Pilot) -> None:
     pilot.press("open:FREE_PLAY")
     pilot.turn("R U")
-    assert any("set a case up" in text for text in Reading(pilot.view).texts)
+    assert any("setting up a case" in text for text in Reading(pilot.view).texts)
     assert not Reading(pilot.view).verdicts
     pilot.turn("R'")
-    assert not any("set a case up" in text for text in Reading(pilot.view).texts)
+    assert not any("setting up a case" in text for text in Reading(pilot.view).texts)
     pilot.turn("U")
     assert Reading(pilot.view).verdicts

@@ -34,7 +34,7 @@ def add(pilot: Pilot, name: str) -> None:
 
 def test_one_learner_is_told_in_a_line_and_several_are_asked_for(pilot: Pilot) -> None:
     assert f"Learner: {GUEST}" in texts(pilot)
-    pilot.press(Reading(pilot.view).button("Change").action)
+    pilot.press(Reading(pilot.view).button("Change learner").action)
     pilot.write("Tova")
     pilot.key("enter")
     pilot.settle()

@@ -28,7 +28,7 @@ from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.state import RUN
 from tutor.screens.progress.plots import gist, marks_up
 from tutor.screens.progress.view import sheet
-from tutor.session.record_commands import ChooseLearner, TakeBack
+from tutor.session.record_commands import ChooseLearner, UndoAttempt
 from tutor.session.saving_commands import SaveSheet, SaveTable, SavingReport, SavingWish
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Modifier
@@ -204,7 +204,7 @@ def test_an_attempt_taken_back_while_the_screen_is_open_changes_it(solver: Solve
     pilot.settle()
     assert cells(pilot)[case].badge != "N"
     assert pilot.keeper is not None
-    pilot.application.give(pilot.keeper.carry_out(TakeBack(run.filed, ILVA.name)))
+    pilot.application.give(pilot.keeper.carry_out(UndoAttempt(run.filed, ILVA.name)))
     assert cells(pilot)[case].badge == "N"
 
 

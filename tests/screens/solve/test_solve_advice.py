@@ -125,7 +125,7 @@ def test_a_chosen_pair_is_judged_and_hinted_like_in_free_play(pilot: Pilot) -> N
     )
     pilot.key("h")
     pilot.settle()
-    assert "Hint 1 of 3" in Reading(pilot.view).texts
+    assert "Hint 1 of 3. Press H for more" in Reading(pilot.view).texts
     pilot.key("a")
     assert pilot.session.demonstration is not None
     pilot.key("escape")

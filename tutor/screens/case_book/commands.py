@@ -1,4 +1,4 @@
-"""What can be asked of the case book."""
+"""The commands of the case book."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ NAME = "case book"
 
 
 class BookCommand(RoomCommand):
-    """What is done in this room alone."""
+    """A command of this room alone."""
 
     __slots__ = ()
 

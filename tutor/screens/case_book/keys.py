@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
+from tutor.screens.case_book import words
 from tutor.screens.case_book.commands import NAME, BookAct
 from tutor.session.binding import Binding
 
-KEYS = (Binding("t", BookAct.TRY, "try the case", "Case book", room=NAME),)
+KEYS = (Binding("t", BookAct.TRY, words.KEY_TRY, words.NAME, room=NAME),)

@@ -1,4 +1,4 @@
-"""The room in which any case can be looked at."""
+"""The room in which you look at any case."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import assert_never
 
 from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
-from tutor.screens.case_book import update
+from tutor.screens.case_book import update, words
 from tutor.screens.case_book.commands import NAME, BookAct, OpenCase, Own
 from tutor.screens.case_book.keys import KEYS
 from tutor.screens.case_book.state import PAGE
@@ -18,12 +18,12 @@ from tutor.session.binding import Shows
 from tutor.session.commands import RoomCommand
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Room, Session, Update, way_to
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import sign_for
 from tutor.session.navigation import opened
 from tutor.session.state import Attempt
 from tutor.session.update import done
 from tutor.ui.view import Button, View
-
-ONLY_LOOKING = "Here a case is looked at. Try it, and the turns are yours."
 
 
 class CaseBook(Room):
@@ -36,7 +36,7 @@ class CaseBook(Room):
 
     def door(self, session: Session) -> Button:
         """From Home."""
-        return way_to(self, "Case book", "All 41 cases, in any slot, mirrored, played slowly.")
+        return way_to(self, words.NAME, words.DESCRIPTION)
 
     def begun(self, session: Session) -> Session:
         """No page is open."""
@@ -56,8 +56,8 @@ class CaseBook(Room):
         return None if page is None else page.attempt
 
     def refused(self, session: Session) -> str:
-        """Nothing is turned here."""
-        return ONLY_LOOKING
+        """Nobody turns a cube here."""
+        return words.only_looking(sign_for(BookAct.TRY, self, bindings_of(session)))
 
     def does(self, session: Session, command: RoomCommand, now: float) -> Update:
         """Carry out a command of the book."""
@@ -74,11 +74,11 @@ class CaseBook(Room):
                 assert_never(command)
 
     def view(self, session: Session, now: float) -> View:
-        """All that is seen of it."""
+        """All that you see of it."""
         return book_at(session, now)
 
     def shown_word(self, session: Session, shown: Demonstration) -> str:
-        """A line is shown where it is not the route."""
+        """The route, or a line where it is another way."""
         page = PAGE.of(session)
         found = None if page is None else playback.shown_route(session, page.attempt)
         return "route" if found is None or found[1].turns == shown.turns else "line"

@@ -1,4 +1,4 @@
-"""What of the case book is open."""
+"""The open page of the case book."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from tutor.session.state import Attempt
 
 @dataclass(frozen=True, slots=True)
 class BookPage:
-    """A case of the case book, looked at in a slot with the top turned to an alignment."""
+    """A case of the case book in a slot, with the top turned to an alignment."""
 
     case: Case
     slot: Slot

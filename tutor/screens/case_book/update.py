@@ -1,4 +1,4 @@
-"""The case book: one of the 41 cases looked at, in any slot, with the top turned any way, mirrored."""
+"""The case book: any of the 41 cases, in any slot, with the top turned any way, and its mirror image."""
 
 from __future__ import annotations
 

@@ -5,14 +5,14 @@ from __future__ import annotations
 from functools import lru_cache
 
 from tutor.coach.reasons import easier
-from tutor.counting import counted
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
 from tutor.method.ticks import ticked
-from tutor.screens.case_book import update
+from tutor.screens.case_book import update, words
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.case_book.state import PAGE, BookPage
+from tutor.screens.parts.case_names import case_title, cross_name
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import bays, notation_of
@@ -37,7 +37,7 @@ from tutor.ui.view import (
 
 
 def book_at(session: Session, now: float) -> View:
-    """All that is seen of the book at a moment."""
+    """All that you see of the book at a moment."""
     shown = PAGE.of(session)
     view = still(session)
     return view if shown is None else at_moment(view, session, shown.attempt, now)
@@ -55,19 +55,16 @@ def still(session: Session) -> View:
 def all_cases(session: Session) -> View:
     """All cases, by family."""
     blocks: list[Block] = [
-        Text("Case book", TextStyle.TITLE),
-        Text(
-            "Every way a pair can lie when the cross and the other slots are home. Open one to see it played."
-        ),
+        Text(words.NAME, TextStyle.TITLE),
+        Text(words.INTRODUCTION),
     ]
     for family in Family:
         cases = tuple(case for case in CASES if case.family is family)
-        title = f"{family.value[:1].upper()}{family.value[1:]}: {len(cases)}"
-        blocks.append(Text(title, TextStyle.HEADING))
+        blocks.append(Text(words.family(family.value, len(cases)), TextStyle.HEADING))
         blocks.append(MiniatureGrid(tuple(_miniature(session, case) for case in cases)))
     return screen_view(
         session,
-        "Case book",
+        words.NAME,
         page=(tuple(blocks),),
     )
 
@@ -80,7 +77,7 @@ def _miniature(session: Session, case: Case) -> Miniature:
     badge = "✓" if known is not None and known.known else ""
     return Miniature(
         OpenCase(case.slug),
-        case.name,
+        words.in_list(case.number, case.short_name(cross=cross_name(session))),
         stage if bearing is None else marked(stage, bearing),
         badge=badge,
     )
@@ -90,7 +87,7 @@ def page(session: Session, shown: BookPage, stage: Stage, rail: Rail | None) -> 
     """The page of one case."""
     return screen_view(
         session,
-        "Case book",
+        words.NAME,
         stage=stage,
         card=_card(session, shown),
         rail=rail,
@@ -106,13 +103,12 @@ def page_rail(session: Session, shown: BookPage) -> Rail:
     return Rail(bays(answer.routes[0], answer.step, done))
 
 
-def _named_as(slot: Slot, alignment: int) -> tuple[Block, ...]:
-    """Where the name tells of another slot, or of the top before its turn, that is said."""
-    parts = ["at the front right"] if slot is not Slot.FR else []
-    parts += ["before the top is turned"] if alignment else []
-    if not parts:
-        return ()
-    return (Text(f"That is its name as seen {', '.join(parts)}.", TextStyle.SMALL, Tone.MUTED),)
+def _full_name(case: Case, slot: Slot, alignment: int) -> Text:
+    """The full name; where a name describes another slot, or the top before its turn, it says so."""
+    parts = [words.full_name(case.name)]
+    parts += [words.AT_FRONT_RIGHT] if slot is not Slot.FR else []
+    parts += [words.TOP_UNTURNED] if alignment else []
+    return Text(" ".join(parts), TextStyle.SMALL, Tone.MUTED)
 
 
 def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
@@ -124,48 +120,45 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     )
     tops = tuple(
         Button(OpenCase(case.slug, slot, each), sign, selected=each == alignment)
-        for each, sign in zip(ALIGNMENTS, ("Top", "Top U", "Top U2", "Top U'"), strict=True)
+        for each, sign in zip(ALIGNMENTS, words.TOPS, strict=True)
     )
     return (
-        Text(f"{case.name}.", TextStyle.HEADING),
-        *_named_as(slot, alignment),
-        *(_words(answer) if answer is not None else (Text("Working it out …", tone=Tone.MUTED),)),
+        Text(case_title(session, case, slot), TextStyle.HEADING),
+        _full_name(case, slot, alignment),
+        *(_words(answer) if answer is not None else (Text(words.WORKING, tone=Tone.MUTED),)),
         ButtonRow(
             (
-                Button(Act.SHOW_AGAIN, "Show the route", primary=session.demonstration is None),
-                Button(BookAct.SHOW_LINE, "Show a shortest line"),
+                Button(Act.SHOW_AGAIN, words.SHOW_ROUTE, primary=session.demonstration is None),
+                Button(BookAct.SHOW_LINE, words.SHOW_LINE),
             )
         ),
         ButtonRow(
             (
-                Button(BookAct.TRY, "Try it"),
-                Button(OpenCase(mirror.slug, mirror_slot, -alignment % 4), "Mirror image"),
+                Button(BookAct.TRY, words.TRY),
+                Button(OpenCase(mirror.slug, mirror_slot, -alignment % 4), words.MIRROR),
             )
         ),
         Gap(1),
-        Text("Slot", TextStyle.SMALL, Tone.MUTED),
+        Text(words.SLOT, TextStyle.SMALL, Tone.MUTED),
         ButtonRow(slots),
-        Text("Top layer", TextStyle.SMALL, Tone.MUTED),
+        Text(words.TOP_LAYER, TextStyle.SMALL, Tone.MUTED),
         ButtonRow(tops),
-        Button(BookAct.ALL_CASES, "All cases"),
+        Button(BookAct.ALL_CASES, words.ALL_CASES),
     )
 
 
 def _words(answer: Answer) -> tuple[Block, ...]:
     """The case's figure; route and line by hand in notation, with their lengths; a shorter way there is."""
-    takes = counted(update.fewest(answer), "turn")
-    blocks: list[Block] = [Text(f"This case takes {takes} by hand, with the top turned as best.")]
+    blocks: list[Block] = [Text(words.by_hand(update.fewest(answer)))]
     if answer.routes:
         route = answer.routes[0]
-        parts = "  ·  ".join(
-            f"{step.value.capitalize()} {notation_of(turns)}" for step, turns in route.segments
-        )
-        blocks.append(Text(f"Route, {len(route.turns)} turns: {parts}"))
+        steps = [words.step(step.value.capitalize(), notation_of(turns)) for step, turns in route.segments]
+        blocks.append(Text(words.route(len(route.turns), steps)))
     if answer.lines:
-        blocks.append(Text(f"Shortest by hand, {answer.to_go} turns: {notation_of(answer.lines[0])}"))
+        blocks.append(Text(words.line(answer.to_go, notation_of(answer.lines[0]))))
     reasons = (easier(answer.lines[0], other) for other in answer.lines[1:])
     blocks += [Text(reason, TextStyle.SMALL, Tone.MUTED) for reason in reasons if reason][:1]
     if far := answer.at_all_line:
-        told = f"With far layers too it can be done in {counted(len(far), 'turn')}: {notation_of(far)}"
+        told = words.with_far_layers(len(far), notation_of(far))
         blocks.append(Text(told, TextStyle.SMALL, Tone.MUTED))
     return tuple(blocks)

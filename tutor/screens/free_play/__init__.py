@@ -1,1 +1,1 @@
-"""Free play: any position, any slot."""
+"""Free play: any cube, any slot."""

@@ -1,4 +1,4 @@
-"""What can be asked of free play."""
+"""The commands of free play."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ NAME = "free play"
 
 
 class FreeCommand(RoomCommand):
-    """What is done in this room alone."""
+    """A command of this room alone."""
 
     __slots__ = ()
 
@@ -32,7 +32,7 @@ class PlayFrom(FreeCommand, Struct, frozen=True):
 class FreeAct(FreeCommand, Enum):
     """Commands of free play that need nothing more said."""
 
-    RESET = "start from a solved cube"
+    RESET = "take a solved cube"
     SCRAMBLE_ALL = "scramble, cross and all"
     AS_SOLVE = "which pair first"
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from tutor.screens.free_play import words
 from tutor.screens.free_play.commands import NAME, FreeAct
 from tutor.session.binding import Binding
 from tutor.session.keys import whole_cube_keys
 
-KEYS = (*whole_cube_keys(NAME), Binding("0", FreeAct.RESET, "a solved cube", "Free play", room=NAME))
+KEYS = (*whole_cube_keys(NAME), Binding("0", FreeAct.RESET, words.KEY_SOLVED_CUBE, words.NAME, room=NAME))

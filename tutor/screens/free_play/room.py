@@ -1,4 +1,4 @@
-"""The room in which any cube can be turned."""
+"""The room in which you turn any cube."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import assert_never
 
 from tutor.cube.position import SOLVED, Position, Slot
-from tutor.screens.free_play import update
+from tutor.screens.free_play import update, words
 from tutor.screens.free_play.commands import NAME, FreeAct, Own, PlayFrom
 from tutor.screens.free_play.keys import KEYS
 from tutor.screens.free_play.state import FREE
@@ -24,7 +24,7 @@ from tutor.ui.view import Button, View
 
 
 class FreePlay(Room):
-    """Any position, any slot, undo without end."""
+    """Any cube, any slot, with undo and redo as often as you like."""
 
     name = NAME
     shows = Shows.CUBE_IN_HAND
@@ -33,10 +33,10 @@ class FreePlay(Room):
 
     def door(self, session: Session) -> Button:
         """From Home."""
-        return way_to(self, "Free play", "Any position, any slot; take back and make again without end.")
+        return way_to(self, words.NAME, words.DESCRIPTION)
 
     def begun(self, session: Session) -> Session:
-        """A solved cube, held with the cross colour down; what was there before is led back to."""
+        """A solved cube, held with the cross colour down; undo leads back to what was there before."""
         solved = attempts.held_by_choice(SOLVED, session.settings)
         history = FREE.of(session).history.restarted(solved) if FREE.filled(session) else History(solved)
         return FREE.put(session, attempts.aimed(Attempt(history), session.settings.cross))
@@ -50,7 +50,7 @@ class FreePlay(Room):
         return FREE.put(session, attempt)
 
     def followed(self, session: Session, attempt: Attempt) -> Attempt:
-        """A pair is taken on as soon as one can be."""
+        """The first unsolved pair becomes the aim as soon as the cross is solved."""
         return attempts.followed_freely(attempt, session.settings.cross)
 
     def turns_allowed(self, session: Session) -> bool:
@@ -58,7 +58,7 @@ class FreePlay(Room):
         return True
 
     def many_together(self, session: Session) -> bool:
-        """A long text of moves is made at once."""
+        """A long text of moves turns the cube in one go."""
         return True
 
     def rail_from(self, session: Session, attempt: Attempt) -> int:
@@ -66,7 +66,7 @@ class FreePlay(Room):
         return 0
 
     def shown_from(self, session: Session, attempt: Attempt) -> tuple[int, ...]:
-        """The way goes on from the cube as it is, until the pair is in its slot."""
+        """The way starts from the cube as it is, until the pair is in its slot."""
         return tuple(reversed(super().shown_from(session, attempt)))
 
     def does(self, session: Session, command: RoomCommand, now: float) -> Update:
@@ -86,23 +86,23 @@ class FreePlay(Room):
         return update.next_pair(session), ()
 
     def slot_chosen(self, session: Session, slot: Slot) -> Session:
-        """That slot's pair is taken on."""
+        """That slot's pair becomes the aim."""
         return update.taken_on(session, slot)
 
     def slot_stepped(self, session: Session, step: int) -> Session:
-        """The next slot's pair is taken on."""
+        """The next slot's pair becomes the aim."""
         return update.slot_stepped(session, step)
 
     def scrambled(self, session: Session) -> Update:
-        """A random position with the cross made is asked for."""
+        """Ask for a random position with the cross solved."""
         return _asked(session, cross_made=True)
 
     def drawn(self, session: Session, position: Position, now: float) -> Session:
-        """It is taken in hand."""
+        """Take it in hand."""
         return update.restarted(session, attempts.held_by_choice(position, session.settings), now)
 
     def view(self, session: Session, now: float) -> View:
-        """All that is seen of it."""
+        """All that you see of it."""
         return free_at(session, now)
 
 

@@ -1,4 +1,4 @@
-"""Free play: which pair is taken on, and another cube in place of the one in hand."""
+"""Free play: which pair you solve next, and another cube in place of the one in hand."""
 
 from __future__ import annotations
 
@@ -6,25 +6,24 @@ from dataclasses import replace
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SLOTS, Slot
+from tutor.screens.free_play import words
 from tutor.screens.free_play.state import FREE
 from tutor.session import attempts
 from tutor.session.house import Session
 from tutor.session.state import Attempt
 
-CROSS_FIRST = "Another slot can be taken on once the cross is home."
-
 
 def taken_on(session: Session, slot: Slot) -> Session:
-    """Another slot's pair taken on; while the cross is out of place nothing changes."""
+    """With another slot's pair to solve; while the cross is unsolved nothing changes."""
     free = FREE.of(session)
     aimed_at = attempts.aimed(free, session.settings.cross, slot)
     if aimed_at.aim is None and free.aim is not None:
-        return replace(session, notice=CROSS_FIRST)
+        return replace(session, notice=words.CROSS_FIRST)
     return FREE.put(replace(session, notice=""), aimed_at)
 
 
 def next_pair(session: Session) -> Session:
-    """The next open pair taken on, once the pair aimed at is home."""
+    """With the next unsolved pair to solve, once the present one is in its slot."""
     free = FREE.of(session)
     bearing = free.bearing()
     if bearing is not None and not bearing.task.done(bearing.position):
@@ -33,7 +32,7 @@ def next_pair(session: Session) -> Session:
 
 
 def slot_stepped(session: Session, step: int) -> Session:
-    """The next slot's pair taken on, or the one before."""
+    """With the next slot's pair to solve, or the one before."""
     slot = attempts.chosen_slot(FREE.of(session), session.settings.cross)
     return session if slot is None else taken_on(session, SLOTS[(slot + step) % 4])
 

@@ -4,10 +4,19 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from tutor.cube.position import SLOTS
+from tutor.cube.faces import Face
+from tutor.cube.position import CROSS_EDGES, SLOTS
+from tutor.screens.free_play import words
 from tutor.screens.free_play.commands import FreeAct
 from tutor.screens.free_play.state import FREE
-from tutor.screens.parts.card import distance_words, hint_blocks, hint_label, verdict_blocks, writing_blocks
+from tutor.screens.parts.card import (
+    distance_words,
+    hint_blocks,
+    hint_label,
+    show_label,
+    verdict_blocks,
+    writing_blocks,
+)
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail
@@ -16,6 +25,7 @@ from tutor.session.commands import Act, ChooseSlot
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
 from tutor.session.state import Attempt
+from tutor.session.target import cross_hold
 from tutor.ui.view import (
     Block,
     Button,
@@ -30,7 +40,7 @@ from tutor.ui.view import (
 
 
 def free_at(session: Session, now: float) -> View:
-    """All that is seen of free play at a moment."""
+    """All that you see of free play at a moment."""
     return at_moment(still(session), session, FREE.of(session), now)
 
 
@@ -46,7 +56,7 @@ def free_play(session: Session, stage: Stage, rail: Rail | None) -> View:
     """The Free play screen with the stage and rail of the moment."""
     return screen_view(
         session,
-        "Free play",
+        words.NAME,
         stage=stage,
         card=_card(session, FREE.of(session)),
         rail=rail,
@@ -66,23 +76,27 @@ def _aim(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     bearing = attempt.bearing()
     if bearing is None:
         return (
-            Text("The cross first", TextStyle.HEADING),
-            Text("Bring the four cross edges home, cross down. Then pick a slot, and steps are counted."),
+            Text(words.SOLVE_CROSS, TextStyle.HEADING),
+            Text(words.cross_edges(_cross_edges_solved(attempt, session.settings.cross))),
         )
     chosen = attempts.chosen_slot(attempt, session.settings.cross)
     slots = ButtonRow(tuple(_slot_button(slot is chosen, slot.name, ChooseSlot(slot)) for slot in SLOTS))
     answer = answer_at(session, attempt)
-    blocks: list[Block] = [Text("Slot", TextStyle.SMALL, Tone.MUTED), slots]
+    blocks: list[Block] = [Text(words.SLOT, TextStyle.SMALL, Tone.MUTED), slots]
     if answer is None:
-        blocks.append(Text("Working it out …", tone=Tone.MUTED))
+        blocks.append(Text(words.WORKING, tone=Tone.MUTED))
     else:
         blocks.append(Text(distance_words(session, attempt, answer), TextStyle.HEADING))
     if attempts.setting_up(attempt):
-        said = "These turns set a case up. With the cross and the other pairs home, your turns are judged."
-        blocks.append(Text(said))
+        blocks.append(Text(words.SETTING_UP))
     if not bearing.cross_down:
-        blocks.append(Text("Steps are told with the cross down; turns are judged however you hold it."))
+        blocks.append(Text(words.HELD_OTHERWISE))
     return tuple(blocks)
+
+
+def _cross_edges_solved(attempt: Attempt, cross: Face) -> int:
+    edges = attempt.cube.rotated(cross_hold(attempt.cube, cross)).position.edges
+    return sum(edges[piece] == 2 * piece for piece in CROSS_EDGES)
 
 
 def _slot_button(selected: bool, label: str, command: ChooseSlot) -> Button:
@@ -92,37 +106,37 @@ def _slot_button(selected: bool, label: str, command: ChooseSlot) -> Button:
 def _buttons(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     history = attempt.history
     answer = answer_at(session, attempt)
-    home = answer is not None and answer.distance == 0
-    open_case = answer is not None and not home
+    solved = answer is not None and answer.distance == 0
+    unsolved = answer is not None and not solved
     blocks: list[Block] = []
     bearing = attempt.bearing()
-    if home and bearing is not None and len(bearing.position.home_pairs) < 4:
-        blocks.append(Button(Act.NEXT, "Next pair", primary=True))
+    if solved and bearing is not None and len(bearing.position.home_pairs) < 4:
+        blocks.append(Button(Act.NEXT, words.NEXT_PAIR, primary=True))
     blocks += [
         ButtonRow(
             (
-                Button(Act.HINT, hint_label(attempt), enabled=open_case and attempt.rung < 3),
-                Button(Act.SHOW_AGAIN, "Show again", enabled=attempt.aim is not None),
+                Button(Act.HINT, hint_label(attempt), enabled=unsolved and attempt.rung < 3),
+                Button(Act.SHOW_AGAIN, show_label(session, attempt), enabled=attempt.aim is not None),
             )
         ),
         ButtonRow(
             (
-                Button(Act.UNDO, "Take back", enabled=history.can_undo),
-                Button(Act.REDO, "Make again", enabled=history.can_redo),
+                Button(Act.UNDO, words.UNDO, enabled=history.can_undo),
+                Button(Act.REDO, words.REDO, enabled=history.can_redo),
             )
         ),
         ButtonRow(
             (
-                Button(Act.SCRAMBLE, "Scramble, cross made"),
-                Button(FreeAct.SCRAMBLE_ALL, "Scramble all"),
+                Button(Act.SCRAMBLE, words.SCRAMBLE),
+                Button(FreeAct.SCRAMBLE_ALL, words.SCRAMBLE_ALL),
             )
         ),
         ButtonRow(
             (
-                Button(FreeAct.RESET, "Solved cube"),
-                Button(Act.WRITE, "Write moves"),
+                Button(FreeAct.RESET, words.SOLVED_CUBE),
+                Button(Act.WRITE, words.WRITE),
             )
         ),
-        Button(FreeAct.AS_SOLVE, "Which pair first?", detail="This cube as a whole solve."),
+        Button(FreeAct.AS_SOLVE, words.AS_SOLVE, detail=words.AS_SOLVE_DETAIL),
     ]
     return tuple(blocks)

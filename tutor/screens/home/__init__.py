@@ -1,1 +1,1 @@
-"""Home: where one was, the lessons, and the ways to all other rooms."""
+"""Home: the lessons, and the ways to all other rooms."""

@@ -1,7 +1,8 @@
-"""The room in which one begins."""
+"""The first room."""
 
 from __future__ import annotations
 
+from tutor.screens.home import words
 from tutor.screens.home.commands import NAME
 from tutor.screens.home.view import home
 from tutor.session.commands import as_command
@@ -11,10 +12,10 @@ from tutor.ui.view import View
 
 
 class Home(Room):
-    """Where one was, the lessons, and the ways to all other rooms."""
+    """The lessons, and the ways to all other rooms."""
 
     name = NAME
-    bar_label = "Home"
+    bar_label = words.NAME
 
     def gone_on(self, session: Session, now: float) -> Update:
         """What Home proposes first."""
@@ -23,5 +24,5 @@ class Home(Room):
         return (session, ()) if command is None else done(session, command, now)
 
     def view(self, session: Session, now: float) -> View:
-        """All that is seen of it."""
+        """All that you see of it."""
         return home(session)

@@ -13,9 +13,9 @@ from tutor.ui.inputs import Modifier
 _CONTROL = Modifier.CONTROL
 
 
-def _key(key: str, command: Command, says: str, held: Modifier = Modifier.NONE) -> Binding:
+def _key(key: str, command: Command, says: str, held: Modifier = Modifier.NONE, former: str = "") -> Binding:
     called = f"painting: {says}"
-    return Binding(key, command, says, words.KEYS, modifiers=held, called=called, room=NAME)
+    return Binding(key, command, says, words.KEYS, modifiers=held, called=called, room=NAME, former=former)
 
 
 KEYS = (
@@ -28,9 +28,9 @@ KEYS = (
     _key("delete", Paint.ERASE, words.KEY_ERASE),
     _key("backspace", Paint.ERASE_BEFORE, words.KEY_ERASE_BEFORE),
     *(_key(way.name.lower(), MoveCursor(way), words.key_heading(way.name.lower())) for way in Heading),
-    _key("z", Paint.UNDO, words.KEY_UNDO, _CONTROL),
-    _key("y", Paint.REDO, words.KEY_REDO, _CONTROL),
-    _key("z", Paint.REDO, words.KEY_REDO, _CONTROL | Modifier.SHIFT),
+    _key("z", Paint.UNDO, words.KEY_UNDO, _CONTROL, "painting: take back"),
+    _key("y", Paint.REDO, words.KEY_REDO, _CONTROL, "painting: make again"),
+    _key("z", Paint.REDO, words.KEY_REDO, _CONTROL | Modifier.SHIFT, "painting: make again"),
     _key("c", Paint.COPY, words.KEY_COPY, _CONTROL),
     _key("v", Act.WRITE, words.KEY_WRITE, _CONTROL),
 )

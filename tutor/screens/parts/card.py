@@ -5,16 +5,16 @@ from __future__ import annotations
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
-from tutor.counting import counted
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
+from tutor.screens.parts import words
 from tutor.screens.parts.frame import screen_view as screen_view
 from tutor.screens.parts.rail import MARKS
 from tutor.session.commands import Act, Question
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
 from tutor.session.keymap import bindings_of
-from tutor.session.keys import key_sheet
+from tutor.session.keys import key_sheet, sign_for
 from tutor.session.looking_back import (
     attempt_review,
     colour_words,
@@ -24,6 +24,7 @@ from tutor.session.looking_back import (
     step_under_way,
 )
 from tutor.session.making import SoFar
+from tutor.session.playback import shown_route
 from tutor.session.state import Attempt
 from tutor.ui.view import (
     Block,
@@ -39,26 +40,27 @@ from tutor.ui.view import (
 )
 
 Rows = tuple[tuple[str, ...], ...]
-WAITING = VerdictNote(Mark.WAITING, "Looking", "One moment: working this one out.")
+WAITING = VerdictNote(Mark.WAITING, words.WAITING, words.WAITING_FOR_VERDICT)
 _LACKS = {
-    SoFar.FURTHER: "You are turning a good layer. It has not gone far enough yet.",
-    SoFar.OTHER_WAY: "You are turning a good layer, but it must go the other way.",
-    SoFar.QUARTER: "You are turning a good layer, but a quarter turn is enough.",
+    SoFar.FURTHER: words.TURN_FURTHER,
+    SoFar.OTHER_WAY: words.TURN_OTHER_WAY,
+    SoFar.QUARTER: words.TURN_QUARTER,
 }
+_RUNGS = 3
 
 
 def unknown_blocks(session: Session, question: Question, waiting: str) -> tuple[Block, ...]:
-    """In place of an answer about a whole solve: words while it is on its way, or the way to ask again."""
+    """In place of an answer about a whole solve: ``waiting`` until it comes, or a button that asks again."""
     if not session.advices.failed(question):
         return (Text(waiting, tone=Tone.MUTED),)
-    again = Button(Act.ASK_AGAIN, "Try again")
+    again = Button(Act.ASK_AGAIN, words.TRY_AGAIN)
     return (Text(ENGLISH.say("solve.failed")), again)
 
 
 def making_note(turn: Turn, lacks: SoFar) -> VerdictNote:
     """In place of a verdict: how far the turn has gone, and what it lacks to be a good one."""
-    gone = "half a turn" if turn.quarters == 2 else "a quarter"
-    return VerdictNote(Mark.MAKING, f"{turn.notation}: {gone} so far", _LACKS[lacks])
+    gone = words.HALF_A_TURN if turn.quarters == 2 else words.A_QUARTER
+    return VerdictNote(Mark.MAKING, words.so_far(turn.notation, gone), _LACKS[lacks])
 
 
 def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
@@ -74,10 +76,11 @@ def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     remark = last_remark(session, attempt)
     if remark is None or remark.verdict is None:
         return ()
-    note = VerdictNote(MARKS[remark.verdict], f"{last.turn.notation}: {remark.title}", remark.text)
+    title = words.verdict(last.turn.notation, remark.title)
+    note = VerdictNote(MARKS[remark.verdict], title, remark.text)
     if remark.slip is None or not remark.slip.replay:
         return (note,)
-    return (note, Button(Act.SHOW_SLIP, "Show me why"))
+    return (note, Button(Act.SHOW_SLIP, words.SHOW_WHY))
 
 
 def hint_now(session: Session, attempt: Attempt) -> Hint | None:
@@ -94,16 +97,26 @@ def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     given = hint_now(session, attempt)
     if given is None:
         return ()
-    return (Text(f"Hint {attempt.rung} of 3", TextStyle.SMALL, Tone.MUTED), Text(given.text))
+    key = sign_for(Act.HINT, session.room, bindings_of(session))
+    number = words.hint_number(attempt.rung, _RUNGS, key)
+    return (Text(number, TextStyle.SMALL, Tone.MUTED), Text(given.text))
 
 
 def hint_label(attempt: Attempt) -> str:
     """What the hint button says next."""
-    return ("Hint", "More", "Show the turn", "Hint")[min(3, attempt.rung)]
+    return (words.HINT, words.MORE, words.SHOW_TURN, words.HINT)[min(_RUNGS, attempt.rung)]
 
 
-def writing_blocks(session: Session, asked: str = "Moves, then Enter") -> tuple[Block, ...]:
-    """The field for what is typed, when it is open; ``asked`` says what it is for."""
+def show_label(session: Session, attempt: Attempt) -> str:
+    """What the button says that shows the way: another thing once the way from here was shown."""
+    if session.demonstration is not None and session.room.shows_by_itself(session):
+        return words.SHOW_AGAIN
+    found = shown_route(session, attempt)
+    return words.SHOW_AGAIN if found is not None and found[0] == attempt.shown else words.SHOW_THE_WAY
+
+
+def writing_blocks(session: Session, asked: str = words.WRITE_MOVES) -> tuple[Block, ...]:
+    """The field to write in, when it is open; ``asked`` says what it is for."""
     writing = session.writing
     if not writing.open:
         return ()
@@ -123,17 +136,17 @@ def writing_blocks(session: Session, asked: str = "Moves, then Enter") -> tuple[
 def distance_words(session: Session, attempt: Attempt, answer: Answer) -> str:
     """The step under way and how far it is by hand, in words."""
     if answer.distance == 0:
-        return "The pair is solved."
+        return words.PAIR_SOLVED
     step = step_under_way(session, attempt) or answer.step
-    return f"{step.value.capitalize()} · {counted(answer.to_go, 'turn')} to go at best"
+    return words.to_go(step.value.capitalize(), answer.to_go)
 
 
 def help_blocks(session: Session) -> tuple[Block, ...]:
     """The key sheet, printed from the table that binds the keys."""
-    blocks: list[Block] = [Text("Keys", TextStyle.TITLE)]
+    blocks: list[Block] = [Text(words.KEYS, TextStyle.TITLE)]
     for group, rows in key_sheet(session.room, bindings_of(session)):
         blocks.append(Table((group, ""), _with_primes(rows)))
-    blocks.append(Button(Act.HELP, "Close", "F1", primary=True))
+    blocks.append(Button(Act.HELP, words.CLOSE, primary=True))
     return tuple(blocks)
 
 
@@ -143,21 +156,21 @@ def _with_primes(rows: Rows) -> Rows:
     for keys, says in rows:
         if joined and (keys, says) == (f"Shift+{joined[-1][0]}", f"{joined[-1][1]}'"):
             key, plain = joined[-1]
-            joined[-1] = f"{key}  {keys}", f"{plain}, {says.split()[-1]}"
+            joined[-1] = f"{key}  {keys}", words.turn_and_prime(plain, says.split()[-1])
         else:
             joined.append((keys, says))
     return tuple(joined)
 
 
 def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
-    """After a case: the learner's turns beside the shortest, and where they parted."""
+    """After a case: the learner's turns beside the shortest, and where they split."""
     found = attempt_review(session, attempt)
     if found is None:
         return ()
-    blocks: list[Block] = [Text("Looking back", TextStyle.HEADING)]
+    blocks: list[Block] = [Text(words.LOOKING_BACK, TextStyle.HEADING)]
     blocks += [Text(phrase.text) for phrase in found.phrases]
     if found.parted is not None:
-        blocks.append(Button(Act.SHOW_PARTING, "Show where our ways split"))
+        blocks.append(Button(Act.SHOW_PARTING, words.SHOW_SPLIT))
     return tuple(blocks)
 
 
@@ -165,16 +178,16 @@ def word_blocks(texts: tuple[str, ...]) -> tuple[Block, ...]:
     """The sheet of words: those on the screen first, each with its meaning in one line."""
     here = terms_in(" ".join(texts))
     rest = tuple(term for term in GLOSSARY if term not in here)
-    blocks: list[Block] = [Text("Words", TextStyle.TITLE)]
-    for title, terms in (("On this screen", here), ("All others" if here else "All", rest)):
+    blocks: list[Block] = [Text(words.WORDS, TextStyle.TITLE)]
+    for title, terms in ((words.WORDS_HERE, here), (words.OTHER_WORDS if here else words.ALL_WORDS, rest)):
         if terms:
             blocks.append(Table((title, ""), tuple((term.name, term.meaning) for term in terms)))
-    blocks.append(Button(Act.WORDS, "Close", "F8", primary=True))
+    blocks.append(Button(Act.WORDS, words.CLOSE, primary=True))
     return tuple(blocks)
 
 
 def texts_in(blocks: tuple[Block, ...]) -> tuple[str, ...]:
-    """Everything that is said in blocks."""
+    """All texts in blocks."""
     said: list[str] = []
     for block in blocks:
         match block:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tutor.screens.parts import words
 from tutor.screens.parts.keys import with_keys
 from tutor.screens.parts.saving import foot, saving_buttons
 from tutor.session.commands import Act
@@ -38,9 +39,9 @@ def _top_bar(session: Session) -> tuple[Button, ...]:
     rooms = [room for room in session.house if room.bar_label and room.name != session.screen]
     first = [room for room in rooms if room is session.house.first]
     common = (
-        Button(Act.HELP, "Keys"),
-        Button(Act.WORDS, "Words"),
-        Button(Act.THEME, "Light / dark"),
+        Button(Act.HELP, words.KEYS),
+        Button(Act.WORDS, words.WORDS),
+        Button(Act.THEME, words.THEME),
     )
     return (*map(_to, first), *common, *(_to(room) for room in rooms if room not in first))
 

@@ -1,4 +1,4 @@
-"""Buttons made ready to be shown: with their keys, and none that lead to a room that is not there."""
+"""Buttons with their keys, without those that lead to a room that is not there."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from tutor.ui.view import Block, Button, ButtonRow, Group, Miniature, MiniatureG
 
 
 def with_keys(view: View, session: Session) -> View:
-    """The view with a key on every button that has one, and with none that leads nowhere."""
+    """The view with a key on every button that has one, without buttons that lead nowhere."""
     keys = _Keys(session)
     return replace(
         view,

@@ -14,6 +14,7 @@ from tutor.method.routes import Route
 from tutor.method.steps import Step
 from tutor.method.terms import Verdict
 from tutor.method.ticks import lifted_slot, ticked
+from tutor.screens.parts import words
 from tutor.screens.parts.keys import keyed
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
@@ -129,13 +130,13 @@ def off_rail(judged: tuple[Judged, ...], making: int | None = None) -> frozenset
 
 def play_controls(session: Session, demonstration: Demonstration, now: float) -> tuple[Button, ...]:
     """The buttons beneath what is being shown."""
-    label = "Pause" if demonstration.moving(now) else "Play"
+    label = words.PAUSE if demonstration.moving(now) else words.PLAY
     controls = (
-        Button(Act.STEP_BACK, "Back"),
+        Button(Act.STEP_BACK, words.BACK),
         Button(Act.PLAY, label, primary=True),
-        Button(Act.STEP_ON, "On"),
-        Button(Act.SLOWER, "Slower"),
-        Button(Act.FASTER, "Faster"),
+        Button(Act.STEP_ON, words.NEXT_TURN),
+        Button(Act.SLOWER, words.SLOWER),
+        Button(Act.FASTER, words.FASTER),
     )
     return keyed(controls, session)
 
@@ -151,7 +152,7 @@ def shown_rail(session: Session, demonstration: Demonstration, attempt: Attempt,
         return Rail(
             own=_shown_tiles(demonstration, playhead),
             playhead=playhead,
-            caption=f"{demonstration.speed:g}x",
+            caption=words.speed(demonstration.speed),
             controls=play_controls(session, demonstration, now),
         )
     route = Route(demonstration.turns, steps)
@@ -161,7 +162,7 @@ def shown_rail(session: Session, demonstration: Demonstration, attempt: Attempt,
         bays(route, step_at(demonstration, playhead), done, playhead),
         playhead=playhead,
         scrubs_route=True,
-        caption=f"{demonstration.speed:g}x",
+        caption=words.speed(demonstration.speed),
         controls=play_controls(session, demonstration, now),
         lifted=lifted_words(lifted),
     )

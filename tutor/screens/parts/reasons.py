@@ -1,10 +1,11 @@
-"""What the turn that is shown does and why, and what the one before it changed, while a case is shown."""
+"""While a case is shown: what the present turn does and why, and what the turn before it changed."""
 
 from __future__ import annotations
 
 from functools import lru_cache
 
 from tutor.coach.feedback import Shown, shown
+from tutor.screens.parts import words
 from tutor.session.house import Session
 from tutor.session.playback import turn_shown
 from tutor.session.target import colours_as_held
@@ -30,7 +31,7 @@ def _reasons(session: Session, index: int) -> tuple[Block, ...]:
     if demonstration is None or coming is None:
         return ()
     step, turn = demonstration.steps[index], _notation(session, index)
-    title = turn if step is None else f"{step.value.capitalize()}: {turn}"
+    title = turn if step is None else words.turn_of_step(step.value.capitalize(), turn)
     blocks: tuple[Block, ...] = (Text(title, TextStyle.HEADING), Text(coming.coming))
     before = _said(session, index - 1) if index else None
     return blocks if before is None else (*blocks, Text(before.made, TextStyle.SMALL, Tone.MUTED))

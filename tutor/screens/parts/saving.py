@@ -1,7 +1,8 @@
-"""What is seen of saving: the buttons in the bar, and how far it is at the window's foot."""
+"""What you see of saving: the buttons in the bar, and how far it is at the window's foot."""
 
 from __future__ import annotations
 
+from tutor.screens.parts import words
 from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
@@ -13,16 +14,16 @@ from tutor.ui.view import Button
 def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:
     """Where there is a stage, buttons that save it; while something is saved, one that stops it."""
     if session.saving.under_way is not None:
-        return (Button(Act.STOP_SAVING, "Stop saving"),)
+        return (Button(Act.STOP_SAVING, words.STOP_SAVING),)
     own = session.room.saving_buttons(session)
     if own or not stage:
         return own
     # Their keys are on the key sheet; here they would take a second row in a small window.
-    picture = Button(Act.SAVE_PICTURE, "Save picture", "")
+    picture = Button(Act.SAVE_PICTURE, words.SAVE_PICTURE, "")
     if session.attempt is None:
         # A cube being painted has no turns.
         return (picture,)
-    return (picture, Button(Act.SAVE_CLIP, "Save clip", ""))
+    return (picture, Button(Act.SAVE_CLIP, words.SAVE_CLIP, ""))
 
 
 def foot(session: Session) -> str:
@@ -35,6 +36,6 @@ def _progress(session: Session) -> str:
     saving = session.saving
     if saving.under_way is None:
         return ""
-    share = f" {saving.share:.0%}" if saving.under_way is SavedKind.CLIP else ""
+    share = saving.share if saving.under_way is SavedKind.CLIP else None
     key = sign_for(Act.STOP_SAVING, session.room, bindings_of(session))
-    return f"Saving the {saving.under_way.value} …{share}" + (f" ({key} stops it)" if key else "")
+    return words.saving(saving.under_way.value, share, key)

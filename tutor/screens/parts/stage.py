@@ -1,4 +1,4 @@
-"""The cube on the stage: where it stands at a moment, and what is marked on it."""
+"""The cube on the stage: its pose at a moment, and the marks on it."""
 
 from __future__ import annotations
 
@@ -28,7 +28,7 @@ _STICKER_ON_CUBIE = {cubie_number(cubie): sticker for sticker, (cubie, _) in enu
 
 
 def pose_of(session: Session, now: float) -> Pose | None:
-    """How the cube of the screen shown stands at a moment; None on a screen without one."""
+    """The pose of the cube on the screen at a moment; None on a screen without a cube."""
     if session.demonstration is not None:
         return session.demonstration.pose(now)
     attempt = session.attempt

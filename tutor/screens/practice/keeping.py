@@ -11,7 +11,7 @@ from tutor.screens.practice.state import RUN, CaseRun
 from tutor.session.answers import Key
 from tutor.session.house import Session, Update
 from tutor.session.judging import answer_at
-from tutor.session.record_commands import OpenRecords, Record, TakeBack, TakenBack
+from tutor.session.record_commands import AttemptUndone, OpenRecords, Record, UndoAttempt
 from tutor.session.recording import hints_taken, number, route_length, sent, turns_made
 
 
@@ -76,10 +76,10 @@ def take_back(session: Session) -> Update:
         return session, ()
     others = tuple(item for item in session.guidance if item[0] != run.counts_for.slug)
     guidance = others if run.before is None else (*others, (run.counts_for.slug, run.before))
-    return replace(session, guidance=guidance), (TakeBack(run.filed, session.records.learner),)
+    return replace(session, guidance=guidance), (UndoAttempt(run.filed, session.records.learner),)
 
 
-def taken_back(session: Session, command: TakenBack) -> Update:
+def taken_back(session: Session, command: AttemptUndone) -> Update:
     """An attempt counts no more; where it still does, the guidance is read anew."""
     records, run = session.records.standing(command.standing), RUN.of(session)
     if command.problem:

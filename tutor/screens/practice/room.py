@@ -28,7 +28,7 @@ from tutor.session.binding import Shows
 from tutor.session.commands import RoomCommand
 from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update, way_to
-from tutor.session.record_commands import Proposed, StoreAnswer, TakenBack
+from tutor.session.record_commands import AttemptUndone, Proposed, StoreAnswer
 from tutor.session.state import Attempt
 from tutor.ui.view import Button, View
 
@@ -158,7 +158,7 @@ class PracticeRoom(Room):
         match command:
             case Proposed():
                 return update.proposed(session, command, now), ()
-            case TakenBack():
+            case AttemptUndone():
                 return keeping.taken_back(session, command)
             case _:
                 return None

@@ -8,10 +8,11 @@ from tutor.progress.attempt import GUEST
 from tutor.progress.summary import format_standing
 from tutor.screens.progress.commands import NAME
 from tutor.screens.progress.view import sheet
+from tutor.session import words as session_words
 from tutor.session.house import Session, Update
 from tutor.session.record_commands import Summarise
 from tutor.session.saving import begun
-from tutor.session.saving_commands import ONE_AT_A_TIME, SavedKind, SaveSheet, SaveTable
+from tutor.session.saving_commands import SavedKind, SaveSheet, SaveTable
 
 
 def asked(before: Session, after: Session) -> tuple[Summarise, ...]:
@@ -28,7 +29,7 @@ def sheet_wanted(session: Session) -> Update:
     if not session.records.practised:
         return session, ()
     if session.saving.under_way is not None:
-        return replace(session, notice=ONE_AT_A_TIME), ()
+        return replace(session, notice=session_words.ONE_AT_A_TIME), ()
     session = begun(session, SavedKind.PICTURE)
     return session, (SaveSheet(session.saving.request, _name(session), sheet(session)),)
 
@@ -39,7 +40,7 @@ def table_wanted(session: Session) -> Update:
     if session.screen != NAME or summary is None or not session.records.practised:
         return session, ()
     if session.saving.under_way is not None:
-        return replace(session, notice=ONE_AT_A_TIME), ()
+        return replace(session, notice=session_words.ONE_AT_A_TIME), ()
     session = begun(session, SavedKind.TABLE)
     text = "".join(format_standing(summary))
     return session, (SaveTable(session.saving.request, _name(session), text),)

@@ -1,7 +1,8 @@
-"""The room of what is chosen once."""
+"""The room of what you choose once."""
 
 from __future__ import annotations
 
+from tutor.screens.settings import words
 from tutor.screens.settings.commands import NAME
 from tutor.screens.settings.view import settings_screen
 from tutor.session.house import Room, Session
@@ -9,11 +10,11 @@ from tutor.ui.view import View
 
 
 class SettingsRoom(Room):
-    """How everything looks and works."""
+    """How the program looks and works."""
 
     name = NAME
-    bar_label = "Settings"
+    bar_label = words.NAME
 
     def view(self, session: Session, now: float) -> View:
-        """All that is seen of it."""
+        """All that you see of it."""
         return settings_screen(session)

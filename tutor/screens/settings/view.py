@@ -1,18 +1,17 @@
-"""The Settings screen: a row of values for everything that can be chosen once."""
+"""The Settings screen: a row of values for everything that you choose once."""
 
 from __future__ import annotations
 
 from functools import lru_cache
 
 from tutor.screens.parts.frame import screen_view
+from tutor.screens.settings import words
 from tutor.session.commands import Choose
 from tutor.session.house import Session
 from tutor.session.settings_options import OPTIONS, Setting
 from tutor.ui.view import Block, Button, ButtonRow, Gap, Text, TextStyle, Tone, View
 
-_KEYS_FILE = Text(
-    "Keys can be changed one by one in the settings file, under [keys].", TextStyle.SMALL, Tone.MUTED
-)
+_KEYS_FILE = Text(words.KEYS_FILE, TextStyle.SMALL, Tone.MUTED)
 _LOOKS = (
     Setting.THEME,
     Setting.TEXT,
@@ -29,10 +28,10 @@ def settings_screen(session: Session) -> View:
     others = tuple(setting for setting in Setting if setting not in _LOOKS)
     return screen_view(
         session,
-        "Settings",
+        words.NAME,
         page=(
-            (Text("How it looks", TextStyle.HEADING), Gap(1), *_rows(session, _LOOKS)),
-            (Text("How it works", TextStyle.HEADING), Gap(1), *_rows(session, others), _KEYS_FILE),
+            (Text(words.LOOKS, TextStyle.HEADING), Gap(1), *_rows(session, _LOOKS)),
+            (Text(words.WORKS, TextStyle.HEADING), Gap(1), *_rows(session, others), _KEYS_FILE),
         ),
     )
 

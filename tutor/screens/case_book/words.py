@@ -1,0 +1,79 @@
+"""What the Case book says: the list of all cases, then the page of one."""
+
+from __future__ import annotations
+
+from tutor.counting import counted, figured
+
+NAME = "Case book"
+DESCRIPTION = "See all 41 cases in any slot, mirrored too, played slowly."
+
+# What its own key does; settings files give it another key by this name.
+KEY_TRY = "try the case"
+
+INTRODUCTION = (
+    "Each case is one way a pair can lie while the cross and the other pairs are solved. "
+    "Choose a case to see it played."
+)
+
+
+def family(name: str, cases: int) -> str:
+    """A family with how many cases it has."""
+    return f"{name[:1].upper()}{name[1:]}: {figured(cases, 'case')}"
+
+
+def in_list(number: int, short_name: str) -> str:
+    """A case in the list."""
+    return f"{number}. {short_name}"
+
+
+# ------------------------------------------------------------------------------------ the page of a case
+
+AT_FRONT_RIGHT = "The full name describes it in the front-right slot."
+TOP_UNTURNED = "Both names describe it before you turn the top."
+WORKING = "Working out this case …"
+SHOW_ROUTE = "Show the route"
+SHOW_LINE = "Show a shortest line"
+TRY = "Try it"
+MIRROR = "Show the mirror image"
+SLOT = "Slot"
+TOP_LAYER = "Top layer"
+TOPS = ("Top", "Top U", "Top U2", "Top U'")
+ALL_CASES = "Show all cases"
+
+
+def full_name(name: str) -> str:
+    """The full name of the case, beside the short one above it."""
+    return f"{name}."
+
+
+def by_hand(turns: int) -> str:
+    """The case's own figure."""
+    return (
+        f"By hand, this case takes {counted(turns, 'turn')} at best. A first turn of the top does not count."
+    )
+
+
+def step(name: str, notation: str) -> str:
+    """A step of the route with its turns."""
+    return f"{name} {notation}"
+
+
+def route(turns: int, steps: list[str]) -> str:
+    """The route, step by step."""
+    return f"Route, {figured(turns, 'turn')}: {'  ·  '.join(steps)}"
+
+
+def line(turns: int, notation: str) -> str:
+    """A shortest line."""
+    return f"Shortest by hand, {figured(turns, 'turn')}: {notation}"
+
+
+def with_far_layers(turns: int, notation: str) -> str:
+    """A shorter way that nobody would find by hand."""
+    return f"If you turn far layers too, {counted(turns, 'turn')} can do it: {notation}"
+
+
+def only_looking(key: str) -> str:
+    """Why a turn is not made, and what to do instead."""
+    pressed = f", or press {key}," if key else ""
+    return f"In the book you only look. Choose “{TRY}”{pressed} to turn this cube yourself."

@@ -1,0 +1,124 @@
+"""What several screens say: the bars, cases, verdicts, hints, the rail, the sheets and the failure card."""
+
+from __future__ import annotations
+
+from tutor.counting import counted
+
+# ------------------------------------------------------------------------------------ the bar at the top
+
+KEYS = "Keys"
+WORDS = "Words"
+THEME = "Light / dark"
+SAVE_PICTURE = "Save picture"
+SAVE_CLIP = "Save clip"
+STOP_SAVING = "Stop saving"
+
+# ----------------------------------------------------------------------------------------------- cases
+
+
+def case_title(number: int, short_name: str) -> str:
+    """A case by its number in the book and its short name, for instance "Case 14: both in slot, ..."."""
+    return f"Case {number}: {short_name}"
+
+
+# ---------------------------------------------------------------------------------- verdicts and waiting
+
+WAITING = "One moment"
+WAITING_FOR_VERDICT = "The program is still judging this turn."
+TRY_AGAIN = "Try again"
+A_QUARTER = "a quarter"
+HALF_A_TURN = "half a turn"
+TURN_FURTHER = "You are turning a good layer. Turn it a quarter more."
+TURN_OTHER_WAY = "You are turning a good layer, but turn it the other way."
+TURN_QUARTER = "You are turning a good layer, but a quarter turn is enough."
+SHOW_WHY = "Show me why"
+
+
+def so_far(notation: str, gone: str) -> str:
+    """A turn that may still become a good one."""
+    return f"{notation}: {gone} so far"
+
+
+def verdict(notation: str, title: str) -> str:
+    """A turn with its verdict."""
+    return f"{notation}: {title}"
+
+
+# ------------------------------------------------------------------------------------ hints and the way
+
+HINT = "Hint"
+MORE = "More"
+SHOW_TURN = "Show the turn"
+SHOW_THE_WAY = "Show me the way"
+SHOW_AGAIN = "Show again"
+PAIR_SOLVED = "The pair is solved."
+
+
+def hint_number(rung: int, rungs: int, key: str) -> str:
+    """Which hint it is, and the key that gives the next one, if there is one."""
+    more = f". Press {key} for more" if key and rung < rungs else ""
+    return f"Hint {rung} of {rungs}{more}"
+
+
+def to_go(step: str, turns: int) -> str:
+    """The step under way, and the fewest turns that solve the pair."""
+    return f"{step} · {counted(turns, 'turn')} to go at best"
+
+
+# ---------------------------------------------------------------------------- writing, and looking back
+
+WRITE_MOVES = "Write moves, then press Enter"
+LOOKING_BACK = "Looking back"
+SHOW_SPLIT = "Show where our ways split"
+
+# ---------------------------------------------------------------------------------------------- the rail
+
+BACK = "Back"
+PLAY = "Play"
+PAUSE = "Pause"
+NEXT_TURN = "Next turn"
+SLOWER = "Slower"
+FASTER = "Faster"
+
+
+def speed(factor: float) -> str:
+    """The speed of what is shown, beside the usual one."""
+    return f"{factor:g}x"
+
+
+def turn_of_step(step: str, notation: str) -> str:
+    """The turn that is shown, with its step."""
+    return f"{step}: {notation}"
+
+
+# -------------------------------------------------------------------------------- the line at the foot
+
+
+def saving(kind: str, share: float | None, key: str) -> str:
+    """How far saving is, where that is known, and the key that stops it, where there is one."""
+    done = "" if share is None else f" {share:.0%}"
+    stop = f" ({key} stops it)" if key else ""
+    return f"Saving the {kind} …{done}{stop}"
+
+
+# ------------------------------------------------------------------------- the sheets of keys and words
+
+CLOSE = "Close"
+WORDS_HERE = "On this screen"
+OTHER_WORDS = "Other words"
+ALL_WORDS = "All words"
+
+
+def turn_and_prime(turn: str, prime: str) -> str:
+    """A turn and the one the other way, in one row."""
+    return f"{turn}, {prime}"
+
+
+# -------------------------------------------------------------------------------------- the failure card
+
+WENT_WRONG = "Something went wrong"
+NOTHING_LOST = "Nothing you did is lost. If it happens again, go back to the Home screen."
+CONTINUE = "Continue"
+GO_HOME = "Go to Home"
+NAME = "Pairwright"
+SCREEN_FAILED = "The program cannot show this screen."
