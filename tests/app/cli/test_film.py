@@ -163,7 +163,7 @@ def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFix
         ((CASE, "--speed", "9"), "speeds go from 0.1 to 3"),
         (("--setup", ""), "a route needs a pair"),
         (("--setup", "", "--slot", "FR"), "solved already"),
-        (("--lesson", "no-such-lesson"), "there is no lesson of this name"),
+        (("--lesson", "no-such-lesson"), "There is no lesson of this name"),
         (("--lesson", "none.toml"), "cannot be read"),
         ((CASE, "--size", "64x64"), "no room for the cube"),
     ],
