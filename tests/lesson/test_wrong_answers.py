@@ -178,11 +178,11 @@ class Reply:
         return pairs_told and edges == edges_told
 
     def good_layer(self) -> bool:
-        """Another turn of the layer is not a Detour."""
+        """Another turn of the layer begins a shortest way."""
         answer = self.stickers.answers(self.stickers.position, self.stickers.task)
         face = parse_turns(self.claimed)[0].face
         return any(
-            each.turn.face is face and each.verdict is not Verdict.DETOUR for each in answer.continuations
+            each.turn.face is face and each.verdict is Verdict.OPTIMAL for each in answer.continuations
         )
 
     def under_way(self, step: str) -> bool:
@@ -374,7 +374,8 @@ def test_in_the_midst_of_a_step_no_other_step_is_explained_away(answers: Answere
 @pytest.mark.parametrize("slot", SLOTS)
 def test_whatever_is_pointed_at_instead_is_named_as_it_shows(slot: Slot, answers: Answerer) -> None:
     position = CASES[7].position(slot)
-    seen, stickers = SpokenPosition(position, Task.at(position, slot), COLOURS), {}
+    seen = SpokenPosition(position, Task.at(position, slot), COLOURS)
+    stickers: dict[Vector, dict[Face, str]] = {}
     for (cubie, face), colour in zip(STICKERS, faces_shown(position), strict=True):
         stickers.setdefault(cubie, {})[face] = COLOURS[colour]
     for cubie, shown in stickers.items():

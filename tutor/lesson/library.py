@@ -24,7 +24,7 @@ MOST_LESSONS = 200
 
 @dataclass(frozen=True, slots=True)
 class LessonEntry:
-    """A lesson in the list; ``problem`` tells why it cannot be opened, empty when it can be read."""
+    """A lesson in the list; ``problem`` says why it cannot be opened, empty when it can be read."""
 
     name: str
     title: str

@@ -180,8 +180,8 @@ def _cost(turn: Turn, answer: Answer) -> str:
 
 def _turn_to_look_for(turn: Turn, seen: SpokenPosition, answer: Answer) -> str:
     task = seen.task
-    good = {each.turn.face for each in answer.continuations if each.verdict is not Verdict.DETOUR}
-    taught = good if answer.by_hand is None else good & task.working_faces
+    best = {each.turn.face for each in answer.continuations if each.verdict is Verdict.OPTIMAL}
+    taught = best if answer.by_hand is None else best & task.working_faces
     if turn.face in taught:
         return replies.OTHER_WAY
     if answer.by_hand is not None and turn.face not in task.working_faces:
