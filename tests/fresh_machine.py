@@ -37,8 +37,9 @@ from tutor.lesson.scenes import Alone, Ask, Find, Quiz, Scene
 from tutor.method.answer import answer
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.interchange import format_line
+from tutor.screens.lesson.questions import options
 from tutor.screens.lesson.state import LESSON as PLAYED
-from tutor.screens.lesson.update import options, settled
+from tutor.screens.lesson.update import settled
 from tutor.solver.search import Solver
 
 ROOT = Path(__file__).parents[1]

@@ -36,42 +36,47 @@ def in_parts(*texts: str) -> str:
             in_parts("Raise them.", "J.", "I."),
             "parts 1: text",
             "not Raise",
-            "is Part",
+            "belong to Part",
         ),
         (
             in_parts("P.", "Part is done.", "I."),
             "parts 2: text",
             "not Part",
-            "is Join",
+            "belong to Join",
         ),
         (
             in_parts("P.", "J.", "Join, then."),
             "parts 3: text",
             "not Join",
-            "is Insert",
+            "belong to Insert",
         ),
         (
             about_steps("show", PARTS.format("P.", "J.", "I."), "A Raise."),
             "text",
             "not Raise",
-            "is Part and Join and Insert",
+            "belong to Part, Join and Insert",
         ),
         (
             about_steps("show", 'turns = "route"\nsteps = { join = "The Part." }'),
             "steps: join",
             "not Part",
-            "is Join",
+            "belong to Join",
         ),
-        (about_steps("ask", 'extent = "step"', "Do just the Join."), "text", "not Join", "is Part"),
-        (about_steps("ask", 'extent = "turn"', "Begin the Raise."), "text", "not Raise", "is Part"),
+        (about_steps("ask", 'extent = "step"', "Do just the Join."), "text", "not Join", "belong to Part"),
+        (about_steps("ask", 'extent = "turn"', "Begin the Raise."), "text", "not Raise", "belong to Part"),
         (
             about_steps("ask", "", "Raise them."),
             "text",
             "not Raise",
-            "is Part and Join and Insert",
+            "belong to Part, Join and Insert",
         ),
-        (about_steps("ask", 'afterwards = "A good Raise."'), "afterwards", "not Raise", "is Part and Join"),
-        (about_steps("alone", "", "First Raise."), "text", "not Raise", "is Part and Join and Insert"),
+        (
+            about_steps("ask", 'afterwards = "A good Raise."'),
+            "afterwards",
+            "not Raise",
+            "belong to Part, Join and Insert",
+        ),
+        (about_steps("alone", "", "First Raise."), "text", "not Raise", "belong to Part, Join and Insert"),
         (
             '[[scene]]\nkind = "show"\ntext = "Text."\nparts = [{ turns = "R", text = "Raise it." }]',
             "parts 1: text",
@@ -102,7 +107,7 @@ def test_where_no_pair_is_in_question_there_is_no_step(check: Check) -> None:
     later = '[[scene]]\nkind = "show"\nslot = "none"\ntext = "Text."\nturns = "D"\n'
     assert check(FIRST + later) == []
     [problem] = check(FIRST + later + "slip = true\n")
-    assert "without a pair no turn is a slip" in problem.message
+    assert "Without a pair no turn is a slip." in problem.message
     [problem] = check(FIRST + '[[scene]]\nkind = "ask"\nslot = "none"\ntext = "Text."\n')
     assert problem.key == "scene 2: slot"
 
@@ -123,12 +128,12 @@ def test_a_far_layer_is_refused_however_short_its_way(check: Check) -> None:
     ("lines", "key", "message"),
     [
         ('extent = "turn"\naccept = ["D"]', "accept 1", "D is a Detour"),
-        ('extent = "turn"\naccept = ["R", "R U\'"]', "accept 2", "one turn is asked for"),
-        ('extent = "step"\naccept = ["R U\'"]', "accept 1", "the step is not done"),
-        ("accept = [\"R U' R'\"]", "accept 1", "the pair is not home"),
+        ('extent = "turn"\naccept = ["R", "R U\'"]', "accept 2", "This scene asks for one turn."),
+        ('extent = "step"\naccept = ["R U\'"]', "accept 1", "These turns do not finish the step."),
+        ("accept = [\"R U' R'\"]", "accept 1", "These turns do not solve the pair."),
         ('accept = ["R2\'"]', "accept 1", "is not a move here"),
         ('accept = [""]', "accept 1", "no turns"),
-        ('until = "part"', "until", "until goes with a step"),
+        ('until = "part"', "until", "The key until belongs to a step"),
         ('extent = "step"\nuntil = "raise"', "until", "done here already"),
     ],
 )

@@ -119,17 +119,17 @@ def test_a_file_with_ten_different_faults_has_them_all_told(tmp_path: Path, answ
     advice = "\n".join(str(problem) for problem in problems)
     for words in (
         "corner-up-edge-left-front-up",
-        "a half turn ends the same both ways; write R2",
+        "A half turn ends the same both ways; write R2.",
         "F2 is a Detour",
         "slip = true",
-        "none of these turns is a slip",
-        "already done",
+        "None of these turns is a slip.",
+        "The pair is solved here already.",
         "{edge.up} has no value here",
-        "the answer marked as true is not: D; true is R or U",
+        "The answer marked as true is wrong: D. True is R or U.",
         "white is on 10 stickers",
-        "the card has room for 240",
+        "Keep it within 240 characters.",
         "“left” is not true in every slot",
-        "write {turn:R}",
+        "Write {turn:R}, or write fixed = true",
     ):
         assert words in advice
     assert all(str(path) == problem.file and problem.advice for problem in problems)
@@ -151,27 +151,52 @@ def bare(lines: str, text: str = "Text.") -> str:
 @pytest.mark.parametrize(
     ("scenes", "key", "message"),
     [
-        (scene('case = "corner-up-edge-in-straight"'), "scene 1: setup", "given twice"),
-        (scene('top = "U"'), "scene 1: top", "no case is given"),
-        (scene('keep = ["FR"]'), "scene 1: keep", "cannot be kept"),
+        (
+            scene('case = "corner-up-edge-in-straight"'),
+            "scene 1: setup",
+            "gives its start twice, with case and setup",
+        ),
+        (scene('top = "U"'), "scene 1: top", "this scene has no case"),
+        (scene('keep = ["FR"]'), "scene 1: keep", "a scene cannot keep it"),
         (scene('highlight = ["corner", "UD"]'), "scene 1: highlight 2", "nothing on this cube"),
         (scene('idea = "none"'), "scene 1: idea", "no such idea"),
-        (scene("", "show"), "scene 1: turns", "needs its turns once"),
-        (scene('turns = "R"\nparts = [{ turns = "R" }]', "show"), "scene 1: turns", "needs its turns once"),
+        (scene("", "show"), "scene 1: turns", "A show scene needs its turns once."),
+        (
+            scene('turns = "R"\nparts = [{ turns = "R" }]', "show"),
+            "scene 1: turns",
+            "A show scene needs its turns once.",
+        ),
         (scene('turns = "(R) 3"', "show"), "scene 1: turns", "is not a move here"),
         (scene('turns = "y R"', "show"), "scene 1: turns", "is not a move here"),
-        (scene('turns = ""', "show"), "scene 1: turns", "no turns"),
-        (scene('turns = "(R)41"', "show"), "scene 1: turns", "more turns than one can follow"),
-        (scene('turns = "R"\nsteps = { join = "x" }', "show"), "scene 1: steps", "computed turns"),
-        (scene('turns = "route"\nsteps = { raise = "x" }', "show"), "scene 1: steps: raise", "never said"),
-        (scene("", "choose"), "scene 1: answers", "needs answers"),
-        (choose('{ text = "a" }, { text = "b" }'), "scene 1: answers", "no answer is marked"),
+        (scene('turns = ""', "show"), "scene 1: turns", "There are no turns here."),
+        (scene('turns = "(R)41"', "show"), "scene 1: turns", "more turns than anybody can follow"),
+        (
+            scene('turns = "R"\nsteps = { join = "x" }', "show"),
+            "scene 1: steps",
+            "turns that the program works out",
+        ),
+        (
+            scene('turns = "route"\nsteps = { raise = "x" }', "show"),
+            "scene 1: steps: raise",
+            "The route has no Raise here, so nobody will read this.",
+        ),
+        (scene("", "choose"), "scene 1: answers", "A question needs answers."),
+        (
+            choose('{ text = "a" }, { text = "b" }'),
+            "scene 1: answers",
+            "No answer is marked as the true one.",
+        ),
         (
             choose('{ text = "a", true = true }, { text = "b", true = true }'),
             "scene 1: answers",
             "2 answers are marked",
         ),
-        (choose('{ text = "a", true = true }'), "scene 1: answers", "one answer"),
+        (
+            choose('{ text = "a", true = true, why = "x" }, { text = "b", why = "y" }'),
+            "scene 1: answers 1: why",
+            "The key why is for wrong answers, and this one is true.",
+        ),
+        (choose('{ text = "a", true = true }'), "scene 1: answers", "A question needs more than one answer."),
         (
             choose('{ value = "joint", true = true }, { value = "join" }', "step"),
             "scene 1: answers 1: value",
@@ -180,19 +205,19 @@ def bare(lines: str, text: str = "Text.") -> str:
         (
             choose('{ text = "a", true = true }, { value = "FL" }', "slot"),
             "scene 1: answers 1: value",
-            "cannot be told",
+            "cannot know whether this answer is true",
         ),
-        (bare('kind = "ask"'), "scene 1: slot", "no pair is in question"),
-        (bare('kind = "show"\nturns = "line"'), "scene 1: turns", "without a pair"),
+        (bare('kind = "ask"'), "scene 1: slot", "This scene asks for turns, but it is about no pair."),
+        (bare('kind = "show"\nturns = "line"'), "scene 1: turns", "Without a pair there is no line."),
         (bare('kind = "tell"', "{slot}"), "scene 1: text", "{slot} has no value here"),
         (bare('kind = "tell"', "{corner.name}"), "scene 1: text", "is unknown"),
-        (bare('kind = "tell"', "{turn:Q}"), "scene 1: text", "is no notation"),
-        (bare('kind = "tell"', "one } brace"), "scene 1: text", "stands alone"),
-        (bare('kind = "tell"\ncase = "corner-up-edge-in-straight"'), "scene 1: case", "needs a slot"),
+        (bare('kind = "tell"', "{turn:Q}"), "scene 1: text", "is not notation"),
+        (bare('kind = "tell"', "one } brace"), "scene 1: text", "has no partner"),
+        (bare('kind = "tell"\ncase = "corner-up-edge-in-straight"'), "scene 1: case", "A case needs a slot."),
         (
             bare('kind = "ask"\nsetup = "R U F D L B R2 U F D\'"\nslot = "FR"\nkeep = ["FL"]'),
             "scene 1: slot",
-            "more than four turns from home",
+            "more than four turns from being solved",
         ),
     ],
 )
@@ -206,6 +231,30 @@ def test_a_fault_is_told_at_its_key(scenes: str, key: str, message: str, check: 
 def test_a_scene_that_goes_on_from_a_faulty_one_is_not_blamed(check: Check) -> None:
     problems = check(scene("", "show") + '[[scene]]\nkind = "ask"\ntext = "Go."\n' + scene('top = "U"'))
     assert [problem.key for problem in problems] == ["scene 1: turns", "scene 3: top"]
+
+
+def test_a_wrong_answer_without_a_reason_is_a_minor_fault(check: Check) -> None:
+    [problem] = check(choose('{ text = "a", true = true }, { text = "b" }'))
+    assert problem.minor
+    assert str(problem) == (
+        "file.toml:8: scene 1: answers 2: Please look at this: "
+        "A learner who picks this wrong answer reads nothing about it. "
+        "Say with the key why what is wrong here, and where to look."
+    )
+    assert check(choose('{ text = "a", true = true }, { text = "b", why = "Look." }')) == []
+    # What an answer about a subject claims is known, so the program finds the reason itself.
+    assert check(choose('{ value = "raise" }, { value = "insert", true = true }', "step")) == []
+
+
+def test_reasons_are_held_to_the_same_rules_as_other_texts(check: Check) -> None:
+    found = check(choose('{ text = "a", true = true }, { text = "b", why = "Look left." }'))
+    assert [problem.key for problem in found] == ["scene 1: answers 2: why"]
+    found = check(choose('{ text = "a", true = true }, { text = "b", why = "{corner.name}" }'))
+    assert [problem.key for problem in found] == ["scene 1: answers 2: why"]
+    long = "{corner.colours} " * 16
+    found = check(choose(f'{{ text = "a", true = true }}, {{ text = "b", why = "{long}" }}'))
+    assert [problem.key for problem in found] == ["scene 1: answers 2: why"]
+    assert "Keep it within 240 characters." in found[0].advice
 
 
 def test_a_slip_on_purpose_and_its_mending_are_fine(check: Check) -> None:
@@ -247,7 +296,7 @@ def test_a_file_that_cannot_be_opened_is_a_problem_not_an_exception(
     binary = tmp_path / "binary.toml"
     binary.write_bytes(b"title = 1\n\xff\xfe")
     [problem] = check_file(binary, answers)
-    assert (problem.line, problem.message) == (2, "this is not UTF-8 text")
+    assert (problem.line, problem.message) == (2, "This is not UTF-8 text.")
     large = tmp_path / "large.toml"
     large.write_bytes(b"#" * 10_000_000)
     [problem] = check_file(large, answers)

@@ -7,8 +7,10 @@ from itertools import groupby, pairwise, product
 
 import pytest
 
+from tutor.coach.sight import SpokenPosition
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.position import Position
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.questions import Answerer, subject_of
@@ -177,7 +179,8 @@ def test_true_turns_of_questions_are_good_ones(name: str, answers: Answerer) -> 
     for scene in scenes_of(name, answers):
         if scene.task is None or scene.task.done(scene.cube.position):
             continue
-        subject = subject_of("turn", scene.cube.position, scene.task, PLAIN, answers)
+        seen = SpokenPosition(scene.cube.position, scene.task, COLOUR_NAMES)
+        subject = subject_of("turn", seen, PLAIN, answers)
         now = answers(scene.cube.position, scene.task)
         good = {turn.notation for turn in TURNS if now.continuations[turn].verdict is not Verdict.DETOUR}
         assert subject.true == good

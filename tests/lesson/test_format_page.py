@@ -47,7 +47,7 @@ def test_nothing_is_wrong_with_an_example(example: str, answers: Answerer) -> No
 
 
 def test_there_are_examples_and_the_three_ways_to_start_agree(answers: Answerer) -> None:
-    assert len(EXAMPLES) == 4
+    assert len(EXAMPLES) == 5
     lesson = assemble(read_script(EXAMPLES[1], "example.toml"), "example", LessonSetting(answers))
     by_moves, by_stickers = lesson.scenes[1].cube, lesson.scenes[2].cube
     assert isinstance(by_moves, HeldCube)

@@ -65,7 +65,7 @@ def test_a_lesson_can_be_named_by_its_path(folder: Path, answers: Answerer) -> N
 
 @pytest.mark.parametrize("name", ["nothing", "../lessons/made-pair", "curriculum", "", "/etc/passwd"])
 def test_an_unknown_name_is_refused_with_the_known_ones(name: str, folder: Path) -> None:
-    with pytest.raises(LessonError, match="there is no lesson of this name"):
+    with pytest.raises(LessonError, match="There is no lesson of this name"):
         find_script(name, folder)
 
 
@@ -97,7 +97,7 @@ def test_what_is_not_listed_of_a_large_folder_is_said_and_can_still_be_opened(tm
     own = [entry.name for entry in listed.entries if entry.name not in curriculum_names()]
     assert own == [f"lesson-{number:03}" for number in range(MOST_LESSONS)]
     assert listed.left_out == (
-        f"{tmp_path} holds 203 lessons. You see the first 200 by name: 3 are not listed. "
+        f"There are 203 lessons in {tmp_path}. You see the first 200 by name: 3 are not listed. "
         "Move some to another folder."
     )
     assert find_script("lesson-202", tmp_path).script.title == "Mine"
@@ -115,7 +115,7 @@ def test_a_folder_that_is_none_is_said(folder: Path) -> None:
 def test_a_script_that_is_too_large_is_listed_with_the_size_that_is_allowed(tmp_path: Path) -> None:
     (tmp_path / "long.toml").write_text(SCRIPT + "#" * LARGEST_FILE, encoding="utf-8")
     (long,) = (entry for entry in lesson_entries(tmp_path) if entry.name == "long")
-    assert long.problem.endswith("the file is too large; a script has at most 65536 bytes")
+    assert long.problem.endswith("The file is too large. Keep a script within 65,536 bytes.")
 
 
 @pytest.mark.parametrize(("file", "name"), [("mine.toml.toml", "mine.toml"), ("mine.TOML", "mine.TOML")])
@@ -124,8 +124,8 @@ def test_a_script_with_an_odd_name_is_listed_and_opened_with_what_to_call_it(
 ) -> None:
     (tmp_path / file).write_text(SCRIPT, encoding="utf-8")
     listed = {entry.name: entry.problem for entry in lesson_entries(tmp_path)}
-    assert listed[name].endswith("; rename the file to mine.toml")
-    with pytest.raises(LessonError, match=r"rename the file to mine\.toml"):
+    assert listed[name].endswith(" Rename the file to mine.toml.")
+    with pytest.raises(LessonError, match=r"Rename the file to mine\.toml\."):
         find_script(name, tmp_path)
 
 

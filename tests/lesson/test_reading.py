@@ -70,8 +70,8 @@ def test_all_faults_are_told_in_one_go_with_line_key_and_advice() -> None:
 def test_missing_keys_are_told_at_their_table() -> None:
     found = problems('title = "t"\n[[scene]]\nkind = "find"\ntext = "x"\n')
     assert [(line, key, message) for line, key, message, _ in found] == [
-        (1, "goal", "this key is missing"),
-        (2, "scene 1: what", "this key is missing"),
+        (1, "goal", "This key is missing."),
+        (2, "scene 1: what", "This key is missing."),
     ]
 
 

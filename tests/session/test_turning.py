@@ -14,9 +14,9 @@ from tutor.lesson.scenes import Ask, CameraSetting, Tell
 from tutor.method.cases import CASES
 from tutor.screens.case_book import words as book_words
 from tutor.screens.free_play.state import FREE
-from tutor.screens.lesson.room import NOT_NOW
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
+from tutor.screens.lesson.words import NO_TURNS_HERE
 from tutor.screens.practice.case_run import run_worth
 from tutor.screens.practice.state import RUN, CaseRun, Phase
 from tutor.screens.practice.update import NO_MORE, NOT_YET, ONLY_WATCHED
@@ -54,7 +54,7 @@ def test_while_a_case_is_watched_nothing_is_promised_for_this_time(pupil: Pilot)
 def test_where_the_cube_is_not_ones_own_the_reason_is_said_and_goes_away(pupil: Pilot) -> None:
     pupil.scene(Tell)
     pupil.key("r")
-    assert pupil.view.notice == NOT_NOW
+    assert pupil.view.notice == NO_TURNS_HERE
     begin(pupil, Help.LAST_TURN)
     pupil.key("r")
     assert pupil.view.notice == NOT_YET

@@ -51,6 +51,7 @@ from tutor.lesson.script import (
 )
 from tutor.lesson.segments import segments_of, turns_written
 from tutor.lesson.variation import PLAIN, Variation
+from tutor.lesson.words import faults_of_scenes as words
 from tutor.method.answer import Answer
 from tutor.method.cutting import step_under_way
 from tutor.method.steps import Step
@@ -202,12 +203,11 @@ class _SceneMaker:
         return None if segments is None else Show(**common, segments=segments)
 
     def _ask(self, script: AskScript, common: dict[str, Any]) -> Scene | None:
-        if not self._needs_task("asks for turns"):
+        if not self._needs_task(words.NO_PAIR_TO_TURN):
             return None
         extent = Extent(script.extent)
         if script.until is not None and extent is not Extent.STEP:
-            report, advice = self.report, 'write extent = "step", or leave until out'
-            report.add((*self.path, "until"), f"until goes with a step, and a {extent} is asked for", advice)
+            self.report.add((*self.path, "until"), *words.until_without_step(extent))
         task = self.start.task
         assert task is not None
         step = Step(script.until) if script.until else step_under_way(self.start.cube.position, task)
@@ -216,7 +216,7 @@ class _SceneMaker:
         return Ask(**common, extent=extent, step=step, accept=accept, afterwards=afterwards)
 
     def _alone(self, script: AloneScript, common: dict[str, Any]) -> Scene | None:
-        if not self._needs_task("asks for turns"):
+        if not self._needs_task(words.NO_PAIR_TO_TURN):
             return None
         accept = self._accepted(script.accept)
         return Alone(**common, accept=accept, afterwards=self._said(script.afterwards, "afterwards"))
@@ -229,7 +229,7 @@ class _SceneMaker:
         return tuple(found)
 
     def _find(self, script: FindScript, common: dict[str, Any]) -> Scene | None:
-        if not self._needs_task("asks for a piece of a pair"):
+        if not self._needs_task(words.NO_PAIR_TO_FIND):
             return None
         sought, answer = Sought(script.what), self._cubies(script.what)
         return Find(
@@ -239,12 +239,11 @@ class _SceneMaker:
     def _choose(self, script: ChooseScript, common: dict[str, Any]) -> Scene | None:
         subject = None
         if script.about is not None:
-            if not self._needs_task("asks about a pair"):
+            if not self._needs_task(words.NO_PAIR_TO_ASK):
                 return None
-            task = self.start.task
-            assert task is not None
-            variation, answers = self.setting.variation, self.setting.answers
-            subject = subject_of(script.about, self.start.cube.position, task, variation, answers)
+            seen = self._facts(self.start.cube).sight
+            assert seen is not None
+            subject = subject_of(script.about, seen, self.setting.variation, self.setting.answers)
         choices = choices_of(script, self.path, subject, self._filled, self.report)
         because = self._said(script.because, "because")
         return None if choices is None else Quiz(**common, answers=choices, because=because)
@@ -255,10 +254,9 @@ class _SceneMaker:
         )
         return Recap(**common, points=points)
 
-    def _needs_task(self, does: str) -> bool:
+    def _needs_task(self, fault: words.Fault) -> bool:
         if self.start.task is None:
-            advice = "name the slot of the pair with the key slot"
-            self.report.add((*self.path, "slot"), f"this scene {does}, but no pair is in question", advice)
+            self.report.add((*self.path, "slot"), *fault)
         return self.start.task is not None
 
     # -------------------------------------------------------------------------------------- what all have
@@ -267,20 +265,17 @@ class _SceneMaker:
         return "" if text is None else self._filled(text, (*self.path, key))
 
     def _filled(self, text: str, path: Path, cube: HeldCube | None = None) -> str:
-        at = cube or self.start.cube
-        task = self.start.task
-        facts = Facts(
-            at,
-            task,
-            self.setting.variation.symmetry,
-            self.setting.colour_names,
-            None if task is None else lambda: self.setting.answers(at.position, task),
-        )
         try:
-            return fill(text, facts)
+            return fill(text, self._facts(cube or self.start.cube))
         except PlaceholderError as error:
             self.report.add(path, f"{error.placeholder} {error.message}", error.advice)
             return ""
+
+    def _facts(self, at: HeldCube) -> Facts:
+        """What texts of the scene are about, on a cube."""
+        task, setting = self.start.task, self.setting
+        answer = None if task is None else lambda: setting.answers(at.position, task)
+        return Facts(at, task, setting.variation.symmetry, setting.colour_names, answer)
 
     def _camera(self) -> CameraSetting | None:
         camera = self.script.camera
@@ -294,8 +289,7 @@ class _SceneMaker:
         if self.script.idea is None:
             return self.lesson.ideas[0] if len(self.lesson.ideas) == 1 else ""
         if self.script.idea not in self.lesson.ideas:
-            names = ", ".join(self.lesson.ideas) or "none; add ideas at the top of the file"
-            self.report.add((*self.path, "idea"), "the lesson has no such idea", f"its ideas are {names}")
+            self.report.add((*self.path, "idea"), *words.unknown_idea(self.lesson.ideas))
         return self.script.idea
 
     def _highlight(self) -> frozenset[int]:
@@ -303,12 +297,7 @@ class _SceneMaker:
         for number, word in enumerate(self.script.highlight):
             found = self._cubies(word)
             if not found:
-                advice = (
-                    "write corner, edge, pair, slot (with a slot named), cross, top, or a place such as UFR"
-                )
-                self.report.add(
-                    (*self.path, "highlight", number), f"“{word}” is nothing on this cube", advice
-                )
+                self.report.add((*self.path, "highlight", number), *words.unknown_highlight(word))
             cubies |= found
         return frozenset(cubies)
 

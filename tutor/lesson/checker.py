@@ -29,6 +29,7 @@ from tutor.lesson.script import (
     LONGEST_CAPTION,
     LONGEST_TEXT,
     MOST_SHOWN_IN_ALL,
+    ChooseScript,
     LessonScript,
     SceneScript,
     ShowScript,
@@ -36,6 +37,7 @@ from tutor.lesson.script import (
 )
 from tutor.lesson.segments import step_texts
 from tutor.lesson.variation import PLAIN, Variation
+from tutor.lesson.words import faults_found as words
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS, Step
@@ -72,9 +74,11 @@ def check_script(read: ReadScript, answers: Answerer) -> tuple[Problem, ...]:
                 _check_show(written, scene, path, answers, report)
         if isinstance(scene, Ask | Alone):
             _check_asked(scene, path, answers, report)
+        if isinstance(written, ChooseScript):
+            _check_replies(written, path, report)
         _check_step_names(written, scene, path, answers, report)
     if shown > MOST_SHOWN_IN_ALL:
-        report.add((), f"{shown} turns are shown in all", f"show at most {MOST_SHOWN_IN_ALL} in one lesson")
+        report.add((), *words.many_turns(shown, MOST_SHOWN_IN_ALL))
     if not script.fixed:
         _check_words(script, report)
     _check_lengths(script, LessonSetting(answers), report)
@@ -87,11 +91,7 @@ def _check_ideas(script: LessonScript, report: Report) -> None:
     about = {scene.idea for scene in script.scene}
     for number, idea in enumerate(script.ideas):
         if idea not in about:
-            report.add(
-                ("ideas", number),
-                f"no scene is about “{idea}”",
-                "name it in a scene with idea, or leave it out",
-            )
+            report.add(("ideas", number), *words.unused_idea(idea))
 
 
 # ------------------------------------------------------------------------------------------- shown turns
@@ -101,7 +101,7 @@ def _check_show(written: ShowScript, scene: Show, path: Path, answers: Answerer,
     _check_step_texts(written, scene, path, report)
     if scene.task is None:
         if any(segment.slip for segment in scene.segments):
-            report.add(path, "without a pair no turn is a slip", "name the slot, or leave slip out")
+            report.add(path, *words.SLIP_WITHOUT_PAIR)
         return
     position = scene.cube.position
     for number, segments in groupby(scene.segments, key=lambda segment: segment.part):
@@ -110,9 +110,7 @@ def _check_show(written: ShowScript, scene: Show, path: Path, answers: Answerer,
         judged: list[tuple[Turn, Answer]] = []
         for turn in (turn for segment in part for turn in segment.turns):
             if not near_settled(position, scene.task):
-                report.add(
-                    at, "too much is out of place to judge the turns from here on", "show a shorter slip"
-                )
+                report.add(at, *words.TOO_FAR_TO_JUDGE)
                 return
             judged.append((turn, answers(position, scene.task)))
             position = position.turned(turn)
@@ -122,18 +120,14 @@ def _check_show(written: ShowScript, scene: Show, path: Path, answers: Answerer,
 def _judge_part(judged: list[tuple[Turn, Answer]], slip: bool, path: Path, report: Report) -> None:
     detours = [turn for turn, now in judged if now.continuations[turn].verdict is Verdict.DETOUR]
     if slip and not detours:
-        report.add(path, "none of these turns is a slip", "leave slip out")
+        report.add(path, *words.NO_SLIP)
     if slip:
         return
     if detours:
-        noun = "is a Detour" if len(detours) == 1 else "are Detours"
-        advice = "show a better turn, or mark a slip on purpose with slip = true"
-        report.add(path, f"{format_moves(detours)} {noun}", advice)
+        report.add(path, *words.detours(format_moves(detours), len(detours)))
     far = [turn for turn, now in judged if now.by_hand is not None and _is_far(turn, now.task)]
     if far := [turn for turn in far if turn not in detours]:
-        noun = "turns a far layer" if len(far) == 1 else "turn far layers"
-        advice = "show a way with the top and the layers beside the slot alone"
-        report.add(path, f"{format_moves(far)} {noun}", advice)
+        report.add(path, *words.far_layers(format_moves(far), len(far)))
 
 
 def _is_far(turn: Turn, task: Task) -> bool:
@@ -146,12 +140,21 @@ def _is_far(turn: Turn, task: Task) -> bool:
 
 def _check_asked(scene: Ask | Alone, path: Path, answers: Answerer, report: Report) -> None:
     if scene.task.done(scene.cube.position):
-        report.add(path, "the case is already done here", "start where the pair is not home yet")
+        report.add(path, *words.SOLVED_HERE)
         return
     if _step_done(scene, scene.cube.position):
-        report.add((*path, "until"), "this step is done here already", "name a later one")
+        report.add((*path, "until"), *words.STEP_DONE_HERE)
     for number, turns in enumerate(scene.accept):
         _check_accepted(scene, turns, (*path, "accept", number), answers, report)
+
+
+def _check_replies(written: ChooseScript, path: Path, report: Report) -> None:
+    """Where the program does not know what the answers claim, the script says why a wrong one is wrong."""
+    if written.about is not None:
+        return
+    for number, answer in enumerate(written.answers):
+        if not answer.true and answer.why is None:
+            report.add((*path, "answers", number), *words.NO_WHY, minor=True)
 
 
 def _step_done(scene: Ask | Alone, position: Position) -> bool:
@@ -168,16 +171,16 @@ def _check_accepted(
     position = scene.cube.position
     for turn in turns:
         if answers(position, scene.task).continuations[turn].verdict is Verdict.DETOUR:
-            report.add(path, f"{turn.notation} is a Detour", "accept turns that are Optimal or Acceptable")
+            report.add(path, *words.accepted_detour(turn.notation))
             return
         position = position.turned(turn)
     extent = Extent.CASE if isinstance(scene, Alone) else scene.extent
     if extent is Extent.TURN and len(turns) > 1:
-        report.add(path, "one turn is asked for", "accept one turn, or ask for a step or the case")
+        report.add(path, *words.ONE_TURN_ASKED)
     if extent is Extent.STEP and not _step_done(scene, position):
-        report.add(path, "the step is not done after these turns", "accept turns that end it")
+        report.add(path, *words.STEP_NOT_DONE)
     if extent is Extent.CASE and not scene.task.done(position):
-        report.add(path, "the pair is not home after these turns", "accept turns that bring it home")
+        report.add(path, *words.PAIR_NOT_SOLVED)
 
 
 # ---------------------------------------------------------------------------------------- names of steps
@@ -192,16 +195,15 @@ def _check_step_names(
     for at, text, steps in _texts_with_steps(written, scene, path, answers):
         for name in dict.fromkeys(_STEP_NAME.findall(text)):
             if Step(name.lower()) not in steps:
-                report.add(at, f"this is not {name}", _right_steps(steps))
+                report.add(at, *words.other_step(name, _in_order(steps)))
 
 
 def _asked_steps(scene: Ask, under_way: Step) -> frozenset[Step]:
     return frozenset({under_way, scene.step}) if scene.extent is Extent.STEP else frozenset({under_way})
 
 
-def _right_steps(steps: frozenset[Step]) -> str:
-    names = [step.capitalize() for step in TURNING_STEPS if step in steps]
-    return f"by these turns it is {' and '.join(names)}" if names else "these turns belong to no step"
+def _in_order(steps: frozenset[Step]) -> tuple[str, ...]:
+    return tuple(step.capitalize() for step in TURNING_STEPS if step in steps)
 
 
 def _texts_with_steps(
@@ -231,8 +233,8 @@ def _check_step_texts(written: ShowScript, scene: Show, path: Path, report: Repo
     present = {segment.step for segment in scene.segments}
     for step, text in step_texts(written.steps).items():
         if text is not None and step not in present:
-            message = f"the {written.turns} has no {step.value.capitalize()} here, so this is never said"
-            report.add((*path, "steps", step.value), message, "leave it out")
+            fault = words.unsaid_step(str(written.turns), step.value.capitalize())
+            report.add((*path, "steps", step.value), *fault)
 
 
 # ------------------------------------------------------------------------------------------------ texts
@@ -253,8 +255,9 @@ def _written_texts(scene: SceneScript, path: Path) -> Iterator[tuple[Path, str]]
             yield (*path, key), text
     for key in ("parts", "answers"):
         for number, item in enumerate(getattr(scene, key, ())):
-            if item.text is not None:
-                yield (*path, key, number, "text"), item.text
+            for own in ("text", "why"):
+                if getattr(item, own, None) is not None:
+                    yield (*path, key, number, own), getattr(item, own)
     for number, point in enumerate(getattr(scene, "points", ())):
         yield (*path, "points", number), point
     steps = getattr(scene, "steps", None)
@@ -266,16 +269,13 @@ def _written_texts(scene: SceneScript, path: Path) -> Iterator[tuple[Path, str]]
 
 def _check_words(script: LessonScript, report: Report) -> None:
     """Words that hold only in the slot as written."""
-    fixed = "or write fixed = true at the top if the lesson is played only as written"
     for number, scene in enumerate(script.scene):
         for path, text in _written_texts(scene, ("scene", number)):
             plain = _PLACEHOLDER.sub("", text)
             if found := _SIDE.search(plain):
-                message = f"“{found[0]}” is not true in every slot and in the mirror"
-                report.add(path, message, f"write for example {{side:R}}, {fixed}")
+                report.add(path, *words.side_word(found[0]))
             if found := _NOTATION.search(plain):
-                message = f"“{found[0]}” is another turn in another slot"
-                report.add(path, message, f"write {{turn:{found[0]}}}, {fixed}")
+                report.add(path, *words.turn_letter(found[0]))
 
 
 def _check_lengths(script: LessonScript, setting: LessonSetting, report: Report) -> None:
@@ -293,7 +293,7 @@ def _check_lengths(script: LessonScript, setting: LessonSetting, report: Report)
                 longest[path] = (length, limit)
     for path, (length, limit) in longest.items():
         if length > limit:
-            report.add(path, f"filled in, the text has {length} characters", f"the card has room for {limit}")
+            report.add(path, *words.long_text(length, limit))
 
 
 def _said_texts(scene: Scene, written: SceneScript, path: Path) -> Iterator[tuple[Path, str, int]]:
@@ -311,6 +311,7 @@ def _said_texts(scene: Scene, written: SceneScript, path: Path) -> Iterator[tupl
         yield (*path, "because"), scene.because, LONGEST_TEXT
         for number, choice in enumerate(scene.answers):
             yield (*path, "answers", number, "text"), choice.text, LONGEST_ANSWER
+            yield (*path, "answers", number, "why"), choice.why, LONGEST_TEXT
     if isinstance(scene, Recap):
         for number, point in enumerate(scene.points):
             yield (*path, "points", number), point, LONGEST_ANSWER

@@ -9,9 +9,9 @@ from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
 from tutor.lesson.questions import Answerer
 from tutor.lesson.script import LONGEST_TITLE
+from tutor.lesson.words import drafts as words
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, Case
-from tutor.method.steps import Step
 from tutor.solver.task import Task
 
 TOPS = ("", "U", "U2", "U'")
@@ -19,13 +19,6 @@ TOPS = ("", "U", "U2", "U'")
 _NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _LONGEST_NAME = 40
 
-# Placeholders make each text true in every slot; the writer puts words of their own around them.
-_STEP_TEXTS = {
-    Step.RAISE: "Raise: you lift the two pieces to the top and put everything else back in place.",
-    Step.PART: "Part: you set the two apart, so that they will meet the right way round.",
-    Step.JOIN: "Join: the two meet, colour to colour.",
-    Step.INSERT: "Insert: the pair slides into its slot, and you lower the slot.",
-}
 # A slot, and the one where its mirror image is.
 _MIRROR_SLOT = {Slot.FR: Slot.FL, Slot.FL: Slot.FR, Slot.BL: Slot.BR, Slot.BR: Slot.BL}
 
@@ -36,10 +29,7 @@ def parse_name(text: str) -> str:
     Raises ValueError with what would be right.
     """
     if len(text) > _LONGEST_NAME or not _NAME.fullmatch(text):
-        raise ValueError(
-            f"“{text[:_LONGEST_NAME]}” is no name for a lesson; write at most {_LONGEST_NAME} small letters, "
-            "digits and hyphens, for example corner-up-high"
-        )
+        raise ValueError(words.bad_name(text[:_LONGEST_NAME], _LONGEST_NAME))
     return text
 
 
@@ -54,39 +44,37 @@ def draft(name: str, case: Case, slot: Slot, answers: Answerer) -> str:
     return "\n".join(
         (
             *_head(title, case, slot, answer),
-            *_scene(
-                "tell", start, "The corner is {corner.place}, and the edge is {edge.place}. What do you see?"
-            ),
+            *_scene("tell", start, words.LOOK),
             'highlight = ["pair"]',
             "",
-            "# Ask before you tell: the program knows the true answer.",
-            *_scene("choose", [], "Which step comes first?"),
+            words.ASK_FIRST,
+            *_scene("choose", [], words.WHICH_STEP),
             'about = "step"',
-            'because = "The step is {step}."',
+            f'because = "{words.BECAUSE}"',
             "",
             *_shown(answer),
-            "# The same position, now for the learner. extent may be turn, step or case.",
-            *_scene("ask", ['from = "start"'], "Now solve the pair. {turns.left} are enough."),
+            words.THEIR_TURN,
+            *_scene("ask", ['from = "start"'], words.SOLVE),
             'extent = "case"',
             "",
-            "# The mirror image, in the slot beside it.",
-            *_scene("ask", mirrored, "Now solve its mirror image in the {slot}."),
+            words.MIRROR,
+            *_scene("ask", mirrored, words.SOLVE_MIRROR),
             "",
-            "# Without help, in two more slots.",
+            words.ALONE,
             *_scene(
                 "alone",
                 _start(case, _MIRROR_SLOT[_opposite(slot)], top),
-                "Now without help: solve the pair of the {slot}.",
+                words.SOLVE_ALONE,
             ),
             "",
             *_scene(
                 "alone",
                 _start(case.mirror, _opposite(slot), other_top),
-                "Once more without help: solve the pair of the {slot}.",
+                words.SOLVE_ALONE_AGAIN,
             ),
             "",
-            *_scene("recap", [], "Here is what to remember."),
-            'points = ["Write one sentence here.", "Write another one here."]',
+            *_scene("recap", [], words.REMEMBER),
+            'points = ["{}", "{}"]'.format(*words.POINTS),
             "",
         )
     )
@@ -114,15 +102,14 @@ def _head(title: str, case: Case, slot: Slot, answer: Answer) -> Sequence[str]:
         f"{step.value.capitalize()}: {format_moves(turns)}" for step, turns in answer.routes[0].segments
     )
     return (
-        f"# A draft for the case “{case.name}” in the slot {slot.name}.",
+        words.about_case(case.name, slot.name),
         f"# Route   {route}",
         f"# Line    {format_moves(answer.lines[0])}",
-        "# Write over the texts, then check it: python -m tutor lesson check FILE",
-        "# The program fills in words in braces, so that the lesson is true in every slot and mirrored.",
+        *words.HOW_TO_GO_ON,
         "",
         f'title = "{title}"',
-        'goal = "You can say in one sentence what the learner can do afterwards."',
-        'ideas = ["name the one idea of the lesson"]',
+        f'goal = "{words.GOAL}"',
+        f'ideas = ["{words.IDEA}"]',
         "",
     )
 
@@ -138,10 +125,10 @@ def _scene(kind: str, start: Sequence[str], text: str) -> Sequence[str]:
 
 def _shown(answer: Answer) -> Sequence[str]:
     steps = [step for step, _ in answer.routes[0].segments]
-    texts = [f'{step.value} = "{_STEP_TEXTS[step]}"' for step in steps]
+    texts = [f'{step.value} = "{words.STEPS[step]}"' for step in steps]
     return (
-        "# The route is worked out when the lesson is played; each step has a text of its own.",
-        *_scene("show", [], "Watch how the pair goes into its slot."),
+        words.ROUTE,
+        *_scene("show", [], words.WATCH),
         'turns = "route"',
         "[scene.steps]",
         *texts,

@@ -12,28 +12,17 @@ from pathlib import Path
 from typing import Any
 
 from tutor.lesson.placeholders import placeholder_meanings
-from tutor.lesson.script import schema
+from tutor.lesson.script import SCENE_TYPES, schema
+from tutor.lesson.words import format_keys as words
 
 PAGE, SCHEMA = "FORMAT.md", "schema.json"
 BEGIN = "<!-- made from the types: begin -->"
 END = "<!-- made from the types: end -->"
 
-_TITLES = {
-    "LessonScript": "The file",
-    "TellScript": "Every scene",
-    "ShowScript": "Show, besides",
-    "PartScript": "A part of a show",
-    "StepTexts": "Texts for the steps of a show",
-    "AskScript": "Ask, besides",
-    "FindScript": "Find, besides",
-    "ChooseScript": "Choose, besides",
-    "AnswerScript": "An answer of a choose",
-    "AloneScript": "Alone, besides",
-    "RecapScript": "Recap, besides",
-    "CameraScript": "A camera",
-}
 # Keys without a description of their own: what a table or list of tables holds is described by its own table.
 _KIND = "kind"
+_OTHER_SCENES = {kind.__name__ for kind in SCENE_TYPES.values()} - {"TellScript"}
+"""Their tables leave out what every scene has."""
 
 
 def schema_text() -> str:
@@ -46,13 +35,14 @@ def tables() -> str:
     definitions: Mapping[str, Any] = schema()["$defs"]
     common = set(definitions["TellScript"]["properties"])
     parts = []
-    for name, title in _TITLES.items():
-        skipped = common if title.endswith(", besides") else {_KIND}
+    for name, title in words.TABLES.items():
+        skipped = common if name in _OTHER_SCENES else {_KIND}
         rows = _rows(definitions[name], skipped)
         if rows:
-            parts.append(f"### {title}\n\n| key | value | what it is for |\n| --- | --- | --- |\n{rows}")
+            parts.append(f"### {title}\n\n{words.KEYS_HEAD}\n| --- | --- | --- |\n{rows}")
     meanings = "\n".join(f"| `{name}` | {meaning} |" for name, meaning in placeholder_meanings().items())
-    parts.append(f"### Placeholders\n\n| written | stands for |\n| --- | --- |\n{meanings}\n")
+    head = f"### {words.PLACEHOLDERS}\n\n{words.PLACEHOLDERS_HEAD}\n| --- | --- |\n"
+    parts.append(f"{head}{meanings}\n")
     return "\n".join(parts)
 
 
@@ -61,7 +51,7 @@ def filled_page(page: str) -> str:
     before, found_begin, rest = page.partition(BEGIN)
     _, found_end, after = rest.partition(END)
     if not (found_begin and found_end):
-        raise ValueError(f"the page needs the marks “{BEGIN}” and “{END}”, each on a line of its own")
+        raise ValueError(words.marks_missing(BEGIN, END))
     return f"{before}{BEGIN}\n\n{tables()}\n{END}{after}"
 
 

@@ -14,6 +14,7 @@ from tutor.lesson.assembly import LessonSetting, assemble
 from tutor.lesson.problems import LessonError, Problem
 from tutor.lesson.reading import LARGEST_FILE, ReadScript, read_script
 from tutor.lesson.scenes import Lesson
+from tutor.lesson.words import faults_of_form as words
 
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"
@@ -23,7 +24,7 @@ MOST_LESSONS = 200
 
 @dataclass(frozen=True, slots=True)
 class LessonEntry:
-    """A lesson in the list; ``problem`` tells why it cannot be opened, empty when it can be read."""
+    """A lesson in the list; ``problem`` says why it cannot be opened, empty when it can be read."""
 
     name: str
     title: str
@@ -98,8 +99,7 @@ def find_script(name: str, folder: Path | None = None) -> ReadScript:
     if name in curriculum_names():
         file = f"{name}{SUFFIX}"
         return read_script(resources.files(lessons).joinpath(file).read_text(encoding="utf-8"), file)
-    advice = f"lessons are {', '.join(lesson_names(folder))}"
-    raise LessonError([Problem(name, 1, "", "there is no lesson of this name", advice)])
+    raise LessonError([Problem(name, 1, "", *words.no_such_lesson(lesson_names(folder)))])
 
 
 def read_file(path: Path) -> ReadScript:
@@ -112,19 +112,15 @@ def read_file(path: Path) -> ReadScript:
             # One byte more than allowed is enough to know that a file is too large, however large it is.
             content = file.read(LARGEST_FILE + 1)
     except OSError as error:
-        message = f"the file cannot be read: {error.strerror}"
-        raise LessonError(
-            [Problem(str(path), 1, "", message, "check its name and who may read it")]
-        ) from None
+        fault = words.unreadable_file(str(error.strerror))
+        raise LessonError([Problem(str(path), 1, "", *fault)]) from None
     if len(content) > LARGEST_FILE:
-        advice = f"a script has at most {LARGEST_FILE} bytes"
-        raise LessonError([Problem(str(path), 1, "", "the file is too large", advice)])
+        raise LessonError([Problem(str(path), 1, "", *words.large_file(LARGEST_FILE))])
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content[: error.start].count(b"\n") + 1
-        problem = Problem(str(path), line, "", "this is not UTF-8 text", "save the file as UTF-8")
-        raise LessonError([problem]) from None
+        raise LessonError([Problem(str(path), line, "", *words.NOT_TEXT)]) from None
     return read_script(text, str(path))
 
 
@@ -138,19 +134,10 @@ def _own_scripts(folder: Path | None) -> tuple[dict[str, Path], str]:
     except FileNotFoundError:
         return {}, ""
     except OSError as error:
-        return {}, f"Your lessons in {folder} cannot be read: {error.strerror}."
+        return {}, words.folder_unreadable(str(folder), str(error.strerror))
     own = {_name_of(file): folder / file for file in sorted(files, key=_name_of)[:MOST_LESSONS]}
-    return own, _left_out(len(files), folder)
-
-
-def _left_out(count: int, folder: Path) -> str:
-    more = count - MOST_LESSONS
-    if more <= 0:
-        return ""
-    return (
-        f"{folder} holds {count} lessons. You see the first {MOST_LESSONS} by name: "
-        f"{more} {'is' if more == 1 else 'are'} not listed. Move some to another folder."
-    )
+    more = len(files) > MOST_LESSONS
+    return own, words.more_than_listed(str(folder), len(files), MOST_LESSONS) if more else ""
 
 
 def _is_script(file: str) -> bool:
@@ -180,8 +167,7 @@ def _read_own(path: Path) -> ReadScript:
         return read_file(path)
     while stem.lower().endswith(SUFFIX):
         stem = stem[: -len(SUFFIX)]
-    message = f"the name of a script ends in {SUFFIX}, once and in small letters"
-    raise LessonError([Problem(str(path), 1, "", message, f"rename the file to {stem}{SUFFIX}")])
+    raise LessonError([Problem(str(path), 1, "", *words.oddly_named(SUFFIX, f"{stem}{SUFFIX}"))])
 
 
 def _own_entry(path: Path) -> LessonEntry:

@@ -23,6 +23,8 @@ from tutor.cube.position import Slot
 from tutor.cube.symmetry import Symmetry
 from tutor.lesson.script import MOST_SHOWN
 from tutor.lesson.variation import carried_move, carried_slot
+from tutor.lesson.words import faults_of_scenes as words
+from tutor.lesson.words import format_keys as meanings
 from tutor.method.answer import Answer
 from tutor.solver.task import Task
 
@@ -32,7 +34,7 @@ class PlaceholderError(ValueError):
 
     def __init__(self, placeholder: str, message: str, advice: str) -> None:
         self.placeholder, self.message, self.advice = placeholder, message, advice
-        super().__init__(f"{placeholder} {message}; {advice}")
+        super().__init__(f"{placeholder} {message} {advice}")
 
 
 @dataclass(frozen=True)
@@ -61,55 +63,55 @@ class Facts:
 _FOUND = re.compile(r"\{\{|\}\}|\{(?P<name>[^{}:]*)(?::(?P<argument>[^{}]*))?\}|[{}]")
 
 _PAIR: dict[str, tuple[str, Callable[[SpokenPosition], str]]] = {
-    "corner.colours": ("the corner's three colours, the cross colour first", lambda sight: sight.corner_name),
-    "corner.place": ("where the corner is", lambda sight: sight.place(Piece.CORNER).text),
-    "corner.points": ("where the corner's cross colour points", lambda sight: sight.cross_points().text),
-    "edge.colours": ("the edge's two colours", lambda sight: sight.edge_name),
-    "edge.place": ("where the edge is", lambda sight: sight.place(Piece.EDGE).text),
-    "edge.up": ("the edge's colour on top, while it is in the top layer", lambda sight: _edge_up(sight)),
-    "slot": ("the slot of the pair by where it is", lambda sight: sight.slot().text),
+    "corner.colours": (meanings.CORNER_COLOURS, lambda sight: sight.corner_name),
+    "corner.place": (meanings.CORNER_PLACE, lambda sight: sight.place(Piece.CORNER).text),
+    "corner.points": (meanings.CORNER_POINTS, lambda sight: sight.cross_points().text),
+    "edge.colours": (meanings.EDGE_COLOURS, lambda sight: sight.edge_name),
+    "edge.place": (meanings.EDGE_PLACE, lambda sight: sight.place(Piece.EDGE).text),
+    "edge.up": (meanings.EDGE_UP, lambda sight: _edge_up(sight)),
+    "slot": (meanings.SLOT_OF_PAIR, lambda sight: sight.slot().text),
 }
 
 _CUBE: dict[str, tuple[str, Callable[[Facts], str]]] = {
-    "cross": ("the cross colour", lambda facts: facts.colours[Face.D]),
-    "top": ("the colour of the top centre", lambda facts: facts.colours[Face.U]),
+    "cross": (meanings.CROSS, lambda facts: facts.colours[Face.D]),
+    "top": (meanings.TOP_CENTRE, lambda facts: facts.colours[Face.U]),
 }
 
 _ANSWER: dict[str, tuple[str, Callable[[Answer], str]]] = {
-    "step": ("the step under way", lambda answer: ENGLISH.say(f"step.{answer.step.value}")),
+    "step": (meanings.STEP, lambda answer: ENGLISH.say(f"step.{answer.step.value}")),
     "turns.left": (
-        "the fewest turns until the pair is in its slot, by hand",
+        meanings.TURNS_LEFT,
         lambda answer: counted(answer.to_go, "turn"),
     ),
-    "case": ("the case by its name, while the position is one of the 41", lambda answer: _case(answer)),
+    "case": (meanings.CASE_NAME, lambda answer: _case(answer)),
 }
 
 _CARRIED: dict[str, tuple[str, Callable[[str, Facts], str]]] = {
     "turn": (
-        "moves as they are played here, for example {turn:R U R'}",
+        meanings.TURN,
         lambda argument, facts: _turn(argument, facts),
     ),
     "side": (
-        "the word for a side face, for example {side:R}",
+        meanings.SIDE,
         lambda argument, facts: _side(argument, facts),
     ),
     "colour": (
-        "the colour of a face's centre, for example {colour:F}",
+        meanings.COLOUR,
         lambda argument, facts: _colour(argument, facts),
     ),
     "place": (
-        "the word for a place in the top layer, for example {place:UFR}",
+        meanings.PLACE,
         lambda argument, facts: _place(argument, facts),
     ),
-    "slot": ("the word for a slot, for example {slot:FL}", lambda argument, facts: _slot(argument, facts)),
+    "slot": (meanings.SLOT_BY_NAME, lambda argument, facts: _slot(argument, facts)),
 }
 
 
 def placeholder_meanings() -> dict[str, str]:
     """What each placeholder stands for, by how it is written; for the page that describes the format."""
     plain = {**_PAIR, **_CUBE, **_ANSWER}
-    meanings = {f"{{{name}}}": meaning for name, (meaning, _) in plain.items()}
-    return meanings | {f"{{{name}:…}}": meaning for name, (meaning, _) in _CARRIED.items()}
+    told = {f"{{{name}}}": meaning for name, (meaning, _) in plain.items()}
+    return told | {f"{{{name}:…}}": meaning for name, (meaning, _) in _CARRIED.items()}
 
 
 def fill(text: str, facts: Facts) -> str:
@@ -123,7 +125,7 @@ def fill(text: str, facts: Facts) -> str:
         if whole in ("{{", "}}"):
             return whole[0]
         if found["name"] is None:
-            raise PlaceholderError(whole, "stands alone", "write {{ or }} for a brace itself")
+            raise PlaceholderError(whole, *words.STRAY_BRACE)
         return _value(whole, found["name"].strip(), found["argument"], facts)
 
     return capitalised(_FOUND.sub(replaced, text))
@@ -132,38 +134,31 @@ def fill(text: str, facts: Facts) -> str:
 def _value(whole: str, name: str, argument: str | None, facts: Facts) -> str:
     if argument is not None:
         if name not in _CARRIED:
-            raise PlaceholderError(whole, "is unknown", f"with a colon there are {_listed(_CARRIED)}")
+            raise PlaceholderError(whole, *words.unknown_placeholder(list(_CARRIED), with_argument=True))
         return _CARRIED[name][1](argument.strip(), facts)
     if name in _CUBE:
         return _CUBE[name][1](facts)
     if name not in _PAIR and name not in _ANSWER:
-        raise PlaceholderError(whole, "is unknown", f"there are {_listed({**_PAIR, **_CUBE, **_ANSWER})}")
+        known = list({**_PAIR, **_CUBE, **_ANSWER})
+        raise PlaceholderError(whole, *words.unknown_placeholder(known, with_argument=False))
     if facts.sight is None:
-        raise PlaceholderError(whole, "has no value here", "name the slot of the pair with the key slot")
+        raise PlaceholderError(whole, *words.NO_VALUE_WITHOUT_PAIR)
     if name in _PAIR:
         return _PAIR[name][1](facts.sight)
     if facts.answer is None:
-        raise PlaceholderError(whole, "has no value here", "leave it out")
+        raise PlaceholderError(whole, *words.NO_VALUE_HERE)
     return _ANSWER[name][1](facts.answer())
-
-
-def _listed(names: dict[str, tuple[str, Callable[..., str]]]) -> str:
-    return ", ".join(sorted(names))
 
 
 def _edge_up(sight: SpokenPosition) -> str:
     if not sight.edge_colour_up().text:
-        raise PlaceholderError(
-            "{edge.up}", "has no value here", "the edge is not in the top layer; leave it out"
-        )
+        raise PlaceholderError("{edge.up}", *words.NO_EDGE_ON_TOP)
     return sight.edge_colour_up().text
 
 
 def _case(answer: Answer) -> str:
     if answer.case is None:
-        raise PlaceholderError(
-            "{case}", "has no value here", "the position is none of the 41 cases; leave it out"
-        )
+        raise PlaceholderError("{case}", *words.NO_CASE)
     return answer.case.name
 
 
@@ -171,15 +166,15 @@ def _turn(argument: str, facts: Facts) -> str:
     try:
         moves = parse_moves(argument)
     except NotationError as error:
-        raise PlaceholderError(f"{{turn:{argument}}}", "is no notation", error.advice) from None
+        raise PlaceholderError(f"{{turn:{argument}}}", *words.not_notation(error.advice)) from None
     if len(moves) > MOST_SHOWN:
-        raise PlaceholderError(f"{{turn:{argument}}}", f"has {len(moves)} moves", "write the few that matter")
+        raise PlaceholderError(f"{{turn:{argument}}}", *words.many_moves(len(moves)))
     return format_moves(carried_move(move, facts.symmetry) for move in moves)
 
 
 def _face(argument: str, name: str, facts: Facts) -> Face:
     if argument not in Face.__members__:
-        raise PlaceholderError(f"{{{name}:{argument}}}", "names no face", "write one of U D L R F B")
+        raise PlaceholderError(f"{{{name}:{argument}}}", *words.NO_FACE)
     return facts.symmetry.faces[Face[argument]]
 
 
@@ -193,7 +188,7 @@ def _colour(argument: str, facts: Facts) -> str:
 
 def _slot(argument: str, facts: Facts) -> str:
     if argument not in Slot.__members__:
-        raise PlaceholderError(f"{{slot:{argument}}}", "names no slot", "write one of FR FL BL BR")
+        raise PlaceholderError(f"{{slot:{argument}}}", *words.NO_SLOT)
     return ENGLISH.say(f"slot.{carried_slot(Slot[argument], facts.symmetry).name}")
 
 
@@ -202,7 +197,7 @@ def _place(argument: str, facts: Facts) -> str:
     known = [set(faces) for faces in (*CORNER_FACES[:4], *EDGE_FACES[:4])]
     faces = {Face[letter] for letter in letters if letter in Face.__members__}
     if faces not in known or len(letters) != len(argument):
-        raise PlaceholderError(f"{{place:{argument}}}", "is no place on top", "write for example UFR or UF")
+        raise PlaceholderError(f"{{place:{argument}}}", *words.NO_PLACE)
     carried = {facts.symmetry.faces[face] for face in faces}
     sides = "".join(face.name for face in (Face.F, Face.B, Face.L, Face.R) if face in carried)
     kind = "corner" if len(sides) == 2 else "edge"

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from tutor.lesson.words.faults_found import WARNING
+
 
 @dataclass(frozen=True, slots=True)
 class Problem:
     """One thing wrong in a script.
 
     ``file`` as the reader knows it, ``line`` counted from 1, ``key`` the path of keys such as
-    ``scene 3: turns``, ``message`` what is wrong, ``advice`` what would be right.
+    ``scene 3: turns``. ``message`` says what is wrong and ``advice`` what would be right, in sentences.
+    A lesson with ``minor`` problems alone is right, but could be better.
     """
 
     file: str
@@ -19,10 +22,11 @@ class Problem:
     key: str
     message: str
     advice: str
+    minor: bool = False
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}: {self.key}: " if self.key else f"{self.file}:{self.line}: "
-        return f"{place}{self.message}; {self.advice}"
+        return f"{place}{WARNING if self.minor else ''}{self.message} {self.advice}"
 
 
 class LessonError(ValueError):

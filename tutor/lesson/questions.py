@@ -6,20 +6,24 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from tutor.coach.catalogue import ENGLISH, capitalised
+from tutor.coach.sight import SpokenPosition
 from tutor.counting import counted
 from tutor.cube.faces import TURNS, Face
-from tutor.cube.geometry import CORNER_FACES, EDGE_FACES, place_name
+from tutor.cube.geometry import CORNER_CUBIES, CORNER_FACES, EDGE_CUBIES, EDGE_FACES, place_name
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
+from tutor.lesson import wrong_answers
 from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
-from tutor.lesson.scenes import OfferedAnswer
+from tutor.lesson.scenes import OfferedAnswer, Sought
 from tutor.lesson.script import AnswerScript, ChooseScript
 from tutor.lesson.variation import Variation, carried_slot
+from tutor.lesson.words import faults_of_scenes as words
+from tutor.lesson.words import replies
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
 from tutor.method.pairs import match, pair_locations, touch
-from tutor.method.steps import TURNING_STEPS
+from tutor.method.steps import TURNING_STEPS, Step
 from tutor.solver.task import Task
 
 Answerer = Callable[[Position, Task], Answer]
@@ -42,23 +46,23 @@ class QuestionSubject:
     reading: Callable[[str | int], str]
     """The claim that a written value makes, as played; raises ValueError with what would be right."""
     words: Callable[[str], str]
+    why: Callable[[str], str]
+    """Why a wrong claim is wrong here, and where to look."""
 
 
-def subject_of(
-    about: str, position: Position, task: Task, variation: Variation, answers: Answerer
-) -> QuestionSubject:
-    """What is true about a subject (one of the script's) for the task at the position."""
+def subject_of(about: str, seen: SpokenPosition, variation: Variation, answers: Answerer) -> QuestionSubject:
+    """What is true about a subject (one of the script's) in a position with its task."""
     if about == "turn":
-        return _turn_subject(answers(position, task), task.working_faces, variation)
+        return _turn_subject(seen, variation, answers(seen.position, seen.task))
     if about == "step":
-        return _step_subject(answers(position, task))
+        return _step_subject(seen, answers(seen.position, seen.task))
     if about == "slot":
-        return _slot_subject(position, variation, answers)
+        return _slot_subject(seen.position, variation, answers)
     if about == "count":
-        return _count_subject(answers(position, task).to_go)
+        return _count_subject(answers(seen.position, seen.task))
     if about == "joint":
-        return _joint_subject(position, task)
-    return _place_subject(about, position, task, variation)
+        return _joint_subject(seen)
+    return _place_subject(Sought(about), seen, variation)
 
 
 def choices_of(
@@ -76,15 +80,10 @@ def choices_of(
         return _made_up(path, subject, report)
     noted = len(report.problems)
     if len(scene.answers) < 2:
-        report.add((*path, "answers"), "a question with one answer is none", "write two to six answers")
+        report.add((*path, "answers"), *words.ONE_ANSWER)
     marked = [number for number, answer in enumerate(scene.answers) if answer.true]
     if len(marked) != 1:
-        message = (
-            "no answer is marked as the true one"
-            if not marked
-            else f"{len(marked)} answers are marked as true"
-        )
-        report.add((*path, "answers"), message, "mark exactly one with true = true")
+        report.add((*path, "answers"), *words.marked_true(len(marked)))
     choices = []
     for number, answer in enumerate(scene.answers):
         choices.append(_written(answer, (*path, "answers", number), subject, say, report))
@@ -93,19 +92,17 @@ def choices_of(
 
 def _made_up(path: Path, subject: QuestionSubject | None, report: Report) -> tuple[OfferedAnswer, ...] | None:
     if subject is None:
-        report.add(
-            (*path, "answers"), "a question needs answers", "write answers, or a subject with the key about"
-        )
+        report.add((*path, "answers"), *words.NO_ANSWERS)
         return None
     if len(subject.offered) < 2:
-        message = (
-            "there is not exactly one true answer here"
-            if len(subject.true) != 1
-            else "nothing else is possible"
-        )
-        report.add((*path, "about"), message, "ask about something else, or at another position")
+        report.add((*path, "about"), *words.nothing_to_offer(len(subject.true) != 1))
         return None
-    return tuple(OfferedAnswer(subject.words(value), value in subject.true) for value in subject.offered)
+    return tuple(_offered(subject, value) for value in subject.offered)
+
+
+def _offered(subject: QuestionSubject, value: str) -> OfferedAnswer:
+    true = value in subject.true
+    return OfferedAnswer(subject.words(value), true, "" if true else subject.why(value))
 
 
 def _written(
@@ -116,37 +113,37 @@ def _written(
     report: Report,
 ) -> OfferedAnswer:
     text = say(answer.text, (*path, "text")) if answer.text is not None else ""
+    why = say(answer.why, (*path, "why")) if answer.why is not None else ""
+    if answer.true and answer.why is not None:
+        report.add((*path, "why"), *words.WHY_OF_THE_TRUE)
     if subject is None:
         if answer.value is not None:
-            report.add(
-                (*path, "value"), "a value says what an answer claims", "name the subject with the key about"
-            )
+            report.add((*path, "value"), *words.VALUE_WITHOUT_SUBJECT)
         elif answer.text is None:
-            report.add((*path, "text"), "this answer has no text", "write one")
-        return OfferedAnswer(text, answer.true)
+            report.add((*path, "text"), *words.NO_TEXT)
+        return OfferedAnswer(text, answer.true, why or ("" if answer.true else replies.LOOK_AT_THE_CUBE))
     if answer.value is None:
-        report.add(
-            (*path, "value"), "it cannot be told whether this answer is true", "say what it claims with value"
-        )
+        report.add((*path, "value"), *words.NO_VALUE)
         return OfferedAnswer(text, answer.true)
     try:
         value = subject.reading(answer.value)
     except ValueError as error:
-        report.add((*path, "value"), f"“{str(answer.value)[:30]}” is not possible here", str(error))
+        report.add((*path, "value"), *words.impossible_value(str(answer.value)[:30], str(error)))
         return OfferedAnswer(text, answer.true)
     if answer.true != (value in subject.true):
         _note_untrue(answer, path, subject, report)
-    return OfferedAnswer(text or subject.words(value), answer.true)
+        return OfferedAnswer(text, answer.true)
+    return OfferedAnswer(
+        text or subject.words(value), answer.true, why or ("" if answer.true else subject.why(value))
+    )
 
 
 def _note_untrue(answer: AnswerScript, path: Path, subject: QuestionSubject, report: Report) -> None:
-    truth = " or ".join(sorted(subject.words(value) for value in subject.true)) or "nothing"
     if answer.true:
-        report.add((*path, "true"), f"the answer marked as true is not: {answer.value}", f"true is {truth}")
+        truth = sorted(subject.words(value) for value in subject.true)
+        report.add((*path, "true"), *words.marked_but_wrong(str(answer.value), truth))
     else:
-        report.add(
-            (*path, "value"), f"this answer is true as well: {answer.value}", "mark it, or offer another"
-        )
+        report.add((*path, "value"), *words.true_as_well(str(answer.value)))
 
 
 # ----------------------------------------------------------------------------------------------- subjects
@@ -160,7 +157,7 @@ def _one_true(true: frozenset[str], others: list[str]) -> tuple[str, ...]:
     return tuple(sorted([*true, *wrong], key=str))
 
 
-def _turn_subject(answer: Answer, working: frozenset[Face], variation: Variation) -> QuestionSubject:
+def _turn_subject(seen: SpokenPosition, variation: Variation, answer: Answer) -> QuestionSubject:
     """Good turns are true, and only Detours are offered as wrong: what is accepted of a hand is so here."""
     good = [turn for turn in TURNS if answer.continuations[turn].verdict is not Verdict.DETOUR]
     # The route's first turn is the one to offer, since it is what is taught.
@@ -168,6 +165,7 @@ def _turn_subject(answer: Answer, working: frozenset[Face], variation: Variation
     shown = [way[0] for way in ways if way][:1]
     # Near misses first: the same face another way, then the other faces one works with.
     near = [turn for turn in TURNS if turn.face in {good.face for good in shown}]
+    working = seen.task.working_faces
     near += [turn for turn in TURNS if turn.face in working and turn.quarters != 2]
     near += [turn for turn in TURNS if turn.face in working]
     wrong = [turn.notation for turn in near if turn not in good]
@@ -178,17 +176,26 @@ def _turn_subject(answer: Answer, working: frozenset[Face], variation: Variation
         try:
             [turn] = parse_turns(str(value))
         except ValueError:
-            raise ValueError("write one turn, for example R or U'") from None
+            raise ValueError(words.ONE_TURN) from None
         return variation.symmetry.turn(turn).notation
 
-    return QuestionSubject(true, offered, reading, str)
+    def why(value: str) -> str:
+        return wrong_answers.turn_reply(parse_turns(value)[0], seen, answer)
+
+    return QuestionSubject(true, offered, reading, str, why)
 
 
-def _step_subject(answer: Answer) -> QuestionSubject:
+def _step_subject(seen: SpokenPosition, answer: Answer) -> QuestionSubject:
     names = [step.value for step in TURNING_STEPS]
     true: frozenset[str] = frozenset({answer.step.value} & set(names))
     offered: tuple[str, ...] = tuple(names) if true else ()
-    return QuestionSubject(true, offered, _among(names), lambda value: ENGLISH.say(f"step.{value}"))
+    return QuestionSubject(
+        true,
+        offered,
+        _among(names),
+        lambda value: ENGLISH.say(f"step.{value}"),
+        lambda value: wrong_answers.step_reply(Step(value), seen),
+    )
 
 
 def _slot_subject(position: Position, variation: Variation, answers: Answerer) -> QuestionSubject:
@@ -201,40 +208,59 @@ def _slot_subject(position: Position, variation: Variation, answers: Answerer) -
 
     def reading(value: str | int) -> str:
         if value not in Slot.__members__:
-            raise ValueError("write one of FR FL BL BR")
+            raise ValueError(words.ONE_SLOT)
         return carried_slot(Slot[str(value)], variation.symmetry).name
 
+    def why(value: str) -> str:
+        slot = Slot[value]
+        return wrong_answers.slot_reply(slot, answers(position, Task.at(position, slot)))
+
     return QuestionSubject(
-        true, offered, reading, lambda value: capitalised(f"the {ENGLISH.say(f'slot.{value}')}")
+        true, offered, reading, lambda value: capitalised(f"the {ENGLISH.say(f'slot.{value}')}"), why
     )
 
 
-def _count_subject(distance: int) -> QuestionSubject:
+def _count_subject(answer: Answer) -> QuestionSubject:
+    distance = answer.to_go
     near = [str(distance + 1), str(max(distance - 1, 1)), str(distance + 2)]
     true = frozenset({str(distance)})
 
     def reading(value: str | int) -> str:
         if not isinstance(value, int):
-            raise ValueError("write a number")
+            raise ValueError(words.A_NUMBER)
         return str(value)
 
     # Numbers are offered in their order, so that the place of the true one says nothing.
     offered = tuple(sorted(_one_true(true, near), key=int))
-    return QuestionSubject(true, offered, reading, lambda value: capitalised(counted(int(value), "turn")))
+    return QuestionSubject(
+        true,
+        offered,
+        reading,
+        lambda value: capitalised(counted(int(value), "turn")),
+        lambda value: wrong_answers.count_reply(int(value), answer),
+    )
 
 
-def _joint_subject(position: Position, task: Task) -> QuestionSubject:
-    where = pair_locations(position, task.slot)
+def _joint_subject(seen: SpokenPosition) -> QuestionSubject:
+    slot = seen.task.slot
+    where = pair_locations(seen.position, slot)
     apart, touching, joined = JOINTS
     beside = touching if touch(*where) else apart
-    true = joined if match(task.slot, *where) else beside
-    return QuestionSubject(frozenset({true}), JOINTS, _among(list(JOINTS)), str.capitalize)
+    true = joined if match(slot, *where) else beside
+    return QuestionSubject(
+        frozenset({true}),
+        JOINTS,
+        _among(list(JOINTS)),
+        str.capitalize,
+        lambda value: wrong_answers.joint_reply(value, seen),
+    )
 
 
-def _place_subject(piece: str, position: Position, task: Task, variation: Variation) -> QuestionSubject:
-    corner = piece == "corner"
+def _place_subject(piece: Sought, seen: SpokenPosition, variation: Variation) -> QuestionSubject:
+    corner = piece is Sought.CORNER
+    position, slot = seen.position, seen.task.slot
     places = [place_name(faces) for faces in (CORNER_FACES if corner else EDGE_FACES[:8])]
-    at = position.corners[task.slot.corner] // 3 if corner else position.edges[task.slot.edge] // 2
+    at = position.corners[slot.corner] // 3 if corner else position.edges[slot.edge] // 2
     true: frozenset[str] = frozenset({places[at]} if at < len(places) else ())
     turned: list[str] = [places[(at + step) % len(places)] for step in (1, 2, 4, 5)]
 
@@ -242,16 +268,20 @@ def _place_subject(piece: str, position: Position, task: Task, variation: Variat
         faces = {Face[letter] for letter in str(value) if letter in Face.__members__}
         carried = place_name(tuple(variation.symmetry.faces[face] for face in faces))
         if len(faces) != len(str(value)) or carried not in places:
-            raise ValueError(f"write a place by its faces, for example {places[0]}")
+            raise ValueError(words.a_place(places[0]))
         return carried
 
-    return QuestionSubject(true, _one_true(true, turned), reading, place_words)
+    def why(value: str) -> str:
+        cubies = CORNER_CUBIES if corner else EDGE_CUBIES
+        return wrong_answers.place_reply(piece, cubies[places.index(value)], seen)
+
+    return QuestionSubject(true, _one_true(true, turned), reading, place_words, why)
 
 
 def _among(names: list[str]) -> Callable[[str | int], str]:
     def reading(value: str | int) -> str:
         if value not in names:
-            raise ValueError(f"write one of {', '.join(names)}")
+            raise ValueError(words.one_of(names))
         return str(value)
 
     return reading

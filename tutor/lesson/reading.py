@@ -17,6 +17,7 @@ from msgspec import NODEFAULT, Struct
 from tutor.lesson.line_numbers import key_lines, line_of
 from tutor.lesson.problems import LessonError, Path, Problem, key_words
 from tutor.lesson.script import SCENE_TYPES, LessonScript, SceneScript
+from tutor.lesson.words import faults_of_form as words
 
 LARGEST_FILE = 64 * 1024
 """Most bytes of a script."""
@@ -35,11 +36,11 @@ class Report:
     lines: Mapping[Path, int] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
 
-    def add(self, path: Path, message: str, advice: str) -> None:
-        """Note one fault at a key path."""
+    def add(self, path: Path, message: str, advice: str, *, minor: bool = False) -> None:
+        """Note one fault at a key path; a ``minor`` one does not make the lesson wrong."""
         if len(self.problems) < MOST_PROBLEMS:
             line = line_of(self.lines, path)
-            self.problems.append(Problem(self.file, line, key_words(path), message, advice))
+            self.problems.append(Problem(self.file, line, key_words(path), message, advice, minor))
 
     def raise_any(self) -> None:
         """Raise LessonError when anything was noted."""
@@ -77,15 +78,11 @@ def _read_toml(text: str, file: str) -> tuple[dict[str, Any], dict[Path, int]]:
     report = Report(file)
     size = len(text.encode("utf-8", errors="replace"))
     if size > LARGEST_FILE:
-        report.add((), f"the file has {size} bytes", f"a script has at most {LARGEST_FILE}")
+        report.add((), *words.large_text(size, LARGEST_FILE))
         report.raise_any()
     for number, line in enumerate(text.splitlines(), start=1):
         if len(line) > LONGEST_LINE:
-            report.problems.append(
-                Problem(
-                    file, number, "", f"this line has {len(line)} characters", f"at most {LONGEST_LINE} fit"
-                )
-            )
+            report.problems.append(Problem(file, number, "", *words.long_line(len(line), LONGEST_LINE)))
     report.raise_any()
     try:
         data = tomllib.loads(text)
@@ -93,34 +90,18 @@ def _read_toml(text: str, file: str) -> tuple[dict[str, Any], dict[Path, int]]:
     except tomllib.TOMLDecodeError as error:
         raise LessonError([_syntax_problem(text, file, error)]) from None
     except RecursionError:
-        raise LessonError(
-            [
-                Problem(
-                    file,
-                    1,
-                    "",
-                    "lists or tables stand too deep inside one another",
-                    "a script needs three levels",
-                )
-            ]
-        ) from None
+        raise LessonError([Problem(file, 1, "", *words.TOO_DEEP)]) from None
     except ValueError:
         # A number of thousands of digits is refused by Python itself.
-        raise LessonError([Problem(file, 1, "", "a number is too long", "numbers here are short")]) from None
+        raise LessonError([Problem(file, 1, "", *words.LONG_NUMBER)]) from None
 
 
 def _syntax_problem(text: str, file: str, error: tomllib.TOMLDecodeError) -> Problem:
     found = re.search(r" \(at (?:line (\d+), column (\d+)|end of document)\)$", str(error))
     message = str(error)[: found.start()] if found else str(error)
     line = int(found[1]) if found and found[1] else text.count("\n") + 1
-    column = f", column {found[2]}" if found and found[2] else ""
-    return Problem(
-        file,
-        line,
-        "",
-        f"this is not TOML{column}: {message}",
-        'write key = "value", one a line, texts in quotes',
-    )
+    column = found[2] if found and found[2] else ""
+    return Problem(file, line, "", *words.not_toml(column, message))
 
 
 # ----------------------------------------------------------------------------------------- values by type
@@ -135,20 +116,22 @@ def _fields(kind: type[Struct]) -> dict[str, msgspec.structs.FieldInfo]:
 def _read_struct(kind: type[AnyStruct], data: object, path: Path, report: Report) -> AnyStruct | None:
     """The values of one table, or None when anything in it was wrong (and noted)."""
     if not isinstance(data, dict):
-        report.add(path, f"{_kind_of(data)} stands here", "write a table of keys")
+        report.add(path, *words.other_kind(_kind_of(data), words.A_TABLE))
         return None
     before = len(report.problems)
     fields = _fields(kind)
     tag = kind.__struct_config__.tag_field
     for key in data:
         if key not in fields and key != tag:
-            report.add((*path, key), f"“{_short(key)}” is no key here", _nearest(key, fields))
+            report.add(
+                (*path, key), *words.unknown_key(_short(key), _nearest(key, fields), _list(sorted(fields)))
+            )
     values: dict[str, Any] = {}
     for key, info in fields.items():
         if key in data:
             values[info.name] = _read_value(info.type, data[key], (*path, key), report)
         elif info.default is NODEFAULT and info.default_factory is NODEFAULT:
-            report.add((*path, key), "this key is missing", f"add {key} = {_example(info.type)}")
+            report.add((*path, key), *words.missing_key(key, _example(info.type)))
     return kind(**values) if len(report.problems) == before else None
 
 
@@ -174,12 +157,13 @@ def _read_value(kind: Any, value: object, path: Path, report: Report) -> Any:
 
 def _read_scene(data: object, path: Path, report: Report) -> SceneScript | None:
     if not isinstance(data, dict):
-        report.add(path, f"{_kind_of(data)} stands here", "begin each scene with [[scene]]")
+        report.add(path, *words.other_kind(_kind_of(data), words.A_SCENE))
         return None
     kind = data.get("kind")
     if not isinstance(kind, str) or kind not in SCENE_TYPES:
-        message = f"“{_short(kind)}” is no kind of scene" if "kind" in data else "this key is missing"
-        report.add((*path, "kind"), message, f"write one of {_list(SCENE_TYPES)}")
+        known = _list(SCENE_TYPES)
+        fault = words.unknown_scene(_short(kind), known) if "kind" in data else words.missing_kind(known)
+        report.add((*path, "kind"), *fault)
         return None
     return _read_struct(SCENE_TYPES[kind], data, path, report)
 
@@ -187,9 +171,9 @@ def _read_scene(data: object, path: Path, report: Report) -> SceneScript | None:
 def _check_count(kind: Any, value: list[object], path: Path, report: Report) -> None:
     for meta in _metas(kind):
         if meta.max_length is not None and len(value) > meta.max_length:
-            report.add(path, f"{len(value)} stand here", f"at most {meta.max_length} are possible")
+            report.add(path, *words.too_many(len(value), meta.max_length))
         if meta.min_length is not None and len(value) < meta.min_length:
-            report.add(path, "nothing stands here", "write at least one")
+            report.add(path, *words.EMPTY_LIST)
 
 
 # ----------------------------------------------------------------------------------------- types in words
@@ -230,40 +214,38 @@ def _fault(kind: Any, value: object) -> tuple[str, str]:
     """What is wrong with a single value, and what would be right."""
     plain = _plain_type(kind)
     if get_origin(plain) is Literal:
-        return f"“{_short(value)}” is not possible here", f"write one of {_list(get_args(plain))}"
+        return words.not_offered(_short(value), _list(get_args(plain)))
     limits = _metas(kind)
     if isinstance(value, str) and plain is str:
         most = min(meta.max_length for meta in limits if meta.max_length is not None)
         if not value:
-            return "the text is empty", "write something or leave the key out"
-        return f"the text has {len(value)} characters", f"at most {most} are possible"
+            return words.EMPTY_TEXT
+        return words.long_text(len(value), most)
     if isinstance(value, int | float) and not isinstance(value, bool) and plain is float:
         least = max(float(meta.ge) for meta in limits if meta.ge is not None)
         most_value = min(float(meta.le) for meta in limits if meta.le is not None)
-        return f"{_short(value)} is out of range", f"write a number from {least:g} to {most_value:g}"
-    return f"{_kind_of(value)} stands here", f"write {_wanted(plain)}"
+        return words.out_of_range(_short(value), least, most_value)
+    return words.other_kind(_kind_of(value), _wanted(plain))
 
 
 def _wanted(plain: Any) -> str:
     if plain is bool:
-        return "true or false"
+        return words.FLAG
     if plain is float:
-        return "a number"
-    if _element(plain) is not None:
-        return "a list in square brackets"
-    return "a text in quotes"
+        return words.NUMBER
+    return words.QUOTED_TEXT if _element(plain) is None else words.BRACKETED_LIST
 
 
 def _kind_of(value: object) -> str:
     names = {
-        bool: "true or false",
-        str: "a text",
-        int: "a number",
-        float: "a number",
-        list: "a list",
-        dict: "a table",
+        bool: words.FLAG,
+        str: words.TEXT,
+        int: words.NUMBER,
+        float: words.NUMBER,
+        list: words.LIST,
+        dict: words.TABLE,
     }
-    return names.get(type(value), "a date or time")
+    return names.get(type(value), words.DATE)
 
 
 def _example(kind: Any) -> str:
@@ -274,8 +256,9 @@ def _example(kind: Any) -> str:
 
 
 def _nearest(key: str, names: Iterable[str]) -> str:
+    """The key much like one that was written, or nothing."""
     close = get_close_matches(key, list(names), n=1, cutoff=0.6)
-    return f"did you mean “{close[0]}”?" if close else f"possible are {_list(sorted(names))}"
+    return close[0] if close else ""
 
 
 def _list(names: Iterable[object]) -> str:

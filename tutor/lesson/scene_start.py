@@ -15,6 +15,7 @@ from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
 from tutor.lesson.script import LONGEST_SETUP, SceneScript
 from tutor.lesson.variation import Variation
+from tutor.lesson.words import faults_of_scenes as words
 from tutor.method.cases import CASES, UnknownCaseError, parse_case
 from tutor.method.settling_sequences import is_settled, settling
 from tutor.method.slot_view import slot_view
@@ -57,10 +58,10 @@ def start_of(
     noted = len(report.problems)
     given = [key for key, value in _ways(scene).items() if value is not None]
     if len(given) > 1:
-        report.add((*path, given[1]), f"a start is given twice, by {' and '.join(given)}", "keep one of them")
+        report.add((*path, given[1]), *words.two_starts(given))
         return None
     if scene.top and scene.case is None:
-        report.add((*path, "top"), "top turns the top layer of a case, and no case is given", "leave it out")
+        report.add((*path, "top"), *words.TOP_WITHOUT_CASE)
     earlier = before.began if scene.origin == "start" else before.ended
     slot = _slot(scene, before)
     if given and given[0] != "from":
@@ -93,9 +94,7 @@ def _with_task(
     """The start with its task: the one that goes on, or a new one for the slot and what is to be kept."""
     if start.slot is None:
         if scene.keep is not None:
-            report.add(
-                (*path, "keep"), "slots are kept, but no slot is to be filled", "name it with the key slot"
-            )
+            report.add((*path, "keep"), *words.KEEP_WITHOUT_SLOT)
         return start
     if start.task is not None and scene.slot is None and scene.keep is None:
         return start
@@ -105,10 +104,7 @@ def _with_task(
             SceneStart(start.cube, start.slot, Task.at(start.cube.position, slot)), path, report
         )
     if start.slot.name in scene.keep:
-        advice = "leave it out of keep"
-        report.add(
-            (*path, "keep"), f"{start.slot.name} is the slot to be filled, so it cannot be kept", advice
-        )
+        report.add((*path, "keep"), *words.kept_target(start.slot.name))
         return None
     keep = frozenset(variation.slot(Slot[name]) for name in scene.keep)
     return _judgeable(SceneStart(start.cube, start.slot, Task(slot, keep)), path, report)
@@ -118,8 +114,7 @@ def _judgeable(start: SceneStart, path: Path, report: Report) -> SceneStart | No
     assert start.task is not None
     if near_settled(start.cube.position, start.task):
         return start
-    message = "the cross or a kept pair is more than four turns from home, too far off to teach a pair"
-    report.add((*path, "slot"), message, "start with the cross home, and keep only pairs that are home")
+    report.add((*path, "slot"), *words.TOO_FAR_OFF)
     return None
 
 
@@ -148,7 +143,7 @@ def _setup_start(text: str, path: Path, report: Report) -> HeldCube | None:
         add_notation_problem(report, path, error)
         return None
     if len(moves) > LONGEST_SETUP:
-        report.add(path, f"the setup has {len(moves)} moves", f"at most {LONGEST_SETUP} are possible")
+        report.add(path, *words.long_setup(len(moves), LONGEST_SETUP))
         return None
     return HeldCube().after(moves)
 
@@ -158,13 +153,12 @@ _TOP = {"": 0, "U": 1, "U2": 2, "U'": 3}
 
 def _case_start(scene: SceneScript, slot: Slot | None, path: Path, report: Report) -> HeldCube | None:
     if slot is None:
-        report.add((*path, "case"), "a case needs a slot to be in", "name it with the key slot")
+        report.add((*path, "case"), *words.CASE_WITHOUT_SLOT)
         return None
     try:
         case = parse_case(scene.case or "")
     except UnknownCaseError as error:
-        advice = f"did you mean {' or '.join(error.near)}?" if error.near else f"one is {CASES[0].slug}"
-        report.add((*path, "case"), "there is no case of this name", advice)
+        report.add((*path, "case"), *words.unknown_case(error.near, CASES[0].slug))
         return None
     keep = None if scene.keep is None else frozenset(Slot[name] for name in scene.keep)
     return HeldCube(case.position(slot, _TOP[scene.top], keep))
@@ -172,24 +166,21 @@ def _case_start(scene: SceneScript, slot: Slot | None, path: Path, report: Repor
 
 def add_notation_problem(report: Report, path: Path, error: NotationError) -> None:
     """Note what is wrong with written moves, and what would be right."""
-    report.add(path, f"“{error.offending}” in column {error.column} is not a move here", error.advice)
+    report.add(path, *words.not_a_move(error.offending, error.column, error.advice))
 
 
 def _sticker_start(text: str, path: Path, report: Report) -> HeldCube | None:
     try:
         position, centres = read_stickers(parse_stickers(text.strip("\n")))
     except StickerTextError as error:
-        report.add(path, f"in row {error.line}: {error.message}", error.advice)
+        report.add(path, *words.sticker_row(error.line, error.message, error.advice))
         return None
     except IllegalCubeError as error:
         for fault in error.faults:
-            report.add(path, f"no cube looks like this: {fault.message}", fault.rule.value)
+            report.add(path, *words.impossible_cube(fault.message, fault.rule.value))
         return None
     for viewpoint in ROTATIONS:
         if all(viewpoint.faces[colour] is face for face, colour in zip(Face, centres, strict=True)):
             return HeldCube(position, viewpoint)
-    advice = (
-        "the arrangement is white opposite yellow, and red on the left when green is in front and white down"
-    )
-    report.add(path, "the centres are arranged in another way than on this program's cube", advice)
+    report.add(path, *words.OTHER_CENTRES)
     return None

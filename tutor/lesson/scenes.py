@@ -137,6 +137,8 @@ class OfferedAnswer:
 
     text: str
     true: bool
+    why: str = ""
+    """Why a wrong answer is wrong here, and where to look."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,8 @@ from typing import Annotated, Any, Literal
 import msgspec
 from msgspec import Meta, Struct, field
 
+from tutor.lesson.words import format_keys as keys
+
 LONGEST_TEXT = 240
 """Most characters on a card, placeholders filled in."""
 LONGEST_ANSWER = 90
@@ -47,41 +49,41 @@ class CameraScript(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True
 
     yaw: Annotated[
         float,
-        Meta(ge=-180, le=180, description="degrees round the upright axis; positive shows more of the right"),
+        Meta(ge=-180, le=180, description=keys.YAW),
     ] = 32.0
-    pitch: Annotated[float, Meta(ge=-60, le=60, description="degrees above the horizon")] = 28.0
-    zoom: Annotated[float, Meta(ge=0.5, le=2, description="1 is the usual size")] = 1.0
+    pitch: Annotated[float, Meta(ge=-60, le=60, description=keys.PITCH)] = 28.0
+    zoom: Annotated[float, Meta(ge=0.5, le=2, description=keys.ZOOM)] = 1.0
 
 
 class StepTexts(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True):
     """What is said while each step of a computed route is shown."""
 
-    raising: Annotated[CardText | None, Meta(description="said with Raise")] = field(
+    raising: Annotated[CardText | None, Meta(description=keys.step_text("Raise"))] = field(
         default=None, name="raise"
     )
-    part: Annotated[CardText | None, Meta(description="said with Part")] = None
-    join: Annotated[CardText | None, Meta(description="said with Join")] = None
-    insert: Annotated[CardText | None, Meta(description="said with Insert")] = None
+    part: Annotated[CardText | None, Meta(description=keys.step_text("Part"))] = None
+    join: Annotated[CardText | None, Meta(description=keys.step_text("Join"))] = None
+    insert: Annotated[CardText | None, Meta(description=keys.step_text("Insert"))] = None
 
 
 class PartScript(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True):
     """One piece of a shown sequence, with the text that goes with it."""
 
-    turns: Annotated[Notation, Meta(description="the moves of this part, as in WCA Regulations 12a")]
-    text: Annotated[CardText | None, Meta(description="said during this part")] = None
-    slip: Annotated[bool, Meta(description="true when a Detour is shown on purpose")] = False
+    turns: Annotated[Notation, Meta(description=keys.PART_TURNS)]
+    text: Annotated[CardText | None, Meta(description=keys.PART_TEXT)] = None
+    slip: Annotated[bool, Meta(description=keys.PART_SLIP)] = False
 
 
 class AnswerScript(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True):
     """One answer to a question."""
 
-    text: Annotated[
-        ShortText | None, Meta(description="as shown; may be left out where the question has a subject")
+    text: Annotated[ShortText | None, Meta(description=keys.ANSWER_TEXT)] = None
+    value: Annotated[str | int | None, Meta(description=keys.VALUE)] = None
+    true: Annotated[bool, Meta(description=keys.TRUE)] = False
+    why: Annotated[
+        CardText | None,
+        Meta(description=keys.WHY),
     ] = None
-    value: Annotated[
-        str | int | None, Meta(description="what the answer claims, when the question has a subject")
-    ] = None
-    true: Annotated[bool, Meta(description="true for the one true answer")] = False
 
 
 Subject = Literal["turn", "step", "slot", "count", "corner", "edge", "joint"]
@@ -91,52 +93,38 @@ Subject = Literal["turn", "step", "slot", "count", "corner", "edge", "joint"]
 class SceneScript(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True, tag_field="kind"):
     """The keys that every scene has."""
 
-    text: Annotated[CardText, Meta(description="said on the card; placeholders are filled in")]
-    case: Annotated[CaseName | None, Meta(description="start at the case of this name, in `slot`")] = None
+    text: Annotated[CardText, Meta(description=keys.TEXT)]
+    case: Annotated[CaseName | None, Meta(description=keys.CASE)] = None
     top: Annotated[
         Literal["", "U", "U2", "U'"],
-        Meta(description="with `case`: the top layer turned once more at the start"),
+        Meta(description=keys.TOP),
     ] = ""
-    setup: Annotated[
-        Notation | None, Meta(description="start at the solved cube, cross face down, after these moves")
-    ] = None
-    stickers: Annotated[
-        StickerLines | None, Meta(description="start at the cube that shows these six lines of colours")
-    ] = None
+    setup: Annotated[Notation | None, Meta(description=keys.SETUP)] = None
+    stickers: Annotated[StickerLines | None, Meta(description=keys.STICKERS)] = None
     origin: Annotated[
         Literal["here", "start"] | None,
-        Meta(
-            description="`here` goes on where the scene before ended (the usual when no position is given); "
-            "`start` begins where that scene began"
-        ),
+        Meta(description=keys.FROM),
     ] = field(default=None, name="from")
     slot: Annotated[
         Literal["FR", "FL", "BL", "BR", "none"] | None,
-        Meta(
-            description="the slot whose pair is in question; stays until another is named, or `none`, which "
-            "says that the scene is about no pair"
-        ),
+        Meta(description=keys.SLOT),
     ] = None
     keep: Annotated[
         tuple[SlotName, ...] | None,
-        Meta(description="slots that must be solved at the end; usually those solved at the start"),
+        Meta(description=keys.KEEP),
     ] = None
-    camera: Annotated[CameraScript | None, Meta(description="where the cube is seen from")] = None
+    camera: Annotated[CameraScript | None, Meta(description=keys.CAMERA)] = None
     highlight: Annotated[
         tuple[Annotated[str, Meta(max_length=8)], ...],
         Meta(
             max_length=20,
-            description="what lights up: corner, edge, pair, slot, cross, top, or places like UFR",
+            description=keys.HIGHLIGHT,
         ),
     ] = ()
-    speed: Annotated[float, Meta(ge=0.25, le=4, description="1 is the usual speed of turning")] = 1.0
-    caption: Annotated[ShortText | None, Meta(description="a line under the cube")] = None
-    rail: Annotated[
-        bool, Meta(description="`false` leaves out the rail with the steps, where turning itself is taught")
-    ] = True
-    idea: Annotated[IdeaName | None, Meta(description="which of the lesson's ideas the scene is about")] = (
-        None
-    )
+    speed: Annotated[float, Meta(ge=0.25, le=4, description=keys.SPEED)] = 1.0
+    caption: Annotated[ShortText | None, Meta(description=keys.CAPTION)] = None
+    rail: Annotated[bool, Meta(description=keys.RAIL)] = True
+    idea: Annotated[IdeaName | None, Meta(description=keys.IDEA)] = None
 
 
 class TellScript(SceneScript, tag="tell", forbid_unknown_fields=True, frozen=True, kw_only=True):
@@ -146,25 +134,20 @@ class TellScript(SceneScript, tag="tell", forbid_unknown_fields=True, frozen=Tru
 class ShowScript(SceneScript, tag="show", forbid_unknown_fields=True, frozen=True, kw_only=True):
     """Turns played in step with text."""
 
-    turns: Annotated[
-        Notation | None, Meta(description="`route`, `line`, or the moves themselves when they have one text")
-    ] = None
-    steps: Annotated[
-        StepTexts | None, Meta(description="with `route` or `line`: what is said with each step")
-    ] = None
+    turns: Annotated[Notation | None, Meta(description=keys.SHOWN)] = None
+    steps: Annotated[StepTexts | None, Meta(description=keys.STEPS)] = None
     parts: Annotated[
         tuple[PartScript, ...],
-        Meta(max_length=MOST_PARTS, description="instead of `turns`: the moves in parts"),
+        Meta(max_length=MOST_PARTS, description=keys.PARTS),
     ] = ()
-    slip: Annotated[bool, Meta(description="with moves in `turns`: a Detour is shown on purpose")] = False
+    slip: Annotated[bool, Meta(description=keys.SLIP)] = False
 
 
 Accept = Annotated[
     tuple[Notation, ...],
     Meta(
         max_length=MOST_ACCEPTED,
-        description="where the text asks for something in particular: the turns that do it. Others, however "
-        "good, do not answer then, and the next scene goes on after the first of these",
+        description=keys.ACCEPT,
     ),
 ]
 
@@ -174,21 +157,21 @@ class AskScript(SceneScript, tag="ask", forbid_unknown_fields=True, frozen=True,
 
     extent: Annotated[
         Literal["turn", "step", "case"],
-        Meta(description="asked for: the next turn, the rest of the step, or the rest of the case"),
+        Meta(description=keys.EXTENT),
     ] = "case"
     until: Annotated[
         StepName | None,
-        Meta(description='with `extent = "step"`: the step that must be done, if not the one under way'),
+        Meta(description=keys.UNTIL),
     ] = None
     accept: Accept = ()
-    afterwards: Annotated[CardText | None, Meta(description="said when it is done")] = None
+    afterwards: Annotated[CardText | None, Meta(description=keys.AFTERWARDS)] = None
 
 
 class FindScript(SceneScript, tag="find", forbid_unknown_fields=True, frozen=True, kw_only=True):
     """The learner clicks a piece or a slot, or picks it by key."""
 
-    what: Annotated[Literal["corner", "edge", "slot"], Meta(description="what is to be found")]
-    afterwards: Annotated[CardText | None, Meta(description="said when it is found")] = None
+    what: Annotated[Literal["corner", "edge", "slot"], Meta(description=keys.WHAT)]
+    afterwards: Annotated[CardText | None, Meta(description=keys.FOUND)] = None
 
 
 class ChooseScript(SceneScript, tag="choose", forbid_unknown_fields=True, frozen=True, kw_only=True):
@@ -196,32 +179,26 @@ class ChooseScript(SceneScript, tag="choose", forbid_unknown_fields=True, frozen
 
     about: Annotated[
         Subject | None,
-        Meta(
-            description="what the answers claim, so that the program can tell the true one: the next "
-            "`turn`, the `step` under way, the `slot` to take first, the `count` of turns to go, the place "
-            "of the `corner` or `edge`, or the `joint` of the two"
-        ),
+        Meta(description=keys.ABOUT),
     ] = None
     answers: Annotated[
         tuple[AnswerScript, ...],
-        Meta(max_length=MOST_ANSWERS, description="left out, the program makes them from `about`"),
+        Meta(max_length=MOST_ANSWERS, description=keys.ANSWERS),
     ] = ()
-    because: Annotated[CardText | None, Meta(description="said after the answer")] = None
+    because: Annotated[CardText | None, Meta(description=keys.BECAUSE)] = None
 
 
 class AloneScript(SceneScript, tag="alone", forbid_unknown_fields=True, frozen=True, kw_only=True):
     """The whole case without verdicts."""
 
     accept: Accept = ()
-    afterwards: Annotated[CardText | None, Meta(description="said when the pair is solved")] = None
+    afterwards: Annotated[CardText | None, Meta(description=keys.SOLVED)] = None
 
 
 class RecapScript(SceneScript, tag="recap", forbid_unknown_fields=True, frozen=True, kw_only=True):
     """What was learnt, in a few points."""
 
-    points: Annotated[
-        tuple[ShortText, ...], Meta(max_length=6, description="a list of short sentences under the text")
-    ] = ()
+    points: Annotated[tuple[ShortText, ...], Meta(max_length=6, description=keys.POINTS)] = ()
 
 
 AnyScene = TellScript | ShowScript | AskScript | FindScript | ChooseScript | AloneScript | RecapScript
@@ -239,27 +216,25 @@ SCENE_TYPES: dict[str, type[SceneScript]] = {
 class LessonScript(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True):
     """A whole script."""
 
-    title: Annotated[
-        str, Meta(min_length=1, max_length=LONGEST_TITLE, description="as it stands in the list")
-    ]
+    title: Annotated[str, Meta(min_length=1, max_length=LONGEST_TITLE, description=keys.TITLE)]
     goal: Annotated[
         str,
         Meta(
             min_length=1,
             max_length=LONGEST_TEXT,
-            description="one sentence: what the learner can do afterwards",
+            description=keys.GOAL,
         ),
     ]
     ideas: Annotated[
         tuple[IdeaName, ...],
-        Meta(max_length=8, description="names of the few ideas shown; a single one holds for every scene"),
+        Meta(max_length=8, description=keys.IDEAS),
     ] = ()
     fixed: Annotated[
         bool,
-        Meta(description="true when the lesson is played only as written, never in another slot or mirrored"),
+        Meta(description=keys.FIXED),
     ] = False
     scene: Annotated[
-        tuple[AnyScene, ...], Meta(min_length=1, max_length=MOST_SCENES, description="the scenes in order")
+        tuple[AnyScene, ...], Meta(min_length=1, max_length=MOST_SCENES, description=keys.SCENES)
     ]
 
 

@@ -14,6 +14,7 @@ from tutor.lesson.scene_start import SceneStart, add_notation_problem
 from tutor.lesson.scenes import LessonSegment
 from tutor.lesson.script import MOST_SHOWN, ShowScript, StepTexts
 from tutor.lesson.variation import Variation
+from tutor.lesson.words import faults_of_scenes as words
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
@@ -44,15 +45,11 @@ def segments_of(
     noted = len(report.problems)
     parts = _parts(scene, path, start, variation, answer, report)
     if scene.steps is not None and scene.turns not in (ROUTE, LINE):
-        report.add(
-            (*path, "steps"), "texts for steps go with computed turns", 'write turns = "route" or use parts'
-        )
+        report.add((*path, "steps"), *words.STEPS_OF_WRITTEN_TURNS)
     if len(report.problems) > noted:
         return None
     if sum(len(turns) for turns, *_ in parts) > MOST_SHOWN:
-        report.add(
-            (*path, "turns"), "more turns than one can follow", f"show at most {MOST_SHOWN} in a scene"
-        )
+        report.add((*path, "turns"), *words.turns_to_follow(MOST_SHOWN))
         return None
     return tuple(_segments(parts, start, say))
 
@@ -83,7 +80,7 @@ def _parts(
     report: Report,
 ) -> list[Part]:
     if bool(scene.parts) == (scene.turns is not None):
-        report.add((*path, "turns"), "a show scene needs its turns once", "write one of turns and parts")
+        report.add((*path, "turns"), *words.TURNS_ONCE)
         return []
     if scene.turns in (ROUTE, LINE):
         return _computed(scene, path, start, variation, answer, report)
@@ -106,9 +103,9 @@ def turns_written(text: str, path: Path, variation: Variation, report: Report) -
         add_notation_problem(report, path, error)
         return ()
     if not turns:
-        report.add(path, "no turns stand here", "write moves, route or line")
+        report.add(path, *words.NO_TURNS)
     if len(turns) > MOST_SHOWN:
-        report.add(path, "more turns than one can follow", f"show at most {MOST_SHOWN} in a scene")
+        report.add(path, *words.turns_to_follow(MOST_SHOWN))
         return ()
     return variation.symmetry.turns(turns)
 
@@ -122,17 +119,13 @@ def _computed(
     report: Report,
 ) -> list[Part]:
     if answer is None or start.task is None:
-        report.add(
-            (*path, "turns"), f"there is no {scene.turns} without a pair", "name its slot with the key slot"
-        )
+        report.add((*path, "turns"), *words.no_way_without_pair(str(scene.turns)))
         return []
     if answer.to_go == 0:
-        report.add(
-            (*path, "turns"), "the pair is home already, nothing is left to show", "start somewhere else"
-        )
+        report.add((*path, "turns"), *words.SOLVED_ALREADY)
         return []
     if scene.turns == ROUTE and not answer.routes:
-        report.add((*path, "turns"), "no route leads on from here", 'show the line: turns = "line"')
+        report.add((*path, "turns"), *words.NO_ROUTE)
         return []
     written = answer.routes[0].turns if scene.turns == ROUTE else answer.lines[0]
     turns = variation.symmetry.turns(written)

@@ -195,7 +195,7 @@ def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFix
             ("--setup", "", "--slot", "FR"),
             "the pair is already solved, so there is nothing to show; choose another slot or setup",
         ),
-        (("--lesson", "no-such-lesson"), "there is no lesson of this name"),
+        (("--lesson", "no-such-lesson"), "There is no lesson of this name"),
         (("--lesson", "none.toml"), "cannot be read"),
         ((CASE, "--size", "64x64"), "a film of 64x64 has no room for the cube; choose a larger size"),
     ],

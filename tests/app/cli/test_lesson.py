@@ -17,7 +17,7 @@ def test_a_new_lesson_is_written_and_nothing_is_wrong_with_it(
         main(["lesson", "new", "my-lesson", "--case", case, "--slot", "BL", "--folder", str(tmp_path)]) == 0
     )
     path = tmp_path / "my-lesson.toml"
-    assert f"{path} is written" in capsys.readouterr().out
+    assert capsys.readouterr().out.startswith(f"{path} is written. Play it with: ")
     assert main(["lesson", "check", str(path)]) == 0
     assert capsys.readouterr().out == f"{path}: nothing wrong\n"
 
@@ -37,15 +37,15 @@ def test_what_is_wrong_with_any_file_is_told_and_the_status_is_1(
         str(good),
         f"{tmp_path / 'none.toml'}:1",
     ]
-    assert "did you mean “text”?" in lines[2]
+    assert "There is no key “txet” here. Did you mean “text”?" in lines[2]
 
 
 @pytest.mark.parametrize(
     ("arguments", "words"),
     [
-        (["my-lesson", "--case", "corner-upp"], "cases” lists all"),
-        (["My Lesson", "--case", "corner-up-edge-in-straight"], "is no name for a lesson"),
-        (["a", "--case", "corner-up-edge-in-straight", "--slot", "RF"], "a slot is one of FR, FL, BL, BR"),
+        (["my-lesson", "--case", "corner-upp"], "“pairwright cases” lists all"),
+        (["My Lesson", "--case", "corner-up-edge-in-straight"], "cannot name a lesson"),
+        (["a", "--case", "corner-up-edge-in-straight", "--slot", "RF"], "write one of FR, FL, BL, BR"),
         (["a", "--case", "corner-up-edge-in-straight", "--folder", "/dev/null/lessons"], "cannot be written"),
     ],
 )
@@ -67,3 +67,14 @@ def test_a_file_that_is_there_is_never_written_over(
     assert main(command) == 2
     assert "is there already" in capsys.readouterr().err
     assert path.read_text(encoding="utf-8") == "precious"
+
+
+def test_what_could_be_better_is_told_and_the_status_is_0(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "fair.toml"
+    answers = 'answers = [{ text = "a", true = true }, { text = "b" }]'
+    head = 'title = "t"\ngoal = "g"\n[[scene]]\nkind = "choose"\ntext = "x"\n'
+    path.write_text(f"{head}{answers}\n", encoding="utf-8")
+    assert main(["lesson", "check", str(path)]) == 0
+    assert capsys.readouterr().out.startswith(f"{path}:6: scene 1: answers 2: Please look at this: ")

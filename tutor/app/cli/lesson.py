@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from tutor.app.cli import lesson_words as words
 from tutor.app.cli.program_name import program
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError
@@ -21,42 +22,36 @@ from tutor.method.cases import UnknownCaseError, parse_case
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
-_EPILOG = """\
-examples:
-  python -m tutor lesson check my-lesson.toml
-  python -m tutor lesson new my-lesson --case corner-up-edge-left-front-up"""
-
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "lesson",
-        help="check lesson scripts, or begin a new one",
-        description="For teachers: lessons are text files, described in lessons/FORMAT.md.",
-        epilog=_EPILOG,
+        help=words.HELP,
+        description=words.ABOUT,
+        epilog=words.EXAMPLES,
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
-    actions = parser.add_subparsers(title="what to do", metavar="check|new", dest="action", required=True)
+    actions = parser.add_subparsers(title=words.ACTIONS, metavar="check|new", dest="action", required=True)
     check = actions.add_parser(
         "check",
-        help="tell everything wrong with scripts",
-        description="Tells everything wrong with each file, with line, key and what would be right. "
-        "The exit status is 1 when anything is wrong.",
+        help=words.CHECK_HELP,
+        description=words.CHECK_ABOUT,
         allow_abbrev=False,
     )
-    check.add_argument("files", nargs="+", type=Path, metavar="FILE", help="a lesson script (TOML)")
+    check.add_argument("files", nargs="+", type=Path, metavar="FILE", help=words.FILE_HELP)
     check.set_defaults(run=run_check)
     new = actions.add_parser(
         "new",
-        help="write a draft made from a case's own route",
-        description="Writes NAME.toml, a commented draft that can be played at once.",
+        help=words.NEW_HELP,
+        description=words.NEW_ABOUT,
         allow_abbrev=False,
     )
-    new.add_argument("name", metavar="NAME", help="small letters, digits and hyphens")
-    new.add_argument("--case", required=True, metavar="CASE", help="the case's name; “cases” lists all")
-    new.add_argument("--slot", default="FR", metavar="SLOT", help="FR (usual), FL, BL or BR")
-    new.add_argument("--folder", type=Path, default=Path(), help="where to write it (usually here)")
+    new.add_argument("name", metavar="NAME", help=words.NAME_HELP)
+    new.add_argument("--case", required=True, metavar="CASE", help=words.CASE_HELP)
+    new.add_argument("--slot", default="FR", metavar="SLOT", help=words.SLOT_HELP)
+    new.add_argument("--folder", type=Path, default=Path(), help=words.FOLDER_HELP)
     new.set_defaults(run=run_new)
 
 
@@ -67,24 +62,22 @@ def run_check(chosen: argparse.Namespace) -> int:
         answers = _answers(stack)
         for file in chosen.files:
             problems = check_file(file, answers)
-            bad += bool(problems)
+            bad += any(not problem.minor for problem in problems)
             for problem in problems:
                 print(problem)
             if not problems:
-                print(f"{file}: nothing wrong")
+                print(words.nothing_wrong(str(file)))
     return 1 if bad else 0
 
 
 def run_new(chosen: argparse.Namespace) -> int:
     """Write the draft and return the exit status. Raises RequestError."""
     if chosen.slot not in Slot.__members__:
-        raise RequestError(
-            f"“{chosen.slot[:20]}” is no slot; a slot is one of {', '.join(s.name for s in SLOTS)}"
-        )
+        raise RequestError(words.not_a_slot(chosen.slot[:20], tuple(slot.name for slot in SLOTS)))
     try:
         name, case = parse_name(chosen.name), parse_case(chosen.case)
     except UnknownCaseError as fault:
-        raise RequestError(f"{fault}; “python -m tutor cases” lists all") from None
+        raise RequestError(words.not_a_case(str(fault))) from None
     except ValueError as fault:
         raise RequestError(str(fault)) from None
     with ExitStack() as stack:
@@ -95,10 +88,10 @@ def run_new(chosen: argparse.Namespace) -> int:
         with creating(path) as beside:
             beside.write_text(text, encoding="utf-8")
     except FileExistsError:
-        raise RequestError(f"{path} is there already; choose another name") from None
+        raise RequestError(words.taken(str(path))) from None
     except OSError as fault:
-        raise RequestError(f"{path} cannot be written: {fault.strerror}; choose another folder") from None
-    print(f"{path} is written; play it with: {program()} --lessons {path.parent}")
+        raise RequestError(words.not_written(str(path), str(fault.strerror))) from None
+    print(words.written(str(path), program(), str(path.parent)))
     return 0
 
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from tutor.screens.lesson import words
 from tutor.screens.lesson.commands import NAME, Page
 from tutor.session.binding import Binding
 from tutor.session.keys import answer_keys
 
+_SKIP, _BACK = "go on without answering", "go back"
+"""What the settings call these keys."""
+
 KEYS = (
-    Binding("page down", Page.SKIP, "go on without answering", "Learning", room=NAME),
-    Binding("page up", Page.BACK, "go back", "Learning", room=NAME),
+    Binding("page down", Page.SKIP, words.SKIP_SCENE, words.LEARNING, called=_SKIP, room=NAME),
+    Binding("page up", Page.BACK, words.SCENE_BEFORE, words.LEARNING, called=_BACK, room=NAME),
     *answer_keys(NAME),
 )

@@ -8,7 +8,7 @@ from typing import assert_never
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.screens.case_book.commands import NAME as CASE_BOOK
-from tutor.screens.lesson import keeping, update
+from tutor.screens.lesson import keeping, questions, update, words
 from tutor.screens.lesson.commands import (
     NAME,
     LessonFailed,
@@ -31,8 +31,6 @@ from tutor.session.state import Attempt
 from tutor.ui.action import Action
 from tutor.ui.view import Button, Camera, Stage, View
 
-NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
-
 
 class LessonRoom(Room):
     """A lesson, scene by scene."""
@@ -45,18 +43,19 @@ class LessonRoom(Room):
         """On with the lesson that is open or was left last, else with the first one not finished."""
         played = LESSON.of(session)
         if played is not None:
-            detail = f"Scene {played.scene + 1} of {len(played.lesson.scenes)}"
-            return _first(Open(NAME), f"Continue: {played.lesson.title}", detail)
+            detail = words.scene_of(played.scene + 1, len(played.lesson.scenes))
+            return _first(Open(NAME), words.continue_lesson(played.lesson.title), detail)
         places, titles = places_of(session), {each.name: each for each in session.lessons}
         left = [place for place in places if place[0] in titles and place[1] != FINISHED]
         if left:
             name, scene = left[-1]
-            return _first(StartLesson(name, scene), f"Continue: {titles[name].title}", f"Scene {scene + 1}")
+            label = words.continue_lesson(titles[name].title)
+            return _first(StartLesson(name, scene), label, words.scene(scene + 1))
         if not session.lessons:
-            return _first(Open(CASE_BOOK), "Begin with the case book", "")
+            return _first(Open(CASE_BOOK), words.CASE_BOOK_INSTEAD, "")
         done = {name for name, scene in places if scene == FINISHED}
         first = next((each for each in session.lessons if each.name not in done), session.lessons[0])
-        return _first(StartLesson(first.name), f"Start: {first.title}", first.goal)
+        return _first(StartLesson(first.name), words.start_lesson(first.title), first.goal)
 
     def begun(self, session: Session) -> Session:
         """No lesson is open."""
@@ -139,16 +138,16 @@ class LessonRoom(Room):
 
     def chosen(self, session: Session, index: int, now: float) -> Session:
         """An answer of the scene."""
-        return update.choose(session, index)
+        return questions.choose(session, index)
 
     def choosing(self, session: Session) -> bool:
         """Where the scene offers answers."""
         scene = update.scene_of(session)
-        return scene is not None and bool(update.options(scene))
+        return scene is not None and bool(questions.options(scene))
 
     def pointed(self, session: Session, sticker: int, now: float) -> Session:
         """An answer to where something is."""
-        return update.point(session, sticker)
+        return questions.point(session, sticker)
 
     def clocked(self, session: Session, now: float, *, seen: bool) -> Session:
         """The scene's clock."""
@@ -168,8 +167,8 @@ class LessonRoom(Room):
         return None if played is None else (played.lesson.name, played.scene)
 
     def refused(self, session: Session) -> str:
-        """The scene asks for no turns."""
-        return NOT_NOW
+        """The scene asks for no turns: what it does ask, or how to go on."""
+        return update.why_no_turns(session)
 
     def finished(self, session: Session, now: float) -> Update:
         """A whole case done is kept."""

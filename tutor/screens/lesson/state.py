@@ -24,7 +24,9 @@ class LessonPlay:
     chosen: tuple[int, ...] = ()
     """Answers of a choice tried so far."""
     pointed: tuple[int, ...] = ()
-    """Sticker places pointed at in a Find question."""
+    """Cubies pointed at or chosen in a Find question."""
+    shown: bool = False
+    """Whether the program has shown the way in this scene."""
     revealed: bool = False
     """Alone: the learner asked to see the verdicts before the end."""
     began: float = 0.0
@@ -42,4 +44,4 @@ class LessonPlay:
 
 LESSON: Holder[LessonPlay | None] = Holder("lesson", None)
 AWAITED: Holder[LoadLesson | None] = Holder("lesson awaited", None)
-"""The lesson asked for and not read yet; forgotten when one goes elsewhere."""
+"""The lesson asked for and not read yet; forgotten when the learner goes elsewhere."""

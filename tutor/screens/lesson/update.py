@@ -4,16 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Face
-from tutor.cube.geometry import (
-    CORNER_CUBIES,
-    CORNER_FACES,
-    EDGE_CUBIES,
-    EDGE_FACES,
-    STICKERS,
-    cubie_number,
-)
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.lesson.scenes import (
@@ -25,13 +16,13 @@ from tutor.lesson.scenes import (
     Quiz,
     Scene,
     Show,
-    Sought,
     Tell,
     accepted,
     astray,
     step_answered,
 )
 from tutor.method.terms import Verdict
+from tutor.screens.lesson import words
 from tutor.screens.lesson.commands import NAME, Carried, LessonFailed, LessonLoaded, LoadLesson
 from tutor.screens.lesson.state import AWAITED, LESSON, LessonPlay
 from tutor.session.demonstration import Demonstration
@@ -46,10 +37,6 @@ from tutor.session.timeline import Timeline
 from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.writing import closed
 from tutor.ui.view import REST_CAMERA, Camera
-
-COMING = "The lesson is being opened …"
-CANDIDATES = 4
-"""How many places a Find question offers to choose from by key."""
 
 
 def scene_of(session: Session) -> Scene | None:
@@ -69,8 +56,8 @@ def turns_allowed(session: Session) -> bool:
 
 
 def wanted(session: Session, wish: LoadLesson) -> Update:
-    """Ask for a lesson; it opens when it has been read, unless one has gone elsewhere meanwhile."""
-    return AWAITED.put(replace(session, coming=COMING), wish), (wish,)
+    """Ask for a lesson; it opens when it has been read, unless the learner has gone elsewhere meanwhile."""
+    return AWAITED.put(replace(session, coming=words.COMING), wish), (wish,)
 
 
 def _awaited(session: Session) -> LoadLesson | None:
@@ -108,8 +95,7 @@ def failed(session: Session, told: LessonFailed) -> Session:
         return LESSON.put(session, replace(played, problems=told.problems))
     if awaited is None or awaited.name != told.name:
         return session
-    said = f"The lesson “{told.name}” cannot be read: " + " · ".join(told.problems[:3])
-    return replace(session, notice=said, coming="")
+    return replace(session, notice=words.unreadable(told.name, told.problems), coming="")
 
 
 def _begun(lesson: Lesson, index: int, carried: Carried, now: float) -> LessonPlay:
@@ -298,12 +284,15 @@ def noted(session: Session, move: Move, now: float, *, with_last: bool) -> Sessi
 
 
 def hinted(session: Session, rung: int, now: float) -> Session:
-    """The scene with the use of a hint noted."""
-    played = _asked(session)
-    if played is None:
+    """The scene with the use of a hint noted, and whether the way is shown from the scene's beginning."""
+    played, scene = LESSON.of(session), scene_of(session)
+    if played is None or scene is None:
         return session
-    use = HintUse(rung, max(0.0, now - played.began))
-    return LESSON.put(session, replace(played, hints=(*played.hints, use)))
+    way = session.demonstration is not None and session.demonstration.start == scene.cube
+    hints = played.hints
+    if not played.solved:
+        hints = (*hints, HintUse(rung, max(0.0, now - played.began)))
+    return LESSON.put(session, replace(played, hints=hints, shown=played.shown or way))
 
 
 def _asked(session: Session) -> LessonPlay | None:
@@ -325,65 +314,10 @@ def clocked(session: Session, now: float, *, seen: bool) -> Session:
     return session
 
 
-# ----------------------------------------------------------------------------- questions without turns
-
-
-def options(scene: Scene) -> tuple[tuple[str, bool], ...]:
-    """The answers to choose from, with whether each is true; empty where nothing is chosen."""
-    if isinstance(scene, Quiz):
-        return tuple((choice.text, choice.true) for choice in scene.answers)
-    if isinstance(scene, Find):
-        return tuple((name, cubie in scene.answer) for name, cubie in candidates(scene))
-    return ()
-
-
-def choose(session: Session, index: int) -> Session:
-    """Choose an answer. Wrong ones are remembered; the true one answers the question."""
+def why_no_turns(session: Session) -> str:
+    """Why a turn is not made in this scene, and what to do in its place."""
     played, scene = LESSON.of(session), scene_of(session)
-    if played is None or scene is None or played.solved:
-        return session
-    offered = options(scene)
-    if index >= len(offered) or index in played.chosen:
-        return session
-    chosen = (*played.chosen, index)
-    return LESSON.put(session, replace(played, chosen=chosen, solved=offered[index][1]))
-
-
-def point(session: Session, sticker: int) -> Session:
-    """Point at a sticker in a Find question."""
-    played, scene = LESSON.of(session), scene_of(session)
-    if played is None or not isinstance(scene, Find) or played.solved:
-        return session
-    right = cubie_number(STICKERS[sticker][0]) in scene.answer
-    pointed = (*played.pointed, sticker)
-    return LESSON.put(session, replace(played, pointed=pointed, solved=right))
-
-
-def candidates(scene: Find) -> tuple[tuple[str, int], ...]:
-    """Places to choose from by key: the right one among others of its kind, in the order of the places."""
-    corners = scene.what is not Sought.EDGE
-    cubies = CORNER_CUBIES if corners else EDGE_CUBIES
-    faces = CORNER_FACES if corners else EDGE_FACES
-    places = range(4, 8) if scene.what is Sought.SLOT else range(len(cubies))
-    right = next(place for place in places if cubies[place] in scene.answer)
-    # Neighbours in the numbering lie beside it; stepping by three mixes top and bottom.
-    wrong = [place for step in range(1, 12) if (place := _nth(places, right, 3 * step)) != right]
-    offered = sorted({right, *list(dict.fromkeys(wrong))[: CANDIDATES - 1]})
-    return tuple(
-        (_place_words(faces[place], slot=scene.what is Sought.SLOT), cubies[place]) for place in offered
-    )
-
-
-def _nth(places: range, right: int, step: int) -> int:
-    return places[(right - places.start + step) % len(places)]
-
-
-def _place_words(faces: tuple[Face, ...], *, slot: bool) -> str:
-    """A place in plain words, as an answer to choose."""
-    letters = "".join(face.name for face in (Face.F, Face.B, Face.L, Face.R) if face in faces)
-    kind = "corner" if len(faces) == 3 else "edge"
-    if slot or (Face.U not in faces and not (kind == "edge" and Face.D in faces)):
-        named = ENGLISH.say(f"slot.{letters}")
-        return capitalised(named if slot else ENGLISH.say("place.slot", slot=named))
-    level = "place.top" if Face.U in faces else "place.bottom"
-    return capitalised(ENGLISH.say(level, spot=ENGLISH.say(f"spot.{kind}.{letters}")))
+    if not settled(session):
+        return words.POINT_FIRST if isinstance(scene, Find) else words.ANSWER_FIRST
+    last = played is not None and played.scene + 1 == len(played.lesson.scenes)
+    return words.NO_TURNS_AT_THE_END if last else words.NO_TURNS_HERE

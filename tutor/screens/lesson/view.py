@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from functools import lru_cache
 
-from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
 from tutor.method.steps import Step
-from tutor.screens.lesson import update
+from tutor.screens.lesson import questions, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
@@ -37,12 +35,10 @@ from tutor.ui.view import (
 )
 
 _ASKS = {
-    Extent.TURN: "Which turn comes next?",
-    Extent.STEP: "Your turn: finish this step.",
-    Extent.CASE: "Bring the pair into its slot.",
+    Extent.TURN: words.WHICH_TURN,
+    Extent.STEP: words.FINISH_STEP,
+    Extent.CASE: words.SOLVE_PAIR,
 }
-
-_OTHER_TURNS = "These are not the turns that the lesson asks for here. Undo them and try again."
 
 
 @lru_cache(maxsize=4)
@@ -55,7 +51,7 @@ def still(session: Session) -> View:
 
 
 def lesson_at(session: Session, now: float) -> View:
-    """All that is seen of the lesson at a moment; the card tells the part the playhead is in."""
+    """All that is seen of the lesson at a moment; the card says what goes with the turn at the playhead."""
     view, attempt = still(session), session.attempt
     if attempt is None:
         raise ValueError("no lesson is open")
@@ -112,7 +108,7 @@ def verdicts_shown(played: LessonPlay, scene: Scene) -> bool:
 def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tuple[Block, ...]:
     count = len(played.lesson.scenes)
     blocks: list[Block] = [
-        Progress(f"{played.scene + 1} of {count}", (played.scene + 1) / count),
+        Progress(words.place(played.scene + 1, count), (played.scene + 1) / count),
         Text(scene.text, TextStyle.QUESTION if isinstance(scene, Quiz | Find) else TextStyle.BODY),
     ]
     if played.problems:
@@ -128,8 +124,8 @@ def _problem_blocks(problems: tuple[str, ...]) -> tuple[Block, ...]:
     """What is wrong with the changed script; shown until it is mended."""
     shown = tuple(Text(problem, TextStyle.SMALL) for problem in problems[:5])
     rest = len(problems) - len(shown)
-    more = (Text(f"and {rest} more", TextStyle.SMALL, Tone.MUTED),) if rest else ()
-    return (Text("The changed script cannot be played yet:", tone=Tone.WARNING), *shown, *more)
+    more = (Text(words.more_problems(rest), TextStyle.SMALL, Tone.MUTED),) if rest else ()
+    return (Text(words.SCRIPT_CHANGED, tone=Tone.WARNING), *shown, *more)
 
 
 def _body(session: Session, played: LessonPlay, scene: Scene, now: float) -> tuple[Block, ...]:
@@ -156,9 +152,9 @@ def _segment(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
     segment = scene.segments[number]
     turns = " ".join(turn.notation for turn in segment.turns)
     # With the pair home no step is under way, so none is named.
-    title = turns if segment.step in (None, Step.DONE) else f"{segment.step.value.capitalize()}: {turns}"
+    title = turns if segment.step in (None, Step.DONE) else words.step(segment.step.value, turns)
     if segment.slip and scene.task is not None and not scene.task.done(scene.cube.position):
-        title = f"A slip, on purpose: {turns}"
+        title = words.slip(turns)
     return (Text(title, TextStyle.HEADING), Text(segment.text))
 
 
@@ -168,7 +164,7 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
         blocks.append(Text(_ASKS[scene.extent], TextStyle.QUESTION))
     blocks += verdict_blocks(session, played.attempt)
     if update.off_what_is_asked(session):
-        blocks.append(Text(_OTHER_TURNS))
+        blocks.append(Text(words.OTHER_TURNS))
     if not played.solved:
         blocks += hint_blocks(session, played.attempt)
     elif scene.afterwards:
@@ -185,22 +181,18 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
     if played.revealed:
         return (*verdict_blocks(session, played.attempt), *hint_blocks(session, played.attempt))
     if update.off_what_is_asked(session) and scene.task.done(played.attempt.history.cube.position):
-        return (Text(_OTHER_TURNS),)
+        return (Text(words.OTHER_TURNS),)
     return (
-        Text("On your own: bring the pair into its slot.", TextStyle.QUESTION),
-        Text(
-            "Your turns are judged at the end. You may undo turns.",
-            TextStyle.SMALL,
-            Tone.MUTED,
-        ),
+        Text(words.ON_YOUR_OWN, TextStyle.QUESTION),
+        Text(words.JUDGED_LATER, TextStyle.SMALL, Tone.MUTED),
     )
 
 
 def _choice(session: Session, played: LessonPlay, scene: Quiz | Find) -> tuple[Block, ...]:
-    options = update.options(scene)
+    options = questions.options(scene)
     blocks: list[Block] = []
     if isinstance(scene, Find):
-        blocks.append(Text("Click it on the cube, or choose:", TextStyle.SMALL, Tone.MUTED))
+        blocks.append(Text(words.CLICK_OR_CHOOSE, TextStyle.SMALL, Tone.MUTED))
     for index, (text, true) in enumerate(options):
         tried = index in played.chosen
         blocks.append(
@@ -210,50 +202,31 @@ def _choice(session: Session, played: LessonPlay, scene: Quiz | Find) -> tuple[B
                 str(index + 1),
                 enabled=not played.solved and not tried,
                 selected=played.solved and true,
-                detail="not this one" if tried and not true else "",
+                detail=words.TRIED if tried and not true else "",
             )
         )
     if played.solved:
-        words = scene.because if isinstance(scene, Quiz) else scene.afterwards
-        blocks.append(VerdictNote(Mark.OPTIMAL, "Yes", words))
+        said = scene.because if isinstance(scene, Quiz) else scene.afterwards
+        blocks.append(VerdictNote(Mark.OPTIMAL, words.YES, said))
     elif played.chosen or played.pointed:
-        wrong = _pointed_at(session, scene, played) or "Look again; nothing is lost."
-        blocks.append(VerdictNote(Mark.DETOUR, "Not that one", wrong))
+        blocks.append(VerdictNote(Mark.DETOUR, words.NO, questions.why_wrong(session, played)))
     return tuple(blocks)
-
-
-def _pointed_at(session: Session, scene: Scene, played: LessonPlay) -> str:
-    """What the piece is that was pointed at last; empty when none was."""
-    if not played.pointed:
-        return ""
-    cubie = cubie_number(STICKERS[played.pointed[-1]][0])
-    on_it = [place for place, (own, _) in enumerate(STICKERS) if cubie_number(own) == cubie]
-    colours = [scene.cube.colours[place] for place in on_it]
-    names = sorted((session.settings.colour_names[colour] for colour in colours), key=_cross_first(session))
-    kind = ("centre", "edge", "corner")[len(colours) - 1]
-    return f"That is the {'-'.join(names)} {kind}. Look again; nothing is lost."
-
-
-def _cross_first(session: Session) -> Callable[[str], bool]:
-    """As pieces are named everywhere: the cross colour before the others."""
-    cross = session.settings.colour_names[session.settings.cross]
-    return lambda name: name != cross
 
 
 def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block, ...]:
     settled = update.settled(session)
     last = played.scene + 1 == len(played.lesson.scenes)
     following = update.next_lesson(session, played.lesson.name)
-    on = "Go on" if not last else "Finish" if following is None else "Finish, next lesson"
+    on = words.GO_ON if not last else words.FINISH if following is None else words.FINISH_TO_THE_NEXT
     rows: list[Block] = []
     if isinstance(scene, Ask | Alone):
         rows.append(ButtonRow(_turning_buttons(played, scene)))
     elif session.demonstration is not None:
-        rows.append(Button(Act.SHOW_AGAIN, "Show again"))
-    forward = Button(Act.NEXT, on, "Enter", primary=True) if settled else Button(Page.SKIP, "Skip")
+        rows.append(Button(Act.SHOW_AGAIN, words.SHOW_AGAIN))
+    forward = Button(Act.NEXT, on, "Enter", primary=True) if settled else Button(Page.SKIP, words.SKIP)
     if last and not played.lesson.fixed:
         rows.append(_carried_over(played))
-    rows.append(ButtonRow((Button(Page.BACK, "Back", enabled=played.scene > 0), forward)))
+    rows.append(ButtonRow((Button(Page.BACK, words.BACK, enabled=played.scene > 0), forward)))
     return tuple(rows)
 
 
@@ -264,8 +237,8 @@ def _carried_over(played: LessonPlay) -> ButtonRow:
     mirrored = replace(carried, mirrored=not carried.mirrored)
     return ButtonRow(
         (
-            Button(StartLesson(name, 0, turned), "Again, in the next slot"),
-            Button(StartLesson(name, 0, mirrored), "Again, mirrored"),
+            Button(StartLesson(name, 0, turned), words.IN_THE_NEXT_SLOT),
+            Button(StartLesson(name, 0, mirrored), words.MIRRORED),
         )
     )
 
@@ -274,13 +247,13 @@ def _turning_buttons(played: LessonPlay, scene: Ask | Alone) -> tuple[Button, ..
     attempt = played.attempt
     hints = verdicts_shown(played, scene) and not played.solved
     buttons = [
-        Button(Act.UNDO, "Take back", enabled=attempt.history.cursor > 0),
-        Button(Act.WRITE, "Write moves"),
+        Button(Act.UNDO, words.UNDO, enabled=attempt.history.cursor > 0),
+        Button(Act.WRITE, words.WRITE),
     ]
     if hints:
         buttons.insert(0, Button(Act.HINT, hint_label(attempt), enabled=attempt.rung < 3))
     elif not played.solved:
-        buttons.insert(0, Button(Act.REVEAL, "Help me"))
+        buttons.insert(0, Button(Act.REVEAL, words.HELP_ME))
     if hints or played.solved:
-        buttons.append(Button(Act.SHOW_AGAIN, "Show again"))
+        buttons.append(Button(Act.SHOW_AGAIN, words.SHOW_AGAIN if played.shown else words.SHOW_THE_WAY))
     return tuple(buttons)

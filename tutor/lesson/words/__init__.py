@@ -1,0 +1,1 @@
+"""Everything that the lesson package says to learners and teachers, by subject."""

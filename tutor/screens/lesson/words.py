@@ -1,0 +1,113 @@
+"""What the Lesson screen says, from top to bottom, and what Home says about lessons."""
+
+from __future__ import annotations
+
+from tutor.counting import figured
+
+# ------------------------------------------------------------------------------------------------- on Home
+
+
+def continue_lesson(title: str) -> str:
+    """The button to the lesson left last."""
+    return f"Continue: {title}"
+
+
+def start_lesson(title: str) -> str:
+    """The button to the first lesson not finished."""
+    return f"Start: {title}"
+
+
+def scene(number: int) -> str:
+    """The scene at which a lesson was left."""
+    return f"Scene {number}"
+
+
+def scene_of(number: int, count: int) -> str:
+    """The scene at which a lesson is open."""
+    return f"Scene {number} of {count}"
+
+
+CASE_BOOK_INSTEAD = "Begin with the case book"
+"""Where there are no lessons."""
+COMING = "Opening the lesson …"
+
+
+def unreadable(name: str, problems: tuple[str, ...]) -> str:
+    """A lesson that cannot be opened, with the first things wrong in it."""
+    return f"The lesson “{name}” cannot be read: {' · '.join(problems[:3])}"
+
+
+# ---------------------------------------------------------------------------------------- top of the card
+
+
+def place(number: int, count: int) -> str:
+    """The scene, beside the bar that shows it."""
+    return f"{number} of {count}"
+
+
+SCRIPT_CHANGED = "You changed the script, and it cannot be played yet:"
+
+
+def more_problems(count: int) -> str:
+    """How many more things are wrong than there is room for."""
+    return f"and {figured(count, 'more problem')}"
+
+
+# ------------------------------------------------------------------------------------------------- a show
+
+
+def slip(turns: str) -> str:
+    """The heading of a part that shows a Detour on purpose."""
+    return f"A slip, on purpose: {turns}"
+
+
+def step(name: str, turns: str) -> str:
+    """The heading of a part: its step and its turns."""
+    return f"{name.capitalize()}: {turns}"
+
+
+# ------------------------------------------------------------------------------------------- turns asked for
+
+WHICH_TURN = "Which turn comes next?"
+FINISH_STEP = "Your turn: finish this step."
+SOLVE_PAIR = "Your turn: bring the pair into its slot."
+OTHER_TURNS = "These are not the turns that the lesson asks for here. Undo them and try again."
+ON_YOUR_OWN = "On your own: bring the pair into its slot."
+JUDGED_LATER = "You see at the end how good your turns were. You may undo turns."
+
+# ---------------------------------------------------------------------------------------------- questions
+
+CLICK_OR_CHOOSE = "Click it on the cube, or choose:"
+TRIED = "not this one"
+"""Under an answer that was chosen and is wrong."""
+YES = "Yes"
+NO = "Not that one"
+
+# ------------------------------------------------------------------------------------------------- buttons
+
+HELP_ME = "Help me"
+UNDO = "Undo"
+WRITE = "Write moves"
+SHOW_THE_WAY = "Show me the way"
+"""Before the program has shown the way in this scene."""
+SHOW_AGAIN = "Show again"
+IN_THE_NEXT_SLOT = "Again, in the next slot"
+MIRRORED = "Again, mirrored"
+BACK = "Back"
+GO_ON = "Go on"
+SKIP = "Skip"
+FINISH = "Finish"
+FINISH_TO_THE_NEXT = "Finish, next lesson"
+
+# ----------------------------------------------------------------------------------- at the foot: no turns
+
+ANSWER_FIRST = "This question needs no turns. Choose an answer first."
+POINT_FIRST = "This question needs no turns. Click what you found, or choose it."
+NO_TURNS_HERE = "This scene needs no turns from you. Press Enter to go on."
+NO_TURNS_AT_THE_END = "This scene needs no turns from you. Press Enter to finish the lesson."
+
+# ---------------------------------------------------------------------------------------- on the key sheet
+
+LEARNING = "Learning"
+SKIP_SCENE = "skip this scene"
+SCENE_BEFORE = "the scene before"
