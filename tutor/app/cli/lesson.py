@@ -1,4 +1,4 @@
-"""``lesson``: check lesson scripts, and begin a new one."""
+"""``lesson``: check lesson scripts, begin a new one, and print their words."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from tutor.app.cli import lesson_text
 from tutor.app.cli.program_name import program
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError
@@ -24,20 +25,23 @@ from tutor.solver.task import Task
 _EPILOG = """\
 examples:
   python -m tutor lesson check my-lesson.toml
-  python -m tutor lesson new my-lesson --case corner-up-edge-left-front-up"""
+  python -m tutor lesson new my-lesson --case corner-up-edge-left-front-up
+  python -m tutor lesson text made-pair"""
 
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "lesson",
-        help="check lesson scripts, or begin a new one",
+        help="check lesson scripts, begin a new one, or print their words",
         description="For teachers: lessons are text files, described in lessons/FORMAT.md.",
         epilog=_EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
-    actions = parser.add_subparsers(title="what to do", metavar="check|new", dest="action", required=True)
+    actions = parser.add_subparsers(
+        title="what to do", metavar="check|new|text", dest="action", required=True
+    )
     check = actions.add_parser(
         "check",
         help="tell everything wrong with scripts",
@@ -58,6 +62,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     new.add_argument("--slot", default="FR", metavar="SLOT", help="FR (usual), FL, BL or BR")
     new.add_argument("--folder", type=Path, default=Path(), help="where to write it (usually here)")
     new.set_defaults(run=run_new)
+    lesson_text.add_to(actions)
 
 
 def run_check(chosen: argparse.Namespace) -> int:
