@@ -17,6 +17,7 @@ from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.scenes import Alone, Ask, Find, Lesson, Quiz, Recap, Scene, Show, Tell
 from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
+from tutor.screens.lesson.room import ANSWER_FIRST, NOT_NOW
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import options, settled
 from tutor.session.commands import Open
@@ -124,6 +125,23 @@ def test_turns_are_not_made_where_none_are_asked_for(pilot: Pilot) -> None:
     assert LESSON.of(pilot.session) is not None
     assert held(LESSON.of(pilot.session)).attempt.cube == scene.cube
     assert pilot.view.notice
+
+
+@pytest.mark.parametrize("kind", [Quiz, Find])
+def test_a_turn_at_an_open_question_is_answered_by_what_the_keys_then_do(
+    pilot: Pilot, kind: type[Scene]
+) -> None:
+    scene = go_to(pilot, kind, "slot-and-pair")
+    pilot.key("r")
+    assert pilot.view.notice == ANSWER_FIRST
+    index = held(LESSON.of(pilot.session)).scene
+    pilot.key("enter")
+    assert held(LESSON.of(pilot.session)).scene == index
+    solve(pilot, scene)
+    pilot.key("r")
+    assert pilot.view.notice == NOT_NOW
+    pilot.key("enter")
+    assert held(LESSON.of(pilot.session)).scene == index + 1
 
 
 def test_a_question_is_left_only_by_answering_or_skipping(pilot: Pilot) -> None:

@@ -32,6 +32,7 @@ from tutor.ui.action import Action
 from tutor.ui.view import Button, Camera, Stage, View
 
 NOT_NOW = "Your turns come when a scene asks for them; Enter goes on."
+ANSWER_FIRST = "Answer the question first. You turn the cube when a scene asks you to."
 
 
 class LessonRoom(Room):
@@ -168,8 +169,8 @@ class LessonRoom(Room):
         return None if played is None else (played.lesson.name, played.scene)
 
     def refused(self, session: Session) -> str:
-        """The scene asks for no turns."""
-        return NOT_NOW
+        """The scene asks for no turns; while it asks something else, Enter leads no further."""
+        return NOT_NOW if update.settled(session) else ANSWER_FIRST
 
     def finished(self, session: Session, now: float) -> Update:
         """A whole case done is kept."""
