@@ -34,7 +34,7 @@ TOLD = {
     "turn": "You turn one layer at a time.",
     "layer": "A layer is the nine pieces of one side.",
     "solved": "The cross is solved when its four edges are in place, the right way round.",
-    "slot": "A slot is an upright gap two pieces high",
+    "slot": "The upright gap between two neighbouring sides is called a slot.",
     "pair": "These two pieces are the pair of the slot",
     "Find": "This first step is called Find.",
     "touch": "Two pieces touch when they lie side by side.",
