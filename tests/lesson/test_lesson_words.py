@@ -12,9 +12,10 @@ import pytest
 import lessons
 from tutor.coach.glossary import GLOSSARY
 from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import curriculum_names, load_lesson
+from tutor.lesson.library import curriculum_names, find_script, load_lesson
 from tutor.lesson.questions import Answerer
 from tutor.lesson.scenes import Lesson, Quiz, Recap, Scene, Show
+from tutor.lesson.script import AloneScript, AskScript
 
 NAMES = curriculum_names()
 LONGEST_SENTENCE = 20
@@ -100,6 +101,15 @@ def test_no_card_is_too_full(course: list[Lesson]) -> None:
     told = [card for lesson in course for scene in lesson.scenes for card in cards(scene)]
     assert [card for card in told if len(card.split()) > LONGEST_CARD] == []
     assert [card for card in told if len(re.findall(r"[:;]", card)) > 1] == []
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_while_you_turn_no_text_says_where_a_piece_was_as_if_it_still_were(name: str) -> None:
+    # What a placeholder says of a piece is true where the scene starts, and its text stays to the end.
+    asking = [s for s in find_script(name).script.scene if isinstance(s, AskScript | AloneScript)]
+    placed = re.compile(r"\{(corner\.place|corner\.points|edge\.place|edge\.up)\}")
+    said = [each for scene in asking for each in sentences(scene.text) if placed.search(each)]
+    assert [each for each in said if not re.search(r"\bstarts?\b", each)] == []
 
 
 def first_use(term: str, cards_in_order: list[str]) -> str:
