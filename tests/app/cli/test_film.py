@@ -79,7 +79,7 @@ def test_a_lesson_becomes_a_video_with_subtitles(tmp_path: Path, capsys: pytest.
         assert stream.time_base is not None
         seconds = float(stream.duration * stream.time_base)
     text = (tmp_path / "l.srt").read_text(encoding="utf-8")
-    assert "Hide the corner, move the edge, bring the corner back." in text
+    assert "Watch how you hide the corner, move the edge and bring the corner back." in text
     end = text.strip().split("\n\n")[-1].split("\n")[1].split(" --> ")[1]
     hours, minutes, rest = end.split(":")
     shown = 3600 * int(hours) + 60 * int(minutes) + float(rest.replace(",", "."))

@@ -1,4 +1,4 @@
-"""``lesson``: check lesson scripts, and begin a new one."""
+"""``lesson``: check lesson scripts, begin a new one, and print their words."""
 
 from __future__ import annotations
 
@@ -9,10 +9,11 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from tutor.app.cli import lesson_words as words
+from tutor.app.cli import lesson_text
 from tutor.app.cli.program_name import program
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError
+from tutor.app.cli.words import lesson as words
 from tutor.atomic_file import creating
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.checker import check_file
@@ -33,7 +34,9 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
-    actions = parser.add_subparsers(title=words.ACTIONS, metavar="check|new", dest="action", required=True)
+    actions = parser.add_subparsers(
+        title=words.ACTIONS, metavar="check|new|text", dest="action", required=True
+    )
     check = actions.add_parser(
         "check",
         help=words.CHECK_HELP,
@@ -53,6 +56,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     new.add_argument("--slot", default="FR", metavar="SLOT", help=words.SLOT_HELP)
     new.add_argument("--folder", type=Path, default=Path(), help=words.FOLDER_HELP)
     new.set_defaults(run=run_new)
+    lesson_text.add_to(actions)
 
 
 def run_check(chosen: argparse.Namespace) -> int:

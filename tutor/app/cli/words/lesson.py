@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-HELP = "check lesson scripts, or begin a new one"
+HELP = "check lesson scripts, begin a new one, or print their words"
 ABOUT = "For teachers: a lesson is a text file. lessons/FORMAT.md describes how to write one."
 EXAMPLES = """\
 examples:
   pairwright lesson check my-lesson.toml
-  pairwright lesson new my-lesson --case corner-up-edge-left-front-up"""
+  pairwright lesson new my-lesson --case corner-up-edge-left-front-up
+  pairwright lesson text made-pair"""
 ACTIONS = "what to do"
 
 # -------------------------------------------------------------------------------------------- lesson check
