@@ -14,10 +14,9 @@ from tutor.progress.sitting import (
     GoalKind,
     begun,
     busy,
-    counted,
     farewell,
     goal_standing,
-    rest_due,
+    rest_wanted,
     waited,
 )
 
@@ -25,25 +24,25 @@ from tutor.progress.sitting import (
 def test_a_goal_of_attempts_ends_with_the_last_of_them(attempt: Any) -> None:
     sitting = begun(Goal(GoalKind.ATTEMPTS, 2), 0.0)
     assert not goal_standing(sitting, more=True).reached
-    sitting = counted(sitting, attempt(), 10.0)
+    sitting = with_attempt(sitting, attempt(), 10.0)
     assert goal_standing(sitting, more=False).reached is False
-    sitting = counted(sitting, attempt.detour(CASES[1].slug), 20.0)
+    sitting = with_attempt(sitting, attempt.detour(CASES[1].slug), 20.0)
     standing = goal_standing(sitting, more=True)
     assert (standing.done, standing.wanted, standing.reached) == (2, 2, True)
     assert farewell(sitting) == "2 tries at 2 cases, 1 of them right at once without help."
 
 
 def test_what_was_only_watched_is_no_try(attempt: Any) -> None:
-    sitting = counted(begun(Goal(GoalKind.ATTEMPTS, 1), 0.0), attempt(outcome=Outcome.WATCHED, turns=()), 9.0)
+    sitting = with_attempt(begun(Goal(GoalKind.ATTEMPTS, 1), 0.0), attempt(outcome=Outcome.WATCHED, turns=()), 9.0)
     assert goal_standing(sitting, more=True).done == 0
     assert farewell(sitting) == "Nothing was practised this time."
 
 
 def test_a_flash_named_rightly_is_right_and_a_misnamed_one_is_not(attempt: Any) -> None:
     sitting = begun(Goal(GoalKind.ATTEMPTS, 9), 0.0)
-    flash = {"mode": Mode.FLASH, "turns": (), "turns_used": 0}
-    sitting = counted(sitting, attempt(outcome=Outcome.NAMED, **flash), 3.0)
-    sitting = counted(sitting, attempt(outcome=Outcome.MISNAMED, **flash), 6.0)
+    flash = {"mode": Mode.GLANCE, "turns": (), "turns_used": 0}
+    sitting = with_attempt(sitting, attempt(outcome=Outcome.NAMED, **flash), 3.0)
+    sitting = with_attempt(sitting, attempt(outcome=Outcome.MISNAMED, **flash), 6.0)
     assert (sitting.attempts, sitting.good) == (2, 1)
 
 
@@ -67,7 +66,7 @@ def test_a_wait_for_the_program_is_no_time_spent_and_a_long_one_rests_the_hands(
 
 
 def test_a_goal_of_what_is_due_ends_when_nothing_is_proposed(attempt: Any) -> None:
-    sitting = counted(begun(Goal(), 0.0), attempt(), 5.0)
+    sitting = with_attempt(begun(Goal(), 0.0), attempt(), 5.0)
     assert not goal_standing(sitting, more=True).reached
     standing = goal_standing(sitting, more=False)
     assert (standing.done, standing.wanted, standing.reached) == (1, None, True)
@@ -76,7 +75,7 @@ def test_a_goal_of_what_is_due_ends_when_nothing_is_proposed(attempt: Any) -> No
 def test_a_rest_is_suggested_once_for_every_so_many_minutes() -> None:
     sitting, told = begun(Goal(), 0.0), []
     for minute in range(1, 80):
-        sitting, due = rest_due(sitting, 60.0 * minute, minutes=25)
+        sitting, due = rest_wanted(sitting, 60.0 * minute, minutes=25)
         if due:
             told.append(minute)
     assert told == [25, 50, 75]
@@ -86,12 +85,12 @@ def test_after_a_pause_the_hands_are_rested() -> None:
     sitting = begun(Goal(), 0.0)
     for minute in range(1, 25):
         sitting = busy(sitting, 60.0 * minute)
-    sitting, due = rest_due(sitting, 24 * 60 + PAUSE, minutes=25)
+    sitting, due = rest_wanted(sitting, 24 * 60 + PAUSE, minutes=25)
     assert not due
     for minute in range(1, 25):
-        sitting, due = rest_due(sitting, 24 * 60 + PAUSE + 60.0 * minute, minutes=25)
+        sitting, due = rest_wanted(sitting, 24 * 60 + PAUSE + 60.0 * minute, minutes=25)
         assert not due
-    assert rest_due(sitting, 24 * 60 + PAUSE + 60.0 * 25, minutes=25)[1]
+    assert rest_wanted(sitting, 24 * 60 + PAUSE + 60.0 * 25, minutes=25)[1]
 
 
 @given(steps=st.lists(st.integers(0, 600), max_size=40))
@@ -109,7 +108,7 @@ def test_time_spent_is_never_more_than_the_time_gone_by(steps: list[int]) -> Non
     [
         (GoalKind.ATTEMPTS, 0, "from 1 to"),
         (GoalKind.MINUTES, MOST + 1, "from 1 to"),
-        (GoalKind.DUE, 5, "no amount"),
+        (GoalKind.TODAY, 5, "no amount"),
     ],
 )
 def test_a_goal_that_cannot_be_is_refused(kind: GoalKind, amount: int, told: str) -> None:

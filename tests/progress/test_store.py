@@ -181,7 +181,7 @@ with AttemptStore.open(Path(sys.argv[1])) as store:
     for index in range(25):
         time = datetime(2026, 3, 3, 18, index, tzinfo=UTC)
         case = CASES[index].slug
-        attempt = AttemptRecord(sys.argv[2], time, case, Slot.BL, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0)
+        attempt = AttemptRecord(sys.argv[2], time, case, Slot.BL, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0)
         assert store.record(attempt)
 """
 

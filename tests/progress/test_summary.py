@@ -18,9 +18,9 @@ from tutor.progress.summary import (
     FORECAST_DAYS,
     MOST_POINTS,
     RECENT,
-    Hold,
+    Memory,
     format_standing,
-    hold_of,
+    memory_of,
     summarise,
 )
 
@@ -33,7 +33,7 @@ def at(make: Any, day: float) -> datetime:
 def test_a_beginner_has_41_new_cases_and_nothing_else(attempt: Any) -> None:
     summary = summarise(Study.of([], at(attempt, 0)), at(attempt, 0))
     assert [each.case for each in summary.cases] == list(CASES)
-    assert summary.count(Hold.NEW) == 41
+    assert summary.count(Memory.NOT_MET) == 41
     assert (summary.series, summary.forecast) == ((), ())
     assert [day.slugs for day in summary.week] == [()] * 7
     assert [(step.lost, step.share) for step in summary.steps] == [(0, 0)] * 4
@@ -42,22 +42,22 @@ def test_a_beginner_has_41_new_cases_and_nothing_else(attempt: Any) -> None:
 
 def test_letters_differ_so_that_colour_is_not_needed() -> None:
     # WCAG 2.2, 1.4.1: colour is never the only carrier of a meaning.
-    assert len({hold.letter for hold in Hold}) == len({hold.word for hold in Hold}) == len(Hold)
+    assert len({hold.letter for hold in Memory}) == len({hold.word for hold in Memory}) == len(Memory)
 
 
 def test_how_a_case_holds_follows_its_card(attempt: Any) -> None:
     slug = CASES[0].slug
     met = [attempt(day=0)]
-    assert hold_of(Study.of(met, at(attempt, 0)).cards[slug], at(attempt, 0)) is Hold.LEARNING
+    assert memory_of(Study.of(met, at(attempt, 0)).cards[slug], at(attempt, 0)) is Memory.SETTLING
     held = [*met, attempt(day=0.01)]
     card = Study.of(held, at(attempt, 0.01)).cards[slug]
-    assert hold_of(card, at(attempt, 0.01)) is Hold.HOLDS
+    assert memory_of(card, at(attempt, 0.01)) is Memory.STICKS
     # By its own forecast the case is weak once its recall is under four fifths.
-    weak_day = next(day for day in range(1000) if card.recall(at(attempt, day)) < 0.8)
-    assert hold_of(card, at(attempt, weak_day)) is Hold.WEAK
-    assert hold_of(card, at(attempt, weak_day - 1)) is Hold.HOLDS
+    weak_day = next(day for day in range(1000) if card.chance(at(attempt, day)) < 0.8)
+    assert memory_of(card, at(attempt, weak_day)) is Memory.SLIPPING
+    assert memory_of(card, at(attempt, weak_day - 1)) is Memory.STICKS
     firm = Study.of([*held, attempt(day=8), attempt(day=40)], at(attempt, 40)).cards[slug]
-    assert hold_of(firm, at(attempt, 40)) is Hold.FIRM
+    assert memory_of(firm, at(attempt, 40)) is Memory.SURE
 
 
 def test_turns_over_the_fewest_and_recognition_are_of_late(attempt: Any) -> None:
@@ -72,7 +72,7 @@ def test_turns_over_the_fewest_and_recognition_are_of_late(attempt: Any) -> None
     assert first.attempts == 4
     assert first.extra == pytest.approx(mean([0, 1, 4]))
     assert first.recognition == pytest.approx(median([1.0, 2.0, 6.0]))
-    assert (other.attempts, other.extra, other.recognition, other.due) == (0, None, None, None)
+    assert (other.attempts, other.extra, other.recognition, other.next) == (0, None, None, None)
 
 
 def test_turns_over_the_fewest_are_by_hand_where_that_was_kept(attempt: Any) -> None:
@@ -105,7 +105,7 @@ def test_slots_are_told_apart(attempt: Any) -> None:
 
 def test_flashes_and_demonstrations_are_no_turning(attempt: Any) -> None:
     made = [
-        attempt(mode=Mode.FLASH, outcome=Outcome.NAMED, first_turn=0.1),
+        attempt(mode=Mode.GLANCE, outcome=Outcome.NAMED, first_turn=0.1),
         attempt(day=0.1, outcome=Outcome.WATCHED, turns=(), turns_used=0, first_turn=None),
     ]
     summary = summarise(Study.of(made, at(attempt, 1)), at(attempt, 1))
@@ -140,11 +140,11 @@ def test_the_forecast_falls_as_the_cards_say(attempt: Any) -> None:
     study = Study.of(made, now)
     forecast = summarise(study, now).forecast
     assert [each.days for each in forecast] == list(range(FORECAST_DAYS + 1))
-    assert forecast[0].recall == 1.0
+    assert forecast[0].remember == 1.0
     assert forecast[0].holding == 3
-    recalls = [each.recall for each in forecast]
+    recalls = [each.remember for each in forecast]
     assert recalls == sorted(recalls, reverse=True)
-    last = [card.recall(now + timedelta(days=FORECAST_DAYS)) for card in study.cards.values()]
+    last = [card.chance(now + timedelta(days=FORECAST_DAYS)) for card in study.cards.values()]
     assert recalls[-1] == pytest.approx(mean(last))
 
 

@@ -26,7 +26,7 @@ def made(learner: str, number: int) -> AttemptRecord:
     time = datetime(2026, 3, 3, 18, 30, tzinfo=UTC) + timedelta(days=number)
     case = CASES[number].slug
     return AttemptRecord(
-        learner, time, case, Slot.BR, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0, first_turn=1.5,
+        learner, time, case, Slot.BR, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0, first_turn=1.5,
         uuid=UUID(int=sum(learner.encode()) * 1000 + number),
     )  # fmt: skip
 

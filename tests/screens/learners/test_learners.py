@@ -109,7 +109,7 @@ def test_where_a_learner_cannot_be_written_it_is_told_at_the_field(solver: Solve
 def test_what_one_has_practised_is_not_the_others(solver: Solver, tmp_path: Path) -> None:
     practised_before(tmp_path)
     pilot = sits_down(solver, tmp_path)
-    begin(pilot, "practise:WEAKEST:")
+    begin(pilot, "practise:SLIPPING:")
     finish(pilot)
     add(pilot, "Sanna")
     assert RUN.of(pilot.session) is None

@@ -49,7 +49,7 @@ def _sitting(pilot: Pilot) -> Iterator[tuple[str, View]]:
 
 
 def _flash(pilot: Pilot) -> Iterator[tuple[str, View]]:
-    begin(pilot, "practise:FLASH:")
+    begin(pilot, "practise:GLANCE:")
     pilot.wait(4.0)
     yield "flash, the step", pilot.view
     pilot.key("2")

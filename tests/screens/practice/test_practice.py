@@ -100,7 +100,7 @@ def test_what_is_due_is_counted_and_comes_with_the_reason(regular: Pilot) -> Non
     assert "6 cases are due now." in texts(regular)
     begin(regular)
     assert "It is time to see this case again." in texts(regular)
-    assert run_of(regular).mode is Mode.DUE
+    assert run_of(regular).mode is Mode.TODAY
 
 
 def test_as_time_goes_by_more_is_due_without_anything_being_pressed(regular: Pilot) -> None:
@@ -127,11 +127,11 @@ def test_with_nothing_due_it_is_said_when_the_next_case_comes_and_the_weakest_is
     assert "The next case comes in" in texts(pilot)
     pilot.press(Reading(pilot.view).button("Go on with the weakest").action)
     pilot.settle()
-    assert run_of(pilot).mode is Mode.WEAKEST
+    assert run_of(pilot).mode is Mode.SLIPPING
 
 
 def test_a_mirror_image_counts_for_its_case_and_is_shown_as_one(regular: Pilot, tmp_path: Path) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     for _ in range(40):
         run = finish(regular)
         if run.mirror:
@@ -145,7 +145,7 @@ def test_a_mirror_image_counts_for_its_case_and_is_shown_as_one(regular: Pilot, 
 
 
 def test_slots_and_the_turn_of_the_top_change_from_time_to_time(regular: Pilot) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     runs = []
     for _ in range(16):
         runs.append(finish(regular))
@@ -168,7 +168,7 @@ def test_a_mode_that_does_not_exist_changes_nothing(beginner: Pilot) -> None:
     for action in ("practise:SINGLE:", "practise:FAMILY:", "goal:attempts:7"):
         beginner.press(action)
         beginner.settle()
-    beginner.application.give(Practise(Mode.DUE, Family.BOTH_IN_SLOT))
+    beginner.application.give(Practise(Mode.TODAY, Family.BOTH_IN_SLOT))
     assert RUN.of(beginner.session) is None
     assert PRACTICE.of(beginner.session).goal == ("due", 0)
 
@@ -203,7 +203,7 @@ def test_the_same_case_can_be_asked_for_once_more_and_practice_goes_on_after_it(
     finish(beginner)
     go_on(beginner)
     assert run_of(beginner).case is not case
-    assert run_of(beginner).mode is Mode.DUE
+    assert run_of(beginner).mode is Mode.TODAY
 
 
 # ------------------------------------------------------------------------------------------ goal and end
@@ -213,7 +213,7 @@ def test_after_so_many_tries_comes_the_end_with_what_was_done(regular: Pilot) ->
     regular.press("open:PRACTICE")
     regular.press("goal:attempts:5")
     assert Reading(regular.view).button("5 tries").selected
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     for count in range(5):
         assert PRACTICE.of(regular.session).stand is PracticePage.START
         finish(regular)
@@ -232,7 +232,7 @@ def test_after_so_many_tries_comes_the_end_with_what_was_done(regular: Pilot) ->
 def test_after_so_many_minutes_comes_the_end_and_pauses_do_not_count(regular: Pilot) -> None:
     regular.press("open:PRACTICE")
     regular.press("goal:minutes:5")
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     regular.wait(3600.0)
     finish(regular)
     go_on(regular)
@@ -248,7 +248,7 @@ def test_after_so_many_minutes_comes_the_end_and_pauses_do_not_count(regular: Pi
 
 
 def test_one_can_end_at_any_time_and_stopping_leads_home(regular: Pilot) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     finish(regular)
     regular.press(Reading(regular.view).button("End for now").action)
     assert "1 try at 1 case" in texts(regular)
@@ -270,7 +270,7 @@ def practise(pilot: Pilot, tries: int) -> list[str]:
 
 
 def test_after_the_chosen_time_one_is_reminded_to_rest_and_a_pause_is_a_rest(regular: Pilot) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     assert practise(regular, 6) == []
     regular.wait(400.0)
     assert practise(regular, 5) == []
@@ -281,7 +281,7 @@ def test_with_the_reminder_off_nobody_is_reminded(regular: Pilot) -> None:
     regular.press("open:SETTINGS")
     regular.press(f"choose:REST:{len(REST_MINUTES)}")
     assert regular.session.settings.rest_minutes == 0
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     assert practise(regular, 9) == []
     regular.press("practice:END")
     regular.press("open:HOME")

@@ -127,7 +127,7 @@ def test_two_windows_lose_nothing_and_each_sees_what_the_other_kept(solver: Solv
 
 
 def test_tiles_of_a_run_that_is_over_are_nothing_to_press(regular: Pilot) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     finish(regular)
     if not rail_of(regular).own:
         go_on(regular)
@@ -166,7 +166,7 @@ def test_leaving_while_the_next_case_is_being_chosen_leads_nowhere_else(
 
 
 def test_an_attempt_of_a_flash_or_a_lesson_moves_no_card(regular: Pilot, tmp_path: Path) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     study = regular.session.records.study
     assert study is not None
     cards = dict(study.cards)
@@ -187,7 +187,7 @@ def test_practice_commands_do_nothing_elsewhere(regular: Pilot) -> None:
 
 def test_the_store_holds_every_try_of_a_sitting(regular: Pilot, tmp_path: Path) -> None:
     before = len(on_disk(tmp_path))
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     for _ in range(5):
         finish(regular)
         go_on(regular)

@@ -64,7 +64,7 @@ def progress(pilot: Pilot) -> list[Progress]:
 def test_in_a_flash_step_and_turn_are_named_by_key_and_nothing_is_turned(
     regular: Pilot, tmp_path: Path
 ) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     before = stage_of(regular).colours
     regular.wait(3.0)
     regular.key(right_step(regular))
@@ -76,7 +76,7 @@ def test_in_a_flash_step_and_turn_are_named_by_key_and_nothing_is_turned(
     assert run_of(regular).phase is Phase.OVER
     assert [note.mark for note in Reading(regular.view).verdicts] == [Mark.OPTIMAL, Mark.OPTIMAL]
     kept = on_disk(tmp_path)[-1]
-    assert (kept.mode, kept.outcome) == (Mode.FLASH, Outcome.NAMED)
+    assert (kept.mode, kept.outcome) == (Mode.GLANCE, Outcome.NAMED)
     assert kept.first_turn == pytest.approx(5.0)
     assert kept.seconds == pytest.approx(6.0)
     assert (kept.turns, kept.turns_used) == ((), 0)
@@ -86,7 +86,7 @@ def test_in_a_flash_step_and_turn_are_named_by_key_and_nothing_is_turned(
 def test_a_wrong_step_is_misnamed_and_the_answer_is_told_with_its_reason(
     regular: Pilot, tmp_path: Path
 ) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     right = answer_of(regular).step
     regular.key(next(str(number + 1) for number, step in enumerate(STEPS_NAMED) if step is not right))
     regular.give_keys(*first_key(regular))
@@ -103,7 +103,7 @@ def test_a_turn_that_leads_away_is_misnamed_and_one_that_takes_a_little_longer_i
 ) -> None:
     for verdict, named in ((Verdict.DETOUR, False), (Verdict.ACCEPTABLE, True)):
         for _ in range(12):
-            begin(regular, "practise:FLASH:")
+            begin(regular, "practise:GLANCE:")
             found = [
                 turn for turn, told in enumerate(answer_of(regular).continuations) if told.verdict is verdict
             ]
@@ -120,7 +120,7 @@ def test_a_turn_that_leads_away_is_misnamed_and_one_that_takes_a_little_longer_i
 
 
 def test_one_who_does_not_know_is_told_and_no_time_is_kept(regular: Pilot, tmp_path: Path) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     regular.wait(9.0)
     regular.press(Reading(regular.view).button("I do not know").action)
     regular.settle()
@@ -130,7 +130,7 @@ def test_one_who_does_not_know_is_told_and_no_time_is_kept(regular: Pilot, tmp_p
 
 
 def test_the_clock_of_a_flash_goes_by_seconds_fills_and_then_waits(regular: Pilot) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     shown = []
     for _ in range(20):
         regular.wait(1.0)
@@ -143,7 +143,7 @@ def test_the_clock_of_a_flash_goes_by_seconds_fills_and_then_waits(regular: Pilo
 
 
 def test_what_does_not_fit_a_flash_is_answered_with_a_word(regular: Pilot) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     regular.key("r")
     assert "First name the step" in regular.view.notice
     regular.key("x")
@@ -160,7 +160,7 @@ def test_what_does_not_fit_a_flash_is_answered_with_a_word(regular: Pilot) -> No
 
 
 def test_a_flash_gives_nothing_away_until_it_is_over(regular: Pilot) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     regular.press("act:REVEAL")
     regular.key("a")
     assert regular.session.demonstration is None
@@ -172,7 +172,7 @@ def test_a_flash_gives_nothing_away_until_it_is_over(regular: Pilot) -> None:
 def test_find_is_never_the_answer_since_one_finds_to_answer(regular: Pilot) -> None:
     assert Step.FIND not in STEPS_NAMED
     for _ in range(8):
-        begin(regular, "practise:FLASH:")
+        begin(regular, "practise:GLANCE:")
         assert answer_of(regular).step in STEPS_NAMED
         regular.press("practice:GIVE_UP")
         regular.settle()
@@ -211,7 +211,7 @@ def test_with_the_beat_a_case_is_turned_and_kept_like_any_other(regular: Pilot, 
     assert set(run.beat.timings) == {Timing.ON_BEAT}
     assert f"{len(line)} of {len(line)} turns on the beat." in texts(regular)
     kept = on_disk(tmp_path)[-1]
-    assert (kept.mode, kept.outcome, kept.turns_used) == (Mode.STEADY, Outcome.HOME, len(line))
+    assert (kept.mode, kept.outcome, kept.turns_used) == (Mode.STEADY, Outcome.SOLVED, len(line))
 
 
 def test_the_beat_is_seen_as_steps_and_heard_only_by_those_who_want_sound(

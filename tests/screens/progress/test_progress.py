@@ -23,7 +23,7 @@ from tutor.method.cases import CASES
 from tutor.progress.attempt import AttemptRecord
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
-from tutor.progress.summary import Hold, Summary, summarise
+from tutor.progress.summary import Memory, Summary, summarise
 from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.state import RUN
 from tutor.screens.progress.plots import gist, marks_up
@@ -131,8 +131,8 @@ def test_every_case_is_on_the_map_with_its_letter_and_chance(
         assert cell.dotted == (each.case.slug in due)
         assert cell.tip[0] == each.case.name
     legend = next(block for block in Reading(pilot.view).blocks if isinstance(block, Legend))
-    assert [entry[3] for entry in legend.entries] == [f"{hold.word}: {summary.count(hold)}" for hold in Hold]
-    assert len({entry[:3] for entry in legend.entries}) == len(Hold)
+    assert [entry[3] for entry in legend.entries] == [f"{hold.word}: {summary.count(hold)}" for hold in Memory]
+    assert len({entry[:3] for entry in legend.entries}) == len(Memory)
 
 
 def test_plots_steps_and_slots_show_the_figures_of_the_summary(

@@ -106,9 +106,9 @@ def _entries(chosen: argparse.Namespace, how: Print) -> tuple[SheetEntry, ...]:
             cases = lesson_cases(lesson_named(chosen, answered))
         elif chosen.weak:
             # Imported here, so that other sheets do not wait for the store.
-            from tutor.app.cli.weak_cases import weak_cases
+            from tutor.app.cli.slipping_cases import slipping_cases
 
-            cases = weak_cases(chosen.learner)
+            cases = slipping_cases(chosen.learner)
         else:
             cases = tuple(case_named(name) for name in chosen.cases) or CASES
         return sheet_entries(cases, how, answered)

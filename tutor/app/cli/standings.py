@@ -16,7 +16,7 @@ from tutor.progress.attempt import now_utc
 from tutor.progress.schema import NewerStoreError
 from tutor.progress.store import AttemptStore, StoreError
 from tutor.progress.study import load_study
-from tutor.progress.summary import Hold, Summary, format_standing, summarise
+from tutor.progress.summary import Memory, Summary, format_standing, summarise
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +61,7 @@ def summary_of(store: AttemptStore, learner: str) -> Summary:
 def standing_of(store: AttemptStore, learner: str) -> LearnerStanding:
     """How the learner stands, as a list of learners tells it."""
     summary = summary_of(store, learner)
-    holds = {hold.word: summary.count(hold) for hold in Hold}
+    holds = {hold.word: summary.count(hold) for hold in Memory}
     attempts = sum(each.attempts for each in summary.cases)
     return LearnerStanding(learner, attempts, holds, len(summary.week[0].slugs))
 
@@ -78,7 +78,7 @@ def print_learners(standings: list[LearnerStanding], *, as_json: bool) -> None:
     from rich.console import Console
     from rich.table import Table
 
-    table = Table("Learner", *("Attempts", *(hold.word.capitalize() for hold in Hold), "Due today"))
+    table = Table("Learner", *("Attempts", *(hold.word.capitalize() for hold in Memory), "Due today"))
     for standing in standings:
         counts = (standing.attempts, *standing.holds.values(), standing.due)
         table.add_row(standing.learner, *map(str, counts))

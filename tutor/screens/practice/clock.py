@@ -7,7 +7,7 @@ from math import floor
 
 from tutor.screens.practice import metronome
 from tutor.screens.practice.commands import NAME
-from tutor.screens.practice.state import FLASH_SECONDS, RUN, CaseRun, Phase
+from tutor.screens.practice.state import GLANCE_SECONDS, RUN, CaseRun, Phase
 from tutor.session.commands import Click, Effect
 from tutor.session.house import Session
 
@@ -36,7 +36,7 @@ def _stricken(run: CaseRun, now: float) -> CaseRun:
     """The run with the strokes up to now; the same run when there is none."""
     at = max(0.0, now - run.started)
     if run.flash is not None:
-        seconds = min(FLASH_SECONDS, floor(at))
+        seconds = min(GLANCE_SECONDS, floor(at))
         return (
             run if seconds == run.flash.seconds else replace(run, flash=replace(run.flash, seconds=seconds))
         )

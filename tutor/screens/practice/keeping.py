@@ -66,7 +66,7 @@ def _outcome(run: CaseRun) -> Outcome:
         return Outcome.NAMED if run.flash.named else Outcome.MISNAMED
     if run.help is Help.WATCH and not run.made:
         return Outcome.WATCHED
-    return Outcome.HOME if run.finished else Outcome.GIVEN_UP
+    return Outcome.SOLVED if run.finished else Outcome.GIVEN_UP
 
 
 def take_back(session: Session) -> Update:

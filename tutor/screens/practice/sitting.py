@@ -14,10 +14,10 @@ from tutor.progress.sitting import (
     Sitting,
     begun,
     busy,
-    counted,
     goal_standing,
-    rest_due,
+    rest_wanted,
     waited,
+    with_attempt,
 )
 from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase, Practice, PracticePage
@@ -57,7 +57,7 @@ def rested(session: Session, now: float) -> tuple[Session, str]:
     sitting = practice.sitting or begun_by_hand(now)
     if minutes <= 0:
         return PRACTICE.put(session, replace(practice, sitting=sitting)), ""
-    sitting, due = rest_due(sitting, now, minutes)
+    sitting, due = rest_wanted(sitting, now, minutes)
     session = PRACTICE.put(session, replace(practice, sitting=sitting))
     if not due:
         return session, ""
@@ -97,7 +97,7 @@ def _counted(practice: Practice, filed: Iterable[object], now: float) -> Practic
     for effect in filed:
         if isinstance(effect, Record) and effect.attempt.mode is not Mode.LESSON:
             sitting = practice.sitting or begun_by_hand(now)
-            practice = replace(practice, sitting=counted(sitting, effect.attempt, now), before=sitting)
+            practice = replace(practice, sitting=with_attempt(sitting, effect.attempt, now), before=sitting)
     return practice
 
 

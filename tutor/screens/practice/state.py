@@ -18,7 +18,7 @@ from tutor.session.holder import Holder
 from tutor.session.state import Attempt
 from tutor.session.turns_taken import HintUse, TurnTaken
 
-MODES = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)
+MODES = (Mode.TODAY, Mode.SLIPPING, Mode.FAMILY, Mode.GLANCE, Mode.STEADY)
 """The modes in which the program chooses the cases."""
 GOALS = (
     ("due", 0),
@@ -35,7 +35,7 @@ PACES = tuple(range(10, 65, 5))
 USUAL_PACE = 30
 STEPS_NAMED = (Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
 """The steps that a flash asks for; Find is what one does to answer."""
-FLASH_SECONDS = 15
+GLANCE_SECONDS = 15
 """When the clock of a flash is full; nothing happens then."""
 
 

@@ -159,16 +159,16 @@ def proposed(session: Session, command: Proposed, now: float) -> Session:
 
 def _set_up(session: Session, proposal: Proposal, now: float) -> Session:
     """A run of the case proposed, in its slot, as it is or in the mirror."""
-    mode = PRACTICE.of(session).mode or Mode.DUE
+    mode = PRACTICE.of(session).mode or Mode.TODAY
     help = case_run.guidance_for(session, parse_case(proposal.slug)).help
-    if mode is Mode.FLASH:
+    if mode is Mode.GLANCE:
         help = Help.ALONE
     elif mode is Mode.STEADY:
         # With the beat every turn is the learner's.
         help = max(help, Help.WITH_HINTS)
     run = case_run.new_run(session, proposal.shown, proposal.slot, proposal.alignment, help, now)
     run = replace(run, mode=mode, mirror=proposal.mirror, why=proposal.why)
-    return started(session, replace(run, flash=Flash() if mode is Mode.FLASH else None), now)
+    return started(session, replace(run, flash=Flash() if mode is Mode.GLANCE else None), now)
 
 
 def _page(session: Session, stand: PracticePage) -> Session:
@@ -197,9 +197,9 @@ def _gone_on_from_page(session: Session, now: float) -> Session | Told:
         return session
     match PRACTICE.of(session).stand:
         case PracticePage.START:
-            return begun(session, Practise(Mode.DUE), now)
+            return begun(session, Practise(Mode.TODAY), now)
         case PracticePage.NOTHING:
-            return begun(session, Practise(Mode.WEAKEST), now)
+            return begun(session, Practise(Mode.SLIPPING), now)
         case PracticePage.FAREWELL:
             return _stopped(session, now)
 
@@ -274,7 +274,7 @@ def act(session: Session, what: PracticeAct, now: float) -> Session | Told:
             return _stopped(session, now)
         case PracticeAct.GO_ON:
             practice = replace(PRACTICE.of(session), beyond=True)
-            return _asked(PRACTICE.put(session, practice), practice.mode or Mode.DUE)
+            return _asked(PRACTICE.put(session, practice), practice.mode or Mode.TODAY)
         case PracticeAct.EASIER:
             return easier(session, now)
         case PracticeAct.QUICKER | PracticeAct.CALMER:

@@ -10,7 +10,7 @@ from tutor.method.terms import Verdict
 from tutor.screens.parts.rail import MARKS
 from tutor.screens.practice import case_run, flash, sitting
 from tutor.screens.practice.commands import NameTurn, PracticeAct
-from tutor.screens.practice.state import FLASH_SECONDS, STEPS_NAMED, Beat, CaseRun, Flash, Practice, Timing
+from tutor.screens.practice.state import GLANCE_SECONDS, STEPS_NAMED, Beat, CaseRun, Flash, Practice, Timing
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.ui.view import (
@@ -56,9 +56,9 @@ def naming_blocks(told: Flash) -> tuple[Block, ...]:
 
 def _clock(told: Flash) -> Progress:
     seconds = told.seconds
-    full = seconds >= FLASH_SECONDS
+    full = seconds >= GLANCE_SECONDS
     caption = "Take the time you need" if full else f"{seconds} second{'' if seconds == 1 else 's'}"
-    return Progress(caption, seconds / FLASH_SECONDS)
+    return Progress(caption, seconds / GLANCE_SECONDS)
 
 
 def _turn_blocks(told: Flash) -> tuple[Block, ...]:

@@ -8,7 +8,7 @@ from datetime import datetime
 from tutor.method.cases import CASES, Family
 from tutor.progress.attempt import Mode
 from tutor.progress.cards import CardPhase
-from tutor.progress.schedule import due_now, next_due
+from tutor.progress.schedule import on_list, next_on_list
 from tutor.progress.sitting import farewell
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.parts.frame import screen_view
@@ -60,12 +60,12 @@ def _start(session: Session, now: float) -> Column:
         Text("Practice", TextStyle.TITLE),
         *_who(session),
         Text(due_words(session, now)),
-        _mode(Mode.DUE, "Due now", "What is due comes first, then new cases, three a day.", primary=True),
+        _mode(Mode.TODAY, "Due now", "What is due comes first, then new cases, three a day.", primary=True),
         _mode(
-            Mode.WEAKEST, "Weakest first", "The cases that hold least well.", _missing(met, "you have met")
+            Mode.SLIPPING, "Weakest first", "The cases that hold least well.", _missing(met, "you have met")
         ),
         _mode(
-            Mode.FLASH,
+            Mode.GLANCE,
             "Recognition flash",
             "See a case; name the step and the first turn. Nothing is turned.",
             _missing(met, "you have met"),
@@ -113,7 +113,7 @@ def _family(family: Family) -> Button:
 
 def _holding(session: Session) -> int:
     study = session.records.study
-    return 0 if study is None else sum(card.phase is CardPhase.HOLDING for card in study.cards.values())
+    return 0 if study is None else sum(card.phase is CardPhase.STICKING for card in study.cards.values())
 
 
 def due_words(session: Session, now: float) -> str:
@@ -124,10 +124,10 @@ def due_words(session: Session, now: float) -> str:
     if not len(study.results):
         return "You begin with the first case of the lessons."
     wall = session.records.wall(now)
-    due = len(due_now(study, wall))
+    due = len(on_list(study, wall))
     if due:
         return "1 case is due now." if due == 1 else f"{due} cases are due now."
-    following = next_due(study, wall)
+    following = next_on_list(study, wall)
     if following is None:
         return "Nothing is due now."
     return f"Nothing is due now. The next case comes {in_words(wall, following)}."
@@ -189,15 +189,15 @@ def _nothing(session: Session, now: float) -> Column:
     mode, met = PRACTICE.of(session).mode, 0 if study is None else len(study.cards)
     said = {
         Mode.STEADY: "This is for cases you know well, and none could come now.",
-        Mode.FLASH: "This is for cases you have met. Meet a few first.",
+        Mode.GLANCE: "This is for cases you have met. Meet a few first.",
     }
     words = said.get(mode, due_words(session, now)) if mode is not None else due_words(session, now)
     blocks: list[Block] = [Text("Nothing to practise this way now", TextStyle.TITLE), Text(words)]
     if met > 1:
         label = "Practise the weakest cases"
-        blocks.append(_button(Practise(Mode.WEAKEST), label, "Enter", primary=True))
+        blocks.append(_button(Practise(Mode.SLIPPING), label, "Enter", primary=True))
     else:
-        blocks.append(_button(Practise(Mode.DUE), "Begin with what is due or new", primary=True))
+        blocks.append(_button(Practise(Mode.TODAY), "Begin with what is due or new", primary=True))
     return (*blocks, _button(PracticeAct.STOP, "Stop for now"))
 
 
@@ -212,8 +212,8 @@ def _farewell(session: Session, now: float) -> Column:
     further: list[Button] = []
     if practice.mode is not None and not practice.dry:
         further.append(_button(PracticeAct.GO_ON, "Go on all the same"))
-    if practice.mode is not Mode.WEAKEST:
-        further.append(_button(Practise(Mode.WEAKEST), "Go on with the weakest"))
+    if practice.mode is not Mode.SLIPPING:
+        further.append(_button(Practise(Mode.SLIPPING), "Go on with the weakest"))
     return (*blocks, ButtonRow(tuple(further)))
 
 

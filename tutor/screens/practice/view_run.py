@@ -57,7 +57,7 @@ _ONWARD = {
     Onward.EASIER: "First the case it builds on",
     Onward.NEXT: "Next case",
 }
-_EYES_ON_THE_CUBE = (Mode.FLASH, Mode.STEADY)
+_EYES_ON_THE_CUBE = (Mode.GLANCE, Mode.STEADY)
 """There the case is seen and not read: its name comes when it is over."""
 BOOK_NAME = "Its name in the case book, as seen at the front right."
 _AGAIN_IF_KNOWN = "Again, to keep it"

@@ -8,7 +8,7 @@ from functools import lru_cache
 from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case, Family
 from tutor.progress.attempt import GUEST
-from tutor.progress.summary import RECENT, CaseStanding, Hold, SlotStanding, Summary
+from tutor.progress.summary import RECENT, CaseStanding, Memory, SlotStanding, Summary
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.stage import marked
 from tutor.screens.practice.commands import NAME as PRACTICE
@@ -34,11 +34,11 @@ from tutor.ui.view import (
 )
 
 BADGES = {
-    Hold.NEW: (Tone.MUTED, False),
-    Hold.LEARNING: (Tone.NEUTRAL, False),
-    Hold.WEAK: (Tone.WARNING, True),
-    Hold.HOLDS: (Tone.GOOD, False),
-    Hold.FIRM: (Tone.GOOD, True),
+    Memory.NOT_MET: (Tone.MUTED, False),
+    Memory.SETTLING: (Tone.NEUTRAL, False),
+    Memory.SLIPPING: (Tone.WARNING, True),
+    Memory.STICKS: (Tone.GOOD, False),
+    Memory.SURE: (Tone.GOOD, True),
 }
 """Colour of a badge: its tone, and whether it is full of it."""
 DAYS = RECENT.days
@@ -90,9 +90,9 @@ def _beginning() -> tuple[Block, ...]:
 
 
 def _standing(summary: Summary) -> tuple[Block, ...]:
-    kept, due = summary.count(Hold.HOLDS) + summary.count(Hold.FIRM), len(summary.week[0].slugs)
+    kept, due = summary.count(Memory.STICKS) + summary.count(Memory.SURE), len(summary.week[0].slugs)
     waiting = "Nothing is due today." if not due else f"Due today: {due}."
-    met = len(CASES) - summary.count(Hold.NEW)
+    met = len(CASES) - summary.count(Memory.NOT_MET)
     told = Text(f"Of the 41 cases you have met {met}, and {kept} hold. {waiting}")
     label = "Practise what is due" if due else "Practise"
     practise = Button(Open(PRACTICE), label, primary=bool(due))
@@ -105,7 +105,7 @@ def _standing(summary: Summary) -> tuple[Block, ...]:
 def _map(session: Session, summary: Summary) -> tuple[Block, ...]:
     standings = {each.case.slug: each for each in summary.cases}
     due = frozenset(summary.week[0].slugs)
-    legend = tuple((hold.letter, *BADGES[hold], f"{hold.word}: {summary.count(hold)}") for hold in Hold)
+    legend = tuple((hold.letter, *BADGES[hold], f"{hold.word}: {summary.count(hold)}") for hold in Memory)
     blocks: list[Block] = [
         Text("The cases", TextStyle.HEADING),
         Legend(legend),

@@ -7,13 +7,13 @@ from tutor.app.cli.task_request import RequestError
 from tutor.app.files.folders import config_folder
 from tutor.app.files.settings import load_settings
 from tutor.method.cases import Case
-from tutor.progress.summary import Hold
+from tutor.progress.summary import Memory
 
-WEAK = (Hold.WEAK, Hold.LEARNING)
+WEAK = (Memory.SLIPPING, Memory.SETTLING)
 """What does not hold yet: begun, but not got to the end of learning, or forgotten again."""
 
 
-def weak_cases(name: str | None) -> tuple[Case, ...]:
+def slipping_cases(name: str | None) -> tuple[Case, ...]:
     """The cases of the learner of this name (by default the one in the settings) that do not hold yet.
 
     Raises RequestError when there is no such learner, nothing was practised, or everything holds.

@@ -10,7 +10,7 @@ import pytest
 from pypdf import PdfReader
 
 from tutor.app.cli.command_line import main
-from tutor.app.cli.weak_cases import weak_cases
+from tutor.app.cli.slipping_cases import slipping_cases
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome, now_utc
@@ -23,7 +23,7 @@ FIRM, FORGOTTEN, BEGUN = CASES[0], CASES[5], CASES[20]
 def attempt(number: int, learner: str, case: Case, days_ago: float) -> AttemptRecord:
     time = now_utc() - timedelta(days=days_ago)
     return AttemptRecord(
-        learner, time, case.slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0, first_turn=1.5,
+        learner, time, case.slug, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0, first_turn=1.5,
         uuid=UUID(int=number),
     )  # fmt: skip
 
@@ -50,7 +50,7 @@ def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
 
 
 def test_what_is_forgotten_or_only_begun_is_weak() -> None:
-    assert weak_cases("ilva") == (FORGOTTEN, BEGUN)
+    assert slipping_cases("ilva") == (FORGOTTEN, BEGUN)
 
 
 def test_the_sheet_has_the_weak_cases_alone(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -63,7 +63,7 @@ def test_the_sheet_has_the_weak_cases_alone(tmp_path: Path, capsys: pytest.Captu
 
 def test_without_a_name_it_is_the_learner_in_the_settings(home: Path) -> None:
     (home / "settings.toml").write_text('learner = "Ilva"\n', encoding="utf-8")
-    assert weak_cases(None) == (FORGOTTEN, BEGUN)
+    assert slipping_cases(None) == (FORGOTTEN, BEGUN)
 
 
 def test_where_there_is_nothing_weak_it_is_said_why(
