@@ -51,7 +51,7 @@ def test_a_beginner_gets_the_first_case_of_the_course_at_the_front_right(attempt
         False,
         0,
     )
-    assert "new" in proposal.why
+    assert proposal.why == "You have not met this case yet."
 
 
 def test_new_cases_come_in_the_order_of_the_lessons_so_many_a_day(attempt: Any) -> None:

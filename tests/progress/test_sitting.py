@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.method.cases import CASES
+from tutor.progress import words
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.sitting import (
     MOST,
@@ -18,6 +19,7 @@ from tutor.progress.sitting import (
     goal_standing,
     rest_wanted,
     waited,
+    with_attempt,
 )
 
 
@@ -29,20 +31,20 @@ def test_a_goal_of_attempts_ends_with_the_last_of_them(attempt: Any) -> None:
     sitting = with_attempt(sitting, attempt.detour(CASES[1].slug), 20.0)
     standing = goal_standing(sitting, more=True)
     assert (standing.done, standing.wanted, standing.reached) == (2, 2, True)
-    assert farewell(sitting) == "2 tries at 2 cases, 1 of them right at once without help."
+    assert farewell(sitting) == "You made two tries at two cases. You got one of them right first time, without help."
 
 
 def test_what_was_only_watched_is_no_try(attempt: Any) -> None:
     sitting = with_attempt(begun(Goal(GoalKind.ATTEMPTS, 1), 0.0), attempt(outcome=Outcome.WATCHED, turns=()), 9.0)
     assert goal_standing(sitting, more=True).done == 0
-    assert farewell(sitting) == "Nothing was practised this time."
+    assert farewell(sitting) == "You did not try a case this time."
 
 
-def test_a_flash_named_rightly_is_right_and_a_misnamed_one_is_not(attempt: Any) -> None:
+def test_a_case_named_right_at_a_glance_is_right_and_a_misnamed_one_is_not(attempt: Any) -> None:
     sitting = begun(Goal(GoalKind.ATTEMPTS, 9), 0.0)
-    flash = {"mode": Mode.GLANCE, "turns": (), "turns_used": 0}
-    sitting = with_attempt(sitting, attempt(outcome=Outcome.NAMED, **flash), 3.0)
-    sitting = with_attempt(sitting, attempt(outcome=Outcome.MISNAMED, **flash), 6.0)
+    glance = {"mode": Mode.GLANCE, "turns": (), "turns_used": 0}
+    sitting = with_attempt(sitting, attempt(outcome=Outcome.NAMED, **glance), 3.0)
+    sitting = with_attempt(sitting, attempt(outcome=Outcome.MISNAMED, **glance), 6.0)
     assert (sitting.attempts, sitting.good) == (2, 1)
 
 
@@ -65,7 +67,7 @@ def test_a_wait_for_the_program_is_no_time_spent_and_a_long_one_rests_the_hands(
     assert (long.spent, long.unrested, long.last) == (60.0, 0.0, 60.0 + PAUSE)
 
 
-def test_a_goal_of_what_is_due_ends_when_nothing_is_proposed(attempt: Any) -> None:
+def test_the_goal_of_todays_list_ends_when_nothing_is_proposed(attempt: Any) -> None:
     sitting = with_attempt(begun(Goal(), 0.0), attempt(), 5.0)
     assert not goal_standing(sitting, more=True).reached
     standing = goal_standing(sitting, more=False)
@@ -114,3 +116,17 @@ def test_time_spent_is_never_more_than_the_time_gone_by(steps: list[int]) -> Non
 def test_a_goal_that_cannot_be_is_refused(kind: GoalKind, amount: int, told: str) -> None:
     with pytest.raises(GoalError, match=told):
         Goal(kind, amount)
+
+
+@pytest.mark.parametrize(
+    ("tries", "cases", "right", "said"),
+    [
+        (1, 1, 1, "You made one try at one case. You got it right first time, without help."),
+        (1, 1, 0, "You made one try at one case."),
+        (8, 5, 8, "You made eight tries at five cases. You got all of them right first time, without help."),
+        (3, 1, 0, "You made three tries at one case. You got none of them right first time, without help."),
+        (24, 22, 21, "You made 24 tries at 22 cases. You got 21 of them right first time, without help."),
+    ],
+)
+def test_what_is_said_at_the_end_has_its_plurals(tries: int, cases: int, right: int, said: str) -> None:
+    assert words.farewell(tries, cases, right) == said

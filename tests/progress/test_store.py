@@ -83,7 +83,7 @@ def test_learners_are_added_once_whatever_their_capitals(tmp_path: Path) -> None
         assert store.add_learner(" Ravi ") == "Ravi"
         assert store.add_learner("RAVI") == "Ravi"
         assert store.add_learner("guest") == GUEST
-        with pytest.raises(AttemptError, match="no name for a learner"):
+        with pytest.raises(AttemptError, match="cannot be a learner's name"):
             store.add_learner("=cmd")
     with AttemptStore.open(tmp_path) as store:
         assert store.learners() == (GUEST, "Ravi")

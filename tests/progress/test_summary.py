@@ -40,9 +40,9 @@ def test_a_beginner_has_41_new_cases_and_nothing_else(attempt: Any) -> None:
     assert all(slot.attempts == 0 and slot.good is None for slot in summary.slots)
 
 
-def test_letters_differ_so_that_colour_is_not_needed() -> None:
+def test_signs_differ_so_that_colour_is_not_needed() -> None:
     # WCAG 2.2, 1.4.1: colour is never the only carrier of a meaning.
-    assert len({hold.letter for hold in Memory}) == len({hold.word for hold in Memory}) == len(Memory)
+    assert len({memory.sign for memory in Memory}) == len({memory.word for memory in Memory}) == len(Memory)
 
 
 def test_how_a_case_holds_follows_its_card(attempt: Any) -> None:
@@ -52,12 +52,12 @@ def test_how_a_case_holds_follows_its_card(attempt: Any) -> None:
     held = [*met, attempt(day=0.01)]
     card = Study.of(held, at(attempt, 0.01)).cards[slug]
     assert memory_of(card, at(attempt, 0.01)) is Memory.STICKS
-    # By its own forecast the case is weak once its recall is under four fifths.
-    weak_day = next(day for day in range(1000) if card.chance(at(attempt, day)) < 0.8)
-    assert memory_of(card, at(attempt, weak_day)) is Memory.SLIPPING
-    assert memory_of(card, at(attempt, weak_day - 1)) is Memory.STICKS
-    firm = Study.of([*held, attempt(day=8), attempt(day=40)], at(attempt, 40)).cards[slug]
-    assert memory_of(firm, at(attempt, 40)) is Memory.SURE
+    # By its own forecast the case is slipping once the chance to remember it is under four fifths.
+    slipping_day = next(day for day in range(1000) if card.chance(at(attempt, day)) < 0.8)
+    assert memory_of(card, at(attempt, slipping_day)) is Memory.SLIPPING
+    assert memory_of(card, at(attempt, slipping_day - 1)) is Memory.STICKS
+    sure = Study.of([*held, attempt(day=8), attempt(day=40)], at(attempt, 40)).cards[slug]
+    assert memory_of(sure, at(attempt, 40)) is Memory.SURE
 
 
 def test_turns_over_the_fewest_and_recognition_are_of_late(attempt: Any) -> None:
@@ -141,7 +141,7 @@ def test_the_forecast_falls_as_the_cards_say(attempt: Any) -> None:
     forecast = summarise(study, now).forecast
     assert [each.days for each in forecast] == list(range(FORECAST_DAYS + 1))
     assert forecast[0].remember == 1.0
-    assert forecast[0].holding == 3
+    assert forecast[0].likely == 3
     recalls = [each.remember for each in forecast]
     assert recalls == sorted(recalls, reverse=True)
     last = [card.chance(now + timedelta(days=FORECAST_DAYS)) for card in study.cards.values()]
@@ -170,6 +170,7 @@ def test_the_table_has_a_row_for_each_case(attempt: Any) -> None:
     now = at(attempt, 1)
     rows = list(csv.DictReader(format_standing(summarise(Study.of([attempt()], now), now))))
     assert [row["case"] for row in rows] == [case.slug for case in CASES]
-    assert (rows[0]["letter"], rows[0]["hold"], rows[0]["attempts"]) == ("L", "being learnt", "1")
-    assert rows[0]["due"] == "2026-03-03T18:40:00Z"
-    assert (rows[1]["letter"], rows[1]["recall"], rows[1]["due"]) == ("N", "", "")
+    assert (rows[0]["sign"], rows[0]["memory"], rows[0]["attempts"]) == ("Se", "settling", "1")
+    assert rows[0]["next"] == "2026-03-03T18:40:00Z"
+    assert (rows[1]["sign"], rows[1]["remember"], rows[1]["lasts_days"], rows[1]["next"]) == ("No", "", "", "")
+    assert [row["number"] for row in rows] == [str(number) for number in range(1, 42)]

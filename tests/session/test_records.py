@@ -282,7 +282,7 @@ def test_a_store_that_cannot_be_written_is_told_and_the_session_goes_on(
     start(pilot)
     finish(pilot)
     assert run_of(pilot).filed in pilot.session.records.unsaved
-    assert "not on the disk yet" in pilot.session.notice
+    assert "not saved yet" in pilot.session.notice
     assert pilot.session.records.study is not None
     assert len(pilot.session.records.study.results) == 1
 

@@ -81,7 +81,7 @@ def test_where_nothing_can_be_written_practice_goes_on_and_says_so(solver: Solve
         seen.append(finish(pilot).counts_for.slug)
         assert "Saved." not in Reading(pilot.view).texts
         assert "Not saved yet." in texts(pilot)
-        assert "not on the disk yet" in pilot.view.notice
+        assert "not saved yet" in pilot.view.notice
         go_on(pilot)
     assert len(set(seen)) == 3
 

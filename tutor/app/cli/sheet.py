@@ -41,7 +41,7 @@ examples:
   python -m tutor sheet --slot FL --cross yellow --paper Letter --black-and-white --out cases-fl.pdf
   python -m tutor sheet --lesson made-pair --out made-pair.html
   python -m tutor sheet corner-up-edge-left-front-up corner-in-front-edge-in-straight --out two.pdf
-  python -m tutor sheet --weak --learner Ilva --out ilva.pdf
+  python -m tutor sheet --slipping --learner Ilva --out ilva.pdf
 
 The end of the name says the format: .pdf (needs the extra “sheet”), or .html, a single file in which every
 case moves when its picture is pressed. Turns are told for the cube held with the slot where it is, the top as
@@ -53,7 +53,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     parser = commands.add_parser(
         "sheet",
         help="print cases with their turns",
-        description="All 41 cases, chosen ones, those of a lesson or the weak ones of a learner: picture, "
+        description="All 41 cases, chosen ones, those of a lesson or those a learner still forgets: picture, "
         "route by steps, shortest line and mirror image.",
         epilog=_EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
@@ -61,8 +61,10 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     )
     parser.add_argument("cases", nargs="*", metavar="CASE", help="cases by name; none for all 41")
     parser.add_argument("--lesson", metavar="LESSON", help="the cases of a lesson: its name or file")
-    parser.add_argument("--weak", action="store_true", help="the cases that do not hold yet with a learner")
-    parser.add_argument("--learner", metavar="NAME", help="with --weak: whose; else the one in the settings")
+    parser.add_argument(
+        "--slipping", "--weak", action="store_true", help="only the cases that this learner still forgets"
+    )
+    parser.add_argument("--learner", metavar="NAME", help="with --slipping: whose; else the one in the settings")
     parser.add_argument("--slot", default="FR", metavar="SLOT", help="FR (usual), FL, BL or BR")
     add_cross(parser)
     parser.add_argument("--paper", default=Paper.A4.value, choices=[paper.value for paper in Paper])
@@ -78,10 +80,10 @@ def run(chosen: argparse.Namespace) -> int:
     kind = chosen.out.suffix.lower()
     if kind not in (".pdf", ".html"):
         raise RequestError(f"“{chosen.out.name}” is no name for a sheet; it ends in .pdf or .html")
-    if (chosen.lesson is not None) + bool(chosen.cases) + chosen.weak > 1:
-        raise RequestError("say one of cases, --lesson and --weak, not more")
-    if chosen.learner is not None and not chosen.weak:
-        raise RequestError("--learner goes with --weak, which prints the cases that do not hold yet")
+    if (chosen.lesson is not None) + bool(chosen.cases) + chosen.slipping > 1:
+        raise RequestError("say one of cases, --lesson and --slipping, not more")
+    if chosen.learner is not None and not chosen.slipping:
+        raise RequestError("--learner goes with --slipping, which prints the cases that the learner still forgets")
     cross, slot = cross_of(chosen), read_slot(chosen.slot)
     how = Print(slot, cross, chosen.palette, chosen.letters, chosen.black_and_white)
     try:
@@ -104,7 +106,7 @@ def _entries(chosen: argparse.Namespace, how: Print) -> tuple[SheetEntry, ...]:
         answered = answers(stack)
         if chosen.lesson is not None:
             cases = lesson_cases(lesson_named(chosen, answered))
-        elif chosen.weak:
+        elif chosen.slipping:
             # Imported here, so that other sheets do not wait for the store.
             from tutor.app.cli.slipping_cases import slipping_cases
 

@@ -1,7 +1,8 @@
-"""The cases that do not hold yet with a learner, by the store of attempts."""
+"""The cases that a learner still forgets, by the store of attempts."""
 
 from __future__ import annotations
 
+from tutor.app.cli import progress_words as words
 from tutor.app.cli.standings import learner_named, open_store, summary_of
 from tutor.app.cli.task_request import RequestError
 from tutor.app.files.folders import config_folder
@@ -9,23 +10,22 @@ from tutor.app.files.settings import load_settings
 from tutor.method.cases import Case
 from tutor.progress.summary import Memory
 
-WEAK = (Memory.SLIPPING, Memory.SETTLING)
-"""What does not hold yet: begun, but not got to the end of learning, or forgotten again."""
+FORGOTTEN = (Memory.SLIPPING, Memory.SETTLING)
+"""What a learner still forgets: met and not settled yet, or slipping away again."""
 
 
 def slipping_cases(name: str | None) -> tuple[Case, ...]:
-    """The cases of the learner of this name (by default the one in the settings) that do not hold yet.
+    """The cases of the learner of this name (by default the one in the settings) that are settling or slipping.
 
-    Raises RequestError when there is no such learner, nothing was practised, or everything holds.
+    Raises RequestError when there is no such learner, no attempt, or no such case.
     """
     with open_store() as store:
         wanted = load_settings(config_folder()).settings.learner if name is None else name
         summary = summary_of(store, learner := learner_named(store, wanted))
         others = tuple(each for each in store.learners() if each != learner)
     if not any(standing.attempts for standing in summary.cases):
-        advice = f"; choose another with --learner: {', '.join(others)}" if others else ""
-        raise RequestError(f"nothing was practised by {learner} yet, so no case is known to be weak{advice}")
-    found = tuple(standing.case for standing in summary.cases if standing.hold in WEAK)
+        raise RequestError(words.nothing_practised(learner, others))
+    found = tuple(standing.case for standing in summary.cases if standing.memory in FORGOTTEN)
     if not found:
-        raise RequestError(f"all cases that {learner} has met hold; without --weak all 41 are printed")
+        raise RequestError(words.nothing_forgotten(learner))
     return found
