@@ -10,17 +10,18 @@ from collections.abc import Callable, Iterator
 
 import pytest
 
-from tests.coach.reader import Cube, slot_words
+from tests.coach.reader import Cube, slot_words, untrue, untrue_counts
 from tests.coach.table import COLOURS, Table
 from tutor.coach.catalogue import sentences
 from tutor.coach.change import Change
-from tutor.coach.denials import denied, step_denied
+from tutor.coach.denials import denied, step_denied, turn_denied
 from tutor.coach.why import why
-from tutor.cube.faces import Face, Turn
+from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.geometry import NORMALS
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case
+from tutor.method.continuations import Verdict
 from tutor.method.steps import TURNING_STEPS, Step
 from tutor.solver.task import Task
 
@@ -82,9 +83,10 @@ PLACE_TOO = r"(?P<place_too>(?:on top|in the|at the bottom)[a-z -]*?)"
 TURN = r"(?P<turn>[UDLRFB][2']?)"
 LAYER = r"(?P<layer>top|bottom|left|right|front|back) layer"
 KEPT = r"(?:the cross and the other pairs)"
+UNSOLVED = rf"{TURN} does not solve the pair\. After it, {PIECE} is {PLACE}, {OTHER} {PLACE_TOO}\."
 
 REASONS: dict[str, Reading] = {
-    rf"{TURN} does not solve the pair\. After it, {PIECE} is {PLACE}, {OTHER} {PLACE_TOO}\.": lambda seen, said: (
+    UNSOLVED: lambda seen, said: (
         seen.after.is_at(said["kind"], said["place"])
         and seen.after.is_at(said["other"], said["place_too"])
         and not seen.after.home()
@@ -240,6 +242,40 @@ def test_each_wrong_step_is_told_why_it_is_wrong_here(table: Table, case: Case) 
         elif answer.step is Step.JOIN:
             assert told[Step.PART].endswith("so Part is done.")
             assert told[Step.INSERT].endswith("they do not match yet.")
+
+
+def is_true_of_turn(table: Table, answer: Answer, turn: Turn, text: str) -> bool:
+    """Whether what is said against a first turn is so, by the stickers and by the distances of the solver."""
+    scene, seen = table.scene(answer, turn), Seen(answer.position, answer.task, turn)
+    reason, price = sentences(text)
+    if list(untrue_counts(price, 0, scene.cost())) or not price.startswith("That costs "):
+        return False
+    if found := re.fullmatch(rf"You can turn the {LAYER} here, but as {TURN}\.", reason):
+        best = next(each for each in TURNS if each.notation == found["turn"])
+        return best.face is turn.face is LAYERS[found["layer"]] and scene.is_best(scene.before, best)
+    if reason.startswith(f"{turn.notation} takes out "):
+        return not list(untrue(reason, seen.before, seen.after, seen.after))
+    if reason == f"{turn.notation} separates the two, although they match.":
+        return seen.before.matching() and not seen.after.matching()
+    found = re.fullmatch(rf"After {TURN}, {PIECE} is {PLACE}, {OTHER} {PLACE_TOO}\.", reason)
+    assert found is not None, reason
+    return (
+        found["turn"] == turn.notation
+        and seen.after.is_at(found["kind"], found["place"])
+        and seen.after.is_at(found["other"], found["place_too"])
+    )
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.slug)
+def test_each_first_turn_that_is_a_detour_is_told_why(table: Table, case: Case) -> None:
+    slot, alignment = SLOTS[case.number % 4], ALIGNMENTS[case.number // 4 % 4]
+    answer = table.answer(case.position(slot, alignment), Task(slot, frozenset(SLOTS) - {slot}))
+    wrong = [turn for turn in TURNS if answer.continuations[turn].verdict is Verdict.DETOUR]
+    assert len(wrong) >= 8
+    for turn in wrong:
+        phrase = turn_denied(answer, turn, COLOURS)
+        assert table.false_claims(phrase.claims, table.scene(answer, turn)) == []
+        assert is_true_of_turn(table, answer, turn, phrase.text), (turn, phrase.text)
 
 
 def test_nothing_is_said_against_what_is_true(table: Table) -> None:

@@ -155,7 +155,10 @@ def test_a_record_that_cannot_be_read_is_left_out_and_told(tmp_path: Path, attem
             connection.execute("UPDATE attempts SET line = '{' WHERE uuid = ?", (made[0].uuid.hex,))
             connection.commit()
         assert store.attempts() == (made[1],)
-        assert "The program cannot read one record in the file of your progress and leaves it out." in store.notices[0]
+        assert (
+            "The program cannot read one record in the file of your progress and leaves it out."
+            in store.notices[0]
+        )
 
 
 def test_a_clock_set_back_loses_nothing_and_keeps_the_order_of_time(

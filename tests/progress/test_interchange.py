@@ -140,7 +140,11 @@ def test_a_line_that_is_no_object_is_refused(line: str | bytes) -> None:
     [
         ("R 1.5 optimal", "Rx 1.5 optimal", "line 2: “Rx” is not a turn"),
         ("R 1.5 optimal 0 insert", "R soon optimal 0 insert", "line 2"),
-        ("R 1.5 optimal 0 insert", "R optimal", "line 2: “R optimal” is not a turn: it has turn, at, verdict"),
+        (
+            "R 1.5 optimal 0 insert",
+            "R optimal",
+            "line 2: “R optimal” is not a turn: it has turn, at, verdict",
+        ),
         (",mirror,", ",mirrored,", "line 1: the column mirror is missing"),
         (",Ilva,", ",Ilva,Ravi,", "line 2: the number of cells differs"),
         (",Ilva,", ",", "line 2: the number of cells differs"),

@@ -28,8 +28,8 @@ from uuid import UUID
 import msgspec
 import pytest
 
-from tutor.progress import schema
 from tutor.method.cases import parse_case
+from tutor.progress import schema
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.backup import BACKUPS, FILE
 from tutor.progress.cards import Card, grades, spread_next
@@ -213,7 +213,8 @@ def test_the_files_of_form_3_have_every_mode_and_outcome_under_its_name_of_now(t
     assert {each.outcome for each in attempts} == set(Outcome)
     said = {old["uuid"]: (old["mode"], old["outcome"]) for old in map(json.loads, lines(FORM_3))}
     assert {str(each.uuid): (each.mode, each.outcome) for each in attempts} == {
-        uuid: (MODES.get(mode, mode), OUTCOMES.get(outcome, outcome)) for uuid, (mode, outcome) in said.items()
+        uuid: (MODES.get(mode, mode), OUTCOMES.get(outcome, outcome))
+        for uuid, (mode, outcome) in said.items()
     }
 
 

@@ -12,7 +12,7 @@ from tutor.method.cases import CASES, Family, parse_case
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.cards import CardPhase
 from tutor.progress.course import course
-from tutor.progress.schedule import NEW_A_DAY, Proposal, on_list, next_on_list, next_up
+from tutor.progress.schedule import NEW_A_DAY, Proposal, next_on_list, next_up, on_list
 from tutor.progress.study import Study
 
 CHOSEN = (Mode.TODAY, Mode.SLIPPING, Mode.FAMILY, Mode.GLANCE, Mode.STEADY)

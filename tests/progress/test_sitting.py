@@ -31,11 +31,16 @@ def test_a_goal_of_attempts_ends_with_the_last_of_them(attempt: Any) -> None:
     sitting = with_attempt(sitting, attempt.detour(CASES[1].slug), 20.0)
     standing = goal_standing(sitting, more=True)
     assert (standing.done, standing.wanted, standing.reached) == (2, 2, True)
-    assert farewell(sitting) == "You made two tries at two cases. You got one of them right first time, without help."
+    assert (
+        farewell(sitting)
+        == "You made two tries at two cases. You got one of them right first time, without help."
+    )
 
 
 def test_what_was_only_watched_is_no_try(attempt: Any) -> None:
-    sitting = with_attempt(begun(Goal(GoalKind.ATTEMPTS, 1), 0.0), attempt(outcome=Outcome.WATCHED, turns=()), 9.0)
+    sitting = with_attempt(
+        begun(Goal(GoalKind.ATTEMPTS, 1), 0.0), attempt(outcome=Outcome.WATCHED, turns=()), 9.0
+    )
     assert goal_standing(sitting, more=True).done == 0
     assert farewell(sitting) == "You did not try a case this time."
 

@@ -149,3 +149,31 @@ LOOK_LOW = "Look in the slots: is one of the two there?"
 LOOK_AT_COLOURS = "Look at the colours of the two on top and at the sides."
 LOOK_HOW_APART = "Look how far apart the two are, and which colours they show on top."
 LOOK_AT_SLOT = "Look at the joined pair and at its slot."
+
+
+# -------------------------------------------------------------------------------------- the wrong first turn
+
+
+def turn_it_otherwise(layer: str, best: str) -> str:
+    """The layer is one to turn, and this is how."""
+    return f"You can turn the {layer} layer here, but as {best}."
+
+
+def takes_out(turn: str, taken_out: str) -> str:
+    """The turn takes solved pairs or cross edges out of place."""
+    return f"{turn} takes out {taken_out}."
+
+
+def separates(turn: str) -> str:
+    """The turn separates a joined pair."""
+    return f"{turn} separates the two, although they match."
+
+
+def leaves_them(turn: str, corner_place: str, edge_place: str) -> str:
+    """Where the turn leaves the two."""
+    return f"After {turn}, the corner is {corner_place}, the edge {edge_place}."
+
+
+def costs(turns: str) -> str:
+    """What the turn costs."""
+    return f"That costs {turns}."

@@ -8,6 +8,7 @@ from __future__ import annotations
 from msgspec import Struct
 
 from tutor.coach import denial_words as words
+from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change
 from tutor.coach.claims import (
     Claim,
@@ -21,12 +22,15 @@ from tutor.coach.claims import (
     Settled,
     SettledBy,
     StepDone,
+    TakenOut,
     Touching,
 )
+from tutor.coach.claims_of_ways import Best, Costs
 from tutor.coach.phrase import Phrase, finished, tell
 from tutor.coach.scene import ClaimContext, Moment, Piece
 from tutor.coach.sight import SpokenPosition
-from tutor.cube.faces import Face
+from tutor.coach.slips import Made
+from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position
 from tutor.method.answer import Answer
 from tutor.method.pairs import match, pair_locations, touch
@@ -202,3 +206,28 @@ def _low(sight: SpokenPosition) -> Phrase:
     corner, edge = sight.brief(Piece.CORNER), sight.brief(Piece.EDGE)
     text = words.low_both(corner.text, places[0].text, edge.text, places[1].text)
     return _facts(text, corner, edge, *places, *up)
+
+
+# -------------------------------------------------------------------------------------- the wrong first turn
+
+
+def turn_denied(answer: Answer, turn: Turn, colours: tuple[str, ...]) -> Phrase:
+    """Why a turn that is a detour is not the one to begin with, and what it costs."""
+    made = Made(answer, Change(answer.position, answer.task, turn, colours))
+    extra = Phrase(ENGLISH.count("extra", made.lost), (Costs(made.lost),))
+    return finished(_turn_against(made) + _facts(words.costs(extra.text), extra))
+
+
+def _turn_against(made: Made) -> Phrase:
+    change, notation = made.change, made.turn.notation
+    best = next((each for each in made.best if each.face is made.turn.face), None)
+    if best is not None:
+        layer = change.before.layer(best.face).text
+        return Phrase(words.turn_it_otherwise(layer, best.notation), (Best(best),))
+    if change.taken_out and made.turn.face not in change.task.working_faces:
+        out = change.taken_out
+        return Phrase(words.takes_out(notation, out.words), (TakenOut(out.pairs, out.edges),))
+    if change.matched and not change.match:
+        return Phrase(words.separates(notation), (Matching(_BEFORE), Matching(_AFTER, False)))
+    corner, edge = change.after.place(Piece.CORNER), change.after.place(Piece.EDGE)
+    return _facts(words.leaves_them(notation, corner.text, edge.text), corner, edge)

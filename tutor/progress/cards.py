@@ -22,12 +22,12 @@ from tutor.progress.forgetting import (
     AGAIN,
     GOOD,
     HARD,
+    chance_to_remember,
     first_difficulty,
     first_lasting,
     interval,
     next_difficulty,
     next_lasting,
-    chance_to_remember,
 )
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, microseconds, moment
 

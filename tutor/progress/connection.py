@@ -163,8 +163,8 @@ def _made_sound(
     aside = set_aside(folder, now) if path.exists() else None
     saved = _attempts_in(aside) if aside is not None else ()
     backup = restore(folder)
-    damaged, kept = aside and aside.name, backup and backup.name
-    return (words.went_on_from(damaged, kept, len(saved)),), saved
+    names = [None if path is None else path.name for path in (aside, backup)]
+    return (words.went_on_from(*names, len(saved)),), saved
 
 
 def _attempts_in(damaged: Path) -> tuple[AttemptRecord, ...]:

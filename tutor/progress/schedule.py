@@ -28,7 +28,6 @@ AHEAD = timedelta(minutes=20)
 """A settling case may come so much earlier when no other case is on the list."""
 
 
-
 @dataclass(frozen=True, slots=True)
 class Proposal:
     """A case to practise now.

@@ -254,3 +254,11 @@ def folder_unwritable(folder: Path, reason: str) -> str:
 def change_failed(reason: object) -> str:
     """A change failed."""
     return f"the program cannot save the change: {reason}"
+
+
+# ------------------------------------------------------------------------------------------- names of cases
+
+
+def case_title(number: int, short_name: str) -> str:
+    """A case by its number and its short name, for instance "Case 14: white right, edge behind, tops alike"."""
+    return f"Case {number}: {short_name}"
