@@ -87,8 +87,8 @@ def grades(results: Results) -> NDArray[np.uint8]:
 
     Unaided in the fewest turns by hand is GOOD; an acceptable way, a turn taken back, or a hint of the first
     rung is HARD (a card that is settling takes it as AGAIN); a detour, a deeper hint, giving up, or
-    watching is AGAIN. An attempt that the program begins, and one at a glance, do not test the whole case and do
-    not count.
+    watching is AGAIN. An attempt that the program begins, and one at a glance, do not test the whole
+    case and do not count.
     """
     outcome, worst = results["outcome"], results["worst"]
     home = outcome == OUTCOMES.index(Outcome.SOLVED)
@@ -133,7 +133,7 @@ def cards_after(cards: Cards, added: Results, now: datetime) -> Cards:
 
 
 def spread_next(card: Card) -> datetime:
-    """When the card comes back, a little earlier or later, always the same for the same card and last review."""
+    """When the card comes back, a little earlier or later; the same for the same card and last review."""
     if card.phase is not CardPhase.STICKING:
         return card.next
     drawn = crc32(f"{card.slug} {microseconds(card.last)}".encode()) / 2**32

@@ -163,8 +163,10 @@ def _made_sound(
     aside = set_aside(folder, now) if path.exists() else None
     saved = _attempts_in(aside) if aside is not None else ()
     backup = restore(folder)
-    names = [None if path is None else path.name for path in (aside, backup)]
-    return (words.went_on_from(*names, len(saved)),), saved
+    told = words.went_on_from(
+        None if aside is None else aside.name, None if backup is None else backup.name, len(saved)
+    )
+    return (told,), saved
 
 
 def _attempts_in(damaged: Path) -> tuple[AttemptRecord, ...]:

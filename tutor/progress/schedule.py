@@ -114,7 +114,7 @@ def _urgency(card: Card, now: datetime) -> tuple[bool, float, datetime]:
 
 
 def _today(study: Study, now: datetime, open_to: Sequence[Case], new_left: int) -> _Chosen | None:
-    """What is back, what is not met yet, what is settling, or, if only the last case is back, one in between."""
+    """What is back, what is not met yet, what is settling; one in between if only the last case is back."""
     slugs = {case.slug for case in open_to}
     back = on_list(study, now)
     for card in back:

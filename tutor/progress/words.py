@@ -1,4 +1,4 @@
-"""What progress says, in English: why a case comes next, how a sitting went, and what went wrong with files."""
+"""What progress says, in English: why a case comes next, how a sitting went, what is wrong with files."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ def goal_out_of_range(most: int, kind: str, amount: int) -> str:
     return f"a goal has from 1 to {most} {kind}, not {amount}"
 
 
-# -------------------------------------------------------------------------------- attempts that cannot be true
+# ------------------------------------------------------------------------------ attempts that cannot be true
 
 
 def no_turn_time(value: float | None) -> str:
@@ -260,5 +260,5 @@ def change_failed(reason: object) -> str:
 
 
 def case_title(number: int, short_name: str) -> str:
-    """A case by its number and its short name, for instance "Case 14: white right, edge behind, tops alike"."""
+    """A case by number and short name, for instance "Case 14: white right, edge behind, tops alike"."""
     return f"Case {number}: {short_name}"

@@ -29,7 +29,7 @@ from tutor.workers.recorder import Recorder
 
 @pytest.fixture
 def regular(solver: Solver, tmp_path: Path) -> Pilot:
-    """Somebody who has practised six cases for ten days; all of them are due by the time of the pilot."""
+    """Somebody who has practised six cases for ten days; all of them are back by the time of the pilot."""
     practised_before(tmp_path)
     return sits_down(solver, tmp_path)
 
@@ -103,7 +103,7 @@ def test_a_try_that_is_not_to_count_leaves_card_guidance_and_sitting_as_they_wer
     kept = len(on_disk(tmp_path))
     regular.press(Reading(regular.view).button("Do not count this").action)
     regular.settle()
-    assert "Taken back." in texts(regular)
+    assert "This try does not count. Nothing changes for this case." in texts(regular)
     assert dict(regular.session.records.study.cards) == before
     assert dict(regular.session.guidance) == guidance
     assert len(on_disk(tmp_path)) == kept - 1

@@ -71,7 +71,9 @@ def exported(count: int, file: Path) -> str:
 
 def imported(added: int, known: int, undone: int) -> str:
     """What an import did."""
-    left_out = f", {undone} left out because you took {noun(undone, 'it', 'them')} back here" if undone else ""
+    left_out = (
+        f", {undone} left out because you took {noun(undone, 'it', 'them')} back here" if undone else ""
+    )
     return f"{_attempts(added)} added, {known} known already{left_out}"
 
 
@@ -168,7 +170,7 @@ def no_picture_form(file: Path, end: str) -> str:
     return f"{file}: the name of a picture must end in {end}"
 
 
-# ------------------------------------------------------------------------------- cases a learner still forgets
+# ----------------------------------------------------------------------------- cases a learner still forgets
 
 
 def nothing_practised(learner: str, others: tuple[str, ...]) -> str:

@@ -64,7 +64,9 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     parser.add_argument(
         "--slipping", "--weak", action="store_true", help="only the cases that this learner still forgets"
     )
-    parser.add_argument("--learner", metavar="NAME", help="with --slipping: whose; else the one in the settings")
+    parser.add_argument(
+        "--learner", metavar="NAME", help="with --slipping: whose; else the one in the settings"
+    )
     parser.add_argument("--slot", default="FR", metavar="SLOT", help="FR (usual), FL, BL or BR")
     add_cross(parser)
     parser.add_argument("--paper", default=Paper.A4.value, choices=[paper.value for paper in Paper])
@@ -83,7 +85,9 @@ def run(chosen: argparse.Namespace) -> int:
     if (chosen.lesson is not None) + bool(chosen.cases) + chosen.slipping > 1:
         raise RequestError("say one of cases, --lesson and --slipping, not more")
     if chosen.learner is not None and not chosen.slipping:
-        raise RequestError("--learner goes with --slipping, which prints the cases that the learner still forgets")
+        raise RequestError(
+            "--learner goes with --slipping, which prints the cases that the learner still forgets"
+        )
     cross, slot = cross_of(chosen), read_slot(chosen.slot)
     how = Print(slot, cross, chosen.palette, chosen.letters, chosen.black_and_white)
     try:

@@ -15,7 +15,7 @@ FORGOTTEN = (Memory.SLIPPING, Memory.SETTLING)
 
 
 def slipping_cases(name: str | None) -> tuple[Case, ...]:
-    """The cases of the learner of this name (by default the one in the settings) that are settling or slipping.
+    """The settling and slipping cases of the learner of this name (by default the one in the settings).
 
     Raises RequestError when there is no such learner, no attempt, or no such case.
     """

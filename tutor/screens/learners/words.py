@@ -4,7 +4,7 @@ from __future__ import annotations
 
 TITLE = "Learners"
 
-# ------------------------------------------------------------------------------------------ those who are known
+# --------------------------------------------------------------------------------------- those who are known
 
 WHO = "Who is learning?"
 APART = "Each learner has their own progress. Saved solves and the painted cube are for everyone."

@@ -42,7 +42,8 @@ def sat_down(session: Session, now: float) -> Session:
 
 
 def standing(practice: Practice) -> GoalStanding | None:
-    """How far the goal is reached; None without a sitting. Whether the list is done is known only when the schedule is asked."""
+    """How far the goal is reached; None without a sitting. Only the schedule knows whether the
+    list is done."""
     return None if practice.sitting is None else goal_standing(practice.sitting, more=True)
 
 

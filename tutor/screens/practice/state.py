@@ -1,4 +1,4 @@
-"""Practice as a plain value: the learner's choices, the sitting so far, and what a run asks beyond turning."""
+"""Practice as a plain value: the learner's choices, the sitting so far, and what a run asks."""
 
 from __future__ import annotations
 

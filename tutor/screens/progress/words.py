@@ -26,7 +26,7 @@ def title(learner: str | None) -> str:
     return TITLE if learner is None else f"Progress of {learner}"
 
 
-# ------------------------------------------------------------------------------------------- how you are doing
+# ------------------------------------------------------------------------------------------ how you are doing
 
 _ALL = 41
 
@@ -42,7 +42,10 @@ PRACTISE_TODAY, PRACTISE = "Practise today's list", "Practise"
 # ------------------------------------------------------------------------------------------------- the map
 
 CASES = "The cases"
-HOW_TO_READ = "A dot means practise today. The percentage is your chance of remembering the case. Press a case to try it."
+HOW_TO_READ = (
+    "A dot means practise today. The percentage is your chance of remembering the case. "
+    "Press a case to try it."
+)
 
 
 def in_legend(memory: str, count: int) -> str:
