@@ -88,8 +88,8 @@ def test_what_is_due_comes_before_what_is_new_the_least_held_first(attempt: Any)
     now = at(attempt, 40)
     study = Study.of(made, now)
     order = [card.slug for card in on_list(study, now)]
-    recalls = [study.cards[slug].chance(now) for slug in order]
-    assert recalls == sorted(recalls)
+    chances = [study.cards[slug].chance(now) for slug in order]
+    assert chances == sorted(chances)
     proposal = next_up(study, now, Mode.TODAY)
     assert proposal is not None
     assert proposal.slug == order[0]
@@ -179,7 +179,7 @@ def test_slots_are_gone_round_and_then_the_mirror(attempt: Any) -> None:
         assert proposal.shown == (case.mirror if proposal.mirror else case)
         met.append((proposal.mirror, proposal.slot))
         study = study.after(answered(attempt, proposal, 40 * (number + 1)), now)
-    # At the front right it was met while being learnt.
+    # At the front right it was met while it was settling.
     assert met == [*((False, slot) for slot in SLOTS[1:]), *((True, slot) for slot in SLOTS)]
 
 

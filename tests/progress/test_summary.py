@@ -142,10 +142,10 @@ def test_the_forecast_falls_as_the_cards_say(attempt: Any) -> None:
     assert [each.days for each in forecast] == list(range(FORECAST_DAYS + 1))
     assert forecast[0].remember == 1.0
     assert forecast[0].likely == 3
-    recalls = [each.remember for each in forecast]
-    assert recalls == sorted(recalls, reverse=True)
+    chances = [each.remember for each in forecast]
+    assert chances == sorted(chances, reverse=True)
     last = [card.chance(now + timedelta(days=FORECAST_DAYS)) for card in study.cards.values()]
-    assert recalls[-1] == pytest.approx(mean(last))
+    assert chances[-1] == pytest.approx(mean(last))
 
 
 def test_the_week_tells_what_is_due_and_takes_what_is_overdue_for_today(attempt: Any) -> None:

@@ -165,7 +165,7 @@ def test_a_file_that_is_there_is_not_replaced_unasked(
     file = tmp_path / "club.csv"
     file.write_text("mine", encoding="utf-8")
     assert main(["progress", "export", str(file)]) == 2
-    assert "exists already" in capsys.readouterr().err
+    assert "is there already" in capsys.readouterr().err
     assert file.read_text(encoding="utf-8") == "mine"
     assert main(["progress", "backup", str(file)]) == 2
     assert file.read_text(encoding="utf-8") == "mine"

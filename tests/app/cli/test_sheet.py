@@ -299,9 +299,9 @@ def test_a_case_in_another_slot_is_described_as_it_is_seen_there() -> None:
     [
         (("corner-up-edge-lft-front-up",), "did you mean corner-up-edge-left-front-up"),
         (("--slot", "RF"), "a slot is one of"),
-        ((CASE, "--lesson", "made-pair"), "say one of cases, --lesson and --weak"),
-        (("--weak", "--lesson", "made-pair"), "say one of cases, --lesson and --weak"),
-        ((CASE, "--learner", "Ilva"), "--learner goes with --weak"),
+        ((CASE, "--lesson", "made-pair"), "say one of cases, --lesson and --slipping"),
+        (("--weak", "--lesson", "made-pair"), "say one of cases, --lesson and --slipping"),
+        ((CASE, "--learner", "Ilva"), "--learner goes with --slipping"),
         (("--lesson", "no-such-lesson"), "there is no lesson"),
     ],
 )

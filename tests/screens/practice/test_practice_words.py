@@ -33,9 +33,13 @@ def tries(pilot: Pilot, case: Case, help: Help, slot: Slot = Slot.FR, alignment:
     pilot.settle()
 
 
+def buttons_of(pilot: Pilot) -> list[Button]:
+    return [block for block in Reading(pilot.view).blocks if isinstance(block, Button)]
+
+
 def practice_buttons(pilot: Pilot) -> dict[Mode, Button]:
     found = {}
-    for button in Reading(pilot.view).buttons:
+    for button in buttons_of(pilot):
         if isinstance(button.action, Practise) and button.action.family is None:
             found[button.action.mode] = button
     return found
@@ -143,7 +147,7 @@ def test_a_case_left_early_is_told_not_to_count_as_watched(beginner: Pilot) -> N
 def test_a_button_of_a_run_shows_the_key_that_does_the_same(beginner: Pilot) -> None:
     tries(beginner, CASES[0], Help.WITH_HINTS)
     beginner.turn("U")
-    pressed = {button.action: button.key for button in Reading(beginner.view).buttons}
+    pressed = {button.action: button.key for button in buttons_of(beginner)}
     for action in (Act.HINT, Act.UNDO, Act.WRITE):
         sign = sign_for(action, beginner.session.room, bindings_of(beginner.session))
         assert sign
