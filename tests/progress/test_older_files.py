@@ -54,6 +54,7 @@ MEMORY = {
     "holds": "sticks",
     "firm": "sure",
 }
+SIGNS = {"not met yet": "Nm", "settling": "Se", "slipping": "Sl", "sticks": "St", "sure": "Su"}
 MODES = {"due": "today", "weakest": "slipping", "flash": "glance"}
 OUTCOMES = {"home": "solved"}
 """Names of before with those of now, as the list of changed names has them."""
@@ -140,7 +141,7 @@ def in_names_of_now(rows: list[str]) -> list[dict[str, str]]:
         {
             "number": str(parse_case(row["case"]).number),
             "case": row["case"],
-            "sign": MEMORY[row["hold"]][:2].capitalize(),
+            "sign": SIGNS[MEMORY[row["hold"]]],
             "memory": MEMORY[row["hold"]],
             "remember": row["recall"],
             "lasts_days": row["stability_days"],

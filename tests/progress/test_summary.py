@@ -173,7 +173,7 @@ def test_the_table_has_a_row_for_each_case(attempt: Any) -> None:
     assert (rows[0]["sign"], rows[0]["memory"], rows[0]["attempts"]) == ("Se", "settling", "1")
     assert rows[0]["next"] == "2026-03-03T18:40:00Z"
     assert (rows[1]["sign"], rows[1]["remember"], rows[1]["lasts_days"], rows[1]["next"]) == (
-        "No",
+        "Nm",
         "",
         "",
         "",

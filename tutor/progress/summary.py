@@ -39,7 +39,7 @@ _DAY = 86_400_000_000
 class Memory(Enum):
     """How well a learner remembers a case, with the sign and the words that go with its colour."""
 
-    NOT_MET = ("No", "not met yet")
+    NOT_MET = ("Nm", "not met yet")
     SETTLING = ("Se", "settling")
     SLIPPING = ("Sl", "slipping")
     STICKS = ("St", "sticks")

@@ -108,7 +108,7 @@ def test_home_leads_to_progress_and_a_new_learner_is_led_to_practice(pilot: Pilo
     reading = Reading(pilot.view)
     assert pilot.view.screen == "progress"
     assert action_name(reading.button("Start to practise").action) == "open:PRACTICE"
-    assert {cell.badge for cell in cells(pilot).values()} == {"No"}
+    assert {cell.badge for cell in cells(pilot).values()} == {"Nm"}
     assert not plots(pilot)
     pilot.key("s", Modifier.CONTROL)
     pilot.press("progress:SAVE_TABLE")
@@ -187,13 +187,13 @@ def test_an_attempt_shows_at_once_and_taken_back_it_is_gone(solver: Solver, tmp_
     pilot.settle()
     pilot.press("open:PROGRESS")
     pilot.settle()
-    assert cells(pilot)[case].badge != "No"
+    assert cells(pilot)[case].badge != "Nm"
     pilot.press("open:PRACTICE")
     pilot.press(action_name(PracticeAct.UNCOUNT))
     pilot.settle()
     pilot.press("open:PROGRESS")
     pilot.settle()
-    assert {cell.badge for cell in cells(pilot).values()} == {"No"}
+    assert {cell.badge for cell in cells(pilot).values()} == {"Nm"}
 
 
 def test_an_attempt_taken_back_while_the_screen_is_open_changes_it(solver: Solver, tmp_path: Path) -> None:
@@ -207,10 +207,10 @@ def test_an_attempt_taken_back_while_the_screen_is_open_changes_it(solver: Solve
     assert run.filed is not None
     pilot.press("open:PROGRESS")
     pilot.settle()
-    assert cells(pilot)[case].badge != "No"
+    assert cells(pilot)[case].badge != "Nm"
     assert pilot.keeper is not None
     pilot.application.give(pilot.keeper.carry_out(TakeBack(run.filed, ILVA.name)))
-    assert cells(pilot)[case].badge == "No"
+    assert cells(pilot)[case].badge == "Nm"
 
 
 def test_the_picture_is_the_whole_page_and_the_table_agrees_with_it(
