@@ -191,7 +191,7 @@ def use(machine: Machine, commands: tuple[str, ...]) -> None:
     """A real use of each; those whose extras are not installed say so."""
     assert set(commands) == set(USES), f"no use is known of {set(commands) ^ set(USES)}"
     time = datetime(2026, 3, 3, 18, 30, tzinfo=UTC)
-    done = AttemptRecord("Ilva", time, CASE, Slot.FR, 0, Mode.DUE, Outcome.HOME, 5, 5, 12.0)
+    done = AttemptRecord("Ilva", time, CASE, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED, 5, 5, 12.0)
     (machine.work / "ilva.jsonl").write_text(f"{format_line(done)}\n", encoding="utf-8")
     with virtual_screen() as screen:
         for command, uses in USES.items():

@@ -103,7 +103,7 @@ def history(
             continue
         ends = now + timedelta(minutes=member.minutes * drawn.uniform(0.7, 1.2))
         while now < ends:
-            proposal = next_up(study, now, Mode.DUE) or next_up(study, now, Mode.WEAKEST)
+            proposal = next_up(study, now, Mode.TODAY) or next_up(study, now, Mode.SLIPPING)
             if proposal is None:
                 break
             made = _tried(ask, member, memory, proposal, now, drawn)
@@ -136,8 +136,8 @@ def _tried(
         case.slug,
         slot,
         proposal.alignment,
-        Mode.DUE,
-        Outcome.HOME,
+        Mode.TODAY,
+        Outcome.SOLVED,
         len(turns) - undone,
         told.distance,
         seconds,

@@ -26,7 +26,7 @@ def _band_ink(tone: Tone, *, solid: bool) -> Ink:
 def _lettered(
     badge: str, label: str, band: Rect, metrics: Metrics, *, tone: Tone, solid: bool
 ) -> tuple[Line, ...]:
-    """The letter at the band's left and the label at its right; the letter in the middle without one."""
+    """The badge at the band's left and the label at its right; the badge in the middle without one."""
     strong, small = metrics.font(TextSetting.SMALL_STRONG), metrics.font(TextSetting.SMALL)
     ink, top = _band_ink(tone, solid=solid), band.y + (band.height - strong.line_height) / 2
     if not label:
@@ -46,10 +46,11 @@ def place_cell(cell: Miniature, rect: Rect, room: Rect, metrics: Metrics) -> Box
     band = Rect(rect.x + 3, picture.bottom + 2, rect.width - 6, _band_height(metrics))
     whole = replace(rect, height=band.bottom + 3 - rect.y)
     dot = Rect(rect.right - _DOT - 5, rect.y + 5, _DOT, _DOT) if cell.dotted else None
+    number = set_lines([cell.number], metrics.font(TextSetting.SMALL), rect.x + 5, rect.y + 2, Ink.MUTED)
     return Box(
         whole,
         BoxKind.CELL,
-        _lettered(cell.badge, cell.label, band, metrics, tone=cell.tone, solid=cell.solid),
+        (*number, *_lettered(cell.badge, cell.label, band, metrics, tone=cell.tone, solid=cell.solid)),
         action=cell.action,
         primary=cell.solid,
         selected=cell.selected,

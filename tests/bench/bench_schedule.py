@@ -104,9 +104,9 @@ class Scheduled:
     def picks(self, day: float) -> str | None:
         """The case proposed now."""
         now = BEGINS + timedelta(days=day)
-        proposal = next_up(self.study, now, Mode.DUE)
+        proposal = next_up(self.study, now, Mode.TODAY)
         if proposal is None and self.to_the_end:
-            proposal = next_up(self.study, now, Mode.WEAKEST)
+            proposal = next_up(self.study, now, Mode.SLIPPING)
         if proposal is None:
             return None
         self.proposal_slot = proposal.slot
@@ -115,12 +115,12 @@ class Scheduled:
     def learns(self, slug: str, day: float, went: str) -> None:
         """Take the attempt in."""
         now = BEGINS + timedelta(days=day)
-        outcome = {"shown": Outcome.WATCHED, "failed": Outcome.GIVEN_UP}.get(went, Outcome.HOME)
+        outcome = {"shown": Outcome.WATCHED, "failed": Outcome.GIVEN_UP}.get(went, Outcome.SOLVED)
         used = 4 if went == "acceptable" else 3
         self.number += 1
         uuid = UUID(int=self.number)
         attempt = AttemptRecord(
-            "Nao", now, slug, self.proposal_slot, 0, Mode.DUE, outcome, used, 3, 20.0, uuid=uuid
+            "Nao", now, slug, self.proposal_slot, 0, Mode.TODAY, outcome, used, 3, 20.0, uuid=uuid
         )
         self.study = self.study.after(attempt, now)
 

@@ -52,8 +52,8 @@ def invented(number: int, drawn: random.Random) -> AttemptRecord:
         drawn.choice(CASES).slug,
         slot,
         drawn.randrange(4),
-        Mode.DUE,
-        drawn.choice((Outcome.HOME, Outcome.HOME, Outcome.HOME, Outcome.GIVEN_UP)),
+        Mode.TODAY,
+        drawn.choice((Outcome.SOLVED, Outcome.SOLVED, Outcome.SOLVED, Outcome.GIVEN_UP)),
         count,
         min(count, 9),
         30.0,
@@ -117,13 +117,13 @@ def measure(folder: Path, size: int, commit: float) -> None:
 
     study = load_study(store, "Ilva", now)
     added = invented(size + 200, drawn)
-    next_up(study, now, Mode.DUE)
+    next_up(study, now, Mode.TODAY)
     acts: tuple[tuple[str, Callable[[], object], int], ...] = (
         ("all attempts, whole", lambda: store.attempts("Ilva"), 5),
         ("where the learner stands", lambda: load_study(store, "Ilva", now), 5),
         ("one attempt more", lambda: study.after(added, now), 20),
         ("the summary of the Progress screen", lambda: summarise(study, now), 9),
-        ("what to practise next", lambda: next_up(study, now, Mode.DUE), 20),
+        ("what to practise next", lambda: next_up(study, now, Mode.TODAY), 20),
         ("the last hundred attempts, whole", lambda: store.attempts("Ilva", newest=100), 9),
     )
     for name, act, times in acts:

@@ -27,7 +27,7 @@ def test_each_answer_has_a_reply(table: Table) -> None:
     for choice in question.choices:
         assert choice.reply
         if not choice.true:
-            assert "would do that" in choice.reply
+            assert "Look " in choice.reply
 
 
 def test_nothing_is_asked_about_a_detour_or_a_pair_at_home(table: Table) -> None:

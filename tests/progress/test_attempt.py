@@ -41,13 +41,13 @@ def test_a_plain_attempt_keeps_every_other_slot() -> None:
         ({"turns_used": -1}, "turns used: from 0"),
         ({"at_all": -1}, "at all: from 0 to 20"),
         ({"by_hand": 21}, "by hand: from 0 to 20"),
-        ({"by_hand": 3, "at_all": 4}, "by hand: 3 turns, though at all it takes 4"),
+        ({"by_hand": 3, "at_all": 4}, "by hand: 3 turns, but with far layers too it takes 4"),
         ({"route": 21}, "route: from 0 to 20"),
         ({"shown": -2}, "turns shown"),
-        ({"seconds": nan}, "the time in all"),
-        ({"seconds": -0.1}, "the time in all"),
+        ({"seconds": nan}, "the time of the attempt"),
+        ({"seconds": -0.1}, "the time of the attempt"),
         ({"first_turn": inf}, "first turn"),
-        ({"learner": " Ilva"}, "no spaces at its ends"),
+        ({"learner": " Ilva"}, "no space at either end"),
     ],
 )
 def test_what_cannot_be_is_refused_and_named(attempt: Any, changes: dict[str, Any], told: str) -> None:

@@ -15,16 +15,16 @@ from tutor.method.cases import CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade
-from tutor.progress.cards import SPREAD, UNCOUNTED, CardPhase, believable_times, cards_of, grades, spread_due
-from tutor.progress.forgetting import AGAIN, GOOD, HARD, PARAMETERS, WANTED_RECALL
+from tutor.progress.cards import SPREAD, UNCOUNTED, CardPhase, believable_times, cards_of, grades, spread_next
+from tutor.progress.forgetting import AGAIN, GOOD, HARD, PARAMETERS, WANTED_CHANCE
 from tutor.progress.results import microseconds, results_of
 
 SLUG = CASES[0].slug
 HOW = ("plain", "detour", "hint", "flash")
 PHASES = {
-    CardPhase.LEARNING: fsrs.State.Learning,
-    CardPhase.HOLDING: fsrs.State.Review,
-    CardPhase.RELEARNING: fsrs.State.Relearning,
+    CardPhase.SETTLING: fsrs.State.Learning,
+    CardPhase.STICKING: fsrs.State.Review,
+    CardPhase.SETTLING_AGAIN: fsrs.State.Relearning,
 }
 ACCEPTABLE = (TurnMade(Turn.U, 1.0, Verdict.ACCEPTABLE, 1, Step.PART),)
 DETOUR = (TurnMade(Turn.F, 1.0, Verdict.DETOUR, 2, Step.PART),)
@@ -47,9 +47,9 @@ DETOUR = (TurnMade(Turn.F, 1.0, Verdict.DETOUR, 2, Step.PART),)
         ({"by_hand": None, "turns_used": 5}, HARD),
         ({"outcome": Outcome.GIVEN_UP}, AGAIN),
         ({"outcome": Outcome.WATCHED, "shown": 3}, AGAIN),
-        ({"outcome": Outcome.HOME, "shown": 2}, UNCOUNTED),
-        ({"outcome": Outcome.NAMED, "mode": Mode.FLASH}, UNCOUNTED),
-        ({"outcome": Outcome.MISNAMED, "mode": Mode.FLASH}, UNCOUNTED),
+        ({"outcome": Outcome.SOLVED, "shown": 2}, UNCOUNTED),
+        ({"outcome": Outcome.NAMED, "mode": Mode.GLANCE}, UNCOUNTED),
+        ({"outcome": Outcome.MISNAMED, "mode": Mode.GLANCE}, UNCOUNTED),
     ],
 )
 def test_how_an_attempt_went_decides_what_it_counts_as(attempt: Any, changes: Any, grade: int) -> None:
@@ -69,7 +69,7 @@ def reviewed(model: fsrs.Card | None, scheduler: fsrs.Scheduler, how: str, at: d
 
 def same_as_the_library(made: list[tuple[AttemptRecord, str]]) -> None:
     """Every figure of every card is the library's, worked out by it review by review, to the last digit."""
-    scheduler = fsrs.Scheduler(desired_retention=WANTED_RECALL, enable_fuzzing=False)
+    scheduler = fsrs.Scheduler(desired_retention=WANTED_CHANCE, enable_fuzzing=False)
     models: dict[str, fsrs.Card] = {}
     for each, how in made:
         model = reviewed(models.get(each.case), scheduler, how, each.time)
@@ -81,11 +81,11 @@ def same_as_the_library(made: list[tuple[AttemptRecord, str]]) -> None:
     for slug, model in models.items():
         card = cards[slug]
         assert PHASES[card.phase] is model.state
-        assert (card.stability, card.difficulty, card.rung) == (model.stability, model.difficulty, model.step)
-        assert (card.last, card.due) == (model.last_review, model.due)
+        assert (card.lasts, card.difficulty, card.rung) == (model.stability, model.difficulty, model.step)
+        assert (card.last, card.next) == (model.last_review, model.due)
         for days in (0.0, 0.5, 1.0, 30.0, 400.0):
             at = now + timedelta(days=days)
-            assert card.recall(at) == scheduler.get_card_retrievability(model, at)
+            assert card.chance(at) == scheduler.get_card_retrievability(model, at)
 
 
 def made_in(make: Any, drawn: Iterable[tuple[int, float, str]]) -> list[tuple[AttemptRecord, str]]:
@@ -99,7 +99,7 @@ def made_in(make: Any, drawn: Iterable[tuple[int, float, str]]) -> list[tuple[At
         elif how == "hint":
             one = make.hinted(1, slug, day)
         else:
-            one = make(slug, day, mode=Mode.FLASH if how == "flash" else Mode.DUE)
+            one = make(slug, day, mode=Mode.GLANCE if how == "flash" else Mode.TODAY)
         made.append((one, how))
     return made
 
@@ -138,24 +138,24 @@ def test_first_and_last_attempt_are_told_and_how_many_there_were(attempt: Any) -
 
 def test_a_first_hint_is_hard_once_the_case_holds_and_again_before(attempt: Any) -> None:
     learning = cards_of(results_of([attempt.hinted(1)]), attempt().time)[SLUG]
-    assert learning.phase is CardPhase.LEARNING
+    assert learning.phase is CardPhase.SETTLING
     again = cards_of(results_of([attempt.hinted(3)]), attempt().time)[SLUG]
     assert learning == again
 
     held = [attempt(day=0), attempt(day=0.01)]
     hard = cards_of(results_of([*held, attempt.hinted(1, day=3)]), attempt(day=3).time)[SLUG]
     deep = cards_of(results_of([*held, attempt.hinted(2, day=3)]), attempt(day=3).time)[SLUG]
-    assert hard.phase is CardPhase.HOLDING
-    assert deep.phase is CardPhase.RELEARNING
-    assert hard.stability > deep.stability
+    assert hard.phase is CardPhase.STICKING
+    assert deep.phase is CardPhase.SETTLING_AGAIN
+    assert hard.lasts > deep.lasts
 
 
 def test_nothing_is_taken_for_easy_on_first_sight(attempt: Any) -> None:
     # Easy would send the card away for more than a week (FSRS 6 parameters: 8.3 days); Good asks again in ten
     # minutes.
     card = cards_of(results_of([attempt(seconds=0.5, first_turn=0.1)]), attempt().time)[SLUG]
-    assert card.phase is CardPhase.LEARNING
-    assert card.due - card.last == timedelta(minutes=10)
+    assert card.phase is CardPhase.SETTLING
+    assert card.next - card.last == timedelta(minutes=10)
 
 
 def test_undoing_an_attempt_restores_the_card(attempt: Any) -> None:
@@ -170,7 +170,7 @@ def test_attempts_of_a_clock_that_ran_ahead_do_not_put_a_case_off_for_a_year(att
     now = attempt(day=2).time
     card = cards_of(results_of(made), now)[SLUG]
     assert card.last == made[1].time
-    assert card.due <= now
+    assert card.next <= now
     assert believable_times(results_of(made), now).tolist() == [
         microseconds(each.time) for each in (made[0], made[1], made[1], made[1])
     ]
@@ -186,14 +186,14 @@ def test_due_times_are_spread_by_little_and_always_alike(attempt: Any) -> None:
     cards = cards_of(results_of(made), attempt(day=20).time)
     shifts = []
     for card in cards.values():
-        assert spread_due(card) == spread_due(card)
-        shifts.append((spread_due(card) - card.due) / (card.due - card.last))
+        assert spread_next(card) == spread_next(card)
+        shifts.append((spread_next(card) - card.next) / (card.next - card.last))
     assert all(abs(shift) <= SPREAD for shift in shifts)
     assert max(shifts) - min(shifts) > SPREAD
     learning = cards_of(results_of([attempt()]), attempt().time)[SLUG]
-    assert spread_due(learning) == learning.due
+    assert spread_next(learning) == learning.next
 
 
 def test_times_of_cards_are_in_utc(attempt: Any) -> None:
     card = cards_of(results_of([attempt()]), attempt().time)[SLUG]
-    assert {card.first.tzinfo, card.last.tzinfo, card.due.tzinfo} == {UTC}
+    assert {card.first.tzinfo, card.last.tzinfo, card.next.tzinfo} == {UTC}

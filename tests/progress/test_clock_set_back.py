@@ -19,18 +19,18 @@ def practised(attempt: Any) -> Study:
     """Six cases, met on four evenings, and named at a glance on the last."""
     slugs = [case.slug for case in course()[:MET]]
     made = [attempt(slug, day + place / 1440) for day in EVENINGS for place, slug in enumerate(slugs)]
-    flash = {"mode": Mode.FLASH, "outcome": Outcome.NAMED, "turns": ()}
+    flash = {"mode": Mode.GLANCE, "outcome": Outcome.NAMED, "turns": ()}
     made += [attempt(slug, EVENINGS[-1] + (10 + place) / 1440, **flash) for place, slug in enumerate(slugs)]
     return Study.of(made, made[-1].time)
 
 
 @pytest.mark.parametrize("minutes", [0, 10, 18, 30, 3 * 60, 3 * 24 * 60, 100 * 24 * 60])
-@pytest.mark.parametrize("mode", [Mode.WEAKEST, Mode.FLASH, Mode.STEADY, Mode.FAMILY])
+@pytest.mark.parametrize("mode", [Mode.SLIPPING, Mode.GLANCE, Mode.STEADY, Mode.FAMILY])
 def test_cases_go_on_changing_among_more_than_two(attempt: Any, mode: Mode, minutes: int) -> None:
     study = practised(attempt)
     family = course()[0].family if mode is Mode.FAMILY else None
     now = attempt(day=EVENINGS[-1]).time + timedelta(minutes=20 - minutes)
-    outcome = Outcome.NAMED if mode is Mode.FLASH else Outcome.HOME
+    outcome = Outcome.NAMED if mode is Mode.GLANCE else Outcome.SOLVED
     seen: list[str] = []
     for _ in range(3 * MET):
         proposal = next_up(study, now, mode, family=family)

@@ -106,7 +106,7 @@ def test_what_can_still_be_read_of_a_damaged_file_is_saved(tmp_path: Path, attem
     with AttemptStore.open(tmp_path, clock) as store:
         assert 0 < len(store.attempts()) < len(made)
         assert set(store.attempts()) <= set(made)
-        assert "still readable" in store.notices[0]
+        assert " attempts from the damaged file." in store.notices[0]
 
 
 def test_a_damaged_backup_is_passed_over_for_an_older_one(tmp_path: Path, attempt: Any, clock: Any) -> None:
@@ -128,7 +128,7 @@ def test_a_file_that_is_gone_comes_back_from_the_backup(tmp_path: Path, attempt:
     (tmp_path / FILE).unlink()
     with AttemptStore.open(tmp_path, clock) as store:
         assert len(store.attempts()) == 1
-        assert "was gone" in store.notices[0]
+        assert "The file of your progress was missing." in store.notices[0]
 
 
 def test_damage_while_the_program_runs_loses_no_attempt_made_after(
@@ -155,7 +155,10 @@ def test_a_record_that_cannot_be_read_is_left_out_and_told(tmp_path: Path, attem
             connection.execute("UPDATE attempts SET line = '{' WHERE uuid = ?", (made[0].uuid.hex,))
             connection.commit()
         assert store.attempts() == (made[1],)
-        assert "1 record in the file of your progress cannot be read" in store.notices[0]
+        assert (
+            "The program cannot read one record in the file of your progress and leaves it out."
+            in store.notices[0]
+        )
 
 
 def test_a_clock_set_back_loses_nothing_and_keeps_the_order_of_time(
@@ -175,7 +178,7 @@ def test_a_newer_file_is_refused_and_untouched(tmp_path: Path, attempt: Any) -> 
     with closing(sqlite3.connect(tmp_path / FILE)) as connection:
         connection.execute(f"PRAGMA user_version = {len(schema.MIGRATIONS) + 1}")
     before = {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()}
-    with pytest.raises(NewerStoreError, match=r"newer version of the program .*left as it is"):
+    with pytest.raises(NewerStoreError, match=r"newer version of the program wrote .*The file is unchanged"):
         AttemptStore.open(tmp_path)
     assert {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()} == before
 

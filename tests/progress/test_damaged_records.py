@@ -28,7 +28,10 @@ def test_a_record_that_is_no_text_any_more_is_left_out_and_told(tmp_path: Path, 
         broken = "UPDATE attempts SET line = CAST(x'7b22ff7d' AS TEXT) WHERE uuid = ?"
         changed(tmp_path, broken, made[1].uuid.hex)
         assert store.attempts("Ilva") == (made[0], made[2])
-        assert any("1 record in the file" in notice for notice in store.notices)
+        assert any(
+            "cannot read one record in the file of your progress and leaves it out" in notice
+            for notice in store.notices
+        )
 
 
 def test_a_record_that_took_on_another_number_is_left_out_and_told(tmp_path: Path, attempt: Any) -> None:
@@ -37,7 +40,10 @@ def test_a_record_that_took_on_another_number_is_left_out_and_told(tmp_path: Pat
         store.merge(made)
         changed(tmp_path, "UPDATE attempts SET uuid = ? WHERE uuid = ?", "0" * 32, made[0].uuid.hex)
         assert store.attempts("Ilva") == (made[1],)
-        assert any("1 record in the file" in notice for notice in store.notices)
+        assert any(
+            "cannot read one record in the file of your progress and leaves it out" in notice
+            for notice in store.notices
+        )
 
 
 @pytest.mark.parametrize("line", [7, b"{}", "{}"])
@@ -64,7 +70,10 @@ def test_practice_goes_on_without_a_record_that_cannot_be_read(tmp_path: Path, a
         changed(tmp_path, "UPDATE attempts SET line = '{' WHERE uuid = ?", made[5].uuid.hex)
         study = load_study(store, "Ilva", now)
         assert study.cards == Study.of([*made[:5], *made[6:]], now).cards
-        assert any("1 record in the file" in notice for notice in store.notices)
+        assert any(
+            "cannot read one record in the file of your progress and leaves it out" in notice
+            for notice in store.notices
+        )
 
 
 def test_what_is_saved_from_a_damaged_file_leaves_out_only_what_is_broken(

@@ -59,7 +59,7 @@ def kept(
     used = SHORTEST + longer
     verdicts = [Verdict.DETOUR] * detours + [Verdict.OPTIMAL] * (used + back - detours)
     return attempt(
-        outcome=Outcome.HOME if home else Outcome.GIVEN_UP,
+        outcome=Outcome.SOLVED if home else Outcome.GIVEN_UP,
         turns=tuple(TurnMade(Turn.R, 1.0, each, 0, TURNING_STEPS[0]) for each in verdicts),
         hints=(HintTaken(hint, 1.0),) if hint else (),
         turns_used=used,

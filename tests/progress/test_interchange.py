@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import Turn
+from tutor.method.cases import CASES
 from tutor.progress import interchange
 from tutor.progress.attempt import AttemptError, HintTaken, TurnMade
 from tutor.progress.interchange import COLUMNS, format_line, format_table, parse_line, parse_table
@@ -78,12 +79,27 @@ def test_a_table_without_the_figure_by_hand_is_read_as_it_is(attempt: Any) -> No
 
 
 def test_a_line_has_the_figure_at_all_once(attempt: Any) -> None:
-    told = "either at_all or, in files from before, shortest"
+    told = "either at_all or, in older files, shortest"
     both, none = older(attempt()) | {"at_all": 3}, older(attempt())
     del none["shortest"]
     for line in (both, none):
         with pytest.raises(AttemptError, match=told):
             parse_line(json.dumps(line))
+
+
+def test_the_number_stands_beside_the_slug_for_people_and_the_slug_decides(attempt: Any) -> None:
+    made = attempt(case=CASES[13].slug)
+    line, (heads, row) = json.loads(format_line(made)), csv.reader(format_table([made]))
+    assert (line["number"], line["case"]) == (14, CASES[13].slug)
+    assert (row[heads.index("number")], row[heads.index("case")]) == ("14", CASES[13].slug)
+    # A later book may number the cases otherwise, and files up to form 3 have no numbers.
+    assert parse_line(json.dumps(line | {"number": 3})) == made
+    assert parse_line(json.dumps({key: each for key, each in line.items() if key != "number"})) == made
+    without = io.StringIO()
+    writer = csv.DictWriter(without, [name for name in COLUMNS if name != "number"], extrasaction="ignore")
+    writer.writeheader()
+    writer.writerow(dict(zip(heads, row, strict=True)))
+    assert list(parse_table(io.StringIO(without.getvalue(), newline=""))) == [made]
 
 
 def test_every_column_is_documented() -> None:
@@ -95,15 +111,15 @@ def test_every_column_is_documented() -> None:
 @pytest.mark.parametrize(
     ("change", "told"),
     [
-        ({"slot": "XX"}, "“XX” is no slot"),
+        ({"slot": "XX"}, "“XX” is not a slot"),
         ({"case": "corner-nowhere"}, "there is no case"),
         ({"mode": "dreaming"}, r"\$\.mode"),
         ({"time": "2026-03-03T18:30:00"}, "no zone"),
         ({"turns_used": "three"}, r"\$\.turns_used"),
         ({"by_hand": "three"}, r"\$\.by_hand"),
-        ({"by_hand": 2}, "by hand: 2 turns, though at all it takes 3"),
-        ({"seconds": -1}, "the time in all"),
-        ({"turns": [{"turn": "Q", "at": 1.0}]}, "“Q” is no turn"),
+        ({"by_hand": 2}, "by hand: 2 turns, but with far layers too it takes 3"),
+        ({"seconds": -1}, "the time of the attempt"),
+        ({"turns": [{"turn": "Q", "at": 1.0}]}, "“Q” is not a turn"),
         ({"extra": 1}, "extra"),
     ],
 )
@@ -122,12 +138,16 @@ def test_a_line_that_is_no_object_is_refused(line: str | bytes) -> None:
 @pytest.mark.parametrize(
     ("written", "instead", "told"),
     [
-        ("R 1.5 optimal", "Rx 1.5 optimal", "line 2: “Rx” is no turn"),
+        ("R 1.5 optimal", "Rx 1.5 optimal", "line 2: “Rx” is not a turn"),
         ("R 1.5 optimal 0 insert", "R soon optimal 0 insert", "line 2"),
-        ("R 1.5 optimal 0 insert", "R optimal", "line 2: “R optimal” is no turn: it has turn, at, verdict"),
-        (",mirror,", ",mirrored,", "line 1: the columns mirror are missing"),
-        (",Ilva,", ",Ilva,Ravi,", "line 2: it has not as many cells"),
-        (",Ilva,", ",", "line 2: it has not as many cells"),
+        (
+            "R 1.5 optimal 0 insert",
+            "R optimal",
+            "line 2: “R optimal” is not a turn: it has turn, at, verdict",
+        ),
+        (",mirror,", ",mirrored,", "line 1: the column mirror is missing"),
+        (",Ilva,", ",Ilva,Ravi,", "line 2: the number of cells differs"),
+        (",Ilva,", ",", "line 2: the number of cells differs"),
         (",Ilva,", ',"Il"va,', "line 2"),
     ],
 )

@@ -31,7 +31,7 @@ def record_until_killed(folder: Path, told: Connection) -> None:
     for index in count():
         moment = datetime(2026, 3, 3, tzinfo=UTC) + timedelta(seconds=index)
         case = CASES[index % 41].slug
-        attempt = AttemptRecord("Ilva", moment, case, Slot.BL, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0)
+        attempt = AttemptRecord("Ilva", moment, case, Slot.BL, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0)
         told.send(("begun", attempt.uuid.hex))
         if store.record(attempt):
             told.send(("kept", attempt.uuid.hex))

@@ -45,7 +45,7 @@ def test_a_file_deleted_while_the_program_runs_is_made_anew(
             file.unlink()
         assert store.record(new)
         assert store.attempts() == (old, new)
-        assert any("was gone" in notice for notice in store.notices) is backed_up
+        assert any("was missing" in notice for notice in store.notices) is backed_up
     with AttemptStore.open(tmp_path, clock) as again:
         assert again.attempts() == (old, new)
 
@@ -61,7 +61,7 @@ def test_where_nothing_can_be_put_in_its_place_what_was_open_is_read_and_the_att
         folder.write_text("a file where the folder should be", encoding="utf-8")
         assert store.record(new) is False
         assert store.attempts() == (old, new)
-        assert "1 attempt is not on the disk yet" in store.notices[-1]
+        assert "One attempt is not saved yet" in store.notices[-1]
         assert "Errno" not in store.notices[-1]
         folder.unlink()
         assert store.retry()
@@ -112,7 +112,7 @@ def test_what_still_counts_when_a_newer_file_has_come_is_told(tmp_path: Path, at
     told = recorder.carry_out(UndoAttempt(made.uuid, made.learner))
     assert isinstance(told, AttemptUndone)
     assert told.problem == (
-        f"This attempt still counts: the folder {tmp_path} cannot be written: "
+        f"It still counts: the program cannot write in the folder {tmp_path}: "
         "a newer version of the program has written there; update this one."
     )
     assert len(told.standing.study.results) == 1
@@ -132,5 +132,5 @@ def test_a_damaged_file_with_a_backup_of_a_newer_version_keeps_an_attempt_from_b
         store._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
         store._connection.execute("PRAGMA cache_size = 0")
         (tmp_path / FILE).write_bytes(b"no database at all " * 500)
-        with pytest.raises(StoreError, match="it cannot be read: a newer version"):
+        with pytest.raises(StoreError, match="the program cannot read your progress: a newer version"):
             store.undo(made.uuid)

@@ -8,8 +8,13 @@ Ilva's are some of them given up, watched, named at a glance, made in a lesson o
 The store in ``form_2`` was written by commit 3b3f9d2, which kept attempts in brief and a checkpoint of the
 cards beside the attempts, and left the cards to the library ``fsrs``; so was its ``standing.json``. Its
 attempts are of the same kinds; one of Ilva's was undone, and Ravi has none.
+
+The files in ``form_3`` were written by commit 0b23538, the last one with the older names of modes, outcomes
+and memory (``due``, ``weakest``, ``flash``, ``home``, ``recall``): a store with an attempt undone, and its
+exports. They have attempts of every mode and outcome.
 """
 
+import csv
 import json
 import shutil
 import sqlite3
@@ -23,10 +28,11 @@ from uuid import UUID
 import msgspec
 import pytest
 
+from tutor.method.cases import parse_case
 from tutor.progress import schema
-from tutor.progress.attempt import AttemptRecord, Mode
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.backup import BACKUPS, FILE
-from tutor.progress.cards import Card, grades, spread_due
+from tutor.progress.cards import Card, grades, spread_next
 from tutor.progress.forgetting import GOOD
 from tutor.progress.interchange import format_line, parse_line, parse_table
 from tutor.progress.results import results_of
@@ -38,8 +44,21 @@ from tutor.progress.summary import format_standing, summarise
 
 BEFORE = Path(__file__).with_name("before_by_hand")
 FORM_2 = Path(__file__).with_name("form_2")
-ALL = 92
-CHOSEN = (Mode.DUE, Mode.WEAKEST, Mode.FLASH, Mode.STEADY)
+FORM_3 = Path(__file__).with_name("form_3")
+COUNTS = {BEFORE: 92, FORM_2: 109, FORM_3: 56}
+PHASES = {"being learnt": "settling", "holds": "sticks", "being learnt again": "settling again"}
+MEMORY = {
+    "new": "not met yet",
+    "being learnt": "settling",
+    "weak": "slipping",
+    "holds": "sticks",
+    "firm": "sure",
+}
+SIGNS = {"not met yet": "Nm", "settling": "Se", "slipping": "Sl", "sticks": "St", "sure": "Su"}
+MODES = {"due": "today", "weakest": "slipping", "flash": "glance"}
+OUTCOMES = {"home": "solved"}
+"""Names of before with those of now, as the list of changed names has them."""
+CHOSEN = (Mode.TODAY, Mode.SLIPPING, Mode.GLANCE, Mode.STEADY)
 
 
 def standing(folder: Path) -> dict[str, Any]:
@@ -51,16 +70,16 @@ def standing(folder: Path) -> dict[str, Any]:
 NOW = datetime.fromisoformat(standing(BEFORE)["now"])
 
 
-def lines() -> list[str]:
-    return (BEFORE / "attempts.jsonl").read_text(encoding="utf-8").splitlines()
+def lines(folder: Path = BEFORE) -> list[str]:
+    return (folder / "attempts.jsonl").read_text(encoding="utf-8").splitlines()
 
 
-def from_lines() -> list[AttemptRecord]:
-    return [parse_line(line) for line in lines()]
+def from_lines(folder: Path = BEFORE) -> list[AttemptRecord]:
+    return [parse_line(line) for line in lines(folder)]
 
 
-def from_table() -> list[AttemptRecord]:
-    with (BEFORE / "attempts.csv").open(encoding="utf-8", newline="") as table:
+def from_table(folder: Path = BEFORE) -> list[AttemptRecord]:
+    with (folder / "attempts.csv").open(encoding="utf-8", newline="") as table:
         return list(parse_table(table))
 
 
@@ -81,14 +100,14 @@ def content(file: Path, what: str) -> list[tuple[Any, ...]]:
 
 def told(card: Card) -> dict[str, Any]:
     return {
-        "phase": card.phase.value,
+        "phase": next(old for old, new in PHASES.items() if new == card.phase.value),
         # The powers in these two may differ in the last digit from machine to machine.
-        "stability": pytest.approx(card.stability, rel=1e-12),
+        "stability": pytest.approx(card.lasts, rel=1e-12),
         "difficulty": pytest.approx(card.difficulty, rel=1e-12),
         "first": card.first.isoformat(),
         "last": card.last.isoformat(),
-        "due": card.due.isoformat(),
-        "spread_due": spread_due(card).isoformat(),
+        "due": card.next.isoformat(),
+        "spread_due": spread_next(card).isoformat(),
         "reviews": card.reviews,
         "rung": card.rung,
     }
@@ -109,16 +128,35 @@ def stands_as_before(before: dict[str, Any], study: Study, now: datetime) -> Non
         for slug, each in guidance_of(study.results).items()
     }
     assert guidance == before["guidance"]
-    assert list(format_standing(summarise(study, now))) == before["standing"]
+    assert list(csv.DictReader(format_standing(summarise(study, now)))) == in_names_of_now(before["standing"])
     for mode in CHOSEN:
         chosen = next_up(study, now, mode)
         found = chosen and [chosen.slug, chosen.slot.name, chosen.mirror, chosen.alignment]
-        assert found == before["next"][mode.value]
+        assert found == before["next"][next((old for old, new in MODES.items() if new == mode), mode.value)]
 
 
-@pytest.mark.parametrize(("before", "form", "count"), [(BEFORE, 1, ALL), (FORM_2, 2, 109)])
+def in_names_of_now(rows: list[str]) -> list[dict[str, str]]:
+    """A table of the cases as a version before wrote it, in the names of now."""
+    return [
+        {
+            "number": str(parse_case(row["case"]).number),
+            "case": row["case"],
+            "sign": SIGNS[MEMORY[row["hold"]]],
+            "memory": MEMORY[row["hold"]],
+            "remember": row["recall"],
+            "lasts_days": row["stability_days"],
+            "next": row["due"],
+            "attempts": row["attempts"],
+            "extra": row["extra"],
+            "recognition": row["recognition"],
+        }
+        for row in csv.DictReader(rows)
+    ]
+
+
+@pytest.mark.parametrize(("before", "form"), [(BEFORE, 1), (FORM_2, 2), (FORM_3, 3)])
 def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(
-    tmp_path: Path, before: Path, form: int, count: int
+    tmp_path: Path, before: Path, form: int
 ) -> None:
     shutil.copy(before / FILE, tmp_path / FILE)
     assert content(tmp_path / FILE, "PRAGMA user_version") == [(form,)]
@@ -129,11 +167,12 @@ def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(
         for learner, stood in told["learners"].items():
             stands_as_before(stood, load_study(store, learner, now), now)
         assert store.notices == ()
-    assert len(attempts) == count
-    assert content(tmp_path / FILE, "PRAGMA user_version") == [(3,)]
+    assert len(attempts) == COUNTS[before]
+    assert content(tmp_path / FILE, "PRAGMA user_version") == [(4,)]
     # The copy from before the update is the file as it was; the attempts in the file are not written anew.
     (copy,) = (tmp_path / BACKUPS).glob("before-update-*.sqlite")
-    for table in ("attempts", "learners", "undone", "results", "checkpoints"):
+    kept_then = ("attempts", "learners", "undone", *(("results", "checkpoints") if form < 3 else ()))
+    for table in kept_then:
         assert content(copy, f"SELECT * FROM {table}") == content(before / FILE, f"SELECT * FROM {table}")
     for table in ("attempts", "learners", "undone"):
         assert content(tmp_path / FILE, f"SELECT * FROM {table}") == content(copy, f"SELECT * FROM {table}")
@@ -152,16 +191,32 @@ def test_an_attempt_undone_before_the_update_does_not_come_back_with_the_copy(tm
         assert store.attempts("Ilva") == kept
 
 
+@pytest.mark.parametrize("before", [BEFORE, FORM_3])
 @pytest.mark.parametrize("read", [from_lines, from_table])
 def test_an_export_of_before_is_taken_in_whole_and_no_schedule_changes(
-    tmp_path: Path, read: Callable[[], list[AttemptRecord]]
+    tmp_path: Path, read: Callable[[Path], list[AttemptRecord]], before: Path
 ) -> None:
-    attempts = read()
-    with AttemptStore.open(tmp_path, clock) as store:
-        assert store.merge(attempts).added == len(attempts) == ALL
+    attempts, told = read(before), standing(before)
+    now = datetime.fromisoformat(told["now"])
+    with AttemptStore.open(tmp_path, lambda: now) as store:
+        assert store.merge(attempts).added == len(attempts) == COUNTS[before]
         assert list(store.attempts()) == attempts
-        for learner, stood in standing(BEFORE)["learners"].items():
-            stands_as_before(stood, load_study(store, learner, NOW), NOW)
+        for learner, stood in told["learners"].items():
+            stands_as_before(stood, load_study(store, learner, now), now)
+
+
+def test_the_files_of_form_3_have_every_mode_and_outcome_under_its_name_of_now(tmp_path: Path) -> None:
+    shutil.copy(FORM_3 / FILE, tmp_path / FILE)
+    with AttemptStore.open(tmp_path, clock) as store:
+        attempts = list(store.attempts())
+    assert from_lines(FORM_3) == from_table(FORM_3) == attempts
+    assert {each.mode for each in attempts} == set(Mode)
+    assert {each.outcome for each in attempts} == set(Outcome)
+    said = {old["uuid"]: (old["mode"], old["outcome"]) for old in map(json.loads, lines(FORM_3))}
+    assert {str(each.uuid): (each.mode, each.outcome) for each in attempts} == {
+        uuid: (MODES.get(mode, mode), OUTCOMES.get(outcome, outcome))
+        for uuid, (mode, outcome) in said.items()
+    }
 
 
 def test_what_files_of_before_say_is_kept_to_the_last_word(folder: Path) -> None:
@@ -173,6 +228,9 @@ def test_what_files_of_before_say_is_kept_to_the_last_word(folder: Path) -> None
         said = json.loads(line)
         now = json.loads(format_line(attempt))
         assert (now.pop("by_hand"), now.pop("at_all")) == (None, said.pop("shortest"))
+        assert now.pop("number") == parse_case(said["case"]).number
+        assert now.pop("mode") == MODES.get(mode := said.pop("mode"), mode)
+        assert now.pop("outcome") == OUTCOMES.get(outcome := said.pop("outcome"), outcome)
         assert now == said
 
 
@@ -202,7 +260,7 @@ def test_a_program_of_before_refuses_a_store_of_now_and_leaves_it(
 ) -> None:
     AttemptStore.open(folder, clock).close()
     now = (folder / FILE).read_bytes()
-    monkeypatch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:2])
-    with pytest.raises(NewerStoreError, match=r"form 3, this one knows up to 2"):
+    monkeypatch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:3])
+    with pytest.raises(NewerStoreError, match=r"form 4, this one knows up to 3"):
         AttemptStore.open(folder, clock)
     assert (folder / FILE).read_bytes() == now

@@ -12,10 +12,10 @@ from tutor.method.cases import CASES, Family, parse_case
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.cards import CardPhase
 from tutor.progress.course import course
-from tutor.progress.schedule import NEW_A_DAY, Proposal, due_now, next_due, next_up
+from tutor.progress.schedule import NEW_A_DAY, Proposal, next_on_list, next_up, on_list
 from tutor.progress.study import Study
 
-CHOSEN = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)
+CHOSEN = (Mode.TODAY, Mode.SLIPPING, Mode.FAMILY, Mode.GLANCE, Mode.STEADY)
 
 
 def answered(make: Any, proposal: Proposal, day: float, how: str = "plain", **changes: Any) -> AttemptRecord:
@@ -43,7 +43,7 @@ def at(make: Any, day: float) -> datetime:
 
 
 def test_a_beginner_gets_the_first_case_of_the_course_at_the_front_right(attempt: Any) -> None:
-    proposal = next_up(Study.of([], at(attempt, 0)), at(attempt, 0), Mode.DUE)
+    proposal = next_up(Study.of([], at(attempt, 0)), at(attempt, 0), Mode.TODAY)
     assert proposal is not None
     assert (proposal.slug, proposal.slot, proposal.mirror, proposal.alignment) == (
         course()[0].slug,
@@ -51,7 +51,7 @@ def test_a_beginner_gets_the_first_case_of_the_course_at_the_front_right(attempt
         False,
         0,
     )
-    assert "new" in proposal.why
+    assert proposal.why == "You have not met this case yet."
 
 
 def test_new_cases_come_in_the_order_of_the_lessons_so_many_a_day(attempt: Any) -> None:
@@ -60,7 +60,7 @@ def test_new_cases_come_in_the_order_of_the_lessons_so_many_a_day(attempt: Any) 
     for day in met:
         for minutes in range(40):
             now = at(attempt, day + minutes / 1440)
-            proposal = next_up(study, now, Mode.DUE)
+            proposal = next_up(study, now, Mode.TODAY)
             if proposal is None:
                 break
             if proposal.slug not in study.cards:
@@ -75,8 +75,8 @@ def test_a_day_begins_at_midnight_where_the_learner_is(attempt: Any) -> None:
     study = Study.of(learnt(attempt, *(case.slug for case in course()[:NEW_A_DAY])), at(attempt, 0))
     now = at(attempt, 5 / 24)
     east = timezone(timedelta(hours=2))
-    assert next_up(study, now, Mode.DUE) is None
-    proposal = next_up(study, now, Mode.DUE, zone=east)
+    assert next_up(study, now, Mode.TODAY) is None
+    proposal = next_up(study, now, Mode.TODAY, zone=east)
     assert proposal is not None
     assert proposal.slug == course()[NEW_A_DAY].slug
 
@@ -87,10 +87,10 @@ def test_what_is_due_comes_before_what_is_new_the_least_held_first(attempt: Any)
     made += [attempt.detour(second, 10), attempt(second, 10.01), attempt(first, 10)]
     now = at(attempt, 40)
     study = Study.of(made, now)
-    order = [card.slug for card in due_now(study, now)]
-    recalls = [study.cards[slug].recall(now) for slug in order]
-    assert recalls == sorted(recalls)
-    proposal = next_up(study, now, Mode.DUE)
+    order = [card.slug for card in on_list(study, now)]
+    chances = [study.cards[slug].chance(now) for slug in order]
+    assert chances == sorted(chances)
+    proposal = next_up(study, now, Mode.TODAY)
     assert proposal is not None
     assert proposal.slug == order[0]
 
@@ -98,7 +98,7 @@ def test_what_is_due_comes_before_what_is_new_the_least_held_first(attempt: Any)
 def test_a_case_that_failed_comes_back_within_the_sitting(attempt: Any) -> None:
     one, other = (case.slug for case in course()[:2])
     made = [*learnt(attempt, one, other), attempt.detour(one, 5), attempt(other, 5.001)]
-    proposal = next_up(Study.of(made, at(attempt, 5.01)), at(attempt, 5.01), Mode.DUE, new_a_day=0)
+    proposal = next_up(Study.of(made, at(attempt, 5.01)), at(attempt, 5.01), Mode.TODAY, new_a_day=0)
     assert proposal is not None
     assert proposal.slug == one
 
@@ -108,8 +108,8 @@ def test_when_only_the_last_case_is_due_another_comes_between(attempt: Any) -> N
     made = [*learnt(attempt, one, other), attempt(other, 9), attempt.detour(one, 9.001)]
     now = at(attempt, 9.001) + timedelta(minutes=12)
     study = Study.of(made, now)
-    assert [card.slug for card in due_now(study, now)] == [one]
-    proposal = next_up(study, now, Mode.DUE, new_a_day=0)
+    assert [card.slug for card in on_list(study, now)] == [one]
+    proposal = next_up(study, now, Mode.TODAY, new_a_day=0)
     assert proposal is not None
     assert proposal.slug == other
     assert "between" in proposal.why
@@ -118,11 +118,11 @@ def test_when_only_the_last_case_is_due_another_comes_between(attempt: Any) -> N
 def test_nothing_is_proposed_when_nothing_is_due_and_the_next_time_is_told(attempt: Any) -> None:
     study = Study.of(learnt(attempt, *(case.slug for case in course()[:NEW_A_DAY])), at(attempt, 0))
     now = at(attempt, 0.05)
-    assert next_up(study, now, Mode.DUE) is None
-    due = next_due(study, now)
+    assert next_up(study, now, Mode.TODAY) is None
+    due = next_on_list(study, now)
     assert due is not None
-    assert next_up(study, due, Mode.DUE, new_a_day=0) is not None
-    assert next_up(study, due - timedelta(seconds=1), Mode.DUE, new_a_day=0) is None
+    assert next_up(study, due, Mode.TODAY, new_a_day=0) is not None
+    assert next_up(study, due - timedelta(seconds=1), Mode.TODAY, new_a_day=0) is None
 
 
 @settings(max_examples=30)
@@ -144,7 +144,7 @@ def test_no_case_comes_twice_in_a_row_in_any_mode(
         if proposal is None:
             break
         assert proposal.shown != before
-        how = {"mode": mode, "outcome": Outcome.NAMED} if mode is Mode.FLASH else {"mode": mode}
+        how = {"mode": mode, "outcome": Outcome.NAMED} if mode is Mode.GLANCE else {"mode": mode}
         made = answered(make, proposal, 3 + number / 1440, "detour" if fate == "detour" else "plain", **how)
         study = study.after(made, now)
         before = made.seen
@@ -154,7 +154,7 @@ def test_after_a_clock_was_set_back_no_case_comes_twice_in_a_row_either(attempt:
     one, other = (case.slug for case in course()[:2])
     made = [*learnt(attempt, one, other), attempt(other, 300), attempt(other, 9), attempt.detour(one, 9.001)]
     now = at(attempt, 9.002)
-    proposal = next_up(Study.of(made, now), now, Mode.WEAKEST)
+    proposal = next_up(Study.of(made, now), now, Mode.SLIPPING)
     assert proposal is not None
     assert proposal.slug == other
 
@@ -163,7 +163,7 @@ def test_a_case_may_come_again_after_a_pause(attempt: Any) -> None:
     one, other = (case.slug for case in course()[:2])
     made = [*learnt(attempt, one, other), attempt(other, 9), attempt.detour(one, 9.001)]
     now = at(attempt, 9.1)
-    proposal = next_up(Study.of(made, now), now, Mode.WEAKEST)
+    proposal = next_up(Study.of(made, now), now, Mode.SLIPPING)
     assert proposal is not None
     assert proposal.slug == one
 
@@ -174,12 +174,12 @@ def test_slots_are_gone_round_and_then_the_mirror(attempt: Any) -> None:
     met = []
     for number in range(7):
         now = at(attempt, 40 * (number + 1))
-        proposal = next_up(study, now, Mode.WEAKEST)
+        proposal = next_up(study, now, Mode.SLIPPING)
         assert proposal is not None
         assert proposal.shown == (case.mirror if proposal.mirror else case)
         met.append((proposal.mirror, proposal.slot))
         study = study.after(answered(attempt, proposal, 40 * (number + 1)), now)
-    # At the front right it was met while being learnt.
+    # At the front right it was met while it was settling.
     assert met == [*((False, slot) for slot in SLOTS[1:]), *((True, slot) for slot in SLOTS)]
 
 
@@ -192,7 +192,7 @@ def test_the_slot_that_failed_comes_again_first(attempt: Any) -> None:
     ]
     made += [attempt.detour(case.slug, 20, slot=Slot.BL), attempt(case.slug, 20.05, slot=Slot.FR)]
     now = at(attempt, 60)
-    proposal = next_up(Study.of(made, now), now, Mode.DUE)
+    proposal = next_up(Study.of(made, now), now, Mode.TODAY)
     assert proposal is not None
     assert (proposal.slot, proposal.mirror) == (Slot.BL, False)
 
@@ -202,13 +202,13 @@ def test_a_case_is_not_mirrored_before_it_holds_nor_one_that_is_its_own_mirror(a
     study = Study.of(learnt(attempt, own.slug), at(attempt, 0))
     for number in range(1, 12):
         now = at(attempt, 40.0 * number)
-        proposal = next_up(study, now, Mode.WEAKEST)
+        proposal = next_up(study, now, Mode.SLIPPING)
         assert proposal is not None
         assert not proposal.mirror
         study = study.after(answered(attempt, proposal, 40.0 * number), now)
 
     learning = Study.of([attempt.detour(day=day / 100) for day in range(12)], at(attempt, 0.2))
-    proposal = next_up(learning, at(attempt, 0.2), Mode.DUE, new_a_day=0)
+    proposal = next_up(learning, at(attempt, 0.2), Mode.TODAY, new_a_day=0)
     assert proposal is not None
     assert not proposal.mirror
 
@@ -218,7 +218,7 @@ def test_alignments_change_from_time_to_time(attempt: Any) -> None:
     seen = set()
     for number in range(1, 6):
         now = at(attempt, 40.0 * number)
-        proposal = next_up(study, now, Mode.WEAKEST)
+        proposal = next_up(study, now, Mode.SLIPPING)
         assert proposal is not None
         seen.add(proposal.alignment)
         study = study.after(answered(attempt, proposal, 40.0 * number), now)
@@ -235,10 +235,10 @@ def test_weakest_first_takes_what_will_hold_least_well_tomorrow(attempt: Any) ->
     ]
     now = at(attempt, 8.02)
     study = Study.of(made, now)
-    proposal = next_up(study, now, Mode.WEAKEST)
+    proposal = next_up(study, now, Mode.SLIPPING)
     assert proposal is not None
     assert proposal.slug == weak
-    assert next_up(Study.of([], now), now, Mode.WEAKEST) is None
+    assert next_up(Study.of([], now), now, Mode.SLIPPING) is None
 
 
 @pytest.mark.parametrize("family", Family)
@@ -257,19 +257,19 @@ def test_a_family_keeps_to_itself_and_goes_on_past_the_days_share(attempt: Any, 
 
 def test_a_flash_takes_what_was_misnamed_then_what_waited_longest(attempt: Any) -> None:
     first, second, third, fourth = (case.slug for case in course()[:4])
-    named = {"mode": Mode.FLASH, "outcome": Outcome.NAMED}
+    named = {"mode": Mode.GLANCE, "outcome": Outcome.NAMED}
     made = learnt(attempt, first, second, third, fourth)
     made += [attempt(first, 1, **named), attempt(second, 1.1, **named), attempt(third, 1.2, **named)]
     now = at(attempt, 2)
 
     def flashed(*more: AttemptRecord) -> str:
-        proposal = next_up(Study.of([*made, *more], now), now, Mode.FLASH)
+        proposal = next_up(Study.of([*made, *more], now), now, Mode.GLANCE)
         assert proposal is not None
         return proposal.slug
 
     assert flashed() == fourth
     assert flashed(attempt(fourth, 1.3, **named)) == first
-    wrong = attempt(second, 1.4, mode=Mode.FLASH, outcome=Outcome.MISNAMED)
+    wrong = attempt(second, 1.4, mode=Mode.GLANCE, outcome=Outcome.MISNAMED)
     assert flashed(attempt(fourth, 1.3, **named), wrong) == second
 
 
@@ -278,7 +278,7 @@ def test_steady_turning_takes_what_holds(attempt: Any) -> None:
     made = [*learnt(attempt, held, failing), attempt.detour(failing, 5)]
     now = at(attempt, 5.1)
     study = Study.of(made, now)
-    assert study.cards[failing].phase is not CardPhase.HOLDING
+    assert study.cards[failing].phase is not CardPhase.STICKING
     proposal = next_up(study, now, Mode.STEADY)
     assert proposal is not None
     assert proposal.slug == held

@@ -83,7 +83,7 @@ def test_learners_are_added_once_whatever_their_capitals(tmp_path: Path) -> None
         assert store.add_learner(" Ravi ") == "Ravi"
         assert store.add_learner("RAVI") == "Ravi"
         assert store.add_learner("guest") == GUEST
-        with pytest.raises(AttemptError, match="no name for a learner"):
+        with pytest.raises(AttemptError, match="cannot be a learner's name"):
             store.add_learner("=cmd")
     with AttemptStore.open(tmp_path) as store:
         assert store.learners() == (GUEST, "Ravi")
@@ -181,7 +181,7 @@ with AttemptStore.open(Path(sys.argv[1])) as store:
     for index in range(25):
         time = datetime(2026, 3, 3, 18, index, tzinfo=UTC)
         case = CASES[index].slug
-        attempt = AttemptRecord(sys.argv[2], time, case, Slot.BL, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0)
+        attempt = AttemptRecord(sys.argv[2], time, case, Slot.BL, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0)
         assert store.record(attempt)
 """
 

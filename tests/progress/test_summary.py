@@ -18,9 +18,9 @@ from tutor.progress.summary import (
     FORECAST_DAYS,
     MOST_POINTS,
     RECENT,
-    Hold,
+    Memory,
     format_standing,
-    hold_of,
+    memory_of,
     summarise,
 )
 
@@ -33,31 +33,31 @@ def at(make: Any, day: float) -> datetime:
 def test_a_beginner_has_41_new_cases_and_nothing_else(attempt: Any) -> None:
     summary = summarise(Study.of([], at(attempt, 0)), at(attempt, 0))
     assert [each.case for each in summary.cases] == list(CASES)
-    assert summary.count(Hold.NEW) == 41
+    assert summary.count(Memory.NOT_MET) == 41
     assert (summary.series, summary.forecast) == ((), ())
     assert [day.slugs for day in summary.week] == [()] * 7
     assert [(step.lost, step.share) for step in summary.steps] == [(0, 0)] * 4
     assert all(slot.attempts == 0 and slot.good is None for slot in summary.slots)
 
 
-def test_letters_differ_so_that_colour_is_not_needed() -> None:
+def test_signs_differ_so_that_colour_is_not_needed() -> None:
     # WCAG 2.2, 1.4.1: colour is never the only carrier of a meaning.
-    assert len({hold.letter for hold in Hold}) == len({hold.word for hold in Hold}) == len(Hold)
+    assert len({memory.sign for memory in Memory}) == len({memory.word for memory in Memory}) == len(Memory)
 
 
 def test_how_a_case_holds_follows_its_card(attempt: Any) -> None:
     slug = CASES[0].slug
     met = [attempt(day=0)]
-    assert hold_of(Study.of(met, at(attempt, 0)).cards[slug], at(attempt, 0)) is Hold.LEARNING
+    assert memory_of(Study.of(met, at(attempt, 0)).cards[slug], at(attempt, 0)) is Memory.SETTLING
     held = [*met, attempt(day=0.01)]
     card = Study.of(held, at(attempt, 0.01)).cards[slug]
-    assert hold_of(card, at(attempt, 0.01)) is Hold.HOLDS
-    # By its own forecast the case is weak once its recall is under four fifths.
-    weak_day = next(day for day in range(1000) if card.recall(at(attempt, day)) < 0.8)
-    assert hold_of(card, at(attempt, weak_day)) is Hold.WEAK
-    assert hold_of(card, at(attempt, weak_day - 1)) is Hold.HOLDS
-    firm = Study.of([*held, attempt(day=8), attempt(day=40)], at(attempt, 40)).cards[slug]
-    assert hold_of(firm, at(attempt, 40)) is Hold.FIRM
+    assert memory_of(card, at(attempt, 0.01)) is Memory.STICKS
+    # By its own forecast the case is slipping once the chance to remember it is under four fifths.
+    slipping_day = next(day for day in range(1000) if card.chance(at(attempt, day)) < 0.8)
+    assert memory_of(card, at(attempt, slipping_day)) is Memory.SLIPPING
+    assert memory_of(card, at(attempt, slipping_day - 1)) is Memory.STICKS
+    sure = Study.of([*held, attempt(day=8), attempt(day=40)], at(attempt, 40)).cards[slug]
+    assert memory_of(sure, at(attempt, 40)) is Memory.SURE
 
 
 def test_turns_over_the_fewest_and_recognition_are_of_late(attempt: Any) -> None:
@@ -72,7 +72,7 @@ def test_turns_over_the_fewest_and_recognition_are_of_late(attempt: Any) -> None
     assert first.attempts == 4
     assert first.extra == pytest.approx(mean([0, 1, 4]))
     assert first.recognition == pytest.approx(median([1.0, 2.0, 6.0]))
-    assert (other.attempts, other.extra, other.recognition, other.due) == (0, None, None, None)
+    assert (other.attempts, other.extra, other.recognition, other.next) == (0, None, None, None)
 
 
 def test_turns_over_the_fewest_are_by_hand_where_that_was_kept(attempt: Any) -> None:
@@ -105,7 +105,7 @@ def test_slots_are_told_apart(attempt: Any) -> None:
 
 def test_flashes_and_demonstrations_are_no_turning(attempt: Any) -> None:
     made = [
-        attempt(mode=Mode.FLASH, outcome=Outcome.NAMED, first_turn=0.1),
+        attempt(mode=Mode.GLANCE, outcome=Outcome.NAMED, first_turn=0.1),
         attempt(day=0.1, outcome=Outcome.WATCHED, turns=(), turns_used=0, first_turn=None),
     ]
     summary = summarise(Study.of(made, at(attempt, 1)), at(attempt, 1))
@@ -140,12 +140,12 @@ def test_the_forecast_falls_as_the_cards_say(attempt: Any) -> None:
     study = Study.of(made, now)
     forecast = summarise(study, now).forecast
     assert [each.days for each in forecast] == list(range(FORECAST_DAYS + 1))
-    assert forecast[0].recall == 1.0
-    assert forecast[0].holding == 3
-    recalls = [each.recall for each in forecast]
-    assert recalls == sorted(recalls, reverse=True)
-    last = [card.recall(now + timedelta(days=FORECAST_DAYS)) for card in study.cards.values()]
-    assert recalls[-1] == pytest.approx(mean(last))
+    assert forecast[0].remember == 1.0
+    assert forecast[0].likely == 3
+    chances = [each.remember for each in forecast]
+    assert chances == sorted(chances, reverse=True)
+    last = [card.chance(now + timedelta(days=FORECAST_DAYS)) for card in study.cards.values()]
+    assert chances[-1] == pytest.approx(mean(last))
 
 
 def test_the_week_tells_what_is_due_and_takes_what_is_overdue_for_today(attempt: Any) -> None:
@@ -170,6 +170,12 @@ def test_the_table_has_a_row_for_each_case(attempt: Any) -> None:
     now = at(attempt, 1)
     rows = list(csv.DictReader(format_standing(summarise(Study.of([attempt()], now), now))))
     assert [row["case"] for row in rows] == [case.slug for case in CASES]
-    assert (rows[0]["letter"], rows[0]["hold"], rows[0]["attempts"]) == ("L", "being learnt", "1")
-    assert rows[0]["due"] == "2026-03-03T18:40:00Z"
-    assert (rows[1]["letter"], rows[1]["recall"], rows[1]["due"]) == ("N", "", "")
+    assert (rows[0]["sign"], rows[0]["memory"], rows[0]["attempts"]) == ("Se", "settling", "1")
+    assert rows[0]["next"] == "2026-03-03T18:40:00Z"
+    assert (rows[1]["sign"], rows[1]["remember"], rows[1]["lasts_days"], rows[1]["next"]) == (
+        "Nm",
+        "",
+        "",
+        "",
+    )
+    assert [row["number"] for row in rows] == [str(number) for number in range(1, 42)]

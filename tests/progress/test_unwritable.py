@@ -71,7 +71,7 @@ def test_on_a_full_disk_attempts_are_kept_in_memory_and_written_when_there_is_ro
     assert told["kept"][-1] is False
     assert told["waiting"] > 0
     assert told["seen"] == len(made)
-    assert f"{told['waiting']} attempts are not on the disk yet" in told["notices"][-1]
+    assert f"{told['waiting']} attempts are not saved yet" in told["notices"][-1]
     assert (told["after"], told["still"], told["notices_after"]) == (True, 0, [])
     with AttemptStore.open(tmp_path) as store:
         assert store.attempts() == tuple(made)
@@ -127,9 +127,9 @@ def test_in_a_folder_that_cannot_be_written_the_session_goes_on(open_folder: Pat
     told = run(READ_ONLY, str(open_folder), format_line(new), format_line(other))
     assert told["first"] is False
     assert told["seen"] == 2
-    assert f"cannot be written to {open_folder}" in told["notices"][0]
-    assert "1 attempt is not on the disk yet" in told["notices"][-1]
-    assert "cannot be written" in told["refused"]
+    assert f"cannot save your progress in {open_folder}" in told["notices"][0]
+    assert "One attempt is not saved yet" in told["notices"][-1]
+    assert "cannot write in the folder" in told["refused"]
     assert (open_folder / FILE).read_bytes() == before
 
 

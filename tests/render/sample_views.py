@@ -55,7 +55,7 @@ def home(look: Look = USUAL) -> View:
     )
     left: tuple[Block, ...] = (
         Text("Good evening, Tova", TextStyle.TITLE),
-        Text("You left off in the middle of a lesson. Two cases are due for a look today.", tone=Tone.MUTED),
+        Text("You left off in the middle of a lesson. Today's list has two cases for you.", tone=Tone.MUTED),
         Button(Named("continue"), "Go on with “Part and join”", "Enter", primary=True),
         Text("Lessons", TextStyle.HEADING),
         *(

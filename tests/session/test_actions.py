@@ -35,7 +35,7 @@ from tutor.ui.view import Button, ButtonRow, Text, View
         TryCase("some-case", Slot.BR, 1, Help.LAST_STEP),
         TryCase("some-case"),
         ChooseAnswer(2),
-        Practise(Mode.DUE),
+        Practise(Mode.TODAY),
         Practise(Mode.FAMILY, Family.BOTH_IN_SLOT),
         SetGoal("attempts", 10),
         NameTurn(Turn.R2),

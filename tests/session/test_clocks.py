@@ -202,7 +202,7 @@ def test_the_metronome_is_silent_once_the_pair_is_home(solver: Solver, tmp_path:
     goes_home_before_it_is_judged(pilot)
     assert RUN.of(pilot.session) is not None
     assert not tick_due(pilot.session, pilot.now + 60.0)
-    turning = replace(held(RUN.of(pilot.session)), home=None)
+    turning = replace(held(RUN.of(pilot.session)), solved=None)
     assert tick_due(RUN.put(pilot.session, turning), pilot.now + 60.0)
 
 

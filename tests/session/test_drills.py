@@ -28,7 +28,7 @@ def fails(*_: Any, **__: Any) -> Any:
 
 @pytest.fixture
 def regular(solver: Solver, tmp_path: Path) -> Pilot:
-    """Somebody who has practised six cases for ten days; all of them are due by the time of the pilot."""
+    """Somebody who has practised six cases for ten days; all of them are back by the time of the pilot."""
     practised_before(tmp_path)
     return sits_down(solver, tmp_path)
 

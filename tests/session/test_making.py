@@ -328,15 +328,15 @@ def test_a_scene_that_asks_for_a_half_turn_takes_two_quarters(solver: Solver, ma
     assert settled(pilot.session)
 
 
-def test_a_quarter_named_twice_in_a_flash_is_the_half_turn(solver: Solver, tmp_path: Path) -> None:
+def test_a_quarter_named_twice_at_a_glance_is_the_half_turn(solver: Solver, tmp_path: Path) -> None:
     practised_before(tmp_path)
     learner = sits_down(solver, tmp_path)
-    begin(learner, "practise:FLASH:")
+    begin(learner, "practise:GLANCE:")
     learner.give_keys("1", "u", "u")
-    named = run_of(learner).flash
+    named = run_of(learner).glance
     assert named is not None
     assert named.turn is Turn.U2
     learner.give_keys("U")
-    named = run_of(learner).flash
+    named = run_of(learner).glance
     assert named is not None
     assert named.turn is Turn.U_PRIME

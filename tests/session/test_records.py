@@ -83,7 +83,7 @@ def test_a_finished_run_is_on_the_disk_with_all_that_was_done(learner: Pilot, tm
     finish(learner)
     (kept,) = on_disk(tmp_path)
     assert (kept.learner, kept.case, kept.slot, kept.mode) == (GUEST, CASE.slug, Slot.BL, Mode.SINGLE)
-    assert (kept.outcome, kept.turns_used) == (Outcome.HOME, shortest.by_hand)
+    assert (kept.outcome, kept.turns_used) == (Outcome.SOLVED, shortest.by_hand)
     assert (kept.by_hand, kept.at_all) == (shortest.by_hand, shortest.distance)
     assert kept.route == len(shortest.routes[0].turns)
     assert kept.keep == frozenset(SLOTS) - {Slot.BL}
@@ -216,7 +216,7 @@ def test_a_case_done_alone_in_a_lesson_is_kept(solver: Solver, made_pair: Lesson
     assert known is not None
     pupil.turn(format_moves(known.lines[0]))
     (kept,) = on_disk(tmp_path)
-    assert (kept.mode, kept.outcome, kept.turns_used) == (Mode.LESSON, Outcome.HOME, known.distance)
+    assert (kept.mode, kept.outcome, kept.turns_used) == (Mode.LESSON, Outcome.SOLVED, known.distance)
     assert kept.first_turn == pytest.approx(4.0)
 
 
@@ -282,7 +282,7 @@ def test_a_store_that_cannot_be_written_is_told_and_the_session_goes_on(
     start(pilot)
     finish(pilot)
     assert run_of(pilot).filed in pilot.session.records.unsaved
-    assert "not on the disk yet" in pilot.session.notice
+    assert "not saved yet" in pilot.session.notice
     assert pilot.session.records.study is not None
     assert len(pilot.session.records.study.results) == 1
 

@@ -19,7 +19,7 @@ from tutor.screens.lesson.update import settled
 from tutor.screens.lesson.words import NO_TURNS_HERE
 from tutor.screens.practice.case_run import run_worth
 from tutor.screens.practice.state import RUN, CaseRun, Phase
-from tutor.screens.practice.update import NO_MORE, NOT_YET, ONLY_WATCHED
+from tutor.screens.practice.words import ONLY_WATCH, OVER, WATCH_FIRST
 from tutor.session.commands import TellAtFoot
 from tutor.ui.inputs import LayerDragged, LayerReleased, Looked, LookReleased, Modifier
 
@@ -48,7 +48,7 @@ def best_turn(pilot: Pilot) -> str:
 def test_while_a_case_is_watched_nothing_is_promised_for_this_time(pupil: Pilot) -> None:
     begin(pupil, Help.WATCH)
     pupil.key("r")
-    assert pupil.view.notice == ONLY_WATCHED
+    assert pupil.view.notice == ONLY_WATCH
 
 
 def test_where_the_cube_is_not_ones_own_the_reason_is_said_and_goes_away(pupil: Pilot) -> None:
@@ -57,14 +57,14 @@ def test_where_the_cube_is_not_ones_own_the_reason_is_said_and_goes_away(pupil: 
     assert pupil.view.notice == NO_TURNS_HERE
     begin(pupil, Help.LAST_TURN)
     pupil.key("r")
-    assert pupil.view.notice == NOT_YET
+    assert pupil.view.notice == WATCH_FIRST
     pupil.key("enter")
     assert pupil.view.notice == ""
     pupil.turn(best_turn(pupil))
     assert run_of(pupil).phase is Phase.OVER
     assert pupil.view.notice == ""
     pupil.key("r")
-    assert pupil.view.notice == NO_MORE
+    assert pupil.view.notice == OVER
     pupil.press(f"case:FR:0:{CASE}")
     pupil.key("r")
     assert pupil.view.notice == book_words.only_looking("T")

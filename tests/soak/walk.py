@@ -30,10 +30,10 @@ from tutor.workers.recorder import Recorder
 MOST_GROWTH = 64.0
 """MiB by which the process may grow once caches are filled, however long the walk."""
 BEGINNINGS = (
-    "practise:DUE:",
-    "practise:FLASH:",
+    "practise:TODAY:",
+    "practise:GLANCE:",
     "practise:STEADY:",
-    "practise:WEAKEST:",
+    "practise:SLIPPING:",
     "open:LESSON",
     "open:SOLVE",
 )

@@ -1,7 +1,8 @@
 """“Why this turn?”: a question with computed answers, exactly one of them true.
 
 Explaining a step to oneself makes it stick (Aleven and Koedinger, Cognitive Science 26(2), 2002). The wrong
-answers are true of a neighbour: of another turn here, or of this turn from a position one turn away.
+answers are true of a neighbour: of another turn here, or of this turn from a position one turn away. The
+reply to a wrong answer names the fact that speaks against it here, and where to look for that fact.
 """
 
 from __future__ import annotations
@@ -25,6 +26,7 @@ from tutor.coach.claims import (
     SettledBy,
     Touching,
 )
+from tutor.coach.denials import denied
 from tutor.coach.phrase import finished, tell_from
 from tutor.coach.scene import ClaimContext, Moment, Piece
 from tutor.coach.turn_sentences import TurnFields, tell_event, variant_of
@@ -201,11 +203,12 @@ def _wrong_choices(change: Change, random: Random) -> list[Choice]:
     """Statements true of a neighbour and not of the turn asked about; at most one of each kind."""
     scene = _scene(change)
     found: dict[str, Choice] = {}
-    for near, reply in _neighbours(change, random):
+    for near in _neighbours(change, random):
         for key in _true_statements(near):
             claims = STATEMENTS[key](near) or ()
             kind = _KIND.get(key, key)
             if kind not in found and not all(claim.holds(scene) for claim in claims):
+                reply = denied(change, claims, scene).text
                 found[kind] = Choice(_neighbour_words(change, near, key), claims, reply)
                 break
         if len(found) == WRONG_ANSWERS:
@@ -213,20 +216,17 @@ def _wrong_choices(change: Change, random: Random) -> list[Choice]:
     return list(found.values())
 
 
-def _neighbours(change: Change, random: Random) -> Iterator[tuple[Change, str]]:
-    """Other turns here, nearest kin first, then this turn from one turn away; with what is said of each."""
+def _neighbours(change: Change, random: Random) -> Iterator[Change]:
+    """Other turns here, nearest kin first, then this turn from one turn away."""
     turn = change.turn
     others = [other for other in TURNS if other.face is not turn.face.opposite and other is not turn]
     random.shuffle(others)
     for other in others:
-        text = ENGLISH.say("why.other_turn", other=other.notation, turn=turn.notation)
-        yield Change(change.position, change.task, other, change.colours, change.following), text
+        yield Change(change.position, change.task, other, change.colours, change.following)
     starts = [other for other in TURNS if other.face is not turn.face]
     random.shuffle(starts)
     for other in starts:
-        text = ENGLISH.say("why.other_start", turn=turn.notation)
-        position = change.position.turned(other)
-        yield Change(position, change.task, turn, change.colours, change.following), text
+        yield Change(change.position.turned(other), change.task, turn, change.colours, change.following)
 
 
 def _neighbour_words(change: Change, near: Change, key: str) -> str:

@@ -1,1 +1,1 @@
-"""Attempts kept safely, what is due when, and how well the cases hold."""
+"""Attempts kept safely, which cases come back when, and how well a learner remembers them."""

@@ -1,4 +1,4 @@
-"""An attempt: one meeting of a learner with a case, from first look to end, as it is kept for good."""
+"""An attempt: one meeting of a learner with a case, from first look to end, as the program keeps it."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
 from tutor.method.terms import ALIGNMENTS, Step, Verdict
+from tutor.progress import words
 
 GUEST = "Guest"
 """The learner when nobody has given a name."""
@@ -35,26 +36,38 @@ class Mode(StrEnum):
     SINGLE = "single"
     """A case picked by hand."""
     LESSON = "lesson"
-    DUE = "due"
-    WEAKEST = "weakest"
+    TODAY = "today"
+    """A case from today's list."""
+    SLIPPING = "slipping"
+    """The case that the learner is most likely to forget."""
     FAMILY = "family"
-    FLASH = "flash"
-    """The case is seen, and its step and first turn are named; nothing is turned."""
+    GLANCE = "glance"
+    """The learner sees the case and names its step and first turn, and turns nothing."""
     STEADY = "steady"
     """One turn for each beat."""
+
+    @classmethod
+    def _missing_(cls, value: object) -> Mode | None:
+        """The mode by the name that files up to form 3 give it."""
+        return {"due": cls.TODAY, "weakest": cls.SLIPPING, "flash": cls.GLANCE}.get(str(value))
 
 
 class Outcome(StrEnum):
     """How it ended."""
 
-    HOME = "home"
-    """The pair came home and all that was to be kept is whole."""
+    SOLVED = "solved"
+    """The pair is in its slot, and the cross and all kept pairs are solved."""
     GIVEN_UP = "given up"
     WATCHED = "watched"
     """The case was shown from beginning to end."""
     NAMED = "named"
-    """In a flash: step and first turn were named rightly."""
+    """At a glance: the learner named step and first turn right."""
     MISNAMED = "misnamed"
+
+    @classmethod
+    def _missing_(cls, value: object) -> Outcome | None:
+        """The outcome by the name that files up to form 3 give it."""
+        return {"home": cls.SOLVED}.get(str(value))
 
 
 # Attempts and what is in them are Structs, which are made in a third of the time: a history has a hundred
@@ -77,9 +90,9 @@ class TurnMade(Struct, frozen=True, gc=False):
 
     def __post_init__(self) -> None:
         if not 0.0 <= self.at < math.inf:
-            raise _no_time("the time of a turn", self.at)
+            raise AttemptError(words.no_turn_time(self.at))
         if self.cost is not None and not 0 <= self.cost <= LONGEST_WAY:
-            raise AttemptError(f"a turn costs from 0 to {LONGEST_WAY} turns, not {self.cost}")
+            raise AttemptError(words.cost_out_of_range(LONGEST_WAY, self.cost))
 
 
 class HintTaken(Struct, frozen=True, gc=False):
@@ -90,9 +103,9 @@ class HintTaken(Struct, frozen=True, gc=False):
 
     def __post_init__(self) -> None:
         if not 0.0 <= self.at < math.inf:
-            raise _no_time("the time of a hint", self.at)
+            raise AttemptError(words.no_hint_time(self.at))
         if not 1 <= self.rung <= DEEPEST_RUNG:
-            raise AttemptError(f"a hint has a rung from 1 to {DEEPEST_RUNG}, not {self.rung}")
+            raise AttemptError(words.rung_out_of_range(DEEPEST_RUNG, self.rung))
 
 
 @cache
@@ -110,8 +123,8 @@ class AttemptRecord(Struct, frozen=True, gc=False):
     ``at_all`` are the fewest turns from where the learner began, with the working faces alone and with far
     layers too; ``by_hand`` is None in attempts from before it was kept. ``route`` are the turns of the
     shortest route (None without one), ``shown`` the turns played for the learner before. ``first_turn`` and
-    ``seconds`` are seconds from the start of the learner's part to the first turn (in a flash: to the
-    answer; None without one) and to the end.
+    ``seconds`` are seconds from the start of the learner's part to the first turn (at a glance: to
+    the answer; None without one) and to the end.
 
     Raises AttemptError for what cannot be.
     """
@@ -139,28 +152,28 @@ class AttemptRecord(Struct, frozen=True, gc=False):
     def __post_init__(self) -> None:
         check_learner(self.learner)
         if self.time.utcoffset() != timedelta(0):
-            raise AttemptError(f"the time {self.time.isoformat()} is not in UTC")
+            raise AttemptError(words.time_not_in_utc(self.time.isoformat()))
         slug = _case(self.case).slug
         if slug != self.case:
-            raise AttemptError(f"a case is named by its slug, here “{slug}”")
+            raise AttemptError(words.not_the_slug(slug))
         if self.alignment not in ALIGNMENTS:
-            raise AttemptError(f"an alignment is 0, 1, 2 or 3, not {self.alignment}")
+            raise AttemptError(words.no_alignment(self.alignment))
         if self.slot in self.keep:
-            raise AttemptError(f"slot {self.slot.name} is the target, so it cannot be kept")
+            raise AttemptError(words.target_kept(self.slot.name))
         for name, count in (("turns used", self.turns_used), ("turns shown", self.shown)):
             if not 0 <= count <= MOST_TURNS:
-                raise AttemptError(f"{name}: from 0 to {MOST_TURNS}, not {count}")
+                raise AttemptError(words.turns_out_of_range(name, MOST_TURNS, count))
         for name, length in (("by hand", self.fewest), ("at all", self.at_all), ("route", self.route or 0)):
             if not 0 <= length <= LONGEST_WAY:
-                raise AttemptError(f"{name}: from 0 to {LONGEST_WAY} turns, not {length}")
+                raise AttemptError(words.turns_out_of_range(name, LONGEST_WAY, length))
         if self.fewest < self.at_all:
-            raise AttemptError(f"by hand: {self.fewest} turns, though at all it takes {self.at_all}")
+            raise AttemptError(words.by_hand_below_at_all(self.fewest, self.at_all))
         if len(self.turns) > MOST_TURNS or len(self.hints) > MOST_TURNS:
-            raise AttemptError(f"an attempt has at most {MOST_TURNS} turns and as many hints")
+            raise AttemptError(words.too_many_turns_or_hints(MOST_TURNS))
         if not 0.0 <= (self.first_turn or 0.0) < math.inf:
-            raise _no_time("the time to the first turn", self.first_turn)
+            raise AttemptError(words.no_first_turn_time(self.first_turn))
         if not 0.0 <= self.seconds < math.inf:
-            raise _no_time("the time in all", self.seconds)
+            raise AttemptError(words.no_whole_time(self.seconds))
 
     @property
     def seen(self) -> Case:
@@ -185,21 +198,12 @@ def check_learner(name: str) -> str:
     It begins with a letter or a figure, also so that no spreadsheet takes it for a formula.
     """
     if not name or name != name.strip() or not name[0].isalnum() or not name.isprintable():
-        raise AttemptError(
-            f"“{name[:LONGEST_NAME]}” is no name for a learner: it begins with a letter or a figure, "
-            "stands on one line, and has no spaces at its ends"
-        )
+        raise AttemptError(words.no_learner_name(name[:LONGEST_NAME]))
     if len(name) > LONGEST_NAME:
-        raise AttemptError(
-            f"a learner's name has at most {LONGEST_NAME} characters, this one has {len(name)}"
-        )
+        raise AttemptError(words.learner_name_too_long(LONGEST_NAME, len(name)))
     return name
 
 
 def now_utc() -> datetime:
     """The wall clock, in UTC."""
     return datetime.now(UTC)
-
-
-def _no_time(what: str, value: float | None) -> AttemptError:
-    return AttemptError(f"{what} is a number of seconds from 0 on, not {value}")

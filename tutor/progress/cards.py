@@ -1,4 +1,4 @@
-"""Cards: how well each case holds, and when it is due again.
+"""Cards: how well a learner remembers each case, and when it comes back.
 
 There is one card for each case met, and nothing is kept about it: cards follow from the attempts alone, by
 going through them in the order of time, so that taking an attempt back restores the card as it was.
@@ -22,59 +22,60 @@ from tutor.progress.forgetting import (
     AGAIN,
     GOOD,
     HARD,
+    chance_to_remember,
     first_difficulty,
-    first_stability,
+    first_lasting,
     interval,
     next_difficulty,
-    next_stability,
-    recall,
+    next_lasting,
 )
 from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, microseconds, moment
 
 SPREAD = 0.05
-"""Cards learnt together are spread by up to this share of their interval, so as not to be due together."""
+"""Cards met together are spread by up to this share of their interval, so that they do not all come back
+together."""
 
 UNCOUNTED = 0
 """What an attempt that is not counted counts as; the others count as a rating, AGAIN, HARD or GOOD."""
 
 
 class CardPhase(StrEnum):
-    """Where a case stands in memory."""
+    """Where a case is in memory."""
 
-    LEARNING = "being learnt"
-    HOLDING = "holds"
-    RELEARNING = "being learnt again"
+    SETTLING = "settling"
+    STICKING = "sticks"
+    SETTLING_AGAIN = "settling again"
 
 
 _RUNGS = {
-    CardPhase.LEARNING: (timedelta(minutes=1), timedelta(minutes=10)),
-    CardPhase.RELEARNING: (timedelta(minutes=10),),
+    CardPhase.SETTLING: (timedelta(minutes=1), timedelta(minutes=10)),
+    CardPhase.SETTLING_AGAIN: (timedelta(minutes=10),),
 }
-"""The short intervals of a case being learnt, those that the library ``fsrs`` proposes."""
+"""The short intervals of a case that is settling, those that the library ``fsrs`` proposes."""
 
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """How well a case holds.
+    """How well a learner remembers a case.
 
-    ``stability``: days until the chance to recall it has fallen to 90 %; ``difficulty`` from 1 to 10;
-    ``first`` and ``last``: when it was first and last reviewed; ``due``: when it should come again; all UTC.
+    ``lasts``: days until the chance to remember it has fallen to 90 %; ``difficulty`` from 1 to 10;
+    ``first`` and ``last``: when it was first and last reviewed; ``next``: when it should come back; all UTC.
     """
 
     slug: str
     phase: CardPhase
-    stability: float
+    lasts: float
     difficulty: float
     first: datetime
     last: datetime
-    due: datetime
+    next: datetime
     reviews: int
     rung: int | None = None
-    """While being learnt: which of the short intervals comes next."""
+    """While it is settling: which of the short intervals comes next."""
 
-    def recall(self, at: datetime) -> float:
-        """The chance, from 0 to 1, that the case is recalled at a time; within a day of the last review 1."""
-        return recall(self.stability, max(0, (at - self.last).days))
+    def chance(self, at: datetime) -> float:
+        """The chance, from 0 to 1, that the learner remembers the case; within a day of the last review 1."""
+        return chance_to_remember(self.lasts, max(0, (at - self.last).days))
 
 
 Cards = Mapping[str, Card]
@@ -85,18 +86,18 @@ def grades(results: Results) -> NDArray[np.uint8]:
     """What each attempt counts as: UNCOUNTED, AGAIN, HARD or GOOD.
 
     Unaided in the fewest turns by hand is GOOD; an acceptable way, a turn taken back, or a hint of the first
-    rung is HARD (a card still being learnt takes it as AGAIN); a detour, a deeper hint, giving up, or
-    watching is AGAIN. What is begun by the program, and a flash, do not test the whole case and are not
-    counted.
+    rung is HARD (a card that is settling takes it as AGAIN); a detour, a deeper hint, giving up, or
+    watching is AGAIN. An attempt that the program begins, and one at a glance, do not test the whole
+    case and do not count.
     """
     outcome, worst = results["outcome"], results["worst"]
-    home = outcome == OUTCOMES.index(Outcome.HOME)
+    home = outcome == OUTCOMES.index(Outcome.SOLVED)
     detour = worst == VERDICTS.index(Verdict.DETOUR)
     longer = (results["used"] > results["fewest"]) | (results["made"] > results["used"])
     less = longer | (worst == VERDICTS.index(Verdict.ACCEPTABLE)) | (results["rung"] == 1)
     grade = np.where(home & ~detour & (results["rung"] <= 1), np.where(less, HARD, GOOD), AGAIN)
     watched = outcome == OUTCOMES.index(Outcome.WATCHED)
-    partial = ((results["shown"] > 0) & ~watched) | (results["mode"] == MODES.index(Mode.FLASH))
+    partial = ((results["shown"] > 0) & ~watched) | (results["mode"] == MODES.index(Mode.GLANCE))
     return np.where(partial, UNCOUNTED, grade).astype(np.uint8)
 
 
@@ -131,39 +132,39 @@ def cards_after(cards: Cards, added: Results, now: datetime) -> Cards:
     return found
 
 
-def spread_due(card: Card) -> datetime:
-    """When the card is due, a little earlier or later, always the same for the same card and last review."""
-    if card.phase is not CardPhase.HOLDING:
-        return card.due
+def spread_next(card: Card) -> datetime:
+    """When the card comes back, a little earlier or later; the same for the same card and last review."""
+    if card.phase is not CardPhase.STICKING:
+        return card.next
     drawn = crc32(f"{card.slug} {microseconds(card.last)}".encode()) / 2**32
-    return card.due + (card.due - card.last) * SPREAD * (2 * drawn - 1)
+    return card.next + (card.next - card.last) * SPREAD * (2 * drawn - 1)
 
 
 def _reviewed(slug: str, card: Card | None, grade: int, at: datetime) -> Card:
-    """The card after one attempt more. While a case is being learnt, what would be HARD is AGAIN."""
-    phase = CardPhase.LEARNING if card is None else card.phase
-    if grade == HARD and phase is not CardPhase.HOLDING:
+    """The card after one attempt more. While a case is settling, what would be HARD is AGAIN."""
+    phase = CardPhase.SETTLING if card is None else card.phase
+    if grade == HARD and phase is not CardPhase.STICKING:
         grade = AGAIN
     if card is None:
         first, reviews, rung = at, 0, 0
-        stability, difficulty = first_stability(grade), first_difficulty(grade)
+        lasts, difficulty = first_lasting(grade), first_difficulty(grade)
     else:
         first, reviews, rung = card.first, card.reviews, card.rung or 0
-        stability = next_stability(card.stability, card.difficulty, grade, (at - card.last).days)
+        lasts = next_lasting(card.lasts, card.difficulty, grade, (at - card.last).days)
         difficulty = next_difficulty(card.difficulty, grade)
-    phase, rung_then, wait = _next_interval(phase, rung, grade, stability)
-    return Card(slug, phase, stability, difficulty, first, at, at + wait, reviews + 1, rung_then)
+    phase, rung_then, wait = _next_interval(phase, rung, grade, lasts)
+    return Card(slug, phase, lasts, difficulty, first, at, at + wait, reviews + 1, rung_then)
 
 
 def _next_interval(
-    phase: CardPhase, rung: int, grade: int, stability: float
+    phase: CardPhase, rung: int, grade: int, lasts: float
 ) -> tuple[CardPhase, int | None, timedelta]:
     """Phase and rung after an attempt, and how long until the next one."""
     if grade == AGAIN:
-        phase, rung = (CardPhase.RELEARNING if phase is CardPhase.HOLDING else phase), 0
+        phase, rung = (CardPhase.SETTLING_AGAIN if phase is CardPhase.STICKING else phase), 0
     else:
         rung += 1
     rungs = _RUNGS.get(phase, ())
     if rung < len(rungs):
         return phase, rung, rungs[rung]
-    return CardPhase.HOLDING, None, timedelta(days=interval(stability))
+    return CardPhase.STICKING, None, timedelta(days=interval(lasts))

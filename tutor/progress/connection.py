@@ -10,6 +10,7 @@ from datetime import datetime
 from pathlib import Path
 from uuid import UUID
 
+from tutor.progress import words
 from tutor.progress.attempt import AttemptError, AttemptRecord
 from tutor.progress.backup import (
     BACKUPS,
@@ -58,7 +59,7 @@ class Opened:
 def reason_of(fault: Exception) -> str:
     """Why something could not be written, in words: without the number that a system's fault carries."""
     if isinstance(fault, NewerStoreError):
-        return "a newer version of the program has written there; update this one"
+        return words.NEWER_VERSION_THERE
     return fault.strerror or str(fault) if isinstance(fault, OSError) else str(fault)
 
 
@@ -72,11 +73,7 @@ def open_or_remember(folder: Path, now: datetime) -> Opened:
         return open_file(folder, now)
     except (OSError, sqlite3.Error) as fault:
         reason = reason_of(fault)
-        notice = (
-            f"Your progress cannot be written to {folder} ({reason}). What you do is kept while the program "
-            "runs, and written as soon as that is possible."
-        )
-        return Opened(_in_memory(folder), (notice,), reason)
+        return Opened(_in_memory(folder), (words.in_memory_only(folder, reason),), reason)
 
 
 def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
@@ -151,7 +148,7 @@ def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> t
     try:
         back_up_daily(connection, folder, now)
     except (OSError, sqlite3.Error) as fault:
-        return (f"Today's backup of your progress cannot be written ({fault}).",)
+        return (words.no_backup_today(fault),)
     return ()
 
 
@@ -166,23 +163,10 @@ def _made_sound(
     aside = set_aside(folder, now) if path.exists() else None
     saved = _attempts_in(aside) if aside is not None else ()
     backup = restore(folder)
-    return (_told(aside, backup, len(saved)),), saved
-
-
-def _told(aside: Path | None, backup: Path | None, saved: int) -> str:
-    happened = (
-        f"The file of your progress was damaged. It is kept as {aside.name}."
-        if aside is not None
-        else "The file of your progress was gone."
+    told = words.went_on_from(
+        None if aside is None else aside.name, None if backup is None else backup.name, len(saved)
     )
-    parts = []
-    if backup is not None:
-        parts.append(f"the backup {backup.name}")
-    if saved:
-        parts.append(
-            "1 attempt that could still be read" if saved == 1 else f"{saved} attempts still readable"
-        )
-    return f"{happened} We go on from {' and '.join(parts) if parts else 'an empty one'}."
+    return (told,), saved
 
 
 def _attempts_in(damaged: Path) -> tuple[AttemptRecord, ...]:

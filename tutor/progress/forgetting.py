@@ -16,32 +16,32 @@ PARAMETERS = (
     0.212, 1.2931, 2.3065, 8.2956, 6.4133, 0.8334, 3.0194, 0.001, 1.8722, 0.1666, 0.796,
     1.4835, 0.0614, 0.2629, 1.6483, 0.6014, 1.8729, 0.5425, 0.0912, 0.0658, 0.1542,
 )  # fmt: skip
-WANTED_RECALL = 0.9
-"""A case is due when the chance to recall it falls to this."""
+WANTED_CHANCE = 0.9
+"""A case comes back when the chance to remember it falls to this."""
 AGAIN, HARD, GOOD = 1, 2, 3
 
 _EASY = 4
-_LEAST_STABILITY = 0.001
+_LEAST_LASTING = 0.001
 _LONGEST_INTERVAL = 36_500
 _W = PARAMETERS
 _DECAY = -_W[20]
 _FACTOR = 0.9 ** (1 / _DECAY) - 1
 
 
-def recall(stability: float, days: int) -> float:
-    """The chance, from 0 to 1, that something is recalled so many days after it was last met."""
-    return float((1 + _FACTOR * days / stability) ** _DECAY)
+def chance_to_remember(lasting: float, days: int) -> float:
+    """The chance, from 0 to 1, that something is remembered so many days after it was last met."""
+    return float((1 + _FACTOR * days / lasting) ** _DECAY)
 
 
-def interval(stability: float) -> int:
-    """After how many days the chance to recall falls to ``WANTED_RECALL``: 1 to 36,500."""
-    days = (stability / _FACTOR) * ((WANTED_RECALL ** (1 / _DECAY)) - 1)
+def interval(lasting: float) -> int:
+    """After how many days the chance to remember falls to ``WANTED_CHANCE``: 1 to 36,500."""
+    days = (lasting / _FACTOR) * ((WANTED_CHANCE ** (1 / _DECAY)) - 1)
     return int(min(max(round(days), 1), _LONGEST_INTERVAL))
 
 
-def first_stability(rating: int) -> float:
+def first_lasting(rating: int) -> float:
     """The days until 90 % are left, after the first meeting."""
-    return max(_W[rating - 1], _LEAST_STABILITY)
+    return max(_W[rating - 1], _LEAST_LASTING)
 
 
 def first_difficulty(rating: int) -> float:
@@ -56,15 +56,15 @@ def next_difficulty(difficulty: float, rating: int) -> float:
     return _from_1_to_10(_W[7] * _unbounded_difficulty(_EASY) + (1 - _W[7]) * damped)
 
 
-def next_stability(stability: float, difficulty: float, rating: int, days: int) -> float:
+def next_lasting(lasting: float, difficulty: float, rating: int, days: int) -> float:
     """The days until 90 % are left, after one meeting more, so many days after the last one."""
     if days < 1:
-        found = _within_a_day(stability, rating)
+        found = _within_a_day(lasting, rating)
     elif rating == AGAIN:
-        found = _forgotten(stability, difficulty, recall(stability, days))
+        found = _forgotten(lasting, difficulty, chance_to_remember(lasting, days))
     else:
-        found = _recalled(stability, difficulty, recall(stability, days), rating)
-    return max(found, _LEAST_STABILITY)
+        found = _remembered(lasting, difficulty, chance_to_remember(lasting, days), rating)
+    return max(found, _LEAST_LASTING)
 
 
 def _unbounded_difficulty(rating: int) -> float:
@@ -75,31 +75,31 @@ def _from_1_to_10(difficulty: float) -> float:
     return min(max(difficulty, 1.0), 10.0)
 
 
-def _within_a_day(stability: float, rating: int) -> float:
-    growth = (e ** (_W[17] * (rating - 3 + _W[18]))) * (stability ** -_W[19])
-    return float(stability * (growth if rating == AGAIN else max(growth, 1.0)))
+def _within_a_day(lasting: float, rating: int) -> float:
+    growth = (e ** (_W[17] * (rating - 3 + _W[18]))) * (lasting ** -_W[19])
+    return float(lasting * (growth if rating == AGAIN else max(growth, 1.0)))
 
 
-def _forgotten(stability: float, difficulty: float, recalled: float) -> float:
+def _forgotten(lasting: float, difficulty: float, remembered: float) -> float:
     long_term = (
         _W[11]
         * (difficulty ** -_W[12])
-        * (((stability + 1) ** (_W[13])) - 1)
-        * (e ** ((1 - recalled) * _W[14]))
+        * (((lasting + 1) ** (_W[13])) - 1)
+        * (e ** ((1 - remembered) * _W[14]))
     )
-    return float(min(long_term, stability / (e ** (_W[17] * _W[18]))))
+    return float(min(long_term, lasting / (e ** (_W[17] * _W[18]))))
 
 
-def _recalled(stability: float, difficulty: float, recalled: float, rating: int) -> float:
+def _remembered(lasting: float, difficulty: float, remembered: float, rating: int) -> float:
     penalty = _W[15] if rating == HARD else 1
     return float(
-        stability
+        lasting
         * (
             1
             + (e ** (_W[8]))
             * (11 - difficulty)
-            * (stability ** -_W[9])
-            * ((e ** ((1 - recalled) * _W[10])) - 1)
+            * (lasting ** -_W[9])
+            * ((e ** ((1 - remembered) * _W[10])) - 1)
             * penalty
         )
     )

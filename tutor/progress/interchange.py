@@ -1,4 +1,4 @@
-"""Attempts in writing: one JSON object a line, or one row of a CSV table; both hold everything.
+"""Attempts in writing: one JSON object a line, or one row of a CSV table; both say everything.
 
 Columns of the CSV table, which are also the keys of a JSON line:
 
@@ -7,13 +7,14 @@ Columns of the CSV table, which are also the keys of a JSON line:
 | uuid | the attempt's own number (RFC 9562); two files never disagree about it, so merging doubles nothing |
 | learner | the name |
 | time | when it ended, in UTC, as ISO 8601: 2026-03-02T18:30:05.250000Z |
-| case | the slug of the case it counts for, as `python -m tutor cases` orders them |
+| number | the number of the case it counts for, 1 to 41, for people; when read, the slug decides |
+| case | the slug of the case it counts for |
 | slot | FR, FL, BL or BR |
 | mirror | whether the mirror image of the case was met: true or false |
 | alignment | clockwise quarters the top was turned further: 0 to 3 |
 | keep | the slots to keep, in the table with spaces between: FL BL BR |
-| mode | single, lesson, due, weakest, family, flash or steady |
-| outcome | home, given up, watched, named or misnamed |
+| mode | single, lesson, today, slipping, family, glance or steady |
+| outcome | solved, given up, watched, named or misnamed |
 | turns_used | turns of the way that was kept |
 | by_hand | the fewest turns by hand from where the learner began; nothing where it was not kept yet |
 | at_all | the fewest turns with far layers too |
@@ -28,6 +29,8 @@ What is not known of a turn is null in a JSON line and a hyphen in the table.
 
 Files written before ``by_hand`` was kept have neither of the two, but ``shortest``, which is what ``at_all``
 is now. They are read as they are: their attempts have no ``by_hand``, and turns count against ``at_all``.
+Files up to form 3 have no ``number``, and older names of modes and outcomes, which ``Mode`` and ``Outcome``
+still know: due, weakest, flash and home.
 """
 
 from __future__ import annotations
@@ -44,7 +47,9 @@ import msgspec
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import quotable
 from tutor.cube.position import Slot
+from tutor.method.cases import parse_case
 from tutor.method.terms import Step, Verdict
+from tutor.progress import words
 from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade
 
 _TURNS = {turn.notation: turn for turn in TURNS}
@@ -71,6 +76,8 @@ class _AttemptLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_o
     uuid: UUID
     learner: str
     time: datetime
+    number: _Count | msgspec.UnsetType = msgspec.UNSET
+    """The case's number in the book, for people; the slug says which case it is."""
     case: str
     slot: str
     mirror: bool
@@ -93,11 +100,12 @@ class _AttemptLine(msgspec.Struct, frozen=True, forbid_unknown_fields=True, kw_o
 
 COLUMNS: tuple[str, ...] = tuple(name for name in _AttemptLine.__struct_fields__ if name != "shortest")
 """Keys of a JSON line and columns of the table, in their order."""
-_OLDER_COLUMNS = ("shortest", *(name for name in COLUMNS if name not in ("by_hand", "at_all")))
-"""Those of a table written before ``by_hand`` was kept."""
+_NEEDED = tuple(name for name in COLUMNS if name != "number")
+_NEEDED_BEFORE = ("shortest", *(name for name in _NEEDED if name not in ("by_hand", "at_all")))
+"""Without those in a table nothing is read: in one of now, and in one written before ``by_hand`` was kept."""
 
 _LONGEST_FAULT = 400
-"""Characters told of what is wrong with a line, which may quote a good part of it."""
+"""Characters quoted of what is wrong with a line, which may repeat a good part of it."""
 _DECODER = msgspec.json.Decoder(_AttemptLine)
 _ENCODER = msgspec.json.Encoder()
 
@@ -108,7 +116,7 @@ def format_line(attempt: AttemptRecord) -> str:
 
 
 def parse_line(line: str | bytes) -> AttemptRecord:
-    """The attempt that a JSON line tells of. Raises AttemptError with what is wrong and where."""
+    """The attempt that a JSON line describes. Raises AttemptError with what is wrong and where."""
     try:
         return _attempt(_DECODER.decode(line))
     except AttemptError:
@@ -132,23 +140,23 @@ def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord]:
     reader = csv.DictReader(text, strict=True)
     try:
         found = reader.fieldnames or ()
-        columns = _OLDER_COLUMNS if "shortest" in found and "at_all" not in found else COLUMNS
+        columns = _NEEDED_BEFORE if "shortest" in found and "at_all" not in found else _NEEDED
         missing = [name for name in columns if name not in found]
         if missing:
-            raise AttemptError(f"line 1: the columns {', '.join(missing)} are missing")
+            raise AttemptError(words.columns_missing(missing))
         for row in reader:
             yield _from_row(row, columns, reader.line_num)
     except csv.Error as fault:
-        raise AttemptError(f"line {reader.line_num + 1}: {fault}") from fault
+        raise AttemptError(words.at_line(reader.line_num + 1, fault)) from fault
 
 
 def _from_row(row: Mapping[str | None, Any], columns: tuple[str, ...], number: int) -> AttemptRecord:
     if None in row or None in row.values():
-        raise AttemptError(f"line {number}: it has not as many cells as there are columns")
+        raise AttemptError(words.wrong_cell_count(number))
     try:
         return _attempt(msgspec.convert(_from_cells(row, columns), _AttemptLine, strict=False))
     except ValueError as fault:
-        raise AttemptError(f"line {number}: {quotable(str(fault), _LONGEST_FAULT)}") from fault
+        raise AttemptError(words.at_line(number, quotable(str(fault), _LONGEST_FAULT))) from fault
 
 
 def _written(attempt: AttemptRecord) -> _AttemptLine:
@@ -156,6 +164,7 @@ def _written(attempt: AttemptRecord) -> _AttemptLine:
         uuid=attempt.uuid,
         learner=attempt.learner,
         time=attempt.time,
+        number=parse_case(attempt.case).number,
         case=attempt.case,
         slot=attempt.slot.name,
         mirror=attempt.mirror,
@@ -177,7 +186,7 @@ def _written(attempt: AttemptRecord) -> _AttemptLine:
 
 def _attempt(line: _AttemptLine) -> AttemptRecord:
     if line.time.tzinfo is None:
-        raise AttemptError("the time has no zone; in UTC it ends in Z")
+        raise AttemptError(words.NO_ZONE)
     return AttemptRecord(
         uuid=line.uuid,
         learner=line.learner,
@@ -207,19 +216,19 @@ def _at_all(line: _AttemptLine) -> int:
     if count is msgspec.UNSET:
         count, other = other, count
     if count is msgspec.UNSET or other is not msgspec.UNSET:
-        raise AttemptError("it has either at_all or, in files from before, shortest")
+        raise AttemptError(words.NEITHER_OR_BOTH)
     return count
 
 
 def _turn(notation: str) -> Turn:
     if notation not in _TURNS:
-        raise AttemptError(f"“{notation[:10]}” is no turn; turns are written as in R, U2 or F'")
+        raise AttemptError(words.no_turn(notation[:10]))
     return _TURNS[notation]
 
 
 def _slot(name: str) -> Slot:
     if name not in _SLOTS:
-        raise AttemptError(f"“{name[:10]}” is no slot; a slot is one of {', '.join(_SLOTS)}")
+        raise AttemptError(words.no_slot(name[:10], _SLOTS))
     return _SLOTS[name]
 
 
@@ -270,8 +279,7 @@ def _named_parts(cell: str, names: tuple[str, ...], what: str) -> list[dict[str,
     return [_named(part.split(), names, what) for part in cell.split(";") if part.strip()]
 
 
-def _named(words: list[str], names: tuple[str, ...], what: str) -> dict[str, str | None]:
-    if len(words) != len(names):
-        quoted = " ".join(words)[:40]
-        raise AttemptError(f"“{quoted}” is no {what}: it has {', '.join(names)}, with spaces between")
-    return {name: None if word == _UNKNOWN else word for name, word in zip(names, words, strict=True)}
+def _named(values: list[str], names: tuple[str, ...], what: str) -> dict[str, str | None]:
+    if len(values) != len(names):
+        raise AttemptError(words.wrong_parts(" ".join(values)[:40], what, names))
+    return {name: None if value == _UNKNOWN else value for name, value in zip(names, values, strict=True)}

@@ -13,8 +13,9 @@ import numpy as np
 
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family, parse_case
+from tutor.progress import words
 from tutor.progress.attempt import Mode, Outcome
-from tutor.progress.cards import Card, CardPhase, grades, spread_due
+from tutor.progress.cards import Card, CardPhase, grades, spread_next
 from tutor.progress.course import course
 from tutor.progress.forgetting import AGAIN
 from tutor.progress.results import CASE_PLACES, MODES, OUTCOMES, microseconds, moment
@@ -24,16 +25,7 @@ NEW_A_DAY = 3
 SITTING = timedelta(minutes=30)
 """After a pause as long as this a case may come again though it was the last one."""
 AHEAD = timedelta(minutes=20)
-"""A case being learnt may come so much earlier when nothing else is due."""
-
-_DUE = "It is time to see this case again."
-_NEW = "This case is new."
-_AHEAD = "You have just begun with this case; once more while it is fresh."
-_BETWEEN = "A case in between, so that none comes twice in a row."
-_WEAKEST = "This case holds least well now."
-_MISNAMED = "Last time this case was not named rightly."
-_FLASH = "This case has waited longest to be named at a glance."
-_STEADY = "This case holds well, so there is room to look ahead."
+"""A settling case may come so much earlier when no other case is on the list."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,13 +58,14 @@ def next_up(
     new_a_day: int = NEW_A_DAY,
     zone: tzinfo = UTC,
 ) -> Proposal | None:
-    """What to practise now; None when there is nothing (see ``next_due``).
+    """What to practise now; None when there is nothing (see ``next_on_list``).
 
-    DUE: what is due, cases being learnt first, then those least likely to be recalled; then new ones, in the
-    order of the lessons, ``new_a_day`` of them (days begin at midnight in ``zone``). WEAKEST: of the cases
-    met the one that will hold least well tomorrow. FAMILY: of one ``family`` what is due, then what is new,
-    then the weakest. FLASH: of the cases met one misnamed last time, or the one not flashed for longest.
-    STEADY: of those that hold the one not seen for longest. In every mode no case comes twice in a row.
+    TODAY: the cases that come back now, settling ones first, then those least likely to be remembered; then
+    cases not met yet, in the order of the lessons, ``new_a_day`` of them (days begin at midnight in
+    ``zone``). SLIPPING: of the cases met the one least likely to be remembered tomorrow. FAMILY: of one
+    ``family`` what TODAY would choose, with all cases not met yet, then what SLIPPING would. GLANCE: of the
+    cases met one misnamed last time, or the one not named for longest. STEADY: of those that stick the one
+    not seen for longest. In every mode no case comes twice in a row.
 
     Raises ValueError for a mode in which the program does not choose.
     """
@@ -82,14 +75,14 @@ def next_up(
     open_to = [case for case in course() if case not in before and family in (None, case.family)]
     chosen: _Chosen | None
     match mode:
-        case Mode.DUE:
-            chosen = _due(study, now, open_to, _left_today(study, now, new_a_day, zone))
+        case Mode.TODAY:
+            chosen = _today(study, now, open_to, _left_today(study, now, new_a_day, zone))
         case Mode.FAMILY:
-            chosen = _due(study, now, open_to, len(open_to)) or _weakest(study, now, open_to)
-        case Mode.WEAKEST:
-            chosen = _weakest(study, now, open_to)
-        case Mode.FLASH:
-            chosen = _flash(study, open_to)
+            chosen = _today(study, now, open_to, len(open_to)) or _slipping(study, now, open_to)
+        case Mode.SLIPPING:
+            chosen = _slipping(study, now, open_to)
+        case Mode.GLANCE:
+            chosen = _glance(study, open_to)
         case Mode.STEADY:
             chosen = _steady(study, open_to)
         case _:
@@ -101,84 +94,84 @@ def next_up(
     return Proposal(picked.slug, slot, mirror, alignment, why)
 
 
-def next_due(study: Study, now: datetime) -> datetime | None:
-    """When the next case that is not due yet will be; None when there is none."""
-    return min((due for card in study.cards.values() if (due := spread_due(card)) > now), default=None)
+def next_on_list(study: Study, now: datetime) -> datetime | None:
+    """When the next case comes back that is not back yet; None when there is none."""
+    return min((then for card in study.cards.values() if (then := spread_next(card)) > now), default=None)
 
 
-def due_now(study: Study, now: datetime) -> tuple[Card, ...]:
-    """The cards that are due, in the order in which they should come."""
-    due = (card for card in study.cards.values() if spread_due(card) <= now)
-    return tuple(sorted(due, key=lambda card: _urgency(card, now)))
+def on_list(study: Study, now: datetime) -> tuple[Card, ...]:
+    """The cards that are back on the list, in the order in which they should come."""
+    back = (card for card in study.cards.values() if spread_next(card) <= now)
+    return tuple(sorted(back, key=lambda card: _urgency(card, now)))
 
 
 _Chosen = tuple[Case, str]
 
 
 def _urgency(card: Card, now: datetime) -> tuple[bool, float, datetime]:
-    learnt = card.phase is CardPhase.HOLDING
-    return (learnt, card.recall(now) if learnt else 0.0, card.due)
+    sticks = card.phase is CardPhase.STICKING
+    return (sticks, card.chance(now) if sticks else 0.0, card.next)
 
 
-def _due(study: Study, now: datetime, open_to: Sequence[Case], new_left: int) -> _Chosen | None:
-    """What is due, what is new, what is being learnt, or, if only the last case is due, something between."""
+def _today(study: Study, now: datetime, open_to: Sequence[Case], new_left: int) -> _Chosen | None:
+    """What is back, what is not met yet, what is settling; one in between if only the last case is back."""
     slugs = {case.slug for case in open_to}
-    due = due_now(study, now)
-    for card in due:
+    back = on_list(study, now)
+    for card in back:
         if card.slug in slugs:
-            return parse_case(card.slug), _DUE
+            return parse_case(card.slug), words.ON_THE_LIST
     if new_left > 0:
         for case in open_to:
             if case.slug not in study.cards:
-                return case, _NEW
-    learning = [card for card in _met(study, open_to) if card.phase is not CardPhase.HOLDING]
-    soon = [card for card in learning if card.due <= now + AHEAD]
+                return case, words.NOT_MET_YET
+    settling = [card for card in _met(study, open_to) if card.phase is not CardPhase.STICKING]
+    soon = [card for card in settling if card.next <= now + AHEAD]
     if soon:
-        return parse_case(min(soon, key=lambda card: card.due).slug), _AHEAD
-    if due and (weakest := _weakest(study, now, open_to)):
-        return weakest[0], _BETWEEN
+        return parse_case(min(soon, key=lambda card: card.next).slug), words.STILL_FRESH
+    if back and (between := _slipping(study, now, open_to)):
+        return between[0], words.IN_BETWEEN
     return None
 
 
-def _weakest(study: Study, now: datetime, open_to: Sequence[Case]) -> _Chosen | None:
-    """By tomorrow's recall: today's says nothing of what was practised today."""
+def _slipping(study: Study, now: datetime, open_to: Sequence[Case]) -> _Chosen | None:
+    """By tomorrow's chance: today's says nothing of what was practised today."""
     tomorrow = now + timedelta(days=1)
     met = _met(study, open_to)
     if not met:
         return None
     order = _last_met(study)
-    weakest = min(
+    slipping = min(
         met,
         key=lambda card: (
-            card.phase is CardPhase.HOLDING,
-            card.recall(tomorrow),
+            card.phase is CardPhase.STICKING,
+            card.chance(tomorrow),
             card.last,
             order[card.slug],
         ),
     )
-    return parse_case(weakest.slug), _WEAKEST
+    return parse_case(slipping.slug), words.SLIPPING_FIRST
 
 
-def _flash(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
-    flashes = study.results[study.results["mode"] == MODES.index(Mode.FLASH)]
+def _glance(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
+    glances = study.results[study.results["mode"] == MODES.index(Mode.GLANCE)]
     ranked: list[tuple[bool, int, str]] = []
     for card in _met(study, open_to):
-        own = np.flatnonzero(flashes["case"] == CASE_PLACES[card.slug])
+        own = np.flatnonzero(glances["case"] == CASE_PLACES[card.slug])
         last = int(own[-1]) if len(own) else -1
-        named = last < 0 or flashes["outcome"][last] != OUTCOMES.index(Outcome.MISNAMED)
+        named = last < 0 or glances["outcome"][last] != OUTCOMES.index(Outcome.MISNAMED)
         ranked.append((named, last, card.slug))
     if not ranked:
         return None
     named, _, slug = min(ranked, key=lambda one: one[:2])
-    return parse_case(slug), _FLASH if named else _MISNAMED
+    return parse_case(slug), words.LONGEST_UNNAMED if named else words.MISNAMED
 
 
 def _steady(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
-    holding = [card for card in _met(study, open_to) if card.phase is CardPhase.HOLDING]
-    if not holding:
+    sticking = [card for card in _met(study, open_to) if card.phase is CardPhase.STICKING]
+    if not sticking:
         return None
     order = _last_met(study)
-    return parse_case(min(holding, key=lambda card: (card.last, order[card.slug])).slug), _STEADY
+    return parse_case(min(sticking, key=lambda card: (card.last, order[card.slug])).slug), words.STICKS
 
 
 def _last_met(study: Study) -> dict[str, int]:
@@ -210,12 +203,12 @@ def _last_seen(study: Study, now: datetime) -> frozenset[Case]:
 def _way_to_meet(study: Study, case: Case, before: frozenset[Case]) -> tuple[Slot, bool, int]:
     """Slot, mirror and alignment: what was not met yet, what failed last, what was not met for longest.
 
-    A case is met at the front right first, and in the mirror only once it holds as it is.
+    A case is met at the front right first, and in the mirror only once it sticks as it is.
     """
     card = study.cards.get(case.slug)
     if card is None:
         return Slot.FR, False, 0
-    mirrored = card.phase is CardPhase.HOLDING and case.mirror != case and case.mirror not in before
+    mirrored = card.phase is CardPhase.STICKING and case.mirror != case and case.mirror not in before
     own = study.results[study.results["case"] == CASE_PLACES[case.slug]]
     failed = grades(own) == AGAIN
     ranked = []

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
+from tutor.progress import words
 from tutor.progress.attempt import GUEST
 
 _VERSION_OFFSET = 60
@@ -17,10 +18,7 @@ class NewerStoreError(ValueError):
     """The file was written by a newer version of the program; it has not been touched."""
 
     def __init__(self, path: Path, version: int) -> None:
-        super().__init__(
-            f"{path} was written by a newer version of the program (form {version}, this one knows up to "
-            f"{len(MIGRATIONS)}). It has been left as it is: update the program, or choose another folder."
-        )
+        super().__init__(words.newer_form(path, version, len(MIGRATIONS)))
 
 
 def _first_tables(connection: sqlite3.Connection) -> None:
@@ -54,10 +52,18 @@ def _attempts_alone(connection: sqlite3.Connection) -> None:
     connection.execute("DROP TABLE IF EXISTS checkpoints")
 
 
+def _names_of_now(_connection: sqlite3.Connection) -> None:
+    """Lines may carry the case's number and the modes' and outcomes' names of now; those there stay.
+
+    Only the version goes up, since a program that does not know these lines could not read them.
+    """
+
+
 MIGRATIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (
     _first_tables,
     _figures_by_hand,
     _attempts_alone,
+    _names_of_now,
 )
 """Step n leads from version n to version n + 1; an empty file has version 0."""
 

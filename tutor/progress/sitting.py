@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
+from tutor.progress import words
 from tutor.progress.attempt import AttemptRecord, Outcome
 from tutor.progress.cards import grades
 from tutor.progress.forgetting import GOOD
@@ -28,27 +29,27 @@ class GoalError(ValueError):
 class GoalKind(StrEnum):
     """What a sitting is to come to."""
 
-    DUE = "due"
-    """Until nothing is due any more, and the new cases of the day are met."""
+    TODAY = "today"
+    """Until today's list is done: no case is back, and the new cases of the day are met."""
     ATTEMPTS = "attempts"
     MINUTES = "minutes"
 
 
 @dataclass(frozen=True, slots=True)
 class Goal:
-    """What a sitting is to come to; ``amount`` is the number of attempts or minutes, 0 for DUE.
+    """What a sitting is to come to; ``amount`` is the number of attempts or minutes, 0 for TODAY.
 
     Raises GoalError.
     """
 
-    kind: GoalKind = GoalKind.DUE
+    kind: GoalKind = GoalKind.TODAY
     amount: int = 0
 
     def __post_init__(self) -> None:
-        if self.kind is GoalKind.DUE and self.amount:
-            raise GoalError("a goal that ends with what is due has no amount")
-        if self.kind is not GoalKind.DUE and not 1 <= self.amount <= MOST:
-            raise GoalError(f"a goal has from 1 to {MOST} {self.kind.value}, not {self.amount}")
+        if self.kind is GoalKind.TODAY and self.amount:
+            raise GoalError(words.GOAL_WITHOUT_AMOUNT)
+        if self.kind is not GoalKind.TODAY and not 1 <= self.amount <= MOST:
+            raise GoalError(words.goal_out_of_range(MOST, self.kind.value, self.amount))
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,7 @@ class Sitting:
 
     ``last``: when something was last done; ``spent``: seconds at it, pauses left out; ``unrested``: those
     since the last pause; ``reminders``: how often a rest was suggested since then; ``attempts``: those in
-    which the learner did something; ``good``: those unaided in the fewest turns, or named rightly in a flash;
+    which the learner did something; ``good``: those unaided in the fewest turns, or named right at a glance;
     ``cases``: the slugs met.
     """
 
@@ -101,8 +102,8 @@ def waited(sitting: Sitting, now: float) -> Sitting:
     return replace(rested, last=max(now, sitting.last))
 
 
-def counted(sitting: Sitting, attempt: AttemptRecord, now: float) -> Sitting:
-    """An attempt was finished just now. One that was only watched is met, but not made."""
+def with_attempt(sitting: Sitting, attempt: AttemptRecord, now: float) -> Sitting:
+    """The sitting with an attempt finished just now. One only watched counts as met, but not as made."""
     sitting = busy(sitting, now)
     tried = attempt.outcome is not Outcome.WATCHED
     good = attempt.outcome is Outcome.NAMED or bool(grades(results_of([attempt]))[0] == GOOD)
@@ -121,12 +122,12 @@ def goal_standing(sitting: Sitting, *, more: bool) -> GoalStanding:
             done = sitting.attempts
         case GoalKind.MINUTES:
             done = int(sitting.spent // 60)
-        case GoalKind.DUE:
+        case GoalKind.TODAY:
             return GoalStanding(sitting.attempts, None, not more)
     return GoalStanding(done, sitting.goal.amount, done >= sitting.goal.amount)
 
 
-def rest_due(sitting: Sitting, now: float, minutes: int = REST_MINUTES) -> tuple[Sitting, bool]:
+def rest_wanted(sitting: Sitting, now: float, minutes: int = REST_MINUTES) -> tuple[Sitting, bool]:
     """Whether to suggest a rest now, and the sitting that remembers it: once for every so many minutes.
 
     ``minutes`` are those without a pause. Ask between attempts, so that nobody is disturbed in one.
@@ -139,8 +140,5 @@ def rest_due(sitting: Sitting, now: float, minutes: int = REST_MINUTES) -> tuple
 def farewell(sitting: Sitting) -> str:
     """A sentence or two for the end."""
     if not sitting.attempts:
-        return "Nothing was practised this time."
-    tries = "1 try" if sitting.attempts == 1 else f"{sitting.attempts} tries"
-    cases = "1 case" if len(sitting.cases) == 1 else f"{len(sitting.cases)} cases"
-    right = "none" if not sitting.good else "all" if sitting.good == sitting.attempts else str(sitting.good)
-    return f"{tries} at {cases}, {right} of them right at once without help."
+        return words.NOTHING_PRACTISED
+    return words.farewell(sitting.attempts, len(sitting.cases), sitting.good)

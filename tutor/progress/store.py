@@ -18,6 +18,7 @@ from types import TracebackType
 from typing import Any, Self
 from uuid import UUID
 
+from tutor.progress import words
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, check_learner, now_utc
 from tutor.progress.backup import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 from tutor.progress.connection import (
@@ -97,16 +98,11 @@ class AttemptStore:
         """What the learner should be told: where attempts could not be written, or a file was damaged."""
         told = list(self._opened.notices)
         if self._rescued is not None:
-            told.append(
-                f"What could not be written is in {self._rescued}. Take it in later with "
-                f"“python -m tutor progress import {self._rescued}”."
-            )
+            told.append(words.rescued(self._rescued))
         elif waiting := len(self._waiting):
-            what = "1 attempt is" if waiting == 1 else f"{waiting} attempts are"
-            told.append(f"{what} not on the disk yet ({self._reason}); the next one tries again.")
+            told.append(words.still_waiting(waiting, self._reason))
         if count := self._unreadable:
-            what = "1 record" if count == 1 else f"{count} records"
-            told.append(f"{what} in the file of your progress cannot be read and is left out.")
+            told.append(words.unreadable(count))
         return tuple(told)
 
     @property
@@ -208,7 +204,7 @@ class AttemptStore:
                 if not self._rows("SELECT 1 FROM attempts WHERE uuid = ?", (uuid.hex,)):
                     return was_waiting
             except _UNREACHABLE as fault:
-                raise StoreError(f"it cannot be read: {reason_of(fault)}") from fault
+                raise StoreError(words.cannot_read(reason_of(fault))) from fault
             self._require_file()
             self._transaction(
                 ("INSERT OR IGNORE INTO undone VALUES (?)", (uuid.hex,)),
@@ -229,7 +225,7 @@ class AttemptStore:
             try:
                 added = add(self._connection, tuple(given.values()))
             except sqlite3.Error as fault:
-                raise StoreError(f"nothing was merged: {fault}") from fault
+                raise StoreError(words.not_merged(fault)) from fault
         return Merged(added, len(given) - added - undone, undone)
 
     # --------------------------------------------------------------------------------------------- backup
@@ -246,7 +242,7 @@ class AttemptStore:
                     return target
                 return back_up_daily(self._connection, self._folder, self._clock(), anew=True)
             except (OSError, sqlite3.Error) as fault:
-                raise StoreError(f"the backup cannot be written: {reason_of(fault)}") from fault
+                raise StoreError(words.backup_failed(reason_of(fault))) from fault
 
     def reset(self, learner: str | None = None) -> Path:
         """Forget the attempts of a learner, or of all and who they are; the copy that was kept before.
@@ -325,7 +321,7 @@ class AttemptStore:
             raise self._unwritable()
 
     def _unwritable(self) -> StoreError:
-        return StoreError(f"the folder {self._folder} cannot be written: {self._reason}")
+        return StoreError(words.folder_unwritable(self._folder, self._reason))
 
     def _changed(self, statement: str, values: tuple[object, ...]) -> None:
         self._transaction((statement, values))
@@ -336,7 +332,7 @@ class AttemptStore:
                 for statement, values in statements:
                     self._connection.execute(statement, values)
         except sqlite3.Error as fault:
-            raise StoreError(f"the change cannot be written: {fault}") from fault
+            raise StoreError(words.change_failed(fault)) from fault
 
     def _parsed(self, rows: Iterable[tuple[object, bytes]]) -> list[AttemptRecord]:
         found, unreadable = [], 0

@@ -60,7 +60,7 @@ def guidance_of(results: Results) -> Mapping[str, Guidance]:
 
     A flash names a turn and makes none, and a lesson has its own course: neither changes the guidance.
     """
-    others = [MODES.index(mode) for mode in (Mode.FLASH, Mode.LESSON)]
+    others = [MODES.index(mode) for mode in (Mode.GLANCE, Mode.LESSON)]
     played = results[~np.isin(results["mode"], others)]
     found: dict[str, Guidance] = {}
     for place, case in enumerate(CASES):
@@ -77,7 +77,7 @@ def _after(guidance: Guidance, case: Case, result: np.void) -> Guidance:
     if result["outcome"] == OUTCOMES.index(Outcome.WATCHED):
         return watched(guidance)
     run = worth(
-        home=bool(result["outcome"] == OUTCOMES.index(Outcome.HOME)),
+        home=bool(result["outcome"] == OUTCOMES.index(Outcome.SOLVED)),
         used=int(result["used"]),
         made=int(result["made"]),
         fewest=int(result["fewest"]),

@@ -1,4 +1,4 @@
-"""How it goes: what the Progress screen and the command line tell of a learner, all from ``Study``."""
+"""How it goes: what the Progress screen and the command line show of a learner, all from ``Study``."""
 
 from __future__ import annotations
 
@@ -16,55 +16,62 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Case
 from tutor.method.terms import TURNING_STEPS, Step
 from tutor.progress.attempt import Mode, Outcome
-from tutor.progress.cards import Card, CardPhase, believable_times, grades, spread_due
+from tutor.progress.cards import Card, CardPhase, believable_times, grades, spread_next
 from tutor.progress.forgetting import GOOD
 from tutor.progress.results import MODES, OUTCOMES, Results
 from tutor.progress.study import Study
 
 RECENT = timedelta(days=30)
-"""Steps, slots and recognition are told for so long before now, so that they show what is the case now."""
+"""Figures about steps, slots and recognition cover so long before now, so that they show the present."""
 FORECAST_DAYS = 28
 WEEK_DAYS = 7
+STANDING_COLUMNS = (
+    "number", "case", "sign", "memory", "remember", "lasts_days", "next", "attempts", "extra", "recognition",
+)  # fmt: skip
+"""The columns of the table of the cases; ``next`` is when the case comes back to the day's list."""
 MOST_POINTS = 60
 """A series has at most so many points; longer times are taken together by weeks or more."""
-WEAK_BELOW = 0.8
-FIRM_FROM_DAYS = 30.0
+SLIPPING_BELOW = 0.8
+SURE_FROM_DAYS = 30.0
 _DAY = 86_400_000_000
 
 
-class Hold(Enum):
-    """How well a case holds, with the letter and the word that stand for it beside its colour."""
+class Memory(Enum):
+    """How well a learner remembers a case, with the sign and the words that go with its colour."""
 
-    NEW = ("N", "new")
-    LEARNING = ("L", "being learnt")
-    WEAK = ("W", "weak")
-    HOLDS = ("H", "holds")
-    FIRM = ("F", "firm")
+    NOT_MET = ("Nm", "not met yet")
+    SETTLING = ("Se", "settling")
+    SLIPPING = ("Sl", "slipping")
+    STICKS = ("St", "sticks")
+    SURE = ("Su", "sure")
 
     @property
-    def letter(self) -> str:
-        """A capital letter, another one for each."""
+    def sign(self) -> str:
+        """Two letters, other ones for each."""
         return self.value[0]
 
     @property
     def word(self) -> str:
-        """One or two words."""
+        """One to three words."""
         return self.value[1]
 
 
 @dataclass(frozen=True, slots=True)
 class CaseStanding:
-    """How a case stands; ``recall`` and ``due`` are None for one not met.
+    """How a case goes; ``remember``, ``lasts`` and ``next`` are None for one not met.
+
+    ``remember``: the chance to remember it now; ``lasts``: days until that chance is 90 %; ``next``: when it
+    comes back.
 
     ``extra``: turns over the fewest by hand in the mean, ``recognition``: seconds to the first turn in the
     median, both of the recent attempts; None without any.
     """
 
     case: Case
-    hold: Hold
-    recall: float | None
-    stability: float | None
-    due: datetime | None
+    memory: Memory
+    remember: float | None
+    lasts: float | None
+    next: datetime | None
     attempts: int
     extra: float | None
     recognition: float | None
@@ -109,17 +116,17 @@ class Point:
 
 @dataclass(frozen=True, slots=True)
 class Forecast:
-    """What is expected if nothing is practised: after so many days the mean recall of the cases met."""
+    """What is expected if nothing is practised: after so many days the mean chance to remember a case met."""
 
     days: int
-    recall: float
-    holding: int
-    """Cases whose chance to be recalled is still 90 %."""
+    remember: float
+    likely: int
+    """Cases whose chance to be remembered is still 90 %."""
 
 
 @dataclass(frozen=True, slots=True)
-class DueDay:
-    """What is due on a day of the coming week; what is overdue counts for the first day."""
+class ListDay:
+    """The list of a day of the coming week; a case that was back earlier is on that of the first day."""
 
     day: date
     slugs: tuple[str, ...]
@@ -134,11 +141,11 @@ class Summary:
     slots: tuple[SlotStanding, ...]
     series: tuple[Point, ...]
     forecast: tuple[Forecast, ...]
-    week: tuple[DueDay, ...]
+    week: tuple[ListDay, ...]
 
-    def count(self, hold: Hold) -> int:
-        """How many of the 41 cases stand so."""
-        return sum(standing.hold is hold for standing in self.cases)
+    def count(self, memory: Memory) -> int:
+        """How many of the 41 cases the learner remembers so well."""
+        return sum(standing.memory is memory for standing in self.cases)
 
 
 def summarise(study: Study, now: datetime, zone: tzinfo = UTC) -> Summary:
@@ -155,38 +162,27 @@ def summarise(study: Study, now: datetime, zone: tzinfo = UTC) -> Summary:
     )
 
 
-def hold_of(card: Card | None, now: datetime) -> Hold:
-    """How well a case holds; None is the card of a case not met."""
+def memory_of(card: Card | None, now: datetime) -> Memory:
+    """How well a learner remembers a case; None is the card of a case not met."""
     if card is None:
-        return Hold.NEW
-    if card.phase is not CardPhase.HOLDING:
-        return Hold.LEARNING
-    if card.recall(now) < WEAK_BELOW:
-        return Hold.WEAK
-    return Hold.FIRM if card.stability >= FIRM_FROM_DAYS else Hold.HOLDS
+        return Memory.NOT_MET
+    if card.phase is not CardPhase.STICKING:
+        return Memory.SETTLING
+    if card.chance(now) < SLIPPING_BELOW:
+        return Memory.SLIPPING
+    return Memory.SURE if card.lasts >= SURE_FROM_DAYS else Memory.STICKS
 
 
 def format_standing(summary: Summary) -> Iterator[str]:
     """The cases as rows of a CSV table (RFC 4180), the columns' names first, each with its line's end."""
-    yield _row(
-        "case", "letter", "hold", "recall", "stability_days", "due", "attempts", "extra", "recognition"
-    )
+    yield _row(*STANDING_COLUMNS)
     for each in summary.cases:
-        due = "" if each.due is None else each.due.isoformat(timespec="seconds").replace("+00:00", "Z")
-        numbers = (each.recall, each.stability, each.extra, each.recognition)
-        recall, stability, extra, recognition = ("" if n is None else f"{n:.3f}" for n in numbers)
-        hold = each.hold
-        yield _row(
-            each.case.slug,
-            hold.letter,
-            hold.word,
-            recall,
-            stability,
-            due,
-            str(each.attempts),
-            extra,
-            recognition,
-        )
+        then = "" if each.next is None else each.next.isoformat(timespec="seconds").replace("+00:00", "Z")
+        numbers = (each.remember, each.lasts, each.extra, each.recognition)
+        remember, lasts, extra, recognition = ("" if n is None else f"{n:.3f}" for n in numbers)
+        case, memory = each.case, each.memory
+        known = (str(case.number), case.slug, memory.sign, memory.word, remember, lasts, then)
+        yield _row(*known, str(each.attempts), extra, recognition)
 
 
 def _row(*cells: str) -> str:
@@ -209,7 +205,7 @@ class _Turned:
     @classmethod
     def of(cls, results: Results, now: datetime) -> _Turned:
         watched = results["outcome"] == OUTCOMES.index(Outcome.WATCHED)
-        turned = ~watched & (results["mode"] != MODES.index(Mode.FLASH))
+        turned = ~watched & (results["mode"] != MODES.index(Mode.GLANCE))
         return cls(results[turned], believable_times(results, now)[turned], grades(results)[turned])
 
     def since(self, start: datetime) -> _Turned:
@@ -220,7 +216,7 @@ class _Turned:
         return _Turned(self.results[mask], self.times[mask], self.grades[mask])
 
     def extra(self) -> float | None:
-        home = self.results[self.results["outcome"] == OUTCOMES.index(Outcome.HOME)]
+        home = self.results[self.results["outcome"] == OUTCOMES.index(Outcome.SOLVED)]
         if not len(home):
             return None
         return float(np.maximum(home["used"] - home["fewest"], 0).mean())
@@ -246,10 +242,10 @@ def _cases(study: Study, recent: _Turned, now: datetime) -> tuple[CaseStanding, 
         standings.append(
             CaseStanding(
                 case,
-                hold_of(card, now),
-                None if card is None else card.recall(now),
-                None if card is None else card.stability,
-                None if card is None else spread_due(card),
+                memory_of(card, now),
+                None if card is None else card.chance(now),
+                None if card is None else card.lasts,
+                None if card is None else spread_next(card),
                 int(attempts[place]),
                 own.extra(),
                 own.recognition(),
@@ -298,19 +294,19 @@ def _forecast(study: Study, now: datetime) -> tuple[Forecast, ...]:
         return ()
     forecasts = []
     for days in range(FORECAST_DAYS + 1):
-        recalls = [card.recall(now + timedelta(days=days)) for card in study.cards.values()]
-        forecasts.append(Forecast(days, float(np.mean(recalls)), sum(recall >= 0.9 for recall in recalls)))
+        chances = [card.chance(now + timedelta(days=days)) for card in study.cards.values()]
+        forecasts.append(Forecast(days, float(np.mean(chances)), sum(chance >= 0.9 for chance in chances)))
     return tuple(forecasts)
 
 
-def _week(study: Study, now: datetime, zone: tzinfo) -> tuple[DueDay, ...]:
+def _week(study: Study, now: datetime, zone: tzinfo) -> tuple[ListDay, ...]:
     today = now.astimezone(zone).date()
-    due: dict[date, list[str]] = {today + timedelta(days=days): [] for days in range(WEEK_DAYS)}
-    for card in sorted(study.cards.values(), key=spread_due):
-        day = max(today, spread_due(card).astimezone(zone).date())
-        if day in due:
-            due[day].append(card.slug)
-    return tuple(DueDay(day, tuple(slugs)) for day, slugs in due.items())
+    listed: dict[date, list[str]] = {today + timedelta(days=days): [] for days in range(WEEK_DAYS)}
+    for card in sorted(study.cards.values(), key=spread_next):
+        day = max(today, spread_next(card).astimezone(zone).date())
+        if day in listed:
+            listed[day].append(card.slug)
+    return tuple(ListDay(day, tuple(slugs)) for day, slugs in listed.items())
 
 
 def _offset(now: datetime, zone: tzinfo) -> timedelta:

@@ -211,8 +211,8 @@ class Group:
 class Miniature:
     """A small cube to press, with its name beneath; drawn without mirrors.
 
-    ``badge`` is a letter or sign in its corner that says how well the case holds; ``tone`` goes with it.
-    ``tip`` is told, line by line, while it is pointed at or has the focus.
+    ``badge`` is a sign in its corner that says how well the case is remembered; ``tone`` goes with it.
+    ``tip`` shows, line by line, while it is pointed at or has the focus.
     """
 
     action: Action | None
@@ -225,6 +225,8 @@ class Miniature:
     """On a map: the badge's ground is full of its tone, else only tinged with it."""
     dotted: bool = False
     tip: tuple[str, ...] = ()
+    number: str = ""
+    """On a map: the case's number, in the corner of its cell."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,7 +52,9 @@ def states(results: list[CheckResult]) -> list[State]:
 def attempt(days: float) -> AttemptRecord:
     slug = "corner-up-edge-left-front-up"
     time = now_utc() + timedelta(days=days)
-    return AttemptRecord("Ilva", time, slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 3, 3, 9.0, uuid=UUID(int=1))
+    return AttemptRecord(
+        "Ilva", time, slug, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 9.0, uuid=UUID(int=1)
+    )
 
 
 def everything_in(folder: Path) -> dict[str, bytes]:

@@ -26,7 +26,7 @@ def made(learner: str, number: int) -> AttemptRecord:
     time = datetime(2026, 3, 3, 18, 30, tzinfo=UTC) + timedelta(days=number)
     case = CASES[number].slug
     return AttemptRecord(
-        learner, time, case, Slot.BR, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0, first_turn=1.5,
+        learner, time, case, Slot.BR, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0, first_turn=1.5,
         uuid=UUID(int=sum(learner.encode()) * 1000 + number),
     )  # fmt: skip
 
@@ -62,7 +62,8 @@ def test_show_lists_the_learners(club: Path, capsys: pytest.CaptureFixture[str])
     assert main(["progress", "show", "--json"]) == 0
     listed = {each["learner"]: each for each in json.loads(capsys.readouterr().out)}
     assert {name: each["attempts"] for name, each in listed.items()} == {"Guest": 0, "Ilva": 2, "Ravi": 1}
-    assert listed["Ilva"]["cases"]["new"] == 39
+    assert listed["Ilva"]["cases"]["not met yet"] == 39
+    assert listed["Ravi"]["today"] == 1
     assert sum(listed["Ravi"]["cases"].values()) == 41
     assert main(["progress", "show"]) == 0
     assert "Ravi" in capsys.readouterr().out
@@ -71,12 +72,15 @@ def test_show_lists_the_learners(club: Path, capsys: pytest.CaptureFixture[str])
 def test_show_tells_of_one_learner_case_by_case(club: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["progress", "show", "--learner", "ilva", "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
-    assert [each["case"] for each in told["cases"] if each["attempts"]] == [CASES[0].slug, CASES[2].slug]
+    assert [(each["number"], each["case"]) for each in told["cases"] if each["attempts"]] == [
+        (1, CASES[0].slug),
+        (3, CASES[2].slug),
+    ]
     assert main(["progress", "show", "--learner", "Ilva", "--csv"]) == 0
     rows = list(csv.DictReader(io.StringIO(capsys.readouterr().out)))
     assert len(rows) == 41
     assert main(["progress", "show", "--learner", "Ilva"]) == 0
-    assert "Due this week" in capsys.readouterr().out
+    assert "Cases on each day's list" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("suffix", ["csv", "jsonl"])
@@ -92,9 +96,9 @@ def test_what_is_exported_can_be_imported_elsewhere(
     elsewhere = tmp_path / "elsewhere"
     monkeypatch.setenv("PAIRWRIGHT_HOME", str(elsewhere))
     assert main(["progress", "import", str(file)]) == 0
-    assert "3 attempts taken in, 0 known already" in capsys.readouterr().out
+    assert "3 attempts added, 0 known already" in capsys.readouterr().out
     assert main(["progress", "import", str(file), str(file)]) == 0
-    assert "0 attempts taken in, 6 known already" in capsys.readouterr().out
+    assert "0 attempts added, 6 known already" in capsys.readouterr().out
     assert kept(elsewhere) == kept(club)
 
 
@@ -105,7 +109,7 @@ def test_exports_of_before_can_be_imported_and_put_together_with_those_of_now(
     before = Path(__file__).parents[2] / "progress" / "before_by_hand"
     table, both = before / "attempts.csv", tmp_path / "both.csv"
     assert main(["progress", "import", str(before / "attempts.jsonl"), str(table)]) == 0
-    assert "92 attempts taken in, 92 known already" in capsys.readouterr().out
+    assert "92 attempts added, 92 known already" in capsys.readouterr().out
     assert main(["progress", "export", str(both)]) == 0
     assert main(["progress", "merge", str(table), str(both), "--into", str(both), "--force"]) == 0
     assert "95 attempts written to" in capsys.readouterr().out
@@ -177,7 +181,7 @@ def test_a_file_that_is_there_is_not_replaced_unasked(
         ("a.jsonl", "{}\n", "line 1: "),
         ("a.jsonl", f"{format_line(CLUB[0])}\n[]\n", "line 2: "),
         ("a.csv", "uuid,learner\n", "line 1: the columns time"),
-        ("a.csv", f"{','.join(COLUMNS)}\n1,2\n", "line 2: it has not as many cells"),
+        ("a.csv", f"{','.join(COLUMNS)}\n1,2\n", "line 2: the number of cells differs"),
     ],
 )
 def test_a_file_with_a_fault_is_refused_whole_and_the_place_named(
@@ -205,7 +209,7 @@ def test_an_unknown_learner_is_told_with_those_there_are(
     club: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main(["progress", "show", "--learner", "Nobody"]) == 2
-    assert "there are Guest, Ilva, Ravi" in capsys.readouterr().err
+    assert "choose from Guest, Ilva, Ravi" in capsys.readouterr().err
 
 
 def test_a_backup_is_a_whole_store(club: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -235,7 +239,7 @@ def test_a_reset_asks_first(
         monkeypatch.setattr("sys.stdin", terminal)
         assert main(["progress", "reset", "--learner", "Ilva"]) == (0 if answer == "yes" else 1)
     os.close(ours)
-    assert "Forget 2 attempts of Ilva?" in capsys.readouterr().out
+    assert "Delete 2 attempts of Ilva?" in capsys.readouterr().out
     assert len(kept(club)) == left
 
 

@@ -25,7 +25,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
             time = datetime.now(UTC) - timedelta(days=days)
             store.record(
                 AttemptRecord(
-                    "Ilva", time, case.slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 5, 4, 9.0, first_turn=2.0
+                    "Ilva", time, case.slug, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED, 5, 4, 9.0, first_turn=2.0
                 )
             )
     return tmp_path

@@ -326,9 +326,9 @@ def test_a_case_in_another_slot_is_described_as_it_is_seen_there() -> None:
             "there is no case “corner-up-edge-lft-front-up”; did you mean corner-up-edge-left-front-up",
         ),
         (("--slot", "RF"), "“RF” is not a slot; write FR, FL, BL or BR"),
-        ((CASE, "--lesson", "made-pair"), "write only one of these: cases, --lesson or --weak"),
-        (("--weak", "--lesson", "made-pair"), "write only one of these: cases, --lesson or --weak"),
-        ((CASE, "--learner", "Ilva"), "--learner works only with --weak"),
+        ((CASE, "--lesson", "made-pair"), "write only one of these: cases, --lesson or --slipping"),
+        (("--weak", "--lesson", "made-pair"), "write only one of these: cases, --lesson or --slipping"),
+        ((CASE, "--learner", "Ilva"), "--learner works only with --slipping"),
         (("--lesson", "no-such-lesson"), "there is no lesson"),
     ],
 )

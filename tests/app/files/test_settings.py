@@ -1,3 +1,4 @@
+import shutil
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.screens.table import SCREENS
 from tutor.session.commands import Act, Command
-from tutor.session.keymap import format_key, remapped
+from tutor.session.keymap import command_names, format_key, remapped
 from tutor.session.settings import Settings
 from tutor.session.settings_options import PALETTES, THEMES
 from tutor.ui.focus import Walk
@@ -52,6 +53,28 @@ def test_settings_come_back_as_they_were_written(
     save_settings(folder, chosen)
     assert load_settings(folder) == Loaded(chosen)
     assert [path.name for path in folder.iterdir()] == [FILE]
+
+
+def test_settings_of_before_are_taken_in_whole(tmp_path: Path) -> None:
+    # Written by commit 0b23538, the last one with the older names of practice and progress.
+    before = Path(__file__).with_name("before_new_names") / FILE
+    shutil.copy(before, tmp_path / FILE)
+    loaded = load_settings(tmp_path)
+    assert loaded.notice == ""
+    assert loaded.settings == Settings(
+        look=Look(theme="dark", text_scale=1.25),
+        speed=0.75,
+        rest_minutes=15,
+        learner="Ilva",
+        keys=(
+            ("save the cases as a table", "F9"),
+            ("save a picture of this page", "Ctrl+F9"),
+            ("choose answer 1", "F10"),
+        ),
+    )
+    assert {name for name, _ in loaded.settings.keys} <= set(command_names(SCREENS))
+    save_settings(tmp_path, loaded.settings)
+    assert (tmp_path / FILE).read_bytes() == before.read_bytes()
 
 
 def test_without_a_file_the_usual_settings_hold(tmp_path: Path) -> None:

@@ -25,7 +25,7 @@ EXTRA = Plot(
     told="3.5 at first, 1.2 of late.",
 )
 WEEK = Plot(
-    "Due this week",
+    "To repeat this week",
     "cases",
     tuple((float(day), float(count)) for day, count in enumerate((6, 3, 0, 2, 12, 1, 1))),
     tuple((float(day), name) for day, name in enumerate(["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"])),
@@ -43,13 +43,13 @@ CELLS = tuple(
         dotted=number % 3 == 0,
         tip=(
             "Corner on top at its slot, cross colour up; edge on top at the front, front colour up",
-            "Due today",
+            "On today's list",
         ),
     )
     for number in range(24)
 )
 LEGEND = Legend(
-    tuple((cell.badge, cell.tone, cell.solid, f"being learnt: {n}") for n, cell in enumerate(CELLS[:5]))
+    tuple((cell.badge, cell.tone, cell.solid, f"settling: {n}") for n, cell in enumerate(CELLS[:5]))
 )
 
 

@@ -66,10 +66,10 @@ def test_a_name_that_is_known_already_is_told_and_that_learner_sits_here(pilot: 
     assert pilot.session.notice == ""
     add(pilot, "tova")
     assert (pilot.view.screen, pilot.session.records.learner) == ("home", "Tova")
-    assert pilot.session.notice == "Tova is learning here already."
+    assert pilot.session.notice == "Tova is already learning here."
     add(pilot, GUEST)
     assert pilot.session.records.learner == GUEST
-    assert pilot.session.notice == f"{GUEST} was here before, and learns now."
+    assert pilot.session.notice == f"{GUEST} was here before. Now {GUEST} is learning."
     assert sorted(pilot.session.records.learners) == sorted({GUEST, "Tova"})
 
 
@@ -109,13 +109,13 @@ def test_where_a_learner_cannot_be_written_it_is_told_at_the_field(solver: Solve
 def test_what_one_has_practised_is_not_the_others(solver: Solver, tmp_path: Path) -> None:
     practised_before(tmp_path)
     pilot = sits_down(solver, tmp_path)
-    begin(pilot, "practise:WEAKEST:")
+    begin(pilot, "practise:SLIPPING:")
     finish(pilot)
     add(pilot, "Sanna")
     assert RUN.of(pilot.session) is None
     assert PRACTICE.of(pilot.session).sitting is None
     pilot.press("open:PRACTICE")
-    assert "You begin with the first case of the lessons." in texts(pilot)
+    assert "You start with the first case of the lessons." in texts(pilot)
     begin(pilot)
     finish(pilot)
     assert {attempt.learner for attempt in on_disk(tmp_path)} == {GUEST, "Sanna"}

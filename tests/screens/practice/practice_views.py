@@ -25,9 +25,9 @@ def practice_views(solver: Solver, club: Path, nobody: Path) -> Iterator[tuple[s
     pilot.key("enter")
     yield "learners", pilot.view
     pilot.press("open:PRACTICE")
-    yield "practice, nothing due", pilot.view
+    yield "practice, an empty list", pilot.view
     yield from _sitting(pilot)
-    yield from _flash(pilot)
+    yield from _glance(pilot)
     yield from _steady(pilot)
     pilot.press("practice:END")
     yield "practice, the end", pilot.view
@@ -48,16 +48,16 @@ def _sitting(pilot: Pilot) -> Iterator[tuple[str, View]]:
     yield "practice, under way", pilot.view
 
 
-def _flash(pilot: Pilot) -> Iterator[tuple[str, View]]:
-    begin(pilot, "practise:FLASH:")
+def _glance(pilot: Pilot) -> Iterator[tuple[str, View]]:
+    begin(pilot, "practise:GLANCE:")
     pilot.wait(4.0)
-    yield "flash, the step", pilot.view
+    yield "glance, the step", pilot.view
     pilot.key("2")
     pilot.key("r")
-    yield "flash, the turn", pilot.view
+    yield "glance, the turn", pilot.view
     pilot.key("enter")
     pilot.wait(1.0)
-    yield "flash, over", pilot.view
+    yield "glance, over", pilot.view
 
 
 def _steady(pilot: Pilot) -> Iterator[tuple[str, View]]:

@@ -52,7 +52,7 @@ def practised_before(folder: Path, days: int = 10, cases: int = 6, learner: str 
             for number, case in enumerate(CASES[:cases]):
                 time = datetime.fromtimestamp(begin + day * DAY + 60.0 * number, UTC)
                 store.record(
-                    AttemptRecord(learner, time, case.slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 3, 3, 9.0)
+                    AttemptRecord(learner, time, case.slug, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 9.0)
                 )
 
 
@@ -95,7 +95,7 @@ def texts(pilot: Pilot) -> str:
     return " ".join(Reading(pilot.view).texts)
 
 
-def begin(pilot: Pilot, action: str = "practise:DUE:") -> None:
+def begin(pilot: Pilot, action: str = "practise:TODAY:") -> None:
     pilot.press("open:PRACTICE")
     pilot.press(action)
     pilot.settle()

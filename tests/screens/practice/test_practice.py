@@ -39,17 +39,17 @@ def beginner(solver: Solver, tmp_path: Path) -> Pilot:
 
 @pytest.fixture
 def regular(solver: Solver, tmp_path: Path) -> Pilot:
-    """Somebody who has practised six cases for ten days; all of them are due by the time of the pilot."""
+    """Somebody who has practised six cases for ten days; all of them are back by the time of the pilot."""
     practised_before(tmp_path)
     return sits_down(solver, tmp_path)
 
 
-# --------------------------------------------------------------------------------------------- due cases
+# ------------------------------------------------------------------------------------------- today's list
 
 
 def test_a_beginner_meets_three_new_cases_a_day_and_none_twice_in_a_row(beginner: Pilot) -> None:
     begin(beginner)
-    assert "This case is new." in texts(beginner)
+    assert "You have not met this case yet." in texts(beginner)
     seen = []
     for _ in range(12):
         if RUN.of(beginner.session) is None:
@@ -94,23 +94,23 @@ def test_each_time_less_is_shown_of_a_case(beginner: Pilot) -> None:
     assert again.made
 
 
-def test_what_is_due_is_counted_and_comes_with_the_reason(regular: Pilot) -> None:
+def test_what_is_on_the_list_is_counted_and_comes_with_the_reason(regular: Pilot) -> None:
     regular.wait(60 * DAY)
     regular.press("open:PRACTICE")
-    assert "6 cases are due now." in texts(regular)
+    assert "Today's list has six cases for you now." in texts(regular)
     begin(regular)
-    assert "It is time to see this case again." in texts(regular)
-    assert run_of(regular).mode is Mode.DUE
+    assert "This case is on today's list." in texts(regular)
+    assert run_of(regular).mode is Mode.TODAY
 
 
-def test_as_time_goes_by_more_is_due_without_anything_being_pressed(regular: Pilot) -> None:
+def test_as_time_goes_by_more_is_on_the_list_without_anything_being_pressed(regular: Pilot) -> None:
     regular.press("open:PRACTICE")
     before = texts(regular)
     regular.now += 60 * DAY
-    assert "6 cases are due now." in texts(regular) != before
+    assert "Today's list has six cases for you now." in texts(regular) != before
 
 
-def test_with_nothing_due_it_is_said_when_the_next_case_comes_and_the_weakest_is_offered(
+def test_with_an_empty_list_it_is_said_when_the_next_case_comes_and_slipping_ones_are_offered(
     solver: Solver, tmp_path: Path
 ) -> None:
     pilot = sits_down(solver, tmp_path)
@@ -124,14 +124,14 @@ def test_with_nothing_due_it_is_said_when_the_next_case_comes_and_the_weakest_is
     # All is done for today: the sitting is over, and what is left is to stop or to go on with the weakest.
     assert PRACTICE.of(pilot.session).stand is PracticePage.FAREWELL
     assert "Done for now" in texts(pilot)
-    assert "The next case comes in" in texts(pilot)
-    pilot.press(Reading(pilot.view).button("Go on with the weakest").action)
+    assert "Today's list has no case to repeat now. The next one comes back in" in texts(pilot)
+    pilot.press(Reading(pilot.view).button("Practise more, slipping first").action)
     pilot.settle()
-    assert run_of(pilot).mode is Mode.WEAKEST
+    assert run_of(pilot).mode is Mode.SLIPPING
 
 
 def test_a_mirror_image_counts_for_its_case_and_is_shown_as_one(regular: Pilot, tmp_path: Path) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     for _ in range(40):
         run = finish(regular)
         if run.mirror:
@@ -139,13 +139,13 @@ def test_a_mirror_image_counts_for_its_case_and_is_shown_as_one(regular: Pilot, 
         go_on(regular)
     assert run.mirror
     assert run.case is run.counts_for.mirror
-    assert "mirror image" in texts(regular)
+    assert f"mirror image of case {run.counts_for.number}" in texts(regular)
     kept = on_disk(tmp_path)[-1]
     assert (kept.case, kept.mirror, kept.seen) == (run.counts_for.slug, True, run.case)
 
 
 def test_slots_and_the_turn_of_the_top_change_from_time_to_time(regular: Pilot) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     runs = []
     for _ in range(16):
         runs.append(finish(regular))
@@ -168,9 +168,9 @@ def test_a_mode_that_does_not_exist_changes_nothing(beginner: Pilot) -> None:
     for action in ("practise:SINGLE:", "practise:FAMILY:", "goal:attempts:7"):
         beginner.press(action)
         beginner.settle()
-    beginner.application.give(Practise(Mode.DUE, Family.BOTH_IN_SLOT))
+    beginner.application.give(Practise(Mode.TODAY, Family.BOTH_IN_SLOT))
     assert RUN.of(beginner.session) is None
-    assert PRACTICE.of(beginner.session).goal == ("due", 0)
+    assert PRACTICE.of(beginner.session).goal == ("today", 0)
 
 
 def test_a_proposal_nobody_waits_for_any_more_is_dropped(beginner: Pilot) -> None:
@@ -187,7 +187,7 @@ def test_a_case_chosen_by_hand_is_not_left_for_one_proposed_late(beginner: Pilot
     finish(beginner)
     practice = replace(PRACTICE.of(beginner.session), asked=True, request=40)
     beginner.application.session = PRACTICE.put(beginner.session, practice)
-    beginner.press(Reading(beginner.view).button("Same case").action)
+    beginner.press(Reading(beginner.view).button("Try this case again").action)
     run = run_of(beginner)
     beginner.application.give(Proposed(40, None))
     assert run_of(beginner) is run
@@ -196,14 +196,14 @@ def test_a_case_chosen_by_hand_is_not_left_for_one_proposed_late(beginner: Pilot
 def test_the_same_case_can_be_asked_for_once_more_and_practice_goes_on_after_it(beginner: Pilot) -> None:
     begin(beginner)
     case = finish(beginner).case
-    beginner.press(Reading(beginner.view).button("Same case").action)
+    beginner.press(Reading(beginner.view).button("Try this case again").action)
     beginner.settle()
     assert run_of(beginner).case is case
     assert run_of(beginner).mode is Mode.SINGLE
     finish(beginner)
     go_on(beginner)
     assert run_of(beginner).case is not case
-    assert run_of(beginner).mode is Mode.DUE
+    assert run_of(beginner).mode is Mode.TODAY
 
 
 # ------------------------------------------------------------------------------------------ goal and end
@@ -212,8 +212,8 @@ def test_the_same_case_can_be_asked_for_once_more_and_practice_goes_on_after_it(
 def test_after_so_many_tries_comes_the_end_with_what_was_done(regular: Pilot) -> None:
     regular.press("open:PRACTICE")
     regular.press("goal:attempts:5")
-    assert Reading(regular.view).button("5 tries").selected
-    begin(regular, "practise:WEAKEST:")
+    assert Reading(regular.view).button("5 tries are done").selected
+    begin(regular, "practise:SLIPPING:")
     for count in range(5):
         assert PRACTICE.of(regular.session).stand is PracticePage.START
         finish(regular)
@@ -221,8 +221,8 @@ def test_after_so_many_tries_comes_the_end_with_what_was_done(regular: Pilot) ->
         go_on(regular)
     assert PRACTICE.of(regular.session).stand is PracticePage.FAREWELL
     assert "You have reached your goal" in texts(regular)
-    assert "5 tries at" in texts(regular)
-    regular.press(Reading(regular.view).button("Go on all the same").action)
+    assert "You made five tries at" in texts(regular)
+    regular.press(Reading(regular.view).button("Practise more").action)
     regular.settle()
     finish(regular)
     go_on(regular)
@@ -232,7 +232,7 @@ def test_after_so_many_tries_comes_the_end_with_what_was_done(regular: Pilot) ->
 def test_after_so_many_minutes_comes_the_end_and_pauses_do_not_count(regular: Pilot) -> None:
     regular.press("open:PRACTICE")
     regular.press("goal:minutes:5")
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     regular.wait(3600.0)
     finish(regular)
     go_on(regular)
@@ -244,14 +244,14 @@ def test_after_so_many_minutes_comes_the_end_and_pauses_do_not_count(regular: Pi
         finish(regular)
         go_on(regular)
     assert PRACTICE.of(regular.session).stand is PracticePage.FAREWELL
-    assert "Time: 5 minutes" in texts(regular)
+    assert "You practised for five minutes, not counting pauses." in texts(regular)
 
 
 def test_one_can_end_at_any_time_and_stopping_leads_home(regular: Pilot) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     finish(regular)
-    regular.press(Reading(regular.view).button("End for now").action)
-    assert "1 try at 1 case" in texts(regular)
+    regular.press(Reading(regular.view).button("Finish for now").action)
+    assert "You made one try at one case." in texts(regular)
     regular.key("enter")
     assert regular.view.screen == "home"
     regular.press("open:PRACTICE")
@@ -270,7 +270,7 @@ def practise(pilot: Pilot, tries: int) -> list[str]:
 
 
 def test_after_the_chosen_time_one_is_reminded_to_rest_and_a_pause_is_a_rest(regular: Pilot) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     assert practise(regular, 6) == []
     regular.wait(400.0)
     assert practise(regular, 5) == []
@@ -281,7 +281,7 @@ def test_with_the_reminder_off_nobody_is_reminded(regular: Pilot) -> None:
     regular.press("open:SETTINGS")
     regular.press(f"choose:REST:{len(REST_MINUTES)}")
     assert regular.session.settings.rest_minutes == 0
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     assert practise(regular, 9) == []
     regular.press("practice:END")
     regular.press("open:HOME")
@@ -291,8 +291,8 @@ def test_with_the_reminder_off_nobody_is_reminded(regular: Pilot) -> None:
 
 @pytest.mark.parametrize(
     ("seconds", "words"),
-    [(5, "in 1 minute"), (600, "in 10 minutes"), (7200, "in 2 hours"), (36 * 3600, "in 36 hours"),
-     (3 * DAY, "in 3 days")],
+    [(5, "in one minute"), (600, "in ten minutes"), (7200, "in two hours"), (36 * 3600, "in 36 hours"),
+     (3 * DAY, "in three days")],
 )  # fmt: skip
 def test_how_long_it_is_till_the_next_case_is_told_without_a_calendar(seconds: float, words: str) -> None:
     now = datetime(2026, 11, 25, 17, 0, tzinfo=UTC)

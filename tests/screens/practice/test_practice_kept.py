@@ -29,7 +29,7 @@ from tutor.workers.recorder import Recorder
 
 @pytest.fixture
 def regular(solver: Solver, tmp_path: Path) -> Pilot:
-    """Somebody who has practised six cases for ten days; all of them are due by the time of the pilot."""
+    """Somebody who has practised six cases for ten days; all of them are back by the time of the pilot."""
     practised_before(tmp_path)
     return sits_down(solver, tmp_path)
 
@@ -81,7 +81,7 @@ def test_where_nothing_can_be_written_practice_goes_on_and_says_so(solver: Solve
         seen.append(finish(pilot).counts_for.slug)
         assert "Saved." not in Reading(pilot.view).texts
         assert "Not saved yet." in texts(pilot)
-        assert "not on the disk yet" in pilot.view.notice
+        assert "not saved yet" in pilot.view.notice
         go_on(pilot)
     assert len(set(seen)) == 3
 
@@ -103,7 +103,7 @@ def test_a_try_that_is_not_to_count_leaves_card_guidance_and_sitting_as_they_wer
     kept = len(on_disk(tmp_path))
     regular.press(Reading(regular.view).button("Do not count this").action)
     regular.settle()
-    assert "Taken back." in texts(regular)
+    assert "This try does not count. Nothing changes for this case." in texts(regular)
     assert dict(regular.session.records.study.cards) == before
     assert dict(regular.session.guidance) == guidance
     assert len(on_disk(tmp_path)) == kept - 1
@@ -127,7 +127,7 @@ def test_two_windows_lose_nothing_and_each_sees_what_the_other_kept(solver: Solv
 
 
 def test_tiles_of_a_run_that_is_over_are_nothing_to_press(regular: Pilot) -> None:
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     finish(regular)
     if not rail_of(regular).own:
         go_on(regular)
@@ -166,7 +166,7 @@ def test_leaving_while_the_next_case_is_being_chosen_leads_nowhere_else(
 
 
 def test_an_attempt_of_a_flash_or_a_lesson_moves_no_card(regular: Pilot, tmp_path: Path) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     study = regular.session.records.study
     assert study is not None
     cards = dict(study.cards)
@@ -187,7 +187,7 @@ def test_practice_commands_do_nothing_elsewhere(regular: Pilot) -> None:
 
 def test_the_store_holds_every_try_of_a_sitting(regular: Pilot, tmp_path: Path) -> None:
     before = len(on_disk(tmp_path))
-    begin(regular, "practise:WEAKEST:")
+    begin(regular, "practise:SLIPPING:")
     for _ in range(5):
         finish(regular)
         go_on(regular)

@@ -1,4 +1,4 @@
-"""Recognition flash and the steady beat, through the real application over a real store."""
+"""At a glance and the steady beat, through the real application over a real store."""
 
 from __future__ import annotations
 
@@ -58,13 +58,13 @@ def progress(pilot: Pilot) -> list[Progress]:
     return [block for block in pilot.view.card if isinstance(block, Progress)]
 
 
-# ---------------------------------------------------------------------------------------------- flash
+# --------------------------------------------------------------------------------------------- glance
 
 
-def test_in_a_flash_step_and_turn_are_named_by_key_and_nothing_is_turned(
+def test_at_a_glance_step_and_turn_are_named_by_key_and_nothing_is_turned(
     regular: Pilot, tmp_path: Path
 ) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     before = stage_of(regular).colours
     regular.wait(3.0)
     regular.key(right_step(regular))
@@ -76,7 +76,7 @@ def test_in_a_flash_step_and_turn_are_named_by_key_and_nothing_is_turned(
     assert run_of(regular).phase is Phase.OVER
     assert [note.mark for note in Reading(regular.view).verdicts] == [Mark.OPTIMAL, Mark.OPTIMAL]
     kept = on_disk(tmp_path)[-1]
-    assert (kept.mode, kept.outcome) == (Mode.FLASH, Outcome.NAMED)
+    assert (kept.mode, kept.outcome) == (Mode.GLANCE, Outcome.NAMED)
     assert kept.first_turn == pytest.approx(5.0)
     assert kept.seconds == pytest.approx(6.0)
     assert (kept.turns, kept.turns_used) == ((), 0)
@@ -86,14 +86,18 @@ def test_in_a_flash_step_and_turn_are_named_by_key_and_nothing_is_turned(
 def test_a_wrong_step_is_misnamed_and_the_answer_is_told_with_its_reason(
     regular: Pilot, tmp_path: Path
 ) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     right = answer_of(regular).step
     regular.key(next(str(number + 1) for number, step in enumerate(STEPS_NAMED) if step is not right))
     regular.give_keys(*first_key(regular))
     go_on(regular)
-    assert f"The step is {right.value.capitalize()}" in [
-        note.title for note in Reading(regular.view).verdicts
-    ]
+    named = run_of(regular).glance
+    assert named is not None
+    assert named.step is not None
+    wrong = named.step.value.capitalize()
+    note = Reading(regular.view).verdicts[0]
+    assert note.title == f"The step is {right.value.capitalize()}, not {wrong}"
+    assert "Look " in note.text
     assert "Why " in texts(regular)
     assert on_disk(tmp_path)[-1].outcome is Outcome.MISNAMED
 
@@ -103,7 +107,7 @@ def test_a_turn_that_leads_away_is_misnamed_and_one_that_takes_a_little_longer_i
 ) -> None:
     for verdict, named in ((Verdict.DETOUR, False), (Verdict.ACCEPTABLE, True)):
         for _ in range(12):
-            begin(regular, "practise:FLASH:")
+            begin(regular, "practise:GLANCE:")
             found = [
                 turn for turn, told in enumerate(answer_of(regular).continuations) if told.verdict is verdict
             ]
@@ -114,42 +118,42 @@ def test_a_turn_that_leads_away_is_misnamed_and_one_that_takes_a_little_longer_i
             regular.settle()
         regular.press(f"name-turn:{Turn(found[0]).notation}")
         regular.settle()
-        flash = run_of(regular).flash
-        assert flash is not None
-        assert flash.named is named
+        glance = run_of(regular).glance
+        assert glance is not None
+        assert glance.named is named
 
 
 def test_one_who_does_not_know_is_told_and_no_time_is_kept(regular: Pilot, tmp_path: Path) -> None:
-    begin(regular, "practise:FLASH:")
+    begin(regular, "practise:GLANCE:")
     regular.wait(9.0)
     regular.press(Reading(regular.view).button("I do not know").action)
     regular.settle()
     kept = on_disk(tmp_path)[-1]
     assert (kept.outcome, kept.first_turn) == (Outcome.MISNAMED, None)
-    assert "begins with" in texts(regular)
+    assert "A shortest way starts with" in texts(regular)
 
 
-def test_the_clock_of_a_flash_goes_by_seconds_fills_and_then_waits(regular: Pilot) -> None:
-    begin(regular, "practise:FLASH:")
+def test_the_clock_of_a_glance_goes_by_seconds_fills_and_then_waits(regular: Pilot) -> None:
+    begin(regular, "practise:GLANCE:")
     shown = []
     for _ in range(20):
         regular.wait(1.0)
         shown.append(progress(regular)[0])
     assert [bar.caption for bar in shown[:2]] == ["1 second", "2 seconds"]
     assert [bar.fraction for bar in shown] == sorted(bar.fraction for bar in shown)
-    assert shown[-1] == Progress("Take the time you need", 1.0)
+    assert shown[-1] == Progress("Take all the time you need", 1.0)
     assert run_of(regular).phase is Phase.TURNING
     assert not regular.moving
 
 
-def test_what_does_not_fit_a_flash_is_answered_with_a_word(regular: Pilot) -> None:
-    begin(regular, "practise:FLASH:")
+def test_what_does_not_fit_a_glance_is_answered_with_a_word(regular: Pilot) -> None:
+    begin(regular, "practise:GLANCE:")
     regular.key("r")
-    assert "First name the step" in regular.view.notice
+    assert "Name the step first, with the keys 1 to 4." in regular.view.notice
     regular.key("x")
-    assert "Nothing is turned" in regular.view.notice
+    assert "Name the first turn only. You turn nothing here." in regular.view.notice
     regular.give(LayerDragged(Turn.R.face, 0.4))
-    assert "Nothing is turned" in regular.view.notice
+    assert "Name the first turn only. You turn nothing here." in regular.view.notice
     regular.key("enter")
     assert run_of(regular).phase is Phase.TURNING
     for key in ("h", "a", "backspace", "slash"):
@@ -159,8 +163,8 @@ def test_what_does_not_fit_a_flash_is_answered_with_a_word(regular: Pilot) -> No
     assert stage_of(regular).glowing == frozenset()
 
 
-def test_a_flash_gives_nothing_away_until_it_is_over(regular: Pilot) -> None:
-    begin(regular, "practise:FLASH:")
+def test_a_glance_gives_nothing_away_until_it_is_over(regular: Pilot) -> None:
+    begin(regular, "practise:GLANCE:")
     regular.press("act:REVEAL")
     regular.key("a")
     assert regular.session.demonstration is None
@@ -172,7 +176,7 @@ def test_a_flash_gives_nothing_away_until_it_is_over(regular: Pilot) -> None:
 def test_find_is_never_the_answer_since_one_finds_to_answer(regular: Pilot) -> None:
     assert Step.FIND not in STEPS_NAMED
     for _ in range(8):
-        begin(regular, "practise:FLASH:")
+        begin(regular, "practise:GLANCE:")
         assert answer_of(regular).step in STEPS_NAMED
         regular.press("practice:GIVE_UP")
         regular.settle()
@@ -209,9 +213,9 @@ def test_with_the_beat_a_case_is_turned_and_kept_like_any_other(regular: Pilot, 
     run = run_of(regular)
     assert run.beat is not None
     assert set(run.beat.timings) == {Timing.ON_BEAT}
-    assert f"{len(line)} of {len(line)} turns on the beat." in texts(regular)
+    assert f"{len(line)} of {len(line)} turns were on the beat." in texts(regular)
     kept = on_disk(tmp_path)[-1]
-    assert (kept.mode, kept.outcome, kept.turns_used) == (Mode.STEADY, Outcome.HOME, len(line))
+    assert (kept.mode, kept.outcome, kept.turns_used) == (Mode.STEADY, Outcome.SOLVED, len(line))
 
 
 def test_the_beat_is_seen_as_steps_and_heard_only_by_those_who_want_sound(
@@ -243,7 +247,7 @@ def test_the_pace_goes_from_ten_to_sixty_a_minute_far_from_flashing(regular: Pil
     for _ in range(20):
         regular.press("practice:QUICKER")
     assert PRACTICE.of(regular.session).pace == 60
-    assert not Reading(regular.view).button("Quicker").enabled
+    assert not Reading(regular.view).button("Speed up").enabled
     for _ in range(20):
         regular.press("practice:CALMER")
     assert PRACTICE.of(regular.session).pace == 10

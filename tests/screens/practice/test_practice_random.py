@@ -17,7 +17,7 @@ from tutor.ui.inputs import KEY_NAMES, Modifier
 
 EVENTS = 1500
 KEYS = (*"udlrfbxyz21345hasp", *KEY_NAMES)
-WAYS_IN = ("open:PRACTICE", "practise:DUE:", "practise:FLASH:", "practise:STEADY:", "practise:WEAKEST:")
+WAYS_IN = ("open:PRACTICE", "practise:TODAY:", "practise:GLANCE:", "practise:STEADY:", "practise:SLIPPING:")
 
 
 def press_something(pilot: Pilot, random: Random) -> None:

@@ -23,7 +23,7 @@ from tutor.method.cases import CASES
 from tutor.progress.attempt import AttemptRecord
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
-from tutor.progress.summary import Hold, Summary, summarise
+from tutor.progress.summary import Memory, Summary, summarise
 from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.state import RUN
 from tutor.screens.progress.plots import gist, marks_up
@@ -108,7 +108,7 @@ def test_home_leads_to_progress_and_a_new_learner_is_led_to_practice(pilot: Pilo
     reading = Reading(pilot.view)
     assert pilot.view.screen == "progress"
     assert action_name(reading.button("Start to practise").action) == "open:PRACTICE"
-    assert {cell.badge for cell in cells(pilot).values()} == {"N"}
+    assert {cell.badge for cell in cells(pilot).values()} == {"Nm"}
     assert not plots(pilot)
     pilot.key("s", Modifier.CONTROL)
     pilot.press("progress:SAVE_TABLE")
@@ -117,22 +117,27 @@ def test_home_leads_to_progress_and_a_new_learner_is_led_to_practice(pilot: Pilo
     assert action_name(Reading(pilot.view).button("Progress").action) == "open:PROGRESS"
 
 
-def test_every_case_is_on_the_map_with_its_letter_and_chance(
+def test_every_case_is_on_the_map_with_its_number_sign_and_chance(
     solver: Solver, tmp_path: Path, evenings: tuple[AttemptRecord, ...]
 ) -> None:
     pilot, summary = seated(solver, tmp_path, evenings), summary_in(tmp_path)
     shown = cells(pilot)
     assert len(shown) == 41
-    due = set(summary.week[0].slugs)
+    # The order of the book is that of the map.
+    assert [cell.number for cell in shown.values()] == [str(number) for number in range(1, 42)]
+    today = set(summary.week[0].slugs)
     for each in summary.cases:
         cell = shown[action_name(TryCase(each.case.slug))]
-        assert cell.badge == each.hold.letter
-        assert cell.label == ("" if each.recall is None else f"{each.recall:.0%}")
-        assert cell.dotted == (each.case.slug in due)
-        assert cell.tip[0] == each.case.name
+        assert cell.badge == each.memory.sign
+        assert cell.number == str(each.case.number)
+        assert cell.label == ("" if each.remember is None else f"{each.remember:.0%}")
+        assert cell.dotted == (each.case.slug in today)
+        assert cell.tip[0] == f"Case {each.case.number}: {each.case.short_name()}"
     legend = next(block for block in Reading(pilot.view).blocks if isinstance(block, Legend))
-    assert [entry[3] for entry in legend.entries] == [f"{hold.word}: {summary.count(hold)}" for hold in Hold]
-    assert len({entry[:3] for entry in legend.entries}) == len(Hold)
+    assert [entry[3] for entry in legend.entries] == [
+        f"{memory.word}: {summary.count(memory)}" for memory in Memory
+    ]
+    assert len({entry[:3] for entry in legend.entries}) == len(Memory)
 
 
 def test_plots_steps_and_slots_show_the_figures_of_the_summary(
@@ -143,9 +148,9 @@ def test_plots_steps_and_slots_show_the_figures_of_the_summary(
     assert [y for _, y in shown["Turns over the fewest by hand"].points] == [p.extra for p in summary.series]
     assert [y for _, y in shown["Time to the first turn"].points] == [p.recognition for p in summary.series]
     assert [y for _, y in shown["Hints"].points] == [p.hints for p in summary.series]
-    assert [y for _, y in shown["Due this week"].points] == [len(day.slugs) for day in summary.week]
-    assert [y for _, y in shown["If you did not practise"].points] == [
-        100 * each.recall for each in summary.forecast
+    assert [y for _, y in shown["To repeat this week"].points] == [len(day.slugs) for day in summary.week]
+    assert [y for _, y in shown["Without practice"].points] == [
+        100 * each.remember for each in summary.forecast
     ]
     assert all(plot.unit and 2 <= len(plot.across) <= 7 and len(plot.up) <= 3 for plot in shown.values())
     blocks = Reading(pilot.view).blocks
@@ -182,13 +187,13 @@ def test_an_attempt_shows_at_once_and_taken_back_it_is_gone(solver: Solver, tmp_
     pilot.settle()
     pilot.press("open:PROGRESS")
     pilot.settle()
-    assert cells(pilot)[case].badge != "N"
+    assert cells(pilot)[case].badge != "Nm"
     pilot.press("open:PRACTICE")
     pilot.press(action_name(PracticeAct.UNCOUNT))
     pilot.settle()
     pilot.press("open:PROGRESS")
     pilot.settle()
-    assert {cell.badge for cell in cells(pilot).values()} == {"N"}
+    assert {cell.badge for cell in cells(pilot).values()} == {"Nm"}
 
 
 def test_an_attempt_taken_back_while_the_screen_is_open_changes_it(solver: Solver, tmp_path: Path) -> None:
@@ -202,10 +207,10 @@ def test_an_attempt_taken_back_while_the_screen_is_open_changes_it(solver: Solve
     assert run.filed is not None
     pilot.press("open:PROGRESS")
     pilot.settle()
-    assert cells(pilot)[case].badge != "N"
+    assert cells(pilot)[case].badge != "Nm"
     assert pilot.keeper is not None
     pilot.application.give(pilot.keeper.carry_out(UndoAttempt(run.filed, ILVA.name)))
-    assert cells(pilot)[case].badge == "N"
+    assert cells(pilot)[case].badge == "Nm"
 
 
 def test_the_picture_is_the_whole_page_and_the_table_agrees_with_it(
@@ -228,7 +233,7 @@ def test_the_picture_is_the_whole_page_and_the_table_agrees_with_it(
     text = (tmp_path / "saved" / f"progress-ilva-{day}.csv").read_bytes().decode("utf-8")
     rows = list(csv.DictReader(io.StringIO(text)))
     shown = cells(pilot)
-    assert [row["letter"] for row in rows] == [shown[action_name(TryCase(row["case"]))].badge for row in rows]
+    assert [row["sign"] for row in rows] == [shown[action_name(TryCase(row["case"]))].badge for row in rows]
     pilot.press("progress:SAVE_TABLE")
     pilot.settle()
     assert (tmp_path / "saved" / f"progress-ilva-{day}-2.csv").is_file()
@@ -247,5 +252,5 @@ def test_the_upright_axis_ends_at_a_round_figure_above_all_others(highest: float
 
 
 def test_the_gist_compares_the_first_third_with_the_last() -> None:
-    assert gist([3.0, 3.0, 2.0, 2.0, 1.0, 1.0]) == "3.0 at first, 1.0 of late."
+    assert gist([3.0, 3.0, 2.0, 2.0, 1.0, 1.0]) == "3.0 at first, 1.0 recently."
     assert not gist([3.0, 1.0])

@@ -6,6 +6,7 @@ import io
 from pathlib import Path
 
 from tutor.app.cli.task_request import RequestError
+from tutor.app.cli.words import progress as words
 from tutor.progress.attempt import AttemptError, AttemptRecord
 from tutor.progress.interchange import format_line, format_table, parse_line, parse_table
 from tutor.publish.files import PublishError, write_bytes
@@ -16,9 +17,9 @@ LARGEST = 64 * 2**20
 
 
 def check_suffix(file: Path) -> None:
-    """Raises RequestError for a name that says no form."""
+    """Raise RequestError for a name that does not say the file's form."""
     if file.suffix not in (TABLE, LINES):
-        raise RequestError(f"{file}: the name must end in {TABLE} for a table or {LINES} for JSON lines")
+        raise RequestError(words.no_attempt_form(file, TABLE, LINES))
 
 
 def read_attempts(file: Path) -> list[AttemptRecord]:
@@ -34,9 +35,9 @@ def read_attempts(file: Path) -> list[AttemptRecord]:
     except AttemptError as fault:
         raise RequestError(f"{file}: {fault}") from fault
     except UnicodeDecodeError as fault:
-        raise RequestError(f"{file} is not UTF-8 text; save it as UTF-8") from fault
+        raise RequestError(words.not_utf8(file)) from fault
     except OSError as fault:
-        raise RequestError(f"{file} cannot be read: {fault.strerror}") from fault
+        raise RequestError(words.cannot_read(file, fault.strerror)) from fault
 
 
 def _content(file: Path) -> bytes:
@@ -46,8 +47,7 @@ def _content(file: Path) -> bytes:
         while piece := opened.read(1 << 20):
             content += piece
             if len(content) > LARGEST:
-                told = f"{file} is too large; a file has at most {LARGEST >> 20} MB, so split it into several"
-                raise RequestError(told)
+                raise RequestError(words.too_large(file, LARGEST >> 20))
     return bytes(content)
 
 

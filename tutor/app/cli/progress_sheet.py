@@ -1,4 +1,4 @@
-"""The Progress screen as a picture, as high as all that is on it; drawn without a window."""
+"""The Progress screen as a picture, high enough to show all of it; drawn without a window."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from tutor.app.cli.task_request import RequestError
+from tutor.app.cli.words import progress as words
 from tutor.app.drawing import page_png
 from tutor.app.files.folders import config_folder
 
@@ -31,7 +32,7 @@ def save_sheet(file: Path, learner: str, summary: Summary, *, force: bool) -> No
     from tutor.session.record_commands import Summarised
 
     if file.suffix != END:
-        raise RequestError(f"{file}: the name of a picture must end in {END}")
+        raise RequestError(words.no_picture_form(file, END))
     session = replace(
         new_session(SCREENS, load_settings(config_folder()).settings, ()),
         screen=NAME,

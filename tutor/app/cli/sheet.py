@@ -51,7 +51,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     )
     parser.add_argument("cases", nargs="*", metavar="CASE", help=words.CASES_HELP)
     parser.add_argument("--lesson", metavar="LESSON", help=words.LESSON_HELP)
-    parser.add_argument("--weak", action="store_true", help=words.WEAK_HELP)
+    parser.add_argument("--slipping", "--weak", action="store_true", help=words.SLIPPING_HELP)
     parser.add_argument("--learner", metavar="NAME", help=words.LEARNER_HELP)
     parser.add_argument("--slot", default="FR", metavar="SLOT", help=words.SLOT_HELP)
     add_cross(parser)
@@ -69,10 +69,10 @@ def run(chosen: argparse.Namespace) -> int:
     kind = chosen.out.suffix.lower()
     if kind not in (".pdf", ".html"):
         raise RequestError(words.no_sheet(chosen.out.name))
-    if (chosen.lesson is not None) + bool(chosen.cases) + chosen.weak > 1:
+    if (chosen.lesson is not None) + bool(chosen.cases) + chosen.slipping > 1:
         raise RequestError(words.WRITE_ONE_CHOICE)
-    if chosen.learner is not None and not chosen.weak:
-        raise RequestError(words.LEARNER_WITHOUT_WEAK)
+    if chosen.learner is not None and not chosen.slipping:
+        raise RequestError(words.LEARNER_WITHOUT_SLIPPING)
     cross, slot = cross_of(chosen), read_slot(chosen.slot)
     how = Print(slot, cross, chosen.palette, chosen.letters, chosen.black_and_white)
     try:
@@ -95,11 +95,11 @@ def _entries(chosen: argparse.Namespace, how: Print) -> tuple[SheetEntry, ...]:
         answered = answers(stack)
         if chosen.lesson is not None:
             cases = lesson_cases(lesson_named(chosen, answered))
-        elif chosen.weak:
+        elif chosen.slipping:
             # Imported here, so that other sheets do not wait for the store.
-            from tutor.app.cli.weak_cases import weak_cases
+            from tutor.app.cli.slipping_cases import slipping_cases
 
-            cases = weak_cases(chosen.learner)
+            cases = slipping_cases(chosen.learner)
         else:
             cases = tuple(case_named(name) for name in chosen.cases) or CASES
         return sheet_entries(cases, how, answered)

@@ -1,4 +1,4 @@
-"""How learners stand, read from the store and printed: as tables, as JSON, or as a table of the cases."""
+"""How learners are doing, read from the store and printed: as tables, as JSON, or as a table of the cases."""
 
 from __future__ import annotations
 
@@ -11,27 +11,29 @@ from datetime import UTC
 from typing import Any
 
 from tutor.app.cli.task_request import RequestError
+from tutor.app.cli.words import progress as words
 from tutor.app.files.folders import data_folder
 from tutor.progress.attempt import now_utc
 from tutor.progress.schema import NewerStoreError
 from tutor.progress.store import AttemptStore, StoreError
 from tutor.progress.study import load_study
-from tutor.progress.summary import Hold, Summary, format_standing, summarise
+from tutor.progress.summary import RECENT, Memory, Summary, format_standing, summarise
 
 
 @dataclass(frozen=True, slots=True)
 class LearnerStanding:
-    """A learner in a list: how many attempts, how many of the 41 cases stand how, and what is due today."""
+    """A learner in a list: how many attempts, how many of the 41 cases are remembered how well, and how many
+    are on today's list."""
 
     learner: str
     attempts: int
-    holds: dict[str, int]
-    due: int
+    cases: dict[str, int]
+    today: int
 
 
 @contextmanager
 def open_store() -> Iterator[AttemptStore]:
-    """The store; what it has to say goes to standard error, what it cannot do is a request it refuses."""
+    """The store; its notices go to standard error, and what it cannot do becomes a RequestError."""
     try:
         with AttemptStore.open(data_folder()) as store:
             try:
@@ -49,21 +51,21 @@ def learner_named(store: AttemptStore, name: str) -> str:
     for learner in learners:
         if learner.casefold() == name.strip().casefold():
             return learner
-    raise RequestError(f"there is no learner of this name; there are {', '.join(learners)}")
+    raise RequestError(words.no_such_learner(learners))
 
 
 def summary_of(store: AttemptStore, learner: str) -> Summary:
-    """How the learner stands now."""
+    """How the learner is doing now."""
     now = now_utc()
     return summarise(load_study(store, learner, now), now, now.astimezone().tzinfo or UTC)
 
 
 def standing_of(store: AttemptStore, learner: str) -> LearnerStanding:
-    """How the learner stands, as a list of learners tells it."""
+    """How the learner is doing, for a list of learners."""
     summary = summary_of(store, learner)
-    holds = {hold.word: summary.count(hold) for hold in Hold}
+    cases = {memory.word: summary.count(memory) for memory in Memory}
     attempts = sum(each.attempts for each in summary.cases)
-    return LearnerStanding(learner, attempts, holds, len(summary.week[0].slugs))
+    return LearnerStanding(learner, attempts, cases, len(summary.week[0].slugs))
 
 
 # ---------------------------------------------------------------------------------------------------- showing
@@ -78,16 +80,17 @@ def print_learners(standings: list[LearnerStanding], *, as_json: bool) -> None:
     from rich.console import Console
     from rich.table import Table
 
-    table = Table("Learner", *("Attempts", *(hold.word.capitalize() for hold in Hold), "Due today"))
+    memory = (each.word.capitalize() for each in Memory)
+    table = Table(words.LEARNER, words.ATTEMPTS, *memory, words.TODAY)
     for standing in standings:
-        counts = (standing.attempts, *standing.holds.values(), standing.due)
+        counts = (standing.attempts, *standing.cases.values(), standing.today)
         table.add_row(standing.learner, *map(str, counts))
     Console(highlight=False).print(table)
 
 
 def _plain(standing: LearnerStanding) -> dict[str, Any]:
-    holds = {"learner": standing.learner, "attempts": standing.attempts, "due": standing.due}
-    return holds | {"cases": standing.holds}
+    known = {"learner": standing.learner, "attempts": standing.attempts, "today": standing.today}
+    return known | {"cases": standing.cases}
 
 
 def print_cases(summary: Summary, *, as_json: bool = False, as_table: bool = False) -> None:
@@ -106,27 +109,27 @@ def _show_cases(summary: Summary) -> None:
     from rich.table import Table
 
     console = Console(highlight=False)
-    table = Table("", expand=True)
+    table = Table(expand=True)
+    table.add_column(words.NUMBER, justify="right")
     # What is left of the line goes to the names, which are long.
-    table.add_column("Case", ratio=1)
-    table.add_column("Holds")
-    for heading in ("Recall", "Tries", "Extra\nturns\nby hand", "Seconds\nto see it"):
+    table.add_column(words.CASE, ratio=1)
+    table.add_column(words.MEMORY)
+    for heading in (words.REMEMBER, words.TRIES, words.EXTRA, words.RECOGNITION):
         table.add_column(heading, justify="right")
     for each in summary.cases:
         table.add_row(
-            each.hold.letter,
-            each.case.name,
-            each.hold.word,
-            "" if each.recall is None else f"{each.recall:.0%}",
+            str(each.case.number),
+            each.case.short_name(),
+            each.memory.word,
+            "" if each.remember is None else f"{each.remember:.0%}",
             str(each.attempts),
             _number(each.extra),
             _number(each.recognition),
         )
     console.print(table)
-    lost = ", ".join(f"{each.step.value.capitalize()} {each.lost:.2f}" for each in summary.steps)
-    console.print(f"Turns lost in a step, for each attempt of late: {lost}")
-    week = ", ".join(f"{day.day:%a} {len(day.slugs)}" for day in summary.week)
-    console.print(f"Due this week: {week}")
+    lost = (f"{each.step.value.capitalize()} {each.lost:.2f}" for each in summary.steps)
+    console.print(words.turns_lost(lost, RECENT.days))
+    console.print(words.this_week(f"{day.day:%a} {len(day.slugs)}" for day in summary.week))
 
 
 def _number(value: float | None) -> str:
@@ -137,11 +140,13 @@ def _as_json(summary: Summary) -> dict[str, Any]:
     return {
         "cases": [
             {
+                "number": each.case.number,
                 "case": each.case.slug,
-                "letter": each.hold.letter,
-                "hold": each.hold.word,
-                "recall": each.recall,
-                "due": None if each.due is None else each.due.isoformat(),
+                "sign": each.memory.sign,
+                "memory": each.memory.word,
+                "remember": each.remember,
+                "lasts_days": each.lasts,
+                "next": None if each.next is None else each.next.isoformat(),
                 "attempts": each.attempts,
                 "extra": each.extra,
                 "recognition": each.recognition,

@@ -1,4 +1,4 @@
-"""The room in which it is chosen who learns."""
+"""The room in which you choose who learns."""
 
 from __future__ import annotations
 

@@ -1,10 +1,11 @@
-"""Choosing who learns: those who are known, and a field to add another."""
+"""Choosing a learner: those who are known, and a field to add another."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 from tutor.progress.attempt import AttemptError
+from tutor.screens.learners import words
 from tutor.session import recording as records
 from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
@@ -17,7 +18,7 @@ def submitted(session: Session) -> Update:
     try:
         return records.named(replace(session, writing=replace(session.writing, error="")), name)
     except AttemptError as error:
-        said = f"{str(error)[:1].upper()}{str(error)[1:]}." if name else "Type a name, then press Enter."
+        said = words.refused(str(error)) if name else words.TYPE_A_NAME
         return replace(session, writing=replace(session.writing, error=said, error_column=None)), ()
 
 
@@ -32,7 +33,7 @@ def added(session: Session, command: RecordsOpened, now: float) -> Update | None
     session = records.opened(session, command)
     notice = session.notice
     if known and not command.standing.notices:
-        notice = f"{name} is learning here already." if seated else f"{name} was here before, and learns now."
+        notice = words.learns_already(name) if seated else words.learns_now(name)
     return replace(opened(session, session.house.first.name, now), notice=notice), ()
 
 

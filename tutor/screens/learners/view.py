@@ -1,9 +1,10 @@
-"""The screen on which it is chosen who learns."""
+"""The Learners screen: you choose who learns."""
 
 from __future__ import annotations
 
 from functools import lru_cache
 
+from tutor.screens.learners import words
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Act
 from tutor.session.house import Session
@@ -16,27 +17,24 @@ def learners(session: Session) -> View:
     """Everybody who is known, and a field for a new name."""
     records, writing = session.records, session.writing
     known: list[Block] = [
-        Text("Who is learning?", TextStyle.TITLE),
-        Text(
-            "What each one has practised is kept apart. Saved solves and the painted cube are for all.",
-            tone=Tone.MUTED,
-        ),
+        Text(words.WHO, TextStyle.TITLE),
+        Text(words.APART, tone=Tone.MUTED),
     ]
     known += [
         Button(ChooseLearner(name), name, selected=name == records.learner) for name in records.learners
     ]
     field = Entry(
         Act.WRITE,
-        "Name, then Enter",
+        words.FIELD,
         writing.text,
         writing.caret,
         focused=writing.open,
         error=writing.error,
     )
     new: list[Block] = [
-        Text("Somebody new", TextStyle.HEADING),
-        Text("A first name will do. It stays on this computer.", tone=Tone.MUTED),
+        Text(words.NEW, TextStyle.HEADING),
+        Text(words.FIRST_NAME, tone=Tone.MUTED),
         field,
         Gap(1),
     ]
-    return screen_view(session, "Learners", page=(tuple(known), tuple(new)))
+    return screen_view(session, words.TITLE, page=(tuple(known), tuple(new)))

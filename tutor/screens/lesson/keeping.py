@@ -61,7 +61,7 @@ def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) 
         slot=answer.task.slot,
         alignment=sighting.alignment,
         mode=Mode.LESSON,
-        outcome=Outcome.HOME,
+        outcome=Outcome.SOLVED,
         turns_used=played.attempt.turns_made,
         by_hand=answer.by_hand,
         at_all=answer.distance,

@@ -24,7 +24,7 @@ from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.judging import answer_at, judged_turns
 from tutor.session.state import Attempt
-from tutor.session.target import colours_as_held
+from tutor.session.target import Bearing, colours_as_held
 from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.writing import closed
 
@@ -142,15 +142,15 @@ def _counts(run: CaseRun) -> bool:
 
 
 def checked(session: Session, now: float) -> Session:
-    """The run over, once the pair is home and every turn is judged; the wait for that is not its time."""
+    """The run over, once the pair is solved and every turn is judged; the wait for that is not its time."""
     run = RUN.of(session)
     if run is None or run.phase is not Phase.TURNING:
         return session
     cursor = run.attempt.history.cursor
     if not cursor or not run.attempt.done_at(cursor):
-        return session if run.home is None else RUN.put(session, replace(run, home=None))
-    if run.home is None:
-        run = replace(run, home=max(0.0, now - run.started))
+        return session if run.solved is None else RUN.put(session, replace(run, solved=None))
+    if run.solved is None:
+        run = replace(run, solved=max(0.0, now - run.started))
         session = RUN.put(session, run)
     judged = judged_turns(session, run.attempt)
     if any(each.answer is None for each in judged):
@@ -159,9 +159,9 @@ def checked(session: Session, now: float) -> Session:
 
 
 def given_up(session: Session, now: float) -> Session:
-    """The run ended by the learner before the pair is home."""
+    """The run ended by the learner before the pair is solved."""
     run = _turning(session)
-    if run is None or run.flash is not None:
+    if run is None or run.glance is not None:
         return session
     return ended(session, now, finished=False)
 
@@ -181,10 +181,10 @@ def ended(session: Session, now: float, *, finished: bool) -> Session:
 
 
 def _seconds(run: CaseRun, now: float) -> float:
-    """How long the learner's part took: up to the last turn with the pair home, else up to now."""
-    if run.home is None:
+    """How long the learner's part took: up to the last turn with the pair solved, else up to now."""
+    if run.solved is None:
         return max(0.0, now - run.started)
-    return max(run.home, run.made[-1].at if run.made else 0.0)
+    return max(run.solved, run.made[-1].at if run.made else 0.0)
 
 
 def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
@@ -211,13 +211,17 @@ def start_answer(session: Session, run: CaseRun) -> Answer | None:
     return answer_at(session, run.attempt, 0)
 
 
+def start_colours(session: Session, run: CaseRun, bearing: Bearing) -> tuple[str, ...]:
+    """The six colour words as held where the learner began, which is where ``bearing`` is taken."""
+    return colours_as_held(run.attempt.history.start.rotated(bearing.hold), session.settings.colour_names)
+
+
 def question_for(session: Session, run: CaseRun, answer: Answer | None) -> TurnQuestion | None:
     """A question about the first turn of the route from where the learner began."""
     bearing = run.attempt.bearing(0)
     if answer is None or bearing is None or not answer.distance:
         return None
-    cube = run.attempt.history.start.rotated(bearing.hold)
-    colours = colours_as_held(cube, session.settings.colour_names)
+    colours = start_colours(session, run, bearing)
     seed = guidance_for(session, run.counts_for).runs
     return why(answer, answer.way.turns[0], colours, seed)
 
@@ -231,6 +235,14 @@ def with_guidance(session: Session, case: Case, guidance: Guidance) -> Session:
     """The session with where the learner stands with a case."""
     others = tuple(item for item in session.guidance if item[0] != case.slug)
     return replace(session, guidance=(*others, (case.slug, guidance)))
+
+
+def replayed(session: Session) -> Session:
+    """The run with a note that turns were shown since it was over, once they are."""
+    run = RUN.of(session)
+    if session.screen != NAME or run is None or run.replayed or not run.over or session.demonstration is None:
+        return session
+    return RUN.put(session, replace(run, replayed=True))
 
 
 class Onward(Enum):

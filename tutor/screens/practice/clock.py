@@ -1,4 +1,4 @@
-"""The clock of a flash and the metronome: when their next stroke is due, and what it does."""
+"""The clock of a glance and the metronome: when their next stroke is due, and what it does."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from math import floor
 
 from tutor.screens.practice import metronome
 from tutor.screens.practice.commands import NAME
-from tutor.screens.practice.state import FLASH_SECONDS, RUN, CaseRun, Phase
+from tutor.screens.practice.state import GLANCE_SECONDS, RUN, CaseRun, Phase
 from tutor.session.commands import Click, Effect
 from tutor.session.house import Session
 
@@ -35,12 +35,14 @@ def ticked(session: Session, now: float) -> tuple[Session, tuple[Effect, ...]]:
 def _stricken(run: CaseRun, now: float) -> CaseRun:
     """The run with the strokes up to now; the same run when there is none."""
     at = max(0.0, now - run.started)
-    if run.flash is not None:
-        seconds = min(FLASH_SECONDS, floor(at))
+    if run.glance is not None:
+        seconds = min(GLANCE_SECONDS, floor(at))
         return (
-            run if seconds == run.flash.seconds else replace(run, flash=replace(run.flash, seconds=seconds))
+            run
+            if seconds == run.glance.seconds
+            else replace(run, glance=replace(run.glance, seconds=seconds))
         )
-    if run.beat is not None and run.home is None:
+    if run.beat is not None and run.solved is None:
         count = metronome.beats_at(run.beat, at)
         return run if count == run.beat.count else replace(run, beat=replace(run.beat, count=count))
     return run

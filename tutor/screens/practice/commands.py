@@ -51,7 +51,7 @@ class SetGoal(PracticeCommand, Struct, frozen=True):
 
 
 class NameTurn(PracticeCommand, Struct, frozen=True):
-    """In a flash: this is the first turn, as the cube is held."""
+    """At a glance: this is the first turn, as the cube is held."""
 
     turn: Turn
 
@@ -71,7 +71,7 @@ class PracticeAct(PracticeCommand, Enum):
 
 
 class Tick(PracticeCommand, Struct, frozen=True):
-    """The clock of a flash or the metronome has come to its next stroke."""
+    """The clock of a glance or the metronome has come to its next stroke."""
 
 
 Own = TryCase | Practise | SetGoal | NameTurn | PracticeAct | Tick

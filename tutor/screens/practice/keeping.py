@@ -56,17 +56,17 @@ def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attemp
         hints=hints_taken(run.hints),
         route=route_length(answer),
         shown=run.shown,
-        first_turn=run.flash.at if run.flash is not None else turns[0].at if turns else None,
+        first_turn=run.glance.at if run.glance is not None else turns[0].at if turns else None,
         uuid=number(session.records),
     )
 
 
 def _outcome(run: CaseRun) -> Outcome:
-    if run.flash is not None:
-        return Outcome.NAMED if run.flash.named else Outcome.MISNAMED
+    if run.glance is not None:
+        return Outcome.NAMED if run.glance.named else Outcome.MISNAMED
     if run.help is Help.WATCH and not run.made:
         return Outcome.WATCHED
-    return Outcome.HOME if run.finished else Outcome.GIVEN_UP
+    return Outcome.SOLVED if run.finished else Outcome.GIVEN_UP
 
 
 def take_back(session: Session) -> Update:

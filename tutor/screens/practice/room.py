@@ -9,7 +9,7 @@ from typing import assert_never
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
-from tutor.screens.practice import case_run, clock, flash, keeping, sitting, update
+from tutor.screens.practice import case_run, clock, glance, keeping, sitting, update, words
 from tutor.screens.practice.commands import (
     NAME,
     NameTurn,
@@ -43,7 +43,7 @@ class PracticeRoom(Room):
 
     def door(self, session: Session) -> Button:
         """From Home."""
-        return way_to(self, "Practice", "The cases one after the other, with help that fades.")
+        return way_to(self, words.TITLE, words.DOOR)
 
     def begun(self, session: Session) -> Session:
         """No run is on the screen."""
@@ -82,25 +82,25 @@ class PracticeRoom(Room):
         return session if run is None else RUN.put(session, replace(run, attempt=attempt))
 
     def turns_allowed(self, session: Session) -> bool:
-        """In the learner's part of a run; in a flash nothing is turned."""
+        """In the learner's part of a run; at a glance nothing is turned."""
         run = RUN.of(session)
-        return run is not None and run.phase is Phase.TURNING and run.flash is None
+        return run is not None and run.phase is Phase.TURNING and run.glance is None
 
     def refused(self, session: Session) -> str:
         """Why a turn is not made."""
         return update.refused(session)
 
     def silent(self, session: Session) -> bool:
-        """Alone and in a flash."""
+        """Alone and at a glance."""
         return update.silent(session)
 
     def turned(self, session: Session, move: Move, now: float) -> Session | None:
-        """In a flash a turn is named."""
-        return None if flash.asking(session) is None else flash.turn_keyed(session, move, now)
+        """At a glance a turn is named."""
+        return None if glance.asking(session) is None else glance.turn_keyed(session, move, now)
 
     def halved(self, session: Session) -> Session | None:
-        """In a flash the turn named is made a half turn."""
-        return None if flash.asking(session) is None else flash.halved(session)
+        """At a glance the turn named is made a half turn."""
+        return None if glance.asking(session) is None else glance.halved(session)
 
     def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
         """Every turn made is kept."""
@@ -138,20 +138,22 @@ class PracticeRoom(Room):
         return after if isinstance(after, tuple) else (after, ())
 
     def gone_on(self, session: Session, now: float) -> Update:
-        """To the learner's part, to the answer of a flash, or to the next case."""
+        """To the learner's part, to the answer of a glance, or to the next case."""
         after = update.gone_on(session, now)
         return after if isinstance(after, tuple) else (after, ())
 
     def chosen(self, session: Session, index: int, now: float) -> Session:
-        """The step of a flash, or an answer to the run's question."""
+        """The step of a glance, or an answer to the run's question."""
         return update.answered(session, index)
 
     def choosing(self, session: Session) -> bool:
-        """In a flash without a turn named, and where a question is asked."""
+        """At a glance without a turn named, and where a question is asked."""
         run = RUN.of(session)
         if run is None:
             return False
-        return (run.flash is not None and run.flash.turn is None and not run.over) or run.question is not None
+        return (
+            run.glance is not None and run.glance.turn is None and not run.over
+        ) or run.question is not None
 
     def told(self, session: Session, command: StoreAnswer, now: float) -> Update | None:
         """The next case is proposed; an attempt counts no more."""
@@ -176,11 +178,11 @@ class PracticeRoom(Room):
         return keeping.needed(session)
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
-        """What was done counts towards the sitting's goal."""
-        return sitting.kept_up(before, after, filed, now), ()
+        """What was done counts towards the sitting's goal, and what was shown after a run is remembered."""
+        return case_run.replayed(sitting.kept_up(before, after, filed, now)), ()
 
     def due(self, session: Session, now: float) -> RoomCommand | None:
-        """The next stroke of a flash's clock or of the metronome."""
+        """The next stroke of a glance's clock or of the metronome."""
         return Tick() if clock.tick_due(session, now) else None
 
     def heard(self, session: Session) -> bool:
@@ -207,7 +209,7 @@ def _done(session: Session, command: Own, now: float) -> Session | Update:
         case SetGoal():
             return update.goal_set(session, command, now)
         case NameTurn(turn):
-            return flash.turn_pressed(session, turn, now)
+            return glance.turn_pressed(session, turn, now)
         case PracticeAct():
             return update.act(session, command, now)
         case Tick():

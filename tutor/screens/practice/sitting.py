@@ -14,11 +14,12 @@ from tutor.progress.sitting import (
     Sitting,
     begun,
     busy,
-    counted,
     goal_standing,
-    rest_due,
+    rest_wanted,
     waited,
+    with_attempt,
 )
+from tutor.screens.practice import words
 from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase, Practice, PracticePage
 from tutor.session.house import Session
@@ -41,7 +42,8 @@ def sat_down(session: Session, now: float) -> Session:
 
 
 def standing(practice: Practice) -> GoalStanding | None:
-    """How far the goal is reached; None without a sitting. What is due is known only when it is asked for."""
+    """How far the goal is reached; None without a sitting. Only the schedule knows whether the
+    list is done."""
     return None if practice.sitting is None else goal_standing(practice.sitting, more=True)
 
 
@@ -57,12 +59,11 @@ def rested(session: Session, now: float) -> tuple[Session, str]:
     sitting = practice.sitting or begun_by_hand(now)
     if minutes <= 0:
         return PRACTICE.put(session, replace(practice, sitting=sitting)), ""
-    sitting, due = rest_due(sitting, now, minutes)
+    sitting, due = rest_wanted(sitting, now, minutes)
     session = PRACTICE.put(session, replace(practice, sitting=sitting))
     if not due:
         return session, ""
-    spent = int(sitting.unrested) // 60
-    return session, f"You have practised for {spent} minutes. Rest your hands a little."
+    return session, words.rest(int(sitting.unrested) // 60)
 
 
 def begun_by_hand(now: float) -> Sitting:
@@ -82,13 +83,13 @@ def kept_up(before: Session, after: Session, filed: Iterable[object], now: float
 
 
 def _waited(practice: Practice, before: CaseRun | None, after: CaseRun | None, now: float) -> Practice:
-    """With the wait for the solver left out, when it ends now: before a run, or once its pair is home."""
+    """With the wait for the solver left out, when it ends now: before a run, or once its pair is solved."""
     sitting = practice.sitting
     if sitting is None or before is None or after is None:
         return practice
     if before.phase is Phase.WAITING and after.phase is not Phase.WAITING:
         return replace(practice, sitting=waited(sitting, now))
-    if before.phase is Phase.TURNING and after.phase is Phase.OVER and after.home is not None:
+    if before.phase is Phase.TURNING and after.phase is Phase.OVER and after.solved is not None:
         return replace(practice, sitting=waited(busy(sitting, after.started + after.seconds), now))
     return practice
 
@@ -97,7 +98,7 @@ def _counted(practice: Practice, filed: Iterable[object], now: float) -> Practic
     for effect in filed:
         if isinstance(effect, Record) and effect.attempt.mode is not Mode.LESSON:
             sitting = practice.sitting or begun_by_hand(now)
-            practice = replace(practice, sitting=counted(sitting, effect.attempt, now), before=sitting)
+            practice = replace(practice, sitting=with_attempt(sitting, effect.attempt, now), before=sitting)
     return practice
 
 
@@ -117,5 +118,5 @@ def _minded(practice: Practice, before: CaseRun | None, after: CaseRun | None, n
 
 def _deeds(run: CaseRun) -> tuple[object, ...]:
     """What changes in a run when the learner does something, and not when a clock ticks."""
-    told = None if run.flash is None else (run.flash.step, run.flash.turn)
+    told = None if run.glance is None else (run.glance.step, run.glance.turn)
     return run.case.slug, run.phase, run.made, len(run.hints), run.chosen, told

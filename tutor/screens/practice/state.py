@@ -1,4 +1,4 @@
-"""Practice as a plain value: what was chosen, the sitting so far, and what a run asks beyond turning."""
+"""Practice as a plain value: the learner's choices, the sitting so far, and what a run asks."""
 
 from __future__ import annotations
 
@@ -18,10 +18,10 @@ from tutor.session.holder import Holder
 from tutor.session.state import Attempt
 from tutor.session.turns_taken import HintUse, TurnTaken
 
-MODES = (Mode.DUE, Mode.WEAKEST, Mode.FAMILY, Mode.FLASH, Mode.STEADY)
+MODES = (Mode.TODAY, Mode.SLIPPING, Mode.FAMILY, Mode.GLANCE, Mode.STEADY)
 """The modes in which the program chooses the cases."""
 GOALS = (
-    ("due", 0),
+    ("today", 0),
     ("attempts", 5),
     ("attempts", 10),
     ("attempts", 20),
@@ -34,9 +34,9 @@ PACES = tuple(range(10, 65, 5))
 """Beats a minute to choose from; the fastest is one a second, far below the three a second of WCAG 2.3.1."""
 USUAL_PACE = 30
 STEPS_NAMED = (Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
-"""The steps that a flash asks for; Find is what one does to answer."""
-FLASH_SECONDS = 15
-"""When the clock of a flash is full; nothing happens then."""
+"""The steps that a glance asks for; Find is what the learner does to answer."""
+GLANCE_SECONDS = 15
+"""When the clock of a glance is full; nothing happens then."""
 
 
 class PracticePage(Enum):
@@ -71,8 +71,8 @@ class Practice:
 
 
 @dataclass(frozen=True, slots=True)
-class Flash:
-    """What a flash has been told so far: a step, then a first turn as the cube is held.
+class Glance:
+    """What the learner has named so far at a glance: a step, then a first turn as the cube is held.
 
     ``at``: when the turn was named, in seconds from the start; ``seconds``: whole ones that have gone by.
     ``step_right`` and ``verdict`` (on the turn) are known once it is over, ``verdict`` None without a turn.
@@ -87,7 +87,7 @@ class Flash:
 
     @property
     def named(self) -> bool:
-        """Whether step and turn were named rightly: the turn begins a way, the shortest or one nearly so."""
+        """Whether step and turn are right: the turn begins a way, the shortest or one nearly so."""
         return self.step_right and self.verdict in (Verdict.OPTIMAL, Verdict.ACCEPTABLE)
 
 
@@ -131,7 +131,7 @@ class Phase(Enum):
     WAITING = "the answer is being worked out"
     SHOWING = "the first part is shown"
     TURNING = "the learner turns"
-    OVER = "home, given up, or watched"
+    OVER = "solved, given up, or watched"
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,8 +152,8 @@ class CaseRun:
     shown: int = 0
     hints: tuple[HintUse, ...] = ()
     made: tuple[TurnTaken, ...] = ()
-    home: float | None = None
-    """When the pair came home, perhaps before all turns are judged; None while it is not."""
+    solved: float | None = None
+    """When the pair was solved, perhaps before all turns are judged; None while it is not."""
     finished: bool = False
     seconds: float = 0.0
     question: TurnQuestion | None = None
@@ -176,8 +176,10 @@ class CaseRun:
     """Whether it was to be watched, and the learner went on before its end."""
     why: str = ""
     """Why the schedule proposed it; empty when it was picked by hand."""
-    flash: Flash | None = None
-    """In a flash: what was named so far."""
+    glance: Glance | None = None
+    """At a glance: what was named so far."""
+    replayed: bool = False
+    """Whether turns were shown since it was over."""
     beat: Beat | None = None
     """With one turn for each beat: the metronome."""
 

@@ -10,10 +10,10 @@ from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
 from tutor.progress.attempt import Mode
 from tutor.progress.schedule import Proposal
-from tutor.screens.practice import case_run, flash, keeping, metronome, sitting
+from tutor.screens.practice import case_run, glance, keeping, metronome, sitting, words
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import NAME, PracticeAct, Practise, SetGoal, TryCase
-from tutor.screens.practice.state import GOALS, MODES, PRACTICE, RUN, CaseRun, Flash, Phase, PracticePage
+from tutor.screens.practice.state import GOALS, MODES, PRACTICE, RUN, CaseRun, Glance, Phase, PracticePage
 from tutor.session.effect import Effect
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -22,9 +22,6 @@ from tutor.session.record_commands import OpenRecords, Propose, Proposed
 from tutor.ui.view import REST_CAMERA
 
 Told = tuple[Session, tuple[Effect, ...]]
-NOT_YET = "Look first: the cube is yours when this has been shown. Enter goes on."
-ONLY_WATCHED = "This time you only watch: a part of it is yours the next time."
-NO_MORE = "This run is over. Enter goes on."
 
 # ----------------------------------------------------------------------------------------- cases by hand
 
@@ -65,7 +62,7 @@ def checked(session: Session, now: float) -> Session:
 def handed_over(session: Session, now: float) -> Session:
     """What was to be shown has been: the cube is the learner's, and why it was not is true no longer."""
     over = case_run.handed_over(session, now)
-    told = session.notice in (NOT_YET, ONLY_WATCHED)
+    told = session.notice in (words.WATCH_FIRST, words.ONLY_WATCH)
     return replace(over, notice="") if told and over is not session else over
 
 
@@ -81,19 +78,19 @@ def refused(session: Session) -> str:
     """Why a turn is not made."""
     run = RUN.of(session)
     if run is None or run.phase is Phase.OVER:
-        return NO_MORE
-    if flash.asking(session) is not None:
-        return flash.ONLY_NAMED
-    return ONLY_WATCHED if run.help is Help.WATCH else NOT_YET
+        return words.OVER
+    if glance.asking(session) is not None:
+        return words.ONLY_NAME
+    return words.ONLY_WATCH if run.help is Help.WATCH else words.WATCH_FIRST
 
 
 def silent(session: Session) -> bool:
-    """Whether no verdicts are given: alone and in a flash, until it is over or help is asked for."""
+    """Whether no verdicts are given: alone and at a glance, until it is over or help is asked for."""
     run = RUN.of(session)
     if run is None:
         return False
     asked = run.help is Help.ALONE and not run.revealed
-    return (asked or run.flash is not None) and run.phase is not Phase.OVER
+    return (asked or run.glance is not None) and run.phase is not Phase.OVER
 
 
 def _once_more(session: Session, run: CaseRun, help: Help, now: float) -> Session:
@@ -159,16 +156,16 @@ def proposed(session: Session, command: Proposed, now: float) -> Session:
 
 def _set_up(session: Session, proposal: Proposal, now: float) -> Session:
     """A run of the case proposed, in its slot, as it is or in the mirror."""
-    mode = PRACTICE.of(session).mode or Mode.DUE
+    mode = PRACTICE.of(session).mode or Mode.TODAY
     help = case_run.guidance_for(session, parse_case(proposal.slug)).help
-    if mode is Mode.FLASH:
+    if mode is Mode.GLANCE:
         help = Help.ALONE
     elif mode is Mode.STEADY:
         # With the beat every turn is the learner's.
         help = max(help, Help.WITH_HINTS)
     run = case_run.new_run(session, proposal.shown, proposal.slot, proposal.alignment, help, now)
     run = replace(run, mode=mode, mirror=proposal.mirror, why=proposal.why)
-    return started(session, replace(run, flash=Flash() if mode is Mode.FLASH else None), now)
+    return started(session, replace(run, glance=Glance() if mode is Mode.GLANCE else None), now)
 
 
 def _page(session: Session, stand: PracticePage) -> Session:
@@ -183,8 +180,8 @@ def gone_on(session: Session, now: float) -> Session | Told:
         return _gone_on_from_page(session, now)
     if run.phase is Phase.SHOWING:
         return handed_over(session, now)
-    if flash.asking(session) is not None:
-        return flash.answered(session, now)
+    if glance.asking(session) is not None:
+        return glance.answered(session, now)
     if run.phase is not Phase.OVER:
         return session
     mode = PRACTICE.of(session).mode
@@ -197,9 +194,9 @@ def _gone_on_from_page(session: Session, now: float) -> Session | Told:
         return session
     match PRACTICE.of(session).stand:
         case PracticePage.START:
-            return begun(session, Practise(Mode.DUE), now)
+            return begun(session, Practise(Mode.TODAY), now)
         case PracticePage.NOTHING:
-            return begun(session, Practise(Mode.WEAKEST), now)
+            return begun(session, Practise(Mode.SLIPPING), now)
         case PracticePage.FAREWELL:
             return _stopped(session, now)
 
@@ -274,7 +271,7 @@ def act(session: Session, what: PracticeAct, now: float) -> Session | Told:
             return _stopped(session, now)
         case PracticeAct.GO_ON:
             practice = replace(PRACTICE.of(session), beyond=True)
-            return _asked(PRACTICE.put(session, practice), practice.mode or Mode.DUE)
+            return _asked(PRACTICE.put(session, practice), practice.mode or Mode.TODAY)
         case PracticeAct.EASIER:
             return easier(session, now)
         case PracticeAct.QUICKER | PracticeAct.CALMER:
@@ -284,17 +281,17 @@ def act(session: Session, what: PracticeAct, now: float) -> Session | Told:
 
 
 def given_up(session: Session, now: float) -> Session:
-    """The run, or the flash, ended by the learner."""
-    if flash.asking(session) is not None:
-        return flash.given_up(session, now)
+    """The run ended by the learner, also at a glance."""
+    if glance.asking(session) is not None:
+        return glance.given_up(session, now)
     return case_run.given_up(session, now)
 
 
 def answered(session: Session, index: int) -> Session:
-    """Choose an answer: the step of a flash, or one to the run's question."""
+    """Choose an answer: the step at a glance, or one to the run's question."""
     run = RUN.of(session)
-    if flash.asking(session) is not None:
-        return flash.step_named(session, index)
+    if glance.asking(session) is not None:
+        return glance.step_named(session, index)
     if run is None or run.question is None or index >= len(run.question.choices):
         return session
     if index in run.chosen or run.question.right in run.chosen:

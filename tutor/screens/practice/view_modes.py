@@ -1,16 +1,18 @@
-"""Blocks of a flash, of the metronome, and of how far the goal of a sitting is."""
+"""Blocks of a glance, of the metronome, and of how far the goal of a sitting is."""
 
 from __future__ import annotations
 
 from collections import Counter
 
+from tutor.coach.denials import step_denied, turn_denied
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
+from tutor.method.answer import Answer
 from tutor.method.terms import Verdict
 from tutor.screens.parts.rail import MARKS
-from tutor.screens.practice import case_run, flash, sitting
+from tutor.screens.practice import case_run, glance, sitting, words
 from tutor.screens.practice.commands import NameTurn, PracticeAct
-from tutor.screens.practice.state import FLASH_SECONDS, STEPS_NAMED, Beat, CaseRun, Flash, Practice, Timing
+from tutor.screens.practice.state import GLANCE_SECONDS, STEPS_NAMED, Beat, CaseRun, Glance, Practice, Timing
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.ui.view import (
@@ -29,16 +31,16 @@ _FACES = (Face.U, Face.R, Face.F, Face.L, Face.B, Face.D)
 _BAR = 4
 """Beats to the bar: one step of the quiet line for each."""
 _TIMING_WORDS = {
-    Timing.EARLY: "A little early. Wait for the beat.",
-    Timing.ON_BEAT: "On the beat.",
-    Timing.LATE: "A little late. That is fine: take the next one.",
+    Timing.EARLY: words.EARLY,
+    Timing.ON_BEAT: words.ON_BEAT,
+    Timing.LATE: words.LATE,
 }
 
-# ---------------------------------------------------------------------------------------------- flash
+# ---------------------------------------------------------------------------------------------- glance
 
 
-def naming_blocks(told: Flash) -> tuple[Block, ...]:
-    """What a flash asks: the step, then the first turn."""
+def naming_blocks(told: Glance) -> tuple[Block, ...]:
+    """What a glance asks: the step, then the first turn."""
     steps = tuple(
         Button(
             ChooseAnswer(index),
@@ -48,76 +50,85 @@ def naming_blocks(told: Flash) -> tuple[Block, ...]:
         )
         for index, step in enumerate(STEPS_NAMED)
     )
-    blocks: list[Block] = [_clock(told), Text("Which step is this?", TextStyle.QUESTION), ButtonRow(steps)]
+    blocks: list[Block] = [_clock(told), Text(words.WHICH_STEP, TextStyle.QUESTION), ButtonRow(steps)]
     if told.step is not None:
         blocks += _turn_blocks(told)
-    return (*blocks, Button(PracticeAct.GIVE_UP, "I do not know"))
+    return (*blocks, Button(PracticeAct.GIVE_UP, words.I_DO_NOT_KNOW))
 
 
-def _clock(told: Flash) -> Progress:
-    seconds = told.seconds
-    full = seconds >= FLASH_SECONDS
-    caption = "Take the time you need" if full else f"{seconds} second{'' if seconds == 1 else 's'}"
-    return Progress(caption, seconds / FLASH_SECONDS)
+def _clock(told: Glance) -> Progress:
+    full = told.seconds >= GLANCE_SECONDS
+    caption = words.TAKE_YOUR_TIME if full else words.seconds(told.seconds)
+    return Progress(caption, told.seconds / GLANCE_SECONDS)
 
 
-def _turn_blocks(told: Flash) -> tuple[Block, ...]:
-    blocks: list[Block] = [Text("And the first turn?", TextStyle.QUESTION)]
+def _turn_blocks(told: Glance) -> tuple[Block, ...]:
+    blocks: list[Block] = [Text(words.WHICH_TURN, TextStyle.QUESTION)]
     if told.turn is not None:
-        label = f"{told.turn.notation} is my answer"
+        label = words.answer(told.turn.notation)
         blocks.append(Button(Act.NEXT, label, "Enter", primary=True))
     else:
-        blocks.append(Text("Press its key, then Enter, or a button.", TextStyle.SMALL, Tone.MUTED))
+        blocks.append(Text(words.HOW_TO_NAME, TextStyle.SMALL, Tone.MUTED))
     blocks += [
         ButtonRow(tuple(_turn_button(told, face, quarters) for quarters in (1, 3, 2))) for face in _FACES
     ]
     return tuple(blocks)
 
 
-def _turn_button(told: Flash, face: Face, quarters: int) -> Button:
+def _turn_button(told: Glance, face: Face, quarters: int) -> Button:
     turn = Turn.of(face, quarters)
     return Button(NameTurn(turn), turn.notation, selected=turn is told.turn)
 
 
-def named_blocks(session: Session, run: CaseRun, told: Flash) -> tuple[Block, ...]:
+def named_blocks(session: Session, run: CaseRun, told: Glance) -> tuple[Block, ...]:
     """What was named, whether it is right, and why."""
-    answer = case_run.start_answer(session, run)
-    if answer is None:
+    answer, bearing = case_run.start_answer(session, run), run.attempt.bearing(0)
+    if answer is None or bearing is None:
         return ()
-    bearing = run.attempt.bearing(0)
-    first = answer.way.turns[0]
-    as_held = first if bearing is None else bearing.turn_as_held(first)
-    step = answer.step.value.capitalize()
-    blocks: list[Block] = []
-    if told.step is not None:
-        mark = Mark.OPTIMAL if told.step_right else Mark.DETOUR
-        text = "" if told.step_right else f"You said {told.step.value.capitalize()}."
-        blocks.append(VerdictNote(mark, f"The step is {step}", text))
-    else:
-        blocks.append(Text(f"The step is {step}.", TextStyle.QUESTION))
-    blocks.append(_turn_told(told, as_held))
+    as_held = bearing.turn_as_held(answer.way.turns[0])
+    colours = case_run.start_colours(session, run, bearing)
+    judged = None if told.turn is None else bearing.turn_as_judged(told.turn)
+    blocks = [_step_told(told, answer, colours), _turn_told(told, judged, as_held, answer, colours)]
     if told.named and told.at is not None:
-        blocks.append(Text(f"Named after {told.at:.0f} seconds.", TextStyle.SMALL, Tone.MUTED))
-    reason = flash.explained(session, run, answer)
+        blocks.append(Text(words.named_after(round(told.at)), TextStyle.SMALL, Tone.MUTED))
+    reason = glance.explained(session, run, answer)
     if reason is not None:
         right = reason.choices[reason.right]
-        blocks += [Text(f"Why {as_held.notation}?", TextStyle.QUESTION), Text(right.text), Text(right.reply)]
+        blocks += [
+            Text(words.why(as_held.notation), TextStyle.QUESTION),
+            Text(right.text),
+            Text(right.reply),
+        ]
     return tuple(blocks)
 
 
-def _turn_told(told: Flash, first: Turn) -> Block:
-    if told.turn is None or told.verdict is None:
-        return Text(f"A shortest way begins with {first.notation}.")
-    named = told.turn.notation
+def _step_told(told: Glance, answer: Answer, colours: tuple[str, ...]) -> Block:
+    """The step; where another was named, why that is not the one."""
+    right = answer.step.value.capitalize()
+    if told.step is None:
+        return Text(words.the_step(right), TextStyle.QUESTION)
+    if told.step_right:
+        return VerdictNote(Mark.OPTIMAL, words.the_step(right))
+    title = words.not_the_step(right, told.step.value.capitalize())
+    return VerdictNote(Mark.DETOUR, title, step_denied(answer, told.step, colours).text)
+
+
+def _turn_told(
+    told: Glance, judged: Turn | None, first: Turn, answer: Answer, colours: tuple[str, ...]
+) -> Block:
+    """The verdict on the turn named (``judged`` as the coach sees it), and a turn that is right."""
+    better = words.shortest_way(first.notation)
+    if told.turn is None or judged is None or told.verdict is None:
+        return Text(better)
+    named, mark = told.turn.notation, MARKS[told.verdict]
     match told.verdict:
         case Verdict.OPTIMAL:
-            return VerdictNote(MARKS[told.verdict], f"{named} begins a shortest way")
+            return VerdictNote(mark, words.starts_shortest(named))
         case Verdict.ACCEPTABLE:
-            text = f"A shortest one begins with {first.notation}."
-            return VerdictNote(MARKS[told.verdict], f"{named} begins a good way", text)
-        case _:
-            text = f"A shortest way begins with {first.notation}."
-            return VerdictNote(MARKS[told.verdict], f"{named} leads away", text)
+            return VerdictNote(mark, words.starts_good(named), better)
+        case Verdict.DETOUR:
+            text = turn_denied(answer, judged, colours).text
+            return VerdictNote(mark, words.is_detour(named), f"{text} {better}")
 
 
 # ------------------------------------------------------------------------------------------- metronome
@@ -125,24 +136,23 @@ def _turn_told(told: Flash, first: Turn) -> Block:
 
 def beat_blocks(run: CaseRun, beat: Beat) -> tuple[Block, ...]:
     """The beat, how the last turn was in time, and the pace."""
-    silent = " Verdicts come at the end." if run.help is Help.ALONE else ""
     place = beat.count % _BAR + 1
-    blocks: list[Block] = [Progress(f"Beat {place} of {_BAR}", place / _BAR)]
+    blocks: list[Block] = [Progress(words.beat(place, _BAR), place / _BAR)]
     if beat.timings:
         tone = Tone.GOOD if beat.timings[-1] is Timing.ON_BEAT else Tone.NEUTRAL
         blocks.append(Text(_TIMING_WORDS[beat.timings[-1]], tone=tone))
     blocks += [
-        Text("Bring the pair home: one turn for each beat.", TextStyle.QUESTION),
-        Text(f"Keep an eye on the two lit pieces, like your next pair, while you turn.{silent}"),
+        Text(words.SOLVE_ON_THE_BEAT, TextStyle.QUESTION),
+        Text(words.watch_the_glowing(verdicts_later=run.help is Help.ALONE)),
     ]
     return (*blocks, *pace_blocks(beat.pace))
 
 
 def pace_blocks(pace: int) -> tuple[Block, ...]:
     """The pace of the beat, and the way to another."""
-    calmer = Button(PracticeAct.CALMER, "Calmer", enabled=pace > 10)
-    quicker = Button(PracticeAct.QUICKER, "Quicker", enabled=pace < 60)
-    return (Text(f"{pace} beats a minute", TextStyle.SMALL, Tone.MUTED), ButtonRow((calmer, quicker)))
+    calmer = Button(PracticeAct.CALMER, words.SLOWER, enabled=pace > 10)
+    quicker = Button(PracticeAct.QUICKER, words.FASTER, enabled=pace < 60)
+    return (Text(words.pace(pace), TextStyle.SMALL, Tone.MUTED), ButtonRow((calmer, quicker)))
 
 
 def timing_blocks(beat: Beat) -> tuple[Block, ...]:
@@ -150,12 +160,8 @@ def timing_blocks(beat: Beat) -> tuple[Block, ...]:
     if not beat.timings:
         return ()
     counts = Counter(beat.timings)
-    parts = [f"{counts[Timing.ON_BEAT]} of {len(beat.timings)} turns on the beat"]
-    parts += [f"{counts[timing]} {timing.value}" for timing in (Timing.EARLY, Timing.LATE) if counts[timing]]
-    return (
-        Text(", ".join(parts) + "."),
-        Text("The two other pieces are lit again. Were your eyes on them?"),
-    )
+    said = words.timing(counts[Timing.ON_BEAT], len(beat.timings), counts[Timing.EARLY], counts[Timing.LATE])
+    return Text(said), Text(words.GLOW_AGAIN)
 
 
 # ------------------------------------------------------------------------------------------------ goal
@@ -167,8 +173,6 @@ def goal_blocks(practice: Practice) -> tuple[Block, ...]:
     if stands is None:
         return ()
     if stands.wanted is None:
-        tries = "1 try" if stands.done == 1 else f"{stands.done} tries"
-        return (Text(f"{tries} so far", TextStyle.SMALL, Tone.MUTED),)
-    kind = "tries" if practice.goal[0] == "attempts" else "minutes"
-    caption = f"{min(stands.done, stands.wanted)} of {stands.wanted} {kind}"
+        return (Text(words.tries_so_far(stands.done), TextStyle.SMALL, Tone.MUTED),)
+    caption = words.goal_so_far(min(stands.done, stands.wanted), stands.wanted, practice.goal[0])
     return (Progress(caption, min(1.0, stands.done / stands.wanted)),)

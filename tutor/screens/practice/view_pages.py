@@ -1,4 +1,4 @@
-"""The Practice screen without a cube: what can be practised, when nothing is due, the end of a sitting."""
+"""The Practice screen without a cube: what you can practise, an empty list, the end of a sitting."""
 
 from __future__ import annotations
 
@@ -8,10 +8,11 @@ from datetime import datetime
 from tutor.method.cases import CASES, Family
 from tutor.progress.attempt import Mode
 from tutor.progress.cards import CardPhase
-from tutor.progress.schedule import due_now, next_due
+from tutor.progress.schedule import next_on_list, on_list
 from tutor.progress.sitting import farewell
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.parts.frame import screen_view
+from tutor.screens.practice import words
 from tutor.screens.practice.commands import PracticeAct, Practise, SetGoal
 from tutor.screens.practice.sitting import reached
 from tutor.screens.practice.state import GOALS, PRACTICE, Practice, PracticePage
@@ -31,12 +32,15 @@ from tutor.ui.view import (
 )
 
 Column = tuple[Block, ...]
-NOT_READ = "Reading how you stand …"
+_TO_CHOOSE_FROM = 2
+"""A way to practise needs so many cases, since none comes twice in a row."""
+_UNITS = ((24 * 60, "day"), (60, "hour"), (1, "minute"))
+"""Minutes in each unit of time, the longest first."""
 
 
 def practice_page(session: Session, now: float) -> View:
-    """The Practice screen while no run is on it; ``now`` tells what is due."""
-    return screen_view(session, "Practice", page=columns(session, now))
+    """The Practice screen while no run is on it; ``now`` decides what is on the list."""
+    return screen_view(session, words.TITLE, page=columns(session, now))
 
 
 def columns(session: Session, now: float) -> tuple[Column, ...]:
@@ -57,30 +61,15 @@ def _start(session: Session, now: float) -> Column:
     study = session.records.study
     met = 0 if study is None else len(study.cards)
     blocks: list[Block] = [
-        Text("Practice", TextStyle.TITLE),
+        Text(words.TITLE, TextStyle.TITLE),
         *_who(session),
-        Text(due_words(session, now)),
-        _mode(Mode.DUE, "Due now", "What is due comes first, then new cases, three a day.", primary=True),
-        _mode(
-            Mode.WEAKEST, "Weakest first", "The cases that hold least well.", _missing(met, "you have met")
-        ),
-        _mode(
-            Mode.FLASH,
-            "Recognition flash",
-            "See a case; name the step and the first turn. Nothing is turned.",
-            _missing(met, "you have met"),
-        ),
-        _mode(
-            Mode.STEADY,
-            "Slow and steady",
-            "One turn for each beat, your eyes on the pieces that come next.",
-            _missing(_holding(session), "you know well"),
-        ),
-        Text("One family", TextStyle.HEADING),
+        Text(list_words(session, now)),
+        *_modes(met, _settled(session)),
+        Text(words.ONE_FAMILY, TextStyle.HEADING),
         *(_family(family) for family in Family),
     ]
     if PRACTICE.of(session).asked:
-        blocks.insert(2, Text("Choosing a case …", tone=Tone.MUTED))
+        blocks.insert(2, Text(words.CHOOSING, tone=Tone.MUTED))
     return tuple(blocks)
 
 
@@ -88,97 +77,86 @@ def _who(session: Session) -> Column:
     """Who learns, where there are several."""
     if len(session.records.learners) < 2:
         return ()
-    other = Button(Open(LEARNERS), "Somebody else")
-    return (Text(f"Learner: {session.records.learner}"), ButtonRow((other,)))
+    other = Button(Open(LEARNERS), words.OTHER_LEARNER)
+    return (Text(words.learner(session.records.learner)), ButtonRow((other,)))
 
 
-def _missing(cases: int, which: str) -> str:
-    """What is missing until there are two such cases to choose from; empty when nothing is."""
-    if cases > 1:
-        return ""
-    return f"Opens once there are two cases {which}{'; one there is already' if cases else ''}."
+def _modes(met: int, settled: int) -> Column:
+    """The ways to practise; one that needs cases says what unlocks it, and how far the learner is."""
+    unmet = "" if met >= _TO_CHOOSE_FROM else words.unlocks_when_met(met)
+    unsettled = "" if settled >= _TO_CHOOSE_FROM else words.unlocks_when_settled(settled)
+    return (
+        _mode(Mode.TODAY, words.TODAY, words.TODAY_DETAIL, primary=True),
+        _mode(Mode.SLIPPING, words.SLIPPING, words.SLIPPING_DETAIL, unmet),
+        _mode(Mode.GLANCE, words.GLANCE, words.GLANCE_DETAIL, unmet),
+        _mode(Mode.STEADY, words.STEADY, words.STEADY_DETAIL, unsettled),
+    )
 
 
-def _mode(mode: Mode, label: str, detail: str, missing: str = "", *, primary: bool = False) -> Button:
+def _mode(mode: Mode, label: str, detail: str, locked: str = "", *, primary: bool = False) -> Button:
     key = "Enter" if primary else ""
-    detail = f"{detail} {missing}" if missing else detail
-    return Button(Practise(mode), label, key, primary, not missing, detail=detail)
+    detail = f"{detail} {locked}" if locked else detail
+    return Button(Practise(mode), label, key, primary, not locked, detail=detail)
 
 
 def _family(family: Family) -> Button:
     count = sum(case.family is family for case in CASES)
-    label = family.value[:1].upper() + family.value[1:]
-    return Button(Practise(Mode.FAMILY, family), label, detail=f"{count} cases")
+    return Button(Practise(Mode.FAMILY, family), words.family(family), detail=words.cases(count))
 
 
-def _holding(session: Session) -> int:
+def _settled(session: Session) -> int:
     study = session.records.study
-    return 0 if study is None else sum(card.phase is CardPhase.HOLDING for card in study.cards.values())
+    return 0 if study is None else sum(card.phase is CardPhase.STICKING for card in study.cards.values())
 
 
-def due_words(session: Session, now: float) -> str:
-    """What is due, or when the next case will be."""
+def list_words(session: Session, now: float) -> str:
+    """How many cases of the list are back, or when the next one comes back."""
     study = session.records.study
     if study is None:
-        return NOT_READ
+        return words.LOADING
     if not len(study.results):
-        return "You begin with the first case of the lessons."
+        return words.BEGINNER
     wall = session.records.wall(now)
-    due = len(due_now(study, wall))
-    if due:
-        return "1 case is due now." if due == 1 else f"{due} cases are due now."
-    following = next_due(study, wall)
+    if back := len(on_list(study, wall)):
+        return words.ready_now(back)
+    following = next_on_list(study, wall)
     if following is None:
-        return "Nothing is due now."
-    return f"Nothing is due now. The next case comes {in_words(wall, following)}."
+        return words.NOTHING_READY
+    return words.nothing_ready_until(in_words(wall, following))
 
 
 def in_words(now: datetime, then: datetime) -> str:
     """How long it is till then, in words that need no calendar."""
     minutes = max(1, round((then - now).total_seconds() / 60))
-    for length, unit in ((24 * 60, "day"), (60, "hour"), (1, "minute")):
-        # A day and a half are told in hours, an hour and a half in minutes.
-        if minutes >= 2 * length or length == 1:
-            count = round(minutes / length)
-            return f"in 1 {unit}" if count == 1 else f"in {count} {unit}s"
-    raise AssertionError("every time is told in minutes at least")
+    # A day and a half counts in hours, an hour and a half in minutes.
+    length, unit = next(each for each in _UNITS if minutes >= 2 * each[0] or each[0] == 1)
+    return words.after(round(minutes / length), unit)
 
 
 def _goals(session: Session) -> Column:
     practice = PRACTICE.of(session)
     blocks: list[Block] = []
     if practice.mode is not None and practice.sitting is not None and practice.sitting.attempts:
-        end = Button(PracticeAct.END, "End for now")
-        blocks += [Group((Text("Under way", TextStyle.HEADING), *goal_blocks(practice), end)), Gap(1)]
+        end = Button(PracticeAct.END, words.END)
+        blocks += [Group((Text(words.UNDER_WAY, TextStyle.HEADING), *goal_blocks(practice), end)), Gap(1)]
     blocks += [
-        Text("Practise until", TextStyle.HEADING),
+        Text(words.STOP_WHEN, TextStyle.HEADING),
         _goal_row(practice, GOALS[:1]),
         _goal_row(practice, (goal for goal in GOALS if goal[0] == "attempts")),
         _goal_row(practice, (goal for goal in GOALS if goal[0] == "minutes")),
         Gap(1),
-        Text("Beat for slow and steady", TextStyle.HEADING),
+        Text(words.BEAT, TextStyle.HEADING),
         *pace_blocks(practice.pace),
         Gap(1),
-        Text(_caution(session.settings.rest_minutes), TextStyle.SMALL, Tone.MUTED),
+        Text(words.caution(session.settings.rest_minutes), TextStyle.SMALL, Tone.MUTED),
     ]
     return tuple(blocks)
 
 
 def _goal_row(practice: Practice, goals: Iterable[tuple[str, int]]) -> ButtonRow:
-    words = {"due": "Nothing is due", "attempts": "{} tries", "minutes": "{} minutes"}
     return ButtonRow(
-        tuple(
-            Button(SetGoal(*goal), words[goal[0]].format(goal[1]), selected=goal == practice.goal)
-            for goal in goals
-        )
+        tuple(Button(SetGoal(*goal), words.goal(*goal), selected=goal == practice.goal) for goal in goals)
     )
-
-
-def _caution(minutes: int) -> str:
-    harm = "Long practice strains hands and wrists."
-    if minutes <= 0:
-        return f"{harm} Rest them now and then."
-    return f"{harm} After {minutes} minutes you are reminded to rest them."
 
 
 # ------------------------------------------------------------------------------------------ nothing, end
@@ -187,40 +165,33 @@ def _caution(minutes: int) -> str:
 def _nothing(session: Session, now: float) -> Column:
     study = session.records.study
     mode, met = PRACTICE.of(session).mode, 0 if study is None else len(study.cards)
-    said = {
-        Mode.STEADY: "This is for cases you know well, and none could come now.",
-        Mode.FLASH: "This is for cases you have met. Meet a few first.",
-    }
-    words = said.get(mode, due_words(session, now)) if mode is not None else due_words(session, now)
-    blocks: list[Block] = [Text("Nothing to practise this way now", TextStyle.TITLE), Text(words)]
+    said = {Mode.STEADY: words.NO_STEADY, Mode.GLANCE: words.NO_GLANCE}
+    why = said[mode] if mode in said else list_words(session, now)
+    blocks: list[Block] = [Text(words.NO_CASE, TextStyle.TITLE), Text(why)]
     if met > 1:
-        label = "Practise the weakest cases"
-        blocks.append(_button(Practise(Mode.WEAKEST), label, "Enter", primary=True))
+        blocks.append(_button(Practise(Mode.SLIPPING), words.SLIPPING_INSTEAD, "Enter", primary=True))
     else:
-        blocks.append(_button(Practise(Mode.DUE), "Begin with what is due or new", primary=True))
-    return (*blocks, _button(PracticeAct.STOP, "Stop for now"))
+        blocks.append(_button(Practise(Mode.TODAY), words.TODAY_INSTEAD, primary=True))
+    return (*blocks, _button(PracticeAct.STOP, words.STOP))
 
 
 def _farewell(session: Session, now: float) -> Column:
     practice = PRACTICE.of(session)
-    title = "You have reached your goal" if reached(practice) else "Done for now"
+    title = words.GOAL_REACHED if reached(practice) else words.DONE
     blocks: list[Block] = [Text(title, TextStyle.TITLE)]
     if practice.sitting is not None:
-        blocks += [Text(farewell(practice.sitting)), *_minutes(practice.sitting.spent)]
-    blocks += [Text("What comes next", TextStyle.HEADING), Text(due_words(session, now)), Gap(1)]
-    blocks.append(_button(PracticeAct.STOP, "Stop for now", "Enter", primary=True))
+        blocks += [
+            Text(farewell(practice.sitting)),
+            Text(words.time_spent(int(practice.sitting.spent // 60))),
+        ]
+    blocks += [Text(words.NEXT_HEADING, TextStyle.HEADING), Text(list_words(session, now)), Gap(1)]
+    blocks.append(_button(PracticeAct.STOP, words.STOP, "Enter", primary=True))
     further: list[Button] = []
     if practice.mode is not None and not practice.dry:
-        further.append(_button(PracticeAct.GO_ON, "Go on all the same"))
-    if practice.mode is not Mode.WEAKEST:
-        further.append(_button(Practise(Mode.WEAKEST), "Go on with the weakest"))
+        further.append(_button(PracticeAct.GO_ON, words.MORE))
+    if practice.mode is not Mode.SLIPPING:
+        further.append(_button(Practise(Mode.SLIPPING), words.MORE_SLIPPING))
     return (*blocks, ButtonRow(tuple(further)))
-
-
-def _minutes(spent: float) -> Column:
-    minutes = int(spent // 60)
-    said = "less than a minute" if not minutes else "1 minute" if minutes == 1 else f"{minutes} minutes"
-    return (Text(f"Time: {said}, pauses left out."),)
 
 
 def _button(command: Command, label: str, key: str = "", *, primary: bool = False) -> Button:

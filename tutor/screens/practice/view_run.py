@@ -7,12 +7,14 @@ from functools import lru_cache
 
 from tutor.coach.guidance import Help
 from tutor.coach.solve_sentences import whereabouts
+from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
+from tutor.progress.words import case_title
 from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, review_rail
-from tutor.screens.practice import case_run
+from tutor.screens.practice import case_run, words
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.metronome import followed_cubies, lit
@@ -28,7 +30,6 @@ from tutor.screens.practice.view_modes import (
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
-from tutor.session.target import colours_as_held
 from tutor.ui.view import (
     Block,
     Button,
@@ -44,24 +45,29 @@ from tutor.ui.view import (
     View,
 )
 
-HELP_WORDS = {
-    Help.WATCH: ("Watch", "Watch the whole case. You do nothing yet."),
-    Help.LAST_TURN: ("The last turn", "All but the last turn is shown. That one is yours."),
-    Help.LAST_STEP: ("The last step", "The first steps are shown. The last one is yours."),
-    Help.WITH_HINTS: ("With hints", "The whole case is yours. Hints are there when you want them."),
-    Help.ALONE: ("On your own", "The whole case is yours, without verdicts until the pair is home."),
+_HOW = {
+    Help.WATCH: words.WATCH,
+    Help.LAST_TURN: words.LAST_TURN,
+    Help.LAST_STEP: words.LAST_STEP,
+    Help.WITH_HINTS: words.WITH_HINTS,
+    Help.ALONE: words.ALONE,
 }
+_WHILE_SHOWN = {
+    Help.WATCH: words.WATCH_ALL,
+    Help.LAST_TURN: words.WATCH_ALL_BUT_ONE,
+    Help.LAST_STEP: words.WATCH_FIRST_STEPS,
+}
+_AFTER_SHOWN = {Help.LAST_TURN: words.LAST_TURN_YOURS, Help.LAST_STEP: words.LAST_STEP_YOURS}
+_ALL_YOURS = {Help.WITH_HINTS: words.ALL_YOURS_WITH_HINTS, Help.ALONE: words.ALL_YOURS_ALONE}
 _ONWARD = {
-    Onward.AGAIN: "Again",
-    Onward.SEE_IT: "See it once more",
-    Onward.EASIER: "First the case it builds on",
-    Onward.NEXT: "Next case",
+    Onward.AGAIN: words.AGAIN,
+    Onward.SEE_IT: words.SEE_IT,
+    Onward.EASIER: words.EASIER,
+    Onward.NEXT: words.NEXT_CASE,
 }
-_EYES_ON_THE_CUBE = (Mode.FLASH, Mode.STEADY)
-"""There the case is seen and not read: its name comes when it is over."""
-BOOK_NAME = "Its name in the case book, as seen at the front right."
-_AGAIN_IF_KNOWN = "Again, to keep it"
-END_BUTTON = Button(PracticeAct.END, "End for now")
+_EYES_ON_THE_CUBE = (Mode.GLANCE, Mode.STEADY)
+"""There the learner sees the case and reads nothing: its name comes when the run is over."""
+END_BUTTON = Button(PracticeAct.END, words.END)
 
 
 def run_at(session: Session, run: CaseRun, now: float) -> View:
@@ -94,7 +100,7 @@ def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) ->
     """The run of a case."""
     return screen_view(
         session,
-        "Practice",
+        words.TITLE,
         stage=stage,
         card=_card(session, run),
         rail=rail,
@@ -109,53 +115,68 @@ def run_rail(session: Session, run: CaseRun) -> Rail | None:
     rail = review_rail(session, run.attempt) or attempt_rail(
         session, run.attempt, answer_at(session, run.attempt)
     )
-    # One cannot go back into what is over, so that its tiles are nothing to press.
+    # Nobody goes back into what is over, so its tiles are nothing to press.
     return rail and replace(rail, own=tuple(replace(tile, action=None) for tile in rail.own))
 
 
 def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
-    start = Text(_start(session, run), TextStyle.HEADING)
     caption = Text(_caption(run), TextStyle.SMALL, Tone.MUTED)
     if run.mode in _EYES_ON_THE_CUBE and run.phase is Phase.TURNING:
-        asked = naming_blocks(run.flash) if run.flash is not None else _turning(session, run, "")
+        asked = naming_blocks(run.glance) if run.glance is not None else _turning(session, run)
         return (caption, *asked, *_sitting(session))
-    blocks: list[Block] = [start, caption]
-    if run.over:
-        blocks = [Text(f"{run.case.name}.", TextStyle.HEADING), Text(BOOK_NAME, TextStyle.SMALL, Tone.MUTED)]
-        blocks += [caption, *_kept(session, run)]
+    blocks: list[Block] = [*_name(session, run)]
+    blocks += [caption, *_kept(session, run)] if run.over else [Text(_start(session, run)), caption]
     if run.why and (not run.over or run.mode in _EYES_ON_THE_CUBE):
         blocks.append(Text(run.why, TextStyle.SMALL, Tone.MUTED))
-    said = HELP_WORDS[run.help][1]
     match run.phase:
         case Phase.WAITING:
-            blocks.append(Text("Working it out …", tone=Tone.MUTED))
+            blocks.append(Text(words.WORKING_OUT, tone=Tone.MUTED))
         case Phase.SHOWING:
-            blocks += [Text(said), Button(Act.NEXT, _shown_label(run), "Enter", primary=True)]
+            label = words.DONE_WATCHING if run.help is Help.WATCH else words.MY_TURN
+            blocks += [Text(_WHILE_SHOWN[run.help]), Button(Act.NEXT, label, "Enter", primary=True)]
         case Phase.TURNING:
-            blocks += _turning(session, run, said)
+            blocks += [Text(_your_part(run)), *_turning(session, run)]
         case Phase.OVER:
             blocks += _over(session, run)
     return (*blocks, *_sitting(session))
+
+
+def _name(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    """The case by number and name, seen in its slot; where the top is turned further, what the name fits."""
+    cross = session.settings.colour_names[session.settings.cross]
+    title = case_title(run.case.number, run.case.short_name(run.slot, cross))
+    name = Text(title, TextStyle.HEADING)
+    if not run.alignment or run.case.family is Family.BOTH_IN_SLOT:
+        return (name,)
+    corner_up = run.case.family is not Family.EDGE_ON_TOP
+    fits = words.NAMED_CORNER_ABOVE if corner_up else words.NAMED_EDGE_ABOVE
+    return name, Text(fits, TextStyle.SMALL, Tone.MUTED)
 
 
 def _start(session: Session, run: CaseRun) -> str:
     """Where corner and edge of the pair are at the start, as the learner sees it."""
     bearing = run.attempt.bearing(0)
     if bearing is None:
-        return f"{run.case.name}."
-    colours = colours_as_held(run.attempt.history.start.rotated(bearing.hold), session.settings.colour_names)
+        return ""
+    colours = case_run.start_colours(session, run, bearing)
     return whereabouts(bearing.position, bearing.task, colours).text
 
 
 def _caption(run: CaseRun) -> str:
     """How the case is met."""
-    how = HELP_WORDS[run.help][0]
-    if run.flash is not None:
-        how = "Recognition flash"
+    how = _HOW[run.help]
+    if run.glance is not None:
+        how = words.GLANCE
     elif run.mode is Mode.STEADY:
-        how = "Slow and steady"
-    mirrored = " · mirror image" if run.mirror else ""
-    return f"{how} · slot {run.slot.name}{mirrored}"
+        how = words.STEADY
+    return words.caption(how, run.slot, run.counts_for.number if run.mirror else None)
+
+
+def _your_part(run: CaseRun) -> str:
+    """What is the learner's to do: what is left of what was shown, or all of it."""
+    if run.shown:
+        return _AFTER_SHOWN[run.help]
+    return _ALL_YOURS.get(run.help, words.ALL_YOURS)
 
 
 def _sitting(session: Session) -> tuple[Block, ...]:
@@ -169,14 +190,10 @@ def _sitting(session: Session) -> tuple[Block, ...]:
     return (Gap(1), *goal_blocks(practice)) if over else (Gap(1), *goal_blocks(practice), END_BUTTON)
 
 
-def _shown_label(run: CaseRun) -> str:
-    return "Go on" if run.help is Help.WATCH else "My turn"
-
-
-def _turning(session: Session, run: CaseRun, said: str) -> tuple[Block, ...]:
+def _turning(session: Session, run: CaseRun) -> tuple[Block, ...]:
     alone = silent(session)
     attempt = run.attempt
-    blocks: list[Block] = [Text(said), Text("Bring the pair home.", TextStyle.QUESTION)]
+    blocks: list[Block] = [Text(words.SOLVE_THE_PAIR, TextStyle.QUESTION)]
     if run.beat is not None:
         blocks = [*beat_blocks(run, run.beat)]
     if not alone:
@@ -184,30 +201,29 @@ def _turning(session: Session, run: CaseRun, said: str) -> tuple[Block, ...]:
         blocks += hint_blocks(session, attempt)
     blocks += writing_blocks(session)
     first = (
-        Button(Act.REVEAL, "Help me")
+        Button(Act.REVEAL, words.HELP_ME)
         if alone
         else Button(Act.HINT, hint_label(attempt), enabled=attempt.rung < 3)
     )
     blocks += [
-        ButtonRow((first, Button(Act.UNDO, "Take back", enabled=attempt.history.cursor > 0))),
-        ButtonRow((Button(Act.WRITE, "Write moves"), Button(PracticeAct.GIVE_UP, "Give up"))),
+        ButtonRow((first, Button(Act.UNDO, words.UNDO, enabled=attempt.history.cursor > 0))),
+        ButtonRow((Button(Act.WRITE, words.WRITE), Button(PracticeAct.GIVE_UP, words.GIVE_UP))),
     ]
     return tuple(blocks)
 
 
 def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:
     blocks: list[Block] = []
-    if run.flash is not None:
-        blocks += named_blocks(session, run, run.flash)
+    if run.glance is not None:
+        blocks += named_blocks(session, run, run.glance)
     elif run.unseen:
-        blocks.append(Text("You went on before the end, so this does not count as seen."))
+        blocks.append(Text(words.LEFT_EARLY))
     elif run.help is Help.WATCH and not run.made:
-        onward = "See it once more, or go on." if run.uncounted else "Next time the last turn is yours."
-        blocks.append(Text(onward))
+        blocks.append(Text(words.NOT_WATCHED if run.uncounted else words.WATCHED))
     elif run.finished:
-        blocks += [VerdictNote(Mark.OPTIMAL, "Home"), *review_blocks(session, run.attempt)]
+        blocks += [VerdictNote(Mark.OPTIMAL, words.SOLVED), *review_blocks(session, run.attempt)]
     else:
-        blocks.append(Text("Given up. That is fine: see it once more, then try again."))
+        blocks.append(Text(words.GAVE_UP))
     if run.beat is not None:
         blocks += timing_blocks(run.beat)
     blocks += _question(run)
@@ -218,21 +234,22 @@ def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:
 def _onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """What is proposed next, and what else can be done with the case."""
     onward, proposes = case_run.onward(session, run), PRACTICE.of(session).mode is not None
-    label = "Next case" if proposes else _AGAIN_IF_KNOWN if onward is Onward.NEXT else _ONWARD[onward]
-    again = "Turn it now" if run.flash is not None else "Same case"
+    label = words.NEXT_CASE if proposes else words.KEEP_IT if onward is Onward.NEXT else _ONWARD[onward]
+    again = words.SAME_CASE if run.glance is None else words.SOLVE_IT
+    seen = bool(run.shown) or run.replayed
     blocks: list[Block] = [
         Button(Act.NEXT, label, "Enter", primary=True),
         ButtonRow(
             (
                 Button(PracticeAct.SAME_CASE, again),
-                Button(Act.SHOW_AGAIN, "Show again"),
-                _try_button(run, Help.ALONE, "On my own"),
+                Button(Act.SHOW_AGAIN, words.SHOW_AGAIN if seen else words.SHOW),
+                _try_button(run, Help.ALONE, words.ON_MY_OWN),
             )
         ),
     ]
-    if proposes and onward is Onward.SEE_IT and run.flash is None:
+    if proposes and onward is Onward.SEE_IT and run.glance is None:
         blocks.append(_try_button(run, Help.WATCH, _ONWARD[onward]))
-    if proposes and onward is Onward.EASIER and run.flash is None:
+    if proposes and onward is Onward.EASIER and run.glance is None:
         blocks.append(Button(PracticeAct.EASIER, _ONWARD[onward]))
     return tuple(blocks)
 
@@ -246,18 +263,16 @@ def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:
     if run.unseen:
         return ()
     if run.uncounted:
-        taken_back = "Taken back. This try does not count: the case stands as it did before."
-        return (Text(taken_back, TextStyle.SMALL),)
+        return (Text(words.UNCOUNTED, TextStyle.SMALL),)
     if run.filed is None:
         return ()
     records = session.records
     if run.filed in records.waiting:
-        said, tone = "Saving …", Tone.MUTED
+        said, tone = words.SAVING, Tone.MUTED
     elif run.filed in records.unsaved:
-        told = " ".join(records.notices) or "It is kept until it can be written."
-        said, tone = f"Not saved yet. {told}", Tone.WARNING
+        said, tone = words.not_saved(records.notices), Tone.WARNING
     else:
-        said, tone = "Saved.", Tone.MUTED
+        said, tone = words.SAVED, Tone.MUTED
     return (Text(said, TextStyle.SMALL, tone),)
 
 
@@ -266,7 +281,7 @@ def _last_row(session: Session, run: CaseRun) -> tuple[Block, ...]:
     end = () if PRACTICE.of(session).mode is None else (END_BUTTON,)
     if run.filed is None or run.uncounted:
         return end
-    return (ButtonRow((Button(PracticeAct.UNCOUNT, "Do not count this"), *end)),)
+    return (ButtonRow((Button(PracticeAct.UNCOUNT, words.DO_NOT_COUNT), *end)),)
 
 
 def _question(run: CaseRun) -> tuple[Block, ...]:
@@ -290,5 +305,5 @@ def _question(run: CaseRun) -> tuple[Block, ...]:
     if run.chosen:
         last = question.choices[run.chosen[-1]]
         mark = Mark.OPTIMAL if last.true else Mark.DETOUR
-        blocks.append(VerdictNote(mark, "Yes" if last.true else "Not this", last.reply))
+        blocks.append(VerdictNote(mark, words.YES if last.true else words.NOT_HERE, last.reply))
     return tuple(blocks)

@@ -1,1 +1,1 @@
-"""Progress: how well each case holds."""
+"""Progress: how well a learner remembers each case."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tutor.screens.progress import words
 from tutor.screens.progress.commands import NAME, ProgressAct
 from tutor.session.binding import Binding
 from tutor.session.commands import Act
@@ -9,12 +10,12 @@ from tutor.ui.inputs import Modifier
 
 _CONTROL = Modifier.CONTROL
 KEYS = (
-    Binding("s", Act.SAVE_PICTURE, "save a picture of this page", "Saving", modifiers=_CONTROL, room=NAME),
+    Binding("s", Act.SAVE_PICTURE, words.KEY_PICTURE, words.KEYS_OF_SAVING, modifiers=_CONTROL, room=NAME),
     Binding(
         "s",
         ProgressAct.SAVE_TABLE,
-        "save the cases as a table",
-        "Saving",
+        words.KEY_TABLE,
+        words.KEYS_OF_SAVING,
         modifiers=_CONTROL | Modifier.SHIFT,
         room=NAME,
     ),

@@ -8,29 +8,26 @@ from math import ceil, log10
 from statistics import fmean
 
 from tutor.progress.summary import FORECAST_DAYS, Point, Summary
+from tutor.screens.progress import words
 from tutor.ui.plots import Plot
 
 _A_YEAR = 330
-"""Days from which on months are told with their year instead of a day."""
+"""Days from which on a month with its year stands in place of a day."""
 
 
 def over_time(summary: Summary) -> tuple[Plot, ...]:
     """Turns over the fewest by hand, seconds to the first turn, and hints, from the first day to the last."""
     return (
-        _series(
-            summary, "Turns over the fewest by hand", "turns, on average that day", lambda point: point.extra
-        ),
-        _series(
-            summary, "Time to the first turn", "seconds, the middle of a day", lambda point: point.recognition
-        ),
-        _series(summary, "Hints", "for each case, on average that day", lambda point: point.hints),
+        _series(summary, words.EXTRA, words.EXTRA_UNIT, lambda point: point.extra),
+        _series(summary, words.RECOGNITION, words.RECOGNITION_UNIT, lambda point: point.recognition),
+        _series(summary, words.HINTS, words.HINTS_UNIT, lambda point: point.hints),
     )
 
 
 def _series(summary: Summary, title: str, unit: str, figure: Callable[[Point], float | None]) -> Plot:
     known = [(point.day, value) for point in summary.series if (value := figure(point)) is not None]
     if not known:
-        return Plot(title, unit, (), (), marks_up(1.0), told="Nothing to tell yet.")
+        return Plot(title, unit, (), (), marks_up(1.0), told=words.NOTHING_YET)
     first, last = known[0][0], known[-1][0]
     points = tuple((float((day - first).days), value) for day, value in known)
     span = (last - first).days
@@ -45,7 +42,7 @@ def gist(values: Sequence[float]) -> str:
     if len(values) < 3:
         return ""
     third = max(1, len(values) // 3)
-    return f"{fmean(values[:third]):.1f} at first, {fmean(values[-third:]):.1f} of late."
+    return words.gist(fmean(values[:third]), fmean(values[-third:]))
 
 
 def marks_up(highest: float) -> tuple[tuple[float, str], ...]:
@@ -59,35 +56,35 @@ def marks_up(highest: float) -> tuple[tuple[float, str], ...]:
 
 def day_words(day: date, span: int = 0) -> str:
     """A day, or its month where ``span`` days are so many that days do not count."""
-    return f"{day:%b %Y}" if span >= _A_YEAR else f"{day.day} {day:%b}"
+    return words.in_month(day) if span >= _A_YEAR else words.on_day(day)
 
 
 def forecast(summary: Summary) -> Plot:
     """What would be remembered without practice, on the days to come. At least one case has been met."""
-    points = tuple((float(each.days), 100 * each.recall) for each in summary.forecast)
+    points = tuple((float(each.days), 100 * each.remember) for each in summary.forecast)
     half = FORECAST_DAYS // 2
-    across = ((0.0, "today"), (float(half), f"{half} days"), (float(FORECAST_DAYS), f"{FORECAST_DAYS} days"))
-    up = ((0.0, "0%"), (50.0, "50%"), (100.0, "100%"))
-    now, then = summary.forecast[0].holding, summary.forecast[-1].holding
+    across = (
+        (0.0, words.NOW),
+        (float(half), words.days(half)),
+        (float(FORECAST_DAYS), words.days(FORECAST_DAYS)),
+    )
+    up = tuple((percent, words.chance(percent / 100)) for percent in (0.0, 50.0, 100.0))
+    now, then = summary.forecast[0].likely, summary.forecast[-1].likely
     return Plot(
-        "If you did not practise",
-        "chance to remember a case, on average over those met",
+        words.WITHOUT_PRACTICE,
+        words.WITHOUT_PRACTICE_UNIT,
         points,
         across,
         up,
-        told=f"Sure today: {_cases(now)}; after {FORECAST_DAYS} days: {_cases(then)}.",
+        told=words.likely(now, then, FORECAST_DAYS),
     )
 
 
 def week(summary: Summary) -> Plot:
-    """What is due on each day of the week."""
+    """How many cases are on the list of each day of the week."""
     counts = [len(day.slugs) for day in summary.week]
     points = tuple((float(index), float(count)) for index, count in enumerate(counts))
-    across = tuple((float(index), f"{day.day:%a}") for index, day in enumerate(summary.week))
-    told = f"Due today: {_cases(counts[0])}; in seven days: {_cases(sum(counts))}."
+    across = tuple((float(index), words.weekday(day.day)) for index, day in enumerate(summary.week))
+    told = words.lists(counts[0], sum(counts))
     top = ((0.0, ""), (max(5.0, *map(float, counts)), ""))
-    return Plot("Due this week", "cases, from today on", points, across, top, told=told, bars=True)
-
-
-def _cases(count: int) -> str:
-    return "1 case" if count == 1 else f"{count} cases"
+    return Plot(words.WEEK, words.WEEK_UNIT, points, across, top, told=told, bars=True)

@@ -1,10 +1,10 @@
-"""The room that tells how well each case holds."""
+"""The room that shows how well a learner remembers each case."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tutor.screens.progress import update
+from tutor.screens.progress import update, words
 from tutor.screens.progress.commands import NAME, ProgressAct
 from tutor.screens.progress.keys import KEYS
 from tutor.screens.progress.view import progress
@@ -22,7 +22,7 @@ class ProgressRoom(Room):
 
     def door(self, session: Session) -> Button:
         """From Home."""
-        return way_to(self, "Progress", "How well each case holds, and what is due.")
+        return way_to(self, words.TITLE, words.DOOR)
 
     def does(self, session: Session, command: RoomCommand, now: float) -> Update:
         """Carry out a command of this screen."""
@@ -31,7 +31,7 @@ class ProgressRoom(Room):
         return super().does(session, command, now)
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
-        """What it tells is asked for when it opens, and again when there is more to tell."""
+        """Its figures are asked for when it opens, and again when there are more of them."""
         return after, update.asked(before, after)
 
     def view(self, session: Session, now: float) -> View:
@@ -42,8 +42,8 @@ class ProgressRoom(Room):
         """The page as a picture, the cases as a table."""
         if not session.records.practised:
             return ()
-        picture = Button(Act.SAVE_PICTURE, "Save picture", "")
-        return picture, Button(ProgressAct.SAVE_TABLE, "Save table", "")
+        picture = Button(Act.SAVE_PICTURE, words.SAVE_PICTURE, "")
+        return picture, Button(ProgressAct.SAVE_TABLE, words.SAVE_TABLE, "")
 
     def picture(self, session: Session) -> Update:
         """The whole page."""

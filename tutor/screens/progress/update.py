@@ -1,4 +1,4 @@
-"""The Progress screen: what it tells is worked out beside, whenever it is open and there is news."""
+"""The Progress screen: its figures come from a thread beside, whenever it is open and there is news."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from tutor.session.saving_commands import SavedKind, SaveSheet, SaveTable
 
 
 def asked(before: Session, after: Session) -> tuple[Summarise, ...]:
-    """What is asked when the screen opens, and again when there is more to tell while it is open."""
+    """What is asked when the screen opens, and again when there is news while it is open."""
     known = after.records
     if after.screen != NAME or known.study is None:
         return ()
@@ -35,7 +35,7 @@ def sheet_wanted(session: Session) -> Update:
 
 
 def table_wanted(session: Session) -> Update:
-    """Save how the cases stand as a table."""
+    """Save how well the learner remembers the cases as a table."""
     summary = session.records.summary
     if session.screen != NAME or summary is None or not session.records.practised:
         return session, ()
@@ -47,7 +47,7 @@ def table_wanted(session: Session) -> Update:
 
 
 def _name(session: Session) -> str:
-    """What a file of this screen is called: the learner, and the day it tells of."""
+    """The name of a file of this screen: the learner, and the day."""
     records = session.records
     day = "" if records.summary is None else f"-{records.summary.week[0].day.isoformat()}"
     if records.learner == GUEST:

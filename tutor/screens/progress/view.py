@@ -1,4 +1,4 @@
-"""The Progress screen: the cases as a map by how well they hold, what turns cost, and figures over time."""
+"""The Progress screen: the cases as a map by how well the learner remembers them, and figures."""
 
 from __future__ import annotations
 
@@ -8,12 +8,14 @@ from functools import lru_cache
 from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case, Family
 from tutor.progress.attempt import GUEST
-from tutor.progress.summary import RECENT, CaseStanding, Hold, SlotStanding, Summary
+from tutor.progress.summary import RECENT, CaseStanding, Memory, SlotStanding, Summary
+from tutor.progress.words import case_title
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.stage import marked
 from tutor.screens.practice.commands import NAME as PRACTICE
 from tutor.screens.practice.commands import TryCase
-from tutor.screens.progress.plots import day_words, forecast, over_time, week
+from tutor.screens.progress import words
+from tutor.screens.progress.plots import forecast, over_time, week
 from tutor.session.attempts import case_attempt
 from tutor.session.commands import Open
 from tutor.session.house import Session
@@ -34,11 +36,11 @@ from tutor.ui.view import (
 )
 
 BADGES = {
-    Hold.NEW: (Tone.MUTED, False),
-    Hold.LEARNING: (Tone.NEUTRAL, False),
-    Hold.WEAK: (Tone.WARNING, True),
-    Hold.HOLDS: (Tone.GOOD, False),
-    Hold.FIRM: (Tone.GOOD, True),
+    Memory.NOT_MET: (Tone.MUTED, False),
+    Memory.SETTLING: (Tone.NEUTRAL, False),
+    Memory.SLIPPING: (Tone.WARNING, True),
+    Memory.STICKS: (Tone.GOOD, False),
+    Memory.SURE: (Tone.GOOD, True),
 }
 """Colour of a badge: its tone, and whether it is full of it."""
 DAYS = RECENT.days
@@ -47,7 +49,7 @@ DAYS = RECENT.days
 @lru_cache(maxsize=2)
 def progress(session: Session) -> View:
     """The Progress screen."""
-    return screen_view(session, "Progress", page=_page(session))
+    return screen_view(session, words.TITLE, page=_page(session))
 
 
 def sheet(session: Session) -> View:
@@ -68,9 +70,9 @@ def _unpressable(block: Block) -> Block:
 
 def _page(session: Session) -> tuple[tuple[Block, ...], ...]:
     summary, learner = session.records.summary, session.records.learner
-    title = Text("Progress" if learner == GUEST else f"Progress of {learner}", TextStyle.TITLE)
+    title = Text(words.title(None if learner == GUEST else learner), TextStyle.TITLE)
     if summary is None:
-        return ((title, Text("One moment: going through what you have practised.", tone=Tone.MUTED)),)
+        return ((title, Text(words.LOADING, tone=Tone.MUTED)),)
     if not any(each.attempts for each in summary.cases):
         return ((title, *_beginning(), *_map(session, summary)),)
     return (
@@ -80,23 +82,15 @@ def _page(session: Session) -> tuple[tuple[Block, ...], ...]:
 
 
 def _beginning() -> tuple[Block, ...]:
-    return (
-        Text(
-            "Here you will see how the 41 cases settle in your hands. "
-            "Try one, and it gets its letter on this map."
-        ),
-        Button(Open(PRACTICE), "Start to practise", primary=True),
-    )
+    return Text(words.BEGINNING), Button(Open(PRACTICE), words.START, primary=True)
 
 
 def _standing(summary: Summary) -> tuple[Block, ...]:
-    kept, due = summary.count(Hold.HOLDS) + summary.count(Hold.FIRM), len(summary.week[0].slugs)
-    waiting = "Nothing is due today." if not due else f"Due today: {due}."
-    met = len(CASES) - summary.count(Hold.NEW)
-    told = Text(f"Of the 41 cases you have met {met}, and {kept} hold. {waiting}")
-    label = "Practise what is due" if due else "Practise"
-    practise = Button(Open(PRACTICE), label, primary=bool(due))
-    return told, practise, PlotGrid((week(summary),))
+    remembered = summary.count(Memory.STICKS) + summary.count(Memory.SURE)
+    met, today = len(CASES) - summary.count(Memory.NOT_MET), len(summary.week[0].slugs)
+    label = words.PRACTISE_TODAY if today else words.PRACTISE
+    practise = Button(Open(PRACTICE), label, primary=bool(today))
+    return Text(words.standing(met, remembered, today)), practise, PlotGrid((week(summary),))
 
 
 # ---------------------------------------------------------------------------------------------- the map
@@ -104,37 +98,38 @@ def _standing(summary: Summary) -> tuple[Block, ...]:
 
 def _map(session: Session, summary: Summary) -> tuple[Block, ...]:
     standings = {each.case.slug: each for each in summary.cases}
-    due = frozenset(summary.week[0].slugs)
-    legend = tuple((hold.letter, *BADGES[hold], f"{hold.word}: {summary.count(hold)}") for hold in Hold)
+    today = frozenset(summary.week[0].slugs)
+    legend = tuple(
+        (each.sign, *BADGES[each], words.in_legend(each.word, summary.count(each))) for each in Memory
+    )
     blocks: list[Block] = [
-        Text("The cases", TextStyle.HEADING),
+        Text(words.CASES, TextStyle.HEADING),
         Legend(legend),
-        Text(
-            "A dot: due today. The figure: the chance that you remember the case. Open one to try it.",
-            TextStyle.SMALL,
-            Tone.MUTED,
-        ),
+        Text(words.HOW_TO_READ, TextStyle.SMALL, Tone.MUTED),
     ]
     for family in Family:
         cells = tuple(
-            _cell(session, standings[case.slug], case.slug in due) for case in CASES if case.family is family
+            _cell(session, standings[case.slug], case.slug in today)
+            for case in CASES
+            if case.family is family
         )
-        blocks.append(Text(f"{family.value[:1].upper()}{family.value[1:]}", TextStyle.SMALL))
+        blocks.append(Text(words.family(family), TextStyle.SMALL))
         blocks.append(MiniatureGrid(cells, map=True))
     return tuple(blocks)
 
 
-def _cell(session: Session, standing: CaseStanding, due: bool) -> Miniature:
-    tone, solid = BADGES[standing.hold]
+def _cell(session: Session, standing: CaseStanding, today: bool) -> Miniature:
+    tone, solid = BADGES[standing.memory]
     return Miniature(
         TryCase(standing.case.slug),
-        "" if standing.recall is None else f"{standing.recall:.0%}",
+        "" if standing.remember is None else words.chance(standing.remember),
         _stage(session, standing.case),
-        badge=standing.hold.letter,
+        badge=standing.memory.sign,
         tone=tone,
         solid=solid,
-        dotted=due,
-        tip=tip(standing, due),
+        dotted=today,
+        tip=tip(standing, _name(session, standing.case), today),
+        number=str(standing.case.number),
     )
 
 
@@ -144,24 +139,22 @@ def _stage(session: Session, case: Case) -> Stage:
     return stage if bearing is None else marked(stage, bearing)
 
 
-def tip(standing: CaseStanding, due: bool) -> tuple[str, ...]:
-    """What is told of a case that is pointed at: its name, how it holds, how it went, when it is due."""
-    held = standing.hold.word.capitalize()
-    if standing.recall is not None:
-        held += f": {standing.recall:.0%} to remember it"
-    lines = [standing.case.name, held]
-    tries = "1 try" if standing.attempts == 1 else f"{standing.attempts} tries"
+def _name(session: Session, case: Case) -> str:
+    """The case by number and name, as its small cube shows it."""
+    cross = session.settings.colour_names[session.settings.cross]
+    return case_title(case.number, case.short_name(SLOTS[0], cross))
+
+
+def tip(standing: CaseStanding, name: str, today: bool) -> tuple[str, ...]:
+    """What a case says when it is pointed at: its name, how well it is remembered, how it went, and when it
+    comes back."""
+    lines = [name, words.memory(standing.memory.word, standing.remember)]
     if standing.attempts:
-        parts = [tries]
-        if standing.extra is not None:
-            parts.append(f"{standing.extra:.1f} turns over the fewest by hand")
-        if standing.recognition is not None:
-            parts.append(f"{standing.recognition:.1f} s to the first turn")
-        lines.append(", ".join(parts))
-    if due:
-        lines.append("Due today")
-    elif standing.due is not None:
-        lines.append(f"Due {day_words(standing.due.date())}")
+        lines.append(words.tried(standing.attempts, standing.extra, standing.recognition))
+    if today:
+        lines.append(words.ON_TODAYS_LIST)
+    elif standing.next is not None:
+        lines.append(words.on_the_list(standing.next.date()))
     return tuple(lines)
 
 
@@ -172,47 +165,38 @@ def _plots(summary: Summary) -> tuple[Block, ...]:
     plots = over_time(summary)
     if summary.forecast:
         plots = (*plots, forecast(summary))
-    return (Text("Over time", TextStyle.HEADING), PlotGrid(plots))
+    return (Text(words.OVER_TIME, TextStyle.HEADING), PlotGrid(plots))
 
 
 def _steps(summary: Summary) -> tuple[Block, ...]:
     most = max((each.lost for each in summary.steps), default=0.0)
     bars = tuple(
         Progress(
-            f"{each.step.value.capitalize()}: {each.lost:.2f} turns lost on average, "
-            f"some in {each.share:.0%} of tries",
+            words.step(each.step.value.capitalize(), each.lost, each.share),
             each.lost / most if most else 0.0,
         )
         for each in summary.steps
     )
     return (
-        Text("Which step costs turns", TextStyle.HEADING),
-        Text(
-            f"In the last {DAYS} days. Find is looking, so it costs time alone.", TextStyle.SMALL, Tone.MUTED
-        ),
+        Text(words.STEPS, TextStyle.HEADING),
+        Text(words.steps_since(DAYS), TextStyle.SMALL, Tone.MUTED),
         *bars,
     )
 
 
 def _slots(summary: Summary) -> tuple[Block, ...]:
-    header = (
-        "Slot",
-        "Tries",
-        "Without help, in the fewest turns",
-        "Turns over the fewest by hand",
-        "Seconds to the first turn",
-    )
+    header = (words.SLOT, words.TRIES, words.GOOD, words.EXTRA, words.SECONDS)
     return (
-        Text("Slot by slot", TextStyle.HEADING),
-        Text(f"In the last {DAYS} days.", TextStyle.SMALL, Tone.MUTED),
+        Text(words.SLOTS, TextStyle.HEADING),
+        Text(words.slots_since(DAYS), TextStyle.SMALL, Tone.MUTED),
         Table(header, tuple(_slot_row(each) for each in summary.slots)),
     )
 
 
 def _slot_row(standing: SlotStanding) -> tuple[str, ...]:
-    good = "–" if standing.good is None else f"{standing.good:.0%}"
+    good = words.UNKNOWN if standing.good is None else words.chance(standing.good)
     return (
-        standing.slot.name,
+        words.slot(standing.slot),
         str(standing.attempts),
         good,
         _figure(standing.extra),
@@ -221,4 +205,4 @@ def _slot_row(standing: SlotStanding) -> tuple[str, ...]:
 
 
 def _figure(value: float | None) -> str:
-    return "–" if value is None else f"{value:.1f}"
+    return words.UNKNOWN if value is None else f"{value:.1f}"

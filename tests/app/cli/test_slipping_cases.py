@@ -1,4 +1,4 @@
-"""A learner's weak cases on the sheet, from attempts in a store of the test's own."""
+"""The cases that a learner still forgets on the sheet, from attempts in a store of the test's own."""
 
 from __future__ import annotations
 
@@ -10,20 +10,20 @@ import pytest
 from pypdf import PdfReader
 
 from tutor.app.cli.command_line import main
-from tutor.app.cli.weak_cases import weak_cases
+from tutor.app.cli.slipping_cases import slipping_cases
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome, now_utc
 from tutor.progress.store import AttemptStore
 from tutor.publish.subject import name_lines
 
-FIRM, FORGOTTEN, BEGUN = CASES[0], CASES[5], CASES[20]
+SURE, FORGOTTEN, BEGUN = CASES[0], CASES[5], CASES[20]
 
 
 def attempt(number: int, learner: str, case: Case, days_ago: float) -> AttemptRecord:
     time = now_utc() - timedelta(days=days_ago)
     return AttemptRecord(
-        learner, time, case.slug, Slot.FR, 0, Mode.DUE, Outcome.HOME, 3, 3, 4.0, first_turn=1.5,
+        learner, time, case.slug, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0, first_turn=1.5,
         uuid=UUID(int=number),
     )  # fmt: skip
 
@@ -32,29 +32,33 @@ def attempt(number: int, learner: str, case: Case, days_ago: float) -> AttemptRe
 def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Ilva does one case well time and again, did one well years ago, and has only just begun with one."""
     monkeypatch.setenv("PAIRWRIGHT_HOME", str(tmp_path / "home"))
-    held = [(FIRM, days) for days in (40, 35, 25, 12, 1)]
+    held = [(SURE, days) for days in (40, 35, 25, 12, 1)]
     forgotten = [(FORGOTTEN, 1500 + days) for days in (20, 15, 5)]
     done = (*held, *forgotten, (BEGUN, 0.001))
     with AttemptStore.open(tmp_path / "home") as store:
         store.merge([attempt(number, "Ilva", case, days) for number, (case, days) in enumerate(done, 1)])
-        store.merge([attempt(100 + number, "Ravi", FIRM, days) for number, (_, days) in enumerate(held)])
+        store.merge([attempt(100 + number, "Ravi", SURE, days) for number, (_, days) in enumerate(held)])
     return tmp_path / "home"
 
 
 def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
-    assert main(["sheet", "--weak", *arguments]) == 2
+    assert main(["sheet", "--slipping", *arguments]) == 2
     said = capsys.readouterr()
     assert said.out == ""
     assert said.err.count("\n") == 1
     return said.err
 
 
-def test_what_is_forgotten_or_only_begun_is_weak() -> None:
-    assert weak_cases("ilva") == (FORGOTTEN, BEGUN)
+def test_what_is_forgotten_or_only_begun_is_slipping() -> None:
+    assert slipping_cases("ilva") == (FORGOTTEN, BEGUN)
 
 
-def test_the_sheet_has_the_weak_cases_alone(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["sheet", "--weak", "--learner", "Ilva", "--out", str(tmp_path / "s.pdf")]) == 0
+@pytest.mark.parametrize("option", ["--slipping", "--weak"])
+def test_the_sheet_has_the_slipping_cases_alone(
+    option: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    # The option was called --weak in versions before.
+    assert main(["sheet", option, "--learner", "Ilva", "--out", str(tmp_path / "s.pdf")]) == 0
     assert capsys.readouterr().out.endswith("is ready, with 2 cases.\n")
     text = " ".join(" ".join(page.extract_text() for page in PdfReader(tmp_path / "s.pdf").pages).split())
     shown = [case for case in CASES if " ".join(name_lines(case, Slot.FR)) in text]
@@ -63,17 +67,17 @@ def test_the_sheet_has_the_weak_cases_alone(tmp_path: Path, capsys: pytest.Captu
 
 def test_without_a_name_it_is_the_learner_in_the_settings(home: Path) -> None:
     (home / "settings.toml").write_text('learner = "Ilva"\n', encoding="utf-8")
-    assert weak_cases(None) == (FORGOTTEN, BEGUN)
+    assert slipping_cases(None) == (FORGOTTEN, BEGUN)
 
 
-def test_where_there_is_nothing_weak_it_is_said_why(
+def test_where_there_is_nothing_slipping_it_is_said_why(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     out = ("--out", str(tmp_path / "s.pdf"))
-    assert "nothing was practised by Guest yet" in (said := refused(capsys, *out))
-    assert "choose another with --learner: Ilva, Ravi" in said
-    assert "all cases that Ravi has met hold" in refused(capsys, "--learner", "Ravi", *out)
-    assert "there is no learner of this name; there are Guest, Ilva, Ravi" in refused(
+    assert "Guest has not practised yet" in (said := refused(capsys, *out))
+    assert "choose another learner with --learner: Ilva, Ravi" in said
+    assert "Ravi remembers all cases met so far" in refused(capsys, "--learner", "Ravi", *out)
+    assert "no learner has this name; choose from Guest, Ilva, Ravi" in refused(
         capsys, "--learner", "Nobody", *out
     )
     assert not (tmp_path / "s.pdf").exists()

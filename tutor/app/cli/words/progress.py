@@ -1,0 +1,184 @@
+"""What the ``progress`` command says, in English: its help, what it prints, and what it refuses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from tutor.counting import noun
+
+# ------------------------------------------------------------------------------------------------- the help
+
+COMMAND_HELP = "show, export, import, merge, back up or reset what learners have practised"
+DESCRIPTION = """\
+Shows how a learner is doing, and carries attempts from one computer to another. Every attempt has its own
+number. So a teacher can collect the files of a class, import and merge them as often as needed, and no
+attempt is doubled or lost. A file that ends in .csv is a table. A file that ends in .jsonl has one JSON
+object on each line. Both contain everything."""
+WHAT_TO_DO = "what to do"
+NAME, FILE = "NAME", "FILE"
+
+
+def epilog(columns: Iterable[str], days: int) -> str:
+    """The examples and what the columns mean."""
+    return f"""\
+examples:
+  python -m tutor progress show --learner Ilva
+  python -m tutor progress show --learner Ilva --png ilva.png
+  python -m tutor progress export ilva.jsonl --learner Ilva
+  python -m tutor progress merge ilva.jsonl ravi.csv --into club.csv
+  python -m tutor progress import club.csv
+
+Columns of a table, keys of a line: {", ".join(columns)}.
+
+number is the case's number in the book, 1 to 41. by_hand is the fewest turns by hand from where the learner
+began: only the top and the layers beside the slot turn. at_all is the fewest when far layers may turn too.
+Older attempts have no by_hand, so their turns count against at_all. You can import older files as they are,
+with shortest in the place of at_all, and with the older names due, weakest, flash and home.
+
+In "show", remember is the chance that the learner remembers the case now, lasts_days is how many days it
+takes until that chance is 90%, and next is when the case comes back to the day's list. extra means turns
+over the fewest by hand, on average over the last {days} days."""
+
+
+SHOW = "show how the learners are doing"
+SHOW_LEARNER = "only this learner, case by case"
+SHOW_JSON = "print JSON"
+SHOW_CSV = "with --learner: print the 41 cases as a table"
+SHOW_PNG = "with --learner: save the Progress screen as a picture"
+SHOW_FORCE = "replace an existing picture"
+EXPORT = "write attempts to a file"
+EXPORT_LEARNER = "only the attempts of this learner"
+IMPORT = "add the attempts of files to those on this computer"
+MERGE = "put several files together into one; attempts on this computer stay as they are"
+MERGE_INTO = "the file to write"
+SUFFIXES = "ends in .csv or .jsonl"
+FORCE = "replace an existing file"
+BACKUP = "copy all attempts on this computer"
+BACKUP_FILE = "where to write the copy; without it, the copy goes to the other backups"
+RESET = "delete attempts; asks first, and keeps a copy"
+RESET_LEARNER = "only the attempts of this learner"
+RESET_YES = "do not ask"
+
+
+# ------------------------------------------------------------------------------------------- what it prints
+
+
+def exported(count: int, file: Path) -> str:
+    """Attempts are in a file."""
+    return f"{_attempts(count)} written to {file}"
+
+
+def imported(added: int, known: int, undone: int) -> str:
+    """What an import did."""
+    left_out = (
+        f", {undone} left out because you took {noun(undone, 'it', 'them')} back here" if undone else ""
+    )
+    return f"{_attempts(added)} added, {known} known already{left_out}"
+
+
+def merged(count: int, file: Path, twice: int) -> str:
+    """What a merge did."""
+    return f"{_attempts(count)} written to {file}; {twice} {noun(twice, 'was', 'were')} there twice"
+
+
+def forget(count: int, learner: str | None) -> str:
+    """The question before attempts are deleted."""
+    return f"Delete {_attempts(count)} of {_whose(learner)}? The program keeps a copy. Type yes to delete: "
+
+
+NOTHING_CHANGED = "Nothing has changed."
+
+
+def forgotten(count: int, learner: str | None, copy: Path) -> str:
+    """Attempts are deleted."""
+    return f"{_attempts(count)} of {_whose(learner)} deleted. A copy is {copy}"
+
+
+def _attempts(count: int) -> str:
+    return f"{count:,} {noun(count, 'attempt')}"
+
+
+def _whose(learner: str | None) -> str:
+    return "all learners" if learner is None else learner
+
+
+# -------------------------------------------------------------------------------------- the list of learners
+
+LEARNER, ATTEMPTS, TODAY = "Learner", "Attempts", "Today's list"
+
+# ---------------------------------------------------------------------------------------- one learner's cases
+
+NUMBER, CASE, MEMORY, REMEMBER, TRIES = "Case", "Seen at the front right", "Memory", "Remember", "Tries"
+EXTRA, RECOGNITION = "Extra\nturns\nby hand", "Seconds\nto see it"
+
+
+def turns_lost(parts: Iterable[str], days: int) -> str:
+    """What each step costs, of late."""
+    return f"Turns lost in each step, on average over the last {days} days: {', '.join(parts)}"
+
+
+def this_week(parts: Iterable[str]) -> str:
+    """How many cases come back on which day."""
+    return f"Cases on each day's list: {', '.join(parts)}"
+
+
+# ------------------------------------------------------------------------------------------ what it refuses
+
+
+def of_one_learner(table: bool) -> str:
+    """A table or picture without a learner."""
+    what = "--csv prints the cases" if table else "--png saves the Progress screen"
+    return f"{what} of one learner; say which one with --learner"
+
+
+def file_exists(file: Path) -> str:
+    """There is such a file."""
+    return f"{file} exists already; choose another name, or replace it with --force"
+
+
+SAY_YES = "nobody can answer the question here; add --yes to delete without it"
+
+
+def no_such_learner(learners: Iterable[str]) -> str:
+    """There is no learner of this name."""
+    return f"no learner has this name; choose from {', '.join(learners)}"
+
+
+def no_attempt_form(file: Path, table: str, lines: str) -> str:
+    """The name of the file does not say its form."""
+    return f"{file}: the name must end in {table} for a table or {lines} for JSON lines"
+
+
+def not_utf8(file: Path) -> str:
+    """The file is no text."""
+    return f"{file} is not UTF-8 text; save it as UTF-8"
+
+
+def cannot_read(file: Path, reason: str | None) -> str:
+    """The file cannot be read."""
+    return f"{file} cannot be read: {reason}"
+
+
+def too_large(file: Path, megabytes: int) -> str:
+    """The file has too many bytes."""
+    return f"{file} is too large; a file has at most {megabytes} MB, so split it into several"
+
+
+def no_picture_form(file: Path, end: str) -> str:
+    """The name of the picture does not say its form."""
+    return f"{file}: the name of a picture must end in {end}"
+
+
+# ----------------------------------------------------------------------------- cases a learner still forgets
+
+
+def nothing_practised(learner: str, others: tuple[str, ...]) -> str:
+    """The learner has no attempts."""
+    advice = f"; choose another learner with --learner: {', '.join(others)}" if others else ""
+    return f"{learner} has not practised yet, so the program knows no case that {learner} forgets{advice}"
+
+
+def nothing_forgotten(learner: str) -> str:
+    """No case that was met is settling or slipping."""
+    return f"{learner} remembers all cases met so far; without --slipping the program prints all 41"

@@ -1,0 +1,264 @@
+"""What progress says, in English: why a case comes next, how a sitting went, what is wrong with files."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from pathlib import Path
+
+from tutor.counting import counted, noun, number
+
+# ---------------------------------------------------------------------------------- why this case comes next
+
+ON_THE_LIST = "This case is on today's list."
+NOT_MET_YET = "You have not met this case yet."
+STILL_FRESH = "You have just met this case. Try it once more while it is fresh."
+IN_BETWEEN = "This case comes in between, because no case comes twice in a row."
+SLIPPING_FIRST = "This is one of the cases you are most likely to forget."
+MISNAMED = "Last time you did not name this case right."
+LONGEST_UNNAMED = "This case has waited longest for you to name it at a glance."
+STICKS = "You know this case well, so you can look ahead while you turn."
+
+
+# -------------------------------------------------------------------------------------------- a sitting's end
+
+NOTHING_PRACTISED = "You did not try a case this time."
+
+
+def farewell(tries: int, cases: int, right: int) -> str:
+    """What was done in a sitting: how many tries, at how many cases, and how many were right at once."""
+    done = f"You made {counted(tries, 'try', 'tries')} at {counted(cases, 'case')}."
+    if tries == 1:
+        return f"{done} You got it right first time, without help." if right else done
+    if right == tries:
+        return f"{done} You got all of them right first time, without help."
+    return f"{done} You got {number(right) if right else 'none'} of them right first time, without help."
+
+
+# ----------------------------------------------------------------------------------- goals that cannot be met
+
+GOAL_WITHOUT_AMOUNT = "a goal that ends with today's list has no amount"
+
+
+def goal_out_of_range(most: int, kind: str, amount: int) -> str:
+    """A goal of too few or too many attempts or minutes."""
+    return f"a goal has from 1 to {most} {kind}, not {amount}"
+
+
+# ------------------------------------------------------------------------------ attempts that cannot be true
+
+
+def no_turn_time(value: float | None) -> str:
+    """The time of a turn is none."""
+    return _no_time("the time of a turn", value)
+
+
+def no_hint_time(value: float | None) -> str:
+    """The time of a hint is none."""
+    return _no_time("the time of a hint", value)
+
+
+def no_first_turn_time(value: float | None) -> str:
+    """The time to the first turn is none."""
+    return _no_time("the time to the first turn", value)
+
+
+def no_whole_time(value: float | None) -> str:
+    """The time of the attempt is none."""
+    return _no_time("the time of the attempt", value)
+
+
+def _no_time(what: str, value: float | None) -> str:
+    return f"{what} is a number of seconds from 0 on, not {value}"
+
+
+def cost_out_of_range(most: int, cost: int) -> str:
+    """A turn cannot cost so much."""
+    return f"a turn costs from 0 to {most} turns, not {cost}"
+
+
+def rung_out_of_range(deepest: int, rung: int) -> str:
+    """There is no such hint."""
+    return f"a hint has a rung from 1 to {deepest}, not {rung}"
+
+
+def time_not_in_utc(time: str) -> str:
+    """The end of an attempt in another zone."""
+    return f"the time {time} is not in UTC"
+
+
+def not_the_slug(slug: str) -> str:
+    """A case written in another way than by its slug."""
+    return f"write the case by its slug, here “{slug}”"
+
+
+def no_alignment(alignment: int) -> str:
+    """There is no such alignment."""
+    return f"an alignment is 0, 1, 2 or 3, not {alignment}"
+
+
+def target_kept(slot: str) -> str:
+    """The slot to solve cannot be kept."""
+    return f"slot {slot} is the target, so it cannot be kept"
+
+
+def turns_out_of_range(what: str, most: int, count: int) -> str:
+    """Too many turns of some kind; ``what`` names the column."""
+    return f"{what}: from 0 to {most} turns, not {count}"
+
+
+def by_hand_below_at_all(by_hand: int, at_all: int) -> str:
+    """Fewer turns by hand than with all layers."""
+    return f"by hand: {by_hand} turns, but with far layers too it takes {at_all}"
+
+
+def too_many_turns_or_hints(most: int) -> str:
+    """More turns or hints than any attempt has."""
+    return f"an attempt has at most {most} turns and as many hints"
+
+
+def no_learner_name(name: str) -> str:
+    """A name that cannot be one."""
+    return (
+        f"“{name}” cannot be a learner's name: a name begins with a letter or a figure, "
+        "is written on one line, and has no space at either end"
+    )
+
+
+def learner_name_too_long(most: int, length: int) -> str:
+    """A name with too many characters."""
+    return f"a learner's name has at most {most} characters, this one has {length}"
+
+
+# ---------------------------------------------------------------------------------------- files of attempts
+
+NO_ZONE = "the time has no zone; write it in UTC, with Z at its end"
+NEITHER_OR_BOTH = "it needs either at_all or, in older files, shortest"
+
+
+def columns_missing(names: Iterable[str]) -> str:
+    """A table without some of its columns."""
+    listed = tuple(names)
+    what, are = noun(len(listed), "column"), noun(len(listed), "is", "are")
+    return f"line 1: the {what} {', '.join(listed)} {are} missing"
+
+
+def wrong_cell_count(line: int) -> str:
+    """A row with more or fewer cells than there are columns."""
+    return f"line {line}: the number of cells differs from the number of columns"
+
+
+def at_line(line: int, fault: object) -> str:
+    """What is wrong with a line."""
+    return f"line {line}: {fault}"
+
+
+def no_turn(text: str) -> str:
+    """Text that is no turn."""
+    return f"“{text}” is not a turn; turns are written like R, U2 or F'"
+
+
+def no_slot(text: str, slots: Iterable[str]) -> str:
+    """Text that is no slot."""
+    return f"“{text}” is not a slot; a slot is one of {', '.join(slots)}"
+
+
+def wrong_parts(text: str, what: str, names: Iterable[str]) -> str:
+    """A turn or a hint of a table with a part too many or too few."""
+    return f"“{text}” is not a {what}: it has {', '.join(names)}, with spaces between"
+
+
+# ----------------------------------------------------------------------------- the file that keeps attempts
+
+NEWER_VERSION_THERE = "a newer version of the program has written there; update this one"
+
+
+def newer_form(path: Path, form: int, known: int) -> str:
+    """A file of a newer version of the program."""
+    return (
+        f"A newer version of the program wrote {path} (form {form}, this one knows up to {known}). "
+        "The file is unchanged: update the program, or choose another folder."
+    )
+
+
+def in_memory_only(folder: Path, reason: str) -> str:
+    """The folder of the attempts cannot be written."""
+    return (
+        f"The program cannot save your progress in {folder} ({reason}). "
+        "It keeps your attempts while it runs and saves them as soon as it can."
+    )
+
+
+def no_backup_today(reason: object) -> str:
+    """Today's backup failed."""
+    return f"The program cannot write today's backup of your progress ({reason})."
+
+
+def went_on_from(damaged: str | None, backup: str | None, saved: int) -> str:
+    """The file was damaged (it has a new name) or gone (None), and what is there in its place."""
+    happened = (
+        f"The file of your progress was damaged. It is now called {damaged}."
+        if damaged is not None
+        else "The file of your progress was missing."
+    )
+    parts = [] if backup is None else [f"the backup {backup}"]
+    if saved:
+        parts.append(f"{counted(saved, 'attempt')} from the damaged file")
+    return f"{happened} The program now uses {' and '.join(parts) if parts else 'an empty one'}."
+
+
+def rescued(path: Path) -> str:
+    """Attempts that could not be saved are in a file of their own."""
+    return (
+        f"The attempts that the program could not save are in {path}. "
+        f"Import them later: “pairwright progress import {path}”."
+    )
+
+
+def still_waiting(count: int, reason: str) -> str:
+    """Attempts that are not on the disk."""
+    what = counted(count, "attempt")
+    return (
+        f"{what[:1].upper()}{what[1:]} {noun(count, 'is', 'are')} not saved yet ({reason}). "
+        "The program tries again with the next one."
+    )
+
+
+def unreadable(count: int) -> str:
+    """Records of the file that cannot be read."""
+    return (
+        f"The program cannot read {counted(count, 'record')} in the file of your progress "
+        f"and leaves {noun(count, 'it', 'them')} out."
+    )
+
+
+def cannot_read(reason: str) -> str:
+    """The file cannot be read."""
+    return f"the program cannot read your progress: {reason}"
+
+
+def not_merged(reason: object) -> str:
+    """A merge failed as a whole."""
+    return f"no attempt was added: {reason}"
+
+
+def backup_failed(reason: str) -> str:
+    """A backup failed."""
+    return f"the program cannot write the backup: {reason}"
+
+
+def folder_unwritable(folder: Path, reason: str) -> str:
+    """The folder of the file cannot be written."""
+    return f"the program cannot write in the folder {folder}: {reason}"
+
+
+def change_failed(reason: object) -> str:
+    """A change failed."""
+    return f"the program cannot save the change: {reason}"
+
+
+# ------------------------------------------------------------------------------------------- names of cases
+
+
+def case_title(number: int, short_name: str) -> str:
+    """A case by number and short name, for instance "Case 14: white right, edge behind, tops alike"."""
+    return f"Case {number}: {short_name}"

@@ -1,0 +1,304 @@
+"""What the Practice screen says, in English."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from tutor.counting import counted, figured, noun, number
+from tutor.cube.position import Slot
+from tutor.method.terms import Family
+
+TITLE = "Practice"
+DOOR = "Practise the cases. You get less help as you improve."
+
+# ----------------------------------------------------------------------------------- what you can practise
+
+LOADING = "Loading your progress …"
+CHOOSING = "Choosing a case …"
+BEGINNER = "You start with the first case of the lessons."
+
+
+def learner(name: str) -> str:
+    """Who practises, where there are several."""
+    return f"Learner: {name}"
+
+
+OTHER_LEARNER = "Choose another learner"
+
+
+def ready_now(count: int) -> str:
+    """How many cases come back now."""
+    return f"Today's list has {counted(count, 'case')} for you now."
+
+
+NOTHING_READY = "Today's list has no case to repeat now."
+
+
+def nothing_ready_until(when: str) -> str:
+    """When the next case comes back."""
+    return f"{NOTHING_READY} The next one comes back {when}."
+
+
+def after(count: int, unit: str) -> str:
+    """How long it takes till then."""
+    return f"in {counted(count, unit)}"
+
+
+TODAY = "Today's list"
+TODAY_DETAIL = "Cases to repeat come first. Then you meet new ones, up to three a day."
+SLIPPING = "Slipping first"
+SLIPPING_DETAIL = "Practise the cases that you are most likely to forget."
+GLANCE = "At a glance"
+GLANCE_DETAIL = "Look at a case. Name its step and its first turn, and turn nothing."
+STEADY = "Slow and steady"
+STEADY_DETAIL = "Make one turn for each beat, and look ahead at the next pieces."
+
+
+def unlocks_when_met(met: int) -> str:
+    """What unlocks a choice, and how far the learner is."""
+    return f"Unlocks when you have met two cases. You have met {number(met) if met else 'none'}."
+
+
+def unlocks_when_settled(settled: int) -> str:
+    """What unlocks Slow and steady, and how far the learner is."""
+    so_far = f"{number(settled).capitalize()} has" if settled else "None has"
+    return f"Unlocks when two of your cases have settled. {so_far} settled so far."
+
+
+ONE_FAMILY = "One family"
+
+
+def family(which: Family) -> str:
+    """The name of a family of cases."""
+    return f"{which.value[:1].upper()}{which.value[1:]}"
+
+
+def cases(count: int) -> str:
+    """How many cases a family has."""
+    return figured(count, "case")
+
+
+# ---------------------------------------------------------------------------------------- goal, pace, rest
+
+UNDER_WAY = "You are practising"
+STOP_WHEN = "Stop when …"
+
+
+def goal(kind: str, amount: int) -> str:
+    """When to stop: today's list is done, so many tries are made, or so many minutes are over."""
+    if kind == "attempts":
+        return f"{figured(amount, 'try', 'tries')} are done"
+    return f"{figured(amount, 'minute')} are over" if kind == "minutes" else "today's list is done"
+
+
+def tries_so_far(count: int) -> str:
+    """How many tries, where the goal has no number."""
+    return f"You have made {counted(count, 'try', 'tries')} so far."
+
+
+def goal_so_far(done: int, wanted: int, kind: str) -> str:
+    """How far the goal is reached."""
+    what = noun(wanted, "try", "tries") if kind == "attempts" else noun(wanted, "minute")
+    return f"{done} of {wanted} {what}"
+
+
+BEAT = "Beat for Slow and steady"
+
+
+def pace(beats: int) -> str:
+    """How quick the beat is."""
+    return f"{figured(beats, 'beat')} a minute"
+
+
+SLOWER, FASTER = "Slow down", "Speed up"
+_STRAIN = "Long practice strains your hands and wrists."
+
+
+def caution(minutes: int) -> str:
+    """That hands need rest, and whether the program reminds you."""
+    if minutes <= 0:
+        return f"{_STRAIN} Rest them now and then."
+    return f"{_STRAIN} After {counted(minutes, 'minute')} the program reminds you to rest them."
+
+
+def rest(minutes: int) -> str:
+    """The reminder to rest."""
+    return f"You have practised for {counted(minutes, 'minute')}. Rest your hands a little."
+
+
+# ------------------------------------------------------------------------------------------- nothing, end
+
+NO_CASE = "No case to practise this way now"
+NO_STEADY = "Slow and steady needs a case that has settled. There is none to choose now."
+NO_GLANCE = "At a glance needs a case that you have met. There is none to choose now."
+SLIPPING_INSTEAD = "Practise slipping cases first"
+TODAY_INSTEAD = "Start with today's list"
+GOAL_REACHED = "You have reached your goal"
+DONE = "Done for now"
+NEXT_HEADING = "What comes next"
+STOP = "Back to Home"
+MORE = "Practise more"
+MORE_SLIPPING = "Practise more, slipping first"
+
+
+def time_spent(minutes: int) -> str:
+    """How long the learner practised."""
+    spent = counted(minutes, "minute") if minutes else "less than a minute"
+    return f"You practised for {spent}, not counting pauses."
+
+
+# ----------------------------------------------------------------------------------------- a case on the cube
+
+_SLOTS = {
+    Slot.FR: "front-right slot",
+    Slot.FL: "front-left slot",
+    Slot.BL: "back-left slot",
+    Slot.BR: "back-right slot",
+}
+
+
+def caption(how: str, slot: Slot, mirror_of: int | None) -> str:
+    """How you meet the case: the help, its slot, and the number of the case whose mirror image it is."""
+    mirrored = "" if mirror_of is None else f" · mirror image of case {mirror_of}"
+    return f"{how} · {_SLOTS[slot]}{mirrored}"
+
+
+NAMED_CORNER_ABOVE = "The name describes the case with the corner above its slot."
+NAMED_EDGE_ABOVE = "The name describes the case with the edge's side colour above its centre."
+
+WATCH, LAST_TURN, LAST_STEP = "Watch", "The last turn", "The last step"
+WITH_HINTS, ALONE = "With hints", "On your own"
+WORKING_OUT = "Working out this case …"
+WATCH_ALL = "Watch the solution of this case. You do nothing yet."
+WATCH_ALL_BUT_ONE = "Watch all turns but the last. Then the last turn is yours."
+WATCH_FIRST_STEPS = "Watch the first steps. Then the last step is yours."
+LAST_TURN_YOURS = "Only the last turn is left. It is yours."
+LAST_STEP_YOURS = "Only the last step is left. It is yours."
+ALL_YOURS = "All turns of this case are yours."
+ALL_YOURS_WITH_HINTS = "All turns are yours. Ask for a hint whenever you like."
+ALL_YOURS_ALONE = "All turns are yours. You see verdicts once the pair is solved."
+DONE_WATCHING, MY_TURN = "Done watching", "Let me turn now"
+SOLVE_THE_PAIR = "Solve the pair."
+HELP_ME, UNDO, WRITE, GIVE_UP = "Help me", "Undo", "Write moves", "Give up"
+END = "Finish for now"
+WATCH_FIRST = "Watch first. The cube is yours after this. Press Enter to take over now."
+ONLY_WATCH = "This time you only watch. You turn the cube next time."
+OVER = "This try is over. Press Enter for what comes next."
+
+# ---------------------------------------------------------------------------------------------- at a glance
+
+WHICH_STEP, WHICH_TURN = "Which step is next?", "And which turn is first?"
+HOW_TO_NAME = "Press its key and then Enter, or press a button."
+STEP_FIRST = "Name the step first, with the keys 1 to 4."
+TURN_NEXT = "Now name the first turn."
+ONLY_NAME = "Name the first turn only. You turn nothing here."
+I_DO_NOT_KNOW = "I do not know"
+TAKE_YOUR_TIME = "Take all the time you need"
+
+
+def seconds(count: int) -> str:
+    """How long you have looked so far."""
+    return figured(count, "second")
+
+
+def answer(turn: str) -> str:
+    """The button that gives the turn as the answer."""
+    return f"Answer {turn}"
+
+
+def the_step(right: str) -> str:
+    """The step, where you named it right or not at all."""
+    return f"The step is {right}"
+
+
+def not_the_step(right: str, named: str) -> str:
+    """The step, where you named another."""
+    return f"The step is {right}, not {named}"
+
+
+def shortest_way(turn: str) -> str:
+    """A first turn as good as any."""
+    return f"A shortest way starts with {turn}."
+
+
+def starts_shortest(turn: str) -> str:
+    """You named a best turn."""
+    return f"{turn} starts a shortest way"
+
+
+def starts_good(turn: str) -> str:
+    """You named a turn that is nearly as good."""
+    return f"{turn} starts a good way"
+
+
+def is_detour(turn: str) -> str:
+    """You named a turn that leads away."""
+    return f"{turn} is a detour here"
+
+
+def named_after(count: int) -> str:
+    """How long it took to name both."""
+    return f"You named both after {counted(count, 'second')}."
+
+
+def why(turn: str) -> str:
+    """The heading over the reason for a turn."""
+    return f"Why {turn}?"
+
+
+# ------------------------------------------------------------------------------------------ slow and steady
+
+EARLY = "You were a little early. Wait for the beat."
+ON_BEAT = "You were on the beat."
+LATE = "You were a little late. That is fine: take the next beat."
+SOLVE_ON_THE_BEAT = "Solve the pair with one turn on each beat."
+_EYES = "While you turn, watch the two glowing pieces. Pretend they are your next pair."
+
+
+def beat(place: int, bar: int) -> str:
+    """Which beat of the bar it is."""
+    return f"Beat {place} of {bar}"
+
+
+def watch_the_glowing(*, verdicts_later: bool) -> str:
+    """What to do with your eyes."""
+    return f"{_EYES} You see verdicts at the end." if verdicts_later else _EYES
+
+
+def timing(on_beat: int, turns: int, early: int, late: int) -> str:
+    """How many turns were in time."""
+    parts = [f"{on_beat} of {figured(turns, 'turn')} {noun(on_beat, 'was', 'were')} on the beat"]
+    parts += [f"{count} {what}" for count, what in ((early, "early"), (late, "late")) if count]
+    return f"{', '.join(parts)}."
+
+
+GLOW_AGAIN = "The two other pieces glow again. Were your eyes on them?"
+
+# ------------------------------------------------------------------------------------------------- the end
+
+SAVING, SAVED = "Saving …", "Saved."
+
+
+def not_saved(notices: Iterable[str]) -> str:
+    """The try is not on the disk, and why."""
+    told = " ".join(notices) or "The program keeps it and saves it as soon as it can."
+    return f"Not saved yet. {told}"
+
+
+UNCOUNTED = "This try does not count. Nothing changes for this case."
+LEFT_EARLY = "You left before the end, so this does not count as watched."
+WATCHED = "Next time the last turn is yours."
+NOT_WATCHED = "Watch it again, or choose what comes next."
+SOLVED = "Solved"
+GAVE_UP = "You gave up this time, and that is fine. Watch the case once more, then try again."
+YES, NOT_HERE = "Yes", "Not here"
+
+NEXT_CASE = "Next case"
+AGAIN = "Try again"
+KEEP_IT = "Practise it again"
+SEE_IT = "Watch it once more"
+EASIER = "Try an easier case first"
+SAME_CASE, SOLVE_IT = "Try this case again", "Solve it now"
+SHOW, SHOW_AGAIN = "Show me the way", "Show again"
+ON_MY_OWN = "Try it on my own"
+DO_NOT_COUNT = "Do not count this"
