@@ -68,6 +68,8 @@ class Session:
     """What went wrong inside, for a card; empty when nothing did."""
     coming: str = ""
     """What the program is opening, in words; forgotten when the learner leaves the room."""
+    told_more_at: tuple[object, ...] | None = None
+    """The place at which the learner asked to be told more; anywhere else a card is brief again."""
     draw_request: int = 0
     """Number of the random position asked for last; 0 before the first."""
 
@@ -80,6 +82,17 @@ class Session:
     def attempt(self) -> Attempt | None:
         """The cube in hand in the open room, if it has one."""
         return self.room.attempt(self)
+
+    @property
+    def place(self) -> tuple[object, ...]:
+        """Where the learner is: the screen, its page and the cube in hand."""
+        attempt = self.attempt
+        return self.screen, self.room.page(self), None if attempt is None else attempt.cube
+
+    @property
+    def tells_more(self) -> bool:
+        """Whether the card says all that it could."""
+        return self.told_more_at is not None and self.told_more_at == self.place
 
     @property
     def covered(self) -> bool:

@@ -107,6 +107,7 @@ _BEFORE_THE_ROOMS = (
     _learning("a", Act.SHOW_AGAIN, words.SHOW_AGAIN, "show again, slowly"),
     _learning("s", Act.SHOW_SLIP, words.SHOW_SLIP),
     _learning("p", Act.SHOW_PARTING, words.SHOW_PARTING, "show from where your turns part"),
+    Binding("e", Act.TELL_MORE, words.TELL_MORE, words.LEARNING, _CUBE),
     _learning("space", Act.NEXT, words.NEXT, "go on", _CUBE),
 )
 _AFTER_THE_ROOMS = (

@@ -152,7 +152,7 @@ _Looks = Literal[
     Act.MIRRORS, Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT, Act.LETTERS, Act.PALETTE, Act.MOTION
 ]
 _InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
-_Over = Literal[Act.HELP, Act.WORDS, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
+_Over = Literal[Act.HELP, Act.WORDS, Act.TELL_MORE, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
 
 
 def _act(session: Session, act: Act, now: float) -> Update:
@@ -177,7 +177,7 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return navigation.with_settings(session, settings_options.CHANGES[act](session.settings)), ()
         case Act.NEXT | Act.REVEAL | Act.SCRAMBLE | Act.NEXT_SLOT | Act.PREVIOUS_SLOT | Act.WRITE:
             return _in_room(session, act, now)
-        case Act.HELP | Act.WORDS | Act.CLOSE | Act.HOME | Act.LOOK_HOME:
+        case Act.HELP | Act.WORDS | Act.TELL_MORE | Act.CLOSE | Act.HOME | Act.LOOK_HOME:
             return _over_all(session, act, now), ()
         case Act.ENTER:
             return _act(session, Act.CLOSE if session.covered else Act.NEXT, now)
@@ -236,6 +236,8 @@ def _over_all(session: Session, act: _Over, now: float) -> Session:
             return _with_sheet(session, Sheet.KEYS)
         case Act.WORDS:
             return _with_sheet(session, Sheet.WORDS)
+        case Act.TELL_MORE:
+            return replace(session, told_more_at=None if session.tells_more else session.place)
         case Act.CLOSE:
             return navigation.closed(session, now)
         case Act.HOME:

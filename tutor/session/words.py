@@ -26,6 +26,7 @@ SHOW_AGAIN = "show me the way, slowly"
 SHOW_SLIP = "show the last slip"
 SHOW_PARTING = "show where our ways split"
 NEXT = "continue"
+TELL_MORE = "tell me more, or less"
 
 WHOLE_CUBES = "Whole cubes"
 NEXT_SLOT = "next slot"

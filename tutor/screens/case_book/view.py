@@ -15,8 +15,9 @@ from tutor.screens.case_book.state import PAGE, BookPage
 from tutor.screens.parts.case_names import case_title, cross_name
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
+from tutor.screens.parts.more import told
 from tutor.screens.parts.rail import bays, notation_of
-from tutor.screens.parts.stage import marked
+from tutor.screens.parts.stage import small_picture
 from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -78,7 +79,7 @@ def _miniature(session: Session, case: Case) -> Miniature:
     return Miniature(
         OpenCase(case.slug),
         words.in_list(case.number, case.short_name(cross=cross_name(session))),
-        stage if bearing is None else marked(stage, bearing),
+        stage if bearing is None else small_picture(stage, bearing),
         badge=badge,
     )
 
@@ -125,7 +126,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     return (
         Text(case_title(session, case, slot), TextStyle.HEADING),
         _full_name(case, slot, alignment),
-        *(_words(answer) if answer is not None else (Text(words.WORKING, tone=Tone.MUTED),)),
+        *(_words(session, answer) if answer is not None else (Text(words.WORKING, tone=Tone.MUTED),)),
         ButtonRow(
             (
                 Button(Act.SHOW_AGAIN, words.SHOW_ROUTE, primary=session.demonstration is None),
@@ -147,18 +148,22 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     )
 
 
-def _words(answer: Answer) -> tuple[Block, ...]:
-    """The case's figure; route and line by hand in notation, with their lengths; a shorter way there is."""
-    blocks: list[Block] = [Text(words.by_hand(update.fewest(answer)))]
+def _words(session: Session, answer: Answer) -> tuple[Block, ...]:
+    """The case's figure and its route; on demand the line by hand, why that line, and a shorter way."""
+    first: list[Block] = [Text(words.by_hand(update.fewest(answer)))]
     if answer.routes:
         route = answer.routes[0]
         steps = [words.step(step.value.capitalize(), notation_of(turns)) for step, turns in route.segments]
-        blocks.append(Text(words.route(len(route.turns), steps)))
+        first.append(Text(words.route(len(route.turns), steps)))
+    return told(session, tuple(first), _more_words(answer))
+
+
+def _more_words(answer: Answer) -> tuple[Block, ...]:
+    blocks: list[Block] = []
     if answer.lines:
         blocks.append(Text(words.line(answer.to_go, notation_of(answer.lines[0]))))
     reasons = (easier(answer.lines[0], other) for other in answer.lines[1:])
     blocks += [Text(reason, TextStyle.SMALL, Tone.MUTED) for reason in reasons if reason][:1]
     if far := answer.at_all_line:
-        told = words.with_far_layers(len(far), notation_of(far))
-        blocks.append(Text(told, TextStyle.SMALL, Tone.MUTED))
+        blocks.append(Text(words.with_far_layers(len(far), notation_of(far)), TextStyle.SMALL, Tone.MUTED))
     return tuple(blocks)

@@ -107,6 +107,17 @@ def marked(stage: Stage, bearing: Bearing) -> Stage:
     )
 
 
+def small_picture(stage: Stage, bearing: Bearing) -> Stage:
+    """The stage as a picture of an inch: colours on the pair and the centres alone, and a plain frame."""
+    pair = _carried(pair_cubies(bearing.position, bearing.task.slot), bearing.hold.inverse)
+    return replace(
+        marked(stage, bearing),
+        dimmed=frozenset(CORNER_CUBIES + EDGE_CUBIES) - pair,
+        outlined=frozenset(),
+        filled=True,
+    )
+
+
 def with_hint(stage: Stage, bearing: Bearing, glowing: frozenset[int], arrow: Arrow | None) -> Stage:
     """The stage with a hint's lights and arrow, given in the frame of the bearing."""
     held = None if arrow is None else Arrow(bearing.turn_as_held(arrow.turn))

@@ -122,3 +122,8 @@ CONTINUE = "Continue"
 GO_HOME = "Go to Home"
 NAME = "Pairwright"
 SCREEN_FAILED = "The program cannot show this screen."
+
+# ------------------------------------------------------------------------------------------ more on demand
+
+TELL_ME_MORE = "Tell me more"
+TELL_ME_LESS = "Tell me less"

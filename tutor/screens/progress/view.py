@@ -11,7 +11,7 @@ from tutor.progress.attempt import GUEST
 from tutor.progress.summary import RECENT, CaseStanding, Memory, SlotStanding, Summary
 from tutor.progress.words import case_title
 from tutor.screens.parts.frame import screen_view
-from tutor.screens.parts.stage import marked
+from tutor.screens.parts.stage import small_picture
 from tutor.screens.practice.commands import NAME as PRACTICE
 from tutor.screens.practice.commands import TryCase
 from tutor.screens.progress import words
@@ -136,7 +136,7 @@ def _cell(session: Session, standing: CaseStanding, today: bool) -> Miniature:
 def _stage(session: Session, case: Case) -> Stage:
     attempt = case_attempt(case, SLOTS[0], 0, session.settings)
     bearing, stage = attempt.bearing(), Stage(attempt.cube.colours)
-    return stage if bearing is None else marked(stage, bearing)
+    return stage if bearing is None else small_picture(stage, bearing)
 
 
 def _name(session: Session, case: Case) -> str:
