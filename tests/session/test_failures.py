@@ -125,7 +125,7 @@ def test_what_could_not_be_worked_out_says_so_and_can_be_asked_again(
                 pilot.press("ahead:ANEW")
         pilot.settle()
         reading, count = Reading(pilot.view), len(asked)
-        assert any(text.startswith("This could not be worked out.") for text in reading.texts)
+        assert any(text.startswith("The program could not work this out.") for text in reading.texts)
         assert not any(text.endswith("…") or text.startswith("One moment") for text in reading.texts)
         pilot.settle()
         assert len(asked) == count > 0, "it is asked for over and over"

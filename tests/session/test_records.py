@@ -114,7 +114,7 @@ def test_a_case_that_is_not_watched_to_its_end_does_not_count(learner: Pilot, tm
     learner.settle()
     assert on_disk(tmp_path) == ()
     assert CASE.slug not in dict(learner.session.guidance)
-    assert any("does not count as seen" in text for text in Reading(learner.view).texts)
+    assert any("does not count as watched" in text for text in Reading(learner.view).texts)
 
 
 def test_the_same_case_asked_for_at_once_after_a_try_is_taken_back_has_the_help_it_had(
