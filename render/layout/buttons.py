@@ -21,6 +21,8 @@ LEAST_WIDTH = 7 * UNIT
 """Four short buttons stand side by side in the card of the smallest window."""
 PADDING = 12.0
 GAP = UNIT
+LARGE_TEXT = 1.5
+"""From this text scale on, what can be left out gives way: keys on buttons, bays of the rail."""
 
 
 HEADING_GROWTH = 0.6

@@ -302,6 +302,8 @@ class Tile:
     action: Action | None = None
     off_rail: bool = False
     """In the learner's row: the turn left the rail (a detour or its way back); drawn one step lower."""
+    bay: int | None = None
+    """In the learner's row: the bay of the step that it was made in; None for the one under way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -315,7 +317,7 @@ class Bay:
 
 @dataclass(frozen=True, slots=True)
 class Rail:
-    """The five bays, beneath them the learner's own turns, and the playhead.
+    """The five bays with the turns of a route or the learner's own, or both to compare, and the playhead.
 
     ``playhead`` counts turns from the start with a fraction inside a turn; None hides it. It belongs to the
     bays' tiles when ``scrubs_route`` is true, otherwise to the learner's row.
@@ -327,9 +329,11 @@ class Rail:
     scrubs_route: bool = False
     caption: str = ""
     controls: tuple[Button, ...] = ()
-    """Small buttons at the rail's end: play, pause, step, speed."""
+    """Buttons that play what the rail shows: back, on, pause, speed. They stand at the card's foot."""
     lifted: str = ""
     """What is said while a slot is lifted; empty when none is."""
+    row_names: tuple[str, str] = ("", "")
+    """What the route's row and the learner's are called where both are shown, one under the other."""
 
 
 # ---------------------------------------------------------------------------------------------- whole
@@ -365,6 +369,8 @@ class View:
     """Columns of blocks of a screen without a stage, left to right; stacked when the window is narrow."""
     stage: Stage | None = None
     card: tuple[Block, ...] = ()
+    foot: tuple[Block, ...] = ()
+    """What stays in sight at the card's bottom: the way on and back, and help."""
     rail: Rail | None = None
     overlay: tuple[Block, ...] = ()
     """Drawn over everything, for instance the key table; Esc closes it."""

@@ -17,7 +17,16 @@ from render.text.typefaces import ascent, descent
 from render.text.typesetting import width
 from render.window.interface import Interface
 from tests.render.named import Named
-from tests.render.sample_views import case_book, every_view, free_play, help_overlay, home, lesson
+from tests.render.sample_views import (
+    case_book,
+    every_view,
+    free_play,
+    help_overlay,
+    home,
+    lesson,
+    route_rail,
+    shown_lesson,
+)
 from tutor.ui.inputs import Activated
 from tutor.ui.view import (
     Block,
@@ -133,6 +142,58 @@ def test_the_stage_takes_about_two_thirds_of_the_usual_window() -> None:
     assert stage.width / 1280 == pytest.approx(2 / 3, abs=0.03)
 
 
+def test_the_stage_stays_where_it_is_when_rail_and_notice_come_and_go() -> None:
+    for size in SIZES:
+        for scale in SCALES:
+            view = lesson(Look(text_scale=scale))
+            others = (
+                replace(view, notice=""),
+                replace(view, rail=None),
+                replace(view, rail=None, notice=""),
+                replace(view, rail=route_rail()),
+                replace(view, foot=(Button(Named("hint"), "Hint"),)),
+            )
+            stages = {layout(each, *size).stage for each in (view, *others)}
+            assert len(stages) == 1
+
+
+def test_rail_and_card_have_their_measures_in_the_usual_window() -> None:
+    scene = layout(replace(lesson(), notice=""), 1280, 800)
+    rail, card, bar = (scene.panel(place) for place in (Place.RAIL, Place.CARD, Place.BAR))
+    assert rail is not None
+    assert card is not None
+    assert bar is not None
+    assert rail.rect == Rect(0, 728, 864, 72)
+    assert (card.rect.x, card.rect.width, card.rect.y) == (864, 416, bar.rect.bottom)
+    widths = [
+        layout(lesson(Look(text_scale=scale)), 1280, 800).panel(Place.CARD) for scale in (1.25, 1.5, 2.0)
+    ]
+    assert [panel.rect.width for panel in widths if panel] == [512, 512, 640]
+
+
+def test_what_plays_the_turns_stands_at_the_cards_foot() -> None:
+    foot = layout(shown_lesson(), 1280, 800).panel(Place.FOOT)
+    assert foot is not None
+    found = [str(box.action) for box in foot.boxes if box.action]
+    assert {"again", "back", "forward", "speed"} <= set(found)
+
+
+def test_the_foot_covers_nothing_and_scrolls_with_the_rest_where_it_would_take_too_much() -> None:
+    foot = ButtonRow((Button(Named("hint"), "Give me a hint"), Button(Named("back"), "Back")))
+    view = replace(lesson(), foot=(foot,))
+    scene = layout(view, 1280, 800)
+    card, panel = scene.panel(Place.CARD), scene.panel(Place.FOOT)
+    assert card is not None
+    assert panel is not None
+    assert card.rect.bottom == panel.rect.y
+    assert {"hint", "back"} <= {str(box.action) for box in panel.boxes}
+    much = layout(replace(view, foot=(Text("Much. " * 400), foot)), 1280, 800)
+    card = much.panel(Place.CARD)
+    assert card is not None
+    assert "back" in {str(box.action) for box in card.boxes}
+    assert card.scroll_limit > 0
+
+
 def test_the_usual_rail_does_not_scroll_at_any_text_scale() -> None:
     for scale in SCALES:
         rail = layout(lesson(Look(text_scale=scale)), 960, 640).panel(Place.RAIL)
@@ -144,7 +205,8 @@ def test_text_grows_with_the_text_scale() -> None:
     def card_text(scale: float) -> float:
         card = layout(lesson(Look(text_scale=scale)), 1280, 800).panel(Place.CARD)
         assert card is not None
-        return min(line.font.size for box in card.boxes for line in box.lines)
+        keys = [box.lines[-1] for box in card.boxes if box.keycap]
+        return min(line.font.size for box in card.boxes for line in box.lines if line not in keys)
 
     assert card_text(2.0) == pytest.approx(2 * card_text(1.0), rel=0.08)
 

@@ -73,6 +73,8 @@ SHOW_SPLIT = "Show where our ways split"
 
 # ---------------------------------------------------------------------------------------------- the rail
 
+BEST_BY_HAND = "Best by hand"
+YOU = "You"
 BACK = "Back"
 PLAY = "Play"
 PAUSE = "Pause"
