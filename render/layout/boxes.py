@@ -67,6 +67,8 @@ class BoxKind(Enum):
     BUTTON = "button"
     QUIET = "quiet button"
     """A button of the top bar, without an outline."""
+    LINK = "link"
+    """A button of the card's foot, in the accent and without an outline."""
     FIELD = "field"
     TILE = "tile"
     BAY = "bay"

@@ -426,14 +426,18 @@ def _place_summary(rail: Rail, wide: float, metrics: Metrics) -> _Strip:
 def place_rail(rail: Rail, wide: float, metrics: Metrics) -> tuple[Panel, Playhead | None]:
     """The rail at the top left of nowhere, to be moved to its place; as high as ever."""
     rows = replace(metrics, scale=min(metrics.scale, ROWS_GROW))
-    more = [*_row_names(rail, rows), *_said(rail, wide, rows)]
-    left = max([PAD, *(box.rect.right + UNIT for box in more if box.rect.x == PAD)])
-    right = min([wide - PAD, *(box.rect.x - UNIT for box in more if box.rect.x > PAD)])
+    names = _row_names(rail, rows)
+    left = max([PAD, *(box.rect.right + UNIT for box in names)])
     least = sum(_title_width(bay, rows) + 2 * _BAY_PAD + _GAP for bay in rail.bays)
-    if metrics.scale >= LARGE_TEXT or least > right - left:
+    if metrics.scale >= LARGE_TEXT or left + least > wide - PAD:
         strip, more = _place_summary(rail, wide, metrics), []
     else:
-        strip = _place_rows(rail, left, right - left, rows)
+        said = _said(rail, wide, rows)
+        right = min([wide - PAD, *(box.rect.x - UNIT for box in said)])
+        if left + least > right:
+            # In a narrow rail the steps and turns come before what is said beside them.
+            said, right = [], wide - PAD
+        strip, more = _place_rows(rail, left, right - left, rows), [*names, *said]
     panel = Panel(Place.RAIL, Rect(0, 0, wide, RAIL_HEIGHT), (*strip.boxes, *more), RAIL_HEIGHT)
     return panel, _playhead(rail, strip)
 

@@ -119,6 +119,7 @@ def _paint_ground(box: Box, painter: Painter, raised: bool) -> Colour:
 _BUTTONS = {
     BoxKind.BUTTON: _paint_button,
     BoxKind.QUIET: _paint_quiet,
+    BoxKind.LINK: _paint_quiet,
     BoxKind.TILE: _paint_tile,
     BoxKind.FIELD: _paint_field,
     BoxKind.MINIATURE: _paint_miniature,

@@ -15,6 +15,7 @@ class TextSetting(Enum):
     """The ways text is set: face, size in px at 100 % and line height in parts of the size."""
 
     TITLE = (Typeface.TITLE, 28.0, 1.25)
+    BAR = (Typeface.TITLE, 18.0, 1.3)
     HEADING = (Typeface.TITLE, 20.0, 1.3)
     QUESTION = (Typeface.TITLE, 24.0, 4 / 3)
     VERDICT = (Typeface.STRONG, 18.0, 28 / 18)

@@ -130,6 +130,16 @@ class Text:
     tone: Tone = Tone.PLAIN
 
 
+class Chevron(Enum):
+    """The small arrow on a button of the bar."""
+
+    NONE = "none"
+    BACK = "back"
+    """It leads back, and stands before the title."""
+    MENU = "menu"
+    """It opens a small sheet of buttons."""
+
+
 @dataclass(frozen=True, slots=True)
 class Button:
     """Something to press. ``action`` comes back when it is; ``key`` is shown as a hint.
@@ -145,6 +155,7 @@ class Button:
     selected: bool = False
     detail: str = ""
     """A second, quieter line."""
+    chevron: Chevron = Chevron.NONE
 
 
 @dataclass(frozen=True, slots=True)
@@ -364,7 +375,11 @@ class View:
     """The name of the room that shows it."""
     title: str
     bar: tuple[Button, ...] = ()
-    """Buttons in the top bar, from the left, after the title."""
+    """Buttons in the top bar, from the left; the title stands after one that leads back."""
+    more: tuple[Button, ...] = ()
+    """Buttons on the sheet that the bar's last button opens."""
+    place: str = ""
+    """Where one is, in a word or two, beside the title."""
     page: tuple[tuple[Block, ...], ...] = ()
     """Columns of blocks of a screen without a stage, left to right; stacked when the window is narrow."""
     stage: Stage | None = None

@@ -8,6 +8,7 @@ from tutor.counting import counted
 
 KEYS = "Keys"
 WORDS = "Words"
+MENU = "More"
 THEME = "Light / dark"
 SAVE_PICTURE = "Save picture"
 SAVE_CLIP = "Save clip"
