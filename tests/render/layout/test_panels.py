@@ -32,6 +32,7 @@ from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
+    Chevron,
     Entry,
     Gap,
     Group,
@@ -427,11 +428,59 @@ def test_many_tables_on_a_sheet_stand_in_two_columns_in_line_with_each_other() -
     assert len({line.x for box in panel.boxes for line in box.lines if line.text.startswith("Group")}) == 1
 
 
-def test_a_long_title_gives_way_where_that_saves_a_row_of_buttons() -> None:
-    bar = tuple(Button(Named(f"action {number}"), "Button") for number in range(8))
-    long = replace(lesson(), title="A title that is rather long for a bar", bar=bar)
-    short = replace(long, title="Short")
-    rows = [layout(view, 960, 640).panel(Place.BAR) for view in (long, short)]
-    assert rows[0] is not None
-    assert rows[1] is not None
-    assert rows[0].content == rows[1].content
+def usual_bar() -> tuple[Button, ...]:
+    return (
+        Button(Named("home"), "Home", chevron=Chevron.BACK),
+        Button(Named("words"), "Words", "F8"),
+        Button(Named("keys"), "Keys", "F1"),
+        Button(Named("more"), "More", "F10", chevron=Chevron.MENU),
+    )
+
+
+@pytest.mark.parametrize("scale", SCALES)
+@pytest.mark.parametrize("wide", [960, 1280])
+def test_the_bar_is_one_row_with_the_way_back_at_its_left(wide: int, scale: float) -> None:
+    buttons = usual_bar() if scale < 1.5 else (usual_bar()[0], usual_bar()[-1])
+    title = "A title that is rather long for a bar of any width, and still goes on"
+    view = replace(lesson(Look(text_scale=scale)), title=title, place="Lesson 4", bar=buttons)
+    bar = layout(view, wide, 640).panel(Place.BAR)
+    assert bar is not None
+    assert bar.content == {1.0: 48, 1.25: 48, 1.5: 54, 2.0: 72}[scale]
+    actions = [str(box.action) for box in sorted(bar.boxes, key=lambda box: box.rect.x) if box.action]
+    assert actions == [str(button.action) for button in buttons]
+    titles = [line.text for box in bar.boxes for line in box.lines if line.text.startswith("A title")]
+    assert len(titles) == 1
+    icons = [sign.icon for box in bar.boxes for sign in box.signs]
+    assert icons == ["back", "menu"]
+
+
+def test_the_place_stands_beside_a_title_that_leaves_room_for_it() -> None:
+    def said(title: str) -> set[str]:
+        view = replace(lesson(), title=title, place="Lesson 4", bar=usual_bar())
+        bar = layout(view, 1280, 800).panel(Place.BAR)
+        assert bar is not None
+        return {line.text for box in bar.boxes for line in box.lines}
+
+    assert {"Short", "Lesson 4"} <= said("Short")
+    assert "Lesson 4" not in said("A long title " * 12)
+
+
+def test_from_150_per_cent_on_buttons_have_no_keys() -> None:
+    def keys(scale: float) -> int:
+        scene = layout(lesson(Look(text_scale=scale)), 1280, 800)
+        return sum(box.keycap is not None for _, box in scene.boxes())
+
+    assert keys(1.25) > 0
+    assert keys(1.5) == keys(2.0) == 0
+
+
+def test_a_sheet_of_buttons_alone_hangs_from_the_bars_right_end() -> None:
+    menu = tuple(Button(Named(name), name) for name in ("Light / dark", "Settings", "Close"))
+    for scale in SCALES:
+        scene = layout(replace(lesson(Look(text_scale=scale)), overlay=menu), 960, 640)
+        sheet, bar = scene.panel(Place.OVERLAY), scene.panel(Place.BAR)
+        assert sheet is not None
+        assert bar is not None
+        assert sheet.rect.y == bar.rect.bottom
+        assert 960 - 16 <= sheet.rect.right <= 960
+        assert sheet.scroll_limit == 0
