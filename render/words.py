@@ -13,6 +13,12 @@ FACES = {**SIDES, Face.D: "below"}
 """Where each face is on the cube as held, for the mirrors' labels."""
 SLOT_HERE = "slot here"
 
+
+def step_of(number: int, count: int) -> str:
+    """Which of the steps is under way."""
+    return f"{number} of {count}"
+
+
 # -------------------------------------------------------------------------------------- what a window needs
 
 LIBRARIES = {

@@ -87,7 +87,7 @@ def place_text(block: Text, x: float, y: float, available: float, metrics: Metri
 def place_verdict(block: VerdictNote, x: float, y: float, available: float, metrics: Metrics) -> Placed:
     """A verdict on its own ground: stripe, sign and word, and what is said about it across all the width."""
     strong, body, ink = (
-        metrics.font(TextSetting.QUESTION),
+        metrics.font(TextSetting.VERDICT),
         metrics.font(TextSetting.BODY),
         MARK_INKS[block.mark],
     )

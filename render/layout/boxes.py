@@ -67,6 +67,8 @@ class BoxKind(Enum):
     BUTTON = "button"
     QUIET = "quiet button"
     """A button of the top bar, without an outline."""
+    LINK = "link"
+    """A button of the card's foot, in the accent and without an outline."""
     FIELD = "field"
     TILE = "tile"
     BAY = "bay"
@@ -88,7 +90,7 @@ class BoxKind(Enum):
     TRACK = "track"
     RULE = "rule"
     PATH = "path"
-    """A piece of the line that joins the learner's own tiles."""
+    """A piece of the rail's line, in the ink of its state."""
 
 
 CONTAINERS = (BoxKind.GROUP, BoxKind.BAY, BoxKind.NOTE)
@@ -149,6 +151,8 @@ class Box:
     primary: bool = False
     selected: bool = False
     played: bool = False
+    outlined: bool = False
+    """A tile that differs from the one it is compared with."""
     focused: bool = False
     ink: Ink = Ink.TEXT
     """Tone of a note's stripe or of a field's error."""

@@ -21,6 +21,8 @@ LEAST_WIDTH = 7 * UNIT
 """Four short buttons stand side by side in the card of the smallest window."""
 PADDING = 12.0
 GAP = UNIT
+LARGE_TEXT = 1.5
+"""From this text scale on, what can be left out gives way: keys on buttons, bays of the rail."""
 
 
 HEADING_GROWTH = 0.6
@@ -36,6 +38,8 @@ class Metrics:
     focus: Action | None = None
     first_column: float = 0.0
     """The least width of the first column of a table of two, so that tables on one sheet are in line."""
+    buttons: BoxKind = BoxKind.BUTTON
+    """How buttons are drawn, apart from the main one."""
 
     def font(self, setting: TextSetting) -> Font:
         """The font of a setting at this scale.
@@ -66,15 +70,19 @@ def set_lines(texts: Sequence[str], style: Font, x: float, y: float, ink: Ink = 
 
 
 def key_width(button: Button, metrics: Metrics) -> float:
-    """Room that the key's name takes beside the label, with its outline and gap; 0 without one."""
-    if not button.key:
+    """Room that the key's name takes beside the label, with its outline and gap; 0 without one.
+
+    Large text needs that room for the label; the sheet of keys has them all.
+    """
+    if not button.key or metrics.scale >= LARGE_TEXT:
         return 0.0
     return width(metrics.font(TextSetting.KEY), button.key) + 10 + GAP
 
 
 def label_font(button: Button, metrics: Metrics) -> Font:
-    """A primary or selected button is set in the strong face, so that colour is not its only sign."""
-    return metrics.font(TextSetting.STRONG if button.primary or button.selected else TextSetting.BODY)
+    """Set strong: the primary and a selected button, and a link; colour is not their only sign."""
+    strong = button.primary or button.selected or metrics.buttons is BoxKind.LINK
+    return metrics.font(TextSetting.STRONG if strong else TextSetting.BODY)
 
 
 def natural_width(button: Button, metrics: Metrics) -> float:
@@ -84,11 +92,18 @@ def natural_width(button: Button, metrics: Metrics) -> float:
     return max(LEAST_WIDTH, max(label, detail) + 2 * PADDING + 1)
 
 
-def button_ink(button: Button) -> Ink:
+def button_kind(button: Button, metrics: Metrics) -> BoxKind:
+    """How a button is drawn; the main one and one with a detail have their ground anywhere."""
+    return BoxKind.BUTTON if button.primary or button.selected or button.detail else metrics.buttons
+
+
+def button_ink(button: Button, kind: BoxKind) -> Ink:
     """The colour of a button's label."""
     if not button.enabled:
         return Ink.DISABLED
-    return Ink.ON_ACCENT if button.primary else Ink.TEXT
+    if button.primary and kind is BoxKind.BUTTON:
+        return Ink.ON_ACCENT
+    return Ink.ACCENT if kind is BoxKind.LINK else Ink.TEXT
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,20 +138,18 @@ def _keycap(button: Button, x: float, y: float, wide: float, ink: Ink, metrics: 
     return cap, Line(cap.x + 5, cap.y + 1 + style.baseline, button.key or "", style, ink)
 
 
-def place_button(
-    button: Button, rect: Rect, metrics: Metrics, kind: BoxKind = BoxKind.BUTTON, centred: bool = True
-) -> Box:
+def place_button(button: Button, rect: Rect, metrics: Metrics, centred: bool = True) -> Box:
     """A button of the rectangle's place and width, as high as its text needs and no lower than it."""
     style, small, inner = (
         label_font(button, metrics),
         metrics.font(TextSetting.SMALL),
         rect.width - 2 * PADDING,
     )
-    words = _words(button, inner, metrics)
+    words, kind = _words(button, inner, metrics), button_kind(button, metrics)
     # A label of several lines beside a key's name begins where the labels of its neighbours do.
     centred = centred and (len(words.label) == 1 or not words.keys)
     height = max(rect.height, words.height + (2 * UNIT if words.detail else UNIT))
-    ink = button_ink(button)
+    ink = button_ink(button, kind)
     quiet = ink if button.primary or not button.enabled else Ink.MUTED
     widest = max(width(style, text) for text in words.label)
     left = rect.x + ((rect.width - widest - words.keys) / 2 if centred else PADDING)
@@ -184,13 +197,7 @@ def _rows(buttons: Sequence[Button], available: float, indent: float, metrics: M
     return rows
 
 
-def flow_buttons(
-    buttons: Sequence[Button],
-    area: Rect,
-    metrics: Metrics,
-    kind: BoxKind = BoxKind.BUTTON,
-    indent: float = 0.0,
-) -> Placed:
+def flow_buttons(buttons: Sequence[Button], area: Rect, metrics: Metrics, indent: float = 0.0) -> Placed:
     """Buttons side by side from ``indent`` on, in as many rows as they need; a row shares its height."""
     boxes: list[Box] = []
     y, rest = area.y, iter(buttons)
@@ -203,7 +210,7 @@ def flow_buttons(
             row.append((button, Rect(x, y, wide, button_height(button, metrics))))
             x += wide + GAP
         tallest = max((place_button(*item, metrics).rect.height for item in row), default=row_height(metrics))
-        boxes += [place_button(button, replace(rect, height=tallest), metrics, kind) for button, rect in row]
+        boxes += [place_button(button, replace(rect, height=tallest), metrics) for button, rect in row]
         y += tallest + GAP
     return Placed(tuple(boxes), y - GAP - area.y)
 

@@ -6,60 +6,114 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from render.layout.blocks import first_column, place_blocks
-from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Place, Playhead, Rect, Scene
-from render.layout.buttons import BUTTON_HEIGHT, PADDING, Metrics, Placed, flow_buttons, set_lines
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Place, Playhead, Rect, Scene, Sign
+from render.layout.buttons import (
+    LARGE_TEXT,
+    PADDING,
+    Metrics,
+    Placed,
+    flow_buttons,
+    natural_width,
+    place_button,
+    set_lines,
+)
 from render.layout.net import NET_WIDTH
-from render.layout.rail import place_rail
-from render.text.typesetting import TextSetting, ellipsise, width
-from tutor.ui.view import Action, Block, Button, ButtonRow, MiniatureGrid, Net, Table, View
+from render.layout.rail import RAIL_HEIGHT, place_rail
+from render.text.typesetting import TextSetting, ellipsise, width, wrap
+from tutor.ui.view import Action, Block, Button, ButtonRow, Chevron, MiniatureGrid, Net, Table, View
 
 _PAD = 2 * UNIT
-TITLE_SHARES = 0.4, 0.3, 0.2
-"""Parts of the bar that a title may take, the one tried first that needs the fewest rows."""
-FOOT_PAD = 1.5 * UNIT
+BAR_HEIGHT = 48.0
+CARD_PAD = 3 * UNIT
+FOOT_PAD = 2 * UNIT
 TABLES_IN_COLUMNS = 4
 """From so many tables on, a sheet has two columns."""
-MOST_FOOT = 0.35
+MOST_FOOT = 0.42
 """The part of a card that its foot may take at most."""
-
-_Rail = tuple[Panel, Playhead | None]
+CARD_WIDTHS = ((1.75, 640.0), (1.25, 512.0), (0.0, 416.0))
+"""How wide a card is from a text scale on, the largest first."""
 
 
 def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
-    """The top bar: the title, then the screens' buttons in as many rows as they need."""
-    style = metrics.font(TextSetting.HEADING)
-    area = Rect(_PAD - PADDING, UNIT, wide - 2 * (_PAD - PADDING), 0)
+    """The top bar: the way back, title and place at the left, the other buttons at the right.
 
-    def tried(share: float) -> tuple[Placed, str, float]:
-        title = ellipsise(style, view.title, share * (wide - 2 * _PAD))
-        indent = width(style, title) + 2 * UNIT if title else 0.0
-        first = indent + PADDING if title else 0.0
-        return flow_buttons(view.bar, area, metrics, BoxKind.QUIET, first), title, indent
+    Where they do not fit beside each other, the other buttons have rows of their own.
+    """
+    high = max(BAR_HEIGHT, round(36.0 * metrics.scale))
+    back = [button for button in view.bar if button.chevron is Chevron.BACK]
+    others = [button for button in view.bar if button.chevron is not Chevron.BACK]
+    left: list[Box] = []
+    x = _PAD - PADDING
+    for button in back:
+        left.append(_place_bar_button(button, x, high, metrics))
+        x = left[-1].rect.right
+    right = [_place_bar_button(button, 0.0, high, metrics) for button in others]
+    start = wide - (_PAD - PADDING) - sum(box.rect.width for box in right)
+    below = Placed((), 0.0)
+    if start < x + UNIT:
+        area = Rect(_PAD - PADDING, high, wide - 2 * (_PAD - PADDING), 0)
+        below = flow_buttons(others, area, replace(metrics, buttons=BoxKind.QUIET))
+        right, start = [], wide - _PAD
+    named = _place_title(view, Rect(x, 0, start - x, high), metrics, divided=bool(back))
+    for box in right:
+        left.append(box.moved(start, 0.0))
+        start += box.rect.width
+    height = high + (below.height + UNIT if below.boxes else 0.0)
+    return Panel(Place.BAR, Rect(0, 0, wide, height), (*left, *named, *below.boxes), height)
 
-    # A long title gives way where that saves a row of buttons.
-    buttons, title, indent = min(map(tried, TITLE_SHARES), key=lambda each: each[0].height)
-    row = max((box.rect.height for box in buttons.boxes[:1]), default=BUTTON_HEIGHT)
-    row = max(row, style.line_height)
-    top = area.y + (row - style.line_height) / 2
-    head = Box(
-        Rect(_PAD, top, max(indent - 2 * UNIT, 0) + 1, style.line_height),
-        lines=set_lines([title], style, _PAD, top),
-    )
-    height = max(buttons.height, row) + 2 * UNIT
-    return Panel(Place.BAR, Rect(0, 0, wide, height), (*((head,) if title else ()), *buttons.boxes), height)
+
+def _place_bar_button(button: Button, x: float, high: float, metrics: Metrics) -> Box:
+    """A button of the bar, with its chevron before or after the label."""
+    kind = BoxKind.LINK if button.chevron is Chevron.BACK else BoxKind.QUIET
+    style = replace(metrics, buttons=kind)
+    size = round(0.7 * metrics.font(TextSetting.BODY).size) if button.chevron is not Chevron.NONE else 0
+    room = size + UNIT / 2 if size else 0.0
+    wide = natural_width(button, style)
+    before = button.chevron is Chevron.BACK
+    row = Rect(x + (room if before else 0.0), UNIT, wide, high - 2 * UNIT)
+    box = place_button(button, row, style)
+    rect = Rect(x, box.rect.y, wide + room, box.rect.height)
+    along = rect.x + PADDING if before else rect.right - PADDING - size
+    sign = Sign(Rect(along, rect.y + (rect.height - size) / 2, size, size), button.chevron.value, Ink.TEXT)
+    signs = (replace(sign, ink=Ink.ACCENT) if before else sign,) if size else ()
+    return replace(box, rect=rect, signs=signs)
+
+
+def _place_title(view: View, room: Rect, metrics: Metrics, *, divided: bool) -> list[Box]:
+    """The title, and the place beside it where there is room for the whole of it."""
+    boxes: list[Box] = []
+    style, small = metrics.font(TextSetting.BAR), metrics.font(TextSetting.SMALL)
+    x = room.x + (UNIT if divided else PADDING)
+    if divided:
+        boxes.append(Box(Rect(x, room.height / 4, 1, room.height / 2), BoxKind.RULE))
+        x += 2 * UNIT
+    title = ellipsise(style, view.title, max(0.0, room.right - UNIT - x))
+    top = (room.height - style.line_height) / 2
+    if title:
+        along = width(style, title) + 1
+        boxes.append(Box(Rect(x, top, along, style.line_height), lines=set_lines([title], style, x, top)))
+        x += along + PADDING
+    along = width(small, view.place) + 1
+    if view.place and title and x + along <= room.right - UNIT:
+        # On one base line with the title.
+        y = top + style.baseline - small.baseline
+        lines = set_lines([view.place], small, x, y, Ink.MUTED)
+        boxes.append(Box(Rect(x, y, along, small.line_height), lines=lines))
+    return boxes
 
 
 def place_notice(text: str, rect: Rect, metrics: Metrics) -> Panel:
-    """One line at the window's foot."""
+    """What the program has to say beside the rail or at the window's foot, in as many lines as there fit."""
     style = metrics.font(TextSetting.SMALL)
-    shown = ellipsise(style, text, rect.width - 2 * _PAD)
-    lines = set_lines([shown], style, _PAD, rect.y + 4, Ink.MUTED)
-    return Panel(
-        Place.NOTICE,
-        rect,
-        (Box(Rect(_PAD, rect.y, rect.width - 2 * _PAD, rect.height), lines=lines),),
-        rect.height,
-    )
+    room = rect.width - 2 * _PAD
+    most = max(1, int(rect.height // style.line_height))
+    lines = wrap(style, text, room)
+    if len(lines) > most:
+        lines = (*lines[: most - 1], ellipsise(style, " ".join(lines[most - 1 :]), room))
+    top = rect.y + (rect.height - len(lines) * style.line_height) / 2
+    said = set_lines(lines, style, rect.x + _PAD, top, Ink.MUTED)
+    box = Box(Rect(rect.x + _PAD, rect.y, room, rect.height), lines=said)
+    return Panel(Place.NOTICE, rect, (box,), rect.height)
 
 
 def _column(blocks: Sequence[Block], rect: Rect, pad: float, place: Place, metrics: Metrics) -> Panel:
@@ -68,25 +122,43 @@ def _column(blocks: Sequence[Block], rect: Rect, pad: float, place: Place, metri
     return Panel(place, rect, placed.boxes, placed.height + 2 * pad)
 
 
-def place_card(blocks: Sequence[Block], rect: Rect, metrics: Metrics) -> list[Panel]:
-    """The card; when it must scroll, its main button stays in sight beneath it."""
-    pad = 3 * UNIT
-    card = _column(blocks, rect, pad, Place.CARD, metrics)
+def place_card(
+    blocks: Sequence[Block], controls: Sequence[Button], foot: Sequence[Block], rect: Rect, metrics: Metrics
+) -> list[Panel]:
+    """The card, and in room of its own beneath it what stays in sight.
+
+    That is what plays the turns, the foot, and the main button where there is a foot or the card must
+    scroll. What would take too much of the card scrolls with the rest.
+    """
+    playing: list[Block] = [ButtonRow(tuple(controls))] if controls else []
+    card = _column([*blocks, *playing, *foot], rect, CARD_PAD, Place.CARD, metrics)
     main = _main_button(blocks)
-    if main is None or card.scroll_limit <= 0.0:
+    if not foot and not playing and (main is None or card.scroll_limit <= 0.0):
         return [card]
-    placed = place_blocks([main], rect.x + pad, 0.0, rect.width - 2 * pad, metrics)
-    height = placed.height + 2 * FOOT_PAD
-    if height > MOST_FOOT * rect.height:
-        return [card]
-    above = replace(rect, height=rect.height - height)
-    foot = replace(rect, y=above.bottom, height=height)
-    boxes = tuple(box.moved(0.0, foot.y + FOOT_PAD) for box in placed.boxes)
-    others = _without(blocks, main)
-    return [
-        _column(others, above, pad, Place.CARD, metrics),
-        Panel(Place.FOOT, foot, boxes, height),
-    ]
+    rest = _without(blocks, main) if main else list(blocks)
+    first: list[Block] = [*playing, *([main] if main else [])]
+    for above, links in ((rest, foot), ([*rest, *foot], ())):
+        placed = _place_foot(first, links, rect, metrics)
+        if (first or links) and placed.height <= MOST_FOOT * rect.height:
+            beneath = replace(rect, y=rect.bottom - placed.height, height=placed.height)
+            boxes = tuple(box.moved(0.0, beneath.y) for box in placed.boxes)
+            upper = replace(rect, height=rect.height - placed.height)
+            return [
+                _column(above, upper, CARD_PAD, Place.CARD, metrics),
+                Panel(Place.FOOT, beneath, boxes, placed.height),
+            ]
+    return [card]
+
+
+def _place_foot(first: Sequence[Block], links: Sequence[Block], rect: Rect, metrics: Metrics) -> Placed:
+    """A card's foot at y 0: what plays and leads on, and beneath it the rest in quieter form."""
+    x, wide = rect.x + CARD_PAD, rect.width - 2 * CARD_PAD
+    upper = place_blocks(first, x, FOOT_PAD, wide, metrics)
+    top = FOOT_PAD + upper.height + (UNIT if first and links else 0.0)
+    quiet = replace(metrics, buttons=BoxKind.LINK)
+    # The words of links, not the room round them, are in line with the card's text.
+    lower = place_blocks(links, x - PADDING, top, wide + 2 * PADDING, quiet)
+    return Placed((*upper.boxes, *lower.boxes), top + lower.height + FOOT_PAD)
 
 
 def _main_button(blocks: Sequence[Block]) -> Button | None:
@@ -160,6 +232,18 @@ def place_overlay(blocks: Sequence[Block], wide: float, high: float, metrics: Me
     return Panel(Place.OVERLAY, rect, boxes, placed.height + 2 * pad)
 
 
+def place_menu(buttons: Sequence[Block], bar: Rect, high: float, metrics: Metrics) -> Panel:
+    """A small sheet of buttons under the bar's right end."""
+    quiet = replace(metrics, buttons=BoxKind.QUIET)
+    widest = max(natural_width(each, quiet) for each in buttons if isinstance(each, Button))
+    wide = min(widest + 2 * _PAD, bar.width - 2 * UNIT)
+    placed = place_blocks(buttons, 0, 0, wide - 2 * _PAD, quiet)
+    height = min(placed.height + 2 * _PAD, high - bar.bottom - UNIT)
+    rect = Rect(bar.width - UNIT - wide, bar.bottom, wide, height)
+    boxes = tuple(box.moved(rect.x + _PAD, rect.y + _PAD) for box in placed.boxes)
+    return Panel(Place.OVERLAY, rect, boxes, placed.height + 2 * _PAD)
+
+
 def _in_two_columns(blocks: Sequence[Block], column: float, gap: float, metrics: Metrics) -> Placed:
     """What comes before the tables, the tables in two columns of about one height, and what comes after."""
     where = [number for number, block in enumerate(blocks) if isinstance(block, Table)]
@@ -178,60 +262,91 @@ def _in_two_columns(blocks: Sequence[Block], column: float, gap: float, metrics:
 
 
 def card_width(wide: float, scale: float) -> float:
-    """The card takes a third, more when its text is large, and no more than is good to read."""
-    return round(min(max(wide / 3, 320 * min(scale, 1.3)), 0.44 * wide, 560 * scale))
+    """The card's width, more where its text is large; half of a narrow window stays to the stage."""
+    asked = next(width for least, width in CARD_WIDTHS if scale >= least)
+    return round(min(asked, 0.5 * wide))
 
 
-def _lower_rail(
-    panel: Panel, playhead: Playhead | None, bottom: float, room: float
-) -> tuple[Panel, Playhead | None]:
-    """The rail moved to the window's foot; a rail higher than its room scrolls."""
-    height = min(panel.rect.height, room)
-    y = bottom - height
-    boxes = tuple(box.moved(0, y) for box in panel.boxes)
-    moved = replace(panel, rect=Rect(0, y, panel.rect.width, height), boxes=boxes)
-    return moved, playhead and replace(playhead, area=playhead.area.moved(0, y))
-
-
-def _furniture(view: View, wide: float, high: float, metrics: Metrics) -> tuple[Metrics, Panel, _Rail | None]:
-    """Bar and rail, with smaller text where at the wished scale they would crowd out stage and card."""
+def _bar(view: View, wide: float, high: float, metrics: Metrics) -> Panel:
+    """The bar, with smaller text where at the wished scale it would crowd out the rest."""
     scale = metrics.scale
     while True:
-        tried = replace(metrics, scale=scale)
-        bar = place_bar(view, wide, tried)
-        rail = place_rail(view.rail, wide, tried) if view.rail and view.stage else None
-        taken = bar.content + (rail[0].content if rail else 0.0)
-        if taken <= 0.5 * high or scale <= max(1.0, 0.7 * metrics.scale):
-            return tried, bar, rail
+        bar = place_bar(view, wide, replace(metrics, scale=scale))
+        if bar.content <= 0.2 * high or scale <= 1.0:
+            return replace(bar, rect=replace(bar.rect, height=min(bar.content, 0.3 * high)))
         scale = max(1.0, scale - 0.1)
+
+
+def _under_stage(view: View, room: Rect, metrics: Metrics) -> tuple[list[Panel], Playhead | None]:
+    """The rail, and beside it what the program has to say; the room is kept when there is neither."""
+    panels: list[Panel] = []
+    playhead = None
+    wide = room.width
+    if view.notice:
+        smaller = replace(metrics, scale=min(metrics.scale, LARGE_TEXT))
+        if view.rail:
+            style = smaller.font(TextSetting.SMALL)
+            most = (0.6 if metrics.scale >= LARGE_TEXT else 0.4) * wide
+            wide -= round(min(width(style, view.notice) + 1 + 2 * _PAD, most))
+        else:
+            wide = 0.0
+        beside = Rect(room.x + wide, room.y, room.width - wide, room.height)
+        panels.append(place_notice(view.notice, beside, smaller))
+    if view.rail:
+        rail, head = place_rail(view.rail, wide, metrics)
+        boxes = tuple(box.moved(room.x, room.y) for box in rail.boxes)
+        panels.append(replace(rail, rect=rail.rect.moved(room.x, room.y), boxes=boxes))
+        playhead = head and replace(head, area=head.area.moved(room.x, room.y))
+    elif not view.notice:
+        panels.append(Panel(Place.RAIL, room, (), room.height))
+    return panels, playhead
+
+
+def _with_stage(view: View, area: Rect, metrics: Metrics) -> tuple[list[Panel], Rect, Playhead | None]:
+    """Stage and rail at the left, the card over the full height beside them."""
+    controls = view.rail.controls if view.rail else ()
+    side = card_width(area.width, metrics.scale) if view.card or view.foot or controls else 0.0
+    if any(isinstance(block, Net) for block in view.card):
+        side = max(side, NET_WIDTH + 6 * UNIT)
+    stage = replace(area, width=area.width - side)
+    panels: list[Panel] = []
+    playhead = None
+    if side or view.rail or view.notice:
+        # Kept even when there is nothing to show, so that the stage does not jump when it comes.
+        stage = replace(stage, height=stage.height - RAIL_HEIGHT)
+        panels, playhead = _under_stage(view, Rect(stage.x, stage.bottom, stage.width, RAIL_HEIGHT), metrics)
+    if side:
+        panels += place_card(
+            view.card, controls, view.foot, Rect(stage.right, area.y, side, area.height), metrics
+        )
+    return panels, stage, playhead
+
+
+def _with_page(view: View, area: Rect, metrics: Metrics) -> list[Panel]:
+    """The page, and beneath it what the program has to say."""
+    if not view.notice:
+        return [place_page(view.page, area, metrics)]
+    smaller = replace(metrics, scale=min(metrics.scale, LARGE_TEXT))
+    height = smaller.font(TextSetting.SMALL).line_height + UNIT
+    above = replace(area, height=area.height - height)
+    foot = Rect(area.x, above.bottom, area.width, height)
+    return [place_notice(view.notice, foot, smaller), place_page(view.page, above, metrics)]
 
 
 def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Scene:
     """The view laid out in a window of this size in logical px. Pure: it needs no window."""
     metrics = Metrics(view.look.text_scale, pixel_ratio, view.focus)
-    smaller, bar, rail = _furniture(view, wide, high, metrics)
-    bar = replace(bar, rect=replace(bar.rect, height=min(bar.content, 0.3 * high)))
-    panels = [bar]
-    top, bottom = bar.rect.bottom, high
-    if view.notice:
-        height = smaller.font(TextSetting.SMALL).line_height + UNIT
-        bottom -= height
-        panels.append(place_notice(view.notice, Rect(0, bottom, wide, height), smaller))
-    stage = playhead = None
+    bar = _bar(view, wide, high, metrics)
+    area = Rect(0, bar.rect.bottom, wide, high - bar.rect.bottom)
+    panels, stage, playhead = [bar], None, None
     if view.stage is None:
-        panels.append(place_page(view.page, Rect(0, top, wide, bottom - top), metrics))
+        panels += _with_page(view, area, metrics)
     else:
-        if rail is not None:
-            lower, playhead = _lower_rail(*rail, bottom, 0.5 * (bottom - top))
-            panels.append(lower)
-            bottom = lower.rect.y
-        side = card_width(wide, metrics.scale) if view.card else 0.0
-        if any(isinstance(block, Net) for block in view.card):
-            side = max(side, NET_WIDTH + 6 * UNIT)
-        stage = Rect(0, top, wide - side, bottom - top)
-        if view.card:
-            panels += place_card(view.card, Rect(wide - side, top, side, bottom - top), metrics)
-    if view.overlay:
+        placed, stage, playhead = _with_stage(view, area, metrics)
+        panels += placed
+    if view.overlay and all(isinstance(block, Button) for block in view.overlay):
+        panels.append(place_menu(view.overlay, bar.rect, high, metrics))
+    elif view.overlay:
         panels.append(place_overlay(view.overlay, wide, high, metrics))
     return Scene(wide, high, _focused_once(panels), stage, playhead)
 

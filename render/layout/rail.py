@@ -1,48 +1,78 @@
-"""The rail: five bays with the turns of the route, the learner's own turns beneath, and the controls."""
+"""The rail, a strip under the stage: names of the steps, the line with its turns, detours one row lower.
+
+With large text it shows the step under way and the last turns alone, and keeps its height.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from render import words
 from render.layout.blocks import MARK_INKS
-from render.layout.boxes import UNIT, Box, BoxKind, Ink, Line, Panel, Place, Playhead, Rect, Sign
-from render.layout.buttons import GAP, Metrics, flow_buttons, row_height, set_lines
-from render.text.typesetting import TextSetting, ellipsise, width
+from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Place, Playhead, Rect, Sign
+from render.layout.buttons import LARGE_TEXT, Metrics, set_lines
+from render.text.typesetting import ELLIPSIS, TextSetting, ellipsise, width
 from tutor.ui.view import Action, Bay, BayState, Mark, Rail, Tile
 
+RAIL_HEIGHT = 72.0
+ROW = RAIL_HEIGHT / 3
 PAD = 2 * UNIT
-_TILE_GAP = 4.0
+ROWS_GROW = 1.25
+"""How far text grows in rows that do not."""
+_GAP = UNIT
+_BAY_PAD = UNIT
 _LEAST_TILE = 26.0
-_BAY_PAD = 6.0
+_MOST_SAID = 0.3
+"""The part of the rail that what is said beside the turns may take."""
+_DROP = 18.0
+"""How much lower a turn lies that left the rail, where the text is large."""
 STATE_ICONS = {BayState.DONE: "done", BayState.CURRENT: "current", BayState.AHEAD: "ahead"}
+STATE_INKS = {BayState.DONE: Ink.TEXT, BayState.CURRENT: Ink.ACCENT, BayState.AHEAD: Ink.MUTED}
+LINE_INKS = {BayState.DONE: Ink.TEXT, BayState.CURRENT: Ink.ACCENT, BayState.AHEAD: Ink.DISABLED}
+
+
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    """What stands in one column: a turn of the route, one of the learner's, or both where they are alike."""
+
+    route: Tile | None = None
+    own: Tile | None = None
+
+    @property
+    def tiles(self) -> tuple[Tile, ...]:
+        return tuple(tile for tile in (self.route, self.own) if tile is not None)
+
+
+_Cells = tuple[tuple[_Cell, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Measures:
+    """How tiles are drawn: their size, the setting of their text, and where the two rows begin."""
+
+    wide: float
+    high: float
+    setting: TextSetting
+    upper: float
+    lower: float
 
 
 @dataclass(frozen=True, slots=True)
 class _Strip:
-    """Placed tiles with the spans of the turns for the playhead."""
+    """Placed tiles, with the spans of the turns that the playhead runs over and the number of the first."""
 
-    boxes: tuple[Box, ...]
-    spans: tuple[tuple[float, float], ...]
-
-
-def tile_height(metrics: Metrics) -> float:
-    """Height of a tile: a good target, growing with the text."""
-    return max(32.0, metrics.font(TextSetting.STRONG).line_height + 4)
+    boxes: tuple[Box, ...] = ()
+    spans: tuple[tuple[float, float], ...] = ()
+    first: int = 0
 
 
-def tile_width(metrics: Metrics, marked: bool) -> float:
-    """Width of a tile that is not squeezed; a tile with a sign is wider."""
-    size = metrics.font(TextSetting.STRONG).size
-    return round(max(34.0, (2.8 if marked else 1.9) * size + 4))
-
-
-def place_tile(tile: Tile, rect: Rect, metrics: Metrics) -> Box:
+def place_tile(tile: Tile, rect: Rect, metrics: Metrics, setting: TextSetting = TextSetting.TILE) -> Box:
     """A turn on the rail with its label and, where it has been judged, its sign before it."""
-    style = metrics.font(TextSetting.STRONG if tile.current or tile.played else TextSetting.BODY)
+    style = metrics.font(setting)
     signed = tile.mark is not Mark.NONE
-    size = round(0.8 * style.size) if signed else 0
+    size = round(0.85 * style.size) if signed else 0
     indent = size + 3 if signed else 0
     label = ellipsise(style, tile.label, rect.width - 4 - indent)
     left = rect.x + (rect.width - width(style, label) - indent) / 2
@@ -64,47 +94,148 @@ def place_tile(tile: Tile, rect: Rect, metrics: Metrics) -> Box:
     )
 
 
-# ------------------------------------------------------------------------------------------------ bays
+# ------------------------------------------------------------------------------------ what goes where
 
 
-def _bay_widths(bays: Sequence[Bay], available: float, metrics: Metrics) -> list[float]:
-    """Widths of the bays: what title and tiles need, the rest shared alike; tiles give way first."""
-    room = available - GAP * (len(bays) - 1)
-    title = metrics.font(TextSetting.SMALL_STRONG)
-    titles = [width(title, bay.title) + 0.85 * title.size + 8 for bay in bays]
-
-    def needs(tile: float, titled: bool) -> list[float]:
-        tiles = (max(len(bay.tiles), 1) * (tile + _TILE_GAP) - _TILE_GAP for bay in bays)
-        return [
-            max(wide, name if titled else 0.0) + 2 * _BAY_PAD
-            for wide, name in zip(tiles, titles, strict=True)
-        ]
-
-    ideal = needs(tile_width(metrics, False), True)
-    for least in (ideal, needs(_LEAST_TILE, True), needs(_LEAST_TILE, False)):
-        slack = room - sum(least)
-        if slack >= 0:
-            wish = [max(0.0, full - low) for full, low in zip(ideal, least, strict=True)]
-            if sum(wish) > slack:
-                return [low + extra * slack / sum(wish) for low, extra in zip(least, wish, strict=True)]
-            return [low + slack / len(bays) for low in least]
-    return [room * low / sum(least) for low in least]
+def _compares(rail: Rail) -> bool:
+    """Whether the learner's turns stand under those of the route."""
+    return bool(rail.own) and any(bay.tiles for bay in rail.bays)
 
 
-def _place_bay(bay: Bay, rect: Rect, metrics: Metrics) -> _Strip:
+def _grouped(rail: Rail) -> _Cells:
+    """The cells of each bay; without bays all stand in one."""
+    if not rail.bays:
+        return (tuple(_Cell(own=tile) for tile in rail.own),)
+    if _compares(rail):
+        return _aligned(rail)
+    if not rail.own:
+        return tuple(tuple(_Cell(tile) for tile in bay.tiles) for bay in rail.bays)
+    cells: list[list[_Cell]] = [[] for _ in rail.bays]
+    usual = next((i for i, bay in enumerate(rail.bays) if bay.state is BayState.CURRENT), len(cells) - 1)
+    at = 0
+    for tile in rail.own:
+        # In the order in which they were made, even where a step had to be done once more.
+        at = max(at, usual if tile.bay is None else tile.bay)
+        cells[at].append(_Cell(own=tile))
+    return tuple(map(tuple, cells))
+
+
+def _aligned(rail: Rail) -> _Cells:
+    """Route and own turns with equal ones in one column; an own turn more stands where it was made."""
+    route = [(number, tile) for number, bay in enumerate(rail.bays) for tile in bay.tiles]
+    cells: list[list[_Cell]] = [[] for _ in rail.bays]
+    at = next((number for number, _ in route), 0)
+    for index, own in _paired([tile.label for _, tile in route], [tile.label for tile in rail.own]):
+        tile = None
+        if index is not None:
+            at, tile = route[index]
+        cells[at].append(_Cell(tile, None if own is None else rail.own[own]))
+    return tuple(map(tuple, cells))
+
+
+def _paired(one: Sequence[str], two: Sequence[str]) -> Iterator[tuple[int | None, int | None]]:
+    """The places of a longest common subsequence of two side by side; what differs stands together."""
+    longest = [[0] * (len(two) + 1) for _ in range(len(one) + 1)]
+    for i in reversed(range(len(one))):
+        for j in reversed(range(len(two))):
+            skipped = max(longest[i + 1][j], longest[i][j + 1])
+            longest[i][j] = 1 + longest[i + 1][j + 1] if one[i] == two[j] else skipped
+    i = j = 0
+    while i < len(one) or j < len(two):
+        left = longest[i][j]
+        if i < len(one) and j < len(two) and (one[i] == two[j] or longest[i + 1][j + 1] == left):
+            yield i, j
+            i, j = i + 1, j + 1
+        elif i < len(one) and longest[i + 1][j] == left:
+            yield i, None
+            i += 1
+        else:
+            yield None, j
+            j += 1
+
+
+def _window(cells: Sequence[_Cell], capacity: int, focus: Action | None) -> tuple[int, int]:
+    """Which cells are shown: those round the one with the focus or else the current one.
+
+    Without either they are the last ones. The focus must be seen wherever it goes (WCAG 2.2, 2.4.7).
+    """
+    count = len(cells)
+    if count <= capacity:
+        return 0, count
+    tiles = [cell.tiles for cell in cells]
+    focused = (i for i, each in enumerate(tiles) if focus and any(tile.action == focus for tile in each))
+    current = next((i for i, each in enumerate(tiles) if any(tile.current for tile in each)), count - 1)
+    current = next(focused, current)
+    start = min(max(0, current - capacity * 2 // 3), count - capacity)
+    return start, start + capacity
+
+
+_DOTS = Tile(ELLIPSIS)
+"""Stands for turns that there is no room for."""
+
+
+def _cut_out(cells: _Cells, start: int, end: int) -> _Cells:
+    """The cells from one to another, with dots for those before and after."""
+    left: list[tuple[_Cell, ...]] = []
+    number, count = 0, sum(map(len, cells))
+    for bay in cells:
+        kept: list[_Cell] = []
+        for cell in bay:
+            if start <= number < end:
+                kept.append(cell)
+            elif number in (start - 1, end):
+                kept.append(_Cell(_DOTS) if cell.own is None else _Cell(own=_DOTS))
+            number += 1
+        left.append(tuple(kept))
+    assert number == count
+    return tuple(left)
+
+
+# ------------------------------------------------------------------------------------------------ rows
+
+
+def _title_width(bay: Bay, metrics: Metrics) -> float:
     style = metrics.font(TextSetting.SMALL_STRONG)
+    return width(style, bay.title) + round(0.85 * style.size) + 5 if bay.title else 0.0
+
+
+def _bay_widths(
+    bays: Sequence[Bay], cells: Sequence[Sequence[_Cell]], tile: float, metrics: Metrics
+) -> list[float]:
+    """A bay is as wide as its tiles, and no narrower than its name."""
+    return [
+        max(_title_width(bay, metrics), len(inside) * (tile + _GAP) - _GAP) + 2 * _BAY_PAD
+        for bay, inside in zip(bays, cells, strict=True)
+    ]
+
+
+def _fitted(
+    bays: Sequence[Bay], cells: _Cells, room: float, measures: _Measures, metrics: Metrics
+) -> tuple[_Cells, _Measures, int]:
+    """Cells and measures with which the bays fit: tiles give way first, then those far from the current."""
+    room -= _GAP * (len(bays) - 1)
+    marked = any(tile.mark is not Mark.NONE for bay in cells for cell in bay for tile in cell.tiles)
+    least = measures.wide if marked else _LEAST_TILE
+    flat = [cell for bay in cells for cell in bay]
+    for tile in (measures.wide, (measures.wide + least) / 2, least):
+        if sum(_bay_widths(bays, cells, tile, metrics)) <= room:
+            return cells, replace(measures, wide=tile), 0
+    for count in range(min(len(flat), int(room // (least + _GAP))), 0, -1):
+        start, end = _window(flat, count, metrics.focus)
+        kept = _cut_out(cells, start, end)
+        if sum(_bay_widths(bays, kept, least, metrics)) <= room:
+            return kept, replace(measures, wide=least), start
+    return tuple(() for _ in bays), replace(measures, wide=least), 0
+
+
+def _place_title(bay: Bay, rect: Rect, metrics: Metrics) -> Box:
+    """A bay with its sign and name; the one under way has a ground."""
+    style, ink = metrics.font(TextSetting.SMALL_STRONG), STATE_INKS[bay.state]
     size = round(0.85 * style.size)
-    ink = (
-        Ink.MUTED
-        if bay.state is BayState.AHEAD
-        else Ink.ACCENT
-        if bay.state is BayState.CURRENT
-        else Ink.TEXT
-    )
-    left, top = rect.x + _BAY_PAD, rect.y + 4
+    left, top = rect.x + _BAY_PAD, (ROW - style.line_height) / 2 + 2
     sign = Sign(Rect(left, top + (style.line_height - size) / 2, size, size), STATE_ICONS[bay.state], ink)
-    title = ellipsise(style, bay.title, rect.width - 2 * _BAY_PAD - size - 5)
-    frame = Box(
+    title = ellipsise(style, bay.title, rect.width - _BAY_PAD - size - 5)
+    return Box(
         rect,
         BoxKind.BAY,
         set_lines([title], style, left + size + 5, top, ink),
@@ -112,182 +243,210 @@ def _place_bay(bay: Bay, rect: Rect, metrics: Metrics) -> _Strip:
         selected=bay.state is BayState.CURRENT,
         played=bay.state is BayState.DONE,
     )
-    count = len(bay.tiles)
-    if not count:
-        return _Strip((frame,), ())
-    wide = min(tile_width(metrics, False), (rect.width - 2 * _BAY_PAD + _TILE_GAP) / count - _TILE_GAP)
-    row = Rect(left, top + style.line_height + 4, wide, tile_height(metrics))
-    tiles = [
-        place_tile(tile, row.moved(index * (wide + _TILE_GAP), 0), metrics)
-        for index, tile in enumerate(bay.tiles)
-    ]
-    return _Strip((frame, *tiles), tuple((box.rect.x, box.rect.right) for box in tiles))
 
 
-def place_bays(bays: Sequence[Bay], x: float, y: float, available: float, metrics: Metrics) -> _Strip:
-    """The five steps side by side, as wide as their turns ask for."""
-    height = metrics.font(TextSetting.SMALL_STRONG).line_height + tile_height(metrics) + 14
-    boxes: list[Box] = []
-    spans: list[tuple[float, float]] = []
-    for bay, wide in zip(bays, _bay_widths(bays, available, metrics), strict=True):
-        strip = _place_bay(bay, Rect(x, y, wide, height), metrics)
-        boxes += strip.boxes
-        spans += strip.spans
-        x += wide + GAP
-    return _Strip(tuple(boxes), tuple(spans))
-
-
-# -------------------------------------------------------------------------------------------- own turns
-
-
-def _window(tiles: Sequence[Tile], capacity: int, focus: Action | None) -> tuple[int, int]:
-    """Which of the learner's tiles are shown: those round the one with the focus or else the current one.
-
-    Without either they are the last ones. The focus must be seen wherever it goes (WCAG 2.2, 2.4.7).
-    """
-    count = len(tiles)
-    if count <= capacity:
-        return 0, count
-    focused = (index for index, tile in enumerate(tiles) if focus and tile.action == focus)
-    current = next((index for index, tile in enumerate(tiles) if tile.current), count - 1)
-    current = next(focused, current)
-    start = min(max(0, current - capacity * 2 // 3), count - capacity)
-    return start, start + capacity
+def _place_cell(
+    cell: _Cell, x: float, measures: _Measures, compared: bool, metrics: Metrics
+) -> Iterator[Box]:
+    """The tiles of a cell; where route and own turns are compared, those that differ are outlined."""
+    alike = bool(cell.route and cell.own and cell.route.label == cell.own.label)
+    for tile, is_own in ((cell.route, False), (cell.own, True)):
+        if tile is None:
+            continue
+        lower = is_own if compared else tile.off_rail
+        rect = Rect(x, measures.lower if lower else measures.upper, measures.wide, measures.high)
+        if compared:
+            shown = replace(tile, mark=Mark.NONE, current=False, played=is_own or not alike)
+            yield replace(place_tile(shown, rect, metrics, measures.setting), outlined=not alike)
+        elif tile is _DOTS:
+            yield replace(place_tile(tile, rect, metrics, measures.setting), kind=BoxKind.PLAIN)
+        else:
+            yield place_tile(tile, rect, metrics, measures.setting)
 
 
 def _paths(boxes: Sequence[Box]) -> list[Box]:
-    """The line behind the tiles, which steps down where a turn leaves the rail and up where it returns."""
+    """The line behind own tiles, which steps down where a turn leaves the rail and up where it returns."""
     pieces: list[Box] = []
     for before, after in pairwise(boxes):
         start, end = before.rect, after.rect
         first, second = start.y + start.height / 2, end.y + end.height / 2
         bend = (start.right + end.x) / 2
-        pieces.append(Box(Rect(start.right, first - 1, bend - start.right, 2), BoxKind.PATH))
+        ink = Ink.WARNING if first != second or first > boxes[0].rect.bottom else Ink.MUTED
+        pieces.append(Box(Rect(start.right, first - 1, bend - start.right, 2), BoxKind.PATH, ink=ink))
         if first != second:
-            pieces.append(
-                Box(Rect(bend - 1, min(first, second) - 1, 2, abs(first - second) + 2), BoxKind.PATH)
-            )
-        pieces.append(Box(Rect(bend, second - 1, end.x - bend, 2), BoxKind.PATH))
+            high = Rect(bend - 1, min(first, second) - 1, 2, abs(first - second) + 2)
+            pieces.append(Box(high, BoxKind.PATH, ink=ink))
+        pieces.append(Box(Rect(bend, second - 1, end.x - bend, 2), BoxKind.PATH, ink=ink))
     return pieces
 
 
-def place_own(
-    tiles: Sequence[Tile], x: float, y: float, available: float, metrics: Metrics
-) -> tuple[_Strip, int]:
-    """The learner's turns and the number of the first one shown. Off-rail tiles lie one step lower."""
-    wide, marks = tile_width(metrics, True), metrics.font(TextSetting.STRONG)
-    dots = width(marks, "…") + _TILE_GAP
-    gap = 2 * _TILE_GAP
-    capacity = max(1, int((available - 2 * dots + gap) // (wide + gap)))
-    start, end = _window(tiles, capacity, metrics.focus)
-    step = off_rail_step(metrics)
-    left = x + (dots if start else 0.0)
-    boxes = [
-        place_tile(
-            tile,
-            Rect(left + i * (wide + gap), y + (step if tile.off_rail else 0), wide, tile_height(metrics)),
-            metrics,
-        )
-        for i, tile in enumerate(tiles[start:end])
+def _measures(rail: Rail, metrics: Metrics) -> _Measures:
+    """Turns that are shown have large tiles over both rows; the learner's stand on the line and below it."""
+    size = metrics.font(TextSetting.TILE).size
+    if _compares(rail):
+        return _Measures(2.9 * size, ROW, TextSetting.TILE, ROW, 2 * ROW)
+    if any(tile.mark is not Mark.NONE for tile in rail.own):
+        return _Measures(round(3.2 * size + 4), ROW, TextSetting.TILE, ROW, 2 * ROW)
+    if rail.own and rail.bays:
+        return _Measures(2.6 * size, ROW, TextSetting.TILE, ROW, 2 * ROW)
+    high = ROW + UNIT
+    top = ROW + (2 * ROW - high) / 2
+    return _Measures(48.0, high, TextSetting.SHOWN_TILE, top, top)
+
+
+def _place_rows(rail: Rail, x: float, room: float, metrics: Metrics) -> _Strip:
+    """The bays side by side with their cells, and the line through them."""
+    bays = rail.bays or (Bay("", BayState.AHEAD),)
+    cells, measures, start = _fitted(bays, _grouped(rail), room, _measures(rail, metrics), metrics)
+    titles: list[Box] = []
+    tiles: list[tuple[_Cell, list[Box]]] = []
+    for bay, inside, wide in zip(bays, cells, _bay_widths(bays, cells, measures.wide, metrics), strict=True):
+        if bay.title:
+            titles.append(_place_title(bay, Rect(x, 2, wide, RAIL_HEIGHT - 4), metrics))
+            line = Rect(x, measures.upper + measures.high / 2 - 1, wide, 2)
+            titles.append(Box(line, BoxKind.PATH, ink=LINE_INKS[bay.state]))
+        for number, cell in enumerate(inside):
+            left = x + _BAY_PAD + number * (measures.wide + _GAP)
+            tiles.append((cell, list(_place_cell(cell, left, measures, _compares(rail), metrics))))
+        x += wide + _GAP
+    counted = [cell for bay in _grouped(rail) for cell in bay][:start]
+    first = sum((cell.route if rail.scrubs_route else cell.own) is not None for cell in counted)
+    return _strip(titles, tiles, first, scrubs_route=rail.scrubs_route, compared=_compares(rail))
+
+
+def _strip(
+    titles: list[Box],
+    tiles: list[tuple[_Cell, list[Box]]],
+    first: int,
+    *,
+    scrubs_route: bool,
+    compared: bool,
+) -> _Strip:
+    """The boxes in the order of painting, and those among them that the playhead runs over."""
+    boxes = [box for _, placed in tiles for box in placed]
+    run = [
+        placed[0] if scrubs_route else placed[-1]
+        for cell, placed in tiles
+        if (cell.route if scrubs_route else cell.own) not in (None, _DOTS)
     ]
-    more: list[Box] = []
-    top = y + (tile_height(metrics) - marks.line_height) / 2
-    if start:
-        more.append(_dots(x, top, dots - _TILE_GAP, metrics))
-    if end < len(tiles) and boxes:
-        more.append(_dots(boxes[-1].rect.right + _TILE_GAP, top, dots - _TILE_GAP, metrics))
-    spans = tuple((box.rect.x, box.rect.right) for box in boxes)
-    return _Strip((*_paths(boxes), *boxes, *more), spans), start
+    paths = [] if compared or scrubs_route else _paths(run)
+    return _Strip((*titles, *paths, *boxes), tuple((box.rect.x, box.rect.right) for box in run), first)
 
 
-def _dots(x: float, y: float, wide: float, metrics: Metrics) -> Box:
-    style = metrics.font(TextSetting.STRONG)
-    line = Line(x, y + style.baseline, "…", style, Ink.MUTED)
-    return Box(Rect(x, y, wide + 0.5, style.line_height), lines=(line,))
+def _row_names(rail: Rail, metrics: Metrics) -> list[Box]:
+    """What the rows of the route and of the learner are called, at the left of them."""
+    boxes: list[Box] = []
+    if _compares(rail):
+        for text, setting, row in zip(
+            rail.row_names, (TextSetting.SMALL, TextSetting.SMALL_STRONG), (1, 2), strict=True
+        ):
+            style = metrics.font(setting)
+            rect = Rect(PAD, row * ROW, width(style, text) + 1, ROW)
+            top = rect.y + (ROW - style.line_height) / 2
+            boxes.append(Box(rect, lines=set_lines([text], style, PAD, top)))
+    return boxes
 
 
-def off_rail_step(metrics: Metrics) -> float:
-    """How much lower a turn lies that left the rail."""
-    return round(UNIT * metrics.scale)
+def _said(rail: Rail, wide: float, metrics: Metrics) -> list[Box]:
+    """What is said at the right end: a slot that is lifted in the row of names, the caption beneath."""
+    boxes: list[Box] = []
+    for text, setting, ink, middle in (
+        (rail.lifted, TextSetting.SMALL_STRONG, Ink.ACCENT, ROW / 2 + 2),
+        (rail.caption, TextSetting.SMALL, Ink.MUTED, 1.5 * ROW),
+    ):
+        style = metrics.font(setting)
+        said = ellipsise(style, text, _MOST_SAID * wide)
+        if said:
+            along = width(style, said) + 1
+            rect = Rect(wide - PAD - along, middle - style.line_height / 2, along, style.line_height)
+            boxes.append(Box(rect, lines=set_lines([said], style, rect.x, rect.y, ink)))
+    return boxes
+
+
+# ----------------------------------------------------------------------------------------- large text
+
+
+def _place_chip(bays: Sequence[Bay], right: float, metrics: Metrics) -> Box | None:
+    """The step under way and which of the five it is, left of ``right``; the last one when all are done."""
+    chosen = next((i for i, bay in enumerate(bays) if bay.state is BayState.CURRENT), None)
+    if chosen is None and bays and bays[-1].state is BayState.DONE:
+        chosen = len(bays) - 1
+    if chosen is None:
+        return None
+    bay, strong, body = bays[chosen], metrics.font(TextSetting.SMALL_STRONG), metrics.font(TextSetting.SMALL)
+    size = round(0.7 * strong.size)
+    left = PAD + 2 * UNIT + size + UNIT
+    title = ellipsise(strong, bay.title, right - 2 * UNIT - left)
+    after = left + width(strong, title) + UNIT
+    place = ellipsise(body, words.step_of(chosen + 1, len(bays)), right - 2 * UNIT - after)
+    along = after + width(body, place) + 2 * UNIT - PAD
+    rect = Rect(PAD, UNIT, min(along, right - PAD), RAIL_HEIGHT - 2 * UNIT)
+    top = rect.y + (rect.height - strong.line_height) / 2
+    sign = Rect(PAD + 2 * UNIT, rect.y + (rect.height - size) / 2, size, size)
+    return Box(
+        rect,
+        BoxKind.BAY,
+        (
+            *set_lines([title], strong, left, top, STATE_INKS[bay.state]),
+            *set_lines([place], body, after, top, Ink.MUTED),
+        ),
+        (Sign(sign, STATE_ICONS[bay.state], STATE_INKS[bay.state]),),
+        selected=bay.state is BayState.CURRENT,
+    )
+
+
+def _place_summary(rail: Rail, wide: float, metrics: Metrics) -> _Strip:
+    """The step under way and as many of the last turns as there is room for."""
+    chip = _place_chip(rail.bays, wide - PAD, metrics)
+    left = chip.rect.right + 2 * UNIT if chip else PAD
+    size = metrics.font(TextSetting.SMALL_STRONG).size
+    own = rail.own and not rail.scrubs_route
+    flat = (
+        tuple(_Cell(own=tile) for tile in rail.own)
+        if own
+        else tuple(_Cell(tile) for bay in rail.bays for tile in bay.tiles)
+    )
+    marked = any(tile.mark is not Mark.NONE for cell in flat for tile in cell.tiles)
+    high = RAIL_HEIGHT - _DROP - UNIT
+    measures = _Measures(
+        round((3.4 if marked else 2.2) * size), high, TextSetting.SMALL_STRONG, UNIT / 2, _DROP + UNIT / 2
+    )
+    room = int((wide - PAD - left + _GAP) // (measures.wide + _GAP))
+    start, end = _window(flat, max(0, room), metrics.focus)
+    tiles = [
+        (cell, list(_place_cell(cell, left + i * (measures.wide + _GAP), measures, False, metrics)))
+        for i, cell in enumerate(flat[start:end])
+    ]
+    return _strip([chip] if chip else [], tiles, start, scrubs_route=not own, compared=False)
 
 
 # ------------------------------------------------------------------------------------------------ whole
 
 
-@dataclass(frozen=True, slots=True)
-class _Lower:
-    """What is beneath the bays, and where it ends."""
-
-    boxes: tuple[Box, ...]
-    bottom: float
-    strip: _Strip
-    first: int
-
-
-def _captions(rail: Rail, room: float, metrics: Metrics) -> tuple[Box, ...]:
-    """What is said beside the turns, in the middle of a row at y 0: a slot lifted, the caption."""
-    boxes: list[Box] = []
-    x = 0.0
-    for text, setting, ink in (
-        (rail.lifted, TextSetting.SMALL_STRONG, Ink.ACCENT),
-        (rail.caption, TextSetting.SMALL, Ink.MUTED),
-    ):
-        style = metrics.font(setting)
-        said = ellipsise(style, text, max(room - x, 0.0))
-        if said:
-            top = (row_height(metrics) - style.line_height) / 2
-            lines = set_lines([said], style, x, top, ink)
-            boxes.append(Box(Rect(x, top, width(style, said) + 1, style.line_height), lines=lines))
-            x = boxes[-1].rect.right + 2 * UNIT
-    return tuple(boxes)
+def place_rail(rail: Rail, wide: float, metrics: Metrics) -> tuple[Panel, Playhead | None]:
+    """The rail at the top left of nowhere, to be moved to its place; as high as ever."""
+    rows = replace(metrics, scale=min(metrics.scale, ROWS_GROW))
+    names = _row_names(rail, rows)
+    left = max([PAD, *(box.rect.right + UNIT for box in names)])
+    least = sum(_title_width(bay, rows) + 2 * _BAY_PAD + _GAP for bay in rail.bays)
+    if metrics.scale >= LARGE_TEXT or left + least > wide - PAD:
+        strip, more = _place_summary(rail, wide, metrics), []
+    else:
+        said = _said(rail, wide, rows)
+        right = min([wide - PAD, *(box.rect.x - UNIT for box in said)])
+        if left + least > right:
+            # In a narrow rail the steps and turns come before what is said beside them.
+            said, right = [], wide - PAD
+        strip, more = _place_rows(rail, left, right - left, rows), [*names, *said]
+    panel = Panel(Place.RAIL, Rect(0, 0, wide, RAIL_HEIGHT), (*strip.boxes, *more), RAIL_HEIGHT)
+    return panel, _playhead(rail, strip)
 
 
-def _lower_height(metrics: Metrics) -> float:
-    """Room for own turns on the rail and off it; kept without any, so that the stage stays in place."""
-    return tile_height(metrics) + off_rail_step(metrics)
-
-
-def _place_lower(rail: Rail, area: Rect, metrics: Metrics) -> _Lower:
-    """The learner's turns, to their right the caption and the controls; these go below when they are wide."""
-    controls = flow_buttons(rail.controls, Rect(area.x, 0, area.width, 0), metrics)
-    used = max((box.rect.right + 2 * UNIT for box in controls.boxes), default=area.x) - area.x
-    captions = _captions(rail, min(0.4 * area.width, area.width - used), metrics)
-    said = captions[-1].rect.right + 2 * UNIT if captions else 0.0
-    beside = not rail.own or used + said <= 0.6 * area.width
-    if not beside:
-        captions = _captions(rail, area.width - used, metrics)
-    own = area.width - used - said if beside else area.width
-    strip, first = place_own(rail.own, area.x, area.y, own, metrics)
-    y = area.y if beside else area.y + _lower_height(metrics) + 4
-    across = area.right - used - said + 2 * UNIT if beside else area.x
-    moved = [box.moved(area.width - used + 2 * UNIT, y) for box in controls.boxes]
-    bottom = max(area.y + _lower_height(metrics), y + controls.height)
-    words = [box.moved(across, y) for box in captions]
-    return _Lower((*strip.boxes, *words, *moved), bottom, strip, first)
-
-
-def place_rail(rail: Rail, width_: float, metrics: Metrics) -> tuple[Panel, Playhead | None]:
-    """The rail at the top left of nowhere: y from 0, to be moved to its place at the window's foot."""
-    area = Rect(PAD, PAD * 0.75, width_ - 2 * PAD, 0)
-    boxes: list[Box] = []
-    top = area.y
-    route = _Strip((), ())
-    if rail.bays:
-        route = place_bays(rail.bays, area.x, top, area.width, metrics)
-        boxes += route.boxes
-        top = max(box.rect.bottom for box in route.boxes) + GAP
-    lower = _place_lower(rail, Rect(area.x, top, area.width, 0), metrics)
-    boxes += lower.boxes
-    height = lower.bottom + PAD * 0.75
-    panel = Panel(Place.RAIL, Rect(0, 0, width_, height), tuple(boxes), height)
-    strip = route if rail.scrubs_route else lower.strip
-    return panel, _playhead(rail, strip, 0 if rail.scrubs_route else lower.first)
-
-
-def _playhead(rail: Rail, strip: _Strip, first: int) -> Playhead | None:
+def _playhead(rail: Rail, strip: _Strip) -> Playhead | None:
     if rail.playhead is None or not strip.spans:
         return None
-    tops = [box.rect for box in strip.boxes if box.kind is BoxKind.TILE]
-    top, bottom = min(rect.y for rect in tops) - 4, max(rect.bottom for rect in tops) + 4
+    tiles = [box.rect for box in strip.boxes if box.kind is BoxKind.TILE]
+    top, bottom = min(rect.y for rect in tiles) - 3, max(rect.bottom for rect in tiles) + 3
+    bottom = min(bottom, RAIL_HEIGHT)
     area = Rect(strip.spans[0][0] - 4, top, strip.spans[-1][1] - strip.spans[0][0] + 8, bottom - top)
-    return Playhead(area, first, strip.spans, rail.playhead)
+    return Playhead(area, strip.first, strip.spans, rail.playhead)

@@ -47,6 +47,9 @@ def _paint_quiet(box: Box, painter: Painter) -> Colour:
 
 def _paint_tile(box: Box, painter: Painter) -> Colour:
     theme = painter.theme
+    if box.outlined:
+        painter.rect(box.rect.inset(0, 1), theme.raised, theme.neutral, 2.0, 5.0)
+        return theme.raised
     if box.selected or not box.enabled:
         return _paint_button(box, painter)
     if not box.action:
@@ -95,9 +98,10 @@ def _paint_ground(box: Box, painter: Painter, raised: bool) -> Colour:
             painter.rect(stripe, painter.ink(box.ink), radius=2.0)
             return over
         case BoxKind.BAY:
-            fill = theme.accent_soft if box.selected else theme.ground
-            painter.rect(box.rect, fill, theme.accent if box.selected else theme.line, 1.0, 8.0)
-            return fill
+            if not box.selected:
+                return theme.ground
+            painter.rect(box.rect, theme.accent_soft, radius=4.0)
+            return theme.accent_soft
         case BoxKind.TRACK:
             painter.rect(box.rect, over, theme.edge, 1.0, 4.0)
             if box.fraction > 0:
@@ -108,13 +112,14 @@ def _paint_ground(box: Box, painter: Painter, raised: bool) -> Colour:
         case BoxKind.RULE:
             painter.rect(box.rect, theme.line, radius=0.0)
         case BoxKind.PATH:
-            painter.rect(box.rect, theme.edge, radius=0.0)
+            painter.rect(box.rect, painter.ink(box.ink), radius=0.0)
     return theme.raised if raised else theme.ground
 
 
 _BUTTONS = {
     BoxKind.BUTTON: _paint_button,
     BoxKind.QUIET: _paint_quiet,
+    BoxKind.LINK: _paint_quiet,
     BoxKind.TILE: _paint_tile,
     BoxKind.FIELD: _paint_field,
     BoxKind.MINIATURE: _paint_miniature,

@@ -63,5 +63,7 @@ ICONS: dict[str, tuple[Shape, ...]] = {
     "done": _polyline((0.08, 0.55), (0.38, 0.84), (0.92, 0.2), width=0.16),
     "current": (Disc(0.5, 0.5, 0.44),),
     "ahead": (Disc(0.5, 0.5, 0.4, 0.12),),
+    "back": _polyline((0.7, 0.1), (0.28, 0.5), (0.7, 0.9), width=0.16),
+    "menu": _polyline((0.1, 0.3), (0.5, 0.7), (0.9, 0.3), width=0.14),
 }
 """All signs by name; verdicts by the value of their mark, tones and bay states by their own."""

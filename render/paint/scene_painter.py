@@ -43,7 +43,7 @@ def _panel_ground(panel: Panel, painter: Painter, whole: Rect) -> None:
         Place.RAIL: Rect(rect.x, rect.y, rect.width, 1),
         Place.NOTICE: Rect(rect.x, rect.y, rect.width, 1),
         Place.CARD: Rect(rect.x, rect.y, 1, rect.height),
-        Place.FOOT: Rect(rect.x, rect.y, rect.width, 1),
+        Place.FOOT: Rect(rect.x + 24, rect.y, rect.width - 48, 1),
     }
     if panel.place in edges:
         painter.rect(edges[panel.place], theme.line, radius=0.0)

@@ -15,13 +15,17 @@ class TextSetting(Enum):
     """The ways text is set: face, size in px at 100 % and line height in parts of the size."""
 
     TITLE = (Typeface.TITLE, 28.0, 1.25)
+    BAR = (Typeface.TITLE, 18.0, 1.3)
     HEADING = (Typeface.TITLE, 20.0, 1.3)
-    QUESTION = (Typeface.STRONG, 18.0, 1.35)
+    QUESTION = (Typeface.TITLE, 24.0, 4 / 3)
+    VERDICT = (Typeface.STRONG, 18.0, 28 / 18)
     STRONG = (Typeface.STRONG, 16.0, 1.45)
     BODY = (Typeface.BODY, 16.0, 1.45)
     SMALL = (Typeface.BODY, 14.0, 1.35)
     SMALL_STRONG = (Typeface.STRONG, 14.0, 1.35)
-    KEY = (Typeface.BODY, 12.0, 1.3)
+    KEY = (Typeface.BODY, 13.0, 1.3)
+    TILE = (Typeface.STRONG, 15.0, 1.4)
+    SHOWN_TILE = (Typeface.STRONG, 18.0, 1.4)
 
 
 @dataclass(frozen=True, slots=True)

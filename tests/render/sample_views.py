@@ -101,23 +101,33 @@ def route_rail() -> Rail:
             Bay("Join", BayState.AHEAD, _tiles("U F")),
             Bay("Insert", BayState.AHEAD, _tiles("U' R U R'")),
         ),
-        own=(
-            Tile("R", Mark.OPTIMAL, True, action=Named("own 0")),
-            Tile("U", Mark.OPTIMAL, True, action=Named("own 1")),
-            Tile("R'", Mark.OPTIMAL, True, action=Named("own 2")),
-            Tile("L", Mark.DETOUR, True, action=Named("own 3"), off_rail=True),
-            Tile("L'", Mark.DETOUR, True, action=Named("own 4"), off_rail=True),
-            Tile("U2", Mark.ACCEPTABLE, True, True, action=Named("own 5")),
-            Tile("F'", Mark.WAITING, False, action=Named("own 6")),
-        ),
         playhead=5.4,
-        caption="Your turns: 6, two of them beside the way",
+        scrubs_route=True,
+        caption="Drag to any turn",
         controls=(
             Button(Named("again"), "Show again", "Space"),
             Button(Named("back"), "Back", "←"),
             Button(Named("forward"), "On", "→"),
             Button(Named("speed"), "Speed 1×"),
         ),
+    )
+
+
+def own_rail() -> Rail:
+    states = (BayState.DONE, BayState.DONE, BayState.CURRENT, BayState.AHEAD, BayState.AHEAD)
+    return Rail(
+        bays=tuple(map(Bay, ("Find", "Raise", "Part", "Join", "Insert"), states)),
+        own=(
+            Tile("R", Mark.OPTIMAL, True, action=Named("own 0"), bay=1),
+            Tile("U", Mark.OPTIMAL, True, action=Named("own 1"), bay=1),
+            Tile("R'", Mark.OPTIMAL, True, action=Named("own 2"), bay=1),
+            Tile("L", Mark.DETOUR, True, action=Named("own 3"), off_rail=True),
+            Tile("L'", Mark.DETOUR, True, action=Named("own 4"), off_rail=True),
+            Tile("U2", Mark.ACCEPTABLE, True, True, action=Named("own 5")),
+            Tile("F'", Mark.WAITING, False, action=Named("own 6")),
+        ),
+        playhead=5.4,
+        caption="Six turns made",
     )
 
 
@@ -151,7 +161,7 @@ def lesson(look: Look = USUAL) -> View:
         framed=frozenset({20}), arrow=Arrow(Turn.U),
     )  # fmt: skip
     return View(
-        "lesson", "Part and join", bar("Home"), stage=stage, card=card, rail=route_rail(),
+        "lesson", "Part and join", bar("Home"), stage=stage, card=card, rail=own_rail(),
         notice="Tables are being built, once: 40 %", focus=Named("hint"), look=look,
     )  # fmt: skip
 
@@ -232,5 +242,9 @@ def case_book(look: Look = USUAL) -> View:
     return View("case book", "Case book", bar("Case book"), page=(blocks,), focus=Named("case 4"), look=look)
 
 
+def shown_lesson(look: Look = USUAL) -> View:
+    return replace(lesson(look), rail=route_rail())
+
+
 def every_view(look: Look = USUAL) -> tuple[View, ...]:
-    return home(look), lesson(look), free_play(look), help_overlay(look), case_book(look)
+    return home(look), lesson(look), shown_lesson(look), free_play(look), help_overlay(look), case_book(look)

@@ -188,7 +188,7 @@ class Reading:
 
     @property
     def blocks(self) -> list[Block]:
-        columns = (self.view.card, *self.view.page, self.view.overlay)
+        columns = (self.view.card, self.view.foot, *self.view.page, self.view.overlay)
         return [block for column in columns for block in all_blocks(column)]
 
     @property

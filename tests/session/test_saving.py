@@ -86,7 +86,7 @@ def report(pilot: Pilot, desk: Desk, *reports: SavingReport) -> None:
 
 
 def labels(pilot: Pilot) -> list[str]:
-    return [button.label for button in pilot.view.bar]
+    return [button.label for button in (*pilot.view.bar, *pilot.view.more)]
 
 
 # -------------------------------------------------------------------------------------------- pictures

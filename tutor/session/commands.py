@@ -64,6 +64,7 @@ class Act(Action, Enum):
     SHOW_SLIP = "show the slip"
     SHOW_PARTING = "show where the ways split"
     WORDS = "words and their meanings"
+    MENU = "more buttons"
     TELL_MORE = "tell me more, or less"
     SHOW_AGAIN = "show the way"
     PLAY = "play or pause"

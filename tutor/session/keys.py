@@ -133,6 +133,7 @@ _AFTER_THE_ROOMS = (
     _everywhere("enter", Walk.PRESS, words.PRESS, former="press the chosen button, or go on"),
     _everywhere("f1", Act.HELP, words.KEYS, former="this sheet"),
     _everywhere("f8", Act.WORDS, words.WORDS),
+    _everywhere("f10", Act.MENU, words.MENU),
     _everywhere("escape", Act.CLOSE, words.CLOSE, former="close what is open, then go home"),
     _everywhere("q", Act.QUIT, words.QUIT, _CONTROL),
 )

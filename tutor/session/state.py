@@ -72,3 +72,4 @@ class Sheet(Enum):
     NONE = "nothing"
     KEYS = "keys"
     WORDS = "words"
+    MENU = "more buttons"

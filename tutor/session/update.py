@@ -57,12 +57,17 @@ def update(session: Session, command: Command, now: float) -> Update:
 
 def done(session: Session, command: Command, now: float) -> Update:
     """What the command itself does."""
+    if session.sheet is Sheet.MENU and isinstance(command, Act | RoomCommand) and command not in _KEEP_MENU:
+        # Whoever has chosen from the menu is done with it.
+        session = replace(session, sheet=Sheet.NONE)
     if isinstance(command, RoomCommand):
         known = command.room in session.house
         return session.house[command.room].does(session, command, now) if known else (session, ())
     return _done_by_all(session, command, now)
 
 
+_KEEP_MENU = (Act.MENU, Act.CLOSE)
+"""What sees to the menu itself."""
 _OnCube = Make | ChooseSlot | ChooseAnswer | JumpTo | Scrub | PointAt | DragLayer | DropLayer
 _FromWorld = Answered | Advised | Drawn | TellAtFoot | Failed | RecordsCommand | SavingReport
 
@@ -152,7 +157,7 @@ _Looks = Literal[
     Act.MIRRORS, Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT, Act.LETTERS, Act.PALETTE, Act.MOTION
 ]
 _InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
-_Over = Literal[Act.HELP, Act.WORDS, Act.TELL_MORE, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
+_Over = Literal[Act.HELP, Act.WORDS, Act.MENU, Act.TELL_MORE, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
 
 
 def _act(session: Session, act: Act, now: float) -> Update:
@@ -177,7 +182,7 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return navigation.with_settings(session, settings_options.CHANGES[act](session.settings)), ()
         case Act.NEXT | Act.REVEAL | Act.SCRAMBLE | Act.NEXT_SLOT | Act.PREVIOUS_SLOT | Act.WRITE:
             return _in_room(session, act, now)
-        case Act.HELP | Act.WORDS | Act.TELL_MORE | Act.CLOSE | Act.HOME | Act.LOOK_HOME:
+        case Act.HELP | Act.WORDS | Act.MENU | Act.TELL_MORE | Act.CLOSE | Act.HOME | Act.LOOK_HOME:
             return _over_all(session, act, now), ()
         case Act.ENTER:
             return _act(session, Act.CLOSE if session.covered else Act.NEXT, now)
@@ -236,6 +241,8 @@ def _over_all(session: Session, act: _Over, now: float) -> Session:
             return _with_sheet(session, Sheet.KEYS)
         case Act.WORDS:
             return _with_sheet(session, Sheet.WORDS)
+        case Act.MENU:
+            return _with_sheet(session, Sheet.MENU)
         case Act.TELL_MORE:
             return replace(session, told_more_at=None if session.tells_more else session.place)
         case Act.CLOSE:

@@ -63,6 +63,7 @@ PREVIOUS_BUTTON = "previous button"
 PRESS = "press the chosen button, or continue"
 KEYS = "show the keys"
 WORDS = "words and their meanings"
+MENU = "more buttons"
 CLOSE = "close or go back"
 QUIT = "quit"
 

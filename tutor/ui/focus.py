@@ -22,12 +22,14 @@ def pressable(view: View) -> tuple[Action, ...]:
     if view.overlay:
         return tuple(dict.fromkeys(_in_blocks(view.overlay)))
     found = list(_in_blocks(view.card))
+    if view.rail is not None:
+        found.extend(button.action for button in view.rail.controls if button.enabled)
+    found.extend(_in_blocks(view.foot))
     for column in view.page:
         found.extend(_in_blocks(column))
     if view.rail is not None:
         tiles = [tile for bay in view.rail.bays for tile in bay.tiles] + list(view.rail.own)
         found.extend(tile.action for tile in tiles if tile.action)
-        found.extend(button.action for button in view.rail.controls if button.enabled)
     found.extend(button.action for button in view.bar if button.enabled)
     return tuple(dict.fromkeys(found))
 

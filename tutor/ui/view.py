@@ -130,6 +130,16 @@ class Text:
     tone: Tone = Tone.PLAIN
 
 
+class Chevron(Enum):
+    """The small arrow on a button of the bar."""
+
+    NONE = "none"
+    BACK = "back"
+    """It leads back, and stands before the title."""
+    MENU = "menu"
+    """It opens a small sheet of buttons."""
+
+
 @dataclass(frozen=True, slots=True)
 class Button:
     """Something to press. ``action`` comes back when it is; ``key`` is shown as a hint.
@@ -145,6 +155,7 @@ class Button:
     selected: bool = False
     detail: str = ""
     """A second, quieter line."""
+    chevron: Chevron = Chevron.NONE
 
 
 @dataclass(frozen=True, slots=True)
@@ -302,6 +313,8 @@ class Tile:
     action: Action | None = None
     off_rail: bool = False
     """In the learner's row: the turn left the rail (a detour or its way back); drawn one step lower."""
+    bay: int | None = None
+    """In the learner's row: the bay of the step that it was made in; None for the one under way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -315,7 +328,7 @@ class Bay:
 
 @dataclass(frozen=True, slots=True)
 class Rail:
-    """The five bays, beneath them the learner's own turns, and the playhead.
+    """The five bays with the turns of a route or the learner's own, or both to compare, and the playhead.
 
     ``playhead`` counts turns from the start with a fraction inside a turn; None hides it. It belongs to the
     bays' tiles when ``scrubs_route`` is true, otherwise to the learner's row.
@@ -327,9 +340,11 @@ class Rail:
     scrubs_route: bool = False
     caption: str = ""
     controls: tuple[Button, ...] = ()
-    """Small buttons at the rail's end: play, pause, step, speed."""
+    """Buttons that play what the rail shows: back, on, pause, speed. They stand at the card's foot."""
     lifted: str = ""
     """What is said while a slot is lifted; empty when none is."""
+    row_names: tuple[str, str] = ("", "")
+    """What the route's row and the learner's are called where both are shown, one under the other."""
 
 
 # ---------------------------------------------------------------------------------------------- whole
@@ -360,11 +375,17 @@ class View:
     """The name of the room that shows it."""
     title: str
     bar: tuple[Button, ...] = ()
-    """Buttons in the top bar, from the left, after the title."""
+    """Buttons in the top bar, from the left; the title stands after one that leads back."""
+    more: tuple[Button, ...] = ()
+    """Buttons on the sheet that the bar's last button opens."""
+    place: str = ""
+    """Where one is, in a word or two, beside the title."""
     page: tuple[tuple[Block, ...], ...] = ()
     """Columns of blocks of a screen without a stage, left to right; stacked when the window is narrow."""
     stage: Stage | None = None
     card: tuple[Block, ...] = ()
+    foot: tuple[Block, ...] = ()
+    """What stays in sight at the card's bottom: the way on and back, and help."""
     rail: Rail | None = None
     overlay: tuple[Block, ...] = ()
     """Drawn over everything, for instance the key table; Esc closes it."""

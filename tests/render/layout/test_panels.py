@@ -17,12 +17,22 @@ from render.text.typefaces import ascent, descent
 from render.text.typesetting import width
 from render.window.interface import Interface
 from tests.render.named import Named
-from tests.render.sample_views import case_book, every_view, free_play, help_overlay, home, lesson
+from tests.render.sample_views import (
+    case_book,
+    every_view,
+    free_play,
+    help_overlay,
+    home,
+    lesson,
+    route_rail,
+    shown_lesson,
+)
 from tutor.ui.inputs import Activated
 from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
+    Chevron,
     Entry,
     Gap,
     Group,
@@ -133,6 +143,58 @@ def test_the_stage_takes_about_two_thirds_of_the_usual_window() -> None:
     assert stage.width / 1280 == pytest.approx(2 / 3, abs=0.03)
 
 
+def test_the_stage_stays_where_it_is_when_rail_and_notice_come_and_go() -> None:
+    for size in SIZES:
+        for scale in SCALES:
+            view = lesson(Look(text_scale=scale))
+            others = (
+                replace(view, notice=""),
+                replace(view, rail=None),
+                replace(view, rail=None, notice=""),
+                replace(view, rail=route_rail()),
+                replace(view, foot=(Button(Named("hint"), "Hint"),)),
+            )
+            stages = {layout(each, *size).stage for each in (view, *others)}
+            assert len(stages) == 1
+
+
+def test_rail_and_card_have_their_measures_in_the_usual_window() -> None:
+    scene = layout(replace(lesson(), notice=""), 1280, 800)
+    rail, card, bar = (scene.panel(place) for place in (Place.RAIL, Place.CARD, Place.BAR))
+    assert rail is not None
+    assert card is not None
+    assert bar is not None
+    assert rail.rect == Rect(0, 728, 864, 72)
+    assert (card.rect.x, card.rect.width, card.rect.y) == (864, 416, bar.rect.bottom)
+    widths = [
+        layout(lesson(Look(text_scale=scale)), 1280, 800).panel(Place.CARD) for scale in (1.25, 1.5, 2.0)
+    ]
+    assert [panel.rect.width for panel in widths if panel] == [512, 512, 640]
+
+
+def test_what_plays_the_turns_stands_at_the_cards_foot() -> None:
+    foot = layout(shown_lesson(), 1280, 800).panel(Place.FOOT)
+    assert foot is not None
+    found = [str(box.action) for box in foot.boxes if box.action]
+    assert {"again", "back", "forward", "speed"} <= set(found)
+
+
+def test_the_foot_covers_nothing_and_scrolls_with_the_rest_where_it_would_take_too_much() -> None:
+    foot = ButtonRow((Button(Named("hint"), "Give me a hint"), Button(Named("back"), "Back")))
+    view = replace(lesson(), foot=(foot,))
+    scene = layout(view, 1280, 800)
+    card, panel = scene.panel(Place.CARD), scene.panel(Place.FOOT)
+    assert card is not None
+    assert panel is not None
+    assert card.rect.bottom == panel.rect.y
+    assert {"hint", "back"} <= {str(box.action) for box in panel.boxes}
+    much = layout(replace(view, foot=(Text("Much. " * 400), foot)), 1280, 800)
+    card = much.panel(Place.CARD)
+    assert card is not None
+    assert "back" in {str(box.action) for box in card.boxes}
+    assert card.scroll_limit > 0
+
+
 def test_the_usual_rail_does_not_scroll_at_any_text_scale() -> None:
     for scale in SCALES:
         rail = layout(lesson(Look(text_scale=scale)), 960, 640).panel(Place.RAIL)
@@ -144,7 +206,8 @@ def test_text_grows_with_the_text_scale() -> None:
     def card_text(scale: float) -> float:
         card = layout(lesson(Look(text_scale=scale)), 1280, 800).panel(Place.CARD)
         assert card is not None
-        return min(line.font.size for box in card.boxes for line in box.lines)
+        keys = [box.lines[-1] for box in card.boxes if box.keycap]
+        return min(line.font.size for box in card.boxes for line in box.lines if line not in keys)
 
     assert card_text(2.0) == pytest.approx(2 * card_text(1.0), rel=0.08)
 
@@ -365,11 +428,59 @@ def test_many_tables_on_a_sheet_stand_in_two_columns_in_line_with_each_other() -
     assert len({line.x for box in panel.boxes for line in box.lines if line.text.startswith("Group")}) == 1
 
 
-def test_a_long_title_gives_way_where_that_saves_a_row_of_buttons() -> None:
-    bar = tuple(Button(Named(f"action {number}"), "Button") for number in range(8))
-    long = replace(lesson(), title="A title that is rather long for a bar", bar=bar)
-    short = replace(long, title="Short")
-    rows = [layout(view, 960, 640).panel(Place.BAR) for view in (long, short)]
-    assert rows[0] is not None
-    assert rows[1] is not None
-    assert rows[0].content == rows[1].content
+def usual_bar() -> tuple[Button, ...]:
+    return (
+        Button(Named("home"), "Home", chevron=Chevron.BACK),
+        Button(Named("words"), "Words", "F8"),
+        Button(Named("keys"), "Keys", "F1"),
+        Button(Named("more"), "More", "F10", chevron=Chevron.MENU),
+    )
+
+
+@pytest.mark.parametrize("scale", SCALES)
+@pytest.mark.parametrize("wide", [960, 1280])
+def test_the_bar_is_one_row_with_the_way_back_at_its_left(wide: int, scale: float) -> None:
+    buttons = usual_bar() if scale < 1.5 else (usual_bar()[0], usual_bar()[-1])
+    title = "A title that is rather long for a bar of any width, and still goes on"
+    view = replace(lesson(Look(text_scale=scale)), title=title, place="Lesson 4", bar=buttons)
+    bar = layout(view, wide, 640).panel(Place.BAR)
+    assert bar is not None
+    assert bar.content == {1.0: 48, 1.25: 48, 1.5: 54, 2.0: 72}[scale]
+    actions = [str(box.action) for box in sorted(bar.boxes, key=lambda box: box.rect.x) if box.action]
+    assert actions == [str(button.action) for button in buttons]
+    titles = [line.text for box in bar.boxes for line in box.lines if line.text.startswith("A title")]
+    assert len(titles) == 1
+    icons = [sign.icon for box in bar.boxes for sign in box.signs]
+    assert icons == ["back", "menu"]
+
+
+def test_the_place_stands_beside_a_title_that_leaves_room_for_it() -> None:
+    def said(title: str) -> set[str]:
+        view = replace(lesson(), title=title, place="Lesson 4", bar=usual_bar())
+        bar = layout(view, 1280, 800).panel(Place.BAR)
+        assert bar is not None
+        return {line.text for box in bar.boxes for line in box.lines}
+
+    assert {"Short", "Lesson 4"} <= said("Short")
+    assert "Lesson 4" not in said("A long title " * 12)
+
+
+def test_from_150_per_cent_on_buttons_have_no_keys() -> None:
+    def keys(scale: float) -> int:
+        scene = layout(lesson(Look(text_scale=scale)), 1280, 800)
+        return sum(box.keycap is not None for _, box in scene.boxes())
+
+    assert keys(1.25) > 0
+    assert keys(1.5) == keys(2.0) == 0
+
+
+def test_a_sheet_of_buttons_alone_hangs_from_the_bars_right_end() -> None:
+    menu = tuple(Button(Named(name), name) for name in ("Light / dark", "Settings", "Close"))
+    for scale in SCALES:
+        scene = layout(replace(lesson(Look(text_scale=scale)), overlay=menu), 960, 640)
+        sheet, bar = scene.panel(Place.OVERLAY), scene.panel(Place.BAR)
+        assert sheet is not None
+        assert bar is not None
+        assert sheet.rect.y == bar.rect.bottom
+        assert 960 - 16 <= sheet.rect.right <= 960
+        assert sheet.scroll_limit == 0

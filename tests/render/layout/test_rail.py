@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from render.layout.boxes import Box, BoxKind, Panel, Playhead
 from render.layout.buttons import Metrics
-from render.layout.rail import place_rail
+from render.layout.rail import RAIL_HEIGHT, ROW, place_rail
 from tests.render.named import Named
-from tests.render.sample_views import free_play, route_rail
+from tests.render.sample_views import free_play, own_rail, route_rail
 from tutor.ui.view import Mark, Rail, Tile
 
 
@@ -34,14 +34,14 @@ def test_the_five_bays_stand_in_a_row_with_their_titles() -> None:
 
 
 def test_a_turn_that_left_the_rail_lies_lower() -> None:
-    panel, _ = placed(route_rail())
+    panel, _ = placed(own_rail())
     own = tiles(panel, "own")
     lower = [box.action for box in own if box.rect.y > min(other.rect.y for other in own)]
     assert list(map(str, lower)) == ["own 3", "own 4"]
 
 
 def test_every_judged_turn_has_its_sign() -> None:
-    panel, _ = placed(route_rail())
+    panel, _ = placed(own_rail())
     icons = [[sign.icon for sign in box.signs] for box in tiles(panel, "own")]
     assert icons == [["optimal"]] * 3 + [["detour"]] * 2 + [["acceptable"], ["waiting"]]
 
@@ -60,13 +60,13 @@ def test_of_many_turns_those_round_the_current_one_are_shown(current: int) -> No
 
 @given(st.floats(0, 12))
 def test_the_playhead_comes_back_to_where_it_was_dragged_from(position: float) -> None:
-    _, playhead = placed(replace(route_rail(), scrubs_route=True))
+    _, playhead = placed(route_rail())
     back = playhead.position_of(playhead.x_of(position))
     assert back == pytest.approx(position, abs=1e-6)
 
 
 def test_the_playhead_goes_through_the_turn_it_is_in() -> None:
-    panel, playhead = placed(route_rail())
+    panel, playhead = placed(own_rail())
     box = tiles(panel, "own 5")[0]
     assert box.rect.x < playhead.x_of(5.4) < box.rect.right
     assert playhead.x_of(0) == tiles(panel, "own 0")[0].rect.x
@@ -74,20 +74,76 @@ def test_the_playhead_goes_through_the_turn_it_is_in() -> None:
 
 
 def test_the_route_is_scrubbed_over_the_bays() -> None:
-    panel, playhead = placed(replace(route_rail(), scrubs_route=True))
-    assert len(playhead.spans) == len(tiles(panel, "jump"))
-    assert playhead.area.bottom <= min(box.rect.y for box in tiles(panel, "own"))
+    panel, playhead = placed(route_rail())
+    shown = tiles(panel, "jump")
+    assert len(playhead.spans) == len(shown) == 12
+    assert [span[0] for span in playhead.spans] == [box.rect.x for box in shown]
 
 
-def test_the_rail_keeps_its_height_whether_turns_are_shown_or_made() -> None:
-    rail = route_rail()
-    few = rail.controls[:2]
-    before = place_rail(replace(rail, own=(), controls=(), caption=""), 1280, Metrics())[0]
-    made = place_rail(replace(rail, controls=(), caption=""), 1280, Metrics())[0]
-    shown = place_rail(
-        replace(rail, own=(), scrubs_route=True, caption="0.5x", controls=few), 1280, Metrics()
-    )[0]
-    assert before.content == made.content == shown.content
+@pytest.mark.parametrize("scale", [1.0, 1.25, 1.5, 2.0])
+def test_the_rail_keeps_its_height_whatever_is_on_it(scale: float) -> None:
+    own, route = own_rail(), route_rail()
+    rails = (
+        own,
+        route,
+        replace(own, own=()),
+        Rail(),
+        replace(route, own=own.own),
+        free_play().rail or Rail(),
+    )
+    for rail in rails:
+        panel = place_rail(rail, 864, Metrics(scale))[0]
+        assert panel.content == panel.rect.height == RAIL_HEIGHT
+
+
+def test_a_bay_is_as_wide_as_its_tiles() -> None:
+    panel, _ = placed(route_rail(), 864)
+    bays = {box.lines[0].text: box.rect for box in panel.boxes if box.kind is BoxKind.BAY}
+    assert bays["Insert"].width > bays["Part"].width > bays["Find"].width
+    inside = [box for box in tiles(panel, "jump") if bays["Insert"].contains(box.rect.x, box.rect.y)]
+    assert [box.lines[0].text for box in inside] == ["U'", "R", "U", "R'"]
+
+
+def test_own_turns_stand_in_the_bay_of_their_step() -> None:
+    panel, _ = placed(own_rail(), 864)
+    bays = {box.lines[0].text: box.rect for box in panel.boxes if box.kind is BoxKind.BAY}
+
+    def bay_of(name: str) -> list[str]:
+        x = tiles(panel, name)[0].rect.x
+        return [title for title, rect in bays.items() if rect.x <= x < rect.right]
+
+    assert [bay_of(f"own {number}") for number in (0, 2, 3, 6)] == [["Raise"], ["Raise"], ["Part"], ["Part"]]
+
+
+def test_after_a_solve_equal_turns_stand_under_each_other_and_others_are_outlined() -> None:
+    made = ("R", "U2", "R'", "U2", "F'", "U2")
+    own = tuple(Tile(label, action=Named(f"own {i}")) for i, label in enumerate(made))
+    names = ("Best by hand: 12 turns", "You: 6 turns")
+    panel, _ = place_rail(
+        replace(route_rail(), scrubs_route=False, own=own, row_names=names), 1280, Metrics()
+    )
+    best, yours = tiles(panel, "jump"), tiles(panel, "own")
+    assert {box.rect.y for box in best} == {ROW}
+    assert {box.rect.y for box in yours} == {2 * ROW}
+    above = {box.rect.x: box for box in best}
+    pairs = [(box.lines[0].text, above[box.rect.x].lines[0].text, box.outlined) for box in yours]
+    assert pairs == [
+        ("R", "R", False), ("U2", "U", True), ("R'", "R'", False),
+        ("U2", "U2", False), ("F'", "F'", False), ("U2", "U2", False),
+    ]  # fmt: skip
+    assert {"Best by hand: 12 turns", "You: 6 turns"} <= {
+        line.text for box in panel.boxes for line in box.lines
+    }
+
+
+@pytest.mark.parametrize("wide", [480, 640, 864])
+def test_with_large_text_the_rail_shows_the_step_under_way_and_the_last_turns(wide: float) -> None:
+    panel, _ = place_rail(own_rail(), wide, Metrics(2.0))
+    bays = [box for box in panel.boxes if box.kind is BoxKind.BAY]
+    assert [[line.text for line in box.lines] for box in bays] == [["Part", "3 of 5"]]
+    last = tiles(panel, "own")[-1]
+    assert str(last.action) in ("own 5", "own 6")
+    assert last.rect.right <= wide
 
 
 def test_a_rail_without_turns_has_no_playhead() -> None:

@@ -82,7 +82,7 @@ def test_what_is_disabled_does_not_answer() -> None:
 
 def test_an_overlay_keeps_what_is_beneath_from_the_pointer() -> None:
     interface = shown(help_overlay())
-    beneath = middle(interface, "again")
+    beneath = middle(interface, "undo")
     interface.press(*beneath)
     assert interface.release(*beneath) == []
     assert interface.wheel(300, 300, 1) == []
@@ -217,7 +217,7 @@ def test_a_click_finds_a_box_where_scrolling_has_brought_it() -> None:
 
 
 def test_dragging_along_the_rail_scrubs_and_a_click_on_a_tile_jumps() -> None:
-    interface = shown(lesson())
+    interface = shown(replace(lesson(), notice=""))
     left, right = middle(interface, "own 0"), middle(interface, "own 5")
     interface.press(*right)
     (scrubbed,) = interface.drag(*left)

@@ -59,6 +59,7 @@ def free_play(session: Session, stage: Stage, rail: Rail | None) -> View:
         words.NAME,
         stage=stage,
         card=_card(session, FREE.of(session)),
+        foot=_foot(session, FREE.of(session)),
         rail=rail,
     )
 
@@ -104,27 +105,13 @@ def _slot_button(selected: bool, label: str, command: ChooseSlot) -> Button:
 
 
 def _buttons(session: Session, attempt: Attempt) -> tuple[Block, ...]:
-    history = attempt.history
     answer = answer_at(session, attempt)
     solved = answer is not None and answer.distance == 0
-    unsolved = answer is not None and not solved
     blocks: list[Block] = []
     bearing = attempt.bearing()
     if solved and bearing is not None and len(bearing.position.home_pairs) < 4:
         blocks.append(Button(Act.NEXT, words.NEXT_PAIR, primary=True))
     blocks += [
-        ButtonRow(
-            (
-                Button(Act.HINT, hint_label(attempt), enabled=unsolved and attempt.rung < 3),
-                Button(Act.SHOW_AGAIN, show_label(session, attempt), enabled=attempt.aim is not None),
-            )
-        ),
-        ButtonRow(
-            (
-                Button(Act.UNDO, words.UNDO, enabled=history.can_undo),
-                Button(Act.REDO, words.REDO, enabled=history.can_redo),
-            )
-        ),
         ButtonRow(
             (
                 Button(Act.SCRAMBLE, words.SCRAMBLE),
@@ -140,3 +127,23 @@ def _buttons(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         Button(FreeAct.AS_SOLVE, words.AS_SOLVE, detail=words.AS_SOLVE_DETAIL),
     ]
     return tuple(blocks)
+
+
+def _foot(session: Session, attempt: Attempt) -> tuple[Block, ...]:
+    """Help, and the way back: always in sight."""
+    history, answer = attempt.history, answer_at(session, attempt)
+    unsolved = answer is not None and answer.distance != 0
+    return (
+        ButtonRow(
+            (
+                Button(Act.HINT, hint_label(attempt), enabled=unsolved and attempt.rung < 3),
+                Button(Act.SHOW_AGAIN, show_label(session, attempt), enabled=attempt.aim is not None),
+            )
+        ),
+        ButtonRow(
+            (
+                Button(Act.UNDO, words.UNDO, enabled=history.can_undo),
+                Button(Act.REDO, words.REDO, enabled=history.can_redo),
+            )
+        ),
+    )

@@ -21,7 +21,6 @@ from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
-    Gap,
     Group,
     Mark,
     Progress,
@@ -58,7 +57,8 @@ def lesson_at(session: Session, now: float) -> View:
     view = at_moment(view, session, attempt, now)
     if session.demonstration is None or view.stage is None:
         return view
-    return replace(view, card=lesson(session, view.stage, view.rail, now).card)
+    shown = lesson(session, view.stage, view.rail, now)
+    return replace(view, card=shown.card, foot=shown.foot)
 
 
 def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> View:
@@ -69,10 +69,18 @@ def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> Vie
     return screen_view(
         session,
         played.lesson.title,
+        place=_number(session, played),
         stage=stage,
         card=_card(session, played, scene, now),
+        foot=_buttons(session, played, scene),
         rail=rail,
     )
+
+
+def _number(session: Session, played: LessonPlay) -> str:
+    """Which lesson of the course it is; empty for one that is not listed."""
+    names = [listed.name for listed in session.lessons]
+    return words.number(names.index(played.lesson.name) + 1) if played.lesson.name in names else ""
 
 
 def lesson_rail(session: Session) -> Rail | None:
@@ -115,8 +123,6 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
         blocks.append(Group(_problem_blocks(played.problems)))
     blocks += _body(session, played, scene, now)
     blocks += writing_blocks(session)
-    blocks.append(Gap(1))
-    blocks += _buttons(session, played, scene)
     return tuple(blocks)
 
 

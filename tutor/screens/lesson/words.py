@@ -111,3 +111,8 @@ NO_TURNS_AT_THE_END = "This scene needs no turns from you. Press Enter to finish
 LEARNING = "Learning"
 SKIP_SCENE = "skip this scene"
 SCENE_BEFORE = "the scene before"
+
+
+def number(lesson: int) -> str:
+    """Which lesson of the course it is, beside its title."""
+    return f"Lesson {lesson}"

@@ -17,8 +17,10 @@ def with_keys(view: View, session: Session) -> View:
     return replace(
         view,
         bar=keys.on_buttons(view.bar),
+        more=keys.on_buttons(view.more),
         page=tuple(keys.on_blocks(column) for column in view.page),
         card=keys.on_blocks(view.card),
+        foot=keys.on_blocks(view.foot),
         overlay=keys.on_blocks(view.overlay),
         rail=view.rail and replace(view.rail, controls=keys.on_buttons(view.rail.controls)),
     )

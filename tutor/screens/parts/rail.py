@@ -91,6 +91,7 @@ def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile
             current=index == attempt.history.cursor - 1,
             action=JumpTo(index + 1) if there else None,
             off_rail=index in away,
+            bay=_bay(verdicts.get(index)),
         )
         for index, entry in enumerate(attempt.history.entries)
         if index >= first
@@ -105,6 +106,13 @@ def _mark(judged: Judged | None) -> Mark:
     if judged.answer.distance == 0:
         return Mark.NONE
     return MARKS[judged.answer.continuations[judged.turn].verdict]
+
+
+def _bay(judged: Judged | None) -> int | None:
+    """The bay of the step that was under way when a turn was made."""
+    if judged is None or judged.answer is None or judged.answer.step not in STEPS:
+        return None
+    return STEPS.index(judged.answer.step)
 
 
 def off_rail(judged: tuple[Judged, ...], making: int | None = None) -> frozenset[int]:
@@ -232,7 +240,13 @@ def review_rail(session: Session, attempt: Attempt) -> Rail | None:
     tiles = own_tiles(session, attempt, judged=True)
     line = ENGLISH.say("rail.line", line=notation_of(found.line)) if found.line else ""
     playhead = float(attempt.history.cursor - session.room.rail_from(session, attempt))
-    return Rail(bays(found.route, Step.DONE, ALL_DONE), tiles, playhead=playhead, caption=line)
+    return Rail(
+        bays(found.route, Step.DONE, ALL_DONE),
+        tiles,
+        playhead=playhead,
+        caption=line,
+        row_names=(words.BEST_BY_HAND, words.YOU),
+    )
 
 
 def notation_of(turns: tuple[Turn, ...]) -> str:

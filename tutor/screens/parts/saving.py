@@ -1,4 +1,4 @@
-"""What you see of saving: the buttons in the bar, and how far it is at the window's foot."""
+"""What you see of saving: the buttons under More, and how far it is in the notice."""
 
 from __future__ import annotations
 
@@ -18,16 +18,15 @@ def saving_buttons(session: Session, *, stage: bool) -> tuple[Button, ...]:
     own = session.room.saving_buttons(session)
     if own or not stage:
         return own
-    # Their keys are on the key sheet; here they would take a second row in a small window.
-    picture = Button(Act.SAVE_PICTURE, words.SAVE_PICTURE, "")
+    picture = Button(Act.SAVE_PICTURE, words.SAVE_PICTURE)
     if session.attempt is None:
         # A cube being painted has no turns.
         return (picture,)
-    return (picture, Button(Act.SAVE_CLIP, words.SAVE_CLIP, ""))
+    return (picture, Button(Act.SAVE_CLIP, words.SAVE_CLIP))
 
 
-def foot(session: Session) -> str:
-    """The line at the window's foot: how far saving is, what is coming, and what there is to say."""
+def notice_line(session: Session) -> str:
+    """What the program has to say: how far saving is, what is coming, and what there is to say."""
     told = (_progress(session), session.coming, session.notice)
     return "  ·  ".join(text for text in told if text)
 

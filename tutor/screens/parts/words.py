@@ -8,6 +8,7 @@ from tutor.counting import counted
 
 KEYS = "Keys"
 WORDS = "Words"
+MENU = "More"
 THEME = "Light / dark"
 SAVE_PICTURE = "Save picture"
 SAVE_CLIP = "Save clip"
@@ -73,6 +74,8 @@ SHOW_SPLIT = "Show where our ways split"
 
 # ---------------------------------------------------------------------------------------------- the rail
 
+BEST_BY_HAND = "Best by hand"
+YOU = "You"
 BACK = "Back"
 PLAY = "Play"
 PAUSE = "Pause"

@@ -103,6 +103,7 @@ def run_view(session: Session, run: CaseRun, stage: Stage, rail: Rail | None) ->
         words.TITLE,
         stage=stage,
         card=_card(session, run),
+        foot=_foot(session, run),
         rail=rail,
     )
 
@@ -200,16 +201,23 @@ def _turning(session: Session, run: CaseRun) -> tuple[Block, ...]:
         blocks += verdict_blocks(session, attempt)
         blocks += hint_blocks(session, attempt)
     blocks += writing_blocks(session)
+    return tuple(blocks)
+
+
+def _foot(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    """While the learner turns: help, the way back, and the way out."""
+    if run.phase is not Phase.TURNING or (run.mode in _EYES_ON_THE_CUBE and run.glance is not None):
+        return ()
+    attempt = run.attempt
     first = (
         Button(Act.REVEAL, words.HELP_ME)
-        if alone
+        if silent(session)
         else Button(Act.HINT, hint_label(attempt), enabled=attempt.rung < 3)
     )
-    blocks += [
+    return (
         ButtonRow((first, Button(Act.UNDO, words.UNDO, enabled=attempt.history.cursor > 0))),
         ButtonRow((Button(Act.WRITE, words.WRITE), Button(PracticeAct.GIVE_UP, words.GIVE_UP))),
-    ]
-    return tuple(blocks)
+    )
 
 
 def _over(session: Session, run: CaseRun) -> tuple[Block, ...]:

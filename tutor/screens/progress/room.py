@@ -42,8 +42,8 @@ class ProgressRoom(Room):
         """The page as a picture, the cases as a table."""
         if not session.records.practised:
             return ()
-        picture = Button(Act.SAVE_PICTURE, words.SAVE_PICTURE, "")
-        return picture, Button(ProgressAct.SAVE_TABLE, words.SAVE_TABLE, "")
+        picture = Button(Act.SAVE_PICTURE, words.SAVE_PICTURE)
+        return picture, Button(ProgressAct.SAVE_TABLE, words.SAVE_TABLE)
 
     def picture(self, session: Session) -> Update:
         """The whole page."""
