@@ -30,7 +30,13 @@ TOP_LEVEL = {
     "README.md", "DEVELOPERS.md", "pyproject.toml", "tutor", "render", "lessons", "assets", "tests",
 }  # fmt: skip
 LEFT_BY_BUILDING = {"build", "dist"}  # not in the repository
-RENDER_MAY_SEE = {"tutor.ui.view", "tutor.ui.inputs"}
+RENDER_MAY_SEE = {
+    "tutor.ui.view",
+    "tutor.ui.inputs",
+    "tutor.cube.faces",
+    "tutor.cube.words",
+    "tutor.counting",
+}
 WITH_WHAT_THOSE_NEED = RENDER_MAY_SEE | {
     "tutor", "tutor.ui", "tutor.ui.action", "tutor.ui.plots", "tutor.cube", "tutor.cube.faces",
 }  # fmt: skip
