@@ -202,30 +202,15 @@ class OutBetween(Struct, frozen=True):
         return (self.pairs, self.edges) == (pairs, edges)
 
 
-class Counts(Struct, frozen=True):
-    """How many of some turns are half turns, of the back and of the bottom."""
-
-    turns: tuple[Turn, ...]
-    half: int
-    back: int
-    down: int
-
-    def holds(self, scene: ClaimContext) -> bool:
-        """By how they are written."""
-        written = [turn.notation for turn in self.turns]
-        found = (sum(sign in each for each in written) for sign in "2BD")
-        return (self.half, self.back, self.down) == tuple(found)
-
-
 class Mirrored(Struct, frozen=True):
-    """Some turns do with left and right exchanged, for ``slot``, whether they solve it, what others do here."""
+    """Whether some turns solve the pair of ``slot`` at the mirror image of the position before."""
 
     turns: tuple[Turn, ...]
     slot: Slot
     solves: bool
 
     def holds(self, scene: ClaimContext) -> bool:
-        """By making them at the mirror image of the position before."""
+        """By making them there, with left and right exchanged in the names of slots."""
         end = scene.before.carried(MIRROR_LEFT_RIGHT).after(self.turns)
         swapped = str.maketrans("LR", "RL")
         keep = (Slot[slot.name.translate(swapped)] for slot in scene.task.keep)

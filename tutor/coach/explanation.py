@@ -20,7 +20,7 @@ from tutor.coach.turn_sentences import tell_event
 from tutor.coach.verdict_sentences import gain
 from tutor.cube.faces import Turn
 from tutor.cube.merging import merged
-from tutor.cube.position import SLOTS, SOLVED, Position, Slot, every_other_slot
+from tutor.cube.position import SOLVED, Position, Slot, every_other_slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict

@@ -9,7 +9,6 @@ from tutor.coach.claims import StepDone
 from tutor.coach.claims_of_ways import (
     AllBeside,
     ByHand,
-    Counts,
     Later,
     LeadsTo,
     Mirrored,
@@ -25,7 +24,6 @@ from tutor.coach.review import listed, merging, ordinal, skipping
 from tutor.coach.scene import Moment
 from tutor.counting import counted
 from tutor.cube.notation import format_moves
-from tutor.method.ergonomics import Discomfort
 from tutor.method.shortcut import Shortcut
 
 
@@ -133,15 +131,10 @@ def _on_the_way(found: Explanation) -> Iterator[Phrase]:
 
 def _of_hands(found: Explanation) -> Phrase:
     """What it asks of the hands."""
-    counts = dict(found.hands.reasons)
-    claim = Counts(
-        found.way.turns,
-        *(counts.get(kind, 0) for kind in (Discomfort.HALF, Discomfort.BACK, Discomfort.DOWN)),
-    )
-    if not counts:
-        return tell("explain.easy", claim)
-    asked = listed([counted_reasons(count, kind) for kind, count in counts.items()])
-    return tell("explain.hands", claim, asked=asked)
+    if not found.hands.reasons:
+        return tell("explain.easy")
+    asked = [counted_reasons(count, reason) for reason, count in found.hands.reasons]
+    return tell("explain.hands", asked=listed(asked))
 
 
 def _in_the_mirror(found: Explanation) -> Phrase:
