@@ -35,7 +35,7 @@ def brief(found: Explanation) -> tuple[Phrase, ...]:
 
 def more(found: Explanation) -> tuple[Phrase, ...]:
     """What else there is to know, beside what is said of the single turns."""
-    told = (*_on_the_way(found), _of_hands(found), _in_the_mirror(found))
+    told = (_missing(found), *_on_the_way(found), _of_hands(found), _in_the_mirror(found))
     return tuple(finished(phrase) for phrase in told if phrase.text)
 
 
@@ -86,13 +86,20 @@ def _one_by_one(found: Explanation, shortcut: Shortcut) -> Phrase:
 
 
 def _failed(found: Explanation) -> Iterator[Phrase]:
-    """That it does not solve the pair, the first turn that went wrong with why, and what is missing."""
+    """That it does not solve the pair, the first turn that went wrong with why, and how much is left."""
     yield from _went_wrong(found)
-    turns, missing = found.way.turns, found.missing
+    claim = LeadsTo(found.way.turns, found.left)
+    yield tell("explain.left", claim, left=counted(found.left, "more turn"))
+
+
+def _missing(found: Explanation) -> Phrase:
+    """What is unsolved at the end."""
+    if found.solves:
+        return NOTHING
+    missing = found.missing
     verb = ENGLISH.say("verb.one" if missing.single else "verb.more")
-    claims = Later(turns, Unsolved(Moment.AFTER, missing.pairs, missing.edges)), LeadsTo(turns, found.left)
-    left = counted(found.left, "more turn")
-    yield tell("explain.missing", *claims, missing=missing.words, verb=verb, left=left)
+    claim = Later(found.way.turns, Unsolved(Moment.AFTER, missing.pairs, missing.edges))
+    return tell("explain.missing", claim, missing=missing.words, verb=verb)
 
 
 def _went_wrong(found: Explanation) -> Iterator[Phrase]:
@@ -100,12 +107,12 @@ def _went_wrong(found: Explanation) -> Iterator[Phrase]:
         yield tell("explain.early")
         return
     turns = found.way.turns[: found.wrong + 1]
-    fields = {"nth": ordinal(len(turns)), "turn": turns[-1].notation}
+    nth, turn = ordinal(len(turns)), turns[-1].notation
     each = found.each[found.wrong]
     if each.verdict is None:
-        yield tell("explain.undone", LeadsTo(turns[:-1], 0), **fields)
+        yield tell("explain.undone", LeadsTo(turns[:-1], 0), nth=nth, turn=turn)
         return
-    yield tell("explain.wrong", **fields)
+    yield tell("explain.wrong", nth=nth, turn=turn)
     yield Phrase(each.said.text, tuple(Later(turns, claim) for claim in each.said.claims))
 
 

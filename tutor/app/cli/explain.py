@@ -7,7 +7,6 @@ import json
 from functools import partial
 from typing import Any
 
-from tutor.app.cli.route_text import by_step
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError, TaskRequest, read_keep, task_request
 from tutor.app.cli.words import explain as words
@@ -51,7 +50,7 @@ def run(chosen: argparse.Namespace) -> int:
     turns = _sequence(chosen.turns)
     setup = format_moves(inverse(turns)) if chosen.setup is None else chosen.setup
     asked = task_request(setup, chosen.slot, read_keep(chosen.keep))
-    _check(asked, turns, given=chosen.setup is not None)
+    _check(asked, given=chosen.setup is not None)
     with open_solver() as solver:
         colours = colours_as_held(asked.cube, COLOUR_NAMES)
         found = explained(asked.position, asked.task, turns, partial(answer, solver), colours)
@@ -75,7 +74,7 @@ def _sequence(text: str) -> tuple[Turn, ...]:
     return turns
 
 
-def _check(asked: TaskRequest, turns: tuple[Turn, ...], *, given: bool) -> None:
+def _check(asked: TaskRequest, *, given: bool) -> None:
     """Raises RequestError where there is no pair to solve; ``given``: somebody wrote the setup."""
     slot, position = asked.task.slot, asked.position
     if given and asked.task.done(position):
@@ -143,31 +142,6 @@ def _wrong_as_dict(found: Explanation) -> dict[str, object] | None:
 
 def _show(found: Explanation, setup: str) -> None:
     # Imported here, so that neither the window nor JSON waits for it.
-    from rich.console import Console
-    from rich.table import Table
-    from rich.text import Text
+    from tutor.app.cli.explain_table import show_explanation
 
-    console, way = Console(highlight=False), found.way
-    facts = Table.grid(padding=(0, 2))
-    facts.add_column(style="bold", no_wrap=True)
-    facts.add_column()
-    facts.add_row(words.SEQUENCE, Text(words.sequence(format_moves(way.turns), len(way.turns))))
-    facts.add_row(words.SETUP, Text(setup.strip() or turns_words.SOLVED_CUBE))
-    task = found.start.task
-    kept = " ".join(slot.name for slot in sorted(task.keep))
-    facts.add_row(words.SLOT, Text(turns_words.slot(task.slot.name, kept)))
-    if found.start.sighting is not None:
-        case, slot = found.start.sighting.case, found.start.sighting.slot
-        facts.add_row(turns_words.case(case.number), Text(case.short_name(slot)))
-    facts.add_row(words.STEPS, Text(by_step(way)))
-    table = Table(words.TURN, words.STEP, words.VERDICT, words.DOES)
-    for each in found.each:
-        verdict = words.NO_VERDICT if each.verdict is None else each.verdict.value.capitalize()
-        step = words.DONE if each.step.value == "done" else each.step.value.capitalize()
-        table.add_row(each.turn.notation, step, verdict, Text(each.said.text))
-    console.print(facts)
-    for phrase in brief(found):
-        console.print(Text(phrase.text))
-    console.print(table)
-    for phrase in more(found):
-        console.print(Text(phrase.text))
+    show_explanation(found, setup)

@@ -20,7 +20,8 @@ EXPLAIN_TEXTS: Mapping[str, tuple[str, ...]] = {
         "This does not solve the pair. It was solved before the {nth} turn, and {turn} takes it apart again.",
     ),
     "explain.early": ("This does not solve the pair yet. Every turn leads on, but it ends too early.",),
-    "explain.missing": ("At the end {missing} {verb} unsolved, and you need {left}.",),
+    "explain.left": ("At the end you need {left}.",),
+    "explain.missing": ("At the end {missing} {verb} unsolved.",),
     "verb.one": ("is",),
     "verb.more": ("are",),
     # The other slots.

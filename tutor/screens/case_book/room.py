@@ -119,6 +119,6 @@ def _act(session: Session, act: BookAct, now: float) -> Update:
         case BookAct.OTHER_WAY:
             return done(session, Act.WRITE, now)
         case BookAct.ALL_CASES:
-            return PAGE.put(replace(session, demonstration=None), None), ()
+            return update.shut(session), ()
         case _:
             assert_never(act)

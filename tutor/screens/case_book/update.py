@@ -18,6 +18,7 @@ from tutor.method.cutting import cut
 from tutor.screens.case_book import words
 from tutor.screens.case_book.state import PAGE, BookPage
 from tutor.screens.parts.explained import asked_sequence
+from tutor.session import writing
 from tutor.session.attempts import case_attempt
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.house import Session
@@ -32,7 +33,18 @@ def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPag
 
 def opened(session: Session, case: Case, slot: Slot, alignment: int) -> Session:
     """The book open at a case."""
-    return PAGE.put(replace(session, demonstration=None, notice=""), page_of(session, case, slot, alignment))
+    page = page_of(session, case, slot, alignment)
+    return PAGE.put(_cleared(session), page)
+
+
+def shut(session: Session) -> Session:
+    """The book open at all cases."""
+    return PAGE.put(_cleared(session), None)
+
+
+def _cleared(session: Session) -> Session:
+    """Without what belongs to the page that was open."""
+    return replace(session, demonstration=None, notice="", writing=writing.closed(session.writing))
 
 
 def mirrored(page: BookPage) -> tuple[Case, Slot]:
@@ -51,15 +63,15 @@ def fewest(answer: Answer) -> int:
 
 def explained(session: Session, page: BookPage) -> Session:
     """The page with the way just written explained, or with what is wrong with it beside the field."""
-    writing = session.writing
+    written = session.writing
     try:
-        moves = parse_moves(writing.text)
+        moves = parse_moves(written.text)
     except NotationError as error:
-        return replace(session, writing=replace(writing, error=str(error), error_column=error.column - 1))
+        return replace(session, writing=replace(written, error=str(error), error_column=error.column - 1))
     asked = asked_sequence(page.attempt, 0, moves)
     if asked is None:
         fault = words.NO_OTHER_WAY if not merged(face_turns(moves)[0]) else words.too_long(MOST_TURNS)
-        return replace(session, writing=replace(writing, error=fault, error_column=None))
+        return replace(session, writing=replace(written, error=fault, error_column=None))
     shown = replace(session, writing=Writing(), demonstration=None)
     return PAGE.put(shown, replace(page, other_way=asked))
 

@@ -11,9 +11,9 @@ HELP = "take a sequence of turns apart, step by step"
 DESCRIPTION = """\
 Takes a sequence that solves a pair apart: its steps, what each turn does, what it merges or skips of the
 route, which other slots it needs free, what it asks of your hands, and how it goes in the mirror. If it does
-not solve the pair, you read which turn went wrong and why. Without a setup the program takes the case that the
-sequence solves, held with the cross down. You can write wide turns and rotations too: then each turn is named
-as you hold the cube before the first one."""
+not solve the pair, you read which turn went wrong and why. Without a setup the program takes the case that
+the sequence solves, held with the cross down. You can write wide turns and rotations too: then each turn is
+named as you hold the cube before the first one."""
 
 
 def epilog(most: int) -> str:
@@ -22,8 +22,8 @@ def epilog(most: int) -> str:
 example:
   {EXAMPLE}
 
-A sequence has at most {most} turns; turns of one layer in a row count once. With --json the answer is one JSON
-object:
+A sequence has at most {most} turns; turns of one layer in a row count once. With --json the answer is one
+JSON object:
   setup     as you wrote it, or turns that make the case on a solved cube
   slot, keep
   case      its name, or null
@@ -74,14 +74,15 @@ def other_slot(slot: str, slots: tuple[str, ...]) -> str:
     """The sequence leaves the pair of the slot alone; ``slots`` are those that it does something for."""
     if not slots:
         return NO_PAIR_MOVED
-    return f"these turns leave the {slot} pair in its slot; write {one_of(slots)}, or add a setup"
+    others = one_of(slots) if len(slots) > 1 else slots[0]
+    return f"these turns leave the {slot} pair in its slot; write {others}, or add a setup"
 
 
 # ------------------------------------------------------------------------------------------------ the text
 
-SEQUENCE, SETUP, SLOT, CASE, STEPS = "Sequence", "Setup", "Slot", "Case", "Steps"
+SEQUENCE, SETUP, SLOT, STEPS = "Sequence", "Setup", "Slot", "Steps"
 TURN, STEP, VERDICT, DOES = "Turn", "Step", "Verdict", "What it does"
-DONE, NO_VERDICT = "-", "-"
+NONE = "-"
 
 
 def sequence(notation: str, turns: int) -> str:
