@@ -42,13 +42,13 @@ def after(cube: Cube, turns: Iterable[str]) -> Cube:
     for turn in turns:
         axis = NORMALS[turn[0]]
         for _ in range(_QUARTERS[turn[1:]]):
-            cube = {
-                (_quarter(axis, place), _quarter(axis, facing))
-                if _in_layer(place, axis)
-                else (place, facing): colour
-                for (place, facing), colour in cube.items()
-            }
+            cube = {_turned(sticker, axis): colour for sticker, colour in cube.items()}
     return cube
+
+
+def _turned(sticker: tuple[Vector, Vector], axis: Vector) -> tuple[Vector, Vector]:
+    place, facing = sticker
+    return (_quarter(axis, place), _quarter(axis, facing)) if _in_layer(place, axis) else sticker
 
 
 def _in_layer(place: Vector, axis: Vector) -> bool:
