@@ -231,9 +231,22 @@ def test_a_way_that_ends_too_early_has_no_wrong_turn(table: Table) -> None:
     found = from_setup(table, "R U R'", "R U'")
     assert (found.solves, found.wrong, found.left) == (False, None, 1)
     assert told(found) == (
-        "This does not solve the pair yet. Every turn leads on, but it ends too early. "
+        "This does not solve the pair yet. Every turn is on a shortest way, but it ends too early. "
         "At the end you need one more turn."
     )
+
+
+def test_a_way_that_ends_too_early_and_is_no_shortest_names_the_turn_that_left_it(table: Table) -> None:
+    case = CASES[14]
+    found = explain(table, case.position(), FR_ALONE, parse_turns("R U R'"))
+    assert (found.solves, found.wrong, found.left) == (False, 0, 8)
+    assert told(found) == (
+        "This does not solve the pair yet. Its first turn, R, begins a longer way by hand, "
+        "and it ends too early. At the end you need eight more turns."
+    )
+    best = table.solver.hand_distance(case.position(), FR_ALONE)
+    assert best is not None
+    assert table.solver.hand_distance(case.position().turned(Turn.R), FR_ALONE) != best - 1
 
 
 def test_a_pair_that_is_taken_apart_again_is_told_with_the_turn_that_did_it(table: Table) -> None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import reduce
-from itertools import accumulate
+from itertools import accumulate, chain
 
 from tutor.coach.change import Change, Event
 from tutor.coach.feedback import feedback
@@ -42,13 +42,15 @@ class ExplainedTurn:
     """One turn of a sequence.
 
     ``step`` is ``DONE`` once the pair is solved for good; ``verdict`` is None where the pair was solved
-    before the turn. ``said`` is what it did, with claims about the positions before and after it. ``out``
-    are the kept pairs and the cross edges that are unsolved after it.
+    before the turn. ``by_hand`` says whether there was a way by hand before it. ``said`` is what it did,
+    with claims about the positions before and after it. ``out`` are the kept pairs and the cross edges that
+    are unsolved after it.
     """
 
     turn: Turn
     step: Step
     verdict: Verdict | None
+    by_hand: bool
     said: Phrase
     out: InPlace
 
@@ -62,8 +64,8 @@ class Explanation:
     None where it does not solve the pair or no route leads on. ``spoils`` are the other pairs and the cross
     edges that are unsolved at the end if they were solved before; ``between`` are the kept ones that are
     taken out on the way and put back. ``missing`` is all of the task that is unsolved at the end.
-    ``wrong`` is the index of the first turn that went wrong; None where the pair is solved, and where the
-    sequence only ends too early.
+    ``wrong`` is the index of the first Detour; without one, of the first turn that begins no shortest way.
+    It is None where the pair is solved, and where the sequence only ends too early.
     """
 
     start: Answer
@@ -133,11 +135,11 @@ def asked_for(position: Position, turns: Sequence[Turn]) -> tuple[Position, ...]
 def _each(answers: tuple[Answer, ...], way: Route, colours: tuple[str, ...]) -> tuple[ExplainedTurn, ...]:
     found = []
     for index, (turn, step) in enumerate(zip(way.turns, way.steps, strict=True)):
-        verdict, said = _said(answers[index], turn, way.turns[index + 1 :], colours, step)
-        after = answers[index + 1]
-        out = _out(after.position, after.task.keep)
+        before, after = answers[index : index + 2]
+        verdict, said = _said(before, turn, way.turns[index + 1 :], colours, step)
         # The cube that is seen meanwhile is not the one after this turn, so no mirror of it is named.
-        found.append(ExplainedTurn(turn, step, verdict, without_asides(said), out))
+        said, out = without_asides(said), _out(after.position, after.task.keep)
+        found.append(ExplainedTurn(turn, step, verdict, before.by_hand is not None, said, out))
     return tuple(found)
 
 
@@ -169,7 +171,8 @@ def _between(passed: tuple[Position, ...], task: Task) -> InPlace:
 
 
 def _wrong(answers: tuple[Answer, ...], turns: tuple[Turn, ...]) -> int | None:
-    judged = enumerate(zip(answers, turns, strict=False))
-    return next(
-        (index for index, (at, turn) in judged if at.continuation(turn).verdict is Verdict.DETOUR), None
-    )
+    """The index of the first Detour; without one, of the first turn that begins no shortest way."""
+    judged = [(at.to_go, at.continuation(turn)) for at, turn in zip(answers, turns, strict=False)]
+    detours = (index for index, (_, own) in enumerate(judged) if own.verdict is Verdict.DETOUR)
+    longer = (index for index, (to_go, own) in enumerate(judged) if own.to_go != to_go - 1)
+    return next(chain(detours, longer), None)

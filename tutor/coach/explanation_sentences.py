@@ -14,6 +14,7 @@ from tutor.coach.claims_of_ways import (
     Mirrored,
     OutBetween,
     Spoils,
+    StaysShortest,
     ToGo,
     Unsolved,
 )
@@ -24,6 +25,7 @@ from tutor.coach.review import listed, merging, ordinal, skipping
 from tutor.coach.scene import Moment
 from tutor.counting import counted
 from tutor.cube.notation import format_moves
+from tutor.method.continuations import Verdict
 from tutor.method.shortcut import Shortcut
 
 
@@ -103,17 +105,20 @@ def _missing(found: Explanation) -> Phrase:
 
 
 def _went_wrong(found: Explanation) -> Iterator[Phrase]:
+    made = found.way.turns
     if found.wrong is None:
-        yield tell("explain.early")
+        yield tell("explain.early", StaysShortest(made))
         return
-    turns = found.way.turns[: found.wrong + 1]
+    turns, each = made[: found.wrong + 1], found.each[found.wrong]
     nth, turn = ordinal(len(turns)), turns[-1].notation
-    each = found.each[found.wrong]
     if each.verdict is None:
         yield tell("explain.undone", LeadsTo(turns[:-1], 0), nth=nth, turn=turn)
-        return
-    yield tell("explain.wrong", nth=nth, turn=turn)
-    yield Phrase(each.said.text, tuple(Later(turns, claim) for claim in each.said.claims))
+    elif each.verdict is Verdict.DETOUR:
+        yield tell("explain.wrong", nth=nth, turn=turn)
+        yield Phrase(each.said.text, tuple(Later(turns, claim) for claim in each.said.claims))
+    else:
+        claims = StaysShortest(turns[:-1]), StaysShortest(turns, False)
+        yield tell("explain.longer" if each.by_hand else "explain.longer_far", *claims, nth=nth, turn=turn)
 
 
 def _spoils(found: Explanation) -> Phrase:

@@ -19,7 +19,17 @@ EXPLAIN_TEXTS: Mapping[str, tuple[str, ...]] = {
     "explain.undone": (
         "This does not solve the pair. It was solved before the {nth} turn, and {turn} takes it apart again.",
     ),
-    "explain.early": ("This does not solve the pair yet. Every turn leads on, but it ends too early.",),
+    "explain.longer": (
+        "This does not solve the pair yet. "
+        "Its {nth} turn, {turn}, begins a longer way by hand, and it ends too early.",
+    ),
+    "explain.longer_far": (
+        "This does not solve the pair yet. "
+        "Its {nth} turn, {turn}, begins a longer way, and it ends too early.",
+    ),
+    "explain.early": (
+        "This does not solve the pair yet. Every turn is on a shortest way, but it ends too early.",
+    ),
     "explain.left": ("At the end you need {left}.",),
     "explain.missing": ("At the end {missing} {verb} unsolved.",),
     "verb.one": ("is",),

@@ -150,5 +150,7 @@ def steps_in_row(steps: list[str]) -> str:
 
 
 def turn_explained(notation: str, says: str, *, detour: bool) -> str:
-    """A turn of the sequence, whether it is a Detour, and what it does."""
+    """A turn of the sequence, whether it is a Detour, and what it does; the turn is named once."""
+    if says.startswith(f"{notation} ") and not detour:
+        return says
     return f"{notation}{', a Detour' if detour else ''}: {says}"

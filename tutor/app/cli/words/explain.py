@@ -41,7 +41,7 @@ JSON object:
   between   the kept ones that it takes out on the way and puts back
   hands     how often it asks for each: change of hold, half turn, turn of the back, turn of the bottom
   mirror    turns and slot with left and right exchanged
-  wrong     the first turn that went wrong: number and turn; or null
+  wrong     the first Detour, or else the first turn that begins no shortest way: number and turn; or null
   missing   what is unsolved at the end: pairs, cross_edges, and turns (how many you still need)
   says      what else the coach says, sentence by sentence"""
 
