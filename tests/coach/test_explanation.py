@@ -135,7 +135,7 @@ def check(found: Explanation, setup: list[str]) -> None:
     assert found.mirror_slot.name == stickers.mirrored_slot(slot)
     mirror = replayed(stickers.mirrored(setup), stickers.mirrored(turns))[-1]
     wanted = {stickers.mirrored_slot(each) for each in {*keep, slot}}
-    assert found.solves is not (stickers.pairs_out(mirror) & wanted or stickers.cross_out(mirror))
+    assert found.solves is not bool(stickers.pairs_out(mirror) & wanted or stickers.cross_out(mirror))
 
 
 def test_of_200_random_sequences_the_slots_spoilt_and_the_mirror_are_what_the_stickers_show(
