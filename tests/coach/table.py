@@ -49,11 +49,12 @@ class Table:
         return self._by_hand[position, task]
 
     def scene(self, start: Answer, turn: Turn | None) -> ClaimContext:
-        after = start.position if turn is None else start.position.turned(turn)
-        task = start.task
+        return self.at_turn(start.position, start.task, turn)
+
+    def at_turn(self, position: Position, task: Task, turn: Turn | None) -> ClaimContext:
         return ClaimContext(
-            start.position,
-            after,
+            position,
+            position if turn is None else position.turned(turn),
             task,
             lambda position: self.distance(position, task),
             lambda position: self.by_hand(position, task),

@@ -91,6 +91,13 @@ def in_free_play(pilot: Pilot) -> Iterator[tuple[str, View]]:
     yield "scrambled", pilot.view
     pilot.turn("(R U R' U')20")
     yield "long history", pilot.view
+    pilot.free_play("R U R'")
+    pilot.turn("R F")
+    pilot.key("i")
+    pilot.settle()
+    yield "turns explained", pilot.view
+    pilot.key("e")
+    yield "turns explained in full", pilot.view
 
 
 def in_the_case_book(pilot: Pilot) -> Iterator[tuple[str, View]]:
@@ -99,6 +106,14 @@ def in_the_case_book(pilot: Pilot) -> Iterator[tuple[str, View]]:
     pilot.press(action_name(OpenCase(CASES[5].slug)))
     pilot.settle()
     yield "case page", pilot.view
+    pilot.key("i")
+    pilot.write("R U R' U' R U' R'")
+    yield "case page, writing another way", pilot.view
+    pilot.key("enter")
+    pilot.settle()
+    pilot.key("e")
+    yield "case page, another way explained", pilot.view
+    pilot.key("i")
     pilot.key("a")
     pilot.wait(3.0)
     yield "case page, shown", pilot.view

@@ -8,8 +8,10 @@ from __future__ import annotations
 from msgspec import Struct
 
 from tutor.coach.claims import Claim, StepDone
-from tutor.coach.scene import ClaimContext, Moment
+from tutor.coach.scene import ClaimContext, Moment, cross_edges_out, gone, pair_is_home
 from tutor.cube.faces import Face, Turn
+from tutor.cube.position import Position, Slot
+from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 
 
 class ToGo(Struct, frozen=True):
@@ -151,6 +153,69 @@ class Later(Struct, frozen=True):
         """By making the turns."""
         *first, last = self.turns
         return self.claim.holds(scene.moved_to(scene.before.after(first), last))
+
+
+class Unsolved(Struct, frozen=True):
+    """At ``when`` exactly these pairs of the task and these cross edges are not solved."""
+
+    when: Moment
+    pairs: frozenset[Slot]
+    edges: frozenset[Face]
+
+    def holds(self, scene: ClaimContext) -> bool:
+        """Read from the stickers."""
+        position = scene.at(self.when)
+        slots = (*scene.task.keep, scene.task.slot)
+        pairs = frozenset(slot for slot in slots if not pair_is_home(position, slot))
+        return (self.pairs, self.edges) == (pairs, cross_edges_out(position))
+
+
+class Spoils(Struct, frozen=True):
+    """Of a solved cube, some turns leave exactly these cross edges and pairs unsolved, the target's aside."""
+
+    turns: tuple[Turn, ...]
+    pairs: frozenset[Slot]
+    edges: frozenset[Face]
+
+    def holds(self, scene: ClaimContext) -> bool:
+        """Read from the stickers of a cube that was solved before them."""
+        end = Position().after(self.turns)
+        others = (slot for slot in Slot if slot is not scene.task.slot)
+        pairs = frozenset(slot for slot in others if not pair_is_home(end, slot))
+        return (self.pairs, self.edges) == (pairs, cross_edges_out(end))
+
+
+class OutBetween(Struct, frozen=True):
+    """Some turns, made from the position before, take exactly these pairs and cross edges out on the way and
+    have them back at the end."""
+
+    turns: tuple[Turn, ...]
+    pairs: frozenset[Slot]
+    edges: frozenset[Face]
+
+    def holds(self, scene: ClaimContext) -> bool:
+        """Read from the stickers of every position that they pass."""
+        passed = [scene.before.after(self.turns[:made]) for made in range(len(self.turns) + 1)]
+        lost = [gone(scene.before, at, scene.task) for at in passed]
+        pairs = frozenset[Slot]().union(*(slots for slots, _ in lost)) - lost[-1][0] - {scene.task.slot}
+        edges = frozenset[Face]().union(*(sides for _, sides in lost)) - lost[-1][1]
+        return (self.pairs, self.edges) == (pairs, edges)
+
+
+class Mirrored(Struct, frozen=True):
+    """Whether some turns solve the pair of ``slot`` at the mirror image of the position before."""
+
+    turns: tuple[Turn, ...]
+    slot: Slot
+    solves: bool
+
+    def holds(self, scene: ClaimContext) -> bool:
+        """By making them there, with left and right exchanged in the names of slots."""
+        end = scene.before.carried(MIRROR_LEFT_RIGHT).after(self.turns)
+        swapped = str.maketrans("LR", "RL")
+        keep = (Slot[slot.name.translate(swapped)] for slot in scene.task.keep)
+        solved = not cross_edges_out(end) and all(pair_is_home(end, slot) for slot in (self.slot, *keep))
+        return self.slot.name.translate(swapped) == scene.task.slot.name and solved is self.solves
 
 
 class Turned(Struct, frozen=True):

@@ -48,6 +48,11 @@ def finished(phrase: Phrase) -> Phrase:
     return Phrase(" ".join(told), phrase.claims)
 
 
+def without_asides(phrase: Phrase) -> Phrase:
+    """The phrase for somebody who does not see the cube that it speaks of: it names no mirrors."""
+    return Phrase(_ASIDE.sub("", phrase.text), phrase.claims)
+
+
 def _once(sentence: str) -> str:
     seen: set[str] = set()
 

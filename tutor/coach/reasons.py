@@ -23,7 +23,7 @@ def easier(line: tuple[Turn, ...], other: tuple[Turn, ...]) -> str:
     reasons = [
         ENGLISH.say(
             "comfort.fewer",
-            less=_counted(own_counts.get(reason, 0), reason),
+            less=counted_reasons(own_counts.get(reason, 0), reason),
             more=number(their_counts[reason]),
         )
         for reason in Discomfort
@@ -35,8 +35,8 @@ def easier(line: tuple[Turn, ...], other: tuple[Turn, ...]) -> str:
     return ENGLISH.say("comfort.because", line=names[0], other=names[1], reasons=_list(reasons))
 
 
-def _counted(count: int, reason: Discomfort) -> str:
-    """A number of discomforts of one kind, for instance ``two new grips``."""
+def counted_reasons(count: int, reason: Discomfort) -> str:
+    """How often a discomfort of one kind comes, for instance ``two new grips``."""
     key = f"comfort.{reason.name.lower()}"
     return counted(count, ENGLISH.say(f"{key}.one"), ENGLISH.say(f"{key}.more"))
 

@@ -164,11 +164,11 @@ def _comparison(line: tuple[Turn, ...], route: Route, shortcut: Shortcut) -> Phr
         route_turns=counted(len(route.turns), "turn"),
         line_turns=line_turns,
     )
-    return told + _merged(line, shortcut) + _skipped(line, shortcut)
+    return told + merging(line, shortcut, "review.merges") + skipping(line, shortcut, "review.skips")
 
 
-def _merged(line: tuple[Turn, ...], shortcut: Shortcut) -> Phrase:
-    """The steps that the line does with one turn."""
+def merging(line: tuple[Turn, ...], shortcut: Shortcut, key: str) -> Phrase:
+    """The steps that the line does with one turn, in the text of ``key``."""
     if not shortcut.merged:
         return NOTHING
     steps = shortcut.merged[0]
@@ -176,11 +176,11 @@ def _merged(line: tuple[Turn, ...], shortcut: Shortcut) -> Phrase:
     if not end:
         return NOTHING
     claims = tuple(Later(line[:end], StepDone(Moment.AFTER, step.value)) for step in steps)
-    return tell("review.merges", *claims, steps=_names(steps), turn=line[end - 1].notation)
+    return tell(key, *claims, steps=_names(steps), turn=line[end - 1].notation)
 
 
-def _skipped(line: tuple[Turn, ...], shortcut: Shortcut) -> Phrase:
-    """The steps that the line never does."""
+def skipping(line: tuple[Turn, ...], shortcut: Shortcut, key: str) -> Phrase:
+    """The steps that the line never does, in the text of ``key``."""
     if not shortcut.skipped:
         return NOTHING
     claims, reached = [], 0
@@ -189,12 +189,16 @@ def _skipped(line: tuple[Turn, ...], shortcut: Shortcut) -> Phrase:
             claims.append(NeverDone(line, step.value, reached))
         else:
             reached = end
-    return tell("review.skips", *claims, steps=_names(shortcut.skipped))
+    return tell(key, *claims, steps=_names(shortcut.skipped))
 
 
 def _names(steps: tuple[Step, ...]) -> str:
     """Step names as a list in words."""
-    names = [ENGLISH.say(f"step.{step.value}") for step in steps]
+    return listed([ENGLISH.say(f"step.{step.value}") for step in steps])
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a row."""
     text = names[-1]
     for index, name in enumerate(reversed(names[:-1])):
         text = ENGLISH.say("list.more", first=name, rest=text) if index else _two(name, text)

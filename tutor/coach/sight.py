@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -58,6 +59,10 @@ class InPlace:
         """What is in place here and not there."""
         return InPlace(self.pairs - other.pairs, self.edges - other.edges)
 
+    def __or__(self, other: InPlace) -> InPlace:
+        """What is in either."""
+        return InPlace(self.pairs | other.pairs, self.edges | other.edges)
+
     @property
     def single(self) -> bool:
         """Whether a verb about all of it is in the singular: about one pair, one edge or the cross."""
@@ -69,6 +74,13 @@ class InPlace:
         """All of it, shortly: ``the back-left pair and one cross edge``."""
         told = [text for text in (_pairs(self.pairs), _cross_edges(len(self.edges))) if text]
         return told[0] if len(told) == 1 else ENGLISH.say("list.two", first=told[0], second=told[1])
+
+
+def those_in_place(position: Position, slots: Iterable[Slot]) -> InPlace:
+    """The pairs of these slots and the cross edges that are in place."""
+    pairs = (slot for slot in slots if position.pair_home(slot))
+    edges = (piece for piece in CROSS_EDGES if position.edges[piece] == 2 * piece)
+    return InPlace(frozenset(pairs), frozenset(_side(piece) for piece in edges))
 
 
 def _pairs(slots: frozenset[Slot]) -> str:
@@ -266,9 +278,7 @@ class SpokenPosition:
     @cached_property
     def in_place(self) -> InPlace:
         """The pairs of the task and the cross edges that are in place."""
-        pairs = (slot for slot in (*self.task.keep, self.task.slot) if self.position.pair_home(slot))
-        edges = (piece for piece in CROSS_EDGES if self.position.edges[piece] == 2 * piece)
-        return InPlace(frozenset(pairs), frozenset(_side(piece) for piece in edges))
+        return those_in_place(self.position, {*self.task.keep, self.task.slot})
 
     def both_in_layer(self, face: Face) -> tuple[bool, bool]:
         """Whether the corner and whether the edge is in the layer of ``face``."""

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from tutor.cube.faces import Face, Turn
-from tutor.cube.geometry import EDGE_FACES
 from tutor.cube.held_cube import HeldCube, holds
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn
-from tutor.cube.position import SLOTS, Position, Slot
+from tutor.cube.position import Position, Slot
 from tutor.cube.symmetry import IDENTITY, MIRROR_LEFT_RIGHT, Symmetry, quarter_about
 from tutor.solver.task import Task
+from tutor.solver.task import carried_slot as carried_slot
 
 
 @dataclass(frozen=True)
@@ -55,12 +55,6 @@ class Variation:
 
 PLAIN = Variation()
 """The script as written."""
-
-
-def carried_slot(slot: Slot, symmetry: Symmetry) -> Slot:
-    """The slot that ``slot`` becomes under a symmetry that leaves the cross below."""
-    sides = {symmetry.faces[face] for face in EDGE_FACES[slot.edge]}
-    return next(other for other in SLOTS if set(EDGE_FACES[other.edge]) == sides)
 
 
 def carried_move(move: Move, symmetry: Symmetry) -> Move:

@@ -8,12 +8,19 @@ from functools import cache
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
 from tutor.cube.position import SLOTS, Position, Slot
+from tutor.cube.symmetry import Symmetry
 from tutor.solver import words
 
 
 def slot_sides(slot: Slot) -> frozenset[Face]:
     """The two side faces between which the slot lies."""
     return frozenset(EDGE_FACES[slot.edge])
+
+
+def carried_slot(slot: Slot, symmetry: Symmetry) -> Slot:
+    """The slot that ``slot`` becomes under a symmetry that leaves the cross below."""
+    sides = frozenset(symmetry.faces[face] for face in slot_sides(slot))
+    return next(other for other in SLOTS if slot_sides(other) == sides)
 
 
 @cache

@@ -72,7 +72,7 @@ def _run_command(chosen: argparse.Namespace) -> int:
 
 def _parser() -> argparse.ArgumentParser:
     from tutor.app.checkup import command as checkup
-    from tutor.app.cli import cases, film, lesson, picture, progress, sheet, turns
+    from tutor.app.cli import cases, explain, film, lesson, picture, progress, sheet, turns
 
     parser = _Parser(
         prog=program(),
@@ -83,7 +83,7 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--lessons", type=Path, metavar="FOLDER", help=words.LESSONS_HELP)
     parser.set_defaults(run=_run_window, command="window")
     commands = parser.add_subparsers(title=words.COMMANDS, metavar="COMMAND", dest="command")
-    for each in (turns, cases, lesson, picture, progress, film, sheet, checkup):
+    for each in (turns, explain, cases, lesson, picture, progress, film, sheet, checkup):
         each.add_to(commands)
     return parser
 

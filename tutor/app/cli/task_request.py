@@ -89,6 +89,11 @@ def _bringing_down(face: Face) -> Rotation:
     return next(rotation for rotation in rotations if rotation.symmetry.faces[face] is Face.D)
 
 
+def read_keep(text: str | None) -> list[str] | None:
+    """The names in a text with commas; None where nothing was written."""
+    return None if text is None else [name.strip() for name in text.split(",") if name.strip()]
+
+
 def read_slot(name: str) -> Slot:
     """The slot of this name. Raises RequestError."""
     if name not in SLOT_NAMES:

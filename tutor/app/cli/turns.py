@@ -10,7 +10,7 @@ from functools import partial
 from typing import Any, BinaryIO, TextIO
 
 from tutor.app.cli.solver import open_solver
-from tutor.app.cli.task_request import RequestError, TaskRequest, request_in_line, task_request
+from tutor.app.cli.task_request import RequestError, TaskRequest, read_keep, request_in_line, task_request
 from tutor.app.cli.words import turns as words
 from tutor.app.cli.words.requests import long_line
 from tutor.coach.feedback import feedback
@@ -51,8 +51,7 @@ def run(chosen: argparse.Namespace) -> int:
             return answer_lines(sys.stdin.buffer, sys.stdout, partial(_answered, solver))
     if chosen.setup is None or chosen.slot is None:
         raise RequestError(words.NOTHING_ASKED)
-    keep = None if chosen.keep is None else [name.strip() for name in chosen.keep.split(",") if name.strip()]
-    asked = task_request(chosen.setup, chosen.slot, keep)
+    asked = task_request(chosen.setup, chosen.slot, read_keep(chosen.keep))
     with open_solver() as solver:
         if chosen.json:
             print(json.dumps(_answered(solver, asked)))

@@ -18,6 +18,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from tutor.coach.words.explain import EXPLAIN_TEXTS
 from tutor.coach.words.hints import HINT_TEXTS
 from tutor.coach.words.names import NAME_TEXTS
 from tutor.coach.words.rail import RAIL_TEXTS
@@ -33,6 +34,7 @@ TEXTS: Mapping[str, tuple[str, ...]] = {
     **WHY_TEXTS,
     **REVIEW_TEXTS,
     **RAIL_TEXTS,
+    **EXPLAIN_TEXTS,
     **SOLVE_TEXTS,
 }
 """Every text by its key."""

@@ -36,6 +36,7 @@ class BookAct(BookCommand, Enum):
 
     TRY = "try the case"
     SHOW_LINE = "show a shortest line"
+    OTHER_WAY = "I know another way"
     ALL_CASES = "all cases"
 
 

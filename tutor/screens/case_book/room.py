@@ -14,8 +14,9 @@ from tutor.screens.case_book.state import PAGE
 from tutor.screens.case_book.view import book_at
 from tutor.screens.practice.commands import TryCase
 from tutor.session import playback
+from tutor.session.answers import Key
 from tutor.session.binding import Shows
-from tutor.session.commands import RoomCommand
+from tutor.session.commands import Act, RoomCommand
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Room, Session, Update, way_to
 from tutor.session.keymap import bindings_of
@@ -59,6 +60,20 @@ class CaseBook(Room):
         """Nobody turns a cube here."""
         return words.only_looking(sign_for(BookAct.TRY, self, bindings_of(session)))
 
+    def writes(self, session: Session) -> bool:
+        """Another way for the case of the page."""
+        return PAGE.of(session) is not None
+
+    def submitted(self, session: Session, now: float) -> Update | None:
+        """Explain the way just written."""
+        page = PAGE.of(session)
+        return None if page is None else (update.explained(session, page), ())
+
+    def needed(self, session: Session) -> tuple[Key, ...]:
+        """The answers that the explanation of another way still waits for."""
+        page = PAGE.of(session) if session.screen == NAME else None
+        return () if page is None or page.other_way is None else page.other_way.keys
+
     def does(self, session: Session, command: RoomCommand, now: float) -> Update:
         """Carry out a command of the book."""
         if not isinstance(command, Own):
@@ -99,7 +114,11 @@ def _act(session: Session, act: BookAct, now: float) -> Update:
         case BookAct.SHOW_LINE:
             line = update.line_shown(session, now)
             return playback.put_on(session, page.attempt, line, now), ()
+        case BookAct.OTHER_WAY if page.other_way is not None:
+            return PAGE.put(session, replace(page, other_way=None)), ()
+        case BookAct.OTHER_WAY:
+            return done(session, Act.WRITE, now)
         case BookAct.ALL_CASES:
-            return PAGE.put(replace(session, demonstration=None), None), ()
+            return update.shut(session), ()
         case _:
             assert_never(act)

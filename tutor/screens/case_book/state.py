@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
+from tutor.screens.parts.explained import AskedSequence
 from tutor.session.holder import Holder
 from tutor.session.state import Attempt
 
@@ -18,6 +19,8 @@ class BookPage:
     slot: Slot
     alignment: int
     attempt: Attempt
+    other_way: AskedSequence | None = None
+    """The way that the learner wrote down, explained in place of the route."""
 
 
 PAGE: Holder[BookPage | None] = Holder("page", None)

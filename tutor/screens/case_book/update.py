@@ -4,18 +4,26 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tutor.coach.explanation import MOST_TURNS
 from tutor.cube.faces import Face, Turn
+from tutor.cube.held_cube import face_turns
+from tutor.cube.merging import merged
+from tutor.cube.notation import NotationError, parse_moves
 from tutor.cube.position import Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.lesson.variation import carried_slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.method.cutting import cut
+from tutor.screens.case_book import words
 from tutor.screens.case_book.state import PAGE, BookPage
+from tutor.screens.parts.explained import asked_sequence
+from tutor.session import writing
 from tutor.session.attempts import case_attempt
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
+from tutor.session.state import Writing
 
 
 def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPage:
@@ -25,7 +33,18 @@ def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPag
 
 def opened(session: Session, case: Case, slot: Slot, alignment: int) -> Session:
     """The book open at a case."""
-    return PAGE.put(replace(session, demonstration=None, notice=""), page_of(session, case, slot, alignment))
+    page = page_of(session, case, slot, alignment)
+    return PAGE.put(_cleared(session), page)
+
+
+def shut(session: Session) -> Session:
+    """The book open at all cases."""
+    return PAGE.put(_cleared(session), None)
+
+
+def _cleared(session: Session) -> Session:
+    """Without what belongs to the page that was open."""
+    return replace(session, demonstration=None, notice="", writing=writing.closed(session.writing))
 
 
 def mirrored(page: BookPage) -> tuple[Case, Slot]:
@@ -40,6 +59,21 @@ def fewest(answer: Answer) -> int:
     """
     tops = (answer.continuation(Turn.of(Face.U, quarters)).to_go for quarters in (1, 2, 3))
     return min(answer.to_go, *tops)
+
+
+def explained(session: Session, page: BookPage) -> Session:
+    """The page with the way just written explained, or with what is wrong with it beside the field."""
+    written = session.writing
+    try:
+        moves = parse_moves(written.text)
+    except NotationError as error:
+        return replace(session, writing=replace(written, error=str(error), error_column=error.column - 1))
+    asked = asked_sequence(page.attempt, 0, moves)
+    if asked is None:
+        fault = words.NO_OTHER_WAY if not merged(face_turns(moves)[0]) else words.too_long(MOST_TURNS)
+        return replace(session, writing=replace(written, error=fault, error_column=None))
+    shown = replace(session, writing=Writing(), demonstration=None)
+    return PAGE.put(shown, replace(page, other_way=asked))
 
 
 def line_shown(session: Session, now: float) -> Demonstration | None:

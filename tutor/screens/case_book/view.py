@@ -12,7 +12,9 @@ from tutor.method.ticks import ticked
 from tutor.screens.case_book import update, words
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.case_book.state import PAGE, BookPage
+from tutor.screens.parts.card import writing_blocks
 from tutor.screens.parts.case_names import case_title, cross_name
+from tutor.screens.parts.explained import explained_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.more import told
@@ -126,7 +128,8 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     return (
         Text(case_title(session, case, slot), TextStyle.HEADING),
         _full_name(case, slot, alignment),
-        *(_words(session, answer) if answer is not None else (Text(words.WORKING, tone=Tone.MUTED),)),
+        *_told(session, shown, answer),
+        *writing_blocks(session, words.WRITE_OTHER_WAY),
         ButtonRow(
             (
                 Button(Act.SHOW_AGAIN, words.SHOW_ROUTE, primary=session.demonstration is None),
@@ -139,6 +142,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
                 Button(OpenCase(mirror.slug, mirror_slot, -alignment % 4), words.MIRROR),
             )
         ),
+        Button(BookAct.OTHER_WAY, words.OTHER_WAY if shown.other_way is None else words.BACK_TO_ROUTE),
         Gap(1),
         Text(words.SLOT, TextStyle.SMALL, Tone.MUTED),
         ButtonRow(slots),
@@ -146,6 +150,13 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
         ButtonRow(tops),
         Button(BookAct.ALL_CASES, words.ALL_CASES),
     )
+
+
+def _told(session: Session, shown: BookPage, answer: Answer | None) -> tuple[Block, ...]:
+    """The case in words, or the learner's own way explained."""
+    if shown.other_way is not None:
+        return explained_blocks(session, shown.other_way)
+    return (Text(words.WORKING, tone=Tone.MUTED),) if answer is None else _words(session, answer)
 
 
 def _words(session: Session, answer: Answer) -> tuple[Block, ...]:

@@ -9,6 +9,7 @@ DESCRIPTION = "See all 41 cases in any slot, mirrored too, played slowly."
 
 # What its own key does; settings files give it another key by this name.
 KEY_TRY = "try the case"
+KEY_OTHER_WAY = "explain another way"
 
 INTRODUCTION = (
     "Each case is one way a pair can lie while the cross and the other pairs are solved. "
@@ -34,6 +35,10 @@ WORKING = "Working out this case …"
 SHOW_ROUTE = "Show the route"
 SHOW_LINE = "Show a shortest line"
 TRY = "Try it"
+OTHER_WAY = "I know another way"
+WRITE_OTHER_WAY = "Write your turns for this case, then press Enter"
+BACK_TO_ROUTE = "Back to the route"
+NO_OTHER_WAY = "These turns come to nothing."
 MIRROR = "Show the mirror image"
 SLOT = "Slot"
 TOP_LAYER = "Top layer"
@@ -77,3 +82,8 @@ def only_looking(key: str) -> str:
     """Why a turn is not made, and what to do instead."""
     pressed = f", or press {key}," if key else ""
     return f"In the book you only look. Choose “{TRY}”{pressed} to turn this cube yourself."
+
+
+def too_long(most: int) -> str:
+    """The way written has too many turns to explain."""
+    return f"Write at most {figured(most, 'turn')}."

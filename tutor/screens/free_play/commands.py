@@ -35,6 +35,7 @@ class FreeAct(FreeCommand, Enum):
     RESET = "take a solved cube"
     SCRAMBLE_ALL = "scramble, cross and all"
     AS_SOLVE = "which pair first"
+    EXPLAIN = "explain my turns"
 
 
 Own = PlayFrom | FreeAct

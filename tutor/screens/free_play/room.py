@@ -13,6 +13,7 @@ from tutor.screens.free_play.state import FREE
 from tutor.screens.free_play.view import free_at
 from tutor.screens.solve.commands import SolveFrom
 from tutor.session import attempts
+from tutor.session.answers import Key
 from tutor.session.binding import Shows
 from tutor.session.commands import Draw, RoomCommand
 from tutor.session.history import History
@@ -101,6 +102,11 @@ class FreePlay(Room):
         """Take it in hand."""
         return update.restarted(session, attempts.held_by_choice(position, session.settings), now)
 
+    def needed(self, session: Session) -> tuple[Key, ...]:
+        """The answers that the explanation of the turns made still waits for."""
+        asked = update.to_explain(session) if session.screen == NAME else None
+        return () if asked is None else asked.keys
+
     def view(self, session: Session, now: float) -> View:
         """All that you see of it."""
         return free_at(session, now)
@@ -119,5 +125,7 @@ def _act(session: Session, act: FreeAct, now: float) -> Update:
             return _asked(session, cross_made=False)
         case FreeAct.AS_SOLVE:
             return done(session, SolveFrom(FREE.of(session).cube), now)
+        case FreeAct.EXPLAIN:
+            return update.explained(session), ()
         case _:
             assert_never(act)

@@ -7,7 +7,8 @@ from dataclasses import replace
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import SLOTS, Slot
 from tutor.screens.free_play import words
-from tutor.screens.free_play.state import FREE
+from tutor.screens.free_play.state import EXPLAINED, FREE
+from tutor.screens.parts.explained import AskedSequence, asked_sequence
 from tutor.session import attempts
 from tutor.session.house import Session
 from tutor.session.state import Attempt
@@ -43,3 +44,22 @@ def restarted(session: Session, cube: HeldCube, now: float) -> Session:
     shown = attempts.at_once(session, free.cube, now)
     attempt = attempts.aimed(Attempt(free.history.restarted(cube)), session.settings.cross)
     return FREE.put(replace(shown, demonstration=None), attempt)
+
+
+def turns_made(attempt: Attempt) -> AskedSequence | None:
+    """The turns made since the pair was chosen, to be explained; None where there are none to explain."""
+    made = attempt.history.entries[attempt.since : attempt.history.cursor]
+    return asked_sequence(attempt, min(attempt.since, attempt.history.cursor), (each.move for each in made))
+
+
+def explained(session: Session) -> Session:
+    """With the turns made explained on the card, or no longer."""
+    made = turns_made(FREE.of(session))
+    shown = EXPLAINED.of(session) == made
+    return EXPLAINED.put(replace(session, demonstration=None), None if shown else made)
+
+
+def to_explain(session: Session) -> AskedSequence | None:
+    """The turns that the card explains: those asked about, as long as they are the turns made."""
+    asked = EXPLAINED.of(session)
+    return asked if asked is not None and asked == turns_made(FREE.of(session)) else None

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from tutor.cube.faces import Face
 from tutor.cube.position import CROSS_EDGES, SLOTS
-from tutor.screens.free_play import words
+from tutor.screens.free_play import update, words
 from tutor.screens.free_play.commands import FreeAct
 from tutor.screens.free_play.state import FREE
 from tutor.screens.parts.card import (
@@ -17,6 +17,7 @@ from tutor.screens.parts.card import (
     verdict_blocks,
     writing_blocks,
 )
+from tutor.screens.parts.explained import explained_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail
@@ -67,7 +68,10 @@ def free_play(session: Session, stage: Stage, rail: Rail | None) -> View:
 def _card(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if session.demonstration is None:
-        blocks += [*_aim(session, attempt), *verdict_blocks(session, attempt), *hint_blocks(session, attempt)]
+        asked = update.to_explain(session)
+        blocks += _aim(session, attempt)
+        blocks += verdict_blocks(session, attempt) if asked is None else explained_blocks(session, asked)
+        blocks += hint_blocks(session, attempt)
     blocks += writing_blocks(session)
     blocks += _buttons(session, attempt)
     return tuple(blocks)
@@ -124,6 +128,7 @@ def _buttons(session: Session, attempt: Attempt) -> tuple[Block, ...]:
                 Button(Act.WRITE, words.WRITE),
             )
         ),
+        _explain_button(session, attempt),
         Button(FreeAct.AS_SOLVE, words.AS_SOLVE, detail=words.AS_SOLVE_DETAIL),
     ]
     return tuple(blocks)
@@ -147,3 +152,9 @@ def _foot(session: Session, attempt: Attempt) -> tuple[Block, ...]:
             )
         ),
     )
+
+
+def _explain_button(session: Session, attempt: Attempt) -> Button:
+    if update.to_explain(session) is not None:
+        return Button(FreeAct.EXPLAIN, words.BACK_TO_VERDICT)
+    return Button(FreeAct.EXPLAIN, words.EXPLAIN, enabled=update.turns_made(attempt) is not None)

@@ -9,6 +9,7 @@ DESCRIPTION = "Any cube, any slot. Undo and redo as often as you like."
 
 # What its own key does; settings files give it another key by this name.
 KEY_SOLVED_CUBE = "a solved cube"
+KEY_EXPLAIN = "explain my turns"
 
 SOLVE_CROSS = "Solve the cross first"
 SLOT = "Slot"
@@ -27,6 +28,8 @@ SCRAMBLE_ALL = "Scramble all"
 SOLVED_CUBE = "Take a solved cube"
 WRITE = "Write moves"
 AS_SOLVE = "Which pair first?"
+EXPLAIN = "Explain my turns"
+BACK_TO_VERDICT = "Back to the verdict"
 AS_SOLVE_DETAIL = "Open this cube in Whole solves."
 
 

@@ -130,3 +130,30 @@ SCREEN_FAILED = "The program cannot show this screen."
 
 TELL_ME_MORE = "Tell me more"
 TELL_ME_LESS = "Tell me less"
+
+# ------------------------------------------------------------------------------------- turns taken apart
+
+EXPLAINING = "Taking your turns apart …"
+AFTERWARDS = "After that"
+
+
+def turns_explained(notation: str) -> str:
+    """The heading of turns that are taken apart."""
+    return f"Your turns: {notation}"
+
+
+def step_turns(step: str, notation: str) -> str:
+    """A step with its turns."""
+    return f"{step} {notation}"
+
+
+def steps_in_row(steps: list[str]) -> str:
+    """The steps of a sequence, each with its turns."""
+    return "  ·  ".join(steps)
+
+
+def turn_explained(notation: str, says: str, *, detour: bool) -> str:
+    """A turn of the sequence, whether it is a Detour, and what it does; the turn is named once."""
+    if says.startswith(f"{notation} ") and not detour:
+        return says
+    return f"{notation}{', a Detour' if detour else ''}: {says}"
