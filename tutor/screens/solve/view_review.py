@@ -103,7 +103,7 @@ def _practice(session: Session, course: Course, reading: SolveReading) -> list[B
     for drill in drills(reading):
         met = drill.sighting
         command = TryCase(met.case.slug, met.slot, met.alignment)
-        name = met.case.short_name(met.slot, cross)
+        name = met.case.short_name(met.slot, cross, met.alignment)
         blocks.append(Button(command, drill_words(drill), detail=words.case(met.case.number, name)))
     return blocks if len(blocks) > 1 else [*blocks, Text(ENGLISH.say("drill.none"), tone=Tone.MUTED)]
 
