@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held_cube import HeldCube, reduced
-from tutor.cube.notation import Axis, NotationError, Rotation, parse_turns
+from tutor.cube.held_cube import HeldCube, first_hold, reduced
+from tutor.cube.notation import NotationError, Rotation, parse_turns, rotations_to
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import Symmetry
 from tutor.method.advice import CrossQuestion, PairsQuestion, PlanQuestion, ProofQuestion
@@ -26,11 +26,6 @@ from tutor.session.playback import put_on
 from tutor.session.state import Attempt, Writing
 from tutor.session.target import Bearing, aim_at, colours_as_held, cross_hold
 from tutor.ui.view import REST_CAMERA
-
-_ROTATIONS = {
-    rotation.symmetry: rotation
-    for rotation in (Rotation(axis, quarters) for axis in Axis for quarters in (1, 2, 3))
-}
 
 
 class SolveStand(Enum):
@@ -94,8 +89,7 @@ def in_hand(session: Session) -> SolvePlay | None:
 def begun(session: Session, cube: HeldCube, scramble: str, now: float) -> Session:
     """The session with a solve from a cube, turned to have the cross at the bottom."""
     cross = session.settings.cross
-    held = cube.rotated(cross_hold(cube, cross))
-    solve = SolvePlay(Attempt(History(held)), cross, scramble, now)
+    solve = SolvePlay(Attempt(History(cube.held_for(cross))), cross, scramble, now)
     shown = attempts.at_once(session, cube, now)
     return SOLVE.put(
         replace(shown, demonstration=None, writing=Writing(), notice="", camera=REST_CAMERA), solve
@@ -259,8 +253,10 @@ def cross_chosen(session: Session, command: ChooseCross, now: float) -> Session:
         return session
     attempt = replace(solve.attempt, aim=None, since=solve.attempt.history.cursor, rung=0)
     session = SOLVE.put(session, replace(solve, cross=Face(command.colour), attempt=attempt))
-    hold = cross_hold(attempt.cube, Face(command.colour))
-    return attempts.make(session, _ROTATIONS[hold], now) if hold in _ROTATIONS else session
+    there = first_hold(Face(command.colour)) @ attempt.cube.viewpoint.inverse
+    for rotation in rotations_to(there):
+        session = attempts.make(session, rotation, now)
+    return session
 
 
 def turns_shown(session: Session, command: ShowTurns, now: float) -> Session:
