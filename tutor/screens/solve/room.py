@@ -159,7 +159,8 @@ class SolveRoom(Room):
         if not self.choosing(session):
             return None
         bearing = None if session.demonstration is not None else solving.cheapest_bearing(session)
-        return stage if bearing is None else marked(stage, bearing)
+        # Every pair is to be compared here, so that nothing is dimmed.
+        return stage if bearing is None else replace(marked(stage, bearing), dimmed=frozenset())
 
     def title(self, session: Session) -> str:
         """The title of one solve."""
