@@ -6,7 +6,7 @@ from render.layout.boxes import Box, Ink, Line, Rect, Sign
 from render.paint.painter import CLEAR, Painter
 from render.text.typesetting import TextSetting, font, width
 from render.theme import Colour
-from tutor.cube.sticker_text import COLOUR_LETTERS
+from tutor.cube.words import COLOUR_LETTERS
 from tutor.ui.view import HIDDEN
 
 _LIGHT = 0.18

@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image, ImageDraw, ImageFont
 
-from tutor.cube.sticker_text import COLOUR_LETTERS
+from tutor.cube.words import COLOUR_LETTERS
 
 CELL = 128
 """Pixels to a side of a letter's cell."""
