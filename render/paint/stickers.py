@@ -6,7 +6,8 @@ from render.layout.boxes import Box, Ink, Line, Rect, Sign
 from render.paint.painter import CLEAR, Painter
 from render.text.typesetting import TextSetting, font, width
 from render.theme import Colour
-from tutor.ui.view import HIDDEN, Face
+from tutor.cube.words import COLOUR_LETTERS
+from tutor.ui.view import HIDDEN
 
 _LIGHT = 0.18
 """Stickers lighter than this (relative luminance) have dark letters, as on the stage."""
@@ -35,7 +36,7 @@ def _letter(painter: Painter, rect: Rect, colour: int, ink: Colour) -> None:
     if colour == HIDDEN or not painter.look.letters:
         return
     style = font(TextSetting.STRONG, _LETTER * rect.height / 16.0, painter.ratio)
-    name = Face(colour).name
+    name = COLOUR_LETTERS[painter.look.arrangement[colour]]
     x = rect.x + (rect.width - width(style, name)) / 2
     y = rect.y + (rect.height - style.line_height) / 2 + style.baseline
     painter.text(Line(x, y, name, style), ink)

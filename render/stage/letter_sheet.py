@@ -1,4 +1,4 @@
-"""A small sheet with the six face letters for stickers."""
+"""A small sheet with the letters of the six colours, for stickers."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image, ImageDraw, ImageFont
 
-from tutor.ui.view import Face
+from tutor.cube.words import COLOUR_LETTERS
 
 CELL = 128
 """Pixels to a side of a letter's cell."""
@@ -20,11 +20,12 @@ CELL = 128
 def letter_sheet() -> npt.NDArray[np.uint8]:
     """How much of each pixel is covered by ink, shape (CELL, 6 * CELL), first row at the top."""
     font_file = files("font_source_sans_pro").joinpath("files", "SourceSansPro-Semibold.ttf")
-    sheet = Image.new("L", (CELL * len(Face), CELL), 0)
+    sheet = Image.new("L", (CELL * len(COLOUR_LETTERS), CELL), 0)
     draw = ImageDraw.Draw(sheet)
     with font_file.open("rb") as stream:
-        font = ImageFont.truetype(BytesIO(stream.read()), round(CELL * 0.72))
-        for face in Face:
-            middle = (CELL * (int(face) + 0.5), CELL * 0.5 + CELL * 0.235)
-            draw.text(middle, face.name, fill=255, font=font, anchor="ms")
+        font = ImageFont.truetype(BytesIO(stream.read()), round(CELL * 0.86))
+        for colour, letter in enumerate(COLOUR_LETTERS):
+            # Small letters, as in the text of a cube: turns are named by capitals, which none of these is.
+            middle = (CELL * (colour + 0.5), CELL * 0.5 + CELL * 0.19)
+            draw.text(middle, letter, fill=255, font=font, anchor="ms")
     return np.array(sheet)

@@ -30,6 +30,8 @@ class StickerPalette(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     """Letters on light stickers."""
     letter_light: Colour
     """Letters on dark stickers."""
+    letters: tuple[int, ...] = (0, 1, 2, 3, 4, 5)
+    """Whose colour's letter each has, in the order of Face."""
 
     @property
     def stickers(self) -> tuple[Colour, ...]:
@@ -40,9 +42,8 @@ class StickerPalette(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
         """The same colours on other faces: ``arrangement`` has, in the order of Face, where each is from."""
         names = ("U", "D", "L", "R", "F", "B")
         stickers = self.stickers
-        return msgspec.structs.replace(
-            self, **{name: stickers[source] for name, source in zip(names, arrangement, strict=True)}
-        )
+        moved = {name: stickers[source] for name, source in zip(names, arrangement, strict=True)}
+        return msgspec.structs.replace(self, letters=tuple(arrangement), **moved)
 
 
 def _decode(kind: type[object], value: object) -> Colour:

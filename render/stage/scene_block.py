@@ -16,7 +16,7 @@ from render.stage.mirrors import mirrors
 from render.stage.palette import StickerPalette, to_linear
 from render.stage.sight import Sight
 from render.theme import StageTheme
-from tutor.ui.view import HIDDEN, Camera, Stage
+from tutor.ui.view import Camera, Stage
 
 SCENE: np.dtype[Any] = np.dtype(
     [
@@ -70,15 +70,20 @@ def _sticker_colours(numbers: tuple[int, ...], palette: StickerPalette, theme: S
 def sticker_rows(stage: Stage, palette: StickerPalette, theme: StageTheme) -> Array:
     """Colour and letter of the 54 stickers, shape (54, 4): linear light, and the letter's number or -1."""
     colours = _sticker_colours(stage.colours, palette, theme)
-    letters = np.array(stage.colours, dtype=np.float64)
+    letters = _letters(stage.colours, palette)
     if stage.crossfade is not None:
         mix = float(np.clip(stage.crossfade_mix, 0.0, 1.0))
         colours = (1.0 - mix) * _sticker_colours(stage.crossfade, palette, theme) + mix * colours
-        letters = letters if mix >= 0.5 else np.array(stage.crossfade, dtype=np.float64)
+        letters = letters if mix >= 0.5 else _letters(stage.crossfade, palette)
     dimmed = _mask(stage.dimmed)[_CUBIES, None]
     colours = np.where(dimmed, dimmed_greys(colours, theme), colours)
-    letters[letters == HIDDEN] = NO_LETTER
     return np.concatenate([colours, letters[:, None]], axis=1)
+
+
+def _letters(numbers: tuple[int, ...], palette: StickerPalette) -> Array:
+    """The number of each sticker's letter, that of its colour; hidden stickers have none."""
+    table = np.array([*palette.letters, NO_LETTER], dtype=np.float64)
+    return np.asarray(table[np.array(numbers)])
 
 
 def dimmed_greys(colours: Array, theme: StageTheme) -> Array:

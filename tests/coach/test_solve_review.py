@@ -20,6 +20,7 @@ from tutor.coach.solve_review import (
     read_solve,
 )
 from tutor.coach.solve_review_sentences import (
+    cross_slip_words,
     drill_words,
     leg_name,
     lost_words,
@@ -31,9 +32,11 @@ from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.random_position import random_position
+from tutor.method.answer import answer
 from tutor.method.continuations import Verdict
 from tutor.method.lines import to_go
 from tutor.method.plan import in_order
+from tutor.method.terms import Step
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -166,10 +169,12 @@ def test_what_is_worth_practising_is_the_case_in_which_turns_were_lost(solver: S
     # One pair in its slot taken out by R U R': the way back is R U' R', begun here with a wrong turn.
     start = SOLVED.after(parse_turns("R U R'"))
     reading = read_solve(solver, SolveQuestion(start, parse_turns("R U U2 R'")))
-    (drill,) = drills(reading, ())
+    (drill,) = drills(reading)
     assert drill.lost == 1
     assert drill.slip is SlipKind.WRONG_WAY
-    assert drill_words(drill) == "One extra turn: a layer turned the wrong way or too far"
+    # After R the two match, as R U R' turned them out joined: what is left is Insert (design, Steps).
+    assert drill.step is Step.INSERT
+    assert drill_words(drill) == "One extra turn in Insert: a layer turned the wrong way or too far"
     case = drill.sighting
     shown = case.case.position(case.slot, case.alignment)
     task = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
@@ -187,18 +192,34 @@ def test_at_most_three_things_to_practise_are_named_the_costliest_first(
         for leg in reversed(legs(solve.position, solve.turns)):
             if leg.slots:
                 astray = with_detour(astray, leg.end - 1)
-        found = drills(read_solve(solver, astray), ())
+        found = drills(read_solve(solver, astray))
         assert len(found) <= 3
         assert [drill.lost for drill in found] == sorted((drill.lost for drill in found), reverse=True)
 
 
-def test_a_case_that_took_long_is_worth_practising_too(solver: Solver) -> None:
+def test_where_no_turn_was_lost_nothing_is_worth_practising(solver: Solver) -> None:
     start = SOLVED.after(parse_turns("R U R'"))
-    reading = read_solve(solver, SolveQuestion(start, parse_turns("R U' R'")))
-    assert drills(reading, ()) == ()
-    (drill,) = drills(reading, (Pause(1, 6.0),))
-    assert (drill.lost, drill.seconds) == (0, 6.0)
-    assert drill_words(drill) == "A pause of 6.0 s"
+    assert drills(read_solve(solver, SolveQuestion(start, parse_turns("R U' R'")))) == ()
+
+
+def test_turns_lost_in_the_cross_are_among_the_slips(solver: Solver) -> None:
+    # F D takes the cross apart and D' F' mends it: two turns, made here in four.
+    reading = read_solve(solver, SolveQuestion(SOLVED.after(parse_turns("F D")), parse_turns("D' L L' F'")))
+    assert reading.lost_in_cross == 2
+    assert cross_slip_words(reading.lost_in_cross) == "Extra turns in the cross: two"
+
+
+def test_a_turn_keeps_the_verdict_of_the_pair_it_was_made_for(solver: Solver) -> None:
+    # Two pairs out: R U2 R' for the front right, L' U' L for the front left. To begin with the one does not
+    # help the other.
+    start = SOLVED.after(parse_turns("R U2 R' L' U' L"))
+    turns = parse_turns("L' U L R U2 R'")
+    chosen = Task.at(start, Slot.FR)
+    plain = read_solve(solver, SolveQuestion(start, turns)).turns[0]
+    made_for = read_solve(solver, SolveQuestion(start, turns, (chosen, *[None] * 5))).turns[0]
+    verdict = answer(solver, start, chosen).continuation(turns[0]).verdict
+    assert made_for.verdict is verdict
+    assert (plain.verdict, verdict) == (Verdict.OPTIMAL, Verdict.DETOUR)
 
 
 def test_pauses_are_gaps_between_turns_and_the_first_turn_has_none() -> None:

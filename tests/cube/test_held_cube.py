@@ -7,10 +7,10 @@ from hypothesis import strategies as st
 
 from tutor.cube.faces import FACES, TURNS, Face, Turn
 from tutor.cube.geometry import FACE_OF_NORMAL, NORMALS, STICKER_AT, STICKERS, apply_matrix, quarter_matrix
-from tutor.cube.held_cube import HeldCube, face_turns, holds, length, reduced
+from tutor.cube.held_cube import HeldCube, face_turns, length, reduced
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn, parse_moves
 from tutor.cube.position import SOLVED
-from tutor.cube.symmetry import IDENTITY, ROTATIONS
+from tutor.cube.symmetry import IDENTITY
 
 QUARTERS = st.sampled_from((1, 2, 3))
 rotations = st.builds(Rotation, st.sampled_from(list(Axis)), QUARTERS)
@@ -93,10 +93,3 @@ def test_after_a_rotation_faces_are_named_as_held() -> None:
 def test_white_down_and_green_in_front_is_the_first_hold() -> None:
     assert HeldCube().viewpoint == IDENTITY
     assert HeldCube().colours == tuple(face for face in FACES for _ in range(9))
-
-
-@pytest.mark.parametrize("down", FACES)
-def test_a_face_comes_down_in_four_ways(down: Face) -> None:
-    found = holds(down)
-    assert len(set(found)) == 4
-    assert all(rotation in ROTATIONS and rotation.faces[down] is Face.D for rotation in found)

@@ -106,8 +106,9 @@ def test_short_names_are_unique_in_every_slot(slot: Slot) -> None:
     assert len({case.short_name(slot) for case in CASES}) == 41
 
 
+@pytest.mark.parametrize("alignment", ALIGNMENTS)
 @pytest.mark.parametrize("slot", SLOTS)
-def test_a_short_name_says_what_the_stickers_show(slot: Slot) -> None:
+def test_a_short_name_says_what_the_stickers_show(slot: Slot, alignment: int) -> None:
     """Read from the 54 stickers alone, by the faces that they touch."""
     towards = {
         Face.U: "up",
@@ -118,17 +119,27 @@ def test_a_short_name_says_what_the_stickers_show(slot: Slot) -> None:
         Face.R: "right",
     }
     for case in CASES:
-        if case.family is not Family.BOTH_ON_TOP:
-            continue
-        position = case.position(slot)
+        position = case.position(slot, alignment)
         shown = faces_shown(position)
+        name = case.short_name(slot, "yellow", alignment)
         corner = CORNER_STICKERS[position.corners[slot.corner] // 3 * 3 :][:3]
         edge = EDGE_STICKERS[position.edges[slot.edge] // 2 * 2 :][:2]
         points = next(STICKERS[sticker][1] for sticker in corner if shown[sticker] is Face.D)
-        side = next(STICKERS[sticker][1] for sticker in edge if STICKERS[sticker][1] is not Face.U)
+        sides = [STICKERS[sticker][1] for sticker in edge if STICKERS[sticker][1] is not Face.U]
+        assert f"yellow {towards[points]}" in name
+        corner_up = Face.U in {STICKERS[sticker][1] for sticker in corner}
+        if case.family in (Family.CORNER_ON_TOP, Family.BOTH_IN_SLOT):
+            # In its slot the edge is the right way round where each sticker is on its own colour's side.
+            straight = all(shown[sticker] is STICKERS[sticker][1] for sticker in edge)
+            assert name.endswith("right way round" if straight else "turned over")
+            assert name.startswith("yellow" if corner_up else "both in slot, yellow")
+            continue
+        assert f", edge {towards[sides[0]]}" in name
+        if case.family is Family.EDGE_ON_TOP:
+            assert name == f"corner in slot, yellow {towards[points]}, edge {towards[sides[0]]}"
+            continue
         tops = {shown[sticker] for sticker in (*corner, *edge) if STICKERS[sticker][1] is Face.U}
-        name = case.short_name(slot, "yellow")
-        assert name.startswith(f"yellow {towards[points]}, edge {towards[side]}, ")
+        assert name.startswith(f"yellow {towards[points]}, edge {towards[sides[0]]}, ")
         if points is not Face.U:
             assert name.endswith(f"tops {'alike' if len(tops) == 1 else 'different'}")
 

@@ -16,7 +16,7 @@ from tests.screens.practice.practice_views import practice_views
 from tests.screens.progress.progress_views import progress_views
 from tests.screens.solve.solve_views import solve_views
 from tests.session.names import action_name, actions_in, command_of
-from tests.session.pilot import Pilot, Reading
+from tests.session.pilot import Pilot, Reading, all_blocks
 from tutor.coach.guidance import Help
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
@@ -25,11 +25,15 @@ from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.practice.commands import TryCase
+from tutor.screens.solve.state import SOLVE
 from tutor.screens.table import SCREENS
-from tutor.session.commands import Act
+from tutor.session.commands import Act, Quit, SaveSettings
+from tutor.session.house import Session
 from tutor.session.keys import sign_for, table
 from tutor.session.saving_commands import NotSaved
+from tutor.session.update import update
 from tutor.solver.search import Solver
+from tutor.ui.focus import main_button
 from tutor.ui.inputs import Modifier
 from tutor.ui.view import Look, View
 
@@ -45,13 +49,20 @@ def lessons(solver: Solver) -> dict[str, Lesson]:
 
 
 @pytest.fixture(scope="module")
+def walk(solver: Solver, lessons: dict[str, Lesson]) -> dict[str, tuple[View, Session]]:
+    """The screens that one walk through the program leads to, each with its session."""
+    pilot = Pilot(solver, lessons)
+    return {name: (view, pilot.session) for name, view in screens(pilot)}
+
+
+@pytest.fixture(scope="module")
 def views(
-    solver: Solver, lessons: dict[str, Lesson], tmp_path_factory: pytest.TempPathFactory
+    solver: Solver, walk: dict[str, tuple[View, Session]], tmp_path_factory: pytest.TempPathFactory
 ) -> dict[str, View]:
     sitting = practice_views(solver, tmp_path_factory.mktemp("club"), tmp_path_factory.mktemp("nobody"))
     solves = solve_views(solver, tmp_path_factory.mktemp("solves"))
     progress = progress_views(solver, tmp_path_factory.mktemp("progress"))
-    return dict(screens(Pilot(solver, lessons))) | dict(sitting) | dict(progress) | dict(solves)
+    return {name: view for name, (view, _) in walk.items()} | dict(sitting) | dict(progress) | dict(solves)
 
 
 def screens(pilot: Pilot) -> Iterator[tuple[str, View]]:
@@ -177,6 +188,54 @@ def test_whatever_has_a_key_shows_it_on_its_button(views: dict[str, View]) -> No
                 assert button.key, (name, button.label, sign)
                 seen.add(button.action)
     assert {Act.HINT, Act.UNDO, Act.SHOW_AGAIN, Act.STEP_ON, Act.HELP, BookAct.TRY} <= seen
+
+
+def test_enter_presses_the_main_button_of_every_screen(views: dict[str, View]) -> None:
+    """Nothing is louder on a screen than its main button, so that is what Enter means (common practice)."""
+    with_one = 0
+    for name, view in views.items():
+        main = [button for button in Reading(view).buttons if button.primary and button.enabled]
+        if view.overlay:
+            main = [button for button in main if button in all_blocks(view.overlay)]
+        elif view.rail is not None:
+            main += [button for button in view.rail.controls if button.primary]
+        found = main_button(view)
+        assert found == (main[0] if main else None), name
+        if found is not None:
+            with_one += 1
+            assert found.key, name  # whatever key it shows, one of them presses it
+    assert with_one > 40
+
+
+def test_enter_presses_the_main_button_in_the_application(pilot: Pilot) -> None:
+    pilot.press("open:SOLVE")
+    pilot.key("enter")
+    pilot.settle()
+    assert SOLVE.of(pilot.session) is not None
+    pilot.press("open:CASE_BOOK")
+    pilot.press(action_name(OpenCase(CASES[5].slug)))
+    pilot.settle()
+    pilot.key("enter")
+    assert pilot.session.demonstration is not None
+    pilot.press("open:PRACTICE")
+    pilot.key("enter")
+    assert Reading(pilot.view).texts
+    pilot.key("f1")
+    pilot.key("enter")
+    assert not pilot.view.overlay
+
+
+def test_where_there_is_no_main_button_enter_changes_nothing(walk: dict[str, tuple[View, Session]]) -> None:
+    without = 0
+    for name, (view, session) in walk.items():
+        if main_button(view) is not None or session.writing.open:
+            continue
+        without += 1
+        after, effects = update(session, Act.ENTER, 1000.0)
+        assert after.screen == session.screen, name
+        assert after.attempt == session.attempt, name
+        assert not any(isinstance(effect, Quit | SaveSettings) for effect in effects), name
+    assert without > 10
 
 
 def test_scenes_of_every_kind_are_among_them(views: dict[str, View], lessons: dict[str, Lesson]) -> None:

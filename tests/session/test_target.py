@@ -2,11 +2,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import FACES, TURNS, Face, Turn
-from tutor.cube.held_cube import HeldCube
+from tutor.cube.held_cube import HeldCube, first_hold
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.cube.symmetry import ROTATIONS, Symmetry
-from tutor.session.attempts import first_hold
 from tutor.session.target import aim_at, colours_as_held
 
 rotations = st.sampled_from(ROTATIONS)

@@ -66,7 +66,7 @@ from tutor.session.settings import Settings
 from tutor.session.translate import command_for
 from tutor.session.update import update
 from tutor.ui.action import Action
-from tutor.ui.focus import Walk, pressable, walked
+from tutor.ui.focus import Walk, main_button, pressable, walked
 from tutor.ui.inputs import Input
 from tutor.ui.view import View
 
@@ -156,14 +156,19 @@ class Application:
             case Walk.PRESS | EditKey.SUBMIT:
                 focus = self._focused()
                 pressed = None if focus is None else as_command(focus)
-                if pressed is None or (command is EditKey.SUBMIT and pressed is Act.WRITE):
-                    return Act.ENTER if command is Walk.PRESS else command
-                return pressed
+                if command is EditKey.SUBMIT and pressed in (None, Act.WRITE):
+                    return command
+                return pressed or self._main_command()
             case Act.CLOSE if self._first_to_let_go():
                 self.focus = None
                 return None
             case _:
                 return command
+
+    def _main_command(self) -> Command:
+        """What the main button of the screen does; where there is none, to go on."""
+        button = main_button(self.view(self.services.clock())[0])
+        return (button and as_command(button.action)) or Act.ENTER
 
     def _focused(self) -> Action | None:
         """What has the focus on the screen as it is."""

@@ -21,6 +21,7 @@ from tutor.method.answer import answer
 from tutor.method.cases import CaseSighting, case_of
 from tutor.method.continuations import Verdict
 from tutor.method.lines import fewest_together, shortest_lines
+from tutor.method.terms import Step
 from tutor.solver.cross import CrossSolver
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -36,10 +37,14 @@ DRILLS = 3
 
 @dataclass(frozen=True, slots=True)
 class SolveQuestion:
-    """How well was a solve done? The position it began from, cross down, and its turns in that frame."""
+    """How well was a solve done? The position it began from, cross down, and its turns in that frame.
+
+    ``tasks`` says, for each turn, which pair it was made for: None for the cross, and where nobody chose.
+    """
 
     position: Position
     turns: tuple[Turn, ...]
+    tasks: tuple[Task | None, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +95,7 @@ class LegReading:
 
 @dataclass(frozen=True, slots=True)
 class TurnReading:
-    """A turn judged: what it lost (0 to 2), its slip if it was one, and the case it was made in.
+    """A turn judged: what it lost (0 to 2), its slip if it was one, and the step and case it was made in.
 
     ``sighting`` is the case at the latest position before it, within its leg, at which all was settled; or
     the first after it, when a piece had to be brought out of another slot before.
@@ -99,6 +104,7 @@ class TurnReading:
     verdict: Verdict
     lost: int
     slip: SlipKind | None = None
+    step: Step | None = None
     sighting: CaseSighting | None = None
 
 
@@ -108,6 +114,11 @@ class SolveReading:
 
     legs: tuple[LegReading, ...]
     turns: tuple[TurnReading, ...]
+
+    @property
+    def lost_in_cross(self) -> int:
+        """Turns of the cross beyond the fewest."""
+        return sum(each.lost for each in self.legs if each.leg.cross)
 
     @property
     def slips(self) -> tuple[tuple[SlipKind, int], ...]:
@@ -126,11 +137,11 @@ class Pause:
 
 @dataclass(frozen=True, slots=True)
 class Drill:
-    """A case worth practising: the turns lost in it, the seconds waited in it, and the slip made most."""
+    """A case worth practising: the turns lost in it, the step that lost most, and the slip made most."""
 
     sighting: CaseSighting
     lost: int
-    seconds: float
+    step: Step | None
     slip: SlipKind | None
 
 
@@ -179,12 +190,10 @@ def read_solve(solver: Solver, question: SolveQuestion) -> SolveReading:
             break
         if leg.cross:
             read.append(_cross_leg(CrossSolver(solver.tables), reached[leg.begin], leg))
-            judge = _judged_for_cross
+            judged += _judged_for_cross(solver, reached, question.turns, leg)
         else:
             read.append(_pair_leg(solver, reached[leg.begin], leg))
-            judge = _judged_for_pair
-        last = min(leg.end, MOST_JUDGED)
-        judged += judge(solver, reached, question.turns, leg)[: max(0, last - leg.begin)]
+            judged += _judged_for_pairs(solver, reached, question, leg)
     return SolveReading(tuple(read), tuple(judged))
 
 
@@ -212,23 +221,35 @@ def _judged_for_cross(
     return judged
 
 
-def _judged_for_pair(
-    solver: Solver, reached: Sequence[Position], turns: Sequence[Turn], leg: Leg
+def _judged_for_pairs(
+    solver: Solver, reached: Sequence[Position], question: SolveQuestion, leg: Leg
 ) -> list[TurnReading]:
     judged: list[TurnReading] = []
     sighting: CaseSighting | None = None
     for index in range(leg.begin, min(leg.end, MOST_JUDGED)):
-        position, turn = reached[index], turns[index]
-        sighting = case_of(position, leg.task) or sighting
-        before = answer(solver, position, leg.task)
-        # Only the kind of a slip is wanted here, so that any colour words will do.
-        change = Change(position, leg.task, turn, COLOUR_NAMES)
-        made = Made(before, change)
-        found = slips(made)
-        lost = made.lost if len(leg.slots) == 1 else made.own.cost
-        judged.append(TurnReading(made.own.verdict, lost, found[0].kind if found else None, sighting))
+        position, task = reached[index], _task_at(question, reached[index], index, leg)
+        sighting = case_of(position, task) or sighting
+        judged.append(_judged_for(solver, position, task, question.turns[index], leg, sighting))
     first = next((turn.sighting for turn in judged if turn.sighting is not None), None)
     return [turn if turn.sighting is not None else replace(turn, sighting=first) for turn in judged]
+
+
+def _task_at(question: SolveQuestion, position: Position, index: int, leg: Leg) -> Task:
+    """The pair that a turn was made for: the one chosen then, else the one that its leg solved."""
+    chosen = question.tasks[index] if index < len(question.tasks) else None
+    return leg.task if chosen is None or chosen.done(position) else chosen
+
+
+def _judged_for(
+    solver: Solver, position: Position, task: Task, turn: Turn, leg: Leg, sighting: CaseSighting | None
+) -> TurnReading:
+    before = answer(solver, position, task)
+    # Only the kind of a slip is wanted here, so that any colour words will do.
+    made = Made(before, Change(position, task, turn, COLOUR_NAMES))
+    found = slips(made)
+    lost = made.lost if len(leg.slots) == 1 else made.own.cost
+    kind = found[0].kind if found else None
+    return TurnReading(made.own.verdict, lost, kind, before.step, sighting)
 
 
 # ------------------------------------------------------------------------------------- time and practice
@@ -244,23 +265,23 @@ def pauses(times: Sequence[float]) -> tuple[Pause, ...]:
     return tuple(sorted(long, key=lambda pause: -pause.seconds)[:PAUSES_TOLD])
 
 
-def drills(reading: SolveReading, waited: Sequence[Pause]) -> tuple[Drill, ...]:
-    """The most useful things to practise: cases in which most turns were lost, then most time was."""
+def drills(reading: SolveReading) -> tuple[Drill, ...]:
+    """The most useful things to practise: the cases in which most turns were lost."""
     met: dict[str, CaseSighting] = {}
-    lost: dict[str, int] = {}
-    seconds: dict[str, float] = {}
+    lost: dict[str, Counter[Step | None]] = {}
     kinds: dict[str, Counter[SlipKind]] = {}
-    gaps = {pause.index: pause.seconds for pause in waited}
-    for index, turn in enumerate(reading.turns):
-        if turn.sighting is None or not (turn.lost or index in gaps):
+    for turn in reading.turns:
+        if turn.sighting is None or not turn.lost:
             continue
         slug = turn.sighting.case.slug
         met.setdefault(slug, turn.sighting)
-        lost[slug] = lost.get(slug, 0) + turn.lost
-        seconds[slug] = seconds.get(slug, 0.0) + gaps.get(index, 0.0)
+        lost.setdefault(slug, Counter())[turn.step] += turn.lost
         kinds.setdefault(slug, Counter()).update([turn.slip] if turn.slip is not None else [])
-    order = sorted(met, key=lambda slug: (-lost[slug], -seconds[slug]))[:DRILLS]
-    return tuple(Drill(met[slug], lost[slug], seconds[slug], _most(kinds[slug])) for slug in order)
+    order = sorted(met, key=lambda slug: -lost[slug].total())[:DRILLS]
+    return tuple(
+        Drill(met[slug], lost[slug].total(), lost[slug].most_common(1)[0][0], _most(kinds[slug]))
+        for slug in order
+    )
 
 
 def _most(kinds: Counter[SlipKind]) -> SlipKind | None:

@@ -80,6 +80,11 @@ def slip_words(kind: SlipKind, count: int) -> str:
     return capitalised(ENGLISH.say("slip_kind.times", kind=kind_words(kind), times=times_words(count)))
 
 
+def cross_slip_words(lost: int) -> str:
+    """How many turns the cross took beyond the fewest."""
+    return ENGLISH.say("slip_kind.cross", count=number(lost))
+
+
 def times_words(count: int) -> str:
     """How often, for instance ``once``."""
     if count == 1:
@@ -89,9 +94,9 @@ def times_words(count: int) -> str:
 
 def drill_words(drill: Drill) -> str:
     """Why a case is worth practising."""
-    if not drill.lost:
-        return ENGLISH.say("drill.paused", seconds=time_words(drill.seconds))
     extra = capitalised(counted(drill.lost, "extra turn"))
+    if drill.step is not None:
+        extra = ENGLISH.say("drill.in_step", extra=extra, step=drill.step.value.capitalize())
     if drill.slip is None:
-        return ENGLISH.say("drill.lost", extra=extra)
+        return extra
     return ENGLISH.say("drill.slipped", extra=extra, kind=kind_words(drill.slip))

@@ -12,9 +12,10 @@ from tutor.coach.sight import SpokenPosition, place_cubie
 from tutor.counting import counted, number
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import EDGE_FACES
-from tutor.cube.position import CROSS_EDGES, Position, Slot
+from tutor.cube.position import CROSS_EDGES, SLOTS, Position, Slot
 from tutor.method.advice import PROOF_SECONDS, CrossReading, PairsReading, PlanReading, Proof
 from tutor.method.continuations import Verdict
+from tutor.method.pairs import both_on_top, pair_locations
 from tutor.method.plan import PairCost, Trait
 from tutor.method.savings import SavedTurns, SavingKind
 from tutor.solver.task import Task
@@ -193,6 +194,29 @@ def _whereabouts(key: str, sight: SpokenPosition) -> Phrase:
             edge_place=sight.place(Piece.EDGE),
         )
     )
+
+
+def pair_reason(position: Position, cost: PairCost) -> str:
+    """The one thing about a pair that says most: where its two pieces are."""
+    corner, edge = pair_locations(position, cost.slot)
+    if both_on_top(position, cost.slot):
+        seen = (trait for trait in (Trait.MADE, Trait.TOUCHING) if trait in cost.traits)
+        return ENGLISH.say(f"reason.{next(seen, Trait.BOTH_ON_TOP).name.lower()}")
+    low_corner = next((slot for slot in SLOTS if slot.corner == corner // 3), None)
+    low_edge = next((slot for slot in SLOTS if slot.edge == edge // 2), None)
+    if low_corner is None:
+        return _in_slot("edge", low_edge, cost.slot)
+    if low_edge is None:
+        return _in_slot("corner", low_corner, cost.slot)
+    return _in_slot("both", low_corner, cost.slot) if low_corner is low_edge else ENGLISH.say("reason.split")
+
+
+def _in_slot(what: str, found: Slot | None, own: Slot) -> str:
+    if found is None:
+        raise ValueError("with the cross solved, what is not on top is in a slot")
+    if found is own:
+        return ENGLISH.say(f"reason.own_{what}")
+    return ENGLISH.say(f"reason.{what}", slot=slot_words(found))
 
 
 def pair_why(cost: PairCost) -> str:

@@ -40,6 +40,10 @@ class HeldCube:
             cube = cube.moved(move)
         return cube
 
+    def held_for(self, cross: Face) -> HeldCube:
+        """The same cube held as it always is for this cross colour."""
+        return self.rotated(first_hold(cross) @ self.viewpoint.inverse)
+
     def rotated(self, rotation: Symmetry) -> HeldCube:
         """The same cube held another way."""
         return HeldCube(self.position.carried(rotation), rotation @ self.viewpoint)
@@ -94,7 +98,9 @@ def face_turns(moves: Iterable[Move]) -> tuple[tuple[Turn, ...], Symmetry]:
     return tuple(turns), viewpoint
 
 
-def holds(down: Face) -> tuple[Symmetry, ...]:
-    """The four rotations that bring the face ``down`` to the bottom."""
-    sides = [face for face in FACES if face not in (down, down.opposite)]
-    return tuple(rotation_with(down, side) for side in sides)
+def first_hold(cross: Face) -> Symmetry:
+    """The one viewpoint for a cross colour, which is down; the usual front stays in front where it can."""
+    if cross is Face.D:
+        return IDENTITY
+    front = next(face for face in (Face.F, *FACES) if face not in (cross, cross.opposite))
+    return rotation_with(cross, front)

@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from tutor.cube import words
 from tutor.cube.faces import SUFFIXES, Face, Turn
-from tutor.cube.symmetry import Symmetry, quarter_about
+from tutor.cube.symmetry import IDENTITY, Symmetry, quarter_about
 
 PRIMES = "'’‘′ʹ´`＇"
 """Characters understood as a prime; the first is the one written."""
@@ -96,6 +96,24 @@ class Rotation:
     def symmetry(self) -> Symmetry:
         """What the rotation does to the cube as held."""
         return quarter_about(Face(self.axis), self.quarters)
+
+
+def rotations_to(symmetry: Symmetry) -> tuple[Rotation, ...]:
+    """The fewest rotations of the whole cube, two at most, that bring it about; it must be no reflection."""
+    single = tuple(Rotation(axis, quarters) for axis in Axis for quarters in (1, 2, 3))
+    ways: tuple[tuple[Rotation, ...], ...] = (
+        (),
+        *((one,) for one in single),
+        *((one, two) for one in single for two in single),
+    )
+    return next(way for way in ways if _together(way) == symmetry)
+
+
+def _together(rotations: tuple[Rotation, ...]) -> Symmetry:
+    reached = IDENTITY
+    for rotation in rotations:
+        reached = rotation.symmetry @ reached
+    return reached
 
 
 def _check_quarters(quarters: int) -> None:

@@ -21,10 +21,9 @@ from collections.abc import Sequence
 
 from tutor.cube import words
 from tutor.cube.faces import FACES, Face
-from tutor.cube.stickers import COLOUR_NAMES
+from tutor.cube.words import COLOUR_LETTERS as COLOUR_LETTERS
+from tutor.cube.words import COLOUR_NAMES
 
-COLOUR_LETTERS = "".join(name[0] for name in COLOUR_NAMES)
-"""The letter of each colour number."""
 BLANK_LETTER = "."
 """Stands for the number -1: no colour."""
 

@@ -17,10 +17,7 @@ from tutor.cube.geometry import (
     STICKERS,
 )
 from tutor.cube.position import Position
-
-COLOUR_NAMES = ("yellow", "white", "red", "orange", "green", "blue")
-"""Colours of the faces U D L R F B in the first hold: white down, green in front. That white is opposite
-yellow, blue opposite green and red opposite orange is common practice; WCA 3a3 prescribes no arrangement."""
+from tutor.cube.words import COLOUR_NAMES as COLOUR_NAMES
 
 
 class Rule(Enum):

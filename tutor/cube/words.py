@@ -7,6 +7,12 @@ from collections.abc import Sequence
 from tutor.counting import counted, figured, number
 from tutor.cube.faces import Face
 
+COLOUR_NAMES = ("yellow", "white", "red", "orange", "green", "blue")
+"""Colours of the faces U D L R F B in the first hold: white down, green in front. That white is opposite
+yellow, blue opposite green and red opposite orange is common practice; WCA 3a3 prescribes no arrangement."""
+COLOUR_LETTERS = "".join(name[0] for name in COLOUR_NAMES)
+"""The letter of each colour number, in texts and on stickers."""
+
 # ------------------------------------------------------------------------------------------------- places
 
 SIDES = {

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held_cube import HeldCube, holds
+from tutor.cube.held_cube import HeldCube, first_hold
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn
 from tutor.cube.position import Position, Slot
 from tutor.cube.symmetry import IDENTITY, MIRROR_LEFT_RIGHT, Symmetry, quarter_about
@@ -71,8 +71,5 @@ def carried_move(move: Move, symmetry: Symmetry) -> Move:
 
 
 def _recolouring(written: Face, chosen: Face) -> Symmetry:
-    """A rotation that carries the face of the colour ``chosen`` to that of the colour ``written``."""
-    if written is chosen:
-        return IDENTITY
-    to_down, from_down = holds(chosen)[0], holds(written)[0]
-    return from_down.inverse @ to_down
+    """The rotation that makes the hold for the cross colour ``written`` the one for ``chosen``."""
+    return first_hold(written).inverse @ first_hold(chosen)

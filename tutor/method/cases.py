@@ -61,14 +61,15 @@ class Case:
         """The case's number in the book, 1 to 41: its place in CASES."""
         return _numbers()[self.corner, self.edge]
 
-    def short_name(self, slot: Slot = _SLOT, cross: str = "white") -> str:
-        """The name for screens, seen in ``slot`` at alignment 0; ``cross`` names the cross colour."""
+    def short_name(self, slot: Slot = _SLOT, cross: str = "white", alignment: int = 0) -> str:
+        """The name for screens, as the case looks in ``slot``; ``cross`` names the cross colour."""
         seen = quarter_about(Face.U, slot).faces
+        corner, edge = self.placement(alignment)
         return words.short_case_name(
             cross,
-            seen[_points(self.corner)],
+            seen[_points(corner)],
             corner_on_top=bool(TOP_CORNER[self.corner]),
-            edge_side=seen[_edge_side(self.edge)] if TOP_EDGE[self.edge] else None,
+            edge_side=seen[_edge_side(edge)] if TOP_EDGE[self.edge] else None,
             edge_straight=self.edge % 2 == 0,
             tops_alike=self._tops_alike(),
             up=seen[_colour_up(self.edge)],

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from tutor.cube.faces import FACES, Face
-from tutor.cube.held_cube import HeldCube
+from tutor.cube.faces import Face
+from tutor.cube.held_cube import HeldCube, first_hold
 from tutor.cube.merging import merged
 from tutor.cube.notation import Move
 from tutor.cube.position import SLOTS, Position, Slot, every_other_slot
-from tutor.cube.symmetry import IDENTITY, Symmetry, rotation_with
 from tutor.method.cases import Case
 from tutor.session.history import History
 from tutor.session.house import Session
@@ -20,14 +19,6 @@ from tutor.session.state import Attempt
 from tutor.session.target import aim_at, aim_of, cross_hold, pair_of
 from tutor.session.timeline import Timeline
 from tutor.solver.task import Task
-
-
-def first_hold(cross: Face) -> Symmetry:
-    """The viewpoint with the cross colour down; the usual front stays in front where it can."""
-    if cross is Face.D:
-        return IDENTITY
-    front = next(face for face in (Face.F, *FACES) if face not in (cross, cross.opposite))
-    return rotation_with(cross, front)
 
 
 def held_by_choice(position: Position, settings: Settings) -> HeldCube:

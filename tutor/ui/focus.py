@@ -34,6 +34,27 @@ def pressable(view: View) -> tuple[Action, ...]:
     return tuple(dict.fromkeys(found))
 
 
+def main_button(view: View) -> Button | None:
+    """The button that Enter presses where nothing has the focus: the first main one that can be pressed."""
+    columns = (view.overlay,) if view.overlay else (view.card, *view.page)
+    controls = () if view.rail is None or view.overlay else view.rail.controls
+    found = (button for column in columns for button in _buttons(column))
+    return next((button for button in (*found, *controls) if button.primary and button.enabled), None)
+
+
+def _buttons(blocks: tuple[Block, ...]) -> Iterator[Button]:
+    for block in blocks:
+        match block:
+            case Button():
+                yield block
+            case ButtonRow(buttons):
+                yield from buttons
+            case Group(inner):
+                yield from _buttons(inner)
+            case _:
+                pass
+
+
 def _in_blocks(blocks: tuple[Block, ...]) -> Iterator[Action]:
     """The actions of enabled buttons and fields in blocks, in reading order."""
     for block in blocks:

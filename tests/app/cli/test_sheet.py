@@ -211,7 +211,7 @@ def test_black_and_white_has_no_colour_and_letters_are_explained(tmp_path: Path)
     assert np.ptp(grey, axis=2).max() == 0
     text = " ".join(lines_of(tmp_path / "g.pdf"))
     assert (
-        "The letters on the stickers name colours: U yellow, D white, L red, R orange, F green, B blue."
+        "The letters on the stickers name colours: y yellow, w white, r red, o orange, g green, b blue."
         in text
     )
     assert "letters" not in " ".join(lines_of(tmp_path / "c.pdf"))

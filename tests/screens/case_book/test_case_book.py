@@ -25,6 +25,7 @@ from tutor.screens.case_book.update import fewest
 from tutor.screens.practice.case_run import guidance_for
 from tutor.screens.practice.commands import TryCase
 from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.session.attempts import case_attempt
 from tutor.session.looking_back import step_under_way
 from tutor.solver.search import Solver
 from tutor.solver.task import Task, slot_sides
@@ -76,11 +77,11 @@ def test_a_page_has_the_number_the_short_name_and_the_full_name_beside_it(pilot:
     for slot, alignment, beside in (
         (Slot.FR, 0, ""),
         (Slot.BL, 0, " The full name describes it in the front-right slot."),
-        (Slot.FR, 2, " Both names describe it before you turn the top."),
+        (Slot.FR, 2, " The full name describes it before you turn the top."),
     ):
         pilot.press(action_name(OpenCase(case.slug, slot, alignment)))
         texts = Reading(pilot.view).texts
-        assert texts[0] == f"Case 14: {case.short_name(slot, 'silver')}"
+        assert texts[0] == f"Case 14: {case.short_name(slot, 'silver', alignment)}"
         assert texts[1] == f"{case.name}.{beside}"
     assert "silver" in texts[0]
 
@@ -100,6 +101,48 @@ def test_a_page_shows_the_case_in_any_slot_with_route_and_line(pilot: Pilot, slo
     pilot.key("e")
     assert "Shortest by hand, " in " ".join(Reading(pilot.view).texts)
     assert any(bay.tiles for bay in rail_of(pilot).bays)
+
+
+def test_the_turns_of_the_pages_are_hidden_until_asked_for(pilot: Pilot) -> None:
+    pilot.press("open:CASE_BOOK")
+    pilot.press(action_name(OpenCase(CASE.slug)))
+    pilot.settle()
+    pilot.key("e")
+
+    def told() -> list[str]:
+        texts = Reading(pilot.view).texts
+        return [text for text in texts if text.startswith(("Route, ", "Shortest by hand, "))]
+
+    assert len(told()) == 2
+    pilot.press(Reading(pilot.view).button("Hide the turns").action)
+    assert told() == []
+    assert not any(bay.tiles for bay in rail_of(pilot).bays)
+    assert any("By hand, this case takes" in text for text in Reading(pilot.view).texts)
+    # The next page keeps it so, and so does the same page after a try.
+    pilot.press(action_name(OpenCase(CASES[7].slug)))
+    pilot.settle()
+    assert told() == []
+    pilot.press(Reading(pilot.view).button("Try it").action)
+    pilot.press("open:CASE_BOOK")
+    pilot.press(action_name(OpenCase(CASE.slug)))
+    pilot.settle()
+    assert told() == []
+    pilot.press(Reading(pilot.view).button("Show the turns").action)
+    assert len(told()) == 2
+
+
+def test_try_it_lets_a_beginner_turn_at_once(pilot: Pilot) -> None:
+    pilot.press(action_name(OpenCase(CASE.slug, Slot.BL, 1)))
+    pilot.settle()
+    pilot.press(Reading(pilot.view).button("Try it").action)
+    pilot.settle()
+    assert pilot.session.screen == "practice"
+    assert pilot.session.demonstration is None
+    attempt = held(pilot.session.attempt)
+    assert attempt.cube == case_attempt(CASE, Slot.BL, 1, pilot.session.settings).cube
+    pilot.turn("U")
+    assert held(pilot.session.attempt).history.notation == "U"
+    assert Reading(pilot.view).verdicts
 
 
 def plain(text: str) -> tuple[Turn, ...]:

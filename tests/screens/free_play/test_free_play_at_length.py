@@ -65,7 +65,7 @@ def test_in_the_midst_of_a_case_another_slot_is_not_taken_on_and_nothing_is_lost
     assert pilot.view.notice == ""
 
 
-@pytest.mark.parametrize("setup", ["", "R U R'", "F2"])
+@pytest.mark.parametrize("setup", ["U", "R U R'", "F2"])
 @pytest.mark.parametrize("end", ["", "R", "L D2", "R U' R'"])
 def test_many_moves_written_at_once_lead_where_they_lead_one_by_one(
     solver: Solver, setup: str, end: str

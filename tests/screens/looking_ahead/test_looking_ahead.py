@@ -209,6 +209,7 @@ def test_from_a_solve_in_hand_and_back_to_it(pilot: Pilot) -> None:
     assert pilot.view.notice == words.cross_missing(count)
     cross_made(pilot)
     solve = solve_of(pilot)
+    pilot.press(Reading(pilot.view).button("More choices").action)
     pilot.press(Reading(pilot.view).button("Look ahead").action)
     pilot.settle()
     assert looking(pilot).cube == solve.attempt.cube

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterable
 from dataclasses import replace
 
 from tests.screens.solve.test_solving import (
+    best_now,
     cross_made,
     down_of,
     faces,
@@ -13,19 +16,24 @@ from tests.screens.solve.test_solving import (
     solve_of,
     written,
 )
+from tests.session.held import held
 from tests.session.names import action_name
-from tests.session.pilot import Pilot, Reading, stage_of
+from tests.session.pilot import Pilot, Reading, all_blocks, rail_of, stage_of
 from tutor.coach.catalogue import ENGLISH
 from tutor.counting import counted
+from tutor.cube.faces import Face, Turn
+from tutor.cube.geometry import CORNER_CUBIES, CORNER_FACES, EDGE_CUBIES, EDGE_FACES
 from tutor.cube.notation import format_moves, parse_turns
-from tutor.cube.position import SLOTS
+from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.advice import PairsQuestion, PlanQuestion, Proof, ProofQuestion
+from tutor.method.continuations import Verdict
 from tutor.screens.solve.solving import SolveStand, stand
 from tutor.screens.viewing import view_of
 from tutor.session.commands import Advised
+from tutor.session.target import aim_at
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
-from tutor.ui.view import Button, Mark
+from tutor.ui.view import Block, Button, Mark, Text, VerdictNote
 
 
 def test_every_figure_of_the_advice_is_the_solvers(pilot: Pilot, solver: Solver) -> None:
@@ -52,6 +60,7 @@ def test_a_plan_is_shown_and_called_found_unless_it_is_proven(pilot: Pilot) -> N
     cross_made(pilot)
     reading = pilot.session.advices.plan(PlanQuestion(down_of(pilot).position))
     assert reading is not None
+    pilot.key("e")
     texts = " ".join(Reading(pilot.view).texts)
     proof = pilot.session.advices.proof(ProofQuestion(down_of(pilot).position))
     assert (ENGLISH.say("plan.found") in texts) == (proof is None)
@@ -72,17 +81,14 @@ def test_nothing_that_is_offered_for_pairs_turns_a_far_layer(pilot: Pilot) -> No
     cross_made(pilot)
     while stand(solve_of(pilot)) is not SolveStand.DONE:
         position = down_of(pilot).position
-        reading = pilot.session.advices.pairs(PairsQuestion(position))
-        plan = pilot.session.advices.plan(PlanQuestion(position))
-        assert reading is not None
-        assert plan is not None
-        for line in [*(each.line for each in reading.costs), *(each.turns for each in reading.savings)]:
+        if stand(solve_of(pilot)) is SolveStand.CHOOSING:
+            line = offered_before_a_choice(pilot, position)
+            pilot.key("space")
+        else:
+            bearing = held(solve_of(pilot).attempt.bearing())
+            line = held(pilot.session.answers.at(bearing)).lines[0]
             assert faces(line) <= hands(position)
-        reached = position
-        for stage in plan.plan.stages:
-            assert faces(stage.turns) <= hands(reached)
-            reached = reached.after(stage.turns)
-        pilot.give_keys("space", "h", "h", "h")
+        pilot.give_keys("h", "h", "h")
         pilot.wait(60.0)  # until the turns made have been seen
         arrow = stage_of(pilot).arrow
         assert arrow is not None
@@ -90,7 +96,137 @@ def test_nothing_that_is_offered_for_pairs_turns_a_far_layer(pilot: Pilot) -> No
         assert pilot.session.demonstration is not None
         assert faces((arrow.turn, *pilot.session.demonstration.turns)) <= hands(position)
         pilot.key("escape")
-        pilot.turn(format_moves(down_of(pilot).as_held(reading.costs[0].line)))
+        pilot.turn(format_moves(down_of(pilot).as_held(line)))
+
+
+def offered_before_a_choice(pilot: Pilot, position: Position) -> tuple[Turn, ...]:
+    """The line of the cheapest pair, once all lines of the advice have been looked through."""
+    reading = held(pilot.session.advices.pairs(PairsQuestion(position)))
+    plan = held(pilot.session.advices.plan(PlanQuestion(position)))
+    for line in [*(each.line for each in reading.costs), *(each.turns for each in reading.savings)]:
+        assert faces(line) <= hands(position)
+    reached = position
+    for stage in plan.plan.stages:
+        assert faces(stage.turns) <= hands(reached)
+        reached = reached.after(stage.turns)
+    return reading.costs[0].line
+
+
+def words_of(blocks: Iterable[Block]) -> int:
+    """Words on a card: what is said and what stands on its buttons."""
+    said = []
+    for block in all_blocks(tuple(blocks)):
+        match block:
+            case Text(text):
+                said.append(text)
+            case VerdictNote(_, title, text) | Button(label=title, detail=text):
+                said += [title, text]
+    return len(" ".join(said).split())
+
+
+def test_the_advice_is_sixty_words_at_most_with_one_reason_for_each_pair(solver: Solver) -> None:
+    for seed in range(100, 112):
+        pilot = Pilot(solver, seed=seed)
+        scrambled(pilot)
+        cross_made(pilot)
+        while stand(solve_of(pilot)) is SolveStand.CHOOSING:
+            position = down_of(pilot).position
+            assert words_of(pilot.view.card) <= 60
+            shown = [b for b in Reading(pilot.view).buttons if action_name(b.action).startswith("slot:")]
+            # The shortest first, each with a key of its own; the first is what Enter does.
+            costs = [
+                held(solver.hand_distance(position, Task.at(position, Slot[action_name(b.action)[5:]])))
+                for b in shown
+            ]
+            assert costs == sorted(costs)
+            assert [b.key for b in shown] == ["1", "2", "3", "4"][: len(shown)]
+            assert [b.primary for b in shown] == [True, *[False] * (len(shown) - 1)]
+            for button in shown:
+                check_reason(position, Slot[action_name(button.action)[5:]], button.detail)
+            pilot.turn(format_moves(best_now(pilot)))
+
+
+def check_reason(position: Position, slot: Slot, said: str) -> None:
+    """The reason, read off where the two pieces are."""
+    corner, edge = position.corners[slot.corner] // 3, position.edges[slot.edge] // 2
+    low_corner = next((each.name for each in SLOTS if each.corner == corner), "")
+    low_edge = next((each.name for each in SLOTS if each.edge == edge), "")
+    names = {"FR": "front-right", "FL": "front-left", "BL": "back-left", "BR": "back-right"}
+    places = {low_corner, low_edge}
+    match = re.fullmatch(r"(Both|The corner|The edge) (?:are|is) in the (\S+) slot\.", said)
+    if match is not None:
+        expected = {"Both": places, "The corner": {low_corner}, "The edge": {low_edge}}[match[1]]
+        assert {names[place] for place in expected} == {match[2]}
+        assert places - {""} == expected
+    elif said == "Both are in their slot, but wrong.":
+        assert (low_corner, low_edge) == (slot.name, slot.name)
+    elif said in ("The corner is in its slot.", "The edge is in its slot."):
+        assert (low_corner, low_edge) == ((slot.name, "") if "corner" in said else ("", slot.name))
+    elif said == "They are in two slots.":
+        assert len(places - {""}) == 2
+    else:
+        assert places == {""}
+        touching = set(EDGE_FACES[edge]) <= set(CORNER_FACES[corner])
+        assert touching == (said in ("The two are joined already.", "The two touch without matching."))
+        assert touching or said == "Both are on top and apart."
+
+
+def test_the_last_pair_is_in_hand_without_a_choice(pilot: Pilot) -> None:
+    scrambled(pilot)
+    cross_made(pilot)
+    while stand(solve_of(pilot)) is SolveStand.CHOOSING:
+        pilot.turn(format_moves(best_now(pilot)))
+    assert len(down_of(pilot).position.home_pairs) == 3
+    assert stand(solve_of(pilot)) is SolveStand.PAIR
+    named = {button.label for button in Reading(pilot.view).buttons}
+    assert not named & {"Compare pairs", "Show the plan", "Tell me more"}
+    assert "The last pair" in Reading(pilot.view).texts
+    # What solved the pair before keeps its verdict.
+    assert Reading(pilot.view).verdicts[0].mark is Mark.OPTIMAL
+
+
+def test_the_cheapest_pair_is_marked_on_the_cube_and_digits_choose(pilot: Pilot) -> None:
+    scrambled(pilot)
+    cross_made(pilot)
+    down = down_of(pilot)
+    costs = held(pilot.session.advices.pairs(PairsQuestion(down.position))).costs
+    pilot.wait(60.0)
+    slot = costs[0].slot
+    assert stage_of(pilot).framed == {CORNER_CUBIES[slot.corner], EDGE_CUBIES[slot.edge]}
+    assert not stage_of(pilot).filled
+    assert not stage_of(pilot).dimmed
+    corner, edge = down.position.corners[slot.corner] // 3, down.position.edges[slot.edge] // 2
+    assert stage_of(pilot).outlined == {CORNER_CUBIES[corner], EDGE_CUBIES[edge]}
+    pilot.key("2")
+    aim = held(solve_of(pilot).attempt.aim)
+    assert aim == aim_at(down.cube, solve_of(pilot).cross, costs[1].slot)
+
+
+def test_turns_judged_for_one_pair_keep_their_verdict_when_another_is_chosen(pilot: Pilot) -> None:
+    scrambled(pilot)
+    cross_made(pilot)
+    first = len(solve_of(pilot).attempt.history.entries)
+    costs = held(pilot.session.advices.pairs(PairsQuestion(down_of(pilot).position))).costs
+    pilot.press(f"slot:{costs[0].slot.name}")
+    pilot.settle()
+    bearing = held(solve_of(pilot).attempt.bearing())
+    answer = held(pilot.session.answers.at(bearing))
+    # One turn of a shortest line, then one of another layer that is a Detour.
+    right = answer.lines[0][0]
+    pilot.turn(bearing.turn_as_held(right).notation)
+    after = held(pilot.session.answers.at(held(solve_of(pilot).attempt.bearing())))
+    layers = [[Turn.of(face, quarters) for quarters in (1, 2, 3)] for face in Face if face is not right.face]
+    detours = set(after.turns(Verdict.DETOUR))
+    wrong = next(layer[0] for layer in layers if set(layer) <= detours)
+    pilot.turn(bearing.turn_as_held(wrong).notation)
+    marks = [tile.mark for tile in rail_of(pilot).own[first:]]
+    assert marks == [Mark.OPTIMAL, Mark.DETOUR]
+    off = [tile.off_rail for tile in rail_of(pilot).own]
+    pilot.key("bracket right")
+    pilot.settle()
+    if solve_of(pilot).attempt.aim is not None and stand(solve_of(pilot)) is SolveStand.PAIR:
+        assert [tile.mark for tile in rail_of(pilot).own[first:]] == marks
+        assert [tile.off_rail for tile in rail_of(pilot).own] == off
 
 
 def test_a_proof_is_told_as_a_figure_and_shown_where_hands_can_do_it(pilot: Pilot) -> None:
@@ -100,6 +236,7 @@ def test_a_proof_is_told_as_a_figure_and_shown_where_hands_can_do_it(pilot: Pilo
     plan = pilot.session.advices.plan(PlanQuestion(position))
     assert plan is not None
     fewer = plan.plan.length - 1
+    pilot.key("e")
     told = ENGLISH.say("plan.fewest", fewest=counted(fewer, "turn"))
     # Only how a proof is told is asked here; whether it is true, in tests/method/test_advice.py.
     for line, shown in ((plan.plan.turns[:fewer], True), (None, False)):

@@ -254,6 +254,7 @@ def test_a_solve_that_ends_is_kept_by_itself_and_reopened_as_it_was(keeping: Pil
 def test_a_solve_in_hand_is_kept_on_request_in_one_file_and_goes_on(keeping: Pilot) -> None:
     scrambled(keeping)
     keeping.turn("R U")
+    keeping.press(Reading(keeping.view).button("More choices").action)
     keeping.press(Reading(keeping.view).button("Keep this solve").action)
     keeping.settle()
     cross_made(keeping)
@@ -329,4 +330,6 @@ def test_from_free_play_one_asks_which_pair_first(pilot: Pilot) -> None:
     assert pilot.view.screen == "solve"
     assert solve_of(pilot).attempt.cube == cube
     assert stand(solve_of(pilot)) is SolveStand.CHOOSING
+    assert "Show the plan" not in labels(pilot)
+    pilot.key("e")
     assert "Show the plan" in labels(pilot)

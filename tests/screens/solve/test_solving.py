@@ -123,6 +123,7 @@ def test_a_scramble_can_be_copied(pilot: Pilot) -> None:
     copied: list[str] = []
     pilot.application.copy_text = copied.append
     written(pilot, "R U2 F' D B2")
+    pilot.press(Reading(pilot.view).button("More choices").action)
     pilot.press(Reading(pilot.view).button("Copy scramble").action)
     assert copied == ["R U2 F' D B2"]
 
@@ -248,6 +249,26 @@ def test_the_best_cross_colour_is_told_and_can_be_chosen(pilot: Pilot, solver: S
     assert reading.distance == best.distance
 
 
+def test_cross_colours_and_rare_choices_are_on_the_card_when_the_learner_asks_for_them(pilot: Pilot) -> None:
+    written(pilot, "R U2 F' D B2")
+    rare = {"Write moves", "Keep this solve", "Copy position", "Copy scramble", "Look ahead"}
+    rare |= {"Start another cube"}
+
+    def named() -> set[str]:
+        return {button.label for button in Reading(pilot.view).buttons}
+
+    def crosses() -> int:
+        return sum(action_name(button.action).startswith("cross:") for button in Reading(pilot.view).buttons)
+
+    assert not rare & named()
+    assert crosses() == 0
+    pilot.press(Reading(pilot.view).button("More choices").action)
+    assert rare <= named()
+    assert crosses() == 6
+    pilot.press(Reading(pilot.view).button("Fewer choices").action)
+    assert not rare & named()
+
+
 # --------------------------------------------------------------------------------------------- the end
 
 
@@ -277,6 +298,17 @@ def test_every_move_has_its_moment(pilot: Pilot) -> None:
 # ------------------------------------------------------------------------- whole solves by a driver
 
 
+def best_now(pilot: Pilot) -> tuple[Turn, ...]:
+    """The turns of the plan's next pair, which is chosen; of the last pair, which nobody has to choose."""
+    if stand(solve_of(pilot)) is SolveStand.PAIR:
+        bearing = held(solve_of(pilot).attempt.bearing())
+        answer = held(pilot.session.answers.at(bearing))
+        return tuple(bearing.turn_as_held(turn) for turn in answer.lines[0])
+    stage = held(pilot.session.advices.plan(PlanQuestion(down_of(pilot).position))).plan.stages[0]
+    pilot.press(f"slot:{stage.slot.name}")
+    return down_of(pilot).as_held(stage.turns)
+
+
 def driven(pilot: Pilot) -> int:
     """Follow the program's advice with its own commands to the end; the turns made."""
     if stand(solve_of(pilot)) is SolveStand.CROSS:
@@ -285,11 +317,7 @@ def driven(pilot: Pilot) -> int:
     for _ in range(8):
         if stand(solve_of(pilot)) is SolveStand.DONE:
             break
-        plan = pilot.session.advices.plan(PlanQuestion(down_of(pilot).position))
-        assert plan is not None
-        stage = plan.plan.stages[0]
-        pilot.press(f"slot:{stage.slot.name}")
-        for turn in down_of(pilot).as_held(stage.turns):
+        for turn in best_now(pilot):
             pilot.application.give(Make(turn))
         pilot.settle()
     assert stand(solve_of(pilot)) is SolveStand.DONE

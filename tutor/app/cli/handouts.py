@@ -27,7 +27,6 @@ from tutor.publish.film import Passage
 from tutor.publish.passages import line_passage, route_passage, turns_passage
 from tutor.publish.subject import Shot, Subject, case_subject, subject_of, usual_camera
 from tutor.publish.words import after_setup
-from tutor.session.attempts import first_hold
 from tutor.session.settings_options import PALETTES, THEMES
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -93,7 +92,7 @@ def subject_from(chosen: argparse.Namespace) -> Subject:
     if chosen.top:
         raise RequestError(words.TOP_WITHOUT_CASE)
     asked = task_request(chosen.setup, chosen.slot or "FR", None)
-    cube = HeldCube(SOLVED, first_hold(cross)).after(parse_moves(chosen.setup))
+    cube = HeldCube(SOLVED).held_for(cross).after(parse_moves(chosen.setup))
     return subject_of(cube, _task(asked.position, chosen.slot), after_setup(chosen.setup))
 
 

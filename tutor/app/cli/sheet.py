@@ -21,7 +21,7 @@ from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import sheet as words
 from tutor.app.cli.words.handouts import LETTERS_HELP, PALETTE_HELP
 from tutor.app.drawing import draw_stage, inks_of
-from tutor.cube.faces import FACES
+from tutor.cube.sticker_text import COLOUR_LETTERS
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.cases import CASES
 from tutor.publish.batch import Clip, Folder
@@ -111,7 +111,7 @@ def _title(entries: tuple[SheetEntry, ...], how: Print) -> str:
 
 def _legend(chosen: argparse.Namespace, how: Print) -> str:
     """How to read the sheet; letters on stickers name colours, whatever the cross colour."""
-    letters = [(face.name, COLOUR_NAMES[face]) for face in FACES] if how.look.letters else []
+    letters = list(zip(COLOUR_LETTERS, COLOUR_NAMES, strict=True)) if how.look.letters else []
     return sheet_legend(chosen.cross, letters)
 
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import assert_never
 
+from tutor.coach.guidance import Help
 from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
 from tutor.screens.case_book import update, words
 from tutor.screens.case_book.commands import NAME, BookAct, OpenCase, Own
 from tutor.screens.case_book.keys import KEYS
-from tutor.screens.case_book.state import PAGE
+from tutor.screens.case_book.state import PAGE, TURNS_HIDDEN
 from tutor.screens.case_book.view import book_at
 from tutor.screens.practice.commands import TryCase
 from tutor.session import playback
@@ -110,7 +111,11 @@ def _act(session: Session, act: BookAct, now: float) -> Update:
         return session, ()
     match act:
         case BookAct.TRY:
-            return done(session, TryCase(page.case.slug, page.slot, page.alignment), now)
+            # Who asks to try wants to turn at once: nothing is shown first, and hints are there.
+            command = TryCase(page.case.slug, page.slot, page.alignment, Help.WITH_HINTS)
+            return done(session, command, now)
+        case BookAct.HIDE_TURNS:
+            return TURNS_HIDDEN.put(session, not TURNS_HIDDEN.of(session)), ()
         case BookAct.SHOW_LINE:
             line = update.line_shown(session, now)
             return playback.put_on(session, page.attempt, line, now), ()

@@ -25,3 +25,5 @@ class BookPage:
 
 PAGE: Holder[BookPage | None] = Holder("page", None)
 """The open page; None shows all cases."""
+TURNS_HIDDEN: Holder[bool] = Holder("turns hidden", empty=False)
+"""Whether the pages leave out the turns, until the learner asks for them: also after a try elsewhere."""

@@ -11,7 +11,7 @@ from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
 from tutor.method.ticks import ticked
 from tutor.screens.case_book import update, words
 from tutor.screens.case_book.commands import BookAct, OpenCase
-from tutor.screens.case_book.state import PAGE, BookPage
+from tutor.screens.case_book.state import PAGE, TURNS_HIDDEN, BookPage
 from tutor.screens.parts.card import writing_blocks
 from tutor.screens.parts.case_names import case_title, cross_name
 from tutor.screens.parts.explained import explained_blocks
@@ -100,7 +100,7 @@ def page(session: Session, shown: BookPage, stage: Stage, rail: Rail | None) -> 
 def page_rail(session: Session, shown: BookPage) -> Rail:
     """The route of the page's case on the rail."""
     answer = answer_at(session, shown.attempt)
-    if answer is None or not answer.routes:
+    if answer is None or not answer.routes or TURNS_HIDDEN.of(session):
         return Rail(bays(None, None, frozenset()))
     done = ticked([answer.position], answer.task)
     return Rail(bays(answer.routes[0], answer.step, done))
@@ -116,7 +116,7 @@ def _full_name(case: Case, slot: Slot, alignment: int) -> Text:
 
 def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     case, slot, alignment = shown.case, shown.slot, shown.alignment
-    answer = answer_at(session, shown.attempt)
+    answer, hidden = answer_at(session, shown.attempt), TURNS_HIDDEN.of(session)
     mirror, mirror_slot = update.mirrored(shown)
     slots = tuple(
         Button(OpenCase(case.slug, each, alignment), each.name, selected=each is slot) for each in SLOTS
@@ -126,7 +126,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
         for each, sign in zip(ALIGNMENTS, words.TOPS, strict=True)
     )
     return (
-        Text(case_title(session, case, slot), TextStyle.HEADING),
+        Text(case_title(session, case, slot, alignment), TextStyle.HEADING),
         _full_name(case, slot, alignment),
         *_told(session, shown, answer),
         *writing_blocks(session, words.WRITE_OTHER_WAY),
@@ -139,6 +139,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
         ButtonRow(
             (
                 Button(BookAct.TRY, words.TRY),
+                Button(BookAct.HIDE_TURNS, words.SHOW_TURNS if hidden else words.HIDE_TURNS),
                 Button(OpenCase(mirror.slug, mirror_slot, -alignment % 4), words.MIRROR),
             )
         ),
@@ -162,6 +163,8 @@ def _told(session: Session, shown: BookPage, answer: Answer | None) -> tuple[Blo
 def _words(session: Session, answer: Answer) -> tuple[Block, ...]:
     """The case's figure and its route; on demand the line by hand, why that line, and a shorter way."""
     first: list[Block] = [Text(words.by_hand(update.fewest(answer)))]
+    if TURNS_HIDDEN.of(session):
+        return tuple(first)
     if answer.routes:
         route = answer.routes[0]
         steps = [words.step(step.value.capitalize(), notation_of(turns)) for step, turns in route.segments]

@@ -30,10 +30,12 @@ def in_list(number: int, short_name: str) -> str:
 # ------------------------------------------------------------------------------------ the page of a case
 
 AT_FRONT_RIGHT = "The full name describes it in the front-right slot."
-TOP_UNTURNED = "Both names describe it before you turn the top."
+TOP_UNTURNED = "The full name describes it before you turn the top."
 WORKING = "Working out this case …"
 SHOW_ROUTE = "Show the route"
 SHOW_LINE = "Show a shortest line"
+HIDE_TURNS = "Hide the turns"
+SHOW_TURNS = "Show the turns"
 TRY = "Try it"
 OTHER_WAY = "I know another way"
 WRITE_OTHER_WAY = "Write your turns for this case, then press Enter"

@@ -86,6 +86,11 @@ class FreePlay(Room):
         """The next pair, once this one is in its slot."""
         return update.next_pair(session), ()
 
+    def submitted(self, session: Session, now: float) -> Update | None:
+        """Begin where a written set-up leads; None where the text is moves to make."""
+        begun = update.set_up(session, now)
+        return None if begun is None else (begun, ())
+
     def slot_chosen(self, session: Session, slot: Slot) -> Session:
         """That slot's pair becomes the aim."""
         return update.taken_on(session, slot)

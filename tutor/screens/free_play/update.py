@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.cube.held_cube import HeldCube
+from tutor.cube.notation import NotationError, parse_moves
 from tutor.cube.position import SLOTS, Slot
 from tutor.screens.free_play import words
 from tutor.screens.free_play.state import EXPLAINED, FREE
 from tutor.screens.parts.explained import AskedSequence, asked_sequence
 from tutor.session import attempts
 from tutor.session.house import Session
-from tutor.session.state import Attempt
+from tutor.session.state import Attempt, Writing
 
 
 def taken_on(session: Session, slot: Slot) -> Session:
@@ -36,6 +37,24 @@ def slot_stepped(session: Session, step: int) -> Session:
     """With the next slot's pair to solve, or the one before."""
     slot = attempts.chosen_slot(FREE.of(session), session.settings.cross)
     return session if slot is None else taken_on(session, SLOTS[(slot + step) % 4])
+
+
+def set_up(session: Session, now: float) -> Session | None:
+    """Free play from where the written turns lead; None once the cube was turned, or with a mistake in them.
+
+    Written before anything was turned they are a set-up: nobody judges them, and no clip shows them.
+    """
+    history = FREE.of(session).history
+    if history.cursor:
+        return None
+    try:
+        moves = parse_moves(session.writing.text)
+    except NotationError:
+        return None
+    if not moves:
+        return None
+    session = replace(session, writing=Writing(), notice=words.BEGINS_HERE)
+    return restarted(session, history.cube.after(moves), now)
 
 
 def restarted(session: Session, cube: HeldCube, now: float) -> Session:

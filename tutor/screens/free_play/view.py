@@ -72,7 +72,9 @@ def _card(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         blocks += _aim(session, attempt)
         blocks += verdict_blocks(session, attempt) if asked is None else explained_blocks(session, asked)
         blocks += hint_blocks(session, attempt)
-    blocks += writing_blocks(session)
+        blocks += _slots(session, attempt)
+    begins = attempt.history.cursor == 0
+    blocks += writing_blocks(session, words.SET_UP_ENTRY) if begins else writing_blocks(session)
     blocks += _buttons(session, attempt)
     return tuple(blocks)
 
@@ -84,10 +86,8 @@ def _aim(session: Session, attempt: Attempt) -> tuple[Block, ...]:
             Text(words.SOLVE_CROSS, TextStyle.HEADING),
             Text(words.cross_edges(_cross_edges_solved(attempt, session.settings.cross))),
         )
-    chosen = attempts.chosen_slot(attempt, session.settings.cross)
-    slots = ButtonRow(tuple(_slot_button(slot is chosen, slot.name, ChooseSlot(slot)) for slot in SLOTS))
     answer = answer_at(session, attempt)
-    blocks: list[Block] = [Text(words.SLOT, TextStyle.SMALL, Tone.MUTED), slots]
+    blocks: list[Block] = []
     if answer is None:
         blocks.append(Text(words.WORKING, tone=Tone.MUTED))
     else:
@@ -99,13 +99,18 @@ def _aim(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
+def _slots(session: Session, attempt: Attempt) -> tuple[Block, ...]:
+    """The slots to choose from, beneath the verdict, which has to be in sight."""
+    if attempt.aim is None:
+        return ()
+    chosen = attempts.chosen_slot(attempt, session.settings.cross)
+    slots = tuple(Button(ChooseSlot(slot), slot.name, selected=slot is chosen) for slot in SLOTS)
+    return Text(words.SLOT, TextStyle.SMALL, Tone.MUTED), ButtonRow(slots)
+
+
 def _cross_edges_solved(attempt: Attempt, cross: Face) -> int:
     edges = attempt.cube.rotated(cross_hold(attempt.cube, cross)).position.edges
     return sum(edges[piece] == 2 * piece for piece in CROSS_EDGES)
-
-
-def _slot_button(selected: bool, label: str, command: ChooseSlot) -> Button:
-    return Button(command, label, selected=selected)
 
 
 def _buttons(session: Session, attempt: Attempt) -> tuple[Block, ...]:
@@ -125,7 +130,7 @@ def _buttons(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         ButtonRow(
             (
                 Button(FreeAct.RESET, words.SOLVED_CUBE),
-                Button(Act.WRITE, words.WRITE),
+                Button(Act.WRITE, words.WRITE if attempt.history.cursor else words.WRITE_SET_UP),
             )
         ),
         _explain_button(session, attempt),

@@ -25,7 +25,6 @@ from tutor.session.commands import Draw
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
-from tutor.session.target import cross_hold
 from tutor.ui.view import REST_CAMERA
 
 FEWEST_PAIRS = 2
@@ -37,7 +36,7 @@ def begun(session: Session, cube: HeldCube, cross: Face, now: float) -> Session:
 
     Without a cross and two unsolved pairs, a notice says what is missing.
     """
-    held = cube.rotated(cross_hold(cube, cross))
+    held = cube.held_for(cross)
     if not held.position.cross_home:
         return replace(session, notice=words.cross_missing(held.position.cross_edges_home))
     open_pairs = len(SLOTS) - len(held.position.home_pairs)

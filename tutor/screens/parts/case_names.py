@@ -13,6 +13,6 @@ def cross_name(session: Session) -> str:
     return session.settings.colour_names[session.settings.cross]
 
 
-def case_title(session: Session, case: Case, slot: Slot = Slot.FR) -> str:
-    """A case by its number and short name, seen in ``slot`` before the top is turned."""
-    return words.case_title(case.number, case.short_name(slot, cross_name(session)))
+def case_title(session: Session, case: Case, slot: Slot = Slot.FR, alignment: int = 0) -> str:
+    """A case by its number and its short name as it looks in ``slot`` at this alignment."""
+    return words.case_title(case.number, case.short_name(slot, cross_name(session), alignment))

@@ -8,6 +8,7 @@ from tutor.session.binding import Binding
 from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import holds, key_sign, sign_for, table
+from tutor.ui.focus import Walk
 from tutor.ui.view import Block, Button, ButtonRow, Group, Miniature, MiniatureGrid, View
 
 
@@ -46,7 +47,7 @@ class _Keys:
     def _on_button(self, button: Button) -> Button:
         """A button shows its own command's key, or one that presses it whatever it does, such as Enter."""
         if button.key is None:
-            return replace(button, key=sign_for(button.action, self._room, self._bindings))
+            return replace(button, key=self._sign(button))
         if not button.key or self._bindings == self._usual:
             return button
         shown = [each.command for each in self._usual if self._shows(each, button.key)]
@@ -54,6 +55,10 @@ class _Keys:
             return button
         command = button.action if button.action in shown else shown[0]
         return replace(button, key=sign_for(command, self._room, self._bindings))
+
+    def _sign(self, button: Button) -> str:
+        own = sign_for(button.action, self._room, self._bindings)
+        return sign_for(Walk.PRESS, self._room, self._bindings) if button.primary and not own else own
 
     def _shows(self, binding: Binding, sign: str) -> bool:
         return holds(binding, self._room) and key_sign(binding) == sign

@@ -171,7 +171,7 @@ def _nothing(session: Session, now: float) -> Column:
     if met > 1:
         blocks.append(_button(Practise(Mode.SLIPPING), words.SLIPPING_INSTEAD, "Enter", primary=True))
     else:
-        blocks.append(_button(Practise(Mode.TODAY), words.TODAY_INSTEAD, primary=True))
+        blocks.append(_button(Practise(Mode.TODAY), words.TODAY_INSTEAD, "Enter", primary=True))
     return (*blocks, _button(PracticeAct.STOP, words.STOP))
 
 

@@ -45,6 +45,7 @@ class SolveAct(SolveCommand, Enum):
     COPY_NOTATION = "copy as notation"
     SHOW_SLOWLY = "show the solve slowly"
     LOOK_AHEAD = "look ahead"
+    MORE_CHOICES = "the choices that are rarely wanted, or fewer again"
     DELETE_SOME = "choose saved solves to delete, or stop that"
 
 

@@ -14,7 +14,7 @@ from tutor.coach.solve_review import (
     pauses,
 )
 from tutor.coach.solve_review_sentences import leg_name
-from tutor.cube.faces import Turn
+from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube, face_turns
 from tutor.cube.notation import Move, Rotation, format_moves
 from tutor.cube.symmetry import Symmetry
@@ -26,7 +26,8 @@ from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.state import Attempt
-from tutor.session.target import colours_as_held, cross_hold
+from tutor.session.target import Aim, colours_as_held, cross_hold
+from tutor.solver.task import Task
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +44,7 @@ class Course:
     moves: tuple[int, ...]
     times: tuple[float, ...]
     written: tuple[str, ...]
+    aims: tuple[Aim | None, ...]
 
     @property
     def cube(self) -> HeldCube:
@@ -52,7 +54,13 @@ class Course:
     @property
     def question(self) -> SolveQuestion:
         """The question about it for the solver."""
-        return SolveQuestion(self.cube.position, self.turns)
+        return SolveQuestion(self.cube.position, self.turns, tuple(map(self._task, self.aims)))
+
+    def _task(self, aim: Aim | None) -> Task | None:
+        """An aim as a task in the frame of the turns; None for one that was for another cross."""
+        if aim is None or self.cube.face_of(aim.cross) is not Face.D:
+            return None
+        return aim.bearing(self.cube).task
 
     @property
     def legs(self) -> tuple[Leg, ...]:
@@ -97,7 +105,8 @@ def course_of(solve: SolvePlay) -> Course:
     moves = tuple(index for index, entry in enumerate(entries) if not isinstance(entry.move, Rotation))
     times = tuple(solve.times[index] - solve.began for index in moves)
     written = tuple(entries[index].move.notation for index in moves)
-    return Course(start, hold, hold.turns(turns), moves, times, written)
+    aims = tuple(solve.aims[index] for index in moves)
+    return Course(start, hold, hold.turns(turns), moves, times, written, aims)
 
 
 def reading_of(session: Session, course: Course) -> SolveReading | None:
@@ -174,7 +183,8 @@ def reopened(entry: ShelfEntry, now: float) -> SolvePlay:
     history = History(kept.start).extended(kept.moves)
     began = now - kept.seconds
     times = tuple(began + time for time in kept.times)
-    solve = SolvePlay(Attempt(history), kept.cross, kept.scramble, began, times, name=entry.name)
+    aims = (None,) * len(times)
+    solve = SolvePlay(Attempt(history), kept.cross, kept.scramble, began, times, aims, name=entry.name)
     return replace(solve, ended=end_of(solve, 0))
 
 

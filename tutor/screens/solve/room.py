@@ -8,9 +8,11 @@ from dataclasses import replace
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.faces import Face
 from tutor.cube.position import Position, Slot
+from tutor.screens.parts.stage import marked
 from tutor.screens.solve import solving, upkeep, words
 from tutor.screens.solve.commands import NAME, Own
 from tutor.screens.solve.keys import KEYS
+from tutor.screens.solve.solving import SolveStand
 from tutor.screens.solve.state import SOLVE
 from tutor.screens.solve.update import done
 from tutor.screens.solve.view import solve_at
@@ -50,12 +52,12 @@ class SolveRoom(Room):
         return session if solve is None else SOLVE.put(session, replace(solve, attempt=attempt))
 
     def followed(self, session: Session, attempt: Attempt) -> Attempt:
-        """The attempt; it aims at no pair once the learner has undone turns from before the choice."""
+        """The attempt; before the turn at which a pair was chosen it aims at what was in hand then."""
         solve = SOLVE.of(session)
         if solve is None:
             return attempt
         if attempt.aim is None or attempt.since < solve.attempt.since:
-            return replace(attempt, aim=None)
+            return solving.aimed_as_made(solve, attempt)
         return attempts.followed_freely(attempt, solve.cross)
 
     def turns_allowed(self, session: Session) -> bool:
@@ -101,7 +103,7 @@ class SolveRoom(Room):
 
     def gone_on(self, session: Session, now: float) -> Update:
         """Choose the pair that costs least, when no pair is chosen."""
-        return solving.cheapest_taken_on(session), ()
+        return solving.taken_on_by_number(session, 0), ()
 
     def writes(self, session: Session) -> bool:
         """A start while there is no solve, else moves."""
@@ -143,10 +145,22 @@ class SolveRoom(Room):
         """The screen at a moment."""
         return solve_at(session, now)
 
+    def choosing(self, session: Session) -> bool:
+        """Between two pairs the digits choose the next one."""
+        solve = SOLVE.of(session)
+        return solve is not None and solving.stand(solve) is SolveStand.CHOOSING
+
+    def chosen(self, session: Session, index: int, now: float) -> Session:
+        """Choose the pair that stands there on the card."""
+        return solving.taken_on_by_number(session, index)
+
     def marked(self, session: Session, attempt: Attempt, stage: Stage) -> Stage | None:
-        """Between two pairs nothing is marked."""
-        bearing = attempt.bearing()
-        return stage if bearing is not None and bearing.task.done(bearing.position) else None
+        """Between two pairs the one that costs least is marked, once it is known."""
+        if not self.choosing(session):
+            return None
+        bearing = None if session.demonstration is not None else solving.cheapest_bearing(session)
+        # Every pair is to be compared here, so that nothing is dimmed.
+        return stage if bearing is None else replace(marked(stage, bearing), dimmed=frozenset())
 
     def title(self, session: Session) -> str:
         """The title of one solve."""

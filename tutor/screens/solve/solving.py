@@ -6,11 +6,12 @@ from dataclasses import dataclass, replace
 from enum import Enum
 
 from tutor.cube.faces import Face, Turn
-from tutor.cube.held_cube import HeldCube, reduced
-from tutor.cube.notation import Axis, NotationError, Rotation, parse_turns
+from tutor.cube.held_cube import HeldCube, first_hold, reduced
+from tutor.cube.notation import NotationError, Rotation, parse_turns, rotations_to
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.cube.symmetry import Symmetry
 from tutor.method.advice import CrossQuestion, PairsQuestion, PlanQuestion, ProofQuestion
+from tutor.method.plan import PairCost
 from tutor.screens.solve import words
 from tutor.screens.solve.commands import NAME, ChooseCross, ShowTurns
 from tutor.screens.solve.review import course_of
@@ -23,13 +24,8 @@ from tutor.session.history import History
 from tutor.session.house import Session, Update
 from tutor.session.playback import put_on
 from tutor.session.state import Attempt, Writing
-from tutor.session.target import colours_as_held, cross_hold
+from tutor.session.target import Bearing, aim_at, colours_as_held, cross_hold
 from tutor.ui.view import REST_CAMERA
-
-_ROTATIONS = {
-    rotation.symmetry: rotation
-    for rotation in (Rotation(axis, quarters) for axis in Axis for quarters in (1, 2, 3))
-}
 
 
 class SolveStand(Enum):
@@ -93,8 +89,7 @@ def in_hand(session: Session) -> SolvePlay | None:
 def begun(session: Session, cube: HeldCube, scramble: str, now: float) -> Session:
     """The session with a solve from a cube, turned to have the cross at the bottom."""
     cross = session.settings.cross
-    held = cube.rotated(cross_hold(cube, cross))
-    solve = SolvePlay(Attempt(History(held)), cross, scramble, now)
+    solve = SolvePlay(Attempt(History(cube.held_for(cross))), cross, scramble, now)
     shown = attempts.at_once(session, cube, now)
     return SOLVE.put(
         replace(shown, demonstration=None, writing=Writing(), notice="", camera=REST_CAMERA), solve
@@ -145,6 +140,30 @@ def questions(session: Session) -> tuple[Question, ...]:
             return ()
 
 
+def run_of(solve: SolvePlay, index: int) -> Attempt:
+    """The attempt as it was while the move with this index was made: its pair, and since when."""
+    aim, since = solve.aims[index], index
+    while since and solve.aims[since - 1] == aim:
+        since -= 1
+    return replace(solve.attempt, aim=aim, since=since)
+
+
+def run_made_last(solve: SolvePlay) -> Attempt:
+    """The attempt as it was while the last move was made."""
+    last = solve.attempt.history.cursor - 1
+    return solve.attempt if last < 0 else run_of(solve, last)
+
+
+def aimed_as_made(solve: SolvePlay, attempt: Attempt) -> Attempt:
+    """The attempt gone back or on: it aims at the pair of the move made last, unless that is solved."""
+    last = attempt.history.cursor - 1
+    same = attempt.history.entries is solve.attempt.history.entries
+    made = run_of(replace(solve, attempt=attempt), last) if same and last >= 0 else attempt
+    if made.aim is None or made.done_at(made.history.cursor):
+        return replace(attempt, aim=None)
+    return made
+
+
 @dataclass(frozen=True, slots=True)
 class CrossTurn:
     """A turn made for the cross, named in the frame of ``position``, the position before it, cross down."""
@@ -158,7 +177,7 @@ def cross_turn(solve: SolvePlay, index: int | None = None) -> CrossTurn | None:
     """The last turn made (or that of an index), when it was one for the cross."""
     history = solve.attempt.history
     last = history.cursor - 1 if index is None else index
-    if last < 0 or (solve.attempt.aim is not None and last >= solve.attempt.since):
+    if last < 0 or solve.aims[last] is not None:
         return None
     move = history.entries[last].move
     before = cross_down(solve, last)
@@ -194,13 +213,28 @@ def next_slot(session: Session, step: int) -> Session:
     return session if wanted is None else taken_on(session, wanted)
 
 
-def cheapest_taken_on(session: Session) -> Session:
-    """The session with the pair that costs least chosen, when none is."""
+def costs_now(session: Session) -> tuple[PairCost, ...]:
+    """What each unsolved pair costs, the cheapest first; empty while unknown or with nothing to choose."""
     solve = in_hand(session)
     if solve is None or stand(solve) is not SolveStand.CHOOSING:
-        return session
+        return ()
     reading = session.advices.pairs(PairsQuestion(cross_down(solve).position))
-    return session if reading is None else taken_on(session, reading.costs[0].slot)
+    return () if reading is None else reading.costs
+
+
+def taken_on_by_number(session: Session, index: int) -> Session:
+    """The session with the pair chosen that stands at this place of the advice, counted from 0."""
+    costs = costs_now(session)
+    return taken_on(session, costs[index].slot) if index < len(costs) else session
+
+
+def cheapest_bearing(session: Session) -> Bearing | None:
+    """The pair that costs least, on the cube as it is; None while it is unknown."""
+    solve, costs = in_hand(session), costs_now(session)
+    if solve is None or not costs:
+        return None
+    cube = solve.attempt.cube
+    return aim_at(cube, solve.cross, costs[0].slot).bearing(cube)
 
 
 def left(session: Session) -> Session:
@@ -219,8 +253,10 @@ def cross_chosen(session: Session, command: ChooseCross, now: float) -> Session:
         return session
     attempt = replace(solve.attempt, aim=None, since=solve.attempt.history.cursor, rung=0)
     session = SOLVE.put(session, replace(solve, cross=Face(command.colour), attempt=attempt))
-    hold = cross_hold(attempt.cube, Face(command.colour))
-    return attempts.make(session, _ROTATIONS[hold], now) if hold in _ROTATIONS else session
+    there = first_hold(Face(command.colour)) @ attempt.cube.viewpoint.inverse
+    for rotation in rotations_to(there):
+        session = attempts.make(session, rotation, now)
+    return session
 
 
 def turns_shown(session: Session, command: ShowTurns, now: float) -> Session:

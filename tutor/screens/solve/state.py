@@ -23,12 +23,16 @@ class SolvePlay:
     began: float = 0.0
     times: tuple[float, ...] = ()
     """When each move of the history was made, less the time for which the solve was not on the screen."""
+    aims: tuple[Aim | None, ...] = ()
+    """The pair that each move of the history was made for; None for the cross."""
     away: float = 0.0
     """Seconds for which it was not on the screen."""
     left: float | None = None
     """When it left the screen; None while it is there."""
     lines_shown: bool = False
     """Whether the learner has asked for the shortest lines of the cross at this position."""
+    choices_open: bool = False
+    """Whether the choices that are rarely wanted are on the card."""
     shown: Aim | None = None
     """The pair, with what it keeps, for which turns were shown last; None before that."""
     ended: int | None = None

@@ -73,6 +73,8 @@ def _act(session: Session, act: SolveAct, now: float) -> Update:
             return SOLVE.put(replace(session, demonstration=None, writing=Writing(), notice=""), None), ()
         case SolveAct.CROSS_LINES:
             return SOLVE.put(session, replace(solve, lines_shown=not solve.lines_shown)), ()
+        case SolveAct.MORE_CHOICES:
+            return SOLVE.put(session, replace(solve, choices_open=not solve.choices_open)), ()
         case SolveAct.LEAVE_PAIR:
             return solving.left(session), ()
         case SolveAct.COPY_POSITION | SolveAct.COPY_SCRAMBLE | SolveAct.COPY_NOTATION:

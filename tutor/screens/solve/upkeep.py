@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tutor.cube.position import SLOTS
 from tutor.screens.solve.commands import NAME, KeepSolve, LookForSolves
 from tutor.screens.solve.review import end_of, saved
+from tutor.screens.solve.solving import SolveStand, cross_down, stand
 from tutor.screens.solve.state import SHELF, SOLVE, SolvePlay
+from tutor.session import attempts
 from tutor.session.effect import Effect
 from tutor.session.house import Session, Update
+from tutor.session.target import Aim
 
 
 def kept_up(before: Session, after: Session, now: float) -> Update:
@@ -16,7 +20,7 @@ def kept_up(before: Session, after: Session, now: float) -> Update:
     solve, old = SOLVE.of(after), SOLVE.of(before)
     effects: tuple[Effect, ...] = ()
     if solve is not None and solve is not old:
-        solve = _followed(old, solve, now)
+        solve = _with_last_pair(_followed(old, solve, now))
         after = SOLVE.put(after, solve)
         if _came_to_its_end(old, solve):
             effects = (KeepSolve(solve.began, solve.name, saved(solve)),)
@@ -58,7 +62,11 @@ def _followed(old: SolvePlay | None, solve: SolvePlay, now: float) -> SolvePlay:
         pairs = zip(entries, earlier, strict=False)
         same = next((number for number, (new, was) in enumerate(pairs) if new is not was), len(earlier))
         same = min(same, len(entries), len(solve.times))
-        solve = replace(solve, times=(*solve.times[:same], *[now - solve.away] * (len(entries) - same)))
+        solve = replace(
+            solve,
+            times=(*solve.times[:same], *[now - solve.away] * (len(entries) - same)),
+            aims=(*solve.aims[:same], *_aims_from(same, old, solve)),
+        )
         kept = min(kept, same)
     unchanged = entries is earlier and old.cross is solve.cross
     if unchanged or (solve.ended is not None and solve.ended <= kept):
@@ -67,6 +75,26 @@ def _followed(old: SolvePlay | None, solve: SolvePlay, now: float) -> SolvePlay:
         # Turned anew from before its end: another solve from here on, and the saved one stays as it is.
         solve = replace(solve, name="")
     return replace(solve, ended=end_of(solve, kept))
+
+
+def _aims_from(first: int, old: SolvePlay, solve: SolvePlay) -> tuple[Aim | None, ...]:
+    """What the moves from ``first`` on were made for: the pair chosen before them, or before the command."""
+    attempt = solve.attempt
+    return tuple(
+        attempt.aim if index >= attempt.since else old.attempt.aim
+        for index in range(first, len(attempt.history.entries))
+    )
+
+
+def _with_last_pair(solve: SolvePlay) -> SolvePlay:
+    """The solve with its last pair in hand: there is nothing to choose any more."""
+    if stand(solve) is not SolveStand.CHOOSING:
+        return solve
+    position = cross_down(solve).position
+    left = [slot for slot in SLOTS if not position.pair_home(slot)]
+    if len(left) > 1:
+        return solve
+    return replace(solve, attempt=attempts.aimed(solve.attempt, solve.cross, left[0]))
 
 
 def clocked(session: Session, now: float, *, seen: bool) -> Session:

@@ -11,7 +11,7 @@ from tutor.coach.solve_sentences import cross_hint, cross_remark, cross_title
 from tutor.cube.faces import FACES, Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS
-from tutor.method.advice import CrossQuestion, CrossReading
+from tutor.method.advice import CrossQuestion
 from tutor.screens.parts.card import (
     WAITING,
     distance_words,
@@ -19,24 +19,31 @@ from tutor.screens.parts.card import (
     hint_label,
     making_note,
     unknown_blocks,
-    verdict_blocks,
     writing_blocks,
 )
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
-from tutor.screens.parts.rail import MARKS, attempt_rail
+from tutor.screens.parts.rail import MARKS, attempt_rail, off_rail
 from tutor.screens.parts.stage import moving, with_glow
 from tutor.screens.solve import words
 from tutor.screens.solve.commands import ChooseCross, ShowTurns, SolveAct
-from tutor.screens.solve.solving import CrossDown, SolveStand, colour_words, cross_down, cross_turn, stand
+from tutor.screens.solve.solving import (
+    CrossDown,
+    SolveStand,
+    colour_words,
+    cross_down,
+    cross_turn,
+    run_of,
+    stand,
+)
 from tutor.screens.solve.state import SOLVE, SolvePlay
-from tutor.screens.solve.view_advice import advice_blocks
+from tutor.screens.solve.view_advice import advice_blocks, verdict_kept
 from tutor.screens.solve.view_review import review_blocks, review_rail
 from tutor.screens.solve.view_saved import saved_blocks
 from tutor.session import attempts
 from tutor.session.commands import Act, ChooseSlot
 from tutor.session.house import Session
-from tutor.session.judging import answer_at
+from tutor.session.judging import answer_at, judged_turns
 from tutor.session.making import so_far
 from tutor.ui.view import (
     Arrow,
@@ -113,28 +120,40 @@ def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         case SolveStand.CROSS:
             blocks = _cross(session, solve)
         case SolveStand.CHOOSING:
-            blocks = (*verdict_blocks(session, solve.attempt), *advice_blocks(session, solve))
+            blocks = advice_blocks(session, solve)
         case SolveStand.PAIR:
             blocks = _pair(session, solve)
         case SolveStand.DONE:
             return review_blocks(session, solve)
-    return (*blocks, *writing_blocks(session), *_foot(solve))
+    return (*blocks, *writing_blocks(session), *_foot(session, solve))
 
 
-def _foot(solve: SolvePlay) -> tuple[Block, ...]:
+def _foot(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    """Undo and redo, and on demand what is rarely wanted."""
     history = solve.attempt.history
-    copies = [Button(SolveAct.COPY_POSITION, words.COPY_POSITION)]
-    if solve.scramble:
-        copies.append(Button(SolveAct.COPY_SCRAMBLE, words.COPY_SCRAMBLE))
-    return (
+    label = words.FEWER_CHOICES if solve.choices_open else words.MORE_CHOICES
+    first = (
         ButtonRow(
             (
                 Button(Act.UNDO, words.UNDO, enabled=history.can_undo),
                 Button(Act.REDO, words.REDO, enabled=history.can_redo),
-                Button(Act.WRITE, words.WRITE_MOVES),
             )
         ),
-        ButtonRow((*copies, Button(SolveAct.KEEP, words.KEEP))),
+        ButtonRow((Button(SolveAct.MORE_CHOICES, label),)),
+    )
+    return (*first, *_rare_choices(session, solve)) if solve.choices_open else first
+
+
+def _rare_choices(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    """The cross colours while the cross is in hand; to write, copy, keep, and to leave for something else."""
+    copies = [Button(SolveAct.COPY_POSITION, words.COPY_POSITION)]
+    if solve.scramble:
+        copies.append(Button(SolveAct.COPY_SCRAMBLE, words.COPY_SCRAMBLE))
+    crosses = _other_crosses(session, solve) if stand(solve) is SolveStand.CROSS else ()
+    return (
+        *crosses,
+        ButtonRow((Button(Act.WRITE, words.WRITE_MOVES), Button(SolveAct.KEEP, words.KEEP))),
+        ButtonRow(tuple(copies)),
         ButtonRow(
             (
                 Button(SolveAct.LOOK_AHEAD, words.LOOK_AHEAD),
@@ -170,7 +189,6 @@ def _cross(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
     )
     if solve.lines_shown:
         blocks += [line_button(down, line) for line in reading.lines]
-    blocks += _other_crosses(session, solve, down, reading)
     return tuple(blocks)
 
 
@@ -181,11 +199,12 @@ def line_button(down: CrossDown, line: tuple[Turn, ...], label: str = "") -> But
     return Button(ShowTurns(written), label or written, detail=detail)
 
 
-def _other_crosses(
-    session: Session, solve: SolvePlay, down: CrossDown, reading: CrossReading
-) -> tuple[Block, ...]:
-    """How many turns the cross of each colour needs, each a way to choose it."""
-    names = session.settings.colour_names
+def _other_crosses(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    """How many turns the cross of each colour needs, each a way to choose it; nothing while unknown."""
+    down, names = cross_down(solve), session.settings.colour_names
+    reading = session.advices.cross(CrossQuestion(down.position))
+    if reading is None:
+        return ()
     buttons = []
     for each in reading.colours:
         colour = down.cube.colour_of(each.colour)
@@ -245,24 +264,25 @@ def _pair(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
         for slot in SLOTS
         if slot is chosen or not position.pair_home(slot)
     ]
+    helps = [
+        Button(Act.HINT, hint_label(attempt), enabled=answer is not None and attempt.rung < 3),
+        Button(Act.SHOW_AGAIN, words.SHOW_AGAIN if solve.shown == attempt.aim else words.SHOW_WAY),
+    ]
+    choice: tuple[Block, ...] = (Text(words.LAST_PAIR, TextStyle.SMALL, Tone.MUTED),)
+    if len(slots) > 1:
+        helps.append(Button(SolveAct.LEAVE_PAIR, words.COMPARE_PAIRS))
+        choice = (Text(words.PAIR, TextStyle.SMALL, Tone.MUTED), ButtonRow(tuple(slots)))
     heading = (
         Text(words.WORKING, tone=Tone.MUTED)
         if answer is None
         else Text(distance_words(session, attempt, answer), TextStyle.HEADING)
     )
     return (
-        Text(words.PAIR, TextStyle.SMALL, Tone.MUTED),
-        ButtonRow(tuple(slots)),
+        *choice,
         heading,
-        *verdict_blocks(session, attempt),
+        *verdict_kept(session, solve),
         *hint_blocks(session, attempt),
-        ButtonRow(
-            (
-                Button(Act.HINT, hint_label(attempt), enabled=answer is not None and attempt.rung < 3),
-                Button(Act.SHOW_AGAIN, words.SHOW_AGAIN if solve.shown == attempt.aim else words.SHOW_WAY),
-                Button(SolveAct.LEAVE_PAIR, words.COMPARE_PAIRS),
-            )
-        ),
+        ButtonRow(tuple(helps)),
     )
 
 
@@ -281,8 +301,26 @@ def solve_rail(session: Session, solve: SolvePlay) -> Rail | None:
     rail = attempt_rail(session, solve.attempt, answer_at(session, solve.attempt))
     if rail is None:
         return None
-    own = (_judged_for_cross(session, solve, index, tile) for index, tile in enumerate(rail.own))
+    own = (
+        _judged_for_cross(session, solve, index, tile)
+        for index, tile in enumerate(_judged_for_pairs(session, solve, rail.own))
+    )
     return replace(rail, own=tuple(own))
+
+
+def _judged_for_pairs(session: Session, solve: SolvePlay, own: tuple[Tile, ...]) -> tuple[Tile, ...]:
+    """The tiles of the moves, those for pairs chosen before with the verdicts that they had then."""
+    tiles, end = list(own), min(solve.attempt.since, solve.attempt.history.cursor)
+    while end:
+        run = run_of(solve, end - 1)
+        judged = judged_turns(session, replace(run, history=run.history.moved_to(end)))
+        away = off_rail(judged)
+        for each in judged:
+            if each.answer is not None and each.answer.distance:
+                mark = MARKS[each.answer.continuations[each.turn].verdict]
+                tiles[each.index] = replace(tiles[each.index], mark=mark, off_rail=each.index in away)
+        end = run.since
+    return tuple(tiles)
 
 
 def _judged_for_cross(session: Session, solve: SolvePlay, index: int, tile: Tile) -> Tile:

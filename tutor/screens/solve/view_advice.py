@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tutor.coach.solve_sentences import (
     pair_after,
     pair_label,
+    pair_reason,
     pair_where,
     pair_why,
     plan_words,
@@ -15,49 +18,68 @@ from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.method.advice import PairsQuestion, PairsReading, PlanQuestion, ProofQuestion
 from tutor.method.savings import SavedTurns, SavingKind
-from tutor.screens.parts.card import unknown_blocks
+from tutor.screens.parts.card import unknown_blocks, verdict_blocks
+from tutor.screens.parts.more import told
 from tutor.screens.solve import words
 from tutor.screens.solve.commands import ShowTurns
-from tutor.screens.solve.solving import CrossDown, colour_words, cross_down
+from tutor.screens.solve.solving import CrossDown, colour_words, cross_down, run_made_last
 from tutor.screens.solve.state import SolvePlay
 from tutor.session.commands import ChooseSlot
 from tutor.session.house import Session
-from tutor.ui.view import Block, Button, Text, TextStyle
+from tutor.ui.view import Block, Button, Text, TextStyle, VerdictNote
 
 SAVINGS_SHOWN = 4
 SHARED_SHOWN = 1
 
 
 def advice_blocks(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
-    """The costs of all unsolved pairs, the plan, and the shortcuts."""
+    """Each unsolved pair with its turns and one reason; on demand where its pieces are, and a plan."""
     down = cross_down(solve)
     question = PairsQuestion(down.position)
     reading = session.advices.pairs(question)
+    title = Text(words.WHICH_PAIR, TextStyle.HEADING)
     if reading is None:
-        title = Text(words.WHICH_PAIR, TextStyle.HEADING)
         return (title, *unknown_blocks(session, question, words.WORKING))
-    last = len(reading.costs) == 1
-    blocks: list[Block] = [Text(words.LAST_PAIR if last else words.WHICH_PAIR, TextStyle.HEADING)]
-    blocks += _pairs(session, down, reading)
-    blocks += _plan(session, down)
-    blocks += _savings(down, reading.savings)
-    return tuple(blocks)
+    remark = verdict_kept(session, solve)
+    more = (*remark, *_where(session, down, reading), *_plan(session, down), *_savings(down, reading.savings))
+    return told(session, (*_in_brief(remark), title, *_pairs(down, reading)), more)
 
 
-def _pairs(session: Session, down: CrossDown, reading: PairsReading) -> list[Block]:
+def verdict_kept(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
+    """The verdict on the last turn for the pair it was made for; nothing to press once that is another."""
+    run = run_made_last(solve)
+    blocks = verdict_blocks(session, run)
+    if run.aim == solve.attempt.aim:
+        return blocks
+    return tuple(block for block in blocks if isinstance(block, VerdictNote))
+
+
+def _in_brief(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
+    """The verdict on the turn before the choice, without what is said about it."""
+    return tuple(replace(block, text="") for block in blocks if isinstance(block, VerdictNote))
+
+
+def _pairs(down: CrossDown, reading: PairsReading) -> tuple[Block, ...]:
+    return tuple(
+        Button(
+            ChooseSlot(cost.slot),
+            pair_label(cost),
+            str(number + 1),
+            primary=number == 0,
+            detail=pair_reason(down.position, cost),
+        )
+        for number, cost in enumerate(reading.costs)
+    )
+
+
+def _where(session: Session, down: CrossDown, reading: PairsReading) -> list[Block]:
+    """For every pair: where its pieces are, why it costs so much, and what the others cost after it."""
     colours = colour_words(session, down)
     blocks: list[Block] = []
-    for number, cost in enumerate(reading.costs):
+    for cost in reading.costs:
         said = (pair_where(down.position, cost, colours).text, pair_why(cost), pair_after(cost, reading))
-        blocks.append(
-            Button(
-                ChooseSlot(cost.slot),
-                pair_label(cost),
-                "Space" if number == 0 else "",
-                primary=number == 0,
-                detail=" ".join(part for part in said if part),
-            )
-        )
+        blocks.append(Text(pair_label(cost), TextStyle.HEADING))
+        blocks.append(Text(" ".join(part for part in said if part)))
     return blocks
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.solve_review import LegReading, SolveReading, drills
 from tutor.coach.solve_review_sentences import (
+    cross_slip_words,
     drill_words,
     leg_name,
     lost_words,
@@ -90,7 +91,8 @@ def _pauses(session: Session, course: Course) -> list[Block]:
 
 
 def _slips(reading: SolveReading) -> list[Block]:
-    said = [Text(slip_words(kind, count)) for kind, count in reading.slips]
+    said = [Text(cross_slip_words(reading.lost_in_cross))] if reading.lost_in_cross else []
+    said += [Text(slip_words(kind, count)) for kind, count in reading.slips]
     return list(said) or [Text(ENGLISH.say("slip_kind.none"), tone=Tone.MUTED)]
 
 
@@ -98,10 +100,10 @@ def _practice(session: Session, course: Course, reading: SolveReading) -> list[B
     """The cases most worth practising, each a button that starts its practice."""
     blocks: list[Block] = [Text(words.WORTH_PRACTISING, TextStyle.HEADING)]
     cross = course_colours(session, course)[Face.D]
-    for drill in drills(reading, course.pauses):
+    for drill in drills(reading):
         met = drill.sighting
         command = TryCase(met.case.slug, met.slot, met.alignment)
-        name = met.case.short_name(met.slot, cross)
+        name = met.case.short_name(met.slot, cross, met.alignment)
         blocks.append(Button(command, drill_words(drill), detail=words.case(met.case.number, name)))
     return blocks if len(blocks) > 1 else [*blocks, Text(ENGLISH.say("drill.none"), tone=Tone.MUTED)]
 

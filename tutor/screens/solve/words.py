@@ -79,7 +79,7 @@ def cross_colour(name: str, turns: int) -> str:
 # -------------------------------------------------------------------------------- the choice of a pair
 
 WHICH_PAIR = "Which pair first?"
-LAST_PAIR = "Solve the last pair"
+LAST_PAIR = "The last pair"
 PLAN = "A plan"
 LOOKING_FOR_PLAN = "Looking for a plan …"
 SHOW_PLAN = "Show the plan"
@@ -108,6 +108,8 @@ COMPARE_PAIRS = "Compare pairs"
 UNDO = "Undo"
 REDO = "Redo"
 WRITE_MOVES = "Write moves"
+MORE_CHOICES = "More choices"
+FEWER_CHOICES = "Fewer choices"
 COPY_POSITION = "Copy position"
 COPY_SCRAMBLE = "Copy scramble"
 KEEP = "Keep this solve"
