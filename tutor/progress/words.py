@@ -119,8 +119,8 @@ def too_many_turns_or_hints(most: int) -> str:
 def no_learner_name(name: str) -> str:
     """A name that cannot be one."""
     return (
-        f"“{name}” cannot be a learner's name: a name begins with a letter or a figure, "
-        "is written on one line, and has no space at either end"
+        f"“{name}” cannot be a learner's name. A name begins with a letter or a figure. "
+        "It takes one line and has no space at either end"
     )
 
 
