@@ -7,6 +7,14 @@ from pathlib import Path
 
 from tutor.counting import counted, noun, number
 
+# --------------------------------------------------------------------------- how well a case is remembered
+
+NOT_MET_SO_FAR = "not met yet"
+SETTLING = "settling"
+SLIPPING = "slipping"
+STICKING = "sticks"
+SURE = "sure"
+
 # ---------------------------------------------------------------------------------- why this case comes next
 
 ON_THE_LIST = "This case is on today's list."
@@ -99,6 +107,11 @@ def no_alignment(alignment: int) -> str:
 def target_kept(slot: str) -> str:
     """The slot to solve cannot be kept."""
     return f"slot {slot} is the target, so it cannot be kept"
+
+
+TURNS_USED, TURNS_SHOWN = "turns used", "turns shown"
+BY_HAND, AT_ALL, ROUTE = "by hand", "at all", "route"
+"""Columns of an attempt that count turns."""
 
 
 def turns_out_of_range(what: str, most: int, count: int) -> str:
