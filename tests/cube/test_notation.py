@@ -93,11 +93,14 @@ def test_small_letters_of_faces_are_refused(text: str) -> None:
     )
 
 
+A_MOVE = "start a move with U D L R F B or x y z. Add w for two layers, and put 2 or a prime (') last"
+
+
 @pytest.mark.parametrize(
     ("text", "column", "offending", "advice"),
     [
         ("R U X", 5, "X", "a rotation is a small letter; write x"),
-        ("R2w'", 1, "R2w'", "start a move with U D L R F B (add w for two layers) or x y z, then nothing"),
+        ("R2w'", 1, "R2w'", A_MOVE),
         ("U R2w", 3, "R2w", "write Rw2"),
         ("U R'w", 3, "R'w", "write Rw'"),
         ("yw", 1, "yw", "x, y and z turn the whole cube and take no w; write y"),
@@ -110,7 +113,7 @@ def test_small_letters_of_faces_are_refused(text: str) -> None:
         ("R '", 3, "'", "put 2 or a prime (') right after the letter of a move"),
         ("(R U)'", 6, "'", "after a bracket, put only a number"),
         ("2R", 1, "2R", "write Rw or 2Rw"),
-        ("  \n R Q", 7, "Q", "start a move with U D L R F B (add w for two layers) or x y z, then nothing"),
+        ("  \n R Q", 7, "Q", A_MOVE),
         ("(R U", 1, "(", "nothing closes this bracket; add “)”"),
         ("U (R (U)", 3, "(", "nothing closes this bracket; add “)”"),
         ("R U)", 4, ")", "this bracket closes nothing; add “(” before it, or leave it out"),
@@ -119,7 +122,7 @@ def test_small_letters_of_faces_are_refused(text: str) -> None:
         ("(R)00", 3, ")00", "a repeat count must be 1 or more"),
         ("(R U)2Rw", 5, ")2Rw", "put a space after the repeat count"),
         ("(R U)2'", 5, ")2'", "put a space after the repeat count"),
-        ("(R)٣", 4, "٣", "start a move with U D L R F B (add w for two layers) or x y z, then nothing"),
+        ("(R)٣", 4, "٣", A_MOVE),
         ("R R2’", 3, "R2’", "a half turn ends the same both ways; write R2"),
     ],
 )

@@ -11,25 +11,16 @@ import re
 import sys
 from collections import Counter
 from collections.abc import Iterator
-from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from tests.screens.practice.practice_views import practice_views
-from tests.screens.progress.progress_views import progress_views
-from tests.screens.solve.solve_views import solve_views
-from tests.screens.test_screens_fit import screens
-from tests.session.pilot import Pilot
+from tests.screens.all_views import every_view
 from tests.words.catalogues import FILLED_IN, ROOT, texts_of
 from tests.words.sentences import Doubt, Parse, Word, doubts, is_sentence, private_senses, sentences_of
 from tests.words.shown import texts_shown
-from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import curriculum_names, load_lesson
-from tutor.method.answer import answer
 from tutor.solver.search import Solver
 from tutor.solver.store import default_folder
 from tutor.solver.tables import Tables
-from tutor.ui.view import View
 
 PAGES = ("README.md", "lessons/FORMAT.md", "DEVELOPERS.md")
 _FENCED = re.compile(r"^```.*?^```$", re.MULTILINE | re.DOTALL)
@@ -39,20 +30,8 @@ Section = tuple[str, tuple[str, ...]]
 """A title and the texts below it."""
 
 
-def every_view(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
-    """All kinds of view that a person meets, by name; ``folder`` is empty."""
-    setting = LessonSetting(partial(answer, solver))
-    lessons = {name: load_lesson(name, setting) for name in curriculum_names()}
-    yield from screens(Pilot(solver, lessons))
-    yield from practice_views(solver, folder / "club", folder / "nobody")
-    yield from progress_views(solver, folder / "progress")
-    yield from solve_views(solver, folder / "solves")
-
-
 def on_screens(solver: Solver, folder: Path) -> Iterator[Section]:
-    """The texts of each view, those left out that an earlier view has shown."""
-    for name in ("club", "nobody", "progress", "solves"):
-        (folder / name).mkdir()
+    """The texts of each view, those left out that an earlier view has shown; ``folder`` is empty."""
     met: set[str] = set()
     for name, view in every_view(solver, folder):
         texts = tuple(text for text in texts_shown(view) if text not in met)

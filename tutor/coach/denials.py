@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from tutor.coach import denial_words as words
 from tutor.coach.change import Change
 from tutor.coach.claims import (
     Claim,
@@ -29,6 +28,7 @@ from tutor.coach.phrase import Phrase, finished, tell
 from tutor.coach.scene import ClaimContext, Moment, Piece
 from tutor.coach.sight import SpokenPosition
 from tutor.coach.slips import Made
+from tutor.coach.words import denials as words
 from tutor.counting import counted
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position

@@ -90,7 +90,7 @@ AFTER_THE_LETTER = "put nothing, 2 or one prime (') after the letter"
 NO_SLICE_TURNS = "the standard has no slice turns; turn the two outer layers instead"
 NUMBER_ASTRAY = "put a number right after a closing bracket, or leave it out"
 SUFFIX_ASTRAY = "put 2 or a prime (') right after the letter of a move; after a bracket, put only a number"
-A_MOVE = "start a move with U D L R F B (add w for two layers) or x y z, then nothing, 2 or a prime (')"
+A_MOVE = "start a move with U D L R F B or x y z. Add w for two layers, and put 2 or a prime (') last"
 
 
 def half_turn(move: str) -> str:

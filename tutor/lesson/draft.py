@@ -103,8 +103,8 @@ def _head(title: str, case: Case, slot: Slot, answer: Answer) -> Sequence[str]:
     )
     return (
         words.about_case(case.name, slot.name),
-        f"# Route   {route}",
-        f"# Line    {format_moves(answer.lines[0])}",
+        words.route_line(route),
+        words.shortest_line(format_moves(answer.lines[0])),
         *words.HOW_TO_GO_ON,
         "",
         f'title = "{title}"',

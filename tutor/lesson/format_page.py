@@ -78,10 +78,10 @@ def _value(value: Mapping[str, Any]) -> str:
         )
     if value.get("type") == "array":
         inner = "tables" if "$ref" in value["items"] or "anyOf" in value["items"] else "texts"
-        return f"list of {inner}"
+        return words.list_of(inner)
     if "minimum" in value:
-        return f"{value['minimum']:g} to {value['maximum']:g}"
-    names = {"string": "text", "boolean": "true or false", "integer": "number", "number": "number"}
+        return words.between(value["minimum"], value["maximum"])
+    names = {"string": "text", "boolean": words.TRUE_OR_FALSE, "integer": "number", "number": "number"}
     return "table" if "$ref" in value else names[value["type"]]
 
 

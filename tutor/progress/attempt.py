@@ -160,10 +160,11 @@ class AttemptRecord(Struct, frozen=True, gc=False):
             raise AttemptError(words.no_alignment(self.alignment))
         if self.slot in self.keep:
             raise AttemptError(words.target_kept(self.slot.name))
-        for name, count in (("turns used", self.turns_used), ("turns shown", self.shown)):
+        for name, count in ((words.TURNS_USED, self.turns_used), (words.TURNS_SHOWN, self.shown)):
             if not 0 <= count <= MOST_TURNS:
                 raise AttemptError(words.turns_out_of_range(name, MOST_TURNS, count))
-        for name, length in (("by hand", self.fewest), ("at all", self.at_all), ("route", self.route or 0)):
+        lengths = ((words.BY_HAND, self.fewest), (words.AT_ALL, self.at_all), (words.ROUTE, self.route or 0))
+        for name, length in lengths:
             if not 0 <= length <= LONGEST_WAY:
                 raise AttemptError(words.turns_out_of_range(name, LONGEST_WAY, length))
         if self.fewest < self.at_all:

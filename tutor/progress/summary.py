@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Case
 from tutor.method.terms import TURNING_STEPS, Step
+from tutor.progress import words
 from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.cards import Card, CardPhase, believable_times, grades, spread_next
 from tutor.progress.forgetting import GOOD
@@ -39,11 +40,11 @@ _DAY = 86_400_000_000
 class Memory(Enum):
     """How well a learner remembers a case, with the sign and the words that go with its colour."""
 
-    NOT_MET = ("Nm", "not met yet")
-    SETTLING = ("Se", "settling")
-    SLIPPING = ("Sl", "slipping")
-    STICKS = ("St", "sticks")
-    SURE = ("Su", "sure")
+    NOT_MET = ("Nm", words.NOT_MET_SO_FAR)
+    SETTLING = ("Se", words.SETTLING)
+    SLIPPING = ("Sl", words.SLIPPING)
+    STICKS = ("St", words.STICKING)
+    SURE = ("Su", words.SURE)
 
     @property
     def sign(self) -> str:

@@ -7,6 +7,14 @@ from pathlib import Path
 
 from tutor.counting import counted, noun, number
 
+# --------------------------------------------------------------------------- how well a case is remembered
+
+NOT_MET_SO_FAR = "not met yet"
+SETTLING = "settling"
+SLIPPING = "slipping"
+STICKING = "sticks"
+SURE = "sure"
+
 # ---------------------------------------------------------------------------------- why this case comes next
 
 ON_THE_LIST = "This case is on today's list."
@@ -101,6 +109,11 @@ def target_kept(slot: str) -> str:
     return f"slot {slot} is the target, so it cannot be kept"
 
 
+TURNS_USED, TURNS_SHOWN = "turns used", "turns shown"
+BY_HAND, AT_ALL, ROUTE = "by hand", "at all", "route"
+"""Columns of an attempt that count turns."""
+
+
 def turns_out_of_range(what: str, most: int, count: int) -> str:
     """Too many turns of some kind; ``what`` names the column."""
     return f"{what}: from 0 to {most} turns, not {count}"
@@ -119,8 +132,8 @@ def too_many_turns_or_hints(most: int) -> str:
 def no_learner_name(name: str) -> str:
     """A name that cannot be one."""
     return (
-        f"“{name}” cannot be a learner's name: a name begins with a letter or a figure, "
-        "is written on one line, and has no space at either end"
+        f"“{name}” cannot be a learner's name. A name begins with a letter or a figure. "
+        "It takes one line and has no space at either end"
     )
 
 

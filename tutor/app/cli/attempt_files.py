@@ -55,7 +55,7 @@ def _line(line: str, number: int) -> AttemptRecord:
     try:
         return parse_line(line)
     except AttemptError as fault:
-        raise AttemptError(f"line {number}: {fault}") from fault
+        raise AttemptError(words.in_line(number, str(fault))) from fault
 
 
 def write_attempts(file: Path, attempts: tuple[AttemptRecord, ...], *, force: bool) -> None:

@@ -16,7 +16,7 @@ TERMS: Mapping[str, tuple[str, tuple[str, ...]]] = {
     "pair": ("The corner and the edge that belong in one slot.", ("pair", "pairs")),
     "solved": ("A pair or the cross is solved when all its pieces are in place, the right way round.",
                ("solved", "solve", "solves")),
-    "lift": ("You lift a slot when you turn a side layer so that the slot's two places come up to the top.",
+    "lift": ("You lift a slot when a turn of a side layer brings its two places up to the top.",
              ("lift", "lifts", "lifted", "lifting")),
     "touch": ("A corner and an edge touch when they lie side by side.",
               ("touch", "touches", "touched", "touching")),

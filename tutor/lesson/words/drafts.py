@@ -51,3 +51,13 @@ SOLVE_ALONE = "Now without help: solve the pair of the {slot}."
 SOLVE_ALONE_AGAIN = "Once more without help: solve the pair of the {slot}."
 REMEMBER = "Here is what to remember."
 POINTS = ("Write one sentence here.", "Write another one here.")
+
+
+def route_line(route: str) -> str:
+    """The route as a comment at the head of a draft."""
+    return f"# Route   {route}"
+
+
+def shortest_line(turns: str) -> str:
+    """The line as a comment below the route."""
+    return f"# Line    {turns}"

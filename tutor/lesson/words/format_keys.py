@@ -131,3 +131,16 @@ PLACEHOLDERS_HEAD = "| you write | it becomes |"
 def marks_missing(begin: str, end: str) -> str:
     """A page without the two lines between which the tables belong."""
     return f"the page needs the marks “{begin}” and “{end}”, each on a line of its own"
+
+
+TRUE_OR_FALSE = "true or false"
+
+
+def list_of(inner: str) -> str:
+    """What a key takes that has several values."""
+    return f"list of {inner}"
+
+
+def between(least: float, most: float) -> str:
+    """What a key takes that is a number with limits."""
+    return f"{least:g} to {most:g}"

@@ -182,3 +182,8 @@ def nothing_practised(learner: str, others: tuple[str, ...]) -> str:
 def nothing_forgotten(learner: str) -> str:
     """No case that was met is settling or slipping."""
     return f"{learner} remembers all cases met so far; without --slipping the program prints all 41"
+
+
+def in_line(number: int, fault: str) -> str:
+    """What is wrong in a line of a file of attempts."""
+    return f"line {number}: {fault}"

@@ -1,0 +1,87 @@
+"""Limits that hold on every screen: 20 words a sentence, 60 a card before “Tell me more”."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from tests.screens.all_views import every_view
+from tests.words.sentences import MOST_WORDS, sentences_of, word_count
+from tests.words.shown import card_texts, texts_shown
+from tutor.solver.search import Solver
+from tutor.ui.view import View
+
+MOST_ON_A_CARD = 60
+_ASIDE = re.compile(r" \(in the [a-z ]+ mirrors?\)")
+"""Says where to look for a piece, after the words that the sentence needs."""
+_QUOTED = re.compile(r"“[^”]*”")
+"""What a person or a file wrote counts as one word, however long it is."""
+
+STEPS_IN_A_LINE = (
+    "Spot the corner and its edge, lift both to the top, set them apart, join them colour to colour, "
+    "slide them into the slot."
+)
+"""The five steps are always said in this one sentence."""
+NOT_OURS = "RuntimeError: words words"
+"""What an error says that the program did not expect."""
+
+LONGER_SENTENCES = {"solve, advice": "Solve the pairs in this order"}
+"""Sentences that are still too long, by the view that shows them."""
+FULLER_CARDS = {
+    "free play, all at once", "sheet f1", "sheet f8", "failure",
+    "case page", "case page, shown", "a clip being saved", "a clip not saved",
+    "run WATCH", "run LAST_TURN", "run LAST_TURN, astray", "run LAST_STEP", "run LAST_STEP, astray",
+    "run WITH_HINTS, astray", "practice, taken back", "practice, not saved", "glance, over", "steady, over",
+    "solve, advice", "solve, review", "solve, fewest shown",
+}  # fmt: skip
+"""Cards that still say too much at once; once they do not, their line here goes."""
+
+
+@pytest.fixture(scope="module")
+def views(solver: Solver, tmp_path_factory: pytest.TempPathFactory) -> dict[str, View]:
+    return dict(every_view(solver, tmp_path_factory.mktemp("limits")))
+
+
+def words_in(text: str) -> int:
+    """Words of a text, asides about mirrors left out, quotations as one."""
+    return word_count(_QUOTED.sub("quoted", _ASIDE.sub("", text)))
+
+
+def too_long(view: View) -> list[str]:
+    """Sentences of a view with more words than a sentence may have."""
+    sentences = [sentence for text in texts_shown(view) for sentence in sentences_of(text)]
+    ours = [each for each in sentences if each != STEPS_IN_A_LINE and not each.startswith(NOT_OURS)]
+    return [sentence for sentence in ours if words_in(sentence) > MOST_WORDS]
+
+
+def on_card(view: View) -> int:
+    """How many words a card says."""
+    return sum(words_in(text) for text in card_texts(view.card))
+
+
+def test_no_sentence_on_a_screen_has_more_than_20_words(views: dict[str, View]) -> None:
+    assert len(views) > 100
+    found = {name: long for name, view in views.items() if (long := too_long(view))}
+    known = {
+        name: [each for each in long if not each.startswith(LONGER_SENTENCES.get(name, "\n"))]
+        for name, long in found.items()
+    }
+    assert {name: long for name, long in known.items() if long} == {}
+    assert set(LONGER_SENTENCES) <= set(found), "no longer too long: take it out of LONGER_SENTENCES"
+
+
+def test_no_card_says_more_than_60_words_at_once(views: dict[str, View]) -> None:
+    found = {name: count for name, view in views.items() if (count := on_card(view)) > MOST_ON_A_CARD}
+    assert {name: count for name, count in found.items() if name not in FULLER_CARDS} == {}
+    assert set(FULLER_CARDS) <= set(found), "within the limit now: take it out of FULLER_CARDS"
+
+
+def test_asides_about_mirrors_and_quotations_are_counted_as_said() -> None:
+    assert words_in("The corner (in the left mirror) is on top.") == 5
+    assert words_in("“R U Q' something” is no face.") == 4
+    assert words_in("The slot (at the back) is solved.") == 7
+
+
+def test_the_five_steps_are_said_in_their_one_line_at_home(views: dict[str, View]) -> None:
+    assert STEPS_IN_A_LINE in [each for text in texts_shown(views["home"]) for each in sentences_of(text)]
