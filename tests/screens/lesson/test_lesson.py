@@ -494,3 +494,36 @@ def test_where_turning_itself_is_taught_there_is_no_rail(pilot: Pilot) -> None:
         assert pilot.view.rail is None
     go_to(pilot, Ask)
     assert pilot.view.rail is not None
+
+
+def test_before_the_lesson_of_the_five_steps_no_step_is_on_a_rail(pilot: Pilot) -> None:
+    for name in LESSONS[: LESSONS.index("five-steps")]:
+        for index, _ in enumerate(pilot.lessons[name].scenes):
+            pilot.press(f"lesson:{index}:0:{name}")
+            pilot.settle()
+            assert pilot.view.rail is None or pilot.view.rail.bays == ()
+
+
+def test_each_of_the_five_steps_has_a_scene_in_which_its_bay_alone_is_lit(pilot: Pilot) -> None:
+    lit = []
+    for index, scene in enumerate(pilot.lessons["five-steps"].scenes[:8]):
+        if isinstance(scene, Find | Ask):
+            pilot.press(f"lesson:{index}:0:five-steps")
+            pilot.settle()
+            lit += [[bay.title for bay in rail_of(pilot).bays if bay.state is BayState.CURRENT]]
+            assert lit[-1][0] in f"{scenes_before(pilot, index)} {scene.text}"
+    assert lit == [["Find"], ["Find"], ["Raise"], ["Part"], ["Join"], ["Insert"]]
+
+
+def scenes_before(pilot: Pilot, index: int) -> str:
+    """What was read in the lesson of the five steps up to a scene."""
+    return " ".join(scene.text for scene in pilot.lessons["five-steps"].scenes[:index])
+
+
+def test_the_steps_come_together_in_one_case_that_is_shown_through_all_of_them(pilot: Pilot) -> None:
+    scene = pilot.scene(Show, "five-steps")
+    assert isinstance(scene, Show)
+    told = [segment.step.value.capitalize() for segment in scene.segments if segment.step is not None]
+    assert told == ["Raise", "Part", "Join", "Insert"]
+    assert "Find" in scene.text
+    assert all(name in segment.text for name, segment in zip(told, scene.segments, strict=True))

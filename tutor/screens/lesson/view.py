@@ -13,7 +13,7 @@ from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
-from tutor.screens.parts.rail import attempt_rail, review_rail
+from tutor.screens.parts.rail import attempt_rail, bays, review_rail
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -92,7 +92,11 @@ def lesson_rail(session: Session) -> Rail | None:
     asks = isinstance(scene, Quiz | Find) and not played.solved
     answer = None if asks or not judged else answer_at(session, played.attempt)
     rail = attempt_rail(session, played.attempt, answer, judged=judged)
-    return None if rail is None else replace(rail, caption=scene.caption)
+    if rail is None:
+        return None
+    if asks and isinstance(scene, Find):
+        rail = replace(rail, bays=bays(None, Step.FIND, frozenset()))
+    return replace(rail, caption=scene.caption)
 
 
 def _in_its_slot(played: LessonPlay) -> bool:
