@@ -34,7 +34,6 @@ TOLD = {
     "mirror": "A mirror below the cube shows it to you.",
     "turn": "You turn one layer at a time.",
     "layer": "A layer is the nine pieces of one side.",
-    "solved": "The cross is solved when its four edges are in place, the right way round.",
     "slot": "The upright gap between two neighbouring sides is called a slot.",
     "pair": "A corner and an edge that belong in the same slot are called a pair.",
     "solved": "A pair is solved when both pieces are in their slot, the right way round.",

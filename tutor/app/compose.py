@@ -42,7 +42,7 @@ from tutor.session.beginning import new_session
 from tutor.session.house import Session
 from tutor.session.learner_records import Records
 from tutor.session.settings import Settings
-from tutor.session.state import LessonTitle
+from tutor.session.state import LessonTitle, Place
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Input
 from tutor.workers.advice import advice_service
@@ -133,9 +133,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     return Application(session, make_services(folder, places.save))
 
 
-def make_services(
-    folder: Path | None, save_places: Callable[[tuple[tuple[str, int], ...]], None]
-) -> Services:
+def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]], None]) -> Services:
     """Everything real; ``folder`` holds a teacher's own lessons."""
     return Services(
         clock=time.perf_counter,

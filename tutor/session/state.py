@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import Annotated, NamedTuple
+
+from msgspec import Meta
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Rotation
@@ -55,6 +58,26 @@ class Writing:
     caret: int = 0
     error: str = ""
     error_column: int | None = None
+
+
+FINISHED = 1000
+"""In place of a scene: the learner finished the lesson. No lesson has so many scenes."""
+SceneNumber = Annotated[int, Meta(ge=0, le=FINISHED)]
+
+
+class Place(NamedTuple):
+    """Where a learner left a lesson, and what they did in it. Older files have the first two values alone."""
+
+    lesson: Annotated[str, Meta(max_length=200)]
+    scene: SceneNumber
+    done: tuple[SceneNumber, ...] = ()
+    """The scenes whose tasks the learner did."""
+    finished: bool = False
+
+    @property
+    def ticked(self) -> bool:
+        """Whether the learner did all tasks of the lesson, now or another time."""
+        return self.finished or self.scene == FINISHED
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,6 +25,7 @@ from tutor.screens.lesson.update import settled
 from tutor.session.commands import Open
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
+from tutor.session.state import FINISHED, Place
 from tutor.solver.search import Solver
 from tutor.ui.inputs import StickerPressed
 from tutor.ui.view import BayState, Button, Mark
@@ -382,9 +383,22 @@ def named(scene: Scene, sticker: int) -> tuple[set[str], str]:
     return colours, ("centre", "edge", "corner")[len(colours) - 1]
 
 
-def test_a_lesson_gone_through_is_ticked_at_home_and_begins_anew(pilot: Pilot) -> None:
-    last = len(pilot.lessons["notation"].scenes) - 1
-    pilot.press(f"lesson:{last}:0:notation")
+def play(pilot: Pilot, name: str, skipped: tuple[int, ...] = ()) -> None:
+    """A lesson from its first scene to its last, with some scenes skipped."""
+    pilot.press(f"lesson:0:0:{name}")
+    for index in range(len(pilot.lessons[name].scenes) - 1):
+        assert held(LESSON.of(pilot.session)).scene == index
+        if index in skipped:
+            pilot.key("page down")
+        else:
+            solve(pilot, scene_of(pilot))
+            pilot.key("enter")
+        pilot.settle()
+
+
+def test_a_lesson_whose_tasks_are_done_is_ticked_at_home_and_begins_anew(pilot: Pilot) -> None:
+    play(pilot, "notation")
+    assert words.ALL_DONE in Reading(pilot.view).texts
     pilot.key("enter")
     pilot.settle()
     pilot.press("open:HOME")
@@ -402,8 +416,58 @@ def test_a_lesson_gone_through_is_ticked_at_home_and_begins_anew(pilot: Pilot) -
     )
 
 
+def test_pages_turned_give_no_tick_and_what_was_skipped_is_said_and_can_be_done(pilot: Pilot) -> None:
+    play(pilot, "notation", skipped=(3, 8))
+    said = "You skipped two tasks. The lesson gets its tick when you have done them."
+    assert said in Reading(pilot.view).texts
+    assert words.next_lesson(pilot.lessons["five-steps"].title) in Reading(pilot.view).texts
+    pilot.key("enter")
+    pilot.settle()
+    (place,) = (place for place in places_of(pilot.session) if place.lesson == "notation")
+    assert (place.ticked, place.scene) == (False, 3)
+    for index in (3, 8):
+        pilot.press(f"lesson:{index}:0:notation")
+        pilot.settle()
+        solve(pilot, scene_of(pilot))
+    pilot.press(f"lesson:{len(pilot.lessons['notation'].scenes) - 1}:0:notation")
+    pilot.settle()
+    pilot.key("enter")
+    pilot.settle()
+    (place,) = (place for place in places_of(pilot.session) if place.lesson == "notation")
+    assert place.ticked
+
+
+def test_a_lesson_finished_before_tasks_were_counted_stays_ticked_when_it_is_opened_again(
+    pilot: Pilot,
+) -> None:
+    pilot.application.session = replace(pilot.session, places=(Place("notation", FINISHED),))
+    pilot.press("lesson:2:0:notation")
+    pilot.settle()
+    assert places_of(pilot.session) == (Place("notation", 2, finished=True),)
+    assert places_of(pilot.session)[0].ticked
+
+
+def test_the_last_scene_says_what_was_solved_without_help_and_with_it(pilot: Pilot) -> None:
+    scenes = pilot.lessons["made-pair"].scenes
+    alone = [index for index, scene in enumerate(scenes) if isinstance(scene, Alone)]
+    pilot.press(f"lesson:{alone[0] - 1}:0:made-pair")
+    pilot.settle()
+    pilot.key("h")
+    pilot.key("page down")
+    for index in range(alone[0], len(scenes) - 1):
+        pilot.settle()
+        assert held(LESSON.of(pilot.session)).scene == index
+        solve(pilot, scene_of(pilot))
+        pilot.key("enter")
+    pilot.settle()
+    count = {2: "two", 3: "three"}[len(alone)]
+    # Both cases of the lesson are new, and one of them comes in two slots.
+    told = f"You solved {count} cases without help. You met two new cases. You used one hint."
+    assert told in Reading(pilot.view).texts
+
+
 def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
-    kept: list[tuple[tuple[str, int], ...]] = []
+    kept: list[tuple[Place, ...]] = []
     pilot.rewire(save_places=kept.append)
     pilot.press("lesson:4:0:made-pair")
     tomorrow = Pilot(pilot.solver, pilot.lessons)
@@ -435,9 +499,9 @@ def test_every_learner_has_a_place_of_their_own_in_each_lesson(pilot: Pilot) -> 
     assert not [label for label in labels if label.startswith("Continue")]
     pilot.press("lesson:2:0:made-pair")
     pilot.settle()
-    assert dict(places_of(pilot.session)) == {"made-pair": 2}
+    assert [(place.lesson, place.scene) for place in places_of(pilot.session)] == [("made-pair", 2)]
     pilot.application.give(ChooseLearner(GUEST))
-    assert dict(places_of(pilot.session)) == {"made-pair": 4}
+    assert [(place.lesson, place.scene) for place in places_of(pilot.session)] == [("made-pair", 4)]
 
 
 def test_a_scene_that_asks_for_one_turn_is_not_answered_by_another_good_one(pilot: Pilot) -> None:

@@ -10,9 +10,9 @@ from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Open
 from tutor.session.house import Session
-from tutor.session.places import FINISHED, places_of
+from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
-from tutor.session.state import LessonTitle
+from tutor.session.state import FINISHED, LessonTitle, Place
 from tutor.ui.view import Block, Button, ButtonRow, Gap, Text, TextStyle, Tone, View
 
 NAMES_AT_HOME = 4
@@ -57,15 +57,15 @@ def _learner(session: Session) -> tuple[Block, ...]:
 
 def _lessons(session: Session) -> tuple[Block, ...]:
     blocks: list[Block] = [Text(words.LESSONS, TextStyle.HEADING)]
-    places = dict(places_of(session))
+    places = {place.lesson: place for place in places_of(session)}
     for number, lesson in enumerate(session.lessons, start=1):
-        blocks.append(_lesson_button(number, lesson, places.get(lesson.name, 0)))
+        blocks.append(_lesson_button(number, lesson, places.get(lesson.name, Place(lesson.name, 0))))
     if not session.lessons:
         blocks.append(Text(words.NO_LESSONS, tone=Tone.MUTED))
     return tuple(blocks)
 
 
-def _lesson_button(number: int, lesson: LessonTitle, scene: int) -> Button:
-    finished = scene == FINISHED
-    label = words.lesson(number, lesson.title, finished=finished)
-    return Button(StartLesson(lesson.name, 0 if finished else scene), label, detail=lesson.goal)
+def _lesson_button(number: int, lesson: LessonTitle, place: Place) -> Button:
+    label = words.lesson(number, lesson.title, finished=place.ticked)
+    scene = 0 if place.scene == FINISHED else place.scene
+    return Button(StartLesson(lesson.name, scene), label, detail=lesson.goal)

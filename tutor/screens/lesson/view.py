@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
 from tutor.method.steps import Step
-from tutor.screens.lesson import questions, update, words
+from tutor.screens.lesson import questions, tasks, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
@@ -118,6 +118,8 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
     if played.problems:
         blocks.append(Group(_problem_blocks(played.problems)))
     blocks += _body(session, played, scene, now)
+    if played.scene + 1 == count and update.settled(session):
+        blocks += _done(session, played)
     blocks += writing_blocks(session)
     blocks.append(Gap(1))
     blocks += _buttons(session, played, scene)
@@ -215,6 +217,28 @@ def _choice(session: Session, played: LessonPlay, scene: Quiz | Find) -> tuple[B
     elif played.chosen or played.pointed:
         blocks.append(VerdictNote(Mark.DETOUR, words.NO, questions.why_wrong(session, played)))
     return tuple(blocks)
+
+
+def _done(session: Session, played: LessonPlay) -> tuple[Block, ...]:
+    """What the learner did in the lesson, what they skipped, and what comes next."""
+    tally, skipped = tasks.tallied(played), tasks.undone(session, played.lesson)
+    figures = (
+        (words.solved_unaided, len(tally.unaided)),
+        (words.new_cases, len(tally.new)),
+        (words.hints_used, tally.hints),
+    )
+    told = " ".join(sentence(count) for sentence, count in figures if count)
+    blocks: list[Block] = [Text(told)] if told else []
+    if skipped:
+        again = StartLesson(played.lesson.name, skipped[0], played.carried)
+        blocks += [Text(words.skipped(len(skipped)), tone=Tone.NEUTRAL), Button(again, words.DO_SKIPPED)]
+    else:
+        blocks.append(Text(words.ALL_DONE, tone=Tone.GOOD))
+    following = update.next_lesson(session, played.lesson.name)
+    titles = {lesson.name: lesson.title for lesson in session.lessons}
+    if following is not None:
+        blocks.append(Text(words.next_lesson(titles[following]), TextStyle.SMALL, Tone.MUTED))
+    return (Group(tuple(blocks)),)
 
 
 def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block, ...]:

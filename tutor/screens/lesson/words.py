@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.counting import figured
+from tutor.counting import counted, figured
 
 # ------------------------------------------------------------------------------------------------- on Home
 
@@ -98,6 +98,39 @@ GO_ON = "Go on"
 SKIP = "Skip"
 FINISH = "Finish"
 FINISH_TO_THE_NEXT = "Finish, next lesson"
+
+# -------------------------------------------------------------------------------------- a lesson's last scene
+
+
+def solved_unaided(count: int) -> str:
+    """Cases solved in this lesson without a hint."""
+    return f"You solved {counted(count, 'case')} without help."
+
+
+def hints_used(count: int) -> str:
+    """Hints taken in this lesson."""
+    return f"You used {counted(count, 'hint')}."
+
+
+def new_cases(count: int) -> str:
+    """Cases solved here that the learner had not met before."""
+    return f"You met {counted(count, 'new case')}."
+
+
+def skipped(count: int) -> str:
+    """Tasks left undone: no tick yet."""
+    them = "it" if count == 1 else "them"
+    return f"You skipped {counted(count, 'task')}. The lesson gets its tick when you have done {them}."
+
+
+ALL_DONE = "You did every task of this lesson."
+DO_SKIPPED = "Do what you skipped"
+
+
+def next_lesson(title: str) -> str:
+    """The lesson that comes after this one."""
+    return f"Next: {title}"
+
 
 # ----------------------------------------------------------------------------------- at the foot: no turns
 
