@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import os
+import re
 import tomllib
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import resources
 from pathlib import Path
 
@@ -14,12 +15,15 @@ from tutor.lesson.assembly import LessonSetting, assemble
 from tutor.lesson.problems import LessonError, Problem
 from tutor.lesson.reading import LARGEST_FILE, ReadScript, read_script
 from tutor.lesson.scenes import Lesson
+from tutor.lesson.script import ASKING
 from tutor.lesson.words import faults_of_form as words
 
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"
 MOST_LESSONS = 200
 """Most scripts listed from a teacher's folder."""
+_CASE = re.compile(r'^case = "([^"]+)"$', re.MULTILINE)
+_ASKING = re.compile(r'^kind = "(?:ask|alone|find|choose)"$', re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +34,12 @@ class LessonEntry:
     title: str
     goal: str
     problem: str = ""
+    group: str = ""
+    """The heading of the curriculum it stands under; empty for a lesson of one's own."""
+    case: str = ""
+    """The first case that the script names, for a small picture; empty where it names none."""
+    tasks: int = 0
+    """How many scenes ask something of the learner."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +66,13 @@ def _all_names(own: Iterable[str]) -> tuple[str, ...]:
 
 def curriculum_names() -> tuple[str, ...]:
     """The lessons that come with the program, in the order of the curriculum."""
+    return tuple(curriculum_groups())
+
+
+def curriculum_groups() -> dict[str, str]:
+    """The lessons that come with the program, in their order, each with the heading it stands under."""
     data = tomllib.loads(resources.files(lessons).joinpath(CURRICULUM).read_text(encoding="utf-8"))
-    return tuple(str(entry["name"]) for entry in data["lesson"])
+    return {str(entry["name"]): str(entry["group"]) for entry in data["lesson"]}
 
 
 def lesson_list(folder: Path | None = None) -> LessonList:
@@ -66,10 +81,12 @@ def lesson_list(folder: Path | None = None) -> LessonList:
     A script that cannot be read is listed with why. The folder is looked through once.
     """
     own, left_out = _own_scripts(folder)
-    names = _all_names(own)
-    return LessonList(
-        tuple(_own_entry(own[name]) if name in own else _shipped_entry(name) for name in names), left_out
+    groups = curriculum_groups()
+    entries = (
+        _own_entry(own[name]) if name in own else _shipped_entry(name)
+        for name in (*groups, *(name for name in own if name not in groups))
     )
+    return LessonList(tuple(replace(each, group=groups.get(each.name, "")) for each in entries), left_out)
 
 
 def lesson_entries(folder: Path | None = None) -> tuple[LessonEntry, ...]:
@@ -176,14 +193,24 @@ def _own_entry(path: Path) -> LessonEntry:
         script = _read_own(path).script
     except LessonError as error:
         return LessonEntry(name, name, "", str(error.problems[0]))
-    return LessonEntry(name, script.title, script.goal)
+    case = next((scene.case for scene in script.scene if scene.case), "")
+    tasks = sum(isinstance(scene, ASKING) for scene in script.scene)
+    return LessonEntry(name, script.title, script.goal, case=case, tasks=tasks)
 
 
 def _shipped_entry(name: str) -> LessonEntry:
-    """A lesson that comes with the program, which is known to be right: only its head is read.
+    """A lesson that comes with the program, which is known to be right: only its head is read as TOML.
 
     In TOML the keys of a file itself stand before its first table, so the text up to there is a whole file.
+    Of the scenes two things are looked up in the text, since reading all of them would delay the start.
     """
     text = resources.files(lessons).joinpath(f"{name}{SUFFIX}").read_text(encoding="utf-8")
     head = tomllib.loads(text.partition("\n[[scene]]")[0])
-    return LessonEntry(name, str(head["title"]), str(head["goal"]))
+    case = _CASE.search(text)
+    return LessonEntry(
+        name,
+        str(head["title"]),
+        str(head["goal"]),
+        case=case[1] if case else "",
+        tasks=len(_ASKING.findall(text)),
+    )

@@ -87,6 +87,12 @@ class LessonTitle:
     name: str
     title: str
     goal: str
+    group: str = ""
+    """The heading it stands under at Home; empty for a lesson of one's own."""
+    case: str = ""
+    """The case in its small picture; empty for the solved cube."""
+    tasks: int = 0
+    """How many scenes ask something of the learner."""
 
 
 class Sheet(Enum):

@@ -19,6 +19,7 @@ from tutor.lesson.words.replies import LOOK_AT_THE_CUBE
 from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
 from tutor.screens.lesson import words
+from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
@@ -28,7 +29,7 @@ from tutor.session.record_commands import ChooseLearner
 from tutor.session.state import FINISHED, Place
 from tutor.solver.search import Solver
 from tutor.ui.inputs import StickerPressed
-from tutor.ui.view import BayState, Button, Mark
+from tutor.ui.view import BayState, Button, Mark, Miniature, MiniatureGrid
 
 LESSONS = curriculum_names()
 
@@ -383,6 +384,13 @@ def named(scene: Scene, sticker: int) -> tuple[set[str], str]:
     return colours, ("centre", "edge", "corner")[len(colours) - 1]
 
 
+def lessons_at_home(pilot: Pilot) -> list[Miniature]:
+    """The lessons as Home shows them."""
+    grids = (block for block in Reading(pilot.view).blocks if isinstance(block, MiniatureGrid))
+    cells = (cell for grid in grids for cell in grid.miniatures)
+    return [cell for cell in cells if isinstance(cell.action, StartLesson)]
+
+
 def play(pilot: Pilot, name: str, skipped: tuple[int, ...] = ()) -> None:
     """A lesson from its first scene to its last, with some scenes skipped."""
     pilot.press(f"lesson:0:0:{name}")
@@ -403,9 +411,7 @@ def test_a_lesson_whose_tasks_are_done_is_ticked_at_home_and_begins_anew(pilot: 
     pilot.settle()
     pilot.press("open:HOME")
     pilot.settle()
-    ticked = next(
-        block for block in Reading(pilot.view).blocks if isinstance(block, Button) and "✓" in block.label
-    )
+    (ticked,) = (lesson for lesson in lessons_at_home(pilot) if lesson.badge == "✓")
     assert pilot.lessons["notation"].title in ticked.label
     pilot.press(ticked.action)
     pilot.settle()
@@ -472,7 +478,7 @@ def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
     pilot.press("lesson:4:0:made-pair")
     tomorrow = Pilot(pilot.solver, pilot.lessons)
     tomorrow.application.session = replace(tomorrow.session, places=kept[-1])
-    button = Reading(tomorrow.view).button("Continue: A joined pair and its two ways in")
+    button = Reading(tomorrow.view).button("Continue the lesson")
     assert button.primary
     tomorrow.press(button.action)
     assert LESSON.of(tomorrow.session) is not None

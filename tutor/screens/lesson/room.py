@@ -44,19 +44,19 @@ class LessonRoom(Room):
         """On with the lesson that is open or was left last, else with the first one not finished."""
         played = LESSON.of(session)
         if played is not None:
-            detail = words.scene_of(played.scene + 1, len(played.lesson.scenes))
-            return _first(Open(NAME), words.continue_lesson(played.lesson.title), detail)
+            return _first(Open(NAME), words.CONTINUE, words.left_at(played.lesson.title, played.scene + 1))
         places, titles = places_of(session), {each.name: each for each in session.lessons}
         left = [place for place in places if place.lesson in titles and not place.ticked]
         if left:
             last = left[-1]
-            label = words.continue_lesson(titles[last.lesson].title)
-            return _first(StartLesson(last.lesson, last.scene), label, words.scene(last.scene + 1))
+            detail = words.left_at(titles[last.lesson].title, last.scene + 1)
+            return _first(StartLesson(last.lesson, last.scene), words.CONTINUE, detail)
         if not session.lessons:
             return _first(Open(CASE_BOOK), words.CASE_BOOK_INSTEAD, "")
         done = {place.lesson for place in places if place.ticked}
         first = next((each for each in session.lessons if each.name not in done), session.lessons[0])
-        return _first(StartLesson(first.name), words.start_lesson(first.title), first.goal)
+        label = words.START if first is session.lessons[0] else words.START_NEXT
+        return _first(StartLesson(first.name), label, first.title)
 
     def begun(self, session: Session) -> Session:
         """No lesson is open."""

@@ -7,24 +7,16 @@ from tutor.counting import counted, figured
 # ------------------------------------------------------------------------------------------------- on Home
 
 
-def continue_lesson(title: str) -> str:
-    """The button to the lesson left last."""
-    return f"Continue: {title}"
+CONTINUE = "Continue the lesson"
+"""The button to the lesson that is open or was left last."""
+START = "Start the first lesson"
+START_NEXT = "Start the next lesson"
+"""The button to the first lesson without a tick, when others have one."""
 
 
-def start_lesson(title: str) -> str:
-    """The button to the first lesson not finished."""
-    return f"Start: {title}"
-
-
-def scene(number: int) -> str:
-    """The scene at which a lesson was left."""
-    return f"Scene {number}"
-
-
-def scene_of(number: int, count: int) -> str:
-    """The scene at which a lesson is open."""
-    return f"Scene {number} of {count}"
+def left_at(title: str, scene: int) -> str:
+    """Which lesson goes on, and at which scene."""
+    return f"{title}, scene {scene}"
 
 
 CASE_BOOK_INSTEAD = "Begin with the case book"
