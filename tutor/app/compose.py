@@ -31,7 +31,7 @@ from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Services
 from tutor.app.sound import Clicker
 from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
+from tutor.lesson.library import LessonEntry, lesson_list, load_facing_lesson
 from tutor.lesson.scenes import Lesson
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
@@ -108,7 +108,8 @@ def solver() -> Solver:
 def read_lesson(folder: Path | None, name: str, carried: Carried, chosen: Settings) -> Lesson:
     """A lesson carried over as asked, in a person's colours. Raises LessonError when it is wrong."""
     variation = Variation(carried.quarters, carried.mirrored, chosen.cross)
-    return load_lesson(name, LessonSetting(partial(answer, solver()), variation, chosen.colour_names), folder)
+    setting = LessonSetting(partial(answer, solver()), variation, chosen.colour_names)
+    return load_facing_lesson(name, setting, folder)
 
 
 def with_painting(session: Session, text: str) -> Session:

@@ -16,6 +16,7 @@ from tutor.lesson.problems import LessonError, Problem
 from tutor.lesson.reading import LARGEST_FILE, ReadScript, read_script
 from tutor.lesson.scenes import Lesson
 from tutor.lesson.script import ASKING
+from tutor.lesson.variation import Facing
 from tutor.lesson.words import faults_of_form as words
 
 SUFFIX = ".toml"
@@ -92,6 +93,23 @@ def lesson_list(folder: Path | None = None) -> LessonList:
 def lesson_entries(folder: Path | None = None) -> tuple[LessonEntry, ...]:
     """The entries of ``lesson_list``."""
     return lesson_list(folder).entries
+
+
+def curriculum_facing() -> dict[str, Facing]:
+    """For each lesson that comes with the program, where the slot faces while it is learnt."""
+    data = tomllib.loads(resources.files(lessons).joinpath(CURRICULUM).read_text(encoding="utf-8"))
+    return {str(entry["name"]): Facing(entry.get("facing", "")) for entry in data["lesson"]}
+
+
+def load_facing_lesson(name: str, setting: LessonSetting, folder: Path | None = None) -> Lesson:
+    """The lesson as a learner plays it: in early lessons the whole cube is turned so that the slot faces you.
+
+    A teacher's own lesson is played as written, and so is one that was carried to another slot on purpose.
+    """
+    own = name.endswith(SUFFIX) or _own_script(name, folder) is not None
+    written = own or setting.variation.quarters % 4
+    facing = Facing.AS_WRITTEN if written else curriculum_facing().get(name, Facing.AS_WRITTEN)
+    return load_lesson(name, replace(setting, facing=facing), folder)
 
 
 def load_lesson(name: str, setting: LessonSetting, folder: Path | None = None) -> Lesson:

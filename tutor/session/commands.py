@@ -78,6 +78,7 @@ class Act(Action, Enum):
     WRITE = "write moves"
     ENTER = "close what lies over the screen, or continue"
     LOOK_HOME = "look from the front"
+    FACE_SLOT = "turn the cube so that the slot faces you, or back"
     NEXT_SLOT = "next slot"
     PREVIOUS_SLOT = "previous slot"
     MIRRORS = "mirrors on or off"

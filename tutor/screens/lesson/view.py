@@ -115,6 +115,8 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
         Progress(words.place(played.scene + 1, count), (played.scene + 1) / count),
         Text(scene.text, TextStyle.QUESTION if isinstance(scene, Quiz | Find) else TextStyle.BODY),
     ]
+    if played.attempt.cube.viewpoint != scene.cube.viewpoint:
+        blocks.append(Text(words.TURNED_ROUND, TextStyle.SMALL, Tone.MUTED))
     if played.problems:
         blocks.append(Group(_problem_blocks(played.problems)))
     blocks += _body(session, played, scene, now)

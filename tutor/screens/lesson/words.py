@@ -60,6 +60,7 @@ def step(name: str, turns: str) -> str:
 
 # ------------------------------------------------------------------------------------------- turns asked for
 
+TURNED_ROUND = "You turned the whole cube. The words above speak of it as it was. O turns it back."
 WHICH_TURN = "Which turn comes next?"
 FINISH_STEP = "Your turn: finish this step."
 SOLVE_PAIR = "Your turn: bring the pair into its slot."
