@@ -7,6 +7,7 @@ import re
 import tomllib
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cache
 from importlib import resources
 from pathlib import Path
 
@@ -24,6 +25,7 @@ CURRICULUM = "curriculum.toml"
 MOST_LESSONS = 200
 """Most scripts listed from a teacher's folder."""
 _CASE = re.compile(r'^case = "([^"]+)"$', re.MULTILINE)
+_TURNING = re.compile(r'^kind = "(?:show|ask|alone)"$', re.MULTILINE)
 _ASKING = re.compile(r'^kind = "(?:ask|alone|find|choose)"$', re.MULTILINE)
 
 
@@ -41,6 +43,15 @@ class LessonEntry:
     """The first case that the script names, for a small picture; empty where it names none."""
     tasks: int = 0
     """How many scenes ask something of the learner."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taught:
+    """The ideas of a lesson, and the cases that its scenes name: all, and those that are turned at once."""
+
+    ideas: tuple[str, ...]
+    named: tuple[str, ...]
+    turned: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -214,6 +225,17 @@ def _own_entry(path: Path) -> LessonEntry:
     case = next((scene.case for scene in script.scene if scene.case), "")
     tasks = sum(isinstance(scene, ASKING) for scene in script.scene)
     return LessonEntry(name, script.title, script.goal, case=case, tasks=tasks)
+
+
+@cache
+def taught(name: str) -> Taught:
+    """What a lesson that comes with the program teaches, looked up in its text without reading all of it."""
+    text = resources.files(lessons).joinpath(f"{name}{SUFFIX}").read_text(encoding="utf-8")
+    head, *scenes = text.split("\n[[scene]]")
+    found = [(scene, case[1]) for scene in scenes if (case := _CASE.search(scene)) is not None]
+    turned = tuple(case for scene, case in found if _TURNING.search(scene))
+    ideas = tuple(map(str, tomllib.loads(head).get("ideas", ())))
+    return Taught(ideas, tuple(case for _, case in found), turned)
 
 
 def _shipped_entry(name: str) -> LessonEntry:

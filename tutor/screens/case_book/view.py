@@ -9,6 +9,7 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
 from tutor.method.ticks import ticked
+from tutor.progress.course import lesson_of
 from tutor.screens.case_book import update, words
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.case_book.state import PAGE, BookPage
@@ -126,6 +127,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     return (
         Text(case_title(session, case, slot), TextStyle.HEADING),
         _full_name(case, slot, alignment),
+        *_lesson(session, case),
         *(_words(session, answer) if answer is not None else (Text(words.WORKING, tone=Tone.MUTED),)),
         ButtonRow(
             (
@@ -145,6 +147,15 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
         Text(words.TOP_LAYER, TextStyle.SMALL, Tone.MUTED),
         ButtonRow(tops),
         Button(BookAct.ALL_CASES, words.ALL_CASES),
+    )
+
+
+def _lesson(session: Session, case: Case) -> tuple[Block, ...]:
+    """The lesson that teaches the case, where it is listed."""
+    name = lesson_of(case)
+    listed = (pair for pair in enumerate(session.lessons, start=1) if pair[1].name == name)
+    return tuple(
+        Text(words.taught_in(number, lesson.title), TextStyle.SMALL, Tone.MUTED) for number, lesson in listed
     )
 
 
