@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Callable
 from importlib import resources
@@ -36,6 +37,7 @@ from tutor.lesson.variation import Variation, carried_slot
 from tutor.method.cases import CASES, Case, case_of
 from tutor.method.continuations import Verdict
 from tutor.method.pairs import pair_locations
+from tutor.method.steps import TURNING_STEPS, Step
 from tutor.solver.task import Task
 
 NAMES = curriculum_names()
@@ -58,8 +60,8 @@ def asked(lesson: Lesson) -> list[Ask | Alone]:
 # ---------------------------------------------------------------------------------------- what is there
 
 
-def test_there_are_fourteen_to_eighteen_lessons_each_with_its_reason() -> None:
-    assert 14 <= len(NAMES) <= 18
+def test_there_are_nineteen_lessons_each_with_its_reason() -> None:
+    assert len(NAMES) == 19
     assert len(set(NAMES)) == len(NAMES)
     data = tomllib.loads(resources.files(lessons).joinpath("curriculum.toml").read_text("utf-8"))
     assert all(len(entry["why"]) > 40 for entry in data["lesson"])
@@ -104,6 +106,19 @@ def test_a_lesson_can_be_played_in_every_slot_mirrored_and_with_any_cross(
                 assert other.task.slot is carried_slot(scene.task.slot, varied.symmetry)
             if isinstance(scene, Show) and isinstance(other, Show):
                 assert other.turns == varied.symmetry.turns(scene.turns)
+
+
+def test_the_five_steps_come_first_and_each_later_lesson_opens_by_naming_its_own(answers: Answerer) -> None:
+    begin = NAMES.index("five-steps") + 1
+    assert NAMES[:begin] == ("notation", "five-steps")
+    steps = {step.value.capitalize() for step in (Step.FIND, *TURNING_STEPS)}
+    silent = [
+        name
+        for name in NAMES[begin:]
+        # The capital names a step only where no sentence begins.
+        if not set(re.findall(r"(?<=[a-z,] )[A-Z][a-z]+", lesson_of(name, answers).scenes[0].text)) & steps
+    ]
+    assert silent == []
 
 
 # --------------------------------------------------------------------------------------------- coverage

@@ -10,11 +10,12 @@ from typing import Any
 from tests.session.names import action_name, command_of
 from tests.workers.direct import Silence, direct_advice, direct_services
 from tutor.app.application import Application
+from tutor.app.compose import lesson_title
 from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Keeper, Service
 from tutor.cube.notation import Rotation, parse_moves
 from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import lesson_entries, load_lesson
+from tutor.lesson.library import LessonEntry, lesson_entries, load_lesson
 from tutor.lesson.scenes import Lesson, Scene
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
@@ -60,7 +61,12 @@ class Pilot:
 
     def __post_init__(self) -> None:
         listed = lesson_entries() if self.titles else self.lessons.values()
-        titles = tuple(LessonTitle(each.name, each.title, each.goal) for each in listed)
+        titles = tuple(
+            lesson_title(each)
+            if isinstance(each, LessonEntry)
+            else LessonTitle(each.name, each.title, each.goal)
+            for each in listed
+        )
         self.application = Application(
             new_session(SCREENS, Settings(), titles),
             direct_services(

@@ -31,7 +31,7 @@ from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Services
 from tutor.app.sound import Clicker
 from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import LessonEntry, lesson_list, load_lesson
+from tutor.lesson.library import LessonEntry, lesson_list, load_facing_lesson
 from tutor.lesson.scenes import Lesson
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
@@ -42,7 +42,7 @@ from tutor.session.beginning import new_session
 from tutor.session.house import Session
 from tutor.session.learner_records import Records
 from tutor.session.settings import Settings
-from tutor.session.state import LessonTitle
+from tutor.session.state import LessonTitle, Place
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Input
 from tutor.workers.advice import advice_service
@@ -96,7 +96,7 @@ def lesson_title(entry: LessonEntry) -> LessonTitle:
     """A lesson as Home lists it; one that cannot be read has what is wrong in place of its goal."""
     if entry.problem:
         return LessonTitle(entry.name, words.unreadable_lesson(entry.name), entry.problem)
-    return LessonTitle(entry.name, entry.title, entry.goal)
+    return LessonTitle(entry.name, entry.title, entry.goal, entry.group, entry.case, entry.tasks)
 
 
 @cache
@@ -108,7 +108,8 @@ def solver() -> Solver:
 def read_lesson(folder: Path | None, name: str, carried: Carried, chosen: Settings) -> Lesson:
     """A lesson carried over as asked, in a person's colours. Raises LessonError when it is wrong."""
     variation = Variation(carried.quarters, carried.mirrored, chosen.cross)
-    return load_lesson(name, LessonSetting(partial(answer, solver()), variation, chosen.colour_names), folder)
+    setting = LessonSetting(partial(answer, solver()), variation, chosen.colour_names)
+    return load_facing_lesson(name, setting, folder)
 
 
 def with_painting(session: Session, text: str) -> Session:
@@ -133,9 +134,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     return Application(session, make_services(folder, places.save))
 
 
-def make_services(
-    folder: Path | None, save_places: Callable[[tuple[tuple[str, int], ...]], None]
-) -> Services:
+def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]], None]) -> Services:
     """Everything real; ``folder`` holds a teacher's own lessons."""
     return Services(
         clock=time.perf_counter,

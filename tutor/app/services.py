@@ -15,6 +15,7 @@ from tutor.session.commands import Command, Question
 from tutor.session.record_commands import RecordsCommand, RecordsEffect
 from tutor.session.saving_commands import SavingWish
 from tutor.session.settings import Settings
+from tutor.session.state import Place
 from tutor.solver.task import Task
 
 Q_contra = TypeVar("Q_contra", contravariant=True)
@@ -87,7 +88,7 @@ class Services:
     changed_at: Callable[[str], float | None]
     """When a lesson's file last changed; None for lessons without a file of their own."""
     save_settings: Callable[[Settings], None]
-    save_places: Callable[[tuple[tuple[str, int], ...]], None]
+    save_places: Callable[[tuple[Place, ...]], None]
     save_painting: Callable[[str], None]
     """These three write small files, and raise OSError when they cannot."""
     click: Callable[[], None]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -22,7 +22,7 @@ from tutor.lesson.placeholders import Facts, PlaceholderError, fill
 from tutor.lesson.problems import Path
 from tutor.lesson.questions import Answerer, choices_of, subject_of
 from tutor.lesson.reading import ReadScript, Report
-from tutor.lesson.scene_start import OPENING, SceneBounds, SceneStart, continues, start_of
+from tutor.lesson.scene_start import OPENING, SceneBounds, SceneStart, continues, slot_of, start_of
 from tutor.lesson.scenes import (
     Accepted,
     Alone,
@@ -50,7 +50,7 @@ from tutor.lesson.script import (
     ShowScript,
 )
 from tutor.lesson.segments import segments_of, turns_written
-from tutor.lesson.variation import PLAIN, Variation
+from tutor.lesson.variation import PLAIN, Facing, Variation, faced
 from tutor.lesson.words import faults_of_scenes as words
 from tutor.method.answer import Answer
 from tutor.method.cutting import step_under_way
@@ -65,6 +65,8 @@ class LessonSetting:
     answers: Answerer
     variation: Variation = PLAIN
     colour_names: tuple[str, ...] = COLOUR_NAMES
+    facing: Facing = Facing.AS_WRITTEN
+    """Where the whole cube is turned to in each scene."""
 
 
 def assemble(read: ReadScript, name: str, setting: LessonSetting) -> Lesson:
@@ -88,13 +90,15 @@ def try_scenes(script: LessonScript, setting: LessonSetting, report: Report) -> 
     answers = lru_cache(maxsize=None)(setting.answers)
     # A fixed script names its sides and letters, so only its colours may change.
     variation = Variation(cross=setting.variation.cross) if script.fixed else setting.variation
-    setting = LessonSetting(answers, variation, setting.colour_names)
+    facing = Facing.AS_WRITTEN if script.fixed else setting.facing
+    setting = replace(setting, answers=answers, variation=variation)
     before = OPENING
     scenes: list[Scene | None] = []
     following = (*script.scene[1:], None)
     for number, (scene, after) in enumerate(zip(script.scene, following, strict=True)):
         path: Path = ("scene", number)
-        start = start_of(scene, path, before, variation, report)
+        setting = replace(setting, variation=faced(variation, slot_of(scene, before), facing))
+        start = start_of(scene, path, before, setting.variation, report)
         if start is None:
             scenes.append(None)
             before = SceneBounds(None, None)
@@ -111,18 +115,18 @@ def _end(scene: Scene | None, start: SceneStart, setting: LessonSetting) -> Scen
     if scene is None:
         return None
     if isinstance(scene, Show):
-        return SceneStart(scene.end, start.slot, start.task)
+        return replace(start, cube=scene.end)
     if not isinstance(scene, Ask | Alone):
         return start
     if scene.accept:
-        return SceneStart(scene.cube.after(scene.accept[0]), start.slot, start.task)
+        return replace(start, cube=scene.cube.after(scene.accept[0]))
     answer = _answer_as_written(scene.cube.position, scene.task, setting)
     line = answer.lines[0]
     if isinstance(scene, Ask) and scene.extent is Extent.TURN:
         line = line[:1]
     elif isinstance(scene, Ask) and scene.extent is Extent.STEP and answer.routes:
         line = _first_step(answer, scene.step)
-    return SceneStart(scene.cube.after(setting.variation.symmetry.turns(line)), start.slot, start.task)
+    return replace(start, cube=scene.cube.after(setting.variation.symmetry.turns(line)))
 
 
 def _first_step(answer: Answer, step: Step) -> tuple[Turn, ...]:
@@ -280,7 +284,7 @@ class _SceneMaker:
     def _camera(self) -> CameraSetting | None:
         camera = self.script.camera
         # A camera is set for the slot as written; carried to another slot it would look past it.
-        if camera is None or self.setting.variation.quarters % 4:
+        if camera is None or (self.setting.variation.quarters + self.setting.variation.turned) % 4:
             return None
         yaw = -camera.yaw if self.setting.variation.mirrored else camera.yaw
         return CameraSetting(yaw, camera.pitch, camera.zoom)

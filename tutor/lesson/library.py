@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import os
+import re
 import tomllib
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
 from importlib import resources
 from pathlib import Path
 
@@ -14,12 +16,17 @@ from tutor.lesson.assembly import LessonSetting, assemble
 from tutor.lesson.problems import LessonError, Problem
 from tutor.lesson.reading import LARGEST_FILE, ReadScript, read_script
 from tutor.lesson.scenes import Lesson
+from tutor.lesson.script import ASKING
+from tutor.lesson.variation import Facing
 from tutor.lesson.words import faults_of_form as words
 
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"
 MOST_LESSONS = 200
 """Most scripts listed from a teacher's folder."""
+_CASE = re.compile(r'^case = "([^"]+)"$', re.MULTILINE)
+_TURNING = re.compile(r'^kind = "(?:show|ask|alone)"$', re.MULTILINE)
+_ASKING = re.compile(r'^kind = "(?:ask|alone|find|choose)"$', re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +37,21 @@ class LessonEntry:
     title: str
     goal: str
     problem: str = ""
+    group: str = ""
+    """The heading of the curriculum it stands under; empty for a lesson of one's own."""
+    case: str = ""
+    """The first case that the script names, for a small picture; empty where it names none."""
+    tasks: int = 0
+    """How many scenes ask something of the learner."""
+
+
+@dataclass(frozen=True, slots=True)
+class Taught:
+    """The ideas of a lesson, and the cases that its scenes name: all, and those that are turned at once."""
+
+    ideas: tuple[str, ...]
+    named: tuple[str, ...]
+    turned: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +78,13 @@ def _all_names(own: Iterable[str]) -> tuple[str, ...]:
 
 def curriculum_names() -> tuple[str, ...]:
     """The lessons that come with the program, in the order of the curriculum."""
+    return tuple(curriculum_groups())
+
+
+def curriculum_groups() -> dict[str, str]:
+    """The lessons that come with the program, in their order, each with the heading it stands under."""
     data = tomllib.loads(resources.files(lessons).joinpath(CURRICULUM).read_text(encoding="utf-8"))
-    return tuple(str(entry["name"]) for entry in data["lesson"])
+    return {str(entry["name"]): str(entry["group"]) for entry in data["lesson"]}
 
 
 def lesson_list(folder: Path | None = None) -> LessonList:
@@ -66,15 +93,34 @@ def lesson_list(folder: Path | None = None) -> LessonList:
     A script that cannot be read is listed with why. The folder is looked through once.
     """
     own, left_out = _own_scripts(folder)
-    names = _all_names(own)
-    return LessonList(
-        tuple(_own_entry(own[name]) if name in own else _shipped_entry(name) for name in names), left_out
+    groups = curriculum_groups()
+    entries = (
+        _own_entry(own[name]) if name in own else _shipped_entry(name)
+        for name in (*groups, *(name for name in own if name not in groups))
     )
+    return LessonList(tuple(replace(each, group=groups.get(each.name, "")) for each in entries), left_out)
 
 
 def lesson_entries(folder: Path | None = None) -> tuple[LessonEntry, ...]:
     """The entries of ``lesson_list``."""
     return lesson_list(folder).entries
+
+
+def curriculum_facing() -> dict[str, Facing]:
+    """For each lesson that comes with the program, where the slot faces while it is learnt."""
+    data = tomllib.loads(resources.files(lessons).joinpath(CURRICULUM).read_text(encoding="utf-8"))
+    return {str(entry["name"]): Facing(entry.get("facing", "")) for entry in data["lesson"]}
+
+
+def load_facing_lesson(name: str, setting: LessonSetting, folder: Path | None = None) -> Lesson:
+    """The lesson as a learner plays it: in early lessons the whole cube is turned so that the slot faces you.
+
+    A teacher's own lesson is played as written, and so is one that was carried to another slot on purpose.
+    """
+    own = name.endswith(SUFFIX) or _own_script(name, folder) is not None
+    written = own or setting.variation.quarters % 4
+    facing = Facing.AS_WRITTEN if written else curriculum_facing().get(name, Facing.AS_WRITTEN)
+    return load_lesson(name, replace(setting, facing=facing), folder)
 
 
 def load_lesson(name: str, setting: LessonSetting, folder: Path | None = None) -> Lesson:
@@ -176,14 +222,35 @@ def _own_entry(path: Path) -> LessonEntry:
         script = _read_own(path).script
     except LessonError as error:
         return LessonEntry(name, name, "", str(error.problems[0]))
-    return LessonEntry(name, script.title, script.goal)
+    case = next((scene.case for scene in script.scene if scene.case), "")
+    tasks = sum(isinstance(scene, ASKING) for scene in script.scene)
+    return LessonEntry(name, script.title, script.goal, case=case, tasks=tasks)
+
+
+@cache
+def taught(name: str) -> Taught:
+    """What a lesson that comes with the program teaches, looked up in its text without reading all of it."""
+    text = resources.files(lessons).joinpath(f"{name}{SUFFIX}").read_text(encoding="utf-8")
+    head, *scenes = text.split("\n[[scene]]")
+    found = [(scene, case[1]) for scene in scenes if (case := _CASE.search(scene)) is not None]
+    turned = tuple(case for scene, case in found if _TURNING.search(scene))
+    ideas = tuple(map(str, tomllib.loads(head).get("ideas", ())))
+    return Taught(ideas, tuple(case for _, case in found), turned)
 
 
 def _shipped_entry(name: str) -> LessonEntry:
-    """A lesson that comes with the program, which is known to be right: only its head is read.
+    """A lesson that comes with the program, which is known to be right: only its head is read as TOML.
 
     In TOML the keys of a file itself stand before its first table, so the text up to there is a whole file.
+    Of the scenes two things are looked up in the text, since reading all of them would delay the start.
     """
     text = resources.files(lessons).joinpath(f"{name}{SUFFIX}").read_text(encoding="utf-8")
     head = tomllib.loads(text.partition("\n[[scene]]")[0])
-    return LessonEntry(name, str(head["title"]), str(head["goal"]))
+    case = _CASE.search(text)
+    return LessonEntry(
+        name,
+        str(head["title"]),
+        str(head["goal"]),
+        case=case[1] if case else "",
+        tasks=len(_ASKING.findall(text)),
+    )

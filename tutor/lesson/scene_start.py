@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
@@ -10,7 +10,7 @@ from tutor.cube.notation import NotationError, parse_moves
 from tutor.cube.position import Position, Slot
 from tutor.cube.sticker_text import StickerTextError, parse_stickers
 from tutor.cube.stickers import IllegalCubeError, read_stickers
-from tutor.cube.symmetry import ROTATIONS
+from tutor.cube.symmetry import ROTATIONS, quarter_about
 from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
 from tutor.lesson.script import LONGEST_SETUP, SceneScript
@@ -29,6 +29,12 @@ class SceneStart:
     cube: HeldCube
     slot: Slot | None = None
     task: Task | None = None
+    turned: int = 0
+    """By how many quarters the whole cube is turned so that the slot faces the learner."""
+
+    def with_cube_turned(self, turned: int) -> HeldCube:
+        """The cube with the whole of it turned by so many quarters instead."""
+        return self.cube.rotated(quarter_about(Face.U, turned - self.turned))
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +69,7 @@ def start_of(
     if scene.top and scene.case is None:
         report.add((*path, "top"), *words.TOP_WITHOUT_CASE)
     earlier = before.began if scene.origin == "start" else before.ended
-    slot = _slot(scene, before)
+    slot = slot_of(scene, before)
     if given and given[0] != "from":
         written = _written(scene, slot, path, report)
         cube = None if written is None else variation.held(written)
@@ -71,17 +77,18 @@ def start_of(
     elif earlier is None:
         return None
     else:
-        cube, task = earlier.cube, None if slot is None else earlier.task
+        cube, task = earlier.with_cube_turned(variation.turned), None if slot is None else earlier.task
     if cube is None or len(report.problems) > noted:
         return None
-    return _with_task(scene, path, SceneStart(cube, slot, task), variation, report)
+    return _with_task(scene, path, SceneStart(cube, slot, task, variation.turned), variation, report)
 
 
 def _ways(scene: SceneScript) -> dict[str, str | None]:
     return {"case": scene.case, "setup": scene.setup, "stickers": scene.stickers, "from": scene.origin}
 
 
-def _slot(scene: SceneScript, before: SceneBounds) -> Slot | None:
+def slot_of(scene: SceneScript, before: SceneBounds) -> Slot | None:
+    """The slot that a scene is about, in the script as written."""
     if scene.slot is not None:
         return None if scene.slot == NO_SLOT else Slot[scene.slot]
     known = before.ended or before.began
@@ -100,14 +107,12 @@ def _with_task(
         return start
     slot = variation.slot(start.slot)
     if scene.keep is None:
-        return _judgeable(
-            SceneStart(start.cube, start.slot, Task.at(start.cube.position, slot)), path, report
-        )
+        return _judgeable(replace(start, task=Task.at(start.cube.position, slot)), path, report)
     if start.slot.name in scene.keep:
         report.add((*path, "keep"), *words.kept_target(start.slot.name))
         return None
     keep = frozenset(variation.slot(Slot[name]) for name in scene.keep)
-    return _judgeable(SceneStart(start.cube, start.slot, Task(slot, keep)), path, report)
+    return _judgeable(replace(start, task=Task(slot, keep)), path, report)
 
 
 def _judgeable(start: SceneStart, path: Path, report: Report) -> SceneStart | None:

@@ -202,6 +202,8 @@ class RecapScript(SceneScript, tag="recap", forbid_unknown_fields=True, frozen=T
 
 
 AnyScene = TellScript | ShowScript | AskScript | FindScript | ChooseScript | AloneScript | RecapScript
+ASKING = (AskScript, FindScript, ChooseScript, AloneScript)
+"""The kinds of scene that ask something of the learner."""
 SCENE_TYPES: dict[str, type[SceneScript]] = {
     "tell": TellScript,
     "show": ShowScript,

@@ -19,6 +19,7 @@ from tutor.session.effect import Effect as Effect
 from tutor.session.record_commands import RecordsCommand
 from tutor.session.saving_commands import SavingReport
 from tutor.session.settings import Settings
+from tutor.session.state import Place
 from tutor.solver.task import Task
 from tutor.ui.action import Action
 
@@ -78,6 +79,7 @@ class Act(Action, Enum):
     WRITE = "write moves"
     ENTER = "close what lies over the screen, or continue"
     LOOK_HOME = "look from the front"
+    FACE_SLOT = "turn the cube so that the slot faces you, or back"
     NEXT_SLOT = "next slot"
     PREVIOUS_SLOT = "previous slot"
     MIRRORS = "mirrors on or off"
@@ -304,9 +306,9 @@ class Click(Effect, Struct, frozen=True):
 
 
 class KeepPlaces(Effect, Struct, frozen=True):
-    """Keep where the learners left their lessons: names and scenes, the latest last."""
+    """Keep where the learners left their lessons, the latest last."""
 
-    places: tuple[tuple[str, int], ...]
+    places: tuple[Place, ...]
 
 
 class Quit(Effect, Struct, frozen=True):

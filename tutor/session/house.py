@@ -27,7 +27,7 @@ from tutor.session.learner_records import Records
 from tutor.session.record_commands import StoreAnswer
 from tutor.session.saving_commands import Saving
 from tutor.session.settings import Settings
-from tutor.session.state import Attempt, LessonTitle, Sheet, Writing
+from tutor.session.state import Attempt, LessonTitle, Place, Sheet, Writing
 from tutor.session.timeline import Timeline
 from tutor.ui.action import Action
 from tutor.ui.view import REST_CAMERA, Button, Camera, Stage, Turning, View
@@ -50,7 +50,7 @@ class Session:
     records: Records = field(default_factory=Records)
     guidance: tuple[tuple[str, Guidance], ...] = ()
     """What guidance the learner needs for each case met, by the case's slug."""
-    places: tuple[tuple[str, int], ...] = ()
+    places: tuple[Place, ...] = ()
     """Where each learner left each lesson; see ``places.places_of``."""
     timeline: Timeline = field(default_factory=Timeline)
     demonstration: Demonstration | None = None

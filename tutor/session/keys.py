@@ -98,6 +98,7 @@ _BEFORE_THE_ROOMS = (
     _turned("z", Act.UNDO, words.UNDO, _CONTROL),
     _turned("y", Act.REDO, words.REDO, _CONTROL, former="make again"),
     _turned("z", Act.REDO, words.REDO, _CONTROL | _SHIFT),
+    _turned("o", Act.FACE_SLOT, words.FACE_SLOT),
     _showing("space", Act.PLAY, words.PLAY),
     _showing("right", Act.STEP_ON, words.STEP_ON, former="one turn on"),
     _showing("left", Act.STEP_BACK, words.STEP_BACK),

@@ -4,22 +4,29 @@ from __future__ import annotations
 
 from tutor.progress.attempt import GUEST
 from tutor.session.house import Session
-
-FINISHED = 1000
-"""In place of a scene: the learner finished the lesson. No lesson has so many scenes."""
+from tutor.session.state import Place
 
 
-def places_of(session: Session) -> tuple[tuple[str, int], ...]:
-    """Where the learner who sits here left each lesson, by its name, the latest last."""
+def places_of(session: Session) -> tuple[Place, ...]:
+    """Where the learner who sits here left each lesson, the latest last."""
     mark = _mark(session)
-    own = ((kept.removeprefix(mark), scene) for kept, scene in session.places if kept.startswith(mark))
-    return tuple((name, scene) for name, scene in own if "/" not in name)
+    own = (
+        kept._replace(lesson=kept.lesson.removeprefix(mark))
+        for kept in session.places
+        if kept.lesson.startswith(mark)
+    )
+    return tuple(place for place in own if "/" not in place.lesson)
 
 
-def with_place(session: Session, lesson: str, scene: int) -> tuple[tuple[str, int], ...]:
-    """All places, with where the learner who sits here now is in a lesson."""
-    kept = _mark(session) + lesson
-    return (*(place for place in session.places if place[0] != kept), (kept, scene))
+def place_in(session: Session, lesson: str) -> Place:
+    """Where the learner who sits here left a lesson; its beginning where they never opened it."""
+    return next((place for place in places_of(session) if place.lesson == lesson), Place(lesson, 0))
+
+
+def with_place(session: Session, place: Place) -> tuple[Place, ...]:
+    """All places, with where the learner who sits here now is in a lesson as the latest."""
+    kept = place._replace(lesson=_mark(session) + place.lesson)
+    return (*(each for each in session.places if each.lesson != kept.lesson), kept)
 
 
 def _mark(session: Session) -> str:

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import Enum
+from typing import Annotated, NamedTuple
+
+from msgspec import Meta
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Rotation
@@ -57,6 +60,26 @@ class Writing:
     error_column: int | None = None
 
 
+FINISHED = 1000
+"""In place of a scene: the learner finished the lesson. No lesson has so many scenes."""
+SceneNumber = Annotated[int, Meta(ge=0, le=FINISHED)]
+
+
+class Place(NamedTuple):
+    """Where a learner left a lesson, and what they did in it. Older files have the first two values alone."""
+
+    lesson: Annotated[str, Meta(max_length=200)]
+    scene: SceneNumber
+    done: tuple[SceneNumber, ...] = ()
+    """The scenes whose tasks the learner did."""
+    finished: bool = False
+
+    @property
+    def ticked(self) -> bool:
+        """Whether the learner did all tasks of the lesson, now or another time."""
+        return self.finished or self.scene == FINISHED
+
+
 @dataclass(frozen=True, slots=True)
 class LessonTitle:
     """A lesson in the list of lessons."""
@@ -64,6 +87,12 @@ class LessonTitle:
     name: str
     title: str
     goal: str
+    group: str = ""
+    """The heading it stands under at Home; empty for a lesson of one's own."""
+    case: str = ""
+    """The case in its small picture; empty for the solved cube."""
+    tasks: int = 0
+    """How many scenes ask something of the learner."""
 
 
 class Sheet(Enum):

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from tutor.cube.notation import Move, Rotation
-from tutor.session import attempts
+from tutor.cube.notation import Axis, Move, Rotation
+from tutor.lesson.variation import QUARTERS_TO_THE_RIGHT
+from tutor.session import attempts, words
 from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.making import goes_on
@@ -75,6 +76,19 @@ def halve(session: Session, now: float) -> Session:
     if not session.room.turns_allowed(session) or last is None or last.quarters == 2:
         return session
     return _made(session, last, now, with_last=True)
+
+
+def face_slot(session: Session, now: float) -> Session:
+    """Turn the whole cube so that the slot of the pair is at the front right; once more turns it back."""
+    bearing = None if session.attempt is None else session.attempt.bearing()
+    if session.attempt is None or bearing is None or not bearing.cross_down:
+        return replace(session, notice=words.NO_SLOT_TO_FACE)
+    if quarters := QUARTERS_TO_THE_RIGHT[bearing.task.slot]:
+        return make(session, Rotation(Axis.Y, quarters), now)
+    last = session.attempt.history.last
+    if isinstance(last, Rotation) and last.axis is Axis.Y:
+        return undo(session, now)
+    return replace(session, notice=words.FACES_YOU)
 
 
 def go_to(session: Session, index: int, now: float) -> Session:

@@ -149,7 +149,7 @@ def _told(session: Session, command: _FromWorld, now: float) -> Update:
 
 # --------------------------------------------------------------------------- what needs no more said
 
-_Turned = Literal[Act.HALVE, Act.UNDO, Act.REDO, Act.HINT]
+_Turned = Literal[Act.HALVE, Act.UNDO, Act.REDO, Act.FACE_SLOT, Act.HINT]
 _Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
 _Played = Literal[Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
 _Wanted = Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING]
@@ -162,7 +162,7 @@ _Over = Literal[Act.HELP, Act.WORDS, Act.MENU, Act.TELL_MORE, Act.CLOSE, Act.HOM
 
 def _act(session: Session, act: Act, now: float) -> Update:
     match act:
-        case Act.HALVE | Act.UNDO | Act.REDO | Act.HINT:
+        case Act.HALVE | Act.UNDO | Act.REDO | Act.FACE_SLOT | Act.HINT:
             return _turned(session, act, now), ()
         case Act.SHOW_AGAIN | Act.SHOW_SLIP | Act.SHOW_PARTING:
             return _shown(session, act, now), ()
@@ -202,6 +202,8 @@ def _turned(session: Session, act: _Turned, now: float) -> Session:
             return turning.undo(session, now)
         case Act.REDO:
             return turning.redo(session, now)
+        case Act.FACE_SLOT:
+            return turning.face_slot(session, now)
         case Act.HINT:
             return turning.hint(session, now)
         case _:

@@ -117,7 +117,7 @@ def test_lessons_are_named_and_keep_their_number_in_the_course(
 ) -> None:
     told = printed(capsys, "lesson", "text", "made-pair", "notation")
     headings = [line.split(":")[0] for line in told.splitlines() if line.startswith("Lesson")]
-    assert headings == ["Lesson 3", "Lesson 1"]
+    assert headings == ["Lesson 4", "Lesson 1"]
 
 
 def test_lessons_of_a_folder_come_after_the_course(script: Path, capsys: pytest.CaptureFixture[str]) -> None:

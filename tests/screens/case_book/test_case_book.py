@@ -381,3 +381,10 @@ def test_of_equally_short_lines_the_book_tells_why_one_is_easier(pilot: Pilot) -
         pilot.key("e")
         reasons |= {text for text in Reading(pilot.view).texts if "easier" in text or "than" in text}
     assert reasons
+
+
+def test_the_page_names_the_lesson_that_teaches_the_case(solver: Solver) -> None:
+    pilot = Pilot(solver, titles=True)
+    pilot.press(OpenCase("corner-in-down-edge-front-right-up"))
+    pilot.settle()
+    assert "Lesson 11 teaches it: Raise a corner from its slot." in Reading(pilot.view).texts

@@ -19,15 +19,17 @@ from tutor.lesson.words.replies import LOOK_AT_THE_CUBE
 from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
 from tutor.screens.lesson import words
+from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
 from tutor.session.commands import Open
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
+from tutor.session.state import FINISHED, Place
 from tutor.solver.search import Solver
 from tutor.ui.inputs import StickerPressed
-from tutor.ui.view import BayState, Button, Mark
+from tutor.ui.view import BayState, Button, Mark, Miniature, MiniatureGrid
 
 LESSONS = curriculum_names()
 
@@ -382,16 +384,34 @@ def named(scene: Scene, sticker: int) -> tuple[set[str], str]:
     return colours, ("centre", "edge", "corner")[len(colours) - 1]
 
 
-def test_a_lesson_gone_through_is_ticked_at_home_and_begins_anew(pilot: Pilot) -> None:
-    last = len(pilot.lessons["notation"].scenes) - 1
-    pilot.press(f"lesson:{last}:0:notation")
+def lessons_at_home(pilot: Pilot) -> list[Miniature]:
+    """The lessons as Home shows them."""
+    grids = (block for block in Reading(pilot.view).blocks if isinstance(block, MiniatureGrid))
+    cells = (cell for grid in grids for cell in grid.miniatures)
+    return [cell for cell in cells if isinstance(cell.action, StartLesson)]
+
+
+def play(pilot: Pilot, name: str, skipped: tuple[int, ...] = ()) -> None:
+    """A lesson from its first scene to its last, with some scenes skipped."""
+    pilot.press(f"lesson:0:0:{name}")
+    for index in range(len(pilot.lessons[name].scenes) - 1):
+        assert held(LESSON.of(pilot.session)).scene == index
+        if index in skipped:
+            pilot.key("page down")
+        else:
+            solve(pilot, scene_of(pilot))
+            pilot.key("enter")
+        pilot.settle()
+
+
+def test_a_lesson_whose_tasks_are_done_is_ticked_at_home_and_begins_anew(pilot: Pilot) -> None:
+    play(pilot, "notation")
+    assert words.ALL_DONE in Reading(pilot.view).texts
     pilot.key("enter")
     pilot.settle()
     pilot.press("open:HOME")
     pilot.settle()
-    ticked = next(
-        block for block in Reading(pilot.view).blocks if isinstance(block, Button) and "✓" in block.label
-    )
+    (ticked,) = (lesson for lesson in lessons_at_home(pilot) if lesson.badge == "✓")
     assert pilot.lessons["notation"].title in ticked.label
     pilot.press(ticked.action)
     pilot.settle()
@@ -402,13 +422,63 @@ def test_a_lesson_gone_through_is_ticked_at_home_and_begins_anew(pilot: Pilot) -
     )
 
 
+def test_pages_turned_give_no_tick_and_what_was_skipped_is_said_and_can_be_done(pilot: Pilot) -> None:
+    play(pilot, "notation", skipped=(3, 8))
+    said = "You skipped two tasks. The lesson gets its tick when you have done them."
+    assert said in Reading(pilot.view).texts
+    assert words.next_lesson(pilot.lessons["five-steps"].title) in Reading(pilot.view).texts
+    pilot.key("enter")
+    pilot.settle()
+    (place,) = (place for place in places_of(pilot.session) if place.lesson == "notation")
+    assert (place.ticked, place.scene) == (False, 3)
+    for index in (3, 8):
+        pilot.press(f"lesson:{index}:0:notation")
+        pilot.settle()
+        solve(pilot, scene_of(pilot))
+    pilot.press(f"lesson:{len(pilot.lessons['notation'].scenes) - 1}:0:notation")
+    pilot.settle()
+    pilot.key("enter")
+    pilot.settle()
+    (place,) = (place for place in places_of(pilot.session) if place.lesson == "notation")
+    assert place.ticked
+
+
+def test_a_lesson_finished_before_tasks_were_counted_stays_ticked_when_it_is_opened_again(
+    pilot: Pilot,
+) -> None:
+    pilot.application.session = replace(pilot.session, places=(Place("notation", FINISHED),))
+    pilot.press("lesson:2:0:notation")
+    pilot.settle()
+    assert places_of(pilot.session) == (Place("notation", 2, finished=True),)
+    assert places_of(pilot.session)[0].ticked
+
+
+def test_the_last_scene_says_what_was_solved_without_help_and_with_it(pilot: Pilot) -> None:
+    scenes = pilot.lessons["made-pair"].scenes
+    alone = [index for index, scene in enumerate(scenes) if isinstance(scene, Alone)]
+    pilot.press(f"lesson:{alone[0] - 1}:0:made-pair")
+    pilot.settle()
+    pilot.key("h")
+    pilot.key("page down")
+    for index in range(alone[0], len(scenes) - 1):
+        pilot.settle()
+        assert held(LESSON.of(pilot.session)).scene == index
+        solve(pilot, scene_of(pilot))
+        pilot.key("enter")
+    pilot.settle()
+    count = {2: "two", 3: "three"}[len(alone)]
+    # Both cases of the lesson are new, and one of them comes in two slots.
+    told = f"You solved {count} cases without help. You met two new cases. You used one hint."
+    assert told in Reading(pilot.view).texts
+
+
 def test_another_day_home_offers_to_go_on_where_one_was(pilot: Pilot) -> None:
-    kept: list[tuple[tuple[str, int], ...]] = []
+    kept: list[tuple[Place, ...]] = []
     pilot.rewire(save_places=kept.append)
     pilot.press("lesson:4:0:made-pair")
     tomorrow = Pilot(pilot.solver, pilot.lessons)
     tomorrow.application.session = replace(tomorrow.session, places=kept[-1])
-    button = Reading(tomorrow.view).button("Continue: A joined pair and its two ways in")
+    button = Reading(tomorrow.view).button("Continue the lesson")
     assert button.primary
     tomorrow.press(button.action)
     assert LESSON.of(tomorrow.session) is not None
@@ -435,9 +505,9 @@ def test_every_learner_has_a_place_of_their_own_in_each_lesson(pilot: Pilot) -> 
     assert not [label for label in labels if label.startswith("Continue")]
     pilot.press("lesson:2:0:made-pair")
     pilot.settle()
-    assert dict(places_of(pilot.session)) == {"made-pair": 2}
+    assert [(place.lesson, place.scene) for place in places_of(pilot.session)] == [("made-pair", 2)]
     pilot.application.give(ChooseLearner(GUEST))
-    assert dict(places_of(pilot.session)) == {"made-pair": 4}
+    assert [(place.lesson, place.scene) for place in places_of(pilot.session)] == [("made-pair", 4)]
 
 
 def test_a_scene_that_asks_for_one_turn_is_not_answered_by_another_good_one(pilot: Pilot) -> None:
@@ -494,3 +564,36 @@ def test_where_turning_itself_is_taught_there_is_no_rail(pilot: Pilot) -> None:
         assert pilot.view.rail is None
     go_to(pilot, Ask)
     assert pilot.view.rail is not None
+
+
+def test_before_the_lesson_of_the_five_steps_no_step_is_on_a_rail(pilot: Pilot) -> None:
+    for name in LESSONS[: LESSONS.index("five-steps")]:
+        for index, _ in enumerate(pilot.lessons[name].scenes):
+            pilot.press(f"lesson:{index}:0:{name}")
+            pilot.settle()
+            assert pilot.view.rail is None or pilot.view.rail.bays == ()
+
+
+def test_each_of_the_five_steps_has_a_scene_in_which_its_bay_alone_is_lit(pilot: Pilot) -> None:
+    lit = []
+    for index, scene in enumerate(pilot.lessons["five-steps"].scenes[:8]):
+        if isinstance(scene, Find | Ask):
+            pilot.press(f"lesson:{index}:0:five-steps")
+            pilot.settle()
+            lit += [[bay.title for bay in rail_of(pilot).bays if bay.state is BayState.CURRENT]]
+            assert lit[-1][0] in f"{scenes_before(pilot, index)} {scene.text}"
+    assert lit == [["Find"], ["Find"], ["Raise"], ["Part"], ["Join"], ["Insert"]]
+
+
+def scenes_before(pilot: Pilot, index: int) -> str:
+    """What was read in the lesson of the five steps up to a scene."""
+    return " ".join(scene.text for scene in pilot.lessons["five-steps"].scenes[:index])
+
+
+def test_the_steps_come_together_in_one_case_that_is_shown_through_all_of_them(pilot: Pilot) -> None:
+    scene = pilot.scene(Show, "five-steps")
+    assert isinstance(scene, Show)
+    told = [segment.step.value.capitalize() for segment in scene.segments if segment.step is not None]
+    assert told == ["Raise", "Part", "Join", "Insert"]
+    assert "Find" in scene.text
+    assert all(name in segment.text for name, segment in zip(told, scene.segments, strict=True))

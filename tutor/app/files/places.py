@@ -9,24 +9,23 @@ from __future__ import annotations
 import logging
 from itertools import takewhile
 from pathlib import Path
-from typing import Annotated
 
 import msgspec
 
 from tutor.app.files import words
 from tutor.atomic_file import write_whole
+from tutor.session.state import Place
 
 FILE = "places.json"
 MOST = 500
 """Lessons remembered at most, the latest."""
 
-Place = tuple[Annotated[str, msgspec.Meta(max_length=200)], Annotated[int, msgspec.Meta(ge=0, le=1000)]]
-Places = tuple[tuple[str, int], ...]
+Places = tuple[Place, ...]
 log = logging.getLogger(__name__)
 
 
 def load_places(folder: Path) -> Places:
-    """The lesson names with the scenes where you left them, the latest last."""
+    """Where you left each lesson, the latest last."""
     try:
         content = (folder / FILE).read_bytes()
         return tuple(msgspec.json.decode(content, type=list[Place])[-MOST:])
@@ -73,5 +72,5 @@ def merged(known: Places, places: Places, others: Places) -> Places:
     """
     rest = iter(known)
     old = sum(1 for _ in takewhile(lambda place: place in rest, places))
-    new = dict(places[old:])
-    return (*(place for place in others if place[0] not in new), *new.items())
+    new = {place.lesson: place for place in places[old:]}
+    return (*(place for place in others if place.lesson not in new), *new.values())

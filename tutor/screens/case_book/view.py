@@ -9,6 +9,7 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family
 from tutor.method.ticks import ticked
+from tutor.progress.course import lesson_of
 from tutor.screens.case_book import update, words
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.case_book.state import PAGE, TURNS_HIDDEN, BookPage
@@ -128,6 +129,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
     return (
         Text(case_title(session, case, slot, alignment), TextStyle.HEADING),
         _full_name(case, slot, alignment),
+        *_lesson(session, case),
         *_told(session, shown, answer),
         *writing_blocks(session, words.WRITE_OTHER_WAY),
         ButtonRow(
@@ -158,6 +160,15 @@ def _told(session: Session, shown: BookPage, answer: Answer | None) -> tuple[Blo
     if shown.other_way is not None:
         return explained_blocks(session, shown.other_way)
     return (Text(words.WORKING, tone=Tone.MUTED),) if answer is None else _words(session, answer)
+
+
+def _lesson(session: Session, case: Case) -> tuple[Block, ...]:
+    """The lesson that teaches the case, where it is listed."""
+    name = lesson_of(case)
+    listed = (pair for pair in enumerate(session.lessons, start=1) if pair[1].name == name)
+    return tuple(
+        Text(words.taught_in(number, lesson.title), TextStyle.SMALL, Tone.MUTED) for number, lesson in listed
+    )
 
 
 def _words(session: Session, answer: Answer) -> tuple[Block, ...]:

@@ -53,6 +53,11 @@ def full_name(name: str) -> str:
     return f"{name}."
 
 
+def taught_in(number: int, title: str) -> str:
+    """The lesson that teaches the case."""
+    return f"Lesson {number} teaches it: {title}."
+
+
 def by_hand(turns: int) -> str:
     """The case's own figure."""
     return (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tutor.screens.home import words
 from tutor.screens.home.commands import NAME
-from tutor.screens.home.view import home
+from tutor.screens.home.view import home_at
 from tutor.session.commands import as_command
 from tutor.session.house import Room, Session, Update
 from tutor.session.update import done
@@ -25,4 +25,4 @@ class Home(Room):
 
     def view(self, session: Session, now: float) -> View:
         """All that you see of it."""
-        return home(session)
+        return home_at(session, now)

@@ -1,45 +1,120 @@
-"""The Home screen: who learns, the lessons, and the ways to all other rooms."""
+"""The Home screen: what to do next, today's list, the lessons in groups, and the ways to other rooms."""
 
 from __future__ import annotations
 
 from functools import lru_cache
+from itertools import groupby
 
+from tutor.cube.position import SOLVED, Slot
+from tutor.method.cases import Case, UnknownCaseError, parse_case
+from tutor.progress.attempt import Mode
+from tutor.progress.schedule import on_list
 from tutor.screens.home import words
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.parts.frame import screen_view
+from tutor.screens.parts.stage import small_picture
+from tutor.screens.practice.commands import Practise, TryCase
+from tutor.session.attempts import case_attempt, held_by_choice
 from tutor.session.commands import Open
 from tutor.session.house import Session
-from tutor.session.places import FINISHED, places_of
+from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
-from tutor.session.state import LessonTitle
-from tutor.ui.view import Block, Button, ButtonRow, Gap, Text, TextStyle, Tone, View
+from tutor.session.settings import Settings
+from tutor.session.state import FINISHED, LessonTitle, Place
+from tutor.ui.view import (
+    Block,
+    Button,
+    ButtonRow,
+    Gap,
+    Group,
+    Miniature,
+    MiniatureGrid,
+    Stage,
+    Text,
+    TextStyle,
+    Tone,
+    View,
+)
 
 NAMES_AT_HOME = 4
 """Home names this many learners; the Learners screen names the others."""
 
 
+CASES_AT_HOME = 5
+"""Home shows so many cases of today's list; Practice brings them all."""
+
+
+def home_at(session: Session, now: float) -> View:
+    """The Home screen at a moment, which decides what is on today's list."""
+    study = session.records.study
+    back = () if study is None else on_list(study, session.records.wall(now))
+    return home(session, tuple(card.slug for card in back))
+
+
 @lru_cache(maxsize=2)
-def home(session: Session) -> View:
-    """The Home screen."""
+def home(session: Session, listed: tuple[str, ...]) -> View:
+    """The Home screen; ``listed`` are the cases of today's list."""
     return screen_view(
         session,
         words.PRODUCT,
-        page=(_welcome(session), _lessons(session)),
+        page=(_welcome(session, listed), _lessons(session)),
     )
 
 
-def _welcome(session: Session) -> tuple[Block, ...]:
+def _welcome(session: Session, listed: tuple[str, ...]) -> tuple[Block, ...]:
+    doors = session.house.doors(session.room, session)
     return (
         Text(words.TITLE, TextStyle.TITLE),
-        Text(words.METHOD),
+        *_so_far(session),
         Gap(1),
+        *doors[:1],
+        Gap(1),
+        *_today(session, listed),
         *_learner(session),
         Gap(1),
-        *session.house.doors(session.room, session),
+        *doors[1:],
         Gap(1),
         Text(words.REST, TextStyle.SMALL, Tone.MUTED),
     )
+
+
+def _so_far(session: Session) -> tuple[Block, ...]:
+    """What the learner has done; before that, what the method is."""
+    ticked, met = sum(place.ticked for place in places_of(session)), len(session.guidance)
+    return (Text(words.so_far(ticked, met) if ticked or met else words.METHOD),)
+
+
+def _today(session: Session, listed: tuple[str, ...]) -> tuple[Block, ...]:
+    """The first cases of today's list, and the way to practise them."""
+    if not listed:
+        return ()
+    cases = [parse_case(slug) for slug in listed[:CASES_AT_HOME]]
+    pictures = tuple(
+        Miniature(TryCase(case.slug), words.case(case.number), _picture(case, session.settings))
+        for case in cases
+    )
+    return (
+        Group(
+            (
+                Text(words.TODAY, TextStyle.HEADING),
+                Text(words.on_list(len(listed)), TextStyle.SMALL, Tone.MUTED),
+                MiniatureGrid(pictures),
+                Button(Practise(Mode.TODAY), words.PRACTISE),
+            )
+        ),
+        Gap(1),
+    )
+
+
+@lru_cache(maxsize=64)
+def _picture(case: Case | None, settings: Settings) -> Stage:
+    """A case at the front right as a small picture; without one, the solved cube."""
+    if case is None:
+        return Stage(held_by_choice(SOLVED, settings).colours)
+    attempt = case_attempt(case, Slot.FR, 0, settings)
+    bearing, stage = attempt.bearing(), Stage(attempt.cube.colours)
+    return stage if bearing is None else small_picture(stage, bearing)
 
 
 def _learner(session: Session) -> tuple[Block, ...]:
@@ -56,16 +131,37 @@ def _learner(session: Session) -> tuple[Block, ...]:
 
 
 def _lessons(session: Session) -> tuple[Block, ...]:
-    blocks: list[Block] = [Text(words.LESSONS, TextStyle.HEADING)]
-    places = dict(places_of(session))
-    for number, lesson in enumerate(session.lessons, start=1):
-        blocks.append(_lesson_button(number, lesson, places.get(lesson.name, 0)))
+    """The lessons under the headings of their groups, a teacher's own last."""
     if not session.lessons:
-        blocks.append(Text(words.NO_LESSONS, tone=Tone.MUTED))
+        return (Text(words.NO_LESSONS, tone=Tone.MUTED),)
+    places = {place.lesson: place for place in places_of(session)}
+    blocks: list[Block] = []
+    numbered = enumerate(session.lessons, start=1)
+    for title, group in groupby(numbered, key=lambda each: each[1].group):
+        lessons = [
+            (number, lesson, places.get(lesson.name, Place(lesson.name, 0))) for number, lesson in group
+        ]
+        ticked = sum(place.ticked for _, _, place in lessons)
+        blocks.append(Text(words.group(title or words.OWN, ticked, len(lessons)), TextStyle.HEADING))
+        blocks.append(MiniatureGrid(tuple(_lesson(session, *each) for each in lessons)))
     return tuple(blocks)
 
 
-def _lesson_button(number: int, lesson: LessonTitle, scene: int) -> Button:
-    finished = scene == FINISHED
-    label = words.lesson(number, lesson.title, finished=finished)
-    return Button(StartLesson(lesson.name, 0 if finished else scene), label, detail=lesson.goal)
+def _lesson(session: Session, number: int, lesson: LessonTitle, place: Place) -> Miniature:
+    """A lesson as a small picture of its first case, with how much of it is done."""
+    begun = words.part_done(len(place.done), lesson.tasks) if place.done and lesson.tasks else ""
+    return Miniature(
+        StartLesson(lesson.name, 0 if place.scene == FINISHED else place.scene),
+        words.lesson(number, lesson.title),
+        _picture(_first_case(lesson.case), session.settings),
+        badge=words.DONE if place.ticked else begun,
+        tone=Tone.GOOD if place.ticked else Tone.MUTED,
+    )
+
+
+def _first_case(name: str) -> Case | None:
+    """The case in a lesson's picture; none where a script of one's own names no case that there is."""
+    try:
+        return parse_case(name) if name else None
+    except UnknownCaseError:
+        return None

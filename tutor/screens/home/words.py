@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tutor.counting import counted
+
 NAME = "Home"
 PRODUCT = "Pairwright"
 
@@ -17,7 +19,9 @@ SOMEBODY_ELSE = "Somebody else"
 
 REST = "Long practice strains your hands and wrists. Turn gently, and rest when they feel tired."
 
-LESSONS = "Lessons"
+OWN = "Your own lessons"
+TODAY = "Today's list"
+PRACTISE = "Practise today's list"
 NO_LESSONS = "The program found no lessons."
 
 
@@ -26,6 +30,36 @@ def learner(name: str) -> str:
     return f"Learner: {name}"
 
 
-def lesson(number: int, title: str, *, finished: bool) -> str:
-    """A lesson on its button, ticked when the learner has finished it."""
-    return f"{number}. {title}{'  ✓' if finished else ''}"
+def lesson(number: int, title: str) -> str:
+    """A lesson under its picture."""
+    return f"{number}. {title}"
+
+
+DONE = "✓"
+
+
+def part_done(done: int, tasks: int) -> str:
+    """In the corner of a lesson's picture: how many of its tasks are done."""
+    return f"{done}/{tasks}"
+
+
+def group(title: str, done: int, count: int) -> str:
+    """The heading of a group of lessons, with how many of them have their tick."""
+    if done == count:
+        return f"{title}: all done"
+    return f"{title}: {done} of {count} done" if done else title
+
+
+def so_far(lessons: int, cases: int) -> str:
+    """What the learner has done until now."""
+    return f"You have finished {counted(lessons, 'lesson')} and met {counted(cases, 'case')}."
+
+
+def on_list(count: int) -> str:
+    """How many cases are on the list."""
+    return f"You have {counted(count, 'case')} to practise."
+
+
+def case(number: int) -> str:
+    """A case on the list."""
+    return f"Case {number}"

@@ -35,22 +35,19 @@ def needed(session: Session) -> tuple[Key, ...]:
 
 def unfiled(played: LessonPlay) -> bool:
     """Whether the scene asked for a whole case, is done, and is still to be handed to the store."""
-    if not played.solved or played.filed:
-        return False
-    scene = played.lesson.scenes[played.scene]
-    return (
-        isinstance(scene, Alone) or (isinstance(scene, Ask) and scene.extent is Extent.CASE)
-    ) and _sighting(played) is not None
+    return played.solved and not played.filed and whole_case(played) is not None
 
 
-def _sighting(played: LessonPlay) -> CaseSighting | None:
-    bearing = played.attempt.bearing(0)
-    return None if bearing is None else case_of(bearing.position, bearing.task)
+def whole_case(played: LessonPlay) -> CaseSighting | None:
+    """The case that the scene asks for from start to end; None where it asks for anything else."""
+    scene, bearing = played.lesson.scenes[played.scene], played.attempt.bearing(0)
+    whole = isinstance(scene, Alone) or (isinstance(scene, Ask) and scene.extent is Extent.CASE)
+    return None if bearing is None or not whole else case_of(bearing.position, bearing.task)
 
 
 def of_lesson(session: Session, played: LessonPlay, answer: Answer, now: float) -> AttemptRecord:
     """A whole case that was done in a lesson, as it is kept."""
-    sighting = _sighting(played)
+    sighting = whole_case(played)
     if sighting is None:
         raise ValueError("the scene did not ask for a case")
     turns = turns_made(session, played.attempt, played.made)

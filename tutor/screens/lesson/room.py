@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import assert_never
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.screens.case_book.commands import NAME as CASE_BOOK
-from tutor.screens.lesson import keeping, questions, update, words
+from tutor.screens.lesson import keeping, questions, tasks, update, words
 from tutor.screens.lesson.commands import (
     NAME,
     LessonFailed,
@@ -26,7 +27,7 @@ from tutor.session.binding import Shows
 from tutor.session.commands import Open, RoomCommand
 from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update
-from tutor.session.places import FINISHED, places_of
+from tutor.session.places import places_of
 from tutor.session.state import Attempt
 from tutor.ui.action import Action
 from tutor.ui.view import Button, Camera, Stage, View
@@ -43,19 +44,19 @@ class LessonRoom(Room):
         """On with the lesson that is open or was left last, else with the first one not finished."""
         played = LESSON.of(session)
         if played is not None:
-            detail = words.scene_of(played.scene + 1, len(played.lesson.scenes))
-            return _first(Open(NAME), words.continue_lesson(played.lesson.title), detail)
+            return _first(Open(NAME), words.CONTINUE, words.left_at(played.lesson.title, played.scene + 1))
         places, titles = places_of(session), {each.name: each for each in session.lessons}
-        left = [place for place in places if place[0] in titles and place[1] != FINISHED]
+        left = [place for place in places if place.lesson in titles and not place.ticked]
         if left:
-            name, scene = left[-1]
-            label = words.continue_lesson(titles[name].title)
-            return _first(StartLesson(name, scene), label, words.scene(scene + 1))
+            last = left[-1]
+            detail = words.left_at(titles[last.lesson].title, last.scene + 1)
+            return _first(StartLesson(last.lesson, last.scene), words.CONTINUE, detail)
         if not session.lessons:
             return _first(Open(CASE_BOOK), words.CASE_BOOK_INSTEAD, "")
-        done = {name for name, scene in places if scene == FINISHED}
+        done = {place.lesson for place in places if place.ticked}
         first = next((each for each in session.lessons if each.name not in done), session.lessons[0])
-        return _first(StartLesson(first.name), words.start_lesson(first.title), first.goal)
+        label = words.START if first is session.lessons[0] else words.START_NEXT
+        return _first(StartLesson(first.name), label, first.title)
 
     def begun(self, session: Session) -> Session:
         """No lesson is open."""
@@ -173,6 +174,10 @@ class LessonRoom(Room):
     def finished(self, session: Session, now: float) -> Update:
         """A whole case done is kept."""
         return keeping.finished(session, now)
+
+    def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
+        """A task that is done is noted at once."""
+        return tasks.noted(after), ()
 
     def needed(self, session: Session) -> tuple[Key, ...]:
         """The answer for that."""

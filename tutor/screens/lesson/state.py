@@ -12,6 +12,20 @@ from tutor.session.turns_taken import HintUse, TurnTaken
 
 
 @dataclass(frozen=True, slots=True)
+class Tally:
+    """What the learner did in a lesson since it was opened, up to the scene before."""
+
+    unaided: frozenset[int] = frozenset()
+    """Scenes in which they solved a whole case without help."""
+    new: frozenset[str] = frozenset()
+    """Cases solved here that they had not met before."""
+    hints: int = 0
+
+
+NOTHING_YET = Tally()
+
+
+@dataclass(frozen=True, slots=True)
 class LessonPlay:
     """A lesson being played: the scene, the learner's attempt in it, and what is settled about it."""
 
@@ -38,6 +52,9 @@ class LessonPlay:
     hints: tuple[HintUse, ...] = ()
     filed: bool = False
     """Whether the scene, once answered, was handed to the store if it is one that is kept."""
+    new: str = ""
+    """The whole case that the scene asks for, if the learner had not met it when the scene began."""
+    tally: Tally = NOTHING_YET
     problems: tuple[str, ...] = ()
     """What is wrong with the script since its file was changed; the lesson goes on as it was."""
 

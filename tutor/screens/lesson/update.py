@@ -22,7 +22,7 @@ from tutor.lesson.scenes import (
     step_answered,
 )
 from tutor.method.terms import Verdict
-from tutor.screens.lesson import words
+from tutor.screens.lesson import tasks, words
 from tutor.screens.lesson.commands import NAME, Carried, LessonFailed, LessonLoaded, LoadLesson
 from tutor.screens.lesson.state import AWAITED, LESSON, LessonPlay
 from tutor.session.demonstration import Demonstration
@@ -30,8 +30,8 @@ from tutor.session.history import History
 from tutor.session.house import Session, Update
 from tutor.session.judging import judged_turns
 from tutor.session.navigation import cleared, opened
-from tutor.session.places import FINISHED, with_place
-from tutor.session.state import Attempt
+from tutor.session.places import place_in, with_place
+from tutor.session.state import FINISHED, Attempt
 from tutor.session.target import Bearing, aim_of
 from tutor.session.timeline import Timeline
 from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
@@ -105,10 +105,10 @@ def _begun(lesson: Lesson, index: int, carried: Carried, now: float) -> LessonPl
 
 
 def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now: float) -> Session:
-    scene = lesson.scenes[index]
+    scene, place = lesson.scenes[index], place_in(session, lesson.name)
     entered = replace(
         session,
-        places=with_place(session, lesson.name, index),
+        places=with_place(session, place._replace(scene=index, finished=place.ticked)),
         demonstration=_demonstration(scene, now),
         timeline=Timeline(),
         faded_from=None,
@@ -117,7 +117,8 @@ def _entered(session: Session, lesson: Lesson, index: int, carried: Carried, now
         writing=closed(session.writing),
         camera=_camera(scene, session.camera),
     )
-    return LESSON.put(entered, _begun(lesson, index, carried, now))
+    begun = _begun(lesson, index, carried, now)
+    return LESSON.put(entered, replace(begun, new=tasks.new_case(session, begun)))
 
 
 def _camera(scene: Scene, now_at: Camera) -> Camera:
@@ -177,9 +178,12 @@ def turned_page(session: Session, step: int, now: float, *, skip: bool = False) 
     if index < 0:
         return session, ()
     if index < len(played.lesson.scenes):
-        return _entered(session, played.lesson, index, played.carried, now), ()
-    places = with_place(session, played.lesson.name, FINISHED)
-    ended = LESSON.put(replace(session, places=places), None)
+        entered = _entered(session, played.lesson, index, played.carried, now)
+        return tasks.with_tally(entered, tasks.tallied(played)), ()
+    undone, place = tasks.undone(session, played.lesson), place_in(session, played.lesson.name)
+    # Tasks that were skipped wait where the first of them is; the lesson has no tick before they are done.
+    place = place._replace(scene=undone[0]) if undone else place._replace(scene=FINISHED, finished=True)
+    ended = LESSON.put(replace(session, places=with_place(session, place)), None)
     # What was said in the last scene, such as where a clip was saved, is said at Home, too.
     session = replace(opened(ended, session.house.first.name, now), notice=session.notice)
     following = next_lesson(session, played.lesson.name)

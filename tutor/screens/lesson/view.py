@@ -7,13 +7,13 @@ from functools import lru_cache
 
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
 from tutor.method.steps import Step
-from tutor.screens.lesson import questions, update, words
+from tutor.screens.lesson import questions, tasks, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
-from tutor.screens.parts.rail import attempt_rail, review_rail
+from tutor.screens.parts.rail import attempt_rail, bays, review_rail
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -100,7 +100,11 @@ def lesson_rail(session: Session) -> Rail | None:
     asks = isinstance(scene, Quiz | Find) and not played.solved
     answer = None if asks or not judged else answer_at(session, played.attempt)
     rail = attempt_rail(session, played.attempt, answer, judged=judged)
-    return None if rail is None else replace(rail, caption=scene.caption)
+    if rail is None:
+        return None
+    if asks and isinstance(scene, Find):
+        rail = replace(rail, bays=bays(None, Step.FIND, frozenset()))
+    return replace(rail, caption=scene.caption)
 
 
 def _in_its_slot(played: LessonPlay) -> bool:
@@ -119,9 +123,13 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
         Progress(words.place(played.scene + 1, count), (played.scene + 1) / count),
         Text(scene.text, TextStyle.QUESTION if isinstance(scene, Quiz | Find) else TextStyle.BODY),
     ]
+    if played.attempt.cube.viewpoint != scene.cube.viewpoint:
+        blocks.append(Text(words.TURNED_ROUND, TextStyle.SMALL, Tone.MUTED))
     if played.problems:
         blocks.append(Group(_problem_blocks(played.problems)))
     blocks += _body(session, played, scene, now)
+    if played.scene + 1 == count and update.settled(session):
+        blocks += _done(session, played)
     blocks += writing_blocks(session)
     return tuple(blocks)
 
@@ -217,6 +225,28 @@ def _choice(session: Session, played: LessonPlay, scene: Quiz | Find) -> tuple[B
     elif played.chosen or played.pointed:
         blocks.append(VerdictNote(Mark.DETOUR, words.NO, questions.why_wrong(session, played)))
     return tuple(blocks)
+
+
+def _done(session: Session, played: LessonPlay) -> tuple[Block, ...]:
+    """What the learner did in the lesson, what they skipped, and what comes next."""
+    tally, skipped = tasks.tallied(played), tasks.undone(session, played.lesson)
+    figures = (
+        (words.solved_unaided, len(tally.unaided)),
+        (words.new_cases, len(tally.new)),
+        (words.hints_used, tally.hints),
+    )
+    told = " ".join(sentence(count) for sentence, count in figures if count)
+    blocks: list[Block] = [Text(told)] if told else []
+    if skipped:
+        again = StartLesson(played.lesson.name, skipped[0], played.carried)
+        blocks += [Text(words.skipped(len(skipped)), tone=Tone.NEUTRAL), Button(again, words.DO_SKIPPED)]
+    else:
+        blocks.append(Text(words.ALL_DONE, tone=Tone.GOOD))
+    following = update.next_lesson(session, played.lesson.name)
+    titles = {lesson.name: lesson.title for lesson in session.lessons}
+    if following is not None:
+        blocks.append(Text(words.next_lesson(titles[following]), TextStyle.SMALL, Tone.MUTED))
+    return (Group(tuple(blocks)),)
 
 
 def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block, ...]:

@@ -2,29 +2,21 @@
 
 from __future__ import annotations
 
-from tutor.counting import figured
+from tutor.counting import counted, figured
 
 # ------------------------------------------------------------------------------------------------- on Home
 
 
-def continue_lesson(title: str) -> str:
-    """The button to the lesson left last."""
-    return f"Continue: {title}"
+CONTINUE = "Continue the lesson"
+"""The button to the lesson that is open or was left last."""
+START = "Start the first lesson"
+START_NEXT = "Start the next lesson"
+"""The button to the first lesson without a tick, when others have one."""
 
 
-def start_lesson(title: str) -> str:
-    """The button to the first lesson not finished."""
-    return f"Start: {title}"
-
-
-def scene(number: int) -> str:
-    """The scene at which a lesson was left."""
-    return f"Scene {number}"
-
-
-def scene_of(number: int, count: int) -> str:
-    """The scene at which a lesson is open."""
-    return f"Scene {number} of {count}"
+def left_at(title: str, scene: int) -> str:
+    """Which lesson goes on, and at which scene."""
+    return f"{title}, scene {scene}"
 
 
 CASE_BOOK_INSTEAD = "Begin with the case book"
@@ -68,6 +60,7 @@ def step(name: str, turns: str) -> str:
 
 # ------------------------------------------------------------------------------------------- turns asked for
 
+TURNED_ROUND = "You turned the whole cube. The words above speak of it as it was. O turns it back."
 WHICH_TURN = "Which turn comes next?"
 FINISH_STEP = "Your turn: finish this step."
 SOLVE_PAIR = "Your turn: bring the pair into its slot."
@@ -98,6 +91,39 @@ GO_ON = "Go on"
 SKIP = "Skip"
 FINISH = "Finish"
 FINISH_TO_THE_NEXT = "Finish, next lesson"
+
+# -------------------------------------------------------------------------------------- a lesson's last scene
+
+
+def solved_unaided(count: int) -> str:
+    """Cases solved in this lesson without a hint."""
+    return f"You solved {counted(count, 'case')} without help."
+
+
+def hints_used(count: int) -> str:
+    """Hints taken in this lesson."""
+    return f"You used {counted(count, 'hint')}."
+
+
+def new_cases(count: int) -> str:
+    """Cases solved here that the learner had not met before."""
+    return f"You met {counted(count, 'new case')}."
+
+
+def skipped(count: int) -> str:
+    """Tasks left undone: no tick yet."""
+    them = "it" if count == 1 else "them"
+    return f"You skipped {counted(count, 'task')}. The lesson gets its tick when you have done {them}."
+
+
+ALL_DONE = "You did every task of this lesson."
+DO_SKIPPED = "Do what you skipped"
+
+
+def next_lesson(title: str) -> str:
+    """The lesson that comes after this one."""
+    return f"Next: {title}"
+
 
 # ----------------------------------------------------------------------------------- at the foot: no turns
 

@@ -46,7 +46,7 @@ def _state(bay: Step, under_way: Step | None, done: frozenset[Step]) -> BayState
     """A step is ticked while it is done. Find is an act of looking, which whoever turns has done."""
     if under_way is None:
         return BayState.AHEAD
-    if bay is Step.FIND or bay in done:
+    if bay in done or (bay is Step.FIND and under_way is not Step.FIND):
         return BayState.DONE
     return BayState.CURRENT if bay is under_way else BayState.AHEAD
 

@@ -1,0 +1,76 @@
+"""Home: what to do next, today's list, and the lessons in their groups."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from tests.session.pilot import Pilot, Reading
+from tutor.lesson.library import curriculum_groups, find_script, lesson_entries
+from tutor.lesson.script import ASKING
+from tutor.screens.home.view import CASES_AT_HOME, home
+from tutor.screens.lesson.commands import StartLesson
+from tutor.screens.practice.commands import TryCase
+from tutor.solver.search import Solver
+from tutor.ui.view import Block, Button, Group, Miniature, MiniatureGrid, Text, TextStyle, View
+
+
+@pytest.fixture
+def beginner(solver: Solver) -> Pilot:
+    return Pilot(solver, titles=True)
+
+
+def blocks(view: View) -> Iterator[Block]:
+    for column in view.page:
+        for block in column:
+            yield from block.blocks if isinstance(block, Group) else (block,)
+
+
+def pictures(view: View, kind: type[StartLesson] | type[TryCase]) -> list[Miniature]:
+    grids = (block for block in blocks(view) if isinstance(block, MiniatureGrid))
+    return [cell for grid in grids for cell in grid.miniatures if isinstance(cell.action, kind)]
+
+
+def test_the_lessons_stand_in_their_groups_with_a_picture_each(beginner: Pilot) -> None:
+    headings = [each.text for each in blocks(beginner.view) if isinstance(each, Text)]
+    in_order = list(dict.fromkeys(curriculum_groups().values()))
+    assert [text for text in headings if text in in_order] == in_order
+    shown = pictures(beginner.view, StartLesson)
+    assert [cell.label.partition(". ")[0] for cell in shown] == [str(n) for n in range(1, 20)]
+    # A picture has the pair's two pieces and the six centres in colour; the solved cube has nothing dimmed.
+    assert {len(cell.stage.dimmed) for cell in shown} == {0, 18}
+
+
+def test_one_button_is_the_main_one_and_enter_presses_it(beginner: Pilot) -> None:
+    mains = [each for each in blocks(beginner.view) if isinstance(each, Button) and each.primary]
+    assert [(each.label, each.key) for each in mains] == [("Start the first lesson", "Enter")]
+    assert mains[0].action == StartLesson("notation")
+
+
+def test_todays_list_shows_five_cases_and_leads_to_all_of_them(beginner: Pilot) -> None:
+    slugs = tuple(case for case in (entry.case for entry in lesson_entries()) if case)[:7]
+    view = home(beginner.session, slugs)
+    assert [cell.action for cell in pictures(view, TryCase)] == [
+        TryCase(slug) for slug in slugs[:CASES_AT_HOME]
+    ]
+    texts = [each.text for each in blocks(view) if isinstance(each, Text)]
+    assert "You have seven cases to practise." in texts
+    assert [each.label for each in blocks(view) if isinstance(each, Button)].count(
+        "Practise today's list"
+    ) == 1
+    assert "Practise today's list" not in [
+        each.label for each in blocks(beginner.view) if isinstance(each, Button)
+    ]
+
+
+def test_what_is_looked_up_for_home_is_what_the_whole_script_says() -> None:
+    for entry in lesson_entries():
+        scenes = find_script(entry.name).script.scene
+        assert entry.tasks == sum(isinstance(scene, ASKING) for scene in scenes)
+        assert entry.case == next((scene.case for scene in scenes if scene.case), "")
+
+
+def test_the_rest_is_advised_at_home(beginner: Pilot) -> None:
+    assert any("rest when they feel tired" in text for text in Reading(beginner.view).texts)
+    assert any(isinstance(each, Text) and each.style is TextStyle.TITLE for each in blocks(beginner.view))
