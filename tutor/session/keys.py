@@ -105,7 +105,7 @@ _BEFORE_THE_ROOMS = (
     _showing("down", Act.SLOWER, words.SLOWER),
     _learning("h", Act.HINT, words.HINT, "a hint, deeper each time"),
     _learning("a", Act.SHOW_AGAIN, words.SHOW_AGAIN, "show again, slowly"),
-    _learning("s", Act.SHOW_SLIP, words.SHOW_SLIP),
+    _learning("s", Act.SHOW_SLIP, words.SHOW_SLIP, "show the last slip"),
     _learning("p", Act.SHOW_PARTING, words.SHOW_PARTING, "show from where your turns part"),
     Binding("e", Act.TELL_MORE, words.TELL_MORE, words.LEARNING, _CUBE),
     _learning("space", Act.NEXT, words.NEXT, "go on", _CUBE),

@@ -22,6 +22,8 @@ class Attempt:
     """The hint now given for the position at the cursor: 0 none, 1 to 3 deeper and deeper."""
     shown: HeldCube | None = None
     """The cube from which the way was shown last, since the aim was taken; None before."""
+    went_on: bool = False
+    """Whether the learner goes on from the Detour made last instead of undoing it."""
 
     @property
     def cube(self) -> HeldCube:

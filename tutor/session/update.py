@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Literal, assert_never
 
 from tutor.cube.notation import NotationError, parse_moves
-from tutor.session import dragging, navigation, playback, saving, settings_options, turning
+from tutor.session import detours, dragging, navigation, playback, saving, settings_options, turning
 from tutor.session import recording as records
 from tutor.session.commands import (
     Act,
@@ -144,7 +144,7 @@ def _told(session: Session, command: _FromWorld, now: float) -> Update:
 
 # --------------------------------------------------------------------------- what needs no more said
 
-_Turned = Literal[Act.HALVE, Act.UNDO, Act.REDO, Act.HINT]
+_Turned = Literal[Act.HALVE, Act.UNDO, Act.REDO, Act.HINT, Act.GO_ON_HERE]
 _Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
 _Played = Literal[Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
 _Wanted = Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING]
@@ -157,7 +157,7 @@ _Over = Literal[Act.HELP, Act.WORDS, Act.TELL_MORE, Act.CLOSE, Act.HOME, Act.LOO
 
 def _act(session: Session, act: Act, now: float) -> Update:
     match act:
-        case Act.HALVE | Act.UNDO | Act.REDO | Act.HINT:
+        case Act.HALVE | Act.UNDO | Act.REDO | Act.HINT | Act.GO_ON_HERE:
             return _turned(session, act, now), ()
         case Act.SHOW_AGAIN | Act.SHOW_SLIP | Act.SHOW_PARTING:
             return _shown(session, act, now), ()
@@ -199,6 +199,8 @@ def _turned(session: Session, act: _Turned, now: float) -> Session:
             return turning.redo(session, now)
         case Act.HINT:
             return turning.hint(session, now)
+        case Act.GO_ON_HERE:
+            return detours.gone_on(session)
         case _:
             assert_never(act)
 
@@ -214,6 +216,8 @@ def _shown(session: Session, act: _Shown, now: float) -> Session:
 def _in_room(session: Session, act: _InRoom, now: float) -> Update:
     room = session.room
     match act:
+        case Act.NEXT if detours.to_choose(session) is not None:
+            return detours.gone_on(session), ()
         case Act.NEXT:
             return room.gone_on(session, now)
         case Act.REVEAL:

@@ -14,6 +14,7 @@ from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, ver
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, review_rail
+from tutor.screens.parts.why import why_blocks
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -58,7 +59,8 @@ def lesson_at(session: Session, now: float) -> View:
     view = at_moment(view, session, attempt, now)
     if session.demonstration is None or view.stage is None:
         return view
-    return replace(view, card=lesson(session, view.stage, view.rail, now).card)
+    card = lesson(session, view.stage, view.rail, now).card
+    return replace(view, card=(*why_blocks(session), *card))
 
 
 def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> View:

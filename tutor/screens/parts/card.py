@@ -7,12 +7,14 @@ from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
+from tutor.method.terms import Step, Verdict
 from tutor.screens.parts import words
 from tutor.screens.parts.frame import screen_view as screen_view
 from tutor.screens.parts.rail import MARKS
 from tutor.session.commands import Act, Question
+from tutor.session.detours import to_choose
 from tutor.session.house import Session
-from tutor.session.judging import answer_at
+from tutor.session.judging import Judged, answer_at
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import key_sheet, sign_for
 from tutor.session.looking_back import (
@@ -78,9 +80,28 @@ def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         return ()
     title = words.verdict(last.turn.notation, remark.title)
     note = VerdictNote(MARKS[remark.verdict], title, remark.text)
-    if remark.slip is None or not remark.slip.replay:
-        return (note,)
-    return (note, Button(Act.SHOW_SLIP, words.SHOW_WHY))
+    return (note, *_choices(session, attempt, last)) if remark.verdict is Verdict.DETOUR else (note,)
+
+
+def _choices(session: Session, attempt: Attempt, made: Judged) -> tuple[Block, ...]:
+    """After a Detour: undo it, or go on from here; once the learner goes on, the next idea."""
+    if made.answer is None:
+        return ()
+    on = words.from_here(made.answer.continuations[made.turn].to_go, _next_step(session, attempt))
+    why = Button(Act.SHOW_SLIP, words.SHOW_WHY)
+    if to_choose(session) is None:
+        return (Text(on), why) if attempt.went_on else (why,)
+    back = words.back_first(made.turn.inverse.notation, made.answer.to_go)
+    return (
+        Button(Act.UNDO, words.UNDO_IT, primary=True, detail=back),
+        Button(Act.GO_ON_HERE, words.GO_ON_FROM_HERE, "Enter", detail=on),
+        why,
+    )
+
+
+def _next_step(session: Session, attempt: Attempt) -> Step | None:
+    """The step under way, once the solver has answered for where the cube is."""
+    return None if answer_at(session, attempt) is None else step_under_way(session, attempt)
 
 
 def hint_now(session: Session, attempt: Attempt) -> Hint | None:
