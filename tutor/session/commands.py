@@ -46,15 +46,17 @@ class RoomCommand(Action):
 
 
 class Make(Action, Struct, frozen=True):
-    """Make a move on the cube."""
+    """Make a move on the cube; ``shifted`` by its key with Shift."""
 
     move: Move
+    shifted: bool = False
 
 
 class Act(Action, Enum):
     """Commands without a value."""
 
     HALVE = "make the last turn a half turn"
+    OTHER_WAY = "make the last turn go the other way"
     UNDO = "undo"
     REDO = "redo"
     SCRAMBLE = "scramble"
@@ -140,6 +142,7 @@ class Type(Action, Struct, frozen=True):
 class EditKey(Action, Enum):
     """Keys that edit the field."""
 
+    ALL = "choose all"
     ERASE = "erase"
     ERASE_AHEAD = "erase ahead"
     LEFT = "left"

@@ -68,6 +68,10 @@ class Session:
     """What went wrong inside, for a card; empty when nothing did."""
     coming: str = ""
     """What the program is opening, in words; forgotten when the learner leaves the room."""
+    shifted: HeldCube | None = None
+    """The cube after the turn made last by a key with Shift."""
+    shift_told: HeldCube | None = None
+    """The cube at which the card says, once, that Shift turns a layer the other way; None before that."""
     told_more_at: tuple[object, ...] | None = None
     """The place at which the learner asked to be told more; anywhere else a card is brief again."""
     draw_request: int = 0
@@ -175,6 +179,10 @@ class Room:
         """Whether the learner may ask for a hint now."""
         return self.turns_allowed(session) and not self.silent(session)
 
+    def hint_refused(self, session: Session) -> str:
+        """Why the learner gets no hint here, where the room has a word of its own for it."""
+        return ""
+
     def many_together(self, session: Session) -> bool:
         """Whether the program makes very many written moves in one go."""
         return False
@@ -200,6 +208,9 @@ class Room:
 
     def halved(self, session: Session) -> Session | None:
         """The session after such a turn becomes a half turn; None where a turn moves the cube."""
+
+    def turned_over(self, session: Session) -> Session | None:
+        """The session after such a turn goes the other way; None where a turn moves the cube."""
 
     def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
         """With a note of a turn that is about to be made; ``with_last``: it joins the turn made last."""

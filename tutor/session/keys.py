@@ -93,6 +93,7 @@ def _everywhere(
 _BEFORE_THE_ROOMS = (
     *_turn_bindings(),
     _turned("2", Act.HALVE, words.HALVE),
+    _turned("apostrophe", Act.OTHER_WAY, words.OTHER_WAY),
     _turned("slash", Act.WRITE, words.WRITE),
     _turned("backspace", Act.UNDO, words.UNDO, former="take back"),
     _turned("z", Act.UNDO, words.UNDO, _CONTROL),
@@ -104,6 +105,7 @@ _BEFORE_THE_ROOMS = (
     _showing("up", Act.FASTER, words.FASTER),
     _showing("down", Act.SLOWER, words.SLOWER),
     _learning("h", Act.HINT, words.HINT, "a hint, deeper each time"),
+    _learning("v", Act.REVEAL, words.REVEAL),
     _learning("a", Act.SHOW_AGAIN, words.SHOW_AGAIN, "show again, slowly"),
     _learning("s", Act.SHOW_SLIP, words.SHOW_SLIP, "show the last slip"),
     _learning("p", Act.SHOW_PARTING, words.SHOW_PARTING, "show from where your turns part"),
@@ -163,6 +165,8 @@ _EDIT_KEYS = {
 
 def edit_command(pressed: KeyPressed) -> Command | None:
     """What a key does while moves are being written, or None when it is left to the typed text."""
+    if pressed == KeyPressed("a", Modifier.CONTROL):
+        return EditKey.ALL
     if pressed.key in _EDIT_KEYS and not pressed.modifiers & (Modifier.CONTROL | Modifier.ALT):
         return _EDIT_KEYS[pressed.key]
     return None

@@ -57,6 +57,10 @@ class Writing:
     caret: int = 0
     error: str = ""
     error_column: int | None = None
+    offer: str = ""
+    """What Enter takes in place of the text, once it has been offered."""
+    chosen: bool = False
+    """Whether all of the text is chosen, so that what is typed takes its place."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,17 @@ from dataclasses import replace
 from typing import Literal, assert_never
 
 from tutor.cube.notation import NotationError, parse_moves
-from tutor.session import detours, dragging, navigation, playback, saving, settings_options, turning
+from tutor.session import (
+    detours,
+    dragging,
+    navigation,
+    playback,
+    saving,
+    settings_options,
+    shift_key,
+    turning,
+    words,
+)
 from tutor.session import recording as records
 from tutor.session.commands import (
     Act,
@@ -39,11 +49,8 @@ from tutor.session.passes import PASSES
 from tutor.session.record_commands import RecordsCommand
 from tutor.session.saving_commands import NotSaved, Saved, SavingReport, SavingTold
 from tutor.session.state import Sheet, Writing
-from tutor.session.writing import edited, opened, typed
+from tutor.session.writing import capital_reading, edited, opened, typed
 from tutor.ui.view import Camera
-
-DEEPEST_RUNG = 3
-"""Showing the way in the middle of a try counts like the last rung of a hint, which shows the turn."""
 
 
 def update(session: Session, command: Command, now: float) -> Update:
@@ -101,8 +108,9 @@ def _done_by_all(session: Session, command: KernelCommand, now: float) -> Update
 def _on_cube(session: Session, command: _OnCube, now: float) -> Session:
     room = session.room
     match command:
-        case Make(move):
-            return turning.make(session, move, now)
+        case Make(move, shifted):
+            made = turning.make(session, move, now)
+            return shift_key.noted(session, made) if shifted else made
         case ChooseSlot(slot):
             return room.slot_chosen(session, slot)
         case ChooseAnswer(index):
@@ -144,7 +152,7 @@ def _told(session: Session, command: _FromWorld, now: float) -> Update:
 
 # --------------------------------------------------------------------------- what needs no more said
 
-_Turned = Literal[Act.HALVE, Act.UNDO, Act.REDO, Act.HINT, Act.GO_ON_HERE]
+_Turned = Literal[Act.HALVE, Act.OTHER_WAY, Act.UNDO, Act.REDO, Act.HINT, Act.GO_ON_HERE]
 _Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
 _Played = Literal[Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
 _Wanted = Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING]
@@ -157,7 +165,7 @@ _Over = Literal[Act.HELP, Act.WORDS, Act.TELL_MORE, Act.CLOSE, Act.HOME, Act.LOO
 
 def _act(session: Session, act: Act, now: float) -> Update:
     match act:
-        case Act.HALVE | Act.UNDO | Act.REDO | Act.HINT | Act.GO_ON_HERE:
+        case Act.HALVE | Act.OTHER_WAY | Act.UNDO | Act.REDO | Act.HINT | Act.GO_ON_HERE:
             return _turned(session, act, now), ()
         case Act.SHOW_AGAIN | Act.SHOW_SLIP | Act.SHOW_PARTING:
             return _shown(session, act, now), ()
@@ -193,6 +201,8 @@ def _turned(session: Session, act: _Turned, now: float) -> Session:
     match act:
         case Act.HALVE:
             return turning.halve(session, now)
+        case Act.OTHER_WAY:
+            return turning.other_way(session, now)
         case Act.UNDO:
             return turning.undo(session, now)
         case Act.REDO:
@@ -208,9 +218,10 @@ def _turned(session: Session, act: _Turned, now: float) -> Session:
 def _shown(session: Session, act: _Shown, now: float) -> Session:
     if session.room.silent(session):
         return session
+    # Showing the way in the middle of a try counts like the last rung of a hint, which shows the turn.
     shown = playback.begun(session, act, now)
     gives_away = act is not Act.SHOW_SLIP and shown is not session
-    return shown.room.hinted(shown, DEEPEST_RUNG, now) if gives_away else shown
+    return shown.room.hinted(shown, turning.DEEPEST_RUNG, now) if gives_away else shown
 
 
 def _in_room(session: Session, act: _InRoom, now: float) -> Update:
@@ -221,7 +232,7 @@ def _in_room(session: Session, act: _InRoom, now: float) -> Update:
         case Act.NEXT:
             return room.gone_on(session, now)
         case Act.REVEAL:
-            return room.revealed(session, now), ()
+            return (room.revealed if room.silent(session) else _help_is_on)(session, now), ()
         case Act.SCRAMBLE:
             return room.scrambled(session)
         case Act.NEXT_SLOT:
@@ -232,6 +243,10 @@ def _in_room(session: Session, act: _InRoom, now: float) -> Update:
             return replace(session, writing=opened(session.writing)) if room.writes(session) else session, ()
         case _:
             assert_never(act)
+
+
+def _help_is_on(session: Session, _now: float) -> Session:
+    return replace(session, notice=words.HELP_IS_ON)
 
 
 def _over_all(session: Session, act: _Over, now: float) -> Session:
@@ -265,7 +280,16 @@ def _looked_home(session: Session) -> Session:
 
 
 def _submitted(session: Session, now: float) -> Update:
-    """Take what was written; where that is moves, make them. With a mistake in it the text stays."""
+    """Take what was written, or what was offered for it. With a mistake in it the text stays."""
+    if session.writing.offer:
+        return _taken(replace(session, writing=Writing(True, session.writing.offer)), now)
+    after, effects = _taken(session, now)
+    offered = _offered(session, now) if after.writing.error else None
+    return (after, effects) if offered is None else (offered, ())
+
+
+def _taken(session: Session, now: float) -> Update:
+    """Take what was written as the room does; where that is moves, make them."""
     taken = session.room.submitted(session, now)
     if taken is not None:
         return taken
@@ -275,6 +299,18 @@ def _submitted(session: Session, now: float) -> Update:
         wrong = replace(session.writing, error=str(error), error_column=error.column - 1)
         return replace(session, writing=wrong), ()
     return turning.make_all(replace(session, writing=Writing()), moves, now), ()
+
+
+def _offered(session: Session, now: float) -> Session | None:
+    """With the capital reading of what was written offered, where that reading can be taken; else None."""
+    reading = capital_reading(session.writing.text)
+    if reading is None:
+        return None
+    taken, _ = _taken(replace(session, writing=replace(session.writing, text=reading)), now)
+    if taken.writing.error:
+        return None
+    told = words.did_you_mean(reading)
+    return replace(session, writing=replace(session.writing, offer=reading, error=told, error_column=None))
 
 
 def _looked(camera: Camera, command: LookRound | Zoom) -> Camera:

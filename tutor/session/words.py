@@ -8,6 +8,7 @@ from __future__ import annotations
 
 TURNS = "Turns"
 HALVE = "make the last turn a half turn"
+OTHER_WAY = "make the last turn go the other way"
 WRITE = "write moves"
 UNDO = "undo"
 REDO = "redo"
@@ -22,6 +23,7 @@ SLOWER = "slower"
 LEARNING = "Learning"
 ANSWER = "choose an answer"
 HINT = "a hint, more each time"
+REVEAL = "turn help on"
 SHOW_AGAIN = "show me the way, slowly"
 SHOW_SLIP = "show me why this turn is a Detour"
 SHOW_PARTING = "show where our ways split"
@@ -68,6 +70,7 @@ QUIT = "quit"
 
 KEY_SIGNS = {
     "slash": "/",
+    "apostrophe": "'",
     "period": ".",
     "minus": "−",
     "equal": "+",
@@ -177,6 +180,26 @@ CENTRES_ELSEWHERE = "the centres are arranged differently from those of the prog
 # ------------------------------------------------------------------------ why something does not happen
 
 NOT_NOW = "You cannot turn the cube here."
+NO_HINT_HERE = "A hint needs a cube in your hands, and there is none here yet."
+NO_HINT_WHILE_SHOWING = "Turns are being shown. Press Esc, then ask for a hint."
+NO_HINT_WITHOUT_PAIR = "A hint is about one pair. Solve the cross and choose a pair first."
+NO_HINT_WHEN_SOLVED = "The pair is solved, so you need no hint."
+HELP_IS_ON = "Help is on. Press H for a hint."
+LAST_HINT = "This was the last hint. Make the turn that the arrow shows."
+
+
+def help_is_off(key: str) -> str:
+    """Why a hint is refused to a learner who works alone, and the key that brings help, if there is one."""
+    return f"Help is off. Press {key} to turn it on." if key else "Help is off."
+
+
+# ------------------------------------------------------------------------------------------- writing
+
+
+def did_you_mean(moves: str) -> str:
+    """A text in small letters, read with capitals."""
+    return f"Did you mean {moves}? Press Enter."
+
 
 # ------------------------------------------------------------------------------------------- saving
 

@@ -10,7 +10,14 @@ from tutor.method.steps import Step
 from tutor.screens.lesson import questions, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
 from tutor.screens.lesson.state import LESSON, LessonPlay
-from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
+from tutor.screens.parts.card import (
+    help_off_blocks,
+    hint_blocks,
+    hint_label,
+    review_blocks,
+    verdict_blocks,
+    writing_blocks,
+)
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, review_rail
@@ -187,6 +194,7 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
     return (
         Text(words.ON_YOUR_OWN, TextStyle.QUESTION),
         Text(words.JUDGED_LATER, TextStyle.SMALL, Tone.MUTED),
+        *help_off_blocks(session),
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
@@ -11,6 +13,7 @@ from tutor.method.terms import Step, Verdict
 from tutor.screens.parts import words
 from tutor.screens.parts.frame import screen_view as screen_view
 from tutor.screens.parts.rail import MARKS
+from tutor.session import shift_key
 from tutor.session.commands import Act, Question
 from tutor.session.detours import to_choose
 from tutor.session.house import Session
@@ -28,6 +31,7 @@ from tutor.session.looking_back import (
 from tutor.session.making import SoFar
 from tutor.session.playback import shown_route
 from tutor.session.state import Attempt
+from tutor.session.words import help_is_off
 from tutor.ui.view import (
     Block,
     Button,
@@ -74,13 +78,21 @@ def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         return (WAITING,)
     lacks = in_the_making(session, attempt)
     if lacks is not None:
-        return (making_note(last.turn, lacks),)
+        return (_with_shift(session, making_note(last.turn, lacks), last.turn),)
     remark = last_remark(session, attempt)
     if remark is None or remark.verdict is None:
         return ()
     title = words.verdict(last.turn.notation, remark.title)
     note = VerdictNote(MARKS[remark.verdict], title, remark.text)
+    note = _with_shift(session, note, last.turn)
     return (note, *_choices(session, attempt, last)) if remark.verdict is Verdict.DETOUR else (note,)
+
+
+def _with_shift(session: Session, note: VerdictNote, made: Turn) -> VerdictNote:
+    """What is said of a turn, the first time with what Shift does where that went wrong."""
+    if not shift_key.tells(session):
+        return note
+    return replace(note, text=f"{note.text} {words.shift_turns_back(made.inverse.notation)}")
 
 
 def _choices(session: Session, attempt: Attempt, made: Judged) -> tuple[Block, ...]:
@@ -123,6 +135,12 @@ def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     return (Text(number, TextStyle.SMALL, Tone.MUTED), Text(given.text))
 
 
+def help_off_blocks(session: Session) -> tuple[Block, ...]:
+    """That help is off, and the key that brings it."""
+    key = sign_for(Act.REVEAL, session.room, bindings_of(session))
+    return (Text(help_is_off(key), TextStyle.SMALL, Tone.MUTED),)
+
+
 def hint_label(attempt: Attempt) -> str:
     """What the hint button says next."""
     return (words.HINT, words.MORE, words.SHOW_TURN, words.HINT)[min(_RUNGS, attempt.rung)]
@@ -150,6 +168,7 @@ def writing_blocks(session: Session, asked: str = words.WRITE_MOVES) -> tuple[Bl
             focused=True,
             error=writing.error,
             error_column=writing.error_column,
+            chosen=writing.chosen,
         ),
     )
 

@@ -33,6 +33,13 @@ TURN_FURTHER = "You are turning a good layer. Turn it a quarter more."
 TURN_OTHER_WAY = "You are turning a good layer, but turn it the other way."
 TURN_QUARTER = "You are turning a good layer, but a quarter turn is enough."
 SHOW_WHY = "Show me why"
+
+
+def shift_turns_back(plain: str) -> str:
+    """What Shift does, to somebody who has pressed it where the plain turn was right."""
+    return f"Shift turns a layer the other way, so press the key without Shift for {plain}."
+
+
 UNDO_IT = "Undo it"
 GO_ON_FROM_HERE = "Go on from here"
 _IDEAS = {

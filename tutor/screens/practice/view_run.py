@@ -10,7 +10,14 @@ from tutor.coach.solve_sentences import whereabouts
 from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
 from tutor.progress.words import case_title
-from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
+from tutor.screens.parts.card import (
+    help_off_blocks,
+    hint_blocks,
+    hint_label,
+    review_blocks,
+    verdict_blocks,
+    writing_blocks,
+)
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, review_rail
@@ -196,7 +203,9 @@ def _turning(session: Session, run: CaseRun) -> tuple[Block, ...]:
     blocks: list[Block] = [Text(words.SOLVE_THE_PAIR, TextStyle.QUESTION)]
     if run.beat is not None:
         blocks = [*beat_blocks(run, run.beat)]
-    if not alone:
+    if alone:
+        blocks += help_off_blocks(session)
+    else:
         blocks += verdict_blocks(session, attempt)
         blocks += hint_blocks(session, attempt)
     blocks += writing_blocks(session)
