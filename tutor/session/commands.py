@@ -89,6 +89,8 @@ class Act(Action, Enum):
     LETTERS = "letters on the stickers"
     PALETTE = "next palette"
     MOTION = "less motion"
+    TURN_BUTTONS = "turn buttons on or off"
+    MORE_TURNS = "buttons for all turns, or for those of the working faces"
     QUIT = "quit"
     ASK_AGAIN = "try again to work it out"
     SAVE_PICTURE = "save a picture"

@@ -58,6 +58,10 @@ class Session:
     camera: Camera = field(default_factory=Camera)
     dragged: Turning | None = None
     """The layer that follows the hand."""
+    dragged_since: float = 0.0
+    """When the hand took hold of it."""
+    sprung_back: bool = False
+    """Whether a layer that was dragged too little has sprung back once, and the learner was told why."""
     faded_from: tuple[HeldCube, float] | None = None
     """With reduced motion: the cube faded from, and when the fade began."""
     writing: Writing = field(default_factory=Writing)
@@ -72,6 +76,8 @@ class Session:
     """The cube after the turn made last by a key with Shift."""
     shift_told: HeldCube | None = None
     """The cube at which the card says, once, that Shift turns a layer the other way; None before that."""
+    all_turns: bool = False
+    """Whether there are turn buttons for all 18 turns, where there are any."""
     told_more_at: tuple[object, ...] | None = None
     """The place at which the learner asked to be told more; anywhere else a card is brief again."""
     draw_request: int = 0
@@ -178,6 +184,10 @@ class Room:
     def hints_allowed(self, session: Session) -> bool:
         """Whether the learner may ask for a hint now."""
         return self.turns_allowed(session) and not self.silent(session)
+
+    def starts_with_turn_buttons(self, session: Session) -> bool:
+        """Whether there are turn buttons here before the learner has chosen where they are."""
+        return False
 
     def hint_refused(self, session: Session) -> str:
         """Why the learner gets no hint here, where the room has a word of its own for it."""

@@ -127,6 +127,7 @@ _AFTER_THE_ROOMS = (
     _appearance("f5", Act.LETTERS, words.LETTERS),
     _appearance("f6", Act.MIRRORS, words.MIRRORS),
     _appearance("f7", Act.MOTION, words.MOTION),
+    _appearance("f10", Act.TURN_BUTTONS, words.TURN_BUTTONS),
     Binding("s", Act.SAVE_PICTURE, words.SAVE_PICTURE, words.SAVING, _HAND, _CONTROL),
     Binding("s", Act.SAVE_CLIP, words.SAVE_CLIP, words.SAVING, _HAND, _CONTROL | _SHIFT),
     Binding("period", Act.STOP_SAVING, words.STOP_SAVING, words.SAVING, modifiers=_CONTROL),

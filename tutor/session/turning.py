@@ -14,6 +14,7 @@ from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
 from tutor.session.making import goes_on
+from tutor.session.settings import TurnButtons
 
 DEEPEST_RUNG = 3
 """The rung of a hint that shows the turn."""
@@ -93,6 +94,15 @@ def other_way(session: Session, now: float) -> Session:
         return session
     half = together(last, last)
     return session if half is None else _made(session, half, now, with_last=True)
+
+
+def has_buttons(session: Session) -> bool:
+    """Whether the screen has buttons for turns."""
+    if not session.room.turns_allowed(session):
+        return False
+    where = session.settings.turn_buttons
+    first = where is TurnButtons.FIRST_LESSON and session.room.starts_with_turn_buttons(session)
+    return where is TurnButtons.ALWAYS or first
 
 
 def go_to(session: Session, index: int, now: float) -> Session:

@@ -48,6 +48,7 @@ from tutor.session.house import Session, Update
 from tutor.session.passes import PASSES
 from tutor.session.record_commands import RecordsCommand
 from tutor.session.saving_commands import NotSaved, Saved, SavingReport, SavingTold
+from tutor.session.settings import TurnButtons
 from tutor.session.state import Sheet, Writing
 from tutor.session.writing import capital_reading, edited, opened, typed
 from tutor.ui.view import Camera
@@ -160,6 +161,7 @@ _Looks = Literal[
     Act.MIRRORS, Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT, Act.LETTERS, Act.PALETTE, Act.MOTION
 ]
 _InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
+_Buttons = Literal[Act.TURN_BUTTONS, Act.MORE_TURNS]
 _Over = Literal[Act.HELP, Act.WORDS, Act.TELL_MORE, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
 
 
@@ -189,6 +191,8 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return _over_all(session, act, now), ()
         case Act.ENTER:
             return _act(session, Act.CLOSE if session.covered else Act.NEXT, now)
+        case Act.TURN_BUTTONS | Act.MORE_TURNS:
+            return _with_turn_buttons(session, act), ()
         case Act.ASK_AGAIN:
             return replace(session, advices=session.advices.anew()), ()
         case Act.QUIT:
@@ -243,6 +247,15 @@ def _in_room(session: Session, act: _InRoom, now: float) -> Update:
             return replace(session, writing=opened(session.writing)) if room.writes(session) else session, ()
         case _:
             assert_never(act)
+
+
+def _with_turn_buttons(session: Session, act: _Buttons) -> Session:
+    """With or without turn buttons, or with buttons for more or fewer turns."""
+    if act is Act.MORE_TURNS:
+        return replace(session, all_turns=not session.all_turns)
+    there = turning.has_buttons(session)
+    chosen = TurnButtons.NEVER if there else TurnButtons.ALWAYS
+    return navigation.with_settings(session, replace(session.settings, turn_buttons=chosen))
 
 
 def _help_is_on(session: Session, _now: float) -> Session:

@@ -53,6 +53,7 @@ PALETTE = "other sticker colours"
 LETTERS = "letters on the stickers"
 MIRRORS = "mirrors on or off"
 MOTION = "fade instead of turning"
+TURN_BUTTONS = "turn buttons on or off"
 
 SAVING = "Saving"
 SAVE_PICTURE = "save a picture of the cube"
@@ -158,6 +159,7 @@ SPEED_ROW = "Speed of your turns"
 CROSS_ROW = "Cross colour"
 SOUND_ROW = "Sound of your turns"
 KEYS_ROW = "Letter and number keys"
+TURN_BUTTONS_ROW = "Turn buttons"
 REST_ROW = "Minutes until a rest reminder"
 
 ON = "on"
@@ -165,6 +167,7 @@ OFF = "off"
 TURNING = "turning"
 FADING = "fading"
 NEVER = "never"
+IN_LESSON_ONE = "in lesson 1"
 
 
 def speed(factor: float) -> str:
@@ -180,6 +183,7 @@ CENTRES_ELSEWHERE = "the centres are arranged differently from those of the prog
 # ------------------------------------------------------------------------ why something does not happen
 
 NOT_NOW = "You cannot turn the cube here."
+DRAG_FARTHER = "That was too short for a turn. Drag half a sticker's length, or flick."
 NO_HINT_HERE = "A hint needs a cube in your hands, and there is none here yet."
 NO_HINT_WHILE_SHOWING = "Turns are being shown. Press Esc, then ask for a hint."
 NO_HINT_WITHOUT_PAIR = "A hint is about one pair. Solve the cross and choose a pair first."

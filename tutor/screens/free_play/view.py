@@ -20,6 +20,7 @@ from tutor.screens.parts.card import (
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail
+from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.session import attempts
 from tutor.session.commands import Act, ChooseSlot
 from tutor.session.house import Session
@@ -67,6 +68,7 @@ def _card(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if session.demonstration is None:
         blocks += [*_aim(session, attempt), *verdict_blocks(session, attempt), *hint_blocks(session, attempt)]
+    blocks += turn_blocks(session)
     blocks += writing_blocks(session)
     blocks += _buttons(session, attempt)
     return tuple(blocks)

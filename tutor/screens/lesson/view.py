@@ -21,6 +21,7 @@ from tutor.screens.parts.card import (
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, review_rail
+from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.screens.parts.why import why_blocks
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
@@ -123,6 +124,7 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
     if played.problems:
         blocks.append(Group(_problem_blocks(played.problems)))
     blocks += _body(session, played, scene, now)
+    blocks += turn_blocks(session)
     blocks += writing_blocks(session)
     blocks.append(Gap(1))
     blocks += _buttons(session, played, scene)

@@ -32,6 +32,8 @@ HALF_A_TURN = "half a turn"
 TURN_FURTHER = "You are turning a good layer. Turn it a quarter more."
 TURN_OTHER_WAY = "You are turning a good layer, but turn it the other way."
 TURN_QUARTER = "You are turning a good layer, but a quarter turn is enough."
+MORE_TURNS = "More turns"
+FEWER_TURNS = "Fewer turns"
 SHOW_WHY = "Show me why"
 
 

@@ -21,6 +21,7 @@ from tutor.screens.parts.card import (
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, review_rail
+from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.screens.practice import case_run, words
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import PracticeAct, TryCase
@@ -208,6 +209,7 @@ def _turning(session: Session, run: CaseRun) -> tuple[Block, ...]:
     else:
         blocks += verdict_blocks(session, attempt)
         blocks += hint_blocks(session, attempt)
+    blocks += turn_blocks(session)
     blocks += writing_blocks(session)
     first = (
         Button(Act.REVEAL, words.HELP_ME)
