@@ -15,7 +15,7 @@ from tutor.ui.focus import Walk
 from tutor.ui.inputs import KeyPressed, Modifier
 
 LOOK_STEP = 12.0
-"""Degrees the view goes round for one press of an arrow key."""
+"""Degrees the view goes round for one press of an arrow key with Shift."""
 ANSWERS = 8
 """Answers that have a key."""
 _CONTROL = Modifier.CONTROL
@@ -76,8 +76,10 @@ def _learning(key: str, act: Act, says: str, former: str = "", where: Shows = _H
     return Binding(key, act, says, words.LEARNING, where, former=former)
 
 
-def _looking(key: str, command: Command, says: str, called: str = "") -> Binding:
-    return Binding(key, command, says, words.LOOKING, _CUBE, called=called)
+def _looking(
+    key: str, command: Command, says: str, called: str = "", held: Modifier = Modifier.NONE
+) -> Binding:
+    return Binding(key, command, says, words.LOOKING, _CUBE, held, called=called)
 
 
 def _appearance(key: str, act: Act, says: str, held: Modifier = Modifier.NONE) -> Binding:
@@ -113,10 +115,11 @@ _BEFORE_THE_ROOMS = (
     _learning("space", Act.NEXT, words.NEXT, "go on", _CUBE),
 )
 _AFTER_THE_ROOMS = (
-    _looking("left", LookRound(-LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_LEFT),
-    _looking("right", LookRound(LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_RIGHT),
-    _looking("up", LookRound(0.0, LOOK_STEP), words.LOOK_FROM_ABOVE),
-    _looking("down", LookRound(0.0, -LOOK_STEP), words.LOOK_FROM_BELOW),
+    # The arrows alone go through what is shown: with Shift they look, so that each means one thing.
+    _looking("left", LookRound(-LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_LEFT, _SHIFT),
+    _looking("right", LookRound(LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_RIGHT, _SHIFT),
+    _looking("up", LookRound(0.0, LOOK_STEP), words.LOOK_FROM_ABOVE, held=_SHIFT),
+    _looking("down", LookRound(0.0, -LOOK_STEP), words.LOOK_FROM_BELOW, held=_SHIFT),
     _looking("home", Act.LOOK_HOME, words.LOOK_FROM_FRONT),
     _looking("equal", Zoom(1.0), words.NEARER),
     _looking("minus", Zoom(-1.0), words.FARTHER),

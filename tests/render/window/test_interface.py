@@ -34,7 +34,7 @@ class Grip:
         return Face.F, (x - 300) / 100
 
     def decided(self, x: float, y: float) -> bool:
-        return abs(x - 300) > 20 or abs(y - 300) > 20
+        return abs(x - 300) > 20
 
     def holds_still(self, x: float, y: float) -> bool:
         return False
@@ -143,6 +143,7 @@ def test_a_layer_follows_from_the_first_pixels_and_may_still_be_the_other(
     assert interface.drag(303, 300) == [LayerDragged(Face.F, 0.03)]
     monkeypatch.setattr(Grip, "drag", lambda self, x, y: (Face.U, 0.9))
     assert interface.drag(303, 330) == [LayerDragged(Face.U, 0.9)]
+    assert interface.drag(330, 330) == [LayerDragged(Face.U, 0.9)]
     monkeypatch.setattr(Grip, "drag", lambda self, x, y: (Face.F, 0.5))
     assert interface.drag(350, 330) == [LayerDragged(Face.U, 0.9)]
     assert interface.release(350, 330) == [LayerReleased(Face.U, 0.9)]

@@ -300,7 +300,7 @@ def test_looking_round_lets_go_back_and_zoom_has_limits(pilot: Pilot) -> None:
     assert stage_of(pilot).camera == REST_CAMERA
     pilot.give(*[Zoomed(3.0)] * 20)
     assert stage_of(pilot).camera.zoom <= 1.8
-    pilot.key("left")
+    pilot.key("left", Modifier.SHIFT)
     assert stage_of(pilot).camera.yaw < REST_CAMERA.yaw
 
 

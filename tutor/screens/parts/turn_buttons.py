@@ -22,7 +22,7 @@ def turn_blocks(session: Session) -> tuple[Block, ...]:
     # Their keys are the letters that they show.
     buttons = tuple(Button(Make(turn), turn.notation, "") for turn in turns)
     label = words.FEWER_TURNS if session.all_turns else words.MORE_TURNS
-    return (ButtonRow(buttons), Button(Act.MORE_TURNS, label))
+    return (ButtonRow((*buttons, Button(Act.MORE_TURNS, label))),)
 
 
 def _working_faces(session: Session) -> tuple[Face, ...]:
