@@ -85,6 +85,8 @@ class _Press:
     layer: tuple[Face, float] | None = None
     decided: bool = False
     dragged: bool = False
+    far: bool = False
+    """Whether it has been dragged too far to be a click as well."""
 
 
 @dataclass(slots=True)
@@ -255,7 +257,9 @@ class Interface:
             return []
         before, press.last = press.last, (x, y)
         least = FOLLOW if press.kind == "sticker" else DRAG
-        if not press.dragged and max(abs(x - press.x), abs(y - press.y)) < least:
+        travel = max(abs(x - press.x), abs(y - press.y))
+        press.far = press.far or travel >= DRAG
+        if not press.dragged and travel < least:
             return []
         if not press.dragged and press.kind == "background":
             before = (press.x, press.y)
@@ -309,9 +313,9 @@ class Interface:
         if press.kind == "background":
             return [LookReleased()] if press.dragged else []
         if press.kind == "sticker" and press.grip:
-            if press.layer:
-                return [LayerReleased(*press.layer)]
-            return [] if press.dragged else [StickerPressed(press.grip.sticker)]
+            let_go: list[Input] = [LayerReleased(*press.layer)] if press.layer else []
+            # A hand that trembles while it clicks still points at the sticker.
+            return let_go if press.far else [*let_go, StickerPressed(press.grip.sticker)]
         if press.kind == "rail" and not press.dragged and not press.action:
             return self._scrub(x)
         box = self.box_at(x, y)

@@ -24,6 +24,13 @@ def test_in_every_room_h_gives_a_hint_or_a_word(pilot: Pilot) -> None:
         assert rung or pilot.session.notice, room.name
 
 
+def test_where_nothing_is_turned_the_word_says_so(pilot: Pilot) -> None:
+    pilot.press("open:CASE_BOOK")
+    pilot.settle()
+    pilot.key("h")
+    assert pilot.view.notice == "A hint needs a cube in your hands, and there is none here yet."
+
+
 def test_without_a_pair_the_word_says_what_comes_first(pilot: Pilot) -> None:
     pilot.press("open:FREE_PLAY")
     pilot.press("free:SCRAMBLE_ALL")

@@ -123,7 +123,8 @@ def redo(session: Session, now: float) -> Session:
 def _no_help(session: Session) -> str:
     """Why the learner gets no help: it is off, or nothing is to be turned."""
     if not session.room.silent(session):
-        return session.room.refused(session)
+        refused = session.room.refused(session)
+        return words.NO_HINT_HERE if refused == words.NOT_NOW else refused
     return words.help_is_off(sign_for(Act.REVEAL, session.room, bindings_of(session)))
 
 

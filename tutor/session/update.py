@@ -45,6 +45,8 @@ from tutor.session.commands import (
     Zoom,
 )
 from tutor.session.house import Session, Update
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import sign_for
 from tutor.session.passes import PASSES
 from tutor.session.record_commands import RecordsCommand
 from tutor.session.saving_commands import NotSaved, Saved, SavingReport, SavingTold
@@ -259,7 +261,8 @@ def _with_turn_buttons(session: Session, act: _Buttons) -> Session:
 
 
 def _help_is_on(session: Session, _now: float) -> Session:
-    return replace(session, notice=words.HELP_IS_ON)
+    key = sign_for(Act.HINT, session.room, bindings_of(session))
+    return replace(session, notice=words.help_is_on(key))
 
 
 def _over_all(session: Session, act: _Over, now: float) -> Session:

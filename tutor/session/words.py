@@ -188,13 +188,17 @@ NO_HINT_HERE = "A hint needs a cube in your hands, and there is none here yet."
 NO_HINT_WHILE_SHOWING = "Turns are being shown. Press Esc, then ask for a hint."
 NO_HINT_WITHOUT_PAIR = "A hint is about one pair. Solve the cross and choose a pair first."
 NO_HINT_WHEN_SOLVED = "The pair is solved, so you need no hint."
-HELP_IS_ON = "Help is on. Press H for a hint."
 LAST_HINT = "This was the last hint. Make the turn that the arrow shows."
 
 
 def help_is_off(key: str) -> str:
     """Why a hint is refused to a learner who works alone, and the key that brings help, if there is one."""
     return f"Help is off. Press {key} to turn it on." if key else "Help is off."
+
+
+def help_is_on(key: str) -> str:
+    """To somebody who turns help on where it is on, and the key of a hint, if there is one."""
+    return f"Help is on. Press {key} for a hint." if key else "Help is on."
 
 
 # ------------------------------------------------------------------------------------------- writing

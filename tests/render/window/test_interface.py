@@ -135,6 +135,17 @@ def test_once_a_layer_moves_the_hand_keeps_it(monkeypatch: pytest.MonkeyPatch) -
     assert interface.release(340, 400) == [LayerReleased(Face.F, 0.4)]
 
 
+def test_a_click_that_trembles_still_points_at_the_sticker() -> None:
+    interface = shown(lesson())
+    interface.press(*CUBE)
+    assert interface.drag(304, 300) == [LayerDragged(Face.F, 0.04)]
+    assert interface.release(304, 300) == [LayerReleased(Face.F, 0.04), StickerPressed(38)]
+    interface.press(*CUBE)
+    interface.drag(340, 300)
+    interface.drag(301, 300)
+    assert interface.release(301, 300) == [LayerReleased(Face.F, 0.01)]
+
+
 def test_a_layer_follows_from_the_first_pixels_and_may_still_be_the_other(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
