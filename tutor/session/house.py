@@ -125,6 +125,8 @@ class Room:
     """Its own keys, beside those that all rooms have."""
     reasoned: bool = False
     """Whether the coach explains each turn while turns are shown."""
+    cross_hints: bool = False
+    """Whether hints are for the cross as well, until it is solved."""
     bar_label: str = ""
     """The label of the button that leads to it from every other room's bar; empty without one."""
 

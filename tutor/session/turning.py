@@ -13,7 +13,7 @@ from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
-from tutor.session.making import goes_on
+from tutor.session.making import cross_whole, goes_on
 from tutor.session.settings import TurnButtons
 
 DEEPEST_RUNG = 3
@@ -158,6 +158,7 @@ def hint_refusal(session: Session) -> str:
         return room.hint_refused(session) or _no_help(session)
     if session.demonstration is not None:
         return words.NO_HINT_WHILE_SHOWING
-    if bearing is None:
+    of_cross = room.cross_hints and not cross_whole(session, attempt, attempt.history.cursor)
+    if bearing is None and not of_cross:
         return words.NO_HINT_WITHOUT_PAIR
     return words.LAST_HINT if attempt.rung == DEEPEST_RUNG else ""
