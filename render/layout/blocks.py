@@ -141,6 +141,14 @@ class _Typed:
         x, y = self.spot(column)
         return Rect(x, y + 2, 2, self.style.line_height - 4)
 
+    def ground(self) -> tuple[Rect, ...]:
+        """What lies under all of the text, line by line."""
+        high = self.style.line_height
+        return tuple(
+            Rect(self.left, self.top + index * high, min(width(self.style, text), self.room), high)
+            for index, (_, text) in enumerate(self.lines)
+        )
+
     def underline(self, column: int, letter: str) -> Rect:
         """The bar under a wrong character, or under the end where one is missing."""
         x, y = self.spot(column)
@@ -162,6 +170,7 @@ def _place_field(block: Entry, x: float, y: float, available: float, metrics: Me
         selected=block.focused,
         focused=block.focused or (bool(block.action) and block.action == metrics.focus),
         ink=Ink.WARNING if block.error else Ink.TEXT,
+        chosen=typed.ground() if block.chosen else (),
         caret=typed.caret(min(block.caret, len(block.text))) if block.focused else None,
         underline=None if wrong is None else typed.underline(wrong, block.text[wrong : wrong + 1]),
     )

@@ -162,6 +162,8 @@ class Box:
     """Outline round a key's name."""
     caret: Rect | None = None
     underline: Rect | None = None
+    chosen: tuple[Rect, ...] = ()
+    """The ground of chosen text."""
     """Under the place of a mistake in a field."""
     picture: Rect | None = None
     """Where ``stage`` is drawn small, or ``colour`` shown."""
@@ -184,6 +186,7 @@ class Box:
             signs=tuple(replace(sign, rect=sign.rect.moved(x, y)) for sign in self.signs),
             keycap=self.keycap and self.keycap.moved(x, y),
             caret=self.caret and self.caret.moved(x, y),
+            chosen=tuple(each.moved(x, y) for each in self.chosen),
             underline=self.underline and self.underline.moved(x, y),
             picture=self.picture and self.picture.moved(x, y),
             band=self.band and self.band.moved(x, y),

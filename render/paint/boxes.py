@@ -77,6 +77,8 @@ def _paint_field(box: Box, painter: Painter) -> Colour:
     wrong = box.ink is Ink.WARNING
     stroke = theme.warning if wrong else theme.accent if box.selected else theme.edge
     painter.rect(box.rect, theme.raised, stroke, 2.0 if wrong or box.selected else 1.0, 4.0)
+    for ground in box.chosen:
+        painter.rect(ground, theme.accent_soft, radius=0.0)
     if box.underline:
         painter.rect(box.underline, theme.warning, radius=1.5)
     if box.caret:

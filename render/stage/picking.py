@@ -138,14 +138,14 @@ class StickerGrip:
     def drag(self, x: float, y: float) -> tuple[Face, float] | None:
         """The face and angle (radians, clockwise positive from outside) when the hand is at this point.
 
-        The angle is the one, up to REACH either way, that brings the point held closest to the hand. None
-        while the way could mean two layers, or when it means the layer between two faces; so a centre holds
-        still, for all its ways lie between faces.
+        The angle is the one, up to REACH either way, that brings the point held closest to the hand. While
+        the way could mean two layers, it is that of the nearer one. None when it means the layer between two
+        faces; so a centre holds still, for all its ways lie between faces.
         """
         way = self._way(x, y)
         if way is None:
             return None
-        axis, angle = way
+        axis, angle, _ = way
         side = self._side(axis)
         if side == 0:
             return None
@@ -155,25 +155,35 @@ class StickerGrip:
     def holds_still(self, x: float, y: float) -> bool:
         """Whether the hand goes the way of a layer between two faces, which does not turn by itself."""
         way = self._way(x, y)
-        return way is not None and self._side(way[0]) == 0
+        return way is not None and way[2] and self._side(way[0]) == 0
+
+    def decided(self, x: float, y: float) -> bool:
+        """Whether the hand's way means one layer alone."""
+        way = self._way(x, y)
+        return way is not None and way[2]
 
     def _side(self, axis: Array) -> int:
         """On which side of the middle the sticker's layer about an axis lies; 0 in the middle."""
         return round(float(sticker_cubie_place(self.sticker) @ axis))
 
-    def _way(self, x: float, y: float) -> tuple[Array, float] | None:
-        """The axis that the hand goes round, and the angle by the right hand; None while it could be two."""
+    def _way(self, x: float, y: float) -> tuple[Array, float, bool] | None:
+        """The axis that the hand goes round, the angle by the right hand, and whether no other is meant.
+
+        None while the hand has not moved.
+        """
         moved = vector((x - self.start[0], self.start[1] - y))
         travel = float(np.linalg.norm(moved))
         frame = FRAMES[sticker_face(self.sticker)]
         ways = [(axis, *self._followed(axis, moved)) for axis in vector((frame.right, frame.down))]
         (axis, angle, gap), (other, other_angle, other_gap) = sorted(ways, key=lambda way: way[2])
-        if travel == 0.0 or (travel < FAR and other_gap < DECIDED * gap):
+        if travel == 0.0:
             return None
-        if self._side(axis) == 0 and other_gap < DECIDED * gap and abs(other_angle) > 0.01:
+        between = other_gap < DECIDED * gap
+        decided = travel >= FAR or not between
+        if self._side(axis) == 0 and between and abs(other_angle) > 0.01:
             # Between two ways, the one that turns a layer is meant.
-            return other, other_angle
-        return axis, angle
+            return other, other_angle, decided
+        return axis, angle, decided
 
     def _arc(self, axis: Array, angles: Array) -> Array:
         """The way of the point held on the picture, shape (2, n) in px with y upwards, from where it is held.

@@ -27,6 +27,8 @@ from tutor.ui.view import Action, Face, Look, Stage, View
 
 DRAG = 5.0
 """A press that moves this many px is a drag."""
+FOLLOW = 3.0
+"""A layer follows the pointer from this many px on."""
 LOOK = 0.35
 """Degrees of looking round per px."""
 NOTCH = 56.0
@@ -43,7 +45,10 @@ class Grip(Protocol):
         """The sticker's number."""
 
     def drag(self, x: float, y: float) -> tuple[Face, float] | None:
-        """The face and angle when the pointer is at this point of the stage; None while it could be two."""
+        """The face and angle when the pointer is at this point of the stage; None where nothing turns."""
+
+    def decided(self, x: float, y: float) -> bool:
+        """Whether the pointer's way means one layer alone; before that it may still be the other one."""
 
     def holds_still(self, x: float, y: float) -> bool:
         """Whether the pointer goes a way on which nothing turns."""
@@ -78,7 +83,10 @@ class _Press:
     grip: Grip | None = None
     last: tuple[float, float] = (0.0, 0.0)
     layer: tuple[Face, float] | None = None
+    decided: bool = False
     dragged: bool = False
+    far: bool = False
+    """Whether it has been dragged too far to be a click as well."""
 
 
 @dataclass(slots=True)
@@ -248,7 +256,10 @@ class Interface:
         if press is None:
             return []
         before, press.last = press.last, (x, y)
-        if not press.dragged and max(abs(x - press.x), abs(y - press.y)) < DRAG:
+        least = FOLLOW if press.kind == "sticker" else DRAG
+        travel = max(abs(x - press.x), abs(y - press.y))
+        press.far = press.far or travel >= DRAG
+        if not press.dragged and travel < least:
             return []
         if not press.dragged and press.kind == "background":
             before = (press.x, press.y)
@@ -279,9 +290,10 @@ class Interface:
             # Nothing turns this way, so the hand takes the whole cube and looks round.
             press.kind = "background"
             return [Looked(LOOK * (press.x - x), LOOK * (y - press.y))]
-        if layer and (press.layer is None or layer[0] is press.layer[0]):
-            # Once a layer moves, the hand keeps that layer.
+        if layer and (press.layer is None or not press.decided or layer[0] is press.layer[0]):
+            # Once it is clear which layer moves, the hand keeps that layer.
             press.layer = layer
+        press.decided = press.decided or press.grip.decided(*place)
         return [LayerDragged(*press.layer)] if press.layer else []
 
     def _drag_scrollbar(self, press: _Press, before: float, y: float) -> None:
@@ -301,9 +313,9 @@ class Interface:
         if press.kind == "background":
             return [LookReleased()] if press.dragged else []
         if press.kind == "sticker" and press.grip:
-            if press.layer:
-                return [LayerReleased(*press.layer)]
-            return [] if press.dragged else [StickerPressed(press.grip.sticker)]
+            let_go: list[Input] = [LayerReleased(*press.layer)] if press.layer else []
+            # A hand that trembles while it clicks still points at the sticker.
+            return let_go if press.far else [*let_go, StickerPressed(press.grip.sticker)]
         if press.kind == "rail" and not press.dragged and not press.action:
             return self._scrub(x)
         box = self.box_at(x, y)

@@ -8,7 +8,7 @@ from functools import partial
 
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
-from tutor.cube.notation import format_moves, parse_turns
+from tutor.cube.notation import format_moves, parse_moves, parse_turns
 from tutor.cube.position import Slot
 from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
@@ -21,7 +21,7 @@ from tutor.screens.practice.commands import NameTurn, PracticeAct, Practise, Set
 from tutor.screens.progress.commands import ProgressAct
 from tutor.screens.solve.commands import ChooseCross, DeleteSolve, Reopen, ShowFewest, ShowTurns, SolveAct
 from tutor.screens.table import SCREENS
-from tutor.session.commands import Act, Choose, ChooseAnswer, ChooseSlot, Command, JumpTo, Open, Scrub
+from tutor.session.commands import Act, Choose, ChooseAnswer, ChooseSlot, Command, JumpTo, Make, Open, Scrub
 from tutor.session.record_commands import ChooseLearner
 from tutor.ui.action import Action
 from tutor.ui.focus import pressable
@@ -157,8 +157,10 @@ def action_name(command: Action | None) -> str:
 
 
 def _whole_solve_name(command: Action) -> str:
-    """The names of what is done in whole solves."""
+    """The names of what is done in whole solves, and of turns."""
     match command:
+        case Make(move):
+            return f"make:{format_moves((move,))}"
         case ChooseCross(colour):
             return f"cross:{colour.name}"
         case ShowTurns(turns):
@@ -229,6 +231,7 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "delete?": DeleteSolve,
     "delete": lambda rest: DeleteSolve(rest, sure=True),
     "turns": lambda rest: ShowTurns(format_moves(parse_turns(rest))),
+    "make": lambda rest: Make(parse_moves(rest)[0]),
     "jump": lambda rest: JumpTo(int(rest)),
     "scrub": lambda rest: Scrub(float(rest)),
     **_PAINTING_READERS,

@@ -1,10 +1,12 @@
+from itertools import combinations
+
 import pytest
 
 from tests.session.pilot import Pilot
 from tutor.cube.faces import Turn
 from tutor.cube.notation import Axis, Rotation
 from tutor.screens.table import SCREENS
-from tutor.session.binding import When
+from tutor.session.binding import Shows, When
 from tutor.session.commands import Act, ChooseAnswer, LookRound, Make
 from tutor.session.keys import bound_command, holds, key_sheet, sign_for, table
 from tutor.ui.inputs import KEY_NAMES, KeyPressed, Modifier
@@ -40,10 +42,12 @@ def test_rotations_have_keys() -> None:
     assert command == Make(Rotation(Axis.Y, 3))
 
 
-def test_while_turns_are_shown_the_arrows_step_through_them() -> None:
-    assert isinstance(bound_command(KeyPressed("right"), SCREENS["lesson"], NOTHING, BINDINGS), LookRound)
-    showing = frozenset({When.SHOWING})
+def test_the_arrows_step_through_what_is_shown_and_with_shift_they_look_round() -> None:
+    showing, look = frozenset({When.SHOWING}), KeyPressed("right", Modifier.SHIFT)
+    assert bound_command(KeyPressed("right"), SCREENS["lesson"], NOTHING, BINDINGS) is None
     assert bound_command(KeyPressed("right"), SCREENS["lesson"], showing, BINDINGS) is Act.STEP_ON
+    for when in (NOTHING, showing):
+        assert isinstance(bound_command(look, SCREENS["lesson"], when, BINDINGS), LookRound)
 
 
 def test_digits_choose_answers_only_where_there_are_answers() -> None:
@@ -71,3 +75,34 @@ def test_on_the_sheet_a_turn_and_the_one_the_other_way_share_a_row(pilot: Pilot)
     said = " ".join(says for _, says in rows)
     every = {binding.says for binding in BINDINGS if holds(binding, SCREENS["free play"])}
     assert [says for says in every if says not in said and not says.endswith("'")] == []
+
+
+ARROWS = ("left", "right", "up", "down")
+
+
+def test_each_arrow_key_means_one_thing_on_a_screen() -> None:
+    """Whatever is shown or asked there, and the sheet of keys says it once."""
+    for room in SCREENS:
+        for arrow in ARROWS:
+            for held in (Modifier.NONE, Modifier.SHIFT):
+                meant = {
+                    each.command
+                    for each in BINDINGS
+                    if (each.key, each.modifiers) == (arrow, held) and holds(each, room)
+                }
+                assert len(meant) <= 1, (room.name, arrow, held, meant)
+        signs = [sign for _, rows in key_sheet(room, BINDINGS) for keys, _ in rows for sign in keys.split()]
+        for sign in ("←", "→", "↑", "↓"):
+            assert signs.count(sign) <= 1, (room.name, sign)
+            assert signs.count(f"Shift+{sign}") == (1 if room.shows >= Shows.CUBE else 0), (room.name, sign)
+
+
+def test_no_key_means_another_thing_while_both_could_apply() -> None:
+    """What a key does at a time goes before what it always does; only these keys have two such meanings."""
+    shared = set()
+    for room in SCREENS:
+        for one, two in combinations([each for each in BINDINGS if holds(each, room)], 2):
+            if (one.key, one.modifiers) == (two.key, two.modifiers) and one.command != two.command:
+                shared.add((one.key, one.when, two.when))
+    digits = {("2", When.ANY, When.CHOOSING)}
+    assert shared == {("space", When.SHOWING, When.ANY), *digits}

@@ -110,7 +110,7 @@ def test_nothing_is_undone_on_the_cube_while_moves_are_written(
     pilot.key(key, held)
     assert FREE.of(pilot.session).history is before
     assert pilot.session.writing.text == "L"
-    pilot.key("escape")
+    pilot.give_keys("escape", "escape")
     pilot.key(key, held)
     assert FREE.of(pilot.session).history is not before
 

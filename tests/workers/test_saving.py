@@ -25,6 +25,7 @@ from tutor.screens.free_play.state import FREE
 from tutor.session.saving import clip_wanted
 from tutor.session.saving_commands import NotSaved, SaveClip, Saved, SavePicture
 from tutor.solver.search import Solver
+from tutor.ui.inputs import Modifier
 from tutor.workers.saving import CLIP_SIZE, PICTURE_SIZE, SaveFolders, SavingService, passage_of, saved
 
 CASE = "corner-up-edge-left-front-up"
@@ -92,7 +93,7 @@ def test_a_clip_of_a_case_has_its_number_and_short_name_in_the_colours_on_the_cu
 def test_a_picture_shows_every_pixel_of_the_stage_on_the_screen(pilot: Pilot, places: SaveFolders) -> None:
     pilot.key("f2")
     pilot.key("f5")
-    pilot.key("left")
+    pilot.key("left", Modifier.SHIFT)
     pilot.press("act:SAVE_PICTURE")
     assert ended(pilot).startswith(f"Saved {CASE}-BL.png in ")
     with Image.open(places.pictures / f"{CASE}-BL.png") as image:

@@ -89,7 +89,7 @@ def at_once(session: Session, cube: HeldCube, now: float) -> Session:
 def followed(session: Session, attempt: Attempt) -> Attempt:
     """The attempt after its history changed: hints fall away, and the room may take another aim."""
     since = min(attempt.since, attempt.history.cursor)
-    return session.room.followed(session, replace(attempt, rung=0, since=since))
+    return session.room.followed(session, replace(attempt, rung=0, went_on=False, since=since))
 
 
 def followed_freely(attempt: Attempt, cross: Face) -> Attempt:
@@ -118,12 +118,12 @@ def aimed(attempt: Attempt, cross: Face, slot: Slot | None = None) -> Attempt:
     """
     held = attempt.cube.rotated(cross_hold(attempt.cube, cross))
     if not held.position.cross_home:
-        return replace(attempt, aim=None, since=attempt.history.cursor, rung=0, shown=None)
+        return replace(attempt, aim=None, since=attempt.history.cursor, rung=0, shown=None, went_on=False)
     if slot is None:
         open_slots = [slot for slot in SLOTS if not held.position.pair_home(slot)]
         slot = open_slots[0] if open_slots else Slot.FR
     aim = aim_at(attempt.cube, cross, slot)
-    return replace(attempt, aim=aim, since=attempt.history.cursor, rung=0, shown=None)
+    return replace(attempt, aim=aim, since=attempt.history.cursor, rung=0, shown=None, went_on=False)
 
 
 def chosen_slot(attempt: Attempt, cross: Face) -> Slot | None:

@@ -47,22 +47,25 @@ class RoomCommand(Action):
 
 
 class Make(Action, Struct, frozen=True):
-    """Make a move on the cube."""
+    """Make a move on the cube; ``shifted`` by its key with Shift."""
 
     move: Move
+    shifted: bool = False
 
 
 class Act(Action, Enum):
     """Commands without a value."""
 
     HALVE = "make the last turn a half turn"
+    OTHER_WAY = "make the last turn go the other way"
     UNDO = "undo"
     REDO = "redo"
     SCRAMBLE = "scramble"
     NEXT = "continue"
     HINT = "hint"
     REVEAL = "show the verdicts after all"
-    SHOW_SLIP = "show the slip"
+    GO_ON_HERE = "go on from here"
+    SHOW_SLIP = "show why the last turn is a Detour"
     SHOW_PARTING = "show where the ways split"
     WORDS = "words and their meanings"
     MENU = "more buttons"
@@ -89,6 +92,8 @@ class Act(Action, Enum):
     LETTERS = "letters on the stickers"
     PALETTE = "next palette"
     MOTION = "less motion"
+    TURN_BUTTONS = "turn buttons on or off"
+    MORE_TURNS = "buttons for all turns, or for those of the working faces"
     QUIT = "quit"
     ASK_AGAIN = "try again to work it out"
     SAVE_PICTURE = "save a picture"
@@ -142,6 +147,7 @@ class Type(Action, Struct, frozen=True):
 class EditKey(Action, Enum):
     """Keys that edit the field."""
 
+    ALL = "choose all"
     ERASE = "erase"
     ERASE_AHEAD = "erase ahead"
     LEFT = "left"

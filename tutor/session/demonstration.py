@@ -9,8 +9,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import floor
 
-from tutor.cube.faces import Turn
+from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
+from tutor.cube.position import Slot
 from tutor.method.terms import Step
 from tutor.session.timeline import Pose, ease, pose_within, seconds
 
@@ -41,6 +42,23 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True)
+class ShownDetour:
+    """A Detour with the cubes before it and after it, and what it put out of order.
+
+    ``pairs`` and ``edges`` (of the cross) are named by the slots and the sides that they belong to, with the
+    cross down.
+    """
+
+    turn: Turn
+    before: HeldCube
+    after: HeldCube
+    pairs: frozenset[Slot]
+    edges: frozenset[Face]
+    told: str
+    """What would have to come back, in one sentence."""
+
+
+@dataclass(frozen=True, slots=True)
 class Demonstration:
     """Turns being shown from a start.
 
@@ -62,6 +80,8 @@ class Demonstration:
     """Whether a pass at full speed follows the slow one."""
     pace: float | None = None
     """Turns a minute, one as long as the other; None lets a turn take its time."""
+    detour: ShownDetour | None = None
+    """The Detour that is explained, where that is what is shown."""
 
     def schedule(self) -> tuple[Stretch, ...]:
         """All stretches of both passes."""

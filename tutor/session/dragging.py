@@ -6,14 +6,18 @@ from dataclasses import replace
 from math import pi
 
 from tutor.cube.faces import Turn
-from tutor.session import turning
+from tutor.session import turning, words
 from tutor.session.commands import DragLayer, DropLayer
 from tutor.session.house import Session
 from tutor.session.timeline import Timeline
 from tutor.ui.view import Turning
 
-SNAP = pi / 4
-"""A layer let go nearer than this to where it began falls back (WCA 10f1: 45 degrees)."""
+ENOUGH = 1 / 3
+"""Radians; half a sticker's length on the rim of a layer, whose radius is one and a half stickers."""
+FLICK_SECONDS = 0.25
+"""A drag as short as this is a flick: it makes the turn even when it is shorter than ``ENOUGH``."""
+LEAST_FLICK = 0.05
+"""Radians; whoever moves a layer less has only touched it."""
 
 
 def dragged(session: Session, command: DragLayer, now: float) -> Session:
@@ -22,7 +26,15 @@ def dragged(session: Session, command: DragLayer, now: float) -> Session:
     if session.attempt is None or not session.room.turns_allowed(session):
         return turning.refused(session)
     held = Turning(command.face, command.angle)
-    return replace(session, demonstration=None, dragged=held)
+    since = now if session.dragged is None else session.dragged_since
+    return replace(session, demonstration=None, dragged=held, dragged_since=since)
+
+
+def _quarters(angle: float, *, flicked: bool) -> int:
+    """The quarter turns that a layer let go at an angle makes: one at least, once it was moved enough."""
+    if abs(angle) < (LEAST_FLICK if flicked else ENOUGH):
+        return 0
+    return round(angle / (pi / 2)) or (1 if angle > 0 else -1)
 
 
 def dropped(session: Session, command: DropLayer, now: float) -> Session:
@@ -30,11 +42,14 @@ def dropped(session: Session, command: DropLayer, now: float) -> Session:
     session = turning.taken_over(session, now)
     if session.attempt is None or not session.room.turns_allowed(session):
         return replace(turning.refused(session), dragged=None)
-    quarters = round(command.angle / (pi / 2)) if abs(command.angle) >= SNAP else 0
+    taken = 0.0 if session.dragged is None else now - session.dragged_since
+    quarters = _quarters(command.angle, flicked=session.dragged is not None and taken <= FLICK_SECONDS)
     before = session.attempt.cube
     session = replace(session, demonstration=None, dragged=None)
     if quarters % 4:
         session = turning.make(session, Turn.of(command.face, quarters % 4), now)
+    elif not session.sprung_back:
+        session = replace(session, sprung_back=True, notice=words.DRAG_FARTHER)
     if session.settings.reduced_motion:
         return replace(session, timeline=Timeline(), faded_from=None)
     let_go = Turning(command.face, command.angle)

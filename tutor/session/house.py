@@ -58,6 +58,10 @@ class Session:
     camera: Camera = field(default_factory=Camera)
     dragged: Turning | None = None
     """The layer that follows the hand."""
+    dragged_since: float = 0.0
+    """When the hand took hold of it."""
+    sprung_back: bool = False
+    """Whether a layer that was dragged too little has sprung back once, and the learner was told why."""
     faded_from: tuple[HeldCube, float] | None = None
     """With reduced motion: the cube faded from, and when the fade began."""
     writing: Writing = field(default_factory=Writing)
@@ -68,6 +72,12 @@ class Session:
     """What went wrong inside, for a card; empty when nothing did."""
     coming: str = ""
     """What the program is opening, in words; forgotten when the learner leaves the room."""
+    shifted: HeldCube | None = None
+    """The cube after the turn made last by a key with Shift."""
+    shift_told: HeldCube | None = None
+    """The cube at which the card says, once, that Shift turns a layer the other way; None before that."""
+    all_turns: bool = False
+    """Whether there are turn buttons for all 18 turns, where there are any."""
     told_more_at: tuple[object, ...] | None = None
     """The place at which the learner asked to be told more; anywhere else a card is brief again."""
     draw_request: int = 0
@@ -115,6 +125,8 @@ class Room:
     """Its own keys, beside those that all rooms have."""
     reasoned: bool = False
     """Whether the coach explains each turn while turns are shown."""
+    cross_hints: bool = False
+    """Whether hints are for the cross as well, until it is solved."""
     bar_label: str = ""
     """The label of the button that leads to it from every other room's bar; empty without one."""
 
@@ -175,6 +187,14 @@ class Room:
         """Whether the learner may ask for a hint now."""
         return self.turns_allowed(session) and not self.silent(session)
 
+    def starts_with_turn_buttons(self, session: Session) -> bool:
+        """Whether there are turn buttons here before the learner has chosen where they are."""
+        return False
+
+    def hint_refused(self, session: Session) -> str:
+        """Why the learner gets no hint here, where the room has a word of its own for it."""
+        return ""
+
     def many_together(self, session: Session) -> bool:
         """Whether the program makes very many written moves in one go."""
         return False
@@ -200,6 +220,9 @@ class Room:
 
     def halved(self, session: Session) -> Session | None:
         """The session after such a turn becomes a half turn; None where a turn moves the cube."""
+
+    def turned_over(self, session: Session) -> Session | None:
+        """The session after such a turn goes the other way; None where a turn moves the cube."""
 
     def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
         """With a note of a turn that is about to be made; ``with_last``: it joins the turn made last."""

@@ -15,7 +15,7 @@ from tutor.ui.focus import Walk
 from tutor.ui.inputs import KeyPressed, Modifier
 
 LOOK_STEP = 12.0
-"""Degrees the view goes round for one press of an arrow key."""
+"""Degrees the view goes round for one press of an arrow key with Shift."""
 ANSWERS = 8
 """Answers that have a key."""
 _CONTROL = Modifier.CONTROL
@@ -76,8 +76,10 @@ def _learning(key: str, act: Act, says: str, former: str = "", where: Shows = _H
     return Binding(key, act, says, words.LEARNING, where, former=former)
 
 
-def _looking(key: str, command: Command, says: str, called: str = "") -> Binding:
-    return Binding(key, command, says, words.LOOKING, _CUBE, called=called)
+def _looking(
+    key: str, command: Command, says: str, called: str = "", held: Modifier = Modifier.NONE
+) -> Binding:
+    return Binding(key, command, says, words.LOOKING, _CUBE, held, called=called)
 
 
 def _appearance(key: str, act: Act, says: str, held: Modifier = Modifier.NONE) -> Binding:
@@ -93,6 +95,7 @@ def _everywhere(
 _BEFORE_THE_ROOMS = (
     *_turn_bindings(),
     _turned("2", Act.HALVE, words.HALVE),
+    _turned("apostrophe", Act.OTHER_WAY, words.OTHER_WAY),
     _turned("slash", Act.WRITE, words.WRITE),
     _turned("backspace", Act.UNDO, words.UNDO, former="take back"),
     _turned("z", Act.UNDO, words.UNDO, _CONTROL),
@@ -105,17 +108,19 @@ _BEFORE_THE_ROOMS = (
     _showing("up", Act.FASTER, words.FASTER),
     _showing("down", Act.SLOWER, words.SLOWER),
     _learning("h", Act.HINT, words.HINT, "a hint, deeper each time"),
+    _learning("v", Act.REVEAL, words.REVEAL),
     _learning("a", Act.SHOW_AGAIN, words.SHOW_AGAIN, "show again, slowly"),
-    _learning("s", Act.SHOW_SLIP, words.SHOW_SLIP),
+    _learning("s", Act.SHOW_SLIP, words.SHOW_SLIP, "show the last slip"),
     _learning("p", Act.SHOW_PARTING, words.SHOW_PARTING, "show from where your turns part"),
     Binding("e", Act.TELL_MORE, words.TELL_MORE, words.LEARNING, _CUBE),
     _learning("space", Act.NEXT, words.NEXT, "go on", _CUBE),
 )
 _AFTER_THE_ROOMS = (
-    _looking("left", LookRound(-LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_LEFT),
-    _looking("right", LookRound(LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_RIGHT),
-    _looking("up", LookRound(0.0, LOOK_STEP), words.LOOK_FROM_ABOVE),
-    _looking("down", LookRound(0.0, -LOOK_STEP), words.LOOK_FROM_BELOW),
+    # The arrows alone go through what is shown: with Shift they look, so that each means one thing.
+    _looking("left", LookRound(-LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_LEFT, _SHIFT),
+    _looking("right", LookRound(LOOK_STEP, 0.0), words.LOOK_ROUND, words.LOOK_RIGHT, _SHIFT),
+    _looking("up", LookRound(0.0, LOOK_STEP), words.LOOK_FROM_ABOVE, held=_SHIFT),
+    _looking("down", LookRound(0.0, -LOOK_STEP), words.LOOK_FROM_BELOW, held=_SHIFT),
     _looking("home", Act.LOOK_HOME, words.LOOK_FROM_FRONT),
     _looking("equal", Zoom(1.0), words.NEARER),
     _looking("minus", Zoom(-1.0), words.FARTHER),
@@ -126,6 +131,7 @@ _AFTER_THE_ROOMS = (
     _appearance("f5", Act.LETTERS, words.LETTERS),
     _appearance("f6", Act.MIRRORS, words.MIRRORS),
     _appearance("f7", Act.MOTION, words.MOTION),
+    _appearance("f9", Act.TURN_BUTTONS, words.TURN_BUTTONS),
     Binding("s", Act.SAVE_PICTURE, words.SAVE_PICTURE, words.SAVING, _HAND, _CONTROL),
     Binding("s", Act.SAVE_CLIP, words.SAVE_CLIP, words.SAVING, _HAND, _CONTROL | _SHIFT),
     Binding("period", Act.STOP_SAVING, words.STOP_SAVING, words.SAVING, modifiers=_CONTROL),
@@ -165,6 +171,8 @@ _EDIT_KEYS = {
 
 def edit_command(pressed: KeyPressed) -> Command | None:
     """What a key does while moves are being written, or None when it is left to the typed text."""
+    if pressed == KeyPressed("a", Modifier.CONTROL):
+        return EditKey.ALL
     if pressed.key in _EDIT_KEYS and not pressed.modifiers & (Modifier.CONTROL | Modifier.ALT):
         return _EDIT_KEYS[pressed.key]
     return None

@@ -8,7 +8,6 @@ from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Position, Slot
 from tutor.method.answer import Answer
-from tutor.method.cutting import cut
 from tutor.method.routes import Route
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.method.ticks import lifted_slot, ticked
@@ -108,18 +107,6 @@ def last_remark(session: Session, attempt: Attempt) -> Remark | None:
     return feedback(last.answer, last.turn, colours)
 
 
-def slip_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
-    """The turns that show the slip of the last turn, from the cube before it; None when there are none."""
-    last, remark = last_judged(session, attempt), last_remark(session, attempt)
-    if last is None or remark is None or remark.slip is None or not remark.slip.replay:
-        return None
-    marked = remark.slip.marked
-    rests = frozenset() if marked is None else frozenset({marked + 1})
-    steps = cut(last.bearing.position, last.bearing.task, remark.slip.replay)
-    replay = Route(remark.slip.replay, steps)
-    return _shown_once(attempt.history.cube_at(last.index), last.bearing, replay, rests, now)
-
-
 def attempt_review(session: Session, attempt: Attempt) -> Review | None:
     """The review of the turns since the aim was taken; None when there is nothing to look back on.
 
@@ -149,10 +136,10 @@ def parting_shown(session: Session, attempt: Attempt, now: float) -> Demonstrati
         return None
     way = judged.answer.way
     cube = attempt.history.cube_at(judged.index)
-    return _shown_once(cube, judged.bearing, way, frozenset({len(way.turns)}), now)
+    return shown_once(cube, judged.bearing, way, frozenset({len(way.turns)}), now)
 
 
-def _shown_once(
+def shown_once(
     cube: HeldCube, bearing: Bearing, way: Route, rests: frozenset[int], now: float
 ) -> Demonstration:
     """Turns shown once, each with the step that it belongs to."""

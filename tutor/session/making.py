@@ -31,11 +31,12 @@ def _begins_anew(session: Session, attempt: Attempt) -> bool:
     """Whether the next turn begins something, whatever layer it turns."""
     now = attempt.history.cursor
     if attempt.aim is None:
-        return _cross_whole(session, attempt, now) and not _cross_whole(session, attempt, now - 1)
+        return cross_whole(session, attempt, now) and not cross_whole(session, attempt, now - 1)
     return now <= attempt.since or (attempt.done_at(now) and not attempt.done_at(now - 1))
 
 
-def _cross_whole(session: Session, attempt: Attempt, index: int) -> bool:
+def cross_whole(session: Session, attempt: Attempt, index: int) -> bool:
+    """Whether the cross was solved after so many moves."""
     cross = session.room.cross(session)
     cube = attempt.history.cube_at(index)
     return cube.rotated(cross_hold(cube, cross)).position.cross_home

@@ -49,7 +49,7 @@ def closed(session: Session, now: float) -> Session:
     if session.sheet is not Sheet.NONE:
         return replace(session, sheet=Sheet.NONE)
     if session.writing.open:
-        return replace(session, writing=writing.closed(session.writing))
+        return replace(session, writing=writing.cleared(session.writing))
     room = session.room
     if session.demonstration is not None and not room.shows_by_itself(session):
         return replace(session, demonstration=None)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from tutor.cube.faces import TURNS
-from tutor.session import playback
+from tutor.session import playback, shift_key
 from tutor.session.answers import Key
 from tutor.session.commands import Click, KeepPlaces, SaveSettings
 from tutor.session.effect import Effect
@@ -72,12 +72,18 @@ def heard(before: Session, after: Session, _effects: tuple[Effect, ...], _now: f
     return after, (Click(),) if _turned(before, after) or not before.settings.sound else ()
 
 
-PASSES: tuple[Pass, ...] = (clocks, finished, kept_up, advised, answered, kept, heard)
+def shift_told(_before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
+    """Note that the card says what Shift does, the first time that Shift made a turn go the wrong way."""
+    return shift_key.told(after), ()
+
+
+PASSES: tuple[Pass, ...] = (clocks, finished, kept_up, advised, answered, shift_told, kept, heard)
 """In this order, and why:
 
 clocks, since what is over is kept with its time; finished, since an attempt is filed before anything is built
 on it; kept_up, since a room counts what was filed; advised and answered, since what a room has become decides
-what it wants to know; kept, since all changes of settings and places have been made by then; heard, last.
+what it wants to know; shift_told, once the answers have come; kept, since all changes of settings and places
+have been made by then; heard, last.
 """
 
 

@@ -10,9 +10,10 @@ from tutor.session import attempts, turning
 from tutor.session.answers import Key
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
+from tutor.session.detours import why_shown
 from tutor.session.house import Session
 from tutor.session.judging import Judged
-from tutor.session.looking_back import parting_shown, slip_shown
+from tutor.session.looking_back import parting_shown
 from tutor.session.state import Attempt
 from tutor.session.target import Bearing
 
@@ -66,7 +67,7 @@ def begun(session: Session, what: Act, now: float) -> Session:
     if attempt is None:
         return session
     if what is Act.SHOW_SLIP:
-        demonstration = slip_shown(session, attempt, now)
+        demonstration = why_shown(session, attempt, now)
     elif what is Act.SHOW_PARTING:
         demonstration = parting_shown(session, attempt, now)
     else:

@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import Enum
 
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST
 from tutor.ui.view import Look
+
+
+class TurnButtons(Enum):
+    """Where the screen has buttons for turns, for those who cannot type."""
+
+    FIRST_LESSON = "first lesson"
+    ALWAYS = "always"
+    NEVER = "never"
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +38,7 @@ class Settings:
     """A person's own keys, as ``keymap.remapped`` reads them."""
     single_keys: bool = True
     """Whether keys that type a character do something without Ctrl or Alt."""
+    turn_buttons: TurnButtons = TurnButtons.FIRST_LESSON
     learner: str = GUEST
     """Who sat here last."""
     colour_names: tuple[str, ...] = COLOUR_NAMES

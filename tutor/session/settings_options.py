@@ -11,7 +11,7 @@ from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.session import words
 from tutor.session.commands import Act
-from tutor.session.settings import Settings
+from tutor.session.settings import Settings, TurnButtons
 
 THEMES = ("light", "dark")
 PALETTES = ("usual", "high-contrast", "colour-blind")
@@ -33,6 +33,7 @@ class Setting(Enum):
     CROSS = words.CROSS_ROW
     SOUND = words.SOUND_ROW
     KEYS = words.KEYS_ROW
+    TURN_BUTTONS = words.TURN_BUTTONS_ROW
     REST = words.REST_ROW
 
 
@@ -67,6 +68,11 @@ OPTIONS: dict[Setting, tuple[Option, ...]] = {
     Setting.CROSS: tuple(_other(COLOUR_NAMES[face], cross=face) for face in FACES),
     Setting.SOUND: (_other(words.OFF, sound=False), _other(words.ON, sound=True)),
     Setting.KEYS: (_other(words.ON, single_keys=True), _other(words.OFF, single_keys=False)),
+    Setting.TURN_BUTTONS: (
+        _other(words.IN_LESSON_ONE, turn_buttons=TurnButtons.FIRST_LESSON),
+        _other(words.ON, turn_buttons=TurnButtons.ALWAYS),
+        _other(words.OFF, turn_buttons=TurnButtons.NEVER),
+    ),
     Setting.REST: (
         *(_other(f"{minutes}", rest_minutes=minutes) for minutes in REST_MINUTES),
         _other(words.NEVER, rest_minutes=0),

@@ -25,6 +25,8 @@ class Attempt:
     """The hint now given for the position at the cursor: 0 none, 1 to 3 deeper and deeper."""
     shown: HeldCube | None = None
     """The cube from which the way was shown last, since the aim was taken; None before."""
+    went_on: bool = False
+    """Whether the learner goes on from the Detour made last instead of undoing it."""
 
     @property
     def cube(self) -> HeldCube:
@@ -58,6 +60,10 @@ class Writing:
     caret: int = 0
     error: str = ""
     error_column: int | None = None
+    offer: str = ""
+    """What Enter takes in place of the text, once it has been offered."""
+    chosen: bool = False
+    """Whether all of the text is chosen, so that what is typed takes its place."""
 
 
 FINISHED = 1000

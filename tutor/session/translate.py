@@ -9,6 +9,7 @@ from tutor.session.commands import (
     DragLayer,
     DropLayer,
     LookRound,
+    Make,
     PointAt,
     RoomCommand,
     Scrub,
@@ -90,6 +91,8 @@ def _key(session: Session, pressed: KeyPressed) -> Command | Walk | None:
     if session.covered:
         return _over_all(pressed, session, frozenset(when))
     command = bound_command(pressed, session.room, frozenset(when), bindings_of(session))
+    if isinstance(command, Make) and pressed.modifiers == Modifier.SHIFT:
+        return Make(command.move, shifted=True)
     return None if _writing(session) and goes_back(command) else command
 
 

@@ -5,13 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from tutor.cube.merging import together
 from tutor.cube.notation import Axis, Move, Rotation
 from tutor.lesson.variation import QUARTERS_TO_THE_RIGHT
 from tutor.session import attempts, words
+from tutor.session.commands import Act
 from tutor.session.history import History
 from tutor.session.house import Session
-from tutor.session.making import goes_on
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import sign_for
+from tutor.session.making import cross_whole, goes_on
+from tutor.session.settings import TurnButtons
 
+DEEPEST_RUNG = 3
+"""The rung of a hint that shows the turn."""
 MOST_ONE_BY_ONE = 40
 """So many written moves turn the cube one by one."""
 
@@ -29,8 +36,8 @@ def refused(session: Session) -> Session:
 
 
 def _unrefused(before: Session, session: Session) -> Session:
-    """Without the word on why no turn was made, which is true no longer; any other word stays."""
-    told = before.notice and before.notice == before.room.refused(before)
+    """Without the word on why no turn or hint was given, which is true no longer; any other word stays."""
+    told = before.notice and before.notice in (before.room.refused(before), hint_refusal(before))
     return replace(session, notice="") if told and session.notice == before.notice else session
 
 
@@ -91,6 +98,27 @@ def face_slot(session: Session, now: float) -> Session:
     return replace(session, notice=words.FACES_YOU)
 
 
+def other_way(session: Session, now: float) -> Session:
+    """Make the last turn, a plain quarter, go the other way."""
+    answered = session.room.turned_over(session)
+    if answered is not None:
+        return answered
+    last = None if session.attempt is None else session.attempt.history.last
+    if not session.room.turns_allowed(session) or last is None or last.quarters != 1:
+        return session
+    half = together(last, last)
+    return session if half is None else _made(session, half, now, with_last=True)
+
+
+def has_buttons(session: Session) -> bool:
+    """Whether the screen has buttons for turns."""
+    if not session.room.turns_allowed(session):
+        return False
+    where = session.settings.turn_buttons
+    first = where is TurnButtons.FIRST_LESSON and session.room.starts_with_turn_buttons(session)
+    return where is TurnButtons.ALWAYS or first
+
+
 def go_to(session: Session, index: int, now: float) -> Session:
     """Go to the position after so many moves of the history."""
     return _gone(session, lambda history: history.moved_to(index), now)
@@ -106,6 +134,14 @@ def redo(session: Session, now: float) -> Session:
     return _gone(session, lambda history: history.redone(), now)
 
 
+def _no_help(session: Session) -> str:
+    """Why the learner gets no help: it is off, or nothing is to be turned."""
+    if not session.room.silent(session):
+        refused = session.room.refused(session)
+        return words.NO_HINT_HERE if refused == words.NOT_NOW else refused
+    return words.help_is_off(sign_for(Act.REVEAL, session.room, bindings_of(session)))
+
+
 def _gone(session: Session, way: Callable[[History], History], now: float) -> Session:
     if session.attempt is None or not session.room.going_allowed(session):
         return session
@@ -114,9 +150,29 @@ def _gone(session: Session, way: Callable[[History], History], now: float) -> Se
 
 
 def hint(session: Session, now: float) -> Session:
-    """Ask for a hint, or for the next rung of it."""
+    """Ask for a hint, or for the next rung of it; a notice says why where none is given."""
     attempt, room = session.attempt, session.room
-    if attempt is None or not room.hints_allowed(session):
-        return session
-    rung = min(3, attempt.rung + 1)
-    return room.with_attempt(room.hinted(session, rung, now), replace(attempt, rung=rung))
+    refusal = hint_refusal(session)
+    if attempt is None or refusal:
+        return replace(session, notice=refusal)
+    rung = min(DEEPEST_RUNG, attempt.rung + 1)
+    given = room.with_attempt(room.hinted(session, rung, now), replace(attempt, rung=rung))
+    return replace(given, notice="")
+
+
+def hint_refusal(session: Session) -> str:
+    """Why no hint is given now; empty where one is."""
+    attempt, room = session.attempt, session.room
+    if attempt is None:
+        return words.NO_HINT_HERE
+    bearing = attempt.bearing()
+    if bearing is not None and room.hints_allowed(session) and bearing.task.done(bearing.position):
+        return words.NO_HINT_WHEN_SOLVED
+    if not room.hints_allowed(session):
+        return room.hint_refused(session) or _no_help(session)
+    if session.demonstration is not None:
+        return words.NO_HINT_WHILE_SHOWING
+    of_cross = room.cross_hints and not cross_whole(session, attempt, attempt.history.cursor)
+    if bearing is None and not of_cross:
+        return words.NO_HINT_WITHOUT_PAIR
+    return words.LAST_HINT if attempt.rung == DEEPEST_RUNG else ""

@@ -6,7 +6,17 @@ from dataclasses import replace
 from typing import Literal, assert_never
 
 from tutor.cube.notation import NotationError, parse_moves
-from tutor.session import dragging, navigation, playback, saving, settings_options, turning
+from tutor.session import (
+    detours,
+    dragging,
+    navigation,
+    playback,
+    saving,
+    settings_options,
+    shift_key,
+    turning,
+    words,
+)
 from tutor.session import recording as records
 from tutor.session.commands import (
     Act,
@@ -35,15 +45,15 @@ from tutor.session.commands import (
     Zoom,
 )
 from tutor.session.house import Session, Update
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import sign_for
 from tutor.session.passes import PASSES
 from tutor.session.record_commands import RecordsCommand
 from tutor.session.saving_commands import NotSaved, Saved, SavingReport, SavingTold
+from tutor.session.settings import TurnButtons
 from tutor.session.state import Sheet, Writing
-from tutor.session.writing import edited, opened, typed
+from tutor.session.writing import capital_reading, edited, opened, typed
 from tutor.ui.view import Camera
-
-DEEPEST_RUNG = 3
-"""Showing the way in the middle of a try counts like the last rung of a hint, which shows the turn."""
 
 
 def update(session: Session, command: Command, now: float) -> Update:
@@ -106,8 +116,9 @@ def _done_by_all(session: Session, command: KernelCommand, now: float) -> Update
 def _on_cube(session: Session, command: _OnCube, now: float) -> Session:
     room = session.room
     match command:
-        case Make(move):
-            return turning.make(session, move, now)
+        case Make(move, shifted):
+            made = turning.make(session, move, now)
+            return shift_key.noted(session, made) if shifted else made
         case ChooseSlot(slot):
             return room.slot_chosen(session, slot)
         case ChooseAnswer(index):
@@ -149,7 +160,7 @@ def _told(session: Session, command: _FromWorld, now: float) -> Update:
 
 # --------------------------------------------------------------------------- what needs no more said
 
-_Turned = Literal[Act.HALVE, Act.UNDO, Act.REDO, Act.FACE_SLOT, Act.HINT]
+_Turned = Literal[Act.HALVE, Act.OTHER_WAY, Act.UNDO, Act.REDO, Act.FACE_SLOT, Act.HINT, Act.GO_ON_HERE]
 _Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
 _Played = Literal[Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
 _Wanted = Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING]
@@ -157,12 +168,13 @@ _Looks = Literal[
     Act.MIRRORS, Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT, Act.LETTERS, Act.PALETTE, Act.MOTION
 ]
 _InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
+_Buttons = Literal[Act.TURN_BUTTONS, Act.MORE_TURNS]
 _Over = Literal[Act.HELP, Act.WORDS, Act.MENU, Act.TELL_MORE, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
 
 
 def _act(session: Session, act: Act, now: float) -> Update:
     match act:
-        case Act.HALVE | Act.UNDO | Act.REDO | Act.FACE_SLOT | Act.HINT:
+        case Act.HALVE | Act.OTHER_WAY | Act.UNDO | Act.REDO | Act.FACE_SLOT | Act.HINT | Act.GO_ON_HERE:
             return _turned(session, act, now), ()
         case Act.SHOW_AGAIN | Act.SHOW_SLIP | Act.SHOW_PARTING:
             return _shown(session, act, now), ()
@@ -186,6 +198,8 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return _over_all(session, act, now), ()
         case Act.ENTER:
             return _act(session, Act.CLOSE if session.covered else Act.NEXT, now)
+        case Act.TURN_BUTTONS | Act.MORE_TURNS:
+            return _with_turn_buttons(session, act), ()
         case Act.ASK_AGAIN:
             return replace(session, advices=session.advices.anew()), ()
         case Act.QUIT:
@@ -198,6 +212,8 @@ def _turned(session: Session, act: _Turned, now: float) -> Session:
     match act:
         case Act.HALVE:
             return turning.halve(session, now)
+        case Act.OTHER_WAY:
+            return turning.other_way(session, now)
         case Act.UNDO:
             return turning.undo(session, now)
         case Act.REDO:
@@ -206,6 +222,8 @@ def _turned(session: Session, act: _Turned, now: float) -> Session:
             return turning.face_slot(session, now)
         case Act.HINT:
             return turning.hint(session, now)
+        case Act.GO_ON_HERE:
+            return detours.gone_on(session)
         case _:
             assert_never(act)
 
@@ -213,18 +231,21 @@ def _turned(session: Session, act: _Turned, now: float) -> Session:
 def _shown(session: Session, act: _Shown, now: float) -> Session:
     if session.room.silent(session):
         return session
+    # Showing the way in the middle of a try counts like the last rung of a hint, which shows the turn.
     shown = playback.begun(session, act, now)
     gives_away = act is not Act.SHOW_SLIP and shown is not session
-    return shown.room.hinted(shown, DEEPEST_RUNG, now) if gives_away else shown
+    return shown.room.hinted(shown, turning.DEEPEST_RUNG, now) if gives_away else shown
 
 
 def _in_room(session: Session, act: _InRoom, now: float) -> Update:
     room = session.room
     match act:
+        case Act.NEXT if detours.to_choose(session) is not None:
+            return detours.gone_on(session), ()
         case Act.NEXT:
             return room.gone_on(session, now)
         case Act.REVEAL:
-            return room.revealed(session, now), ()
+            return (room.revealed if room.silent(session) else _help_is_on)(session, now), ()
         case Act.SCRAMBLE:
             return room.scrambled(session)
         case Act.NEXT_SLOT:
@@ -235,6 +256,20 @@ def _in_room(session: Session, act: _InRoom, now: float) -> Update:
             return replace(session, writing=opened(session.writing)) if room.writes(session) else session, ()
         case _:
             assert_never(act)
+
+
+def _with_turn_buttons(session: Session, act: _Buttons) -> Session:
+    """With or without turn buttons, or with buttons for more or fewer turns."""
+    if act is Act.MORE_TURNS:
+        return replace(session, all_turns=not session.all_turns)
+    there = turning.has_buttons(session)
+    chosen = TurnButtons.NEVER if there else TurnButtons.ALWAYS
+    return navigation.with_settings(session, replace(session.settings, turn_buttons=chosen))
+
+
+def _help_is_on(session: Session, _now: float) -> Session:
+    key = sign_for(Act.HINT, session.room, bindings_of(session))
+    return replace(session, notice=words.help_is_on(key))
 
 
 def _over_all(session: Session, act: _Over, now: float) -> Session:
@@ -270,7 +305,16 @@ def _looked_home(session: Session) -> Session:
 
 
 def _submitted(session: Session, now: float) -> Update:
-    """Take what was written; where that is moves, make them. With a mistake in it the text stays."""
+    """Take what was written, or what was offered for it. With a mistake in it the text stays."""
+    if session.writing.offer:
+        return _taken(replace(session, writing=Writing(True, session.writing.offer)), now)
+    after, effects = _taken(session, now)
+    offered = _offered(session, now) if after.writing.error else None
+    return (after, effects) if offered is None else (offered, ())
+
+
+def _taken(session: Session, now: float) -> Update:
+    """Take what was written as the room does; where that is moves, make them."""
     taken = session.room.submitted(session, now)
     if taken is not None:
         return taken
@@ -280,6 +324,18 @@ def _submitted(session: Session, now: float) -> Update:
         wrong = replace(session.writing, error=str(error), error_column=error.column - 1)
         return replace(session, writing=wrong), ()
     return turning.make_all(replace(session, writing=Writing()), moves, now), ()
+
+
+def _offered(session: Session, now: float) -> Session | None:
+    """With the capital reading of what was written offered, where that reading can be taken; else None."""
+    reading = capital_reading(session.writing.text)
+    if reading is None:
+        return None
+    taken, _ = _taken(replace(session, writing=replace(session.writing, text=reading)), now)
+    if taken.writing.error:
+        return None
+    told = words.did_you_mean(reading)
+    return replace(session, writing=replace(session.writing, offer=reading, error=told, error_column=None))
 
 
 def _looked(camera: Camera, command: LookRound | Zoom) -> Camera:

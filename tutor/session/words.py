@@ -8,6 +8,7 @@ from __future__ import annotations
 
 TURNS = "Turns"
 HALVE = "make the last turn a half turn"
+OTHER_WAY = "make the last turn go the other way"
 WRITE = "write moves"
 UNDO = "undo"
 REDO = "redo"
@@ -25,8 +26,9 @@ SLOWER = "slower"
 LEARNING = "Learning"
 ANSWER = "choose an answer"
 HINT = "a hint, more each time"
+REVEAL = "turn help on"
 SHOW_AGAIN = "show me the way, slowly"
-SHOW_SLIP = "show the last slip"
+SHOW_SLIP = "show me why this turn is a Detour"
 SHOW_PARTING = "show where our ways split"
 NEXT = "continue"
 TELL_MORE = "tell me more, or less"
@@ -54,6 +56,7 @@ PALETTE = "other sticker colours"
 LETTERS = "letters on the stickers"
 MIRRORS = "mirrors on or off"
 MOTION = "fade instead of turning"
+TURN_BUTTONS = "turn buttons on or off"
 
 SAVING = "Saving"
 SAVE_PICTURE = "save a picture of the cube"
@@ -72,6 +75,7 @@ QUIT = "quit"
 
 KEY_SIGNS = {
     "slash": "/",
+    "apostrophe": "'",
     "period": ".",
     "minus": "−",
     "equal": "+",
@@ -159,6 +163,7 @@ SPEED_ROW = "Speed of your turns"
 CROSS_ROW = "Cross colour"
 SOUND_ROW = "Sound of your turns"
 KEYS_ROW = "Letter and number keys"
+TURN_BUTTONS_ROW = "Turn buttons"
 REST_ROW = "Minutes until a rest reminder"
 
 ON = "on"
@@ -166,6 +171,7 @@ OFF = "off"
 TURNING = "turning"
 FADING = "fading"
 NEVER = "never"
+IN_LESSON_ONE = "in lesson 1"
 
 
 def speed(factor: float) -> str:
@@ -181,6 +187,31 @@ CENTRES_ELSEWHERE = "the centres are arranged differently from those of the prog
 # ------------------------------------------------------------------------ why something does not happen
 
 NOT_NOW = "You cannot turn the cube here."
+DRAG_FARTHER = "That was too short for a turn. Drag half a sticker's length, or flick."
+NO_HINT_HERE = "A hint needs a cube in your hands, and there is none here yet."
+NO_HINT_WHILE_SHOWING = "Turns are being shown. Press Esc, then ask for a hint."
+NO_HINT_WITHOUT_PAIR = "A hint is about one pair. Solve the cross and choose a pair first."
+NO_HINT_WHEN_SOLVED = "The pair is solved, so you need no hint."
+LAST_HINT = "This was the last hint. Make the turn that the arrow shows."
+
+
+def help_is_off(key: str) -> str:
+    """Why a hint is refused to a learner who works alone, and the key that brings help, if there is one."""
+    return f"Help is off. Press {key} to turn it on." if key else "Help is off."
+
+
+def help_is_on(key: str) -> str:
+    """To somebody who turns help on where it is on, and the key of a hint, if there is one."""
+    return f"Help is on. Press {key} for a hint." if key else "Help is on."
+
+
+# ------------------------------------------------------------------------------------------- writing
+
+
+def did_you_mean(moves: str) -> str:
+    """A text in small letters, read with capitals."""
+    return f"Did you mean {moves}? Press Enter."
+
 
 # ------------------------------------------------------------------------------------------- saving
 

@@ -186,6 +186,8 @@ class Entry:
     error: str = ""
     error_column: int | None = None
     """Counted from 0, or None."""
+    chosen: bool = False
+    """Whether all of the text is chosen, so that what is typed takes its place."""
 
 
 @dataclass(frozen=True, slots=True)

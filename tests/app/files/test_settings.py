@@ -12,7 +12,7 @@ from tutor.cube.stickers import COLOUR_NAMES
 from tutor.screens.table import SCREENS
 from tutor.session.commands import Act, Command
 from tutor.session.keymap import command_names, format_key, remapped
-from tutor.session.settings import Settings
+from tutor.session.settings import Settings, TurnButtons
 from tutor.session.settings_options import PALETTES, THEMES
 from tutor.ui.focus import Walk
 from tutor.ui.inputs import KeyPressed
@@ -41,6 +41,7 @@ settings = st.builds(
     reduced_motion=st.booleans(),
     sound=st.booleans(),
     single_keys=st.booleans(),
+    turn_buttons=st.sampled_from(TurnButtons),
     rest_minutes=st.just(0) | st.integers(5, 240),
 ).map(with_its_words)
 

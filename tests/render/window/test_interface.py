@@ -33,6 +33,9 @@ class Grip:
     def drag(self, x: float, y: float) -> tuple[Face, float] | None:
         return Face.F, (x - 300) / 100
 
+    def decided(self, x: float, y: float) -> bool:
+        return abs(x - 300) > 20
+
     def holds_still(self, x: float, y: float) -> bool:
         return False
 
@@ -130,6 +133,31 @@ def test_once_a_layer_moves_the_hand_keeps_it(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(Grip, "drag", lambda self, x, y: (Face.U, 0.9))
     assert interface.drag(340, 400) == [LayerDragged(Face.F, 0.4)]
     assert interface.release(340, 400) == [LayerReleased(Face.F, 0.4)]
+
+
+def test_a_click_that_trembles_still_points_at_the_sticker() -> None:
+    interface = shown(lesson())
+    interface.press(*CUBE)
+    assert interface.drag(304, 300) == [LayerDragged(Face.F, 0.04)]
+    assert interface.release(304, 300) == [LayerReleased(Face.F, 0.04), StickerPressed(38)]
+    interface.press(*CUBE)
+    interface.drag(340, 300)
+    interface.drag(301, 300)
+    assert interface.release(301, 300) == [LayerReleased(Face.F, 0.01)]
+
+
+def test_a_layer_follows_from_the_first_pixels_and_may_still_be_the_other(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    interface = shown(lesson())
+    interface.press(*CUBE)
+    assert interface.drag(303, 300) == [LayerDragged(Face.F, 0.03)]
+    monkeypatch.setattr(Grip, "drag", lambda self, x, y: (Face.U, 0.9))
+    assert interface.drag(303, 330) == [LayerDragged(Face.U, 0.9)]
+    assert interface.drag(330, 330) == [LayerDragged(Face.U, 0.9)]
+    monkeypatch.setattr(Grip, "drag", lambda self, x, y: (Face.F, 0.5))
+    assert interface.drag(350, 330) == [LayerDragged(Face.U, 0.9)]
+    assert interface.release(350, 330) == [LayerReleased(Face.U, 0.9)]
 
 
 def test_dragging_a_sticker_the_way_nothing_turns_looks_around(monkeypatch: pytest.MonkeyPatch) -> None:

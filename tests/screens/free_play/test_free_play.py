@@ -258,9 +258,11 @@ def test_letters_typed_into_the_field_turn_nothing(pilot: Pilot) -> None:
 @pytest.mark.parametrize(
     ("angle", "expected"),
     [
-        (0.7, ""),
-        (-0.7, ""),
-        # WCA 10f1: more than 45 degrees counts as turned.
+        # Half a sticker of the three along an edge: an arc of 0.5 at a radius of 1.5 stickers.
+        (0.32, ""),
+        (-0.32, ""),
+        (0.34, "R"),
+        (-0.34, "R'"),
         (0.9, "R"),
         (-0.9, "R'"),
         (pi / 2 + 0.9, "R2"),
@@ -274,6 +276,7 @@ def test_a_dragged_layer_snaps_to_the_nearest_quarter(pilot: Pilot, angle: float
     turning = stage_of(pilot).turning
     assert turning is not None
     assert turning.angle == pytest.approx(angle)
+    pilot.wait(0.5)
     pilot.give(LayerReleased(Face.R, angle))
     assert FREE.of(pilot.session).history.notation == expected
     pilot.wait(2.0)
@@ -285,7 +288,9 @@ def test_a_dragged_layer_snaps_to_the_nearest_quarter(pilot: Pilot, angle: float
 def test_a_layer_let_go_glides_from_the_hands_angle_and_never_jumps(pilot: Pilot, angle: float) -> None:
     pilot.free_play()
     before = stage_of(pilot).colours
-    pilot.give(LayerDragged(Face.R, angle), LayerReleased(Face.R, angle))
+    pilot.give(LayerDragged(Face.R, angle))
+    pilot.wait(0.5)
+    pilot.give(LayerReleased(Face.R, angle))
     angles = []
     while pilot.moving:
         stage = stage_of(pilot)
@@ -295,8 +300,37 @@ def test_a_layer_let_go_glides_from_the_hands_angle_and_never_jumps(pilot: Pilot
         pilot.wait(0.01)
     assert angles[0] == pytest.approx(angle)
     assert abs(np.diff(angles)).max() < 0.2
-    end = round(angle / (pi / 2)) * pi / 2 if abs(angle) >= pi / 4 else 0.0
+    end = {0.3: 0, -0.7: -1, 0.9: 1, -1.3: -1, 1.9: 1}.get(angle, -2) * pi / 2
     assert angles[-1] == pytest.approx(end, abs=0.2)
+
+
+@pytest.mark.parametrize(("seconds", "expected"), [(0.1, "R"), (0.5, "")])
+def test_a_flick_makes_the_turn_and_a_slow_short_drag_does_not(
+    pilot: Pilot, seconds: float, expected: str
+) -> None:
+    pilot.free_play()
+    pilot.give(LayerDragged(Face.R, 0.05))
+    pilot.wait(seconds)
+    pilot.give(LayerDragged(Face.R, 0.2), LayerReleased(Face.R, 0.2))
+    assert FREE.of(pilot.session).history.notation == expected
+
+
+def test_a_touch_is_no_flick(pilot: Pilot) -> None:
+    pilot.free_play()
+    pilot.give(LayerDragged(Face.R, 0.03), LayerReleased(Face.R, 0.03))
+    assert FREE.of(pilot.session).history.notation == ""
+
+
+def test_the_first_layer_that_springs_back_is_explained_and_no_other(pilot: Pilot) -> None:
+    said = "That was too short for a turn. Drag half a sticker's length, or flick."
+    pilot.free_play()
+    for notice in (said, ""):
+        pilot.give(LayerDragged(Face.R, 0.2))
+        pilot.wait(0.5)
+        pilot.give(LayerReleased(Face.R, 0.2))
+        assert pilot.view.notice == notice
+        pilot.wait(0.5)
+        pilot.press("open:FREE_PLAY")
 
 
 def test_with_reduced_motion_a_layer_let_go_is_in_its_place_at_once(pilot: Pilot) -> None:
@@ -320,7 +354,7 @@ def test_looking_round_lets_go_back_and_zoom_has_limits(pilot: Pilot) -> None:
     assert stage_of(pilot).camera == REST_CAMERA
     pilot.give(*[Zoomed(3.0)] * 20)
     assert stage_of(pilot).camera.zoom <= 1.8
-    pilot.key("left")
+    pilot.key("left", Modifier.SHIFT)
     assert stage_of(pilot).camera.yaw < REST_CAMERA.yaw
 
 

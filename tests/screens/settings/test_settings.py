@@ -7,6 +7,7 @@ from tests.session.pilot import Pilot, Reading, bearing_of, stage_of
 from tutor.cube.faces import FACES, Face
 from tutor.session.settings import Settings
 from tutor.session.settings_options import OPTIONS, Setting
+from tutor.ui.inputs import Modifier
 from tutor.ui.view import Button
 
 
@@ -78,7 +79,8 @@ def test_turns_are_heard_only_when_that_was_chosen(pilot: Pilot) -> None:
     assert len(heard) == 1, "a sample when it is switched on"
     pilot.give_keys("r", "U", "2", "backspace")
     assert len(heard) == 5
-    pilot.give_keys("h", "0", "n", "left")
+    pilot.give_keys("h", "0", "n")
+    pilot.key("left", Modifier.SHIFT)
     assert len(heard) == 5
     pilot.press("choose:SOUND:0")
     pilot.give_keys("r")

@@ -24,7 +24,7 @@ from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
 from tutor.screens.table import SCREENS
 from tutor.session.keymap import remapped
-from tutor.session.settings import Settings
+from tutor.session.settings import Settings, TurnButtons
 from tutor.session.settings_options import PALETTES, THEMES
 from tutor.ui.view import Look
 
@@ -66,6 +66,7 @@ class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
     """0 for never, else 5 or more."""
     learner: Annotated[str, msgspec.Meta(max_length=LONGEST_NAME)] = GUEST
     single_keys: bool = True
+    turn_buttons: TurnButtons = TurnButtons.FIRST_LESSON
     look: LookFile = LookFile()
     keys: dict[str, str] = {}
     """A person's own keys: "what it does" = "the key", as on the key sheet; "" switches a key off."""
@@ -202,6 +203,7 @@ def _settings(file: SettingsFile) -> Settings:
         keys=keys,
         colour_names=names,
         single_keys=file.single_keys,
+        turn_buttons=file.turn_buttons,
         learner=check_learner(file.learner),
     )
 
@@ -217,6 +219,7 @@ def _written(settings: Settings) -> SettingsFile:
             "rest_minutes": settings.rest_minutes,
             "keys": dict(settings.keys),
             "single_keys": settings.single_keys,
+            "turn_buttons": settings.turn_buttons.value,
             "learner": settings.learner,
             "look": {
                 "theme": look.theme if look.theme in THEMES else THEMES[0],

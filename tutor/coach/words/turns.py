@@ -183,5 +183,14 @@ _SLIPS: Mapping[str, tuple[str, ...]] = {
     ),
 }
 
-TURN_TEXTS: Mapping[str, tuple[str, ...]] = {**_DID, **_COMING, **_COST, **_SLIPS}
+_MENDING: Mapping[str, tuple[str, ...]] = {
+    "mend.taken_out": ("First {taken_out} would have to come back, and {back} does that.",),
+    "mend.split": ("{c} and {e} would have to match again, and {back} joins them.",),
+    "mend.both_down": ("Both pieces would have to come up again, and {back} brings them up.",),
+    "mend.corner_down": ("The corner would have to come up again, and {back} brings it up.",),
+    "mend.edge_down": ("The edge would have to come up again, and {back} brings it up.",),
+    "mend.nothing": ("No solved piece was lost, so only the turn itself would have to come back: {back}.",),
+}
+
+TURN_TEXTS: Mapping[str, tuple[str, ...]] = {**_DID, **_COMING, **_COST, **_SLIPS, **_MENDING}
 """Every text by its key."""

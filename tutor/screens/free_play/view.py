@@ -21,6 +21,7 @@ from tutor.screens.parts.explained import explained_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail
+from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.session import attempts
 from tutor.session.commands import Act, ChooseSlot
 from tutor.session.house import Session
@@ -74,6 +75,7 @@ def _card(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         blocks += hint_blocks(session, attempt)
         blocks += _slots(session, attempt)
     begins = attempt.history.cursor == 0
+    blocks += turn_blocks(session)
     blocks += writing_blocks(session, words.SET_UP_ENTRY) if begins else writing_blocks(session)
     blocks += _buttons(session, attempt)
     return tuple(blocks)

@@ -12,6 +12,8 @@ from tutor.session.commands import RoomCommand
 from tutor.session.effect import Effect
 
 NAME = "lesson"
+FIRST = "notation"
+"""The lesson in which the turns are learnt."""
 
 
 class LessonCommand(RoomCommand):

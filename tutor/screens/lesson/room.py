@@ -11,6 +11,7 @@ from tutor.cube.notation import Move
 from tutor.screens.case_book.commands import NAME as CASE_BOOK
 from tutor.screens.lesson import keeping, questions, tasks, update, words
 from tutor.screens.lesson.commands import (
+    FIRST,
     NAME,
     LessonFailed,
     LessonLoaded,
@@ -83,6 +84,11 @@ class LessonRoom(Room):
     def turns_allowed(self, session: Session) -> bool:
         """Where the scene asks for turns."""
         return update.turns_allowed(session)
+
+    def starts_with_turn_buttons(self, session: Session) -> bool:
+        """In the lesson in which the turns are learnt."""
+        played = LESSON.of(session)
+        return played is not None and played.lesson.name == FIRST
 
     def hints_allowed(self, session: Session) -> bool:
         """Where the scene asks for turns, as long as it is not answered."""

@@ -10,10 +10,19 @@ from tutor.method.steps import Step
 from tutor.screens.lesson import questions, tasks, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
 from tutor.screens.lesson.state import LESSON, LessonPlay
-from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
+from tutor.screens.parts.card import (
+    help_off_blocks,
+    hint_blocks,
+    hint_label,
+    review_blocks,
+    verdict_blocks,
+    writing_blocks,
+)
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, bays, review_rail
+from tutor.screens.parts.turn_buttons import turn_blocks
+from tutor.screens.parts.why import why_blocks
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -58,7 +67,7 @@ def lesson_at(session: Session, now: float) -> View:
     if session.demonstration is None or view.stage is None:
         return view
     shown = lesson(session, view.stage, view.rail, now)
-    return replace(view, card=shown.card, foot=shown.foot)
+    return replace(view, card=(*why_blocks(session), *shown.card), foot=shown.foot)
 
 
 def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> View:
@@ -130,6 +139,7 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
     blocks += _body(session, played, scene, now)
     if played.scene + 1 == count and update.settled(session):
         blocks += _done(session, played)
+    blocks += turn_blocks(session)
     blocks += writing_blocks(session)
     return tuple(blocks)
 
@@ -199,6 +209,7 @@ def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, .
     return (
         Text(words.ON_YOUR_OWN, TextStyle.QUESTION),
         Text(words.JUDGED_LATER, TextStyle.SMALL, Tone.MUTED),
+        *help_off_blocks(session),
     )
 
 

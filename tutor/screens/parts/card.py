@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
+from tutor.method.terms import Step, Verdict
 from tutor.screens.parts import words
 from tutor.screens.parts.frame import screen_view as screen_view
 from tutor.screens.parts.rail import MARKS
+from tutor.session import shift_key
 from tutor.session.commands import Act, Question
+from tutor.session.detours import to_choose
 from tutor.session.house import Session
-from tutor.session.judging import answer_at
+from tutor.session.judging import Judged, answer_at
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import key_sheet, sign_for
 from tutor.session.looking_back import (
@@ -26,6 +31,7 @@ from tutor.session.looking_back import (
 from tutor.session.making import SoFar
 from tutor.session.playback import shown_route
 from tutor.session.state import Attempt
+from tutor.session.words import help_is_off
 from tutor.ui.view import (
     Block,
     Button,
@@ -72,15 +78,42 @@ def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         return (WAITING,)
     lacks = in_the_making(session, attempt)
     if lacks is not None:
-        return (making_note(last.turn, lacks),)
+        return (_with_shift(session, making_note(last.turn, lacks), last.turn),)
     remark = last_remark(session, attempt)
     if remark is None or remark.verdict is None:
         return ()
     title = words.verdict(last.turn.notation, remark.title)
     note = VerdictNote(MARKS[remark.verdict], title, remark.text)
-    if remark.slip is None or not remark.slip.replay:
-        return (note,)
-    return (note, Button(Act.SHOW_SLIP, words.SHOW_WHY))
+    note = _with_shift(session, note, last.turn)
+    return (note, *_choices(session, attempt, last)) if remark.verdict is Verdict.DETOUR else (note,)
+
+
+def _with_shift(session: Session, note: VerdictNote, made: Turn) -> VerdictNote:
+    """What is said of a turn, the first time with what Shift does where that went wrong."""
+    if not shift_key.tells(session):
+        return note
+    return replace(note, text=f"{note.text} {words.shift_turns_back(made.inverse.notation)}")
+
+
+def _choices(session: Session, attempt: Attempt, made: Judged) -> tuple[Block, ...]:
+    """After a Detour: undo it, or go on from here; once the learner goes on, the next idea."""
+    if made.answer is None:
+        return ()
+    on = words.from_here(made.answer.continuations[made.turn].to_go, _next_step(session, attempt))
+    why = Button(Act.SHOW_SLIP, words.SHOW_WHY)
+    if to_choose(session) is None:
+        return (Text(on), why) if attempt.went_on else (why,)
+    back = words.back_first(made.turn.inverse.notation, made.answer.to_go)
+    return (
+        Button(Act.UNDO, words.UNDO_IT, primary=True, detail=back),
+        Button(Act.GO_ON_HERE, words.GO_ON_FROM_HERE, "Enter", detail=on),
+        why,
+    )
+
+
+def _next_step(session: Session, attempt: Attempt) -> Step | None:
+    """The step under way, once the solver has answered for where the cube is."""
+    return None if answer_at(session, attempt) is None else step_under_way(session, attempt)
 
 
 def hint_now(session: Session, attempt: Attempt) -> Hint | None:
@@ -100,6 +133,12 @@ def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     key = sign_for(Act.HINT, session.room, bindings_of(session))
     number = words.hint_number(attempt.rung, _RUNGS, key)
     return (Text(number, TextStyle.SMALL, Tone.MUTED), Text(given.text))
+
+
+def help_off_blocks(session: Session) -> tuple[Block, ...]:
+    """That help is off, and the key that brings it."""
+    key = sign_for(Act.REVEAL, session.room, bindings_of(session))
+    return (Text(help_is_off(key), TextStyle.SMALL, Tone.MUTED),)
 
 
 def hint_label(attempt: Attempt) -> str:
@@ -129,6 +168,7 @@ def writing_blocks(session: Session, asked: str = words.WRITE_MOVES) -> tuple[Bl
             focused=True,
             error=writing.error,
             error_column=writing.error_column,
+            chosen=writing.chosen,
         ),
     )
 

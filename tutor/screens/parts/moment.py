@@ -8,6 +8,7 @@ from tutor.screens.parts.card import hint_now
 from tutor.screens.parts.rail import shown_rail
 from tutor.screens.parts.reasons import reason_blocks
 from tutor.screens.parts.stage import moving, stage_of, with_hint
+from tutor.screens.parts.why import why_blocks
 from tutor.session.house import Session
 from tutor.session.state import Attempt
 from tutor.ui.view import Arrow, Stage, View
@@ -21,6 +22,7 @@ def at_moment(view: View, session: Session, attempt: Attempt, now: float) -> Vie
         if session.room.reasoned:
             # First of all on the card, where it is seen without scrolling.
             view = replace(view, card=(*reason_blocks(session, now), *view.card))
+        view = replace(view, card=(*why_blocks(session), *view.card))
         return replace(view, stage=stage, rail=rail)
     if not moving(session, now):
         stage = hinted(session, attempt, stage)

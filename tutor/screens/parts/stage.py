@@ -8,13 +8,14 @@ from math import floor
 from tutor.cube.geometry import (
     CORNER_CUBIES,
     EDGE_CUBIES,
+    SIDE_RING,
     STICKERS,
     cubie_number,
 )
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry
-from tutor.session.demonstration import Demonstration
+from tutor.session.demonstration import Demonstration, ShownDetour
 from tutor.session.house import Session
 from tutor.session.state import Attempt
 from tutor.session.target import Bearing
@@ -64,9 +65,21 @@ def stage_of(session: Session, attempt: Attempt, now: float) -> Stage:
 def _marked_for(session: Session, attempt: Attempt, stage: Stage, cube: HeldCube) -> Stage:
     """The stage with the attempt's marks for this cube, where they give nothing away."""
     own = session.room.marked(session, attempt, stage)
-    if own is not None:
+    if own is None:
+        own = stage if attempt.aim is None else marked(stage, attempt.aim.bearing(cube))
+    shown = None if session.demonstration is None else session.demonstration.detour
+    if shown is None or attempt.aim is None:
         return own
-    return stage if attempt.aim is None else marked(stage, attempt.aim.bearing(cube))
+    return with_damage(own, attempt.aim.bearing(cube), shown)
+
+
+def with_damage(stage: Stage, bearing: Bearing, shown: ShownDetour) -> Stage:
+    """The stage with the pieces lit that a Detour put out of order, wherever they are now."""
+    position = bearing.position
+    edges = (EDGE_CUBIES[position.edges[CROSS_EDGES[SIDE_RING.index(side)]] // 2] for side in shown.edges)
+    out = frozenset(edges).union(*(pair_cubies(position, slot) for slot in shown.pairs))
+    lit = _carried(out, bearing.hold.inverse)
+    return replace(stage, glowing=stage.glowing | lit, dimmed=stage.dimmed - lit)
 
 
 def _fades(session: Session, pose: Pose) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tutor.counting import counted
+from tutor.method.terms import Step
 
 # ------------------------------------------------------------------------------------ the bar at the top
 
@@ -32,7 +33,45 @@ HALF_A_TURN = "half a turn"
 TURN_FURTHER = "You are turning a good layer. Turn it a quarter more."
 TURN_OTHER_WAY = "You are turning a good layer, but turn it the other way."
 TURN_QUARTER = "You are turning a good layer, but a quarter turn is enough."
+MORE_TURNS = "More turns"
+FEWER_TURNS = "Fewer turns"
 SHOW_WHY = "Show me why"
+
+
+def shift_turns_back(plain: str) -> str:
+    """What Shift does, to somebody who has pressed it where the plain turn was right."""
+    return f"Shift turns a layer the other way, so press the key without Shift for {plain}."
+
+
+UNDO_IT = "Undo it"
+GO_ON_FROM_HERE = "Go on from here"
+_IDEAS = {
+    Step.RAISE: "lift both to the top",
+    Step.PART: "set the two apart",
+    Step.JOIN: "join them colour to colour",
+    Step.INSERT: "slide them into the slot",
+}
+
+
+def back_first(notation: str, turns: int) -> str:
+    """What undoing a Detour comes to: the turn back, and the turns to go after it."""
+    return f"{notation}, then {counted(turns, 'turn')} to go"
+
+
+def from_here(turns: int, step: Step | None) -> str:
+    """What going on from a Detour comes to: the turns to go and, where it is known, the next idea."""
+    to_go = f"{counted(turns, 'turn').capitalize()} to go"
+    return f"{to_go}. Next: {_IDEAS[step]}" if step in _IDEAS else to_go
+
+
+def as_it_is(notation: str) -> str:
+    """The small picture of the cube after a Detour."""
+    return f"With {notation}"
+
+
+def as_it_was(notation: str) -> str:
+    """The small picture of the cube as it would be without the Detour."""
+    return f"Without {notation}"
 
 
 def so_far(notation: str, gone: str) -> str:

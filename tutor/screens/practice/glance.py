@@ -64,6 +64,15 @@ def halved(session: Session) -> Session:
     return _told(session, run, replace(run.glance, turn=Turn.of(run.glance.turn.face, 2)))
 
 
+def turned_over(session: Session) -> Session:
+    """The plain turn named by key made to go the other way."""
+    run = asking(session)
+    named = None if run is None or run.glance is None else run.glance.turn
+    if run is None or run.glance is None or named is None or named.quarters != 1:
+        return session
+    return _told(session, run, replace(run.glance, turn=named.inverse))
+
+
 def turn_pressed(session: Session, turn: Turn, now: float) -> Session:
     """A turn by button, which is the answer at once."""
     named = _named(session, turn, now)

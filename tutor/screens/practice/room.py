@@ -102,6 +102,14 @@ class PracticeRoom(Room):
         """At a glance the turn named is made a half turn."""
         return None if glance.asking(session) is None else glance.halved(session)
 
+    def turned_over(self, session: Session) -> Session | None:
+        """At a glance the turn named goes the other way."""
+        return None if glance.asking(session) is None else glance.turned_over(session)
+
+    def hint_refused(self, session: Session) -> str:
+        """At a glance nothing helps."""
+        return words.NO_HELP_AT_A_GLANCE if glance.asking(session) is not None else ""
+
     def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
         """Every turn made is kept."""
         return case_run.noted(session, move, now, with_last=with_last)
@@ -119,6 +127,8 @@ class PracticeRoom(Room):
         run = RUN.of(session)
         if run is None:
             return session
+        if run.glance is not None:
+            return replace(session, notice=words.NO_HELP_AT_A_GLANCE)
         return case_run.hinted(RUN.put(session, replace(run, revealed=True)), 1, now)
 
     def shows_by_itself(self, session: Session) -> bool:

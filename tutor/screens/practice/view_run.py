@@ -10,10 +10,18 @@ from tutor.coach.solve_sentences import whereabouts
 from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
 from tutor.progress.words import case_title
-from tutor.screens.parts.card import hint_blocks, hint_label, review_blocks, verdict_blocks, writing_blocks
+from tutor.screens.parts.card import (
+    help_off_blocks,
+    hint_blocks,
+    hint_label,
+    review_blocks,
+    verdict_blocks,
+    writing_blocks,
+)
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, review_rail
+from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.screens.practice import case_run, words
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import PracticeAct, TryCase
@@ -197,9 +205,12 @@ def _turning(session: Session, run: CaseRun) -> tuple[Block, ...]:
     blocks: list[Block] = [Text(words.SOLVE_THE_PAIR, TextStyle.QUESTION)]
     if run.beat is not None:
         blocks = [*beat_blocks(run, run.beat)]
-    if not alone:
+    if alone:
+        blocks += help_off_blocks(session)
+    else:
         blocks += verdict_blocks(session, attempt)
         blocks += hint_blocks(session, attempt)
+    blocks += turn_blocks(session)
     blocks += writing_blocks(session)
     return tuple(blocks)
 

@@ -31,6 +31,7 @@ class SolveRoom(Room):
     name = NAME
     shows = Shows.CUBE_IN_HAND
     keys = KEYS
+    cross_hints = True
 
     def door(self, session: Session) -> Button:
         """The button on Home."""

@@ -25,6 +25,7 @@ from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import MARKS, attempt_rail, off_rail
 from tutor.screens.parts.stage import moving, with_glow
+from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.screens.solve import words
 from tutor.screens.solve.commands import ChooseCross, ShowTurns, SolveAct
 from tutor.screens.solve.solving import (
@@ -125,7 +126,7 @@ def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
             blocks = _pair(session, solve)
         case SolveStand.DONE:
             return review_blocks(session, solve)
-    return (*blocks, *writing_blocks(session), *_foot(session, solve))
+    return (*blocks, *turn_blocks(session), *writing_blocks(session), *_foot(session, solve))
 
 
 def _foot(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
