@@ -27,6 +27,7 @@ from tutor.screens.viewing import view_of
 from tutor.session.commands import (
     Act,
     Advise,
+    Chime,
     Click,
     Command,
     Copy,
@@ -70,7 +71,9 @@ from tutor.ui.focus import Walk, pressable, walked
 from tutor.ui.inputs import Input
 from tutor.ui.view import View
 
-KernelEffect = Solve | Forget | Advise | Unadvise | Copy | Draw | SaveSettings | KeepPlaces | Click | Quit
+KernelEffect = (
+    Solve | Forget | Advise | Unadvise | Copy | Draw | SaveSettings | KeepPlaces | Click | Chime | Quit
+)
 EveryEffect = KernelEffect | RecordsEffect | SavingEffect | LoadLesson | KeepPainting | ShelfEffect
 """All that any room asks of the world."""
 CLOCK_SLACK = 2.0
@@ -305,8 +308,9 @@ class Application:
                 return (Drawn(request, drawn(self.services.random)),)
             case Copy(text):
                 self.copy_text(text)
-            case Click():
-                self.services.click()
+            case Click() | Chime():
+                sound = self.services.click if isinstance(known, Click) else self.services.chime
+                sound()
             case Quit():
                 self.quit_window()
             case _:

@@ -49,7 +49,7 @@ def test_random_practice_keeps_in_order(solver: Solver, tmp_path: Path, seed: in
             if run.filed is not None:
                 counted.add(str(run.filed))
     pilot.settle()
-    assert {"FLASH", "STEADY", "WEAKEST", "SINGLE"} <= ways
+    assert {"GLANCE", "STEADY", "SLIPPING", "SINGLE"} <= ways
     kept = on_disk(tmp_path)
     taken_back = before + len(counted) - len(kept)
     study = pilot.session.records.study

@@ -71,7 +71,7 @@ class PracticeAct(PracticeCommand, Enum):
 
 
 class Tick(PracticeCommand, Struct, frozen=True):
-    """The clock of a glance or the metronome has come to its next stroke."""
+    """The clock of a glance, the metronome or a celebration has come to its next stroke."""
 
 
 Own = TryCase | Practise | SetGoal | NameTurn | PracticeAct | Tick
