@@ -43,6 +43,13 @@ class Study:
         """Whether the learner has met a case, in practice or in a lesson."""
         return bool((self.results["case"] == CASE_PLACES[case.slug]).any())
 
+    def solved_in_a_row(self, case: Case, times: int) -> bool:
+        """Whether the last so many whole tries at a case all solved it, without a hint or a detour."""
+        tries = self.results[(self.results["case"] == CASE_PLACES[case.slug]) & (self.results["shown"] == 0)]
+        last = tries[tries["mode"] != MODES.index(Mode.GLANCE)][-times:]
+        solved = (last["outcome"] == OUTCOMES.index(Outcome.SOLVED)) & (last["rung"] == 0)
+        return len(last) == times and bool((solved & (last["worst"] != VERDICTS.index(Verdict.DETOUR))).all())
+
     def solved_unaided(self, case: Case) -> bool:
         """Whether the learner has solved a case whole without any help."""
         own = self.results[self.results["case"] == CASE_PLACES[case.slug]]

@@ -17,6 +17,7 @@ SLIPPING_FIRST = "This is one of the cases you are most likely to forget."
 MISNAMED = "Last time you did not name this case right."
 LONGEST_UNNAMED = "This case has waited longest for you to name it at a glance."
 STICKS = "You know this case well, so you can look ahead while you turn."
+SOLVED_TWICE = "You have solved this case twice, so you can look ahead while you turn."
 
 
 # -------------------------------------------------------------------------------------------- a sitting's end

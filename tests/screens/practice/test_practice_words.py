@@ -48,8 +48,8 @@ def practice_buttons(pilot: Pilot) -> dict[Mode, Button]:
 @pytest.mark.parametrize(
     ("cases", "met", "settled"),
     [
-        (0, "You have met none.", "None has settled so far."),
-        (1, "You have met one.", "One has settled so far."),
+        (0, "You have met none.", "So far you have none."),
+        (1, "You have met one.", "So far you have one."),
     ],
 )
 def test_a_locked_choice_says_what_unlocks_it_and_how_far_you_are(
@@ -63,7 +63,9 @@ def test_a_locked_choice_says_what_unlocks_it_and_how_far_you_are(
         assert not buttons[mode].enabled
         assert buttons[mode].detail.endswith(f"Unlocks when you have met two cases. {met}")
     assert not buttons[Mode.STEADY].enabled
-    assert buttons[Mode.STEADY].detail.endswith(f"Unlocks when two of your cases have settled. {settled}")
+    assert buttons[Mode.STEADY].detail.endswith(
+        f"Unlocks when you have solved two cases twice in a row, without a hint or a detour. {settled}"
+    )
     assert buttons[Mode.TODAY].enabled
 
 

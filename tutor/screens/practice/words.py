@@ -60,10 +60,10 @@ def unlocks_when_met(met: int) -> str:
     return f"Unlocks when you have met two cases. You have met {number(met) if met else 'none'}."
 
 
-def unlocks_when_settled(settled: int) -> str:
+def unlocks_when_solved(solved: int) -> str:
     """What unlocks Slow and steady, and how far the learner is."""
-    so_far = f"{number(settled).capitalize()} has" if settled else "None has"
-    return f"Unlocks when two of your cases have settled. {so_far} settled so far."
+    so_far = "So far you have one." if solved else "So far you have none."
+    return f"Unlocks when you have solved two cases twice in a row, without a hint or a detour. {so_far}"
 
 
 ONE_FAMILY = "One family"
@@ -130,7 +130,7 @@ def rest(minutes: int) -> str:
 # ------------------------------------------------------------------------------------------- nothing, end
 
 NO_CASE = "No case to practise this way now"
-NO_STEADY = "Slow and steady needs a case that has settled. There is none to choose now."
+NO_STEADY = "Slow and steady needs a case that you have solved twice. There is none to choose now."
 NO_GLANCE = "At a glance needs a case that you have met. There is none to choose now."
 SLIPPING_INSTEAD = "Practise slipping cases first"
 TODAY_INSTEAD = "Start with today's list"
