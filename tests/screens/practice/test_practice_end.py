@@ -24,7 +24,7 @@ from tutor.session.commands import Act
 from tutor.solver.search import Solver
 from tutor.ui.view import Look, Table, View
 
-FIRST = "This is your first solve of this case without help."
+FIRST = "This is your first solve without help."
 MOST_WORDS = 60
 """On a card before "Tell me more": the budget that the issue gives."""
 
@@ -57,9 +57,13 @@ def led_astray(pilot: Pilot) -> tuple[str, int]:
 
 
 def words_said(view: View) -> int:
-    return sum(
-        len(text.split()) for text in texts_shown(replace(view, bar=(), rail=None, title="", notice=""))
-    )
+    """Words of the card that are to be read; what a button does is not."""
+    reading = Reading(view)
+    said = [*reading.texts, *(f"{note.title} {note.text}" for note in reading.verdicts)]
+    for block in reading.blocks:
+        if isinstance(block, Table):
+            said += [*block.header, *(cell for row in block.rows for cell in row)]
+    return sum(len(text.split()) for text in said)
 
 
 def table_of(pilot: Pilot) -> Table:
@@ -86,7 +90,7 @@ def test_the_turns_made_stand_beside_the_best_with_their_nouns(beginner: Pilot) 
 
 
 def test_what_costs_most_is_shown_from_where_it_was_made(beginner: Pilot) -> None:
-    tries(beginner)
+    tries(beginner, case=18)
     start = beginner.session.answers.at(run_of(beginner).attempt.bearing())
     assert start is not None
     beginner.turn(start.lines[0][0].notation)
@@ -100,7 +104,7 @@ def test_what_costs_most_is_shown_from_where_it_was_made(beginner: Pilot) -> Non
 
 
 def test_the_end_is_within_sixty_words_and_the_rest_comes_on_demand(beginner: Pilot) -> None:
-    for case in (3, 12, 20, 37):
+    for case in (3, 13, 20, 37):
         begin(beginner)
         tries(beginner, Help.WITH_HINTS, case)
         led_astray(beginner)

@@ -21,6 +21,7 @@ from tutor.ui.view import (
     Gap,
     Group,
     Mark,
+    Progress,
     Table,
     Text,
     TextStyle,
@@ -55,7 +56,9 @@ def end_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
 
 def _goal(session: Session) -> tuple[Block, ...]:
     practice = PRACTICE.of(session)
-    return () if practice.mode is None or practice.sitting is None else goal_blocks(practice)
+    blocks = () if practice.mode is None or practice.sitting is None else goal_blocks(practice)
+    # Without a number to reach, how many tries there were can wait until the end.
+    return tuple(block for block in blocks if isinstance(block, Progress))
 
 
 def _how_it_ended(session: Session, run: CaseRun) -> tuple[Block, ...]:

@@ -35,14 +35,14 @@ def name_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
 
 
 def caption(run: CaseRun) -> str:
-    """How the case is met, with its number once it is over."""
+    """How the case is met; once it is over, its number."""
     how = _HOW[run.help]
     if run.glance is not None:
         how = words.GLANCE
     elif run.mode is Mode.STEADY:
         how = words.STEADY
-    told = words.caption(how, run.slot, run.counts_for.number if run.mirror else None)
-    return words.numbered(run.case.number, told) if run.over else told
+    how = words.case(run.case.number) if run.over else how
+    return words.caption(how, run.slot, run.counts_for.number if run.mirror else None)
 
 
 def try_button(run: CaseRun, help: Help, label: str) -> Button:

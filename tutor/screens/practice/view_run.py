@@ -60,8 +60,11 @@ def run_at(session: Session, run: CaseRun, now: float) -> View:
     if view.stage is None or session.demonstration is not None:
         return view
     before = None if moving(session, now) or session.dragged is not None else _moment_asked_about(run)
-    stage = view.stage if before is None else replace(before, camera=session.camera)
-    return replace(view, stage=_with_followed(run, stage))
+    if before is None:
+        return replace(view, stage=_with_followed(run, view.stage))
+    # What the rail says of a lifted slot is true after the turn.
+    rail = view.rail and replace(view.rail, lifted="")
+    return replace(view, stage=replace(before, camera=session.camera), rail=rail)
 
 
 def _moment_asked_about(run: CaseRun) -> Stage | None:

@@ -168,9 +168,9 @@ NAMED_CORNER_ABOVE = "The name describes the case with the corner above its slot
 NAMED_EDGE_ABOVE = "The name describes the case with the edge's side colour above its centre."
 
 
-def numbered(number: int, told: str) -> str:
-    """How the case was met, with its number in the book."""
-    return f"Case {number} · {told}"
+def case(number: int) -> str:
+    """A case by its number in the book."""
+    return f"Case {number}"
 
 
 WATCH, LAST_TURN, LAST_STEP = "Watch", "The last turn", "The last step"
@@ -324,7 +324,7 @@ def after_watching(help: Help) -> str:
 
 NOT_WATCHED = "Watch it again, or choose what comes next."
 SOLVED = "Solved."
-FIRST_UNAIDED = "This is your first solve of this case without help."
+FIRST_UNAIDED = "This is your first solve without help."
 YOU, BEST_BY_HAND, BEST = "You", "Best by hand", "Best, with far layers"
 NONE_SHORTER = "no way is shorter"
 
