@@ -48,6 +48,7 @@ from tutor.session.commands import (
 from tutor.session.house import Session
 from tutor.session.record_commands import (
     ClockSet,
+    KeepOwnWords,
     OpenRecords,
     Propose,
     Record,
@@ -295,7 +296,7 @@ class Application:
                 self.services.saving.ask(known.request, known)
             case StopSaving(request):
                 self.services.saving.forget((request,))
-            case OpenRecords() | Record() | UndoAttempt() | Propose() | Summarise():
+            case OpenRecords() | Record() | UndoAttempt() | KeepOwnWords() | Propose() | Summarise():
                 return self._kept_beside(known)
             case KeepSolve() | LookForSolves() | DropSolve():
                 return self._shelved_beside(known)

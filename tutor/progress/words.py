@@ -125,6 +125,16 @@ def no_learner_name(name: str) -> str:
     )
 
 
+OWN_LINE_BROKEN = (
+    "a line of your own is one line, without spaces at either end, and does not begin with = + - or @"
+)
+
+
+def own_line_too_long(most: int, length: int) -> str:
+    """A line of one's own with too many characters."""
+    return f"a line of your own has at most {most} characters, this one has {length}"
+
+
 def learner_name_too_long(most: int, length: int) -> str:
     """A name with too many characters."""
     return f"a learner's name has at most {most} characters, this one has {length}"

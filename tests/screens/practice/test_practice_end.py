@@ -24,7 +24,7 @@ from tutor.session.commands import Act
 from tutor.solver.search import Solver
 from tutor.ui.view import Look, Table, View
 
-FIRST = "This is your first solve without help."
+FIRST = "This is your first solve of this case without help."
 MOST_WORDS = 60
 """On a card before "Tell me more": the budget that the issue gives."""
 

@@ -68,6 +68,7 @@ class PracticeAct(PracticeCommand, Enum):
     EASIER = "first the case it builds on"
     QUICKER = "more beats a minute"
     CALMER = "fewer beats a minute"
+    OWN_WORDS = "write a line of one's own for the case"
 
 
 class Tick(PracticeCommand, Struct, frozen=True):

@@ -17,6 +17,7 @@ from tutor.screens.practice import (
     keeping,
     looking,
     metronome,
+    own_line,
     sitting,
     update,
     words,
@@ -112,6 +113,10 @@ class PracticeRoom(Room):
     def halved(self, session: Session) -> Session | None:
         """At a glance the turn named is made a half turn."""
         return None if glance.asking(session) is None else glance.halved(session)
+
+    def submitted(self, session: Session, now: float) -> Update | None:
+        """After a run, a line of the learner's own for its case."""
+        return own_line.submitted(session)
 
     def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
         """Every turn made is kept."""

@@ -10,7 +10,17 @@ from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
 from tutor.progress.attempt import Mode
 from tutor.progress.schedule import Proposal
-from tutor.screens.practice import asking, case_run, glance, keeping, looking, metronome, sitting, words
+from tutor.screens.practice import (
+    asking,
+    case_run,
+    glance,
+    keeping,
+    looking,
+    metronome,
+    own_line,
+    sitting,
+    words,
+)
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import NAME, PracticeAct, Practise, SetGoal, TryCase
 from tutor.screens.practice.state import (
@@ -298,6 +308,8 @@ def act(session: Session, what: PracticeAct, now: float) -> Session | Told:
             return _asked(PRACTICE.put(session, practice), practice.mode or Mode.TODAY)
         case PracticeAct.EASIER:
             return easier(session, now)
+        case PracticeAct.OWN_WORDS:
+            return own_line.opened(session)
         case PracticeAct.QUICKER | PracticeAct.CALMER:
             return metronome.paced(session, 1 if what is PracticeAct.QUICKER else -1, now)
         case _:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from tutor.coach.guidance import Help
+from tutor.screens.parts.card import writing_blocks
 from tutor.screens.parts.more import told
 from tutor.screens.parts.words import SHOW_SPLIT
-from tutor.screens.practice import case_run, words
+from tutor.screens.practice import case_run, own_line, words
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import PracticeAct
 from tutor.screens.practice.state import PRACTICE, CaseRun
@@ -50,8 +51,9 @@ def end_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
         more = ()
     if run.beat is not None:
         first += timing_blocks(run.beat)
-    more = (*more, *_more_buttons(run))
-    return (*told(session, tuple(first), more), Gap(1), *_onward_buttons(session, run))
+    more = (*more, *_more_buttons(session, run))
+    field = writing_blocks(session, words.YOUR_LINE)
+    return (*told(session, tuple(first), more), *field, Gap(1), *_onward_buttons(session, run))
 
 
 def _goal(session: Session) -> tuple[Block, ...]:
@@ -95,7 +97,7 @@ def _one_thing(session: Session, run: CaseRun) -> tuple[Block, ...]:
     found = attempt_review(session, run.attempt)
     if found is None or found.parted is None:
         return ()
-    heading = Text(words.one_thing(found.parted + 1), TextStyle.HEADING)
+    heading = Text(words.one_thing(found.parted + 1), TextStyle.QUESTION)
     return (Group((heading, Text(found.parting.text), Button(Act.SHOW_PARTING, SHOW_SPLIT))),)
 
 
@@ -132,12 +134,17 @@ def _onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
     return (*blocks, ButtonRow(tuple(row)))
 
 
-def _more_buttons(run: CaseRun) -> tuple[Block, ...]:
-    """What else can be done with the case, and the way to take the try back."""
-    alone = try_button(run, Help.ALONE, words.ON_MY_OWN)
-    if run.filed is None or run.uncounted:
-        return (alone,)
-    return (ButtonRow((alone, Button(PracticeAct.UNCOUNT, words.DO_NOT_COUNT))),)
+def _more_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
+    """What else can be done with the case: try it alone, put it in one's own words, take the try back."""
+    line = own_line.own_line(session, run)
+    said = (Text(words.own_words(line)),) if line else ()
+    row = [
+        try_button(run, Help.ALONE, words.ON_MY_OWN),
+        Button(PracticeAct.OWN_WORDS, words.CHANGE_OWN_WORDS if line else words.WRITE_OWN_WORDS),
+    ]
+    if run.filed is not None and not run.uncounted:
+        row.append(Button(PracticeAct.UNCOUNT, words.DO_NOT_COUNT))
+    return (*said, ButtonRow(tuple(row)))
 
 
 def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:

@@ -324,7 +324,7 @@ def after_watching(help: Help) -> str:
 
 NOT_WATCHED = "Watch it again, or choose what comes next."
 SOLVED = "Solved."
-FIRST_UNAIDED = "This is your first solve without help."
+FIRST_UNAIDED = "This is your first solve of this case without help."
 YOU, BEST_BY_HAND, BEST = "You", "Best by hand", "Best, with far layers"
 NONE_SHORTER = "no way is shorter"
 
@@ -349,6 +349,15 @@ def one_thing(place: int) -> str:
 MOMENT_BEFORE = "The cube shows the moment before this turn."
 GAVE_UP = "You gave up this time, and that is fine. Watch the case once more, then try again."
 YES, NOT_HERE = "Yes", "Not here"
+
+WRITE_OWN_WORDS, CHANGE_OWN_WORDS = "Put it in my own words", "Change my own words"
+YOUR_LINE = "Write one line, then press Enter. An empty line removes it."
+
+
+def own_words(text: str) -> str:
+    """The learner's own line for the case."""
+    return f"In your own words: {text}"
+
 
 NEXT_CASE = "Next case"
 AGAIN = "Try again"
