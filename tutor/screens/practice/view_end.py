@@ -37,6 +37,8 @@ _ONWARD = {
     Onward.NEXT: words.NEXT_CASE,
 }
 
+_AFTER_WATCHING = {Help.LAST_TURN: words.LAST_TURN_NEXT, Help.LAST_STEP: words.LAST_STEP_NEXT}
+
 
 def end_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """The card of a run that is over."""
@@ -72,7 +74,7 @@ def _how_it_ended(session: Session, run: CaseRun) -> tuple[Block, ...]:
         return (Text(words.LEFT_EARLY),)
     if run.only_watched:
         help = case_run.guidance_for(session, run.counts_for).help
-        return (Text(words.NOT_WATCHED if run.uncounted else words.after_watching(help)),)
+        return (Text(words.NOT_WATCHED if run.uncounted else _AFTER_WATCHING.get(help, words.ALL_TURNS_NOW)),)
     return (Text(words.GAVE_UP),)
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from tutor.coach.guidance import Help
 from tutor.counting import counted, figured, noun, number
 from tutor.cube.position import Slot
 from tutor.method.terms import Family
@@ -313,15 +312,8 @@ def not_saved(notices: Iterable[str]) -> str:
 
 UNCOUNTED = "This try does not count. Nothing changes for this case."
 LEFT_EARLY = "You left before the end, so this does not count as watched."
-
-
-def after_watching(help: Help) -> str:
-    """What the learner does next time."""
-    if help is Help.LAST_TURN:
-        return "Next time the last turn is yours."
-    return "Next time the last step is yours." if help is Help.LAST_STEP else "Now all turns are yours."
-
-
+LAST_TURN_NEXT, LAST_STEP_NEXT = "Next time the last turn is yours.", "Next time the last step is yours."
+ALL_TURNS_NOW = "Now all turns are yours."
 NOT_WATCHED = "Watch it again, or choose what comes next."
 SOLVED = "Solved."
 FIRST_UNAIDED = "This is your first solve of this case without help."
