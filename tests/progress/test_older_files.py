@@ -82,7 +82,7 @@ def from_lines(folder: Path = BEFORE) -> list[AttemptRecord]:
 
 def from_table(folder: Path = BEFORE) -> list[AttemptRecord]:
     with (folder / "attempts.csv").open(encoding="utf-8", newline="") as table:
-        return list(parse_table(table))
+        return [each for each in parse_table(table) if isinstance(each, AttemptRecord)]
 
 
 def clock() -> datetime:

@@ -318,7 +318,7 @@ NOT_WATCHED = "Watch it again, or choose what comes next."
 SOLVED = "Solved."
 FIRST_UNAIDED = "This is your first solve of this case without help."
 YOU, BEST_BY_HAND, BEST = "You", "Best by hand", "Best, with far layers"
-NONE_SHORTER = "no way is shorter"
+NONE_SHORTER = "none is shorter"
 
 
 def turns(count: int) -> str:
