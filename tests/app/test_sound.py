@@ -10,8 +10,9 @@ from io import BytesIO
 from typing import Any
 
 import numpy as np
+import pytest
 
-from tutor.app.sound import RATE, Clicker, Play, click_wave
+from tutor.app.sound import RATE, Clicker, Play, chime_wave, click_wave
 
 
 class Later(Executor):
@@ -41,6 +42,30 @@ def test_the_click_is_short_quiet_and_has_smooth_ends() -> None:
     assert len(samples) / RATE < 0.05
     assert 0.03 < np.abs(samples).max() <= 0.13
     assert np.abs(samples[[0, 1, -1]]).max() < 0.005
+
+
+def test_the_chime_is_quiet_ends_smoothly_and_rises_by_a_fifth() -> None:
+    with wave.open(BytesIO(chime_wave())) as file:
+        samples = np.frombuffer(file.readframes(file.getnframes()), "<i2") / 32767
+    assert len(samples) / RATE <= 0.5
+    assert 0.03 < np.abs(samples).max() <= 0.13
+    assert np.abs(samples[[0, 1, -1]]).max() < 0.005
+
+    def strongest(begin: float, end: float) -> float:
+        part = samples[int(begin * RATE) : int(end * RATE)]
+        power = np.abs(np.fft.rfft(part, 8 * RATE))
+        return float(np.argmax(power)) / 8
+
+    assert strongest(0.2, 0.5) / strongest(0.0, 0.11) == pytest.approx(1.5, rel=0.03)
+
+
+def test_a_rare_sound_is_loaded_with_the_usual_one() -> None:
+    later, heard = Later(), []
+    chime = Clicker(later, lambda: lambda: heard.append("chime"))
+    Clicker(later, lambda: lambda: heard.append("click"), chime).click()
+    later.run()
+    chime.click()
+    assert heard == ["chime"]
 
 
 def test_nothing_waits_for_the_sound_to_be_loaded() -> None:

@@ -28,7 +28,7 @@ GIVEN_UP = Run(finished=False)
 
 
 def after(*runs: Run, easier: bool = False) -> Guidance:
-    guidance = watched(Guidance())
+    guidance = Guidance(Help.LAST_TURN)
     for run in runs:
         guidance = after_run(guidance, run, easier)
     return guidance
@@ -37,6 +37,14 @@ def after(*runs: Run, easier: bool = False) -> Guidance:
 def test_help_fades_one_step_a_clean_run() -> None:
     reached = [after(*[CLEAN] * runs).help for runs in range(5)]
     assert reached == [Help.LAST_TURN, Help.LAST_STEP, Help.WITH_HINTS, Help.ALONE, Help.ALONE]
+
+
+def test_a_case_begins_with_trying_it_whole_with_hints() -> None:
+    # The issue: no rounds of watching before; watching is offered, and changes nothing about that.
+    assert Guidance().help is Help.WITH_HINTS
+    assert watched(Guidance()).help is Help.WITH_HINTS
+    assert after_run(Guidance(), CLEAN).help is Help.ALONE
+    assert after_run(Guidance(), GIVEN_UP).help is Help.LAST_STEP
 
 
 def test_a_first_whole_run_that_is_optimal_and_unaided_skips_ahead() -> None:

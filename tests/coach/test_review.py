@@ -124,3 +124,33 @@ def test_places_in_a_row_are_words_up_to_ten() -> None:
     assert [ordinal(number) for number in (1, 2, 3, 10, 11, 12, 21, 22, 23, 24, 112)] == [
         "first", "second", "third", "tenth", "11th", "12th", "21st", "22nd", "23rd", "24th", "112th",
     ]  # fmt: skip
+
+
+def test_the_most_costly_turn_is_told_also_when_an_earlier_one_left_the_shortest_way(table: Table) -> None:
+    found = [
+        (start, each, then)
+        for position, task in every_start()
+        if task.slot is Slot.FR
+        for start in [table.answer(position, task)]
+        for each in start.turns(Verdict.ACCEPTABLE)
+        for then in [table.answer(position.turned(each), task)]
+        if start.continuations[each].lost == 1
+    ]
+    told = 0
+    for start, each, then in found[:4]:
+        detour = next(
+            turn
+            for turn in then.turns(Verdict.DETOUR)
+            if turn.face in start.task.working_faces and then.continuations[turn].lost == 2
+        )
+        last = table.answer(then.position.turned(detour), start.task)
+        answers = [start, then, last]
+        made = [each, detour, last.lines[0][0]]
+        looked_back = review(answers, made)
+        assert looked_back.parted == 1
+        best = then.lines[0][0].notation
+        wanted = f"Your second turn cost the most, with {detour.notation} instead of {best}."
+        assert looked_back.parting.text == f"{wanted} That turn alone cost two extra turns."
+        assert table.false_claims(looked_back.parting.claims, table.scene(start, None)) == []
+        told += 1
+    assert told == 4

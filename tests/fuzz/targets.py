@@ -31,8 +31,9 @@ from tutor.cube.repairs import examine
 from tutor.cube.sticker_text import StickerTextError, format_stickers, parse_stickers
 from tutor.lesson.checker import check_file
 from tutor.method.answer import Answer, answer
-from tutor.progress.attempt import AttemptError
+from tutor.progress.attempt import AttemptError, AttemptRecord
 from tutor.progress.interchange import format_line, format_table, parse_line, parse_table
+from tutor.progress.own_words import OwnWords
 from tutor.session.keymap import KeysError, parse_key
 from tutor.session.settings import Settings
 from tutor.solver.search import Solver
@@ -148,7 +149,10 @@ def attempt_table(content: bytes) -> None:
         except AttemptError as fault:
             told(fault)
             return
-    assert list(parse_table("".join(format_table(attempts)).splitlines(keepends=True))) == attempts
+    made = [each for each in attempts if isinstance(each, AttemptRecord)]
+    own = [each for each in attempts if isinstance(each, OwnWords)]
+    table = "".join(format_table(made, own))
+    assert list(parse_table(table.splitlines(keepends=True))) == [*made, *own]
 
 
 def batch(content: bytes) -> None:

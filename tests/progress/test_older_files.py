@@ -18,9 +18,10 @@ import csv
 import json
 import shutil
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from contextlib import closing
 from datetime import datetime
+from functools import partial
 from pathlib import Path
 from typing import Any
 from uuid import UUID
@@ -28,6 +29,7 @@ from uuid import UUID
 import msgspec
 import pytest
 
+from tutor.coach.guidance import Guidance, Help
 from tutor.method.cases import parse_case
 from tutor.progress import schema
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
@@ -80,7 +82,7 @@ def from_lines(folder: Path = BEFORE) -> list[AttemptRecord]:
 
 def from_table(folder: Path = BEFORE) -> list[AttemptRecord]:
     with (folder / "attempts.csv").open(encoding="utf-8", newline="") as table:
-        return list(parse_table(table))
+        return [each for each in parse_table(table) if isinstance(each, AttemptRecord)]
 
 
 def clock() -> datetime:
@@ -113,6 +115,13 @@ def told(card: Card) -> dict[str, Any]:
     }
 
 
+def guidance_begun_with_watching(study: Study) -> Mapping[str, Guidance]:
+    """The guidance with the beginning of then, which was to watch. All else about it is as it was."""
+    with pytest.MonkeyPatch.context() as then:
+        then.setattr("tutor.progress.study.Guidance", partial(Guidance, Help.WATCH))
+        return guidance_of(study.results)
+
+
 def stands_as_before(before: dict[str, Any], study: Study, now: datetime) -> None:
     """The learner stands with every case as the version before told."""
     assert len(study.results) == before["attempts"]
@@ -125,7 +134,7 @@ def stands_as_before(before: dict[str, Any], study: Study, now: datetime) -> Non
             "remedy": each.remedy.name,
             "known": each.known,
         }
-        for slug, each in guidance_of(study.results).items()
+        for slug, each in guidance_begun_with_watching(study).items()
     }
     assert guidance == before["guidance"]
     assert list(csv.DictReader(format_standing(summarise(study, now)))) == in_names_of_now(before["standing"])
@@ -168,7 +177,7 @@ def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(
             stands_as_before(stood, load_study(store, learner, now), now)
         assert store.notices == ()
     assert len(attempts) == COUNTS[before]
-    assert content(tmp_path / FILE, "PRAGMA user_version") == [(4,)]
+    assert content(tmp_path / FILE, "PRAGMA user_version") == [(5,)]
     # The copy from before the update is the file as it was; the attempts in the file are not written anew.
     (copy,) = (tmp_path / BACKUPS).glob("before-update-*.sqlite")
     kept_then = ("attempts", "learners", "undone", *(("results", "checkpoints") if form < 3 else ()))
@@ -178,7 +187,7 @@ def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(
         assert content(tmp_path / FILE, f"SELECT * FROM {table}") == content(copy, f"SELECT * FROM {table}")
     # What only followed from the attempts is gone.
     tables = content(tmp_path / FILE, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
-    assert tables == [("attempts",), ("learners",), ("undone",)]
+    assert tables == [("attempts",), ("learners",), ("own_words",), ("undone",)]
 
 
 def test_an_attempt_undone_before_the_update_does_not_come_back_with_the_copy(tmp_path: Path) -> None:
@@ -260,7 +269,7 @@ def test_a_program_of_before_refuses_a_store_of_now_and_leaves_it(
 ) -> None:
     AttemptStore.open(folder, clock).close()
     now = (folder / FILE).read_bytes()
-    monkeypatch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:3])
-    with pytest.raises(NewerStoreError, match=r"form 4, this one knows up to 3"):
+    monkeypatch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:4])
+    with pytest.raises(NewerStoreError, match=r"form 5, this one knows up to 4"):
         AttemptStore.open(folder, clock)
     assert (folder / FILE).read_bytes() == now

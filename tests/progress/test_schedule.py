@@ -7,12 +7,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tutor.cube.faces import Turn
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Family, parse_case
-from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.method.terms import Step, Verdict
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome, TurnMade
 from tutor.progress.cards import CardPhase
 from tutor.progress.course import course
-from tutor.progress.schedule import NEW_A_DAY, Proposal, next_on_list, next_up, on_list
+from tutor.progress.schedule import NEW_A_DAY, Proposal, next_on_list, next_up, on_list, steady_cases
 from tutor.progress.study import Study
 
 CHOSEN = (Mode.TODAY, Mode.SLIPPING, Mode.FAMILY, Mode.GLANCE, Mode.STEADY)
@@ -282,6 +284,27 @@ def test_steady_turning_takes_what_holds(attempt: Any) -> None:
     proposal = next_up(study, now, Mode.STEADY)
     assert proposal is not None
     assert proposal.slug == held
+
+
+def test_a_second_clean_solve_opens_the_case_for_the_beat_also_where_the_way_was_not_the_shortest(
+    attempt: Any,
+) -> None:
+    # From the issue: a second clean solve of the same case did not count. The route taught is often a turn
+    # longer than the shortest way, and whoever makes it solves the case cleanly.
+    slug, other = CASES[0].slug, CASES[1].slug
+    route = {"turns_used": 4, "turns": (TurnMade(Turn.U, 1.0, Verdict.ACCEPTABLE, 1, Step.PART),) * 4}
+    made = [attempt(slug, 0.0, **route)]
+    assert steady_cases(Study.of(made, at(attempt, 0))) == ()
+    for spoilt in (attempt.detour(slug, 0.1), attempt.hinted(1, slug, 0.2), attempt(slug, 0.3, shown=2)):
+        assert steady_cases(Study.of([*made, spoilt], at(attempt, 1))) == ()
+    made += [attempt.detour(other, 0.5), attempt(slug, 0.6, **route)]
+    study = Study.of(made, at(attempt, 1))
+    assert [card.slug for card in steady_cases(study)] == [slug]
+    assert study.cards[slug].phase is not CardPhase.STICKING
+    proposal = next_up(study, at(attempt, 1), Mode.STEADY)
+    assert proposal is not None
+    assert proposal.slug == slug
+    assert proposal.why == "You have solved this case twice, so you can look ahead while you turn."
 
 
 def test_where_the_learner_chooses_nothing_is_proposed(attempt: Any) -> None:

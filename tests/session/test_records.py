@@ -133,7 +133,7 @@ def test_the_same_case_asked_for_at_once_after_a_try_is_taken_back_has_the_help_
     learner.settle()
     assert dict(learner.session.guidance) == guided
     assert RUN.of(learner.session) is not None
-    assert held(RUN.of(learner.session)).help is Help.LAST_TURN
+    assert held(RUN.of(learner.session)).help is Help.WITH_HINTS
 
 
 def test_a_run_that_is_left_is_no_attempt(learner: Pilot, tmp_path: Path) -> None:
@@ -188,7 +188,7 @@ def test_the_guidance_is_there_again_when_the_program_starts_anew(
     assert again.view.stage is None
     again.settle()
     assert dict(again.session.guidance)[CASE.slug] == had
-    assert had.help is Help.LAST_STEP
+    assert had.help is Help.ALONE
 
 
 def test_every_learner_has_a_standing_of_their_own(learner: Pilot, tmp_path: Path) -> None:

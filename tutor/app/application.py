@@ -27,6 +27,7 @@ from tutor.screens.viewing import view_of
 from tutor.session.commands import (
     Act,
     Advise,
+    Chime,
     Click,
     Command,
     Copy,
@@ -47,6 +48,7 @@ from tutor.session.commands import (
 from tutor.session.house import Session
 from tutor.session.record_commands import (
     ClockSet,
+    KeepOwnWords,
     OpenRecords,
     Propose,
     Record,
@@ -70,7 +72,9 @@ from tutor.ui.focus import Walk, main_button, pressable, walked
 from tutor.ui.inputs import Input
 from tutor.ui.view import View
 
-KernelEffect = Solve | Forget | Advise | Unadvise | Copy | Draw | SaveSettings | KeepPlaces | Click | Quit
+KernelEffect = (
+    Solve | Forget | Advise | Unadvise | Copy | Draw | SaveSettings | KeepPlaces | Click | Chime | Quit
+)
 EveryEffect = KernelEffect | RecordsEffect | SavingEffect | LoadLesson | KeepPainting | ShelfEffect
 """All that any room asks of the world."""
 CLOCK_SLACK = 2.0
@@ -297,7 +301,7 @@ class Application:
                 self.services.saving.ask(known.request, known)
             case StopSaving(request):
                 self.services.saving.forget((request,))
-            case OpenRecords() | Record() | UndoAttempt() | Propose() | Summarise():
+            case OpenRecords() | Record() | UndoAttempt() | KeepOwnWords() | Propose() | Summarise():
                 return self._kept_beside(known)
             case KeepSolve() | LookForSolves() | DropSolve():
                 return self._shelved_beside(known)
@@ -310,8 +314,9 @@ class Application:
                 return (Drawn(request, drawn(self.services.random)),)
             case Copy(text):
                 self.copy_text(text)
-            case Click():
-                self.services.click()
+            case Click() | Chime():
+                sound = self.services.click if isinstance(known, Click) else self.services.chime
+                sound()
             case Quit():
                 self.quit_window()
             case _:

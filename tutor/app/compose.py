@@ -29,7 +29,7 @@ from tutor.app.files.settings import Loaded, save_settings
 from tutor.app.files.solves import FOLDER as SOLVES
 from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Services
-from tutor.app.sound import Clicker
+from tutor.app.sound import Clicker, load_chime
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import LessonEntry, lesson_list, load_facing_lesson
 from tutor.lesson.scenes import Lesson
@@ -136,6 +136,8 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
 
 def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]], None]) -> Services:
     """Everything real; ``folder`` holds a teacher's own lessons."""
+    sounds = ThreadPoolExecutor(1, "sound")
+    chime = Clicker(sounds, load_chime)
     return Services(
         clock=time.perf_counter,
         wall=time.time,
@@ -150,6 +152,7 @@ def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]]
         save_settings=partial(save_settings, config_folder()),
         save_places=save_places,
         save_painting=partial(save_painting, state_folder()),
-        click=Clicker(ThreadPoolExecutor(1, "sound")).click,
+        click=Clicker(sounds, followed_by=chime).click,
+        chime=chime.click,
         thread=OrderedThread,
     )

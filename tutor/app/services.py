@@ -93,5 +93,7 @@ class Services:
     """These three write small files, and raise OSError when they cannot."""
     click: Callable[[], None]
     """The sound of a turn; does not wait."""
+    chime: Callable[[], None]
+    """The sound of a solved pair; does not wait."""
     thread: Callable[[str], BackgroundThread]
     """A thread of this name."""

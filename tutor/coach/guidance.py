@@ -1,9 +1,9 @@
-"""Guidance that fades: how much of a case the learner does alone, run by run.
+"""Guidance that fits: how much of a case the learner does alone, run by run.
 
-From watching a case whole, by doing its last turn and its last step, to doing all of it with hints and then
-alone. A worked example that fades from its end backwards is told in Atkinson, Renkl and Merrill, Journal of
-Educational Psychology 95(4), 2003; dropping help for those who need none in Kalyuga and others, Educational
-Psychologist 38(1), 2003.
+A learner tries a case whole with hints at once, then alone. What goes wrong brings more help: the first
+steps are played, then all turns but the last, then the whole case; and that help fades again from its end
+backwards (Atkinson, Renkl and Merrill, Journal of Educational Psychology 95(4), 2003). Help that nobody needs
+holds learners back (Kalyuga and others, Educational Psychologist 38(1), 2003).
 """
 
 from __future__ import annotations
@@ -85,7 +85,7 @@ class Guidance:
     ``runs`` counts the runs in which the learner turned; ``failures`` those failed in a row, at any help.
     """
 
-    help: Help = Help.WATCH
+    help: Help = Help.WITH_HINTS
     runs: int = 0
     failures: int = 0
     remedy: Remedy = Remedy.NONE

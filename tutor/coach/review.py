@@ -9,6 +9,7 @@ from tutor.coach.catalogue import ENGLISH
 from tutor.coach.claims import StepDone
 from tutor.coach.claims_of_ways import (
     AllBeside,
+    Best,
     ByHand,
     Costs,
     Later,
@@ -37,8 +38,9 @@ class Review:
     """A case looked back on.
 
     ``made`` turns against the ``fewest`` by hand (of all turns where there was no way by hand); ``left`` to
-    go at the end. ``parted`` is the index of the first turn that left every shortest way, from where the
-    learner is shown on; None when none did, or when the learner's own way took no more turns. ``line`` and
+    go at the end. ``parted`` is the index of the turn that cost most of those that left every shortest way,
+    from where the learner is shown on; of equals the first. It is None when none left, or when the learner's
+    own way took no more turns. ``parting`` is what is said of it. ``line`` and
     ``route`` are those compared, ``shortcut`` is what the line saves (both None when no route leads from the
     start). ``phrases`` are what is said, in order, with claims about the start.
     """
@@ -47,6 +49,7 @@ class Review:
     fewest: int
     left: int
     parted: int | None
+    parting: Phrase
     line: tuple[Turn, ...]
     route: Route | None
     shortcut: Shortcut | None
@@ -73,20 +76,28 @@ def review(answers: Sequence[Answer], turns: Sequence[Turn]) -> Review:
         raise ValueError(f"a review needs one answer for each turn; got {len(answers)} for {len(turns)}")
     made = tuple(turns)
     start, left = answers[0], answers[-1].continuations[made[-1]].to_go
-    parted = None if len(made) + left <= start.to_go else _parted(answers, made)
-    line = _line_shown(start, made if parted is None else made[:parted])
+    away = () if len(made) + left <= start.to_go else _away(answers, made)
+    parted = max(away, key=lambda index: _cost(answers, made, index), default=None)
+    line = _line_shown(start, made[: away[0]] if away else made)
     route = start.routes[0] if start.routes else None
     shortcut = None if route is None else compare(start.position, start.task, line, route)
-    told = (_summary(start, made, left), _parting(answers, made, parted))
+    parting = NOTHING if parted is None else finished(_parting(answers, made, parted, parted == away[0]))
     compared = NOTHING if route is None or shortcut is None else _comparison(line, route, shortcut)
-    phrases = tuple(finished(phrase) for phrase in (*told, compared) if phrase.text)
-    return Review(made, start.to_go, left, parted, line, route, shortcut, phrases)
+    told = (finished(_summary(start, made, left)), parting, finished(compared))
+    phrases = tuple(phrase for phrase in told if phrase.text)
+    return Review(made, start.to_go, left, parted, parting, line, route, shortcut, phrases)
 
 
-def _parted(answers: Sequence[Answer], made: tuple[Turn, ...]) -> int | None:
-    """The index of the first turn that begins no shortest way, as the coach counts the length of ways."""
+def _away(answers: Sequence[Answer], made: tuple[Turn, ...]) -> tuple[int, ...]:
+    """The indices of the turns that begin no shortest way, as the coach counts the length of ways."""
     judged = ((answer.to_go, answer.continuations[turn]) for answer, turn in zip(answers, made, strict=True))
-    return next((index for index, (to_go, own) in enumerate(judged) if own.to_go != to_go - 1), None)
+    return tuple(index for index, (to_go, own) in enumerate(judged) if own.to_go != to_go - 1)
+
+
+def _cost(answers: Sequence[Answer], made: tuple[Turn, ...], index: int) -> int:
+    """How many turns longer a turn made the way, as it is told."""
+    own = answers[index].continuations[made[index]]
+    return min(2, own.lost) if own.lost > 0 else own.cost
 
 
 def _line_shown(start: Answer, shared: tuple[Turn, ...]) -> tuple[Turn, ...]:
@@ -126,20 +137,17 @@ def ordinal(number: int) -> str:
     return ENGLISH.say(f"nth.{ending}", n=str(number))
 
 
-def _parting(answers: Sequence[Answer], made: tuple[Turn, ...], parted: int | None) -> Phrase:
-    """Where the learner left the shortest way, and what that turn cost."""
-    if parted is None:
-        return NOTHING
+def _parting(answers: Sequence[Answer], made: tuple[Turn, ...], parted: int, first: bool) -> Phrase:
+    """Where the learner left the shortest way, ``first`` or once more, and what that turn cost."""
     best = answers[parted].lines[0][0]
     own = answers[parted].continuations[made[parted]]
-    lost = min(2, own.lost) if own.lost > 0 else own.cost
-    claims = (
-        StaysShortest(made[:parted]),
-        StaysShortest(made[: parted + 1], False),
-        StaysShortest((*made[:parted], best)),
-    )
+    lost = _cost(answers, made, parted)
+    shortest = (StaysShortest(made[:parted]), StaysShortest((*made[:parted], best)))
+    claims = shortest if first else (Later((*made[:parted], best), Best(best)),)
+    key = "review.parted" if own.verdict is Verdict.DETOUR else "review.other_way"
     place = tell(
-        "review.parted" if own.verdict is Verdict.DETOUR else "review.other_way",
+        key if first else "review.costliest",
+        StaysShortest(made[: parted + 1], False),
         *claims,
         nth=ordinal(parted + 1),
         turn=own.turn.notation,

@@ -120,8 +120,8 @@ def restore(folder: Path) -> Path | None:
     return None
 
 
-def readable_lines(path: Path) -> Iterator[str]:
-    """The JSON lines of the attempts that can be read from a damaged file, some of them twice.
+def readable_lines(path: Path, table: str = "attempts") -> Iterator[str]:
+    """The JSON lines that can be read from a ``table`` of a damaged file, some of them twice.
 
     It is read from both ends, each time up to the first record that cannot be read.
     """
@@ -131,7 +131,8 @@ def readable_lines(path: Path) -> Iterator[str]:
                 # Otherwise a file shorter than its header says is not read at all.
                 connection.execute("PRAGMA writable_schema = ON")
                 connection.text_factory = text_as_it_is
-                for (line,) in connection.execute(f"SELECT line FROM attempts ORDER BY rowid {order}"):
+                by = "rowid" if table == "attempts" else "learner"
+                for (line,) in connection.execute(f"SELECT line FROM {table} ORDER BY {by} {order}"):
                     if isinstance(line, str):
                         yield line
         except (sqlite3.Error, UnicodeDecodeError):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -28,6 +28,7 @@ from tutor.progress.backup import (
     text_as_it_is,
 )
 from tutor.progress.interchange import format_line, parse_line
+from tutor.progress.own_words import OwnWords, format_own, parse_own
 from tutor.progress.results import microseconds
 from tutor.progress.schema import (
     MIGRATIONS,
@@ -84,7 +85,7 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
     refuse_newer(folder / FILE)
     folder.mkdir(parents=True, exist_ok=True)
     with alone(folder):
-        notices, saved = _made_sound(folder, now, thorough=thorough)
+        notices, saved, own = _made_sound(folder, now, thorough=thorough)
         connection = _connected(folder / FILE)
         try:
             if 0 < version_of(connection) < len(MIGRATIONS):
@@ -92,6 +93,8 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
             migrate(connection, folder / FILE)
             if saved:
                 add(connection, saved)
+            if own:
+                add_own(connection, own)
             notices += _backed_up(connection, folder, now)
             # Asks for the right to write, so that a file that can only be read is noticed now.
             with transaction(connection):
@@ -141,9 +144,41 @@ def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> 
     return new
 
 
+def own_through(connection: sqlite3.Connection) -> tuple[OwnWords, ...]:
+    """The learners' own words that can be read through a connection whose file is no longer in its place."""
+    try:
+        return own_of(row[0] for row in connection.execute("SELECT line FROM own_words").fetchall())
+    except sqlite3.Error:
+        return ()
+
+
+def own_of(lines: Iterable[str | bytes]) -> tuple[OwnWords, ...]:
+    """The words that lines hold; what cannot be read is left out."""
+    found: list[OwnWords] = []
+    for line in lines:
+        with suppress(AttemptError):
+            found.append(parse_own(line))
+    return tuple(found)
+
+
+def add_own(connection: sqlite3.Connection, own: Iterable[OwnWords]) -> int:
+    """Write own words that are later, in one transaction; how many were. Raises sqlite3.Error."""
+    new = 0
+    with transaction(connection):
+        for each in own:
+            written = connection.execute(
+                "INSERT INTO own_words VALUES (?, ?, ?, ?) ON CONFLICT (learner, slug) DO UPDATE "
+                "SET time = excluded.time, line = excluded.line WHERE excluded.time > own_words.time",
+                (each.learner, each.case, microseconds(each.time), format_own(each)),
+            )
+            new += written.rowcount > 0
+            connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (each.learner,))
+    return new
+
+
 def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> tuple[str, ...]:
     """Make today's backup unless nothing is there to lose; what to say if it cannot be made."""
-    if not connection.execute("SELECT 1 FROM attempts LIMIT 1").fetchone():
+    if not connection.execute("SELECT 1 FROM attempts UNION ALL SELECT 1 FROM own_words LIMIT 1").fetchone():
         return ()
     try:
         back_up_daily(connection, folder, now)
@@ -154,19 +189,19 @@ def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> t
 
 def _made_sound(
     folder: Path, now: datetime, *, thorough: bool
-) -> tuple[tuple[str, ...], tuple[AttemptRecord, ...]]:
+) -> tuple[tuple[str, ...], tuple[AttemptRecord, ...], tuple[OwnWords, ...]]:
     """See that the file is in order or not there; what to say, and what was saved from a damaged one."""
     path = folder / FILE
     there = path.exists() and path.stat().st_size > 0
     if (there and is_sound(path, thorough=thorough)) or (not there and not daily_backups(folder)):
-        return (), ()
+        return (), (), ()
     aside = set_aside(folder, now) if path.exists() else None
     saved = _attempts_in(aside) if aside is not None else ()
     backup = restore(folder)
     told = words.went_on_from(
         None if aside is None else aside.name, None if backup is None else backup.name, len(saved)
     )
-    return (told,), saved
+    return (told,), saved, () if aside is None else own_of(readable_lines(aside, "own_words"))
 
 
 def _attempts_in(damaged: Path) -> tuple[AttemptRecord, ...]:

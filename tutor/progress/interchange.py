@@ -25,6 +25,9 @@ Columns of the CSV table, which are also the keys of a JSON line:
 | turns | every turn; in the table, with semicolons between: notation, seconds, verdict, cost, step |
 | hints | every hint; in the table, with semicolons between: rung, seconds |
 
+Beside attempts, a file may hold what learners say of cases in their own words: a JSON line with learner,
+case, time and own_words, or a row of a table with these four cells filled; own_words is a further column.
+
 What is not known of a turn is null in a JSON line and a hyphen in the table.
 
 Files written before ``by_hand`` was kept have neither of the two, but ``shortest``, which is what ``at_all``
@@ -37,7 +40,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from datetime import UTC, datetime
 from typing import Annotated, Any
 from uuid import UUID
@@ -51,6 +54,7 @@ from tutor.method.cases import parse_case
 from tutor.method.terms import Step, Verdict
 from tutor.progress import words
 from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade
+from tutor.progress.own_words import MARK, OwnWords, own_words, parse_own
 
 _TURNS = {turn.notation: turn for turn in TURNS}
 _SLOTS = dict(Slot.__members__)
@@ -104,6 +108,8 @@ _NEEDED = tuple(name for name in COLUMNS if name != "number")
 _NEEDED_BEFORE = ("shortest", *(name for name in _NEEDED if name not in ("by_hand", "at_all")))
 """Without those in a table nothing is read: in one of now, and in one written before ``by_hand`` was kept."""
 
+_OWN = "own_words"
+"""The column of a table that has learners' own words, where there are some."""
 _LONGEST_FAULT = 400
 """Characters quoted of what is wrong with a line, which may repeat a good part of it."""
 _DECODER = msgspec.json.Decoder(_AttemptLine)
@@ -125,15 +131,28 @@ def parse_line(line: str | bytes) -> AttemptRecord:
         raise AttemptError(quotable(str(fault), _LONGEST_FAULT)) from fault
 
 
-def format_table(attempts: Iterable[AttemptRecord]) -> Iterator[str]:
+def parse_record(line: str | bytes) -> AttemptRecord | OwnWords:
+    """The attempt, or the learner's own words, of a JSON line. Raises AttemptError."""
+    text = line if isinstance(line, str) else line.decode("utf-8", "replace")
+    return parse_own(line) if MARK in text else parse_line(line)
+
+
+def format_table(attempts: Iterable[AttemptRecord], own: Sequence[OwnWords] = ()) -> Iterator[str]:
     """The rows of a CSV table (RFC 4180), the columns' names first, each with its line's end."""
-    yield _csv_row(COLUMNS)
+    further = (_OWN,) if own else ()
+    yield _csv_row((*COLUMNS, *further))
     for attempt in attempts:
-        yield _csv_row(_cells(_written(attempt)))
+        yield _csv_row((*_cells(_written(attempt)), *("" for _ in further)))
+    for each in own:
+        time = str(msgspec.to_builtins(each.time))
+        cells = {"learner": each.learner, "time": time, "case": each.case, _OWN: each.text}
+        yield _csv_row(cells.get(name, "") for name in (*COLUMNS, _OWN))
 
 
-def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord]:
-    """The attempts of a CSV table with the columns of ``COLUMNS``, or with those of before, in any order.
+def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord | OwnWords]:
+    """The attempts and own words of a CSV table.
+
+    It has the columns of ``COLUMNS``, or those of before, in any order.
 
     ``text`` gives its lines with their ends kept. Raises AttemptError that names the line.
     """
@@ -150,10 +169,15 @@ def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord]:
         raise AttemptError(words.at_line(reader.line_num + 1, fault)) from fault
 
 
-def _from_row(row: Mapping[str | None, Any], columns: tuple[str, ...], number: int) -> AttemptRecord:
+def _from_row(
+    row: Mapping[str | None, Any], columns: tuple[str, ...], number: int
+) -> AttemptRecord | OwnWords:
     if None in row or None in row.values():
         raise AttemptError(words.wrong_cell_count(number))
     try:
+        if _OWN in row and not row["uuid"]:
+            time = msgspec.convert(row["time"], datetime)
+            return own_words(row["learner"], row["case"], time, row[_OWN])
         return _attempt(msgspec.convert(_from_cells(row, columns), _AttemptLine, strict=False))
     except ValueError as fault:
         raise AttemptError(words.at_line(number, quotable(str(fault), _LONGEST_FAULT))) from fault

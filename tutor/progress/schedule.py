@@ -24,6 +24,8 @@ from tutor.progress.study import Study
 NEW_A_DAY = 3
 SITTING = timedelta(minutes=30)
 """After a pause as long as this a case may come again though it was the last one."""
+CLEAN_FOR_THE_BEAT = 2
+"""A case solved so often in a row without a hint or a detour goes with the beat, settled or not."""
 AHEAD = timedelta(minutes=20)
 """A settling case may come so much earlier when no other case is on the list."""
 
@@ -64,8 +66,8 @@ def next_up(
     cases not met yet, in the order of the lessons, ``new_a_day`` of them (days begin at midnight in
     ``zone``). SLIPPING: of the cases met the one least likely to be remembered tomorrow. FAMILY: of one
     ``family`` what TODAY would choose, with all cases not met yet, then what SLIPPING would. GLANCE: of the
-    cases met one misnamed last time, or the one not named for longest. STEADY: of those that stick the one
-    not seen for longest. In every mode no case comes twice in a row.
+    cases met one misnamed last time, or the one not named for longest. STEADY: of those that ``steady_cases``
+    gives the one not seen for longest. In every mode no case comes twice in a row.
 
     Raises ValueError for a mode in which the program does not choose.
     """
@@ -166,12 +168,23 @@ def _glance(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
     return parse_case(slug), words.LONGEST_UNNAMED if named else words.MISNAMED
 
 
+def steady_cases(study: Study) -> tuple[Card, ...]:
+    """The cards of the cases that go with the beat: those that stick, and those solved cleanly of late."""
+    return tuple(
+        card
+        for card in study.cards.values()
+        if card.phase is CardPhase.STICKING
+        or study.solved_in_a_row(parse_case(card.slug), CLEAN_FOR_THE_BEAT)
+    )
+
+
 def _steady(study: Study, open_to: Sequence[Case]) -> _Chosen | None:
-    sticking = [card for card in _met(study, open_to) if card.phase is CardPhase.STICKING]
-    if not sticking:
+    slugs, order = {case.slug for case in open_to}, _last_met(study)
+    known = [card for card in steady_cases(study) if card.slug in slugs]
+    if not known:
         return None
-    order = _last_met(study)
-    return parse_case(min(sticking, key=lambda card: (card.last, order[card.slug])).slug), words.STICKS
+    chosen = min(known, key=lambda card: (card.last, order[card.slug]))
+    return parse_case(chosen.slug), words.STICKS if chosen.phase is CardPhase.STICKING else words.SOLVED_TWICE
 
 
 def _last_met(study: Study) -> dict[str, int]:

@@ -59,11 +59,20 @@ def _names_of_now(_connection: sqlite3.Connection) -> None:
     """
 
 
+def _own_words(connection: sqlite3.Connection) -> None:
+    """A line of a learner's own for each case; the latest stays, and an empty one stays as removed."""
+    connection.execute(
+        "CREATE TABLE own_words (learner TEXT NOT NULL, slug TEXT NOT NULL, time INTEGER NOT NULL, "
+        "line TEXT NOT NULL, PRIMARY KEY (learner, slug)) WITHOUT ROWID"
+    )
+
+
 MIGRATIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (
     _first_tables,
     _figures_by_hand,
     _attempts_alone,
     _names_of_now,
+    _own_words,
 )
 """Step n leads from version n to version n + 1; an empty file has version 0."""
 

@@ -11,7 +11,7 @@ import sqlite3
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from pathlib import Path
 from threading import RLock
 from types import TracebackType
@@ -24,13 +24,17 @@ from tutor.progress.backup import BACKUPS, back_up_daily, copy_to, free_name, is
 from tutor.progress.connection import (
     Opened,
     add,
+    add_own,
     attempts_through,
     identity_of,
     open_file,
     open_or_remember,
+    own_of,
+    own_through,
     reason_of,
 )
 from tutor.progress.interchange import parse_line
+from tutor.progress.own_words import OwnWords
 from tutor.progress.results import microseconds
 from tutor.progress.schema import NewerStoreError, transaction
 
@@ -192,6 +196,25 @@ class AttemptStore:
             found = sorted([*found, *waiting], key=lambda each: (each.time, each.uuid.int))
         return tuple(found if newest is None else found[max(0, len(found) - newest) :])
 
+    def own_words(self, learner: str | None = None) -> tuple[OwnWords, ...]:
+        """What a learner, or all, say of cases in their own words, those removed included (empty)."""
+        with self._lock:
+            whose, values = ("", ()) if learner is None else ("WHERE learner = ? ", (learner,))
+            rows = self._rows(f"SELECT line FROM own_words {whose}ORDER BY learner, slug", values)
+        return own_of(row[0] for row in rows)
+
+    def write_own(self, own: OwnWords) -> None:
+        """Keep a learner's own words for a case in place of those before. StoreError when they cannot be.
+
+        They count as the latest, also when a clock was set back.
+        """
+        with self._lock:
+            before = [each.time for each in self.own_words(own.learner) if each.case == own.case]
+            time = (
+                max(own.time, *(then + timedelta(microseconds=1) for then in before)) if before else own.time
+            )
+            self.merge((), (OwnWords(own.learner, own.case, time, own.text),))
+
     def undo(self, uuid: UUID) -> bool:
         """Take an attempt back, for good; whether it was there.
 
@@ -212,8 +235,10 @@ class AttemptStore:
             )
             return True
 
-    def merge(self, attempts: Iterable[AttemptRecord]) -> Merged:
+    def merge(self, attempts: Iterable[AttemptRecord], own: Iterable[OwnWords] = ()) -> Merged:
         """Take in attempts from elsewhere, all or none; what is known already is not doubled.
+
+        Of learners' own words for a case the latest stay.
 
         Raises StoreError when they cannot be written.
         """
@@ -224,6 +249,7 @@ class AttemptStore:
             undone = sum(uuid.hex in gone for uuid in given)
             try:
                 added = add(self._connection, tuple(given.values()))
+                add_own(self._connection, own)
             except sqlite3.Error as fault:
                 raise StoreError(words.not_merged(fault)) from fault
         return Merged(added, len(given) - added - undone, undone)
@@ -258,6 +284,7 @@ class AttemptStore:
             )
             self._transaction(
                 (f"DELETE FROM attempts{where}", values),
+                (f"DELETE FROM own_words{where}", values),
                 (f"DELETE FROM learners WHERE {names[0]}", names[1]),
             )
             self._waiting = {
@@ -285,9 +312,10 @@ class AttemptStore:
     def _reach_file(self) -> None:
         """See that what is open is the file in its place. Raises OSError or sqlite3.Error."""
         if self._is_elsewhere:
-            carried = attempts_through(self._connection)
+            carried, own = attempts_through(self._connection), own_through(self._connection)
             self._reopen()
             add(self._connection, carried)
+            add_own(self._connection, own)
         elif self._in_memory:
             self._reopen()
 

@@ -14,7 +14,7 @@ from tutor.method.cases import CASES, Case
 from tutor.method.terms import Verdict
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.cards import Cards, cards_after, cards_of
-from tutor.progress.results import MODES, OUTCOMES, VERDICTS, Results, results_of
+from tutor.progress.results import CASE_PLACES, MODES, OUTCOMES, VERDICTS, Results, results_of
 from tutor.progress.store import AttemptStore
 
 LOOKED_BACK = 40
@@ -38,6 +38,23 @@ class Study:
         """What these attempts, of one learner, lead to."""
         results = results_of(attempts)
         return cls(results, cards_of(results, now))
+
+    def met(self, case: Case) -> bool:
+        """Whether the learner has met a case, in practice or in a lesson."""
+        return bool((self.results["case"] == CASE_PLACES[case.slug]).any())
+
+    def solved_in_a_row(self, case: Case, times: int) -> bool:
+        """Whether the last so many whole tries at a case all solved it, without a hint or a detour."""
+        tries = self.results[(self.results["case"] == CASE_PLACES[case.slug]) & (self.results["shown"] == 0)]
+        last = tries[tries["mode"] != MODES.index(Mode.GLANCE)][-times:]
+        solved = (last["outcome"] == OUTCOMES.index(Outcome.SOLVED)) & (last["rung"] == 0)
+        return len(last) == times and bool((solved & (last["worst"] != VERDICTS.index(Verdict.DETOUR))).all())
+
+    def solved_unaided(self, case: Case) -> bool:
+        """Whether the learner has solved a case whole without any help."""
+        own = self.results[self.results["case"] == CASE_PLACES[case.slug]]
+        solved = own["outcome"] == OUTCOMES.index(Outcome.SOLVED)
+        return bool((solved & (own["rung"] == 0) & (own["shown"] == 0)).any())
 
     def after(self, attempt: AttemptRecord, now: datetime) -> Study:
         """With one more attempt; the same as if all were gone through again."""

@@ -25,6 +25,7 @@ SLIPPING_FIRST = "This is one of the cases you are most likely to forget."
 MISNAMED = "Last time you did not name this case right."
 LONGEST_UNNAMED = "This case has waited longest for you to name it at a glance."
 STICKS = "You know this case well, so you can look ahead while you turn."
+SOLVED_TWICE = "You have solved this case twice, so you can look ahead while you turn."
 
 
 # -------------------------------------------------------------------------------------------- a sitting's end
@@ -135,6 +136,16 @@ def no_learner_name(name: str) -> str:
         f"“{name}” cannot be a learner's name. A name begins with a letter or a figure. "
         "It takes one line and has no space at either end"
     )
+
+
+OWN_LINE_BROKEN = (
+    "a line of your own is one line, without spaces at either end, and does not begin with = + - or @"
+)
+
+
+def own_line_too_long(most: int, length: int) -> str:
+    """A line of one's own with too many characters."""
+    return f"a line of your own has at most {most} characters, this one has {length}"
 
 
 def learner_name_too_long(most: int, length: int) -> str:

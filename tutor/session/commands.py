@@ -307,6 +307,10 @@ class SaveSettings(Effect, Struct, frozen=True):
     settings: Settings
 
 
+class Chime(Effect, Struct, frozen=True):
+    """Sound two quiet notes: a pair is solved."""
+
+
 class Click(Effect, Struct, frozen=True):
     """Sound a click for a turn, for those who want to hear it."""
 

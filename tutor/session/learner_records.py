@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from uuid import UUID
 
@@ -34,6 +35,8 @@ class Records:
     """Attempts that could not be written; the store tries again."""
     notices: tuple[str, ...] = ()
     """Messages of the store."""
+    own_words: Mapping[str, str] = field(default_factory=dict)
+    """What the learner says of cases in their own words, by the case's slug."""
     summarised: Summarised | None = None
     """The latest summary of a learner."""
 
@@ -55,4 +58,6 @@ class Records:
     def standing(self, standing: Standing) -> Records:
         """With a standing from the store; from one of another learner only the names and notices."""
         known = replace(self, learners=standing.learners, notices=standing.notices)
-        return replace(known, study=standing.study) if standing.learner == self.learner else known
+        if standing.learner != self.learner:
+            return known
+        return replace(known, study=standing.study, own_words=standing.own_words)

@@ -35,6 +35,8 @@ class Standing(Struct, frozen=True, eq=False):
     learners: tuple[str, ...]
     study: Study
     notices: tuple[str, ...] = ()
+    own_words: Mapping[str, str] = {}
+    """What the learner says of cases in their own words, by the case's slug."""
 
 
 class RecordsOpened(Action, Struct, frozen=True, eq=False):
@@ -66,6 +68,13 @@ class AttemptUndone(Action, Struct, frozen=True, eq=False):
     problem: str = ""
 
 
+class OwnWordsKept(Action, Struct, frozen=True, eq=False):
+    """The learner's own words for a case are kept, or, with a ``problem``, they are not."""
+
+    standing: Standing
+    problem: str = ""
+
+
 class Proposed(Action, Struct, frozen=True):
     """What to practise next, for a request; None when there is nothing, or, with a ``problem``, it failed."""
 
@@ -87,7 +96,7 @@ class ClockSet(Action, Struct, frozen=True):
     epoch: float
 
 
-StoreAnswer = RecordsOpened | LearnerRefused | Recorded | AttemptUndone | Proposed | Summarised
+StoreAnswer = RecordsOpened | LearnerRefused | Recorded | AttemptUndone | OwnWordsKept | Proposed | Summarised
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
 
@@ -114,6 +123,14 @@ class UndoAttempt(Effect, Struct, frozen=True):
     learner: str
 
 
+class KeepOwnWords(Effect, Struct, frozen=True):
+    """Keep what a learner says of a case, or remove it (empty); it comes back as OwnWordsKept."""
+
+    learner: str
+    slug: str
+    text: str
+
+
 class Propose(Effect, Struct, frozen=True):
     """Choose what the learner should practise next; it comes back as Proposed."""
 
@@ -129,4 +146,4 @@ class Summarise(Effect, Struct, frozen=True):
     learner: str
 
 
-RecordsEffect = OpenRecords | Record | UndoAttempt | Propose | Summarise
+RecordsEffect = OpenRecords | Record | UndoAttempt | KeepOwnWords | Propose | Summarise

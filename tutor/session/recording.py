@@ -25,6 +25,7 @@ from tutor.session.record_commands import (
     ClockSet,
     LearnerRefused,
     OpenRecords,
+    OwnWordsKept,
     Proposed,
     Recorded,
     RecordsCommand,
@@ -129,7 +130,7 @@ def chosen(session: Session, command: ChooseLearner) -> Told:
 
 def seated(session: Session, name: str) -> Session:
     """With another learner, who has no lesson and no run in hand yet."""
-    records = replace(session.records, learner=name, study=None)
+    records = replace(session.records, learner=name, study=None, own_words={})
     settings = replace(session.settings, learner=name)
     session = replace(session, records=records, settings=settings, guidance=())
     for room in session.house:
@@ -168,6 +169,9 @@ def _taken(session: Session, command: StoreAnswer) -> Session:
             return recorded(session, command)
         case Summarised():
             return replace(session, records=replace(session.records, summarised=command))
+        case OwnWordsKept(standing, problem):
+            records = session.records.standing(standing)
+            return replace(session, records=records, notice=problem or session.notice)
         case AttemptUndone() | Proposed():
             return session
         case _:

@@ -15,6 +15,7 @@ from pathlib import Path
 from tutor.coach.guidance import easier_than
 from tutor.method.cases import parse_case
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
+from tutor.progress.own_words import OwnWords
 from tutor.progress.schedule import next_up
 from tutor.progress.schema import NewerStoreError
 from tutor.progress.store import AttemptStore, StoreError
@@ -22,8 +23,10 @@ from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import summarise
 from tutor.session.record_commands import (
     AttemptUndone,
+    KeepOwnWords,
     LearnerRefused,
     OpenRecords,
+    OwnWordsKept,
     Propose,
     Proposed,
     Record,
@@ -76,6 +79,8 @@ class Recorder:
                 return self._recorded(attempt)
             case UndoAttempt():
                 return self._undone(effect)
+            case KeepOwnWords():
+                return self._own_kept(effect)
             case Propose():
                 return self._proposed(effect)
             case Summarise(learner):
@@ -114,7 +119,10 @@ class Recorder:
         names = (GUEST,) if store is None else store.learners()
         notices = (self._refused,) if store is None else store.notices
         others = () if learner in names else (learner,)
-        return Standing(learner, (*names, *others), study, notices)
+        own = (
+            {} if store is None else {each.case: each.text for each in store.own_words(learner) if each.text}
+        )
+        return Standing(learner, (*names, *others), study, notices, own)
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
         store = self._open()
@@ -147,6 +155,16 @@ class Recorder:
             problem = words.still_counts(str(error))
         self._studies.pop(wanted.learner, None)
         return AttemptUndone(wanted.uuid, self._standing(wanted.learner), problem)
+
+    def _own_kept(self, wanted: KeepOwnWords) -> RecordsCommand:
+        problem, store = "", self._open()
+        try:
+            if store is None:
+                raise StoreError(self._refused)
+            store.write_own(OwnWords(wanted.learner, wanted.slug, self._clock(), wanted.text))
+        except (AttemptError, StoreError) as error:
+            problem = words.own_words_not_kept(str(error))
+        return OwnWordsKept(self._standing(wanted.learner), problem)
 
     def _proposed(self, wanted: Propose) -> RecordsCommand:
         try:

@@ -38,6 +38,11 @@ def not_added(name: str, reason: str) -> str:
     return f"{name} could not be added: {reason}."
 
 
+def own_words_not_kept(reason: str) -> str:
+    """A learner's own words for a case that could not be saved."""
+    return f"Your own words are not saved: {reason}."
+
+
 def still_counts(reason: str) -> str:
     """An attempt that could not be deleted."""
     return f"This attempt still counts: {reason}."

@@ -19,6 +19,7 @@ from tutor.method.cases import CASES
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.backup import FILE
 from tutor.progress.interchange import COLUMNS, format_line, parse_line
+from tutor.progress.own_words import OwnWords, format_own
 from tutor.progress.store import AttemptStore
 
 
@@ -259,3 +260,24 @@ def test_a_store_of_a_newer_version_is_refused_in_a_sentence(
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     assert main(["progress", "show"]) == 2
     assert "newer version of the program" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", ["all.jsonl", "all.csv"])
+def test_own_words_travel_with_the_attempts_and_the_later_line_stays(
+    club: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
+    time = datetime(2026, 3, 2, 18, 30, tzinfo=UTC)
+    line = OwnWords("Ilva", CASES[0].slug, time, "lift, let it pass, bring it back")
+    older = OwnWords("Ilva", CASES[0].slug, time - timedelta(days=1), "lift and join")
+    with AttemptStore.open(club) as store:
+        store.write_own(line)
+    one, other, both = tmp_path / name, tmp_path / "other.jsonl", tmp_path / f"both{Path(name).suffix}"
+    assert main(["progress", "export", str(one)]) == 0
+    other.write_text(f"{format_own(older)}\n", encoding="utf-8")
+    assert main(["progress", "merge", str(one), str(other), "--into", str(both)]) == 0
+    elsewhere = tmp_path / "elsewhere"
+    monkeypatch.setenv("PAIRWRIGHT_HOME", str(elsewhere))
+    assert main(["progress", "import", str(other), str(both)]) == 0
+    assert kept(elsewhere) == kept(club)
+    with AttemptStore.open(elsewhere) as store:
+        assert store.own_words() == (line,)

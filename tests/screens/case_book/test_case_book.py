@@ -29,7 +29,7 @@ from tutor.session.attempts import case_attempt
 from tutor.session.looking_back import step_under_way
 from tutor.solver.search import Solver
 from tutor.solver.task import Task, slot_sides
-from tutor.ui.view import Mark, MiniatureGrid
+from tutor.ui.view import MiniatureGrid
 
 CASE = CASES[0]
 
@@ -248,24 +248,13 @@ def test_escape_leads_from_a_page_to_all_cases_and_then_home(pilot: Pilot) -> No
     assert [*screens, pilot.session.screen] == ["case book", "home"]
 
 
-def test_a_new_case_is_watched_first_and_then_the_last_turn_is_the_learners(pilot: Pilot) -> None:
+def test_a_case_is_tried_at_once_with_hints(pilot: Pilot) -> None:
     start(pilot, None)
-    assert run_of(pilot).help is Help.WATCH
-    pilot.key("r")
-    assert run_of(pilot).attempt.history.cursor == 0
-    pilot.wait(90.0)
-    pilot.key("enter")
-    assert run_of(pilot).phase is Phase.OVER
-    pilot.key("enter")
-    pilot.settle()
-    assert run_of(pilot).help is Help.LAST_TURN
-    pilot.wait(60.0)
-    pilot.key("enter")
-    pilot.settle()
-    assert run_of(pilot).phase is Phase.TURNING
+    assert (run_of(pilot).help, run_of(pilot).phase) == (Help.WITH_HINTS, Phase.TURNING)
+    pilot.turn("D D'")
     play_line(pilot)
     assert run_of(pilot).finished
-    assert guidance_for(pilot.session, CASE).help is Help.LAST_STEP
+    assert guidance_for(pilot.session, CASE).help is Help.ALONE
 
 
 def test_a_first_unaided_optimal_run_skips_ahead(pilot: Pilot) -> None:
@@ -295,7 +284,7 @@ def test_alone_is_silent_until_it_is_over(pilot: Pilot) -> None:
     assert stage_of(pilot).glowing == frozenset()
     pilot.key("backspace")
     play_line(pilot)
-    assert "Looking back" in Reading(pilot.view).texts
+    assert Reading(pilot.view).verdicts[0].title == "Solved."
 
 
 def test_a_hint_is_noted_with_its_rung_and_its_time(pilot: Pilot) -> None:
@@ -306,23 +295,6 @@ def test_a_hint_is_noted_with_its_rung_and_its_time(pilot: Pilot) -> None:
     pilot.key("h")
     assert [use.rung for use in run_of(pilot).hints] == [1, 2]
     assert [use.at for use in run_of(pilot).hints] == pytest.approx([4.0, 6.0])
-
-
-def test_after_a_run_of_a_new_case_one_question_is_asked_with_one_true_answer(pilot: Pilot) -> None:
-    for case in range(len(CASES)):
-        start(pilot, Help.WITH_HINTS, case=case)
-        pilot.turn("D D'")
-        play_line(pilot)
-        question = run_of(pilot).question
-        if question is not None:
-            break
-    assert question is not None
-    wrong = next(index for index in range(len(question.choices)) if index != question.right)
-    pilot.key(str(wrong + 1))
-    assert Reading(pilot.view).verdicts[-1].mark is Mark.DETOUR
-    pilot.key(str(question.right + 1))
-    last = Reading(pilot.view).verdicts[-1]
-    assert (last.mark, last.text) == (Mark.OPTIMAL, question.choices[question.right].reply)
 
 
 def test_turns_and_their_times_are_noted_even_when_taken_back(pilot: Pilot) -> None:

@@ -69,6 +69,9 @@ def run_of(pilot: Pilot) -> CaseRun:
 def finish(pilot: Pilot) -> CaseRun:
     """Whatever the run asks, done by a shortest line."""
     pilot.settle()
+    if run_of(pilot).phase is Phase.LOOKING:
+        pilot.key("enter")
+        pilot.settle()
     if run_of(pilot).phase is Phase.SHOWING:
         pilot.wait(40.0)
         pilot.key("enter")

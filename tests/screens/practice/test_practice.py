@@ -22,10 +22,11 @@ from tests.screens.practice.sitting import (
     watched,
 )
 from tests.session.pilot import Pilot, Reading
+from tutor.coach.guidance import Help
 from tutor.method.cases import Family
 from tutor.progress.attempt import Mode
 from tutor.screens.practice.commands import Practise
-from tutor.screens.practice.state import PRACTICE, RUN, PracticePage
+from tutor.screens.practice.state import PRACTICE, RUN, Phase, PracticePage
 from tutor.screens.practice.view_pages import in_words
 from tutor.session.record_commands import Proposed
 from tutor.session.settings_options import REST_MINUTES
@@ -80,18 +81,33 @@ def test_new_cases_come_again_on_the_next_day(beginner: Pilot) -> None:
     assert len(met() - first) == 3
 
 
-def test_each_time_less_is_shown_of_a_case(beginner: Pilot) -> None:
+def test_nothing_is_shown_of_a_case_before_it_is_tried_and_then_it_is_tried_alone(beginner: Pilot) -> None:
     begin(beginner)
     first = finish(beginner)
-    assert watched(first)
-    assert "Next time the last turn is yours." in texts(beginner)
-    while True:
+    assert (first.help, first.shown) == (Help.WITH_HINTS, 0)
+    assert first.made
+    beginner.press("practice:SAME_CASE")
+    again = finish(beginner)
+    assert (again.counts_for, again.help) == (first.counts_for, Help.ALONE)
+
+
+def test_watching_is_offered_and_the_same_case_is_tried_after_it(beginner: Pilot) -> None:
+    begin(beginner)
+    case = run_of(beginner).case
+    for _ in range(2):
+        beginner.press(Reading(beginner.view).button("Watch it first").action)
+        beginner.settle()
+        assert run_of(beginner).phase is Phase.SHOWING
+        beginner.wait(60.0)
         go_on(beginner)
-        again = finish(beginner)
-        if again.counts_for is first.counts_for:
-            break
-    assert again.help > first.help
-    assert again.made
+        assert watched(run_of(beginner))
+        assert "Now all turns are yours." in texts(beginner)
+        assert Reading(beginner.view).button("Try it now").primary
+        go_on(beginner)
+        assert (run_of(beginner).case, run_of(beginner).phase) == (case, Phase.TURNING)
+    finish(beginner)
+    go_on(beginner)
+    assert run_of(beginner).case is not case
 
 
 def test_what_is_on_the_list_is_counted_and_comes_with_the_reason(regular: Pilot) -> None:

@@ -101,6 +101,7 @@ def test_a_try_that_is_not_to_count_leaves_card_guidance_and_sitting_as_they_wer
     assert regular.session.records.study is not None
     assert dict(regular.session.records.study.cards) != before
     kept = len(on_disk(tmp_path))
+    regular.press("act:TELL_MORE")
     regular.press(Reading(regular.view).button("Do not count this").action)
     regular.settle()
     assert "This try does not count. Nothing changes for this case." in texts(regular)

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.progress.attempt import AttemptError, AttemptRecord
-from tutor.progress.interchange import format_line, format_table, parse_line, parse_table
+from tutor.progress.interchange import format_line, format_table, parse_record, parse_table
+from tutor.progress.own_words import OwnWords, format_own
 from tutor.publish.files import PublishError, write_bytes
 
 TABLE, LINES = ".csv", ".jsonl"
 LARGEST = 64 * 2**20
 """Bytes of a file that is taken in, at most: some hundred thousand attempts."""
+
+Records = tuple[list[AttemptRecord], list[OwnWords]]
 
 
 def check_suffix(file: Path) -> None:
@@ -22,22 +26,36 @@ def check_suffix(file: Path) -> None:
         raise RequestError(words.no_attempt_form(file, TABLE, LINES))
 
 
-def read_attempts(file: Path) -> list[AttemptRecord]:
-    """All attempts of a file. Raises RequestError, which names the file and the line or column at fault."""
+def read_records(file: Path) -> Records:
+    """The attempts and the learners' own words of a file.
+
+    Raises RequestError, which names the file and the line or column at fault.
+    """
     check_suffix(file)
     try:
         content = _content(file)
         # A spreadsheet may have put a byte order mark before the first column.
         text = io.StringIO(content.decode("utf-8-sig"), newline="")
         if file.suffix == TABLE:
-            return list(parse_table(text))
-        return [_line(line, number) for number, line in enumerate(text, 1) if line.strip()]
+            return _sorted_out(parse_table(text))
+        return _sorted_out(_line(line, number) for number, line in enumerate(text, 1) if line.strip())
     except AttemptError as fault:
         raise RequestError(f"{file}: {fault}") from fault
     except UnicodeDecodeError as fault:
         raise RequestError(words.not_utf8(file)) from fault
     except OSError as fault:
         raise RequestError(words.cannot_read(file, fault.strerror)) from fault
+
+
+def _sorted_out(records: Iterable[AttemptRecord | OwnWords]) -> Records:
+    attempts: list[AttemptRecord] = []
+    own: list[OwnWords] = []
+    for each in records:
+        if isinstance(each, OwnWords):
+            own.append(each)
+        else:
+            attempts.append(each)
+    return attempts, own
 
 
 def _content(file: Path) -> bytes:
@@ -51,19 +69,22 @@ def _content(file: Path) -> bytes:
     return bytes(content)
 
 
-def _line(line: str, number: int) -> AttemptRecord:
+def _line(line: str, number: int) -> AttemptRecord | OwnWords:
     try:
-        return parse_line(line)
+        return parse_record(line)
     except AttemptError as fault:
         raise AttemptError(words.in_line(number, str(fault))) from fault
 
 
-def write_attempts(file: Path, attempts: tuple[AttemptRecord, ...], *, force: bool) -> None:
+def write_records(
+    file: Path, attempts: Sequence[AttemptRecord], own: Sequence[OwnWords], *, force: bool
+) -> None:
     """Write a file whole, or not at all. Raises RequestError; one that is there is replaced by ``force``."""
     if file.suffix == TABLE:
-        content = "".join(format_table(attempts))
+        content = "".join(format_table(attempts, own))
     else:
-        content = "".join(f"{format_line(attempt)}\n" for attempt in attempts)
+        lines = (*map(format_line, attempts), *map(format_own, own))
+        content = "".join(f"{line}\n" for line in lines)
     try:
         write_bytes(file, content.encode("utf-8"), force=force)
     except PublishError as fault:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
-from tutor.app.cli.attempt_files import check_suffix, read_attempts, write_attempts
+from tutor.app.cli.attempt_files import Records, check_suffix, read_records, write_records
 from tutor.app.cli.progress_sheet import save_sheet
 from tutor.app.cli.standings import (
     learner_named,
@@ -20,8 +20,9 @@ from tutor.app.cli.standings import (
 )
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
-from tutor.progress.attempt import now_utc
+from tutor.progress.attempt import AttemptRecord, now_utc
 from tutor.progress.interchange import COLUMNS
+from tutor.progress.own_words import OwnWords
 from tutor.progress.study import load_study
 from tutor.progress.summary import RECENT
 
@@ -112,17 +113,17 @@ def run_export(chosen: argparse.Namespace) -> int:
     check_suffix(chosen.file)
     with open_store() as store:
         learner = None if chosen.learner is None else learner_named(store, chosen.learner)
-        attempts = store.attempts(learner)
-    write_attempts(chosen.file, attempts, force=chosen.force)
+        attempts, own = store.attempts(learner), store.own_words(learner)
+    write_records(chosen.file, attempts, own, force=chosen.force)
     print(words.exported(len(attempts), chosen.file))
     return 0
 
 
 def run_import(chosen: argparse.Namespace) -> int:
     """Take attempts into the store and return the exit status; all files are read before any is taken in."""
-    attempts = [attempt for file in chosen.files for attempt in read_attempts(file)]
+    attempts, own = _read(chosen.files)
     with open_store() as store:
-        merged = store.merge(attempts)
+        merged = store.merge(attempts, own)
         # Works the cards out now, so that the window need not when it opens next.
         for learner in sorted({attempt.learner for attempt in attempts}):
             load_study(store, learner, now_utc())
@@ -131,13 +132,26 @@ def run_import(chosen: argparse.Namespace) -> int:
     return 0
 
 
+def _read(files: Iterable[Path]) -> Records:
+    """The attempts and own words of all files."""
+    attempts: list[AttemptRecord] = []
+    own: list[OwnWords] = []
+    for file in files:
+        more, more_own = read_records(file)
+        attempts += more
+        own += more_own
+    return attempts, own
+
+
 def run_merge(chosen: argparse.Namespace) -> int:
     """Put files together and return the exit status."""
     check_suffix(chosen.into)
-    read = [attempt for file in chosen.files for attempt in read_attempts(file)]
+    read, own = _read(chosen.files)
     once = {attempt.uuid: attempt for attempt in read}
     ordered = sorted(once.values(), key=lambda attempt: (attempt.time, attempt.uuid.hex))
-    write_attempts(chosen.into, tuple(ordered), force=chosen.force)
+    # Later ones take the place of earlier ones for the same learner and case.
+    latest = {(each.learner, each.case): each for each in sorted(own, key=lambda each: each.time)}
+    write_records(chosen.into, ordered, [latest[key] for key in sorted(latest)], force=chosen.force)
     print(words.merged(len(ordered), chosen.into, len(read) - len(ordered)))
     return 0
 

@@ -15,6 +15,7 @@ REVIEW_TEXTS: Mapping[str, tuple[str, ...]] = {
     "review.parted": ("At your {nth} turn you left the shortest way, with {turn} instead of {best}.",),
     "review.cost_there": ("That turn alone cost {extra}.",),
     "review.other_way": ("At your {nth} turn you took another way, with {turn} instead of {best}.",),
+    "review.costliest": ("Your {nth} turn cost the most, with {turn} instead of {best}.",),
     "review.longer_there": ("It works too and takes {longer} more.",),
     "review.far_there": ("With the help of far layers, it begins a shortest way.",),
     "review.same_length": ("Going step by step takes {line_turns}, as many as the shortest line.",),

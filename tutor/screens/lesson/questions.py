@@ -4,25 +4,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.sight import SpokenPosition
 from tutor.cube.faces import Face
-from tutor.cube.geometry import (
-    CORNER_CUBIES,
-    CORNER_FACES,
-    EDGE_CUBIES,
-    EDGE_FACES,
-    STICKERS,
-    cubie_number,
-)
-from tutor.lesson.scenes import Find, Quiz, Scene, Sought
+from tutor.cube.geometry import STICKERS, cubie_number
+from tutor.lesson.candidates import candidate_places
+from tutor.lesson.scenes import Find, Quiz, Scene
 from tutor.lesson.wrong_answers import place_reply
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.lesson.update import scene_of
 from tutor.session.house import Session
-
-CANDIDATES = 4
-"""How many places a Find question offers to choose from by key."""
 
 
 def options(scene: Scene) -> tuple[tuple[str, bool], ...]:
@@ -78,30 +68,5 @@ def why_wrong(session: Session, played: LessonPlay) -> str:
 
 
 def candidates(scene: Find) -> tuple[tuple[str, int], ...]:
-    """Places to choose from by key: the right one among others of its kind, in the order of the places."""
-    corners = scene.what is not Sought.EDGE
-    cubies = CORNER_CUBIES if corners else EDGE_CUBIES
-    faces = CORNER_FACES if corners else EDGE_FACES
-    places = range(4, 8) if scene.what is Sought.SLOT else range(len(cubies))
-    right = next(place for place in places if cubies[place] in scene.answer)
-    # Neighbours in the numbering lie beside it; stepping by three mixes top and bottom.
-    wrong = [place for step in range(1, 12) if (place := _nth(places, right, 3 * step)) != right]
-    offered = sorted({right, *list(dict.fromkeys(wrong))[: CANDIDATES - 1]})
-    return tuple(
-        (_place_words(faces[place], slot=scene.what is Sought.SLOT), cubies[place]) for place in offered
-    )
-
-
-def _nth(places: range, right: int, step: int) -> int:
-    return places[(right - places.start + step) % len(places)]
-
-
-def _place_words(faces: tuple[Face, ...], *, slot: bool) -> str:
-    """A place in plain words, as an answer to choose."""
-    letters = "".join(face.name for face in (Face.F, Face.B, Face.L, Face.R) if face in faces)
-    kind = "corner" if len(faces) == 3 else "edge"
-    if slot or (Face.U not in faces and not (kind == "edge" and Face.D in faces)):
-        named = ENGLISH.say(f"slot.{letters}")
-        return capitalised(named if slot else ENGLISH.say("place.slot", slot=named))
-    level = "place.top" if Face.U in faces else "place.bottom"
-    return capitalised(ENGLISH.say(level, spot=ENGLISH.say(f"spot.{kind}.{letters}")))
+    """Places to choose from by key."""
+    return candidate_places(scene.what, scene.answer)

@@ -9,6 +9,7 @@ from tutor.coach.glossary import GLOSSARY, terms_in
 from tutor.coach.hints import Hint, hint
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
+from tutor.method.cases import case_of
 from tutor.method.terms import Step, Verdict
 from tutor.screens.parts import words
 from tutor.screens.parts.frame import screen_view as screen_view
@@ -132,7 +133,16 @@ def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         return ()
     key = sign_for(Act.HINT, session.room, bindings_of(session))
     number = words.hint_number(attempt.rung, _RUNGS, key)
-    return (Text(number, TextStyle.SMALL, Tone.MUTED), Text(given.text))
+    own = own_words_for(session, attempt) if attempt.rung == 1 else ""
+    said = words.in_your_own_words(own) if own else given.text
+    return (Text(number, TextStyle.SMALL, Tone.MUTED), Text(said))
+
+
+def own_words_for(session: Session, attempt: Attempt) -> str:
+    """What the learner says in their own words of the case that the attempt began with; empty for nothing."""
+    start = attempt.bearing(min(attempt.since, attempt.history.cursor))
+    sighting = None if start is None else case_of(start.position, start.task)
+    return "" if sighting is None else session.records.own_words.get(sighting.case.slug, "")
 
 
 def help_off_blocks(session: Session) -> tuple[Block, ...]:

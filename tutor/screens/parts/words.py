@@ -100,6 +100,11 @@ def hint_number(rung: int, rungs: int, key: str) -> str:
     return f"Hint {rung} of {rungs}{more}"
 
 
+def in_your_own_words(text: str) -> str:
+    """The learner's own line for the case, as the first hint."""
+    return f"In your own words: {text}"
+
+
 def to_go(step: str, turns: int) -> str:
     """The step under way, and the fewest turns that solve the pair."""
     return f"{step} · {counted(turns, 'turn')} to go at best"

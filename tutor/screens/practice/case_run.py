@@ -6,7 +6,6 @@ from dataclasses import replace
 from enum import Enum
 
 from tutor.coach.guidance import Guidance, Help, Remedy, Run, guided, turns_shown, watched, worth
-from tutor.coach.why import TurnQuestion, why
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
@@ -28,6 +27,9 @@ from tutor.session.target import Bearing, colours_as_held
 from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
 from tutor.session.writing import closed
 
+GLOW_SECONDS = 1.5
+"""How long the two pieces are lit after a first solve without help, the last turn's time included."""
+
 
 def new_run(session: Session, case: Case, slot: Slot, alignment: int, help: Help, now: float) -> CaseRun:
     """A run that begins as soon as the case's answer is known."""
@@ -47,7 +49,8 @@ def begun(session: Session, answer: Answer, now: float) -> Session:
         return session
     shown = turns_shown(answer, run.help)
     if not shown:
-        return RUN.put(session, _with_beat(session, replace(run, phase=Phase.TURNING, started=now)))
+        phase = Phase.TURNING if run.look is None else Phase.LOOKING
+        return RUN.put(session, _with_beat(session, replace(run, phase=phase, started=now)))
     return RUN.put(
         replace(session, demonstration=_demonstration(run.attempt.cube, answer, shown, run.help, now)),
         replace(run, phase=Phase.SHOWING, shown=len(shown), started=now, left=None),
@@ -167,17 +170,25 @@ def given_up(session: Session, now: float) -> Session:
 
 
 def ended(session: Session, now: float, *, finished: bool) -> Session:
-    """The run over: what it was worth, what comes next, and, on a case that is still new, a question."""
+    """The run over: what it was worth, and what comes next."""
     run = RUN.of(session)
     if run is None:
         return session
     met, before = _met(session, run), guidance_for(session, run.counts_for)
-    answer, went = start_answer(session, run), run_worth(session, run, finished=finished)
-    session = with_guidance(session, run.counts_for, guided(before, run.counts_for, went))
-    question = question_for(session, run, answer) if not before.known else None
-    run = replace(run, phase=Phase.OVER, finished=finished, question=question, before=met)
+    went = run_worth(session, run, finished=finished)
+    run = replace(run, phase=Phase.OVER, finished=finished, question=None, before=met)
+    if _first_unaided(session, run, went):
+        run = replace(run, first_unaided=True, lit_until=now + GLOW_SECONDS)
     run = replace(run, seconds=_seconds(run, now))
+    session = with_guidance(session, run.counts_for, guided(before, run.counts_for, went))
     return RUN.put(replace(session, writing=closed(session.writing)), run)
+
+
+def _first_unaided(session: Session, run: CaseRun, went: Run) -> bool:
+    """Whether the learner solved the case whole and without help, as never before."""
+    study = session.records.study
+    unaided = went.finished and went.whole and not went.deepest_hint
+    return unaided and study is not None and not study.solved_unaided(run.counts_for)
 
 
 def _seconds(run: CaseRun, now: float) -> float:
@@ -216,16 +227,6 @@ def start_colours(session: Session, run: CaseRun, bearing: Bearing) -> tuple[str
     return colours_as_held(run.attempt.history.start.rotated(bearing.hold), session.settings.colour_names)
 
 
-def question_for(session: Session, run: CaseRun, answer: Answer | None) -> TurnQuestion | None:
-    """A question about the first turn of the route from where the learner began."""
-    bearing = run.attempt.bearing(0)
-    if answer is None or bearing is None or not answer.distance:
-        return None
-    colours = start_colours(session, run, bearing)
-    seed = guidance_for(session, run.counts_for).runs
-    return why(answer, answer.way.turns[0], colours, seed)
-
-
 def _met(session: Session, run: CaseRun) -> Guidance | None:
     """The guidance for the run's case as it is; None when the case has not been met."""
     return dict(session.guidance).get(run.counts_for.slug)
@@ -235,6 +236,12 @@ def with_guidance(session: Session, case: Case, guidance: Guidance) -> Session:
     """The session with where the learner stands with a case."""
     others = tuple(item for item in session.guidance if item[0] != case.slug)
     return replace(session, guidance=(*others, (case.slug, guidance)))
+
+
+def celebrated(before: Session, after: Session) -> bool:
+    """Whether the learner has just solved the pair."""
+    was, run = RUN.of(before), RUN.of(after)
+    return run is not None and was is not None and run.finished and not was.finished
 
 
 def replayed(session: Session) -> Session:

@@ -1,4 +1,4 @@
-"""The clock of a glance and the metronome: when their next stroke is due, and what it does."""
+"""The clocks of a glance, the metronome and a celebration: when a stroke is due, and what it does."""
 
 from __future__ import annotations
 
@@ -15,9 +15,7 @@ from tutor.session.house import Session
 def tick_due(session: Session, now: float) -> bool:
     """Whether a stroke is due; while something lies over the screen none is."""
     run = RUN.of(session)
-    if session.screen != NAME or run is None or run.phase is not Phase.TURNING:
-        return False
-    if session.covered:
+    if session.screen != NAME or run is None or session.covered:
         return False
     return _stricken(run, now) is not run
 
@@ -28,12 +26,16 @@ def ticked(session: Session, now: float) -> tuple[Session, tuple[Effect, ...]]:
     if before is None or not tick_due(session, now):
         return session, ()
     run = _stricken(before, now)
-    heard = run.beat is not None and session.settings.sound
+    heard = run.beat is not None and not run.over and session.settings.sound
     return RUN.put(session, run), (Click(),) if heard else ()
 
 
 def _stricken(run: CaseRun, now: float) -> CaseRun:
     """The run with the strokes up to now; the same run when there is none."""
+    if run.lit_until is not None and now >= run.lit_until:
+        return replace(run, lit_until=None)
+    if run.phase is not Phase.TURNING:
+        return run
     at = max(0.0, now - run.started)
     if run.glance is not None:
         seconds = min(GLANCE_SECONDS, floor(at))

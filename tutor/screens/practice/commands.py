@@ -68,10 +68,11 @@ class PracticeAct(PracticeCommand, Enum):
     EASIER = "first the case it builds on"
     QUICKER = "more beats a minute"
     CALMER = "fewer beats a minute"
+    OWN_WORDS = "write a line of one's own for the case"
 
 
 class Tick(PracticeCommand, Struct, frozen=True):
-    """The clock of a glance or the metronome has come to its next stroke."""
+    """The clock of a glance, the metronome or a celebration has come to its next stroke."""
 
 
 Own = TryCase | Practise | SetGoal | NameTurn | PracticeAct | Tick

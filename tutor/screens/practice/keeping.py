@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tutor.coach.guidance import Help
 from tutor.method.answer import Answer
 from tutor.progress.attempt import AttemptRecord, Outcome
 from tutor.screens.practice.state import RUN, CaseRun
@@ -64,7 +63,7 @@ def of_run(session: Session, run: CaseRun, answer: Answer, now: float) -> Attemp
 def _outcome(run: CaseRun) -> Outcome:
     if run.glance is not None:
         return Outcome.NAMED if run.glance.named else Outcome.MISNAMED
-    if run.help is Help.WATCH and not run.made:
+    if run.only_watched:
         return Outcome.WATCHED
     return Outcome.SOLVED if run.finished else Outcome.GIVEN_UP
 

@@ -39,7 +39,15 @@ def _colours(held: HeldCube, faces: tuple[Face, ...]) -> Colours:
 
 def followed_cubies(beat: Beat, held: HeldCube) -> frozenset[int]:
     """Where the two pieces are on a cube as held."""
-    corner, edge = (frozenset(held.face_of(colour) for colour in piece) for piece in beat.followed)
+    corner, edge = beat.followed
+    return cubies_of(corner, edge, held)
+
+
+def cubies_of(corner_colours: Colours, edge_colours: Colours, held: HeldCube) -> frozenset[int]:
+    """Where a corner and an edge are on a cube as held."""
+    corner, edge = (
+        frozenset(held.face_of(colour) for colour in piece) for piece in (corner_colours, edge_colours)
+    )
     position: Position = held.position
     at_corner = next(number for number, faces in enumerate(CORNER_FACES) if frozenset(faces) == corner)
     at_edge = next(number for number, faces in enumerate(EDGE_FACES) if frozenset(faces) == edge)

@@ -6,10 +6,22 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import assert_never
 
+from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
-from tutor.screens.practice import case_run, clock, glance, keeping, sitting, update, words
+from tutor.screens.practice import (
+    case_run,
+    clock,
+    glance,
+    keeping,
+    looking,
+    metronome,
+    own_line,
+    sitting,
+    update,
+    words,
+)
 from tutor.screens.practice.commands import (
     NAME,
     NameTurn,
@@ -25,12 +37,12 @@ from tutor.screens.practice.state import PRACTICE, RUN, Phase, Practice
 from tutor.screens.practice.view import practice_at
 from tutor.session.answers import Key
 from tutor.session.binding import Shows
-from tutor.session.commands import RoomCommand
+from tutor.session.commands import Chime, RoomCommand
 from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update, way_to
 from tutor.session.record_commands import AttemptUndone, Proposed, StoreAnswer
 from tutor.session.state import Attempt
-from tutor.ui.view import Button, View
+from tutor.ui.view import Button, Stage, View
 
 
 class PracticeRoom(Room):
@@ -110,6 +122,10 @@ class PracticeRoom(Room):
         """At a glance nothing helps."""
         return words.NO_HELP_AT_A_GLANCE if glance.asking(session) is not None else ""
 
+    def submitted(self, session: Session, now: float) -> Update | None:
+        """After a run, a line of the learner's own for its case."""
+        return own_line.submitted(session)
+
     def noted(self, session: Session, move: Move, now: float, *, with_last: bool) -> Session:
         """Every turn made is kept."""
         return case_run.noted(session, move, now, with_last=with_last)
@@ -153,14 +169,25 @@ class PracticeRoom(Room):
         return after if isinstance(after, tuple) else (after, ())
 
     def chosen(self, session: Session, index: int, now: float) -> Session:
-        """The step of a glance, or an answer to the run's question."""
-        return update.answered(session, index)
+        """What is seen of a new case, the step of a glance, or an answer to the run's question."""
+        return update.answered(session, index, now)
+
+    def pointed(self, session: Session, sticker: int, now: float) -> Session:
+        """At a piece, while a new case is looked at."""
+        return looking.pointed(session, sticker)
+
+    def marked(self, session: Session, attempt: Attempt, stage: Stage) -> Stage | None:
+        """While the pieces are looked for, they have no rings."""
+        run = looking.asking(session)
+        return None if run is None else looking.marked(session, run, stage)
 
     def choosing(self, session: Session) -> bool:
-        """At a glance without a turn named, and where a question is asked."""
+        """While a new case is looked at, at a glance without a turn named, and where a question is asked."""
         run = RUN.of(session)
         if run is None:
             return False
+        if run.phase is Phase.LOOKING:
+            return True
         return (
             run.glance is not None and run.glance.turn is None and not run.over
         ) or run.question is not None
@@ -189,7 +216,8 @@ class PracticeRoom(Room):
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
         """What was done counts towards the sitting's goal, and what was shown after a run is remembered."""
-        return case_run.replayed(sitting.kept_up(before, after, filed, now)), ()
+        kept = case_run.replayed(sitting.kept_up(before, after, filed, now))
+        return kept, (Chime(),) if case_run.celebrated(before, after) and after.settings.sound else ()
 
     def due(self, session: Session, now: float) -> RoomCommand | None:
         """The next stroke of a glance's clock or of the metronome."""
@@ -203,6 +231,14 @@ class PracticeRoom(Room):
     def view(self, session: Session, now: float) -> View:
         """All that is seen of it."""
         return practice_at(session, now)
+
+    def pointed_out(self, session: Session, cube: HeldCube) -> frozenset[int]:
+        """The two pieces, for a moment after the first solve without help."""
+        run = RUN.of(session)
+        if run is None or run.lit_until is None or run.attempt.aim is None:
+            return frozenset()
+        aim = run.attempt.aim
+        return metronome.cubies_of(aim.pair | {aim.cross}, aim.pair, cube)
 
     def shown_case(self, session: Session) -> tuple[Case, Slot, int] | None:
         """The run's case."""

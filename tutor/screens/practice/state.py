@@ -7,6 +7,7 @@ from enum import Enum
 from uuid import UUID
 
 from tutor.coach.guidance import Guidance, Help
+from tutor.coach.scene import Piece
 from tutor.coach.why import TurnQuestion
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Slot
@@ -129,9 +130,24 @@ class Phase(Enum):
     """Where a run of a case stands."""
 
     WAITING = "the answer is being worked out"
+    LOOKING = "the learner says what there is to see"
     SHOWING = "the first part is shown"
     TURNING = "the learner turns"
     OVER = "solved, given up, or watched"
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What the learner has seen of a new case: the pieces found, and the steps named for the first one.
+
+    ``pointed`` is the cubie taken for a piece last, where it was wrong; ``tried`` are all such cubies since a
+    piece was found.
+    """
+
+    found: frozenset[Piece] = frozenset()
+    pointed: int | None = None
+    tried: frozenset[int] = frozenset()
+    steps: tuple[Step, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,8 +173,14 @@ class CaseRun:
     finished: bool = False
     seconds: float = 0.0
     question: TurnQuestion | None = None
+    asked_at: int | None = None
+    """How many moves had been made when the question was asked; None while none was."""
     chosen: tuple[int, ...] = ()
     """Answers to the question tried so far."""
+    first_unaided: bool = False
+    """Whether it is the learner's first solve of the case without help."""
+    lit_until: float | None = None
+    """Until when the two pieces are lit to celebrate; None when they are not."""
     revealed: bool = False
     """Alone: the learner asked for the verdicts after all."""
     mode: Mode = Mode.SINGLE
@@ -182,11 +204,18 @@ class CaseRun:
     """Whether turns were shown since it was over."""
     beat: Beat | None = None
     """With one turn for each beat: the metronome."""
+    look: Look | None = None
+    """Of a new case: what the learner has seen before turning."""
 
     @property
     def over(self) -> bool:
         """Whether it came to its end."""
         return self.phase is Phase.OVER
+
+    @property
+    def only_watched(self) -> bool:
+        """Whether it was there to be watched, and is over."""
+        return self.over and self.help is Help.WATCH and not self.made
 
     @property
     def counts_for(self) -> Case:

@@ -10,10 +10,30 @@ from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
 from tutor.progress.attempt import Mode
 from tutor.progress.schedule import Proposal
-from tutor.screens.practice import case_run, glance, keeping, metronome, sitting, words
+from tutor.screens.practice import (
+    asking,
+    case_run,
+    glance,
+    keeping,
+    looking,
+    metronome,
+    own_line,
+    sitting,
+    words,
+)
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import NAME, PracticeAct, Practise, SetGoal, TryCase
-from tutor.screens.practice.state import GOALS, MODES, PRACTICE, RUN, CaseRun, Glance, Phase, PracticePage
+from tutor.screens.practice.state import (
+    GOALS,
+    MODES,
+    PRACTICE,
+    RUN,
+    CaseRun,
+    Glance,
+    Look,
+    Phase,
+    PracticePage,
+)
 from tutor.session.effect import Effect
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -37,7 +57,13 @@ def tried(session: Session, command: TryCase, now: float) -> Session:
     if help is None:
         help = case_run.guidance_for(session, case.mirror if mirror else case).help
     run = case_run.new_run(session, case, command.slot, command.alignment, help, now)
-    return started(session, replace(run, mirror=mirror), now)
+    run = replace(run, mirror=mirror)
+    return started(session, run if command.help is not None else _looked_at_first(session, run), now)
+
+
+def _looked_at_first(session: Session, run: CaseRun) -> CaseRun:
+    """The run, of a new case with a look before it: what the learner sees comes before what to turn."""
+    return replace(run, look=Look()) if looking.new_to(session, run) else run
 
 
 def started(session: Session, run: CaseRun, now: float) -> Session:
@@ -56,7 +82,7 @@ def checked(session: Session, now: float) -> Session:
     if run.phase is Phase.WAITING:
         answer = answer_at(session, run.attempt, 0)
         return session if answer is None else case_run.begun(session, answer, now)
-    return case_run.checked(session, now)
+    return asking.asked(case_run.checked(session, now))
 
 
 def handed_over(session: Session, now: float) -> Session:
@@ -81,6 +107,8 @@ def refused(session: Session) -> str:
         return words.OVER
     if glance.asking(session) is not None:
         return words.ONLY_NAME
+    if run.phase is Phase.LOOKING:
+        return words.LOOK_FIRST
     return words.ONLY_WATCH if run.help is Help.WATCH else words.WATCH_FIRST
 
 
@@ -165,7 +193,9 @@ def _set_up(session: Session, proposal: Proposal, now: float) -> Session:
         help = max(help, Help.WITH_HINTS)
     run = case_run.new_run(session, proposal.shown, proposal.slot, proposal.alignment, help, now)
     run = replace(run, mode=mode, mirror=proposal.mirror, why=proposal.why)
-    return started(session, replace(run, glance=Glance() if mode is Mode.GLANCE else None), now)
+    if mode is Mode.GLANCE:
+        return started(session, replace(run, glance=Glance()), now)
+    return started(session, run if mode is Mode.STEADY else _looked_at_first(session, run), now)
 
 
 def _page(session: Session, stand: PracticePage) -> Session:
@@ -180,10 +210,14 @@ def gone_on(session: Session, now: float) -> Session | Told:
         return _gone_on_from_page(session, now)
     if run.phase is Phase.SHOWING:
         return handed_over(session, now)
+    if run.phase is Phase.LOOKING:
+        return looking.begun(session, now)
     if glance.asking(session) is not None:
         return glance.answered(session, now)
     if run.phase is not Phase.OVER:
         return session
+    if run.only_watched:
+        return same_again(session, now)
     mode = PRACTICE.of(session).mode
     return _following(session, run, now) if mode is None else _next(session, mode)
 
@@ -274,6 +308,8 @@ def act(session: Session, what: PracticeAct, now: float) -> Session | Told:
             return _asked(PRACTICE.put(session, practice), practice.mode or Mode.TODAY)
         case PracticeAct.EASIER:
             return easier(session, now)
+        case PracticeAct.OWN_WORDS:
+            return own_line.opened(session)
         case PracticeAct.QUICKER | PracticeAct.CALMER:
             return metronome.paced(session, 1 if what is PracticeAct.QUICKER else -1, now)
         case _:
@@ -287,9 +323,11 @@ def given_up(session: Session, now: float) -> Session:
     return case_run.given_up(session, now)
 
 
-def answered(session: Session, index: int) -> Session:
-    """Choose an answer: the step at a glance, or one to the run's question."""
+def answered(session: Session, index: int, now: float) -> Session:
+    """Choose an answer: what is seen, the step at a glance, or one to the run's question."""
     run = RUN.of(session)
+    if looking.asking(session) is not None:
+        return looking.chosen(session, index, now)
     if glance.asking(session) is not None:
         return glance.step_named(session, index)
     if run is None or run.question is None or index >= len(run.question.choices):

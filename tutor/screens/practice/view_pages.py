@@ -7,8 +7,7 @@ from datetime import datetime
 
 from tutor.method.cases import CASES, Family
 from tutor.progress.attempt import Mode
-from tutor.progress.cards import CardPhase
-from tutor.progress.schedule import next_on_list, on_list
+from tutor.progress.schedule import next_on_list, on_list, steady_cases
 from tutor.progress.sitting import farewell
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.parts.frame import screen_view
@@ -64,7 +63,7 @@ def _start(session: Session, now: float) -> Column:
         Text(words.TITLE, TextStyle.TITLE),
         *_who(session),
         Text(list_words(session, now)),
-        *_modes(met, _settled(session)),
+        *_modes(met, 0 if study is None else len(steady_cases(study))),
         Text(words.ONE_FAMILY, TextStyle.HEADING),
         *(_family(family) for family in Family),
     ]
@@ -81,15 +80,15 @@ def _who(session: Session) -> Column:
     return (Text(words.learner(session.records.learner)), ButtonRow((other,)))
 
 
-def _modes(met: int, settled: int) -> Column:
+def _modes(met: int, solved: int) -> Column:
     """The ways to practise; one that needs cases says what unlocks it, and how far the learner is."""
     unmet = "" if met >= _TO_CHOOSE_FROM else words.unlocks_when_met(met)
-    unsettled = "" if settled >= _TO_CHOOSE_FROM else words.unlocks_when_settled(settled)
+    too_few = "" if solved >= _TO_CHOOSE_FROM else words.unlocks_when_solved(solved)
     return (
         _mode(Mode.TODAY, words.TODAY, words.TODAY_DETAIL, primary=True),
         _mode(Mode.SLIPPING, words.SLIPPING, words.SLIPPING_DETAIL, unmet),
         _mode(Mode.GLANCE, words.GLANCE, words.GLANCE_DETAIL, unmet),
-        _mode(Mode.STEADY, words.STEADY, words.STEADY_DETAIL, unsettled),
+        _mode(Mode.STEADY, words.STEADY, words.STEADY_DETAIL, too_few),
     )
 
 
@@ -102,11 +101,6 @@ def _mode(mode: Mode, label: str, detail: str, locked: str = "", *, primary: boo
 def _family(family: Family) -> Button:
     count = sum(case.family is family for case in CASES)
     return Button(Practise(Mode.FAMILY, family), words.family(family), detail=words.cases(count))
-
-
-def _settled(session: Session) -> int:
-    study = session.records.study
-    return 0 if study is None else sum(card.phase is CardPhase.STICKING for card in study.cards.values())
 
 
 def list_words(session: Session, now: float) -> str:

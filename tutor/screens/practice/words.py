@@ -59,10 +59,10 @@ def unlocks_when_met(met: int) -> str:
     return f"Unlocks when you have met two cases. You have met {number(met) if met else 'none'}."
 
 
-def unlocks_when_settled(settled: int) -> str:
+def unlocks_when_solved(solved: int) -> str:
     """What unlocks Slow and steady, and how far the learner is."""
-    so_far = f"{number(settled).capitalize()} has" if settled else "None has"
-    return f"Unlocks when two of your cases have settled. {so_far} settled so far."
+    so_far = "So far you have one." if solved else "So far you have none."
+    return f"Unlocks when you have solved two cases twice in a row, without a hint or a detour. {so_far}"
 
 
 ONE_FAMILY = "One family"
@@ -129,7 +129,7 @@ def rest(minutes: int) -> str:
 # ------------------------------------------------------------------------------------------- nothing, end
 
 NO_CASE = "No case to practise this way now"
-NO_STEADY = "Slow and steady needs a case that has settled. There is none to choose now."
+NO_STEADY = "Slow and steady needs a case that you have solved twice. There is none to choose now."
 NO_GLANCE = "At a glance needs a case that you have met. There is none to choose now."
 SLIPPING_INSTEAD = "Practise slipping cases first"
 TODAY_INSTEAD = "Start with today's list"
@@ -166,6 +166,12 @@ def caption(how: str, slot: Slot, mirror_of: int | None) -> str:
 NAMED_CORNER_ABOVE = "The name describes the case with the corner above its slot."
 NAMED_EDGE_ABOVE = "The name describes the case with the edge's side colour above its centre."
 
+
+def case(number: int) -> str:
+    """A case by its number in the book."""
+    return f"Case {number}"
+
+
 WATCH, LAST_TURN, LAST_STEP = "Watch", "The last turn", "The last step"
 WITH_HINTS, ALONE = "With hints", "On your own"
 WORKING_OUT = "Working out this case …"
@@ -184,6 +190,25 @@ END = "Finish for now"
 WATCH_FIRST = "Watch first. The cube is yours after this. Press Enter to take over now."
 ONLY_WATCH = "This time you only watch. You turn the cube next time."
 OVER = "This try is over. Press Enter for what comes next."
+
+# ------------------------------------------------------------------------------- what you see in a new case
+
+NEW_CASE = "What do you see?"
+FIND_THE_TWO = "Find the two pieces for the framed slot."
+WHICH_STEP_FIRST = "Which step comes first?"
+WATCH_IT_FIRST = "Watch it first"
+LOOK_FIRST = "Look first: answer the question, or press Enter to turn now."
+
+
+def click_or_choose(piece: str) -> str:
+    """How to answer, with the mouse or by key."""
+    return f"Click them on the cube, or choose where the {piece} is."
+
+
+def step_first(step: str) -> str:
+    """You named the step that comes first."""
+    return f"Yes, {step} comes first"
+
 
 # ---------------------------------------------------------------------------------------------- at a glance
 
@@ -288,14 +313,48 @@ def not_saved(notices: Iterable[str]) -> str:
 
 UNCOUNTED = "This try does not count. Nothing changes for this case."
 LEFT_EARLY = "You left before the end, so this does not count as watched."
-WATCHED = "Next time the last turn is yours."
+LAST_TURN_NEXT, LAST_STEP_NEXT = "Next time the last turn is yours.", "Next time the last step is yours."
+ALL_TURNS_NOW = "Now all turns are yours."
 NOT_WATCHED = "Watch it again, or choose what comes next."
-SOLVED = "Solved"
+SOLVED = "Solved."
+FIRST_UNAIDED = "This is your first solve of this case without help."
+YOU, BEST_BY_HAND, BEST = "You", "Best by hand", "Best, with far layers"
+NONE_SHORTER = "none is shorter"
+
+
+def turns(count: int) -> str:
+    """A number of turns, as a figure."""
+    return figured(count, "turn")
+
+
+def beside_the_best(extra: int) -> str:
+    """How many turns the learner's way takes over the best."""
+    if extra > 0:
+        return f"{number(extra)} more than the best"
+    return "as few as the best" if not extra else f"{number(-extra)} fewer, with far layers"
+
+
+def one_thing(place: int) -> str:
+    """The heading over the turn that cost most."""
+    return f"One thing to look at: turn {place}"
+
+
+MOMENT_BEFORE = "The cube shows the moment before this turn."
 GAVE_UP = "You gave up this time, and that is fine. Watch the case once more, then try again."
 YES, NOT_HERE = "Yes", "Not here"
 
+WRITE_OWN_WORDS, CHANGE_OWN_WORDS = "Put it in my own words", "Change my own words"
+YOUR_LINE = "Write one line, then press Enter. An empty line removes it."
+
+
+def own_words(text: str) -> str:
+    """The learner's own line for the case."""
+    return f"In your own words: {text}"
+
+
 NEXT_CASE = "Next case"
 AGAIN = "Try again"
+TRY_NOW = "Try it now"
 KEEP_IT = "Practise it again"
 SEE_IT = "Watch it once more"
 EASIER = "Try an easier case first"

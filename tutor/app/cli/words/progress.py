@@ -36,6 +36,9 @@ began: only the top and the layers beside the slot turn. at_all is the fewest wh
 Older attempts have no by_hand, so their turns count against at_all. You can import older files as they are,
 with shortest in the place of at_all, and with the older names due, weakest, flash and home.
 
+What a learner has written about a case in their own words travels along: a line of its own with learner,
+time, case and own_words. Of two such lines for one case, the later one stays.
+
 In "show", remember is the chance that the learner remembers the case now, lasts_days is how many days it
 takes until that chance is 90%, and next is when the case comes back to the day's list. extra means turns
 over the fewest by hand, on average over the last {days} days."""

@@ -1,0 +1,71 @@
+"""“Why this turn?”, asked at the moment of a right turn: after a detour, and sometimes without one."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from tutor.coach.guidance import Help
+from tutor.coach.why import why
+from tutor.method.terms import Verdict
+from tutor.progress.attempt import Mode
+from tutor.screens.practice.case_run import guidance_for
+from tutor.screens.practice.state import RUN, CaseRun, Phase
+from tutor.session.house import Session
+from tutor.session.judging import Judged
+from tutor.session.looking_back import colour_words, in_the_making, last_judged
+
+_ASKED_IN = (Mode.SINGLE, Mode.TODAY, Mode.SLIPPING, Mode.FAMILY)
+"""Where a question does not stand in the way: with the beat the learner has no time for it."""
+
+
+def asked(session: Session) -> Session:
+    """The run with a question about the turn made last; one about a turn before it falls away."""
+    run = RUN.of(session)
+    if run is None or run.phase is not Phase.TURNING:
+        return session
+    if run.question is not None and run.attempt.history.cursor != run.asked_at:
+        return RUN.put(session, replace(run, question=None, chosen=()))
+    if run.asked_at is not None or not _may_ask(session, run):
+        return session
+    last = last_judged(session, run.attempt)
+    if last is None or last.answer is None or in_the_making(session, run.attempt) is not None:
+        return session
+    runs = guidance_for(session, run.counts_for).runs
+    if _verdict(session, run, -1) is Verdict.DETOUR or not (
+        _after_detour(session, run) or _turn_comes(run, runs)
+    ):
+        return session
+    return _with_question(session, run, last, runs)
+
+
+def _with_question(session: Session, run: CaseRun, last: Judged, seed: int) -> Session:
+    assert last.answer is not None
+    colours = colour_words(session, run.attempt.history.cube_at(last.index), last.bearing)
+    question = why(last.answer, last.turn, colours, seed)
+    if question is None:
+        return session
+    return RUN.put(session, replace(run, question=question, asked_at=run.attempt.history.cursor))
+
+
+def _may_ask(session: Session, run: CaseRun) -> bool:
+    """Once a run, on a case that is not known yet and in which the learner sees verdicts."""
+    told = run.help is not Help.ALONE or run.revealed
+    return told and run.mode in _ASKED_IN and not guidance_for(session, run.counts_for).known
+
+
+def _turn_comes(run: CaseRun, runs: int) -> bool:
+    """Without a detour a question comes in every other run, at the first or at the second turn."""
+    return runs % 2 == 0 and len(run.made) > runs // 2 % 2
+
+
+def _after_detour(session: Session, run: CaseRun) -> bool:
+    return len(run.made) > 1 and _verdict(session, run, -2) is Verdict.DETOUR
+
+
+def _verdict(session: Session, run: CaseRun, place: int) -> Verdict | None:
+    """The verdict on one of the turns made, those undone included."""
+    if not run.made:
+        return None
+    made = run.made[place]
+    known = session.answers.before(made.position, made.task)
+    return None if known is None else known.continuations[made.judged].verdict
