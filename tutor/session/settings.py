@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST
 from tutor.ui.view import Look
+
+
+class StepByStep(StrEnum):
+    """Where turns that are shown wait for the person at every beat."""
+
+    IN_LESSONS = "in lessons"
+    ALWAYS = "always"
+    NEVER = "never"
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +28,7 @@ class Settings:
     """The cross colour, by its colour number."""
     speed: float = 1.0
     """Of turns that a person makes, 0.1 to 3; what is shown has a speed of its own, beside the rail."""
+    step_by_step: StepByStep = StepByStep.IN_LESSONS
     reduced_motion: bool = False
     """Fade instead of turning."""
     sound: bool = False

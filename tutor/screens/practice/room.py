@@ -39,7 +39,6 @@ class PracticeRoom(Room):
     name = NAME
     shows = Shows.CUBE_IN_HAND
     keys = KEYS
-    reasoned = True
 
     def door(self, session: Session) -> Button:
         """From Home."""
