@@ -13,7 +13,9 @@ from tutor.session.demonstration import Demonstration
 from tutor.ui.inputs import Modifier, Scrubbed
 from tutor.ui.view import Arrow, Rail, Tile
 
-SOME = [case.slug for case in CASES[::4]] + ["corner-in-right-edge-in-turned"]
+SOME = [case.slug for case in CASES[::4]] + ["corner-up-edge-front-right-up"]
+TOLD_ALIKE = "up to the top layer."
+"""What ends the one sentence that says the same before a turn and after it."""
 PACE = 250.0
 """Words a minute for which a sentence stays at least (issue 17)."""
 FRAME = 0.1
@@ -96,7 +98,9 @@ def test_at_every_moment_all_speak_of_one_turn_and_every_sentence_can_be_read(
             assert time > max(1.2, 60.0 * len(sentence.split()) / PACE) - FRAME
     # Of every turn two things are said: what it is about to do, and what it changed.
     said = {(turn, sentence) for turn, sentence, _ in lasts}
-    assert all(len([each for each in said if each[0] == turn]) == 2 for turn in set(turns))
+    for turn in set(turns):
+        sentences = [sentence for number, sentence in said if number == turn]
+        assert len(sentences) == 2 or sentences[0].endswith(TOLD_ALIKE)
 
 
 @pytest.mark.parametrize("slug", SOME)
@@ -152,6 +156,8 @@ def test_stepped_on_and_back_all_go_from_turn_to_turn(pilot: Pilot, slug: str) -
         assert told(pilot) == before
         pilot.wait(60.0)
         assert not pilot.moving
+        if before[1].endswith(TOLD_ALIKE):
+            continue
         assert check_agreement(pilot) == turn
         assert told(pilot)[1] != before[1]
         if turn + 1 < count:

@@ -92,7 +92,9 @@ def with_beats(before: Session, session: Session, now: float) -> Session:
 def _reading(said: Shown | None) -> Reading | None:
     if said is None:
         return None
-    return Reading(reading_seconds(said.coming), reading_seconds(said.made))
+    # Some turns are told in the same words before and after; nobody reads those twice.
+    made = "" if said.made == said.coming else said.made
+    return Reading(reading_seconds(said.coming), reading_seconds(made))
 
 
 def waits_for_person(session: Session) -> bool:

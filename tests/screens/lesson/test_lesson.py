@@ -26,8 +26,8 @@ from tutor.session.commands import Open
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
 from tutor.solver.search import Solver
-from tutor.ui.inputs import StickerPressed
-from tutor.ui.view import BayState, Button, Mark
+from tutor.ui.inputs import Modifier, StickerPressed
+from tutor.ui.view import Arrow, BayState, Button, Mark
 
 LESSONS = curriculum_names()
 
