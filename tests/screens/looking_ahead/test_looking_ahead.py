@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import batched
-
 import pytest
 
 from tests.screens.solve.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
@@ -99,7 +97,7 @@ def test_turns_come_at_a_steady_pace_that_can_be_changed(pilot: Pilot) -> None:
     shown = pilot.session.demonstration
     assert shown is not None
     lasts = [span.seconds for span in shown.spans[1:]]
-    gaps = {round(turning + resting, 6) for turning, resting in batched(lasts, 2)}
+    gaps = {round(turning + resting, 6) for turning, resting in zip(lasts[::2], lasts[1::2], strict=True)}
     assert gaps == {60.0 / looking(pilot).pace}
     pilot.wait(2.0)
     before = shown.playhead(pilot.now)

@@ -70,7 +70,8 @@ def finish(pilot: Pilot) -> CaseRun:
     """Whatever the run asks, done by a shortest line."""
     pilot.settle()
     if run_of(pilot).phase is Phase.SHOWING:
-        pilot.wait(40.0)
+        # The longest route takes a minute and a half: every sentence stays until it can be read.
+        pilot.wait(120.0)
         pilot.key("enter")
         pilot.settle()
     while run_of(pilot).phase is Phase.TURNING:
