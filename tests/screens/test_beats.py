@@ -56,7 +56,7 @@ def check_agreement(pilot: Pilot) -> int:
     heading, sentence = told(pilot)
     notation = demonstration.turns[turn].notation
     assert heading == f"{step.value.capitalize()}: {notation}"
-    assert rail.caption == f"Turn {turn + 1} of {len(demonstration.turns)} · 1x"
+    assert rail.caption == f"{turn + 1} of {len(demonstration.turns)} · 1x"
     assert stage.arrow in (None, Arrow(demonstration.turns[turn]))
     # A sentence names its turn, or says what to do with it; none names another turn in its place.
     named = {each.notation for each in Turn} & set(sentence.replace(",", " ").replace(".", " ").split())

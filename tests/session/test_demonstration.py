@@ -173,7 +173,8 @@ def test_who_goes_step_by_step_stops_where_there_is_something_to_read() -> None:
 def test_what_changed_is_no_stop_where_nothing_is_said_of_it() -> None:
     quiet = replace(worded(waits=True), readings=(Reading(2.0, 0.0),) * COUNT)
     made = quiet.stepped_on(70.0)
-    assert made.beat(70.1) == Beat(0, Phase.TURNING, pytest.approx(0.1 / seconds(TURNS[0], SLOW)))
+    assert (made.beat(70.1).turn, made.beat(70.1).phase) == (0, Phase.TURNING)
+    assert made.beat(70.1).share == pytest.approx(0.1 / seconds(TURNS[0], SLOW))
     assert (made.beat(99.0).turn, made.beat(99.0).phase) == (1, Phase.COMING)
     assert not made.moving(99.0)
 

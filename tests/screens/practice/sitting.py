@@ -70,8 +70,9 @@ def finish(pilot: Pilot) -> CaseRun:
     """Whatever the run asks, done by a shortest line."""
     pilot.settle()
     if run_of(pilot).phase is Phase.SHOWING:
-        # The longest route takes a minute and a half: every sentence stays until it can be read.
-        pilot.wait(120.0)
+        # Every sentence stays until it can be read, and the learner reads no longer than that.
+        while pilot.moving:
+            pilot.wait(1.0)
         pilot.key("enter")
         pilot.settle()
     while run_of(pilot).phase is Phase.TURNING:

@@ -89,7 +89,7 @@ def speed(factor: float) -> str:
 
 def turn_shown(number: int, turns: int, factor: float) -> str:
     """Which of the turns is shown, and the speed."""
-    return f"Turn {number} of {turns} · {speed(factor)}"
+    return f"{number} of {turns} · {speed(factor)}"
 
 
 def at_full_speed(factor: float) -> str:
