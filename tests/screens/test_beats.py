@@ -14,7 +14,7 @@ from tutor.ui.inputs import Modifier, Scrubbed
 from tutor.ui.view import Arrow, Rail, Tile
 
 SOME = [case.slug for case in CASES[::4]] + ["corner-up-edge-front-right-up"]
-TOLD_ALIKE = "up to the top layer."
+TOLD_ALIKE = "edge up to the top layer."
 """What ends the one sentence that says the same before a turn and after it."""
 PACE = 250.0
 """Words a minute for which a sentence stays at least (issue 17)."""
