@@ -21,6 +21,7 @@ from tutor.method.cases import CASES, parse_case
 from tutor.method.cutting import cut
 from tutor.method.pairs import both_on_top, match, pair_locations
 from tutor.method.steps import Step
+from tutor.publish import words
 from tutor.publish.film import Film, FilmPace, FilmPiece, Passage, film_of
 from tutor.publish.passages import lesson_passages, line_passage, route_passage, turns_passage
 from tutor.publish.subject import Shot, Subject, case_subject
@@ -254,7 +255,8 @@ def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:
 
 
 def test_subtitles_say_what_the_captions_say_and_when(answers: Answers) -> None:
-    film = film_of(lesson_passages(load_lesson("hide-the-corner", LessonSetting(answers))), Shot())
+    passages = lesson_passages(load_lesson("hide-the-corner", LessonSetting(answers)))
+    film = film_of(passages, Shot(), FilmPace.SLOW)
     blocks = subtitles(film).strip().split("\n\n")
     assert [block.split("\n")[0] for block in blocks] == [str(n + 1) for n in range(len(blocks))]
     spans = [[_seconds(moment) for moment in block.split("\n")[1].split(" --> ")] for block in blocks]
@@ -265,6 +267,16 @@ def test_subtitles_say_what_the_captions_say_and_when(answers: Answers) -> None:
     # Common practice for subtitles: about 17 characters a second.
     slow = [(span, block.split("\n")[2]) for span, block in zip(spans, blocks, strict=True)][:5]
     assert all(end - begin >= len(text) / 17 - 0.04 for (begin, end), text in slow)
+
+
+def test_at_real_speed_nothing_is_said_and_no_arrow_is_seen_before_the_end(answers: Answers) -> None:
+    film = film_of(lesson_passages(load_lesson("hide-the-corner", LessonSetting(answers))), Shot())
+    real = [frame for frame in film.frames if frame.words.pace == words.AT_REAL_SPEED]
+    counts = [sum(len(piece.turns) for piece in frame.words.pieces) for frame in real]
+    under_way = [frame for frame, count in zip(real, counts, strict=True) if frame.words.done < count]
+    assert len(under_way) > 20
+    assert {frame.words.caption for frame in under_way} == {""}
+    assert all(frame.stage.arrow is None for frame in real)
 
 
 def _seconds(moment: str) -> float:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import pytest
-
-from tests.session.pilot import Pilot, Reading, rail_of, stage_of
+from tests.session.pilot import Pilot, rail_of, stage_of
 from tutor.cube.notation import format_moves
 from tutor.method.cases import CASES, Case
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
@@ -26,6 +24,18 @@ def begin(pilot: Pilot, case: Case = THREE_STEPS) -> Demonstration:
     return demonstration
 
 
+def beat_on(pilot: Pilot) -> None:
+    """One beat on, and time for it."""
+    pilot.key("right")
+    pilot.wait(10.0)
+
+
+def turn_on(pilot: Pilot) -> None:
+    """From a turn that is coming to the next one: it is made, then what it changed is told."""
+    beat_on(pilot)
+    beat_on(pilot)
+
+
 def done_bays(rail: Rail) -> set[str]:
     return {bay.title for bay in rail.bays if bay.state is BayState.DONE}
 
@@ -33,7 +43,7 @@ def done_bays(rail: Rail) -> set[str]:
 def test_the_coming_turn_has_its_arrow_while_stopped_and_none_while_moving(pilot: Pilot) -> None:
     demonstration = begin(pilot)
     assert stage_of(pilot).arrow == Arrow(demonstration.turns[0])
-    pilot.key("right")
+    turn_on(pilot)
     assert stage_of(pilot).arrow == Arrow(demonstration.turns[1])
     pilot.key("space")
     pilot.wait(0.2)
@@ -56,30 +66,6 @@ def test_at_the_end_nothing_comes_any_more(pilot: Pilot) -> None:
     assert stage_of(pilot).arrow is None
 
 
-@pytest.mark.parametrize("slug", [case.slug for case in CASES[::4]])
-def test_card_and_arrow_tell_the_same_turn_and_then_what_the_one_before_changed(
-    pilot: Pilot, slug: str
-) -> None:
-    pilot.press("open:CASE_BOOK")
-    pilot.press(f"case:FR:0:{slug}")
-    pilot.settle()
-    pilot.key("a")
-    pilot.key("space")
-    pilot.settle()
-    shown = pilot.session.demonstration
-    assert shown is not None
-    for index, turn in enumerate(shown.turns):
-        assert stage_of(pilot).arrow == Arrow(turn)
-        step = shown.steps[index]
-        assert step is not None
-        texts = Reading(pilot.view).texts
-        assert texts[0] == f"{step.value.capitalize()}: {turn.notation}"
-        # What is to come names the turn or says what to do; nothing is solved before the last turn is made.
-        assert turn.notation in texts[1] or texts[1].startswith(("Make room", "Turn the top"))
-        assert not texts[1].startswith("Solved")
-        pilot.key("right")
-
-
 def test_no_step_of_what_is_shown_is_ticked_before_it_is_done(pilot: Pilot) -> None:
     demonstration = begin(pilot)
     for made in range(len(demonstration.turns) + 1):
@@ -92,7 +78,7 @@ def test_no_step_of_what_is_shown_is_ticked_before_it_is_done(pilot: Pilot) -> N
             # Once it is done a step stays so while the slot is lifted; nothing else ticks it.
             if now.task.settled(now.position) and not now.task.done(now.position):
                 assert (step.value.capitalize() in ticks) is DONE_WHEN[step](now.position, now.task)
-        pilot.key("right")
+        turn_on(pilot)
     assert done_bays(rail_of(pilot)) == {"Find", "Raise", "Part", "Join", "Insert"}
 
 

@@ -17,7 +17,7 @@ from tutor.cube.notation import Move
 from tutor.method.steps import Step
 from tutor.publish import words
 from tutor.publish.subject import Shot, Subject, stage_of
-from tutor.session.demonstration import BETWEEN_PASSES, BREATH, LEAD_IN, STEP_REST
+from tutor.session.beats import BETWEEN_PASSES, BREATH, LEAD_IN, STEP_REST
 from tutor.session.timeline import Pose, ease, pose_within, seconds
 from tutor.ui.view import Camera, Stage
 
@@ -176,12 +176,12 @@ class _Pass:
     rate: int
 
     def frames(self) -> Iterator[FilmFrame]:
-        """All pictures of the pass."""
+        """All pictures of the pass; at real speed, nobody could read, and nothing is said before the end."""
         passage, done = self.passage, 0
-        opening = max(LEAD_IN, reading_seconds(passage.opening) if self.slow else 0.0)
-        yield self._still(0, opening, passage.opening)
+        said = passage.opening if self.slow else ""
+        yield self._still(0, max(LEAD_IN, reading_seconds(said)), said)
         for piece in passage.pieces:
-            caption = piece.caption or passage.opening
+            caption = (piece.caption or said) if self.slow else ""
             yield from self._looked_at(piece, done, caption)
             for number, turn in enumerate(piece.turns):
                 if self.slow and number:

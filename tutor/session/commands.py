@@ -72,6 +72,7 @@ class Act(Action, Enum):
     TELL_MORE = "tell me more, or less"
     SHOW_AGAIN = "show the way"
     PLAY = "play or pause"
+    BY_ITSELF = "play by itself"
     STEP_ON = "next turn"
     STEP_BACK = "one turn back"
     FASTER = "faster"

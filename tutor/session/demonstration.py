@@ -1,7 +1,7 @@
-"""Showing turns again: slowly with a rest at each step's end, then once at full speed.
+"""Showing turns again: slowly, one beat for each turn, then perhaps once at full speed.
 
-The playhead counts turns from the start, with a fraction inside a turn. It is a pure function of time, so
-that it can be stopped, stepped, scrubbed and slowed without anything moving by itself.
+Where a demonstration is, is a pure function of time, so that it can be stopped, stepped, scrubbed and slowed
+without anything moving by itself.
 """
 
 from __future__ import annotations
@@ -13,32 +13,20 @@ from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.method.terms import Step
-from tutor.session.timeline import Pose, ease, pose_within, seconds
+from tutor.session.beats import Beat, Phase, Reading, Readings, Span, passes, steady
+from tutor.session.timeline import Pose, ease, pose_within
 
-SLOW = 0.5
-"""Speed of the slow pass, of the usual speed."""
-STEP_REST = 1.2
-"""Seconds of rest at the end of a step in the slow pass."""
-BREATH = 0.1
-"""Seconds between turns."""
-LEAD_IN = 0.6
-"""Seconds before the first turn."""
-MOVING_SHARE = 0.7
-"""At a steady pace a layer moves for this part of the time from one turn to the next."""
-BETWEEN_PASSES = 1.6
-"""Seconds between the slow pass and the one at full speed."""
 SPEEDS = (0.1, 0.25, 0.5, 1.0, 1.5, 2.0, 3.0)
 """The speeds to choose from."""
+_SPANS_OF_A_TURN = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
-    """Between two moments (seconds from the start of playing) the playhead goes from one count to another."""
+class Place:
+    """A place among the spans of a demonstration: the number of the span, and the part of it that is over."""
 
-    begin: float
-    end: float
-    first: float
-    last: float
+    span: int = 0
+    share: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,11 +48,11 @@ class ShownDetour:
 
 @dataclass(frozen=True, slots=True)
 class Demonstration:
-    """Turns being shown from a start.
+    """Turns being shown from a start; there is at least one.
 
     ``steps`` names the step of each turn, None where no pair is in question; ``rests`` are the counts of
-    turns after which the slow pass rests. While playing, time since ``since`` is added to ``elapsed`` (both
-    in seconds of a schedule at speed 1, scaled by ``speed``). While stopped, ``held_at`` is the playhead.
+    turns after which the slow pass rests where nothing is said. While playing, it has gone on from ``place``
+    since ``since``; while stopped, it is there.
     """
 
     start: HeldCube
@@ -72,122 +60,146 @@ class Demonstration:
     steps: tuple[Step | None, ...]
     rests: frozenset[int]
     since: float
-    elapsed: float = 0.0
+    place: Place = Place()
     speed: float = 1.0
     playing: bool = True
-    held_at: float = 0.0
     twice: bool = True
     """Whether a pass at full speed follows the slow one."""
     pace: float | None = None
     """Turns a minute, one as long as the other; None lets a turn take its time."""
     detour: ShownDetour | None = None
     """The Detour that is explained, where that is what is shown."""
+    readings: Readings | None = None
+    """How long the sentences stay; None until somebody has asked what is said."""
+    waits: bool = False
+    """Whether it waits for the person at every beat."""
+    one_beat: bool = False
+    """Whether it was asked for one beat more, after which it stops."""
 
-    def schedule(self) -> tuple[Stretch, ...]:
-        """All stretches of both passes."""
+    @property
+    def spans(self) -> tuple[Span, ...]:
+        """All phases of all passes."""
         if self.pace is not None:
-            return self._steady(60.0 / self.pace)
-        stretches: list[Stretch] = []
-        moment = LEAD_IN
-        for slow in (True, False) if self.twice else (True,):
-            for index, turn in enumerate(self.turns):
-                duration = seconds(turn, SLOW if slow else 1.0)
-                stretches.append(Stretch(moment, moment + duration, index, index + 1))
-                moment += duration + (STEP_REST if slow and index + 1 in self.rests else BREATH)
-            moment += BETWEEN_PASSES
-        return tuple(stretches)
+            return steady(len(self.turns), self.pace)
+        readings = (Reading(),) * len(self.turns) if self.readings is None else self.readings
+        return passes(self.turns, readings, self.rests, self.speed, self.twice)
 
-    def _steady(self, beat: float) -> tuple[Stretch, ...]:
-        """A turn every ``beat`` seconds, with a rest before the next."""
-        begins = (LEAD_IN + index * beat for index in range(len(self.turns)))
-        return tuple(
-            Stretch(begin, begin + MOVING_SHARE * beat, index, index + 1)
-            for index, begin in enumerate(begins)
-        )
+    def place_at(self, now: float) -> Place:
+        """The place at a moment."""
+        if not self.playing:
+            return self.place
+        spans, number = self.spans, self.place.span
+        left = max(0.0, now - self.since) + self.place.share * spans[number].seconds
+        while left >= spans[number].seconds and number + 1 < len(spans) and not self._stops(spans[number]):
+            left -= spans[number].seconds
+            number += 1
+        return Place(number, min(1.0, left / spans[number].seconds))
 
-    def _clock(self, now: float) -> float:
-        return self.elapsed + (max(0.0, now - self.since) * self.speed if self.playing else 0.0)
+    def _stops(self, span: Span) -> bool:
+        """Whether it goes on from here only when asked."""
+        return span.unknown or ((self.waits or self.one_beat) and span.waits)
+
+    def beat(self, now: float) -> Beat:
+        """Which turn is shown at a moment, and how far it is: all that is seen and said follows from this."""
+        place = self.place_at(now)
+        span = self.spans[place.span]
+        return Beat(span.turn, span.phase, place.share, span.real)
 
     def playhead(self, now: float) -> float:
         """The count of turns shown, with a fraction inside a turn."""
-        if not self.playing:
-            return self.held_at
-        clock = self._clock(now)
-        reached = 0.0
-        for stretch in self.schedule():
-            if clock < stretch.begin:
-                # Before a second pass the end of the first stays in view until the pass begins.
-                return reached
-            if clock < stretch.end:
-                share = (clock - stretch.begin) / (stretch.end - stretch.begin)
-                return stretch.first + share * (stretch.last - stretch.first)
-            reached = stretch.last
-        return reached
-
-    def told(self, now: float) -> int:
-        """The number, from 0, of the turn that words go with: the one under way, or about to be made.
-
-        While it plays on and rests after a turn, that turn: then the words tell what it changed. At the end
-        it is the last one.
-        """
-        playhead = self.playhead(now)
-        whole = floor(playhead)
-        rests = self.moving(now) and 0 < whole == playhead
-        return max(0, min(whole - rests, len(self.turns) - 1))
+        return self.beat(now).playhead
 
     def finished(self, now: float) -> bool:
-        """Whether the last pass has ended."""
-        stretches = self.schedule()
-        return self.playing and (not stretches or self._clock(now) >= stretches[-1].end)
+        """Whether the last turn of the last pass has been made."""
+        return self.playing and self.at_end(now)
+
+    def at_end(self, now: float) -> bool:
+        """Whether nothing comes any more, however it got there."""
+        return self.place_at(now).span == len(self.spans) - 1
 
     def seen(self, now: float) -> bool:
         """Whether every turn has been shown once: the slow pass has ended, or one stepped on to its end."""
-        if not self.playing:
-            return self.held_at >= len(self.turns)
-        slow = self.schedule()[: len(self.turns)]
-        return not slow or self._clock(now) >= slow[-1].end
+        return self.place_at(now).span >= _SPANS_OF_A_TURN * len(self.turns) - 1
 
     def moving(self, now: float) -> bool:
         """Whether the picture will change by itself."""
-        return self.playing and not self.finished(now)
+        place = self.place_at(now)
+        stopped = place.share == 1.0 and self._stops(self.spans[place.span])
+        return self.playing and not stopped and place.span < len(self.spans) - 1
 
     def pose(self, now: float) -> Pose:
-        """The cube at the playhead, exact at every fraction of a turn."""
-        return pose_at(self.start, self.turns, self.playhead(now), eased=self.playing)
+        """The cube at a moment, exact at every fraction of a turn."""
+        beat = self.beat(now)
+        cube = self.start.after(self.turns[: floor(beat.playhead)])
+        if beat.phase is not Phase.TURNING or beat.playhead == floor(beat.playhead):
+            return Pose(cube)
+        return pose_within(cube, self.turns[beat.turn], ease(beat.share))
 
     def stopped_at(self, playhead: float) -> Demonstration:
-        """Stopped with the playhead at this count."""
-        return replace(self, playing=False, held_at=max(0.0, min(float(len(self.turns)), playhead)))
+        """Stopped in the slow pass with so many turns made; between two turns the next one is coming."""
+        count = max(0.0, min(float(len(self.turns)), playhead))
+        turn, share = floor(count), count - floor(count)
+        if turn == len(self.turns):
+            return self._stopped(Place(self._span_of(turn - 1, Phase.DONE), 1.0))
+        return self._stopped(Place(self._span_of(turn, Phase.TURNING if share else Phase.COMING), share))
+
+    def _stopped(self, place: Place) -> Demonstration:
+        return replace(self, playing=False, one_beat=False, place=place)
+
+    def _span_of(self, turn: int, phase: Phase) -> int:
+        """The number of a phase of a turn, in the first pass."""
+        return next(
+            (number for number, span in enumerate(self.spans) if (span.turn, span.phase) == (turn, phase)),
+            0,
+        )
 
     def paused(self, now: float) -> Demonstration:
         """Stopped where it is."""
-        return self.stopped_at(self.playhead(now))
+        return self._stopped(self.place_at(now))
+
+    def anew(self, now: float) -> Demonstration:
+        """Playing from its beginning."""
+        return self._playing_from(Place(), now)
 
     def resumed(self, now: float) -> Demonstration:
-        """Playing on from the playhead, in the slow pass; from the start when it stood at the end."""
-        if self.playing and not self.finished(now):
-            return self
-        held = self.playhead(now)
-        position = 0.0 if held >= len(self.turns) else held
-        return replace(self, playing=True, since=now, elapsed=self._elapsed_at(position))
+        """Playing on by itself; from the start when it was at the end. A turn that was coming begins."""
+        if self.at_end(now):
+            return self.anew(now)
+        place = self.place_at(now)
+        if self.spans[place.span].phase is Phase.COMING:
+            place = Place(place.span + 1)
+        return self._playing_from(place, now)
 
-    def stepped(self, by: int, now: float) -> Demonstration:
-        """Stopped a whole turn on or back."""
-        playhead = self.playhead(now)
-        whole = floor(playhead) + by if by > 0 or playhead == floor(playhead) else floor(playhead)
-        return self.stopped_at(float(whole))
+    def stepped_on(self, now: float) -> Demonstration:
+        """One beat on, where it stops: the turn that was coming, or, after that, what comes next."""
+        if self.at_end(now):
+            return self.paused(now)
+        on = self._playing_from(Place(self.place_at(now).span + 1), now)
+        return replace(on, one_beat=True)
+
+    def stepped_back(self, now: float) -> Demonstration:
+        """Stopped before the turn that is shown, or, when it has not begun, before the one before it."""
+        beat = self.beat(now)
+        coming = beat.phase is Phase.COMING and not beat.real
+        return self.stopped_at(float(max(0, beat.turn - coming)))
+
+    def _playing_from(self, place: Place, now: float) -> Demonstration:
+        return replace(self, playing=True, one_beat=False, place=place, since=now)
+
+    def at_pace(self, pace: float, now: float) -> Demonstration:
+        """The same with so many turns a minute, without a jump."""
+        return replace(self, pace=pace, place=self.place_at(now), since=now)
 
     def at_speed(self, speed: float, now: float) -> Demonstration:
         """The same at another speed, without a jump."""
-        return replace(self, speed=speed, elapsed=self._clock(now), since=now)
+        return replace(self, speed=speed, place=self.place_at(now), since=now)
 
-    def _elapsed_at(self, position: float) -> float:
-        if position == 0.0:
-            return 0.0
-        for stretch in self.schedule():
-            if stretch.first <= position <= stretch.last:
-                return stretch.begin + (position - stretch.first) * (stretch.end - stretch.begin)
-        return 0.0
+    def with_readings(self, readings: Readings, now: float) -> Demonstration:
+        """The same with other sentences to read; one that has just come is read from its beginning."""
+        place = self.place_at(now)
+        if self.spans[place.span].unknown:
+            place = Place(place.span)
+        return replace(self, readings=readings, place=place, since=now)
 
 
 def step_ends(steps: tuple[Step, ...]) -> frozenset[int]:
@@ -197,16 +209,6 @@ def step_ends(steps: tuple[Step, ...]) -> frozenset[int]:
         for count in range(1, len(steps) + 1)
         if count == len(steps) or steps[count] is not steps[count - 1]
     )
-
-
-def pose_at(start: HeldCube, turns: tuple[Turn, ...], playhead: float, *, eased: bool) -> Pose:
-    """The pose after ``playhead`` turns of a sequence."""
-    whole = min(len(turns), floor(playhead))
-    fraction = playhead - whole
-    cube = start.after(turns[:whole])
-    if whole == len(turns) or fraction == 0.0:
-        return Pose(cube)
-    return pose_within(cube, turns[whole], ease(fraction) if eased else fraction)
 
 
 def next_speed(speed: float, by: int) -> float:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from tutor.coach.feedback import Shown
 from tutor.coach.guidance import Guidance
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
@@ -123,8 +124,8 @@ class Room:
     shows: Shows = Shows.NO_CUBE
     keys: tuple[Binding, ...] = ()
     """Its own keys, beside those that all rooms have."""
-    reasoned: bool = False
-    """Whether the coach explains each turn while turns are shown."""
+    waits: bool = False
+    """Whether turns shown here wait for the person at every beat, unless the settings say otherwise."""
     cross_hints: bool = False
     """Whether hints are for the cross as well, until it is solved."""
     bar_label: str = ""
@@ -245,6 +246,9 @@ class Room:
     def shows_by_itself(self, session: Session) -> bool:
         """Whether the turns shown belong to the task here, so that Esc does not close them."""
         return False
+
+    def said(self, session: Session, index: int) -> Shown | None:
+        """What there is to read here of a turn shown, where the room tells it itself; None for the coach."""
 
     def handed_over(self, session: Session, now: float) -> Session:
         """The session once the learner has watched what the room shows by itself: now the learner turns."""

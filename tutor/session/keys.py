@@ -68,8 +68,8 @@ def _turned(key: str, act: Act, says: str, held: Modifier = Modifier.NONE, forme
     return Binding(key, act, says, words.TURNS, _HAND, held, former=former)
 
 
-def _showing(key: str, act: Act, says: str, former: str = "") -> Binding:
-    return Binding(key, act, says, words.WHILE_SHOWING, _HAND, when=When.SHOWING, former=former)
+def _showing(key: str, act: Act, says: str, former: str = "", held: Modifier = Modifier.NONE) -> Binding:
+    return Binding(key, act, says, words.WHILE_SHOWING, _HAND, held, when=When.SHOWING, former=former)
 
 
 def _learning(key: str, act: Act, says: str, former: str = "", where: Shows = _HAND) -> Binding:
@@ -102,7 +102,8 @@ _BEFORE_THE_ROOMS = (
     _turned("y", Act.REDO, words.REDO, _CONTROL, former="make again"),
     _turned("z", Act.REDO, words.REDO, _CONTROL | _SHIFT),
     _turned("o", Act.FACE_SLOT, words.FACE_SLOT),
-    _showing("space", Act.PLAY, words.PLAY),
+    _showing("space", Act.PLAY, words.PLAY, former="play or pause"),
+    _showing("space", Act.BY_ITSELF, words.BY_ITSELF, held=_SHIFT),
     _showing("right", Act.STEP_ON, words.STEP_ON, former="one turn on"),
     _showing("left", Act.STEP_BACK, words.STEP_BACK),
     _showing("up", Act.FASTER, words.FASTER),

@@ -43,6 +43,11 @@ def kept_up(before: Session, after: Session, effects: tuple[Effect, ...], now: f
     return after, asked
 
 
+def timed(before: Session, after: Session, _effects: tuple[Effect, ...], now: float) -> Update:
+    """Give the sentences of what is shown the time that it takes to read them."""
+    return playback.with_beats(before, after, now), ()
+
+
 def advised(_before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
     """Ask what the open room wants to know about a whole solve; drop what nobody waits for."""
     advices, asked = after.advices.wanting(after.room.questions(after))
@@ -77,13 +82,13 @@ def shift_told(_before: Session, after: Session, _effects: tuple[Effect, ...], _
     return shift_key.told(after), ()
 
 
-PASSES: tuple[Pass, ...] = (clocks, finished, kept_up, advised, answered, shift_told, kept, heard)
+PASSES: tuple[Pass, ...] = (clocks, finished, kept_up, timed, advised, answered, shift_told, kept, heard)
 """In this order, and why:
 
 clocks, since what is over is kept with its time; finished, since an attempt is filed before anything is built
-on it; kept_up, since a room counts what was filed; advised and answered, since what a room has become decides
-what it wants to know; shift_told, once the answers have come; kept, since all changes of settings and places
-have been made by then; heard, last.
+on it; kept_up, since a room counts what was filed; timed, since by then it is known what is shown; advised
+and answered, since what a room has become decides what it wants to know; shift_told, once the answers have
+come; kept, since all changes of settings and places have been made by then; heard, last.
 """
 
 

@@ -1,21 +1,24 @@
-"""Showing the way: the case from its start, slowly and then at full speed, seen from the same side."""
+"""Showing the way: the case from its start, one beat a turn and then perhaps at full speed."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
+from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube
 from tutor.method.routes import Route
 from tutor.session import attempts, turning
 from tutor.session.answers import Key
+from tutor.session.beats import Reading, reading_seconds
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
 from tutor.session.detours import why_shown
 from tutor.session.house import Session
-from tutor.session.judging import Judged
 from tutor.session.looking_back import parting_shown
+from tutor.session.settings import StepByStep
 from tutor.session.state import Attempt
 from tutor.session.target import Bearing
+from tutor.session.telling import to_read
 
 
 def act(session: Session, what: Act, now: float) -> Session:
@@ -24,31 +27,41 @@ def act(session: Session, what: Act, now: float) -> Session:
     if demonstration is None:
         return session
     match what:
-        case Act.PLAY if demonstration.moving(now):
-            changed = demonstration.paused(now)
         case Act.PLAY:
-            changed = demonstration.resumed(now)
-        case Act.STEP_ON | Act.STEP_BACK:
-            changed = demonstration.stepped(1 if what is Act.STEP_ON else -1, now)
+            changed = _played(demonstration, now)
+        case Act.BY_ITSELF if demonstration.waits:
+            changed = replace(demonstration, waits=False).resumed(now)
+        case Act.BY_ITSELF:
+            changed = replace(demonstration.paused(now), waits=True)
+        case Act.STEP_ON:
+            changed = demonstration.stepped_on(now)
+        case Act.STEP_BACK:
+            changed = demonstration.stepped_back(now)
         case _:
             by = 1 if what is Act.FASTER else -1
             changed = demonstration.at_speed(next_speed(demonstration.speed, by), now)
     return replace(session, demonstration=changed)
 
 
-def turn_shown(session: Session, index: int) -> Judged | None:
-    """A turn of what is shown, with what the solver says of the position before it, if that is known."""
-    shown, attempt = session.demonstration, session.attempt
-    if shown is None or attempt is None or attempt.aim is None:
-        return None
-    bearing = attempt.aim.bearing(shown.start.after(shown.turns[:index]))
-    return Judged(index, bearing, bearing.turn_as_judged(shown.turns[index]), session.answers.at(bearing))
+def _played(demonstration: Demonstration, now: float) -> Demonstration:
+    """One beat on, where it waits for the person; else playing, or paused."""
+    if demonstration.waits:
+        return demonstration.stepped_on(now)
+    return demonstration.paused(now) if demonstration.moving(now) else demonstration.resumed(now)
+
+
+def goes_on_by(session: Session, what: Act, now: float) -> bool:
+    """Whether a command goes on in the room: the last beat of what waits for the person is over."""
+    demonstration = session.demonstration
+    return (
+        what is Act.PLAY and demonstration is not None and demonstration.waits and demonstration.at_end(now)
+    )
 
 
 def asked_while_shown(session: Session) -> tuple[Key, ...]:
-    """The positions before each turn shown, in rooms that explain those turns."""
+    """The positions before each turn shown, where each is explained."""
     shown, attempt = session.demonstration, session.attempt
-    if shown is None or not session.room.reasoned or attempt is None or attempt.aim is None:
+    if shown is None or attempt is None or attempt.aim is None or None in shown.steps:
         return ()
     keys, cube = [], shown.start
     for turn in shown.turns:
@@ -56,6 +69,44 @@ def asked_while_shown(session: Session) -> tuple[Key, ...]:
         keys.append((bearing.position, bearing.task))
         cube = cube.moved(turn)
     return tuple(keys)
+
+
+def with_beats(before: Session, session: Session, now: float) -> Session:
+    """The session after a command, in which what is shown takes the time that its sentences need.
+
+    What has just begun to be shown waits for the person, or plays by itself, as the room and the settings
+    have it.
+    """
+    shown = session.demonstration
+    if shown is None or shown.pace is not None:
+        return session
+    if shown.readings is None:
+        shown = replace(shown, waits=waits_for_person(session))
+    elif before.answers is session.answers and before.settings is session.settings:
+        return session
+    readings = tuple(_reading(to_read(session, index)) for index in range(len(shown.turns)))
+    if readings == shown.readings:
+        return session
+    return replace(session, demonstration=shown.with_readings(readings, now))
+
+
+def _reading(said: Shown | None) -> Reading | None:
+    if said is None:
+        return None
+    # Some turns are told in the same words before and after; nobody reads those twice.
+    made = "" if said.made == said.coming else said.made
+    return Reading(reading_seconds(said.coming), reading_seconds(made))
+
+
+def waits_for_person(session: Session) -> bool:
+    """Whether turns are shown step by step here, as the learner chose."""
+    match session.settings.step_by_step:
+        case StepByStep.IN_LESSONS:
+            return session.room.waits
+        case StepByStep.ALWAYS:
+            return True
+        case StepByStep.NEVER:
+            return False
 
 
 def begun(session: Session, what: Act, now: float) -> Session:
@@ -93,7 +144,7 @@ def _noted(session: Session, attempt: Attempt, shown: Demonstration | None) -> S
 def case_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
     """The case from its start; what a scene or a run shows by itself, from its beginning."""
     if session.demonstration is not None and session.room.shows_by_itself(session):
-        return replace(session.demonstration, playing=True, since=now, elapsed=0.0, held_at=0.0)
+        return session.demonstration.anew(now)
     found = shown_route(session, attempt)
     if found is None:
         return None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from enum import Enum
+from enum import Enum, StrEnum
 
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
@@ -19,6 +19,14 @@ class TurnButtons(Enum):
     NEVER = "never"
 
 
+class StepByStep(StrEnum):
+    """Where turns that are shown wait for the person at every beat."""
+
+    IN_LESSONS = "in lessons"
+    ALWAYS = "always"
+    NEVER = "never"
+
+
 @dataclass(frozen=True, slots=True)
 class Settings:
     """Chosen values; everything has a default that works."""
@@ -28,6 +36,7 @@ class Settings:
     """The cross colour, by its colour number."""
     speed: float = 1.0
     """Of turns that a person makes, 0.1 to 3; what is shown has a speed of its own, beside the rail."""
+    step_by_step: StepByStep = StepByStep.IN_LESSONS
     reduced_motion: bool = False
     """Fade instead of turning."""
     sound: bool = False

@@ -11,7 +11,7 @@ from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.session import words
 from tutor.session.commands import Act
-from tutor.session.settings import Settings, TurnButtons
+from tutor.session.settings import Settings, StepByStep, TurnButtons
 
 THEMES = ("light", "dark")
 PALETTES = ("usual", "high-contrast", "colour-blind")
@@ -30,6 +30,7 @@ class Setting(Enum):
     MIRRORS = words.MIRRORS_ROW
     MOTION = words.MOTION_ROW
     SPEED = words.SPEED_ROW
+    STEPS = words.STEPS_ROW
     CROSS = words.CROSS_ROW
     SOUND = words.SOUND_ROW
     KEYS = words.KEYS_ROW
@@ -65,6 +66,7 @@ OPTIONS: dict[Setting, tuple[Option, ...]] = {
     Setting.MIRRORS: (_look(words.ON, mirrors=True), _look(words.OFF, mirrors=False)),
     Setting.MOTION: (_other(words.TURNING, reduced_motion=False), _other(words.FADING, reduced_motion=True)),
     Setting.SPEED: tuple(_other(words.speed(speed), speed=speed) for speed in SPEEDS),
+    Setting.STEPS: tuple(_other(each.value, step_by_step=each) for each in StepByStep),
     Setting.CROSS: tuple(_other(COLOUR_NAMES[face], cross=face) for face in FACES),
     Setting.SOUND: (_other(words.OFF, sound=False), _other(words.ON, sound=True)),
     Setting.KEYS: (_other(words.ON, single_keys=True), _other(words.OFF, single_keys=False)),

@@ -162,7 +162,7 @@ def _told(session: Session, command: _FromWorld, now: float) -> Update:
 
 _Turned = Literal[Act.HALVE, Act.OTHER_WAY, Act.UNDO, Act.REDO, Act.FACE_SLOT, Act.HINT, Act.GO_ON_HERE]
 _Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
-_Played = Literal[Act.PLAY, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
+_Played = Literal[Act.PLAY, Act.BY_ITSELF, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
 _Wanted = Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING]
 _Looks = Literal[
     Act.MIRRORS, Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT, Act.LETTERS, Act.PALETTE, Act.MOTION
@@ -178,8 +178,8 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return _turned(session, act, now), ()
         case Act.SHOW_AGAIN | Act.SHOW_SLIP | Act.SHOW_PARTING:
             return _shown(session, act, now), ()
-        case Act.PLAY | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER:
-            return playback.act(session, act, now), ()
+        case Act.PLAY | Act.BY_ITSELF | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER:
+            return _played(session, act, now)
         case Act.SAVE_PICTURE | Act.SAVE_CLIP | Act.STOP_SAVING:
             return saving.wanted(session, act, now)
         case (
@@ -206,6 +206,12 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return session, (Quit(),)
         case _:
             assert_never(act)
+
+
+def _played(session: Session, act: _Played, now: float) -> Update:
+    if playback.goes_on_by(session, act, now):
+        return session.room.gone_on(session, now)
+    return playback.act(session, act, now), ()
 
 
 def _turned(session: Session, act: _Turned, now: float) -> Session:

@@ -12,7 +12,7 @@ from tutor.cube.stickers import COLOUR_NAMES
 from tutor.screens.table import SCREENS
 from tutor.session.commands import Act, Command
 from tutor.session.keymap import command_names, format_key, remapped
-from tutor.session.settings import Settings, TurnButtons
+from tutor.session.settings import Settings, StepByStep, TurnButtons
 from tutor.session.settings_options import PALETTES, THEMES
 from tutor.ui.focus import Walk
 from tutor.ui.inputs import KeyPressed
@@ -38,6 +38,7 @@ settings = st.builds(
     look=looks,
     cross=st.sampled_from(FACES),
     speed=st.floats(0.1, 3.0),
+    step_by_step=st.sampled_from(StepByStep),
     reduced_motion=st.booleans(),
     sound=st.booleans(),
     single_keys=st.booleans(),

@@ -233,7 +233,8 @@ def test_route_and_line_are_played_and_end_with_the_pair_home(pilot: Pilot) -> N
         else:
             pilot.press("book:SHOW_LINE")
         assert pilot.session.demonstration is not None
-        pilot.wait(90.0)
+        pilot.settle()
+        pilot.wait(240.0)
         pose = pilot.session.demonstration.pose(pilot.now)
         assert pose.cube.position.home_pairs == set(SLOTS)
         pilot.key("escape")

@@ -368,7 +368,8 @@ def test_the_way_is_shown_from_the_cube_as_it_is_and_the_view_is_left_alone(pilo
     assert rail_of(pilot).scrubs_route
     start = stage_of(pilot).colours
     assert start == FREE.of(pilot.session).cube.colours
-    pilot.wait(60.0)
+    pilot.settle()
+    pilot.wait(240.0)
     assert not pilot.moving
     assert pilot.session.demonstration is not None
     end = pilot.session.demonstration.pose(pilot.now).cube
@@ -386,7 +387,9 @@ def test_what_is_shown_can_be_paused_stepped_and_slowed(pilot: Pilot) -> None:
     pilot.key("space")
     assert not pilot.moving
     pilot.key("right")
+    pilot.wait(10.0)
     assert rail_of(pilot).playhead == 1.0
+    assert not pilot.moving
     pilot.key("left")
     assert rail_of(pilot).playhead == 0.0
     pilot.key("down")

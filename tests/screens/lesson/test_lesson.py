@@ -28,8 +28,8 @@ from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
 from tutor.session.state import FINISHED, Place
 from tutor.solver.search import Solver
-from tutor.ui.inputs import StickerPressed
-from tutor.ui.view import BayState, Button, Mark, Miniature, MiniatureGrid
+from tutor.ui.inputs import Modifier, StickerPressed
+from tutor.ui.view import Arrow, BayState, Button, Mark, Miniature, MiniatureGrid
 
 LESSONS = curriculum_names()
 
@@ -99,9 +99,33 @@ def test_a_lesson_can_be_played_from_its_first_scene_to_its_last_with_keys(pilot
     assert visited == len(pilot.lessons[name].scenes)
 
 
-def test_a_show_scene_plays_by_itself_with_the_words_of_each_part(pilot: Pilot) -> None:
+def test_a_show_scene_waits_for_the_learner_before_every_turn(pilot: Pilot) -> None:
     scene = go_to(pilot, Show)
     assert isinstance(scene, Show)
+    for made, turn in enumerate(scene.turns):
+        pilot.wait(60.0)
+        assert not pilot.moving
+        assert rail_of(pilot).playhead == float(made)
+        assert stage_of(pilot).arrow == Arrow(turn)
+        pilot.key("space")
+        assert pilot.moving
+        pilot.wait(0.2)
+        assert stage_of(pilot).turning is not None
+    pilot.wait(60.0)
+    assert stage_of(pilot).colours == scene.end.colours
+    # After the last turn Space goes on, as everywhere.
+    before = LESSON.of(pilot.session)
+    pilot.key("space")
+    after = LESSON.of(pilot.session)
+    assert before is not None
+    assert after is not None
+    assert after.scene == before.scene + 1
+
+
+def test_a_show_scene_can_play_by_itself_with_the_words_of_each_part(pilot: Pilot) -> None:
+    scene = go_to(pilot, Show)
+    assert isinstance(scene, Show)
+    pilot.key("space", Modifier.SHIFT)
     assert pilot.moving
     heard = []
     for _ in range(400):

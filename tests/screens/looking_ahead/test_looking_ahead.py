@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 import pytest
 
 from tests.screens.solve.test_solving import cross_made, down_of, faces, hands, scrambled, solve_of
@@ -98,8 +96,8 @@ def test_turns_come_at_a_steady_pace_that_can_be_changed(pilot: Pilot) -> None:
     pilot.key("space")
     shown = pilot.session.demonstration
     assert shown is not None
-    begins = [stretch.begin for stretch in shown.schedule()]
-    gaps = {round(after - before, 6) for before, after in pairwise(begins)}
+    lasts = [span.seconds for span in shown.spans[1:]]
+    gaps = {round(turning + resting, 6) for turning, resting in zip(lasts[::2], lasts[1::2], strict=True)}
     assert gaps == {60.0 / looking(pilot).pace}
     pilot.wait(2.0)
     before = shown.playhead(pilot.now)

@@ -73,7 +73,9 @@ def finish(pilot: Pilot) -> CaseRun:
         pilot.key("enter")
         pilot.settle()
     if run_of(pilot).phase is Phase.SHOWING:
-        pilot.wait(40.0)
+        # Every sentence stays until it can be read, and the learner reads no longer than that.
+        while pilot.moving:
+            pilot.wait(1.0)
         pilot.key("enter")
         pilot.settle()
     while run_of(pilot).phase is Phase.TURNING:

@@ -24,7 +24,7 @@ from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
 from tutor.screens.table import SCREENS
 from tutor.session.keymap import remapped
-from tutor.session.settings import Settings, TurnButtons
+from tutor.session.settings import Settings, StepByStep, TurnButtons
 from tutor.session.settings_options import PALETTES, THEMES
 from tutor.ui.view import Look
 
@@ -60,6 +60,8 @@ class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
 
     cross: ColourName = "white"
     speed: Annotated[float, msgspec.Meta(ge=0.1, le=3.0)] = 1.0
+    step_by_step: StepByStep = StepByStep.IN_LESSONS
+    """Where turns that are shown wait for the person."""
     reduced_motion: bool = False
     sound: bool = False
     rest_minutes: Annotated[int, msgspec.Meta(ge=0, le=240)] = 25
@@ -197,6 +199,7 @@ def _settings(file: SettingsFile) -> Settings:
         look=look,
         cross=Face(names.index(file.cross)),
         speed=file.speed,
+        step_by_step=file.step_by_step,
         reduced_motion=file.reduced_motion,
         sound=file.sound,
         rest_minutes=file.rest_minutes,
@@ -214,6 +217,7 @@ def _written(settings: Settings) -> SettingsFile:
         {
             "cross": settings.colour_names[settings.cross],
             "speed": settings.speed,
+            "step_by_step": settings.step_by_step,
             "reduced_motion": settings.reduced_motion,
             "sound": settings.sound,
             "rest_minutes": settings.rest_minutes,

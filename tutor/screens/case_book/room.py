@@ -34,7 +34,6 @@ class CaseBook(Room):
     name = NAME
     shows = Shows.CUBE_IN_HAND
     keys = KEYS
-    reasoned = True
 
     def door(self, session: Session) -> Button:
         """From Home."""

@@ -30,7 +30,6 @@ class FreePlay(Room):
     name = NAME
     shows = Shows.CUBE_IN_HAND
     keys = KEYS
-    reasoned = True
 
     def door(self, session: Session) -> Button:
         """From Home."""

@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import assert_never
 
+from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.screens.case_book.commands import NAME as CASE_BOOK
-from tutor.screens.lesson import keeping, questions, tasks, update, words
+from tutor.screens.lesson import keeping, questions, tasks, telling, update, words
 from tutor.screens.lesson.commands import (
     FIRST,
     NAME,
@@ -40,6 +41,7 @@ class LessonRoom(Room):
     name = NAME
     shows = Shows.CUBE_IN_HAND
     keys = KEYS
+    waits = True
 
     def door(self, session: Session) -> Button:
         """On with the lesson that is open or was left last, else with the first one not finished."""
@@ -118,6 +120,10 @@ class LessonRoom(Room):
     def shows_by_itself(self, session: Session) -> bool:
         """Where the scene plays turns."""
         return update.shows_by_itself(session)
+
+    def said(self, session: Session, index: int) -> Shown | None:
+        """The words of the scene's script, where the scene plays turns."""
+        return telling.said(session, index)
 
     def rest_camera(self, session: Session) -> Camera:
         """Where the scene wants it."""

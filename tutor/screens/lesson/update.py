@@ -159,16 +159,6 @@ def rest_camera(session: Session) -> Camera:
     return _camera(scene, REST_CAMERA)
 
 
-def segment_at(scene: Show, turn: int) -> int:
-    """The number of the segment that a turn, counted from 0, belongs to; the last one for turns past it."""
-    count = 0
-    for number, segment in enumerate(scene.segments):
-        count += len(segment.turns)
-        if turn < count:
-            return number
-    return len(scene.segments) - 1
-
-
 def turned_page(session: Session, step: int, now: float, *, skip: bool = False) -> Update:
     """The next scene or the one before. A question that is open is left only by skipping it."""
     played = LESSON.of(session)

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
-from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
+from tutor.lesson.scenes import Alone, Ask, Extent, Find, LessonSegment, Quiz, Recap, Scene, Show
 from tutor.method.steps import Step
-from tutor.screens.lesson import questions, tasks, update, words
+from tutor.screens.lesson import questions, tasks, telling, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import (
@@ -23,6 +23,7 @@ from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, bays, review_rail
 from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.screens.parts.why import why_blocks
+from tutor.session.beats import Phase
 from tutor.session.commands import Act, ChooseAnswer
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -64,7 +65,7 @@ def lesson_at(session: Session, now: float) -> View:
     if attempt is None:
         raise ValueError("no lesson is open")
     view = at_moment(view, session, attempt, now)
-    if session.demonstration is None or view.stage is None:
+    if session.demonstration is None or view.stage is None or not update.shows_by_itself(session):
         return view
     shown = lesson(session, view.stage, view.rail, now)
     return replace(view, card=(*why_blocks(session), *shown.card), foot=shown.foot)
@@ -155,7 +156,7 @@ def _problem_blocks(problems: tuple[str, ...]) -> tuple[Block, ...]:
 def _body(session: Session, played: LessonPlay, scene: Scene, now: float) -> tuple[Block, ...]:
     match scene:
         case Show():
-            return _segment(session, scene, now)
+            return _played(session, scene, now)
         case Ask():
             return _ask(session, played, scene)
         case Alone():
@@ -168,18 +169,25 @@ def _body(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
             return ()
 
 
-def _segment(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
+def _played(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
+    """The turn that is shown, the script's words for it and, for one of several, the coach's."""
     demonstration = session.demonstration
     if demonstration is None:
         return ()
-    number = update.segment_at(scene, demonstration.told(now))
-    segment = scene.segments[number]
-    turns = " ".join(turn.notation for turn in segment.turns)
-    # With the pair home no step is under way, so none is named.
-    title = turns if segment.step in (None, Step.DONE) else words.step(segment.step.value, turns)
+    beat = demonstration.beat(now)
+    _, segment = telling.part_of(scene, beat.turn)
+    said = telling.coachs_words(session, segment, beat.turn)
+    own = said.made if beat.phase is Phase.DONE else said.coming
+    blocks = (Text(_turn_title(scene, segment, beat.turn), TextStyle.HEADING), Text(segment.text))
+    return (*blocks, Text(own)) if own else blocks
+
+
+def _turn_title(scene: Show, segment: LessonSegment, index: int) -> str:
+    turn = scene.turns[index].notation
     if segment.slip and scene.task is not None and not scene.task.done(scene.cube.position):
-        title = words.slip(turns)
-    return (Text(title, TextStyle.HEADING), Text(segment.text))
+        return words.slip(turn)
+    # With the pair home no step is under way, so none is named.
+    return turn if segment.step in (None, Step.DONE) else words.step(segment.step.value, turn)
 
 
 def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:

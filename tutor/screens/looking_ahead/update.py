@@ -139,8 +139,7 @@ def paced(session: Session, step: int, now: float) -> Session:
     session = LOOKING.put(session, replace(looking, pace=PACES[place]))
     if playing is None or playing.finished(now):
         return session
-    held = replace(playing.paused(now), pace=float(PACES[place]))
-    return replace(session, demonstration=held.resumed(now) if playing.playing else held)
+    return replace(session, demonstration=playing.at_pace(float(PACES[place]), now))
 
 
 def asking(session: Session, now: float) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import floor
 
 from tutor.coach.solve_review_sentences import pair_name
 from tutor.cube.geometry import STICKERS, cubie_number
@@ -84,14 +83,13 @@ def _played(session: Session, looking: LookingAhead, playing: Demonstration, now
     if pose.turning is None or not session.settings.reduced_motion or not playing.playing:
         colours = _bared(pose.cube, looking.pieces(pose.cube) or ())
         return Stage(colours, turning=pose.turning, camera=session.camera)
-    playhead = playing.playhead(now)
-    index = floor(playhead)
-    before, after = (playing.start.after(playing.turns[:count]) for count in (index, index + 1))
+    beat = playing.beat(now)
+    before, after = (playing.start.after(playing.turns[: beat.turn + made]) for made in (0, 1))
     return Stage(
         _bared(after, looking.pieces(after) or ()),
         camera=session.camera,
         crossfade=_bared(before, looking.pieces(before) or ()),
-        crossfade_mix=ease(playhead - index),
+        crossfade_mix=ease(beat.share),
     )
 
 
@@ -197,4 +195,4 @@ def _rail(session: Session, looking: LookingAhead, now: float) -> Rail:
     playing = session.demonstration
     if playing is None or playing.finished(now):
         return Rail(caption=words.pace(looking.pace))
-    return Rail(caption=words.pace_and_turn(looking.pace, playing.told(now) + 1, len(looking.turns)))
+    return Rail(caption=words.pace_and_turn(looking.pace, playing.beat(now).turn + 1, len(looking.turns)))

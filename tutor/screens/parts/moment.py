@@ -19,11 +19,9 @@ def at_moment(view: View, session: Session, attempt: Attempt, now: float) -> Vie
     stage, demonstration = stage_of(session, attempt, now), session.demonstration
     if demonstration is not None:
         rail = shown_rail(session, demonstration, attempt, now)
-        if session.room.reasoned:
-            # First of all on the card, where it is seen without scrolling.
-            view = replace(view, card=(*reason_blocks(session, now), *view.card))
-        view = replace(view, card=(*why_blocks(session), *view.card))
-        return replace(view, stage=stage, rail=rail)
+        # First of all on the card, where it is seen without scrolling.
+        first = (*why_blocks(session), *reason_blocks(session, now))
+        return replace(view, stage=stage, rail=rail, card=(*first, *view.card))
     if not moving(session, now):
         stage = hinted(session, attempt, stage)
     return replace(view, stage=stage)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from math import floor
 
@@ -16,6 +17,7 @@ from tutor.method.terms import Verdict
 from tutor.method.ticks import lifted_slot, ticked
 from tutor.screens.parts import words
 from tutor.screens.parts.keys import keyed
+from tutor.session.beats import Beat
 from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session
@@ -30,14 +32,14 @@ MARKS = {Verdict.OPTIMAL: Mark.OPTIMAL, Verdict.ACCEPTABLE: Mark.ACCEPTABLE, Ver
 
 
 def bays(
-    route: Route | None, step: Step | None, done: frozenset[Step], played: float | None = None
+    route: Route | None, step: Step | None, done: frozenset[Step], beat: Beat | None = None
 ) -> tuple[Bay, ...]:
-    """The five bays with the turns of a route; ``step`` is under way, ``played`` turns have been shown.
+    """The five bays with the turns of a route; ``step`` is under way, ``beat`` says which turn is shown.
 
     ``done`` are the steps done in the position on the screen.
     """
     return tuple(
-        Bay(each.value.capitalize(), _state(each, step, done), _route_tiles(route, each, played))
+        Bay(each.value.capitalize(), _state(each, step, done), _route_tiles(route, each, beat))
         for each in STEPS
     )
 
@@ -61,18 +63,23 @@ def lifted_words(slot: Slot | None) -> str:
     return capitalised(ENGLISH.say("rail.lifted", slot=ENGLISH.say(f"slot.{slot.name}")))
 
 
-def _route_tiles(route: Route | None, bay: Step, played: float | None) -> tuple[Tile, ...]:
+def _route_tiles(route: Route | None, bay: Step, beat: Beat | None) -> tuple[Tile, ...]:
     if route is None:
         return ()
     return tuple(
-        Tile(
-            turn.notation,
-            played=played is not None and played >= index + 1,
-            current=played is not None and index <= played < index + 1,
-            action=None if played is None else Scrub(float(index + 1)),
-        )
+        Tile(turn.notation) if beat is None else _shown_tile(turn, index, beat)
         for index, (turn, step) in enumerate(zip(route.turns, route.steps, strict=True))
         if step is bay
+    )
+
+
+def _shown_tile(turn: Turn, index: int, beat: Beat) -> Tile:
+    """A turn that is shown; pressed, it is the one to come."""
+    return Tile(
+        turn.notation,
+        played=beat.playhead >= index + 1,
+        current=index == beat.turn,
+        action=Scrub(float(index)),
     )
 
 
@@ -137,12 +144,13 @@ def off_rail(judged: tuple[Judged, ...], making: int | None = None) -> frozenset
 
 
 def play_controls(session: Session, demonstration: Demonstration, now: float) -> tuple[Button, ...]:
-    """The buttons beneath what is being shown."""
-    label = words.PAUSE if demonstration.moving(now) else words.PLAY
+    """The buttons beneath what is being shown; the first to press is the one that brings the next beat."""
+    steps = demonstration.waits
+    plays = words.PAUSE if demonstration.moving(now) and not steps else words.PLAY
     controls = (
         Button(Act.STEP_BACK, words.BACK),
-        Button(Act.PLAY, label, primary=True),
-        Button(Act.STEP_ON, words.NEXT_TURN),
+        Button(Act.BY_ITSELF if steps else Act.PLAY, plays, primary=not steps),
+        Button(Act.STEP_ON, words.NEXT_TURN, primary=steps, enabled=not demonstration.at_end(now)),
         Button(Act.SLOWER, words.SLOWER),
         Button(Act.FASTER, words.FASTER),
     )
@@ -154,26 +162,32 @@ def shown_rail(session: Session, demonstration: Demonstration, attempt: Attempt,
 
     Where no pair is in question there are no steps, only the turns and what plays them.
     """
-    playhead = demonstration.playhead(now)
+    beat = demonstration.beat(now)
+    rail = Rail(
+        playhead=beat.playhead,
+        caption=_shown_caption(demonstration, beat),
+        controls=play_controls(session, demonstration, now),
+    )
     steps = tuple(step for step in demonstration.steps if step is not None)
     if len(steps) < len(demonstration.turns) or attempt.aim is None:
-        return Rail(
-            own=_shown_tiles(demonstration, playhead),
-            playhead=playhead,
-            caption=words.speed(demonstration.speed),
-            controls=play_controls(session, demonstration, now),
-        )
-    route = Route(demonstration.turns, steps)
-    made = floor(playhead)
+        turns = enumerate(demonstration.turns)
+        return replace(rail, own=tuple(_shown_tile(turn, index, beat) for index, turn in turns))
+    made = floor(beat.playhead)
     done, lifted = _standing(attempt.aim, demonstration.start, demonstration.turns[:made])
-    return Rail(
-        bays(route, step_at(demonstration, playhead), done, playhead),
-        playhead=playhead,
+    route = Route(demonstration.turns, steps)
+    return replace(
+        rail,
+        bays=bays(route, steps[beat.turn], done, beat),
         scrubs_route=True,
-        caption=words.speed(demonstration.speed),
-        controls=play_controls(session, demonstration, now),
         lifted=lifted_words(lifted),
     )
+
+
+def _shown_caption(demonstration: Demonstration, beat: Beat) -> str:
+    """The number of the turn; in the pass at full speed, where it would flicker, none."""
+    if beat.real:
+        return words.at_full_speed(demonstration.speed)
+    return words.turn_shown(beat.turn + 1, len(demonstration.turns), demonstration.speed)
 
 
 @lru_cache(maxsize=64)
@@ -185,26 +199,6 @@ def _standing(aim: Aim, start: HeldCube, turns: tuple[Turn, ...]) -> tuple[froze
     bearings = [aim.bearing(cube) for cube in cubes]
     now = bearings[-1]
     return ticked([bearing.position for bearing in bearings], now.task), lifted_slot(now.position, now.task)
-
-
-def _shown_tiles(demonstration: Demonstration, playhead: float) -> tuple[Tile, ...]:
-    """Turns shown where no pair is in question: one row, without bays."""
-    return tuple(
-        Tile(
-            turn.notation,
-            played=playhead >= index + 1,
-            current=index <= playhead < index + 1,
-            action=Scrub(float(index + 1)),
-        )
-        for index, turn in enumerate(demonstration.turns)
-    )
-
-
-def step_at(demonstration: Demonstration, playhead: float) -> Step | None:
-    """The step that the turn at the playhead belongs to."""
-    if playhead >= len(demonstration.turns):
-        return Step.DONE
-    return demonstration.steps[int(playhead)]
 
 
 def attempt_rail(

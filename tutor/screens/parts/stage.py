@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import floor
 
 from tutor.cube.geometry import (
     CORNER_CUBIES,
@@ -15,6 +14,7 @@ from tutor.cube.geometry import (
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import CROSS_EDGES, Position, Slot
 from tutor.cube.symmetry import IDENTITY, Symmetry
+from tutor.session.beats import Phase
 from tutor.session.demonstration import Demonstration, ShownDetour
 from tutor.session.house import Session
 from tutor.session.state import Attempt
@@ -91,10 +91,10 @@ def _fades(session: Session, pose: Pose) -> bool:
 
 def _fading(session: Session, attempt: Attempt, demonstration: Demonstration, now: float) -> Stage:
     """With reduced motion: the cube before the turn under way fades into the one after it."""
-    playhead = demonstration.playhead(now)
-    index = floor(playhead)
-    before, after = (demonstration.start.after(demonstration.turns[:count]) for count in (index, index + 1))
-    mix = ease(playhead - index)
+    beat = demonstration.beat(now)
+    turns = demonstration.turns
+    before, after = (demonstration.start.after(turns[: beat.turn + made]) for made in (0, 1))
+    mix = ease(beat.share)
     stage = Stage(after.colours, camera=session.camera, crossfade=before.colours, crossfade_mix=mix)
     return _marked_for(session, attempt, stage, after if mix >= 0.5 else before)
 
@@ -143,12 +143,11 @@ def with_glow(stage: Stage, hold: Symmetry, glowing: frozenset[int], arrow: Arro
 
 
 def with_coming(stage: Stage, demonstration: Demonstration, now: float) -> Stage:
-    """The stage with the arrow of the turn about to be shown; none while one is made or has just been."""
-    playhead = demonstration.playhead(now)
-    index = floor(playhead)
-    if index >= len(demonstration.turns) or (demonstration.moving(now) and playhead > 0):
+    """The stage with the arrow of the turn that is coming; at full speed turns have none."""
+    beat = demonstration.beat(now)
+    if beat.phase is not Phase.COMING or beat.real:
         return stage
-    return replace(stage, arrow=Arrow(demonstration.turns[index]))
+    return replace(stage, arrow=Arrow(demonstration.turns[beat.turn]))
 
 
 def pair_cubies(position: Position, slot: Slot) -> frozenset[int]:

@@ -124,6 +124,7 @@ BACK = "Back"
 PLAY = "Play"
 PAUSE = "Pause"
 NEXT_TURN = "Next turn"
+AT_FULL_SPEED = "At full speed"
 SLOWER = "Slower"
 FASTER = "Faster"
 
@@ -131,6 +132,16 @@ FASTER = "Faster"
 def speed(factor: float) -> str:
     """The speed of what is shown, beside the usual one."""
     return f"{factor:g}x"
+
+
+def turn_shown(number: int, turns: int, factor: float) -> str:
+    """Which of the turns is shown, and the speed."""
+    return f"{number} of {turns} · {speed(factor)}"
+
+
+def at_full_speed(factor: float) -> str:
+    """The pass at full speed, and the speed."""
+    return f"{AT_FULL_SPEED} · {speed(factor)}"
 
 
 def turn_of_step(step: str, notation: str) -> str:

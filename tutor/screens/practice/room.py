@@ -51,7 +51,6 @@ class PracticeRoom(Room):
     name = NAME
     shows = Shows.CUBE_IN_HAND
     keys = KEYS
-    reasoned = True
 
     def door(self, session: Session) -> Button:
         """From Home."""

@@ -1,0 +1,36 @@
+"""What a scene that plays turns says of each: its script's words, and the coach's where a part has many."""
+
+from __future__ import annotations
+
+from tutor.coach.feedback import Shown
+from tutor.lesson.scenes import LessonSegment, Show
+from tutor.screens.lesson import update
+from tutor.session.house import Session
+from tutor.session.telling import coach_says
+
+
+def said(session: Session, index: int) -> Shown | None:
+    """What there is to read anew at a turn; None in scenes that play no turns by themselves."""
+    scene = update.scene_of(session)
+    if not isinstance(scene, Show):
+        return None
+    first, segment = part_of(scene, index)
+    own = coachs_words(session, segment, index)
+    heard = (scene.text if index == 0 else "", segment.text if index == first else "", own.coming)
+    return Shown(" ".join(text for text in heard if text), own.made)
+
+
+def coachs_words(session: Session, segment: LessonSegment, index: int) -> Shown:
+    """What the coach says of one turn of several that the script tells together; empty for a lone turn."""
+    found = coach_says(session, index) if len(segment.turns) > 1 else None
+    return found or Shown("", "")
+
+
+def part_of(scene: Show, index: int) -> tuple[int, LessonSegment]:
+    """The part of the scene that a turn belongs to, and the number of its first turn."""
+    first = 0
+    for segment in scene.segments:
+        if index < first + len(segment.turns):
+            return first, segment
+        first += len(segment.turns)
+    raise IndexError(f"the scene has no turn {index}")
