@@ -72,8 +72,8 @@ def in_free_play(pilot: Pilot) -> Iterator[tuple[str, View]]:
         pilot.key("escape")
     pilot.application.failed(RuntimeError("words " * 30))
     yield "failure", pilot.view
-    pilot.key("escape")
-    pilot.key("escape")
+    pilot.give_keys("escape", "escape", "escape")  # the card, what is written, and the field
+    assert not pilot.session.writing.open
     pilot.key("n")
     yield "scrambled", pilot.view
     pilot.turn("(R U R' U')20")
