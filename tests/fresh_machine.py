@@ -52,6 +52,7 @@ USES: dict[str, tuple[tuple[str, ...], ...]] = {
         ("turns", "--setup", "R U R'", "--slot", "FR"),
         ("turns", "--setup", "R U R'", "--slot", "FR", "--json"),
     ),
+    "explain": (("explain", "R U R'", "--slot", "FR"),),
     "cases": (("cases",), ("cases", "--json")),
     "lesson": (
         ("lesson", "new", "evening-club", "--case", CASE, "--folder", "my-lessons"),

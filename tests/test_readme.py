@@ -76,7 +76,11 @@ def test_the_job_stands_at_the_top_and_every_picture_exists() -> None:
 
 
 def test_start_and_test_are_one_line_each() -> None:
-    lines = [block.strip() for block in BLOCKS[:2]]
+    below_test = README[README.index("\n## Test\n") :]
+    lines = [
+        BLOCKS[0].strip(),
+        re.findall(r"^```\n(.*?)^```", below_test, re.MULTILINE | re.DOTALL)[0].strip(),
+    ]
     assert all("\n" not in line for line in lines)
     assert "pip install ." in lines[0]
     assert "pytest" in lines[1]

@@ -169,7 +169,7 @@ def test_while_a_lesson_is_being_read_home_says_that_it_is_coming(club: Club) ->
     reading.held = True
     application.give(Open("home"))
     application.give(StartLesson("club", 0))
-    assert "being opened" in application.view(club.now)[0].notice
+    assert "Opening the lesson" in application.view(club.now)[0].notice
     reading.jobs.pop()()
     club.look()
     assert club.screen() == "lesson"

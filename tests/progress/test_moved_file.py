@@ -112,7 +112,7 @@ def test_what_still_counts_when_a_newer_file_has_come_is_told(tmp_path: Path, at
     told = recorder.carry_out(UndoAttempt(made.uuid, made.learner))
     assert isinstance(told, AttemptUndone)
     assert told.problem == (
-        f"It still counts: the program cannot write in the folder {tmp_path}: "
+        f"This attempt still counts: the program cannot write in the folder {tmp_path}: "
         "a newer version of the program has written there; update this one."
     )
     assert len(told.standing.study.results) == 1

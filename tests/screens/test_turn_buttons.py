@@ -19,6 +19,7 @@ from tutor.method.cases import CASES
 from tutor.screens.free_play.state import FREE
 from tutor.session.commands import Make
 from tutor.solver.search import Solver
+from tutor.ui.inputs import Modifier
 
 NINE = ["U", "U'", "U2", "R", "R'", "R2", "F", "F'", "F2"]
 
@@ -59,7 +60,7 @@ def test_no_other_lesson_begins_with_them(pupil: Pilot) -> None:
 
 def test_a_button_makes_its_turn(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
-    pilot.key("f9")
+    pilot.key("b", Modifier.CONTROL)
     pilot.press("make:F'")
     pilot.settle()
     assert FREE.of(pilot.session).history.notation == "R U R' F'"
@@ -72,14 +73,14 @@ def test_they_are_those_of_the_working_faces(pilot: Pilot, slot: str, faces: str
     pilot.turn({"FR": "R U R'", "FL": "F U F'", "BL": "L U L'", "BR": "B U B'"}[slot])
     pilot.press(f"slot:{slot}")
     pilot.settle()
-    pilot.key("f9")
+    pilot.key("b", Modifier.CONTROL)
     assert {turn[0] for turn in turns(pilot)} == set(faces)
     assert len(turns(pilot)) == 9
 
 
 def test_more_turns_brings_all_18_and_again_fewer(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
-    pilot.key("f9")
+    pilot.key("b", Modifier.CONTROL)
     assert turns(pilot) == NINE
     pilot.press(Reading(pilot.view).button("More turns").action)
     assert sorted(turns(pilot)) == sorted(turn.notation for turn in TURNS)
@@ -90,9 +91,9 @@ def test_more_turns_brings_all_18_and_again_fewer(pilot: Pilot) -> None:
 def test_the_key_and_the_setting_switch_them(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
     assert turns(pilot) == []
-    pilot.key("f9")
+    pilot.key("b", Modifier.CONTROL)
     assert turns(pilot) == NINE
-    pilot.key("f9")
+    pilot.key("b", Modifier.CONTROL)
     assert turns(pilot) == []
     pilot.press("open:SETTINGS")
     assert "Turn buttons" in Reading(pilot.view).texts
@@ -103,14 +104,14 @@ def test_the_key_and_the_setting_switch_them(pilot: Pilot) -> None:
 
 def test_in_the_lesson_on_notation_the_key_takes_them_away(beginner: Pilot) -> None:
     beginner.scene(Ask, "notation")
-    beginner.key("f10")
+    beginner.key("b", Modifier.CONTROL)
     assert turns(beginner) == []
 
 
 @pytest.mark.parametrize("help", ["WITH_HINTS", "ALONE"])
 def test_they_are_in_practice_where_the_learner_turns(pilot: Pilot, help: str) -> None:
     pilot.press("open:PRACTICE")
-    pilot.key("f9")
+    pilot.key("b", Modifier.CONTROL)
     assert turns(pilot) == []
     pilot.press(f"try:FR:0:{help}:{CASES[0].slug}")
     pilot.settle()
@@ -119,7 +120,7 @@ def test_they_are_in_practice_where_the_learner_turns(pilot: Pilot, help: str) -
 
 def test_a_tab_leads_to_them_and_enter_makes_the_turn(pilot: Pilot) -> None:
     pilot.free_play("R U R'")
-    pilot.key("f9")
+    pilot.key("b", Modifier.CONTROL)
     while pilot.focus != "make:U2":
         pilot.key("tab")
     pilot.key("enter")

@@ -12,7 +12,7 @@ from tutor.screens.lesson.commands import Carried, StartLesson
 from tutor.screens.painting.commands import Paint, PaintSticker, TakeColour
 from tutor.screens.practice.commands import NameTurn, PracticeAct, Practise, SetGoal, TryCase
 from tutor.screens.table import SCREENS
-from tutor.session.commands import Act, Choose, ChooseAnswer, ChooseSlot, Command, JumpTo, Make, Open, Scrub
+from tutor.session.commands import Act, Choose, ChooseAnswer, ChooseSlot, Command, JumpTo, Open, Scrub, Zoom
 from tutor.session.record_commands import ChooseLearner
 from tutor.ui.focus import pressable
 from tutor.ui.view import Button, ButtonRow, Text, View
@@ -57,7 +57,7 @@ def test_names_that_mean_nothing_give_nothing(name: str) -> None:
 
 def test_what_no_button_gives_has_no_name() -> None:
     with pytest.raises(ValueError, match="no button"):
-        action_name(Make(Turn.R))
+        action_name(Zoom(1.0))
 
 
 def test_tab_goes_through_what_can_be_pressed_in_reading_order() -> None:

@@ -255,7 +255,8 @@ def test_a_turn_for_the_cross_is_in_the_making_too(pilot: Pilot) -> None:
     solve = SOLVE.of(pilot.session)
     assert solve is not None
     assert solve.attempt.history.notation == "D2"
-    assert stand(solve) is SolveStand.CHOOSING
+    # One pair is left, so it is in hand by itself.
+    assert stand(solve) is SolveStand.PAIR
 
 
 def test_without_verdicts_nothing_is_said_of_a_turn_in_the_making(pilot: Pilot) -> None:

@@ -37,6 +37,7 @@ def test_enter_closes_a_sheet_and_nothing_happens_beneath_it(pupil: Pilot, key: 
 
 def test_enter_closes_a_failure_whatever_was_chosen_before_it(pilot: Pilot) -> None:
     pilot.free_play()
+    pilot.turn("F")
     while pilot.focus != "act:SCRAMBLE":
         pilot.key("tab")
     pilot.application.give(Failed("no luck"))
@@ -75,7 +76,7 @@ def test_the_field_opened_by_its_key_takes_enter_whatever_was_chosen_before(pilo
     pilot.key("slash")
     pilot.write("R")
     pilot.key("enter")
-    assert FREE.of(pilot.session).history.notation == "R"
+    assert FREE.of(pilot.session).history.notation == "F R"
 
 
 def test_enter_goes_on_when_the_chosen_button_has_gone_from_the_screen(pupil: Pilot) -> None:

@@ -91,7 +91,9 @@ def check_view(pilot: Pilot) -> None:
     for action in actions_in(view):
         assert command_of(action) is not None, action
     still = session.demonstration is None and session.dragged is None and not pilot.moving
-    if still and session.attempt is not None and view.stage is not None:
+    # A question about a turn shows the moment before it, with the turn as an arrow.
+    asked = session.screen == "practice" and view.stage is not None and view.stage.arrow is not None
+    if still and not asked and session.attempt is not None and view.stage is not None:
         hides = session.screen == "looking ahead"
         for shown, colour in zip(view.stage.colours, session.attempt.cube.colours, strict=True):
             assert shown == colour or (hides and shown == HIDDEN)

@@ -48,6 +48,8 @@ class Binding:
     room: str = ""
     former: str = ""
     """The name it had before, which settings files may still use."""
+    yields: bool = False
+    """Whether it gives way where the settings give its key to something else, as keys do that came later."""
 
     @property
     def name(self) -> str:

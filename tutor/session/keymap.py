@@ -72,8 +72,14 @@ def remapped(house: House, chosen: tuple[tuple[str, str], ...]) -> tuple[Binding
     bindings: Sequence[Binding] = table(house)
     for name, pressed in wanted.items():
         bindings = _with_keys(bindings, name, pressed)
+    given = {key for keys in wanted.values() for key in keys}
+    bindings = [each for each in bindings if each.name in wanted or not _gives_way(each, given)]
     _refuse_clashes(house, bindings)
     return tuple(bindings)
+
+
+def _gives_way(binding: Binding, given: set[KeyPressed]) -> bool:
+    return binding.yields and KeyPressed(binding.key, binding.modifiers) in given
 
 
 def _present_name(house: House, name: str) -> str:

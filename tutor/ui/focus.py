@@ -36,7 +36,7 @@ def pressable(view: View) -> tuple[Action, ...]:
 
 def main_button(view: View) -> Button | None:
     """The button that Enter presses where nothing has the focus: the first main one that can be pressed."""
-    columns = (view.overlay,) if view.overlay else (view.card, *view.page)
+    columns = (view.overlay,) if view.overlay else (view.card, view.foot, *view.page)
     controls = () if view.rail is None or view.overlay else view.rail.controls
     found = (button for column in columns for button in _buttons(column))
     return next((button for button in (*found, *controls) if button.primary and button.enabled), None)

@@ -152,7 +152,7 @@ def test_the_table_has_number_and_short_name_beside_the_full_one(
     rows = [line.split("│")[1].strip() for line in capsys.readouterr().out.splitlines() if "│" in line]
     at = rows.index("Case 14: white right, edge behind, tops alike")
     assert rows[at + 1 : at + 4] == [
-        "Corner above its slot, cross colour to the right; edge on top at the back, right colour up",
+        "Corner on top at its slot, cross colour to the right; edge on top at the back, right colour up",
         "corner-right-edge-back-right-up",
         "mirror 19 corner-front-edge-left-front-up",
     ]

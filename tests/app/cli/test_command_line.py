@@ -191,7 +191,7 @@ def test_a_path_or_an_extra_of_the_programs_name_stays_as_it_is(monkeypatch: pyt
 def test_a_folder_of_lessons_that_is_not_there_is_told_with_status_2(run: Run, tmp_path: Path) -> None:
     done = run("--lessons", str(tmp_path / "no-such"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
     assert done.returncode == 2
-    assert done.stderr.startswith(f"There is no folder {tmp_path / 'no-such'}. Give “--lessons” a folder")
+    assert done.stderr.startswith(f"There is not a folder {tmp_path / 'no-such'}. Give “--lessons” a folder")
     (tmp_path / "file").write_text("in the way")
     done = run("--lessons", str(tmp_path / "file"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
     assert done.returncode == 2
@@ -210,7 +210,7 @@ def test_the_help_names_the_commands(run: Run) -> None:
 def test_a_terminal_without_the_characters_gets_stand_ins(run: Run) -> None:
     done = run("turns", "--setup", "Q", "--slot", "FR", PYTHONIOENCODING="ascii")
     assert done.returncode == 2
-    assert "column 1, ?Q?: a move is one of" in done.stderr
+    assert "column 1, ?Q?: start a move with" in done.stderr
     assert run("turns", "--setup", "R", "--slot", "FR", PYTHONIOENCODING="ascii").returncode == 0
 
 

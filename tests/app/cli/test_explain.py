@@ -145,8 +145,8 @@ def test_as_text_every_turn_stands_with_its_step_verdict_and_sentence(
         ),
         (
             ("R", "--slot", "FR", "--setup", "Q"),
-            "the setup has a mistake at column 1, “Q”: start a move with U D L R F B (add w for two layers) "
-            "or x y z, then nothing, 2 or a prime (')",
+            "the setup has a mistake at column 1, “Q”: start a move with U D L R F B "
+            "or x y z. Add w for two layers, and put 2 or a prime (') last",
         ),
         (("R", "--slot", "UF"), "“UF” is not a slot; write FR, FL, BL or BR"),
         (

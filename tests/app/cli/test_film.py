@@ -110,7 +110,7 @@ def test_the_index_shows_every_film_by_family(clips: Path) -> None:
     assert "Both in the slot" in read.texts
     at = read.texts.index("Case 14: white right, edge behind, tops alike")
     assert read.texts[at + 1 : at + 4] == [
-        "Corner above its slot, cross colour to the right",
+        "Corner on top at its slot, cross colour to the right",
         "Edge on top at the back, right colour up",
         "Slot FR",
     ]

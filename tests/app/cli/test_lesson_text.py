@@ -129,7 +129,7 @@ def test_what_keeps_a_lesson_from_being_printed_is_one_sentence(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main(["lesson", "text", "nothing-such"]) == 2
-    assert "there is no lesson of this name" in capsys.readouterr().err
+    assert "There is no lesson of this name" in capsys.readouterr().err
     bad = tmp_path / "bad.toml"
     bad.write_text('title = "t"\n[[scene]]\nkind = "tell"\ntxet = "x"\n', encoding="utf-8")
     assert main(["lesson", "text", str(bad)]) == 2

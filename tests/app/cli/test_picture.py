@@ -45,7 +45,7 @@ def test_it_says_which_case_the_picture_shows(tmp_path: Path, capsys: pytest.Cap
         f"{tmp_path / 'a.png'} is ready:",
         "Case 14: blue in front, edge right, tops alike",
         "Slot FL, with the top turned by U2",
-        "Corner above its slot, cross colour to the front",
+        "Corner on top at its slot, cross colour to the front",
         "Edge on top at the right, front colour up",
     ]
     picture(tmp_path / "b.png", "--setup", "R U R'", "--slot", "FR")

@@ -8,5 +8,5 @@ from tutor.session.binding import Binding
 
 KEYS = (
     Binding("t", BookAct.TRY, words.KEY_TRY, words.NAME, room=NAME),
-    Binding("i", BookAct.OTHER_WAY, words.KEY_OTHER_WAY, words.NAME, room=NAME),
+    Binding("i", BookAct.OTHER_WAY, words.KEY_OTHER_WAY, words.NAME, room=NAME, yields=True),
 )

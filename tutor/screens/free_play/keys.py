@@ -10,5 +10,5 @@ from tutor.session.keys import whole_cube_keys
 KEYS = (
     *whole_cube_keys(NAME),
     Binding("0", FreeAct.RESET, words.KEY_SOLVED_CUBE, words.NAME, room=NAME),
-    Binding("i", FreeAct.EXPLAIN, words.KEY_EXPLAIN, words.NAME, room=NAME),
+    Binding("i", FreeAct.EXPLAIN, words.KEY_EXPLAIN, words.NAME, room=NAME, yields=True),
 )
