@@ -37,7 +37,6 @@ def test_enter_closes_a_sheet_and_nothing_happens_beneath_it(pupil: Pilot, key: 
 
 def test_enter_closes_a_failure_whatever_was_chosen_before_it(pilot: Pilot) -> None:
     pilot.free_play()
-    pilot.turn("F")
     while pilot.focus != "act:SCRAMBLE":
         pilot.key("tab")
     pilot.application.give(Failed("no luck"))
@@ -71,6 +70,7 @@ def test_while_moves_are_written_tab_and_enter_press_a_button_and_the_text_stays
 
 def test_the_field_opened_by_its_key_takes_enter_whatever_was_chosen_before(pilot: Pilot) -> None:
     pilot.free_play()
+    pilot.key("f")
     while pilot.focus != "act:SCRAMBLE":
         pilot.key("tab")
     pilot.key("slash")

@@ -32,7 +32,8 @@ NOT_OURS = "RuntimeError: words words"
 """What an error says that the program did not expect."""
 
 FULLER_CARDS = {
-    "notation 15", "five-steps 13", "edge-in-slot 11", "both-in-slot 6", "both-in-slot 15", "raise-and-part 14",
+    "notation 15", "five-steps 13",
+    "edge-in-slot 11", "both-in-slot 6", "both-in-slot 15", "raise-and-part 14",
     "shortcuts 9", "shortcuts 15", "four-slots 16",
     "free play, all at once", "sheet f1", "sheet f8", "sheet f10", "failure",
     "case page", "case page, writing another way",

@@ -34,12 +34,18 @@ def pressable(view: View) -> tuple[Action, ...]:
     return tuple(dict.fromkeys(found))
 
 
+ENTER = "Enter"
+"""What a button shows that Enter presses."""
+
+
 def main_button(view: View) -> Button | None:
-    """The button that Enter presses where nothing has the focus: the first main one that can be pressed."""
+    """The button that Enter presses where nothing has the focus: one that says so, else the main one."""
     columns = (view.overlay,) if view.overlay else (view.card, view.foot, *view.page)
     controls = () if view.rail is None or view.overlay else view.rail.controls
     found = (button for column in columns for button in _buttons(column))
-    return next((button for button in (*found, *controls) if button.primary and button.enabled), None)
+    usable = [button for button in (*found, *controls) if button.enabled]
+    said = (button for button in usable if button.key == ENTER)
+    return next(said, next((button for button in usable if button.primary), None))
 
 
 def _buttons(blocks: tuple[Block, ...]) -> Iterator[Button]:

@@ -191,11 +191,11 @@ def test_a_path_or_an_extra_of_the_programs_name_stays_as_it_is(monkeypatch: pyt
 def test_a_folder_of_lessons_that_is_not_there_is_told_with_status_2(run: Run, tmp_path: Path) -> None:
     done = run("--lessons", str(tmp_path / "no-such"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
     assert done.returncode == 2
-    assert done.stderr.startswith(f"There is not a folder {tmp_path / 'no-such'}. Give “--lessons” a folder")
+    assert done.stderr.startswith(f"There is no folder {tmp_path / 'no-such'}. Give “--lessons” a folder")
     (tmp_path / "file").write_text("in the way")
     done = run("--lessons", str(tmp_path / "file"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
     assert done.returncode == 2
-    assert done.stderr.startswith(f"{tmp_path / 'file'} is no folder")
+    assert done.stderr.startswith(f"{tmp_path / 'file'} is not a folder")
     assert done.stderr.count("\n") == 1
     assert not (tmp_path / "home").exists()
 
