@@ -113,7 +113,7 @@ def test_a_turn_and_its_inverse_leave_nothing(pilot: Pilot, keys: str) -> None:
 
 
 @settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(keys=st.lists(st.sampled_from("rRuUfFlLbBdD2"), max_size=8))
+@given(keys=st.lists(st.sampled_from("rRuUfFlLbBdD2"), max_size=6))
 def test_the_turns_of_any_keys_are_those_of_the_merged_sequence_each_judged_where_it_was_made(
     solver: Solver, keys: list[str]
 ) -> None:

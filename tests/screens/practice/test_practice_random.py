@@ -25,7 +25,10 @@ def press_something(pilot: Pilot, random: Random) -> None:
     if kind < 0.45:
         pilot.key(random.choice(KEYS), random.choice([Modifier.NONE] * 5 + [Modifier.SHIFT]))
         return
-    offered = [action for action in actions_in(pilot.view) if not action.startswith(("act:QUIT", "choose:"))]
+    # Turns come from keys; from their many buttons they would lead ever farther from the case.
+    offered = [
+        action for action in actions_in(pilot.view) if not action.startswith(("act:QUIT", "choose:", "make:"))
+    ]
     pilot.press(random.choice(offered if offered and kind < 0.9 else WAYS_IN))
 
 
