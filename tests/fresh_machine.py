@@ -32,7 +32,7 @@ from tests.virtual_screen import PATIENCE, VirtualScreen, virtual_screen
 from tutor.app.files.log import FILE as LOG
 from tutor.cube.position import Slot
 from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import load_lesson
+from tutor.lesson.library import load_facing_lesson
 from tutor.lesson.scenes import Alone, Ask, Find, Quiz, Scene
 from tutor.method.answer import answer
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
@@ -293,7 +293,7 @@ def program(machine: Machine, screen: VirtualScreen) -> Iterator[subprocess.Pope
 def play(machine: Machine) -> None:
     """A whole lesson with keys alone, every scene compared with what must be seen."""
     solver = Solver.open()
-    lesson = load_lesson(LESSON, LessonSetting(partial(answer, solver)))
+    lesson = load_facing_lesson(LESSON, LessonSetting(partial(answer, solver)))
     pilot = Pilot(solver, {lesson.name: lesson}, titles=True)
     with virtual_screen() as screen, program(machine, screen) as process:
         learner = Learner(screen, pilot)
