@@ -33,12 +33,12 @@ from tutor.lesson.scenes import (
     accepted,
     step_answered,
 )
-from tutor.lesson.variation import Variation, carried_slot
+from tutor.lesson.variation import Variation
 from tutor.method.cases import CASES, Case, case_of
 from tutor.method.continuations import Verdict
 from tutor.method.pairs import pair_locations
 from tutor.method.steps import TURNING_STEPS, Step
-from tutor.solver.task import Task
+from tutor.solver.task import Task, carried_slot
 
 NAMES = curriculum_names()
 MOVABLE = [name for name in NAMES if not find_script(name).script.fixed]

@@ -10,8 +10,8 @@ from tutor.cube.faces import TURNS, Face
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn, parse_moves
 from tutor.cube.position import SLOTS, Slot
-from tutor.lesson.variation import Variation, carried_move, carried_slot
-from tutor.solver.task import Task
+from tutor.lesson.variation import Variation, carried_move
+from tutor.solver.task import Task, carried_slot
 
 MOVES: list[Move] = [
     *TURNS,

@@ -22,11 +22,11 @@ from tutor.cube.notation import NotationError, format_moves, parse_moves
 from tutor.cube.position import Slot
 from tutor.cube.symmetry import Symmetry
 from tutor.lesson.script import MOST_SHOWN
-from tutor.lesson.variation import carried_move, carried_slot
+from tutor.lesson.variation import carried_move
 from tutor.lesson.words import faults_of_scenes as words
 from tutor.lesson.words import format_keys as meanings
 from tutor.method.answer import Answer
-from tutor.solver.task import Task
+from tutor.solver.task import Task, carried_slot
 
 
 class PlaceholderError(ValueError):

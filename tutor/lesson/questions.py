@@ -17,14 +17,14 @@ from tutor.lesson.problems import Path
 from tutor.lesson.reading import Report
 from tutor.lesson.scenes import OfferedAnswer, Sought
 from tutor.lesson.script import AnswerScript, ChooseScript
-from tutor.lesson.variation import Variation, carried_slot
+from tutor.lesson.variation import Variation
 from tutor.lesson.words import faults_of_scenes as words
 from tutor.lesson.words import replies
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
 from tutor.method.pairs import match, pair_locations, touch
 from tutor.method.steps import TURNING_STEPS, Step
-from tutor.solver.task import Task
+from tutor.solver.task import Task, carried_slot
 
 Answerer = Callable[[Position, Task], Answer]
 """Where exact answers come from."""

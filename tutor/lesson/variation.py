@@ -11,8 +11,7 @@ from tutor.cube.held_cube import HeldCube, first_hold
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn
 from tutor.cube.position import Position, Slot
 from tutor.cube.symmetry import IDENTITY, MIRROR_LEFT_RIGHT, Symmetry, quarter_about
-from tutor.solver.task import Task
-from tutor.solver.task import carried_slot as carried_slot
+from tutor.solver.task import Task, carried_slot
 
 
 @dataclass(frozen=True)

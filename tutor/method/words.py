@@ -51,6 +51,11 @@ def former_case_name(name: str) -> str:
     return name.replace(_AT_ITS_SLOT, _FORMERLY)
 
 
+def case_title(number: int, short_name: str) -> str:
+    """A case by its number and its short name: "Case 14: white right, edge behind, tops alike"."""
+    return f"Case {number}: {short_name}"
+
+
 def short_case_name(
     cross: str,
     points: Face,

@@ -281,8 +281,3 @@ def change_failed(reason: object) -> str:
 
 
 # ------------------------------------------------------------------------------------------- names of cases
-
-
-def case_title(number: int, short_name: str) -> str:
-    """A case by number and short name, for instance "Case 14: white right, edge behind, tops alike"."""
-    return f"Case {number}: {short_name}"

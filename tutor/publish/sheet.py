@@ -14,7 +14,6 @@ from tutor.cube.position import Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.lesson.scenes import Lesson
-from tutor.lesson.variation import carried_slot
 from tutor.method.answer import Answer
 from tutor.method.cases import CASES, Case, Family, case_of
 from tutor.method.routes import Route
@@ -31,7 +30,7 @@ from tutor.publish.subject import (
     usual_camera,
 )
 from tutor.session.timeline import Pose
-from tutor.solver.task import Task
+from tutor.solver.task import Task, carried_slot
 from tutor.ui.view import Look
 
 PICTURE_SIZE, MIRRORED_SIZE = (480, 420), (640, 468)

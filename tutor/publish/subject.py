@@ -13,6 +13,7 @@ from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.method import words as method_words
 from tutor.method.cases import Case
 from tutor.publish import words
 from tutor.screens.parts.stage import marked
@@ -79,7 +80,7 @@ def case_title(case: Case, slot: Slot, alignment: int, cross: str) -> str:
 
 def case_heading(case: Case, slot: Slot, cross: str) -> str:
     """The number of a case and its short name in a slot; ``cross`` names the cross colour."""
-    return words.case_heading(case.number, case.short_name(slot, cross))
+    return method_words.case_title(case.number, case.short_name(slot, cross))
 
 
 _AROUND = ("front", "left", "back", "right")

@@ -12,11 +12,6 @@ from tutor.method.terms import Family, Step
 ALL_CASES = "The 41 cases"
 
 
-def case_heading(number: int, short_name: str) -> str:
-    """A case by its number and its short name."""
-    return f"Case {number}: {short_name}"
-
-
 def where_shown(slot: str, top: str) -> str:
     """The slot of a case; ``top`` is the turn that takes the top away from the case's name, or empty."""
     return f"Slot {slot}, with the top turned by {top}" if top else f"Slot {slot}"

@@ -163,10 +163,6 @@ def _told(session: Session, command: _FromWorld, now: float) -> Update:
 _Turned = Literal[Act.HALVE, Act.OTHER_WAY, Act.UNDO, Act.REDO, Act.FACE_SLOT, Act.HINT, Act.GO_ON_HERE]
 _Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
 _Played = Literal[Act.PLAY, Act.BY_ITSELF, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
-_Wanted = Literal[Act.SAVE_PICTURE, Act.SAVE_CLIP, Act.STOP_SAVING]
-_Looks = Literal[
-    Act.MIRRORS, Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT, Act.LETTERS, Act.PALETTE, Act.MOTION
-]
 _InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
 _Buttons = Literal[Act.TURN_BUTTONS, Act.MORE_TURNS]
 _Over = Literal[Act.HELP, Act.WORDS, Act.MENU, Act.TELL_MORE, Act.CLOSE, Act.HOME, Act.LOOK_HOME]

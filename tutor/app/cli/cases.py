@@ -18,7 +18,8 @@ from tutor.cube.position import Slot
 from tutor.method.answer import answer, route_as_dict
 from tutor.method.cases import CASES, Family
 from tutor.method.routes import Route
-from tutor.publish.words import case_heading, family_heading
+from tutor.method.words import case_title
+from tutor.publish.words import family_heading
 from tutor.screens.case_book.update import fewest
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -113,7 +114,7 @@ def _show(entries: tuple[CaseEntry, ...]) -> None:
         for heading in (words.BY_HAND, words.AS_SET_UP, words.ROUTE):
             table.add_column(heading, justify="right", no_wrap=True)
         for entry in members:
-            named = Text(case_heading(entry.number, entry.short_name))
+            named = Text(case_title(entry.number, entry.short_name))
             named.append(f"\n{entry.name}")
             named.append(f"\n{entry.slug}", style="bold")
             named.append(f"\n{words.mirror(*numbered[entry.mirror])}", style="dim")

@@ -26,7 +26,5 @@ WHY_TEXTS: Mapping[str, tuple[str, ...]] = {
     "why.split": ("It separates {c} and {e}, although they match.",),
     "why.corner_down": ("It takes {c} out of the top layer.",),
     "why.edge_down": ("It takes {e} out of the top layer.",),
-    "why.other_turn": ("{other} would do that here, but {turn} does not.",),
-    "why.other_start": ("{turn} would do that from another start, one turn away from this one.",),
 }
 """Every text by its key."""

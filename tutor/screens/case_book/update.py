@@ -11,7 +11,6 @@ from tutor.cube.merging import merged
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.cube.position import Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
-from tutor.lesson.variation import carried_slot
 from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.method.cutting import cut
@@ -24,6 +23,7 @@ from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
 from tutor.session.state import Writing
+from tutor.solver.task import carried_slot
 
 
 def page_of(session: Session, case: Case, slot: Slot, alignment: int) -> BookPage:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from tutor.cube.position import Slot
+from tutor.method import words
 from tutor.method.cases import Case
-from tutor.screens.parts import words
 from tutor.session.house import Session
 
 

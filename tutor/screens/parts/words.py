@@ -18,11 +18,6 @@ STOP_SAVING = "Stop saving"
 # ----------------------------------------------------------------------------------------------- cases
 
 
-def case_title(number: int, short_name: str) -> str:
-    """A case by its number in the book and its short name, for instance "Case 14: both in slot, ..."."""
-    return f"Case {number}: {short_name}"
-
-
 # ---------------------------------------------------------------------------------- verdicts and waiting
 
 WAITING = "One moment"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from tutor.coach.guidance import Help
 from tutor.method.terms import Family
+from tutor.method.words import case_title
 from tutor.progress.attempt import Mode
-from tutor.progress.words import case_title
 from tutor.screens.practice import words
 from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.state import CaseRun

@@ -7,9 +7,9 @@ from functools import lru_cache
 
 from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case, Family
+from tutor.method.words import case_title
 from tutor.progress.attempt import GUEST
 from tutor.progress.summary import RECENT, CaseStanding, Memory, SlotStanding, Summary
-from tutor.progress.words import case_title
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.stage import small_picture
 from tutor.screens.practice.commands import NAME as PRACTICE

@@ -15,6 +15,7 @@ from tutor.coach.solve_review_sentences import (
     total_words,
 )
 from tutor.cube.faces import Face
+from tutor.method.words import case_title
 from tutor.screens.parts.card import unknown_blocks
 from tutor.screens.parts.rail import MARKS
 from tutor.screens.practice.commands import TryCase
@@ -104,7 +105,7 @@ def _practice(session: Session, course: Course, reading: SolveReading) -> list[B
         met = drill.sighting
         command = TryCase(met.case.slug, met.slot, met.alignment)
         name = met.case.short_name(met.slot, cross, met.alignment)
-        blocks.append(Button(command, drill_words(drill), detail=words.case(met.case.number, name)))
+        blocks.append(Button(command, drill_words(drill), detail=case_title(met.case.number, name)))
     return blocks if len(blocks) > 1 else [*blocks, Text(ENGLISH.say("drill.none"), tone=Tone.MUTED)]
 
 

@@ -128,11 +128,6 @@ COPY_TURNS = "Copy the turns"
 TO_FREE_PLAY = "Finish in Free play"
 
 
-def case(case_number: int, name: str) -> str:
-    """A case by its number and its short name."""
-    return f"Case {case_number}: {name}"
-
-
 # ------------------------------------------------------------------------------------ at the window's foot
 
 COPIED = "Copied. You can paste it anywhere as plain text."
