@@ -6,7 +6,7 @@ Every pattern is written here by hand. What it finds in a sentence is looked up 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -70,12 +70,19 @@ def number(word: str) -> int:
 
 
 @lru_cache(maxsize=256)
-def _pieces(position: Position) -> list[dict[Face, Face]]:
-    """What each piece shows on which face."""
+def _pieces(position: Position) -> dict[frozenset[Face], dict[Face, Face]]:
+    """What each piece, named by its colours, shows on which face."""
     shown: dict[tuple[int, int, int], dict[Face, Face]] = {}
     for (cubie, face), colour in zip(STICKERS, faces_shown(position), strict=True):
         shown.setdefault(cubie, {})[face] = colour
-    return list(shown.values())
+    return {frozenset(each.values()): each for each in shown.values()}
+
+
+_SIDES_OF = {slot: frozenset(Face[letter] for letter in slot.name) for slot in Slot}
+_OWN = {(slot, "edge"): sides for slot, sides in _SIDES_OF.items()} | {
+    (slot, "corner"): sides | {Face.D} for slot, sides in _SIDES_OF.items()
+}
+"""The colours of corner and edge of each slot."""
 
 
 @dataclass(frozen=True)
@@ -87,9 +94,7 @@ class Cube:
 
     def faces(self, kind: str) -> dict[Face, Face]:
         """For the corner or edge of the pair: on which face it shows which colour."""
-        sides = {Face[letter] for letter in self.task.slot.name}
-        wanted = sides | {Face.D} if kind == "corner" else sides
-        return next(each for each in _pieces(self.position) if set(each.values()) == wanted)
+        return _pieces(self.position)[_OWN[self.task.slot, kind]]
 
     def hidden(self, kind: str) -> bool:
         return not {Face.U, Face.F, Face.R} & set(self.faces(kind))
@@ -111,7 +116,7 @@ class Cube:
         """The pairs of the task that are solved, and the sides at which the cross is."""
         home = [
             set(colours)
-            for colours in map(dict.items, _pieces(self.position))
+            for colours in map(dict.items, _pieces(self.position).values())
             if all(face is colour for face, colour in colours)
         ]
         own = [{(face, face) for face in (Face[slot.name[0]], Face[slot.name[1]])} for slot in Slot]
@@ -202,19 +207,19 @@ def _untrue_places(text: str, before: Cube, after: Cube) -> Iterator[str]:
 
 
 def _untrue_relations(text: str, before: Cube, after: Cube) -> Iterator[str]:
-    facts = {
-        r"they match\b|^the two match|makes the two.* match|colours line up": after.matching(),
-        r"they matched\b|matched, and": before.matching() and not after.matching(),
-        rf"joins (it to )?the corner|edge{_ASIDE} match\b": after.matching(),
-        r"touched without matching": before.touching() and not before.matching(),
-        r"separates (them|the)": not after.touching() or not after.matching(),
-        r"no longer touch": before.touching() and not after.touching(),
-        r"still touch without matching": after.touching() and not after.matching(),
-        r"wrong way round": after.touching() and not after.matching(),
-        r"^solved!|solves the pair": after.home(),
+    facts: dict[str, Callable[[], bool]] = {
+        r"they match\b|^the two match|makes the two.* match|colours line up": after.matching,
+        r"they matched\b|matched, and": lambda: before.matching() and not after.matching(),
+        rf"joins (it to )?the corner|edge{_ASIDE} match\b": after.matching,
+        r"touched without matching": lambda: before.touching() and not before.matching(),
+        r"separates (them|the)": lambda: not after.touching() or not after.matching(),
+        r"no longer touch": lambda: before.touching() and not after.touching(),
+        r"still touch without matching": lambda: after.touching() and not after.matching(),
+        r"wrong way round": lambda: after.touching() and not after.matching(),
+        r"^solved!|solves the pair": after.home,
     }
     for pattern, fact in facts.items():
-        if re.search(pattern, text) and not text.endswith("?") and not fact:
+        if re.search(pattern, text) and not text.endswith("?") and not fact():
             yield pattern
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import Enum
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS, STICKERS, Vector
@@ -94,12 +94,20 @@ def _cubies(position: Position) -> Shown:
     return shown
 
 
+@lru_cache(maxsize=64)
+def _pieces(position: Position) -> dict[frozenset[Face], tuple[Vector, dict[Face, Face]]]:
+    """For the colours of each piece its cubie and what it shows there."""
+    return {frozenset(shown.values()): (cubie, shown) for cubie, shown in _cubies(position).items()}
+
+
+@cache
 def cubie_between(faces: tuple[Face, ...]) -> Vector:
     """The coordinates of the place between the faces."""
     x, y, z = (sum(NORMALS[face][axis] for face in faces) for axis in range(3))
     return (x, y, z)
 
 
+@cache
 def own_faces(piece: Piece, slot: Slot) -> tuple[Face, ...]:
     """The faces between which the slot's own piece is home; they name its colours."""
     sides = tuple(Face[letter] for letter in slot.name)
@@ -108,9 +116,7 @@ def own_faces(piece: Piece, slot: Slot) -> tuple[Face, ...]:
 
 def find(position: Position, colours: tuple[Face, ...]) -> tuple[Vector, dict[Face, Face]]:
     """Where the piece with these colours is, and what it shows there."""
-    return next(
-        (cubie, shown) for cubie, shown in _cubies(position).items() if set(shown.values()) == set(colours)
-    )
+    return _pieces(position)[frozenset(colours)]
 
 
 def _is_home(position: Position, faces: tuple[Face, ...]) -> bool:
