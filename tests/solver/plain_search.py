@@ -69,10 +69,14 @@ class PlainSearch:
         self.slots = slots
         self.turns = tuple(turn for turn in TURNS if turn.face in faces)
         self._steps = [EDGE_STEPS] * 4 + [CORNER_STEPS] * len(slots) + [EDGE_STEPS] * len(slots)
+        self._moves = [
+            _two_at_once(*self._steps[index : index + 2]) << (_BITS * index)
+            for index in range(0, len(self._steps), 2)
+        ]
         layers = [np.array([self.key(SOLVED)], dtype=np.int64)]
         known = layers[0]
         for _ in range(depth):
-            fresh = np.unique(np.concatenate([self.turned(layers[-1], turn) for turn in self.turns]))
+            fresh = _distinct(np.concatenate([self.turned(layers[-1], turn) for turn in self.turns]))
             fresh = fresh[~_among(fresh, known)]
             layers.append(fresh)
             known = np.sort(np.concatenate((known, fresh)))
@@ -93,8 +97,8 @@ class PlainSearch:
     def turned(self, keys: Keys, turn: Turn) -> Keys:
         """The placements after a turn."""
         result = np.zeros_like(keys)
-        for index, steps in enumerate(self._steps):
-            result |= steps[turn][(keys >> (_BITS * index)) & 31] << (_BITS * index)
+        for index, moves in enumerate(self._moves):
+            result |= moves[turn][(keys >> (2 * _BITS * index)) & 1023]
         return result
 
     def near(self, keys: Keys) -> NDArray[np.int64]:
@@ -164,6 +168,20 @@ class PlainSearch:
             if after[turn] == 0 or int(self.distances(grandchildren).min()) == after[turn] - 1:
                 found.add(turn)
         return frozenset(found)
+
+
+def _two_at_once(lower: NDArray[np.int64], upper: NDArray[np.int64]) -> NDArray[np.int64]:
+    """For each turn where it takes two locations packed into one number of ten bits."""
+    both = np.zeros((len(lower), 32, 32), dtype=np.int64)
+    count_upper, count_lower = upper.shape[1], lower.shape[1]
+    both[:, :count_upper, :count_lower] = upper[:, :, None] << _BITS | lower[:, None, :]
+    return both.reshape(len(lower), -1)
+
+
+def _distinct(keys: Keys) -> Keys:
+    """The keys in order, each once: for millions of numbers several times faster than ``np.unique``."""
+    ordered = np.sort(keys)
+    return ordered[np.concatenate(([True], ordered[1:] != ordered[:-1]))]
 
 
 def _among(keys: Keys, known: Keys) -> NDArray[np.bool_]:
