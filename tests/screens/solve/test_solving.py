@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from random import Random
-from statistics import mean, stdev
-
-import pytest
+from statistics import mean
 
 from tests.session.held import held
 from tests.session.names import action_name
@@ -354,17 +352,6 @@ def whole_solves(solver: Solver, count: int, seed: int) -> tuple[list[int], list
 
 
 def test_random_positions_solved_by_following_the_advice_end_with_two_layers_home(solver: Solver) -> None:
+    # A thousand, with mean and spread: python -m tests.bench.bench_whole_solves 1000
     taken, plain = whole_solves(solver, 20, seed=1)
-    assert mean(taken) < mean(plain)
-
-
-@pytest.mark.slow
-def test_sixty_random_positions_solved_by_following_the_advice(
-    solver: Solver, record_property: Callable[[str, object], None]
-) -> None:
-    # A thousand: python -m tests.bench.bench_whole_solves 1000
-    taken, plain = whole_solves(solver, 60, seed=2)
-    for name, lengths in (("by advice", taken), ("slot after slot", plain)):
-        record_property(name, f"mean {mean(lengths):.2f}, spread {stdev(lengths):.2f}")
-        print(f"{name}: mean {mean(lengths):.2f}, spread {stdev(lengths):.2f}")
     assert mean(taken) < mean(plain)
