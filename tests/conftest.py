@@ -1,4 +1,4 @@
-"""Settings and tables shared by every test."""
+"""Settings, the solver and all kinds of view, shared by every test."""
 
 from __future__ import annotations
 
@@ -9,20 +9,52 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from tutor.solver.tables import Tables
+from tests.screens.all_views import every_lesson, of_learners, screens
+from tests.session.pilot import Pilot
+from tutor.session.house import Session
+from tutor.solver.search import Solver
+from tutor.solver.store import default_folder
+from tutor.ui.view import View
 
 # How long an example takes depends on the machine; speed is measured in tests/bench alone.
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Programs that tests start find their tables where the tests do, and leave the user's cache alone."""
+    assert config.cache is not None
+    os.environ["XDG_CACHE_HOME"] = str(config.cache.mkdir("programs"))
+
+
 @pytest.fixture(scope="session")
-def large_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A cache folder that has the large tables, made once for all processes of a run."""
-    folder = tmp_path_factory.getbasetemp()
-    if "PYTEST_XDIST_WORKER" in os.environ:
-        folder = folder.parent
-    with (folder / "large-tables.lock").open("w") as lock:
+def large_folder() -> Path:
+    """A cache folder that has the large tables, made once for all processes and runs of a checkout."""
+    folder = default_folder()
+    folder.mkdir(parents=True, exist_ok=True)
+    with (folder.parent / "large-tables.lock").open("w") as lock:
         fcntl.flock(lock, fcntl.LOCK_EX)
-        Tables.open(folder / "large-tables").build_large(lambda share: None)
-    return folder / "large-tables"
+        Solver.open(folder).tables.build_large(lambda share: None)
+    return folder
+
+
+@pytest.fixture(scope="session")
+def solver(large_folder: Path) -> Solver:
+    """The solver with its large tables, so that positions far from home cost little."""
+    return Solver.open(large_folder)
+
+
+@pytest.fixture(scope="session")
+def walk(solver: Solver) -> dict[str, tuple[View, Session]]:
+    """The screens that one walk through the program leads to, each with its session."""
+    pilot = Pilot(solver, every_lesson(solver))
+    return {name: (view, pilot.session) for name, view in screens(pilot)}
+
+
+@pytest.fixture(scope="session")
+def views(
+    walk: dict[str, tuple[View, Session]], solver: Solver, tmp_path_factory: pytest.TempPathFactory
+) -> dict[str, View]:
+    """All kinds of view by name, made once for all tests of a process."""
+    walked = {name: view for name, (view, _) in walk.items()}
+    return walked | dict(of_learners(solver, tmp_path_factory.mktemp("views")))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from random import Random
 
 import pytest
@@ -12,14 +11,8 @@ from tutor.solver.search import Solver
 
 
 @pytest.fixture(scope="session")
-def table(tmp_path_factory: pytest.TempPathFactory) -> Table:
-    return Table(Solver.open(tmp_path_factory.mktemp("tables")))
-
-
-@pytest.fixture(scope="session")
-def table_with_large_tables(large_folder: Path) -> Table:
-    """The same table, made so that it pays for thousands of positions far from home."""
-    return Table(Solver.open(large_folder))
+def table(solver: Solver) -> Table:
+    return Table(solver)
 
 
 @pytest.fixture(scope="session")

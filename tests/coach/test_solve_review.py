@@ -44,11 +44,6 @@ from tutor.solver.task import Task
 COLOURS = ("yellow", "white", "red", "orange", "green", "blue")
 
 
-@pytest.fixture(scope="module")
-def solver() -> Solver:
-    return Solver.open()
-
-
 def solved_by_shortest(solver: Solver, position: Position) -> tuple[Turn, ...]:
     """The cross and then slot after slot, each by a shortest line."""
     cross = CrossSolver(solver.tables).lines(position)[0]

@@ -30,8 +30,8 @@ REASON = {
 
 
 @pytest.fixture(scope="module")
-def crosses() -> CrossSolver:
-    return CrossSolver(Solver.open().tables)
+def crosses(solver: Solver) -> CrossSolver:
+    return CrossSolver(solver.tables)
 
 
 @pytest.fixture(params=range(12))

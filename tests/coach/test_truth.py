@@ -199,20 +199,18 @@ PARTS = 4
 
 
 @pytest.mark.slow
-def test_all_that_is_said_one_turn_off_a_start_is_true(
-    table_with_large_tables: Table, all_one_turn_off: list[Start]
-) -> None:
+def test_all_that_is_said_one_turn_off_a_start_is_true(table: Table, all_one_turn_off: list[Start]) -> None:
     assert len(all_one_turn_off) == 41 * 4 * 4 * 18
     # All of them were gone through when this was written; a sample keeps the checks short.
     starts = Random(14).sample(all_one_turn_off, 800)
-    assert all_faults(table_with_large_tables, starts, one_turn) == []
+    assert all_faults(table, starts, one_turn) == []
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("part", range(PARTS))
 def test_all_that_is_said_on_many_deviated_positions_is_true(
-    table_with_large_tables: Table, many_deviated: list[Start], part: int
+    table: Table, many_deviated: list[Start], part: int
 ) -> None:
     # Which turn is spoken about goes by the place in the row, and no part has but some of the turns.
     share = many_deviated[part * len(many_deviated) // PARTS : (part + 1) * len(many_deviated) // PARTS]
-    assert all_faults(table_with_large_tables, share, one_turn) == []
+    assert all_faults(table, share, one_turn) == []

@@ -19,9 +19,8 @@ HEAD = 'title = "A title"\ngoal = "A goal."\n'
 
 
 @pytest.fixture(scope="session")
-def answers() -> Answerer:
+def answers(solver: Solver) -> Answerer:
     """Exact answers, each worked out once."""
-    solver = Solver.open()
 
     @cache
     def ask(position: Position, task: Task) -> Answer:

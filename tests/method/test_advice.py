@@ -32,11 +32,6 @@ WHOLE = Task(Slot.FR, frozenset(SLOTS) - {Slot.FR})
 
 
 @pytest.fixture(scope="module")
-def solver() -> Solver:
-    return Solver.open()
-
-
-@pytest.fixture(scope="module")
 def crossed(solver: Solver) -> list[Position]:
     """Random positions with the cross made."""
     random, crosses = Random(23), CrossSolver(solver.tables)

@@ -15,11 +15,6 @@ from tutor.solver.task import Task
 
 
 @pytest.fixture(scope="module")
-def solver() -> Solver:
-    return Solver.open()
-
-
-@pytest.fixture(scope="module")
 def crossed(solver: Solver) -> list[Position]:
     """Random positions with the cross made."""
     random, crosses = Random(11), CrossSolver(solver.tables)

@@ -37,6 +37,5 @@ INKS = Inks(*[(20 * shade, 20 * shade, 20 * shade) for shade in range(1, 9)])
 
 
 @pytest.fixture(scope="session")
-def answers() -> Callable[[Position, Task], Answer]:
-    solver = Solver.open()
+def answers(solver: Solver) -> Callable[[Position, Task], Answer]:
     return lambda position, task: answer(solver, position, task)

@@ -33,9 +33,14 @@ def every_lesson(solver: Solver) -> dict[str, Lesson]:
 
 def every_view(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
     """All kinds of view by name; ``folder`` is empty."""
+    yield from screens(Pilot(solver, every_lesson(solver)))
+    yield from of_learners(solver, folder)
+
+
+def of_learners(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
+    """The views that need learners with a past; ``folder`` is empty."""
     for name in ("club", "nobody", "progress", "solves"):
         (folder / name).mkdir()
-    yield from screens(Pilot(solver, every_lesson(solver)))
     yield from practice_views(solver, folder / "club", folder / "nobody")
     yield from progress_views(solver, folder / "progress")
     yield from solve_views(solver, folder / "solves")

@@ -10,7 +10,7 @@ import pytest
 from render.layout.boxes import BoxKind, Place
 from render.layout.panels import layout
 from tests.render.layout.test_panels import check_scene
-from tests.screens.all_views import every_lesson, every_view, screens
+from tests.screens.all_views import every_lesson
 from tests.session.names import action_name, actions_in, command_of
 from tests.session.pilot import Pilot, Reading, all_blocks
 from tutor.lesson.scenes import Scene
@@ -31,18 +31,6 @@ from tutor.ui.view import Look, View
 # WCAG 2.2, 1.4.4: text up to 200 %; the window's sizes are the product's own.
 SIZES = ((960, 640), (1280, 800), (1920, 1080), (3840, 2160))
 SCALES = (1.0, 1.5, 2.0)
-
-
-@pytest.fixture(scope="module")
-def views(solver: Solver, tmp_path_factory: pytest.TempPathFactory) -> dict[str, View]:
-    return dict(every_view(solver, tmp_path_factory.mktemp("views")))
-
-
-@pytest.fixture(scope="module")
-def walk(solver: Solver) -> dict[str, tuple[View, Session]]:
-    """The screens that one walk through the program leads to, each with its session."""
-    pilot = Pilot(solver, every_lesson(solver))
-    return {name: (view, pilot.session) for name, view in screens(pilot)}
 
 
 @pytest.mark.parametrize("scale", SCALES)

@@ -14,11 +14,6 @@ from tutor.method.answer import answer
 from tutor.solver.search import Solver
 
 
-@pytest.fixture(scope="session")
-def solver() -> Solver:
-    return Solver.open()
-
-
 @pytest.fixture
 def pilot(solver: Solver) -> Pilot:
     return Pilot(solver)

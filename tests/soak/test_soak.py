@@ -17,11 +17,6 @@ COMMANDS = 2000
 
 
 @pytest.fixture(scope="module")
-def solver() -> Solver:
-    return Solver.open()
-
-
-@pytest.fixture(scope="module")
 def lessons(solver: Solver) -> dict[str, Lesson]:
     return all_lessons(solver)
 

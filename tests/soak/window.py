@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import signal
 import subprocess
 import sys
@@ -60,8 +59,7 @@ class Pressing:
 
     def _start(self, screen: VirtualScreen) -> subprocess.Popen[bytes]:
         own = {"PAIRWRIGHT_HOME": str(self.folder), "HOME": str(self.folder)}
-        cache = {"XDG_CACHE_HOME": os.environ.get("XDG_CACHE_HOME", str(Path.home() / ".cache"))}
-        process = subprocess.Popen([sys.executable, "-m", "tutor"], env=screen.environment | cache | own)
+        process = subprocess.Popen([sys.executable, "-m", "tutor"], env=screen.environment | own)
         self.starts += 1
         screen.tool("search", "--sync", "--onlyvisible", "--name", "Pairwright")
         return process

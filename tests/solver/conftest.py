@@ -24,8 +24,3 @@ def quick_folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def quick_solver(quick_folder: Path) -> Solver:
     return Solver.open(quick_folder)
-
-
-@pytest.fixture(scope="session")
-def solver(large_folder: Path) -> Solver:
-    return Solver.open(large_folder)

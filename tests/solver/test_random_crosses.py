@@ -28,8 +28,8 @@ def chi_square(found: list[int], expected: list[float]) -> float:
 
 
 @pytest.fixture(scope="module")
-def crosses() -> CrossSolver:
-    return CrossSolver(Solver.open().tables)
+def crosses(solver: Solver) -> CrossSolver:
+    return CrossSolver(solver.tables)
 
 
 def test_distances_of_the_cross_come_as_often_as_there_are_placements(crosses: CrossSolver) -> None:

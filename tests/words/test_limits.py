@@ -4,14 +4,10 @@ from __future__ import annotations
 
 import re
 
-import pytest
-
-from tests.screens.all_views import every_view
 from tests.session.pilot import Reading
 from tests.words.sentences import MOST_WORDS, sentences_of, word_count
 from tests.words.shown import card_texts, texts_shown
 from tutor.screens.parts.words import TELL_ME_LESS
-from tutor.solver.search import Solver
 from tutor.ui.view import View
 
 MOST_ON_A_CARD = 60
@@ -40,11 +36,6 @@ FULLER_CARDS = {
     "run LAST_TURN", "practice, a case proposed", "glance, over", "solve, review", "solve, fewest shown",
 }  # fmt: skip
 """Cards that still say too much at once; once they do not, their line here goes."""
-
-
-@pytest.fixture(scope="module")
-def views(solver: Solver, tmp_path_factory: pytest.TempPathFactory) -> dict[str, View]:
-    return dict(every_view(solver, tmp_path_factory.mktemp("limits")))
 
 
 def words_in(text: str) -> int:

@@ -24,16 +24,6 @@ def faces(turns: tuple[Turn, ...]) -> set[Face]:
     return {turn.face for turn in turns}
 
 
-@pytest.fixture(scope="module")
-def cache(tmp_path_factory: pytest.TempPathFactory) -> str:
-    return str(tmp_path_factory.getbasetemp() / "cache")
-
-
-@pytest.fixture(autouse=True)
-def _own_tables(cache: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("XDG_CACHE_HOME", cache)
-
-
 @pytest.fixture
 def listed(capsys: pytest.CaptureFixture[str]) -> list[dict[str, Any]]:
     assert main(["cases", "--json"]) == 0
@@ -56,10 +46,9 @@ def test_there_are_41_cases_in_four_families(listed: list[dict[str, Any]]) -> No
     assert all(list(case) == KEYS for case in listed)
 
 
-def test_lengths_are_those_an_independent_search_found(listed: list[dict[str, Any]]) -> None:
+def test_lengths_are_those_an_independent_search_found(listed: list[dict[str, Any]], solver: Solver) -> None:
     # Independent search: best alignment of the top, none of length 1, 2 or 4, the longest is 9; of the
     # placements by hand none needs 1, 2, 5 or more than 9; no route needs more than 11 turns.
-    solver = Solver.open()
     assert [case["fewest"] for case in listed] == [best_by_hand(solver, case) for case in CASES]
     assert {case["fewest"] for case in listed} <= {3, 6, 7, 8, 9}
     assert max(case["fewest"] for case in listed) == 9
@@ -68,8 +57,9 @@ def test_lengths_are_those_an_independent_search_found(listed: list[dict[str, An
     assert all(case["shortest"] <= case["route"]["length"] <= 11 for case in listed)
 
 
-def test_a_setup_makes_its_case_and_the_figures_hold_for_it(listed: list[dict[str, Any]]) -> None:
-    solver = Solver.open()
+def test_a_setup_makes_its_case_and_the_figures_hold_for_it(
+    listed: list[dict[str, Any]], solver: Solver
+) -> None:
     for case in listed:
         position = SOLVED.after(parse_turns(case["setup"]))
         sighting = case_of(position, TASK)

@@ -21,18 +21,13 @@ LINE = """{"setup": "R U R'", "slot": "FR"}\n"""
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
 
-@pytest.fixture(scope="module")
-def environment(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
-    return {**os.environ, "XDG_CACHE_HOME": str(tmp_path_factory.getbasetemp() / "cache")}
-
-
 @pytest.fixture
-def run(environment: dict[str, str]) -> Run:
+def run() -> Run:
     def running(*arguments: str, given: str = "", **variables: str) -> subprocess.CompletedProcess[str]:
         return subprocess.run(
             [sys.executable, "-m", "tutor", *arguments],
             cwd=ROOT,
-            env=environment | variables,
+            env=os.environ | variables,
             input=given,
             capture_output=True,
             encoding="utf-8",
@@ -43,12 +38,11 @@ def run(environment: dict[str, str]) -> Run:
 
 
 @pytest.fixture
-def opened(environment: dict[str, str]) -> Callable[..., subprocess.Popen[bytes]]:
+def opened() -> Callable[..., subprocess.Popen[bytes]]:
     def opening(*arguments: str) -> subprocess.Popen[bytes]:
         return subprocess.Popen(
             [sys.executable, "-m", "tutor", *arguments],
             cwd=ROOT,
-            env=environment,
             stdin=subprocess.PIPE,
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,

@@ -18,11 +18,6 @@ OUT = {"pairs": list, "cross_edges": list}
 SEQUENCE = "R U' R' U R U R'"
 
 
-@pytest.fixture(autouse=True)
-def _own_tables(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.getbasetemp() / "cache"))
-
-
 def explain(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, Any]:
     assert main(["explain", *arguments, "--json"]) == 0
     written = capsys.readouterr()

@@ -33,11 +33,6 @@ FAR_CASE = "R U R' U' R U' R' U2"
 LINE = b"""{"setup": "R U R'", "slot": "FR"}\n"""
 
 
-@pytest.fixture(autouse=True)
-def _own_tables(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.getbasetemp() / "cache"))
-
-
 def turns(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, Any]:
     assert main(["turns", *arguments, "--json"]) == 0
     written = capsys.readouterr()
