@@ -14,7 +14,7 @@ SMALL, WITH_MIRRORS = (480, 420), (640, 468)
 
 
 @dataclass(frozen=True, slots=True)
-class Picture:
+class CubePicture:
     """A cube, and what is written under it and read to those who cannot see it."""
 
     stage: Stage
@@ -31,7 +31,7 @@ class Picture:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class TurnRow:
     """A line of a table: what it is about, and one text for each column."""
 
     label: str
@@ -39,18 +39,18 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True)
-class Table:
+class TurnTable:
     """Rows under a header; the header has one text for each column of cells."""
 
     header: tuple[str, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[TurnRow, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
-    """Pictures with what belongs to them: from the top a sign, a heading, turns, texts, and room to answer."""
+class Cell:
+    """Pictures with what belongs to them: a sign, a heading, turns, texts, and room to answer."""
 
-    pictures: tuple[Picture, ...] = ()
+    pictures: tuple[CubePicture, ...] = ()
     sign: str = ""
     """A word in a frame above all, such as the name of a step."""
     heading: str = ""
@@ -64,11 +64,11 @@ class Item:
     """Before the lines to write on."""
     lines: int = 0
     """So many lines to write on."""
-    table: Table | None = None
+    table: TurnTable | None = None
 
 
 @dataclass(frozen=True, slots=True)
-class Heading:
+class Subheading:
     """A heading within a chapter."""
 
     text: str
@@ -82,16 +82,16 @@ class Paragraph:
 
 
 @dataclass(frozen=True, slots=True)
-class Items:
-    """Items side by side in so many columns; the picture is above what belongs to it, or ``beside`` it."""
+class Cells:
+    """Cells side by side in so many columns; the picture is above what belongs to it, or ``beside`` it."""
 
-    items: tuple[Item, ...]
+    cells: tuple[Cell, ...]
     columns: int = 1
     beside: bool = True
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class BoxedText:
     """A text and points in a frame, with so many free lines; what is for the learner's pen is ``dashed``."""
 
     title: str
@@ -102,7 +102,7 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class QuestionAnswer:
     """The answer to a question, by its number."""
 
     number: int
@@ -110,11 +110,11 @@ class Answer:
 
 
 @dataclass(frozen=True, slots=True)
-class Answers:
+class AnswerList:
     """Answers under the title of the lesson whose questions they belong to."""
 
     title: str
-    answers: tuple[Answer, ...]
+    answers: tuple[QuestionAnswer, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +126,7 @@ class ColourKey:
     """Each with its letter, empty where the stickers have none, and its name."""
 
 
-Block = Heading | Paragraph | Items | Frame | Answers | ColourKey
+DocumentBlock = Subheading | Paragraph | Cells | BoxedText | AnswerList | ColourKey
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,9 +135,11 @@ class Chapter:
 
     title: str
     lead: str
-    blocks: tuple[Block, ...]
+    blocks: tuple[DocumentBlock, ...]
     sign: str = ""
     """Above the title, such as the number of the lesson."""
+    form: bool = False
+    """Whether it has room for a name and a date."""
     answers: bool = False
     """Whether it has the answers to the others."""
 
@@ -154,13 +156,13 @@ class Document:
     contents: bool = False
 
     @property
-    def pictures(self) -> tuple[Picture, ...]:
+    def pictures(self) -> tuple[CubePicture, ...]:
         """All pictures in their order, each once."""
         return tuple(dict.fromkeys(picture for chapter in self.chapters for picture in _pictures(chapter)))
 
 
-def _pictures(chapter: Chapter) -> Iterator[Picture]:
+def _pictures(chapter: Chapter) -> Iterator[CubePicture]:
     for block in chapter.blocks:
-        if isinstance(block, Items):
-            for item in block.items:
-                yield from item.pictures
+        if isinstance(block, Cells):
+            for cell in block.cells:
+                yield from cell.pictures
