@@ -102,6 +102,13 @@ class BoxedText:
 
 
 @dataclass(frozen=True, slots=True)
+class Boxes:
+    """Framed texts side by side."""
+
+    boxes: tuple[BoxedText, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class QuestionAnswer:
     """The answer to a question, by its number."""
 
@@ -126,7 +133,7 @@ class ColourKey:
     """Each with its letter, empty where the stickers have none, and its name."""
 
 
-DocumentBlock = Subheading | Paragraph | Cells | BoxedText | AnswerList | ColourKey
+DocumentBlock = Subheading | Paragraph | Cells | Boxes | AnswerList | ColourKey
 
 
 @dataclass(frozen=True, slots=True)

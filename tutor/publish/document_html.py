@@ -14,6 +14,7 @@ from tutor.publish import words
 from tutor.publish.document import (
     AnswerList,
     BoxedText,
+    Boxes,
     Cell,
     Cells,
     Chapter,
@@ -45,11 +46,12 @@ section { margin-bottom: 4rem; }
 .field { border-bottom: 1px solid var(--line); min-width: 10rem; color: var(--text); }
 .cells { display: grid; gap: 1.5rem; grid-template-columns: repeat(var(--columns), minmax(0, 1fr)); }
 article { break-inside: avoid; }
-.beside { display: grid; grid-template-columns: minmax(0, 2fr) minmax(0, 3fr); gap: .8rem; align-items: start; }
+.beside { display: grid; grid-template-columns: minmax(0, 2fr) minmax(0, 3fr); gap: .8rem; }
 figure { margin: 0; max-width: 20rem; }
 figcaption, .detail { color: var(--muted); font-size: .9rem; }
 img { display: block; width: 100%; height: auto; }
-button { display: block; width: 100%; padding: 0; border: 0; background: none; font: inherit; cursor: pointer; }
+button { display: block; width: 100%; padding: 0; border: 0; background: none; font: inherit;
+  cursor: pointer; }
 button:focus-visible { outline: 3px solid var(--accent); }
 button span { display: inline-block; margin-top: .3rem; padding: .2rem .8rem; border-radius: 5px;
   background: var(--accent); color: #fdfaf4; }
@@ -67,6 +69,7 @@ article p { margin: 0 0 .3rem; }
 table { border-collapse: collapse; }
 th { padding: 0 .8rem 0 0; text-align: left; vertical-align: top; font-weight: normal; color: var(--muted); }
 td { padding: 0 1rem 0 0; vertical-align: top; font-weight: 600; }
+.boxes { display: grid; gap: 1.5rem; grid-template-columns: repeat(auto-fit, minmax(18rem, 1fr)); }
 .box { margin: 1.2rem 0; padding: .8rem 1.2rem; border: 1px solid var(--line); border-radius: 8px;
   break-inside: avoid; }
 .box.dashed { border-style: dashed; }
@@ -161,8 +164,8 @@ class _Writer:
             case Cells():
                 cells = "\n".join(self._cell(cell, beside=block.beside) for cell in block.cells)
                 return f'<div class="cells" style="--columns: {block.columns}">\n{cells}\n</div>'
-            case BoxedText():
-                return _boxed(block)
+            case Boxes(boxes):
+                return f'<div class="boxes">{"".join(map(_boxed, boxes))}</div>'
             case AnswerList():
                 return _answers(block)
             case ColourKey():

@@ -10,6 +10,7 @@ from tutor.publish import words
 from tutor.publish.document import (
     AnswerList,
     BoxedText,
+    Boxes,
     Cell,
     Cells,
     Chapter,
@@ -206,8 +207,8 @@ class _Layout:
                 self._down(self._write(PARAGRAPH, text) + 2.5)
             case Cells():
                 self._rows(block)
-            case BoxedText():
-                self._boxed(block)
+            case Boxes():
+                self._boxes(block)
             case AnswerList():
                 self._answers(block)
             case ColourKey():
@@ -215,8 +216,8 @@ class _Layout:
             case _:
                 assert_never(block)
 
-    def _write(self, kind: TypeSize, text: str, indent: float = 0.0) -> float:
-        return self._pen.write(kind, text, MARGIN + indent, self._y, self._width - 2 * indent)
+    def _write(self, kind: TypeSize, text: str) -> float:
+        return self._pen.write(kind, text, MARGIN, self._y, self._width)
 
     def _rows(self, block: Cells) -> None:
         for start in range(0, len(block.cells), block.columns):
@@ -238,21 +239,28 @@ class _Layout:
             for column, cell in enumerate(row)
         )
 
-    def _boxed(self, block: BoxedText) -> None:
-        top = self._y
-        self._down(PAD)
-        self._down(self._write(NAME, block.title, PAD) + 0.5)
-        if block.text:
-            self._down(self._write(TEXT, block.text, PAD) + 0.5)
-        for point in block.points:
-            self._pen.word(TEXT, "•", MARGIN + PAD, self._y)
-            self._down(self._write(TEXT, point, PAD + 4.0) + 0.5)
-        for _ in range(block.lines):
-            self._down(RULED)
-            self._pen.line(MARGIN + PAD, self._y - 1.0, self._right - PAD)
-        self._down(PAD)
-        self._pen.outline(MARGIN, top, self._width, self._y - top, dashed=block.dashed)
-        self._down(GAP)
+    def _boxes(self, block: Boxes) -> None:
+        """Frames side by side, as high as the highest."""
+        width = (self._width - GUTTER * (len(block.boxes) - 1)) / len(block.boxes)
+        places = [(box, MARGIN + number * (width + GUTTER)) for number, box in enumerate(block.boxes)]
+        height = max(self._boxed(box, x, width) for box, x in places)
+        for box, x in places:
+            self._pen.outline(x, self._y, width, height, dashed=box.dashed)
+        self._down(height + GAP)
+
+    def _boxed(self, box: BoxedText, x: float, width: float) -> float:
+        """What is in a frame; how high the frame must be."""
+        pen, left, room, y = self._pen, x + PAD, width - 2 * PAD, self._y + PAD
+        y += pen.write(NAME, box.title, left, y, room) + 0.5
+        if box.text:
+            y += pen.write(TEXT, box.text, left, y, room) + 0.5
+        for point in box.points:
+            pen.word(TEXT, "•", left, y)
+            y += pen.write(TEXT, point, left + PAD, y, room - PAD) + 0.5
+        for _ in range(box.lines):
+            y += RULED
+            pen.line(left, y - 1.0, left + room)
+        return y + PAD - self._y
 
     def _answers(self, block: AnswerList) -> None:
         self._down(self._write(HEADING, block.title) + 1.5)

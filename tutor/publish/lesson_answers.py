@@ -20,7 +20,7 @@ def answer_texts(scene: Ask | Alone | Quiz | Find, solutions: Answerer) -> tuple
     """What answers a question, what is said then, and how its cube is set up."""
     if isinstance(scene, Quiz | Find):
         said = scene.because if isinstance(scene, Quiz) else scene.afterwards
-        true = words.one_of([text for text, right in options(scene) if right])
+        true = words.any_of([text for text, right in options(scene) if right])
         return tuple(text for text in (true, said) if text)
     solution = solutions(scene.cube.position, scene.task)
     texts = (*_turns(scene, solution), scene.afterwards, _set_up(solution))
@@ -30,9 +30,9 @@ def answer_texts(scene: Ask | Alone | Quiz | Find, solutions: Answerer) -> tuple
 def _turns(scene: Ask | Alone, solution: Answer) -> Iterator[str]:
     """The turns that answer: those that the lesson asks for, else as the window shows the way."""
     if scene.accept:
-        yield words.one_of([format_moves(turns) for turns in scene.accept])
+        yield words.any_of([format_moves(turns) for turns in scene.accept])
     elif isinstance(scene, Ask) and scene.extent is Extent.TURN:
-        yield words.one_of([turn.notation for turn in solution.turns(Verdict.OPTIMAL)])
+        yield words.any_of([turn.notation for turn in solution.turns(Verdict.OPTIMAL)])
     elif isinstance(scene, Ask) and scene.extent is Extent.STEP:
         yield format_moves(_to_the_step(scene, solution.way.turns))
     else:

@@ -20,6 +20,7 @@ from tutor.publish import words
 from tutor.publish.document import (
     AnswerList,
     BoxedText,
+    Boxes,
     Cell,
     Cells,
     Chapter,
@@ -42,7 +43,7 @@ from tutor.session.telling import ShownTurns
 from tutor.ui.view import REST_CAMERA, Arrow, Stage
 
 PARTS_IN_A_ROW, SCENES_IN_A_ROW = 4, 2
-OWN_LINES = 2
+OWN_LINES = 3
 """Lines for the learner's own words."""
 
 AskingScene = Ask | Alone | Quiz | Find
@@ -112,11 +113,11 @@ class _Scenes:
                 yield Cells(tuple(self._short(*each) for each in group), SCENES_IN_A_ROW)
                 continue
             for index, scene in group:
-                yield from self._recap(scene) if isinstance(scene, Recap) else self._show(index, scene)
-
-    def _recap(self, scene: Recap) -> Iterator[DocumentBlock]:
-        yield BoxedText(words.REMEMBER, scene.text, scene.points)
-        yield BoxedText(words.OWN_WORDS, lines=OWN_LINES, dashed=True)
+                if isinstance(scene, Recap):
+                    points = BoxedText(words.REMEMBER, scene.text, scene.points)
+                    yield Boxes((points, BoxedText(words.OWN_WORDS, lines=OWN_LINES, dashed=True)))
+                else:
+                    yield from self._show(index, scene)
 
     # ------------------------------------------------------------------------------- what is told and asked
 
@@ -183,14 +184,15 @@ class _Scenes:
         scene, camera = self._lesson.scenes[index], camera_at(self._lesson, index)
         glowing = scene.highlight if cube == scene.cube else frozenset()
         stage = Stage(cube.colours, camera=camera, glowing=glowing, arrow=arrow)
-        if scene.task is None:
+        slot = None if scene.task is None else scene.task.slot
+        if slot is None and not isinstance(scene, Show):
             return (mirrored_picture(stage, self._how, alt),)
         if camera == REST_CAMERA:
-            stage = replace(stage, camera=usual_view(scene.task.slot))
-        if marks_the_pair(scene):
+            stage = replace(stage, camera=usual_view(slot))
+        if scene.task is not None and marks_the_pair(scene):
             aim = aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
             stage = marked(stage, aim.bearing(cube))
-        return pictures_of(stage, scene.task.slot, self._how, alt)
+        return pictures_of(stage, slot, self._how, alt)
 
 
 def _sign(scene: Show, segment: LessonSegment) -> str:

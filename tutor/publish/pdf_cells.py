@@ -13,7 +13,7 @@ from tutor.publish.subject import Pixels
 Printed = Callable[[CubePicture], Pixels]
 """Makes a picture."""
 
-PICTURE, WITH_MIRRORS = 37.0, 50.0
+PICTURE, WITH_MIRRORS = 35.0, 50.0
 """Width of a picture, and of one with mirrors, where there is room for it; in millimetres like all."""
 BESIDE, BESIDE_WITH_MIRRORS = 0.42, 0.56
 """The most of a cell's width that a picture beside its text takes."""

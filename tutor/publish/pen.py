@@ -53,6 +53,7 @@ def new_pdf(title: str, paper: str) -> FPDF:
     pdf = FPDF(format=paper)
     pdf.set_auto_page_break(False)
     pdf.set_margin(0)
+    pdf.c_margin = 0.0
     pdf.set_title(title)
     pdf.set_creator(words.PROGRAM)
     pdf.set_lang("en")

@@ -18,8 +18,8 @@ from tutor.ui.view import REST_CAMERA, Camera, Face, Look, Stage
 
 PAPER = "paper"
 """The palette whose colours differ in grey print, too."""
-ZOOM, FADED = 0.97, 0.06
-"""Without mirrors: a margin round the cube, and the share of the width in which its shadow fades."""
+ZOOM, FADED = 1.12, 0.06
+"""Without mirrors: how large the cube is, and the share of the width in which its shadow fades."""
 _WHITE = (255, 255, 255)
 _LUMA = (0.2126, 0.7152, 0.0722)
 """Weights of red, green and blue in lightness (ITU-R BT.709)."""
@@ -54,16 +54,16 @@ class Print:
         return ColourKey(words.COLOURS, tuple(zip(inks, letters, COLOUR_NAMES, strict=True)))
 
 
-def usual_view(slot: Slot) -> Camera:
+def usual_view(slot: Slot | None) -> Camera:
     """The view in which a slot at the front is seen; for one at the back, the view behind shows it."""
-    return REST_CAMERA if slot in (Slot.FR, Slot.BL) else replace(REST_CAMERA, yaw=-REST_CAMERA.yaw)
+    return replace(REST_CAMERA, yaw=-REST_CAMERA.yaw) if slot in (Slot.FL, Slot.BR) else REST_CAMERA
 
 
-def pictures_of(stage: Stage, slot: Slot, how: Print, alt: str) -> tuple[CubePicture, ...]:
+def pictures_of(stage: Stage, slot: Slot | None, how: Print, alt: str) -> tuple[CubePicture, ...]:
     """A cube as it is held and, when the slot or one of the pieces marked is at its back, from behind too."""
     look, camera = how.look(), replace(stage.camera, zoom=ZOOM * stage.camera.zoom)
     seen = CubePicture(replace(stage, camera=camera), look, alt)
-    if slot in (Slot.FR, Slot.FL) and not _hidden(stage):
+    if slot not in (Slot.BL, Slot.BR) and not _hidden(stage):
         return (seen,)
     behind = replace(stage, camera=replace(camera, yaw=(camera.yaw + 360) % 360 - 180))
     named = f"{alt}: {words.FROM_BEHIND}"
@@ -83,7 +83,7 @@ def _hidden(stage: Stage) -> bool:
 
 def mirrored_picture(stage: Stage, how: Print, alt: str) -> CubePicture:
     """A cube with the mirrors behind and below it, as in the window."""
-    return CubePicture(stage, how.look(mirrors=True), alt)
+    return CubePicture(stage, how.look(mirrors=True), alt, words.IN_THE_MIRRORS)
 
 
 def printed(picture: CubePicture, draw: Draw, *, grey: bool) -> Pixels:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import date
 
 from tutor.counting import counted, figured
@@ -87,6 +87,7 @@ MARKS_LEGEND = (
 ARROWS_LEGEND = "An arrow shows the first of the turns under the picture."
 COLOURS = "Colours"
 NAME, DATE = "Name", "Date"
+IN_THE_MIRRORS = "In the mirrors you see the left, the back and the bottom."
 AS_YOU_HOLD_IT, FROM_BEHIND = "As you hold it", "The same cube from behind"
 
 
@@ -176,6 +177,11 @@ def answers_lead(cross: str) -> str:
         "Try first, then look. Other ways can be good too. To set a question up, hold a solved cube with the "
         f"{cross} cross down and make the turns after “Set-up”."
     )
+
+
+def any_of(choices: Sequence[str]) -> str:
+    """Answers of which each is right."""
+    return one_of(choices) if len(choices) > 1 else "".join(choices)
 
 
 def answers_on(page: int) -> str:

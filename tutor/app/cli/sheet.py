@@ -35,7 +35,7 @@ from tutor.publish.film import FilmPace, Passage
 from tutor.publish.lesson_sheet import NumberedLesson, lesson_document
 from tutor.publish.page import data_address
 from tutor.publish.printing import PAPER, Print, printed
-from tutor.publish.stills import png_bytes
+from tutor.publish.stills import webp_bytes
 from tutor.publish.subject import Pixels, Shot
 from tutor.publish.words import slipping_title
 from tutor.session.settings_options import PALETTES
@@ -154,7 +154,7 @@ def _written(chosen: argparse.Namespace, document: Document, how: Print, kind: s
         return document_pdf(document, Paper(chosen.paper), pixels)
 
     def still(picture: CubePicture) -> str:
-        return data_address(png_bytes(pixels(picture)), "image/png")
+        return data_address(webp_bytes(pixels(picture)), "image/webp")
 
     films = _films(document)
     return document_html(document, still, lambda picture: films.get(picture, "")).encode()
