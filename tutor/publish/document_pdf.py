@@ -103,6 +103,7 @@ class _Layout:
             self._new_page()
             starts.append(self._pdf.page)
             self._chapter(chapter)
+        self._foot()
         return PageNumbers(tuple(starts), self._pdf.page)
 
     def output(self) -> bytes:
@@ -112,8 +113,11 @@ class _Layout:
     # ---------------------------------------------------------------------------------------------- pages
 
     def _new_page(self) -> None:
+        if self._pdf.page:
+            self._foot()
         self._pdf.add_page()
-        self._y, self._bottom = MARGIN, self._foot() - 3.0
+        with self._pen.measuring():
+            self._y, self._bottom = MARGIN, self._foot() - 3.0
 
     def _foot(self) -> float:
         """The legend, and below it the day, the answers' page and the page; returns where it begins."""
