@@ -11,14 +11,15 @@ import numpy as np
 import pytest
 
 from tutor.cube.faces import Face
-from tutor.cube.position import Position, Slot
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import SLOTS, Position, Slot
 from tutor.method.answer import Answer
 from tutor.method.cases import CASES
 from tutor.publish.case_sheet import CaseSheet, case_document
 from tutor.publish.document import Cells, CubePicture, Document
 from tutor.publish.printing import Print, printed
 from tutor.publish.subject import Ground, Pixels
-from tutor.solver.task import Task
+from tutor.solver.task import Task, slot_sides
 from tutor.ui.view import Look, Stage
 
 Answers = Callable[[Position, Task], Answer]
@@ -88,6 +89,43 @@ def test_black_and_white_has_letters_and_a_key_without_colour() -> None:
     assert all(len(set(ink)) == 1 for ink, _, _ in grey.key.colours)
     assert [letter for _, letter, _ in grey.key.colours] == ["y", "w", "r", "o", "g", "b"]
     assert [letter for _, letter, _ in HOW.key.colours] == [""] * 6
+
+
+def solved(position: Position) -> bool:
+    return position.cross_home and position.home_pairs == set(SLOTS)
+
+
+MIRRORED = {Slot.FR: Slot.FL, Slot.FL: Slot.FR, Slot.BL: Slot.BR, Slot.BR: Slot.BL}
+"""Left and right exchanged."""
+
+
+@pytest.mark.parametrize("slot", SLOTS)
+def test_route_and_line_and_their_mirror_images_solve_every_case(slot: Slot, answers: Answers) -> None:
+    document = sheet_of(answers, tuple(range(1, 42)), slot)
+    cells = [
+        cell for block in document.chapters[0].blocks if isinstance(block, Cells) for cell in block.cells
+    ]
+    lines = 0
+    for case, cell in zip(CASES, cells, strict=True):
+        assert cell.heading == f"Case {case.number}: {case.short_name(slot)}"
+        assert cell.table is not None
+        assert cell.table.header == (f"Slot {slot.name}", f"Mirror {MIRRORED[slot].name}")
+        steps = [row for row in cell.table.rows if row.label != "Line"]
+        labels = [row.label for row in steps]
+        assert labels == sorted(labels, key=("Raise", "Part", "Join", "Insert").index)
+        route, mirrored = (parse_turns(" ".join(row.cells[column] for row in steps)) for column in (0, 1))
+        assert route == case.route(slot).turns
+        assert mirrored == case.mirror.route(MIRRORED[slot]).turns
+        for row in cell.table.rows[len(steps) :]:
+            line, image = map(parse_turns, row.cells)
+            assert solved(case.position(slot).after(line))
+            assert solved(case.mirror.position(MIRRORED[slot]).after(image))
+            # By hand: the top and the two faces beside the slot, never a far layer.
+            assert {turn.face for turn in line} <= {Face.U, *slot_sides(slot)}
+            assert line != route
+            assert len(line) <= len(route)
+            lines += 1
+    assert 5 < lines < 41
 
 
 @pytest.mark.parametrize("cross", list(Face))

@@ -37,7 +37,7 @@ from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
 ROOT = Path(__file__).parents[2]
-NAMES = ("notation", "part-the-two", "cross-up-apart")
+NAMES = ("notation", "part-the-two")
 OWN = """\
 title = "My own lesson"
 goal = "You slide one pair in."
@@ -82,7 +82,7 @@ def booklet(
     (folder / "own.toml").write_text(OWN, encoding="utf-8")
     setting = LessonSetting(partial(answer, solver))
     lessons = {name: load_facing_lesson(name, setting, folder) for name in (*NAMES, "own")}
-    numbers = {"notation": 1, "part-the-two": 8, "cross-up-apart": 9, "own": 0}
+    numbers = {"notation": 1, "part-the-two": 8, "own": 0}
     numbered = tuple(NumberedLesson(numbers[name], lesson) for name, lesson in lessons.items())
     document = lesson_document(numbered, HOW, answers, date(2026, 11, 28), "Ilva")
     draw = partial(printed, draw=plain_draw, grey=False)
@@ -223,10 +223,9 @@ def test_the_answers_to_questions_are_those_of_the_script(booklet: Booklet) -> N
     assert answers_in(booklet, "own") == [("Two", "One and one are two.")]
 
 
-@pytest.mark.parametrize("name", ["part-the-two", "cross-up-apart"])
-def test_the_answers_in_turns_solve_what_they_answer(booklet: Booklet, name: str) -> None:
-    found, checked = iter(answers_in(booklet, name)), 0
-    for scene in booklet.lessons[name].scenes:
+def test_the_answers_in_turns_solve_what_they_answer(booklet: Booklet) -> None:
+    found, checked = iter(answers_in(booklet, "part-the-two")), 0
+    for scene in booklet.lessons["part-the-two"].scenes:
         if not hasattr(scene, "afterwards") and not isinstance(scene, Quiz):
             continue
         texts = next(found)
@@ -269,7 +268,7 @@ def test_a_slot_faces_the_learner_as_in_the_window(booklet: Booklet) -> None:
     for cell in cells_of(booklet.document, 1):
         assert len(cell.pictures) == 1
     # A lesson of one's own is as written: its slot is at the back left, so it is seen from behind as well.
-    own = [cell for cell in cells_of(booklet.document, 3) if cell.pictures]
+    own = [cell for cell in cells_of(booklet.document, 2) if cell.pictures]
     assert all(len(cell.pictures) == 2 for cell in own)
 
 

@@ -105,7 +105,9 @@ class _Scenes:
         self._numbers = {index: number for number, index in enumerate(asked, start=1)}
 
     def blocks(self) -> Iterator[DocumentBlock]:
-        """The key to the colours, then the scenes; short ones side by side."""
+        """How to hold the cube and what its colours are; then the scenes, short ones side by side."""
+        cross = self._lesson.scenes[0].cube.colour_of(Face.D)
+        yield Paragraph(words.hold_lead(COLOUR_NAMES[cross]))
         yield self._how.key
         scenes = enumerate(self._lesson.scenes)
         for short, group in groupby(scenes, key=lambda each: not isinstance(each[1], Show | Recap)):
