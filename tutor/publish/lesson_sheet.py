@@ -68,7 +68,7 @@ def lesson_document(
     chapters = [_chapter(each, how, solutions) for each in lessons]
     answers = tuple(_answers(each.lesson, solutions) for each in lessons)
     if any(each.answers for each in answers):
-        cross = COLOUR_NAMES[lessons[0].lesson.scenes[0].cube.colour_of(Face.D)]
+        cross = _cross(lessons[0].lesson)
         asked = tuple(each for each in answers if each.answers)
         chapters.append(Chapter(words.ANSWERS, words.answers_lead(cross), asked, answers=True))
     legend = f"{words.MARKS_LEGEND} {words.ARROWS_LEGEND}"
@@ -96,6 +96,12 @@ def _answers(lesson: Lesson, solutions: Answerer) -> AnswerList:
     return AnswerList(lesson.title, tuple(starmap(QuestionAnswer, enumerate(texts, start=1))))
 
 
+def _cross(lesson: Lesson) -> str:
+    """The cross colour by name; a cube without a pair in question may be held otherwise."""
+    scene = next((scene for scene in lesson.scenes if scene.task is not None), lesson.scenes[0])
+    return COLOUR_NAMES[scene.cube.colour_of(Face.D)]
+
+
 class _Scenes:
     """The scenes of one lesson as blocks."""
 
@@ -106,8 +112,7 @@ class _Scenes:
 
     def blocks(self) -> Iterator[DocumentBlock]:
         """How to hold the cube and what its colours are; then the scenes, short ones side by side."""
-        cross = self._lesson.scenes[0].cube.colour_of(Face.D)
-        yield Paragraph(words.hold_lead(COLOUR_NAMES[cross]))
+        yield Paragraph(words.hold_lead(_cross(self._lesson)))
         yield self._how.key
         scenes = enumerate(self._lesson.scenes)
         for short, group in groupby(scenes, key=lambda each: not isinstance(each[1], Show | Recap)):

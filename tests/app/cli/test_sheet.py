@@ -206,7 +206,8 @@ def test_lessons_are_printed_as_a_booklet(tmp_path: Path, capsys: pytest.Capture
     text = text_of(tmp_path / "s.pdf")
     assert "Lesson 4: A joined pair and its two ways in 2 Talk " in text
     assert "The blue-" in text
-    assert "Talk You listen. Hold the cube with the blue cross down. Colours yellow white red" in text
+    assert "Hold the cube with the blue cross down. Colours yellow white red orange" in text
+    assert "Talk You listen. Hold the cube with the white cross down. Colours yellow white red" in text
     assert text.index("Hello.") < text.index("Answers Try first, then look.")
 
 
