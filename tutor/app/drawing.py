@@ -7,11 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import TYPE_CHECKING
 
-from tutor.publish.lettering import Inks
+from tutor.publish.lettering import Ink, Inks
+from tutor.publish.printing import StickerInks
 from tutor.publish.subject import Ground, Pixels
 from tutor.ui.view import Look, Stage, View
 from tutor.workers.saving import DrawingFunctions
+
+if TYPE_CHECKING:
+    from render.theme import Colour
 
 PAGE_WIDTH, PIXEL_RATIO = 1280, 1.5
 
@@ -59,24 +64,32 @@ def draw_stage(stage: Stage, look: Look, size: tuple[int, int], ground: Ground |
 
 def inks_of(theme: str) -> Inks:
     """The colours of paper and text in a theme."""
-    from render.theme import Colour, load_theme
+    from render.theme import load_theme
     from tutor.publish.lettering import Inks
-
-    def ink(colour: Colour) -> tuple[int, int, int]:
-        red, green, blue = (round(255 * channel) for channel in colour.rgb)
-        return red, green, blue
 
     read = load_theme(theme)
     return Inks(
-        background=ink(read.stage.background),
-        ground=ink(read.ground),
-        tile=ink(read.raised),
-        line=ink(read.line),
-        text=ink(read.text),
-        muted=ink(read.muted),
-        accent=ink(read.accent),
-        accent_text=ink(read.accent_text),
+        background=_ink(read.stage.background),
+        ground=_ink(read.ground),
+        tile=_ink(read.raised),
+        line=_ink(read.line),
+        text=_ink(read.text),
+        muted=_ink(read.muted),
+        accent=_ink(read.accent),
+        accent_text=_ink(read.accent_text),
     )
+
+
+def sticker_inks(palette: str) -> StickerInks:
+    """The colours of the stickers in a palette, in the order of Face."""
+    from render.stage.palette import load_palette
+
+    return tuple(_ink(colour) for colour in load_palette(palette).stickers)
+
+
+def _ink(colour: Colour) -> Ink:
+    red, green, blue = (round(255 * channel) for channel in colour.rgb)
+    return red, green, blue
 
 
 DRAWING = DrawingFunctions(draw_stage, inks_of, page_png)

@@ -144,9 +144,13 @@ class Summary:
     forecast: tuple[Forecast, ...]
     week: tuple[ListDay, ...]
 
+    def remembered(self, memory: Memory) -> tuple[Case, ...]:
+        """The cases that the learner remembers so well, in the book's order."""
+        return tuple(standing.case for standing in self.cases if standing.memory is memory)
+
     def count(self, memory: Memory) -> int:
         """How many of the 41 cases the learner remembers so well."""
-        return sum(standing.memory is memory for standing in self.cases)
+        return len(self.remembered(memory))
 
 
 def summarise(study: Study, now: datetime, zone: tzinfo = UTC) -> Summary:

@@ -33,6 +33,13 @@ def png_bytes(pixels: Pixels) -> bytes:
     return written.getvalue()
 
 
+def webp_bytes(pixels: Pixels) -> bytes:
+    """A picture as a WebP file, which is small enough for many on a page."""
+    written = BytesIO()
+    Image.fromarray(pixels).convert("RGB").save(written, "WEBP", quality=88)
+    return written.getvalue()
+
+
 def _without_ground(draw: Draw, stage: Stage, shot: Shot) -> Pixels:
     """The stage with nothing behind it: what differs between a black and a white ground is see-through.
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from datetime import date
 
 from tutor.counting import counted, figured
 from tutor.method.terms import Family, Step
@@ -60,7 +61,6 @@ FILMS_LEAD = (
     "Press a picture to play it."
 )
 PLAY, STOP = "Play", "Stop"
-LINE, MIRROR = "Line", "Mirror"
 
 
 def slot_of_card(slot: str) -> str:
@@ -68,9 +68,64 @@ def slot_of_card(slot: str) -> str:
     return f"Slot {slot}"
 
 
-def mirror_label(slot: str) -> str:
-    """The word beside the line of the mirror image."""
-    return f"{MIRROR} {slot}"
+# ---------------------------------------------------------------------------------------- every sheet
+
+PROGRAM = "Pairwright"
+TURNS_LEGEND = (
+    "Turns: U is the top layer, D the bottom, R the right, L the left, F the front and B the back. "
+    "A letter turns its layer a quarter clockwise, as you look at that side. "
+    "With ' it turns the other way, and with 2 it turns half round."
+)
+STEPS_LEGEND = (
+    "Steps: Raise lifts both pieces to the top. Part sets them apart. Join brings them together, colour to "
+    "colour. Insert slides the pair into its slot. Some steps are done before you start."
+)
+MARKS_LEGEND = (
+    "Pictures: white rings mark the pair, and a dashed frame marks its slot. "
+    "Pieces that do not matter are grey."
+)
+ARROWS_LEGEND = "An arrow shows the first of the turns under the picture."
+COLOURS = "Colours"
+NAME, DATE = "Name", "Date"
+IN_THE_MIRRORS = "In the mirrors you see the left, the back and the bottom."
+AS_YOU_HOLD_IT, FROM_BEHIND = "As you hold it", "The same cube from behind"
+
+
+def page_number(page: int, pages: int) -> str:
+    """At the foot of a page."""
+    return f"Page {page} of {pages}"
+
+
+def program_and_day(day: date) -> str:
+    """At the foot of a page: what printed it, and when; no month's number that looks like a day's."""
+    return f"{PROGRAM}, {day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+_MONTHS = (
+    "January", "February", "March", "April", "May", "June", "July",
+    "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+
+def letter_and_colour(letter: str, name: str) -> str:
+    """A colour in the key, with the letter of its stickers if they have one."""
+    return f"{letter} {name}" if letter else name
+
+
+def named_chapter(sign: str, title: str) -> str:
+    """A line of the contents; ``sign`` says which lesson it is, and is empty for other chapters."""
+    return f"{sign}: {title}" if sign else title
+
+
+def numbered(answer: int) -> str:
+    """The number of an answer."""
+    return f"{answer}."
+
+
+# ------------------------------------------------------------------------------------ sheets of cases
+
+LINE = "Line"
+PRESS_FOR_ROUTE = "Press a picture to see its route."
 
 
 def sheet_title(cases: int, slot: str, *, every: bool) -> str:
@@ -78,32 +133,98 @@ def sheet_title(cases: int, slot: str, *, every: bool) -> str:
     return f"{ALL_CASES if every else counted(cases, 'case').capitalize()} in slot {slot}"
 
 
-def sheet_legend(cross: str, letters: Sequence[tuple[str, str]]) -> str:
-    """How to read a sheet; ``letters`` are those on the stickers, each with its colour."""
-    hold = f"Hold the cube with the {cross} cross down. {_KEPT}"
-    named = ", ".join(f"{letter} {colour}" for letter, colour in letters)
-    stickers = f" The letters on the stickers name colours: {named}." if named else ""
-    return f"{hold} {_TURNS} {_STEPS} {_LINE} {_MIRROR}{stickers}"
+def slipping_title(learner: str, cases: int) -> str:
+    """The title of a sheet with the cases that a learner forgets."""
+    return f"{counted(cases, 'case').capitalize()} slipping for {learner}"
 
 
-_KEPT = "The cross and the other three pairs are solved, and they stay solved."
-_TURNS = (
-    "U is the top, R the right, L the left, F the front and B the back. A letter turns that side a quarter "
-    "clockwise, as you look straight at it. With ' it turns the other way, and with 2 it turns half round."
-)
-_STEPS = (
-    "“Raise” lifts both pieces to the top layer, and “Part” moves them apart. "
-    "“Join” brings them together, and “Insert” slides the pair into its slot. "
-    "Some steps are done before you start."
-)
-_LINE = "“Line” is a shortest way by hand: it turns only the top and the two faces beside the slot."
-_MIRROR = "“Mirror” is that line for the mirror image, in the slot where the mirror shows it."
-PRESS_FOR_ROUTE = "Press a picture to see its route."
+def mirror_column(slot: str) -> str:
+    """Over the turns of the mirror image."""
+    return f"Mirror {slot}"
 
 
-def page_number(page: int, pages: str) -> str:
-    """The foot of a sheet."""
-    return f"Page {page} of {pages}"
+def route_column(slot: str) -> str:
+    """Over the turns of the case itself."""
+    return f"Slot {slot}"
+
+
+def sheet_lead(cross: str, slot: str, mirror: str) -> str:
+    """How to hold the cube, and what is beside each picture."""
+    return (
+        f"Hold the cube with the {cross} cross down and slot {slot} where you see the dashed frame. "
+        "The cross and the other three pairs are solved, and they stay solved. "
+        "Each case has its route, step by step. "
+        f"Beside it stands the same route in the mirror, for slot {mirror}. "
+        "“Line” is a shortest way by hand, where that is another one."
+    )
+
+
+# ------------------------------------------------------------------------------------------- lessons
+
+BOOKLET = "Lessons"
+CONTENTS = "Contents"
+WATCH = "Watch"
+SOLVED, AFTERWARDS = "Solved", "Afterwards"
+REMEMBER, OWN_WORDS = "Remember", "Your own words"
+TICK_ONE = "Tick one."
+YOUR_TURNS = "Your turns"
+ANSWERS = "Answers"
+
+
+def answers_lead(cross: str) -> str:
+    """How to use the answers."""
+    return (
+        "Try first, then look. Other ways can be good too. To set a question up, hold a solved cube with the "
+        f"{cross} cross down and make the turns after “Set-up”."
+    )
+
+
+def any_of(choices: Sequence[str]) -> str:
+    """Answers of which each is right."""
+    return one_of(choices) if len(choices) > 1 else "".join(choices)
+
+
+def answers_on(page: int) -> str:
+    """At the foot of a page with questions."""
+    return f"Answers on page {page}"
+
+
+def question(number: int, text: str) -> str:
+    """A question with its number."""
+    return f"{number}. {text}"
+
+
+def hold_lead(cross: str) -> str:
+    """How to hold the cube throughout a lesson."""
+    return f"Hold the cube with the {cross} cross down."
+
+
+def before_turns(turns: str) -> str:
+    """What a picture shows, for those who cannot see it."""
+    return f"The cube before {turns}"
+
+
+AT_THE_END = "The cube at the end"
+
+
+def at_scene(number: int) -> str:
+    """What a picture of a scene shows, for those who cannot see it."""
+    return f"The cube of scene {number}"
+
+
+def step_turns(step: str, turns: str) -> str:
+    """The turns of a step in an answer."""
+    return f"{step.capitalize()}: {turns}"
+
+
+def shorter_way(turns: str) -> str:
+    """A line that is shorter than the way by the steps."""
+    return f"A shortest way: {turns}"
+
+
+def set_up(turns: str) -> str:
+    """The turns that make the question's cube from a solved one."""
+    return f"Set-up: {turns}"
 
 
 # ----------------------------------------------------------------------------------- what cannot be shown
@@ -116,13 +237,6 @@ NO_TURNS = "there are no turns to show; write some, or ask for the route or the 
 def shows_no_turns(lesson: str) -> str:
     """A lesson has no scene that a film could show."""
     return f"no scene of the lesson “{lesson}” shows turns, and a film needs one; choose another lesson"
-
-
-def begins_with_no_case(lesson: str) -> str:
-    """A lesson has no case that a sheet could print."""
-    return (
-        f"no scene of the lesson “{lesson}” begins with a case, and a sheet needs one; choose another lesson"
-    )
 
 
 def too_long(minutes: float, most: float) -> str:

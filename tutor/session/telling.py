@@ -2,13 +2,50 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from tutor.coach.feedback import Shown, shown
+from tutor.cube.faces import Turn
+from tutor.cube.held_cube import HeldCube
+from tutor.method.answer import Answer
+from tutor.method.terms import Step
 from tutor.session.house import Session
 from tutor.session.judging import Judged
-from tutor.session.target import colours_as_held
+from tutor.session.target import Aim, Bearing, colours_as_held
 
 NOTHING = Shown("", "")
 """Where no pair is in question."""
+
+
+@dataclass(frozen=True, slots=True)
+class ShownTurns:
+    """Turns shown from a start, each with its step, while a pair is aimed at."""
+
+    start: HeldCube
+    turns: tuple[Turn, ...]
+    steps: tuple[Step | None, ...]
+    aim: Aim
+
+    def bearing(self, index: int) -> Bearing:
+        """The aim before a turn."""
+        return self.aim.bearing(self.start.after(self.turns[:index]))
+
+    def told(self, index: int, before: Answer | None, names: tuple[str, ...]) -> Shown | None:
+        """What the coach says of a turn; None without the solver's answer to the position ``before`` it.
+
+        ``names`` are the words for the colours.
+        """
+        if None in self.steps:
+            return NOTHING
+        if before is None:
+            return None
+        if not before.distance:
+            return NOTHING
+        bearing = self.bearing(index)
+        cube = self.start.after(self.turns[:index]).rotated(bearing.hold)
+        turn, *following = (bearing.turn_as_judged(turn) for turn in self.turns[index:])
+        colours = colours_as_held(cube, names)
+        return shown(before, turn, tuple(following), colours, self.steps[index])
 
 
 def to_read(session: Session, index: int) -> Shown | None:
@@ -19,24 +56,24 @@ def to_read(session: Session, index: int) -> Shown | None:
 
 def coach_says(session: Session, index: int) -> Shown | None:
     """What the coach says of a turn shown; None while the solver has not answered."""
-    demonstration, made = session.demonstration, turn_shown(session, index)
-    if demonstration is None or made is None or None in demonstration.steps:
+    turns = _turns_shown(session)
+    if turns is None:
         return NOTHING
-    if made.answer is None:
-        return None
-    if not made.answer.distance:
-        return NOTHING
-    cube = demonstration.start.after(demonstration.turns[:index]).rotated(made.bearing.hold)
-    colours = colours_as_held(cube, session.settings.colour_names)
-    following = tuple(made.bearing.turn_as_judged(turn) for turn in demonstration.turns[index + 1 :])
-    return shown(made.answer, made.turn, following, colours, demonstration.steps[index])
+    return turns.told(index, session.answers.at(turns.bearing(index)), session.settings.colour_names)
 
 
 def turn_shown(session: Session, index: int) -> Judged | None:
     """A turn of what is shown, with what the solver says of the position before it, if that is known."""
+    turns = _turns_shown(session)
+    if turns is None:
+        return None
+    bearing = turns.bearing(index)
+    turn = bearing.turn_as_judged(turns.turns[index])
+    return Judged(index, bearing, turn, session.answers.at(bearing))
+
+
+def _turns_shown(session: Session) -> ShownTurns | None:
     demonstration, attempt = session.demonstration, session.attempt
     if demonstration is None or attempt is None or attempt.aim is None:
         return None
-    bearing = attempt.aim.bearing(demonstration.start.after(demonstration.turns[:index]))
-    turn = bearing.turn_as_judged(demonstration.turns[index])
-    return Judged(index, bearing, turn, session.answers.at(bearing))
+    return ShownTurns(demonstration.start, demonstration.turns, demonstration.steps, attempt.aim)

@@ -1,7 +1,8 @@
-"""The cases that a learner still forgets on the sheet, from attempts in a store of the test's own."""
+"""The cases that slip away from a learner on the sheet, from attempts in a store of the test's own."""
 
 from __future__ import annotations
 
+import json
 from datetime import timedelta
 from pathlib import Path
 from uuid import UUID
@@ -49,8 +50,13 @@ def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
     return said.err
 
 
-def test_what_is_forgotten_or_only_begun_is_slipping() -> None:
-    assert slipping_cases("ilva") == (FORGOTTEN, BEGUN)
+def test_what_is_slipping_is_what_progress_calls_so(capsys: pytest.CaptureFixture[str]) -> None:
+    assert slipping_cases("ilva") == ("Ilva", (FORGOTTEN,))
+    assert main(["progress", "show", "--learner", "Ilva", "--json"]) == 0
+    shown = json.loads(capsys.readouterr().out)["cases"]
+    assert [each["number"] for each in shown if each["memory"] == "slipping"] == [FORGOTTEN.number]
+    # What has only begun is settling, and is not slipping.
+    assert [each["number"] for each in shown if each["memory"] == "settling"] == [BEGUN.number]
 
 
 @pytest.mark.parametrize("option", ["--slipping", "--weak"])
@@ -59,15 +65,16 @@ def test_the_sheet_has_the_slipping_cases_alone(
 ) -> None:
     # The option was called --weak in versions before.
     assert main(["sheet", option, "--learner", "Ilva", "--out", str(tmp_path / "s.pdf")]) == 0
-    assert capsys.readouterr().out.endswith("is ready, with 2 cases.\n")
+    assert capsys.readouterr().out.endswith("is ready, with 1 case.\n")
     text = " ".join(" ".join(page.extract_text() for page in PdfReader(tmp_path / "s.pdf").pages).split())
     shown = [case for case in CASES if " ".join(name_lines(case, Slot.FR)) in text]
-    assert shown == [FORGOTTEN, BEGUN]
+    assert shown == [FORGOTTEN]
+    assert text.startswith("Ilva One case slipping for Ilva ")
 
 
 def test_without_a_name_it_is_the_learner_in_the_settings(home: Path) -> None:
     (home / "settings.toml").write_text('learner = "Ilva"\n', encoding="utf-8")
-    assert slipping_cases(None) == (FORGOTTEN, BEGUN)
+    assert slipping_cases(None) == ("Ilva", (FORGOTTEN,))
 
 
 def test_where_there_is_nothing_slipping_it_is_said_why(
@@ -76,7 +83,7 @@ def test_where_there_is_nothing_slipping_it_is_said_why(
     out = ("--out", str(tmp_path / "s.pdf"))
     assert "Guest has not practised yet" in (said := refused(capsys, *out))
     assert "choose another learner with --learner: Ilva, Ravi" in said
-    assert "Ravi remembers all cases met so far" in refused(capsys, "--learner", "Ravi", *out)
+    assert "no case is slipping for Ravi" in refused(capsys, "--learner", "Ravi", *out)
     assert "no learner has this name; choose from Guest, Ilva, Ravi" in refused(
         capsys, "--learner", "Nobody", *out
     )

@@ -11,8 +11,8 @@ from render.theme import load_theme, parse_colour
 ROWS = [f'{name} = "#10203{digit}"' for digit, name in enumerate((*"UDLRFB", "letter_dark", "letter_light"))]
 
 
-def test_the_three_palettes_are_shipped() -> None:
-    assert palette_names() == ("colour-blind", "high-contrast", "usual")
+def test_the_four_palettes_are_shipped() -> None:
+    assert palette_names() == ("colour-blind", "high-contrast", "paper", "usual")
 
 
 @pytest.mark.parametrize("name", palette_names())

@@ -1,39 +1,43 @@
-"""``sheet``: cases on paper, or on a page for the browser where they move."""
+"""``sheet``: lessons or cases on paper, or on a page for the browser."""
 
 from __future__ import annotations
 
 import argparse
 from contextlib import ExitStack
-from itertools import groupby
+from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
+from tutor.app.cli.case_list import parse_case_list
 from tutor.app.cli.handouts import (
     add_cross,
     add_target,
     answers,
     case_named,
     cross_of,
-    lesson_named,
+    lesson_as_played,
 )
 from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import sheet as words
 from tutor.app.cli.words.handouts import LETTERS_HELP, PALETTE_HELP
-from tutor.app.drawing import draw_stage, inks_of
-from tutor.cube.sticker_text import COLOUR_LETTERS
-from tutor.cube.stickers import COLOUR_NAMES
+from tutor.app.drawing import draw_stage, inks_of, sticker_inks
+from tutor.lesson.library import lesson_names
+from tutor.lesson.questions import Answerer
 from tutor.method.cases import CASES
 from tutor.publish.batch import Clip, Folder
+from tutor.publish.case_sheet import COLUMNS, MOST_COLUMNS, CaseSheet, case_document, cases_title
+from tutor.publish.document import CubePicture, Document
+from tutor.publish.document_html import document_html
+from tutor.publish.document_pdf import Paper, check_pdf, document_pdf
 from tutor.publish.files import check_target, write_bytes
 from tutor.publish.film import FilmPace, Passage
-from tutor.publish.page import CaseCard, Section, data_address, page
-from tutor.publish.passages import steps_passage
-from tutor.publish.sheet import Print, SheetEntry, lesson_cases, picture_of, sheet_entries
-from tutor.publish.sheet_pdf import Paper, check_pdf, sheet_pdf
-from tutor.publish.stills import png_bytes
-from tutor.publish.subject import Shot, Subject, usual_camera
-from tutor.publish.words import PRESS_FOR_ROUTE, family_heading, sheet_legend, sheet_title
+from tutor.publish.lesson_sheet import NumberedLesson, lesson_document
+from tutor.publish.page import data_address
+from tutor.publish.printing import PAPER, Print, printed
+from tutor.publish.stills import webp_bytes
+from tutor.publish.subject import Pixels, Shot
+from tutor.publish.words import slipping_title
 from tutor.session.settings_options import PALETTES
 
 MOVING_SIZE, MOVING_RATE = (336, 288), 12
@@ -49,15 +53,18 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
-    parser.add_argument("cases", nargs="*", metavar="CASE", help=words.CASES_HELP)
-    parser.add_argument("--lesson", metavar="LESSON", help=words.LESSON_HELP)
+    parser.add_argument("names", nargs="*", metavar="CASE", help=words.NAMES_HELP)
+    parser.add_argument("--cases", metavar="LIST", help=words.CASES_HELP)
+    parser.add_argument("--lesson", action="append", default=[], metavar="LESSON", help=words.LESSON_HELP)
     parser.add_argument("--slipping", "--weak", action="store_true", help=words.SLIPPING_HELP)
     parser.add_argument("--learner", metavar="NAME", help=words.LEARNER_HELP)
-    parser.add_argument("--slot", default="FR", metavar="SLOT", help=words.SLOT_HELP)
+    parser.add_argument("--slot", metavar="SLOT", help=words.SLOT_HELP)
+    columns = range(1, MOST_COLUMNS + 1)
+    parser.add_argument("--columns", type=int, choices=columns, help=words.columns_help(COLUMNS))
     add_cross(parser)
     papers = [paper.value for paper in Paper]
     parser.add_argument("--paper", default=Paper.A4.value, choices=papers, help=words.PAPER_HELP)
-    parser.add_argument("--palette", default="usual", choices=PALETTES, help=PALETTE_HELP)
+    parser.add_argument("--palette", default=PAPER, choices=(PAPER, *PALETTES), help=PALETTE_HELP)
     parser.add_argument("--letters", action="store_true", help=LETTERS_HELP)
     parser.add_argument("--black-and-white", action="store_true", help=words.BLACK_AND_WHITE_HELP)
     add_target(parser, words.OUT_HELP)
@@ -67,84 +74,112 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
 def run(chosen: argparse.Namespace) -> int:
     """Write the sheet and return the exit status. Raises RequestError."""
     kind = chosen.out.suffix.lower()
-    if kind not in (".pdf", ".html"):
-        raise RequestError(words.no_sheet(chosen.out.name))
-    if (chosen.lesson is not None) + bool(chosen.cases) + chosen.slipping > 1:
-        raise RequestError(words.WRITE_ONE_CHOICE)
-    if chosen.learner is not None and not chosen.slipping:
-        raise RequestError(words.LEARNER_WITHOUT_SLIPPING)
-    cross, slot = cross_of(chosen), read_slot(chosen.slot)
-    how = Print(slot, cross, chosen.palette, chosen.letters, chosen.black_and_white)
+    _check(chosen, kind)
+    how = Print(sticker_inks(chosen.palette), chosen.palette, chosen.letters, chosen.black_and_white)
     try:
         if kind == ".pdf":
             check_pdf()
         check_target(chosen.out, force=chosen.force)
-        entries = _entries(chosen, how)
-        content = _pdf(chosen, entries, how) if kind == ".pdf" else _html(chosen, entries, how)
-        write_bytes(chosen.out, content, force=chosen.force)
+        with ExitStack() as stack:
+            make = _lessons if chosen.lesson else _cases
+            document, told = make(chosen, how, answers(stack))
+        write_bytes(chosen.out, _written(chosen, document, how, kind), force=chosen.force)
     except RequestError:
         raise
     except ValueError as fault:
         raise RequestError(str(fault)) from fault
-    print(words.written(str(chosen.out), len(entries)))
+    print(told)
     return 0
 
 
-def _entries(chosen: argparse.Namespace, how: Print) -> tuple[SheetEntry, ...]:
-    with ExitStack() as stack:
-        answered = answers(stack)
-        if chosen.lesson is not None:
-            cases = lesson_cases(lesson_named(chosen, answered))
-        elif chosen.slipping:
-            # Imported here, so that other sheets do not wait for the store.
-            from tutor.app.cli.slipping_cases import slipping_cases
-
-            cases = slipping_cases(chosen.learner)
-        else:
-            cases = tuple(case_named(name) for name in chosen.cases) or CASES
-        return sheet_entries(cases, how, answered)
+def _check(chosen: argparse.Namespace, kind: str) -> None:
+    if kind not in (".pdf", ".html"):
+        raise RequestError(words.no_sheet(chosen.out.name))
+    if bool(chosen.lesson) + bool(chosen.names or chosen.cases is not None) + chosen.slipping > 1:
+        raise RequestError(words.WRITE_ONE_CHOICE)
+    for option in ("slot", "columns"):
+        if chosen.lesson and getattr(chosen, option) is not None:
+            raise RequestError(words.only_for_cases(option))
 
 
-def _title(entries: tuple[SheetEntry, ...], how: Print) -> str:
-    return sheet_title(len(entries), how.slot.name, every=len(entries) == len(CASES))
+def _lessons(chosen: argparse.Namespace, how: Print, answered: Answerer) -> tuple[Document, str]:
+    learner, known = _learner(chosen), lesson_names(chosen.lessons)
+    lessons = []
+    for name in dict.fromkeys(chosen.lesson):
+        lesson = lesson_as_played(name, chosen, answered)
+        lessons.append(NumberedLesson(known.index(name) + 1 if name in known else 0, lesson))
+    document = lesson_document(tuple(lessons), how, answered, date.today(), learner)
+    return document, words.lessons_written(str(chosen.out), len(lessons))
 
 
-def _legend(chosen: argparse.Namespace, how: Print) -> str:
-    """How to read the sheet; letters on stickers name colours, whatever the cross colour."""
-    letters = list(zip(COLOUR_LETTERS, COLOUR_NAMES, strict=True)) if how.look.letters else []
-    return sheet_legend(chosen.cross, letters)
+def _cases(chosen: argparse.Namespace, how: Print, answered: Answerer) -> tuple[Document, str]:
+    slot, columns = read_slot(chosen.slot or "FR"), chosen.columns or COLUMNS
+    if chosen.slipping:
+        # Imported here, so that other sheets do not wait for the store.
+        from tutor.app.cli.slipping_cases import slipping_cases
+
+        learner, cases = slipping_cases(chosen.learner)
+        title = slipping_title(learner, len(cases))
+    else:
+        learner = _learner(chosen)
+        listed = () if chosen.cases is None else parse_case_list(chosen.cases)
+        cases = tuple(dict.fromkeys((*map(case_named, chosen.names), *listed))) or CASES
+        title = cases_title(cases, slot)
+    sheet = CaseSheet(cases, slot, cross_of(chosen), title, learner, columns)
+    document = case_document(sheet, how, answered, date.today())
+    return document, words.cases_written(str(chosen.out), len(cases))
 
 
-def _pdf(chosen: argparse.Namespace, entries: tuple[SheetEntry, ...], how: Print) -> bytes:
-    title, legend = _title(entries, how), _legend(chosen, how)
-    return sheet_pdf(entries, how, draw_stage, Paper(chosen.paper), title, legend)
+def _learner(chosen: argparse.Namespace) -> str:
+    """The learner whose name is printed; empty for none."""
+    if chosen.learner is None:
+        return ""
+    from tutor.app.cli.slipping_cases import known_learner
+
+    return known_learner(chosen.learner)
 
 
-def _html(chosen: argparse.Namespace, entries: tuple[SheetEntry, ...], how: Print) -> bytes:
+# ----------------------------------------------------------------------------------------- writing it
+
+
+def _written(chosen: argparse.Namespace, document: Document, how: Print, kind: str) -> bytes:
+    made: dict[CubePicture, Pixels] = {}
+
+    def pixels(picture: CubePicture) -> Pixels:
+        if picture not in made:
+            made[picture] = printed(picture, draw_stage, grey=how.grey)
+        return made[picture]
+
+    if kind == ".pdf":
+        return document_pdf(document, Paper(chosen.paper), pixels)
+
+    def still(picture: CubePicture) -> str:
+        return data_address(webp_bytes(pixels(picture)), "image/webp")
+
+    films = _films(document)
+    return document_html(document, still, lambda picture: films.get(picture, "")).encode()
+
+
+def _films(document: Document) -> dict[CubePicture, str]:
+    """The pictures that play, each with its film written into the page itself."""
+    playing = {picture: picture.passage for picture in document.pictures if picture.passage is not None}
+    if not playing:
+        return {}
     # Imported here, so that a PDF does not wait for what starts processes.
     from tutor.app.cli.film_collection import make_in_workers
 
-    inks, clips = inks_of("light"), {}
-    for entry in entries:
-        shot = Shot(how.look, MOVING_SIZE, usual_camera(entry.slot, how.look.mirrors))
-        name = f"{entry.case.slug}.webp"
-        clips[entry.case] = Clip(name, _passage(entry), shot, inks, FilmPace.SLOW, rate=MOVING_RATE)
-    sections = []
+    clips = {
+        picture: _clip(f"{number}.webp", picture, passage)
+        for number, (picture, passage) in enumerate(playing.items())
+    }
     with TemporaryDirectory() as made:
         make_in_workers(Folder(Path(made), clips.values()))
-        for family, members in groupby(entries, key=lambda entry: entry.case.family):
-            cards = tuple(_card(entry, how, Path(made) / clips[entry.case].name) for entry in members)
-            sections.append(Section(family_heading(family), cards))
-    lead = f"{PRESS_FOR_ROUTE} {_legend(chosen, how)}"
-    return page(_title(entries, how), lead, tuple(sections), inks).encode()
+        return {
+            picture: data_address((Path(made) / clip.name).read_bytes(), "image/webp")
+            for picture, clip in clips.items()
+        }
 
 
-def _passage(entry: SheetEntry) -> Passage:
-    """The route without a title, since the page has one."""
-    subject = Subject(entry.subject.cube, entry.subject.aim, "")
-    return steps_passage(subject, entry.route.turns, entry.route.steps)
-
-
-def _card(entry: SheetEntry, how: Print, moving: Path) -> CaseCard:
-    still = data_address(png_bytes(picture_of(entry, how, draw_stage)), "image/png")
-    return CaseCard(entry.name, still, data_address(moving.read_bytes(), "image/webp"), entry.facts)
+def _clip(name: str, picture: CubePicture, passage: Passage) -> Clip:
+    shot = Shot(picture.look, MOVING_SIZE, picture.stage.camera)
+    return Clip(name, passage, shot, inks_of("light"), FilmPace.SLOW, rate=MOVING_RATE)

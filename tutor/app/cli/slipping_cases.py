@@ -1,4 +1,4 @@
-"""The cases that a learner still forgets, by the store of attempts."""
+"""The cases that slip away from a learner, by the store of attempts."""
 
 from __future__ import annotations
 
@@ -10,12 +10,15 @@ from tutor.app.files.settings import load_settings
 from tutor.method.cases import Case
 from tutor.progress.summary import Memory
 
-FORGOTTEN = (Memory.SLIPPING, Memory.SETTLING)
-"""What a learner still forgets: met and not settled yet, or slipping away again."""
+
+def known_learner(name: str) -> str:
+    """The learner of this name as the store writes it. Raises RequestError when there is none."""
+    with open_store() as store:
+        return learner_named(store, name)
 
 
-def slipping_cases(name: str | None) -> tuple[Case, ...]:
-    """The settling and slipping cases of the learner of this name (by default the one in the settings).
+def slipping_cases(name: str | None) -> tuple[str, tuple[Case, ...]]:
+    """The learner of this name (by default the one in the settings), and the cases slipping as Progress says.
 
     Raises RequestError when there is no such learner, no attempt, or no such case.
     """
@@ -25,7 +28,7 @@ def slipping_cases(name: str | None) -> tuple[Case, ...]:
         others = tuple(each for each in store.learners() if each != learner)
     if not any(standing.attempts for standing in summary.cases):
         raise RequestError(words.nothing_practised(learner, others))
-    found = tuple(standing.case for standing in summary.cases if standing.memory in FORGOTTEN)
+    found = summary.remembered(Memory.SLIPPING)
     if not found:
-        raise RequestError(words.nothing_forgotten(learner))
-    return found
+        raise RequestError(words.nothing_slipping(learner))
+    return learner, found

@@ -16,14 +16,14 @@ from tutor.lesson.scenes import (
     Quiz,
     Scene,
     Show,
-    Tell,
     accepted,
     astray,
     step_answered,
 )
 from tutor.method.terms import Verdict
-from tutor.screens.lesson import tasks, words
+from tutor.screens.lesson import scene_look, tasks, words
 from tutor.screens.lesson.commands import NAME, Carried, LessonFailed, LessonLoaded, LoadLesson
+from tutor.screens.lesson.scene_look import camera_at
 from tutor.screens.lesson.state import AWAITED, LESSON, LessonPlay
 from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
@@ -149,14 +149,10 @@ def shown_anew(session: Session, now: float) -> Session:
 
 def rest_camera(session: Session) -> Camera:
     """Where the view goes back to: where the scene, or the one it follows, wants it; else to the front."""
-    scene, played = scene_of(session), LESSON.of(session)
-    if scene is None or played is None:
+    played = LESSON.of(session)
+    if scene_of(session) is None or played is None:
         return REST_CAMERA
-    index = played.scene
-    while scene.camera is None and scene.follows and index:
-        index -= 1
-        scene = played.lesson.scenes[index]
-    return _camera(scene, REST_CAMERA)
+    return camera_at(played.lesson, played.scene)
 
 
 def turned_page(session: Session, step: int, now: float, *, skip: bool = False) -> Update:
@@ -207,9 +203,9 @@ def pointed_out(session: Session, cube: HeldCube) -> frozenset[int]:
 
 
 def only_tells(session: Session) -> bool:
-    """Whether a scene just tells something about a cube whose pair is home: no pair matters more there."""
+    """Whether the scene just tells something about a cube whose pair is home."""
     scene = scene_of(session)
-    return isinstance(scene, Tell) and (scene.task is None or scene.task.done(scene.cube.position))
+    return scene is not None and scene_look.only_tells(scene)
 
 
 def silent(session: Session) -> bool:

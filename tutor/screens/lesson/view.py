@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
-from tutor.lesson.scenes import Alone, Ask, Extent, Find, LessonSegment, Quiz, Recap, Scene, Show
+from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
 from tutor.method.steps import Step
 from tutor.screens.lesson import questions, tasks, telling, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
+from tutor.screens.lesson.scene_look import ASKS
 from tutor.screens.lesson.state import LESSON, LessonPlay
 from tutor.screens.parts.card import (
     help_off_blocks,
@@ -42,12 +43,6 @@ from tutor.ui.view import (
     VerdictNote,
     View,
 )
-
-_ASKS = {
-    Extent.TURN: words.WHICH_TURN,
-    Extent.STEP: words.FINISH_STEP,
-    Extent.CASE: words.SOLVE_PAIR,
-}
 
 
 @lru_cache(maxsize=4)
@@ -178,22 +173,15 @@ def _played(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
     _, segment = telling.part_of(scene, beat.turn)
     said = telling.coachs_words(session, segment, beat.turn)
     own = said.made if beat.phase is Phase.DONE else said.coming
-    blocks = (Text(_turn_title(scene, segment, beat.turn), TextStyle.HEADING), Text(segment.text))
+    title = telling.turn_title(scene, segment, scene.turns[beat.turn].notation)
+    blocks = (Text(title, TextStyle.HEADING), Text(segment.text))
     return (*blocks, Text(own)) if own else blocks
-
-
-def _turn_title(scene: Show, segment: LessonSegment, index: int) -> str:
-    turn = scene.turns[index].notation
-    if segment.slip and scene.task is not None and not scene.task.done(scene.cube.position):
-        return words.slip(turn)
-    # With the pair home no step is under way, so none is named.
-    return turn if segment.step in (None, Step.DONE) else words.step(segment.step.value, turn)
 
 
 def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if not played.solved:
-        blocks.append(Text(_ASKS[scene.extent], TextStyle.QUESTION))
+        blocks.append(Text(ASKS[scene.extent], TextStyle.QUESTION))
     blocks += verdict_blocks(session, played.attempt)
     if update.off_what_is_asked(session):
         blocks.append(Text(words.OTHER_TURNS))

@@ -48,9 +48,13 @@ def more_problems(count: int) -> str:
 # ------------------------------------------------------------------------------------------------- a show
 
 
+SLIP_SIGN = "A slip, on purpose"
+"""Over a part that shows a Detour on purpose."""
+
+
 def slip(turns: str) -> str:
     """The heading of a part that shows a Detour on purpose."""
-    return f"A slip, on purpose: {turns}"
+    return f"{SLIP_SIGN}: {turns}"
 
 
 def step(name: str, turns: str) -> str:

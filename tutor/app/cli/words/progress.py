@@ -182,9 +182,9 @@ def nothing_practised(learner: str, others: tuple[str, ...]) -> str:
     return f"{learner} has not practised yet, so the program knows no case that {learner} forgets{advice}"
 
 
-def nothing_forgotten(learner: str) -> str:
-    """No case that was met is settling or slipping."""
-    return f"{learner} remembers all cases met so far; without --slipping the program prints all 41"
+def nothing_slipping(learner: str) -> str:
+    """No case slips away from the learner."""
+    return f"no case is slipping for {learner}; without --slipping the program prints all 41"
 
 
 def in_line(number: int, fault: str) -> str:

@@ -4,34 +4,49 @@ from __future__ import annotations
 
 from tutor.counting import figured
 
-HELP = "print cases with their turns"
+HELP = "print lessons or cases"
 DESCRIPTION = """\
-Prints all 41 cases, those you choose, those of a lesson, or those a learner still forgets. Each has a
-picture, its route by steps, a shortest line, and its mirror image."""
+Prints a lesson with its pictures, its words, its questions and their answers, or cases with their turns: all
+41, those you choose, or those that slip away from a learner. Several lessons make a booklet."""
 EPILOG = """\
 examples:
-  pairwright sheet --out cases.pdf
-  pairwright sheet --slot FL --cross yellow --paper Letter --black-and-white --out cases-fl.pdf
+  pairwright sheet --lesson part-the-two --out part.pdf
+  pairwright sheet --lesson made-pair --lesson three-turn-join --out booklet.pdf
   pairwright sheet --lesson made-pair --out made-pair.html
-  pairwright sheet 14 corner-in-front-edge-in-straight --out two.pdf
+  pairwright sheet --out cases.pdf
+  pairwright sheet --cases 1-12,14 --columns 3 --out some.pdf
+  pairwright sheet --slot FL --cross yellow --paper Letter --black-and-white --out cases-fl.pdf
   pairwright sheet --slipping --learner Ilva --out ilva.pdf
 
-The end of the name chooses the format. A .pdf needs the extra “sheet”. An .html page is a single file; press
-a picture on it, and the case moves. Hold the cube with the slot where it is and the top as in the picture,
-and the turns fit. “Mirror” is the line of the mirror image, in the slot where the mirror shows it."""
-CASES_HELP = "cases: numbers, such as 14, or names; without any, all 41"
-LESSON_HELP = "the cases of a lesson: its name or its file"
-SLIPPING_HELP = "only the cases this learner still forgets"
-LEARNER_HELP = "with --slipping: the learner; without it, the one in the settings"
-SLOT_HELP = "FR (usual), FL, BL or BR"
+The end of the name chooses the format. A .pdf needs the extra “sheet”. An .html page is a single file. Press
+the picture of a case on it, and the case moves. A lesson is printed as the window shows it, and its answers
+come last."""
+NAMES_HELP = "cases: numbers, such as 14, or names; without any, all 41"
+CASES_HELP = "cases by their numbers, for instance 1-12,14"
+LESSON_HELP = "a lesson: its name or its file; write it again for one more"
+SLIPPING_HELP = "only the cases that slip away from this learner, as Progress says"
+LEARNER_HELP = "print this learner's name; with --slipping it is usually the learner in the settings"
+SLOT_HELP = "the slot of the cases: FR (usual), FL, BL or BR"
 PAPER_HELP = "the size of the paper, usually A4"
 BLACK_AND_WHITE_HELP = "no colours; letters name them on the stickers"
 OUT_HELP = "where to write it; the name ends in .pdf or .html"
 
 WRITE_ONE_CHOICE = "write only one of these: cases, --lesson or --slipping"
-LEARNER_WITHOUT_SLIPPING = (
-    "--learner works only with --slipping; add --slipping to print the cases the learner forgets"
-)
+
+
+def columns_help(usual: int) -> str:
+    """How many cases are side by side."""
+    return f"cases side by side, usually {usual}"
+
+
+def only_for_cases(option: str) -> str:
+    """An option of case sheets was given for a lesson."""
+    return f"--{option} works only with cases; a lesson is printed as the window shows it"
+
+
+def no_case_range(part: str, most: int) -> str:
+    """A part of a list of cases is none."""
+    return f"“{part}” is not a list of cases; write numbers from 1 to {most}, for instance 1-12,14"
 
 
 def no_sheet(name: str) -> str:
@@ -39,6 +54,11 @@ def no_sheet(name: str) -> str:
     return f"“{name}” is not the name of a sheet; end it in .pdf or .html"
 
 
-def written(path: str, cases: int) -> str:
-    """The sheet is written."""
+def cases_written(path: str, cases: int) -> str:
+    """A sheet of cases is written."""
     return f"{path} is ready, with {figured(cases, 'case')}."
+
+
+def lessons_written(path: str, lessons: int) -> str:
+    """A lesson or a booklet is written."""
+    return f"{path} is ready, with {figured(lessons, 'lesson')}."

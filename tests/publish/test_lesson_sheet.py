@@ -1,0 +1,290 @@
+"""Lessons on paper and as a page, read back with pypdf and with Python's own parser.
+
+What a demonstration says is compared with what the application shows, the answers with the scripts and with
+the cube. One booklet is made for all tests.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+import pytest
+from pypdf import PdfReader
+
+from tests.app.cli.pages import PageReader
+from tests.publish.conftest import plain_draw
+from tests.publish.test_case_sheet import HOW
+from tests.session.pilot import Pilot, Reading
+from tutor.cube.notation import parse_turns
+from tutor.cube.position import SLOTS, SOLVED, Position
+from tutor.lesson.assembly import LessonSetting
+from tutor.lesson.library import load_facing_lesson
+from tutor.lesson.scenes import Alone, Ask, Extent, Lesson, Quiz, Show
+from tutor.method.answer import Answer, answer
+from tutor.publish.document import AnswerList, Boxes, Cell, Cells, Document
+from tutor.publish.document_html import document_html
+from tutor.publish.document_pdf import Paper, document_pdf
+from tutor.publish.lesson_sheet import NumberedLesson, lesson_document
+from tutor.publish.printing import printed
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
+
+ROOT = Path(__file__).parents[2]
+NAMES = ("notation", "part-the-two")
+OWN = """\
+title = "My own lesson"
+goal = "You slide one pair in."
+[[scene]]
+kind = "choose"
+case = "corner-right-edge-front-right-up"
+slot = "BL"
+text = "What is the sum of one and one?"
+answers = [{ text = "Two", true = true }, { text = "Three", why = "Count again." }]
+because = "One and one are two."
+[[scene]]
+kind = "show"
+text = "Watch the whole way."
+turns = "route"
+[[scene]]
+kind = "recap"
+text = "That was all."
+points = ["A pair slides in."]
+"""
+
+
+@dataclass(frozen=True)
+class Booklet:
+    """Lessons, their document, and the text of each of its pages."""
+
+    lessons: dict[str, Lesson]
+    document: Document
+    pages: list[str]
+    page: str
+
+
+@pytest.fixture(scope="module")
+def solver() -> Solver:
+    return Solver.open()
+
+
+@pytest.fixture(scope="module")
+def booklet(
+    solver: Solver, answers: Callable[[Position, Task], Answer], tmp_path_factory: pytest.TempPathFactory
+) -> Booklet:
+    folder = tmp_path_factory.mktemp("booklet")
+    (folder / "own.toml").write_text(OWN, encoding="utf-8")
+    setting = LessonSetting(partial(answer, solver))
+    lessons = {name: load_facing_lesson(name, setting, folder) for name in (*NAMES, "own")}
+    numbers = {"notation": 1, "part-the-two": 8, "own": 0}
+    numbered = tuple(NumberedLesson(numbers[name], lesson) for name, lesson in lessons.items())
+    document = lesson_document(numbered, HOW, answers, date(2026, 11, 28), "Ilva")
+    draw = partial(printed, draw=plain_draw, grey=False)
+    (folder / "booklet.pdf").write_bytes(document_pdf(document, Paper.A4, draw))
+    pages = [spaced(page.extract_text()) for page in PdfReader(folder / "booklet.pdf").pages]
+    page = document_html(document, lambda _: "data:image/webp;base64,", lambda _: "")
+    return Booklet(lessons, document, pages, page)
+
+
+def spaced(text: str) -> str:
+    return " ".join(text.split())
+
+
+def cells_of(document: Document, chapter: int) -> list[Cell]:
+    blocks = (block for block in document.chapters[chapter].blocks if isinstance(block, Cells))
+    return [cell for block in blocks for cell in block.cells]
+
+
+def script(name: str) -> dict[str, Any]:
+    return tomllib.loads((ROOT / "lessons" / f"{name}.toml").read_text(encoding="utf-8"))
+
+
+def answers_in(booklet: Booklet, name: str) -> list[tuple[str, ...]]:
+    """The answers of a lesson, in their order."""
+    title = booklet.lessons[name].title
+    blocks = booklet.document.chapters[-1].blocks
+    (found,) = [block for block in blocks if isinstance(block, AnswerList) and block.title == title]
+    assert [each.number for each in found.answers] == list(range(1, len(found.answers) + 1))
+    return [each.texts for each in found.answers]
+
+
+def test_the_contents_name_the_pages_on_which_lessons_and_answers_begin(booklet: Booklet) -> None:
+    contents, *_ = booklet.pages
+    signs = {
+        "notation": "Lesson 1: ",
+        "part-the-two": "Lesson 8: ",
+        "cross-up-apart": "Lesson 9: ",
+        "own": "",
+    }
+    for name, lesson in booklet.lessons.items():
+        at = re.search(re.escape(f"{signs[name]}{lesson.title}") + r" (\d+)", contents)
+        assert at is not None
+        assert f"{lesson.title} {lesson.goal}" in booklet.pages[int(at[1]) - 1]
+    at = re.search(r"Answers (\d+)", contents)
+    assert at is not None
+    assert "Answers Try first, then look." in booklet.pages[int(at[1]) - 1]
+    count = len(booklet.pages)
+    for number, page in enumerate(booklet.pages, start=1):
+        assert f"Page {number} of {count}" in page
+        assert "Pairwright, 28 November 2026" in page
+        assert (f"Answers on page {at[1]}" in page) == (number < int(at[1]))
+
+
+def test_every_page_explains_turns_and_steps(booklet: Booklet) -> None:
+    for page in booklet.pages:
+        # Clockwise, the other way, half round: WCA Regulations 12a2 and 12a3.
+        assert "A letter turns its layer a quarter clockwise, as you look at that side." in page
+        assert "With ' it turns the other way, and with 2 it turns half round." in page
+        assert "Raise lifts both pieces to the top. Part sets them apart." in page
+
+
+def words_of(lesson: Lesson) -> Iterator[str]:
+    """All that a learner reads in a lesson before answering, in its order."""
+    yield from (lesson.title, lesson.goal)
+    for scene in lesson.scenes:
+        if isinstance(scene, Quiz):
+            yield scene.text
+            yield from (each.text for each in scene.answers)
+        elif isinstance(scene, Show):
+            yield scene.text
+            yield from (segment.text for segment in scene.segments if segment.text)
+
+
+@pytest.mark.parametrize("kind", ["paper", "page"])
+def test_all_words_of_a_lesson_are_there_in_their_order(booklet: Booklet, kind: str) -> None:
+    read = PageReader(booklet.page)
+    assert read.open == []
+    text = " ".join(booklet.pages[1:]) if kind == "paper" else spaced(" ".join(read.texts))
+    at = 0
+    for lesson in booklet.lessons.values():
+        # What is side by side is read side by side, so only chapters are sure to come one after the other.
+        at = text.index(f"{lesson.title} {lesson.goal}", at)
+        for words in words_of(lesson):
+            assert text.find(words, at) >= at, words
+        points = [point for scene in lesson.scenes for point in getattr(scene, "points", ())]
+        assert points
+        assert all(text.find(point, at) > at for point in points)
+        tells = [scene.text for scene in lesson.scenes if not isinstance(scene, Quiz | Show)]
+        assert all(text.find(words, at) > at for words in tells)
+
+
+@pytest.mark.parametrize("name", ["part-the-two", "own"])
+def test_a_demonstration_says_what_the_window_says(booklet: Booklet, solver: Solver, name: str) -> None:
+    pilot = Pilot(solver, booklet.lessons)
+    lesson = booklet.lessons[name]
+    cells = cells_of(booklet.document, list(booklet.lessons).index(name))
+    shown = iter([cell for cell in cells if cell.turns])
+    for index, scene in enumerate(lesson.scenes):
+        if isinstance(scene, Show):
+            pilot.press(f"lesson:{index}:0:{name}")
+            pilot.settle()
+            for _ in scene.segments:
+                check_part(pilot, scene, next(shown))
+    assert next(shown, None) is None
+
+
+def check_part(pilot: Pilot, scene: Show, cell: Cell) -> None:
+    """Each turn of a part as it comes on the card: the step, the turn, the script's words and the coach's."""
+    sign = f"{cell.sign}: " if cell.sign else ""
+    details = iter(cell.details)
+    for turn in cell.turns:
+        pilot.wait(60.0)
+        texts = [text for text in Reading(pilot.view).texts if text]
+        expected = [*cell.texts, *([next(details)] if len(cell.turns) > 1 else [])]
+        assert scene.text in texts
+        assert texts[texts.index(f"{sign}{turn}") + 1 :] == expected
+        pilot.key("space")
+        if len(cell.turns) > 1:
+            # The coach says what the turn has changed, too, which waits to be read.
+            pilot.wait(60.0)
+            pilot.key("space")
+    assert next(details, None) is None
+
+
+def test_the_answers_to_questions_are_those_of_the_script(booklet: Booklet) -> None:
+    found = answers_in(booklet, "notation")
+    asking = [
+        scene for scene in script("notation")["scene"] if scene["kind"] in ("ask", "alone", "find", "choose")
+    ]
+    assert len(found) == len(asking) > 8
+    for scene, texts in zip(asking, found, strict=True):
+        if scene["kind"] == "choose":
+            (true,) = (each for each in scene["answers"] if each.get("true"))
+            assert texts == (true.get("text", true.get("value")), scene["because"])
+        if scene["kind"] in ("ask", "alone"):
+            assert texts[0] == scene["accept"][0]
+            assert scene.get("afterwards", texts[0]) in texts
+    assert answers_in(booklet, "own") == [("Two", "One and one are two.")]
+
+
+def test_the_answers_in_turns_solve_what_they_answer(booklet: Booklet) -> None:
+    found, checked = iter(answers_in(booklet, "part-the-two")), 0
+    for scene in booklet.lessons["part-the-two"].scenes:
+        if not hasattr(scene, "afterwards") and not isinstance(scene, Quiz):
+            continue
+        texts = next(found)
+        if not isinstance(scene, Ask | Alone) or scene.accept:
+            continue
+        if isinstance(scene, Alone) or scene.extent is Extent.CASE:
+            way = parse_turns(re.sub(r"\w+: ", "", texts[0]).replace(".", ""))
+            assert scene.task.done(scene.cube.position.after(way))
+            (set_up,) = (text for text in texts if text.startswith("Set-up: "))
+            made = SOLVED.after(parse_turns(set_up.removeprefix("Set-up: ")))
+            # All but the top layer is as in the picture.
+            assert made.after(way).cross_home
+            assert all(made.after(way).pair_home(slot) for slot in SLOTS)
+            shorter = [text for text in texts if text.startswith("A shortest way: ")]
+            for text in shorter:
+                line = parse_turns(text.removeprefix("A shortest way: "))
+                assert len(line) < len(way)
+                assert scene.task.done(scene.cube.position.after(line))
+            checked += 1
+    assert next(found, None) is None
+    assert checked >= 5
+
+
+def test_questions_have_room_to_answer(booklet: Booklet) -> None:
+    for cell in cells_of(booklet.document, 1):
+        numbered = re.match(r"\d+\. ", cell.heading) is not None
+        assert numbered == bool(cell.options or cell.lines)
+    boxes = [block for block in booklet.document.chapters[1].blocks if isinstance(block, Boxes)]
+    assert [[box.lines for box in block.boxes] for block in boxes] == [[0, 3]]
+
+
+def test_what_must_be_found_is_not_marked_and_what_is_asked_for_in_turns_is(booklet: Booklet) -> None:
+    for cell in cells_of(booklet.document, 1):
+        for picture in cell.pictures:
+            assert bool(picture.stage.outlined) == (not cell.options)
+
+
+def test_a_slot_faces_the_learner_as_in_the_window(booklet: Booklet) -> None:
+    # In lesson 8 the whole cube is turned so that each slot is at the front right (lessons/curriculum.toml).
+    for cell in cells_of(booklet.document, 1):
+        assert len(cell.pictures) == 1
+    # A lesson of one's own is as written: its slot is at the back left, so it is seen from behind as well.
+    own = [cell for cell in cells_of(booklet.document, 2) if cell.pictures]
+    assert all(len(cell.pictures) == 2 for cell in own)
+
+
+def test_the_page_fetches_nothing_and_has_no_small_text(booklet: Booklet) -> None:
+    read = PageReader(booklet.page)
+    assert read.counts["img"] > 40
+    assert all(address.startswith(("data:", "#chapter-")) for address in read.addresses)
+    assert "script" not in read.counts
+    assert "http" not in booklet.page
+    style = booklet.page[: booklet.page.index("</style>")]
+    sizes = re.findall(r"font(?:-size)?: ([\d.]+)(rem|px|em|pt)", style)
+    # A rem is 16 px in every browser as it comes.
+    assert len(sizes) >= 4
+    assert all(unit == "rem" and float(size) * 16 >= 14 for size, unit in sizes)
+
+
+def test_the_learner_is_named(booklet: Booklet) -> None:
+    assert "Name Ilva Date" in " ".join(booklet.pages)
+    assert "Ilva" in PageReader(booklet.page).texts

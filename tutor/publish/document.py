@@ -1,0 +1,175 @@
+"""A handout as plain values: chapters of blocks, which one writer puts on paper and another on a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from tutor.publish.film import Passage
+from tutor.ui.view import Look, Stage
+
+SMALL, WITH_MIRRORS = (480, 420), (640, 468)
+"""Pixels of a picture without and with mirrors: about 300 to the inch, as printed."""
+
+
+@dataclass(frozen=True, slots=True)
+class CubePicture:
+    """A cube, and what is written under it and read to those who cannot see it."""
+
+    stage: Stage
+    look: Look
+    alt: str
+    caption: str = ""
+    passage: Passage | None = None
+    """What it plays when it is pressed, where a page can move."""
+
+    @property
+    def size(self) -> tuple[int, int]:
+        """Width and height in pixels."""
+        return WITH_MIRRORS if self.look.mirrors else SMALL
+
+
+@dataclass(frozen=True, slots=True)
+class TurnRow:
+    """A line of a table: what it is about, and one text for each column."""
+
+    label: str
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TurnTable:
+    """Rows under a header; the header has one text for each column of cells."""
+
+    header: tuple[str, ...]
+    rows: tuple[TurnRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """Pictures with what belongs to them: a sign, a heading, turns, texts, and room to answer."""
+
+    pictures: tuple[CubePicture, ...] = ()
+    sign: str = ""
+    """A word in a frame above all, such as the name of a step."""
+    heading: str = ""
+    turns: tuple[str, ...] = ()
+    texts: tuple[str, ...] = ()
+    details: tuple[str, ...] = ()
+    """Smaller texts after the others."""
+    options: tuple[str, ...] = ()
+    """Answers to tick."""
+    label: str = ""
+    """Before the lines to write on."""
+    lines: int = 0
+    """So many lines to write on."""
+    table: TurnTable | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Subheading:
+    """A heading within a chapter."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """A text across the page."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Cells:
+    """Cells side by side in so many columns; the picture is above what belongs to it, or ``beside`` it."""
+
+    cells: tuple[Cell, ...]
+    columns: int = 1
+    beside: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class BoxedText:
+    """A text and points in a frame, with so many free lines; what is for the learner's pen is ``dashed``."""
+
+    title: str
+    text: str = ""
+    points: tuple[str, ...] = ()
+    lines: int = 0
+    dashed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Boxes:
+    """Framed texts side by side."""
+
+    boxes: tuple[BoxedText, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class QuestionAnswer:
+    """The answer to a question, by its number."""
+
+    number: int
+    texts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AnswerList:
+    """Answers under the title of the lesson whose questions they belong to."""
+
+    title: str
+    answers: tuple[QuestionAnswer, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ColourKey:
+    """The colours of the stickers with their names, so that they can be told apart in grey print too."""
+
+    title: str
+    colours: tuple[tuple[tuple[int, int, int], str, str], ...]
+    """Each with its letter, empty where the stickers have none, and its name."""
+
+
+DocumentBlock = Subheading | Paragraph | Cells | Boxes | AnswerList | ColourKey
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """What begins on a page of its own."""
+
+    title: str
+    lead: str
+    blocks: tuple[DocumentBlock, ...]
+    sign: str = ""
+    """Above the title, such as the number of the lesson."""
+    form: bool = False
+    """Whether it has room for a name and a date."""
+    answers: bool = False
+    """Whether it has the answers to the others."""
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A whole handout. ``legend`` is printed on every page; more than one lesson has its ``contents``."""
+
+    title: str
+    chapters: tuple[Chapter, ...]
+    legend: tuple[str, ...]
+    day: date
+    learner: str = ""
+    contents: bool = False
+
+    @property
+    def pictures(self) -> tuple[CubePicture, ...]:
+        """All pictures in their order, each once."""
+        return tuple(dict.fromkeys(picture for chapter in self.chapters for picture in _pictures(chapter)))
+
+
+def _pictures(chapter: Chapter) -> Iterator[CubePicture]:
+    for block in chapter.blocks:
+        if isinstance(block, Cells):
+            for cell in block.cells:
+                yield from cell.pictures

@@ -1,0 +1,212 @@
+"""Lessons on paper: every scene with its pictures and words, questions with room to answer, the answers last.
+
+What is said and marked is what the window says and marks; see ``tutor/screens/lesson``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import date
+from itertools import groupby, starmap
+
+from tutor.cube.faces import Face, Turn
+from tutor.cube.held_cube import HeldCube
+from tutor.cube.stickers import COLOUR_NAMES
+from tutor.lesson.questions import Answerer
+from tutor.lesson.scenes import Alone, Ask, Find, Lesson, LessonSegment, Quiz, Recap, Scene, Show
+from tutor.method.steps import TURNING_STEPS
+from tutor.publish import words
+from tutor.publish.document import (
+    AnswerList,
+    BoxedText,
+    Boxes,
+    Cell,
+    Cells,
+    Chapter,
+    CubePicture,
+    Document,
+    DocumentBlock,
+    Paragraph,
+    QuestionAnswer,
+    Subheading,
+)
+from tutor.publish.lesson_answers import answer_texts
+from tutor.publish.printing import Print, mirrored_picture, pictures_of, usual_view
+from tutor.screens.lesson import words as lesson_words
+from tutor.screens.lesson.questions import options
+from tutor.screens.lesson.scene_look import ASKS, camera_at, marks_the_pair
+from tutor.screens.lesson.telling import slips, told_one_by_one
+from tutor.screens.parts.stage import marked
+from tutor.session.target import aim_of
+from tutor.session.telling import ShownTurns
+from tutor.ui.view import REST_CAMERA, Arrow, Stage
+
+PARTS_IN_A_ROW, SCENES_IN_A_ROW = 4, 2
+OWN_LINES = 3
+"""Lines for the learner's own words."""
+
+AskingScene = Ask | Alone | Quiz | Find
+
+
+@dataclass(frozen=True, slots=True)
+class NumberedLesson:
+    """A lesson with its place in the course; 0 for one that has none."""
+
+    number: int
+    lesson: Lesson
+
+
+def lesson_document(
+    lessons: tuple[NumberedLesson, ...],
+    how: Print,
+    solutions: Answerer,
+    day: date,
+    learner: str = "",
+) -> Document:
+    """One lesson, or a booklet of several, with the answers at its end."""
+    chapters = [_chapter(each, how, solutions) for each in lessons]
+    answers = tuple(_answers(each.lesson, solutions) for each in lessons)
+    if any(each.answers for each in answers):
+        cross = _cross(lessons[0].lesson)
+        asked = tuple(each for each in answers if each.answers)
+        chapters.append(Chapter(words.ANSWERS, words.answers_lead(cross), asked, answers=True))
+    legend = f"{words.MARKS_LEGEND} {words.ARROWS_LEGEND}"
+    several = len(lessons) > 1
+    return Document(
+        words.BOOKLET if several else lessons[0].lesson.title,
+        tuple(chapters),
+        (words.TURNS_LEGEND, words.STEPS_LEGEND, legend),
+        day,
+        learner,
+        contents=several,
+    )
+
+
+def _chapter(numbered: NumberedLesson, how: Print, solutions: Answerer) -> Chapter:
+    lesson = numbered.lesson
+    sign = lesson_words.number(numbered.number) if numbered.number else ""
+    blocks = tuple(_Scenes(lesson, how, solutions).blocks())
+    return Chapter(lesson.title, lesson.goal, blocks, sign, form=True)
+
+
+def _answers(lesson: Lesson, solutions: Answerer) -> AnswerList:
+    asked = (scene for scene in lesson.scenes if isinstance(scene, AskingScene))
+    texts = (answer_texts(scene, solutions) for scene in asked)
+    return AnswerList(lesson.title, tuple(starmap(QuestionAnswer, enumerate(texts, start=1))))
+
+
+def _cross(lesson: Lesson) -> str:
+    """The cross colour by name; a cube without a pair in question may be held otherwise."""
+    scene = next((scene for scene in lesson.scenes if scene.task is not None), lesson.scenes[0])
+    return COLOUR_NAMES[scene.cube.colour_of(Face.D)]
+
+
+class _Scenes:
+    """The scenes of one lesson as blocks."""
+
+    def __init__(self, lesson: Lesson, how: Print, solutions: Answerer) -> None:
+        self._lesson, self._how, self._solutions = lesson, how, solutions
+        asked = (index for index, scene in enumerate(lesson.scenes) if isinstance(scene, AskingScene))
+        self._numbers = {index: number for number, index in enumerate(asked, start=1)}
+
+    def blocks(self) -> Iterator[DocumentBlock]:
+        """How to hold the cube and what its colours are; then the scenes, short ones side by side."""
+        yield Paragraph(words.hold_lead(_cross(self._lesson)))
+        yield self._how.key
+        scenes = enumerate(self._lesson.scenes)
+        for short, group in groupby(scenes, key=lambda each: not isinstance(each[1], Show | Recap)):
+            if short:
+                yield Cells(tuple(self._short(*each) for each in group), SCENES_IN_A_ROW)
+                continue
+            for index, scene in group:
+                if isinstance(scene, Recap):
+                    points = BoxedText(words.REMEMBER, scene.text, scene.points)
+                    yield Boxes((points, BoxedText(words.OWN_WORDS, lines=OWN_LINES, dashed=True)))
+                else:
+                    yield from self._show(index, scene)
+
+    # ------------------------------------------------------------------------------- what is told and asked
+
+    def _short(self, index: int, scene: Scene) -> Cell:
+        pictures = self._pictures(index, scene.cube, words.at_scene(index + 1))
+        told = Cell(pictures, texts=(scene.text,), details=(scene.caption,) if scene.caption else ())
+        if not isinstance(scene, AskingScene):
+            return told
+        number = self._numbers[index]
+        if isinstance(scene, Quiz | Find):
+            heading = words.question(number, f"{scene.text} {words.TICK_ONE}")
+            return replace(told, heading=heading, texts=(), options=tuple(text for text, _ in options(scene)))
+        asked = ASKS[scene.extent] if isinstance(scene, Ask) else lesson_words.ON_YOUR_OWN
+        return replace(told, heading=words.question(number, asked), label=words.YOUR_TURNS, lines=1)
+
+    # ---------------------------------------------------------------------------------------- turns shown
+
+    def _show(self, index: int, scene: Scene) -> Iterator[DocumentBlock]:
+        assert isinstance(scene, Show)
+        yield Subheading(words.WATCH)
+        yield Paragraph(scene.text)
+        yield Cells((*self._parts(index, scene), self._end(index, scene)), PARTS_IN_A_ROW, beside=False)
+
+    def _parts(self, index: int, scene: Show) -> Iterator[Cell]:
+        made, told = 0, -1
+        for segment in scene.segments:
+            cube, turns = scene.cube.after(scene.turns[:made]), _notations(segment.turns)
+            arrow = Arrow(segment.turns[0])
+            yield Cell(
+                self._pictures(index, cube, words.before_turns(" ".join(turns)), arrow),
+                sign=_sign(scene, segment),
+                turns=turns,
+                # A part in which a step ends is told once.
+                texts=(segment.text,) if segment.text and segment.part != told else (),
+                details=self._coach(scene, segment, made),
+            )
+            made, told = made + len(segment.turns), segment.part
+
+    def _coach(self, scene: Show, segment: LessonSegment, first: int) -> tuple[str, ...]:
+        """What the coach says of each turn before it is made, where the script tells several together."""
+        if scene.task is None or not told_one_by_one(segment):
+            return ()
+        steps = tuple(each.step for each in scene.segments for _ in each.turns)
+        aim = aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
+        shown = ShownTurns(scene.cube, scene.turns, steps, aim)
+        found = []
+        for turn in range(first, first + len(segment.turns)):
+            before = shown.bearing(turn)
+            told = shown.told(turn, self._solutions(before.position, before.task), COLOUR_NAMES)
+            found.append("" if told is None else told.coming)
+        return tuple(text for text in found if text)
+
+    def _end(self, index: int, scene: Show) -> Cell:
+        home = scene.task is not None and scene.task.done(scene.end.position)
+        sign = words.SOLVED if home else words.AFTERWARDS
+        return Cell(self._pictures(index, scene.end, words.AT_THE_END), sign=sign)
+
+    # ------------------------------------------------------------------------------------------- pictures
+
+    def _pictures(
+        self, index: int, cube: HeldCube, alt: str, arrow: Arrow | None = None
+    ) -> tuple[CubePicture, ...]:
+        """A cube of a scene, marked as in the window and seen from where the scene wants it."""
+        scene, camera = self._lesson.scenes[index], camera_at(self._lesson, index)
+        glowing = scene.highlight if cube == scene.cube else frozenset()
+        stage = Stage(cube.colours, camera=camera, glowing=glowing, arrow=arrow)
+        slot = None if scene.task is None else scene.task.slot
+        if slot is None and not isinstance(scene, Show):
+            return (mirrored_picture(stage, self._how, alt),)
+        if camera == REST_CAMERA:
+            stage = replace(stage, camera=usual_view(slot))
+        if scene.task is not None and marks_the_pair(scene):
+            aim = aim_of(scene.cube, scene.cube.colour_of(Face.D), scene.task)
+            stage = marked(stage, aim.bearing(cube))
+        return pictures_of(stage, slot, self._how, alt)
+
+
+def _sign(scene: Show, segment: LessonSegment) -> str:
+    if slips(scene, segment):
+        return lesson_words.SLIP_SIGN
+    return segment.step.value.capitalize() if segment.step in TURNING_STEPS else ""
+
+
+def _notations(turns: tuple[Turn, ...]) -> tuple[str, ...]:
+    return tuple(turn.notation for turn in turns)
