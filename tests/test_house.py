@@ -22,7 +22,7 @@ from tutor.screens.table import SCREENS
 
 ROOT = Path(__file__).parent.parent
 FROM_THE_GROUND_UP = (
-    "cube", "solver", "method", "coach", "lesson", "progress", "ui", "session", "screens", "publish",
+    "cube", "solver", "method", "coach", "lesson", "progress", "speech", "ui", "session", "screens", "publish",
     "workers", "app",
 )  # fmt: skip
 PACKAGES = [name for name in FROM_THE_GROUND_UP if (ROOT / "tutor" / name).is_dir()]

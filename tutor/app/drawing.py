@@ -76,6 +76,7 @@ def inks_of(theme: str) -> Inks:
         muted=ink(read.muted),
         accent=ink(read.accent),
         accent_text=ink(read.accent_text),
+        slip=ink(read.warning),
     )
 
 

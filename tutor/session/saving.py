@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal, assert_never
 
+from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.method.steps import Step
@@ -24,6 +25,8 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.state import Attempt
+from tutor.session.target import Aim
+from tutor.session.telling import NOTHING, to_read, told_of_turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +39,10 @@ class Turns:
     word: str
     speed: float
     twice: bool = True
+    said: tuple[Shown, ...] = ()
+    """What is said of each turn, or empty."""
+    slips: frozenset[int] = frozenset()
+    """The numbers of the Detours among the turns."""
 
 
 def picture_wanted(session: Session, now: float) -> Update:
@@ -77,6 +84,8 @@ def clip_wanted(session: Session) -> Update:
         camera=session.camera,
         speed=shown.speed,
         twice=shown.twice,
+        said=shown.said,
+        slips=shown.slips,
     )
     return session, (wish,)
 
@@ -110,7 +119,8 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     shown, speed = session.demonstration, session.settings.speed
     if shown is not None:
         word = "turns" if None in shown.steps else session.room.shown_word(session, shown)
-        return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice)
+        said = tuple(to_read(session, index) or NOTHING for index in range(len(shown.turns)))
+        return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice, said)
     history = attempt.history
     first = (
         session.room.rail_from(session, attempt)
@@ -119,7 +129,8 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     )
     own = tuple(entry.move for entry in history.entries[first : history.cursor])
     if own:
-        return Turns(history.cube_at(first), own, (None,) * len(own), "own-turns", speed)
+        turns = Turns(history.cube_at(first), own, (None,) * len(own), "own-turns", speed)
+        return turns if attempt.aim is None else _told(session, attempt.aim, turns)
     if session.room.hides(session):
         return words.STILL_TO_FIND
     return _way(session, attempt, speed)
@@ -134,7 +145,23 @@ def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
         return words.ONE_MOMENT
     way = playback.held_route(answer.way, bearing)
     word = "route" if answer.way in answer.routes else "line"
-    return Turns(attempt.cube, way.turns, way.steps, word, speed)
+    assert attempt.aim is not None
+    return _told(session, attempt.aim, Turns(attempt.cube, way.turns, way.steps, word, speed))
+
+
+def _told(session: Session, aim: Aim, turns: Turns) -> Turns:
+    """With what the coach says of each turn, as far as the solver has answered."""
+    said, slips = [], set()
+    for index, step in enumerate(turns.steps):
+        bearing = aim.bearing(turns.start.after(turns.turns[:index]))
+        answer = session.answers.at(bearing)
+        told, slip = NOTHING, False
+        if answer is not None:
+            names = session.settings.colour_names
+            told, slip = told_of_turn(turns.start, aim, turns.turns, index, step, answer, names)
+        said.append(told)
+        slips |= {index} if slip else set()
+    return replace(turns, said=tuple(said), slips=frozenset(slips))
 
 
 def name_of(session: Session) -> str:

@@ -7,6 +7,7 @@ from enum import Enum
 
 from msgspec import Struct
 
+from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
@@ -79,6 +80,7 @@ class SaveClip(Effect, Struct, frozen=True):
 
     ``steps`` names the step of each turn, None where no pair is in question. ``case`` is the case shown,
     its slot and alignment, told in place of ``title``. ``twice``: a pass at full speed follows the slow one.
+    ``said`` is what is said of each turn, or empty, and ``slips`` are the numbers of the Detours among them.
     """
 
     request: int
@@ -93,6 +95,8 @@ class SaveClip(Effect, Struct, frozen=True):
     camera: Camera
     speed: float = 1.0
     twice: bool = True
+    said: tuple[Shown, ...] = ()
+    slips: frozenset[int] = frozenset()
 
 
 class SaveSheet(Effect, Struct, frozen=True):

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
-from tutor.coach.feedback import Shown, shown
+from collections.abc import Sequence
+
+from tutor.coach.feedback import Shown, feedback, shown
+from tutor.cube.held_cube import HeldCube, face_turns, reduced
+from tutor.cube.notation import Move, Rotation
+from tutor.method.answer import Answer
+from tutor.method.terms import Step, Verdict
 from tutor.session.house import Session
 from tutor.session.judging import Judged
-from tutor.session.target import colours_as_held
+from tutor.session.target import Aim, colours_as_held
 
 NOTHING = Shown("", "")
 """Where no pair is in question."""
@@ -24,12 +30,54 @@ def coach_says(session: Session, index: int) -> Shown | None:
         return NOTHING
     if made.answer is None:
         return None
-    if not made.answer.distance:
+    names, steps = session.settings.colour_names, demonstration.steps
+    assert session.attempt is not None
+    assert session.attempt.aim is not None
+    return reason(
+        demonstration.start, session.attempt.aim, demonstration.turns, index, steps[index], made.answer, names
+    )
+
+
+def reason(
+    start: HeldCube,
+    aim: Aim,
+    moves: Sequence[Move],
+    index: int,
+    step: Step | None,
+    answer: Answer,
+    names: tuple[str, ...],
+) -> Shown:
+    """What the coach says of one of several moves from a start; ``answer`` is for the position before it.
+
+    ``step`` is that of the move, the one under way when None; ``names`` are the words of the colours.
+    """
+    if isinstance(moves[index], Rotation) or not answer.distance:
         return NOTHING
-    cube = demonstration.start.after(demonstration.turns[:index]).rotated(made.bearing.hold)
-    colours = colours_as_held(cube, session.settings.colour_names)
-    following = tuple(made.bearing.turn_as_judged(turn) for turn in demonstration.turns[index + 1 :])
-    return shown(made.answer, made.turn, following, colours, demonstration.steps[index])
+    cube = start.after(moves[:index])
+    bearing = aim.bearing(cube)
+    colours = colours_as_held(cube.rotated(bearing.hold), names)
+    turn, *following = (bearing.turn_as_judged(turn) for turn in face_turns(moves[index:])[0])
+    return shown(answer, turn, tuple(following), colours, step)
+
+
+def told_of_turn(
+    start: HeldCube,
+    aim: Aim,
+    moves: Sequence[Move],
+    index: int,
+    step: Step | None,
+    answer: Answer,
+    names: tuple[str, ...],
+) -> tuple[Shown, bool]:
+    """What is said of a move that somebody chose, and whether it is a slip: of a Detour, what it costs."""
+    cube = start.after(moves[:index])
+    bearing, move = aim.bearing(cube), moves[index]
+    if not isinstance(move, Rotation) and answer.distance:
+        turn = bearing.turn_as_judged(reduced(move))
+        if answer.continuation(turn).verdict is Verdict.DETOUR:
+            colours = colours_as_held(cube.rotated(bearing.hold), names)
+            return Shown("", feedback(answer, turn, colours).text), True
+    return reason(start, aim, moves, index, step, answer, names), False
 
 
 def turn_shown(session: Session, index: int) -> Judged | None:

@@ -225,5 +225,5 @@ def passage_of(wish: SaveClip) -> Passage:
         title = case_title(*wish.case, COLOUR_NAMES[wish.look.arrangement[wish.aim.cross]])
     subject = Subject(wish.start, wish.aim, title)
     if None in wish.steps:
-        return turns_passage(subject, wish.turns)
-    return steps_passage(subject, wish.turns, wish.steps)
+        return turns_passage(subject, wish.turns, (wish.said, wish.slips))
+    return steps_passage(subject, wish.turns, wish.steps, (wish.said, wish.slips))
