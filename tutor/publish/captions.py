@@ -10,7 +10,7 @@ from tutor.session.beats import reading_seconds
 
 READING_SPEED = 17.0
 """Characters a second that a viewer reads with ease (common practice for subtitles)."""
-MOST_CHARACTERS = 130
+MOST_CHARACTERS = 100
 """A longer text is told in several captions, each of whole sentences."""
 _BETWEEN_SENTENCES = re.compile(r"(?<=[.!?])\s+")
 

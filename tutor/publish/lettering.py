@@ -58,10 +58,16 @@ def _font(size: int, strong: bool) -> ImageFont.FreeTypeFont:
 
 LEAST_TEXT = 28
 """The smallest letters are this part of the height of the film."""
-_LINE, _TILE, _NAME, _PAD = 1.3, 1.6, 1.25, 0.75
-"""Heights of a line, of a tile and of a name over tiles, and the space round the words, in letters."""
+_LINE, _TILE, _NAME = 1.3, 1.6, 1.25
+"""Heights of a line, of a tile and of a name over tiles, in letters."""
+_PAD, _APART = 0.75, 0.25
+"""The space round all words, and between title, turns and caption, in letters."""
 _PANELS = tuple(share / 100 for share in range(26, 50, 2))
 """Widths that words beside the cube may have, as parts of the film's."""
+_NARROWEST = 10
+"""A panel beside the cube is at least so many letters wide."""
+_CLEARLY_LARGER = 1.1
+"""Words go beside the cube where that makes it larger by this factor at least."""
 _MOST_BELOW = 0.56
 """Words below the cube take no more of the height."""
 _WITH_MIRRORS, _WITHOUT = (10.8, 8.7), (5.8, 5.6)
@@ -120,9 +126,14 @@ class Lettering:
         """The lettering that leaves the cube most room, with room for all that is said in the film."""
         every = tuple({frame.words for frame in film.frames})
         beside = (cls._beside(film, share, inks, captions) for share in _PANELS)
-        fitting = [each for each in beside if each._height(every) <= each.panel.height]
+        wide = (each for each in beside if each.panel.width >= _NARROWEST * each.em)
+        fitting = [each for each in wide if each._height(every) <= each.panel.height]
         needs = _WITH_MIRRORS if film.shot.look.mirrors else _WITHOUT
-        return max((cls._below(film, every, inks, captions), *fitting), key=lambda each: each._scale(needs))
+        below = cls._below(film, every, inks, captions)
+        best = max(fitting, key=lambda each: each._scale(needs), default=below)
+        if best._scale(needs) < _CLEARLY_LARGER * below._scale(needs):
+            return below
+        return best._enlarged(every) if best.beside else best
 
     @classmethod
     def _beside(cls, film: Film, share: float, inks: Inks, captions: bool) -> Lettering:
@@ -151,6 +162,12 @@ class Lettering:
         needed = min(needed, most)
         return replace(made, panel=Box(0, height - needed, width, needed))
 
+    def _enlarged(self, every: tuple[Words | Card, ...]) -> Lettering:
+        """With the largest letters for which the panel has room."""
+        sizes = (round(self.em * tenths / 10) for tenths in range(14, 10, -1))
+        larger = (replace(self, em=size) for size in sizes)
+        return next((each for each in larger if each._height(every) <= each.panel.height), self)
+
     @property
     def beside(self) -> bool:
         """Whether the words lie beside the cube."""
@@ -176,9 +193,10 @@ class Lettering:
         if isinstance(words, Card):
             self._draw_card(draw, words, y)
             return image
-        y = self._draw_title(draw, words, y)
-        y = self._draw_turns(draw, words, y)
-        self._draw_caption(draw, words, y)
+        for line in self._title(words):
+            y = self._draw_line(draw, y, line, strong=True)
+        y = self._draw_turns(draw, words, y + self._px(_APART))
+        self._draw_caption(draw, words, y + self._px(_APART))
         return image
 
     # -------------------------------------------------------------------------------------------- measures
@@ -199,24 +217,20 @@ class Lettering:
             else:
                 rows = min(self.rows, len(self._tile_rows(words.pieces)))
                 height = len(self._title(words)) * line + rows * self._row_height(words.pieces)
-                height += self._caption_height(words)
+                height += self._caption_height(words) + 2 * self._px(_APART)
             most = max(most, height)
         return most + 2 * self._px(_PAD)
 
     def _caption_height(self, words: Words) -> int:
-        if not self.captions:
-            return 0
+        """Of the caption under its heading; without one the pace takes a line."""
+        if not self.captions or not words.caption.text:
+            return self._px(_LINE)
         heading = self._px(_LINE) if words.caption.heading else 0
         return heading + len(self._caption(words)) * self._px(_LINE)
 
     def _title(self, words: Words) -> tuple[str, ...]:
-        """The lines of the title; the pace follows the last of them."""
         title = words.title.split("\n")[0]
-        if not title:
-            return ("",)
-        lines = wrapped(title, self._strong.getlength, self._room, 3 if self.beside else 2)
-        pace = self._plain.getlength(f"  {said.AT_REAL_SPEED}")
-        return (*lines, "") if self._strong.getlength(lines[-1]) + pace > self._room else lines
+        return wrapped(title, self._strong.getlength, self._room, 4 if self.beside else 2)
 
     def _caption(self, words: Words) -> tuple[str, ...]:
         if not words.caption.text:
@@ -225,7 +239,7 @@ class Lettering:
 
     def _card_lines(self, card: Card) -> list[tuple[str, bool]]:
         """The lines of a card, and whether each is of the heading."""
-        heading = wrapped(card.heading, self._strong.getlength, self._room, 3)
+        heading = wrapped(card.heading, self._strong.getlength, self._room, 4)
         told = (wrapped(line, self._plain.getlength, self._room, self.lines) for line in card.lines)
         return [*((line, True) for line in heading), *((line, False) for each in told for line in each)]
 
@@ -255,10 +269,12 @@ class Lettering:
         """Where something so wide begins: beside the cube at the left, below it in the middle."""
         return self._px(_PAD) if self.beside else (self.panel.width - width) / 2
 
-    def _draw_line(self, draw: ImageDraw.ImageDraw, y: int, text: str, *, strong: bool = False) -> int:
+    def _draw_line(
+        self, draw: ImageDraw.ImageDraw, y: int, text: str, *, strong: bool = False, ink: Ink | None = None
+    ) -> int:
         font = self._strong if strong else self._plain
         place = self._left(font.getlength(text)), y + self._px(1.0)
-        draw.text(place, text, self.inks.text, font, anchor="ls")
+        draw.text(place, text, ink or self.inks.text, font, anchor="ls")
         return y + self._px(_LINE)
 
     def _draw_card(self, draw: ImageDraw.ImageDraw, card: Card, y: int) -> None:
@@ -266,16 +282,6 @@ class Lettering:
         y = max(y, (self.panel.height - len(lines) * self._px(_LINE)) // 2) if not self.beside else y
         for text, strong in lines:
             y = self._draw_line(draw, y, text, strong=strong)
-
-    def _draw_title(self, draw: ImageDraw.ImageDraw, words: Words, y: int) -> int:
-        *lines, last = self._title(words)
-        for line in lines:
-            y = self._draw_line(draw, y, line, strong=True)
-        begun = self._strong.getlength(f"{last}  ") if last else 0.0
-        left = self._left(begun + self._plain.getlength(words.pace))
-        draw.text((left, y + self._px(1.0)), last, self.inks.text, self._strong, anchor="ls")
-        draw.text((left + begun, y + self._px(1.0)), words.pace, self.inks.muted, self._plain, anchor="ls")
-        return y + self._px(_LINE)
 
     def _draw_turns(self, draw: ImageDraw.ImageDraw, words: Words, y: int) -> int:
         rows = self._tile_rows(words.pieces)
@@ -316,9 +322,10 @@ class Lettering:
             draw.text((x + wide / 2, y + self._px(1.15)), each.notation, ink, font, anchor="ms")
 
     def _draw_caption(self, draw: ImageDraw.ImageDraw, words: Words, y: int) -> None:
-        if not self.captions:
+        if not self.captions or not words.caption.text:
+            self._draw_line(draw, y, words.pace, ink=self.inks.muted)
             return
-        if words.caption.heading and words.caption.text:
+        if words.caption.heading:
             y = self._draw_line(draw, y, words.caption.heading, strong=True)
         for line in self._caption(words):
             y = self._draw_line(draw, y, line)

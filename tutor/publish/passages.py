@@ -75,7 +75,7 @@ def steps_passage(
     pieces = [_piece(turns, said, step, slip, list(places)) for (step, slip), places in together]
     heading, *lines = subject.title.split("\n")
     first = Card(heading, tuple(lines)) if heading else None
-    last = Card(heading, (*lines, _in_one_line(pieces))) if heading else None
+    last = Card(heading, (*lines, *map(_by_step, pieces))) if heading else None
     return Passage(subject, tuple(pieces), opening, _ending(subject, turns), first=first, last=last)
 
 
@@ -87,8 +87,8 @@ def _piece(
     return FilmPiece(tuple(turns[own]), step, said=said[own], slip=slip)
 
 
-def _in_one_line(pieces: Sequence[FilmPiece]) -> str:
-    return words.route_by_steps([(piece.name, format_moves(piece.turns)) for piece in pieces])
+def _by_step(piece: FilmPiece) -> str:
+    return words.turn_of_step(piece.name, format_moves(piece.turns))
 
 
 def told_of(

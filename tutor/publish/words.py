@@ -47,11 +47,6 @@ def turn_of_step(name: str, turn: str) -> str:
     return f"{name}: {turn}" if name else turn
 
 
-def route_by_steps(steps: Sequence[tuple[str, str]]) -> str:
-    """All turns of a film, those of each step after its name, which is empty without a pair."""
-    return ", ".join(f"{name} {turns}" if name else turns for name, turns in steps)
-
-
 def scene_heading(number: int, seconds: float) -> str:
     """The heading of a scene in the script to speak from."""
     return f"Scene {number}, {figured(round(seconds), 'second')}"
