@@ -33,10 +33,14 @@ def plain_draw(stage: Stage, look: Look, size: tuple[int, int], ground: Ground |
     return pixels
 
 
-INKS = Inks(*[(20 * shade, 20 * shade, 20 * shade) for shade in range(1, 9)])
+INKS = Inks(*[(20 * shade, 20 * shade, 20 * shade) for shade in range(1, 10)])
 
 
 @pytest.fixture(scope="session")
-def answers() -> Callable[[Position, Task], Answer]:
-    solver = Solver.open()
+def solver() -> Solver:
+    return Solver.open()
+
+
+@pytest.fixture(scope="session")
+def answers(solver: Solver) -> Callable[[Position, Task], Answer]:
     return lambda position, task: answer(solver, position, task)

@@ -336,6 +336,8 @@ class _Pass:
     def frames(self) -> Iterator[FilmFrame]:
         """All pictures of the pass; at real speed nobody could read, so nothing is said before the end."""
         opening = captions_of(self.passage.opening) if self.slow else NONE
+        if not opening and self.passage.turns:
+            yield self._still(0, LEAD_IN / self.speed, NOTHING)
         yield from self._read(opening, 0)
         caption, done, after = opening[-1] if opening else NOTHING, 0, NONE
         for piece in self.passage.pieces:
@@ -361,11 +363,9 @@ class _Pass:
     def _coming(
         self, before: tuple[Caption, ...], caption: Caption, done: int, turn: Move
     ) -> Iterator[FilmFrame]:
-        """What is said before a turn, with its arrow; at real speed only the first turn waits a little."""
+        """What is said before a turn, with its arrow, which nobody would see at real speed."""
         if self.slow and not before:
             yield self._still(done, LEAD_IN / self.speed, caption, turn)
-        elif not self.slow and not done:
-            yield self._still(done, LEAD_IN, caption)
         yield from self._read(before, done, turn)
 
     def _end(self, ending: tuple[Caption, ...], caption: Caption) -> Iterator[FilmFrame]:

@@ -14,7 +14,6 @@ from math import ceil
 
 from PIL import Image, ImageDraw, ImageFont
 
-from tutor.publish import words as said
 from tutor.publish.film import Card, Film, FilmPiece, Words
 from tutor.publish.tile_rows import Grid, TileRow, rows_in_view, tile_rows
 
