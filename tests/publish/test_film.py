@@ -227,6 +227,8 @@ def test_of_every_turn_is_said_what_the_window_says(solver: Solver) -> None:
     for name, slot in (("9", "FR"), ("14", "BL"), ("30", "FL")):
         pilot.press(f"case:{slot}:0:{parse_case(name).slug}")
         pilot.settle()
+        pilot.press("act:SHOW_AGAIN")
+        pilot.settle()
         shown = pilot.session.demonstration
         assert shown is not None
         subject = case_subject(parse_case(name), Slot[slot])

@@ -92,22 +92,34 @@ def _by_step(piece: FilmPiece) -> str:
 
 
 def told_of(
-    subject: Subject, moves: Sequence[Move], steps: Sequence[Step | None], answered: Answered
+    subject: Subject,
+    moves: Sequence[Move],
+    steps: Sequence[Step | None],
+    answered: Answered,
+    names: tuple[str, ...] = COLOUR_NAMES,
 ) -> Told:
-    """What the coach says of each move: why it comes and what it changed, or what a Detour costs."""
+    """What the coach says of each move: why it comes and what it changed, or what a Detour costs.
+
+    ``names`` are the words of the colours.
+    """
     if subject.aim is None or None in steps:
         return SAYS_NOTHING
-    told = [_told(subject, moves, index, step, answered) for index, step in enumerate(steps)]
+    told = [_told(subject, moves, index, step, answered, names) for index, step in enumerate(steps)]
     return tuple(said for said, _ in told), frozenset(index for index, (_, slip) in enumerate(told) if slip)
 
 
 def _told(
-    subject: Subject, moves: Sequence[Move], index: int, step: Step | None, answered: Answered
+    subject: Subject,
+    moves: Sequence[Move],
+    index: int,
+    step: Step | None,
+    answered: Answered,
+    names: tuple[str, ...],
 ) -> tuple[Shown, bool]:
     """What is said of a move, and whether it is a slip."""
     aim, answer = subject.aim, _answer_before(subject, moves[:index], answered)
     assert aim is not None
-    return told_of_turn(subject.cube, aim, moves, index, step, answer, COLOUR_NAMES)
+    return told_of_turn(subject.cube, aim, moves, index, step, answer, names)
 
 
 def _answer_before(subject: Subject, made: Sequence[Move], answered: Answered) -> Answer:

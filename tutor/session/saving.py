@@ -25,8 +25,6 @@ from tutor.session.saving_commands import (
     StopSaving,
 )
 from tutor.session.state import Attempt
-from tutor.session.target import Aim
-from tutor.session.telling import NOTHING, to_read, told_of_turn
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +38,7 @@ class Turns:
     speed: float
     twice: bool = True
     said: tuple[Shown, ...] = ()
-    """What is said of each turn, or empty."""
-    slips: frozenset[int] = frozenset()
-    """The numbers of the Detours among the turns."""
+    """What the room says of each turn; empty where the coach tells of them."""
 
 
 def picture_wanted(session: Session, now: float) -> Update:
@@ -85,7 +81,7 @@ def clip_wanted(session: Session) -> Update:
         speed=shown.speed,
         twice=shown.twice,
         said=shown.said,
-        slips=shown.slips,
+        colour_names=session.settings.colour_names,
     )
     return session, (wish,)
 
@@ -119,7 +115,8 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     shown, speed = session.demonstration, session.settings.speed
     if shown is not None:
         word = "turns" if None in shown.steps else session.room.shown_word(session, shown)
-        said = tuple(to_read(session, index) or NOTHING for index in range(len(shown.turns)))
+        own = tuple(session.room.said(session, index) for index in range(len(shown.turns)))
+        said = tuple(told for told in own if told is not None)
         return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice, said)
     history = attempt.history
     first = (
@@ -127,10 +124,9 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
         if attempt.aim is None
         else min(attempt.since, history.cursor)
     )
-    own = tuple(entry.move for entry in history.entries[first : history.cursor])
-    if own:
-        turns = Turns(history.cube_at(first), own, (None,) * len(own), "own-turns", speed)
-        return turns if attempt.aim is None else _told(session, attempt.aim, turns)
+    made = tuple(entry.move for entry in history.entries[first : history.cursor])
+    if made:
+        return Turns(history.cube_at(first), made, (None,) * len(made), "own-turns", speed)
     if session.room.hides(session):
         return words.STILL_TO_FIND
     return _way(session, attempt, speed)
@@ -145,23 +141,7 @@ def _way(session: Session, attempt: Attempt, speed: float) -> Turns | str:
         return words.ONE_MOMENT
     way = playback.held_route(answer.way, bearing)
     word = "route" if answer.way in answer.routes else "line"
-    assert attempt.aim is not None
-    return _told(session, attempt.aim, Turns(attempt.cube, way.turns, way.steps, word, speed))
-
-
-def _told(session: Session, aim: Aim, turns: Turns) -> Turns:
-    """With what the coach says of each turn, as far as the solver has answered."""
-    said, slips = [], set()
-    for index, step in enumerate(turns.steps):
-        bearing = aim.bearing(turns.start.after(turns.turns[:index]))
-        answer = session.answers.at(bearing)
-        told, slip = NOTHING, False
-        if answer is not None:
-            names = session.settings.colour_names
-            told, slip = told_of_turn(turns.start, aim, turns.turns, index, step, answer, names)
-        said.append(told)
-        slips |= {index} if slip else set()
-    return replace(turns, said=tuple(said), slips=frozenset(slips))
+    return Turns(attempt.cube, way.turns, way.steps, word, speed)
 
 
 def name_of(session: Session) -> str:

@@ -23,9 +23,9 @@ class SpeechError(ValueError):
     """The system cannot speak; the message says why, and what to install."""
 
 
-def system_voice(platform: str = sys.platform) -> SystemVoice:
+def system_voice() -> SystemVoice:
     """The speech of a system. Raises SpeechError where it is not installed."""
-    voice = _VOICES.get(platform, ESPEAK)
+    voice = _VOICES.get(sys.platform, ESPEAK)
     if voice.found is None:
         raise SpeechError(words.no_speech(voice.program, voice.install))
     return voice

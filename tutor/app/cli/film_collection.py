@@ -22,6 +22,7 @@ from tutor.app.cli.handouts import answers, cross_of, passage_of, shot_of
 from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import film as words
 from tutor.app.drawing import draw_stage, inks_of
+from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
 from tutor.publish.batch import Clip, Folder, alone_in, make_clip, make_missing, poster
@@ -125,4 +126,5 @@ def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> 
 def _card(chosen: argparse.Namespace, case: Case, slot: Slot, clip: Clip) -> CaseCard:
     still = "" if clip.name.endswith(MP4) else data_address(poster(chosen.out / clip.name), "image/png")
     name = case_heading(case, slot, chosen.cross), *name_lines(case, slot), slot_of_card(slot.name)
-    return CaseCard(name, still, clip.name)
+    turns = tuple((piece.name, format_moves(piece.turns)) for piece in clip.passage.pieces)
+    return CaseCard(name, still, clip.name, turns, clip.name)
