@@ -22,8 +22,8 @@ from tutor.screens.table import SCREENS
 
 ROOT = Path(__file__).parent.parent
 FROM_THE_GROUND_UP = (
-    "cube", "solver", "method", "coach", "lesson", "progress", "ui", "session", "screens", "publish",
-    "workers", "app",
+    "cube", "solver", "method", "coach", "lesson", "progress", "speech", "ui", "session", "screens",
+    "publish", "workers", "app",
 )  # fmt: skip
 PACKAGES = [name for name in FROM_THE_GROUND_UP if (ROOT / "tutor" / name).is_dir()]
 TOP_LEVEL = {

@@ -43,9 +43,8 @@ class FromMemory(Projector):
 def case_film(size: tuple[int, int]) -> Film:
     """The route of one case."""
     subject = case_subject(parse_case(CASE), Slot.FR)
-    assert subject.task is not None
-    found = answer(Solver.open(), subject.cube.position, subject.task)
-    return film_of((route_passage(subject, found),), Shot(size=size))
+    solver = Solver.open()
+    return film_of((route_passage(subject, lambda at, task: answer(solver, at, task)),), Shot(size=size))
 
 
 def timed(act: Callable[[], object]) -> float:
@@ -74,11 +73,10 @@ def film_costs(film: Film, suffix: str, folder: Path) -> FilmCosts:
     """Make it once for each figure; files are left in ``folder``."""
     inks = inks_of("light")
     lettering = Lettering.of(film, inks)
-    draw_stage(film.frames[0].stage, film.shot.look, lettering.stage_size, None)
+    stage_size = lettering.stage.width, lettering.stage.height
+    draw_stage(film.frames[0].stage, film.shot.look, stage_size, None)
     different = {frame.stage for frame in film.frames}
-    drawing = timed(
-        lambda: [draw_stage(stage, film.shot.look, lettering.stage_size, None) for stage in different]
-    )
+    drawing = timed(lambda: [draw_stage(stage, film.shot.look, stage_size, None) for stage in different])
     drawn = [image for image, _ in Projector(film, draw_stage, lettering).images()]
     kept = FromMemory(film, drawn, lettering)
     encoding = timed(lambda: ENCODERS[suffix](folder / f"kept{suffix}", kept))

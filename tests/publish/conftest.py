@@ -33,7 +33,7 @@ def plain_draw(stage: Stage, look: Look, size: tuple[int, int], ground: Ground |
     return pixels
 
 
-INKS = Inks(*[(20 * shade, 20 * shade, 20 * shade) for shade in range(1, 9)])
+INKS = Inks(*[(20 * shade, 20 * shade, 20 * shade) for shade in range(1, 10)])
 
 
 @pytest.fixture(scope="session")

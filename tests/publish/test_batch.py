@@ -18,7 +18,7 @@ from tutor.method.cases import CASES
 from tutor.method.steps import Step
 from tutor.publish.batch import LIST, Clip, Folder, alone_in, make_clip, make_missing, poster
 from tutor.publish.files import PublishError
-from tutor.publish.film import FilmPace, FilmPiece, Passage
+from tutor.publish.film import Card, FilmPace, FilmPiece, Passage
 from tutor.publish.subject import Shot, case_subject
 
 
@@ -126,6 +126,7 @@ def test_a_damaged_film_is_found_out_and_replaced_only_with_force(tmp_path: Path
         {"speed": 2.0},
         {"shot": Shot(size=(164, 120))},
         {"inks": replace(INKS, text=(1, 2, 3))},
+        {"captions": False},
     ],
 )
 def test_films_that_would_look_otherwise_are_not_taken_for_the_same(
@@ -143,7 +144,11 @@ def test_recipes_of_different_films_differ() -> None:
     named = replace(
         turned, passage=replace(turned.passage, pieces=(FilmPiece(parse_turns("R U'"), Step.JOIN),))
     )
-    assert len({each.recipe for each in (*CLIPS, turned, named)}) == 5
+    told = replace(
+        named, passage=replace(named.passage, pieces=(replace(named.passage.pieces[0], slip=True),))
+    )
+    carded = replace(turned, passage=replace(turned.passage, first=Card("A note")))
+    assert len({each.recipe for each in (*CLIPS, turned, named, told, carded)}) == 7
     assert clip(0).recipe == CLIPS[0].recipe
 
 
@@ -171,8 +176,13 @@ def test_a_clip_that_cannot_be_written_says_so(tmp_path: Path) -> None:
 
 def test_a_folder_that_cannot_be_made_is_named(tmp_path: Path) -> None:
     (tmp_path / "file").write_bytes(b"")
-    with pytest.raises(PublishError, match="the program cannot write "):
+    with pytest.raises(PublishError) as caught:
         made(tmp_path / "file")
+    assert str(caught.value) == (
+        f"{tmp_path / 'file'} is a file, and the films need a folder; choose another name"
+    )
+    with pytest.raises(PublishError, match="the program cannot write "):
+        made(tmp_path / "file" / "clips")
 
 
 def test_the_poster_is_the_first_picture(tmp_path: Path) -> None:

@@ -77,6 +77,7 @@ def inks_of(theme: str) -> Inks:
         muted=_ink(read.muted),
         accent=_ink(read.accent),
         accent_text=_ink(read.accent_text),
+        slip=_ink(read.warning),
     )
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from pathlib import Path as FilePath
 from typing import Any
 
 from tutor.cube.faces import Face, Turn
@@ -79,7 +80,8 @@ def assemble(read: ReadScript, name: str, setting: LessonSetting) -> Lesson:
     report.raise_any()
     script = read.script
     played = tuple(scene for scene in scenes if scene is not None)
-    return Lesson(name, script.title, script.goal, played, script.ideas, script.fixed)
+    folder = FilePath(read.file).parent
+    return Lesson(name, script.title, script.goal, played, script.ideas, script.fixed, folder)
 
 
 def try_scenes(script: LessonScript, setting: LessonSetting, report: Report) -> tuple[Scene | None, ...]:
@@ -195,6 +197,7 @@ class _SceneMaker:
             "caption": self._said(script.caption, "caption"),
             "follows": continues(script) and self.path[-1] != 0,
             "idea": self._idea(),
+            "voice": self._voice(),
         }
 
     # ---------------------------------------------------------------------------------- kinds of scene
@@ -295,6 +298,13 @@ class _SceneMaker:
         if self.script.idea not in self.lesson.ideas:
             self.report.add((*self.path, "idea"), *words.unknown_idea(self.lesson.ideas))
         return self.script.idea
+
+    def _voice(self) -> str:
+        name = self.script.voice or ""
+        # A lesson may come from anybody, so it names no file but those that come with it.
+        if set(name) & set("/\\:") or name.startswith("."):
+            self.report.add((*self.path, "voice"), *words.voice_elsewhere(name))
+        return name
 
     def _highlight(self) -> frozenset[int]:
         cubies: set[int] = set()

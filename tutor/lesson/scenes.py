@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
+from pathlib import Path
 
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
@@ -46,6 +47,8 @@ class SceneBase:
     follows: bool = False
     """Whether it starts where the scene before ended."""
     idea: str = ""
+    voice: str = ""
+    """The name of a sound file beside the script."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,3 +212,5 @@ class Lesson:
     ideas: tuple[str, ...] = ()
     fixed: bool = False
     """Whether it is played only as written."""
+    folder: Path = Path()
+    """Where its script lies, and with it the sound files that it names."""

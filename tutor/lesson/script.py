@@ -41,6 +41,7 @@ CardText = Annotated[str, Meta(min_length=1, max_length=2 * LONGEST_TEXT)]
 ShortText = Annotated[str, Meta(min_length=1, max_length=2 * LONGEST_ANSWER)]
 CaseName = Annotated[str, Meta(max_length=200)]
 StickerLines = Annotated[str, Meta(max_length=400)]
+SoundFile = Annotated[str, Meta(min_length=1, max_length=100)]
 IdeaName = Annotated[str, Meta(min_length=1, max_length=80)]
 
 
@@ -125,6 +126,7 @@ class SceneScript(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True,
     caption: Annotated[ShortText | None, Meta(description=keys.CAPTION)] = None
     rail: Annotated[bool, Meta(description=keys.RAIL)] = True
     idea: Annotated[IdeaName | None, Meta(description=keys.IDEA)] = None
+    voice: Annotated[SoundFile | None, Meta(description=keys.VOICE)] = None
 
 
 class TellScript(SceneScript, tag="tell", forbid_unknown_fields=True, frozen=True, kw_only=True):

@@ -33,7 +33,7 @@ if sys.platform != "win32":
     import fcntl
 
 LIST = "films.json"
-_RECIPES = 1
+_RECIPES = 2
 """Raised when films of the same recipe come to look different."""
 _PART = ".films.part"
 """How the names of films end that a run is making; other programs' parts are named otherwise."""
@@ -51,16 +51,21 @@ class Clip:
     pace: FilmPace = FilmPace.BOTH
     speed: float = 1.0
     rate: int = 25
+    captions: bool = True
 
     @property
     def recipe(self) -> str:
         """What tells films apart that would not look the same."""
         passage = self.passage
-        turns = [(format_moves(piece.turns), piece.step, piece.caption) for piece in passage.pieces]
+        turns = [
+            (format_moves(piece.turns), piece.step, piece.text, piece.said, piece.slip)
+            for piece in passage.pieces
+        ]
         task = passage.subject.task
         parts = (
             _RECIPES, passage.subject.title, passage.subject.cube.colours, passage.opening, passage.ending,
-            turns, task and (task.slot.name, sorted(slot.name for slot in task.keep)),
+            turns, passage.first, passage.last, self.captions,
+            task and (task.slot.name, sorted(slot.name for slot in task.keep)),
             self.shot, self.inks, self.pace.value, self.speed, self.rate,
         )  # fmt: skip
         return sha256(repr(parts).encode()).hexdigest()
@@ -70,7 +75,7 @@ def make_clip(clip: Clip, beside: Path, draw: Draw) -> str:
     """Write a clip to a path and return the digest of its content. Raises PublishError."""
     try:
         film = film_of((clip.passage,), clip.shot, clip.pace, clip.speed, clip.rate)
-        encode_film(beside, Path(clip.name).suffix, film, draw, clip.inks)
+        encode_film(beside, Path(clip.name).suffix, film, draw, clip.inks, captions=clip.captions)
         return _digest(beside)
     except OSError as fault:
         beside.unlink(missing_ok=True)
@@ -88,6 +93,8 @@ def alone_in(path: Path, waits: Callable[[], None]) -> Iterator[None]:
     the system cannot lock a folder nobody waits, and nothing is cleared, since it may be a living run's.
     Raises PublishError when the folder cannot be made.
     """
+    if path.exists() and not path.is_dir():
+        raise PublishError(words.is_file(str(path)))
     try:
         path.mkdir(parents=True, exist_ok=True)
         # It ends with the process, however that ends (man 2 flock).
@@ -131,6 +138,11 @@ class Folder:
         in_the_way = [clip.name for clip in self.missing if (path / clip.name).exists()]
         if in_the_way and not force:
             raise PublishError(words.other_films(str(path / in_the_way[0]), len(in_the_way) - 1))
+
+    @property
+    def finished(self) -> int:
+        """How many of the films are there as they should be."""
+        return sum(self._is_sound(clip) for clip in self.clips)
 
     def beside(self, clip: Clip) -> Path:
         """Where a clip is written before it takes its name."""

@@ -37,21 +37,38 @@ def check_film(suffix: str, size: tuple[int, int]) -> None:
         check_mp4(size, tuple(kind for kind in ENCODERS if kind != MP4))
 
 
-def write_film(target: Path, film: Film, draw: Draw, inks: Inks, *, force: bool = False) -> None:
+def write_film(
+    target: Path,
+    film: Film,
+    draw: Draw,
+    inks: Inks,
+    *,
+    force: bool = False,
+    captions: bool = True,
+    progress: Progress = lambda _: None,
+) -> None:
     """Draw and write a film; the end of the name says in which format.
 
-    For GIF, WebP and APNG the same film gives the same bytes. Raises PublishError.
+    ``captions`` says whether they are drawn. For GIF, WebP and APNG the same film gives the same bytes.
+    Raises PublishError.
     """
     check_film(target.suffix, film.shot.size)
     with written(target, force=force) as beside:
-        encode_film(beside, target.suffix, film, draw, inks)
+        encode_film(beside, target.suffix, film, draw, inks, progress, captions=captions)
 
 
 def encode_film(
-    path: Path, suffix: str, film: Film, draw: Draw, inks: Inks, progress: Progress = lambda _: None
+    path: Path,
+    suffix: str,
+    film: Film,
+    draw: Draw,
+    inks: Inks,
+    progress: Progress = lambda _: None,
+    *,
+    captions: bool = True,
 ) -> None:
     """Write a film to this very path, in the format that ``suffix`` names."""
-    lettering = Lettering.of(film, inks)
-    if min(lettering.stage_size) < LEAST_STAGE:
+    lettering = Lettering.of(film, inks, captions=captions)
+    if min(lettering.stage.width, lettering.stage.height) < LEAST_STAGE:
         raise PublishError(words.no_room(*film.shot.size))
     ENCODERS[suffix.lower()](path, Projector(film, draw, lettering, progress))

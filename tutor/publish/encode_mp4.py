@@ -1,4 +1,4 @@
-"""MP4 films with H.264 by PyAV, which comes with the extra ``film``."""
+"""MP4 films with H.264, and AAC where there is sound, by PyAV, which comes with the extra ``film``."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from tutor.publish import words
 from tutor.publish.extras import installing
 from tutor.publish.files import PublishError
 from tutor.publish.projector import Projector
+from tutor.publish.sounds import SoundTrack
 
 _OPTIONS = {"crf": "18", "preset": "veryfast", "tune": "animation", "rc-lookahead": "10"}
 _THREADS = 2
@@ -45,6 +46,7 @@ def encode_mp4(path: Path, projector: Projector) -> None:
         codec = stream.codec_context
         codec.time_base, codec.thread_count = Fraction(1, film.rate), _THREADS
         codec.color_primaries = codec.color_trc = codec.colorspace = _BT_709
+        sound = SoundTrack(container, film.sounds, film.rate, film.seconds) if film.sounds else None
         moment = 0
         for image, ticks in projector.images():
             frame = av.VideoFrame.from_ndarray(np.asarray(image), format="rgb24")
@@ -53,4 +55,8 @@ def encode_mp4(path: Path, projector: Projector) -> None:
                 frame.pts, frame.time_base = moment, Fraction(1, film.rate)
                 moment += 1
                 container.mux(stream.encode(frame))
+            if sound is not None:
+                sound.up_to(moment / film.rate)
         container.mux(stream.encode(None))
+        if sound is not None:
+            sound.end()

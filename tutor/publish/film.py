@@ -6,18 +6,23 @@ same turn shown slowly pass through the same poses, so that each pose needs to b
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import accumulate, groupby, pairwise
 from math import ceil
+from pathlib import Path
+from types import MappingProxyType
 
+from tutor.coach.feedback import Shown
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.method.steps import Step
 from tutor.publish import words
+from tutor.publish.captions import NOTHING, Caption, captions_of
 from tutor.publish.subject import Shot, Subject, stage_of
-from tutor.session.beats import BETWEEN_PASSES, BREATH, LEAD_IN, STEP_REST
+from tutor.session.beats import BREATH, LEAD_IN, STEP_REST, reading_seconds
 from tutor.session.timeline import Pose, ease, pose_within, seconds
 from tutor.ui.view import Camera, Stage
 
@@ -25,12 +30,10 @@ RATE = 25
 """Pictures a second."""
 SLOWNESS = 2
 """A slow turn takes so many times as long as one at real speed."""
-ARROW_SECONDS = 0.4
-"""How long the arrow of a coming turn is seen before a slow turn."""
-READING_SPEED = 17.0
-"""Characters a second that a viewer reads with ease (common practice for subtitles)."""
 LAST_SECONDS = 2.0
-"""How long the end stays in view."""
+"""How long a title, and the end of the turns, stays in view at least."""
+AFTER_SPEECH = 0.3
+"""Seconds of silence after a sentence that is spoken."""
 LONGEST_TICKS = 45 * 60 * RATE
 """Longer films are refused: three quarters of an hour."""
 
@@ -43,21 +46,81 @@ class FilmPace(StrEnum):
     REAL = "real"
 
 
+_PASSES = {FilmPace.BOTH: (True, False), FilmPace.SLOW: (True,), FilmPace.REAL: (False,)}
+"""Whether each showing of turns is slow."""
+
+
+@dataclass(frozen=True, slots=True)
+class Recording:
+    """A sound file, and how long it lasts."""
+
+    path: Path
+    seconds: float
+
+
+Spoken = Mapping[Caption, Recording]
+"""Captions that are spoken, each with its sound."""
+SILENT: Spoken = MappingProxyType({})
+NONE: tuple[Caption, ...] = ()
+
+
 @dataclass(frozen=True, slots=True)
 class FilmPiece:
-    """Turns that belong together: a step, or a part of a lesson's scene, with what is said about it.
+    """Turns that belong together: a step, or a part of a lesson's scene.
 
-    Wide turns and turns of the whole cube may be among them.
+    ``text`` is said before the first turn, and ``said`` of each turn, or of none. A ``slip`` is a Detour,
+    made or shown on purpose. Wide turns and turns of the whole cube may be among the turns.
     """
 
     turns: tuple[Move, ...]
     step: Step | None = None
-    caption: str = ""
+    text: str = ""
+    said: tuple[Shown, ...] = ()
+    slip: bool = False
+
+    @property
+    def name(self) -> str:
+        """What stands over the turns; empty where no pair is in question."""
+        if self.slip:
+            return words.SLIP
+        return "" if self.step is None else words.step_name(self.step)
+
+    def before(self, number: int) -> tuple[Caption, ...]:
+        """What is said before a turn of the piece: of a first one, why the piece comes."""
+        heading = self._heading(number)
+        own = self.said[number].coming if self.said else ""
+        return captions_of("" if number else self.text, heading) + captions_of(own, heading)
+
+    def after(self, number: int) -> tuple[Caption, ...]:
+        """What is said after a turn; nothing that was said before it in the same words."""
+        if not self.said or self.said[number].made == self.said[number].coming:
+            return ()
+        return captions_of(self.said[number].made, self._heading(number))
+
+    def _heading(self, number: int) -> str:
+        return words.turn_of_step(self.name, self.turns[number].notation)
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """Words that stand alone beside the cube: a heading, and lines under it."""
+
+    heading: str
+    lines: tuple[str, ...] = ()
+
+    @property
+    def seconds(self) -> float:
+        """How long it stays in view."""
+        return max(LAST_SECONDS, reading_seconds(" ".join((self.heading, *self.lines))))
 
 
 @dataclass(frozen=True, slots=True)
 class Passage:
-    """Turns shown from a start; ``opening`` is said before the first turn, ``ending`` after the last."""
+    """Turns shown from a start; ``opening`` is said before the first turn, ``ending`` after the last.
+
+    ``first`` is shown before all else and ``last`` after it. With a ``voice`` the turns are shown once,
+    slowly, and last as long as the voice does, or as long as it takes to read what is said.
+    """
 
     subject: Subject
     pieces: tuple[FilmPiece, ...]
@@ -65,6 +128,11 @@ class Passage:
     ending: str = ""
     camera: Camera | None = None
     """None for that of the film."""
+    first: Card | None = None
+    last: Card | None = None
+    voice: Recording | None = None
+    scene: int = 1
+    """The number of the scene that it shows, in a lesson."""
 
     @property
     def turns(self) -> tuple[Move, ...]:
@@ -76,10 +144,18 @@ class Passage:
         """The cube after all turns."""
         return self.subject.cube.after(self.turns)
 
+    def passes(self, pace: FilmPace) -> tuple[bool, ...]:
+        """Whether each of its showings is slow: nobody should see a slip at real speed."""
+        if not self.turns:
+            return () if pace is FilmPace.REAL else (True,)
+        if self.voice is not None or any(piece.slip for piece in self.pieces):
+            return (True,)
+        return _PASSES[pace]
+
 
 @dataclass(frozen=True, slots=True)
 class Words:
-    """What is written round the cube: above it title and pace, below it steps, turns and caption.
+    """What is written beside the cube: title and pace, the steps with their turns, and the caption.
 
     ``done`` turns have been shown; the next one is under way when ``turning``.
     """
@@ -89,7 +165,7 @@ class Words:
     pieces: tuple[FilmPiece, ...]
     done: int
     turning: bool
-    caption: str
+    caption: Caption
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +173,21 @@ class FilmFrame:
     """One picture and for how many ticks it stays."""
 
     stage: Stage
-    words: Words
+    words: Words | Card
     ticks: int
+
+    @property
+    def caption(self) -> Caption:
+        """What is said; nothing on a card."""
+        return NOTHING if isinstance(self.words, Card) else self.words.caption
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """A recording that begins after so many ticks."""
+
+    begin: int
+    recording: Recording
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,6 +197,7 @@ class Film:
     frames: tuple[FilmFrame, ...]
     shot: Shot
     rate: int = RATE
+    sounds: tuple[Sound, ...] = ()
 
     @property
     def ticks(self) -> int:
@@ -120,25 +210,48 @@ class Film:
         return self.ticks / self.rate
 
 
+@dataclass(frozen=True, slots=True)
+class Cue:
+    """A caption with the ticks between which it is seen."""
+
+    begin: int
+    end: int
+    caption: Caption
+
+
+def cues(frames: Iterable[FilmFrame]) -> Iterator[Cue]:
+    """Every caption in its order, with the time that it is seen."""
+    shown = 0
+    for caption, together in groupby(frames, key=lambda frame: frame.caption):
+        begin, shown = shown, shown + sum(frame.ticks for frame in together)
+        if caption.text:
+            yield Cue(begin, shown, caption)
+
+
 def film_of(
     passages: tuple[Passage, ...],
     shot: Shot,
     pace: FilmPace = FilmPace.BOTH,
     speed: float = 1.0,
     rate: int = RATE,
+    spoken: Spoken = SILENT,
 ) -> Film:
     """The film of passages one after the other, each slowly and then at real speed, or as ``pace`` says.
 
-    ``speed`` is of the turns, 1 the usual one; ``rate`` is in pictures a second. Raises ValueError when there
-    is nothing to show or the film would be longer than anybody watches.
+    ``speed`` is of the turns, 1 the usual one; ``rate`` is in pictures a second. Captions that are ``spoken``
+    stay until they are said, where the passage has no voice. Raises ValueError when there is nothing to show
+    or the film would be longer than anybody watches.
     """
     frames: list[FilmFrame] = []
+    sounds: list[Sound] = []
     for passage in passages:
-        seen = shot if passage.camera is None else replace(shot, camera=passage.camera)
-        for slow in (True, False):
-            if pace is not (FilmPace.REAL if slow else FilmPace.SLOW):
-                frames += _joined(_Pass(passage, seen, slow, speed, rate).frames())
-    film = Film(tuple(_joined(iter(frames))), shot, rate)
+        begin = sum(frame.ticks for frame in frames)
+        shown = _shown(passage, shot, pace, speed, rate, spoken)
+        if not shown:
+            continue
+        frames += shown
+        sounds += _sounds(passage, shown, begin, spoken)
+    film = Film(tuple(_joined(iter(frames))), shot, rate, tuple(sounds))
     if not frames:
         raise ValueError("there is nothing to show")
     if film.ticks * RATE > LONGEST_TICKS * rate:
@@ -146,9 +259,53 @@ def film_of(
     return film
 
 
-def reading_seconds(text: str) -> float:
-    """How long a text stays in view so that it can be read."""
-    return len(text) / READING_SPEED
+def _shown(
+    passage: Passage, shot: Shot, pace: FilmPace, speed: float, rate: int, spoken: Spoken
+) -> list[FilmFrame]:
+    """The pictures of a passage, with its cards."""
+    passes = passage.passes(pace)
+    if not passes:
+        return []
+    seen = shot if passage.camera is None else replace(shot, camera=passage.camera)
+    heard = SILENT if passage.voice is not None else spoken
+    frames: list[FilmFrame] = []
+    for slow in passes:
+        frames += _joined(_Pass(passage, seen, slow, speed, rate, heard).frames())
+    first = _card(passage.first, passage.subject, passage.subject.cube, seen, rate)
+    frames += _card(passage.last, passage.subject, passage.end, seen, rate)
+    if passage.voice is not None:
+        frames = _lasting(frames, ceil(passage.voice.seconds * rate))
+    return [*first, *frames]
+
+
+def _card(
+    card: Card | None, subject: Subject, cube: HeldCube, shot: Shot, rate: int
+) -> tuple[FilmFrame, ...]:
+    if card is None:
+        return ()
+    return (FilmFrame(stage_of(subject, Pose(cube), shot), card, ceil(card.seconds * rate)),)
+
+
+def _sounds(passage: Passage, shown: list[FilmFrame], begin: int, spoken: Spoken) -> Iterator[Sound]:
+    """What is heard while a passage is shown that begins after so many ticks."""
+    if passage.voice is not None:
+        title = shown[0].ticks if passage.first is not None else 0
+        yield Sound(begin + title, passage.voice)
+        return
+    for cue in cues(shown):
+        if cue.caption in spoken:
+            yield Sound(begin + cue.begin, spoken[cue.caption])
+
+
+def _lasting(frames: list[FilmFrame], ticks: int) -> list[FilmFrame]:
+    """The pictures with those at rest kept longer, so that all of them last so many ticks at least."""
+    resting = [frame.ticks if frame.stage.turning is None else 0 for frame in frames]
+    extra = max(0, ticks - sum(frame.ticks for frame in frames))
+    shares = [round(extra * so_far / max(1, sum(resting))) for so_far in accumulate(resting, initial=0)]
+    return [
+        replace(frame, ticks=frame.ticks + after - before)
+        for frame, (before, after) in zip(frames, pairwise(shares), strict=True)
+    ]
 
 
 def _joined(frames: Iterator[FilmFrame]) -> Iterator[FilmFrame]:
@@ -174,47 +331,74 @@ class _Pass:
     slow: bool
     speed: float
     rate: int
+    spoken: Spoken
 
     def frames(self) -> Iterator[FilmFrame]:
-        """All pictures of the pass; at real speed, nobody could read, and nothing is said before the end."""
-        passage, done = self.passage, 0
-        said = passage.opening if self.slow else ""
-        yield self._still(0, max(LEAD_IN, reading_seconds(said)), said)
-        for piece in passage.pieces:
-            caption = (piece.caption or said) if self.slow else ""
-            yield from self._looked_at(piece, done, caption)
+        """All pictures of the pass; at real speed nobody could read, so nothing is said before the end."""
+        opening = captions_of(self.passage.opening) if self.slow else NONE
+        if not opening and self.passage.turns:
+            yield self._still(0, LEAD_IN / self.speed, NOTHING)
+        yield from self._read(opening, 0)
+        caption, done, after = opening[-1] if opening else NOTHING, 0, NONE
+        for piece in self.passage.pieces:
             for number, turn in enumerate(piece.turns):
-                if self.slow and number:
-                    yield self._still(done, ARROW_SECONDS, caption, turn)
+                before = piece.before(number) if self.slow else NONE
+                yield from self._coming(before, caption, done, turn)
+                caption = before[-1] if before else caption
                 yield from self._turned(turn, done, caption)
                 done += 1
-                yield self._still(done, 0.0 if self.slow else BREATH, caption)
-            if self.slow and done < len(passage.turns):
-                yield self._still(done, STEP_REST, caption)
-        ending = max(LAST_SECONDS, reading_seconds(passage.ending), BETWEEN_PASSES)
-        yield self._still(done, ending, passage.ending or passage.opening)
+                after = piece.after(number) if self.slow else NONE
+                yield from self._read(after, done)
+                caption = after[-1] if after else caption
+                yield self._still(done, self._rest(piece, number, bool(after)), caption)
+        if self.passage.turns:
+            yield from self._end(NONE if after else captions_of(self.passage.ending), caption)
 
-    def _looked_at(self, piece: FilmPiece, done: int, caption: str) -> Iterator[FilmFrame]:
-        """Time to read what is said about a piece, with the arrow of its first turn."""
-        if self.slow and piece.turns:
-            pause = max(ARROW_SECONDS, reading_seconds(piece.caption))
-            yield self._still(done, pause, caption, piece.turns[0])
+    def _rest(self, piece: FilmPiece, number: int, told: bool) -> float:
+        """Seconds after a turn; none where there was something to read."""
+        if not self.slow:
+            return BREATH
+        return 0.0 if told else STEP_REST if number + 1 == len(piece.turns) else BREATH
+
+    def _coming(
+        self, before: tuple[Caption, ...], caption: Caption, done: int, turn: Move
+    ) -> Iterator[FilmFrame]:
+        """What is said before a turn, with its arrow, which nobody would see at real speed."""
+        if self.slow and not before:
+            yield self._still(done, LEAD_IN / self.speed, caption, turn)
+        yield from self._read(before, done, turn)
+
+    def _end(self, ending: tuple[Caption, ...], caption: Caption) -> Iterator[FilmFrame]:
+        """The end for a while: what was said of the last turn, or else how it ends."""
+        done = len(self.passage.turns)
+        yield from self._read(ending, done)
+        yield self._still(done, LAST_SECONDS, ending[-1] if ending else caption)
+
+    def _read(
+        self, captions: tuple[Caption, ...], done: int, coming: Move | None = None
+    ) -> Iterator[FilmFrame]:
+        """Captions one after the other, each until it is read and said."""
+        for caption in captions:
+            lasting = caption.seconds / min(1.0, self.speed)
+            if caption in self.spoken:
+                lasting = max(lasting, self.spoken[caption].seconds + AFTER_SPEECH)
+            yield self._still(done, lasting, caption, coming)
 
     def _ticks(self, lasting: float) -> int:
-        return max(1, round(lasting * self.rate))
+        return max(1, ceil(lasting * self.rate - 1e-6))
 
-    def _words(self, done: int, turning: bool, caption: str) -> Words:
+    def _words(self, done: int, turning: bool, caption: Caption) -> Words:
         pace = words.SLOWLY if self.slow else words.AT_REAL_SPEED
         return Words(self.passage.subject.title, pace, self.passage.pieces, done, turning, caption)
 
-    def _still(self, done: int, lasting: float, caption: str, coming: Move | None = None) -> FilmFrame:
+    def _still(self, done: int, lasting: float, caption: Caption, coming: Move | None = None) -> FilmFrame:
         cube = self.passage.subject.cube.after(self.passage.turns[:done])
         # An arrow hugs one layer; the tile alone tells of more layers.
         arrow = coming if isinstance(coming, Turn) else None
         stage = stage_of(self.passage.subject, Pose(cube), self.shot, arrow)
         return FilmFrame(stage, self._words(done, coming is not None, caption), self._ticks(lasting))
 
-    def _turned(self, turn: Move, done: int, caption: str) -> Iterator[FilmFrame]:
+    def _turned(self, turn: Move, done: int, caption: Caption) -> Iterator[FilmFrame]:
         """The poses inside a turn; its start and end are at rest and belong to the stills."""
         cube = self.passage.subject.cube.after(self.passage.turns[:done])
         quick = max(2, ceil(seconds(turn, self.speed) * self.rate))

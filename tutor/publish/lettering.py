@@ -1,18 +1,21 @@
-"""The words of a film: a line above the cube, and below it the steps, their turns and a caption."""
+"""The words of a film: its title, the steps with their turns, and a caption, beside the cube or below it.
+
+They lie where they leave the cube most room, and stay where they are all through the film.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from functools import cache
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, replace
+from functools import cache, cached_property
 from importlib.resources import files
 from io import BytesIO
-from itertools import accumulate
+from math import ceil
 
 from PIL import Image, ImageDraw, ImageFont
 
-from tutor.publish import words as said
-from tutor.publish.film import Film, FilmPiece, Words
+from tutor.publish.film import Card, Film, FilmPiece, Words
+from tutor.publish.tile_rows import Grid, TileRow, rows_in_view, tile_rows
 
 Ink = tuple[int, int, int]
 """Red, green and blue, 0 to 255."""
@@ -37,6 +40,7 @@ class Inks:
     muted: Ink
     accent: Ink
     accent_text: Ink
+    slip: Ink
 
 
 @cache
@@ -49,6 +53,24 @@ def font_file(strong: bool) -> bytes:
 @cache
 def _font(size: int, strong: bool) -> ImageFont.FreeTypeFont:
     return ImageFont.truetype(BytesIO(font_file(strong)), size, layout_engine=ImageFont.Layout.BASIC)
+
+
+LEAST_TEXT = 28
+"""The smallest letters are this part of the height of the film."""
+_LINE, _TILE, _NAME = 1.3, 1.6, 1.25
+"""Heights of a line, of a tile and of a name over tiles, in letters."""
+_PAD, _APART = 0.75, 0.25
+"""The space round all words, and between title, turns and caption, in letters."""
+_PANELS = tuple(share / 100 for share in range(26, 50, 2))
+"""Widths that words beside the cube may have, as parts of the film's."""
+_NARROWEST = 10
+"""A panel beside the cube is at least so many letters wide."""
+_CLEARLY_LARGER = 1.1
+"""Words go beside the cube where that makes it larger by this factor at least."""
+_MOST_BELOW = 0.56
+"""Words below the cube take no more of the height."""
+_WITH_MIRRORS, _WITHOUT = (10.8, 8.7), (5.8, 5.6)
+"""Width and height that the cube takes, with its mirrors and alone."""
 
 
 def wrapped(text: str, measure: Callable[[str], float], width: float, most: int) -> tuple[str, ...]:
@@ -74,159 +96,235 @@ def wrapped(text: str, measure: Callable[[str], float], width: float, most: int)
 
 
 @dataclass(frozen=True, slots=True)
-class Lettering:
-    """Sizes of the strips above and below the cube, in pixels, for one film."""
+class Box:
+    """A part of a picture, in pixels."""
 
+    left: int
+    top: int
     width: int
     height: int
-    scale: float
-    title_lines: int
-    caption_lines: int
+
+
+@dataclass(frozen=True)
+class Lettering:
+    """Where the words of one film lie and how they are drawn; ``captions`` says whether those are drawn.
+
+    ``em`` is the size of the letters. ``rows`` of turns and ``lines`` of a caption are seen at most.
+    """
+
+    size: tuple[int, int]
+    panel: Box
+    em: int
+    rows: int
+    lines: int
     inks: Inks
+    captions: bool = True
 
     @classmethod
-    def of(cls, film: Film, inks: Inks) -> Lettering:
-        """Strips with room for all that is said in the film, so that the cube never moves."""
+    def of(cls, film: Film, inks: Inks, *, captions: bool = True) -> Lettering:
+        """The lettering that leaves the cube most room, with room for all that is said in the film."""
+        every = tuple({frame.words for frame in film.frames})
+        beside = (cls._beside(film, share, inks, captions) for share in _PANELS)
+        wide = (each for each in beside if each.panel.width >= _NARROWEST * each.em)
+        fitting = [each for each in wide if each._height(every) <= each.panel.height]
+        needs = _WITH_MIRRORS if film.shot.look.mirrors else _WITHOUT
+        below = cls._below(film, every, inks, captions)
+        best = max(fitting, key=lambda each: each._scale(needs), default=below)
+        if best._scale(needs) < _CLEARLY_LARGER * below._scale(needs):
+            return below
+        return best._enlarged(every) if best.beside else best
+
+    @classmethod
+    def _beside(cls, film: Film, share: float, inks: Inks, captions: bool) -> Lettering:
         width, height = film.shot.size
-        scale = min(width / 640, height / 480)
-        plain = cls(width, height, scale, 2, 8, inks)
-        every = {frame.words for frame in film.frames}
-        titles = max(len(plain._title(words)) for words in every)
-        captions = max(len(plain._caption(words)) for words in every)
-        return cls(width, height, scale, titles, min(captions, plain.most_caption_lines), inks)
+        panel = Box(width - round(share * width), 0, round(share * width), height)
+        return cls(film.shot.size, panel, ceil(height / LEAST_TEXT), 8, 12, inks, captions)
+
+    @classmethod
+    def _below(cls, film: Film, every: tuple[Words | Card, ...], inks: Inks, captions: bool) -> Lettering:
+        """Words below the cube: with fewer rows and lines where there is not room for all."""
+        width, height = film.shot.size
+        most = round(_MOST_BELOW * height)
+        for rows, lines in ((3, 8), (2, 8), *((1, lines) for lines in range(8, 0, -1))):
+            made = cls(
+                film.shot.size,
+                Box(0, 0, width, height),
+                ceil(height / LEAST_TEXT),
+                rows,
+                lines,
+                inks,
+                captions,
+            )
+            needed = made._height(every)
+            if needed <= most or (rows, lines) == (1, 1):
+                break
+        needed = min(needed, most)
+        return replace(made, panel=Box(0, height - needed, width, needed))
+
+    def _enlarged(self, every: tuple[Words | Card, ...]) -> Lettering:
+        """With the largest letters for which the panel has room."""
+        sizes = (round(self.em * tenths / 10) for tenths in range(14, 10, -1))
+        larger = (replace(self, em=size) for size in sizes)
+        return next((each for each in larger if each._height(every) <= each.panel.height), self)
 
     @property
-    def most_caption_lines(self) -> int:
-        """So many lines leave more than half of the picture to the cube."""
-        return max(1, int((0.47 * self.height - self.px(88)) // self.px(21)))
-
-    def px(self, size: float) -> int:
-        """A size of the design, drawn for 640 by 480, in pixels of this film."""
-        return max(1, round(size * self.scale))
+    def beside(self) -> bool:
+        """Whether the words lie beside the cube."""
+        return self.panel.top == 0 and self.panel.left > 0
 
     @property
-    def head_height(self) -> int:
-        """Of the strip above the cube."""
-        return self.px(10) + self.title_lines * self.px(18) if self.title_lines else 0
+    def stage(self) -> Box:
+        """What is left for the cube."""
+        width, height = self.size
+        return Box(0, 0, self.panel.left, height) if self.beside else Box(0, 0, width, self.panel.top)
 
-    @property
-    def foot_height(self) -> int:
-        """Of the strip below the cube."""
-        captions = self.px(6) + self.caption_lines * self.px(21) if self.caption_lines else 0
-        return self.px(64) + captions
+    def _scale(self, needs: tuple[float, float]) -> float:
+        """Pixels of a cubie on the stage."""
+        return min(self.stage.width / needs[0], self.stage.height / needs[1])
 
-    @property
-    def stage_size(self) -> tuple[int, int]:
-        """What is left for the cube: width and height."""
-        return self.width, self.height - self.head_height - self.foot_height
-
-    def head(self, words: Words) -> Image.Image:
-        """The strip above the cube: what is shown, and at which pace."""
-        image = Image.new("RGB", (self.width, max(1, self.head_height)), self.inks.background)
-        draw, pad = ImageDraw.Draw(image), self.px(12)
-        for number, line in enumerate(self._title(words)):
-            y = self.px(8) + self.px(14) + number * self.px(18)
-            draw.text((pad, y), line, self.inks.text, _font(self.px(15), number == 0), anchor="ls")
-        right = self.width - pad, self.px(8) + self.px(14)
-        draw.text(right, words.pace, self.inks.muted, _font(self.px(14), False), anchor="rs")
+    def drawn(self, words: Words | Card) -> Image.Image:
+        """All words of a moment, as large as the panel."""
+        image = Image.new("RGB", (self.panel.width, self.panel.height), self.inks.ground)
+        draw, rule = ImageDraw.Draw(image), max(1, self.em // 16)
+        edge = (0, 0, rule - 1, self.panel.height) if self.beside else (0, 0, self.panel.width, rule - 1)
+        draw.rectangle(edge, self.inks.line)
+        y = self._px(_PAD)
+        if isinstance(words, Card):
+            self._draw_card(draw, words, y)
+            return image
+        for line in self._title(words):
+            y = self._draw_line(draw, y, line, strong=True)
+        y = self._draw_turns(draw, words, y + self._px(_APART))
+        self._draw_caption(draw, words, y + self._px(_APART))
         return image
 
-    def foot(self, words: Words) -> Image.Image:
-        """The strip below the cube: the steps with their turns, and the caption."""
-        image = Image.new("RGB", (self.width, self.foot_height), self.inks.ground)
-        draw = ImageDraw.Draw(image)
-        draw.rectangle((0, 0, self.width, self.px(1) - 1), self.inks.line)
-        self._draw_turns(draw, words)
-        font = _font(self.px(16), False)
-        for number, line in enumerate(self._caption(words)[: self.caption_lines]):
-            y = self.px(64) + self.px(15) + number * self.px(21)
-            draw.text((self.width / 2, y), line, self.inks.text, font, anchor="ms")
-        return image
+    # -------------------------------------------------------------------------------------------- measures
+
+    def _px(self, ems: float) -> int:
+        return max(1, round(ems * self.em))
+
+    @property
+    def _room(self) -> float:
+        return self.panel.width - 2 * self._px(_PAD)
+
+    def _height(self, every: Iterable[Words | Card]) -> int:
+        """Of all that is said at a time, at most."""
+        line, most = self._px(_LINE), 0
+        for words in every:
+            if isinstance(words, Card):
+                height = len(self._card_lines(words)) * line
+            else:
+                rows = min(self.rows, len(self._tile_rows(words.pieces)))
+                height = len(self._title(words)) * line + rows * self._row_height(words.pieces)
+                height += self._caption_height(words) + 2 * self._px(_APART)
+            most = max(most, height)
+        return most + 2 * self._px(_PAD)
+
+    def _caption_height(self, words: Words) -> int:
+        """Of the caption under its heading; without one the pace takes a line."""
+        if not self.captions or not words.caption.text:
+            return self._px(_LINE)
+        heading = self._px(_LINE) if words.caption.heading else 0
+        return heading + len(self._caption(words)) * self._px(_LINE)
 
     def _title(self, words: Words) -> tuple[str, ...]:
-        room = self.width - 3 * self.px(12) - _font(self.px(14), False).getlength(said.AT_REAL_SPEED)
-        return wrapped(words.title, _font(self.px(15), True).getlength, room, 2)
+        title = words.title.split("\n")[0]
+        return wrapped(title, self._strong.getlength, self._room, 4 if self.beside else 2)
 
     def _caption(self, words: Words) -> tuple[str, ...]:
-        most = min(self.caption_lines, self.most_caption_lines)
-        return wrapped(words.caption, _font(self.px(16), False).getlength, self.width - 2 * self.px(20), most)
+        if not words.caption.text:
+            return ()
+        return wrapped(words.caption.text, self._plain.getlength, self._room, self.lines)
 
-    # ------------------------------------------------------------------------------------------ the turns
+    def _card_lines(self, card: Card) -> list[tuple[str, bool]]:
+        """The lines of a card, and whether each is of the heading."""
+        heading = wrapped(card.heading, self._strong.getlength, self._room, 4)
+        told = (wrapped(line, self._plain.getlength, self._room, self.lines) for line in card.lines)
+        return [*((line, True) for line in heading), *((line, False) for each in told for line in each)]
 
-    def _widths(self, pieces: tuple[FilmPiece, ...], tile: int) -> list[float]:
-        """Width of each piece: its turns, and no less than the name of its step."""
-        name = _font(self.px(13), True)
-        titles = [name.getlength(title) for title in step_names(pieces)]
-        return [
-            max(len(piece.turns) * (tile + self.px(4)) - self.px(4), title)
-            for piece, title in zip(pieces, titles, strict=True)
-        ]
+    @cached_property
+    def _plain(self) -> ImageFont.FreeTypeFont:
+        return _font(self.em, False)
+
+    @cached_property
+    def _strong(self) -> ImageFont.FreeTypeFont:
+        return _font(self.em, True)
+
+    def _tile_rows(self, pieces: tuple[FilmPiece, ...]) -> tuple[TileRow, ...]:
+        grid = Grid(self._room, self._tile_width(pieces), self._px(0.2), self._px(0.8))
+        return tile_rows(pieces, grid, self._strong.getlength)
 
     def _tile_width(self, pieces: tuple[FilmPiece, ...]) -> int:
-        """As wide as fits, between a good and a still readable width."""
-        gaps = (len(pieces) - 1) * self.px(16) + 2 * self.px(12)
-        fits = [
-            wide
-            for wide in range(self.px(36), self.px(26), -1)
-            if sum(self._widths(pieces, wide)) + gaps <= self.width
-        ]
-        return fits[0] if fits else self.px(26)
+        widths = (self._strong.getlength(turn.notation) for piece in pieces for turn in piece.turns)
+        return max(self._px(1.7), ceil(max(widths, default=0.0)) + self._px(0.5))
 
-    def _draw_turns(self, draw: ImageDraw.ImageDraw, words: Words) -> None:
-        """The tiles in the middle; a row too long for the picture moves along with the turn under way."""
-        pieces = tuple(piece for piece in words.pieces if piece.turns)
-        tile, gap = self._tile_width(pieces), self.px(16)
-        widths = self._widths(pieces, tile)
-        lefts = [0.0, *accumulate(width + gap for width in widths)]
-        whole, room = lefts[-1] - gap, self.width - 2 * self.px(12)
-        offset, first = (self.width - whole) / 2, 0
-        if whole > room:
-            now = self._left_of(pieces, lefts, words.done, tile)
-            offset = self.px(12) - min(max(0.0, now - room / 2), whole - room)
-        for piece, name, left in zip(pieces, step_names(pieces), lefts, strict=False):
-            done = words.done - first
-            self._draw_piece(draw, piece, name, round(left + offset), tile, done, words.turning)
-            first += len(piece.turns)
+    def _row_height(self, pieces: tuple[FilmPiece, ...]) -> int:
+        named = any(piece.name for piece in pieces)
+        return self._px(_TILE) + self._px(0.45) + (self._px(_NAME) if named else 0)
 
-    def _left_of(self, pieces: tuple[FilmPiece, ...], lefts: list[float], turn: int, tile: int) -> float:
-        for piece, left in zip(pieces, lefts, strict=False):
-            if turn < len(piece.turns):
-                return left + turn * (tile + self.px(4))
-            turn -= len(piece.turns)
-        return lefts[-1]
+    # --------------------------------------------------------------------------------------------- drawing
 
-    def _draw_piece(
-        self,
-        draw: ImageDraw.ImageDraw,
-        piece: FilmPiece,
-        name: str,
-        left: int,
-        tile: int,
-        done: int,
-        turning: bool,
-    ) -> None:
-        here = 0 <= done < len(piece.turns) and (turning or done > 0)
-        ink = self.inks.accent if here else self.inks.text if done >= len(piece.turns) else self.inks.muted
-        draw.text((left, self.px(18)), name, ink, _font(self.px(13), True), anchor="ls")
-        for number, turn in enumerate(piece.turns):
-            x, y = left + number * (tile + self.px(4)), self.px(24)
-            box = (x, y, x + tile, y + self.px(30))
-            current = number == done and turning
-            fill = self.inks.accent if current else self.inks.tile
-            edge = self.inks.accent if current else self.inks.text if number < done else self.inks.line
-            draw.rounded_rectangle(box, self.px(5), fill, edge, max(1, self.px(1)))
-            text = self.inks.accent_text if current else self.inks.text
-            middle = (x + tile / 2, y + self.px(21))
-            draw.text(middle, turn.notation, text, _font(self.px(17), number < done or current), anchor="ms")
+    def _left(self, width: float) -> float:
+        """Where something so wide begins: beside the cube at the left, below it in the middle."""
+        return self._px(_PAD) if self.beside else (self.panel.width - width) / 2
 
+    def _draw_line(
+        self, draw: ImageDraw.ImageDraw, y: int, text: str, *, strong: bool = False, ink: Ink | None = None
+    ) -> int:
+        font = self._strong if strong else self._plain
+        place = self._left(font.getlength(text)), y + self._px(1.0)
+        draw.text(place, text, ink or self.inks.text, font, anchor="ls")
+        return y + self._px(_LINE)
 
-def step_names(pieces: tuple[FilmPiece, ...]) -> list[str]:
-    """The names written over the pieces' turns, once where a step goes on from piece to piece.
+    def _draw_card(self, draw: ImageDraw.ImageDraw, card: Card, y: int) -> None:
+        lines = self._card_lines(card)
+        y = max(y, (self.panel.height - len(lines) * self._px(_LINE)) // 2) if not self.beside else y
+        for text, strong in lines:
+            y = self._draw_line(draw, y, text, strong=strong)
 
-    Empty where no pair is in question.
-    """
-    before = [None, *(piece.step for piece in pieces)]
-    return [
-        "" if piece.step in (None, last) else said.step_name(piece.step)
-        for piece, last in zip(pieces, before, strict=False)
-    ]
+    def _draw_turns(self, draw: ImageDraw.ImageDraw, words: Words, y: int) -> int:
+        rows = self._tile_rows(words.pieces)
+        for row in rows_in_view(rows, words.done, self.rows) if rows else ():
+            left = self._left(row.width)
+            for away, piece, name in row.names:
+                ink = self._ink_of(words, piece)
+                draw.text((left + away, y + self._px(1.05)), name, ink, self._strong, anchor="ls")
+            top = y + (self._px(_NAME) if any(piece.name for piece in words.pieces) else 0)
+            self._draw_row(draw, row, words, left, top + self._px(0.1))
+            y += self._row_height(words.pieces)
+        return y
+
+    def _ink_of(self, words: Words, number: int) -> Ink:
+        """The colour of a piece's name: whether it is over, under way, or comes."""
+        piece = words.pieces[number]
+        first = sum(len(each.turns) for each in words.pieces[:number])
+        if piece.slip:
+            return self.inks.slip
+        if words.done >= first + len(piece.turns):
+            return self.inks.text
+        here = words.done >= first and (words.turning or words.done > 0)
+        return self.inks.accent if here else self.inks.muted
+
+    def _draw_row(self, draw: ImageDraw.ImageDraw, row: TileRow, words: Words, left: float, y: int) -> None:
+        wide = self._tile_width(words.pieces)
+        for each in row.tiles:
+            x = left + each.left
+            box = (x, y, x + wide, y + self._px(_TILE))
+            current = each.turn == words.done and words.turning
+            accent = self.inks.slip if words.pieces[each.piece].slip else self.inks.accent
+            fill = accent if current else self.inks.tile
+            past = self.inks.text if each.turn < words.done else self.inks.line
+            edge = accent if current or words.pieces[each.piece].slip else past
+            draw.rounded_rectangle(box, self._px(0.28), fill, edge, self._px(0.06))
+            ink = self.inks.accent_text if current else self.inks.text
+            font = self._strong if current or each.turn < words.done else self._plain
+            draw.text((x + wide / 2, y + self._px(1.15)), each.notation, ink, font, anchor="ms")
+
+    def _draw_caption(self, draw: ImageDraw.ImageDraw, words: Words, y: int) -> None:
+        if not self.captions or not words.caption.text:
+            self._draw_line(draw, y, words.pace, ink=self.inks.muted)
+            return
+        if words.caption.heading:
+            y = self._draw_line(draw, y, words.caption.heading, strong=True)
+        for line in self._caption(words):
+            y = self._draw_line(draw, y, line)

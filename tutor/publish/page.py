@@ -25,6 +25,8 @@ class CaseCard:
     still: str
     moving: str
     facts: tuple[tuple[str, str], ...] = ()
+    link: str = ""
+    """The file to open or keep; empty where the picture is in the page itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +56,8 @@ h3 small {{ display: block; font-size: 1rem; font-weight: normal; color: {muted}
 dl {{ display: grid; grid-template-columns: max-content 1fr; gap: .1rem .8rem; margin: 0 1rem 1rem; }}
 dt {{ color: {muted}; }}
 dd {{ margin: 0; }}
+article p {{ margin: 0 1rem 1rem; overflow-wrap: anywhere; }}
+a {{ color: {accent}; }}
 @media print {{ button span {{ display: none; }} body {{ background: none; }} }}
 """
 _SCRIPT = """\
@@ -101,7 +105,9 @@ def _card(card: CaseCard) -> str:
     small = "".join(f"<small>{line}</small>" for line in rest)
     facts = "".join(f"<dt>{escape(word)}</dt><dd>{escape(text)}</dd>" for word, text in card.facts)
     told = f"<dl>{facts}</dl>" if facts else ""
-    return f"<article>{_picture(card, name)}<h3>{first}{small}</h3>{told}</article>"
+    address = escape(card.link, quote=True)
+    link = f'<p><a href="{address}">{escape(card.link)}</a></p>' if card.link else ""
+    return f"<article>{_picture(card, name)}<h3>{first}{small}</h3>{told}{link}</article>"
 
 
 def _picture(card: CaseCard, name: str) -> str:

@@ -1,62 +1,123 @@
-"""What films show: a case by its route, its line or given turns, and the show scenes of a lesson."""
+"""What films show: a case by its route, its line or given turns, and the scenes of a lesson that show."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from itertools import groupby
 
+from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import face_turns
-from tutor.cube.notation import Move, Rotation
-from tutor.lesson.scenes import Lesson, Show
+from tutor.cube.notation import Move, Rotation, format_moves
+from tutor.cube.position import Position
+from tutor.cube.stickers import COLOUR_NAMES
+from tutor.lesson.scenes import Lesson, LessonSegment, Recap, Scene, Show, Tell
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.publish import words
-from tutor.publish.film import FilmPiece, Passage
+from tutor.publish.film import Card, FilmPiece, Passage, Recording
 from tutor.publish.subject import Subject, subject_of
+from tutor.session.telling import NOTHING, ShownTurns
+from tutor.solver.task import Task
 from tutor.ui.view import Camera
 
 MOST_CUT = 100
 """Longer sequences are shown without steps: a way for one pair is shorter, and to cut them takes seconds."""
 
+Answered = Callable[[Position, Task], Answer]
+"""The exact answer for a position."""
+Told = tuple[tuple[Shown, ...], frozenset[int]]
+"""What is said of each turn, and the numbers of those that are slips."""
+SAYS_NOTHING: Told = ((), frozenset())
 
-def route_passage(subject: Subject, answer: Answer) -> Passage:
+
+def route_passage(subject: Subject, answered: Answered) -> Passage:
     """The route to show, step by step. Raises ValueError when there is none."""
-    _refuse_home(answer)
+    answer = _to_show(subject, answered)
     if not answer.routes:
         raise ValueError(words.NO_ROUTE)
     route = answer.routes[0]
-    return steps_passage(subject, route.turns, route.steps)
+    return steps_passage(
+        subject, route.turns, route.steps, told_of(subject, route.turns, route.steps, answered)
+    )
 
 
-def steps_passage(subject: Subject, turns: Sequence[Move], steps: Sequence[Step | None]) -> Passage:
-    """Turns with the step of each, and with each step what it is for."""
-    pieces = _pieces(turns, steps, lambda step: words.STEP_CAPTIONS.get(step, ""))
-    return Passage(subject, pieces, words.FIND, _ending(subject, turns))
-
-
-def line_passage(subject: Subject, answer: Answer) -> Passage:
+def line_passage(subject: Subject, answered: Answered) -> Passage:
     """The most comfortable shortest line, by hand where there is a way by hand, cut into the steps.
 
     Raises ValueError when the pair is home.
     """
-    _refuse_home(answer)
-    turns = answer.lines[0]
-    caption = words.line_caption(len(turns))
-    return Passage(
-        subject, _pieces(turns, steps_of(subject, turns), lambda _: caption), words.FIND, words.IN_ITS_SLOT
-    )
+    turns = _to_show(subject, answered).lines[0]
+    steps = steps_of(subject, turns)
+    told = told_of(subject, turns, steps, answered)
+    return steps_passage(subject, turns, steps, told, words.line_caption(len(turns)))
 
 
-def turns_passage(subject: Subject, turns: tuple[Move, ...]) -> Passage:
-    """Turns as given, with the names of the steps where a pair is in question; nothing else is said of them.
-
-    Raises ValueError when there are none.
-    """
+def turns_passage(subject: Subject, turns: tuple[Move, ...], told: Told = SAYS_NOTHING) -> Passage:
+    """Turns as given, with their steps where a pair is in question. Raises ValueError when there are none."""
     if not turns:
         raise ValueError(words.NO_TURNS)
-    pieces = _pieces(turns, steps_of(subject, turns), lambda _: "")
-    return Passage(subject, pieces, ending=_ending(subject, turns))
+    return steps_passage(subject, turns, steps_of(subject, turns), told, "")
+
+
+def steps_passage(
+    subject: Subject,
+    turns: Sequence[Move],
+    steps: Sequence[Step | None],
+    told: Told = SAYS_NOTHING,
+    opening: str = words.FIND,
+) -> Passage:
+    """Turns with the step of each, and with what is said of each; slips stand in pieces of their own."""
+    said, slips = told
+    named = [None if step is Step.DONE else step for step in steps]
+    together = groupby(range(len(named)), key=lambda place: (named[place], place in slips))
+    pieces = [_piece(turns, said, step, slip, list(places)) for (step, slip), places in together]
+    heading, *lines = subject.title.split("\n")
+    first = Card(heading, tuple(lines)) if heading else None
+    last = Card(heading, (*lines, *map(_by_step, pieces))) if heading else None
+    return Passage(subject, tuple(pieces), opening, _ending(subject, turns), first=first, last=last)
+
+
+def _piece(
+    turns: Sequence[Move], said: tuple[Shown, ...], step: Step | None, slip: bool, places: list[int]
+) -> FilmPiece:
+    """The turns at these places, which follow one another."""
+    own = slice(places[0], places[-1] + 1)
+    return FilmPiece(tuple(turns[own]), step, said=said[own], slip=slip)
+
+
+def _by_step(piece: FilmPiece) -> str:
+    return words.turn_of_step(piece.name, format_moves(piece.turns))
+
+
+def told_of(
+    subject: Subject,
+    moves: Sequence[Move],
+    steps: Sequence[Step | None],
+    answered: Answered,
+    names: tuple[str, ...] = COLOUR_NAMES,
+) -> Told:
+    """What the coach says of each move: why it comes and what it changed, or what a Detour costs.
+
+    ``names`` are the words of the colours.
+    """
+    if subject.aim is None or None in steps:
+        return SAYS_NOTHING
+    shown = ShownTurns(subject.cube, tuple(moves), tuple(steps), subject.aim)
+    said, slips = [], set()
+    for index in range(len(moves)):
+        before = _answer_before(subject, moves[:index], answered)
+        if cost := shown.slip(index, before, names):
+            slips.add(index)
+        said.append(Shown("", cost) if cost else shown.told(index, before, names) or NOTHING)
+    return tuple(said), frozenset(slips)
+
+
+def _answer_before(subject: Subject, made: Sequence[Move], answered: Answered) -> Answer:
+    assert subject.aim is not None
+    bearing = subject.aim.bearing(subject.cube.after(made))
+    return answered(bearing.position, bearing.task)
 
 
 def steps_of(subject: Subject, moves: Sequence[Move]) -> tuple[Step | None, ...]:
@@ -79,35 +140,89 @@ def _step_made(before: Sequence[Move], steps: tuple[Step, ...]) -> Step | None:
     return steps[min(turned, len(steps) - 1)]
 
 
-def _pieces(
-    turns: Sequence[Move], steps: Sequence[Step | None], said: Callable[[Step | None], str]
-) -> tuple[FilmPiece, ...]:
-    """The turns put together by steps, with what is said of each step; ``DONE`` is none."""
-    named = (None if step is Step.DONE else step for step in steps)
-    together = groupby(zip(turns, named, strict=True), key=lambda each: each[1])
-    return tuple(FilmPiece(tuple(turn for turn, _ in each), step, said(step)) for step, each in together)
-
-
 def _ending(subject: Subject, turns: Sequence[Move]) -> str:
     return words.IN_ITS_SLOT if subject.done(subject.cube.after(turns)) else ""
 
 
-def lesson_passages(lesson: Lesson) -> tuple[Passage, ...]:
-    """The show scenes of a lesson with its texts as captions. Raises ValueError when it shows nothing."""
-    passages: list[Passage] = []
-    camera: Camera | None = None
-    for scene in lesson.scenes:
-        if scene.camera is not None:
-            camera = Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
-        if isinstance(scene, Show):
-            subject = subject_of(scene.cube, scene.task, lesson.title)
-            pieces = tuple(FilmPiece(part.turns, part.step, part.text) for part in scene.segments)
-            passages.append(Passage(subject, pieces, scene.text, camera=camera))
-    if not passages:
-        raise ValueError(words.shows_no_turns(lesson.title))
-    return tuple(passages)
-
-
-def _refuse_home(answer: Answer) -> None:
+def _to_show(subject: Subject, answered: Answered) -> Answer:
+    """The answer at the start. Raises ValueError when the pair is home."""
+    assert subject.task is not None
+    answer = answered(subject.cube.position, subject.task)
     if answer.distance == 0:
         raise ValueError(words.ALREADY_SOLVED)
+    return answer
+
+
+# ---------------------------------------------------------------------------------------------- lessons
+
+
+def lesson_passages(
+    lesson: Lesson, answered: Answered, voices: Mapping[int, Recording] | None = None
+) -> tuple[Passage, ...]:
+    """The scenes of a lesson that show or tell, with its texts, and those that are spoken, by their numbers.
+
+    Raises ValueError when it shows nothing.
+    """
+    if not any(isinstance(scene, Show) for scene in lesson.scenes):
+        raise ValueError(words.shows_no_turns(lesson.title))
+    passages: list[Passage] = []
+    camera: Camera | None = None
+    for number, scene in enumerate(lesson.scenes, start=1):
+        if scene.camera is not None:
+            camera = Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
+        if isinstance(scene, Tell | Show | Recap):
+            passages.append(
+                _scene_passage(lesson, scene, number, camera, answered, (voices or {}).get(number))
+            )
+    first = Card(lesson.title, (lesson.goal,))
+    return (replace(passages[0], first=first), *passages[1:])
+
+
+def _scene_passage(
+    lesson: Lesson,
+    scene: Scene,
+    number: int,
+    camera: Camera | None,
+    answered: Answered,
+    voice: Recording | None,
+) -> Passage:
+    subject = subject_of(scene.cube, scene.task, lesson.title)
+    pieces = _scene_pieces(subject, scene, answered) if isinstance(scene, Show) else ()
+    last = Card(lesson.title, words.points(scene.text, scene.points)) if isinstance(scene, Recap) else None
+    opening = "" if last else scene.text
+    ending = _ending(subject, scene.turns) if isinstance(scene, Show) else ""
+    return Passage(subject, pieces, opening, ending, camera, last=last, voice=voice, scene=number)
+
+
+def _scene_pieces(subject: Subject, scene: Show, answered: Answered) -> tuple[FilmPiece, ...]:
+    """The scene's parts with the script's words and, for one of several turns, the coach's."""
+    steps = tuple(part.step for part in scene.segments for _ in part.turns)
+    pieces: list[FilmPiece] = []
+    done, told = 0, -1
+    for part in scene.segments:
+        said = _coachs_words(subject, scene.turns, steps, done, part, answered)
+        step = None if part.step is Step.DONE else part.step
+        # A part in which a step ends makes several segments with one text.
+        text = "" if part.part == told else part.text
+        pieces.append(FilmPiece(part.turns, step, text, said, part.slip))
+        done, told = done + len(part.turns), part.part
+    return tuple(pieces)
+
+
+def _coachs_words(
+    subject: Subject,
+    turns: Sequence[Move],
+    steps: Sequence[Step | None],
+    first: int,
+    part: LessonSegment,
+    answered: Answered,
+) -> tuple[Shown, ...]:
+    """As in the window: nothing of a lone turn, of which the script itself tells."""
+    if subject.aim is None or len(part.turns) == 1 or None in steps:
+        return ()
+    shown = ShownTurns(subject.cube, tuple(turns), tuple(steps), subject.aim)
+    coming = range(first, first + len(part.turns))
+    told = (
+        shown.told(each, _answer_before(subject, turns[:each], answered), COLOUR_NAMES) for each in coming
+    )
+    return tuple(each or NOTHING for each in told)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 
 from PIL import Image
 
-from tutor.publish.film import Film, FilmFrame, Words
+from tutor.publish.film import Card, Film, FilmFrame, Words
 from tutor.publish.lettering import Lettering
 from tutor.publish.subject import Draw
 from tutor.ui.view import Stage
@@ -23,7 +23,7 @@ Prepare = Callable[[Image.Image], Image.Image]
 
 
 class Projector:
-    """Draws the pictures of a film and puts the words round them."""
+    """Draws the pictures of a film and puts the words beside them."""
 
     def __init__(
         self, film: Film, draw: Draw, lettering: Lettering, progress: Progress = lambda _: None
@@ -46,35 +46,32 @@ class Projector:
         """
         kept: dict[Stage, Image.Image] = {}
         room = MOST_KEPT
-        words: Words | None = None
+        words: Words | Card | None = None
         for number, frame in enumerate(self.film.frames):
             self._progress(number / len(self.film.frames))
             if frame.words != words:
                 words = frame.words
-                head, foot = prepare(self.lettering.head(words)), prepare(self.lettering.foot(words))
-            middle = kept.get(frame.stage)
-            if middle is None:
-                middle = prepare(self._stage(frame.stage))
-                size = len(middle.getbands()) * middle.width * middle.height
+                panel = prepare(self.lettering.drawn(words))
+            cube = kept.get(frame.stage)
+            if cube is None:
+                cube = prepare(self._stage(frame.stage))
+                size = len(cube.getbands()) * cube.width * cube.height
                 if self._times[frame.stage] > 1 and size <= room:
-                    kept[frame.stage] = middle
+                    kept[frame.stage] = cube
                     room -= size
-            yield self._put_together(head, middle, foot), frame.ticks
+            yield self._put_together(cube, panel), frame.ticks
 
     def _whole(self, frame: FilmFrame) -> Image.Image:
-        head, foot = self.lettering.head(frame.words), self.lettering.foot(frame.words)
-        return self._put_together(head, self._stage(frame.stage), foot)
+        return self._put_together(self._stage(frame.stage), self.lettering.drawn(frame.words))
 
     def _stage(self, stage: Stage) -> Image.Image:
-        pixels = self._draw(stage, self.film.shot.look, self.lettering.stage_size, None)
-        return Image.fromarray(pixels).convert("RGB")
+        size = self.lettering.stage.width, self.lettering.stage.height
+        return Image.fromarray(self._draw(stage, self.film.shot.look, size, None)).convert("RGB")
 
-    def _put_together(self, head: Image.Image, middle: Image.Image, foot: Image.Image) -> Image.Image:
-        whole = Image.new(middle.mode, self.film.shot.size)
-        if middle.mode == "P":
-            whole.putpalette(middle.getpalette() or [])
-        whole.paste(middle, (0, self.lettering.head_height))
-        if self.lettering.head_height:
-            whole.paste(head, (0, 0))
-        whole.paste(foot, (0, self.film.shot.size[1] - self.lettering.foot_height))
+    def _put_together(self, cube: Image.Image, panel: Image.Image) -> Image.Image:
+        whole = Image.new(cube.mode, self.film.shot.size)
+        if cube.mode == "P":
+            whole.putpalette(cube.getpalette() or [])
+        whole.paste(cube, (0, 0))
+        whole.paste(panel, (self.lettering.panel.left, self.lettering.panel.top))
         return whole

@@ -6,21 +6,30 @@ has no published standard).
 
 from __future__ import annotations
 
-from itertools import groupby
+from pathlib import Path
 
-from tutor.publish.film import Film
+from tutor.publish.film import Film, cues
+
+END = ".srt"
 
 
 def subtitles(film: Film) -> str:
-    """All captions with the time they are seen."""
-    cues: list[str] = []
-    shown = 0
-    for caption, frames in groupby(film.frames, key=lambda frame: frame.words.caption):
-        begin, shown = shown, shown + sum(frame.ticks for frame in frames)
-        if caption:
-            span = f"{_moment(begin, film.rate)} --> {_moment(shown, film.rate)}"
-            cues.append(f"{len(cues) + 1}\n{span}\n{caption}\n")
-    return "\n".join(cues)
+    """All captions with the time they are seen, each under its step and turn."""
+    told = []
+    for number, cue in enumerate(cues(film.frames), start=1):
+        span = f"{_moment(cue.begin, film.rate)} --> {_moment(cue.end, film.rate)}"
+        lines = "\n".join(filter(None, (cue.caption.heading, cue.caption.text)))
+        told.append(f"{number}\n{span}\n{lines}\n")
+    return "\n".join(told)
+
+
+def subtitle_file(film: Path, *, burned: bool) -> Path:
+    """Where the subtitles of a film go.
+
+    Players show a file of the film's name by themselves, and one whose name only ends with it they do not; so
+    captions that are in the picture already are not shown twice (from memory).
+    """
+    return film.with_name(f"captions-{film.stem}{END}" if burned else f"{film.stem}{END}")
 
 
 def _moment(ticks: int, rate: int) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from datetime import date
 
 from tutor.counting import counted, figured
@@ -34,19 +34,28 @@ SLOWLY = "slowly"
 AT_REAL_SPEED = "at real speed"
 
 FIND = "Find the corner and its edge."
-STEP_CAPTIONS: Mapping[Step | None, str] = {
-    Step.RAISE: "Raise: lift both pieces to the top layer.",
-    Step.PART: "Part: move the two apart, so that you can join them.",
-    Step.JOIN: "Join: bring the two together, colour to colour.",
-    Step.INSERT: "Insert: slide the pair into its slot.",
-}
-"""The caption of each step of a route."""
+SLIP = "Slip"
 IN_ITS_SLOT = "The pair is in its slot."
 
 
 def step_name(step: Step) -> str:
     """The name over the turns of a step."""
     return step.value.capitalize()
+
+
+def turn_of_step(name: str, turn: str) -> str:
+    """The turn that is shown, with the name of its step, or of what else it is."""
+    return f"{name}: {turn}" if name else turn
+
+
+def scene_heading(number: int, seconds: float) -> str:
+    """The heading of a scene in the script to speak from."""
+    return f"Scene {number}, {figured(round(seconds), 'second')}"
+
+
+def points(text: str, told: Sequence[str]) -> tuple[str, ...]:
+    """The end of a lesson: its last text and its points."""
+    return (text, *(f"•  {point}" for point in told))
 
 
 def line_caption(turns: int) -> str:
@@ -265,6 +274,19 @@ def no_room(width: int, height: int) -> str:
     return f"a film of {width}x{height} has no room for the cube; choose a larger size, for instance 640x480"
 
 
+def no_sound(path: str, reason: str) -> str:
+    """A sound file cannot be read."""
+    return f"the sound file {path} cannot be read: {reason}; choose another file"
+
+
+NO_SOUND_IN_IT = "it has no sound"
+
+
+def silent_film(suffix: str, mp4: str) -> str:
+    """A kind of film that carries no sound."""
+    return f"a {suffix} film has no sound; end the name in {mp4}"
+
+
 def odd_sides(width: int, height: int) -> str:
     """MP4 takes even sides only."""
     even = f"{width + width % 2}x{height + height % 2}"
@@ -303,6 +325,11 @@ def install_anywhere(command: str) -> str:
 def is_folder(path: str) -> str:
     """A folder is where a file should go."""
     return f"{path} is a folder; add the name of a file"
+
+
+def is_file(path: str) -> str:
+    """A file is where a folder should be."""
+    return f"{path} is a file, and the films need a folder; choose another name"
 
 
 def already_there(path: str) -> str:

@@ -21,7 +21,7 @@ REMEMBERED = 2000
 class Answers:
     """Answers known by position and task, and the requests on their way."""
 
-    known: Mapping[Key, Answer] = field(default_factory=lambda: MappingProxyType({}))
+    known: MappingProxyType[Key, Answer] = field(default_factory=lambda: MappingProxyType({}))
     asked: Mapping[Key, int] = field(default_factory=lambda: MappingProxyType({}))
     last_request: int = 0
 
@@ -59,8 +59,7 @@ class Answers:
         key = (answer.position, answer.task)
         if self.asked.get(key) != request:
             return self
-        known = dict(self.known)
-        known[key] = answer
+        known = self.known | {key: answer}  # hashes no key anew, as dict(self.known) would
         while len(known) > REMEMBERED:
             del known[next(iter(known))]
         asked = {other: number for other, number in self.asked.items() if other != key}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal, assert_never
 
+from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.method.steps import Step
@@ -36,6 +37,8 @@ class Turns:
     word: str
     speed: float
     twice: bool = True
+    said: tuple[Shown, ...] = ()
+    """What the room says of each turn; empty where the coach tells of them."""
 
 
 def picture_wanted(session: Session, now: float) -> Update:
@@ -77,6 +80,8 @@ def clip_wanted(session: Session) -> Update:
         camera=session.camera,
         speed=shown.speed,
         twice=shown.twice,
+        said=shown.said,
+        colour_names=session.settings.colour_names,
     )
     return session, (wish,)
 
@@ -110,16 +115,18 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     shown, speed = session.demonstration, session.settings.speed
     if shown is not None:
         word = "turns" if None in shown.steps else session.room.shown_word(session, shown)
-        return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice)
+        own = tuple(session.room.said(session, index) for index in range(len(shown.turns)))
+        said = tuple(told for told in own if told is not None)
+        return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice, said)
     history = attempt.history
     first = (
         session.room.rail_from(session, attempt)
         if attempt.aim is None
         else min(attempt.since, history.cursor)
     )
-    own = tuple(entry.move for entry in history.entries[first : history.cursor])
-    if own:
-        return Turns(history.cube_at(first), own, (None,) * len(own), "own-turns", speed)
+    made = tuple(entry.move for entry in history.entries[first : history.cursor])
+    if made:
+        return Turns(history.cube_at(first), made, (None,) * len(made), "own-turns", speed)
     if session.room.hides(session):
         return words.STILL_TO_FIND
     return _way(session, attempt, speed)

@@ -7,9 +7,11 @@ from enum import Enum
 
 from msgspec import Struct
 
+from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.cases import Case
 from tutor.method.terms import Step
 from tutor.session.effect import Effect
@@ -79,6 +81,8 @@ class SaveClip(Effect, Struct, frozen=True):
 
     ``steps`` names the step of each turn, None where no pair is in question. ``case`` is the case shown,
     its slot and alignment, told in place of ``title``. ``twice``: a pass at full speed follows the slow one.
+    ``said`` is what the room says of each turn, empty where the coach tells of them; ``colour_names`` are the
+    words for the colours.
     """
 
     request: int
@@ -93,6 +97,8 @@ class SaveClip(Effect, Struct, frozen=True):
     camera: Camera
     speed: float = 1.0
     twice: bool = True
+    said: tuple[Shown, ...] = ()
+    colour_names: tuple[str, ...] = COLOUR_NAMES
 
 
 class SaveSheet(Effect, Struct, frozen=True):

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from tutor.coach.feedback import Shown, shown
-from tutor.cube.faces import Turn
-from tutor.cube.held_cube import HeldCube
+from tutor.coach.feedback import Shown, feedback, shown
+from tutor.cube.held_cube import HeldCube, face_turns, reduced
+from tutor.cube.notation import Move, Rotation
 from tutor.method.answer import Answer
-from tutor.method.terms import Step
+from tutor.method.terms import Step, Verdict
 from tutor.session.house import Session
 from tutor.session.judging import Judged
 from tutor.session.target import Aim, Bearing, colours_as_held
@@ -19,19 +19,19 @@ NOTHING = Shown("", "")
 
 @dataclass(frozen=True, slots=True)
 class ShownTurns:
-    """Turns shown from a start, each with its step, while a pair is aimed at."""
+    """Moves shown from a start, each with its step, while a pair is aimed at."""
 
     start: HeldCube
-    turns: tuple[Turn, ...]
+    moves: tuple[Move, ...]
     steps: tuple[Step | None, ...]
     aim: Aim
 
     def bearing(self, index: int) -> Bearing:
-        """The aim before a turn."""
-        return self.aim.bearing(self.start.after(self.turns[:index]))
+        """The aim before a move."""
+        return self.aim.bearing(self.start.after(self.moves[:index]))
 
     def told(self, index: int, before: Answer | None, names: tuple[str, ...]) -> Shown | None:
-        """What the coach says of a turn; None without the solver's answer to the position ``before`` it.
+        """What the coach says of a move; None without the solver's answer to the position ``before`` it.
 
         ``names`` are the words for the colours.
         """
@@ -39,13 +39,25 @@ class ShownTurns:
             return NOTHING
         if before is None:
             return None
-        if not before.distance:
+        if isinstance(self.moves[index], Rotation) or not before.distance:
             return NOTHING
         bearing = self.bearing(index)
-        cube = self.start.after(self.turns[:index]).rotated(bearing.hold)
-        turn, *following = (bearing.turn_as_judged(turn) for turn in self.turns[index:])
-        colours = colours_as_held(cube, names)
-        return shown(before, turn, tuple(following), colours, self.steps[index])
+        turn, *following = (bearing.turn_as_judged(turn) for turn in face_turns(self.moves[index:])[0])
+        return shown(before, turn, tuple(following), self._colours(index, names), self.steps[index])
+
+    def slip(self, index: int, before: Answer, names: tuple[str, ...]) -> str:
+        """What a move costs that is a Detour; nothing of any other."""
+        move = self.moves[index]
+        if isinstance(move, Rotation) or not before.distance:
+            return ""
+        turn = self.bearing(index).turn_as_judged(reduced(move))
+        if before.continuation(turn).verdict is not Verdict.DETOUR:
+            return ""
+        return feedback(before, turn, self._colours(index, names)).text
+
+    def _colours(self, index: int, names: tuple[str, ...]) -> tuple[str, ...]:
+        cube = self.start.after(self.moves[:index])
+        return colours_as_held(cube.rotated(self.bearing(index).hold), names)
 
 
 def to_read(session: Session, index: int) -> Shown | None:
@@ -68,7 +80,7 @@ def turn_shown(session: Session, index: int) -> Judged | None:
     if turns is None:
         return None
     bearing = turns.bearing(index)
-    turn = bearing.turn_as_judged(turns.turns[index])
+    turn = bearing.turn_as_judged(reduced(turns.moves[index]))
     return Judged(index, bearing, turn, session.answers.at(bearing))
 
 

@@ -10,12 +10,14 @@ import logging
 import os
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 from time import monotonic
 
 from tutor.atomic_file import part_of, write_new
+from tutor.cube.position import Position
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.method.answer import Answer
 from tutor.publish.film import Passage
 from tutor.publish.lettering import Inks
 from tutor.publish.subject import Draw
@@ -30,6 +32,7 @@ from tutor.session.saving_commands import (
     SavingTold,
     SavingWish,
 )
+from tutor.solver.task import Task
 from tutor.ui.view import View
 from tutor.workers import words
 from tutor.workers.desk import Desk, Dropped, Failure, Result, Told
@@ -217,13 +220,26 @@ def _film(wish: SaveClip, drawing: DrawingFunctions, progress: Callable[[float],
 
 def passage_of(wish: SaveClip) -> Passage:
     """What the clip shows: steps with what is said of each, or turns alone."""
-    from tutor.publish.passages import steps_passage, turns_passage
+    from tutor.publish.passages import steps_of, steps_passage, told_of, turns_passage
     from tutor.publish.subject import Subject, case_title
 
     title = wish.title
     if wish.case is not None and wish.aim is not None:
         title = case_title(*wish.case, COLOUR_NAMES[wish.look.arrangement[wish.aim.cross]])
     subject = Subject(wish.start, wish.aim, title)
-    if None in wish.steps:
-        return turns_passage(subject, wish.turns)
-    return steps_passage(subject, wish.turns, wish.steps)
+    own = None in wish.steps
+    steps = steps_of(subject, wish.turns) if own else wish.steps
+    said, slips = told_of(subject, wish.turns, steps, _answered(), wish.colour_names)
+    told = wish.said or said, slips
+    return (
+        turns_passage(subject, wish.turns, told) if own else steps_passage(subject, wish.turns, steps, told)
+    )
+
+
+def _answered() -> Callable[[Position, Task], Answer]:
+    """Exact answers from a solver that is opened when the first one is wanted."""
+    from tutor.method.answer import answer
+    from tutor.solver.search import Solver
+
+    solver = cache(Solver.open)
+    return lambda position, task: answer(solver(), position, task)

@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 import sys
 import time
 from pathlib import Path
 
 import av
+import numpy as np
 import pytest
 from PIL import Image
 
 from tests.app.cli.pages import PageReader
 from tutor.app.cli.command_line import main
+from tutor.cube.notation import parse_moves
+from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, parse_case
+from tutor.publish.subject import case_subject
 
 CASE = "corner-up-edge-left-front-up"
 SMALL = ("--size", "320x240")
+SHORT = (*SMALL, "--setup", "R U", "--show", "U'", "--pace", "real", "--rate", "5")
 QUICK = (*SMALL, "--pace", "real", "--rate", "5")
 ALL = ("--all", "--size", "160x120", "--show", "line", "--no-mirrors", "--pace", "real", "--rate", "5")
 
@@ -32,6 +38,12 @@ def refused(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
     assert said.out == ""
     assert said.err.count("\n") == 1
     return said.err
+
+
+def in_seconds(moment: str) -> float:
+    """The moment of a subtitle."""
+    hours, minutes, rest = moment.split(":")
+    return 3600 * int(hours) + 60 * int(minutes) + float(rest.replace(",", "."))
 
 
 def pictures(path: Path, size: tuple[int, int] = (320, 240)) -> int:
@@ -78,12 +90,13 @@ def test_a_lesson_becomes_a_video_with_subtitles(tmp_path: Path, capsys: pytest.
         assert stream.duration is not None
         assert stream.time_base is not None
         seconds = float(stream.duration * stream.time_base)
-    text = (tmp_path / "l.srt").read_text(encoding="utf-8")
+        assert not container.streams.audio
+    # The captions are in the picture, so no player may show the file by itself.
+    assert not (tmp_path / "l.srt").exists()
+    text = (tmp_path / "captions-l.srt").read_text(encoding="utf-8")
     assert "Watch how you hide the corner, move the edge and bring the corner back." in text
     end = text.strip().split("\n\n")[-1].split("\n")[1].split(" --> ")[1]
-    hours, minutes, rest = end.split(":")
-    shown = 3600 * int(hours) + 60 * int(minutes) + float(rest.replace(",", "."))
-    assert shown == pytest.approx(seconds, abs=1 / 5)
+    assert seconds - 60 < in_seconds(end) <= seconds
 
 
 @pytest.fixture(scope="module")
@@ -108,12 +121,19 @@ def test_the_index_shows_every_film_by_family(clips: Path) -> None:
     assert len(set(files)) == 41
     assert all((clips / name).is_file() for name in files)
     assert "Both in the slot" in read.texts
+    # Each film can be opened on its own, and the page says which turns it shows.
+    assert read.counts["a"] == 41
+    assert all(files.count(name) == 2 for name in files)
     at = read.texts.index("Case 14: white right, edge behind, tops alike")
     assert read.texts[at + 1 : at + 4] == [
         "Corner on top at its slot, cross colour to the right",
         "Edge on top at the back, right colour up",
         "Slot FR",
     ]
+    told = read.texts[at + 4 : read.texts.index(f"{parse_case('14').slug}-FR.gif")]
+    assert set(told[::2]) <= {"Raise", "Part", "Join", "Insert"}
+    cube = case_subject(parse_case("14"), Slot.FR).cube.after(parse_moves(" ".join(told[1::2])))
+    assert cube.position.home_pairs == set(SLOTS)
 
 
 def test_a_second_run_keeps_what_is_there(clips: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -165,6 +185,219 @@ def test_of_two_runs_into_one_folder_both_end_well(tmp_path: Path) -> None:
     assert len(json.loads((tmp_path / "films.json").read_text())) == 41
 
 
+def test_a_run_that_is_stopped_says_what_is_kept(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def stopped(*_: object, **__: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("tutor.app.cli.film_collection.make_in_workers", stopped)
+    assert main(["film", *ALL, "--out", str(tmp_path / "clips")]) == 130
+    told = f"You stopped it. 0 films in {tmp_path / 'clips'} stay; the same command makes the rest.\n"
+    assert capsys.readouterr().err == told
+    monkeypatch.setattr("tutor.app.cli.film.write_film", stopped)
+    assert main(["film", CASE, *QUICK, "--out", str(tmp_path / "a.gif")]) == 130
+    assert capsys.readouterr().err == f"You stopped it, so {tmp_path / 'a.gif'} was not written.\n"
+
+
+def test_how_far_a_film_is_is_shown_on_a_terminal_only(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    film(tmp_path / "a.gif", *SHORT)
+    assert capsys.readouterr().err == ""
+    # What rich takes for a terminal (its documentation, "Terminal detection").
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    film(tmp_path / "b.gif", *SHORT)
+    shown = capsys.readouterr().err
+    assert "Film" in shown
+    assert "━" in shown
+
+
+def test_a_view_may_begin_with_a_minus(tmp_path: Path) -> None:
+    for name, view in (("a", ("--camera", "-32,28")), ("b", ("--camera=-32,28",)), ("c", ())):
+        assert main(["picture", CASE, *SMALL, *view, "--out", str(tmp_path / f"{name}.png")]) == 0
+    assert (tmp_path / "a.png").read_bytes() == (tmp_path / "b.png").read_bytes()
+    assert (tmp_path / "a.png").read_bytes() != (tmp_path / "c.png").read_bytes()
+
+
+@pytest.mark.parametrize(("shape", "size"), [("square", (1080, 1080)), ("upright", (1080, 1920))])
+def test_a_film_has_the_shape_asked_for(shape: str, size: tuple[int, int], tmp_path: Path) -> None:
+    film(tmp_path / "a.webp", *SHORT[2:], "--shape", shape)
+    assert pictures(tmp_path / "a.webp", size) > 2
+
+
+def test_captions_go_where_they_are_asked_for(tmp_path: Path) -> None:
+    slow = (*SMALL, "--rate", "5", "--pace", "slow", "--speed", "3", "--setup", "R U R'", "--slot", "FR")
+    for captions in ("burned", "file", "both", "none"):
+        film(tmp_path / f"{captions}.gif", *slow, "--captions", captions)
+    assert {path.name for path in tmp_path.iterdir()} == {
+        "burned.gif", "file.gif", "both.gif", "none.gif", "file.srt", "captions-both.srt",
+    }  # fmt: skip
+    content = {name: (tmp_path / f"{name}.gif").read_bytes() for name in ("burned", "file", "both", "none")}
+    assert content["burned"] == content["both"] != content["file"] == content["none"]
+    assert (tmp_path / "file.srt").read_text() == (tmp_path / "captions-both.srt").read_text()
+
+
+def test_title_and_note_are_of_ones_own(tmp_path: Path) -> None:
+    film(tmp_path / "a.gif", *SHORT)
+    film(tmp_path / "b.gif", *SHORT, "--title", "Evening club")
+    film(tmp_path / "c.gif", *SHORT, "--note", "Try it three times.")
+    assert len({path.read_bytes() for path in tmp_path.iterdir()}) == 3
+
+
+# ------------------------------------------------------------------------------------------------ voices
+
+OWN_LESSON = """
+title = "A voice"
+goal = "You can hear a lesson."
+
+[[scene]]
+kind = "tell"
+case = "corner-front-edge-right-front-up"
+slot = "FR"
+text = "Look at the corner."
+voice = "look.ogg"
+
+[[scene]]
+kind = "ask"
+text = "Solve the pair."
+
+[[scene]]
+kind = "show"
+from = "start"
+text = "Watch."
+turns = "route"
+
+[[scene]]
+kind = "recap"
+text = "You heard it."
+"""
+
+
+def write_sine(path: Path, seconds: float) -> None:
+    """A tone of 440 Hz."""
+    moments = np.arange(round(seconds * 48_000)) / 48_000
+    tone = (0.3 * np.sin(2 * np.pi * 440 * moments)).astype(np.float32)
+    with av.open(str(path), "w") as container:
+        stream = container.add_stream("libopus", rate=48_000, layout="mono")
+        for begin in range(0, len(tone), 960):
+            part = tone[begin : begin + 960][None]
+            frame = av.AudioFrame.from_ndarray(part, format="flt", layout="mono")
+            frame.sample_rate, frame.pts = 48_000, begin
+            container.mux(stream.encode(frame))
+        container.mux(stream.encode(None))
+
+
+def heard(path: Path) -> tuple[float, list[tuple[float, float]]]:
+    """Seconds of picture in a video, and the spans in which its sound is louder than a whisper."""
+    with av.open(str(path)) as container:
+        video = container.streams.video[0]
+        assert video.duration is not None
+        assert video.time_base is not None
+        seconds = float(video.duration * video.time_base)
+        (audio,) = container.streams.audio
+        assert audio.codec_context.name == "aac"
+        sound = np.concatenate([frame.to_ndarray()[0] for frame in container.decode(audio)])
+    loud = [bool(np.abs(part).max() > 0.05) for part in np.array_split(sound, max(1, len(sound) // 4800))]
+    edges = [n for n in range(1, len(loud)) if loud[n] != loud[n - 1]]
+    ends = [0, *edges, len(loud)] if loud[0] else [*edges, len(loud)]
+    spans = [(begin / 10, end / 10) for begin, end in zip(ends[::2], ends[1::2], strict=False) if loud[begin]]
+    assert len(sound) / 48_000 == pytest.approx(seconds, abs=0.1)
+    return seconds, spans
+
+
+def test_a_scene_with_a_voice_lasts_as_long_as_its_voice(tmp_path: Path) -> None:
+    (tmp_path / "own.toml").write_text(OWN_LESSON)
+    write_sine(tmp_path / "look.ogg", 11.0)
+    voices = tmp_path / "voices"
+    voices.mkdir()
+    write_sine(voices / "03.ogg", 55.0)
+    command = ("--lesson", str(tmp_path / "own.toml"), *SMALL, "--rate", "5")
+    film(tmp_path / "own.mp4", *command, "--voice-folder", str(voices))
+    seconds, spans = heard(tmp_path / "own.mp4")
+    lengths = [end - begin for begin, end in spans]
+    # The two scenes follow on each other, so what is heard is the two voices without a gap.
+    assert sum(lengths) == pytest.approx(11.0 + 55.0, abs=0.5)
+    begin = spans[0][0]
+    assert 1.5 < begin < 6.0
+    cues = (tmp_path / "captions-own.srt").read_text().strip().split("\n\n")
+    starts = {block.split("\n")[-1]: in_seconds(block.split("\n")[1].split(" --> ")[0]) for block in cues}
+    assert starts["Look at the corner."] == pytest.approx(begin, abs=0.3)
+    assert starts["Watch."] == pytest.approx(begin + 11.0, abs=0.3)
+    assert seconds == pytest.approx(begin + 11.0 + 55.0 + 2.0, abs=0.3)
+
+
+def test_a_script_to_speak_from_is_printed_or_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "own.toml").write_text(OWN_LESSON)
+    assert main(["film", "--lesson", str(tmp_path / "own.toml"), "--script"]) == 0
+    printed = capsys.readouterr().out
+    headings = [line.split(",")[0] for line in printed.splitlines() if line.startswith("Scene")]
+    assert headings == ["Scene 1", "Scene 3", "Scene 4"]
+    assert "  Look at the corner.\n" in printed
+    film(tmp_path / "a.txt", "--lesson", str(tmp_path / "own.toml"), "--script")
+    assert (tmp_path / "a.txt").read_text() == printed
+
+
+@pytest.fixture
+def fake_speech(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A program in place of the system's speech: a tone of 0.1 s for each word, and a list of its words."""
+    folder = tmp_path / "bin"
+    folder.mkdir()
+    program = folder / "espeak-ng"
+    program.write_text(FAKE_SPEECH.format(python=sys.executable, said=str(tmp_path / "said.txt")))
+    program.chmod(0o755)
+    monkeypatch.setenv("PATH", str(folder))
+    return tmp_path / "said.txt"
+
+
+FAKE_SPEECH = """\
+#!{python}
+import sys, wave
+text = sys.stdin.read()
+open({said!r}, "a").write(text + "\\n")
+with wave.open(sys.argv[sys.argv.index("-w") + 1], "wb") as sound:
+    sound.setparams((1, 2, 22050, 0, "NONE", ""))
+    sound.writeframes(b"\\x00\\x40\\x00\\xc0" * (1102 * len(text.split())))
+"""
+
+
+def test_the_system_speaks_the_sentences_with_turns_as_words(tmp_path: Path, fake_speech: Path) -> None:
+    film(tmp_path / "a.mp4", "--setup", "R U R'", "--slot", "FR", *SMALL, "--rate", "5", "--read-aloud")
+    said = fake_speech.read_text().splitlines()
+    cues = (tmp_path / "captions-a.srt").read_text().strip().split("\n\n")
+    assert len(said) == len({block.split("\n", 2)[2] for block in cues})
+    assert "Insert: right layer." in said[1]
+    assert not any(re.search(r"\b[UDLRFB]['2]?(?!\w)", sentence) for sentence in said)
+    _, spans = heard(tmp_path / "a.mp4")
+    starts = [in_seconds(block.split("\n")[1].split(" --> ")[0]) for block in cues]
+    assert [begin for begin, _ in spans] == pytest.approx(starts, abs=0.25)
+
+
+def test_what_cannot_be_heard_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = ("--out", str(tmp_path / "a.mp4"))
+    assert "a .gif film has no sound; end the name in .mp4" in refused(
+        capsys, CASE, "--read-aloud", "--out", str(tmp_path / "a.gif")
+    )
+    monkeypatch.setenv("PATH", str(tmp_path))
+    assert refused(capsys, CASE, "--read-aloud", *out).endswith(
+        "reading aloud needs espeak-ng, which is not installed here; type “sudo apt-get install espeak-ng”\n"
+    )
+    assert "has no recordings; name each by the number of its scene, for instance 1.ogg" in refused(
+        capsys, CASE, "--voice-folder", str(tmp_path), *out
+    )
+    assert "there is no folder" in refused(capsys, CASE, "--voice-folder", str(tmp_path / "none"), *out)
+    (tmp_path / "1.ogg").write_bytes(b"no sound at all")
+    told = refused(capsys, CASE, "--voice-folder", str(tmp_path), *out)
+    assert f"the sound file {tmp_path / '1.ogg'} cannot be read: " in told
+    (tmp_path / "own.toml").write_text(OWN_LESSON.replace("look.ogg", "../look.ogg"))
+    told = refused(capsys, "--lesson", str(tmp_path / "own.toml"), *out)
+    assert "“../look.ogg” does not lie beside the script." in told
+
+
 def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFixture[str]) -> None:
     said = refused(capsys, "--all", "--size", "160x120", "--theme", "dark", "--out", str(clips))
     assert (
@@ -177,6 +410,12 @@ def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFix
     ("arguments", "said"),
     [
         ((), "write what to show, and only one thing: a case, --setup, --lesson or --all"),
+        ((CASE, "--shape", "square", "--size", "64x64"), "--size and --shape both set the size; write one"),
+        (
+            ("--all", "--title", "Mine"),
+            "--title, --script, --voice-folder and --read-aloud suit one film only",
+        ),
+        (("--all", "--captions", "both"), "--all writes no subtitle files; write --captions burned or"),
         ((CASE, "--all"), "write what to show, and only one thing"),
         (
             ("corner-up-edge-lft-front-up",),
@@ -223,5 +462,10 @@ def test_wrong_targets_are_said(tmp_path: Path, capsys: pytest.CaptureFixture[st
     assert "--all needs --show route or --show line" in refused(
         capsys, "--all", "--show", "R", "--out", str(tmp_path / "b")
     )
+    (tmp_path / "captions-b.srt").write_bytes(b"mine")
+    assert "captions-b.srt already exists" in refused(capsys, CASE, "--out", str(tmp_path / "b.mp4"))
     (tmp_path / "b.srt").write_bytes(b"mine")
-    assert ".srt already exists" in refused(capsys, "--lesson", "made-pair", "--out", str(tmp_path / "b.gif"))
+    there = refused(capsys, CASE, "--captions", "file", "--out", str(tmp_path / "b.gif"))
+    assert "b.srt already exists" in there
+    told = f"{tmp_path / 'a.gif'} is a file, and the films need a folder; choose another name"
+    assert told in refused(capsys, "--all", "--out", str(tmp_path / "a.gif"))

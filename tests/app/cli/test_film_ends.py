@@ -49,14 +49,15 @@ def nearest_colour(pixel: Pixels) -> Face:
 def colours_seen(picture: Pixels, film: Film, slot: Slot) -> dict[Face, list[Face]]:
     """The colours in the lower two layers of both sides of a slot."""
     lettering = Lettering.of(film, inks_of("light"))
-    eye = sight(film.shot.camera, lettering.stage_size, mirrors=False)
+    stage = lettering.stage
+    eye = sight(film.shot.camera, (stage.width, stage.height), mirrors=False)
     seen = {}
     for face in SIDES[slot]:
         outward = np.array(OUTWARDS[face])
         across = np.array([abs(outward[2]), 0, abs(outward[0])])
         places = [1.5 * outward + step * across + (0, up, 0) for step in (-1, 0, 1) for up in (-1, 0)]
         points = eye.to_viewport(np.array(places, dtype=float))
-        bottom = lettering.head_height + lettering.stage_size[1]
+        bottom = stage.top + stage.height
         seen[face] = [nearest_colour(picture[round(bottom - y), round(x)]) for x, y in points.tolist()]
     return seen
 
@@ -74,9 +75,7 @@ def first_picture(path: Path) -> Pixels:
 
 def filmed(path: Path, case: Case, slot: Slot, solver: Solver, pace: FilmPace, *, route: bool) -> Film:
     subject = case_subject(case, slot)
-    assert subject.task is not None
-    found = answer(solver, subject.cube.position, subject.task)
-    passage = (route_passage if route else line_passage)(subject, found)
+    passage = (route_passage if route else line_passage)(subject, lambda at, task: answer(solver, at, task))
     shot = Shot(Look(mirrors=False), (224, 196), Camera(YAW[slot], 28.0))
     film = film_of((passage,), shot, pace, rate=5)
     write_film(path, film, draw_stage, inks_of("light"))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import re
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -20,6 +21,7 @@ WRONG_ARGUMENTS = 2
 INTERRUPTED = 130
 """128 and the number of the signal, as shells report it (POSIX)."""
 PIPE_CLOSED = 141
+_NEGATIVE = re.compile(r"-[\d.]")
 
 
 class _Parser(argparse.ArgumentParser):
@@ -44,7 +46,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
             reconfigure(errors="replace")
     given = sys.argv[1:] if arguments is None else list(arguments)
     # The window alone needs no command, and does not wait for what the commands bring along.
-    chosen = _parser().parse_args(given) if given else argparse.Namespace(run=_run_window)
+    chosen = _parser().parse_args(_views_joined(given)) if given else argparse.Namespace(run=_run_window)
     try:
         status: int = _run_command(chosen) if given else chosen.run(chosen)
         sys.stdout.flush()
@@ -56,6 +58,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         return INTERRUPTED
     return status
+
+
+def _views_joined(arguments: Sequence[str]) -> list[str]:
+    """The arguments with a view that begins with a minus joined to its option, or it would look like one."""
+    joined: list[str] = []
+    for each in arguments:
+        if joined and joined[-1] == "--camera" and _NEGATIVE.match(each):
+            joined[-1] = f"--camera={each}"
+        else:
+            joined.append(each)
+    return joined
 
 
 def _run_command(chosen: argparse.Namespace) -> int:

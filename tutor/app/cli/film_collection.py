@@ -17,10 +17,12 @@ from pathlib import Path
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
+from tutor.app.cli.film import BURNED, look_at, titled
 from tutor.app.cli.handouts import answers, cross_of, passage_of, shot_of
 from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import film as words
 from tutor.app.drawing import draw_stage, inks_of
+from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
 from tutor.publish.batch import Clip, Folder, alone_in, make_clip, make_missing, poster
@@ -45,7 +47,11 @@ def make_all(chosen: argparse.Namespace) -> int:
     clips = _clips(chosen, slots)
     with alone_in(chosen.out, partial(_waits, chosen.out)):
         folder = Folder(chosen.out, (clip for _, _, clip in clips), force=chosen.force)
-        make_in_workers(folder)
+        try:
+            make_in_workers(folder)
+        except KeyboardInterrupt:
+            print(words.all_stopped(folder.finished, str(chosen.out)), file=sys.stderr)
+            raise
         write_bytes(chosen.out / INDEX, _index(chosen, clips).encode(), force=True)
     kept = len(clips) - len(folder.missing)
     print(words.all_made(len(folder.missing), kept, str(chosen.out / INDEX)))
@@ -63,11 +69,11 @@ def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Ca
         for case in CASES:
             for slot in slots:
                 subject = case_subject(case, slot, cross=cross_of(chosen))
-                assert subject.task is not None
-                passage = passage_of(subject, chosen.show, answered(subject.cube.position, subject.task))
+                (passage,) = titled((passage_of(subject, chosen.show, answered),), None, chosen.note)
                 name = f"{case.slug}-{slot.name}.{chosen.format}"
-                shot = shot_of(chosen, slot)
-                clip = Clip(name, passage, shot, inks, FilmPace(chosen.pace), chosen.speed, chosen.rate)
+                shot, pace = look_at(chosen, (passage,)), FilmPace(chosen.pace)
+                drawn = chosen.captions == BURNED
+                clip = Clip(name, passage, shot, inks, pace, chosen.speed, chosen.rate, drawn)
                 found.append((case, slot, clip))
     return found
 
@@ -120,4 +126,5 @@ def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> 
 def _card(chosen: argparse.Namespace, case: Case, slot: Slot, clip: Clip) -> CaseCard:
     still = "" if clip.name.endswith(MP4) else data_address(poster(chosen.out / clip.name), "image/png")
     name = case_heading(case, slot, chosen.cross), *name_lines(case, slot), slot_of_card(slot.name)
-    return CaseCard(name, still, clip.name)
+    turns = tuple((piece.name, format_moves(piece.turns)) for piece in clip.passage.pieces)
+    return CaseCard(name, still, clip.name, turns, clip.name)

@@ -24,7 +24,7 @@ from tutor.lesson.variation import Variation
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import CASES, Case, UnknownCaseError, parse_case
 from tutor.publish.film import Passage
-from tutor.publish.passages import line_passage, route_passage, turns_passage
+from tutor.publish.passages import line_passage, route_passage, steps_of, told_of, turns_passage
 from tutor.publish.subject import Shot, Subject, case_subject, subject_of, usual_camera
 from tutor.publish.words import after_setup
 from tutor.session.settings_options import PALETTES, THEMES
@@ -68,9 +68,9 @@ def add_look(parser: argparse.ArgumentParser, size: str | None, usual: str) -> N
     parser.add_argument("--camera", metavar="YAW,PITCH", help=words.CAMERA_HELP)
 
 
-def add_target(parser: argparse.ArgumentParser, what: str) -> None:
+def add_target(parser: argparse.ArgumentParser, what: str, *, required: bool = True) -> None:
     """Where the handout goes."""
-    parser.add_argument("--out", required=True, type=Path, metavar="FILE", help=what)
+    parser.add_argument("--out", required=required, type=Path, metavar="FILE", help=what)
     parser.add_argument("--force", action="store_true", help=words.FORCE_HELP)
 
 
@@ -171,10 +171,11 @@ def _loaded(
         raise RequestError(words.bad_lesson(str(fault.problems[0]), len(fault.problems) - 1)) from fault
 
 
-def passage_of(subject: Subject, show: str, answer: Answer | None) -> Passage:
+def passage_of(subject: Subject, show: str, answered: Callable[[Position, Task], Answer]) -> Passage:
     """What is shown of a subject. Raises ValueError when it cannot be shown."""
     if show not in ("route", "line"):
-        return turns_passage(subject, parse_moves(show))
-    if answer is None:
+        turns = parse_moves(show)
+        return turns_passage(subject, turns, told_of(subject, turns, steps_of(subject, turns), answered))
+    if subject.task is None:
         raise RequestError(words.needs_pair(show))
-    return route_passage(subject, answer) if show == "route" else line_passage(subject, answer)
+    return (route_passage if show == "route" else line_passage)(subject, answered)

@@ -122,6 +122,11 @@ def unknown_idea(ideas: Sequence[str]) -> Fault:
     return "The lesson has no such idea.", advice
 
 
+def voice_elsewhere(name: str) -> Fault:
+    """A sound file that does not lie beside the script."""
+    return f"“{name}” does not lie beside the script.", "Put the sound file there and write its name alone."
+
+
 def unknown_highlight(word: str) -> Fault:
     """A word that lights nothing up."""
     return f"“{word}” is nothing on this cube.", (

@@ -32,6 +32,7 @@ SPEED = "how fast the layers turn; 1 is the usual speed"
 CAPTION = "a line under the cube"
 RAIL = "`false` hides the rail with the steps, for lessons about turning itself"
 IDEA = "which of the lesson's ideas the scene is about"
+VOICE = "a sound file beside the script, which films of the lesson play with the scene"
 
 # ---------------------------------------------------------------------------------------------------- show
 

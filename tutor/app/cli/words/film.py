@@ -19,12 +19,16 @@ examples:
   pairwright film --setup "R U R' U'" --slot FR --show line --out line.mp4
   pairwright film corner-up-edge-left-front-up --show "U R U' R'" --out mine.webp
   pairwright film --lesson made-pair --out made-pair.mp4
+  pairwright film --lesson made-pair --script
+  pairwright film --lesson made-pair --voice-folder my-voice --shape upright --out spoken.mp4
+  pairwright film 14 --read-aloud --note "Try it three times." --out spoken.mp4
   pairwright film --all --slots FR,FL --out clips
 
 The end of the name chooses the format: {one_of(kinds)}. A .png is an animated PNG;
-.mp4 needs the extra “film”. With --lesson the film shows the texts as captions, and an .srt file beside it
-has them too. With --all you get a folder with the 41 cases and a page to see them. If you stop such a run,
-the next one keeps the films that are finished and makes the rest."""
+.mp4 needs the extra “film”, and only .mp4 has sound. The captions say what each turn is for and what it
+changed. A slip is marked, and you see it only slowly. A scene with a voice lasts as long as its voice.
+With --all you get a folder with the 41 cases and a page to see them. If you stop such a run, the next one
+keeps the films that are finished and makes the rest."""
 
 
 SHOW_HELP = "route (usual), line, or turns of your own"
@@ -34,7 +38,14 @@ SLOTS_HELP = "with --all: the slots, with commas between them, usually FR"
 FORMAT_HELP = "with --all: the kind of film, usually gif"
 PACE_HELP = "both (usual): slowly, then at real speed; or one of the two"
 SPEED_HELP = "of the turns, from 0.1 to 3; usually 1"
-OUT_HELP = "where to write the film"
+OUT_HELP = "where to write the film; with --script, the script"
+CAPTIONS_HELP = "burned into the picture, in a file, both (usual for mp4), or none"
+TITLE_HELP = "a title of your own"
+NOTE_HELP = "a line of your own under the title"
+SHAPE_HELP = "landscape (usual), square, or upright for a telephone"
+VOICE_FOLDER_HELP = "your recordings, each with the number of its scene: 1.ogg, 2.wav"
+READ_ALOUD_HELP = "let the system speak where there is no recording"
+SCRIPT_HELP = "no film: print each sentence and its time, to speak from"
 
 
 def usual_size(one: str, many: str) -> str:
@@ -48,6 +59,10 @@ def rate_help(usual: int) -> str:
 
 
 WRITE_ONE_SUBJECT = "write what to show, and only one thing: a case, --setup, --lesson or --all"
+WRITE_OUT = "write where the film goes, for instance --out case.gif"
+SIZE_OR_SHAPE = "--size and --shape both set the size; write one of them"
+NOT_FOR_ALL = "--title, --script, --voice-folder and --read-aloud suit one film only; leave out --all"
+CAPTIONS_FOR_ALL = "--all writes no subtitle files; write --captions burned or --captions none"
 OWN_TURNS_FOR_ALL = "--all needs --show route or --show line; turns of your own suit one case only"
 
 
@@ -76,7 +91,32 @@ def subtitles_written(path: str) -> str:
     return f"{path} is ready, with the subtitles."
 
 
-PROGRESS = "Films"
+PROGRESS, PROGRESS_OF_ONE = "Films", "Film"
+
+
+def script_written(path: str) -> str:
+    """The script is written."""
+    return f"{path} is ready, with each sentence and its time."
+
+
+def no_voice_folder(path: str) -> str:
+    """The folder of recordings is missing."""
+    return f"there is no folder {path}; choose the one with your recordings"
+
+
+def no_voices(path: str) -> str:
+    """The folder has no recordings with numbers."""
+    return f"{path} has no recordings; name each by the number of its scene, for instance 1.ogg"
+
+
+def stopped(path: str) -> str:
+    """One film was stopped."""
+    return f"You stopped it, so {path} was not written."
+
+
+def all_stopped(kept: int, folder: str) -> str:
+    """Many films were stopped."""
+    return f"You stopped it. {figured(kept, 'film')} in {folder} stay; the same command makes the rest."
 
 
 def waiting(folder: str) -> str:

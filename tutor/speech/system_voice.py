@@ -1,0 +1,26 @@
+"""What each system's speech is: a program, how to run it, and how to get it."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True)
+class SystemVoice:
+    """A program that reads a text from its standard input and writes it as sound to a file.
+
+    ``arguments`` and ``environment`` are for the file to write; ``install`` says how to get the program.
+    """
+
+    program: str
+    arguments: Callable[[Path], tuple[str, ...]]
+    install: str
+    environment: Callable[[Path], Mapping[str, str]] = field(default=lambda _: {})
+
+    @property
+    def found(self) -> str | None:
+        """Where the program is; None where it is not."""
+        return shutil.which(self.program)
