@@ -219,8 +219,8 @@ def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         return ()
     blocks: list[Block] = [Text(words.LOOKING_BACK, TextStyle.HEADING)]
     blocks += [Text(phrase.text) for phrase in found.phrases]
-    if found.parted is not None:
-        blocks.append(Button(Act.SHOW_PARTING, words.SHOW_SPLIT))
+    if found.split is not None:
+        blocks.append(Button(Act.SHOW_SPLIT, words.SHOW_SPLIT))
     return tuple(blocks)
 
 

@@ -97,10 +97,10 @@ def _result(session: Session, run: CaseRun) -> tuple[Block, ...]:
 def _one_thing(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """The turn that cost most, if one cost anything."""
     found = attempt_review(session, run.attempt)
-    if found is None or found.parted is None:
+    if found is None or found.split is None:
         return ()
-    heading = Text(words.one_thing(found.parted + 1), TextStyle.QUESTION)
-    return (Group((heading, Text(found.parting.text), Button(Act.SHOW_PARTING, SHOW_SPLIT))),)
+    heading = Text(words.one_thing(found.split + 1), TextStyle.QUESTION)
+    return (Group((heading, Text(found.split_told.text), Button(Act.SHOW_SPLIT, SHOW_SPLIT))),)
 
 
 def _more(session: Session, run: CaseRun) -> tuple[Block, ...]:
@@ -108,7 +108,7 @@ def _more(session: Session, run: CaseRun) -> tuple[Block, ...]:
     found = attempt_review(session, run.attempt)
     if found is None:
         return ()
-    return tuple(Text(phrase.text) for phrase in found.phrases if phrase is not found.parting)
+    return tuple(Text(phrase.text) for phrase in found.phrases if phrase is not found.split_told)
 
 
 # ------------------------------------------------------------------------------------------- what comes next
