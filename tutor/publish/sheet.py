@@ -49,7 +49,10 @@ _LIGHTER = 0.7
 
 @dataclass(frozen=True, slots=True)
 class SheetEntry:
-    """A case on the sheet, in its slot, with the turns as held there; ``heading`` has its number."""
+    """A case on the sheet, in its slot, with the turns as held there; ``heading`` has its number.
+
+    ``own`` is what the learner of the sheet says of the case in their own words.
+    """
 
     case: Case
     slot: Slot
@@ -57,6 +60,7 @@ class SheetEntry:
     subject: Subject
     route: Route
     line: tuple[Turn, ...]
+    own: str = ""
 
     @property
     def name(self) -> tuple[str, str, str]:

@@ -144,6 +144,9 @@ class _Layout:
             self._pdf.set_font(face, size=NAME_SIZE)
             room = self._width - self._picture[0] - 2
             found += [(face, line) for line in wrapped(text, self._pdf.get_string_width, room, 4)]
+        if entry.own:
+            text = words.own_words(entry.own)
+            found += [(_BODY, line) for line in wrapped(text, self._pdf.get_string_width, room, 4)]
         return found
 
     def _cell(self, entry: SheetEntry, x: float, y: float) -> None:

@@ -60,7 +60,12 @@ FILMS_LEAD = (
     "Press a picture to play it."
 )
 PLAY, STOP = "Play", "Stop"
-LINE, MIRROR = "Line", "Mirror"
+LINE, MIRROR, OWN_WORDS = "Line", "Mirror", "In your own words"
+
+
+def own_words(text: str) -> str:
+    """The learner's own line under the name of a case."""
+    return f"{OWN_WORDS}: {text}"
 
 
 def slot_of_card(slot: str) -> str:

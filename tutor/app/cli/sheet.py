@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from contextlib import ExitStack
+from dataclasses import replace
 from itertools import groupby
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -33,7 +34,7 @@ from tutor.publish.sheet import Print, SheetEntry, lesson_cases, picture_of, she
 from tutor.publish.sheet_pdf import Paper, check_pdf, sheet_pdf
 from tutor.publish.stills import png_bytes
 from tutor.publish.subject import Shot, Subject, usual_camera
-from tutor.publish.words import PRESS_FOR_ROUTE, family_heading, sheet_legend, sheet_title
+from tutor.publish.words import OWN_WORDS, PRESS_FOR_ROUTE, family_heading, sheet_legend, sheet_title
 from tutor.session.settings_options import PALETTES
 
 MOVING_SIZE, MOVING_RATE = (336, 288), 12
@@ -92,17 +93,18 @@ def run(chosen: argparse.Namespace) -> int:
 
 def _entries(chosen: argparse.Namespace, how: Print) -> tuple[SheetEntry, ...]:
     with ExitStack() as stack:
-        answered = answers(stack)
+        answered, own = answers(stack), dict[str, str]()
         if chosen.lesson is not None:
             cases = lesson_cases(lesson_named(chosen, answered))
         elif chosen.slipping:
             # Imported here, so that other sheets do not wait for the store.
-            from tutor.app.cli.slipping_cases import slipping_cases
+            from tutor.app.cli.slipping_cases import own_words_of, slipping_cases
 
-            cases = slipping_cases(chosen.learner)
+            cases, own = slipping_cases(chosen.learner), own_words_of(chosen.learner)
         else:
             cases = tuple(case_named(name) for name in chosen.cases) or CASES
-        return sheet_entries(cases, how, answered)
+        entries = sheet_entries(cases, how, answered)
+        return tuple(replace(entry, own=own.get(entry.case.slug, "")) for entry in entries)
 
 
 def _title(entries: tuple[SheetEntry, ...], how: Print) -> str:
@@ -147,4 +149,5 @@ def _passage(entry: SheetEntry) -> Passage:
 
 def _card(entry: SheetEntry, how: Print, moving: Path) -> CaseCard:
     still = data_address(png_bytes(picture_of(entry, how, draw_stage)), "image/png")
-    return CaseCard(entry.name, still, data_address(moving.read_bytes(), "image/webp"), entry.facts)
+    facts = (*entry.facts, (OWN_WORDS, entry.own)) if entry.own else entry.facts
+    return CaseCard(entry.name, still, data_address(moving.read_bytes(), "image/webp"), facts)
