@@ -38,9 +38,14 @@ WORDS = "Words"
 FOLDER = Path(__file__).parents[1] / "assets" / "pictures"
 
 
+def image_of(view: View) -> Image.Image:
+    """The view as the window shows it at its first size."""
+    return Image.fromarray(picture_of(view, 1280, 800)[..., :3])
+
+
 def save(view: View, name: str) -> None:
     """The view as a picture of few colours, which keeps the repository small."""
-    picture = Image.fromarray(picture_of(view, 1280, 800)[..., :3])
+    picture = image_of(view)
     carried = PngInfo()
     carried.add_itxt(WORDS, words_of(view))
     FOLDER.mkdir(exist_ok=True)

@@ -35,7 +35,7 @@ def reviewed(table: Table, setup: str, turns: str) -> Review:
 
 def test_a_shortest_run_parts_nowhere(table: Table) -> None:
     found = reviewed(table, "R U R'", "R U' R'")
-    assert found.parted is None
+    assert found.split is None
     assert found.extra == 0
     assert found.text.startswith(
         "You solved the pair in three turns, all by hand. The shortest way by hand takes three turns."
@@ -44,7 +44,7 @@ def test_a_shortest_run_parts_nowhere(table: Table) -> None:
 
 def test_a_run_with_a_detour_tells_where_it_left_and_what_it_cost(table: Table) -> None:
     found = reviewed(table, "R U R'", "R F F' U' R'")
-    assert found.parted == 1
+    assert found.split == 1
     assert found.extra == 2
     assert "You solved the pair in five turns, all by hand." in found.text
     assert "The shortest way by hand takes three turns." in found.text
@@ -58,7 +58,7 @@ def test_a_turn_that_works_is_told_as_another_way(table: Table) -> None:
     then = table.answer(start.position.turned(turn), start.task)
     turns = " ".join(each.notation for each in (turn, *then.lines[0]))
     found = reviewed(table, "R U R' U2 R U R'", turns)
-    assert found.parted == 0
+    assert found.split == 0
     assert "At your first turn you took another way" in found.text
     assert "It works too and takes one turn more." in found.text
 
@@ -80,7 +80,7 @@ def test_a_way_of_ones_own_with_far_layers_is_told_as_such(table: Table) -> None
         f"You solved the pair in {own}, with the help of far layers. The shortest way by hand takes {fewest}."
     )
     # Nobody is told to have left the shortest way who took fewer turns than it has.
-    assert found.parted is None
+    assert found.split is None
     assert found.extra == start.distance - start.by_hand < 0
 
 
@@ -147,10 +147,10 @@ def test_the_most_costly_turn_is_told_also_when_an_earlier_one_left_the_shortest
         answers = [start, then, last]
         made = [each, detour, last.lines[0][0]]
         looked_back = review(answers, made)
-        assert looked_back.parted == 1
+        assert looked_back.split == 1
         best = then.lines[0][0].notation
         wanted = f"Your second turn cost the most, with {detour.notation} instead of {best}."
-        assert looked_back.parting.text == f"{wanted} That turn alone cost two extra turns."
-        assert table.false_claims(looked_back.parting.claims, table.scene(start, None)) == []
+        assert looked_back.split_told.text == f"{wanted} That turn alone cost two extra turns."
+        assert table.false_claims(looked_back.split_told.claims, table.scene(start, None)) == []
         told += 1
     assert told == 4

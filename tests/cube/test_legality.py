@@ -212,7 +212,7 @@ def test_every_single_sticker_is_named_with_its_own_colour(colours: Colours) -> 
 @pytest.mark.parametrize("colours", samples(3, seed=2), ids=("solved", "first", "second", "third"))
 def test_every_single_twist_is_named_with_its_way(colours: Colours) -> None:
     for place in range(8):
-        for steps, way in ((1, "clockwise"), (2, "counterclockwise")):
+        for steps, way in ((1, "clockwise"), (2, "anticlockwise")):
             finding = examine(corrected(colours, Reseat(FaultKind.CORNER, place, steps)))
             (fault,) = finding.faults
             assert fault.rule is Rule.TWIST

@@ -168,7 +168,7 @@ def test_a_piece_that_is_there_twice_is_named_with_both_places() -> None:
 
 @pytest.mark.parametrize(
     ("stickers", "way"),
-    [(CORNER_STICKERS[12:15], "clockwise"), (CORNER_STICKERS[14:11:-1], "counterclockwise")],
+    [(CORNER_STICKERS[12:15], "clockwise"), (CORNER_STICKERS[14:11:-1], "anticlockwise")],
 )
 def test_a_single_twisted_corner_is_named_with_its_direction(stickers: tuple[int, ...], way: str) -> None:
     (fault,) = faults_of(exchange(solved_colours(), *stickers))

@@ -223,11 +223,20 @@ def shortest(answers: Answerer) -> Chooser:
     return lambda position, task, made: answers(position, task).lines[0][0]
 
 
+def of_the_route(scene: Scene, answers: Answerer) -> set[Verdict]:
+    """A scene that asks for the first turns of the route asks for Acceptable ones where a line is shorter."""
+    if not isinstance(scene, Ask) or not scene.accept:
+        return set()
+    found, asked = answers(scene.cube.position, scene.task), scene.accept[0]
+    longer = len(found.way.turns) > found.to_go
+    return {Verdict.ACCEPTABLE} if longer and found.way.turns[: len(asked)] == asked else set()
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_a_shortest_line_plays_a_lesson_in_the_turns_it_tells(name: str, answers: Answerer) -> None:
     for scene in lesson_of(name, answers).scenes:
         verdicts = play(scene, answers, shortest(answers))
-        assert set(verdicts) <= {Verdict.OPTIMAL}
+        assert set(verdicts) <= {Verdict.OPTIMAL} | of_the_route(scene, answers)
         if isinstance(scene, Alone) or (isinstance(scene, Ask) and scene.extent is Extent.CASE):
             assert len(verdicts) == answers(scene.cube.position, scene.task).to_go
 

@@ -3,6 +3,7 @@
 import random
 from collections.abc import Iterable
 from datetime import UTC, datetime, timedelta
+from itertools import product
 from typing import Any
 
 import fsrs
@@ -11,13 +12,17 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import Turn
-from tutor.method.cases import CASES
+from tutor.cube.position import Slot, every_other_slot
+from tutor.method.answer import answer
+from tutor.method.cases import ALIGNMENTS, CASES
 from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 from tutor.progress.attempt import AttemptRecord, HintTaken, Mode, Outcome, TurnMade
 from tutor.progress.cards import SPREAD, UNCOUNTED, CardPhase, believable_times, cards_of, grades, spread_next
 from tutor.progress.forgetting import AGAIN, GOOD, HARD, PARAMETERS, WANTED_CHANCE
 from tutor.progress.results import microseconds, results_of
+from tutor.solver.search import Solver
+from tutor.solver.task import Task
 
 SLUG = CASES[0].slug
 HOW = ("plain", "detour", "hint", "flash")
@@ -34,7 +39,9 @@ DETOUR = (TurnMade(Turn.F, 1.0, Verdict.DETOUR, 2, Step.PART),)
     ("changes", "grade"),
     [
         ({}, GOOD),
-        ({"turns": ACCEPTABLE, "turns_used": 4}, HARD),
+        ({"turns": ACCEPTABLE, "turns_used": 4}, GOOD),
+        ({"turns": ACCEPTABLE, "turns_used": 5}, HARD),
+        ({"turns": ACCEPTABLE, "turns_used": 4, "route": None}, HARD),
         ({"turns": ACCEPTABLE * 5, "turns_used": 3}, HARD),
         ({"hints": (HintTaken(1, 0.5),)}, HARD),
         ({"hints": (HintTaken(1, 0.5), HintTaken(2, 0.9))}, AGAIN),
@@ -54,6 +61,23 @@ DETOUR = (TurnMade(Turn.F, 1.0, Verdict.DETOUR, 2, Step.PART),)
 )
 def test_how_an_attempt_went_decides_what_it_counts_as(attempt: Any, changes: Any, grade: int) -> None:
     assert grades(results_of([attempt(**changes)])).tolist() == [grade]
+
+
+def test_whoever_makes_the_taught_route_twice_a_day_apart_knows_the_case(attempt: Any) -> None:
+    # The requirement: what is taught, made without help or a slip, is an answer as good as any.
+    solver, task, longer = Solver.open(), Task(Slot.FR, every_other_slot(Slot.FR)), 0
+    for case, alignment in product(CASES, ALIGNMENTS):
+        found = answer(solver, case.position(Slot.FR, alignment), task)
+        # Every turn of a route is Optimal or Acceptable (tests/method/test_continuations.py): take the worse.
+        turns = tuple(TurnMade(turn, 1.0, Verdict.ACCEPTABLE, 0) for turn in found.routes[0].turns)
+        kept = {"alignment": alignment, "turns": turns, "turns_used": len(turns), "route": len(turns)}
+        by_hand = {"by_hand": found.by_hand, "at_all": found.distance}
+        made = [attempt(case.slug, day, **kept, **by_hand) for day in (0, 1)]
+        card = cards_of(results_of(made), made[-1].time)[case.slug]
+        assert card.phase is CardPhase.STICKING, (case.slug, alignment)
+        longer += len(turns) > found.to_go
+    # So many routes are longer than the way by hand; tests/method holds both lengths to plain searches.
+    assert longer == 58
 
 
 def reviewed(model: fsrs.Card | None, scheduler: fsrs.Scheduler, how: str, at: datetime) -> fsrs.Card | None:

@@ -33,12 +33,13 @@ def test_a_brief_says_what_the_attempt_says(data: st.DataObject, any_attempt: An
     assert OUTCOMES[result["outcome"]] is attempt.outcome
     assert result["seconds"] == np.float32(attempt.seconds)
     assert np.isnan(result["first_turn"]) == (attempt.first_turn is None)
-    numbers = ("slot", "mirror", "used", "fewest", "shown", "made", "rung", "hints")
+    numbers = ("slot", "mirror", "used", "fewest", "taught", "shown", "made", "rung", "hints")
     said = (
         attempt.slot,
         attempt.mirror,
         attempt.turns_used,
         attempt.at_all if attempt.by_hand is None else attempt.by_hand,
+        max(attempt.route or 0, attempt.at_all if attempt.by_hand is None else attempt.by_hand),
         attempt.shown,
         len(attempt.turns),
         attempt.deepest_hint,

@@ -24,5 +24,5 @@ def test_turns_made_after_the_pair_was_home_belong_to_no_case(pupil: Pilot, afte
     found = attempt_review(pupil.session, played.attempt)
     assert found is not None
     assert found.made == known.lines[0]
-    assert (found.extra, found.left, found.parted) == (0, 0, None)
+    assert (found.extra, found.left, found.split) == (0, 0, None)
     assert not pupil.session.failure

@@ -38,9 +38,9 @@ class Review:
     """A case looked back on.
 
     ``made`` turns against the ``fewest`` by hand (of all turns where there was no way by hand); ``left`` to
-    go at the end. ``parted`` is the index of the turn that cost most of those that left every shortest way,
+    go at the end. ``split`` is the index of the turn that cost most of those that left every shortest way,
     from where the learner is shown on; of equals the first. It is None when none left, or when the learner's
-    own way took no more turns. ``parting`` is what is said of it. ``line`` and
+    own way took no more turns. ``split_told`` is what is said of it. ``line`` and
     ``route`` are those compared, ``shortcut`` is what the line saves (both None when no route leads from the
     start). ``phrases`` are what is said, in order, with claims about the start.
     """
@@ -48,8 +48,8 @@ class Review:
     made: tuple[Turn, ...]
     fewest: int
     left: int
-    parted: int | None
-    parting: Phrase
+    split: int | None
+    split_told: Phrase
     line: tuple[Turn, ...]
     route: Route | None
     shortcut: Shortcut | None
@@ -77,15 +77,15 @@ def review(answers: Sequence[Answer], turns: Sequence[Turn]) -> Review:
     made = tuple(turns)
     start, left = answers[0], answers[-1].continuations[made[-1]].to_go
     away = () if len(made) + left <= start.to_go else _away(answers, made)
-    parted = max(away, key=lambda index: _cost(answers, made, index), default=None)
+    split = max(away, key=lambda index: _cost(answers, made, index), default=None)
     line = _line_shown(start, made[: away[0]] if away else made)
     route = start.routes[0] if start.routes else None
     shortcut = None if route is None else compare(start.position, start.task, line, route)
-    parting = NOTHING if parted is None else finished(_parting(answers, made, parted, parted == away[0]))
+    split_told = NOTHING if split is None else finished(_split_told(answers, made, split, split == away[0]))
     compared = NOTHING if route is None or shortcut is None else _comparison(line, route, shortcut)
-    told = (finished(_summary(start, made, left)), parting, finished(compared))
+    told = (finished(_summary(start, made, left)), split_told, finished(compared))
     phrases = tuple(phrase for phrase in told if phrase.text)
-    return Review(made, start.to_go, left, parted, parting, line, route, shortcut, phrases)
+    return Review(made, start.to_go, left, split, split_told, line, route, shortcut, phrases)
 
 
 def _away(answers: Sequence[Answer], made: tuple[Turn, ...]) -> tuple[int, ...]:
@@ -137,25 +137,25 @@ def ordinal(number: int) -> str:
     return ENGLISH.say(f"nth.{ending}", n=str(number))
 
 
-def _parting(answers: Sequence[Answer], made: tuple[Turn, ...], parted: int, first: bool) -> Phrase:
+def _split_told(answers: Sequence[Answer], made: tuple[Turn, ...], split: int, first: bool) -> Phrase:
     """Where the learner left the shortest way, ``first`` or once more, and what that turn cost."""
-    best = answers[parted].lines[0][0]
-    own = answers[parted].continuations[made[parted]]
-    lost = _cost(answers, made, parted)
-    shortest = (StaysShortest(made[:parted]), StaysShortest((*made[:parted], best)))
-    claims = shortest if first else (Later((*made[:parted], best), Best(best)),)
-    key = "review.parted" if own.verdict is Verdict.DETOUR else "review.other_way"
+    best = answers[split].lines[0][0]
+    own = answers[split].continuations[made[split]]
+    lost = _cost(answers, made, split)
+    shortest = (StaysShortest(made[:split]), StaysShortest((*made[:split], best)))
+    claims = shortest if first else (Later((*made[:split], best), Best(best)),)
+    key = "review.split" if own.verdict is Verdict.DETOUR else "review.other_way"
     place = tell(
         key if first else "review.costliest",
-        StaysShortest(made[: parted + 1], False),
+        StaysShortest(made[: split + 1], False),
         *claims,
-        nth=ordinal(parted + 1),
+        nth=ordinal(split + 1),
         turn=own.turn.notation,
         best=best.notation,
     )
     if own.verdict is Verdict.OPTIMAL:
-        return place + tell("review.far_there", Later(made[: parted + 1], ShortestOfAll()))
-    costs = Later(made[: parted + 1], Costs(lost))
+        return place + tell("review.far_there", Later(made[: split + 1], ShortestOfAll()))
+    costs = Later(made[: split + 1], Costs(lost))
     if own.verdict is Verdict.ACCEPTABLE:
         return place + tell("review.longer_there", costs, longer=counted(lost, "turn"))
     return place + tell("review.cost_there", costs, extra=counted(lost, "extra turn"))

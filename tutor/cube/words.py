@@ -190,7 +190,7 @@ PIECES_SWAPPED = "two pieces are swapped; swap any two edges or any two corners"
 
 def corner_twisted(*, clockwise: bool) -> str:
     """One corner is twisted."""
-    way = "clockwise" if clockwise else "counterclockwise"
+    way = "clockwise" if clockwise else "anticlockwise"
     return f"one corner is twisted {way} in its place; twist it back"
 
 

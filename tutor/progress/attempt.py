@@ -188,6 +188,11 @@ class AttemptRecord(Struct, frozen=True, gc=False):
         return self.at_all if self.by_hand is None else self.by_hand
 
     @property
+    def taught(self) -> int:
+        """The turns of the way that is taught from there: the route, or the fewest where those are more."""
+        return max(self.fewest, self.route or 0)
+
+    @property
     def deepest_hint(self) -> int:
         """The deepest rung taken, 0 without any."""
         return max((hint.rung for hint in self.hints), default=0)

@@ -85,16 +85,17 @@ Cards = Mapping[str, Card]
 def grades(results: Results) -> NDArray[np.uint8]:
     """What each attempt counts as: UNCOUNTED, AGAIN, HARD or GOOD.
 
-    Unaided in the fewest turns by hand is GOOD; an acceptable way, a turn taken back, or a hint of the first
-    rung is HARD (a card that is settling takes it as AGAIN); a detour, a deeper hint, giving up, or
-    watching is AGAIN. An attempt that the program begins, and one at a glance, do not test the whole
-    case and do not count.
+    Unaided in no more turns than the route takes is GOOD: the route is what the lessons teach, and who makes
+    it knows the case, though by hand fewer turns may do. A longer way, a turn taken back, or a hint of the
+    first rung is HARD (a card that is settling takes it as AGAIN); a detour, a deeper hint, giving up, or
+    watching is AGAIN. An attempt that the program begins, and one at a glance, do not test the whole case
+    and do not count.
     """
     outcome, worst = results["outcome"], results["worst"]
     home = outcome == OUTCOMES.index(Outcome.SOLVED)
     detour = worst == VERDICTS.index(Verdict.DETOUR)
-    longer = (results["used"] > results["fewest"]) | (results["made"] > results["used"])
-    less = longer | (worst == VERDICTS.index(Verdict.ACCEPTABLE)) | (results["rung"] == 1)
+    longer = (results["used"] > results["taught"]) | (results["made"] > results["used"])
+    less = longer | (results["rung"] == 1)
     grade = np.where(home & ~detour & (results["rung"] <= 1), np.where(less, HARD, GOOD), AGAIN)
     watched = outcome == OUTCOMES.index(Outcome.WATCHED)
     partial = ((results["shown"] > 0) & ~watched) | (results["mode"] == MODES.index(Mode.GLANCE))

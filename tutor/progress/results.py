@@ -21,6 +21,7 @@ RESULT = np.dtype(
         ("made", "i4"),
         ("used", "i4"),
         ("fewest", "i4"),
+        ("taught", "i4"),
         ("shown", "i4"),
         ("slot", "u1"),
         ("mirror", "?"),
@@ -36,9 +37,9 @@ RESULT = np.dtype(
 
 ``time``: microseconds since 1970 in UTC; ``seconds`` and ``first_turn`` as in the attempt, the latter NaN
 when there is none; ``case``: its place in ``CASES``; ``made``: turns made, those taken back included;
-``fewest``: those that the learner's turns are counted against; ``mode``, ``outcome``: places in ``MODES``
-and ``OUTCOMES``; ``worst``: place of the worst verdict in ``VERDICTS``; ``rung``: the deepest hint;
-``hints``: how many; ``step_cost``: turns lost in each of the turning steps.
+``fewest``: those that the learner's turns are counted against; ``taught``: those of the way taught; ``mode``,
+``outcome``: places in ``MODES`` and ``OUTCOMES``; ``worst``: place of the worst verdict in ``VERDICTS``;
+``rung``: the deepest hint; ``hints``: how many; ``step_cost``: turns lost in each of the turning steps.
 """
 
 Results = NDArray[np.void]
@@ -85,6 +86,7 @@ def _brief(attempt: AttemptRecord) -> tuple[object, ...]:
         len(attempt.turns),
         attempt.turns_used,
         attempt.fewest,
+        attempt.taught,
         attempt.shown,
         attempt.slot,
         attempt.mirror,

@@ -58,8 +58,8 @@ class Sitting:
 
     ``last``: when something was last done; ``spent``: seconds at it, pauses left out; ``unrested``: those
     since the last pause; ``reminders``: how often a rest was suggested since then; ``attempts``: those in
-    which the learner did something; ``good``: those unaided in the fewest turns, or named right at a glance;
-    ``cases``: the slugs met.
+    which the learner did something; ``good``: those unaided and no longer than the route, or named right at a
+    glance; ``cases``: the slugs met.
     """
 
     goal: Goal

@@ -91,7 +91,7 @@ class StepStanding:
 class SlotStanding:
     """How a slot goes of late.
 
-    ``good``: the share of the attempts that were unaided in the fewest turns by hand; the rest as for cases.
+    ``good``: the share of the attempts that were unaided and no longer than the route; the rest as for cases.
     """
 
     slot: Slot

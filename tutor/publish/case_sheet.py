@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import groupby
 
@@ -38,7 +39,10 @@ COLUMNS, MOST_COLUMNS = 2, 3
 
 @dataclass(frozen=True, slots=True)
 class CaseSheet:
-    """Which cases are printed, in which slot, for whom, and in how many columns."""
+    """Which cases are printed, in which slot, for whom, and in how many columns.
+
+    ``own`` is what the learner says of cases in their own words, by the slug of the case.
+    """
 
     cases: tuple[Case, ...]
     slot: Slot
@@ -46,6 +50,7 @@ class CaseSheet:
     title: str
     learner: str = ""
     columns: int = COLUMNS
+    own: Mapping[str, str] = field(default_factory=dict)
 
 
 def cases_title(cases: tuple[Case, ...], slot: Slot) -> str:
@@ -78,10 +83,11 @@ def _item(case: Case, sheet: CaseSheet, how: Print, answers: Answerer) -> Cell:
     assert subject.task is not None
     found = answers(subject.cube.position, subject.task)
     heading = case_heading(case, sheet.slot, COLOUR_NAMES[sheet.cross])
+    own = sheet.own.get(case.slug)
     return Cell(
         pictures=_pictures(subject, sheet.slot, how, heading, found.routes[0]),
         heading=heading,
-        texts=name_lines(case, sheet.slot),
+        texts=name_lines(case, sheet.slot) + ((words.own_words(own),) if own else ()),
         table=_table(sheet.slot, found.routes[0], found.lines[0]),
     )
 

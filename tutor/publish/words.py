@@ -72,6 +72,11 @@ FILMS_LEAD = (
 PLAY, STOP = "Play", "Stop"
 
 
+def own_words(text: str) -> str:
+    """The learner's own line under the name of a case."""
+    return f"In your own words: {text}"
+
+
 def slot_of_card(slot: str) -> str:
     """The slot of a film on the page of films."""
     return f"Slot {slot}"

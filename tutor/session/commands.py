@@ -66,7 +66,7 @@ class Act(Action, Enum):
     REVEAL = "show the verdicts after all"
     GO_ON_HERE = "go on from here"
     SHOW_SLIP = "show why the last turn is a Detour"
-    SHOW_PARTING = "show where the ways split"
+    SHOW_SPLIT = "show where the ways split"
     WORDS = "words and their meanings"
     MENU = "more buttons"
     TELL_MORE = "tell me more, or less"

@@ -112,7 +112,7 @@ _BEFORE_THE_ROOMS = (
     Binding("v", Act.REVEAL, words.REVEAL, words.LEARNING, _HAND, yields=True),
     _learning("a", Act.SHOW_AGAIN, words.SHOW_AGAIN, "show again, slowly"),
     _learning("s", Act.SHOW_SLIP, words.SHOW_SLIP, "show the last slip"),
-    _learning("p", Act.SHOW_PARTING, words.SHOW_PARTING, "show from where your turns part"),
+    _learning("p", Act.SHOW_SPLIT, words.SHOW_SPLIT, "show from where your turns part"),
     Binding("e", Act.TELL_MORE, words.TELL_MORE, words.LEARNING, _CUBE, yields=True),
     _learning("space", Act.NEXT, words.NEXT, "go on", _CUBE),
 )

@@ -126,12 +126,12 @@ def attempt_review(session: Session, attempt: Attempt) -> Review | None:
     return review(answers, [each.turn for each in judged[: len(answers)]])
 
 
-def parting_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
+def split_shown(session: Session, attempt: Attempt, now: float) -> Demonstration | None:
     """From where the learner's turns left every shortest way: the route on, or a line where there is none."""
     found = attempt_review(session, attempt)
-    if found is None or found.parted is None:
+    if found is None or found.split is None:
         return None
-    judged = judged_turns(session, attempt)[found.parted]
+    judged = judged_turns(session, attempt)[found.split]
     if judged.answer is None:
         return None
     way = judged.answer.way

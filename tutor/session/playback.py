@@ -14,7 +14,7 @@ from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
 from tutor.session.detours import why_shown
 from tutor.session.house import Session
-from tutor.session.looking_back import parting_shown
+from tutor.session.looking_back import split_shown
 from tutor.session.settings import StepByStep
 from tutor.session.state import Attempt
 from tutor.session.target import Bearing
@@ -119,8 +119,8 @@ def begun(session: Session, what: Act, now: float) -> Session:
         return session
     if what is Act.SHOW_SLIP:
         demonstration = why_shown(session, attempt, now)
-    elif what is Act.SHOW_PARTING:
-        demonstration = parting_shown(session, attempt, now)
+    elif what is Act.SHOW_SPLIT:
+        demonstration = split_shown(session, attempt, now)
     else:
         demonstration = case_shown(session, attempt, now)
         session = _noted(session, attempt, demonstration)

@@ -161,7 +161,7 @@ def _told(session: Session, command: _FromWorld, now: float) -> Update:
 # --------------------------------------------------------------------------- what needs no more said
 
 _Turned = Literal[Act.HALVE, Act.OTHER_WAY, Act.UNDO, Act.REDO, Act.FACE_SLOT, Act.HINT, Act.GO_ON_HERE]
-_Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_PARTING]
+_Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_SPLIT]
 _Played = Literal[Act.PLAY, Act.BY_ITSELF, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
 _InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
 _Buttons = Literal[Act.TURN_BUTTONS, Act.MORE_TURNS]
@@ -172,7 +172,7 @@ def _act(session: Session, act: Act, now: float) -> Update:
     match act:
         case Act.HALVE | Act.OTHER_WAY | Act.UNDO | Act.REDO | Act.FACE_SLOT | Act.HINT | Act.GO_ON_HERE:
             return _turned(session, act, now), ()
-        case Act.SHOW_AGAIN | Act.SHOW_SLIP | Act.SHOW_PARTING:
+        case Act.SHOW_AGAIN | Act.SHOW_SLIP | Act.SHOW_SPLIT:
             return _shown(session, act, now), ()
         case Act.PLAY | Act.BY_ITSELF | Act.STEP_ON | Act.STEP_BACK | Act.FASTER | Act.SLOWER:
             return _played(session, act, now)

@@ -30,7 +30,7 @@ HINT = "a hint, more each time"
 REVEAL = "turn help on"
 SHOW_AGAIN = "show me the way, slowly"
 SHOW_SLIP = "show me why this turn is a Detour"
-SHOW_PARTING = "show where our ways split"
+SHOW_SPLIT = "show where our ways split"
 NEXT = "continue"
 TELL_MORE = "tell me more, or less"
 

@@ -15,9 +15,11 @@ from tutor.app.cli.slipping_cases import slipping_cases
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome, now_utc
+from tutor.progress.own_words import OwnWords
 from tutor.progress.store import AttemptStore
 from tutor.publish.subject import name_lines
 
+OWN = "lift, let it pass, bring it back; and the corner waits on top until the edge is"
 SURE, FORGOTTEN, BEGUN = CASES[0], CASES[5], CASES[20]
 
 
@@ -39,6 +41,8 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     with AttemptStore.open(tmp_path / "home") as store:
         store.merge([attempt(number, "Ilva", case, days) for number, (case, days) in enumerate(done, 1)])
         store.merge([attempt(100 + number, "Ravi", SURE, days) for number, (_, days) in enumerate(held)])
+        store.write_own(OwnWords("Ilva", BEGUN.slug, now_utc(), OWN))
+        store.write_own(OwnWords("Ravi", BEGUN.slug, now_utc(), "another's line"))
     return tmp_path / "home"
 
 
@@ -70,6 +74,9 @@ def test_the_sheet_has_the_slipping_cases_alone(
     shown = [case for case in CASES if " ".join(name_lines(case, Slot.FR)) in text]
     assert shown == [FORGOTTEN]
     assert text.startswith("Ilva One case slipping for Ilva ")
+    # A learner's own line stands under its case on their own sheet.
+    assert text.count("In your own words:") == 1
+    assert f"In your own words: {OWN}" in text
 
 
 def test_without_a_name_it_is_the_learner_in_the_settings(home: Path) -> None:

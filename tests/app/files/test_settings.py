@@ -152,7 +152,7 @@ def test_keys_under_the_names_of_the_version_before_work_and_stay_as_written(tmp
     assert keys[Act.REDO] == {"f10"}
     assert keys[Act.STEP_ON] == {"page down"}
     assert Act.HINT not in keys
-    assert (keys[Act.SHOW_AGAIN], keys[Act.SHOW_PARTING], keys[Act.NEXT]) == ({"w"}, {"v"}, {"g"})
+    assert (keys[Act.SHOW_AGAIN], keys[Act.SHOW_SPLIT], keys[Act.NEXT]) == ({"w"}, {"v"}, {"g"})
     assert keys[Walk.PRESS] == {"enter", "f12"}
     assert (keys[Act.HELP], keys[Act.CLOSE]) == ({"k"}, {"escape", "f11"})
     save_settings(tmp_path, replace(loaded.settings, speed=1.5))

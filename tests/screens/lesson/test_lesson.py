@@ -11,6 +11,7 @@ import pytest
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.cube.geometry import STICKERS, cubie_number
+from tutor.cube.notation import format_moves
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
@@ -24,6 +25,7 @@ from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
 from tutor.screens.lesson.update import settled
 from tutor.session.commands import Open
+from tutor.session.judging import answer_at
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
 from tutor.session.state import FINISHED, Place
@@ -621,3 +623,21 @@ def test_the_steps_come_together_in_one_case_that_is_shown_through_all_of_them(p
     assert told == ["Raise", "Part", "Join", "Insert"]
     assert "Find" in scene.text
     assert all(name in segment.text for name, segment in zip(told, scene.segments, strict=True))
+
+
+@pytest.mark.parametrize("by_the_step", [True, False])
+def test_what_is_said_of_a_step_is_said_where_the_step_was_made(pilot: Pilot, by_the_step: bool) -> None:
+    """Whoever solves the whole pair where Raise is asked for has not brought both pieces to the top."""
+    scenes = pilot.lessons["both-in-slot"].scenes
+    said = "You have brought both pieces to the top, and everything else is back in place."
+    index, scene = next(pair for pair in enumerate(scenes) if getattr(pair[1], "afterwards", "") == said)
+    assert isinstance(scene, Ask)
+    pilot.press(f"lesson:{index}:0:both-in-slot")
+    pilot.settle()
+    start = held(answer_at(pilot.session, held(LESSON.of(pilot.session)).attempt))
+    raising = [
+        turn for turn, step in zip(start.way.turns, start.way.steps, strict=True) if step is scene.step
+    ]
+    pilot.turn(format_moves(raising if by_the_step else start.lines[0]))
+    assert settled(pilot.session)
+    assert (said in Reading(pilot.view).texts) is by_the_step

@@ -43,7 +43,7 @@ def mendings() -> Iterator[tuple[Colours, Repaint | Reseat | Exchange, str]]:
     wrong = next(colour for colour in range(6) if colour not in (cube[0], cube[4]))
     label = f"Paint the top of the top back-left corner {COLOUR_NAMES[cube[0]]}"
     yield (*cube[:0], wrong, *cube[1:]), Repaint(0, cube[0]), label
-    label = "Twist the bottom front-left corner counterclockwise"
+    label = "Twist the bottom front-left corner anticlockwise"
     yield corrected(solved, Reseat(PieceKind.CORNER, 5, 1)), Reseat(PieceKind.CORNER, 5, 2), label
     yield corrected(solved, Reseat(PieceKind.EDGE, 7)), Reseat(PieceKind.EDGE, 7), "Flip the back-right edge"
     swap = Exchange(PieceKind.EDGE, 4, 6)
@@ -81,7 +81,7 @@ def test_where_any_corner_would_do_it_is_said_and_the_cursor_chooses(painter: Pi
     painter.give_keys("delete", "z")  # an erased sticker makes the cube unfinished: nothing is offered then
     assert "painting:MEND" not in actions_in(painter.view)
     painter.key("z", Modifier.CONTROL)
-    offer = Reading(painter.view).button("Twist the top back-left corner counterclockwise")
+    offer = Reading(painter.view).button("Twist the top back-left corner anticlockwise")
     assert not offer.primary
     painter.press(offer.action)
     assert colours_of(painter) == corrected(cube, Reseat(PieceKind.CORNER, 2, 2))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -13,6 +13,7 @@ from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.app.services import Keeper
 from tutor.coach.guidance import Help
 from tutor.cube.position import Slot
+from tutor.lesson.scenes import Lesson
 from tutor.method.cases import CASES
 from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.store import AttemptStore
@@ -28,12 +29,16 @@ def clock_of(pilot: list[Pilot]) -> Callable[[], datetime]:
 
 
 def sits_down(
-    solver: Solver, folder: Path, keep: Callable[[Recorder], Keeper] = lambda recorder: recorder
+    solver: Solver,
+    folder: Path,
+    keep: Callable[[Recorder], Keeper] = lambda recorder: recorder,
+    lessons: Sequence[Lesson] = (),
 ) -> Pilot:
     """A pilot whose attempts are kept in a folder; the records have been read."""
     holder: list[Pilot] = []
     recorder = Recorder(folder, clock_of(holder), zone=lambda: UTC)
-    holder.append(Pilot(solver, keeper=keep(recorder)))
+    listed = {lesson.name: lesson for lesson in lessons}
+    holder.append(Pilot(solver, listed, keeper=keep(recorder)))
     application = holder[0].application
     records = replace(application.session.records, mark=uuid4())
     application.session = replace(application.session, records=records)

@@ -86,7 +86,7 @@ def test_the_turns_made_stand_beside_the_best_with_their_nouns(beginner: Pilot) 
     assert table_of(beginner).rows[1][0] == f"{number(cost)} more than the best"
     assert "One thing to look at: turn 1" in texts(beginner)
     assert f"with {wrong} instead of" in texts(beginner)
-    assert Reading(beginner.view).button("Show where our ways split").action is Act.SHOW_PARTING
+    assert Reading(beginner.view).button("Show where our ways split").action is Act.SHOW_SPLIT
 
 
 def test_what_costs_most_is_shown_from_where_it_was_made(beginner: Pilot) -> None:

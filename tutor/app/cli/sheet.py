@@ -125,7 +125,7 @@ def _cases(chosen: argparse.Namespace, how: Print, answered: Answerer) -> tuple[
         listed = () if chosen.cases is None else parse_case_list(chosen.cases)
         cases = tuple(dict.fromkeys((*map(case_named, chosen.names), *listed))) or CASES
         title = cases_title(cases, slot)
-    sheet = CaseSheet(cases, slot, cross_of(chosen), title, learner, columns)
+    sheet = CaseSheet(cases, slot, cross_of(chosen), title, learner, columns, _own_words(learner))
     document = case_document(sheet, how, answered, date.today())
     return document, words.cases_written(str(chosen.out), len(cases))
 
@@ -137,6 +137,14 @@ def _learner(chosen: argparse.Namespace) -> str:
     from tutor.app.cli.slipping_cases import known_learner
 
     return known_learner(chosen.learner)
+
+
+def _own_words(learner: str) -> dict[str, str]:
+    if not learner:
+        return {}
+    from tutor.app.cli.slipping_cases import own_words_of
+
+    return own_words_of(learner)
 
 
 # ----------------------------------------------------------------------------------------- writing it

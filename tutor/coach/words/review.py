@@ -12,7 +12,7 @@ REVIEW_TEXTS: Mapping[str, tuple[str, ...]] = {
     "review.left": ("The pair still needed {left}.",),
     "review.shortest": ("The shortest way by hand takes {fewest}.",),
     "review.shortest_far": ("The shortest way takes {fewest}, with the help of far layers.",),
-    "review.parted": ("At your {nth} turn you left the shortest way, with {turn} instead of {best}.",),
+    "review.split": ("At your {nth} turn you left the shortest way, with {turn} instead of {best}.",),
     "review.cost_there": ("That turn alone cost {extra}.",),
     "review.other_way": ("At your {nth} turn you took another way, with {turn} instead of {best}.",),
     "review.costliest": ("Your {nth} turn cost the most, with {turn} instead of {best}.",),

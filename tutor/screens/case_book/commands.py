@@ -37,6 +37,7 @@ class BookAct(BookCommand, Enum):
     TRY = "try the case"
     SHOW_LINE = "show a shortest line"
     OTHER_WAY = "I know another way"
+    OWN_WORDS = "my own words for this case"
     HIDE_TURNS = "hide or show the turns of the cases"
     ALL_CASES = "all cases"
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import assert_never
 
@@ -13,17 +14,19 @@ from tutor.screens.case_book.commands import NAME, BookAct, OpenCase, Own
 from tutor.screens.case_book.keys import KEYS
 from tutor.screens.case_book.state import PAGE, TURNS_HIDDEN
 from tutor.screens.case_book.view import book_at
+from tutor.screens.parts import own_words
 from tutor.screens.practice.commands import TryCase
 from tutor.session import playback
 from tutor.session.answers import Key
 from tutor.session.binding import Shows
 from tutor.session.commands import Act, RoomCommand
 from tutor.session.demonstration import Demonstration
+from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update, way_to
 from tutor.session.keymap import bindings_of
 from tutor.session.keys import sign_for
 from tutor.session.navigation import opened
-from tutor.session.state import Attempt
+from tutor.session.state import Attempt, Writing
 from tutor.session.update import done
 from tutor.ui.view import Button, View
 
@@ -61,13 +64,24 @@ class CaseBook(Room):
         return words.only_looking(sign_for(BookAct.TRY, self, bindings_of(session)))
 
     def writes(self, session: Session) -> bool:
-        """Another way for the case of the page."""
+        """Another way for the case of the page, or the learner's own words for it."""
         return PAGE.of(session) is not None
 
     def submitted(self, session: Session, now: float) -> Update | None:
-        """Explain the way just written."""
+        """Explain the way just written, or keep the learner's own words."""
         page = PAGE.of(session)
-        return None if page is None else (update.explained(session, page), ())
+        if page is None:
+            return None
+        if page.own_words:
+            return own_words.submitted(session, page.case.slug)
+        return update.explained(session, page), ()
+
+    def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
+        """Once the field is shut, the next one is for another way again."""
+        page = PAGE.of(after)
+        if page is None or not page.own_words or after.writing.open:
+            return after, ()
+        return PAGE.put(after, replace(page, own_words=False)), ()
 
     def needed(self, session: Session) -> tuple[Key, ...]:
         """The answers that the explanation of another way still waits for."""
@@ -121,7 +135,11 @@ def _act(session: Session, act: BookAct, now: float) -> Update:
         case BookAct.OTHER_WAY if page.other_way is not None:
             return PAGE.put(session, replace(page, other_way=None)), ()
         case BookAct.OTHER_WAY:
-            return done(session, Act.WRITE, now)
+            asked = PAGE.put(replace(session, writing=Writing()), replace(page, own_words=False))
+            return done(asked, Act.WRITE, now)
+        case BookAct.OWN_WORDS:
+            asked = PAGE.put(session, replace(page, own_words=True))
+            return own_words.opened(asked, page.case.slug), ()
         case BookAct.ALL_CASES:
             return update.shut(session), ()
         case _:

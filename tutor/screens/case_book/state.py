@@ -21,6 +21,8 @@ class BookPage:
     attempt: Attempt
     other_way: AskedSequence | None = None
     """The way that the learner wrote down, explained in place of the route."""
+    own_words: bool = False
+    """Whether the field that is open is for the learner's own words, and not for another way."""
 
 
 PAGE: Holder[BookPage | None] = Holder("page", None)

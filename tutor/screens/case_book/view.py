@@ -19,8 +19,10 @@ from tutor.screens.parts.explained import explained_blocks
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.more import told
+from tutor.screens.parts.own_words import line_blocks, line_button
 from tutor.screens.parts.rail import bays, notation_of
 from tutor.screens.parts.stage import small_picture
+from tutor.screens.parts.words import YOUR_LINE
 from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -131,7 +133,8 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
         _full_name(case, slot, alignment),
         *_lesson(session, case),
         *_told(session, shown, answer),
-        *writing_blocks(session, words.WRITE_OTHER_WAY),
+        *line_blocks(session, case.slug),
+        *writing_blocks(session, YOUR_LINE if shown.own_words else words.WRITE_OTHER_WAY),
         ButtonRow(
             (
                 Button(Act.SHOW_AGAIN, words.SHOW_ROUTE, primary=session.demonstration is None),
@@ -145,7 +148,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
                 Button(OpenCase(mirror.slug, mirror_slot, -alignment % 4), words.MIRROR),
             )
         ),
-        Button(BookAct.OTHER_WAY, words.OTHER_WAY if shown.other_way is None else words.BACK_TO_ROUTE),
+        _learners_own(session, shown),
         Gap(1),
         Text(words.SLOT, TextStyle.SMALL, Tone.MUTED),
         ButtonRow(slots),
@@ -153,6 +156,13 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
         ButtonRow(tops),
         Button(BookAct.ALL_CASES, words.ALL_CASES),
     )
+
+
+def _learners_own(session: Session, shown: BookPage) -> ButtonRow:
+    """Buttons for the learner's own way and for their own words."""
+    way = words.OTHER_WAY if shown.other_way is None else words.BACK_TO_ROUTE
+    line = line_button(session, shown.case.slug, BookAct.OWN_WORDS)
+    return ButtonRow((Button(BookAct.OTHER_WAY, way), line))
 
 
 def _told(session: Session, shown: BookPage, answer: Answer | None) -> tuple[Block, ...]:

@@ -187,11 +187,17 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
         blocks.append(Text(words.OTHER_TURNS))
     if not played.solved:
         blocks += hint_blocks(session, played.attempt)
-    elif scene.afterwards:
+    elif scene.afterwards and not _past_the_step(played, scene):
         blocks.append(Text(scene.afterwards, tone=Tone.GOOD))
     if played.solved and scene.extent is Extent.CASE:
         blocks += review_blocks(session, played.attempt)
     return tuple(blocks)
+
+
+def _past_the_step(played: LessonPlay, scene: Ask) -> bool:
+    """Whether the pair was solved where an earlier step was asked for: what is said of that is untrue."""
+    one_step = scene.extent is Extent.STEP and scene.step is not Step.INSERT
+    return one_step and scene.task.done(played.attempt.history.cube.position)
 
 
 def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, ...]:

@@ -116,7 +116,7 @@ def flip(faces: tuple[Face, ...]) -> str:
 
 def twist(faces: tuple[Face, ...], *, clockwise: bool) -> str:
     """The button that twists a corner."""
-    return f"Twist {place_in_words(faces)} {'clockwise' if clockwise else 'counterclockwise'}"
+    return f"Twist {place_in_words(faces)} {'clockwise' if clockwise else 'anticlockwise'}"
 
 
 def swap(first: tuple[Face, ...], second: tuple[Face, ...]) -> str:

@@ -13,6 +13,7 @@ from tutor.method.cases import case_of
 from tutor.method.terms import Step, Verdict
 from tutor.screens.parts import words
 from tutor.screens.parts.frame import screen_view as screen_view
+from tutor.screens.parts.own_words import own_line
 from tutor.screens.parts.rail import MARKS
 from tutor.session import shift_key
 from tutor.session.commands import Act, Question
@@ -142,7 +143,7 @@ def own_words_for(session: Session, attempt: Attempt) -> str:
     """What the learner says in their own words of the case that the attempt began with; empty for nothing."""
     start = attempt.bearing(min(attempt.since, attempt.history.cursor))
     sighting = None if start is None else case_of(start.position, start.task)
-    return "" if sighting is None else session.records.own_words.get(sighting.case.slug, "")
+    return "" if sighting is None else own_line(session, sighting.case.slug)
 
 
 def help_off_blocks(session: Session) -> tuple[Block, ...]:
@@ -219,8 +220,8 @@ def review_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         return ()
     blocks: list[Block] = [Text(words.LOOKING_BACK, TextStyle.HEADING)]
     blocks += [Text(phrase.text) for phrase in found.phrases]
-    if found.parted is not None:
-        blocks.append(Button(Act.SHOW_PARTING, words.SHOW_SPLIT))
+    if found.split is not None:
+        blocks.append(Button(Act.SHOW_SPLIT, words.SHOW_SPLIT))
     return tuple(blocks)
 
 

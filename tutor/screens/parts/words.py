@@ -96,8 +96,12 @@ def hint_number(rung: int, rungs: int, key: str) -> str:
 
 
 def in_your_own_words(text: str) -> str:
-    """The learner's own line for the case, as the first hint."""
+    """The learner's own line for the case."""
     return f"In your own words: {text}"
+
+
+WRITE_OWN_WORDS, CHANGE_OWN_WORDS = "Put it in my own words", "Change my own words"
+YOUR_LINE = "Write one line, then press Enter. An empty line removes it."
 
 
 def to_go(step: str, turns: int) -> str:

@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
-from tutor.progress.attempt import AttemptError
-from tutor.progress.own_words import check_line
+from tutor.screens.parts import own_words
 from tutor.screens.practice.commands import NAME
 from tutor.screens.practice.state import RUN, CaseRun
 from tutor.session.house import Session, Update
-from tutor.session.record_commands import KeepOwnWords
-from tutor.session.state import Writing
 
 
 def writable(session: Session) -> CaseRun | None:
@@ -19,29 +14,13 @@ def writable(session: Session) -> CaseRun | None:
     return run if session.screen == NAME and run is not None and run.over else None
 
 
-def own_line(session: Session, run: CaseRun) -> str:
-    """The learner's line for the run's case; empty without one."""
-    return session.records.own_words.get(run.case.slug, "")
-
-
 def opened(session: Session) -> Session:
     """The field with the line as it is, ready to be written in."""
     run = writable(session)
-    if run is None:
-        return session
-    line = own_line(session, run)
-    return replace(session, writing=Writing(True, line, len(line)))
+    return session if run is None else own_words.opened(session, run.case.slug)
 
 
 def submitted(session: Session) -> Update | None:
-    """Keep the line as written; with a mistake in it the text stays. None where moves are written."""
+    """Keep the line as written. None where moves are written."""
     run = writable(session)
-    if run is None:
-        return None
-    text = session.writing.text.strip()
-    try:
-        check_line(text)
-    except AttemptError as error:
-        return replace(session, writing=replace(session.writing, error=str(error), error_column=None)), ()
-    kept = KeepOwnWords(session.records.learner, run.case.slug, text)
-    return replace(session, writing=Writing()), (kept,)
+    return None if run is None else own_words.submitted(session, run.case.slug)

@@ -5,8 +5,9 @@ from __future__ import annotations
 from tutor.coach.guidance import Help
 from tutor.screens.parts.card import writing_blocks
 from tutor.screens.parts.more import told
-from tutor.screens.parts.words import SHOW_SPLIT
-from tutor.screens.practice import case_run, own_line, words
+from tutor.screens.parts.own_words import line_blocks, line_button
+from tutor.screens.parts.words import SHOW_SPLIT, YOUR_LINE
+from tutor.screens.practice import case_run, words
 from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import PracticeAct
 from tutor.screens.practice.state import PRACTICE, CaseRun
@@ -54,7 +55,7 @@ def end_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
     if run.beat is not None:
         first += timing_blocks(run.beat)
     more = (*more, *_more_buttons(session, run))
-    field = writing_blocks(session, words.YOUR_LINE)
+    field = writing_blocks(session, YOUR_LINE)
     return (*told(session, tuple(first), more), *field, Gap(1), *_onward_buttons(session, run))
 
 
@@ -97,10 +98,10 @@ def _result(session: Session, run: CaseRun) -> tuple[Block, ...]:
 def _one_thing(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """The turn that cost most, if one cost anything."""
     found = attempt_review(session, run.attempt)
-    if found is None or found.parted is None:
+    if found is None or found.split is None:
         return ()
-    heading = Text(words.one_thing(found.parted + 1), TextStyle.QUESTION)
-    return (Group((heading, Text(found.parting.text), Button(Act.SHOW_PARTING, SHOW_SPLIT))),)
+    heading = Text(words.one_thing(found.split + 1), TextStyle.QUESTION)
+    return (Group((heading, Text(found.split_told.text), Button(Act.SHOW_SPLIT, SHOW_SPLIT))),)
 
 
 def _more(session: Session, run: CaseRun) -> tuple[Block, ...]:
@@ -108,7 +109,7 @@ def _more(session: Session, run: CaseRun) -> tuple[Block, ...]:
     found = attempt_review(session, run.attempt)
     if found is None:
         return ()
-    return tuple(Text(phrase.text) for phrase in found.phrases if phrase is not found.parting)
+    return tuple(Text(phrase.text) for phrase in found.phrases if phrase is not found.split_told)
 
 
 # ------------------------------------------------------------------------------------------- what comes next
@@ -138,15 +139,13 @@ def _onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
 
 def _more_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """What else can be done with the case: try it alone, put it in one's own words, take the try back."""
-    line = own_line.own_line(session, run)
-    said = (Text(words.own_words(line)),) if line else ()
     row = [
         try_button(run, Help.ALONE, words.ON_MY_OWN),
-        Button(PracticeAct.OWN_WORDS, words.CHANGE_OWN_WORDS if line else words.WRITE_OWN_WORDS),
+        line_button(session, run.case.slug, PracticeAct.OWN_WORDS),
     ]
     if run.filed is not None and not run.uncounted:
         row.append(Button(PracticeAct.UNCOUNT, words.DO_NOT_COUNT))
-    return (*said, ButtonRow(tuple(row)))
+    return (*line_blocks(session, run.case.slug), ButtonRow(tuple(row)))
 
 
 def _kept(session: Session, run: CaseRun) -> tuple[Block, ...]:

@@ -343,15 +343,6 @@ MOMENT_BEFORE = "The cube shows the moment before this turn."
 GAVE_UP = "You gave up this time, and that is fine. Watch the case once more, then try again."
 YES, NOT_HERE = "Yes", "Not here"
 
-WRITE_OWN_WORDS, CHANGE_OWN_WORDS = "Put it in my own words", "Change my own words"
-YOUR_LINE = "Write one line, then press Enter. An empty line removes it."
-
-
-def own_words(text: str) -> str:
-    """The learner's own line for the case."""
-    return f"In your own words: {text}"
-
-
 NEXT_CASE = "Next case"
 AGAIN = "Try again"
 TRY_NOW = "Try it now"

@@ -156,7 +156,7 @@ def step(name: str, lost: float, share: float) -> str:
 
 
 SLOTS = "Slot by slot"
-SLOT, TRIES, GOOD = "Slot", "Tries", "Without help, in the fewest turns"
+SLOT, TRIES, GOOD = "Slot", "Tries", "Without help, as short as the route"
 SECONDS = "Seconds to the first turn"
 UNKNOWN = "–"
 
