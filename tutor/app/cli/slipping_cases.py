@@ -5,6 +5,8 @@ from __future__ import annotations
 from tutor.app.cli.standings import learner_named, open_store, summary_of
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
+from tutor.app.files.folders import config_folder
+from tutor.app.files.settings import load_settings
 from tutor.method.cases import Case
 from tutor.progress.summary import Memory
 
