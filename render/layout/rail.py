@@ -142,11 +142,11 @@ def _place_cell(cell: Cell, x: float, measures: _Measures, compared: bool, metri
             continue
         lower = is_own if compared else tile.off_rail
         rect = Rect(x, measures.lower if lower else measures.upper, measures.wide, measures.high)
-        if compared:
+        if tile is DOTS:
+            yield place_tile(tile, rect, metrics, measures.setting)
+        elif compared:
             shown = replace(tile, mark=Mark.NONE, current=False, played=is_own or not alike)
             yield replace(place_tile(shown, rect, metrics, measures.setting), outlined=not alike)
-        elif tile is DOTS:
-            yield replace(place_tile(tile, rect, metrics, measures.setting), kind=BoxKind.PLAIN)
         else:
             yield place_tile(tile, rect, metrics, measures.setting)
 
@@ -181,10 +181,20 @@ def _measures(rail: Rail, metrics: Metrics) -> _Measures:
     return _Measures(48.0, high, TextSetting.SHOWN_TILE, top, top)
 
 
+def _with_turns(bays: Sequence[Bay], groups: Cells) -> tuple[tuple[Bay, ...], Cells]:
+    """The bays that have turns, with these."""
+    kept = [number for number, inside in enumerate(groups) if inside]
+    return tuple(bays[number] for number in kept), tuple(groups[number] for number in kept)
+
+
 def _place_rows(rail: Rail, x: float, room: float, metrics: Metrics) -> _Strip:
     """The bays side by side with their cells, and the line through them."""
-    bays = rail.bays or (Bay("", BayState.AHEAD),)
-    cells, measures, start = _fitted(bays, grouped(rail), room, _measures(rail, metrics), metrics)
+    bays, groups = rail.bays or (Bay("", BayState.AHEAD),), grouped(rail)
+    cells, measures, start = _fitted(bays, groups, room, _measures(rail, metrics), metrics)
+    if start and compares(rail):
+        # The turns that are compared come before the names of steps that have none.
+        bays, groups = _with_turns(bays, groups)
+        cells, measures, start = _fitted(bays, groups, room, measures, metrics)
     titles: list[Box] = []
     tiles: list[tuple[Cell, list[Box]]] = []
     for bay, inside, wide in zip(bays, cells, _bay_widths(bays, cells, measures.wide, metrics), strict=True):
@@ -196,7 +206,7 @@ def _place_rows(rail: Rail, x: float, room: float, metrics: Metrics) -> _Strip:
             left = x + _BAY_PAD + number * (measures.wide + _GAP)
             tiles.append((cell, list(_place_cell(cell, left, measures, compares(rail), metrics))))
         x += wide + _GAP
-    counted = [cell for bay in grouped(rail) for cell in bay][:start]
+    counted = [cell for bay in groups for cell in bay][:start]
     first = sum((cell.route if rail.scrubs_route else cell.own) is not None for cell in counted)
     return _strip(titles, tiles, first, scrubs_route=rail.scrubs_route, compared=compares(rail))
 
