@@ -8,10 +8,11 @@ solve the pair, the first turn that went wrong is named, with why.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 from itertools import accumulate, chain
 
+from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
 from tutor.coach.feedback import feedback
 from tutor.coach.phrase import Phrase, finished, without_asides
@@ -23,7 +24,7 @@ from tutor.cube.merging import merged
 from tutor.cube.position import SOLVED, Position, Slot, every_other_slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.method.answer import Answer
-from tutor.method.continuations import Verdict
+from tutor.method.continuations import Reason, Verdict
 from tutor.method.cutting import cut
 from tutor.method.ergonomics import Comfort, comfort
 from tutor.method.routes import Route, routes
@@ -149,7 +150,11 @@ def _said(
     """The verdict on a turn and what is said of it: what it did for the turns after it, or what it costs."""
     change = Change(before.position, before.task, turn, colours, following)
     if before.distance and before.continuation(turn).verdict is not Verdict.DETOUR:
-        return before.continuation(turn).verdict, finished(tell_event(change, gain(change, step)))
+        own = before.continuation(turn)
+        told = finished(tell_event(change, gain(change, step)))
+        if own.reason is Reason.WITH_FAR_LAYERS:
+            told = replace(told, text=f"{told.text} {ENGLISH.say('explain.far_turn')}")
+        return own.verdict, told
     if not before.distance and change.taken_out:
         return None, finished(tell_event(change, Event.TAKEN_OUT))
     remark = feedback(before, turn, colours, step)
