@@ -134,14 +134,24 @@ def asked_for(position: Position, turns: Sequence[Turn]) -> tuple[Position, ...]
 
 
 def _each(answers: tuple[Answer, ...], way: Route, colours: tuple[str, ...]) -> tuple[ExplainedTurn, ...]:
-    found = []
+    found: list[ExplainedTurn] = []
+    far = _first_far(answers, way.turns)
     for index, (turn, step) in enumerate(zip(way.turns, way.steps, strict=True)):
         before, after = answers[index : index + 2]
         verdict, said = _said(before, turn, way.turns[index + 1 :], colours, step)
+        if index == far:
+            said = replace(said, text=f"{said.text} {ENGLISH.say('explain.far_turn')}")
         # The cube that is seen meanwhile is not the one after this turn, so no mirror of it is named.
         said, out = without_asides(said), _out(after.position, after.task.keep)
         found.append(ExplainedTurn(turn, step, verdict, before.by_hand is not None, said, out))
     return tuple(found)
+
+
+def _first_far(answers: tuple[Answer, ...], turns: tuple[Turn, ...]) -> int | None:
+    """The index of the first turn that is best only where far layers may turn as well."""
+    judged = enumerate(zip(answers, turns, strict=False))
+    reasons = ((index, at.continuation(turn).reason) for index, (at, turn) in judged if at.distance)
+    return next((index for index, reason in reasons if reason is Reason.WITH_FAR_LAYERS), None)
 
 
 def _said(
@@ -150,11 +160,7 @@ def _said(
     """The verdict on a turn and what is said of it: what it did for the turns after it, or what it costs."""
     change = Change(before.position, before.task, turn, colours, following)
     if before.distance and before.continuation(turn).verdict is not Verdict.DETOUR:
-        own = before.continuation(turn)
-        told = finished(tell_event(change, gain(change, step)))
-        if own.reason is Reason.WITH_FAR_LAYERS:
-            told = replace(told, text=f"{told.text} {ENGLISH.say('explain.far_turn')}")
-        return own.verdict, told
+        return before.continuation(turn).verdict, finished(tell_event(change, gain(change, step)))
     if not before.distance and change.taken_out:
         return None, finished(tell_event(change, Event.TAKEN_OUT))
     remark = feedback(before, turn, colours, step)

@@ -13,8 +13,8 @@ EXPLAIN_TEXTS: Mapping[str, tuple[str, ...]] = {
     "explain.route": ("The route takes {turns}: {route}.",),
     "explain.merges": ("{turn} does {steps} at once.",),
     "explain.skips": ("It solves the pair without finishing {steps} first.",),
-    # Beside a turn that is best only where far layers may turn as well.
-    "explain.far_turn": ("Only with far layers is no way shorter.",),
+    # Beside the first turn that is best only where far layers may turn as well.
+    "explain.far_turn": ("It starts a shortest way, but one that turns far layers too.",),
     "explain.one_by_one": ("It does the steps of the route one by one, too.",),
     # Where it went wrong, and what is missing.
     "explain.wrong": ("This does not solve the pair. Its {nth} turn, {turn}, is a Detour.",),
