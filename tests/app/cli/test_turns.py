@@ -215,13 +215,13 @@ def table(asked: TaskRequest, width: int = 100) -> str:
 
 
 def test_the_table_tells_the_facts_and_the_best_turns_first() -> None:
-    written = shown("R U R'", "FR")
+    written = shown("R U R'", "FR", 200)
     told = (
         "R U R'",
         "FR, keeping FL BL BR",
         "Cross and kept pairs  solved",
         "Case 23",
-        "White left, edge in front, tops alike. After U' it looks",
+        "White left, edge in front, tops alike. After U' it looks like this. Corner on top at its slot",
         "3 turns by hand",
         "Insert",
         "Corner on top at its slot",
