@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from render.layout.boxes import UNIT, Box, BoxKind, Ink, Rect, Sign
 from render.layout.buttons import (
     BUTTON_HEIGHT,
+    CHOICE_GAP,
     PADDING,
     TONE_INKS,
     Metrics,
@@ -16,6 +17,7 @@ from render.layout.buttons import (
     flow_buttons,
     natural_width,
     place_button,
+    place_choice,
     set_lines,
 )
 from render.layout.maps import place_legend, place_map
@@ -263,6 +265,9 @@ def place_group(block: Group, x: float, y: float, available: float, metrics: Met
 
 def _place_single(block: Button, x: float, y: float, available: float, metrics: Metrics) -> Placed:
     """A button on its own line; one with a detail is a row of a list and takes the whole width."""
+    if block.choice:
+        box = place_choice(block, x, y, available, metrics)
+        return Placed((box,), box.rect.height)
     wide = available if block.detail else min(available, natural_width(block, metrics))
     rect = Rect(x, y, wide, button_height(block, metrics))
     box = place_button(block, rect, metrics, centred=not block.detail)
@@ -312,8 +317,10 @@ def _place_drawn(
             return place_net(block, area)
 
 
-def _between(above: Block, below: Block) -> float:
+def _between(above: Block, below: Block, *, roomy: bool) -> float:
     """Space between two blocks: headings and captions keep to what follows, like stays with like."""
+    if roomy and all(isinstance(block, Button) and block.choice for block in (above, below)):
+        return CHOICE_GAP
     if isinstance(below, Text) and below.style in (TextStyle.TITLE, TextStyle.HEADING):
         return 3 * UNIT
     if isinstance(above, Text) and above.style in (TextStyle.TITLE, TextStyle.HEADING):
@@ -334,7 +341,7 @@ def place_blocks(blocks: Sequence[Block], x: float, y: float, available: float, 
             top += block.steps * UNIT
             continue
         if above is not None:
-            top += _between(above, block)
+            top += _between(above, block, roomy=metrics.roomy)
         placed = place_block(block, x, top, available, metrics)
         boxes += placed.boxes
         top += placed.height

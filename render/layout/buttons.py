@@ -17,10 +17,14 @@ TONE_INKS = {
     Tone.WARNING: Ink.WARNING,
 }
 BUTTON_HEIGHT = 32.0
+LINK_HEIGHT = 28.0
 LEAST_WIDTH = 7 * UNIT
 """Four short buttons stand side by side in the card of the smallest window."""
 PADDING = 12.0
+LINK_PADDING = 6.0
 GAP = UNIT
+CHOICE_HEIGHT = 80.0
+CHOICE_GAP = 2 * UNIT
 LARGE_TEXT = 1.5
 """From this text scale on, what can be left out gives way: keys on buttons, bays of the rail."""
 
@@ -40,6 +44,8 @@ class Metrics:
     """The least width of the first column of a table of two, so that tables on one sheet are in line."""
     buttons: BoxKind = BoxKind.BUTTON
     """How buttons are drawn, apart from the main one."""
+    roomy: bool = True
+    """Whether there is room for choices in their full size."""
 
     def font(self, setting: TextSetting) -> Font:
         """The font of a setting at this scale.
@@ -85,11 +91,16 @@ def label_font(button: Button, metrics: Metrics) -> Font:
     return metrics.font(TextSetting.STRONG if strong else TextSetting.BODY)
 
 
+def _padding(button: Button, metrics: Metrics) -> float:
+    """Room at both ends of a label."""
+    return LINK_PADDING if button_kind(button, metrics) is BoxKind.LINK else PADDING
+
+
 def natural_width(button: Button, metrics: Metrics) -> float:
     """The width at which nothing on the button has to wrap."""
     label = width(label_font(button, metrics), button.label) + key_width(button, metrics)
     detail = width(metrics.font(TextSetting.SMALL), button.detail) if button.detail else 0.0
-    return max(LEAST_WIDTH, max(label, detail) + 2 * PADDING + 1)
+    return max(LEAST_WIDTH, max(label, detail) + 2 * _padding(button, metrics) + 1)
 
 
 def button_kind(button: Button, metrics: Metrics) -> BoxKind:
@@ -135,34 +146,42 @@ def _keycap(button: Button, x: float, y: float, wide: float, ink: Ink, metrics: 
     style = metrics.font(TextSetting.KEY)
     line_height = label_font(button, metrics).line_height
     cap = Rect(x, y + (line_height - style.line_height - 2) / 2, wide, style.line_height + 2)
-    return cap, Line(cap.x + 5, cap.y + 1 + style.baseline, button.key or "", style, ink)
+    return cap, _key_line(button, cap, ink, metrics)
+
+
+def _key_line(button: Button, cap: Rect, ink: Ink, metrics: Metrics) -> Line:
+    """A key's name in its outline."""
+    style = metrics.font(TextSetting.KEY)
+    return Line(cap.x + 5, cap.y + 1 + style.baseline, button.key or "", style, ink)
 
 
 def place_button(button: Button, rect: Rect, metrics: Metrics, centred: bool = True) -> Box:
     """A button of the rectangle's place and width, as high as its text needs and no lower than it."""
-    style, small, inner = (
+    style, small, pad = (
         label_font(button, metrics),
         metrics.font(TextSetting.SMALL),
-        rect.width - 2 * PADDING,
+        _padding(button, metrics),
     )
+    inner = rect.width - 2 * pad
     words, kind = _words(button, inner, metrics), button_kind(button, metrics)
     # A label of several lines beside a key's name begins where the labels of its neighbours do.
     centred = centred and (len(words.label) == 1 or not words.keys)
-    height = max(rect.height, words.height + (2 * UNIT if words.detail else UNIT))
+    air = 2 * UNIT if words.detail else UNIT / 2 if kind is BoxKind.LINK else UNIT
+    height = max(rect.height, words.height + air)
     ink = button_ink(button, kind)
     quiet = ink if button.primary or not button.enabled else Ink.MUTED
     widest = max(width(style, text) for text in words.label)
-    left = rect.x + ((rect.width - widest - words.keys) / 2 if centred else PADDING)
+    left = rect.x + ((rect.width - widest - words.keys) / 2 if centred else pad)
     top = rect.y + (height - words.height) / 2
     lines = list(set_lines(words.label, style, left, top, ink))
     y = top + len(words.label) * style.line_height
     for text in words.detail:
         shift = (inner - width(small, text)) / 2 if centred else 0.0
-        lines += set_lines([text], small, rect.x + PADDING + shift, y, quiet)
+        lines += set_lines([text], small, rect.x + pad + shift, y, quiet)
         y += small.line_height
     cap = None
     if words.keys:
-        x = left + widest + GAP if centred else rect.right - PADDING - words.keys + GAP
+        x = left + widest + GAP if centred else rect.right - pad - words.keys + GAP
         cap, name = _keycap(button, x, top, words.keys - GAP, quiet, metrics)
         lines.append(name)
     return Box(
@@ -178,8 +197,43 @@ def place_button(button: Button, rect: Rect, metrics: Metrics, centred: bool = T
     )
 
 
+def place_choice(button: Button, x: float, y: float, wide: float, metrics: Metrics) -> Box:
+    """A choice across the width, its key in the middle of the right side; large where there is room."""
+    style = metrics.font(TextSetting.CHOICE if metrics.roomy else TextSetting.STRONG)
+    small, keys, pad = metrics.font(TextSetting.SMALL), key_width(button, metrics), 2 * UNIT
+    if keys > wide / 3:
+        keys = 0.0
+    label = wrap(style, button.label, wide - 2 * pad - keys)
+    detail = wrap(small, button.detail, wide - 2 * pad - keys) if button.detail else ()
+    text = len(label) * style.line_height + len(detail) * small.line_height
+    height = max(CHOICE_HEIGHT if metrics.roomy else button_height(button, metrics), text + 2 * UNIT)
+    ink = button_ink(button, BoxKind.BUTTON)
+    quiet = ink if button.primary or not button.enabled else Ink.MUTED
+    top = y + (height - text) / 2
+    lines = list(set_lines(label, style, x + pad, top, ink))
+    lines += set_lines(detail, small, x + pad, top + len(label) * style.line_height, quiet)
+    cap = None
+    if keys:
+        high = metrics.font(TextSetting.KEY).line_height + 2
+        cap = Rect(x + wide - pad - keys + GAP, y + (height - high) / 2, keys - GAP, high)
+        lines.append(_key_line(button, cap, quiet, metrics))
+    return Box(
+        Rect(x, y, wide, height),
+        BoxKind.BUTTON,
+        tuple(lines),
+        action=button.action,
+        enabled=button.enabled,
+        primary=button.primary,
+        selected=button.selected,
+        focused=bool(button.action) and button.action == metrics.focus,
+        keycap=cap,
+    )
+
+
 def button_height(button: Button, metrics: Metrics) -> float:
     """The least height of a button: a good target for a pointer at any scale."""
+    if metrics.buttons is BoxKind.LINK and not button.primary:
+        return max(LINK_HEIGHT, label_font(button, metrics).line_height)
     return max(BUTTON_HEIGHT, label_font(button, metrics).line_height + UNIT)
 
 
@@ -217,4 +271,6 @@ def flow_buttons(buttons: Sequence[Button], area: Rect, metrics: Metrics, indent
 
 def row_height(metrics: Metrics) -> float:
     """Height of a row of plain buttons."""
+    if metrics.buttons is BoxKind.LINK:
+        return max(LINK_HEIGHT, metrics.font(TextSetting.BODY).line_height)
     return max(BUTTON_HEIGHT, metrics.font(TextSetting.BODY).line_height + UNIT)

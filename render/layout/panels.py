@@ -9,9 +9,11 @@ from render.layout.blocks import first_column, place_blocks
 from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Place, Playhead, Rect, Scene, Sign
 from render.layout.buttons import (
     LARGE_TEXT,
+    LINK_PADDING,
     PADDING,
     Metrics,
     Placed,
+    button_height,
     flow_buttons,
     natural_width,
     place_button,
@@ -28,6 +30,8 @@ CARD_PAD = 3 * UNIT
 FOOT_PAD = 2 * UNIT
 TABLES_IN_COLUMNS = 4
 """From so many tables on, a sheet has two columns."""
+MAIN_HEIGHT = 56.0
+"""How high the main button is in a card's foot."""
 MOST_FOOT = 0.42
 """The part of a card that its foot may take at most."""
 CARD_WIDTHS = ((1.75, 640.0), (1.25, 512.0), (0.0, 416.0))
@@ -43,7 +47,7 @@ def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
     back = [button for button in view.bar if button.chevron is Chevron.BACK]
     others = [button for button in view.bar if button.chevron is not Chevron.BACK]
     left: list[Box] = []
-    x = _PAD - PADDING
+    x = _PAD - (LINK_PADDING if back else PADDING)
     for button in back:
         left.append(_place_bar_button(button, x, high, metrics))
         x = left[-1].rect.right
@@ -73,7 +77,7 @@ def _place_bar_button(button: Button, x: float, high: float, metrics: Metrics) -
     row = Rect(x + (room if before else 0.0), UNIT, wide, high - 2 * UNIT)
     box = place_button(button, row, style)
     rect = Rect(x, box.rect.y, wide + room, box.rect.height)
-    along = rect.x + PADDING if before else rect.right - PADDING - size
+    along = rect.x + LINK_PADDING if before else rect.right - PADDING - size
     sign = Sign(Rect(along, rect.y + (rect.height - size) / 2, size, size), button.chevron.value, Ink.TEXT)
     signs = (replace(sign, ink=Ink.ACCENT) if before else sign,) if size else ()
     return replace(box, rect=rect, signs=signs)
@@ -87,13 +91,15 @@ def _place_title(view: View, room: Rect, metrics: Metrics, *, divided: bool) -> 
     if divided:
         boxes.append(Box(Rect(x, room.height / 4, 1, room.height / 2), BoxKind.RULE))
         x += 2 * UNIT
-    title = ellipsise(style, view.title, max(0.0, room.right - UNIT - x))
+    along = width(small, view.place) + 1 if view.place else 0.0
+    # Where text is large, the place stands here alone, so that the title gives way to it.
+    kept = along + PADDING if metrics.scale >= LARGE_TEXT else 0.0
+    title = ellipsise(style, view.title, max(0.0, room.right - UNIT - x - kept))
     top = (room.height - style.line_height) / 2
     if title:
-        along = width(style, title) + 1
-        boxes.append(Box(Rect(x, top, along, style.line_height), lines=set_lines([title], style, x, top)))
-        x += along + PADDING
-    along = width(small, view.place) + 1
+        wide = width(style, title) + 1
+        boxes.append(Box(Rect(x, top, wide, style.line_height), lines=set_lines([title], style, x, top)))
+        x += wide + PADDING
     if view.place and title and x + along <= room.right - UNIT:
         # On one base line with the title.
         y = top + style.baseline - small.baseline
@@ -128,37 +134,57 @@ def place_card(
     """The card, and in room of its own beneath it what stays in sight.
 
     That is what plays the turns, the foot, and the main button where there is a foot or the card must
-    scroll. What would take too much of the card scrolls with the rest.
+    scroll. What would take too much of the card scrolls with the rest. Choices are smaller where their full
+    size would make the card scroll.
     """
+    panels = _card_and_foot(blocks, controls, foot, rect, metrics)
+    if panels[0].scroll_limit <= 0.0:
+        return panels
+    return _card_and_foot(blocks, controls, foot, rect, replace(metrics, roomy=False))
+
+
+def _card_and_foot(
+    blocks: Sequence[Block], controls: Sequence[Button], foot: Sequence[Block], rect: Rect, metrics: Metrics
+) -> list[Panel]:
     playing: list[Block] = [ButtonRow(tuple(controls))] if controls else []
-    card = _column([*blocks, *playing, *foot], rect, CARD_PAD, Place.CARD, metrics)
-    main = _main_button(blocks)
+    pad = CARD_PAD if metrics.roomy else FOOT_PAD
+    card = _column([*blocks, *playing, *foot], rect, pad, Place.CARD, metrics)
+    main = _main_button(blocks) or next(
+        (each for each in foot if isinstance(each, Button) and each.primary), None
+    )
     if not foot and not playing and (main is None or card.scroll_limit <= 0.0):
         return [card]
-    rest = _without(blocks, main) if main else list(blocks)
-    first: list[Block] = [*playing, *([main] if main else [])]
+    rest, foot = (_without(blocks, main), _without(foot, main)) if main else (list(blocks), foot)
     for above, links in ((rest, foot), ([*rest, *foot], ())):
-        placed = _place_foot(first, links, rect, metrics)
-        if (first or links) and placed.height <= MOST_FOOT * rect.height:
+        placed = _place_foot(playing, main, links, rect, metrics)
+        if (playing or main or links) and placed.height <= MOST_FOOT * rect.height:
             beneath = replace(rect, y=rect.bottom - placed.height, height=placed.height)
             boxes = tuple(box.moved(0.0, beneath.y) for box in placed.boxes)
             upper = replace(rect, height=rect.height - placed.height)
             return [
-                _column(above, upper, CARD_PAD, Place.CARD, metrics),
+                _column(above, upper, pad, Place.CARD, metrics),
                 Panel(Place.FOOT, beneath, boxes, placed.height),
             ]
     return [card]
 
 
-def _place_foot(first: Sequence[Block], links: Sequence[Block], rect: Rect, metrics: Metrics) -> Placed:
-    """A card's foot at y 0: what plays and leads on, and beneath it the rest in quieter form."""
-    x, wide = rect.x + CARD_PAD, rect.width - 2 * CARD_PAD
-    upper = place_blocks(first, x, FOOT_PAD, wide, metrics)
-    top = FOOT_PAD + upper.height + (UNIT if first and links else 0.0)
+def _place_foot(
+    playing: Sequence[Block], main: Button | None, links: Sequence[Block], rect: Rect, metrics: Metrics
+) -> Placed:
+    """A card's foot at y 0: what plays, what leads on, and beneath it the rest in quieter form."""
+    pad = CARD_PAD if metrics.roomy else FOOT_PAD
+    x, wide = rect.x + pad, rect.width - 2 * pad
+    upper = place_blocks(playing, x, FOOT_PAD, wide, metrics)
+    boxes, top = list(upper.boxes), FOOT_PAD + upper.height
+    if main is not None:
+        high = MAIN_HEIGHT if metrics.roomy else button_height(main, metrics)
+        boxes.append(place_button(main, Rect(x, top + (UNIT if playing else 0.0), wide, high), metrics))
+        top = boxes[-1].rect.bottom
+    top += UNIT if boxes and links else 0.0
     quiet = replace(metrics, buttons=BoxKind.LINK)
     # The words of links, not the room round them, are in line with the card's text.
-    lower = place_blocks(links, x - PADDING, top, wide + 2 * PADDING, quiet)
-    return Placed((*upper.boxes, *lower.boxes), top + lower.height + FOOT_PAD)
+    lower = place_blocks(links, x - LINK_PADDING, top, wide + 2 * LINK_PADDING, quiet)
+    return Placed((*boxes, *lower.boxes), top + lower.height + FOOT_PAD)
 
 
 def _main_button(blocks: Sequence[Block]) -> Button | None:
@@ -316,10 +342,19 @@ def _with_stage(view: View, area: Rect, metrics: Metrics) -> tuple[list[Panel], 
         stage = replace(stage, height=stage.height - RAIL_HEIGHT)
         panels, playhead = _under_stage(view, Rect(stage.x, stage.bottom, stage.width, RAIL_HEIGHT), metrics)
     if side:
-        panels += place_card(
-            view.card, controls, view.foot, Rect(stage.right, area.y, side, area.height), metrics
-        )
+        beside = Rect(stage.right, area.y, side, area.height)
+        panels += place_card(view.card, controls, _with_pace(view), beside, metrics)
     return panels, stage, playhead
+
+
+def _with_pace(view: View) -> tuple[Block, ...]:
+    """The foot with the buttons for the speed of what is shown, in one row with a lone first button."""
+    pace, foot = view.rail.pace if view.rail else (), view.foot
+    if not pace:
+        return foot
+    if foot and isinstance(foot[0], Button) and not foot[0].primary:
+        return (ButtonRow((*pace, foot[0])), *foot[1:])
+    return (ButtonRow(pace), *foot)
 
 
 def _with_page(view: View, area: Rect, metrics: Metrics) -> list[Panel]:

@@ -13,8 +13,9 @@ from render import words
 from render.layout.blocks import MARK_INKS
 from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Place, Playhead, Rect, Sign
 from render.layout.buttons import LARGE_TEXT, Metrics, set_lines
-from render.text.typesetting import ELLIPSIS, TextSetting, ellipsise, width
-from tutor.ui.view import Action, Bay, BayState, Mark, Rail, Tile
+from render.layout.rail_cells import DOTS, Cell, Cells, compares, cut_out, grouped, window
+from render.text.typesetting import TextSetting, ellipsise, width
+from tutor.ui.view import Bay, BayState, Mark, Rail, Tile
 
 RAIL_HEIGHT = 72.0
 ROW = RAIL_HEIGHT / 3
@@ -31,21 +32,6 @@ _DROP = 18.0
 STATE_ICONS = {BayState.DONE: "done", BayState.CURRENT: "current", BayState.AHEAD: "ahead"}
 STATE_INKS = {BayState.DONE: Ink.TEXT, BayState.CURRENT: Ink.ACCENT, BayState.AHEAD: Ink.MUTED}
 LINE_INKS = {BayState.DONE: Ink.TEXT, BayState.CURRENT: Ink.ACCENT, BayState.AHEAD: Ink.DISABLED}
-
-
-@dataclass(frozen=True, slots=True)
-class _Cell:
-    """What stands in one column: a turn of the route, one of the learner's, or both where they are alike."""
-
-    route: Tile | None = None
-    own: Tile | None = None
-
-    @property
-    def tiles(self) -> tuple[Tile, ...]:
-        return tuple(tile for tile in (self.route, self.own) if tile is not None)
-
-
-_Cells = tuple[tuple[_Cell, ...], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,103 +80,6 @@ def place_tile(tile: Tile, rect: Rect, metrics: Metrics, setting: TextSetting = 
     )
 
 
-# ------------------------------------------------------------------------------------ what goes where
-
-
-def _compares(rail: Rail) -> bool:
-    """Whether the learner's turns stand under those of the route."""
-    return bool(rail.own) and any(bay.tiles for bay in rail.bays)
-
-
-def _grouped(rail: Rail) -> _Cells:
-    """The cells of each bay; without bays all stand in one."""
-    if not rail.bays:
-        return (tuple(_Cell(own=tile) for tile in rail.own),)
-    if _compares(rail):
-        return _aligned(rail)
-    if not rail.own:
-        return tuple(tuple(_Cell(tile) for tile in bay.tiles) for bay in rail.bays)
-    cells: list[list[_Cell]] = [[] for _ in rail.bays]
-    usual = next((i for i, bay in enumerate(rail.bays) if bay.state is BayState.CURRENT), len(cells) - 1)
-    at = 0
-    for tile in rail.own:
-        # In the order in which they were made, even where a step had to be done once more.
-        at = max(at, usual if tile.bay is None else tile.bay)
-        cells[at].append(_Cell(own=tile))
-    return tuple(map(tuple, cells))
-
-
-def _aligned(rail: Rail) -> _Cells:
-    """Route and own turns with equal ones in one column; an own turn more stands where it was made."""
-    route = [(number, tile) for number, bay in enumerate(rail.bays) for tile in bay.tiles]
-    cells: list[list[_Cell]] = [[] for _ in rail.bays]
-    at = next((number for number, _ in route), 0)
-    for index, own in _paired([tile.label for _, tile in route], [tile.label for tile in rail.own]):
-        tile = None
-        if index is not None:
-            at, tile = route[index]
-        cells[at].append(_Cell(tile, None if own is None else rail.own[own]))
-    return tuple(map(tuple, cells))
-
-
-def _paired(one: Sequence[str], two: Sequence[str]) -> Iterator[tuple[int | None, int | None]]:
-    """The places of a longest common subsequence of two side by side; what differs stands together."""
-    longest = [[0] * (len(two) + 1) for _ in range(len(one) + 1)]
-    for i in reversed(range(len(one))):
-        for j in reversed(range(len(two))):
-            skipped = max(longest[i + 1][j], longest[i][j + 1])
-            longest[i][j] = 1 + longest[i + 1][j + 1] if one[i] == two[j] else skipped
-    i = j = 0
-    while i < len(one) or j < len(two):
-        left = longest[i][j]
-        if i < len(one) and j < len(two) and (one[i] == two[j] or longest[i + 1][j + 1] == left):
-            yield i, j
-            i, j = i + 1, j + 1
-        elif i < len(one) and longest[i + 1][j] == left:
-            yield i, None
-            i += 1
-        else:
-            yield None, j
-            j += 1
-
-
-def _window(cells: Sequence[_Cell], capacity: int, focus: Action | None) -> tuple[int, int]:
-    """Which cells are shown: those round the one with the focus or else the current one.
-
-    Without either they are the last ones. The focus must be seen wherever it goes (WCAG 2.2, 2.4.7).
-    """
-    count = len(cells)
-    if count <= capacity:
-        return 0, count
-    tiles = [cell.tiles for cell in cells]
-    focused = (i for i, each in enumerate(tiles) if focus and any(tile.action == focus for tile in each))
-    current = next((i for i, each in enumerate(tiles) if any(tile.current for tile in each)), count - 1)
-    current = next(focused, current)
-    start = min(max(0, current - capacity * 2 // 3), count - capacity)
-    return start, start + capacity
-
-
-_DOTS = Tile(ELLIPSIS)
-"""Stands for turns that there is no room for."""
-
-
-def _cut_out(cells: _Cells, start: int, end: int) -> _Cells:
-    """The cells from one to another, with dots for those before and after."""
-    left: list[tuple[_Cell, ...]] = []
-    number, count = 0, sum(map(len, cells))
-    for bay in cells:
-        kept: list[_Cell] = []
-        for cell in bay:
-            if start <= number < end:
-                kept.append(cell)
-            elif number in (start - 1, end):
-                kept.append(_Cell(_DOTS) if cell.own is None else _Cell(own=_DOTS))
-            number += 1
-        left.append(tuple(kept))
-    assert number == count
-    return tuple(left)
-
-
 # ------------------------------------------------------------------------------------------------ rows
 
 
@@ -200,7 +89,7 @@ def _title_width(bay: Bay, metrics: Metrics) -> float:
 
 
 def _bay_widths(
-    bays: Sequence[Bay], cells: Sequence[Sequence[_Cell]], tile: float, metrics: Metrics
+    bays: Sequence[Bay], cells: Sequence[Sequence[Cell]], tile: float, metrics: Metrics
 ) -> list[float]:
     """A bay is as wide as its tiles, and no narrower than its name."""
     return [
@@ -210,8 +99,8 @@ def _bay_widths(
 
 
 def _fitted(
-    bays: Sequence[Bay], cells: _Cells, room: float, measures: _Measures, metrics: Metrics
-) -> tuple[_Cells, _Measures, int]:
+    bays: Sequence[Bay], cells: Cells, room: float, measures: _Measures, metrics: Metrics
+) -> tuple[Cells, _Measures, int]:
     """Cells and measures with which the bays fit: tiles give way first, then those far from the current."""
     room -= _GAP * (len(bays) - 1)
     marked = any(tile.mark is not Mark.NONE for bay in cells for cell in bay for tile in cell.tiles)
@@ -221,8 +110,8 @@ def _fitted(
         if sum(_bay_widths(bays, cells, tile, metrics)) <= room:
             return cells, replace(measures, wide=tile), 0
     for count in range(min(len(flat), int(room // (least + _GAP))), 0, -1):
-        start, end = _window(flat, count, metrics.focus)
-        kept = _cut_out(cells, start, end)
+        start, end = window(flat, count, metrics.focus)
+        kept = cut_out(cells, start, end)
         if sum(_bay_widths(bays, kept, least, metrics)) <= room:
             return kept, replace(measures, wide=least), start
     return tuple(() for _ in bays), replace(measures, wide=least), 0
@@ -245,9 +134,7 @@ def _place_title(bay: Bay, rect: Rect, metrics: Metrics) -> Box:
     )
 
 
-def _place_cell(
-    cell: _Cell, x: float, measures: _Measures, compared: bool, metrics: Metrics
-) -> Iterator[Box]:
+def _place_cell(cell: Cell, x: float, measures: _Measures, compared: bool, metrics: Metrics) -> Iterator[Box]:
     """The tiles of a cell; where route and own turns are compared, those that differ are outlined."""
     alike = bool(cell.route and cell.own and cell.route.label == cell.own.label)
     for tile, is_own in ((cell.route, False), (cell.own, True)):
@@ -255,11 +142,11 @@ def _place_cell(
             continue
         lower = is_own if compared else tile.off_rail
         rect = Rect(x, measures.lower if lower else measures.upper, measures.wide, measures.high)
-        if compared:
+        if tile is DOTS:
+            yield place_tile(tile, rect, metrics, measures.setting)
+        elif compared:
             shown = replace(tile, mark=Mark.NONE, current=False, played=is_own or not alike)
             yield replace(place_tile(shown, rect, metrics, measures.setting), outlined=not alike)
-        elif tile is _DOTS:
-            yield replace(place_tile(tile, rect, metrics, measures.setting), kind=BoxKind.PLAIN)
         else:
             yield place_tile(tile, rect, metrics, measures.setting)
 
@@ -283,7 +170,7 @@ def _paths(boxes: Sequence[Box]) -> list[Box]:
 def _measures(rail: Rail, metrics: Metrics) -> _Measures:
     """Turns that are shown have large tiles over both rows; the learner's stand on the line and below it."""
     size = metrics.font(TextSetting.TILE).size
-    if _compares(rail):
+    if compares(rail):
         return _Measures(2.9 * size, ROW, TextSetting.TILE, ROW, 2 * ROW)
     if any(tile.mark is not Mark.NONE for tile in rail.own):
         return _Measures(round(3.2 * size + 4), ROW, TextSetting.TILE, ROW, 2 * ROW)
@@ -294,12 +181,22 @@ def _measures(rail: Rail, metrics: Metrics) -> _Measures:
     return _Measures(48.0, high, TextSetting.SHOWN_TILE, top, top)
 
 
+def _with_turns(bays: Sequence[Bay], groups: Cells) -> tuple[tuple[Bay, ...], Cells]:
+    """The bays that have turns, with these."""
+    kept = [number for number, inside in enumerate(groups) if inside]
+    return tuple(bays[number] for number in kept), tuple(groups[number] for number in kept)
+
+
 def _place_rows(rail: Rail, x: float, room: float, metrics: Metrics) -> _Strip:
     """The bays side by side with their cells, and the line through them."""
-    bays = rail.bays or (Bay("", BayState.AHEAD),)
-    cells, measures, start = _fitted(bays, _grouped(rail), room, _measures(rail, metrics), metrics)
+    bays, groups = rail.bays or (Bay("", BayState.AHEAD),), grouped(rail)
+    cells, measures, start = _fitted(bays, groups, room, _measures(rail, metrics), metrics)
+    if start and compares(rail):
+        # The turns that are compared come before the names of steps that have none.
+        bays, groups = _with_turns(bays, groups)
+        cells, measures, start = _fitted(bays, groups, room, measures, metrics)
     titles: list[Box] = []
-    tiles: list[tuple[_Cell, list[Box]]] = []
+    tiles: list[tuple[Cell, list[Box]]] = []
     for bay, inside, wide in zip(bays, cells, _bay_widths(bays, cells, measures.wide, metrics), strict=True):
         if bay.title:
             titles.append(_place_title(bay, Rect(x, 2, wide, RAIL_HEIGHT - 4), metrics))
@@ -307,16 +204,16 @@ def _place_rows(rail: Rail, x: float, room: float, metrics: Metrics) -> _Strip:
             titles.append(Box(line, BoxKind.PATH, ink=LINE_INKS[bay.state]))
         for number, cell in enumerate(inside):
             left = x + _BAY_PAD + number * (measures.wide + _GAP)
-            tiles.append((cell, list(_place_cell(cell, left, measures, _compares(rail), metrics))))
+            tiles.append((cell, list(_place_cell(cell, left, measures, compares(rail), metrics))))
         x += wide + _GAP
-    counted = [cell for bay in _grouped(rail) for cell in bay][:start]
+    counted = [cell for bay in groups for cell in bay][:start]
     first = sum((cell.route if rail.scrubs_route else cell.own) is not None for cell in counted)
-    return _strip(titles, tiles, first, scrubs_route=rail.scrubs_route, compared=_compares(rail))
+    return _strip(titles, tiles, first, scrubs_route=rail.scrubs_route, compared=compares(rail))
 
 
 def _strip(
     titles: list[Box],
-    tiles: list[tuple[_Cell, list[Box]]],
+    tiles: list[tuple[Cell, list[Box]]],
     first: int,
     *,
     scrubs_route: bool,
@@ -327,7 +224,7 @@ def _strip(
     run = [
         placed[0] if scrubs_route else placed[-1]
         for cell, placed in tiles
-        if (cell.route if scrubs_route else cell.own) not in (None, _DOTS)
+        if (cell.route if scrubs_route else cell.own) not in (None, DOTS)
     ]
     paths = [] if compared or scrubs_route else _paths(run)
     return _Strip((*titles, *paths, *boxes), tuple((box.rect.x, box.rect.right) for box in run), first)
@@ -336,7 +233,7 @@ def _strip(
 def _row_names(rail: Rail, metrics: Metrics) -> list[Box]:
     """What the rows of the route and of the learner are called, at the left of them."""
     boxes: list[Box] = []
-    if _compares(rail):
+    if compares(rail):
         for text, setting, row in zip(
             rail.row_names, (TextSetting.SMALL, TextSetting.SMALL_STRONG), (1, 2), strict=True
         ):
@@ -402,9 +299,9 @@ def _place_summary(rail: Rail, wide: float, metrics: Metrics) -> _Strip:
     size = metrics.font(TextSetting.SMALL_STRONG).size
     own = rail.own and not rail.scrubs_route
     flat = (
-        tuple(_Cell(own=tile) for tile in rail.own)
+        tuple(Cell(own=tile) for tile in rail.own)
         if own
-        else tuple(_Cell(tile) for bay in rail.bays for tile in bay.tiles)
+        else tuple(Cell(tile) for bay in rail.bays for tile in bay.tiles)
     )
     marked = any(tile.mark is not Mark.NONE for cell in flat for tile in cell.tiles)
     high = RAIL_HEIGHT - _DROP - UNIT
@@ -412,7 +309,7 @@ def _place_summary(rail: Rail, wide: float, metrics: Metrics) -> _Strip:
         round((3.4 if marked else 2.2) * size), high, TextSetting.SMALL_STRONG, UNIT / 2, _DROP + UNIT / 2
     )
     room = int((wide - PAD - left + _GAP) // (measures.wide + _GAP))
-    start, end = _window(flat, max(0, room), metrics.focus)
+    start, end = window(flat, max(0, room), metrics.focus)
     tiles = [
         (cell, list(_place_cell(cell, left + i * (measures.wide + _GAP), measures, False, metrics)))
         for i, cell in enumerate(flat[start:end])

@@ -54,8 +54,9 @@ def _paint_tile(box: Box, painter: Painter) -> Colour:
         return _paint_button(box, painter)
     if not box.action:
         # What cannot be pressed does not look as if it could: no edge, only a ground for what was made.
-        fill = theme.line if box.played else theme.ground
-        painter.rect(box.rect, fill.with_alpha(0.45 if box.played else 0.0), radius=5.0)
+        painter.rect(box.rect, theme.ground, radius=5.0)
+        if box.played:
+            painter.rect(box.rect, theme.line.with_alpha(0.45), radius=5.0)
         return theme.ground
     held = box.action and painter.pointer.pressed == box.action
     over = box.action and painter.pointer.hover == box.action

@@ -84,7 +84,7 @@ def paint_playhead(scene: Scene, painter: Painter, scroll: float) -> None:
     painter.within(panel.rect, min(scroll, panel.scroll_limit))
     x, colour = playhead.x_of(playhead.position), painter.theme.accent
     area = playhead.area
-    painter.rect(Rect(x - 1, area.y, 2, area.height), colour.with_alpha(0.4), radius=1.0)
+    painter.rect(Rect(x - 1, area.y, 2, area.height), colour, radius=1.0)
     painter.disc(x, area.y + 1, 5.0, colour)
     painter.disc(x, area.bottom - 1, 3.0, colour)
     painter.within(None)

@@ -54,8 +54,18 @@ class StageRenderer:
     def _letter_programs(self) -> tuple[Program, Program]:
         return Program("cube", ("LETTERS",)), Program("cube", ("MIRRORED", "LETTERS"))
 
-    def draw(self, stage: Stage, look: Look, theme: Theme | StageTheme, viewport: Area) -> None:
+    def draw(
+        self,
+        stage: Stage,
+        look: Look,
+        theme: Theme | StageTheme,
+        viewport: Area,
+        *,
+        small: bool = False,
+    ) -> None:
         """Draw ``stage`` into ``viewport``, and touch nothing else of the framebuffer.
+
+        ``small`` says that it is a picture of an inch, whose marks have to be bolder.
 
         The state of OpenGL is as before when this returns, but for the buffer bindings and uniform binding
         point 0. Nothing is drawn when the viewport has no area. Raises PaletteError when ``look.palette`` is
@@ -65,8 +75,8 @@ class StageRenderer:
         if width <= 0 or height <= 0:
             return
         colours = theme.stage if isinstance(theme, Theme) else theme
-        self._prepare_setting(stage, colours, look.mirrors)
-        marks = self._prepare_marks(stage, colours)
+        self._prepare_setting(stage, colours, look)
+        marks = self._prepare_marks(stage, colours, small=small)
         palette = load_palette(look.palette).arranged(look.arrangement)
         self._scene.upload(pack(stage, palette, colours, sight(stage.camera, (width, height), look.mirrors)))
         kept = KeptState.taken()
@@ -91,22 +101,22 @@ class StageRenderer:
         for program in programs:
             program.delete()
 
-    def _prepare_setting(self, stage: Stage, theme: StageTheme, mirrors: bool) -> None:
-        slot_faces = faces_of_hidden_slot(stage)
-        key = theme, mirrors, stage.camera, slot_faces
+    def _prepare_setting(self, stage: Stage, theme: StageTheme, look: Look) -> None:
+        slot_faces, mirrors = faces_of_hidden_slot(stage), look.mirrors
+        key = theme, mirrors, stage.camera, slot_faces, look.text_scale
         if self._setting_key != key:
             mesh = setting_mesh(theme, stage.camera, mirrors)
             self._setting.upload(mesh.vertices, mesh.indices, changing=True)
-            labels = label_mesh(theme, stage.camera, slot_faces)
+            labels = label_mesh(theme, stage.camera, slot_faces, look.text_scale)
             self._labels.upload(labels.vertices, labels.indices, changing=True)
             self._setting_counts = len(mesh.indices), len(labels.indices)
             self._setting_key = key
 
-    def _prepare_marks(self, stage: Stage, theme: StageTheme) -> Marks:
+    def _prepare_marks(self, stage: Stage, theme: StageTheme, *, small: bool) -> Marks:
         """Build the marks anew only when something about them changed."""
-        key = (marks_key(stage), theme)
+        key = (marks_key(stage), theme, small)
         if self._marks_drawn is None or self._marks_key != key:
-            self._marks_drawn = marks_of(stage, theme)
+            self._marks_drawn = marks_of(stage, theme, small=small)
             mesh = self._marks_drawn.mesh
             self._marks.upload(mesh.vertices, mesh.indices, changing=True)
             self._marks_key = key

@@ -47,14 +47,16 @@ def setting_mesh(theme: StageTheme, camera: Camera, with_mirrors: bool) -> Mesh:
     return merged(parts)
 
 
-def label_mesh(theme: StageTheme, camera: Camera, slot_faces: frozenset[Face]) -> Mesh:
+def label_mesh(
+    theme: StageTheme, camera: Camera, slot_faces: frozenset[Face], text_scale: float = 1.0
+) -> Mesh:
     """What each mirror shows, in words, and that the slot is there where it shows one of ``slot_faces``."""
-    labels = []
+    labels, high = [], text_scale * LABEL_HEIGHT
     for mirror, placing, place in zip(mirrors(camera), PLACINGS, LABEL_PLACES, strict=True):
         nearer = (EYE_DISTANCE + placing.behind / 2) / EYE_DISTANCE
-        labels.append(_label(mirror, place, LABEL_ROWS[mirror.face], theme.label, 0.0, nearer))
+        labels.append(_label(mirror, place, LABEL_ROWS[mirror.face], theme.label, high, 0.0, nearer))
         if mirror.face in slot_faces:
-            labels.append(_label(mirror, place, SLOT_ROW, theme.frame, -LABEL_HEIGHT, nearer))
+            labels.append(_label(mirror, place, SLOT_ROW, theme.frame, high, -high, nearer))
     return merged(labels)
 
 
@@ -120,17 +122,20 @@ def _label(
     place: tuple[int, float, tuple[float, float]],
     row: int,
     colour: Colour,
+    high: float,
     lower: float,
     nearer: float,
 ) -> Mesh:
     """A line of the label sheet at a mirror; ``nearer`` makes it as large as if at the cube's distance."""
-    corner, before, shift = place
-    width = LABEL_HEIGHT * label_width(row)
+    corner, before, (aside, above) = place
+    width = high * label_width(row)
+    # The edge of the line keeps its distance from the pane.
+    above += (high - LABEL_HEIGHT) / 2 * (1.0 if above > 0.0 else -1.0)
     rows = np.empty((4, sum(LABEL_WIDTHS)), dtype=np.float32)
     rows[:, :3] = mirror.corners(RIM_WIDTH)[corner]
     across = vector([(-before, -0.5), (1.0 - before, -0.5), (1.0 - before, 0.5), (-before, 0.5)])
-    sizes = vector((width, LABEL_HEIGHT))
-    rows[:, 3:5] = nearer * (across * sizes + vector(shift) + vector((0.0, lower)))
+    sizes = vector((width, high))
+    rows[:, 3:5] = nearer * (across * sizes + vector((aside, above + lower)))
     rows[:, 5:8] = colour.rgb
     top, bottom = row / ROWS, (row + 1) / ROWS
     right = label_width(row) / WIDEST

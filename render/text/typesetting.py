@@ -19,6 +19,7 @@ class TextSetting(Enum):
     HEADING = (Typeface.TITLE, 20.0, 1.3)
     QUESTION = (Typeface.TITLE, 24.0, 4 / 3)
     VERDICT = (Typeface.STRONG, 18.0, 28 / 18)
+    CHOICE = (Typeface.STRONG, 20.0, 1.4)
     STRONG = (Typeface.STRONG, 16.0, 1.45)
     BODY = (Typeface.BODY, 16.0, 1.45)
     SMALL = (Typeface.BODY, 14.0, 1.35)

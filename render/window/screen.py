@@ -104,7 +104,7 @@ class ViewDrawer:
             self._pictures = PictureStore(SIDE)
         for each in self._gallery.wanted:
             look, inside = replace(each.look, mirrors=False), (0, 0, each.size, each.size)
-            draw = partial(self.renderer.draw, each.stage, look, theme, inside)
+            draw = partial(self.renderer.draw, each.stage, look, theme, inside, small=True)
             self._pictures.put(each.column, each.row, each.size, draw)
         self._gallery.wanted.clear()
 

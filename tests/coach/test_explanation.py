@@ -175,9 +175,9 @@ def test_a_way_shorter_than_the_route_is_told_with_what_it_does_at_once_or_skips
             assert f"The route takes {counted(len(route.turns), 'turn')}: " in told(found)
             assert found.shortcut is not None
             merging += " at once." in told(found)
-            skipping += "It skips " in told(found)
+            skipping += " without finishing " in told(found)
             assert (" at once." in told(found)) is any(found.shortcut.merged)
-            assert ("It skips " in told(found)) is bool(found.shortcut.skipped)
+            assert (" without finishing " in told(found)) is bool(found.shortcut.skipped)
     assert merging + skipping
 
 

@@ -208,7 +208,7 @@ def test_the_title_has_the_cases_number_and_short_name_and_says_where_the_top_is
     assert SUBJECT.title == "Case 9: white right, edge in front, tops different\nSlot FR"
     turned = case_subject(parse_case("9"), Slot.BL, 3, Face.U)
     assert turned.title == (
-        "Case 9: yellow left, edge behind, tops different\nSlot BL, with the top turned by U'"
+        "Case 9: yellow in front, edge left, tops different\nSlot BL, with the top turned by U'"
     )
 
 

@@ -258,7 +258,7 @@ class Application:
         """The view, and whether it moves by itself; a card for a screen that fails."""
         view, moving = self._shown(now)
         if self.focus is not None and self.focus in pressable(view):
-            view = replace(view, focus=self.focus)
+            view = replace(self.session.room.with_focus(self.session, view, self.focus), focus=self.focus)
         return view, moving
 
     def _shown(self, now: float) -> tuple[View, bool]:

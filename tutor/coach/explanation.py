@@ -8,10 +8,11 @@ solve the pair, the first turn that went wrong is named, with why.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import reduce
 from itertools import accumulate, chain
 
+from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
 from tutor.coach.feedback import feedback
 from tutor.coach.phrase import Phrase, finished, without_asides
@@ -23,7 +24,7 @@ from tutor.cube.merging import merged
 from tutor.cube.position import SOLVED, Position, Slot, every_other_slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.method.answer import Answer
-from tutor.method.continuations import Verdict
+from tutor.method.continuations import Reason, Verdict
 from tutor.method.cutting import cut
 from tutor.method.ergonomics import Comfort, comfort
 from tutor.method.routes import Route, routes
@@ -133,14 +134,24 @@ def asked_for(position: Position, turns: Sequence[Turn]) -> tuple[Position, ...]
 
 
 def _each(answers: tuple[Answer, ...], way: Route, colours: tuple[str, ...]) -> tuple[ExplainedTurn, ...]:
-    found = []
+    found: list[ExplainedTurn] = []
+    far = _first_far(answers, way.turns)
     for index, (turn, step) in enumerate(zip(way.turns, way.steps, strict=True)):
         before, after = answers[index : index + 2]
         verdict, said = _said(before, turn, way.turns[index + 1 :], colours, step)
+        if index == far:
+            said = replace(said, text=f"{said.text} {ENGLISH.say('explain.far_turn')}")
         # The cube that is seen meanwhile is not the one after this turn, so no mirror of it is named.
         said, out = without_asides(said), _out(after.position, after.task.keep)
         found.append(ExplainedTurn(turn, step, verdict, before.by_hand is not None, said, out))
     return tuple(found)
+
+
+def _first_far(answers: tuple[Answer, ...], turns: tuple[Turn, ...]) -> int | None:
+    """The index of the first turn that is best only where far layers may turn as well."""
+    judged = enumerate(zip(answers, turns, strict=False))
+    reasons = ((index, at.continuation(turn).reason) for index, (at, turn) in judged if at.distance)
+    return next((index for index, reason in reasons if reason is Reason.WITH_FAR_LAYERS), None)
 
 
 def _said(

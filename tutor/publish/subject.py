@@ -75,12 +75,12 @@ def case_subject(case: Case, slot: Slot, alignment: int = 0, cross: Face = Face.
 def case_title(case: Case, slot: Slot, alignment: int, cross: str) -> str:
     """The title of a film of a case, in two lines; ``cross`` names the cross colour."""
     top = Turn.of(Face.U, alignment).notation if alignment % 4 else ""
-    return f"{case_heading(case, slot, cross)}\n{words.where_shown(slot.name, top)}"
+    return f"{case_heading(case, slot, cross, alignment)}\n{words.where_shown(slot.name, top)}"
 
 
-def case_heading(case: Case, slot: Slot, cross: str) -> str:
-    """The number of a case and its short name in a slot; ``cross`` names the cross colour."""
-    return method_words.case_title(case.number, case.short_name(slot, cross))
+def case_heading(case: Case, slot: Slot, cross: str, alignment: int = 0) -> str:
+    """The number of a case and its short name as it looks in a slot; ``cross`` names the cross colour."""
+    return method_words.case_title(case.number, case.short_name(slot, cross, alignment))
 
 
 _AROUND = ("front", "left", "back", "right")

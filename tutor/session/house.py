@@ -351,6 +351,10 @@ class Room:
     def marked(self, session: Session, attempt: Attempt, stage: Stage) -> Stage | None:
         """The stage with marks of its own; None for the usual marks of the pair."""
 
+    def with_focus(self, session: Session, view: View, focus: Action) -> View:
+        """The view with what goes with the button that has the focus."""
+        return view
+
     def pointed_out(self, session: Session, cube: HeldCube) -> frozenset[int]:
         """Cubies that glow beside the marks, on a cube as held."""
         return frozenset()

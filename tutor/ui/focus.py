@@ -23,7 +23,8 @@ def pressable(view: View) -> tuple[Action, ...]:
         return tuple(dict.fromkeys(_in_blocks(view.overlay)))
     found = list(_in_blocks(view.card))
     if view.rail is not None:
-        found.extend(button.action for button in view.rail.controls if button.enabled)
+        played = (*view.rail.controls, *view.rail.pace)
+        found.extend(button.action for button in played if button.enabled)
     found.extend(_in_blocks(view.foot))
     for column in view.page:
         found.extend(_in_blocks(column))

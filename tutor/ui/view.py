@@ -155,6 +155,8 @@ class Button:
     selected: bool = False
     detail: str = ""
     """A second, quieter line."""
+    choice: bool = False
+    """One of several answers to what the card asks: across its width, and large where there is room."""
     chevron: Chevron = Chevron.NONE
 
 
@@ -342,7 +344,9 @@ class Rail:
     scrubs_route: bool = False
     caption: str = ""
     controls: tuple[Button, ...] = ()
-    """Buttons that play what the rail shows: back, on, pause, speed. They stand at the card's foot."""
+    """Buttons that play what the rail shows: back, on, pause. They stand at the card's foot."""
+    pace: tuple[Button, ...] = ()
+    """Buttons for its speed, in quiet form beneath the others."""
     lifted: str = ""
     """What is said while a slot is lifted; empty when none is."""
     row_names: tuple[str, str] = ("", "")

@@ -66,14 +66,12 @@ def test_a_case_with_its_top_turned_is_told_with_the_turn_that_makes_its_name_tr
     monkeypatch.setenv("COLUMNS", "240")
     assert main(["turns", "--setup", setup, "--slot", "FR"]) == 0
     written = capsys.readouterr().out
-    assert ("; the case looks like this after " in written) is bool(back)
+    assert (" it looks like this. " in written) is bool(back)
     position = SOLVED.after(parse_turns(f"{setup} {back}"))
     sighting = case_of(position, Task.at(position, Slot.FR))
     assert sighting is not None
     assert sighting.alignment == 0
-    assert not back or f"The top is turned; the case looks like this after {back}\n" in written.replace(
-        " \n", "\n"
-    )
+    assert not back or f" After {back} it looks like this. Corner on top" in written
 
 
 def test_all_eighteen_turns_are_judged_in_figures_that_agree(capsys: pytest.CaptureFixture[str]) -> None:
@@ -212,13 +210,13 @@ def table(asked: TaskRequest, width: int = 100) -> str:
 
 
 def test_the_table_tells_the_facts_and_the_best_turns_first() -> None:
-    written = shown("R U R'", "FR")
+    written = shown("R U R'", "FR", 200)
     told = (
         "R U R'",
         "FR, keeping FL BL BR",
         "Cross and kept pairs  solved",
         "Case 23",
-        "White in front, edge right, tops alike. Corner on top at its slot",
+        "White left, edge in front, tops alike. After U' it looks like this. Corner on top at its slot",
         "3 turns by hand",
         "Insert",
         "Corner on top at its slot",

@@ -484,3 +484,26 @@ def test_a_sheet_of_buttons_alone_hangs_from_the_bars_right_end() -> None:
         assert sheet.rect.y == bar.rect.bottom
         assert 960 - 16 <= sheet.rect.right <= 960
         assert sheet.scroll_limit == 0
+
+
+def test_choices_have_their_measures_where_there_is_room_and_both_are_in_sight_where_not() -> None:
+    """Measures of the pictured look: 368 by 80 px with 16 px between them in the usual window."""
+    choices = tuple(Button(Named(each), each, "1", detail="so", choice=True) for each in ("one", "two"))
+    note = VerdictNote(Mark.DETOUR, "L: Detour", "What the turn did to the cube and the pairs. " * 4)
+    foot = (ButtonRow((Button(Named("hint"), "Hint"),)),)
+    view = replace(lesson(), card=(Text("What is asked?", TextStyle.QUESTION), note, *choices), foot=foot)
+    for size, measures in (((1280, 800), (368.0, 80.0, 16.0)), ((960, 640), None)):
+        card = layout(view, *size).panel(Place.CARD)
+        assert card is not None
+        assert card.scroll_limit == 0
+        first, second = (box.rect for box in card.boxes if str(box.action) in ("one", "two"))
+        assert second.bottom <= card.rect.bottom
+        assert measures in ((first.width, first.height, second.y - first.bottom), None)
+
+
+def test_where_text_is_large_the_title_gives_way_to_the_place() -> None:
+    view = lesson(Look(text_scale=2.0))
+    view = replace(view, bar=view.bar[:1], title="A very long title " * 4, place="12 of 18")
+    bar = layout(view, 960, 640).panel(Place.BAR)
+    assert bar is not None
+    assert "12 of 18" in [line.text for box in bar.boxes for line in box.lines]

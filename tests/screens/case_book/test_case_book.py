@@ -343,7 +343,13 @@ def test_after_a_run_the_rail_shows_the_route_above_the_learners_own_turns(pilot
     rail = rail_of(pilot)
     assert sum(len(bay.tiles) for bay in rail.bays) >= 3
     assert [tile.off_rail for tile in rail.own[:2]] == [True, True]
-    assert rail.caption.startswith("Shortest by hand: ")
+    start_of_run = run_of(pilot).attempt.bearing(0)
+    assert start_of_run is not None
+    answer = pilot.session.answers.get(start_of_run.position, start_of_run.task)
+    assert answer is not None
+    best = tuple(tile.label for bay in rail.bays for tile in bay.tiles)
+    assert best in {tuple(turn.notation for turn in line) for line in answer.lines}
+    assert rail.row_names == ("Best by hand", "You")
 
 
 def test_of_equally_short_lines_the_book_tells_why_one_is_easier(pilot: Pilot) -> None:

@@ -88,17 +88,13 @@ def test_the_case_shows_its_number_and_its_name_in_the_slot_with_the_cross_colou
     assert f"Case 14: {case.short_name(Slot.FR, 'yellow')}" in texts(beginner)
 
 
-def test_a_name_that_does_not_fit_the_turned_top_says_what_it_fits(beginner: Pilot) -> None:
+def test_a_name_is_true_of_the_picture_beside_it_however_the_top_is_turned(beginner: Pilot) -> None:
+    """Whether a name is true of a position is checked in tests/method/test_cases.py."""
     above = next(case for case in CASES if "corner in slot" not in case.short_name())
-    in_slot = next(case for case in CASES if case.short_name().startswith("corner in slot"))
-    both = next(case for case in CASES if case.short_name().startswith("both in slot"))
-    for case, said in ((above, words.NAMED_CORNER_ABOVE), (in_slot, words.NAMED_EDGE_ABOVE), (both, None)):
-        tries(beginner, case, Help.ALONE, alignment=0)
-        assert "The name describes" not in texts(beginner)
-        tries(beginner, case, Help.ALONE, alignment=2)
-        assert [text for text in Reading(beginner.view).texts if text.startswith("The name describes")] == (
-            [] if said is None else [said]
-        )
+    for alignment in range(4):
+        tries(beginner, above, Help.ALONE, alignment=alignment)
+        named = f"Case {above.number}: {above.short_name(Slot.FR, 'white', alignment)}"
+        assert Reading(beginner.view).texts[0] == named
 
 
 def test_first_steps_are_said_to_be_shown_only_where_some_are(beginner: Pilot) -> None:

@@ -317,3 +317,15 @@ def test_stale_advice_is_dropped(pilot: Pilot) -> None:
     known = len(pilot.session.advices.known)
     pilot.application.give(Advised(1, "something from before"))
     assert len(pilot.session.advices.known) == known
+
+
+def test_the_pair_whose_button_has_the_focus_is_marked_on_the_cube(pilot: Pilot) -> None:
+    scrambled(pilot)
+    cross_made(pilot)
+    framed = []
+    for _ in range(3):
+        framed.append(stage_of(pilot).framed)
+        pilot.key("tab")
+    # Without a focus the cheapest is marked; it is the first that Tab comes to.
+    assert framed[0] == framed[1] != framed[2]
+    assert stage_of(pilot).dimmed == frozenset()

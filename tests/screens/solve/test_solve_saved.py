@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 from random import Random
 
@@ -12,11 +13,23 @@ from tutor.app.files.solves import SolvesShelf, load_shelf, save_solve
 from tutor.cube.faces import TURNS, Face
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move, parse_moves
+from tutor.cube.position import Slot
 from tutor.cube.random_position import random_position
 from tutor.cube.symmetry import ROTATIONS
 from tutor.screens.solve.commands import DropSolve, KeepSolve, LookForSolves, SolveKept, SolvesFound
-from tutor.screens.solve.saved import HEADING, SavedSolve, SavedSolveError, format_saved, parse_saved
-from tutor.screens.solve.state import SHELF
+from tutor.screens.solve.review import reopened, saved
+from tutor.screens.solve.saved import (
+    HEADING,
+    SavedSolve,
+    SavedSolveError,
+    ShelfEntry,
+    format_saved,
+    parse_saved,
+)
+from tutor.screens.solve.state import SHELF, SolvePlay
+from tutor.session.history import History
+from tutor.session.state import Attempt
+from tutor.session.target import aim_at
 from tutor.solver.search import Solver
 from tutor.ui.view import Button
 
@@ -28,7 +41,9 @@ def some_solve(seed: int = 1) -> SavedSolve:
     moves: tuple[Move, ...] = (*parse_moves("y Rw x2"), *random.choices(TURNS, k=seed))
     times = tuple(float(number) for number in range(len(moves)))
     start = HeldCube(random_position(random), random.choice(ROTATIONS))
-    return SavedSolve(start, Face.L, "R U2 F'" if seed % 2 else "", moves, times)
+    some = (None, frozenset({Face.F, Face.R}), frozenset({Face.B, Face.L}))
+    pairs = tuple(random.choice(some) for _ in moves) if seed % 3 else ()
+    return SavedSolve(start, Face.L, "R U2 F'" if seed % 2 else "", moves, times, pairs)
 
 
 @pytest.mark.parametrize("seed", range(8))
@@ -54,7 +69,10 @@ def test_a_solve_without_a_move_comes_back() -> None:
         (6, "times: 3.0 1.0"),
         (6, "times: 1.0"),
         (6, "hours: 1.0"),
-        (7, "more: 1"),
+        (7, "pairs: gr"),
+        (7, "pairs: gg - - -"),
+        (7, "pairs: gx - - -"),
+        (8, "more: 1"),
     ],
 )
 def test_damage_is_named_with_its_line(line: int, text: str) -> None:
@@ -62,6 +80,26 @@ def test_damage_is_named_with_its_line(line: int, text: str) -> None:
     lines[line - 1 : line] = [text]
     with pytest.raises(SavedSolveError, match=f"line {line}:"):
         parse_saved("\n".join(lines))
+
+
+def test_a_file_of_the_former_form_is_read_without_pairs() -> None:
+    solve = some_solve()
+    lines = format_saved(solve).splitlines()
+    former = "\n".join((lines[0].replace("form 2", "form 1"), *lines[1:6]))
+    assert parse_saved(former) == replace(solve, pairs=())
+
+
+def test_the_pairs_chosen_come_back_with_what_each_kept() -> None:
+    """Two pairs out; the one at the front left is solved first, and from then on it is kept."""
+    start = HeldCube().after(parse_moves("R U R' L' U' L"))
+    history = History(start).extended(parse_moves("L' U L R U' R'"))
+    first = aim_at(start, Face.D, Slot.FL)
+    then = aim_at(history.cube_at(3), Face.D, Slot.FR)
+    assert (len(first.keep), len(then.keep)) == (2, 3)
+    times = tuple(map(float, range(6)))
+    solve = SolvePlay(Attempt(history), Face.D, times=times, aims=(first,) * 3 + (then,) * 3)
+    again = parse_saved(format_saved(saved(solve)))
+    assert reopened(ShelfEntry("name", "today", again), 10.0).aims == solve.aims
 
 
 def test_positions_that_no_turns_can_make_are_refused() -> None:

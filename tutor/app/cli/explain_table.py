@@ -36,7 +36,7 @@ def _facts(found: Explanation, setup: str) -> Table:
     kept = " ".join(slot.name for slot in sorted(task.keep))
     facts.add_row(words.SLOT, Text(turns_words.slot(task.slot.name, kept)))
     if sighting is not None:
-        name = sighting.case.short_name(sighting.slot)
+        name = sighting.case.short_name(sighting.slot, alignment=sighting.alignment)
         facts.add_row(turns_words.case(sighting.case.number), Text(name))
     facts.add_row(words.STEPS, Text(by_step(way)))
     return facts

@@ -50,10 +50,12 @@ def _to_go(found: Answer) -> str:
 
 
 def _names(sighting: CaseSighting) -> str:
-    """The case as it looks in its slot, and whether the top is turned away from what its names say."""
+    """The case as it looks in its slot; its full name too, with the turn of the top that makes that true."""
     case, slot = sighting.case, sighting.slot
     back = Turn.of(Face.U, sighting.alignment).inverse.notation if sighting.alignment else ""
-    return words.case_names(case.short_name(slot), *name_lines(case, slot), back)
+    return words.case_names(
+        case.short_name(slot, alignment=sighting.alignment), *name_lines(case, slot), back
+    )
 
 
 def _turns(found: Answer) -> Table:

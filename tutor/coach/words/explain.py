@@ -12,7 +12,9 @@ EXPLAIN_TEXTS: Mapping[str, tuple[str, ...]] = {
     "explain.like_route": ("It goes step by step, in as many turns as the route.",),
     "explain.route": ("The route takes {turns}: {route}.",),
     "explain.merges": ("{turn} does {steps} at once.",),
-    "explain.skips": ("It skips {steps}.",),
+    "explain.skips": ("It solves the pair without finishing {steps} first.",),
+    # Beside the first turn that is best only where far layers may turn as well.
+    "explain.far_turn": ("It starts a shortest way, but one that turns far layers too.",),
     "explain.one_by_one": ("It does the steps of the route one by one, too.",),
     # Where it went wrong, and what is missing.
     "explain.wrong": ("This does not solve the pair. Its {nth} turn, {turn}, is a Detour.",),

@@ -6,6 +6,5 @@ from collections.abc import Mapping
 
 RAIL_TEXTS: Mapping[str, tuple[str, ...]] = {
     "rail.lifted": ("The {slot} is lifted.",),
-    "rail.line": ("Shortest by hand: {line}",),
 }
 """Every text by its key."""

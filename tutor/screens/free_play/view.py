@@ -14,7 +14,9 @@ from tutor.screens.parts.card import (
     hint_blocks,
     hint_label,
     show_label,
+    undo_button,
     verdict_blocks,
+    why_running,
     writing_blocks,
 )
 from tutor.screens.parts.explained import explained_blocks
@@ -68,7 +70,9 @@ def free_play(session: Session, stage: Stage, rail: Rail | None) -> View:
 
 def _card(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     blocks: list[Block] = []
-    if session.demonstration is None:
+    if why_running(session):
+        blocks += verdict_blocks(session, attempt)
+    elif session.demonstration is None:
         asked = update.to_explain(session)
         blocks += _aim(session, attempt)
         blocks += verdict_blocks(session, attempt) if asked is None else explained_blocks(session, asked)
@@ -154,7 +158,7 @@ def _foot(session: Session, attempt: Attempt) -> tuple[Block, ...]:
         ),
         ButtonRow(
             (
-                Button(Act.UNDO, words.UNDO, enabled=history.can_undo),
+                undo_button(session, enabled=history.can_undo),
                 Button(Act.REDO, words.REDO, enabled=history.can_redo),
             )
         ),

@@ -16,16 +16,18 @@ from tutor.screens.parts.card import (
     hint_blocks,
     hint_label,
     review_blocks,
+    undo_button,
     verdict_blocks,
     writing_blocks,
 )
-from tutor.screens.parts.frame import screen_view
+from tutor.screens.parts.frame import large_text, screen_view
 from tutor.screens.parts.moment import at_moment
 from tutor.screens.parts.rail import attempt_rail, bays, review_rail
 from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.screens.parts.why import why_blocks
 from tutor.session.beats import Phase
 from tutor.session.commands import Act, ChooseAnswer
+from tutor.session.detours import to_choose
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
 from tutor.ui.view import (
@@ -74,12 +76,17 @@ def lesson(session: Session, stage: Stage, rail: Rail | None, now: float) -> Vie
     return screen_view(
         session,
         played.lesson.title,
-        place=_number(session, played),
+        place=_place(played) if large_text(session) else _number(session, played),
         stage=stage,
         card=_card(session, played, scene, now),
         foot=_buttons(session, played, scene),
         rail=rail,
     )
+
+
+def _place(played: LessonPlay) -> str:
+    """Which scene of the lesson it is."""
+    return words.place(played.scene + 1, len(played.lesson.scenes))
 
 
 def _number(session: Session, played: LessonPlay) -> str:
@@ -124,10 +131,12 @@ def verdicts_shown(played: LessonPlay, scene: Scene) -> bool:
 
 def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tuple[Block, ...]:
     count = len(played.lesson.scenes)
-    blocks: list[Block] = [
-        Progress(words.place(played.scene + 1, count), (played.scene + 1) / count),
-        Text(scene.text, TextStyle.QUESTION if isinstance(scene, Quiz | Find) else TextStyle.BODY),
-    ]
+    caption = "" if large_text(session) else _place(played)
+    blocks: list[Block] = [Progress(caption, (played.scene + 1) / count)]
+    if to_choose(session) is None:
+        # What led up to the turn gives way to what is to be chosen after it.
+        style = TextStyle.QUESTION if isinstance(scene, Quiz | Find) else TextStyle.BODY
+        blocks.append(Text(scene.text, style))
     if played.attempt.cube.viewpoint != scene.cube.viewpoint:
         blocks.append(Text(words.TURNED_ROUND, TextStyle.SMALL, Tone.MUTED))
     if played.problems:
@@ -230,6 +239,7 @@ def _choice(session: Session, played: LessonPlay, scene: Quiz | Find) -> tuple[B
                 enabled=not played.solved and not tried,
                 selected=played.solved and true,
                 detail=words.TRIED if tried and not true else "",
+                choice=True,
             )
         )
     if played.solved:
@@ -269,13 +279,14 @@ def _buttons(session: Session, played: LessonPlay, scene: Scene) -> tuple[Block,
     on = words.GO_ON if not last else words.FINISH if following is None else words.FINISH_TO_THE_NEXT
     rows: list[Block] = []
     if isinstance(scene, Ask | Alone):
-        rows.append(ButtonRow(_turning_buttons(played, scene)))
+        rows.append(ButtonRow(_turning_buttons(session, played, scene)))
     elif session.demonstration is not None:
         rows.append(Button(Act.SHOW_AGAIN, words.SHOW_AGAIN))
     forward = Button(Act.NEXT, on, "Enter", primary=True) if settled else Button(Page.SKIP, words.SKIP)
     if last and not played.lesson.fixed:
         rows.append(_carried_over(played))
-    rows.append(ButtonRow((Button(Page.BACK, words.BACK, enabled=played.scene > 0), forward)))
+    write = (Button(Act.WRITE, words.WRITE),) if isinstance(scene, Ask | Alone) else ()
+    rows.append(ButtonRow((*write, Button(Page.BACK, words.BACK, enabled=played.scene > 0), forward)))
     return tuple(rows)
 
 
@@ -292,13 +303,10 @@ def _carried_over(played: LessonPlay) -> ButtonRow:
     )
 
 
-def _turning_buttons(played: LessonPlay, scene: Ask | Alone) -> tuple[Button, ...]:
+def _turning_buttons(session: Session, played: LessonPlay, scene: Ask | Alone) -> tuple[Button, ...]:
     attempt = played.attempt
     hints = verdicts_shown(played, scene) and not played.solved
-    buttons = [
-        Button(Act.UNDO, words.UNDO, enabled=attempt.history.cursor > 0),
-        Button(Act.WRITE, words.WRITE),
-    ]
+    buttons = [undo_button(session, enabled=attempt.history.cursor > 0)]
     if hints:
         buttons.insert(0, Button(Act.HINT, hint_label(attempt), enabled=attempt.rung < 3))
     elif not played.solved:

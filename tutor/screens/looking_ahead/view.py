@@ -139,7 +139,7 @@ def _step(session: Session, looking: LookingAhead, now: float) -> tuple[Block, .
 def _question(session: Session, looking: LookingAhead, kind: str, now: float) -> tuple[Block, ...]:
     offered = places(session, now)
     buttons = tuple(
-        Button(ChooseAnswer(index), place, str(index + 1) if index < 8 else "")
+        Button(ChooseAnswer(index), place, str(index + 1) if index < 8 else "", choice=True)
         for index, (place, _) in enumerate(offered)
     )
     asked = words.where_is(kind, _name(session, looking, 1))

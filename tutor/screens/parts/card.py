@@ -10,7 +10,7 @@ from tutor.coach.hints import Hint, hint
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.cases import case_of
-from tutor.method.terms import Step, Verdict
+from tutor.method.terms import Step
 from tutor.screens.parts import words
 from tutor.screens.parts.frame import screen_view as screen_view
 from tutor.screens.parts.own_words import own_line
@@ -72,22 +72,35 @@ def making_note(turn: Turn, lacks: SoFar) -> VerdictNote:
 
 
 def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
-    """The verdict on the last turn, with what the coach says about it."""
+    """The verdict on the last turn, with what the coach says about it, and what to choose after a Detour."""
+    last, note = last_judged(session, attempt), verdict_note(session, attempt)
+    if last is None or note is None:
+        return ()
+    # While it is being shown why, the note stands at the top of the card.
+    notes = () if why_running(session) else (note,)
+    return (*notes, *_choices(session, attempt, last)) if note.mark is Mark.DETOUR else notes
+
+
+def why_running(session: Session) -> bool:
+    """Whether it is being shown why the last turn is a Detour."""
+    return session.demonstration is not None and session.demonstration.detour is not None
+
+
+def verdict_note(session: Session, attempt: Attempt) -> VerdictNote | None:
+    """The verdict on the last turn, with what the coach says about it; None where no turn is judged."""
     last = last_judged(session, attempt)
     if last is None:
-        return ()
+        return None
     if last.answer is None:
-        return (WAITING,)
+        return WAITING
     lacks = in_the_making(session, attempt)
     if lacks is not None:
-        return (_with_shift(session, making_note(last.turn, lacks), last.turn),)
+        return _with_shift(session, making_note(last.turn, lacks), last.turn)
     remark = last_remark(session, attempt)
     if remark is None or remark.verdict is None:
-        return ()
+        return None
     title = words.verdict(last.turn.notation, remark.title)
-    note = VerdictNote(MARKS[remark.verdict], title, remark.text)
-    note = _with_shift(session, note, last.turn)
-    return (note, *_choices(session, attempt, last)) if remark.verdict is Verdict.DETOUR else (note,)
+    return _with_shift(session, VerdictNote(MARKS[remark.verdict], title, remark.text), last.turn)
 
 
 def _with_shift(session: Session, note: VerdictNote, made: Turn) -> VerdictNote:
@@ -102,15 +115,21 @@ def _choices(session: Session, attempt: Attempt, made: Judged) -> tuple[Block, .
     if made.answer is None:
         return ()
     on = words.from_here(made.answer.continuations[made.turn].to_go, _next_step(session, attempt))
-    why = Button(Act.SHOW_SLIP, words.SHOW_WHY)
     if to_choose(session) is None:
+        why = Button(Act.SHOW_SLIP, words.SHOW_WHY)
         return (Text(on), why) if attempt.went_on else (why,)
     back = words.back_first(made.turn.inverse.notation, made.answer.to_go)
     return (
-        Button(Act.UNDO, words.UNDO_IT, primary=True, detail=back),
-        Button(Act.GO_ON_HERE, words.GO_ON_FROM_HERE, "Enter", detail=on),
-        why,
+        Button(Act.UNDO, words.UNDO_IT, primary=True, detail=back, choice=True),
+        Button(Act.GO_ON_HERE, words.GO_ON_FROM_HERE, "Enter", detail=on, choice=True),
     )
+
+
+def undo_button(session: Session, *, enabled: bool) -> Button:
+    """Undo, for the foot; while the card offers it as a choice, the way to see why stands in its place."""
+    if to_choose(session) is not None:
+        return Button(Act.SHOW_SLIP, words.SHOW_WHY)
+    return Button(Act.UNDO, words.UNDO, enabled=enabled)
 
 
 def _next_step(session: Session, attempt: Attempt) -> Step | None:

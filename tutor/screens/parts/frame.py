@@ -47,13 +47,13 @@ def _top_bar(session: Session) -> tuple[Button, ...]:
         replace(_to(room), chevron=Chevron.BACK) for room in _others(session) if _is_first(session, room)
     ]
     menu = Button(Act.MENU, words.MENU, chevron=Chevron.MENU)
-    return (*first, *(() if _large(session) else _SHEETS), menu)
+    return (*first, *(() if large_text(session) else _SHEETS), menu)
 
 
 def _menu(session: Session, *, stage: bool) -> tuple[Button, ...]:
     """All else that every screen has: the looks, the other rooms, and what saves the screen."""
     return (
-        *(_SHEETS if _large(session) else ()),
+        *(_SHEETS if large_text(session) else ()),
         Button(Act.THEME, words.THEME),
         *(_to(room) for room in _others(session) if not _is_first(session, room)),
         *saving_buttons(session, stage=stage),
@@ -64,7 +64,7 @@ _SHEETS = (Button(Act.WORDS, words.WORDS), Button(Act.HELP, words.KEYS))
 _LARGE_TEXT = 1.5
 
 
-def _large(session: Session) -> bool:
+def large_text(session: Session) -> bool:
     """Whether the text is so large that the bar has room for little."""
     return session.settings.look.text_scale >= _LARGE_TEXT
 

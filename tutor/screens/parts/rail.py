@@ -11,6 +11,7 @@ from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.method.answer import Answer
+from tutor.method.cutting import cut
 from tutor.method.routes import Route
 from tutor.method.steps import Step
 from tutor.method.terms import Verdict
@@ -151,10 +152,11 @@ def play_controls(session: Session, demonstration: Demonstration, now: float) ->
         Button(Act.STEP_BACK, words.BACK),
         Button(Act.BY_ITSELF if steps else Act.PLAY, plays, primary=not steps),
         Button(Act.STEP_ON, words.NEXT_TURN, primary=steps, enabled=not demonstration.at_end(now)),
-        Button(Act.SLOWER, words.SLOWER),
-        Button(Act.FASTER, words.FASTER),
     )
     return keyed(controls, session)
+
+
+_PACE = (Button(Act.SLOWER, words.SLOWER), Button(Act.FASTER, words.FASTER))
 
 
 def shown_rail(session: Session, demonstration: Demonstration, attempt: Attempt, now: float) -> Rail:
@@ -167,6 +169,7 @@ def shown_rail(session: Session, demonstration: Demonstration, attempt: Attempt,
         playhead=beat.playhead,
         caption=_shown_caption(demonstration, beat),
         controls=play_controls(session, demonstration, now),
+        pace=keyed(_PACE, session),
     )
     steps = tuple(step for step in demonstration.steps if step is not None)
     if len(steps) < len(demonstration.turns) or attempt.aim is None:
@@ -224,22 +227,21 @@ def attempt_rail(
 
 
 def review_rail(session: Session, attempt: Attempt) -> Rail | None:
-    """After a case: the shortest route in the bays, the learner's turns beneath, the shortest line named.
+    """After a case: a shortest line in the bays, cut into the steps, and the learner's turns beneath.
 
     None when there is nothing to look back on.
     """
     found = attempt_review(session, attempt)
     if found is None:
         return None
-    tiles = own_tiles(session, attempt, judged=True)
-    line = ENGLISH.say("rail.line", line=notation_of(found.line)) if found.line else ""
-    playhead = float(attempt.history.cursor - session.room.rail_from(session, attempt))
+    start = judged_turns(session, attempt)[0]
+    best = Route(found.line, cut(start.bearing.position, start.bearing.task, found.line))
+    by_hand = start.answer is None or start.answer.by_hand is not None
     return Rail(
-        bays(found.route, Step.DONE, ALL_DONE),
-        tiles,
-        playhead=playhead,
-        caption=line,
-        row_names=(words.BEST_BY_HAND, words.YOU),
+        bays(best, Step.DONE, ALL_DONE),
+        own_tiles(session, attempt, judged=True),
+        playhead=float(attempt.history.cursor - session.room.rail_from(session, attempt)),
+        row_names=(words.BEST_BY_HAND if by_hand else words.BEST, words.YOU),
     )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from tutor.cube.geometry import CORNER_CUBIES, EDGE_CUBIES
 from tutor.cube.held_cube import HeldCube
 from tutor.screens.parts import words
+from tutor.screens.parts.card import verdict_note
 from tutor.screens.parts.stage import with_damage
 from tutor.session.demonstration import ShownDetour
 from tutor.session.house import Session
@@ -13,7 +14,7 @@ from tutor.ui.view import Block, Miniature, MiniatureGrid, Stage, Text
 
 
 def why_blocks(session: Session) -> tuple[Block, ...]:
-    """What goes with a Detour that is being explained; nothing where none is."""
+    """What goes with a Detour that is being explained, its verdict first; nothing where none is."""
     shown = None if session.demonstration is None else session.demonstration.detour
     attempt = session.attempt
     if shown is None or attempt is None or attempt.aim is None:
@@ -25,7 +26,8 @@ def why_blocks(session: Session) -> tuple[Block, ...]:
             None, words.as_it_was(turn), _picture(shown, shown.before, attempt.aim.bearing(shown.before))
         ),
     )
-    return (Text(shown.told), MiniatureGrid(pictures))
+    note = verdict_note(session, attempt)
+    return (*(() if note is None else (note,)), Text(shown.told), MiniatureGrid(pictures))
 
 
 def _picture(shown: ShownDetour, cube: HeldCube, bearing: Bearing) -> Stage:

@@ -31,6 +31,7 @@ TURN_QUARTER = "You are turning a good layer, but a quarter turn is enough."
 MORE_TURNS = "More turns"
 FEWER_TURNS = "Fewer turns"
 SHOW_WHY = "Show me why"
+UNDO = "Undo"
 
 
 def shift_turns_back(plain: str) -> str:
@@ -117,7 +118,7 @@ SHOW_SPLIT = "Show where our ways split"
 
 # ---------------------------------------------------------------------------------------------- the rail
 
-BEST_BY_HAND = "Best by hand"
+BEST_BY_HAND, BEST = "Best by hand", "Best"
 YOU = "You"
 BACK = "Back"
 PLAY = "Play"

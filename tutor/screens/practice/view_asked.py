@@ -28,7 +28,7 @@ def _pieces(session: Session, run: CaseRun, look: Look) -> tuple[Block, ...]:
     if piece is not None:
         blocks.append(Text(words.click_or_choose(piece.value), TextStyle.SMALL, Tone.MUTED))
     blocks += [
-        Button(ChooseAnswer(index), name, str(index + 1), enabled=cubie not in look.tried)
+        Button(ChooseAnswer(index), name, str(index + 1), enabled=cubie not in look.tried, choice=True)
         for index, (name, cubie) in enumerate(looking.places(session, run))
     ]
     return tuple(blocks)
@@ -53,7 +53,14 @@ def question_blocks(run: CaseRun, question: TurnQuestion) -> tuple[Block, ...]:
         open_to = not answered and not tried
         chosen = answered and choice.true
         blocks.append(
-            Button(ChooseAnswer(index), choice.text, str(index + 1), enabled=open_to, selected=chosen)
+            Button(
+                ChooseAnswer(index),
+                choice.text,
+                str(index + 1),
+                enabled=open_to,
+                selected=chosen,
+                choice=True,
+            )
         )
     if run.chosen:
         last = question.choices[run.chosen[-1]]

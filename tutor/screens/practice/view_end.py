@@ -20,7 +20,6 @@ from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
-    Gap,
     Group,
     Mark,
     Progress,
@@ -56,7 +55,7 @@ def end_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
         first += timing_blocks(run.beat)
     more = (*more, *_more_buttons(session, run))
     field = writing_blocks(session, YOUR_LINE)
-    return (*told(session, tuple(first), more), *field, Gap(1), *_onward_buttons(session, run))
+    return (*told(session, tuple(first), more), *field)
 
 
 def _goal(session: Session) -> tuple[Block, ...]:
@@ -115,7 +114,7 @@ def _more(session: Session, run: CaseRun) -> tuple[Block, ...]:
 # ------------------------------------------------------------------------------------------- what comes next
 
 
-def _onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
+def onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """What is proposed next, the case once more, what helps after failures, and the way to the end."""
     onward, proposes = case_run.onward(session, run), PRACTICE.of(session).mode is not None
     label = words.NEXT_CASE if proposes else words.KEEP_IT if onward is Onward.NEXT else _ONWARD[onward]

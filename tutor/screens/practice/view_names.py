@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from tutor.coach.guidance import Help
-from tutor.method.terms import Family
 from tutor.method.words import case_title
 from tutor.progress.attempt import Mode
 from tutor.screens.practice import words
 from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.state import CaseRun
 from tutor.session.house import Session
-from tutor.ui.view import Block, Button, Text, TextStyle, Tone
+from tutor.ui.view import Block, Button, Text, TextStyle
 
 END_BUTTON = Button(PracticeAct.END, words.END)
 _HOW = {
@@ -23,15 +22,10 @@ _HOW = {
 
 
 def name_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
-    """The case by number and name, seen in its slot; where the top is turned further, what the name fits."""
+    """The case by number and name, as it was seen in its slot when the run began."""
     cross = session.settings.colour_names[session.settings.cross]
-    title = case_title(run.case.number, run.case.short_name(run.slot, cross))
-    name = Text(title, TextStyle.HEADING)
-    if not run.alignment or run.case.family is Family.BOTH_IN_SLOT:
-        return (name,)
-    corner_up = run.case.family is not Family.EDGE_ON_TOP
-    fits = words.NAMED_CORNER_ABOVE if corner_up else words.NAMED_EDGE_ABOVE
-    return name, Text(fits, TextStyle.SMALL, Tone.MUTED)
+    name = run.case.short_name(run.slot, cross, run.alignment)
+    return (Text(case_title(run.case.number, name), TextStyle.HEADING),)
 
 
 def caption(run: CaseRun) -> str:

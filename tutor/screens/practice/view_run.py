@@ -13,6 +13,7 @@ from tutor.screens.parts.card import (
     help_off_blocks,
     hint_blocks,
     hint_label,
+    undo_button,
     verdict_blocks,
     writing_blocks,
 )
@@ -27,7 +28,7 @@ from tutor.screens.practice.metronome import followed_cubies, lit
 from tutor.screens.practice.state import PRACTICE, RUN, CaseRun, Phase
 from tutor.screens.practice.update import silent
 from tutor.screens.practice.view_asked import look_blocks, question_blocks
-from tutor.screens.practice.view_end import end_blocks
+from tutor.screens.practice.view_end import end_blocks, onward_buttons
 from tutor.screens.practice.view_modes import beat_blocks, goal_blocks, naming_blocks
 from tutor.screens.practice.view_names import END_BUTTON, caption, name_blocks, try_button
 from tutor.session.commands import Act
@@ -124,8 +125,9 @@ def run_rail(session: Session, run: CaseRun) -> Rail | None:
     rail = review_rail(session, run.attempt) or attempt_rail(
         session, run.attempt, answer_at(session, run.attempt)
     )
-    # Nobody goes back into what is over, so its tiles are nothing to press.
-    return rail and replace(rail, own=tuple(replace(tile, action=None) for tile in rail.own))
+    # Nobody goes back into what is over, so its tiles are nothing to press and nothing runs along them.
+    own = () if rail is None else tuple(replace(tile, action=None) for tile in rail.own)
+    return rail and replace(rail, own=own, playhead=None)
 
 
 def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:
@@ -216,13 +218,15 @@ def _turning(session: Session, run: CaseRun) -> tuple[Block, ...]:
 
 
 def _foot(session: Session, run: CaseRun) -> tuple[Block, ...]:
-    """While the learner turns: help, the way back, and the way out."""
+    """While the learner turns: help, the way back, and the way out; once it is over, the way on."""
+    if run.over:
+        return onward_buttons(session, run)
     if run.phase is not Phase.TURNING or (run.mode in _EYES_ON_THE_CUBE and run.glance is not None):
         return ()
     attempt = run.attempt
     hint = Button(Act.HINT, hint_label(attempt), enabled=attempt.rung < 3)
     first = Button(Act.REVEAL, words.HELP_ME) if silent(session) else hint
     return (
-        ButtonRow((first, Button(Act.UNDO, words.UNDO, enabled=attempt.history.cursor > 0))),
+        ButtonRow((first, undo_button(session, enabled=attempt.history.cursor > 0))),
         ButtonRow((Button(Act.WRITE, words.WRITE), Button(PracticeAct.GIVE_UP, words.GIVE_UP))),
     )

@@ -163,10 +163,6 @@ def caption(how: str, slot: Slot, mirror_of: int | None) -> str:
     return f"{how} · {_SLOTS[slot]}{mirrored}"
 
 
-NAMED_CORNER_ABOVE = "The name describes the case with the corner above its slot."
-NAMED_EDGE_ABOVE = "The name describes the case with the edge's side colour above its centre."
-
-
 def case(number: int) -> str:
     """A case by its number in the book."""
     return f"Case {number}"

@@ -17,6 +17,7 @@ from tutor.coach.solve_review_sentences import leg_name
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube, face_turns
 from tutor.cube.notation import Move, Rotation, format_moves
+from tutor.cube.position import SLOTS
 from tutor.cube.symmetry import Symmetry
 from tutor.screens.solve import words
 from tutor.screens.solve.saved import SavedSolve, ShelfEntry
@@ -26,7 +27,7 @@ from tutor.session.demonstration import Demonstration
 from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.state import Attempt
-from tutor.session.target import Aim, colours_as_held, cross_hold
+from tutor.session.target import Aim, Pair, aim_at, colours_as_held, cross_hold, pair_of
 from tutor.solver.task import Task
 
 
@@ -174,7 +175,8 @@ def saved(solve: SolvePlay) -> SavedSolve:
     history = solve.attempt.history
     moves: tuple[Move, ...] = tuple(entry.move for entry in history.entries[:count])
     times = tuple(max(0.0, time - solve.began) for time in solve.times[:count])
-    return SavedSolve(history.start, solve.cross, solve.scramble, moves, times)
+    pairs = tuple(None if aim is None else aim.pair for aim in solve.aims[:count])
+    return SavedSolve(history.start, solve.cross, solve.scramble, moves, times, pairs)
 
 
 def reopened(entry: ShelfEntry, now: float) -> SolvePlay:
@@ -183,9 +185,28 @@ def reopened(entry: ShelfEntry, now: float) -> SolvePlay:
     history = History(kept.start).extended(kept.moves)
     began = now - kept.seconds
     times = tuple(began + time for time in kept.times)
-    aims = (None,) * len(times)
+    aims = _aims(history, kept)
     solve = SolvePlay(Attempt(history), kept.cross, kept.scramble, began, times, aims, name=entry.name)
     return replace(solve, ended=end_of(solve, 0))
+
+
+def _aims(history: History, kept: SavedSolve) -> tuple[Aim | None, ...]:
+    """What the moves were made for: each pair as it was chosen before the first of its moves."""
+    aims: list[Aim | None] = []
+    for index in range(len(kept.moves)):
+        pair = kept.pairs[index] if kept.pairs else None
+        same = index > 0 and kept.pairs[index - 1] == pair if pair else False
+        aims.append(aims[-1] if same else _aim(history.cube_at(index), kept.cross, pair))
+    return tuple(aims)
+
+
+def _aim(cube: HeldCube, cross: Face, pair: Pair | None) -> Aim | None:
+    """The pair as an aim on the cube before its first move; None where it could not be chosen there."""
+    held = cube.rotated(cross_hold(cube, cross))
+    if pair is None or not held.position.cross_home:
+        return None
+    slot = next((each for each in SLOTS if pair_of(held, each) == pair), None)
+    return None if slot is None or held.position.pair_home(slot) else aim_at(cube, cross, slot)
 
 
 def notation_text(session: Session, solve: SolvePlay) -> str:

@@ -18,10 +18,12 @@ from tutor.screens.solve.update import done
 from tutor.screens.solve.view import solve_at
 from tutor.session import attempts
 from tutor.session.binding import Shows
-from tutor.session.commands import Question, RoomCommand
+from tutor.session.commands import ChooseSlot, Question, RoomCommand
 from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update, way_to
 from tutor.session.state import Attempt
+from tutor.session.target import Bearing, aim_at
+from tutor.ui.action import Action
 from tutor.ui.view import Button, Stage, View
 
 
@@ -160,9 +162,24 @@ class SolveRoom(Room):
         if not self.choosing(session):
             return None
         bearing = None if session.demonstration is not None else solving.cheapest_bearing(session)
-        # Every pair is to be compared here, so that nothing is dimmed.
-        return stage if bearing is None else replace(marked(stage, bearing), dimmed=frozenset())
+        return stage if bearing is None else _compared(stage, bearing)
+
+    def with_focus(self, session: Session, view: View, focus: Action) -> View:
+        """Between two pairs the one whose button has the focus is marked."""
+        solve = SOLVE.of(session)
+        if solve is None or view.stage is None or not isinstance(focus, ChooseSlot):
+            return view
+        if not self.choosing(session) or session.demonstration is not None:
+            return view
+        cube = solve.attempt.cube
+        bearing = aim_at(cube, solve.cross, focus.slot).bearing(cube)
+        return replace(view, stage=_compared(view.stage, bearing))
 
     def title(self, session: Session) -> str:
         """The title of one solve."""
         return words.SOLVE_TITLE
+
+
+def _compared(stage: Stage, bearing: Bearing) -> Stage:
+    """The stage with one pair marked among those to compare, so that nothing is dimmed."""
+    return replace(marked(stage, bearing), dimmed=frozenset())

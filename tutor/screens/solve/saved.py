@@ -2,14 +2,16 @@
 
 For example::
 
-    Pairwright whole solve, form 1
+    Pairwright whole solve, form 2
     cross: w
     scramble: R U2 F'
     start: U: www www www D: yyy ... (six faces, as ``tutor.cube.sticker_text`` writes them)
     moves: z2 F R' D2
     times: 0.50 3.10 4.00 5.25
+    pairs: - - go go
 
-Times are in seconds from the beginning, one for each move.
+Times are in seconds from the beginning, one for each move. Pairs are those that the moves were made for, by
+the letters of their two side colours; ``-`` stands for the cross. Form 1 had none.
 """
 
 from __future__ import annotations
@@ -26,11 +28,14 @@ from tutor.cube.notation import Move, format_moves, parse_moves
 from tutor.cube.sticker_text import COLOUR_LETTERS, format_stickers, parse_stickers
 from tutor.screens.solve import words
 from tutor.session.cube_text import read_cube
-from tutor.session.target import cross_hold
+from tutor.session.target import Pair, cross_hold
 
-HEADING = "Pairwright whole solve, form 1"
+HEADING = "Pairwright whole solve, form 2"
+FORMER_HEADING = "Pairwright whole solve, form 1"
+"""Without pairs."""
 MOST_MOVES = 5000
-_KEYS = ("cross", "scramble", "start", "moves", "times")
+_KEYS = ("cross", "scramble", "start", "moves", "times", "pairs")
+_FOR_CROSS = "-"
 _FACE_NAME = re.compile(r"\s*([UDLRFB]):")
 _T = TypeVar("_T")
 
@@ -45,13 +50,17 @@ class SavedSolveError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class SavedSolve:
-    """A whole solve: the cube it began from, the cross colour, how the start came about, moves and times."""
+    """A whole solve: the cube it began from, the cross colour, how the start came about, moves and times.
+
+    ``pairs`` are those that the moves were made for, None for the cross; empty where they are not known.
+    """
 
     start: HeldCube
     cross: Face
     scramble: str
     moves: tuple[Move, ...]
     times: tuple[float, ...]
+    pairs: tuple[Pair | None, ...] = ()
 
     @property
     def turns(self) -> int:
@@ -104,6 +113,7 @@ def format_saved(solve: SavedSolve) -> str:
         faces,
         format_moves(solve.moves),
         " ".join(f"{time:.2f}" for time in solve.times),
+        " ".join(map(_pair_text, solve.pairs)),
     )
     lines = [f"{key}: {value}".rstrip() for key, value in zip(_KEYS, values, strict=True)]
     return "\n".join((HEADING, *lines, ""))
@@ -115,27 +125,35 @@ def parse_saved(text: str) -> SavedSolve:
     Raises SavedSolveError, which names the line and what would be right.
     """
     lines = text.splitlines()
-    if not lines or lines[0] != HEADING:
+    if not lines or lines[0] not in (HEADING, FORMER_HEADING):
         raise SavedSolveError(1, words.begins_with(HEADING))
+    keys = _KEYS if lines[0] == HEADING else _KEYS[:-1]
     values: list[str] = []
-    for number, key in enumerate(_KEYS, start=2):
+    for number, key in enumerate(keys, start=2):
         line = lines[number - 1] if number <= len(lines) else ""
         name, colon, value = line.partition(":")
         if name != key or not colon:
             raise SavedSolveError(number, words.expected(key))
         values.append(value.strip())
-    if any(line.strip() for line in lines[len(_KEYS) + 1 :]):
-        raise SavedSolveError(len(_KEYS) + 2, words.AFTER_TIMES)
-    cross, scramble, start, moves, times = values
+    if any(line.strip() for line in lines[len(keys) + 1 :]):
+        raise SavedSolveError(len(keys) + 2, words.nothing_follows(keys[-1]))
+    return _checked(*values)
+
+
+def _checked(cross: str, scramble: str, start: str, moves: str, times: str, pairs: str = "") -> SavedSolve:
+    """The solve of these values, with one time for each move and a pair for each or for none."""
     read = SavedSolve(
         _read(4, lambda: read_cube(parse_stickers(_FACE_NAME.sub(r"\n\1:", start).strip()))),
         _read(2, lambda: _colour(cross)),
         _read(3, lambda: format_moves(parse_moves(scramble)) if scramble else ""),
         _read(5, lambda: _moves(moves)),
         _read(6, lambda: _times(times)),
+        _read(7, lambda: tuple(map(_pair, pairs.split()))),
     )
     if len(read.times) != len(read.moves):
         raise SavedSolveError(6, words.times_and_moves(len(read.times), len(read.moves)))
+    if read.pairs and len(read.pairs) != len(read.moves):
+        raise SavedSolveError(7, words.pairs_and_moves(len(read.pairs), len(read.moves)))
     return read
 
 
@@ -144,6 +162,19 @@ def _read(line: int, value: Callable[[], _T]) -> _T:
         return value()
     except ValueError as error:
         raise SavedSolveError(line, str(error)) from error
+
+
+def _pair_text(pair: Pair | None) -> str:
+    return _FOR_CROSS if pair is None else "".join(COLOUR_LETTERS[face] for face in sorted(pair))
+
+
+def _pair(text: str) -> Pair | None:
+    if text == _FOR_CROSS:
+        return None
+    pair = frozenset(map(_colour, text))
+    if len(pair) != 2:
+        raise ValueError(words.PAIR_LETTERS)
+    return pair
 
 
 def _colour(letter: str) -> Face:

@@ -18,6 +18,7 @@ from tutor.screens.parts.card import (
     hint_blocks,
     hint_label,
     making_note,
+    undo_button,
     unknown_blocks,
     writing_blocks,
 )
@@ -113,7 +114,15 @@ def _start_blocks(session: Session) -> tuple[Block, ...]:
 
 def solve_view(session: Session, solve: SolvePlay, stage: Stage, rail: Rail | None) -> View:
     """The solve in hand."""
-    return screen_view(session, words.SOLVE_TITLE, stage=stage, card=_card(session, solve), rail=rail)
+    over = stand(solve) is SolveStand.DONE
+    return screen_view(
+        session,
+        words.SOLVE_TITLE,
+        stage=stage,
+        card=_card(session, solve),
+        foot=() if over else _foot(session, solve),
+        rail=rail,
+    )
 
 
 def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
@@ -126,23 +135,20 @@ def _card(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
             blocks = _pair(session, solve)
         case SolveStand.DONE:
             return review_blocks(session, solve)
-    return (*blocks, *turn_blocks(session), *writing_blocks(session), *_foot(session, solve))
+    rare = _rare_choices(session, solve) if solve.choices_open else ()
+    return (*blocks, *turn_blocks(session), *writing_blocks(session), *rare)
 
 
 def _foot(session: Session, solve: SolvePlay) -> tuple[Block, ...]:
-    """Undo and redo, and on demand what is rarely wanted."""
+    """Undo and redo, and what brings the choices that are rarely wanted: always in sight."""
     history = solve.attempt.history
     label = words.FEWER_CHOICES if solve.choices_open else words.MORE_CHOICES
-    first = (
-        ButtonRow(
-            (
-                Button(Act.UNDO, words.UNDO, enabled=history.can_undo),
-                Button(Act.REDO, words.REDO, enabled=history.can_redo),
-            )
-        ),
-        ButtonRow((Button(SolveAct.MORE_CHOICES, label),)),
+    buttons = (
+        undo_button(session, enabled=history.can_undo),
+        Button(Act.REDO, words.REDO, enabled=history.can_redo),
+        Button(SolveAct.MORE_CHOICES, label),
     )
-    return (*first, *_rare_choices(session, solve)) if solve.choices_open else first
+    return (ButtonRow(buttons),)
 
 
 def _rare_choices(session: Session, solve: SolvePlay) -> tuple[Block, ...]:

@@ -67,6 +67,7 @@ def _pairs(down: CrossDown, reading: PairsReading) -> tuple[Block, ...]:
             str(number + 1),
             primary=number == 0,
             detail=pair_reason(down.position, cost),
+            choice=True,
         )
         for number, cost in enumerate(reading.costs)
     )

@@ -177,7 +177,12 @@ def expected(key: str) -> str:
     return f"this line must begin with “{key}:”"
 
 
-AFTER_TIMES = "nothing may follow the times"
+PAIR_LETTERS = "a pair is written with the letters of its two side colours, or as “-” for the cross"
+
+
+def nothing_follows(last: str) -> str:
+    """Something stands after the last line."""
+    return f"nothing may follow the {last}"
 
 
 def times_and_moves(times: int, moves: int) -> str:
@@ -193,6 +198,11 @@ def colour_letter(letters: str) -> str:
 def too_many_moves(most: int, count: int) -> str:
     """More moves than the program takes."""
     return f"a saved solve can have at most {figured(most, 'move')}; this one has {count:,}"
+
+
+def pairs_and_moves(pairs: int, moves: int) -> str:
+    """There is not one pair for each move."""
+    return f"there {noun(pairs, 'is', 'are')} {figured(pairs, 'pair')} for {figured(moves, 'move')}"
 
 
 TIMES_WRONG = "times are seconds from the beginning; none may be smaller than the one before it"

@@ -86,9 +86,9 @@ def case(number: int) -> str:
 
 
 def case_names(short: str, corner: str, edge: str, back: str) -> str:
-    """The names of a case in its slot; ``back`` is the turn of the top that makes them true, or empty."""
-    told = f"{short[:1].upper()}{short[1:]}. {corner}. {edge}."
-    return f"{told} The top is turned; the case looks like this after {back}" if back else told
+    """The names of a case in its slot; after ``back``, a turn of the top or nothing, the full one is true."""
+    then = f" After {back} it looks like this." if back else ""
+    return f"{short[:1].upper()}{short[1:]}.{then} {corner}. {edge}."
 
 
 TURN, LOST, VERDICT, WHY = "Turn", "Lost", "Verdict", "Why"
