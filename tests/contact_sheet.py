@@ -93,6 +93,7 @@ def main() -> None:
     for name, view in views(Solver.open()):
         pictures.append(image_of(view))
         if chosen.full is not None:
+            chosen.full.mkdir(parents=True, exist_ok=True)
             pictures[-1].save(chosen.full / f"{name}.png")
     sheet(pictures).save(chosen.out)
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from tests.session.held import held
 from tests.session.pilot import Pilot, rail_of, stage_of
 from tutor.cube.notation import format_moves
 from tutor.method.cases import CASES, Case
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.screens.free_play.state import FREE
 from tutor.session.demonstration import Demonstration
+from tutor.solver.search import Solver
 from tutor.ui.view import Arrow, BayState, Rail
 
 ONE_LIFT = next(case for case in CASES if case.slug == "corner-right-edge-back-front-up")
@@ -122,3 +124,15 @@ def test_a_slip_shown_again_is_labelled_by_the_steps_of_the_turns_that_mend_it(p
     shown = pilot.session.demonstration
     assert shown is not None
     assert all(isinstance(step, Step) for step in shown.steps)
+
+
+def test_the_turns_of_a_route_lie_in_the_bays_of_its_steps(solver: Solver) -> None:
+    """A step is kept while its route is followed, also where both pieces are on top before it is done."""
+    for case in CASES[::2]:
+        pilot = Pilot(solver)
+        pilot.free_play(format_moves(case.setup()))
+        attempt = held(pilot.session.attempt)
+        route = held(pilot.session.answers.at(attempt.bearing())).routes[0]
+        pilot.turn(format_moves(route.turns[:-1]))
+        bays = [tile.bay for tile in rail_of(pilot).own[1 - len(route.turns) :]]
+        assert bays == [list(Step).index(step) for step in route.steps[:-1]], case.name

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from tutor.coach.feedback import Remark, feedback
 from tutor.coach.review import Review, review
 from tutor.cube.faces import Turn
@@ -37,15 +39,22 @@ def step_under_way(session: Session, attempt: Attempt) -> Step | None:
     As long as the turns stay on a route its step is kept until it is done; after a deviation the step is
     worked out afresh (a definition of the method).
     """
-    step: Step | None = None
-    followed: tuple[Route, ...] = ()
     judged, answer = judged_turns(session, attempt), answer_at(session, attempt)
     if in_the_making(session, attempt) is not None:
         # Until it is a whole turn, the learner is at the step that it belongs to.
         judged, answer = judged[:-1], judged[-1].answer
+    return steps_under_way(judged, answer)[-1]
+
+
+def steps_under_way(judged: Sequence[Judged], now: Answer | None) -> tuple[Step | None, ...]:
+    """The step before each turn and after the last, where the answer is ``now``; None while not known."""
+    step: Step | None = None
+    followed: tuple[Route, ...] = ()
+    found: list[Step | None] = []
     for each in judged:
         if each.answer is None:
-            return None
+            return (*found, *[None] * (len(judged) + 1 - len(found)))
+        found.append(_at(step, each.answer))
         followed = _still_followed(followed or each.answer.routes, each.turn)
         if followed:
             step = followed[0].steps[0] if followed[0].steps else Step.DONE
@@ -54,6 +63,11 @@ def step_under_way(session: Session, attempt: Attempt) -> Step | None:
             step = _kept_on(step or each.answer.step, after, each.answer.task)
         else:
             step = None
+    return (*found, _at(step, now))
+
+
+def _at(step: Step | None, answer: Answer | None) -> Step | None:
+    """The step that was kept, but afresh where none was or where the position is settled."""
     if step is None or answer is None or answer.settled:
         return None if answer is None else answer.step
     return step

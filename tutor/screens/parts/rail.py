@@ -23,7 +23,14 @@ from tutor.session.commands import Act, JumpTo, Scrub
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session
 from tutor.session.judging import Judged, judged_turns
-from tutor.session.looking_back import attempt_review, in_the_making, lifted_now, step_under_way, ticked_now
+from tutor.session.looking_back import (
+    attempt_review,
+    in_the_making,
+    lifted_now,
+    step_under_way,
+    steps_under_way,
+    ticked_now,
+)
 from tutor.session.state import Attempt
 from tutor.session.target import Aim
 from tutor.ui.view import Bay, BayState, Button, Mark, Rail, Tile
@@ -90,6 +97,7 @@ def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile
     verdicts = {each.index: each for each in judged_turns(session, attempt)} if judged else {}
     making = attempt.history.cursor - 1 if there and in_the_making(session, attempt) is not None else None
     away = off_rail(tuple(verdicts.values()), making)
+    steps = dict(zip(verdicts, steps_under_way(tuple(verdicts.values()), None), strict=False))
     first = session.room.rail_from(session, attempt)
     return tuple(
         Tile(
@@ -99,7 +107,7 @@ def own_tiles(session: Session, attempt: Attempt, *, judged: bool) -> tuple[Tile
             current=index == attempt.history.cursor - 1,
             action=JumpTo(index + 1) if there else None,
             off_rail=index in away,
-            bay=_bay(verdicts.get(index)),
+            bay=_bay(steps.get(index)),
         )
         for index, entry in enumerate(attempt.history.entries)
         if index >= first
@@ -116,11 +124,9 @@ def _mark(judged: Judged | None) -> Mark:
     return MARKS[judged.answer.continuations[judged.turn].verdict]
 
 
-def _bay(judged: Judged | None) -> int | None:
+def _bay(step: Step | None) -> int | None:
     """The bay of the step that was under way when a turn was made."""
-    if judged is None or judged.answer is None or judged.answer.step not in STEPS:
-        return None
-    return STEPS.index(judged.answer.step)
+    return STEPS.index(step) if step in STEPS else None
 
 
 def off_rail(judged: tuple[Judged, ...], making: int | None = None) -> frozenset[int]:
