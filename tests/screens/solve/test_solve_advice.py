@@ -162,7 +162,7 @@ def check_reason(position: Position, slot: Slot, said: str) -> None:
         assert (low_corner, low_edge) == (slot.name, slot.name)
     elif said in ("The corner is in its slot.", "The edge is in its slot."):
         assert (low_corner, low_edge) == ((slot.name, "") if "corner" in said else ("", slot.name))
-    elif said == "They are in two slots.":
+    elif said == "The two are in different slots.":
         assert len(places - {""}) == 2
     else:
         assert places == {""}

@@ -41,7 +41,7 @@ _PAIRS: Mapping[str, tuple[str, ...]] = {
     "reason.own_edge": ("The edge is in its slot.",),
     "reason.own_both": ("Both are in their slot, but wrong.",),
     "reason.both": ("Both are in the {slot}.",),
-    "reason.split": ("They are in two slots.",),
+    "reason.split": ("The two are in different slots.",),
     "reason.corner": ("The corner is in the {slot}.",),
     "reason.edge": ("The edge is in the {slot}.",),
     "trait.cheap": ("It helps that {traits}.",),
