@@ -47,6 +47,7 @@ EXCEPTIONS = {
     "tutor/progress/schema.py": SQL,
     "tutor/progress/store.py": SQL,
     "tutor/publish/extras.py": COMMANDS,
+    "tutor/publish/document_html.py": PAGE,
     "tutor/publish/page.py": PAGE,
     "tutor/screens/case_book/commands.py": ROOM,
     "tutor/screens/case_book/state.py": "the name of a holder",
