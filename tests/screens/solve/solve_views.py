@@ -19,8 +19,8 @@ def solve_views(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
     scrambled(pilot)
     yield "solve, cross", pilot.view
     cross_made(pilot)
+    pilot.wait(12.0)
     yield "solve, advice", pilot.view
-    pilot.now += 12.0
     pilot.turn("U R U' R' U2 U' R U2 R' F D2 F'")
     cross_made(pilot)
     driven(pilot)

@@ -29,13 +29,13 @@ def name_blocks(session: Session, run: CaseRun) -> tuple[Block, ...]:
 
 
 def caption(run: CaseRun) -> str:
-    """How the case is met; once it is over, its number."""
+    """How the case is met; once it is solved, its number, since the card then has no name above."""
     how = _HOW[run.help]
     if run.glance is not None:
         how = words.GLANCE
     elif run.mode is Mode.STEADY:
         how = words.STEADY
-    how = words.case(run.case.number) if run.over else how
+    how = words.case(run.case.number) if run.over and run.finished and run.glance is None else how
     return words.caption(how, run.slot, run.counts_for.number if run.mirror else None)
 
 
