@@ -22,9 +22,12 @@ settings.load_profile("untimed")
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Programs that tests start find their tables where the tests do, and leave the user's cache alone."""
-    assert config.cache is not None
-    os.environ["XDG_CACHE_HOME"] = str(config.cache.mkdir("programs"))
+    """Programs that tests start find their tables where the tests do, and leave the user's cache alone.
+
+    A run that a test starts, in a copy of the tree, has its tables in the same place.
+    """
+    if "PYTEST_CURRENT_TEST" not in os.environ:
+        os.environ["XDG_CACHE_HOME"] = str(config.rootpath / ".pytest_cache" / "programs")
 
 
 @pytest.fixture(scope="session")

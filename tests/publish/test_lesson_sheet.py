@@ -70,11 +70,6 @@ class Booklet:
 
 
 @pytest.fixture(scope="module")
-def solver() -> Solver:
-    return Solver.open()
-
-
-@pytest.fixture(scope="module")
 def booklet(
     solver: Solver, answers: Callable[[Position, Task], Answer], tmp_path_factory: pytest.TempPathFactory
 ) -> Booklet:

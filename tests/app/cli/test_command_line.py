@@ -145,7 +145,7 @@ def test_help_gives_an_example_that_works(run: Run, arguments: tuple[str, ...]) 
     assert subprocess.run(shell, shell=True, cwd=ROOT, capture_output=True, check=False).returncode == 0
 
 
-@pytest.mark.parametrize("command", ["picture", "film", "sheet", "lesson"])
+@pytest.mark.parametrize("command", ["picture", "film", "lesson"])
 def test_every_case_that_a_help_names_is_there(run: Run, command: str) -> None:
     named = set(re.findall(r"\bcorner-[a-z-]+edge-[a-z-]+", run(command, "--help").stdout))
     assert named

@@ -43,10 +43,8 @@ def test_it_says_which_case_the_picture_shows(tmp_path: Path, capsys: pytest.Cap
     picture(tmp_path / "a.png", "14", "--slot", "FL", "--top", "U2", "--cross", "blue")
     assert capsys.readouterr().out.splitlines() == [
         f"{tmp_path / 'a.png'} is ready:",
-        "Case 14: blue in front, edge right, tops alike",
+        "Case 14: blue behind, edge left, tops alike",
         "Slot FL, with the top turned by U2",
-        "Corner on top at its slot, cross colour to the front",
-        "Edge on top at the right, front colour up",
     ]
     picture(tmp_path / "b.png", "--setup", "R U R'", "--slot", "FR")
     assert capsys.readouterr().out == f"{tmp_path / 'b.png'} is ready:\nAfter R U R'\n"

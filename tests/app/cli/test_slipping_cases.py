@@ -41,7 +41,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     with AttemptStore.open(tmp_path / "home") as store:
         store.merge([attempt(number, "Ilva", case, days) for number, (case, days) in enumerate(done, 1)])
         store.merge([attempt(100 + number, "Ravi", SURE, days) for number, (_, days) in enumerate(held)])
-        store.write_own(OwnWords("Ilva", BEGUN.slug, now_utc(), OWN))
+        store.write_own(OwnWords("Ilva", FORGOTTEN.slug, now_utc(), OWN))
         store.write_own(OwnWords("Ravi", BEGUN.slug, now_utc(), "another's line"))
     return tmp_path / "home"
 

@@ -40,7 +40,7 @@ def test_the_colour_blind_palette_is_that_of_okabe_and_ito() -> None:
 
 
 def test_an_unknown_palette_is_refused_with_the_names_there_are() -> None:
-    with pytest.raises(PaletteError, match=r"'neon'.*colour-blind, high-contrast, usual"):
+    with pytest.raises(PaletteError, match=r"'neon'.*colour-blind, high-contrast, paper, usual"):
         load_palette("neon")
 
 

@@ -62,8 +62,11 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _shown(chosen: argparse.Namespace, subject: Subject) -> str:
-    """What the picture shows, in lines: for a case, its number, short name, slot and full name."""
-    if chosen.case is None or subject.task is None:
+    """What the picture shows, in lines: for a case, its number, short name, slot and full name.
+
+    The full name tells of the top as it is before it is turned.
+    """
+    if chosen.case is None or subject.task is None or chosen.top:
         return subject.title
     return "\n".join((subject.title, *name_lines(case_named(chosen.case), subject.task.slot)))
 
