@@ -5,16 +5,17 @@ from __future__ import annotations
 import fcntl
 import os
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 from hypothesis import settings
 
-from tests.screens.all_views import every_lesson, of_learners, screens
-from tests.session.pilot import Pilot
-from tutor.session.house import Session
 from tutor.solver.search import Solver
 from tutor.solver.store import default_folder
-from tutor.ui.view import View
+
+if TYPE_CHECKING:
+    from tutor.session.house import Session
+    from tutor.ui.view import View
 
 # How long an example takes depends on the machine; speed is measured in tests/bench alone.
 settings.register_profile("untimed", deadline=None)
@@ -50,6 +51,10 @@ def solver(large_folder: Path) -> Solver:
 @pytest.fixture(scope="session")
 def walk(solver: Solver) -> dict[str, tuple[View, Session]]:
     """The screens that one walk through the program leads to, each with its session."""
+    # Imported here, so that tests of lower packages do not load all screens.
+    from tests.screens.all_views import every_lesson, screens
+    from tests.session.pilot import Pilot
+
     pilot = Pilot(solver, every_lesson(solver))
     return {name: (view, pilot.session) for name, view in screens(pilot)}
 
@@ -59,5 +64,7 @@ def views(
     walk: dict[str, tuple[View, Session]], solver: Solver, tmp_path_factory: pytest.TempPathFactory
 ) -> dict[str, View]:
     """All kinds of view by name, made once for all tests of a process."""
+    from tests.screens.all_views import of_learners
+
     walked = {name: view for name, (view, _) in walk.items()}
     return walked | dict(of_learners(solver, tmp_path_factory.mktemp("views")))

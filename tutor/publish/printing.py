@@ -7,14 +7,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.position import Slot
 from tutor.cube.sticker_text import COLOUR_LETTERS
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.publish import words
 from tutor.publish.document import ColourKey, CubePicture
-from tutor.publish.subject import Draw, Pixels
-from tutor.ui.view import REST_CAMERA, Camera, Face, Look, Stage
+from tutor.publish.subject import Draw, Pixels, cubies_seen
+from tutor.ui.view import REST_CAMERA, Camera, Look, Stage
 
 PAPER = "paper"
 """The palette whose colours differ in grey print, too."""
@@ -75,10 +74,7 @@ def pictures_of(stage: Stage, slot: Slot | None, how: Print, alt: str) -> tuple[
 
 def _hidden(stage: Stage) -> bool:
     """Whether a marked piece shows none of its stickers."""
-    side = Face.R if stage.camera.yaw > 0 else Face.L
-    front = Face.F if abs(stage.camera.yaw) < 90 else Face.B
-    shown = {cubie_number(cubie) for cubie, face in STICKERS if face in (Face.U, front, side)}
-    return not (stage.outlined | stage.framed | stage.glowing) <= shown
+    return not (stage.outlined | stage.framed | stage.glowing) <= cubies_seen(stage.camera)
 
 
 def mirrored_picture(stage: Stage, how: Print, alt: str) -> CubePicture:

@@ -5,11 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from math import cos, radians, sin
 
 import numpy as np
 from numpy.typing import NDArray
 
 from tutor.cube.faces import Face, Turn
+from tutor.cube.geometry import NORMALS, STICKERS, cubie_number
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.cube.stickers import COLOUR_NAMES
@@ -32,6 +34,9 @@ Ground = tuple[int, int, int]
 
 Draw = Callable[[Stage, Look, tuple[int, int], Ground | None], Pixels]
 """Draws a stage in a size (width, height); a ground stands in for the theme's background and floor."""
+
+_TURNED_TO_THE_EYE = 0.12
+"""A side is seen when its direction and the eye's have at least so much in common (the cosine)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,3 +124,15 @@ def usual_camera(slot: Slot | None, mirrors: bool) -> Camera:
     if mirrors or slot not in (Slot.FL, Slot.BL):
         return REST_CAMERA
     return replace(REST_CAMERA, yaw=-REST_CAMERA.yaw)
+
+
+def cubies_seen(camera: Camera) -> frozenset[int]:
+    """The cubies that show a sticker to the eye."""
+    yaw, pitch = radians(camera.yaw), radians(camera.pitch)
+    eye = sin(yaw) * cos(pitch), sin(pitch), cos(yaw) * cos(pitch)
+    faces = {
+        face
+        for face, normal in NORMALS.items()
+        if sum(a * b for a, b in zip(eye, normal, strict=True)) > _TURNED_TO_THE_EYE
+    }
+    return frozenset(cubie_number(cubie) for cubie, face in STICKERS if face in faces)

@@ -9,7 +9,7 @@ from tutor.session.commands import Choose
 from tutor.session.house import Session
 from tutor.session.settings import Settings
 from tutor.session.settings_options import OPTIONS, Setting
-from tutor.session.state import Sheet
+from tutor.session.state import Sheet, Writing
 from tutor.session.timeline import Timeline
 
 
@@ -29,7 +29,7 @@ def cleared(session: Session, name: str) -> Session:
         sheet=Sheet.NONE,
         notice="",
         coming="",
-        writing=writing.closed(session.writing),
+        writing=Writing(),
         demonstration=None,
         timeline=Timeline(),
         faded_from=None,

@@ -8,6 +8,7 @@ import pytest
 
 from tests.screens.practice.sitting import sits_down, texts
 from tests.session.held import held
+from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading
 from tutor.method.cases import CASES
 from tutor.progress.attempt import GUEST
@@ -86,3 +87,11 @@ def test_the_next_field_is_for_another_way_again(reader: Pilot) -> None:
     reader.settle()
     assert held(PAGE.of(reader.session)).other_way is not None
     assert reader.session.records.own_words == {}
+
+
+def test_words_begun_for_one_case_do_not_turn_up_as_turns_for_the_next(reader: Pilot) -> None:
+    reader.press("book:OWN_WORDS")
+    reader.write(LINE)
+    reader.press(action_name(OpenCase(CASES[7].slug)))
+    reader.press("act:WRITE")
+    assert field(reader).text == ""

@@ -81,7 +81,7 @@ class CaseBook(Room):
         page = PAGE.of(after)
         if page is None or not page.own_words or after.writing.open:
             return after, ()
-        return PAGE.put(after, replace(page, own_words=False)), ()
+        return PAGE.put(replace(after, writing=Writing()), replace(page, own_words=False)), ()
 
     def needed(self, session: Session) -> tuple[Key, ...]:
         """The answers that the explanation of another way still waits for."""

@@ -17,7 +17,6 @@ from tutor.method.cutting import cut
 from tutor.screens.case_book import words
 from tutor.screens.case_book.state import PAGE, BookPage
 from tutor.screens.parts.explained import asked_sequence
-from tutor.session import writing
 from tutor.session.attempts import case_attempt
 from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.house import Session
@@ -44,7 +43,7 @@ def shut(session: Session) -> Session:
 
 def _cleared(session: Session) -> Session:
     """Without what belongs to the page that was open."""
-    return replace(session, demonstration=None, notice="", writing=writing.closed(session.writing))
+    return replace(session, demonstration=None, notice="", writing=Writing())
 
 
 def mirrored(page: BookPage) -> tuple[Case, Slot]:
