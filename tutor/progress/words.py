@@ -275,6 +275,28 @@ def folder_unwritable(folder: Path, reason: str) -> str:
     return f"the program cannot write in the folder {folder}: {reason}"
 
 
+def name_taken(name: str) -> str:
+    """Another learner has the name."""
+    return f"there is already a learner called {name}; join the two if they are one person"
+
+
+JOINED_ALREADY = "these two are one learner already"
+
+
+def not_there(name: str) -> str:
+    """A learner who is not known."""
+    return f"no learner is called {name}"
+
+
+NO_FILE_THERE = "there is no such file"
+NO_BACKUP = "it is not a sound backup"
+
+
+def not_restored(backup: Path, reason: object) -> str:
+    """A backup that cannot be taken back."""
+    return f"the program cannot restore {backup}: {reason}"
+
+
 def change_failed(reason: object) -> str:
     """A change failed."""
     return f"the program cannot save the change: {reason}"
