@@ -297,6 +297,11 @@ def not_restored(backup: Path, reason: object) -> str:
     return f"the program cannot restore {backup}: {reason}"
 
 
+def belongings_not_moved(reason: str) -> str:
+    """A learner's painting and saved solves have not followed a change of names."""
+    return f"the program cannot move what belongs to a learner, and tries again at its next start: {reason}"
+
+
 def change_failed(reason: object) -> str:
     """A change failed."""
     return f"the program cannot save the change: {reason}"
