@@ -8,6 +8,7 @@ from pathlib import Path
 from tests.screens.practice.sitting import practised_before, sits_down
 from tests.session.pilot import Pilot, Reading
 from tutor.progress.store import AttemptStore
+from tutor.session.commands import Act
 from tutor.solver.search import Solver
 from tutor.ui.view import View
 
@@ -41,7 +42,7 @@ def learner_views(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
     """Home with a name half typed, and every page of the Learners screen; ``folder`` is empty."""
     pilot = club(solver, folder)
     yield "home of twelve", pilot.view
-    pilot.key("slash")
+    pilot.press(Act.WRITE)
     pilot.write("i")
     yield "home of twelve, a name half typed", pilot.view
     pilot.write("xyz")

@@ -17,6 +17,7 @@ from tutor.progress.attempt import GUEST
 from tutor.progress.belongings import Belongings
 from tutor.progress.store import AttemptStore
 from tutor.screens.painting.state import PAINTING
+from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.places import places_of, with_place
 from tutor.session.record_commands import ChooseLearner
@@ -108,7 +109,7 @@ def test_up_to_four_learners_are_all_there_without_a_field(solver: Solver, tmp_p
     pilot = sits_down(solver, tmp_path)
     assert named(pilot) == [GUEST, "Ilva", "Ravi", "Zoë"]
     assert not any(isinstance(block, Entry) for block in Reading(pilot.view).blocks)
-    pilot.key("slash")
+    pilot.press(Act.WRITE)
     assert not pilot.session.writing.open
 
 

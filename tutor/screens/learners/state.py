@@ -10,9 +10,9 @@ from tutor.session.state import Place
 
 
 class Page(Enum):
-    """What is shown beside the list of learners."""
+    """What the screen shows."""
 
-    ADD = "a field for a new learner"
+    ADD = "the learners, and a field for a new one"
     CHANGE = "what can be done to the learner in hand"
     JOIN = "who is the same person"
     JOIN_ASKED = "whether to join them"

@@ -1,4 +1,4 @@
-"""The Learners screen: you choose who learns, and change what learners there are."""
+"""The Learners screen: you choose who learns, add somebody, or change one learner on a page of its own."""
 
 from __future__ import annotations
 
@@ -13,35 +13,46 @@ from tutor.screens.parts.frame import screen_view
 from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.record_commands import ChooseLearner
-from tutor.ui.view import Block, Button, ButtonRow, Entry, Gap, Text, TextStyle, Tone, View
+from tutor.ui.view import Block, Button, ButtonRow, Entry, Gap, Group, Text, TextStyle, Tone, View
 
 
 @lru_cache(maxsize=2)
 def learners(session: Session) -> View:
-    """Everybody who is known on the left; on the right a field for a new name, or one learner in hand."""
-    return screen_view(session, words.TITLE, page=(_known(session), _beside(session)))
+    """Everybody who is known and a field for a new name, or the learner in hand alone."""
+    in_hand = IN_HAND.of(session)
+    if in_hand.page is Page.ADD:
+        return screen_view(session, words.TITLE, page=(_known(session, in_hand), _new(session)))
+    # Alone, for beside a long list it would be out of sight with large text.
+    return screen_view(session, words.TITLE, page=(_in_hand(session, in_hand),))
 
 
-def _known(session: Session) -> tuple[Block, ...]:
-    records, in_hand = session.records, IN_HAND.of(session)
+def _known(session: Session, in_hand: InHand) -> tuple[Block, ...]:
+    records = session.records
     rows = [
         ButtonRow(
             (
                 Button(ChooseLearner(name), name, selected=name == records.learner),
-                Button(TakeInHand(name), words.CHANGE, selected=name == in_hand.name),
+                Button(TakeInHand(name), words.CHANGE),
             )
         )
         for name in records.learners
     ]
-    return (Text(words.WHO, TextStyle.TITLE), Text(words.APART, tone=Tone.MUTED), *rows)
+    told = Text(words.WHO, TextStyle.TITLE), Text(words.APART, tone=Tone.MUTED)
+    return (*told, *_gone(in_hand), *rows)
 
 
-def _beside(session: Session) -> tuple[Block, ...]:
-    in_hand = IN_HAND.of(session)
+def _gone(in_hand: InHand) -> tuple[Block, ...]:
+    """Who was removed last, and the way back."""
+    if in_hand.removed is None:
+        return ()
+    name = in_hand.removed.name
+    back = Button(LearnersAct.PUT_BACK, words.bring_back(name))
+    return (Group((Text(words.removed(name)), back)), Gap(1))
+
+
+def _in_hand(session: Session, in_hand: InHand) -> tuple[Block, ...]:
     match in_hand.page:
-        case Page.ADD:
-            return _new(session, in_hand)
-        case Page.CHANGE:
+        case Page.ADD | Page.CHANGE:
             return _one(session, in_hand)
         case Page.JOIN:
             return _same_person(session, in_hand)
@@ -59,18 +70,12 @@ def _beside(session: Session) -> tuple[Block, ...]:
             assert_never(in_hand.page)
 
 
-def _new(session: Session, in_hand: InHand) -> tuple[Block, ...]:
-    gone = in_hand.removed
-    back: tuple[Block, ...] = ()
-    if gone is not None:
-        label = words.bring_back(gone.name)
-        back = (Gap(1), Text(words.removed(gone.name)), Button(LearnersAct.PUT_BACK, label))
+def _new(session: Session) -> tuple[Block, ...]:
     return (
         Text(words.NEW, TextStyle.HEADING),
         Text(words.FIRST_NAME, tone=Tone.MUTED),
         _field(session, words.FIELD),
         Gap(1),
-        *back,
     )
 
 
@@ -79,7 +84,7 @@ def _one(session: Session, in_hand: InHand) -> tuple[Block, ...]:
     join = Button(LearnersAct.JOIN, words.JOIN, enabled=len(session.records.learners) > 1)
     guest = in_hand.name == GUEST
     return (
-        Text(words.change(in_hand.name), TextStyle.HEADING),
+        Text(words.change(in_hand.name), TextStyle.TITLE),
         Text(words.GUEST_STAYS if guest else words.ALL_FOLLOWS, tone=Tone.MUTED),
         _field(session, words.NEW_NAME),
         Gap(1),
@@ -93,8 +98,8 @@ def _one(session: Session, in_hand: InHand) -> tuple[Block, ...]:
 def _same_person(session: Session, in_hand: InHand) -> tuple[Block, ...]:
     others = (name for name in session.records.learners if name != in_hand.name)
     return (
-        Text(words.same_person(in_hand.name), TextStyle.HEADING),
-        *(Button(JoinInto(name), name) for name in others),
+        Text(words.same_person(in_hand.name), TextStyle.TITLE),
+        ButtonRow(tuple(Button(JoinInto(name), name) for name in others)),
         Gap(1),
         Button(LearnersAct.BACK, words.KEEP_APART),
     )
@@ -102,7 +107,7 @@ def _same_person(session: Session, in_hand: InHand) -> tuple[Block, ...]:
 
 def _asked(in_hand: InHand, question: str, yes: str, no: str) -> tuple[Block, ...]:
     return (
-        Text(words.change(in_hand.name), TextStyle.HEADING),
+        Text(words.change(in_hand.name), TextStyle.TITLE),
         Text(question, TextStyle.QUESTION),
         # Nothing is changed by an Enter too many.
         Button(LearnersAct.BACK, no, primary=True),
