@@ -130,13 +130,13 @@ def attempts_through(connection: sqlite3.Connection) -> tuple[AttemptRecord, ...
         return ()
 
 
-def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> int:
-    """Write attempts in one transaction and return how many were new.
+def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> frozenset[UUID]:
+    """Write attempts in one transaction and return the numbers of those that were new.
 
     One that is there already, or was undone, is left out. Names are written as the file writes them already.
     Raises sqlite3.Error; then none is written.
     """
-    new = 0
+    new: set[UUID] = set()
     with transaction(connection):
         names = known_names(connection)
         for given in attempts:
@@ -149,9 +149,9 @@ def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> 
                 (number, attempt.learner, time, format_line(attempt)),
             )
             if added.rowcount:
-                new += 1
+                new.add(attempt.uuid)
                 connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (attempt.learner,))
-    return new
+    return frozenset(new)
 
 
 def known_names(connection: sqlite3.Connection) -> dict[str, str]:
@@ -177,9 +177,9 @@ def own_of(lines: Iterable[str | bytes]) -> tuple[OwnWords, ...]:
     return tuple(found)
 
 
-def add_own(connection: sqlite3.Connection, own: Iterable[OwnWords]) -> int:
-    """Write own words that are later, in one transaction; how many were. Raises sqlite3.Error."""
-    new = 0
+def add_own(connection: sqlite3.Connection, own: Iterable[OwnWords]) -> tuple[OwnWords, ...]:
+    """Write own words that are later, in one transaction; those that were. Raises sqlite3.Error."""
+    new: list[OwnWords] = []
     with transaction(connection):
         names = known_names(connection)
         for given in own:
@@ -189,9 +189,10 @@ def add_own(connection: sqlite3.Connection, own: Iterable[OwnWords]) -> int:
                 "SET time = excluded.time, line = excluded.line WHERE excluded.time > own_words.time",
                 (each.learner, each.case, microseconds(each.time), format_own(each)),
             )
-            new += written.rowcount > 0
+            if written.rowcount > 0:
+                new.append(given)
             connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (each.learner,))
-    return new
+    return tuple(new)
 
 
 def _each_name_once(connection: sqlite3.Connection, folder: Path, now: datetime) -> None:

@@ -156,6 +156,17 @@ def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord | OwnWords]:
 
     ``text`` gives its lines with their ends kept. Raises AttemptError that names the line.
     """
+    for _, read in table_rows(text):
+        if isinstance(read, AttemptError):
+            raise read
+        yield read
+
+
+def table_rows(text: Iterable[str]) -> Iterator[tuple[int, AttemptRecord | OwnWords | AttemptError]]:
+    """As ``parse_table``, with the line of each row, and in place of a row that is wrong what is wrong.
+
+    Raises AttemptError where no row can be read any more.
+    """
     reader = csv.DictReader(text, strict=True)
     try:
         found = reader.fieldnames or ()
@@ -164,7 +175,10 @@ def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord | OwnWords]:
         if missing:
             raise AttemptError(words.columns_missing(missing))
         for row in reader:
-            yield _from_row(row, columns, reader.line_num)
+            try:
+                yield reader.line_num, _from_row(row, columns, reader.line_num)
+            except AttemptError as fault:
+                yield reader.line_num, fault
     except csv.Error as fault:
         raise AttemptError(words.at_line(reader.line_num + 1, fault)) from fault
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Iterable
 from contextlib import closing, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 from threading import RLock
@@ -56,6 +56,12 @@ class Merged:
     added: int
     known: int
     undone: int
+    new: frozenset[UUID] = field(default=frozenset(), compare=False)
+    """The numbers of those that were new."""
+    left_out: frozenset[UUID] = field(default=frozenset(), compare=False)
+    """The numbers of those that had been undone."""
+    own: tuple[OwnWords, ...] = field(default=(), compare=False)
+    """The own words that were new."""
 
 
 class AttemptStore:
@@ -323,13 +329,14 @@ class AttemptStore:
         with self._lock:
             self._require_file()
             gone = {row[0] for row in self._rows("SELECT uuid FROM undone")}
-            undone = sum(uuid.hex in gone for uuid in given)
+            undone = frozenset(uuid for uuid in given if uuid.hex in gone)
             try:
-                added = add(self._connection, tuple(given.values()))
-                add_own(self._connection, own)
+                new = add(self._connection, tuple(given.values()))
+                written = add_own(self._connection, own)
             except sqlite3.Error as fault:
                 raise StoreError(words.not_merged(fault)) from fault
-        return Merged(added, len(given) - added - undone, undone)
+        known = len(given) - len(new) - len(undone)
+        return Merged(len(new), known, len(undone), new, undone, written)
 
     # --------------------------------------------------------------------------------------------- backup
 

@@ -37,6 +37,8 @@ class Records:
     """Messages of the store."""
     own_words: Mapping[str, str] = field(default_factory=dict)
     """What the learner says of cases in their own words, by the case's slug."""
+    backups: str = ""
+    """The folder of the backups, once the store is open."""
     summarised: Summarised | None = None
     """The latest summary of a learner."""
 
@@ -57,7 +59,7 @@ class Records:
 
     def standing(self, standing: Standing) -> Records:
         """With a standing from the store; from one of another learner only the names and notices."""
-        known = replace(self, learners=standing.learners, notices=standing.notices)
+        known = replace(self, learners=standing.learners, notices=standing.notices, backups=standing.backups)
         if standing.learner != self.learner:
             return known
         return replace(known, study=standing.study, own_words=standing.own_words)

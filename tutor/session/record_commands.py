@@ -38,6 +38,8 @@ class Standing(Struct, frozen=True, eq=False):
     notices: tuple[str, ...] = ()
     own_words: Mapping[str, str] = {}
     """What the learner says of cases in their own words, by the case's slug."""
+    backups: str = ""
+    """The folder of the backups; empty where the program saves nothing."""
 
 
 class RecordsOpened(Action, Struct, frozen=True, eq=False):

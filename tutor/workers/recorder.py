@@ -15,6 +15,7 @@ from pathlib import Path
 from tutor.coach.guidance import easier_than
 from tutor.method.cases import parse_case
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
+from tutor.progress.backup import BACKUPS
 from tutor.progress.belongings import Belongings, Change, beside
 from tutor.progress.names import known_as, same_learner
 from tutor.progress.own_words import OwnWords
@@ -133,7 +134,8 @@ class Recorder:
         own = (
             {} if store is None else {each.case: each.text for each in store.own_words(learner) if each.text}
         )
-        return Standing(learner, (*names, *others), study, notices, own)
+        backups = "" if store is None else str(self._folder / BACKUPS)
+        return Standing(learner, (*names, *others), study, notices, own, backups)
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
         store = self._open()
