@@ -45,4 +45,4 @@ class InHand:
     removed: Removed | None = None
 
 
-IN_HAND: Holder[InHand] = Holder("learner in hand", InHand())
+IN_HAND: Holder[InHand] = Holder("learners", InHand())
