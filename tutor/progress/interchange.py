@@ -41,7 +41,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Annotated, Any
 from uuid import UUID
 
@@ -53,7 +53,7 @@ from tutor.cube.position import Slot
 from tutor.method.cases import parse_case
 from tutor.method.terms import Step, Verdict
 from tutor.progress import words
-from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade
+from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade, read_time
 from tutor.progress.own_words import MARK, OwnWords, own_words, parse_own
 
 _TURNS = {turn.notation: turn for turn in TURNS}
@@ -223,12 +223,10 @@ def _written(attempt: AttemptRecord) -> _AttemptLine:
 
 
 def _attempt(line: _AttemptLine) -> AttemptRecord:
-    if line.time.tzinfo is None:
-        raise AttemptError(words.NO_ZONE)
     return AttemptRecord(
         uuid=line.uuid,
         learner=line.learner,
-        time=line.time.astimezone(UTC),
+        time=read_time(line.time),
         case=line.case,
         slot=_slot(line.slot),
         mirror=line.mirror,

@@ -56,28 +56,33 @@ def goal_out_of_range(most: int, kind: str, amount: int) -> str:
 # ------------------------------------------------------------------------------ attempts that cannot be true
 
 
-def no_turn_time(value: float | None) -> str:
+def no_turn_time(most: float, value: float | None) -> str:
     """The time of a turn is none."""
-    return _no_time("the time of a turn", value)
+    return _no_time("the time of a turn", most, value)
 
 
-def no_hint_time(value: float | None) -> str:
+def no_hint_time(most: float, value: float | None) -> str:
     """The time of a hint is none."""
-    return _no_time("the time of a hint", value)
+    return _no_time("the time of a hint", most, value)
 
 
-def no_first_turn_time(value: float | None) -> str:
+def no_first_turn_time(most: float, value: float | None) -> str:
     """The time to the first turn is none."""
-    return _no_time("the time to the first turn", value)
+    return _no_time("the time to the first turn", most, value)
 
 
-def no_whole_time(value: float | None) -> str:
+def no_whole_time(most: float, value: float | None) -> str:
     """The time of the attempt is none."""
-    return _no_time("the time of the attempt", value)
+    return _no_time("the time of the attempt", most, value)
 
 
-def _no_time(what: str, value: float | None) -> str:
-    return f"{what} is a number of seconds from 0 on, not {value}"
+def _no_time(what: str, most: float, value: float | None) -> str:
+    return f"{what} is a number of seconds from 0 to {most:,.0f}, not {value}"
+
+
+def no_such_year(first: int, last: int, year: int) -> str:
+    """A time of another age."""
+    return f"a time is of a year from {first} to {last}, not {year}"
 
 
 def cost_out_of_range(most: int, cost: int) -> str:

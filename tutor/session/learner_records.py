@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
+from datetime import datetime
 from uuid import UUID
 
-from tutor.progress.attempt import GUEST
+from tutor.progress.attempt import GUEST, time_of
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
 from tutor.session.record_commands import Standing, Summarised
@@ -55,7 +55,7 @@ class Records:
 
     def wall(self, now: float) -> datetime:
         """The time of day, in UTC, at the session's time ``now``."""
-        return datetime.fromtimestamp(self.epoch + now, UTC)
+        return time_of(self.epoch + now)
 
     def standing(self, standing: Standing) -> Records:
         """With a standing from the store; from one of another learner only the names and notices."""

@@ -14,7 +14,7 @@ from pathlib import Path
 
 from tutor.coach.guidance import easier_than
 from tutor.method.cases import parse_case
-from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
+from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, now_utc
 from tutor.progress.backup import BACKUPS
 from tutor.progress.belongings import Belongings, Change, beside
 from tutor.progress.names import known_as, same_learner
@@ -51,10 +51,6 @@ PUT_BACK = LearnerChange.PUT_BACK
 log = logging.getLogger(__name__)
 
 
-def _now() -> datetime:
-    return datetime.now(UTC)
-
-
 def _zone() -> tzinfo:
     return datetime.now().astimezone().tzinfo or UTC
 
@@ -65,7 +61,7 @@ class Recorder:
     def __init__(
         self,
         folder: Path,
-        clock: Callable[[], datetime] = _now,
+        clock: Callable[[], datetime] = now_utc,
         zone: Callable[[], tzinfo] = _zone,
     ) -> None:
         """Opens nothing yet. ``zone`` gives the time zone, which says when a day begins."""

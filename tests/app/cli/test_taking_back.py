@@ -3,6 +3,8 @@
 import io
 import os
 import pty
+import sqlite3
+from contextlib import closing
 from pathlib import Path
 
 import msgspec
@@ -11,7 +13,7 @@ import pytest
 from tests.app.cli.test_progress import CLUB, kept, made
 from tutor.app.cli.command_line import main
 from tutor.method.cases import CASES
-from tutor.progress.backup import BACKUPS
+from tutor.progress.backup import BACKUPS, FILE
 from tutor.progress.interchange import format_line, format_table, parse_line
 from tutor.progress.own_words import OwnWords, format_own
 from tutor.progress.store import AttemptStore
@@ -150,3 +152,31 @@ def test_a_learner_is_found_by_any_way_to_write_the_name(club: Path, capsys: Tol
     for name, count in (("\uff29LVA", 2), ("ravi", 1)):
         assert main(["progress", "export", str(club / f"{count}.jsonl"), "--learner", name]) == 0
         assert capsys.readouterr().out.startswith(f"{count} attempt")
+
+
+@pytest.mark.parametrize(
+    ("says", "instead", "told"),
+    [
+        ('"time":"2026-03-03T18:30:00Z"', '"time":"0001-01-01T00:00:00+14:00"', "not 1"),
+        ('"time":"2026-03-03T18:30:00Z"', '"time":"9999-12-31T23:59:59-01:00"', "not 9999"),
+        ('"time":"2026-03-03T18:30:00Z"', '"time":"1979-12-31T23:59:59Z"', "not 1979"),
+        ('"time":"2026-03-03T18:30:00Z"', '"time":"2201-01-01T00:30:00+00:00"', "not 2201"),
+        ('"seconds":4.0', '"seconds":1e308', "a number of seconds from 0 to 10,000,000, not 1e+308"),
+    ],
+)
+def test_times_of_another_age_and_endless_seconds_are_refused_and_hide_nothing_else(
+    club: Path, says: str, instead: str, told: str, capsys: Told
+) -> None:
+    line = format_line(CLUB[0])
+    assert says in line
+    file = club / "strange.jsonl"
+    file.write_text(f"{line.replace(says, instead)}\n", encoding="utf-8")
+    assert main(["progress", "import", str(file)]) == 2
+    error = capsys.readouterr().err
+    assert f"{file}: line 1: " in error
+    assert told in error
+    # As a version of before took it in.
+    with closing(sqlite3.connect(club / FILE)) as connection, connection:
+        connection.execute("UPDATE attempts SET line = replace(line, ?, ?)", (says, instead))
+    assert main(["progress", "show", "--learner", "Ilva", "--json"]) == 0
+    assert "cannot read" in capsys.readouterr().err
