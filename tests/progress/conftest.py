@@ -112,7 +112,7 @@ def attempts(draw: st.DrawFn) -> AttemptRecord:
     at_all = draw(st.integers(0, 20))
     return AttemptRecord(
         learner=draw(_names),
-        time=draw(st.datetimes(datetime(1970, 1, 1), datetime(2200, 1, 1), timezones=st.just(UTC))),
+        time=draw(st.datetimes(datetime(1980, 1, 1), datetime(2200, 12, 31), timezones=st.just(UTC))),
         case=draw(st.sampled_from(CASES)).slug,
         slot=slot,
         alignment=draw(st.integers(0, 3)),

@@ -1,9 +1,11 @@
-"""A process killed at any moment loses no finished attempt."""
+"""A process killed at any moment loses no finished attempt, also while it changes learners or restores."""
 
 import multiprocessing
 import random
 import sqlite3
 import time
+from collections import defaultdict
+from collections.abc import Callable
 from contextlib import closing
 from datetime import UTC, datetime, timedelta
 from itertools import count
@@ -13,10 +15,12 @@ from signal import SIGKILL
 
 import pytest
 
+from tutor.atomic_file import write_whole
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
-from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.backup import FILE
+from tutor.progress.belongings import Belongings, Change
 from tutor.progress.store import AttemptStore
 
 PROCESSES = multiprocessing.get_context("forkserver")
@@ -37,10 +41,44 @@ def record_until_killed(folder: Path, told: Connection) -> None:
             told.send(("kept", attempt.uuid.hex))
 
 
-def killed_after(folder: Path, seconds: float) -> tuple[set[str], set[str]]:
-    """Record in a process of its own and kill it so long after it opened; what it began and said it kept."""
+def change_until_killed(folder: Path, told: Connection) -> None:
+    """Record attempts and solves of Ilva, and make Ylva of her, by a new name or by a join, without end.
+
+    In between everything is restored from a backup that was made just before.
+    """
+    store, own = AttemptStore.open(folder), Belongings(folder)
+    own.settle(store.has_anything_of)
+    told.send(("open", ""))
+    for index in count():
+        attempt = AttemptRecord(
+            ("Ilva", "ILVA")[index % 2], datetime(2026, 3, 3, tzinfo=UTC), CASES[index % 41].slug, Slot.BL, 0,
+            Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0,
+        )  # fmt: skip
+        told.send(("begun", attempt.uuid.hex))
+        if store.record(attempt):
+            told.send(("kept", attempt.uuid.hex))
+        write_whole(own.of("ilva") / "solves" / f"{attempt.uuid.hex}.txt", b"a solve")
+        told.send(("solved", attempt.uuid.hex))
+        with own.following(Change("Ilva", str(own.of("Ylva")))):
+            if "Ylva" in store.learners():
+                store.join("Ilva", "Ylva")
+            else:
+                store.rename("ilva", "Ylva")
+        told.send(("changed", attempt.uuid.hex))
+        if index % 2 == 0:
+            store.restore(store.back_up())
+            told.send(("restored", attempt.uuid.hex))
+
+
+Said = dict[str, set[str]]
+
+
+def killed_after(
+    folder: Path, seconds: float, writing: Callable[[Path, Connection], None] = record_until_killed
+) -> Said:
+    """Write in a process of its own and kill it so long after it opened; what it said it began and did."""
     hearing, telling = PROCESSES.Pipe(duplex=False)
-    writer = PROCESSES.Process(target=record_until_killed, args=(folder, telling))
+    writer = PROCESSES.Process(target=writing, args=(folder, telling))
     writer.start()
     telling.close()
     assert hearing.recv() == ("open", "")
@@ -49,7 +87,7 @@ def killed_after(folder: Path, seconds: float) -> tuple[set[str], set[str]]:
     writer.kill()
     writer.join()
     assert writer.exitcode == -SIGKILL
-    said: dict[str, set[str]] = {"begun": set(), "kept": set()}
+    said: Said = defaultdict(set)
     try:
         while True:
             what, number = hearing.recv()
@@ -57,34 +95,46 @@ def killed_after(folder: Path, seconds: float) -> tuple[set[str], set[str]]:
     except (EOFError, OSError):
         # All has been heard; the last word may have been cut off.
         hearing.close()
-    return said["begun"], said["kept"]
+    return said
 
 
-def kill_again_and_again(folder: Path, times: int) -> int:
-    drawn = random.Random(7)
-    begun: set[str] = set()
-    kept: set[str] = set()
-    for _ in range(times):
-        more_begun, more_kept = killed_after(folder, drawn.uniform(0.0, 0.06))
-        begun |= more_begun
-        kept |= more_kept
+WRITERS = ((record_until_killed, 0.06), (change_until_killed, 0.12))
+"""Who writes by turns, and how many seconds it has at most."""
+
+
+def kill_again_and_again(folder: Path, times: int) -> Said:
+    drawn, said = random.Random(7), defaultdict[str, set[str]](set)
+    for number in range(times):
+        writing, seconds = WRITERS[number % 2]
+        for what, numbers in killed_after(folder, drawn.uniform(0.0, seconds), writing).items():
+            said[what] |= numbers
+    own = Belongings(folder)
     with AttemptStore.open(folder) as store:
+        own.settle(store.has_anything_of)
         found = {attempt.uuid.hex for attempt in store.attempts()}
         # Nothing that was said to be kept is missing, and nothing is there that nobody made.
-        assert kept <= found <= begun
+        assert said["kept"] <= found <= said["begun"]
+        assert said["changed"] <= {attempt.uuid.hex for attempt in store.attempts("ylva")}
+        assert len(store.learners()) <= len((GUEST, "Ilva", "Ylva"))
         assert store.notices == ()
+    solves = {name: {path.stem for path in own.of(name).rglob("*.txt")} for name in ("Ilva", "Ylva")}
+    assert said["solved"] <= solves["Ilva"] | solves["Ylva"]
+    assert said["changed"] <= solves["Ylva"]
     with closing(sqlite3.connect(folder / FILE)) as connection:
         assert connection.execute("PRAGMA integrity_check").fetchall() == [("ok",)]
-    assert not list(folder.glob("*damaged*"))
-    return len(kept)
+    assert not [*folder.rglob("*damaged*"), *folder.rglob("change-*")]
+    return said
 
 
 def test_a_process_killed_ten_times_loses_no_finished_attempt(tmp_path: Path) -> None:
-    assert kill_again_and_again(tmp_path, 10) > 0
+    assert kill_again_and_again(tmp_path, 10)["kept"]
 
 
 @pytest.mark.slow
 def test_a_process_killed_two_hundred_times_loses_no_finished_attempt(tmp_path: Path) -> None:
-    kept = kill_again_and_again(tmp_path, 200)
-    print(f"{kept} attempts were kept, none was lost")
-    assert kept > 200
+    said = kill_again_and_again(tmp_path, 200)
+    told = {what: len(numbers) for what, numbers in said.items()}
+    print(f"none was lost of {told}")
+    assert told["kept"] > 200
+    assert told["changed"] > 5
+    assert told["restored"] > 0

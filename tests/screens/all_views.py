@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
 
+from tests.screens.learners.learner_views import learner_views
 from tests.screens.practice.practice_views import practice_views
 from tests.screens.progress.progress_views import progress_views
 from tests.screens.solve.solve_views import solve_views
@@ -39,11 +40,12 @@ def every_view(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
 
 def of_learners(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
     """The views that need learners with a past; ``folder`` is empty."""
-    for name in ("club", "nobody", "progress", "solves"):
+    for name in ("club", "nobody", "progress", "solves", "learners"):
         (folder / name).mkdir()
     yield from practice_views(solver, folder / "club", folder / "nobody")
     yield from progress_views(solver, folder / "progress")
     yield from solve_views(solver, folder / "solves")
+    yield from learner_views(solver, folder / "learners")
 
 
 def screens(pilot: Pilot) -> Iterator[tuple[str, View]]:

@@ -33,6 +33,7 @@ from tutor.progress.attempt import GUEST
 from tutor.progress.store import AttemptStore
 from tutor.screens.case_book.commands import OpenCase
 from tutor.screens.free_play.state import EXPLAINED, FREE
+from tutor.screens.learners.commands import JoinInto, TakeInHand
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
@@ -59,6 +60,7 @@ from tutor.ui.view import MiniatureGrid
 ONLY_TYPED = {
     "case book": "another way as notation, and a line in one's own words: a pointer tries the case instead",
     "free play": "a set-up as notation: a pointer scrambles, or makes the turns",
+    "home": "part of a name: a pointer chooses among all names on Learners",
     "learners": "a new name: a pointer chooses among the learners there are",
     "painting": "a cube as text: a pointer paints it",
     "practice": "a line in one's own words: nothing depends on it",
@@ -319,7 +321,7 @@ def painting(hand: Hand) -> None:
 
 @through
 def learners(hand: Hand) -> None:
-    """A learner added, where one can type; and one chosen."""
+    """A learner added, where one can type; one chosen, joined, removed and brought back."""
     hand.label("Somebody else")
     if isinstance(hand, KeyboardHand):
         hand.write("Ilva")
@@ -329,6 +331,25 @@ def learners(hand: Hand) -> None:
         hand.label("Somebody else")
     hand.press(ChooseLearner("Tova"))
     assert hand.pilot.session.records.learner == "Tova"
+    hand.label("Somebody else")
+    removed_and_back(hand, "Tova")
+    hand.press(TakeInHand("Tova"))
+    hand.label("Join with another learner")
+    hand.press(JoinInto(GUEST))
+    hand.label("Join them")
+    assert "Tova" not in hand.pilot.session.records.learners
+
+
+def removed_and_back(hand: Hand, name: str) -> None:
+    """A learner removed, and brought back from the backup."""
+    hand.press(TakeInHand(name))
+    for label in ("Remove this learner", "Yes, remove", "Write a backup and remove"):
+        assert name in hand.pilot.session.records.learners
+        hand.label(label)
+        hand.pilot.settle()
+    assert name not in hand.pilot.session.records.learners
+    hand.label(f"Bring {name} back")
+    assert name in hand.pilot.session.records.learners
 
 
 @through

@@ -14,6 +14,7 @@ from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.free_play.commands import FreeAct
+from tutor.screens.learners.commands import JoinInto, LearnersAct, TakeInHand
 from tutor.screens.lesson.commands import Carried, Page, StartLesson
 from tutor.screens.looking_ahead.commands import AheadAct
 from tutor.screens.painting.commands import Paint, PaintCommand, PaintSticker, TakeColour
@@ -32,6 +33,7 @@ _PREFIXES: dict[type[Enum], str] = {
     AheadAct: "ahead",
     BookAct: "book",
     FreeAct: "free",
+    LearnersAct: "learners",
     Page: "page",
     Paint: "painting",
     PracticeAct: "practice",
@@ -171,6 +173,10 @@ def _whole_solve_name(command: Action) -> str:
             return f"reopen:{name}"
         case Scrub(position):
             return f"scrub:{position!r}"
+        case TakeInHand(name):
+            return f"in-hand:{name}"
+        case JoinInto(name):
+            return f"join-into:{name}"
         case DeleteSolve(name, sure):
             return f"{'delete' if sure else 'delete?'}:{name}"
         case _ if (painting := painting_action(command)) is not None:
@@ -228,6 +234,8 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "cross": lambda rest: ChooseCross(Face[rest]),
     "fewest": lambda rest: ShowFewest(int(rest)),
     "reopen": Reopen,
+    "in-hand": TakeInHand,
+    "join-into": JoinInto,
     "delete?": DeleteSolve,
     "delete": lambda rest: DeleteSolve(rest, sure=True),
     "turns": lambda rest: ShowTurns(format_moves(parse_turns(rest))),

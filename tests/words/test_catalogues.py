@@ -44,6 +44,7 @@ EXCEPTIONS = {
     "tutor/progress/backup.py": SQL,
     "tutor/progress/course.py": "names of ideas, by which lesson scripts say what they teach",
     "tutor/progress/connection.py": SQL,
+    "tutor/progress/learner_rows.py": SQL,
     "tutor/progress/schema.py": SQL,
     "tutor/progress/store.py": SQL,
     "tutor/publish/extras.py": COMMANDS,

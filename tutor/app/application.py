@@ -19,7 +19,7 @@ from tutor.app.services import BackgroundThread, Services
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
 from tutor.screens.lesson.commands import LessonFailed, LessonLoaded, LoadLesson
-from tutor.screens.painting.commands import KeepPainting
+from tutor.screens.painting.commands import KeepPainting, LookForPainting, PaintingEffect, PaintingFound
 from tutor.screens.parts.failure import failure_view
 from tutor.screens.parts.stage import moving
 from tutor.screens.solve.commands import DropSolve, KeepSolve, LookForSolves, ShelfEffect
@@ -48,13 +48,8 @@ from tutor.session.commands import (
 from tutor.session.house import Session
 from tutor.session.record_commands import (
     ClockSet,
-    KeepOwnWords,
     OpenRecords,
-    Propose,
-    Record,
     RecordsEffect,
-    Summarise,
-    UndoAttempt,
 )
 from tutor.session.saving_commands import (
     SaveClip,
@@ -75,7 +70,7 @@ from tutor.ui.view import View
 KernelEffect = (
     Solve | Forget | Advise | Unadvise | Copy | Draw | SaveSettings | KeepPlaces | Click | Chime | Quit
 )
-EveryEffect = KernelEffect | RecordsEffect | SavingEffect | LoadLesson | KeepPainting | ShelfEffect
+EveryEffect = KernelEffect | RecordsEffect | SavingEffect | LoadLesson | PaintingEffect | ShelfEffect
 """All that any room asks of the world."""
 CLOCK_SLACK = 2.0
 """Seconds by which the clock on the wall may run away from the session's before it is read again."""
@@ -301,12 +296,15 @@ class Application:
                 self.services.saving.ask(known.request, known)
             case StopSaving(request):
                 self.services.saving.forget((request,))
-            case OpenRecords() | Record() | UndoAttempt() | KeepOwnWords() | Propose() | Summarise():
-                return self._kept_beside(known)
             case KeepSolve() | LookForSolves() | DropSolve():
                 return self._shelved_beside(known)
             case SaveSettings() | KeepPlaces() | KeepPainting():
-                return self._beside(self._files, partial(self._kept, known), replacing=type(known).__name__)
+                # A later painting takes the place of an earlier one of the same learner only.
+                whose = known.learner if isinstance(known, KeepPainting) else ""
+                kind = f"{type(known).__name__} {whose}"
+                return self._beside(self._files, partial(self._kept, known), replacing=kind)
+            case LookForPainting():
+                return self._beside(self._files, partial(self._painted, known))
             case LoadLesson():
                 return self._beside(self._lessons, partial(self._loaded, known, self.session.settings))
             case Draw(request, cross_made):
@@ -320,7 +318,7 @@ class Application:
             case Quit():
                 self.quit_window()
             case _:
-                assert_never(known)
+                return self._kept_beside(known)
         return ()
 
     def _hand_over(self, effect: Solve | Forget | Advise | Unadvise) -> None:
@@ -365,13 +363,16 @@ class Application:
                     self.services.save_settings(settings)
                 case KeepPlaces(places):
                     self.services.save_places(places)
-                case KeepPainting(text):
-                    self.services.save_painting(text)
+                case KeepPainting(text, learner):
+                    self.services.save_painting(learner, text)
         except OSError as error:
             where = f"{error.filename}: " if error.filename else ""
             what = words.WHAT_YOU_PAINTED if isinstance(effect, KeepPainting) else words.WHAT_YOU_CHOSE
             return (TellAtFoot(words.not_saved(what, f"{where}{error.strerror}")),)
         return ()
+
+    def _painted(self, wanted: LookForPainting) -> tuple[Command, ...]:
+        return (PaintingFound(wanted.learner, self.services.load_painting(wanted.learner)),)
 
     def _loaded(self, wanted: LoadLesson, settings: Settings) -> tuple[Command, ...]:
         try:

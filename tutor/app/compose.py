@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
@@ -23,6 +24,7 @@ from tutor.app.files.folders import (
     state_folder,
     tables_folder,
 )
+from tutor.app.files.painting import FILE as PAINTING
 from tutor.app.files.painting import load_painting, save_painting
 from tutor.app.files.places import PlacesFile
 from tutor.app.files.settings import Loaded, save_settings
@@ -35,8 +37,10 @@ from tutor.lesson.library import LessonEntry, lesson_list, load_facing_lesson
 from tutor.lesson.scenes import Lesson
 from tutor.lesson.variation import Variation
 from tutor.method.answer import answer
+from tutor.progress.belongings import Belongings, move_into, move_into_place
 from tutor.screens.lesson.commands import Carried
 from tutor.screens.painting.update import with_text
+from tutor.screens.solve.commands import ShelfEffect, SolveKept, SolvesFound
 from tutor.screens.table import SCREENS
 from tutor.session.beginning import new_session
 from tutor.session.house import Session
@@ -50,6 +54,8 @@ from tutor.workers.answers import AnswerService
 from tutor.workers.ordered_thread import OrderedThread
 from tutor.workers.recorder import Recorder
 from tutor.workers.saving import SaveFolders, SavingService
+
+log = logging.getLogger(__name__)
 
 
 class WindowPort:
@@ -124,9 +130,10 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     settings = loaded.settings
     listed = lesson_list(folder)
     titles = tuple(lesson_title(entry) for entry in listed.entries)
-    places = PlacesFile(state_folder())
+    places, own = PlacesFile(state_folder()), Belongings(data_folder()).of(settings.learner)
+    take_over(own, data_folder() / SOLVES, state_folder() / PAINTING)
     session = replace(
-        with_painting(new_session(SCREENS, settings, titles), load_painting(state_folder())),
+        with_painting(new_session(SCREENS, settings, titles), load_painting(own)),
         places=places.load(),
         records=Records(settings.learner, (settings.learner,), mark=uuid4()),
         notice=" ".join(filter(None, (loaded.notice, listed.left_out))),
@@ -134,8 +141,24 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
     return Application(session, make_services(folder, places.save))
 
 
+def take_over(own: Path, solves: Path, painting: Path) -> None:
+    """Give a learner the saved solves and the painting of a program for which they were everybody's."""
+    try:
+        if painting.exists():
+            move_into_place(painting, own / PAINTING)
+        move_into(solves, own / SOLVES)
+    except OSError as error:
+        log.warning("%s", words.older_files_not_moved(str(error)))
+
+
+def on_shelf(belongings: Belongings, effect: ShelfEffect) -> SolveKept | SolvesFound:
+    """What is asked of a learner's saved solves."""
+    return SolvesShelf(belongings.of(effect.learner) / SOLVES).carry_out(effect)
+
+
 def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]], None]) -> Services:
     """Everything real; ``folder`` holds a teacher's own lessons."""
+    belongings = Belongings(data_folder())
     sounds = ThreadPoolExecutor(1, "sound")
     chime = Clicker(sounds, load_chime)
     return Services(
@@ -146,12 +169,13 @@ def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]]
         advice=advice_service(),
         saving=SavingService(SaveFolders(pictures_folder(), clips_folder(), tables_folder()), DRAWING),
         keeper=Recorder(data_folder()),
-        shelf=SolvesShelf(data_folder() / SOLVES).carry_out,
+        shelf=partial(on_shelf, belongings),
         read_lesson=partial(read_lesson, folder),
         changed_at=partial(changed_at, folder),
         save_settings=partial(save_settings, config_folder()),
         save_places=save_places,
-        save_painting=partial(save_painting, state_folder()),
+        save_painting=lambda learner, text: save_painting(belongings.of(learner), text),
+        load_painting=lambda learner: load_painting(belongings.of(learner)),
         click=Clicker(sounds, followed_by=chime).click,
         chime=chime.click,
         thread=OrderedThread,

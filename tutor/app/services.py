@@ -89,8 +89,10 @@ class Services:
     """When a lesson's file last changed; None for lessons without a file of their own."""
     save_settings: Callable[[Settings], None]
     save_places: Callable[[tuple[Place, ...]], None]
-    save_painting: Callable[[str], None]
+    save_painting: Callable[[str, str], None]
     """These three write small files, and raise OSError when they cannot."""
+    load_painting: Callable[[str], str]
+    """What a learner has painted, as text; empty for nothing. ``save_painting`` takes the learner first."""
     click: Callable[[], None]
     """The sound of a turn; does not wait."""
     chime: Callable[[], None]

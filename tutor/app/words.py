@@ -60,3 +60,8 @@ HAD_TO_STOP = "the program had to stop"
 def no_sound(reason: str) -> str:
     """This computer plays no clicks."""
     return f"the program cannot play sounds: {reason}"
+
+
+def older_files_not_moved(reason: str) -> str:
+    """Saved solves or a painting of an older version that stay where they are."""
+    return f"the program cannot give a learner the solves and the painting of an older version: {reason}"

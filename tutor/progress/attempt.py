@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from datetime import UTC, datetime, timedelta
 from enum import StrEnum
 from functools import cache
+from time import time as clock
 from uuid import UUID, uuid4
 
 from msgspec import Struct, field
@@ -22,6 +22,10 @@ LONGEST_NAME = 40
 DEEPEST_RUNG = 3
 MOST_TURNS = 5000
 """More turns than this are no attempt at one case."""
+LONGEST_SECONDS = 1e7
+"""More seconds, about four months, are no attempt at one case; nor can figures be made of 1e308 of them."""
+FIRST_YEAR, LAST_YEAR = 1980, 2200
+"""Years in which attempts are made; a clock that says another one is wrong."""
 LONGEST_WAY = 20
 """The whole cube takes at most 20 turns of any face (Rokicki and others 2014); a case by hand takes fewer."""
 
@@ -89,8 +93,8 @@ class TurnMade(Struct, frozen=True, gc=False):
     step: Step | None = None
 
     def __post_init__(self) -> None:
-        if not 0.0 <= self.at < math.inf:
-            raise AttemptError(words.no_turn_time(self.at))
+        if not 0.0 <= self.at <= LONGEST_SECONDS:
+            raise AttemptError(words.no_turn_time(LONGEST_SECONDS, self.at))
         if self.cost is not None and not 0 <= self.cost <= LONGEST_WAY:
             raise AttemptError(words.cost_out_of_range(LONGEST_WAY, self.cost))
 
@@ -102,8 +106,8 @@ class HintTaken(Struct, frozen=True, gc=False):
     at: float
 
     def __post_init__(self) -> None:
-        if not 0.0 <= self.at < math.inf:
-            raise AttemptError(words.no_hint_time(self.at))
+        if not 0.0 <= self.at <= LONGEST_SECONDS:
+            raise AttemptError(words.no_hint_time(LONGEST_SECONDS, self.at))
         if not 1 <= self.rung <= DEEPEST_RUNG:
             raise AttemptError(words.rung_out_of_range(DEEPEST_RUNG, self.rung))
 
@@ -151,8 +155,7 @@ class AttemptRecord(Struct, frozen=True, gc=False):
 
     def __post_init__(self) -> None:
         check_learner(self.learner)
-        if self.time.utcoffset() != timedelta(0):
-            raise AttemptError(words.time_not_in_utc(self.time.isoformat()))
+        check_time(self.time)
         slug = _case(self.case).slug
         if slug != self.case:
             raise AttemptError(words.not_the_slug(slug))
@@ -171,10 +174,10 @@ class AttemptRecord(Struct, frozen=True, gc=False):
             raise AttemptError(words.by_hand_below_at_all(self.fewest, self.at_all))
         if len(self.turns) > MOST_TURNS or len(self.hints) > MOST_TURNS:
             raise AttemptError(words.too_many_turns_or_hints(MOST_TURNS))
-        if not 0.0 <= (self.first_turn or 0.0) < math.inf:
-            raise AttemptError(words.no_first_turn_time(self.first_turn))
-        if not 0.0 <= self.seconds < math.inf:
-            raise AttemptError(words.no_whole_time(self.seconds))
+        if not 0.0 <= (self.first_turn or 0.0) <= LONGEST_SECONDS:
+            raise AttemptError(words.no_first_turn_time(LONGEST_SECONDS, self.first_turn))
+        if not 0.0 <= self.seconds <= LONGEST_SECONDS:
+            raise AttemptError(words.no_whole_time(LONGEST_SECONDS, self.seconds))
 
     @property
     def seen(self) -> Case:
@@ -210,6 +213,34 @@ def check_learner(name: str) -> str:
     return name
 
 
+def check_time(time: datetime) -> datetime:
+    """The time, if something can have been done then. Raises AttemptError."""
+    if time.utcoffset() != timedelta(0):
+        raise AttemptError(words.time_not_in_utc(time.isoformat()))
+    if not FIRST_YEAR <= time.year <= LAST_YEAR:
+        raise AttemptError(words.no_such_year(FIRST_YEAR, LAST_YEAR, time.year))
+    return time
+
+
+def read_time(time: datetime) -> datetime:
+    """A time that was read, in UTC. Raises AttemptError for one without a zone or of another age."""
+    if time.tzinfo is None:
+        raise AttemptError(words.NO_ZONE)
+    # Looked at before it is put into UTC too: the first and the last year cannot be.
+    if not FIRST_YEAR - 1 <= time.year <= LAST_YEAR + 1:
+        raise AttemptError(words.no_such_year(FIRST_YEAR, LAST_YEAR, time.year))
+    return check_time(time.astimezone(UTC))
+
+
+def time_of(epoch: float) -> datetime:
+    """The time so many seconds after 1970 in UTC; of a wrong clock the nearest time that can be."""
+    return datetime.fromtimestamp(min(max(epoch, _EARLIEST), _LATEST), UTC)
+
+
+_EARLIEST = datetime(FIRST_YEAR, 1, 1, tzinfo=UTC).timestamp()
+_LATEST = datetime(LAST_YEAR, 12, 31, tzinfo=UTC).timestamp()
+
+
 def now_utc() -> datetime:
     """The wall clock, in UTC."""
-    return datetime.now(UTC)
+    return time_of(clock())

@@ -8,10 +8,13 @@ from contextlib import closing, suppress
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import TypeVar
 from uuid import UUID
 
+import msgspec
+
 from tutor.progress import words
-from tutor.progress.attempt import AttemptError, AttemptRecord
+from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
 from tutor.progress.backup import (
     BACKUPS,
     FILE,
@@ -28,6 +31,8 @@ from tutor.progress.backup import (
     text_as_it_is,
 )
 from tutor.progress.interchange import format_line, parse_line
+from tutor.progress.learner_rows import give_over
+from tutor.progress.names import folded
 from tutor.progress.own_words import OwnWords, format_own, parse_own
 from tutor.progress.results import microseconds
 from tutor.progress.schema import (
@@ -39,6 +44,7 @@ from tutor.progress.schema import (
     version_of,
 )
 
+Kept = TypeVar("Kept", AttemptRecord, OwnWords)
 BUSY_SECONDS = 5.0
 """How long to wait for another process that is writing."""
 
@@ -91,6 +97,7 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
             if 0 < version_of(connection) < len(MIGRATIONS):
                 copy_to(connection, free_name(folder / BACKUPS, "before-update", now))
             migrate(connection, folder / FILE)
+            _each_name_once(connection, folder, now)
             if saved:
                 add(connection, saved)
             if own:
@@ -123,14 +130,17 @@ def attempts_through(connection: sqlite3.Connection) -> tuple[AttemptRecord, ...
         return ()
 
 
-def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> int:
-    """Write attempts in one transaction and return how many were new.
+def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> frozenset[UUID]:
+    """Write attempts in one transaction and return the numbers of those that were new.
 
-    One that is there already, or was undone, is left out. Raises sqlite3.Error; then none is written.
+    One that is there already, or was undone, is left out. Names are written as the file writes them already.
+    Raises sqlite3.Error; then none is written.
     """
-    new = 0
+    new: set[UUID] = set()
     with transaction(connection):
-        for attempt in attempts:
+        names = known_names(connection)
+        for given in attempts:
+            attempt = _under_known_name(given, names)
             number, time = attempt.uuid.hex, microseconds(attempt.time)
             if connection.execute("SELECT 1 FROM undone WHERE uuid = ?", (number,)).fetchone():
                 continue
@@ -139,9 +149,15 @@ def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> 
                 (number, attempt.learner, time, format_line(attempt)),
             )
             if added.rowcount:
-                new += 1
+                new.add(attempt.uuid)
                 connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (attempt.learner,))
-    return new
+    return frozenset(new)
+
+
+def known_names(connection: sqlite3.Connection) -> dict[str, str]:
+    """How each learner of the file is written, by the form that all ways to write the name share."""
+    names = (row[0] for row in connection.execute("SELECT name FROM learners").fetchall())
+    return {folded(name): name for name in names if isinstance(name, str)}
 
 
 def own_through(connection: sqlite3.Connection) -> tuple[OwnWords, ...]:
@@ -161,19 +177,41 @@ def own_of(lines: Iterable[str | bytes]) -> tuple[OwnWords, ...]:
     return tuple(found)
 
 
-def add_own(connection: sqlite3.Connection, own: Iterable[OwnWords]) -> int:
-    """Write own words that are later, in one transaction; how many were. Raises sqlite3.Error."""
-    new = 0
+def add_own(connection: sqlite3.Connection, own: Iterable[OwnWords]) -> tuple[OwnWords, ...]:
+    """Write own words that are later, in one transaction; those that were. Raises sqlite3.Error."""
+    new: list[OwnWords] = []
     with transaction(connection):
-        for each in own:
+        names = known_names(connection)
+        for given in own:
+            each = _under_known_name(given, names)
             written = connection.execute(
                 "INSERT INTO own_words VALUES (?, ?, ?, ?) ON CONFLICT (learner, slug) DO UPDATE "
                 "SET time = excluded.time, line = excluded.line WHERE excluded.time > own_words.time",
                 (each.learner, each.case, microseconds(each.time), format_own(each)),
             )
-            new += written.rowcount > 0
+            if written.rowcount > 0:
+                new.append(given)
             connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (each.learner,))
-    return new
+    return tuple(new)
+
+
+def _each_name_once(connection: sqlite3.Connection, folder: Path, now: datetime) -> None:
+    """Make one learner of those whose names differ only in how they are written, as older files may have."""
+    names = [row[0] for row in connection.execute("SELECT name FROM learners ORDER BY name").fetchall()]
+    kept = known_names(connection) | {folded(GUEST): GUEST}
+    twice = [name for name in names if isinstance(name, str) and kept[folded(name)] != name]
+    if not twice:
+        return
+    copy_to(connection, free_name(folder / BACKUPS, "before-join", now))
+    for name in twice:
+        with transaction(connection):
+            give_over(connection, name, kept[folded(name)])
+
+
+def _under_known_name(given: Kept, names: dict[str, str]) -> Kept:
+    """What is kept, under the name by which its learner is known; a new name is known from now on."""
+    name = names.setdefault(folded(given.learner), given.learner)
+    return given if name == given.learner else msgspec.structs.replace(given, learner=name)
 
 
 def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> tuple[str, ...]:
@@ -249,6 +287,28 @@ def _in_memory(folder: Path) -> sqlite3.Connection:
         connection.close()
     connection = _empty()
     migrate(connection, folder / FILE)
+    return connection
+
+
+def loaded(backup: Path) -> sqlite3.Connection:
+    """Tables in memory with what a backup holds, in the present form.
+
+    Raises OSError or sqlite3.Error when it cannot be read or is none, NewerStoreError.
+    """
+    if not backup.is_file():
+        raise OSError(words.NO_FILE_THERE)
+    refuse_newer(backup)
+    connection = _empty()
+    try:
+        with closing(sqlite3.connect(f"{backup.absolute().as_uri()}?mode=ro", uri=True)) as file:
+            file.backup(connection)
+        # Tables of the attempts make it a backup; an empty database is in order as well.
+        if not is_in_order(connection, thorough=True) or not version_of(connection):
+            raise sqlite3.DatabaseError(words.NO_BACKUP)
+        migrate(connection, backup)
+    except BaseException:
+        connection.close()
+        raise
     return connection
 
 

@@ -41,7 +41,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from datetime import UTC, datetime
+from datetime import datetime
 from typing import Annotated, Any
 from uuid import UUID
 
@@ -53,7 +53,7 @@ from tutor.cube.position import Slot
 from tutor.method.cases import parse_case
 from tutor.method.terms import Step, Verdict
 from tutor.progress import words
-from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade
+from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade, read_time
 from tutor.progress.own_words import MARK, OwnWords, own_words, parse_own
 
 _TURNS = {turn.notation: turn for turn in TURNS}
@@ -156,6 +156,17 @@ def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord | OwnWords]:
 
     ``text`` gives its lines with their ends kept. Raises AttemptError that names the line.
     """
+    for _, read in table_rows(text):
+        if isinstance(read, AttemptError):
+            raise read
+        yield read
+
+
+def table_rows(text: Iterable[str]) -> Iterator[tuple[int, AttemptRecord | OwnWords | AttemptError]]:
+    """As ``parse_table``, with the line of each row, and in place of a row that is wrong what is wrong.
+
+    Raises AttemptError where no row can be read any more.
+    """
     reader = csv.DictReader(text, strict=True)
     try:
         found = reader.fieldnames or ()
@@ -164,7 +175,10 @@ def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord | OwnWords]:
         if missing:
             raise AttemptError(words.columns_missing(missing))
         for row in reader:
-            yield _from_row(row, columns, reader.line_num)
+            try:
+                yield reader.line_num, _from_row(row, columns, reader.line_num)
+            except AttemptError as fault:
+                yield reader.line_num, fault
     except csv.Error as fault:
         raise AttemptError(words.at_line(reader.line_num + 1, fault)) from fault
 
@@ -209,12 +223,10 @@ def _written(attempt: AttemptRecord) -> _AttemptLine:
 
 
 def _attempt(line: _AttemptLine) -> AttemptRecord:
-    if line.time.tzinfo is None:
-        raise AttemptError(words.NO_ZONE)
     return AttemptRecord(
         uuid=line.uuid,
         learner=line.learner,
-        time=line.time.astimezone(UTC),
+        time=read_time(line.time),
         case=line.case,
         slot=_slot(line.slot),
         mirror=line.mirror,

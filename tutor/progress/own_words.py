@@ -6,14 +6,14 @@ learner for one case the later one counts; an empty one stands for a line that w
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, timedelta
+from datetime import datetime
 
 import msgspec
 
 from tutor.cube.notation import quotable
 from tutor.method.cases import parse_case
 from tutor.progress import words
-from tutor.progress.attempt import AttemptError, check_learner
+from tutor.progress.attempt import AttemptError, check_learner, check_time, read_time
 
 LONGEST_LINE = 80
 """Characters of a line at most."""
@@ -33,8 +33,7 @@ class OwnWords(msgspec.Struct, frozen=True):
         check_learner(self.learner)
         if parse_case(self.case).slug != self.case:
             raise AttemptError(words.not_the_slug(parse_case(self.case).slug))
-        if self.time.utcoffset() != timedelta(0):
-            raise AttemptError(words.time_not_in_utc(self.time.isoformat()))
+        check_time(self.time)
         check_line(self.text)
 
 
@@ -76,11 +75,9 @@ def parse_own(line: str | bytes) -> OwnWords:
 
 def own_words(learner: str, case: str, time: datetime, text: str) -> OwnWords:
     """The words with their time in UTC. Raises AttemptError."""
-    if time.tzinfo is None:
-        raise AttemptError(words.NO_ZONE)
     try:
-        return OwnWords(learner, case, time.astimezone(UTC), text)
+        return OwnWords(learner, case, read_time(time), text)
     except AttemptError:
         raise
-    except (ValueError, OverflowError) as fault:
+    except ValueError as fault:
         raise AttemptError(quotable(str(fault))) from fault

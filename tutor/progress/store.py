@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterable
-from contextlib import suppress
-from dataclasses import dataclass
+from contextlib import closing, suppress
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 from threading import RLock
@@ -27,6 +27,7 @@ from tutor.progress.connection import (
     add_own,
     attempts_through,
     identity_of,
+    loaded,
     open_file,
     open_or_remember,
     own_of,
@@ -34,6 +35,8 @@ from tutor.progress.connection import (
     reason_of,
 )
 from tutor.progress.interchange import parse_line
+from tutor.progress.learner_rows import forget_rows, give_over, put_back, tables_of_learners
+from tutor.progress.names import known_as, same_learner
 from tutor.progress.own_words import OwnWords
 from tutor.progress.results import microseconds
 from tutor.progress.schema import NewerStoreError, transaction
@@ -53,6 +56,12 @@ class Merged:
     added: int
     known: int
     undone: int
+    new: frozenset[UUID] = field(default=frozenset(), compare=False)
+    """The numbers of those that were new."""
+    left_out: frozenset[UUID] = field(default=frozenset(), compare=False)
+    """The numbers of those that had been undone."""
+    own: tuple[OwnWords, ...] = field(default=(), compare=False)
+    """The own words that were new."""
 
 
 class AttemptStore:
@@ -120,21 +129,92 @@ class AttemptStore:
         """The names of all learners, the guest first, then by name."""
         with self._lock:
             names = {row[0] for row in self._rows("SELECT name FROM learners") if _is_name(row[0])}
-        names |= {attempt.learner for attempt in self._waiting.values()}
+        for attempt in self._waiting.values():
+            names.add(known_as(attempt.learner, names) or attempt.learner)
         return tuple(sorted(names, key=lambda name: (name != GUEST, name.casefold(), name)))
 
     def add_learner(self, name: str) -> str:
-        """Add a learner and return the name as kept; one who is there already, capitals aside, is that one.
+        """Add a learner and return the name as kept; one who is there already, however written, is that one.
 
         Raises AttemptError for what is no name, StoreError when it cannot be written.
         """
         name = check_learner(name.strip())
         with self._lock:
-            for known in self.learners():
-                if known.casefold() == name.casefold():
-                    return known
+            known = known_as(name, self.learners())
+            if known is not None:
+                return known
             self._changed("INSERT OR IGNORE INTO learners VALUES (?)", (name,))
         return name
+
+    def rename(self, old: str, new: str) -> str:
+        """Give a learner another name, with all that is theirs; the name as kept.
+
+        Of the guest all that was practised goes to the new name, and the guest stays, with nothing.
+        Raises AttemptError for what is no name, StoreError for another learner's and when it cannot be
+        written.
+        """
+        new = check_learner(new.strip())
+        with self._lock:
+            old = self._there(old)
+            other = known_as(new, self.learners())
+            if other not in (None, old):
+                raise StoreError(words.name_taken(other or new))
+            if new == old or same_learner(new, GUEST):
+                return old
+            self._give_over(old, new)
+        return new
+
+    def join(self, old: str, into: str) -> Path:
+        """Make one learner of two who are one person: all that ``old`` has is from now on of ``into``.
+
+        Of own words for a case the later stay. Returns the copy that was kept before. Raises StoreError when
+        the copy or the change cannot be written; then nothing has changed.
+        """
+        with self._lock:
+            old, into = self._there(old), self._there(into)
+            if old == into:
+                raise StoreError(words.JOINED_ALREADY)
+            copy = self.back_up(self.free_copy("before-join"))
+            self._give_over(old, into)
+        return copy
+
+    def put_back(self, name: str, copy: Path) -> None:
+        """Take all that a removed learner had from the copy that was kept before. Raises StoreError."""
+        with self._lock:
+            self._require_file()
+            try:
+                put_back(self._connection, copy, name)
+                known = known_as(name, (each for each in self.learners() if each != name))
+                if known is not None:
+                    self._give_over(name, known)
+            except sqlite3.Error as fault:
+                raise StoreError(words.change_failed(fault)) from fault
+
+    def has_anything_of(self, name: str) -> bool:
+        """Whether a learner is there; of the guest, who always is, whether anything was practised."""
+        with self._lock:
+            known = known_as(name, self.learners())
+            if known is None:
+                return False
+            if known != GUEST or any(each.learner == GUEST for each in self.waiting):
+                return True
+            tables = tables_of_learners(self._connection)
+            return any(self._rows(f"SELECT 1 FROM {table} WHERE learner = ?", (known,)) for table in tables)
+
+    def _there(self, name: str) -> str:
+        """The learner as kept, with the file there to write to. Raises StoreError."""
+        self._require_file()
+        known = known_as(name, self.learners())
+        if known is None:
+            raise StoreError(words.not_there(name))
+        return known
+
+    def _give_over(self, old: str, new: str) -> None:
+        try:
+            with transaction(self._connection):
+                give_over(self._connection, old, new)
+        except sqlite3.Error as fault:
+            raise StoreError(words.change_failed(fault)) from fault
 
     # ------------------------------------------------------------------------------------------- attempts
 
@@ -179,6 +259,7 @@ class AttemptStore:
         """
         least = -(2**63) if since is None else microseconds(since)
         with self._lock:
+            learner = self._as_known(learner)
             # Written out for the two questions, since the index serves only a plain comparison.
             whose, values = ("", ()) if learner is None else ("learner = ? AND ", (learner,))
             rows = self._rows(
@@ -190,7 +271,8 @@ class AttemptStore:
             waiting = [
                 attempt
                 for attempt in self._waiting.values()
-                if learner in (None, attempt.learner) and microseconds(attempt.time) >= least
+                if (learner is None or same_learner(learner, attempt.learner))
+                and microseconds(attempt.time) >= least
             ]
         if waiting:
             found = sorted([*found, *waiting], key=lambda each: (each.time, each.uuid.int))
@@ -199,6 +281,7 @@ class AttemptStore:
     def own_words(self, learner: str | None = None) -> tuple[OwnWords, ...]:
         """What a learner, or all, say of cases in their own words, those removed included (empty)."""
         with self._lock:
+            learner = self._as_known(learner)
             whose, values = ("", ()) if learner is None else ("WHERE learner = ? ", (learner,))
             rows = self._rows(f"SELECT line FROM own_words {whose}ORDER BY learner, slug", values)
         return own_of(row[0] for row in rows)
@@ -246,13 +329,14 @@ class AttemptStore:
         with self._lock:
             self._require_file()
             gone = {row[0] for row in self._rows("SELECT uuid FROM undone")}
-            undone = sum(uuid.hex in gone for uuid in given)
+            undone = frozenset(uuid for uuid in given if uuid.hex in gone)
             try:
-                added = add(self._connection, tuple(given.values()))
-                add_own(self._connection, own)
+                new = add(self._connection, tuple(given.values()))
+                written = add_own(self._connection, own)
             except sqlite3.Error as fault:
                 raise StoreError(words.not_merged(fault)) from fault
-        return Merged(added, len(given) - added - undone, undone)
+        known = len(given) - len(new) - len(undone)
+        return Merged(len(new), known, len(undone), new, undone, written)
 
     # --------------------------------------------------------------------------------------------- backup
 
@@ -270,28 +354,42 @@ class AttemptStore:
             except (OSError, sqlite3.Error) as fault:
                 raise StoreError(words.backup_failed(reason_of(fault))) from fault
 
-    def reset(self, learner: str | None = None) -> Path:
-        """Forget the attempts of a learner, or of all and who they are; the copy that was kept before.
+    def free_copy(self, stem: str) -> Path:
+        """A dated name among the backups that nothing has yet."""
+        return free_name(self._folder / BACKUPS, stem, self._clock())
+
+    def reset(self, learner: str | None = None, copy: Path | None = None) -> Path:
+        """Forget what is kept of a learner, or of all and who they are; the copy that was kept before.
 
         Raises StoreError when the copy or the change cannot be written; then nothing is forgotten.
         """
         with self._lock:
             self._require_file()
-            copy = self.back_up(free_name(self._folder / BACKUPS, "before-reset", self._clock()))
-            where, values = ("", ()) if learner is None else (" WHERE learner = ?", (learner,))
-            names = (
-                ("name <> ?", (GUEST,)) if learner is None else ("name = ? AND name <> ?", (learner, GUEST))
-            )
-            self._transaction(
-                (f"DELETE FROM attempts{where}", values),
-                (f"DELETE FROM own_words{where}", values),
-                (f"DELETE FROM learners WHERE {names[0]}", names[1]),
-            )
-            self._waiting = {
-                uuid: each for uuid, each in self._waiting.items() if learner not in (None, each.learner)
-            }
+            learner = self._as_known(learner)
+            copy = self.back_up(copy or self.free_copy("before-reset"))
+            try:
+                with transaction(self._connection):
+                    forget_rows(self._connection, learner)
+            except sqlite3.Error as fault:
+                raise StoreError(words.change_failed(fault)) from fault
             # So that a restored backup does not bring back what was to be forgotten.
             self.back_up()
+        return copy
+
+    def restore(self, backup: Path) -> Path:
+        """Take everything from a backup in place of what is here; the copy of that which was kept before.
+
+        Every process that has the file open sees the change at once. Raises StoreError, which says what is
+        wrong with the backup; then nothing has changed. Raises NewerStoreError.
+        """
+        with self._lock:
+            self._require_file()
+            try:
+                with closing(loaded(backup)) as content:
+                    copy = self.back_up(self.free_copy("before-restore"))
+                    content.backup(self._connection)
+            except (OSError, sqlite3.Error) as fault:
+                raise StoreError(words.not_restored(backup, reason_of(fault))) from fault
         return copy
 
     # --------------------------------------------------------------------------------------------- inside
@@ -308,6 +406,12 @@ class AttemptStore:
     def _is_elsewhere(self) -> bool:
         """Whether the open file was renamed, deleted or replaced; what is written to it would be lost."""
         return not self._in_memory and identity_of(self._folder) != self._opened.identity
+
+    def _as_known(self, learner: str | None) -> str | None:
+        """The learner as the file writes the name; as given where it knows none."""
+        if learner is None:
+            return None
+        return known_as(learner, (row[0] for row in self._rows("SELECT name FROM learners"))) or learner
 
     def _reach_file(self) -> None:
         """See that what is open is the file in its place. Raises OSError or sqlite3.Error."""

@@ -56,28 +56,33 @@ def goal_out_of_range(most: int, kind: str, amount: int) -> str:
 # ------------------------------------------------------------------------------ attempts that cannot be true
 
 
-def no_turn_time(value: float | None) -> str:
+def no_turn_time(most: float, value: float | None) -> str:
     """The time of a turn is none."""
-    return _no_time("the time of a turn", value)
+    return _no_time("the time of a turn", most, value)
 
 
-def no_hint_time(value: float | None) -> str:
+def no_hint_time(most: float, value: float | None) -> str:
     """The time of a hint is none."""
-    return _no_time("the time of a hint", value)
+    return _no_time("the time of a hint", most, value)
 
 
-def no_first_turn_time(value: float | None) -> str:
+def no_first_turn_time(most: float, value: float | None) -> str:
     """The time to the first turn is none."""
-    return _no_time("the time to the first turn", value)
+    return _no_time("the time to the first turn", most, value)
 
 
-def no_whole_time(value: float | None) -> str:
+def no_whole_time(most: float, value: float | None) -> str:
     """The time of the attempt is none."""
-    return _no_time("the time of the attempt", value)
+    return _no_time("the time of the attempt", most, value)
 
 
-def _no_time(what: str, value: float | None) -> str:
-    return f"{what} is a number of seconds from 0 on, not {value}"
+def _no_time(what: str, most: float, value: float | None) -> str:
+    return f"{what} is a number of seconds from 0 to {most:,.0f}, not {value}"
+
+
+def no_such_year(first: int, last: int, year: int) -> str:
+    """A time of another age."""
+    return f"a time is of a year from {first} to {last}, not {year}"
 
 
 def cost_out_of_range(most: int, cost: int) -> str:
@@ -273,6 +278,33 @@ def backup_failed(reason: str) -> str:
 def folder_unwritable(folder: Path, reason: str) -> str:
     """The folder of the file cannot be written."""
     return f"the program cannot write in the folder {folder}: {reason}"
+
+
+def name_taken(name: str) -> str:
+    """Another learner has the name."""
+    return f"there is already a learner called {name}; join the two if they are one person"
+
+
+JOINED_ALREADY = "these two are one learner already"
+
+
+def not_there(name: str) -> str:
+    """A learner who is not known."""
+    return f"no learner is called {name}"
+
+
+NO_FILE_THERE = "there is no such file"
+NO_BACKUP = "it is not a sound backup"
+
+
+def not_restored(backup: Path, reason: object) -> str:
+    """A backup that cannot be taken back."""
+    return f"the program cannot restore {backup}: {reason}"
+
+
+def belongings_not_moved(reason: str) -> str:
+    """A learner's painting and saved solves have not followed a change of names."""
+    return f"the program cannot move what belongs to a learner, and tries again at its next start: {reason}"
 
 
 def change_failed(reason: object) -> str:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime
+from datetime import datetime
 from uuid import UUID
 
-from tutor.progress.attempt import GUEST
+from tutor.progress.attempt import GUEST, time_of
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
 from tutor.session.record_commands import Standing, Summarised
@@ -37,6 +37,8 @@ class Records:
     """Messages of the store."""
     own_words: Mapping[str, str] = field(default_factory=dict)
     """What the learner says of cases in their own words, by the case's slug."""
+    backups: str = ""
+    """The folder of the backups, once the store is open."""
     summarised: Summarised | None = None
     """The latest summary of a learner."""
 
@@ -53,11 +55,11 @@ class Records:
 
     def wall(self, now: float) -> datetime:
         """The time of day, in UTC, at the session's time ``now``."""
-        return datetime.fromtimestamp(self.epoch + now, UTC)
+        return time_of(self.epoch + now)
 
     def standing(self, standing: Standing) -> Records:
         """With a standing from the store; from one of another learner only the names and notices."""
-        known = replace(self, learners=standing.learners, notices=standing.notices)
+        known = replace(self, learners=standing.learners, notices=standing.notices, backups=standing.backups)
         if standing.learner != self.learner:
             return known
         return replace(known, study=standing.study, own_words=standing.own_words)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from enum import Enum
 from uuid import UUID
 
 from msgspec import Struct
@@ -37,6 +38,8 @@ class Standing(Struct, frozen=True, eq=False):
     notices: tuple[str, ...] = ()
     own_words: Mapping[str, str] = {}
     """What the learner says of cases in their own words, by the case's slug."""
+    backups: str = ""
+    """The folder of the backups; empty where the program saves nothing."""
 
 
 class RecordsOpened(Action, Struct, frozen=True, eq=False):
@@ -50,6 +53,31 @@ class LearnerRefused(Action, Struct, frozen=True):
     """The store could not add a learner: why, and what would be right."""
 
     message: str
+
+
+class LearnerChange(Enum):
+    """What can be done to a learner as a whole."""
+
+    RENAME = "another name"
+    JOIN = "one learner of two"
+    REMOVE = "removed, with a copy kept"
+    PUT_BACK = "there again, from the copy"
+
+
+class LearnerChanged(Action, Struct, frozen=True, eq=False):
+    """A learner was changed as asked with ChangeLearner, or, with a ``problem``, was not.
+
+    ``standing`` and ``guidance`` are those of whoever learns now. ``new`` is the name as the store has it;
+    ``copy`` the file in which all is kept as it was before.
+    """
+
+    change: LearnerChange
+    old: str
+    new: str
+    standing: Standing
+    guidance: Mapping[str, Guidance]
+    copy: str = ""
+    problem: str = ""
 
 
 class Recorded(Action, Struct, frozen=True, eq=False):
@@ -96,7 +124,16 @@ class ClockSet(Action, Struct, frozen=True):
     epoch: float
 
 
-StoreAnswer = RecordsOpened | LearnerRefused | Recorded | AttemptUndone | OwnWordsKept | Proposed | Summarised
+StoreAnswer = (
+    RecordsOpened
+    | LearnerRefused
+    | LearnerChanged
+    | Recorded
+    | AttemptUndone
+    | OwnWordsKept
+    | Proposed
+    | Summarised
+)
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
 
@@ -108,6 +145,19 @@ class OpenRecords(Effect, Struct, frozen=True):
 
     learner: str
     new: bool = False
+
+
+class ChangeLearner(Effect, Struct, frozen=True):
+    """Change a learner as a whole; it comes back as LearnerChanged. ``seated`` is who learns now.
+
+    ``new`` is the new name, or who takes over all; ``copy`` the file from which somebody is put back.
+    """
+
+    change: LearnerChange
+    old: str
+    seated: str
+    new: str = ""
+    copy: str = ""
 
 
 class Record(Effect, Struct, frozen=True):
@@ -146,4 +196,4 @@ class Summarise(Effect, Struct, frozen=True):
     learner: str
 
 
-RecordsEffect = OpenRecords | Record | UndoAttempt | KeepOwnWords | Propose | Summarise
+RecordsEffect = OpenRecords | ChangeLearner | Record | UndoAttempt | KeepOwnWords | Propose | Summarise

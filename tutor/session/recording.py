@@ -15,14 +15,18 @@ from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.progress.attempt import AttemptRecord, HintTaken, TurnMade
 from tutor.progress.attempt import check_learner as checked_name
+from tutor.progress.names import same_learner
 from tutor.session.house import Session, Update
 from tutor.session.judging import Judged, judged_turns
 from tutor.session.learner_records import Records
 from tutor.session.navigation import opened as opened_room
+from tutor.session.places import renamed
 from tutor.session.record_commands import (
     AttemptUndone,
     ChooseLearner,
     ClockSet,
+    LearnerChange,
+    LearnerChanged,
     LearnerRefused,
     OpenRecords,
     OwnWordsKept,
@@ -101,6 +105,7 @@ def _steps(way: Sequence[Judged]) -> Mapping[tuple[Position, Task, Turn], Step]:
 def opened(session: Session, command: RecordsOpened) -> Session:
     """With the records that the store has read; for another learner only the names of all."""
     standing = command.standing
+    session = under_name(session, standing.learner)
     records = session.records.standing(standing)
     if standing.learner != records.learner:
         return replace(session, records=records)
@@ -126,6 +131,40 @@ def chosen(session: Session, command: ChooseLearner) -> Told:
     if command.name == session.records.learner:
         return session, ()
     return seated(session, command.name), (OpenRecords(command.name),)
+
+
+def under_name(session: Session, name: str) -> Session:
+    """With the learner's name as the store writes it, if it is the same learner's."""
+    records = session.records
+    if name == records.learner or not same_learner(name, records.learner):
+        return session
+    return called(session, name)
+
+
+def called(session: Session, name: str) -> Session:
+    """With the learner who sits here under another name; a run in hand stays."""
+    places = renamed(session.places, session.records.learner, name)
+    return replace(
+        session,
+        places=places,
+        records=replace(session.records, learner=name),
+        settings=replace(session.settings, learner=name),
+    )
+
+
+def changed(session: Session, command: LearnerChanged) -> Session:
+    """A learner was renamed, joined, removed or put back; who sits here may be another after it."""
+    old, new, standing = command.old, command.new, command.standing
+    if not command.problem:
+        here = same_learner(old, session.records.learner)
+        if command.change is LearnerChange.RENAME and here:
+            session = called(session, new)
+        elif command.change is not LearnerChange.PUT_BACK:
+            session = replace(session, places=renamed(session.places, old, new))
+        if standing.learner != session.records.learner:
+            session = seated(session, standing.learner)
+    session = opened(session, RecordsOpened(standing, command.guidance))
+    return replace(session, notice=command.problem) if command.problem else session
 
 
 def seated(session: Session, name: str) -> Session:
@@ -165,6 +204,8 @@ def _taken(session: Session, command: StoreAnswer) -> Session:
             return opened(session, command)
         case LearnerRefused(message):
             return replace(session, notice=message)
+        case LearnerChanged():
+            return changed(session, command)
         case Recorded():
             return recorded(session, command)
         case Summarised():

@@ -14,7 +14,10 @@ from pathlib import Path
 
 from tutor.coach.guidance import easier_than
 from tutor.method.cases import parse_case
-from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
+from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, now_utc
+from tutor.progress.backup import BACKUPS
+from tutor.progress.belongings import Belongings, Change, beside
+from tutor.progress.names import known_as, same_learner
 from tutor.progress.own_words import OwnWords
 from tutor.progress.schedule import next_up
 from tutor.progress.schema import NewerStoreError
@@ -23,7 +26,10 @@ from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import summarise
 from tutor.session.record_commands import (
     AttemptUndone,
+    ChangeLearner,
     KeepOwnWords,
+    LearnerChange,
+    LearnerChanged,
     LearnerRefused,
     OpenRecords,
     OwnWordsKept,
@@ -41,11 +47,8 @@ from tutor.session.record_commands import (
 )
 from tutor.workers import words
 
+PUT_BACK = LearnerChange.PUT_BACK
 log = logging.getLogger(__name__)
-
-
-def _now() -> datetime:
-    return datetime.now(UTC)
 
 
 def _zone() -> tzinfo:
@@ -58,11 +61,12 @@ class Recorder:
     def __init__(
         self,
         folder: Path,
-        clock: Callable[[], datetime] = _now,
+        clock: Callable[[], datetime] = now_utc,
         zone: Callable[[], tzinfo] = _zone,
     ) -> None:
         """Opens nothing yet. ``zone`` gives the time zone, which says when a day begins."""
         self._folder = folder
+        self._belongings = Belongings(folder)
         self._clock = clock
         self._zone = zone
         self._store: AttemptStore | None = None
@@ -75,6 +79,8 @@ class Recorder:
         match effect:
             case OpenRecords(name, new):
                 return self._opened(name, new=new)
+            case ChangeLearner():
+                return self._learner_changed(effect)
             case Record(attempt):
                 return self._recorded(attempt)
             case UndoAttempt():
@@ -100,6 +106,7 @@ class Recorder:
         if self._store is None and not self._refused:
             try:
                 self._store = AttemptStore.open(self._folder, self._clock)
+                self._belongings.settle(self._store.has_anything_of)
             except NewerStoreError as error:
                 self._refused = words.nothing_saved_until_then(str(error))
         return self._store
@@ -117,12 +124,14 @@ class Recorder:
     def _standing(self, learner: str) -> Standing:
         store, study = self._open(), self._study(learner)
         names = (GUEST,) if store is None else store.learners()
+        learner = known_as(learner, names) or learner
         notices = (self._refused,) if store is None else store.notices
         others = () if learner in names else (learner,)
         own = (
             {} if store is None else {each.case: each.text for each in store.own_words(learner) if each.text}
         )
-        return Standing(learner, (*names, *others), study, notices, own)
+        backups = "" if store is None else str(self._folder / BACKUPS)
+        return Standing(learner, (*names, *others), study, notices, own, backups)
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
         store = self._open()
@@ -134,6 +143,41 @@ class Recorder:
         self._studies.pop(name, None)  # read anew: another window may have written
         standing = self._standing(name)
         return RecordsOpened(standing, guidance_of(standing.study.results))
+
+    def _learner_changed(self, wanted: ChangeLearner) -> RecordsCommand:
+        new, copy, problem, store = wanted.new, wanted.copy, "", self._open()
+        try:
+            if store is None:
+                raise StoreError(self._refused)
+            new, copy = self._change(store, wanted)
+        except (AttemptError, StoreError, NewerStoreError, OSError) as error:
+            problem = words.learner_unchanged(wanted.old, str(error))
+        self._studies.clear()
+        changed = not problem and same_learner(wanted.old, wanted.seated)
+        seated = wanted.seated if not changed or wanted.change is PUT_BACK else new or GUEST
+        standing = self._standing(seated)
+        guidance = guidance_of(standing.study.results)
+        return LearnerChanged(wanted.change, wanted.old, new, standing, guidance, copy, problem)
+
+    def _change(self, store: AttemptStore, wanted: ChangeLearner) -> tuple[str, str]:
+        """Carry the change out; the new name, and the copy kept before. Raises StoreError and its like."""
+        old, new = wanted.old, wanted.new
+        match wanted.change:
+            case LearnerChange.RENAME:
+                with self._belongings.following(Change(old, str(self._belongings.of(new)))):
+                    return store.rename(old, new), ""
+            case LearnerChange.JOIN:
+                with self._belongings.following(Change(old, str(self._belongings.of(new)))):
+                    return new, str(store.join(old, new))
+            case LearnerChange.REMOVE:
+                copy = store.free_copy("before-removal")
+                with self._belongings.following(Change(old, str(beside(copy)))):
+                    return "", str(store.reset(old, copy))
+            case LearnerChange.PUT_BACK:
+                copy = Path(wanted.copy)
+                store.put_back(old, copy)
+                self._belongings.bring_back(old, beside(copy))
+                return old, ""
 
     def _recorded(self, attempt: AttemptRecord) -> RecordsCommand:
         # Kept before anything else is tried: what cannot be read must not keep an attempt from the disk.

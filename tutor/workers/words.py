@@ -38,6 +38,11 @@ def not_added(name: str, reason: str) -> str:
     return f"{name} could not be added: {reason}."
 
 
+def learner_unchanged(name: str, reason: str) -> str:
+    """A learner who could not be renamed, joined, removed or put back."""
+    return f"Nothing has changed for {name}: {reason}."
+
+
 def own_words_not_kept(reason: str) -> str:
     """A learner's own words for a case that could not be saved."""
     return f"Your own words are not saved: {reason}."

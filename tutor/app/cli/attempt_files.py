@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.progress.attempt import AttemptError, AttemptRecord
-from tutor.progress.interchange import format_line, format_table, parse_record, parse_table
+from tutor.progress.interchange import format_line, format_table, parse_record, table_rows
 from tutor.progress.own_words import OwnWords, format_own
 from tutor.publish.files import PublishError, write_bytes
 
@@ -18,6 +19,16 @@ LARGEST = 64 * 2**20
 """Bytes of a file that is taken in, at most: some hundred thousand attempts."""
 
 Records = tuple[list[AttemptRecord], list[OwnWords]]
+Record = AttemptRecord | OwnWords
+
+
+@dataclass(frozen=True, slots=True)
+class ReadLine:
+    """A line of a file, and what it says or what is wrong with it."""
+
+    file: Path
+    number: int
+    says: Record | AttemptError
 
 
 def check_suffix(file: Path) -> None:
@@ -26,10 +37,25 @@ def check_suffix(file: Path) -> None:
         raise RequestError(words.no_attempt_form(file, TABLE, LINES))
 
 
-def read_records(file: Path) -> Records:
-    """The attempts and the learners' own words of a file.
+def sorted_out(lines: Iterable[ReadLine]) -> Records:
+    """The attempts and the own words of lines. Raises RequestError at the first that is wrong."""
+    attempts: list[AttemptRecord] = []
+    own: list[OwnWords] = []
+    for line in lines:
+        match line.says:
+            case AttemptRecord():
+                attempts.append(line.says)
+            case OwnWords():
+                own.append(line.says)
+            case _:
+                raise RequestError(f"{line.file}: {line.says}") from line.says
+    return attempts, own
 
-    Raises RequestError, which names the file and the line or column at fault.
+
+def read_lines(file: Path) -> list[ReadLine]:
+    """The lines of a file, whether they are right or wrong.
+
+    Raises RequestError, which names the file, when it cannot be read as a whole.
     """
     check_suffix(file)
     try:
@@ -37,25 +63,15 @@ def read_records(file: Path) -> Records:
         # A spreadsheet may have put a byte order mark before the first column.
         text = io.StringIO(content.decode("utf-8-sig"), newline="")
         if file.suffix == TABLE:
-            return _sorted_out(parse_table(text))
-        return _sorted_out(_line(line, number) for number, line in enumerate(text, 1) if line.strip())
+            return [ReadLine(file, number, says) for number, says in table_rows(text)]
+        numbered = ((number, line) for number, line in enumerate(text, 1) if line.strip())
+        return [ReadLine(file, number, _line(line, number)) for number, line in numbered]
     except AttemptError as fault:
         raise RequestError(f"{file}: {fault}") from fault
     except UnicodeDecodeError as fault:
         raise RequestError(words.not_utf8(file)) from fault
     except OSError as fault:
         raise RequestError(words.cannot_read(file, fault.strerror)) from fault
-
-
-def _sorted_out(records: Iterable[AttemptRecord | OwnWords]) -> Records:
-    attempts: list[AttemptRecord] = []
-    own: list[OwnWords] = []
-    for each in records:
-        if isinstance(each, OwnWords):
-            own.append(each)
-        else:
-            attempts.append(each)
-    return attempts, own
 
 
 def _content(file: Path) -> bytes:
@@ -69,11 +85,11 @@ def _content(file: Path) -> bytes:
     return bytes(content)
 
 
-def _line(line: str, number: int) -> AttemptRecord | OwnWords:
+def _line(line: str, number: int) -> Record | AttemptError:
     try:
         return parse_record(line)
     except AttemptError as fault:
-        raise AttemptError(words.in_line(number, str(fault))) from fault
+        return AttemptError(words.in_line(number, str(fault)))
 
 
 def write_records(

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from tutor.app.cli.attempt_files import Records, check_suffix, read_records, write_records
+from tutor.app.cli.attempt_files import check_suffix, read_lines, sorted_out, write_records
+from tutor.app.cli.line_fates import print_fates, right_of, under_one_name
 from tutor.app.cli.progress_sheet import save_sheet
 from tutor.app.cli.standings import (
     learner_named,
@@ -20,11 +21,16 @@ from tutor.app.cli.standings import (
 )
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
-from tutor.progress.attempt import AttemptRecord, now_utc
+from tutor.app.files.folders import data_folder
+from tutor.progress.attempt import now_utc
+from tutor.progress.backup import BACKUPS
 from tutor.progress.interchange import COLUMNS
-from tutor.progress.own_words import OwnWords
 from tutor.progress.study import load_study
 from tutor.progress.summary import RECENT
+
+ACTIONS = "show|export|import|merge|backup|restore|reset"
+LEFT_OUT = 1
+"""Exit status when lines were left out that were wrong."""
 
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
@@ -33,12 +39,15 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
         "progress",
         help=words.COMMAND_HELP,
         description=words.DESCRIPTION,
-        epilog=words.epilog(COLUMNS, RECENT.days),
+        epilog=words.epilog(COLUMNS, RECENT.days, data_folder() / BACKUPS),
         formatter_class=argparse.RawDescriptionHelpFormatter,
         allow_abbrev=False,
     )
     actions = parser.add_subparsers(
-        title=words.WHAT_TO_DO, metavar="show|export|import|merge|backup|reset", dest="action", required=True
+        title=words.WHAT_TO_DO,
+        metavar=ACTIONS,
+        dest="action",
+        required=True,
     )
     _add_show(actions)
     _add_exchange(actions)
@@ -63,9 +72,11 @@ def _add_exchange(actions: argparse._SubParsersAction[Any]) -> None:
     export.add_argument("--force", action="store_true", help=words.FORCE)
     take_in = _action(actions, "import", run_import, words.IMPORT)
     take_in.add_argument("files", nargs="+", type=Path, metavar=words.FILE, help=words.SUFFIXES)
+    take_in.add_argument("--lines", action="store_true", help=words.LINES)
     merge = _action(actions, "merge", run_merge, words.MERGE)
     merge.add_argument("files", nargs="+", type=Path, metavar=words.FILE, help=words.SUFFIXES)
     merge.add_argument("--into", required=True, type=Path, metavar=words.FILE, help=words.MERGE_INTO)
+    merge.add_argument("--lines", action="store_true", help=words.LINES)
     merge.add_argument("--force", action="store_true", help=words.FORCE)
 
 
@@ -74,6 +85,9 @@ def _add_upkeep(actions: argparse._SubParsersAction[Any]) -> None:
     backup = _action(actions, "backup", run_backup, words.BACKUP)
     backup.add_argument("file", nargs="?", type=Path, metavar=words.FILE, help=words.BACKUP_FILE)
     backup.add_argument("--force", action="store_true", help=words.FORCE)
+    restore = _action(actions, "restore", run_restore, words.RESTORE)
+    restore.add_argument("file", type=Path, metavar=words.FILE, help=words.RESTORE_FILE)
+    restore.add_argument("--yes", action="store_true", help=words.RESET_YES)
     reset = _action(actions, "reset", run_reset, words.RESET)
     reset.add_argument("--learner", metavar=words.NAME, help=words.RESET_LEARNER)
     reset.add_argument("--yes", action="store_true", help=words.RESET_YES)
@@ -120,40 +134,40 @@ def run_export(chosen: argparse.Namespace) -> int:
 
 
 def run_import(chosen: argparse.Namespace) -> int:
-    """Take attempts into the store and return the exit status; all files are read before any is taken in."""
-    attempts, own = _read(chosen.files)
+    """Take attempts into the store and return the exit status; all files are read before any is taken in.
+
+    Line by line, those that are wrong are left out, and the status says that there were some.
+    """
+    lines = [line for file in chosen.files for line in read_lines(file)]
+    good = right_of(lines) if chosen.lines else lines
+    attempts, own = sorted_out(good)
     with open_store() as store:
         merged = store.merge(attempts, own)
         # Works the cards out now, so that the window need not when it opens next.
         for learner in sorted({attempt.learner for attempt in attempts}):
             load_study(store, learner, now_utc())
+    if chosen.lines:
+        print_fates(lines, merged.new, merged.own, merged.left_out)
     known = len(attempts) - merged.added - merged.undone
-    print(words.imported(merged.added, known, merged.undone))
-    return 0
-
-
-def _read(files: Iterable[Path]) -> Records:
-    """The attempts and own words of all files."""
-    attempts: list[AttemptRecord] = []
-    own: list[OwnWords] = []
-    for file in files:
-        more, more_own = read_records(file)
-        attempts += more
-        own += more_own
-    return attempts, own
+    print(words.imported(merged.added, known, merged.undone, len(merged.own), len(lines) - len(good)))
+    return 0 if len(good) == len(lines) else LEFT_OUT
 
 
 def run_merge(chosen: argparse.Namespace) -> int:
-    """Put files together and return the exit status."""
+    """Put files together and return the exit status, as ``run_import`` does."""
     check_suffix(chosen.into)
-    read, own = _read(chosen.files)
+    lines = [line for file in chosen.files for line in read_lines(file)]
+    good = right_of(lines) if chosen.lines else lines
+    read, own = under_one_name(sorted_out(good))
     once = {attempt.uuid: attempt for attempt in read}
     ordered = sorted(once.values(), key=lambda attempt: (attempt.time, attempt.uuid.hex))
     # Later ones take the place of earlier ones for the same learner and case.
     latest = {(each.learner, each.case): each for each in sorted(own, key=lambda each: each.time)}
     write_records(chosen.into, ordered, [latest[key] for key in sorted(latest)], force=chosen.force)
-    print(words.merged(len(ordered), chosen.into, len(read) - len(ordered)))
-    return 0
+    if chosen.lines:
+        print_fates(lines, frozenset(once), tuple(latest.values()))
+    print(words.merged(len(ordered), chosen.into, len(read) - len(ordered), len(lines) - len(good)))
+    return 0 if len(good) == len(lines) else LEFT_OUT
 
 
 def run_backup(chosen: argparse.Namespace) -> int:
@@ -165,18 +179,37 @@ def run_backup(chosen: argparse.Namespace) -> int:
     return 0
 
 
+def run_restore(chosen: argparse.Namespace) -> int:
+    """Take a backup back, once a person has agreed, and return the exit status."""
+    with open_store() as store:
+        if not _agreed(words.restore(chosen.file, len(store.attempts())), chosen):
+            return 1
+        copy = store.restore(chosen.file)
+        count = len(store.attempts())
+    print(words.restored(count, chosen.file, copy))
+    return 0
+
+
+def _agreed(question: str, chosen: argparse.Namespace) -> bool:
+    """Whether a person agrees; without ``--yes`` somebody has to be there to be asked."""
+    if chosen.yes:
+        return True
+    if not sys.stdin.isatty():
+        raise RequestError(words.SAY_YES)
+    print(question, end="", flush=True)
+    agreed = sys.stdin.readline().strip().casefold() == "yes"
+    if not agreed:
+        print(words.NOTHING_CHANGED)
+    return agreed
+
+
 def run_reset(chosen: argparse.Namespace) -> int:
     """Delete attempts, once a person has agreed, and return the exit status."""
     with open_store() as store:
         learner = None if chosen.learner is None else learner_named(store, chosen.learner)
         count = len(store.attempts(learner))
-        if not chosen.yes:
-            if not sys.stdin.isatty():
-                raise RequestError(words.SAY_YES)
-            print(words.forget(count, learner), end="", flush=True)
-            if sys.stdin.readline().strip().casefold() != "yes":
-                print(words.NOTHING_CHANGED)
-                return 1
+        if not _agreed(words.forget(count, learner), chosen):
+            return 1
         copy = store.reset(learner)
     print(words.forgotten(count, learner, copy))
     return 0

@@ -14,6 +14,7 @@ from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.app.files.folders import data_folder
 from tutor.progress.attempt import now_utc
+from tutor.progress.names import known_as
 from tutor.progress.schema import NewerStoreError
 from tutor.progress.store import AttemptStore, StoreError
 from tutor.progress.study import load_study
@@ -48,9 +49,9 @@ def open_store() -> Iterator[AttemptStore]:
 def learner_named(store: AttemptStore, name: str) -> str:
     """The learner of this name as it is written. Raises RequestError when there is none."""
     learners = store.learners()
-    for learner in learners:
-        if learner.casefold() == name.strip().casefold():
-            return learner
+    known = known_as(name, learners)
+    if known is not None:
+        return known
     raise RequestError(words.no_such_learner(learners))
 
 

@@ -68,9 +68,12 @@ class PlacesFile:
 def merged(known: Places, places: Places, others: Places) -> Places:
     """The ``others`` with what is new in ``places``, the latest last; ``known`` is how ``places`` began.
 
-    New is all from the first place on that does not stand in ``known`` after those before it.
+    What ``known`` has and ``places`` has not is gone. New is all from the first place on that does not stand
+    in ``known`` after those before it.
     """
     rest = iter(known)
     old = sum(1 for _ in takewhile(lambda place: place in rest, places))
     new = {place.lesson: place for place in places[old:]}
-    return (*(place for place in others if place.lesson not in new), *new.values())
+    # What a learner has left behind with an old name, or with all else.
+    gone = {place.lesson for place in known} - {place.lesson for place in places}
+    return (*(place for place in others if place.lesson not in new.keys() | gone), *new.values())

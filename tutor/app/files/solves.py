@@ -106,7 +106,7 @@ class SolvesShelf:
         if isinstance(effect, KeepSolve):
             return self._kept(effect)
         problem = self._dropped(effect) if isinstance(effect, DropSolve) else ""
-        return SolvesFound(load_shelf(self._folder), problem)
+        return SolvesFound(load_shelf(self._folder), problem, effect.learner)
 
     def _kept(self, effect: KeepSolve) -> SolveKept:
         try:

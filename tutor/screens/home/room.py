@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from tutor.screens.home import words
+from dataclasses import replace
+
+from tutor.screens.home import finding, words
 from tutor.screens.home.commands import NAME
 from tutor.screens.home.view import home_at
 from tutor.session.commands import as_command
 from tutor.session.house import Room, Session, Update
+from tutor.session.state import Writing
 from tutor.session.update import done
 from tutor.ui.view import View
 
@@ -16,6 +19,18 @@ class Home(Room):
 
     name = NAME
     bar_label = words.NAME
+
+    def left(self, session: Session) -> Session:
+        """A name half typed is not kept."""
+        return replace(session, writing=Writing())
+
+    def writes(self, session: Session) -> bool:
+        """Part of a name, where Home cannot show all of them."""
+        return finding.needed(session)
+
+    def submitted(self, session: Session, now: float) -> Update | None:
+        """The first learner found learns now."""
+        return finding.submitted(session, now)
 
     def gone_on(self, session: Session, now: float) -> Update:
         """What Home proposes first."""

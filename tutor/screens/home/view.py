@@ -9,14 +9,14 @@ from tutor.cube.position import SOLVED, Slot
 from tutor.method.cases import Case, UnknownCaseError, parse_case
 from tutor.progress.attempt import Mode
 from tutor.progress.schedule import on_list
-from tutor.screens.home import words
+from tutor.screens.home import finding, words
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.stage import small_picture
 from tutor.screens.practice.commands import Practise, TryCase
 from tutor.session.attempts import case_attempt, held_by_choice
-from tutor.session.commands import Open
+from tutor.session.commands import Act, Open
 from tutor.session.house import Session
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
@@ -26,6 +26,7 @@ from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
+    Entry,
     Gap,
     Group,
     Miniature,
@@ -36,10 +37,6 @@ from tutor.ui.view import (
     Tone,
     View,
 )
-
-NAMES_AT_HOME = 4
-"""Home names this many learners; the Learners screen names the others."""
-
 
 CASES_AT_HOME = 5
 """Home shows so many cases of today's list; Practice brings them all."""
@@ -123,11 +120,21 @@ def _learner(session: Session) -> tuple[Block, ...]:
     if len(records.learners) < 2:
         change = Button(Open(LEARNERS), words.CHANGE)
         return (Text(words.learner(records.learner), TextStyle.SMALL, Tone.MUTED), ButtonRow((change,)))
-    others = [name for name in records.learners if name != records.learner]
-    names = (records.learner, *others[: NAMES_AT_HOME - 1])
+    names = finding.shown(session)
     buttons = [Button(ChooseLearner(name), name, selected=name == records.learner) for name in names]
     buttons.append(Button(Open(LEARNERS), words.SOMEBODY_ELSE))
-    return (Text(words.WHO, TextStyle.QUESTION), ButtonRow(tuple(buttons)))
+    return (Text(words.WHO, TextStyle.QUESTION), *_field(session), ButtonRow(tuple(buttons)))
+
+
+def _field(session: Session) -> tuple[Block, ...]:
+    """The field for part of a name, where there are more learners than Home shows."""
+    if not finding.needed(session):
+        return ()
+    writing = session.writing
+    entry = Entry(
+        Act.WRITE, words.FIND, writing.text, writing.caret, focused=writing.open, error=writing.error
+    )
+    return (entry,)
 
 
 def _lessons(session: Session) -> tuple[Block, ...]:

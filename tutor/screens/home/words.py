@@ -17,6 +17,9 @@ WHO = "Who is learning?"
 CHANGE = "Change learner"
 SOMEBODY_ELSE = "Somebody else"
 
+FIND = "Find a learner: type part of the name, then Enter"
+NOBODY_FOUND = "No learner has this in their name."
+
 REST = "Long practice strains your hands and wrists. Turn gently, and rest when they feel tired."
 
 OWN = "Your own lessons"

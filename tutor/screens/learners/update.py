@@ -1,31 +1,122 @@
-"""Choosing a learner: those who are known, and a field to add another."""
+"""Choosing a learner, adding one, and what can be done to one: another name, a join, a removal."""
 
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
+from typing import assert_never
 
-from tutor.progress.attempt import AttemptError
+from tutor.progress.attempt import AttemptError, check_learner
+from tutor.progress.names import same_learner
 from tutor.screens.learners import words
+from tutor.screens.learners.commands import JoinInto, LearnersAct, Own, TakeInHand
+from tutor.screens.learners.state import IN_HAND, InHand, Page, Removed
 from tutor.session import recording as records
 from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
-from tutor.session.record_commands import LearnerRefused, RecordsOpened
+from tutor.session.places import of_learner, with_places
+from tutor.session.record_commands import (
+    ChangeLearner,
+    LearnerChange,
+    LearnerChanged,
+    LearnerRefused,
+    RecordsOpened,
+)
+from tutor.session.state import Writing
 
 
 def submitted(session: Session) -> Update:
-    """Add the learner whose name was typed; what is wrong with it is said at the field."""
+    """Add a learner of the name typed, or give it to the one in hand; what is wrong is said at the field."""
     name = session.writing.text.strip()
     try:
-        return records.named(replace(session, writing=replace(session.writing, error="")), name)
+        session = replace(session, writing=replace(session.writing, error=""))
+        if IN_HAND.of(session).page is Page.ADD:
+            return records.named(session, name)
+        check_learner(name)
+        return session, (_change(session, LearnerChange.RENAME, name),)
     except AttemptError as error:
         said = words.refused(str(error)) if name else words.TYPE_A_NAME
         return replace(session, writing=replace(session.writing, error=said, error_column=None)), ()
 
 
+def done(session: Session, command: Own) -> Update:
+    """Carry out a command of this room."""
+    in_hand = IN_HAND.of(session)
+    match command:
+        case TakeInHand(name) if name in session.records.learners:
+            return on_page(session, replace(in_hand, page=Page.CHANGE, name=name, other="")), ()
+        case JoinInto(name) if in_hand.page is Page.JOIN and name in session.records.learners:
+            return on_page(session, replace(in_hand, page=Page.JOIN_ASKED, other=name)), ()
+        case LearnersAct():
+            return _act(session, in_hand, command)
+        case TakeInHand() | JoinInto():
+            return session, ()
+        case _:
+            assert_never(command)
+
+
+def _act(session: Session, in_hand: InHand, act: LearnersAct) -> Update:
+    match act:
+        case LearnersAct.JOIN if in_hand.page is Page.CHANGE:
+            return on_page(session, replace(in_hand, page=Page.JOIN)), ()
+        case LearnersAct.REMOVE if in_hand.page is Page.CHANGE:
+            return on_page(session, replace(in_hand, page=Page.REMOVE_ASKED)), ()
+        case LearnersAct.SURE:
+            return _sure(session, in_hand)
+        case LearnersAct.BACK:
+            return back(session) or session, ()
+        case LearnersAct.PUT_BACK if in_hand.removed is not None:
+            gone = in_hand.removed
+            wanted = ChangeLearner(
+                LearnerChange.PUT_BACK, gone.name, session.records.learner, gone.name, gone.copy
+            )
+            return session, (wanted,)
+        case LearnersAct.JOIN | LearnersAct.REMOVE | LearnersAct.PUT_BACK:
+            return session, ()
+        case _:
+            assert_never(act)
+
+
+def _sure(session: Session, in_hand: InHand) -> Update:
+    """Yes to what is asked; the first yes to a removal leads to the second question."""
+    match in_hand.page:
+        case Page.JOIN_ASKED:
+            return session, (_change(session, LearnerChange.JOIN, in_hand.other),)
+        case Page.REMOVE_ASKED:
+            return on_page(session, replace(in_hand, page=Page.REMOVE_ASKED_AGAIN)), ()
+        case Page.REMOVE_ASKED_AGAIN:
+            return session, (_change(session, LearnerChange.REMOVE, ""),)
+        case Page.ADD | Page.CHANGE | Page.JOIN:
+            return session, ()
+        case _:
+            assert_never(in_hand.page)
+
+
+def _change(session: Session, change: LearnerChange, new: str) -> ChangeLearner:
+    return ChangeLearner(change, IN_HAND.of(session).name, session.records.learner, new)
+
+
+def back(session: Session) -> Session | None:
+    """One page back; None on the first."""
+    in_hand = IN_HAND.of(session)
+    if in_hand.page is Page.ADD:
+        return None
+    if in_hand.page is Page.CHANGE:
+        return on_page(session, InHand(removed=in_hand.removed))
+    return on_page(session, replace(in_hand, page=Page.CHANGE, other=""))
+
+
+def on_page(session: Session, in_hand: InHand) -> Session:
+    """With this in hand, and the field as its page begins: for another name the present one, all chosen."""
+    text = in_hand.name if in_hand.page is Page.CHANGE else ""
+    writing = Writing(in_hand.page.writes, text, len(text), chosen=bool(text))
+    return IN_HAND.put(replace(session, writing=writing, notice=""), in_hand)
+
+
 def added(session: Session, command: RecordsOpened, now: float) -> Update | None:
     """The records of the learner who was just added were read: they are at Home. None for any other."""
-    name, typed = command.standing.learner, session.writing.text.strip()
-    if name.casefold() != typed.casefold():
+    name, typed = command.standing.learner, session.writing.text
+    if IN_HAND.of(session).page is not Page.ADD or not same_learner(name, typed):
         return None
     known, seated = name in session.records.learners, name == session.records.learner
     if not seated:
@@ -42,3 +133,36 @@ def refused(session: Session, command: LearnerRefused) -> Update | None:
     if not session.writing.open:
         return None
     return replace(session, writing=replace(session.writing, error=command.message)), ()
+
+
+def changed(session: Session, command: LearnerChanged) -> Update:
+    """A learner was changed, which is told; or was not, which is said at the field while there is one."""
+    before = of_learner(session.places, command.old)
+    in_hand = IN_HAND.of(session)
+    session = records.changed(session, command)
+    if command.problem:
+        if session.writing.open:
+            session = replace(session, writing=replace(session.writing, error=command.problem), notice="")
+        return session, ()
+    removed = in_hand.removed
+    if command.change is LearnerChange.REMOVE:
+        removed = Removed(command.old, command.copy, before)
+    elif command.change is LearnerChange.PUT_BACK and removed is not None:
+        session = replace(session, places=with_places(session.places, command.old, removed.places))
+        removed = None
+    notices = session.records.notices
+    session = on_page(session, InHand(removed=removed))
+    return replace(session, notice=" ".join((_told(command), *notices))), ()
+
+
+def _told(command: LearnerChanged) -> str:
+    old, new, backup = command.old, command.new, Path(command.copy).name
+    match command.change:
+        case LearnerChange.RENAME:
+            return words.renamed(old, new)
+        case LearnerChange.JOIN:
+            return words.joined(old, new, backup)
+        case LearnerChange.REMOVE:
+            return words.gone(old, backup)
+        case LearnerChange.PUT_BACK:
+            return words.put_back(old)

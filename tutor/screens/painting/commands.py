@@ -74,10 +74,25 @@ class Paint(PaintCommand, Enum):
         return self in (Paint.UNDO, Paint.REDO)
 
 
-class KeepPainting(Effect, Struct, frozen=True):
-    """Save the painting for the next time, as text."""
+class PaintingFound(PaintCommand, Struct, frozen=True):
+    """What a learner painted another time, as text; empty for nothing."""
 
+    learner: str
     text: str
 
 
-Own = PaintSticker | TakeColour | PaintNamed | PaintNumbered | MoveCursor | Paint
+class KeepPainting(Effect, Struct, frozen=True):
+    """Save a learner's painting for the next time, as text."""
+
+    text: str
+    learner: str
+
+
+class LookForPainting(Effect, Struct, frozen=True):
+    """Read what a learner painted another time; PaintingFound is the reply."""
+
+    learner: str
+
+
+Own = PaintSticker | TakeColour | PaintNamed | PaintNumbered | MoveCursor | Paint | PaintingFound
+PaintingEffect = KeepPainting | LookForPainting

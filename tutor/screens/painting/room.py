@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from tutor.screens.painting import update, words
-from tutor.screens.painting.commands import NAME, Own, Paint
+from tutor.screens.painting.commands import NAME, Own, Paint, PaintingFound
 from tutor.screens.painting.keys import KEYS
 from tutor.screens.painting.state import PAINTING
 from tutor.screens.painting.view import painting_screen
@@ -33,6 +33,8 @@ class PaintingRoom(Room):
         """Carry out a command of painting; on another screen it changes nothing."""
         if not isinstance(command, Own):
             return super().does(session, command, now)
+        if isinstance(command, PaintingFound):
+            return update.found(session, command), ()
         if session.screen != NAME:
             return session, ()
         if isinstance(command, Paint):
@@ -54,6 +56,10 @@ class PaintingRoom(Room):
     def submitted(self, session: Session, now: float) -> Update:
         """Take over the cube that was written."""
         return update.submitted(session), ()
+
+    def learner_changed(self, session: Session) -> Session:
+        """Everybody paints a cube of their own."""
+        return PAINTING.put(session, None)
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
         """Save what is painted for the next time."""

@@ -12,8 +12,10 @@ from tutor.cube.repairs import Finding, corrected, examine
 from tutor.screens.painting import words
 from tutor.screens.painting.commands import (
     KeepPainting,
+    LookForPainting,
     MoveCursor,
     Paint,
+    PaintingFound,
     PaintNamed,
     PaintNumbered,
     PaintSticker,
@@ -53,6 +55,13 @@ def with_text(session: Session, text: str) -> Session:
         return session
 
 
+def found(session: Session, command: PaintingFound) -> Session:
+    """The session with what was painted another time; not over what is painted by now."""
+    if command.learner != session.records.learner or PAINTING.of(session) is not None or not command.text:
+        return session
+    return with_text(session, command.text)
+
+
 def finding_of(session: Session) -> Finding:
     """What is wrong with the painted cube."""
     return examine(painting_of(session).colours, session.settings.colour_names)
@@ -64,11 +73,14 @@ def advice_of(session: Session) -> Advice | None:
 
 
 def kept(before: Session, after: Session) -> tuple[Effect, ...]:
-    """The effect that saves the painting, when a command has changed it."""
+    """The effect that saves the painting, when a command has changed it; for another learner reads theirs."""
     now, then = PAINTING.of(after), PAINTING.of(before)
+    learner = after.records.learner
+    if now is None and learner != before.records.learner:
+        return (LookForPainting(learner),)
     if now is None or now is then or (then is not None and then.colours == now.colours):
         return ()
-    return (KeepPainting(painting_text(now.colours, after.settings.look)),)
+    return (KeepPainting(painting_text(now.colours, after.settings.look), learner),)
 
 
 def _changed(session: Session, painting: Painting) -> Session:

@@ -31,9 +31,21 @@ def settings_screen(session: Session) -> View:
         words.NAME,
         page=(
             (Text(words.LOOKS, TextStyle.HEADING), Gap(1), *_rows(session, _LOOKS)),
-            (Text(words.WORKS, TextStyle.HEADING), Gap(1), *_rows(session, others), _KEYS_FILE),
+            (
+                Text(words.WORKS, TextStyle.HEADING),
+                Gap(1),
+                *_rows(session, others),
+                *_files(session),
+            ),
         ),
     )
+
+
+def _files(session: Session) -> tuple[Block, ...]:
+    """What is in which file: the keys, and, once that is known, the backups."""
+    folder = session.records.backups
+    backups = (Text(words.backups(folder), TextStyle.SMALL, Tone.MUTED),) if folder else ()
+    return (_KEYS_FILE, *backups)
 
 
 def _rows(session: Session, settings: tuple[Setting, ...]) -> tuple[Block, ...]:

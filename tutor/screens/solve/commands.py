@@ -8,6 +8,7 @@ from msgspec import Struct
 
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
+from tutor.progress.attempt import GUEST
 from tutor.screens.solve.saved import SavedSolve, Shelf
 from tutor.session.commands import RoomCommand
 from tutor.session.effect import Effect
@@ -93,6 +94,8 @@ class SolvesFound(SolveCommand, Struct, frozen=True):
 
     shelf: Shelf
     problem: str = ""
+    learner: str = GUEST
+    """Whose they are."""
 
 
 class KeepSolve(Effect, Struct, frozen=True):
@@ -101,16 +104,20 @@ class KeepSolve(Effect, Struct, frozen=True):
     began: float
     name: str
     solve: SavedSolve
+    learner: str = GUEST
 
 
 class LookForSolves(Effect, Struct, frozen=True):
-    """Read the saved solves; SolvesFound is the reply."""
+    """Read a learner's saved solves; SolvesFound is the reply."""
+
+    learner: str = GUEST
 
 
 class DropSolve(Effect, Struct, frozen=True):
-    """Delete the file of the saved solve of this name; SolvesFound is the reply."""
+    """Delete the file of a learner's saved solve of this name; SolvesFound is the reply."""
 
     name: str
+    learner: str = GUEST
 
 
 Own = (

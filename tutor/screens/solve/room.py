@@ -12,8 +12,9 @@ from tutor.screens.parts.stage import marked
 from tutor.screens.solve import solving, upkeep, words
 from tutor.screens.solve.commands import NAME, Own
 from tutor.screens.solve.keys import KEYS
+from tutor.screens.solve.saved import Shelf
 from tutor.screens.solve.solving import SolveStand
-from tutor.screens.solve.state import SOLVE
+from tutor.screens.solve.state import SHELF, SOLVE
 from tutor.screens.solve.update import done
 from tutor.screens.solve.view import solve_at
 from tutor.session import attempts
@@ -131,6 +132,10 @@ class SolveRoom(Room):
     def drawn(self, session: Session, position: Position, now: float) -> Session:
         """Begin from a random position."""
         return solving.drawn(session, position, now)
+
+    def learner_changed(self, session: Session) -> Session:
+        """Everybody has whole solves of their own."""
+        return SHELF.put(SOLVE.put(session, None), Shelf())
 
     def clocked(self, session: Session, now: float, *, seen: bool) -> Session:
         """The solve's clock."""

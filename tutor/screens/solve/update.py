@@ -68,7 +68,7 @@ def _act(session: Session, act: SolveAct, now: float) -> Update:
         return session, ()
     match act:
         case SolveAct.KEEP:
-            return session, (KeepSolve(solve.began, solve.name, saved(solve)),)
+            return session, (KeepSolve(solve.began, solve.name, saved(solve), session.records.learner),)
         case SolveAct.NEW_SOLVE:
             return SOLVE.put(replace(session, demonstration=None, writing=Writing(), notice=""), None), ()
         case SolveAct.CROSS_LINES:
@@ -143,10 +143,12 @@ def _deleted(session: Session, command: DeleteSolve) -> Update:
     if not shelf.choosing or shelf.named(command.name) is None or (command.sure and not asked):
         return session, ()
     session = SHELF.put(session, replace(shelf, asked="" if asked else command.name))
-    return session, (DropSolve(command.name),) if asked and command.sure else ()
+    return session, (DropSolve(command.name, session.records.learner),) if asked and command.sure else ()
 
 
 def _found(session: Session, command: SolvesFound) -> Session:
+    if command.learner != session.records.learner:
+        return session
     choosing = SHELF.of(session).choosing and bool(command.shelf.entries)
     asked = SHELF.of(session).asked if command.shelf.named(SHELF.of(session).asked) is not None else ""
     session = SHELF.put(session, replace(command.shelf, choosing=choosing, asked=asked))

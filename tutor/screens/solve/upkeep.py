@@ -23,10 +23,10 @@ def kept_up(before: Session, after: Session, now: float) -> Update:
         solve = _with_last_pair(_followed(old, solve, now))
         after = SOLVE.put(after, solve)
         if _came_to_its_end(old, solve):
-            effects = (KeepSolve(solve.began, solve.name, saved(solve)),)
+            effects = (KeepSolve(solve.began, solve.name, saved(solve), after.records.learner),)
     after = _noted_as_shown(before, after)
     if _on_start_page(after) and not _on_start_page(before):
-        effects = (*effects, LookForSolves())
+        effects = (*effects, LookForSolves(after.records.learner))
         after = SHELF.put(after, replace(SHELF.of(after), choosing=False, asked=""))
     return after, effects
 

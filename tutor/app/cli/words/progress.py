@@ -9,7 +9,7 @@ from tutor.counting import noun
 
 # ------------------------------------------------------------------------------------------------- the help
 
-COMMAND_HELP = "show, export, import, merge, back up or reset what learners have practised"
+COMMAND_HELP = "show, export, import, merge, back up, restore or reset what learners have practised"
 DESCRIPTION = """\
 Shows how a learner is doing, and carries attempts from one computer to another. Every attempt has its own
 number. So a teacher can collect the files of a class, import and merge them as often as needed, and no
@@ -19,7 +19,7 @@ WHAT_TO_DO = "what to do"
 NAME, FILE = "NAME", "FILE"
 
 
-def epilog(columns: Iterable[str], days: int) -> str:
+def epilog(columns: Iterable[str], days: int, backups: Path) -> str:
     """The examples and what the columns mean."""
     return f"""\
 examples:
@@ -27,7 +27,12 @@ examples:
   python -m tutor progress show --learner Ilva --png ilva.png
   python -m tutor progress export ilva.jsonl --learner Ilva
   python -m tutor progress merge ilva.jsonl ravi.csv --into club.csv
-  python -m tutor progress import club.csv
+  python -m tutor progress import club.csv --lines
+  python -m tutor progress backup
+  python -m tutor progress restore {backups / "progress-2026-11-28.sqlite"}
+
+The program writes a backup each day and before everything that cannot be undone. Backups are here:
+  {backups}
 
 Columns of a table, keys of a line: {", ".join(columns)}.
 
@@ -50,6 +55,11 @@ SHOW_JSON = "print JSON"
 SHOW_CSV = "with --learner: print the 41 cases as a table"
 SHOW_PNG = "with --learner: save the Progress screen as a picture"
 SHOW_FORCE = "replace an existing picture"
+RESTORE = "take back a backup in place of all attempts on this computer; asks first, and keeps a copy"
+RESTORE_FILE = "the backup, which ends in .sqlite"
+LINES = (
+    "say of each line whether it was new, known or refused; take in the good lines although others are wrong"
+)
 EXPORT = "write attempts to a file"
 EXPORT_LEARNER = "only the attempts of this learner"
 IMPORT = "add the attempts of files to those on this computer"
@@ -72,17 +82,60 @@ def exported(count: int, file: Path) -> str:
     return f"{_attempts(count)} written to {file}"
 
 
-def imported(added: int, known: int, undone: int) -> str:
+def imported(added: int, known: int, undone: int, own: int, refused: int) -> str:
     """What an import did."""
     left_out = (
         f", {undone} left out because you took {noun(undone, 'it', 'them')} back here" if undone else ""
     )
-    return f"{_attempts(added)} added, {known} known already{left_out}"
+    written = f", {own} {noun(own, 'line')} in their own words added" if own else ""
+    return f"{_attempts(added)} added, {known} known already{left_out}{written}{_refused(refused)}"
 
 
-def merged(count: int, file: Path, twice: int) -> str:
+def merged(count: int, file: Path, twice: int, refused: int) -> str:
     """What a merge did."""
-    return f"{_attempts(count)} written to {file}; {twice} {noun(twice, 'was', 'were')} there twice"
+    there = f"{twice} {noun(twice, 'was', 'were')} there twice"
+    return f"{_attempts(count)} written to {file}; {there}{_refused(refused)}"
+
+
+def _refused(count: int) -> str:
+    return f", {count} {noun(count, 'line')} refused" if count else ""
+
+
+NEW, KNOWN = "new", "known already"
+UNDONE = "left out because you took it back here"
+
+
+def line_fate(file: Path, line: int, told: str) -> str:
+    """What became of a line of a file."""
+    return f"{file}, line {line}: {told}"
+
+
+def attempt_line(fate: str, learner: str, case: int) -> str:
+    """What became of an attempt."""
+    return f"{fate}, {learner}, case {case}"
+
+
+def own_line(fate: str, learner: str, case: int) -> str:
+    """What became of a learner's own words for a case."""
+    return f"{fate}, {learner}, case {case} in their own words"
+
+
+def refused(fault: str) -> str:
+    """Why a line is not taken in."""
+    return f"refused, {fault}"
+
+
+def restore(file: Path, count: int) -> str:
+    """The question before a backup takes the place of all attempts."""
+    return (
+        f"Put {file} in the place of the {_attempts(count)} on this computer? "
+        "The program keeps a copy of them. Type yes to restore: "
+    )
+
+
+def restored(count: int, file: Path, copy: Path) -> str:
+    """A backup is taken back."""
+    return f"{_attempts(count)} restored from {file}. A copy of what was here before is {copy}"
 
 
 def forget(count: int, learner: str | None) -> str:
@@ -140,7 +193,7 @@ def file_exists(file: Path) -> str:
     return f"{file} exists already; choose another name, or replace it with --force"
 
 
-SAY_YES = "nobody can answer the question here; add --yes to delete without it"
+SAY_YES = "nobody can answer the question here; add --yes to go on without it"
 
 
 def no_such_learner(learners: Iterable[str]) -> str:

@@ -1,0 +1,48 @@
+"""What the room of learners has in hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import Enum
+
+from tutor.session.holder import Holder
+from tutor.session.state import Place
+
+
+class Page(Enum):
+    """What the screen shows."""
+
+    ADD = "the learners, and a field for a new one"
+    CHANGE = "what can be done to the learner in hand"
+    JOIN = "who is the same person"
+    JOIN_ASKED = "whether to join them"
+    REMOVE_ASKED = "whether to remove the learner in hand"
+    REMOVE_ASKED_AGAIN = "whether that is sure"
+
+    @property
+    def writes(self) -> bool:
+        """Whether there is a field on it."""
+        return self in (Page.ADD, Page.CHANGE)
+
+
+@dataclass(frozen=True, slots=True)
+class Removed:
+    """Who was removed last, with what brings them back."""
+
+    name: str
+    copy: str
+    places: tuple[Place, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class InHand:
+    """The learner in hand, and how far a change has come."""
+
+    page: Page = Page.ADD
+    name: str = ""
+    other: str = ""
+    """Who is the same person."""
+    removed: Removed | None = None
+
+
+IN_HAND: Holder[InHand] = Holder("learners", InHand())
