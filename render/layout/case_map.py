@@ -1,4 +1,4 @@
-"""The map of a group: a row for each learner, a column for each case, in as many bands as the columns need."""
+"""The map of a group: a row for each learner, a column for each case, in as many bands as needed."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ from tutor.ui.view import CaseMap, MapCell, MapColumn, MapRow, Tone
 _LEAST, _HIGH = 24.0, 27.0
 """Least width of a column, also for the pointer (WCAG 2.2, 2.5.8), and height of a row; at 100 %."""
 _WIDEST, _WIDEST_NAME = 36.0, 150.0
-_DOT = 6.0
+_DOT, _ROUND = 6.0, 4.0
+"""Size of a dot, and room beside a sign."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +23,8 @@ class _Measures:
     """Where things are across: the names, then columns of one width, then the figures."""
 
     names: float
+    count: int
+    """So many columns stand side by side."""
     column: float
     figures: float
     row: float
@@ -35,24 +38,23 @@ class _Measures:
         names = min(longest, _WIDEST_NAME * metrics.scale) + 2 * UNIT
         figures = max((width(strong, row.figure) for row in block.rows), default=0.0) + 2 * UNIT
         room = wide - names - figures
-        least = max(_LEAST, width(strong, "Nm") + 10)
-        most = max(1, int(room // least))
-        bands = -(-len(block.columns) // most)
-        count = -(-len(block.columns) // bands) if bands else 1
-        column = min(room / count, max(least, _WIDEST * metrics.scale))
+        least = max(_LEAST * metrics.scale, max(width(strong, sign) for sign in _signs(block)) + 2 * _ROUND)
+        bands = -(-len(block.columns) // max(1, int(room // least)))
+        count = -(-len(block.columns) // max(1, bands))
+        column = min(room / max(1, count), max(least, _WIDEST * metrics.scale))
         high = max(_HIGH * metrics.scale, small.line_height + 6)
         ends = small.line_height if any(block.ends) else 0.0
-        return cls(names, column, figures, round(high), small.line_height + 6, ends)
+        return cls(names, max(1, count), column, figures, round(high), small.line_height + 6, ends)
 
-    def fit(self, wide: float) -> int:
-        """How many columns stand side by side."""
-        return max(1, int((wide - self.names - self.figures + 0.01) // self.column))
+
+def _signs(block: CaseMap) -> set[str]:
+    return {cell.badge for column in block.columns for cell in column.cells} | {""}
 
 
 def place_case_map(block: CaseMap, area: Rect, metrics: Metrics) -> Placed:
     """The whole map; the names can be pressed where they stand first, the figures stand where it ends."""
     measures = _Measures.of(block, area.width, metrics)
-    count, y = measures.fit(area.width), area.y
+    count, y = measures.count, area.y
     boxes = list(_ends(block.ends, measures, area, metrics, min(count, len(block.columns))))
     y += measures.ends
     for start in range(0, len(block.columns), count):
@@ -66,7 +68,9 @@ def place_case_map(block: CaseMap, area: Rect, metrics: Metrics) -> Placed:
         right = left + len(columns) * measures.column
         for number, row in enumerate(block.rows):
             top = y + measures.head + number * measures.row
-            boxes.append(_name(row, Rect(area.x, top, measures.names - UNIT, measures.row), metrics, start == 0))
+            boxes.append(
+                _name(row, Rect(area.x, top, measures.names - UNIT, measures.row), metrics, start == 0)
+            )
             if last:
                 boxes.append(_figure(row, Rect(right, top, measures.figures, measures.row), metrics))
         y += measures.head + len(block.rows) * measures.row + 2 + UNIT
@@ -99,7 +103,8 @@ def _column(column: MapColumn, rect: Rect, room: Rect, measures: _Measures, metr
         band = Rect(rect.x + 2, top + 2, rect.width - 4, measures.row - 4)
         lines += _letters(cell, band, metrics)
         if cell.tone is not Tone.MUTED:
-            dot = Rect(band.right - _DOT, band.y - 1, _DOT, _DOT) if cell.dotted else None
+            size = _DOT * metrics.scale
+            dot = Rect(band.right - size, band.y - 1, size, size) if cell.dotted else None
             chips.append(Chip(band, TONE_INKS[cell.tone], cell.solid, dot))
     return Box(
         rect,

@@ -33,6 +33,8 @@ from tutor.progress.attempt import GUEST
 from tutor.progress.store import AttemptStore
 from tutor.screens.case_book.commands import OpenCase
 from tutor.screens.free_play.state import EXPLAINED, FREE
+from tutor.screens.group.commands import SeeLearner, ShowAcross
+from tutor.screens.group.state import LOOK
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.lesson.questions import candidates, options
 from tutor.screens.lesson.state import LESSON
@@ -227,6 +229,16 @@ def progress(hand: Hand) -> None:
     hand.press(TryCase(CASES[2].slug))
     assert hand.pilot.view.screen == "practice"
     assert run_of(hand.pilot).case is CASES[2]
+
+
+@through
+def group(hand: Hand) -> None:
+    """A column of the map tells of its case, a name opens the learner's Progress."""
+    hand.label("Group")
+    hand.press(ShowAcross(CASES[2].slug))
+    assert LOOK.of(hand.pilot.session).case == CASES[2].slug
+    hand.press(SeeLearner(GUEST))
+    assert hand.pilot.view.screen == "progress"
 
 
 @through

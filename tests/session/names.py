@@ -14,6 +14,7 @@ from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.free_play.commands import FreeAct
+from tutor.screens.group.commands import GroupAct, SeeLearner, ShowAcross
 from tutor.screens.lesson.commands import Carried, Page, StartLesson
 from tutor.screens.looking_ahead.commands import AheadAct
 from tutor.screens.painting.commands import Paint, PaintCommand, PaintSticker, TakeColour
@@ -32,6 +33,7 @@ _PREFIXES: dict[type[Enum], str] = {
     AheadAct: "ahead",
     BookAct: "book",
     FreeAct: "free",
+    GroupAct: "group",
     Page: "page",
     Paint: "painting",
     PracticeAct: "practice",
@@ -161,6 +163,10 @@ def _whole_solve_name(command: Action) -> str:
     match command:
         case Make(move):
             return f"make:{format_moves((move,))}"
+        case ShowAcross(slug):
+            return f"across:{slug}"
+        case SeeLearner(name):
+            return f"see:{name}"
         case ChooseCross(colour):
             return f"cross:{colour.name}"
         case ShowTurns(turns):
@@ -219,6 +225,8 @@ def _choose(rest: str) -> Command:
 _READERS: dict[str, Callable[[str], Command]] = {
     **{prefix: partial(_member, kind) for kind, prefix in _PREFIXES.items()},
     "open": lambda rest: Open(SCREENS[rest.lower().replace("_", " ")].name),
+    "across": ShowAcross,
+    "see": SeeLearner,
     "lesson": _lesson,
     "slot": lambda rest: ChooseSlot(Slot[rest]),
     "case": _case,

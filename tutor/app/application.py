@@ -53,6 +53,7 @@ from tutor.session.record_commands import (
     Propose,
     Record,
     RecordsEffect,
+    ReportGroup,
     Summarise,
     UndoAttempt,
 )
@@ -301,7 +302,15 @@ class Application:
                 self.services.saving.ask(known.request, known)
             case StopSaving(request):
                 self.services.saving.forget((request,))
-            case OpenRecords() | Record() | UndoAttempt() | KeepOwnWords() | Propose() | Summarise():
+            case (
+                OpenRecords()
+                | Record()
+                | UndoAttempt()
+                | KeepOwnWords()
+                | Propose()
+                | Summarise()
+                | ReportGroup()
+            ):
                 return self._kept_beside(known)
             case KeepSolve() | LookForSolves() | DropSolve():
                 return self._shelved_beside(known)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import csv
+import io
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, tzinfo
 
@@ -29,8 +31,9 @@ LAST_TRIES = 3
 class MemberCase:
     """A case of one learner.
 
-    ``today``: on today's list; ``missed``: the last meeting that counts took a detour, more than a first hint, or a showing;
-    ``mixups`` and ``lost`` (turns lost in each turning step) are those of the last recent tries.
+    ``today``: on today's list; ``missed``: the last meeting that counts took a detour, more than a first
+    hint, or a showing; ``mixups`` and ``lost`` (turns lost in each turning step) are those of the last
+    recent tries.
     """
 
     memory: Memory
@@ -146,6 +149,24 @@ def told_across(report: GroupReport, case: Case) -> tuple[str, ...]:
     costly = "" if found.costly is None else words.costly_step(found.costly.value.capitalize())
     lines = (words.slips_for(found.slipping), words.missed_by(found.missed), *mixups, costly)
     return tuple(line for line in lines if line)
+
+
+GROUP_COLUMNS = ("learner", "attempts", "slipping", "today", *(str(case.number) for case in CASES))
+"""The columns of the map as a table: the cases by their numbers, those on today's list in one cell."""
+
+
+def format_group(report: GroupReport) -> Iterator[str]:
+    """The map as rows of a CSV table (RFC 4180), the columns' names first, each with its line's end."""
+    for cells in (GROUP_COLUMNS, *map(_cells, report.members)):
+        out = io.StringIO()
+        csv.writer(out).writerow(cells)
+        yield out.getvalue()
+
+
+def _cells(member: GroupMember) -> tuple[str, ...]:
+    today = " ".join(str(number) for number, each in enumerate(member.cases, start=1) if each.today)
+    memories = (each.memory.word for each in member.cases)
+    return member.learner, str(member.attempts), str(member.slipping), today, *memories
 
 
 def _by_need(members: list[GroupMember]) -> tuple[Case, ...]:

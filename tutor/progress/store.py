@@ -8,6 +8,7 @@ can be written, attempts are kept in memory and tried again with the next one.
 from __future__ import annotations
 
 import sqlite3
+from collections import Counter
 from collections.abc import Callable, Iterable
 from contextlib import suppress
 from dataclasses import dataclass
@@ -195,6 +196,13 @@ class AttemptStore:
         if waiting:
             found = sorted([*found, *waiting], key=lambda each: (each.time, each.uuid.int))
         return tuple(found if newest is None else found[max(0, len(found) - newest) :])
+
+    def counts(self) -> dict[str, int]:
+        """How many attempts each learner has."""
+        with self._lock:
+            rows = self._rows("SELECT learner, COUNT(*) FROM attempts GROUP BY learner")
+            waiting = Counter(attempt.learner for attempt in self._waiting.values())
+        return dict(Counter({learner: int(count) for learner, count in rows}) + waiting)
 
     def own_words(self, learner: str | None = None) -> tuple[OwnWords, ...]:
         """What a learner, or all, say of cases in their own words, those removed included (empty)."""

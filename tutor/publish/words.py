@@ -8,6 +8,27 @@ from datetime import date
 from tutor.counting import counted, figured
 from tutor.method.terms import Family, Step
 
+# ----------------------------------------------------------------------------------------------- a group
+
+GROUP = "The group"
+EVENING, WHO_REMEMBERS, HARDEST_CASES = "The last evening", "Who remembers which case", "The hardest cases"
+NOT_MET_SIGN = "·"
+
+
+def group_lead(members: int) -> str:
+    """Whom the page is about."""
+    return f"This page shows how {counted(members, 'learner')} remember the 41 cases."
+
+
+def signs_legend(signs: Iterable[tuple[str, str]]) -> str:
+    """What the signs of the map mean."""
+    listed = ", ".join(f"{sign} {word}" for sign, word in signs)
+    return (
+        f"{listed}, {NOT_MET_SIGN} not met yet. A dot in a corner means the case is on today's list. "
+        "The last figure counts slipping cases. The hardest case comes first."
+    )
+
+
 # ------------------------------------------------------------------------------------------------- cases
 
 ALL_CASES = "The 41 cases"

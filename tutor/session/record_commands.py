@@ -10,6 +10,7 @@ from msgspec import Struct
 from tutor.coach.guidance import Guidance
 from tutor.method.terms import Family
 from tutor.progress.attempt import AttemptRecord, Mode
+from tutor.progress.group import GroupReport
 from tutor.progress.schedule import Proposal
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
@@ -90,13 +91,28 @@ class Summarised(Action, Struct, frozen=True, eq=False):
     summary: Summary
 
 
+class GroupReported(Action, Struct, frozen=True, eq=False):
+    """How the group is doing; compared by identity."""
+
+    report: GroupReport
+
+
 class ClockSet(Action, Struct, frozen=True):
     """The wall clock: seconds since 1970 in UTC at the session's time 0."""
 
     epoch: float
 
 
-StoreAnswer = RecordsOpened | LearnerRefused | Recorded | AttemptUndone | OwnWordsKept | Proposed | Summarised
+StoreAnswer = (
+    RecordsOpened
+    | LearnerRefused
+    | Recorded
+    | AttemptUndone
+    | OwnWordsKept
+    | Proposed
+    | Summarised
+    | GroupReported
+)
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
 
@@ -146,4 +162,8 @@ class Summarise(Effect, Struct, frozen=True):
     learner: str
 
 
-RecordsEffect = OpenRecords | Record | UndoAttempt | KeepOwnWords | Propose | Summarise
+class ReportGroup(Effect, Struct, frozen=True):
+    """Find out how all learners are doing; it comes back as GroupReported."""
+
+
+RecordsEffect = OpenRecords | Record | UndoAttempt | KeepOwnWords | Propose | Summarise | ReportGroup

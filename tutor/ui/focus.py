@@ -76,7 +76,8 @@ def _in_blocks(blocks: tuple[Block, ...]) -> Iterator[Action]:
             case MiniatureGrid(miniatures):
                 yield from (miniature.action for miniature in miniatures if miniature.action)
             case CaseMap(rows, columns):
-                yield from (each.action for each in (*rows, *columns) if each.action)
+                yield from (row.action for row in rows if row.action)
+                yield from (column.action for column in columns if column.action)
             case Group(inner):
                 yield from _in_blocks(inner)
             case _:

@@ -15,6 +15,7 @@ from pathlib import Path
 from tutor.coach.guidance import easier_than
 from tutor.method.cases import parse_case
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
+from tutor.progress.group import group_report
 from tutor.progress.own_words import OwnWords
 from tutor.progress.schedule import next_up
 from tutor.progress.schema import NewerStoreError
@@ -23,6 +24,7 @@ from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import summarise
 from tutor.session.record_commands import (
     AttemptUndone,
+    GroupReported,
     KeepOwnWords,
     LearnerRefused,
     OpenRecords,
@@ -34,6 +36,7 @@ from tutor.session.record_commands import (
     RecordsCommand,
     RecordsEffect,
     RecordsOpened,
+    ReportGroup,
     Standing,
     Summarise,
     Summarised,
@@ -85,6 +88,8 @@ class Recorder:
                 return self._proposed(effect)
             case Summarise(learner):
                 return self._summarised(learner)
+            case ReportGroup():
+                return self._group_reported()
 
     def close(self) -> None:
         """Try once more to write what waits, and close the file."""
@@ -181,3 +186,15 @@ class Recorder:
 
     def _summarised(self, learner: str) -> RecordsCommand:
         return Summarised(learner, summarise(self._study(learner), self._clock(), self._zone()))
+
+    def _group_reported(self) -> RecordsCommand:
+        store, now = self._open(), self._clock()
+        if store is not None:
+            # Read anew only where another window has written: to read everybody takes a while.
+            counts = store.counts()
+            for learner, study in tuple(self._studies.items()):
+                if counts.get(learner, 0) != len(study.results):
+                    del self._studies[learner]
+        names = () if store is None else store.learners()
+        studies = {learner: self._study(learner) for learner in names}
+        return GroupReported(group_report(studies, now, self._zone()))

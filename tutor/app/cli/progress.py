@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from tutor.app.cli.attempt_files import Records, check_suffix, read_records, write_records
+from tutor.app.cli.group_sheet import print_group, report_of, save_group
 from tutor.app.cli.progress_sheet import save_sheet
 from tutor.app.cli.standings import (
     learner_named,
@@ -38,7 +39,10 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
         allow_abbrev=False,
     )
     actions = parser.add_subparsers(
-        title=words.WHAT_TO_DO, metavar="show|export|import|merge|backup|reset", dest="action", required=True
+        title=words.WHAT_TO_DO,
+        metavar="show|group|export|import|merge|backup|reset",
+        dest="action",
+        required=True,
     )
     _add_show(actions)
     _add_exchange(actions)
@@ -53,6 +57,9 @@ def _add_show(actions: argparse._SubParsersAction[Any]) -> None:
     form.add_argument("--csv", action="store_true", help=words.SHOW_CSV)
     form.add_argument("--png", type=Path, metavar=words.FILE, help=words.SHOW_PNG)
     show.add_argument("--force", action="store_true", help=words.SHOW_FORCE)
+    group = _action(actions, "group", run_group, words.GROUP)
+    group.add_argument("--out", type=Path, metavar=words.FILE, help=words.GROUP_OUT)
+    group.add_argument("--force", action="store_true", help=words.FORCE)
 
 
 def _add_exchange(actions: argparse._SubParsersAction[Any]) -> None:
@@ -105,6 +112,18 @@ def run_show(chosen: argparse.Namespace) -> int:
         print(chosen.png)
     else:
         print_cases(summary, as_json=chosen.json, as_table=chosen.csv)
+    return 0
+
+
+def run_group(chosen: argparse.Namespace) -> int:
+    """Show or write how the group is doing and return the exit status."""
+    with open_store() as store:
+        report = report_of(store)
+    if chosen.out is None:
+        print_group(report)
+    else:
+        save_group(chosen.out, report, force=chosen.force)
+        print(chosen.out)
     return 0
 
 

@@ -25,6 +25,8 @@ def epilog(columns: Iterable[str], days: int) -> str:
 examples:
   python -m tutor progress show --learner Ilva
   python -m tutor progress show --learner Ilva --png ilva.png
+  python -m tutor progress group
+  python -m tutor progress group --out group.pdf
   python -m tutor progress export ilva.jsonl --learner Ilva
   python -m tutor progress merge ilva.jsonl ravi.csv --into club.csv
   python -m tutor progress import club.csv
@@ -50,6 +52,8 @@ SHOW_JSON = "print JSON"
 SHOW_CSV = "with --learner: print the 41 cases as a table"
 SHOW_PNG = "with --learner: save the Progress screen as a picture"
 SHOW_FORCE = "replace an existing picture"
+GROUP = "show how the group is doing: the last evening, who remembers which case, and the hardest cases"
+GROUP_OUT = "write it to this file; the name ends in .pdf, .html, .png or .csv"
 EXPORT = "write attempts to a file"
 EXPORT_LEARNER = "only the attempts of this learner"
 IMPORT = "add the attempts of files to those on this computer"
@@ -126,6 +130,21 @@ def this_week(parts: Iterable[str]) -> str:
     return f"Cases on each day's list: {', '.join(parts)}"
 
 
+# ---------------------------------------------------------------------------------------------- the group
+
+EVENING, HARDEST = "The last evening", "The hardest cases"
+
+
+def evening_line(index: int, text: str) -> str:
+    """A line about the last evening, with its number."""
+    return f"{index}. {text}"
+
+
+def hard_case(title: str, told: str) -> str:
+    """A case that many find hard."""
+    return f"{title}. {told}"
+
+
 # ------------------------------------------------------------------------------------------ what it refuses
 
 
@@ -166,6 +185,11 @@ def cannot_read(file: Path, reason: str | None) -> str:
 def too_large(file: Path, megabytes: int) -> str:
     """The file has too many bytes."""
     return f"{file} is too large; a file has at most {megabytes} MB, so split it into several"
+
+
+def no_group_form(file: Path, ends: Iterable[str]) -> str:
+    """The name of the group's file does not say its form."""
+    return f"{file}: the name must end in one of {', '.join(ends)}"
 
 
 def no_picture_form(file: Path, end: str) -> str:
