@@ -14,6 +14,8 @@ from tutor.ui.view import CaseMap, MapCell, MapColumn, MapRow, Tone
 _LEAST, _HIGH = 24.0, 27.0
 """Least width of a column, also for the pointer (WCAG 2.2, 2.5.8), and height of a row; at 100 %."""
 _WIDEST, _WIDEST_NAME = 36.0, 150.0
+_MOST_NAMES = 0.3
+"""The part of the width that names take at most."""
 _DOT, _ROUND = 6.0, 4.0
 """Size of a dot, and room beside a sign."""
 
@@ -35,7 +37,7 @@ class _Measures:
     def of(cls, block: CaseMap, wide: float, metrics: Metrics) -> _Measures:
         small, strong = metrics.font(TextSetting.SMALL), metrics.font(TextSetting.SMALL_STRONG)
         longest = max((width(small, row.name) for row in block.rows), default=0.0) + 1
-        names = min(longest, _WIDEST_NAME * metrics.scale) + 2 * UNIT
+        names = min(longest, _WIDEST_NAME * metrics.scale, _MOST_NAMES * wide) + 2 * UNIT
         figures = max((width(strong, row.figure) for row in block.rows), default=0.0) + 2 * UNIT
         room = wide - names - figures
         least = max(_LEAST * metrics.scale, max(width(strong, sign) for sign in _signs(block)) + 2 * _ROUND)
@@ -43,7 +45,8 @@ class _Measures:
         count = -(-len(block.columns) // max(1, bands))
         column = min(room / max(1, count), max(least, _WIDEST * metrics.scale))
         high = max(_HIGH * metrics.scale, small.line_height + 6)
-        ends = small.line_height if any(block.ends) else 0.0
+        told = sum(width(small, end) for end in block.ends) + UNIT
+        ends = small.line_height if any(block.ends) and told <= count * column else 0.0
         return cls(names, max(1, count), column, figures, round(high), small.line_height + 6, ends)
 
 
@@ -81,7 +84,7 @@ def _ends(
     ends: tuple[str, str], measures: _Measures, area: Rect, metrics: Metrics, count: int
 ) -> Sequence[Box]:
     """What stands over the first and the last column of the first band."""
-    if not any(ends):
+    if not measures.ends:
         return ()
     small, left = metrics.font(TextSetting.SMALL), area.x + measures.names
     right = left + count * measures.column

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from collections.abc import Callable
 from typing import Any
 
 from tutor.cube.faces import TURNS, Turn
@@ -16,7 +17,7 @@ EVENINGS = (0, 1, 3, 4, 8, 9, 15, 16, 24, 40, 41, 43)
 """Days on which the club meets; all within two months."""
 
 
-def drawn_group(make: Any) -> dict[str, list[AttemptRecord]]:
+def drawn_group(make: Callable[..., AttemptRecord]) -> dict[str, list[AttemptRecord]]:
     """Attempts of all kinds, drawn."""
     drawn, found = random.Random(19), {}
     for name in NAMES:
@@ -31,7 +32,7 @@ def drawn_group(make: Any) -> dict[str, list[AttemptRecord]]:
     return found
 
 
-def _one(make: Any, drawn: random.Random, name: str, day: float) -> AttemptRecord:
+def _one(make: Callable[..., AttemptRecord], drawn: random.Random, name: str, day: float) -> AttemptRecord:
     """One attempt, as often as not a good one."""
     case, slot = drawn.choice(CASES[:12]).slug, drawn.choice(SLOTS)
     kept: dict[str, Any] = {"learner": name, "slot": slot, "mirror": drawn.random() < 0.2}

@@ -138,7 +138,7 @@ def last_tries(lines: Lines, name: str, slug: str, now: datetime) -> Lines:
 def test_the_map_is_what_the_exported_lines_say(lines: Lines, report: GroupReport) -> None:
     now = now_of(lines)
     assert sorted(member.learner for member in report.members) == sorted(NAMES)
-    seen = Counter()
+    seen: Counter[str] = Counter()
     for member in report.members:
         known = cards(of(lines, member.learner))
         assert member.attempts == len(of(lines, member.learner))
@@ -159,8 +159,8 @@ def test_the_map_is_what_the_exported_lines_say(lines: Lines, report: GroupRepor
 
 
 def test_the_hardest_case_comes_first_and_whoever_has_most_to_do(lines: Lines, report: GroupReport) -> None:
-    now, hard, slips = now_of(lines), Counter(), Counter()
-    slipping: Counter[str] = Counter()
+    now, slipping = now_of(lines), Counter[str]()
+    hard, slips = Counter[int](), Counter[int]()
     for name in NAMES:
         known = cards(of(lines, name))
         for case in CASES:

@@ -12,6 +12,7 @@ from pathlib import Path
 from uuid import UUID
 
 import pytest
+from pypdf import PdfReader
 
 from tutor.app.cli.command_line import main
 from tutor.cube.position import Slot
@@ -82,6 +83,32 @@ def test_show_tells_of_one_learner_case_by_case(club: Path, capsys: pytest.Captu
     assert len(rows) == 41
     assert main(["progress", "show", "--learner", "Ilva"]) == 0
     assert "Cases on each day's list" in capsys.readouterr().out
+
+
+def test_the_group_is_told_and_written_in_four_forms(
+    club: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["progress", "group"]) == 0
+    told = capsys.readouterr().out
+    assert "1. Thursday, 5 March: Ilva was here." in told
+    assert "Ravi" in told
+    for end in (".csv", ".html", ".pdf", ".png"):
+        file = tmp_path / f"group{end}"
+        assert main(["progress", "group", "--out", str(file)]) == 0
+        assert capsys.readouterr().out.strip() == str(file)
+    rows = list(csv.DictReader((tmp_path / "group.csv").open(encoding="utf-8")))
+    assert {row["learner"]: row["attempts"] for row in rows} == {"Ilva": "2", "Ravi": "1"}
+    page = (tmp_path / "group.html").read_text("utf-8")
+    assert page.count("<tr>") == 3
+    assert "Thursday, 5 March: Ilva was here." in page
+    assert (tmp_path / "group.png").read_bytes().startswith(b"\x89PNG")
+    printed = PdfReader(tmp_path / "group.pdf")
+    text = " ".join(page.extract_text() for page in printed.pages)
+    assert "Thursday, 5 March: Ilva was here." in text
+    assert text.count("Ravi") == 2  # once in each band of columns
+    assert main(["progress", "group", "--out", str(tmp_path / "group.txt")]) == 2
+    assert "must end in one of .pdf, .html, .png, .csv" in capsys.readouterr().err
+    assert main(["progress", "group", "--out", str(tmp_path / "group.csv")]) == 2
 
 
 @pytest.mark.parametrize("suffix", ["csv", "jsonl"])
