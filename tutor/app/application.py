@@ -47,6 +47,7 @@ from tutor.session.commands import (
 )
 from tutor.session.house import Session
 from tutor.session.record_commands import (
+    Assign,
     ClockSet,
     KeepOwnWords,
     OpenRecords,
@@ -310,6 +311,7 @@ class Application:
                 | Propose()
                 | Summarise()
                 | ReportGroup()
+                | Assign()
             ):
                 return self._kept_beside(known)
             case KeepSolve() | LookForSolves() | DropSolve():

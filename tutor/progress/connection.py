@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable
-from contextlib import closing, suppress
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -28,7 +28,7 @@ from tutor.progress.backup import (
     text_as_it_is,
 )
 from tutor.progress.interchange import format_line, parse_line
-from tutor.progress.own_words import OwnWords, format_own, parse_own
+from tutor.progress.notes import NOTE_TABLES, Note, add_notes, notes_in
 from tutor.progress.results import microseconds
 from tutor.progress.schema import (
     MIGRATIONS,
@@ -85,7 +85,7 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
     refuse_newer(folder / FILE)
     folder.mkdir(parents=True, exist_ok=True)
     with alone(folder):
-        notices, saved, own = _made_sound(folder, now, thorough=thorough)
+        notices, saved, notes = _made_sound(folder, now, thorough=thorough)
         connection = _connected(folder / FILE)
         try:
             if 0 < version_of(connection) < len(MIGRATIONS):
@@ -93,8 +93,8 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
             migrate(connection, folder / FILE)
             if saved:
                 add(connection, saved)
-            if own:
-                add_own(connection, own)
+            if notes:
+                add_notes(connection, notes)
             notices += _backed_up(connection, folder, now)
             # Asks for the right to write, so that a file that can only be read is noticed now.
             with transaction(connection):
@@ -144,41 +144,10 @@ def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> 
     return new
 
 
-def own_through(connection: sqlite3.Connection) -> tuple[OwnWords, ...]:
-    """The learners' own words that can be read through a connection whose file is no longer in its place."""
-    try:
-        return own_of(row[0] for row in connection.execute("SELECT line FROM own_words").fetchall())
-    except sqlite3.Error:
-        return ()
-
-
-def own_of(lines: Iterable[str | bytes]) -> tuple[OwnWords, ...]:
-    """The words that lines hold; what cannot be read is left out."""
-    found: list[OwnWords] = []
-    for line in lines:
-        with suppress(AttemptError):
-            found.append(parse_own(line))
-    return tuple(found)
-
-
-def add_own(connection: sqlite3.Connection, own: Iterable[OwnWords]) -> int:
-    """Write own words that are later, in one transaction; how many were. Raises sqlite3.Error."""
-    new = 0
-    with transaction(connection):
-        for each in own:
-            written = connection.execute(
-                "INSERT INTO own_words VALUES (?, ?, ?, ?) ON CONFLICT (learner, slug) DO UPDATE "
-                "SET time = excluded.time, line = excluded.line WHERE excluded.time > own_words.time",
-                (each.learner, each.case, microseconds(each.time), format_own(each)),
-            )
-            new += written.rowcount > 0
-            connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (each.learner,))
-    return new
-
-
 def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> tuple[str, ...]:
     """Make today's backup unless nothing is there to lose; what to say if it cannot be made."""
-    if not connection.execute("SELECT 1 FROM attempts UNION ALL SELECT 1 FROM own_words LIMIT 1").fetchone():
+    something = " UNION ALL ".join(f"SELECT 1 FROM {table}" for table in ("attempts", *NOTE_TABLES))
+    if not connection.execute(f"{something} LIMIT 1").fetchone():
         return ()
     try:
         back_up_daily(connection, folder, now)
@@ -189,7 +158,7 @@ def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> t
 
 def _made_sound(
     folder: Path, now: datetime, *, thorough: bool
-) -> tuple[tuple[str, ...], tuple[AttemptRecord, ...], tuple[OwnWords, ...]]:
+) -> tuple[tuple[str, ...], tuple[AttemptRecord, ...], tuple[Note, ...]]:
     """See that the file is in order or not there; what to say, and what was saved from a damaged one."""
     path = folder / FILE
     there = path.exists() and path.stat().st_size > 0
@@ -201,7 +170,7 @@ def _made_sound(
     told = words.went_on_from(
         None if aside is None else aside.name, None if backup is None else backup.name, len(saved)
     )
-    return (told,), saved, () if aside is None else own_of(readable_lines(aside, "own_words"))
+    return (told,), saved, () if aside is None else notes_in(aside)
 
 
 def _attempts_in(damaged: Path) -> tuple[AttemptRecord, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
@@ -19,22 +19,32 @@ from types import TracebackType
 from typing import Any, Self
 from uuid import UUID
 
+import msgspec
+
 from tutor.progress import words
+from tutor.progress.assignment import Assignment
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, check_learner, now_utc
 from tutor.progress.backup import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 from tutor.progress.connection import (
     Opened,
     add,
-    add_own,
     attempts_through,
     identity_of,
     open_file,
     open_or_remember,
-    own_of,
-    own_through,
     reason_of,
 )
 from tutor.progress.interchange import parse_line
+from tutor.progress.notes import (
+    ASSIGNMENTS,
+    NOTE_TABLES,
+    OWN_WORDS,
+    N,
+    Note,
+    NoteKind,
+    add_notes,
+    notes_through,
+)
 from tutor.progress.own_words import OwnWords
 from tutor.progress.results import microseconds
 from tutor.progress.schema import NewerStoreError, transaction
@@ -206,22 +216,39 @@ class AttemptStore:
 
     def own_words(self, learner: str | None = None) -> tuple[OwnWords, ...]:
         """What a learner, or all, say of cases in their own words, those removed included (empty)."""
-        with self._lock:
-            whose, values = ("", ()) if learner is None else ("WHERE learner = ? ", (learner,))
-            rows = self._rows(f"SELECT line FROM own_words {whose}ORDER BY learner, slug", values)
-        return own_of(row[0] for row in rows)
+        return self._notes(OWN_WORDS, learner)
+
+    def assignments(self, learner: str | None = None) -> tuple[Assignment, ...]:
+        """What a learner, or all, have to do, with what was done and withdrawn."""
+        return self._notes(ASSIGNMENTS, learner)
+
+    def notes(self, learner: str | None = None) -> tuple[Note, ...]:
+        """All notes of a learner, or of all, as an export has them."""
+        return (*self.own_words(learner), *self.assignments(learner))
 
     def write_own(self, own: OwnWords) -> None:
         """Keep a learner's own words for a case in place of those before. StoreError when they cannot be.
 
         They count as the latest, also when a clock was set back.
         """
+        self._write_latest(own, [each for each in self.own_words(own.learner) if each.case == own.case])
+
+    def assign(self, given: Assignment) -> None:
+        """Keep an assignment in place of the one before. StoreError when it cannot be. As ``write_own``."""
+        before = [each for each in self.assignments(given.learner) if each.task == given.task]
+        self._write_latest(given, before)
+
+    def _write_latest(self, note: Note, before: Sequence[Note]) -> None:
         with self._lock:
-            before = [each.time for each in self.own_words(own.learner) if each.case == own.case]
-            time = (
-                max(own.time, *(then + timedelta(microseconds=1) for then in before)) if before else own.time
-            )
-            self.merge((), (OwnWords(own.learner, own.case, time, own.text),))
+            times = [each.time + timedelta(microseconds=1) for each in before]
+            self.merge((), (msgspec.structs.replace(note, time=max((note.time, *times))),))
+
+    def _notes(self, kind: NoteKind[N], learner: str | None) -> tuple[N, ...]:
+        with self._lock:
+            whose, values = ("", ()) if learner is None else ("WHERE learner = ? ", (learner,))
+            order = f"ORDER BY learner, {kind.about}"
+            rows = self._rows(f"SELECT line FROM {kind.table} {whose}{order}", values)
+        return kind.of(row[0] for row in rows)
 
     def undo(self, uuid: UUID) -> bool:
         """Take an attempt back, for good; whether it was there.
@@ -243,10 +270,10 @@ class AttemptStore:
             )
             return True
 
-    def merge(self, attempts: Iterable[AttemptRecord], own: Iterable[OwnWords] = ()) -> Merged:
+    def merge(self, attempts: Iterable[AttemptRecord], notes: Iterable[Note] = ()) -> Merged:
         """Take in attempts from elsewhere, all or none; what is known already is not doubled.
 
-        Of learners' own words for a case the latest stay.
+        Of notes about one subject the latest stays.
 
         Raises StoreError when they cannot be written.
         """
@@ -257,7 +284,7 @@ class AttemptStore:
             undone = sum(uuid.hex in gone for uuid in given)
             try:
                 added = add(self._connection, tuple(given.values()))
-                add_own(self._connection, own)
+                add_notes(self._connection, notes)
             except sqlite3.Error as fault:
                 raise StoreError(words.not_merged(fault)) from fault
         return Merged(added, len(given) - added - undone, undone)
@@ -292,7 +319,7 @@ class AttemptStore:
             )
             self._transaction(
                 (f"DELETE FROM attempts{where}", values),
-                (f"DELETE FROM own_words{where}", values),
+                *((f"DELETE FROM {table}{where}", values) for table in NOTE_TABLES),
                 (f"DELETE FROM learners WHERE {names[0]}", names[1]),
             )
             self._waiting = {
@@ -320,10 +347,10 @@ class AttemptStore:
     def _reach_file(self) -> None:
         """See that what is open is the file in its place. Raises OSError or sqlite3.Error."""
         if self._is_elsewhere:
-            carried, own = attempts_through(self._connection), own_through(self._connection)
+            carried, notes = attempts_through(self._connection), notes_through(self._connection)
             self._reopen()
             add(self._connection, carried)
-            add_own(self._connection, own)
+            add_notes(self._connection, notes)
         elif self._in_memory:
             self._reopen()
 

@@ -110,6 +110,7 @@ def costly_step(step: str) -> str:
 
 # ---------------------------------------------------------------------------------- why this case comes next
 
+ASSIGNED = "Your teacher gave you this case."
 ON_THE_LIST = "This case is on today's list."
 NOT_MET_YET = "You have not met this case yet."
 STILL_FRESH = "You have just met this case. Try it once more while it is fresh."
@@ -221,6 +222,11 @@ def by_hand_below_at_all(by_hand: int, at_all: int) -> str:
 def too_many_turns_or_hints(most: int) -> str:
     """More turns or hints than any attempt has."""
     return f"an attempt has at most {most} turns and as many hints"
+
+
+def no_task(task: str) -> str:
+    """What is no task."""
+    return f"“{task}” cannot be given; give case: with a case's slug, or lesson: with a lesson's name"
 
 
 def no_learner_name(name: str) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from uuid import UUID
 
+from tutor.progress.assignment import Assignment, ToDo, to_do
 from tutor.progress.attempt import GUEST
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
@@ -37,6 +38,8 @@ class Records:
     """Messages of the store."""
     own_words: Mapping[str, str] = field(default_factory=dict)
     """What the learner says of cases in their own words, by the case's slug."""
+    assigned: tuple[Assignment, ...] = ()
+    """What the learner has to do, with what was done and withdrawn."""
     summarised: Summarised | None = None
     """The latest summary of a learner."""
 
@@ -60,4 +63,8 @@ class Records:
         known = replace(self, learners=standing.learners, notices=standing.notices)
         if standing.learner != self.learner:
             return known
-        return replace(known, study=standing.study, own_words=standing.own_words)
+        return replace(known, study=standing.study, own_words=standing.own_words, assigned=standing.assigned)
+
+    def to_do(self, now: float) -> tuple[ToDo, ...]:
+        """What the learner has to do at the session's time ``now``, done things last."""
+        return () if self.study is None else to_do(self.assigned, self.study.results, self.wall(now))

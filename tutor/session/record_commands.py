@@ -9,6 +9,7 @@ from msgspec import Struct
 
 from tutor.coach.guidance import Guidance
 from tutor.method.terms import Family
+from tutor.progress.assignment import AssignedState, Assignment
 from tutor.progress.attempt import AttemptRecord, Mode
 from tutor.progress.group import GroupReport
 from tutor.progress.schedule import Proposal
@@ -38,6 +39,8 @@ class Standing(Struct, frozen=True, eq=False):
     notices: tuple[str, ...] = ()
     own_words: Mapping[str, str] = {}
     """What the learner says of cases in their own words, by the case's slug."""
+    assigned: tuple[Assignment, ...] = ()
+    """What the learner has to do, with what was done and withdrawn."""
 
 
 class RecordsOpened(Action, Struct, frozen=True, eq=False):
@@ -95,6 +98,16 @@ class GroupReported(Action, Struct, frozen=True, eq=False):
     """How the group is doing; compared by identity."""
 
     report: GroupReport
+    assigned: tuple[Assignment, ...]
+    """What everybody has to do."""
+
+
+class AssignedKept(Action, Struct, frozen=True, eq=False):
+    """Tasks are kept, or, with a ``problem``, they are not; ``assigned`` is what everybody has to do."""
+
+    standing: Standing
+    assigned: tuple[Assignment, ...]
+    problem: str = ""
 
 
 class ClockSet(Action, Struct, frozen=True):
@@ -112,6 +125,7 @@ StoreAnswer = (
     | Proposed
     | Summarised
     | GroupReported
+    | AssignedKept
 )
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
@@ -166,4 +180,16 @@ class ReportGroup(Effect, Struct, frozen=True):
     """Find out how all learners are doing; it comes back as GroupReported."""
 
 
-RecordsEffect = OpenRecords | Record | UndoAttempt | KeepOwnWords | Propose | Summarise | ReportGroup
+class Assign(Effect, Struct, frozen=True):
+    """Give learners a task, or note that it is done or withdrawn; it comes back as AssignedKept.
+
+    ``learner`` is the one who sits here.
+    """
+
+    learner: str
+    learners: tuple[str, ...]
+    task: str
+    state: AssignedState = AssignedState.GIVEN
+
+
+RecordsEffect = OpenRecords | Record | UndoAttempt | KeepOwnWords | Propose | Summarise | ReportGroup | Assign

@@ -14,6 +14,8 @@ from pathlib import Path
 
 from tutor.coach.guidance import easier_than
 from tutor.method.cases import parse_case
+from tutor.progress.assigning import assign
+from tutor.progress.assignment import open_cases
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
 from tutor.progress.group import group_report
 from tutor.progress.own_words import OwnWords
@@ -23,6 +25,8 @@ from tutor.progress.store import AttemptStore, StoreError
 from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import summarise
 from tutor.session.record_commands import (
+    Assign,
+    AssignedKept,
     AttemptUndone,
     GroupReported,
     KeepOwnWords,
@@ -90,6 +94,8 @@ class Recorder:
                 return self._summarised(learner)
             case ReportGroup():
                 return self._group_reported()
+            case Assign():
+                return self._assigned(effect)
 
     def close(self) -> None:
         """Try once more to write what waits, and close the file."""
@@ -127,7 +133,8 @@ class Recorder:
         own = (
             {} if store is None else {each.case: each.text for each in store.own_words(learner) if each.text}
         )
-        return Standing(learner, (*names, *others), study, notices, own)
+        assigned = () if store is None else store.assignments(learner)
+        return Standing(learner, (*names, *others), study, notices, own, assigned)
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
         store = self._open()
@@ -173,7 +180,9 @@ class Recorder:
 
     def _proposed(self, wanted: Propose) -> RecordsCommand:
         try:
-            choose = partial(next_up, self._study(wanted.learner), self._clock(), wanted.mode)
+            study, now, store = self._study(wanted.learner), self._clock(), self._open()
+            given = () if store is None else store.assignments(wanted.learner)
+            choose = partial(next_up, study, now, wanted.mode, assigned=open_cases(given, study.results, now))
             proposal = choose(family=wanted.family, zone=self._zone())
             if proposal is not None:
                 # Worked out once here, beside the window, for when runs at it fail again and again.
@@ -197,4 +206,16 @@ class Recorder:
                     del self._studies[learner]
         names = () if store is None else store.learners()
         studies = {learner: self._study(learner) for learner in names}
-        return GroupReported(group_report(studies, now, self._zone()))
+        assigned = () if store is None else store.assignments()
+        return GroupReported(group_report(studies, now, self._zone()), assigned)
+
+    def _assigned(self, wanted: Assign) -> RecordsCommand:
+        problem, store = "", self._open()
+        try:
+            if store is None:
+                raise StoreError(self._refused)
+            assign(store, wanted.learners, wanted.task, self._clock(), state=wanted.state)
+        except (AttemptError, StoreError) as error:
+            problem = words.not_assigned(str(error))
+        everybody = () if store is None else store.assignments()
+        return AssignedKept(self._standing(wanted.learner), everybody, problem)

@@ -41,7 +41,8 @@ def placed(wide: float, scale: float = 1.0, focus: str = "") -> tuple[Box, ...]:
 @pytest.mark.parametrize("wide", [340, 896, 1216])
 def test_nothing_overlaps_and_every_case_and_name_can_be_pressed_once(wide: float, scale: float) -> None:
     pressed = sorted(str(box.action) for box in placed(wide, scale) if box.action)
-    assert pressed == sorted(str(each.action) for each in (*ROWS, *COLUMNS))
+    wanted = [str(row.action) for row in ROWS] + [str(column.action) for column in COLUMNS]
+    assert pressed == sorted(wanted)
 
 
 def test_all_cases_stand_side_by_side_in_the_usual_window() -> None:

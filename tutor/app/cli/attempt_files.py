@@ -10,14 +10,14 @@ from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.progress.attempt import AttemptError, AttemptRecord
 from tutor.progress.interchange import format_line, format_table, parse_record, parse_table
-from tutor.progress.own_words import OwnWords, format_own
+from tutor.progress.notes import Note, format_note
 from tutor.publish.files import PublishError, write_bytes
 
 TABLE, LINES = ".csv", ".jsonl"
 LARGEST = 64 * 2**20
 """Bytes of a file that is taken in, at most: some hundred thousand attempts."""
 
-Records = tuple[list[AttemptRecord], list[OwnWords]]
+Records = tuple[list[AttemptRecord], list[Note]]
 
 
 def check_suffix(file: Path) -> None:
@@ -27,7 +27,7 @@ def check_suffix(file: Path) -> None:
 
 
 def read_records(file: Path) -> Records:
-    """The attempts and the learners' own words of a file.
+    """The attempts and the notes of a file.
 
     Raises RequestError, which names the file and the line or column at fault.
     """
@@ -47,15 +47,15 @@ def read_records(file: Path) -> Records:
         raise RequestError(words.cannot_read(file, fault.strerror)) from fault
 
 
-def _sorted_out(records: Iterable[AttemptRecord | OwnWords]) -> Records:
+def _sorted_out(records: Iterable[AttemptRecord | Note]) -> Records:
     attempts: list[AttemptRecord] = []
-    own: list[OwnWords] = []
+    notes: list[Note] = []
     for each in records:
-        if isinstance(each, OwnWords):
-            own.append(each)
-        else:
+        if isinstance(each, AttemptRecord):
             attempts.append(each)
-    return attempts, own
+        else:
+            notes.append(each)
+    return attempts, notes
 
 
 def _content(file: Path) -> bytes:
@@ -69,7 +69,7 @@ def _content(file: Path) -> bytes:
     return bytes(content)
 
 
-def _line(line: str, number: int) -> AttemptRecord | OwnWords:
+def _line(line: str, number: int) -> AttemptRecord | Note:
     try:
         return parse_record(line)
     except AttemptError as fault:
@@ -77,13 +77,13 @@ def _line(line: str, number: int) -> AttemptRecord | OwnWords:
 
 
 def write_records(
-    file: Path, attempts: Sequence[AttemptRecord], own: Sequence[OwnWords], *, force: bool
+    file: Path, attempts: Sequence[AttemptRecord], notes: Sequence[Note], *, force: bool
 ) -> None:
     """Write a file whole, or not at all. Raises RequestError; one that is there is replaced by ``force``."""
     if file.suffix == TABLE:
-        content = "".join(format_table(attempts, own))
+        content = "".join(format_table(attempts, notes))
     else:
-        lines = (*map(format_line, attempts), *map(format_own, own))
+        lines = (*map(format_line, attempts), *map(format_note, notes))
         content = "".join(f"{line}\n" for line in lines)
     try:
         write_bytes(file, content.encode("utf-8"), force=force)

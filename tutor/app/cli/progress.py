@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
+from tutor.app.cli.assigning import add_assign, run_assign
 from tutor.app.cli.attempt_files import Records, check_suffix, read_records, write_records
 from tutor.app.cli.group_sheet import print_group, report_of, save_group
 from tutor.app.cli.progress_sheet import save_sheet
@@ -23,7 +24,7 @@ from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.progress.attempt import AttemptRecord, now_utc
 from tutor.progress.interchange import COLUMNS
-from tutor.progress.own_words import OwnWords
+from tutor.progress.notes import Note, latest
 from tutor.progress.study import load_study
 from tutor.progress.summary import RECENT
 
@@ -40,11 +41,12 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     )
     actions = parser.add_subparsers(
         title=words.WHAT_TO_DO,
-        metavar="show|group|export|import|merge|backup|reset",
+        metavar="show|group|assign|export|import|merge|backup|reset",
         dest="action",
         required=True,
     )
     _add_show(actions)
+    add_assign(_action(actions, "assign", run_assign, words.ASSIGN))
     _add_exchange(actions)
     _add_upkeep(actions)
 
@@ -132,17 +134,17 @@ def run_export(chosen: argparse.Namespace) -> int:
     check_suffix(chosen.file)
     with open_store() as store:
         learner = None if chosen.learner is None else learner_named(store, chosen.learner)
-        attempts, own = store.attempts(learner), store.own_words(learner)
-    write_records(chosen.file, attempts, own, force=chosen.force)
+        attempts, notes = store.attempts(learner), store.notes(learner)
+    write_records(chosen.file, attempts, notes, force=chosen.force)
     print(words.exported(len(attempts), chosen.file))
     return 0
 
 
 def run_import(chosen: argparse.Namespace) -> int:
     """Take attempts into the store and return the exit status; all files are read before any is taken in."""
-    attempts, own = _read(chosen.files)
+    attempts, notes = _read(chosen.files)
     with open_store() as store:
-        merged = store.merge(attempts, own)
+        merged = store.merge(attempts, notes)
         # Works the cards out now, so that the window need not when it opens next.
         for learner in sorted({attempt.learner for attempt in attempts}):
             load_study(store, learner, now_utc())
@@ -152,25 +154,23 @@ def run_import(chosen: argparse.Namespace) -> int:
 
 
 def _read(files: Iterable[Path]) -> Records:
-    """The attempts and own words of all files."""
+    """The attempts and notes of all files."""
     attempts: list[AttemptRecord] = []
-    own: list[OwnWords] = []
+    notes: list[Note] = []
     for file in files:
-        more, more_own = read_records(file)
+        more, more_notes = read_records(file)
         attempts += more
-        own += more_own
-    return attempts, own
+        notes += more_notes
+    return attempts, notes
 
 
 def run_merge(chosen: argparse.Namespace) -> int:
     """Put files together and return the exit status."""
     check_suffix(chosen.into)
-    read, own = _read(chosen.files)
+    read, notes = _read(chosen.files)
     once = {attempt.uuid: attempt for attempt in read}
     ordered = sorted(once.values(), key=lambda attempt: (attempt.time, attempt.uuid.hex))
-    # Later ones take the place of earlier ones for the same learner and case.
-    latest = {(each.learner, each.case): each for each in sorted(own, key=lambda each: each.time)}
-    write_records(chosen.into, ordered, [latest[key] for key in sorted(latest)], force=chosen.force)
+    write_records(chosen.into, ordered, latest(notes), force=chosen.force)
     print(words.merged(len(ordered), chosen.into, len(read) - len(ordered)))
     return 0
 

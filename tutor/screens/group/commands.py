@@ -28,6 +28,19 @@ class ShowAcross(GroupCommand, Struct, frozen=True):
     slug: str
 
 
+class ShowTask(GroupCommand, Struct, frozen=True):
+    """Show who has a lesson (by its name) to do; once more closes it."""
+
+    lesson: str
+
+
+class Give(GroupCommand, Struct, frozen=True):
+    """Give learners the task that is shown, or take it back."""
+
+    learners: tuple[str, ...]
+    back: bool = False
+
+
 class SeeLearner(GroupCommand, Struct, frozen=True):
     """Open the Progress of a learner, who learns from now on."""
 
@@ -39,7 +52,8 @@ class GroupAct(GroupCommand, Enum):
 
     BY_NEED = "put the cases first that most find hard"
     BY_NUMBER = "put the cases in the book's order"
+    LESSONS = "show the lessons to give, or hide them"
     SAVE_TABLE = "save a table"
 
 
-Own = ShowAcross | SeeLearner | GroupAct
+Own = ShowAcross | ShowTask | Give | SeeLearner | GroupAct

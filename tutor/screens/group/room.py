@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from tutor.screens.group import update, words
 from tutor.screens.group.commands import NAME, GroupAct, Own
 from tutor.screens.group.keys import KEYS
-from tutor.screens.group.state import LOOK, REPORT
+from tutor.screens.group.state import ASSIGNED, LOOK, REPORT
 from tutor.screens.group.view import group
 from tutor.session.commands import Act, RoomCommand
 from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update, way_to
-from tutor.session.record_commands import GroupReported, StoreAnswer
+from tutor.session.record_commands import AssignedKept, GroupReported, StoreAnswer
 from tutor.ui.view import Button, View
 
 
@@ -37,12 +38,19 @@ class GroupRoom(Room):
         return update.done(session, command, now)
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
-        """Its figures are asked for when it opens, and again when there are more of them."""
-        return after, update.asked(before, after)
+        """Its figures are asked for when it opens, and again when there are more; lessons given get done."""
+        return after, (*update.asked(before, after), *update.finished(before, after))
 
     def told(self, session: Session, command: StoreAnswer, now: float) -> Update | None:
-        """The figures are ready."""
-        return (REPORT.put(session, command.report), ()) if isinstance(command, GroupReported) else None
+        """The figures are ready, or somebody was given something to do."""
+        match command:
+            case GroupReported(report, assigned):
+                return ASSIGNED.put(REPORT.put(session, report), assigned), ()
+            case AssignedKept(standing, assigned, problem):
+                session = replace(session, records=session.records.standing(standing))
+                return ASSIGNED.put(replace(session, notice=problem or session.notice), assigned), ()
+            case _:
+                return None
 
     def view(self, session: Session, now: float) -> View:
         """All that is seen of it."""

@@ -4,18 +4,23 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from tutor.progress.assignment import Assignment
 from tutor.progress.group import GroupReport
 from tutor.session.holder import Holder
 
 
 @dataclass(frozen=True, slots=True)
 class GroupLook:
-    """``case`` is the slug of the case shown across the group, empty for none."""
+    """``task`` is what is shown across the group, as an assignment names it; empty for none."""
 
-    case: str = ""
+    task: str = ""
+    lessons: bool = False
+    """Whether the lessons to give are shown."""
     by_number: bool = False
 
 
+ASSIGNED: Holder[tuple[Assignment, ...]] = Holder("group tasks", ())
+"""What everybody has to do."""
 REPORT: Holder[GroupReport | None] = Holder("group report", None)
 """The latest figures; None until they are ready."""
 LOOK: Holder[GroupLook] = Holder("group look", GroupLook())

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tutor.method.cases import parse_case
+from tutor.progress.assignment import AssignedState, case_task, lesson_task
 from tutor.progress.group import format_group
 from tutor.screens.group import words
-from tutor.screens.group.commands import NAME, GroupAct, Own, SeeLearner, ShowAcross
+from tutor.screens.group.commands import NAME, Give, GroupAct, Own, SeeLearner, ShowAcross, ShowTask
 from tutor.screens.group.state import LOOK, REPORT
 from tutor.screens.group.view import sheet
 from tutor.screens.progress.commands import NAME as PROGRESS
@@ -14,9 +16,11 @@ from tutor.session import recording
 from tutor.session import words as session_words
 from tutor.session.house import Session, Update
 from tutor.session.navigation import opened
-from tutor.session.record_commands import ChooseLearner, ReportGroup
+from tutor.session.places import place_in
+from tutor.session.record_commands import Assign, ChooseLearner, ReportGroup
 from tutor.session.saving import begun
 from tutor.session.saving_commands import SavedKind, SaveSheet, SaveTable
+from tutor.session.state import FINISHED
 
 
 def done(session: Session, command: Own, now: float) -> Update:
@@ -24,14 +28,27 @@ def done(session: Session, command: Own, now: float) -> Update:
     look = LOOK.of(session)
     match command:
         case ShowAcross(slug):
-            return LOOK.put(session, replace(look, case="" if look.case == slug else slug)), ()
+            return _shown(session, case_task(parse_case(slug))), ()
+        case ShowTask(lesson):
+            return _shown(session, lesson_task(lesson)), ()
+        case Give(learners, back):
+            state = AssignedState.WITHDRAWN if back else AssignedState.GIVEN
+            given = Assign(session.records.learner, learners, look.task, state)
+            return session, (given,) if look.task and learners else ()
         case SeeLearner(learner):
             return _seen(session, learner, now)
         case GroupAct.BY_NEED | GroupAct.BY_NUMBER:
             by_number = command is GroupAct.BY_NUMBER
             return LOOK.put(session, replace(look, by_number=by_number)), ()
+        case GroupAct.LESSONS:
+            return LOOK.put(session, replace(look, lessons=not look.lessons)), ()
         case GroupAct.SAVE_TABLE:
             return table_wanted(session)
+
+
+def _shown(session: Session, task: str) -> Session:
+    look = LOOK.of(session)
+    return LOOK.put(session, replace(look, task="" if look.task == task else task))
 
 
 def _seen(session: Session, learner: str, now: float) -> Update:
@@ -48,6 +65,19 @@ def asked(before: Session, after: Session) -> tuple[ReportGroup, ...]:
         return ()
     news = after.records.study is not before.records.study
     return (ReportGroup(),) if before.screen != NAME or news else ()
+
+
+def finished(before: Session, after: Session) -> tuple[Assign, ...]:
+    """The lessons that the learner was given and has just come to the end of: they are done."""
+    if before.places is after.places or before.records.learner != after.records.learner:
+        return ()
+    given = [each for each in after.records.assigned if each.lesson and each.state is AssignedState.GIVEN]
+    learner = after.records.learner
+    return tuple(
+        Assign(learner, (learner,), each.task, AssignedState.DONE)
+        for each in given
+        if place_in(after, each.lesson).scene == FINISHED != place_in(before, each.lesson).scene
+    )
 
 
 def sheet_wanted(session: Session) -> Update:

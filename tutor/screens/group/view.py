@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
-from tutor.method.cases import CASES, Case, parse_case
-from tutor.progress.group import GroupMember, GroupReport, MemberCase, told, told_across
+from tutor.method.cases import CASES, Case
+from tutor.progress.assignment import case_task
+from tutor.progress.group import GroupMember, GroupReport, MemberCase, told
 from tutor.progress.summary import Memory
-from tutor.screens.case_book.commands import OpenCase
 from tutor.screens.group import words
 from tutor.screens.group.commands import GroupAct, SeeLearner, ShowAcross
 from tutor.screens.group.state import LOOK, REPORT
+from tutor.screens.group.to_do import lessons, shown_task
 from tutor.screens.parts.badges import BADGES
 from tutor.screens.parts.case_names import case_title
 from tutor.screens.parts.frame import screen_view
@@ -49,7 +50,7 @@ def group(session: Session) -> View:
 def sheet(session: Session) -> View:
     """The same as a sheet to hand out: with the day, and without what only a window needs."""
     report = REPORT.of(session)
-    shown = (block for block in _page(session) if not isinstance(block, ButtonRow) and block != _HOW_TO_PRESS)
+    shown = (block for block in _page(session) if not _pressed(block) and block != _HOW_TO_PRESS)
     blocks = tuple(map(_unpressable, shown))
     day = "" if report is None else f", {report.day.isoformat()}"
     return View(session.screen, f"Pairwright{day}", page=(blocks,), look=session.settings.look)
@@ -63,9 +64,13 @@ def _unpressable(block: Block) -> Block:
                 block, rows=still, columns=tuple(replace(each, action=None, tip=()) for each in columns)
             )
         case Group(inner):
-            return Group(tuple(each for each in inner if not isinstance(each, ButtonRow)))
+            return Group(tuple(each for each in inner if not _pressed(each)))
         case _:
             return block
+
+
+def _pressed(block: Block) -> bool:
+    return isinstance(block, Button | ButtonRow)
 
 
 def _page(session: Session) -> tuple[Block, ...]:
@@ -75,9 +80,7 @@ def _page(session: Session) -> tuple[Block, ...]:
         return title, Text(words.LOADING, tone=Tone.MUTED)
     if not report.members:
         return title, Text(words.NOBODY)
-    chosen = LOOK.of(session).case
-    panel = _across(session, report, parse_case(chosen)) if chosen else ()
-    return (title, *_map(session, report), *panel, *_evening(report))
+    return (title, *_map(session, report), *shown_task(session, report), *_evening(report), *lessons(session))
 
 
 def _map(session: Session, report: GroupReport) -> tuple[Block, ...]:
@@ -90,7 +93,7 @@ def _map(session: Session, report: GroupReport) -> tuple[Block, ...]:
     )
     cases = CASES if look.by_number else report.cases
     rows = tuple(_row(member) for member in report.members)
-    columns = tuple(_column(session, report, case, selected=case.slug == look.case) for case in cases)
+    columns = tuple(_column(session, report, case, selected=case_task(case) == look.task) for case in cases)
     ends = ("", "") if look.by_number else (words.HARDEST, words.EASIEST)
     legend = tuple((_sign(each), *BADGES[each], each.word) for each in Memory)
     return (
@@ -120,13 +123,6 @@ def _cell(known: MemberCase) -> MapCell:
 
 def _sign(memory: Memory) -> str:
     return _NOT_MET if memory is Memory.NOT_MET else memory.sign
-
-
-def _across(session: Session, report: GroupReport, case: Case) -> tuple[Block, ...]:
-    """What the group does with a case."""
-    said = Text(" ".join(told_across(report, case)))
-    buttons = ButtonRow((Button(OpenCase(case.slug), words.OPEN_CASE),))
-    return (Group((Text(case_title(session, case), TextStyle.HEADING), said, buttons)),)
 
 
 def _evening(report: GroupReport) -> tuple[Block, ...]:

@@ -32,6 +32,25 @@ def hard_for(count: int, members: int) -> str:
     return f"Hard for {number(count)} of {number(members)}" if count else "Hard for nobody"
 
 
+WHO_HAS = "Press a name to give it to a learner. Press it again to take it back."
+GIVE_ALL, TAKE_BACK = "Give it to everyone", "Take it back from everyone"
+GIVE_LESSON, HIDE_LESSONS = "Give a lesson", "Hide the lessons"
+
+
+def give_to(count: int) -> str:
+    """Give a case to those who find it hard."""
+    return (
+        f"Give it to the {number(count)} who find it hard"
+        if count > 1
+        else "Give it to the one who finds it hard"
+    )
+
+
+def lesson(place: int, title: str) -> str:
+    """A lesson by its number in the list."""
+    return f"{place}. {title}"
+
+
 OPEN_CASE = "Open in the case book"
 EVENING = "The last evening"
 
