@@ -1,4 +1,4 @@
-"""A process killed at any moment loses no finished attempt."""
+"""A process killed at any moment loses no finished attempt, and nothing that was given to do."""
 
 import multiprocessing
 import random
@@ -15,6 +15,7 @@ import pytest
 
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
+from tutor.progress.assignment import Assignment, lesson_task
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.backup import FILE
 from tutor.progress.store import AttemptStore
@@ -25,7 +26,7 @@ PROCESSES.set_forkserver_preload([__name__])
 
 
 def record_until_killed(folder: Path, told: Connection) -> None:
-    """Record attempts without end; tell the number of each when it is begun and when it is kept."""
+    """Record attempts and give tasks without end; tell of each when it is begun and when it is kept."""
     store = AttemptStore.open(folder)
     told.send(("open", ""))
     for index in count():
@@ -35,6 +36,11 @@ def record_until_killed(folder: Path, told: Connection) -> None:
         told.send(("begun", attempt.uuid.hex))
         if store.record(attempt):
             told.send(("kept", attempt.uuid.hex))
+        if index % 5 == 0:
+            task = lesson_task(attempt.uuid.hex)
+            told.send(("begun", task))
+            store.assign(Assignment("Ilva", task, moment, moment))
+            told.send(("kept", task))
 
 
 def killed_after(folder: Path, seconds: float) -> tuple[set[str], set[str]]:
@@ -70,6 +76,7 @@ def kill_again_and_again(folder: Path, times: int) -> int:
         kept |= more_kept
     with AttemptStore.open(folder) as store:
         found = {attempt.uuid.hex for attempt in store.attempts()}
+        found |= {each.task for each in store.assignments()}
         # Nothing that was said to be kept is missing, and nothing is there that nobody made.
         assert kept <= found <= begun
         assert store.notices == ()

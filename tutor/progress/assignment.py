@@ -163,9 +163,10 @@ def open_cases(assigned: Iterable[Assignment], results: Results, now: datetime) 
     return tuple(case.slug for case in cases if case is not None)
 
 
-def _order(each: ToDo) -> tuple[bool, date, datetime, str]:
-    assignment = each.assignment
-    return each.done, assignment.until or date.max, assignment.given, assignment.task
+def _order(each: ToDo) -> tuple[bool, date, datetime, int, str]:
+    assignment, case = each.assignment, each.assignment.case
+    number = 0 if case is None else case.number
+    return each.done, assignment.until or date.max, assignment.given, number, assignment.task
 
 
 def _done(assignment: Assignment, results: Results) -> bool:

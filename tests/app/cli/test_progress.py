@@ -11,6 +11,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from uuid import UUID
 
+import msgspec
 import pytest
 from pypdf import PdfReader
 
@@ -109,6 +110,50 @@ def test_the_group_is_told_and_written_in_four_forms(
     assert main(["progress", "group", "--out", str(tmp_path / "group.txt")]) == 2
     assert "must end in one of .pdf, .html, .png, .csv" in capsys.readouterr().err
     assert main(["progress", "group", "--out", str(tmp_path / "group.csv")]) == 2
+
+
+def test_cases_and_lessons_are_given_listed_and_taken_back(
+    club: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    both = ["--cases", "3,14", "--lesson", "part-the-two", "--until", "2027-01-15"]
+    assert main(["progress", "assign", "--learner", "ilva", "--learner", "Ravi", *both]) == 0
+    assert capsys.readouterr().out == "3 tasks given to Ilva, Ravi\n"
+    assert main(["progress", "assign", "--learner", "Ravi", "--cases", "3", "--withdraw"]) == 0
+    assert capsys.readouterr().out == "1 task taken back\n"
+    assert main(["progress", "assign"]) == 0
+    assert capsys.readouterr().out.splitlines() == [
+        "Ilva: lesson part-the-two, until 2027-01-15",
+        "Ilva: case 3, until 2027-01-15",
+        "Ilva: case 14, until 2027-01-15",
+        "Ravi: lesson part-the-two, until 2027-01-15",
+        "Ravi: case 14, until 2027-01-15",
+    ]
+    with AttemptStore.open(club) as store:
+        store.record(msgspec.structs.replace(made("Ilva", 13), time=datetime.now(UTC) + timedelta(seconds=1)))
+    assert main(["progress", "assign", "--learner", "Ilva"]) == 0
+    assert capsys.readouterr().out.splitlines()[-1] == "Ilva: case 14, done"
+    assert main(["progress", "assign", "--all", "--cases", "1"]) == 0
+    assert capsys.readouterr().out == "1 task given to Ilva, Ravi\n"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--cases", "3"], "say whom to give it to"),
+        (["--learner", "Ilva", "--until", "2027-01-15"], "say what to give or to take back"),
+        (["--learner", "Ilva", "--cases", "42"], "is not a list of cases"),
+        (["--learner", "Ilva", "--lesson", "nope"], "there is no lesson “nope”"),
+        (["--learner", "Ilva", "--cases", "3", "--until", "tomorrow"], "“tomorrow” is not a day"),
+        (["--learner", "Nobody", "--cases", "3"], "no learner has this name"),
+    ],
+)
+def test_what_cannot_be_given_is_refused(
+    club: Path, capsys: pytest.CaptureFixture[str], arguments: list[str], said: str
+) -> None:
+    assert main(["progress", "assign", *arguments]) == 2
+    assert said in capsys.readouterr().err
+    with AttemptStore.open(club) as store:
+        assert store.assignments() == ()
 
 
 @pytest.mark.parametrize("suffix", ["csv", "jsonl"])

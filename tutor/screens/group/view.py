@@ -80,7 +80,8 @@ def _page(session: Session) -> tuple[Block, ...]:
         return title, Text(words.LOADING, tone=Tone.MUTED)
     if not report.members:
         return title, Text(words.NOBODY)
-    return (title, *_map(session, report), *shown_task(session, report), *_evening(report), *lessons(session))
+    task = shown_task(session, report)
+    return (title, *_map(session, report), *lessons(session), *task, *_evening(report))
 
 
 def _map(session: Session, report: GroupReport) -> tuple[Block, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from tutor.progress.assignment import ToDo
 from tutor.screens.home import words
 from tutor.screens.lesson.commands import StartLesson
+from tutor.screens.parts.case_names import case_title
 from tutor.screens.practice.commands import TryCase
 from tutor.session.house import Session
 from tutor.ui.action import Action
@@ -24,16 +25,16 @@ def _item(session: Session, item: ToDo) -> Block:
     if item.done:
         return Text(words.done(label), TextStyle.SMALL, Tone.GOOD)
     until = item.assignment.until
-    detail = "" if until is None else words.until(until)
+    detail = words.GIVEN if until is None else words.until(until)
     if action is None:
-        return Text(words.not_here(label, detail), TextStyle.SMALL, Tone.MUTED)
+        return Text(words.not_here(label), TextStyle.SMALL, Tone.MUTED)
     return Button(action, label, detail=detail)
 
 
 def _task(session: Session, item: ToDo) -> tuple[str, Action | None]:
     case, name = item.assignment.case, item.assignment.lesson
     if case is not None:
-        return words.case(case.number), TryCase(case.slug)
+        return case_title(session, case), TryCase(case.slug)
     for number, lesson in enumerate(session.lessons, start=1):
         if lesson.name == name:
             return words.lesson(number, lesson.title), StartLesson(name)

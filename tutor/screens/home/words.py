@@ -68,6 +68,7 @@ def case(number: int) -> str:
 
 
 TO_DO = "To do"
+GIVEN = "From your teacher"
 
 
 def until(day: date) -> str:
@@ -80,6 +81,6 @@ def done(task: str) -> str:
     return f"{task}: done"
 
 
-def not_here(task: str, detail: str) -> str:
+def not_here(task: str) -> str:
     """A lesson that this computer does not have."""
-    return f"{task} is not on this computer. {detail}".strip()
+    return f"The lesson {task} is not on this computer."
