@@ -27,6 +27,7 @@ from tutor.progress.assignment import (
 from tutor.progress.attempt import AttemptError, Mode
 from tutor.progress.backup import FILE
 from tutor.progress.interchange import format_line, format_table, parse_record, parse_table
+from tutor.progress.notes import Note
 from tutor.progress.own_words import OwnWords
 from tutor.progress.results import results_of
 from tutor.progress.schedule import next_up
@@ -70,7 +71,7 @@ def test_a_change_made_now_counts_also_when_the_clock_was_set_back(
 
 
 def test_lines_and_tables_carry_it_there_and_back(attempt: AttemptMaker) -> None:
-    notes = [
+    notes: list[Note] = [
         OwnWords("Ilva", CASES[0].slug, CLUB_EVENING, "lift"),
         given(until=date(2027, 1, 15)),
         given(LESSON, state=DONE),

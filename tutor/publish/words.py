@@ -173,6 +173,23 @@ def slipping_title(learner: str, cases: int) -> str:
     return f"{counted(cases, 'case').capitalize()} slipping for {learner}"
 
 
+def practice_title(learner: str) -> str:
+    """The title of a learner's own sheet: what slips, and what a teacher has given."""
+    return f"What {learner} practises next"
+
+
+def given_cases(numbers: Sequence[int]) -> str:
+    """The cases on a learner's sheet that a teacher has given."""
+    listed = ", ".join(str(number) for number in numbers)
+    return f"Your teacher gave you {'case' if len(numbers) == 1 else 'cases'} {listed}."
+
+
+def given_lesson(title: str, until: date | None) -> str:
+    """A lesson that a teacher has given."""
+    last = "" if until is None else f" Do it by {until:%A}, {until.day} {until:%B}."
+    return f"Your teacher gave you the lesson “{title}”.{last}"
+
+
 def mirror_column(slot: str) -> str:
     """Over the turns of the mirror image."""
     return f"Mirror {slot}"
@@ -376,8 +393,8 @@ def not_written(path: str, reason: str) -> str:
 def other_films(path: str, others: int) -> str:
     """Files in the folder of films are not those that are wanted."""
     if not others:
-        said, them = f"{path} already exists and is not the film you want", "it"
+        said, them = f"{path} already exists and is not the file you want", "it"
     else:
-        said = f"{path} and {figured(others, 'other file')} already exist and are not the films you want"
+        said = f"{path} and {figured(others, 'other file')} already exist and are not the files you want"
         them = "them"
     return f"{said}; choose another folder, or add --force to replace {them}"
