@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 from datetime import UTC, date, datetime, timedelta
+from itertools import count
 from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
 
-from tutor.app.cli import sheet as sheet_command
 from tutor.app.cli.command_line import INTERRUPTED, main
 from tutor.cube.faces import Face
 from tutor.cube.position import Slot
+from tutor.lesson.questions import Answerer
 from tutor.method.cases import CASES
 from tutor.progress.assigning import assign
 from tutor.progress.assignment import case_task, lesson_task
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.store import AttemptStore
-from tutor.publish.case_sheet import CaseSheet
+from tutor.publish.case_sheet import CaseSheet, case_document
+from tutor.publish.document import Document
 from tutor.publish.learner_sheet import named_files
+from tutor.publish.printing import Print
 
 
 @pytest.fixture
@@ -49,14 +52,15 @@ def test_everybody_gets_a_named_sheet_and_a_second_run_goes_on_where_it_was(
     club: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     folder, command = club / "sheets", ["sheet", "--each-learner", "--out", str(club / "sheets")]
-    written = sheet_command.write_item
+    begun = count()
 
-    def stopped(*given: object) -> None:
-        written(*given)  # type: ignore[arg-type]
-        raise KeyboardInterrupt
+    def stopped(sheet: CaseSheet, how: Print, answered: Answerer, day: date) -> Document:
+        if next(begun):
+            raise KeyboardInterrupt
+        return case_document(sheet, how, answered, day)
 
     with monkeypatch.context() as once:
-        once.setattr(sheet_command, "write_item", stopped)
+        once.setattr("tutor.app.cli.sheet.case_document", stopped)
         assert main(command) == INTERRUPTED
     assert sorted(path.name for path in folder.iterdir()) == ["Ilva.pdf", "sheets.json"]
     before = (folder / "Ilva.pdf").stat().st_mtime_ns
