@@ -20,6 +20,7 @@ from render.layout.buttons import (
     place_choice,
     set_lines,
 )
+from render.layout.case_map import place_case_map
 from render.layout.maps import place_legend, place_map
 from render.layout.miniatures import place_miniatures
 from render.layout.net import place_net, place_palette
@@ -29,6 +30,7 @@ from tutor.ui.view import (
     Block,
     Button,
     ButtonRow,
+    CaseMap,
     Entry,
     Gap,
     Group,
@@ -300,13 +302,15 @@ def place_block(block: Block, x: float, y: float, available: float, metrics: Met
 
 
 def _place_drawn(
-    block: MiniatureGrid | Legend | PlotGrid | Palette | Net, area: Rect, metrics: Metrics
+    block: MiniatureGrid | CaseMap | Legend | PlotGrid | Palette | Net, area: Rect, metrics: Metrics
 ) -> Placed:
     """Blocks that are more picture than text."""
     match block:
         case MiniatureGrid():
             place = place_map if block.map else place_miniatures
             return place(block.miniatures, area, metrics)
+        case CaseMap():
+            return place_case_map(block, area, metrics)
         case Legend():
             return place_legend(block, area, metrics)
         case PlotGrid():

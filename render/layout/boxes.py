@@ -87,6 +87,8 @@ class BoxKind(Enum):
     PLOT = "plot"
     TIP = "tip"
     """A slip of paper beside what is pointed at."""
+    COLUMN = "column"
+    """A column of a map, with a chip for each of its cells."""
     TRACK = "track"
     RULE = "rule"
     PATH = "path"
@@ -139,6 +141,20 @@ class Drawing:
 
 
 @dataclass(frozen=True, slots=True)
+class Chip:
+    """The ground of a sign, full of its tone when ``solid``; with a dot in its corner."""
+
+    rect: Rect
+    ink: Ink
+    solid: bool = False
+    dot: Rect | None = None
+
+    def moved(self, x: float, y: float) -> Chip:
+        """The same chip elsewhere."""
+        return replace(self, rect=self.rect.moved(x, y), dot=self.dot and self.dot.moved(x, y))
+
+
+@dataclass(frozen=True, slots=True)
 class Box:
     """A placed part of the interface."""
 
@@ -173,6 +189,7 @@ class Box:
     band: Rect | None = None
     """Ground of a badge: full of the tone when the box is primary, else tinged with it."""
     dot: Rect | None = None
+    chips: tuple[Chip, ...] = ()
     drawing: Drawing | None = None
     tip: Box | None = None
     """Lies over everything near while this box is pointed at or has the focus."""
@@ -191,6 +208,7 @@ class Box:
             picture=self.picture and self.picture.moved(x, y),
             band=self.band and self.band.moved(x, y),
             dot=self.dot and self.dot.moved(x, y),
+            chips=tuple(chip.moved(x, y) for chip in self.chips),
             drawing=self.drawing and self.drawing.moved(x, y),
             tip=self.tip and self.tip.moved(x, y),
         )

@@ -18,7 +18,7 @@ _DOT = 9.0
 _PAD = 6.0
 
 
-def _band_ink(tone: Tone, *, solid: bool) -> Ink:
+def band_ink(tone: Tone, *, solid: bool) -> Ink:
     """What is written on a badge's ground."""
     return Ink.ON_ACCENT if solid else Ink.TEXT if tone is not Tone.MUTED else Ink.MUTED
 
@@ -28,7 +28,7 @@ def _lettered(
 ) -> tuple[Line, ...]:
     """The badge at the band's left and the label at its right; the badge in the middle without one."""
     strong, small = metrics.font(TextSetting.SMALL_STRONG), metrics.font(TextSetting.SMALL)
-    ink, top = _band_ink(tone, solid=solid), band.y + (band.height - strong.line_height) / 2
+    ink, top = band_ink(tone, solid=solid), band.y + (band.height - strong.line_height) / 2
     if not label:
         return set_lines([badge], strong, band.x + (band.width - width(strong, badge)) / 2, top, ink)
     left, right = band.x + _PAD, band.right - _PAD - width(small, label)
@@ -60,11 +60,11 @@ def place_cell(cell: Miniature, rect: Rect, room: Rect, metrics: Metrics) -> Box
         stage=cell.stage,
         band=band,
         dot=dot,
-        tip=_tip(cell.tip, whole, room, metrics) if cell.tip else None,
+        tip=place_tip(cell.tip, whole, room, metrics) if cell.tip else None,
     )
 
 
-def _tip(told: Sequence[str], beside: Rect, room: Rect, metrics: Metrics) -> Box:
+def place_tip(told: Sequence[str], beside: Rect, room: Rect, metrics: Metrics) -> Box:
     """A slip under a cell, as far to its left as it must be to stay in its column; its first line strong."""
     strong, small = metrics.font(TextSetting.SMALL_STRONG), metrics.font(TextSetting.SMALL)
     widest = min(room.width, _TIP * metrics.scale)

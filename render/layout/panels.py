@@ -22,7 +22,7 @@ from render.layout.buttons import (
 from render.layout.net import NET_WIDTH
 from render.layout.rail import RAIL_HEIGHT, place_rail
 from render.text.typesetting import TextSetting, ellipsise, width, wrap
-from tutor.ui.view import Action, Block, Button, ButtonRow, Chevron, MiniatureGrid, Net, Table, View
+from tutor.ui.view import Action, Block, Button, ButtonRow, CaseMap, Chevron, MiniatureGrid, Net, Table, View
 
 _PAD = 2 * UNIT
 BAR_HEIGHT = 48.0
@@ -228,6 +228,8 @@ def place_page(columns: Sequence[Sequence[Block]], rect: Rect, metrics: Metrics)
 
 def _measure(columns: Sequence[Sequence[Block]]) -> float:
     """The widest a column may be: what is good to read, more where there are small cubes to look over."""
+    if any(isinstance(block, CaseMap) for column in columns for block in column):
+        return 1216.0
     if any(isinstance(block, MiniatureGrid) for column in columns for block in column):
         return 1120.0
     return 680.0 if len(columns) == 1 else 600.0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from render.layout.boxes import Box, BoxKind, Ink, Rect
 from render.paint.painter import CLEAR, RADIUS, Painter
-from render.paint.plots import paint_cell, paint_chip, paint_plot
+from render.paint.plots import paint_cell, paint_chip, paint_column, paint_plot
 from render.paint.stickers import paint_sticker, paint_swatch
 from render.theme import Colour
 
@@ -130,6 +130,7 @@ _BUTTONS = {
     BoxKind.SWATCH: paint_swatch,
     BoxKind.CELL: paint_cell,
     BoxKind.CHIP: paint_chip,
+    BoxKind.COLUMN: paint_column,
     BoxKind.PLOT: paint_plot,
 }
 

@@ -16,13 +16,17 @@ _CLOSE = 6.0
 
 
 def paint_badge(box: Box, painter: Painter) -> None:
-    """The ground of a badge's letter: full of its tone, tinged with it, or just an outline."""
-    if box.band is None:
-        return
-    tone = painter.ink(box.ink)
-    plain = box.ink in (Ink.MUTED, Ink.TEXT)
-    fill = tone if box.primary else CLEAR if plain else tone.with_alpha(TINGE)
-    painter.rect(box.band, fill, painter.theme.edge if plain else tone, 1.0, 4.0)
+    """The ground of a badge's letter."""
+    if box.band is not None:
+        _paint_ground(box.band, box.ink, painter, solid=box.primary)
+
+
+def _paint_ground(band: Rect, ink: Ink, painter: Painter, *, solid: bool) -> None:
+    """Full of its tone, tinged with it, or just an outline."""
+    tone = painter.ink(ink)
+    plain = ink in (Ink.MUTED, Ink.TEXT)
+    fill = tone if solid else CLEAR if plain else tone.with_alpha(TINGE)
+    painter.rect(band, fill, painter.theme.edge if plain else tone, 1.0, 4.0)
 
 
 def paint_cell(box: Box, painter: Painter) -> Colour:
@@ -36,8 +40,24 @@ def paint_cell(box: Box, painter: Painter) -> Colour:
         painter.picture(box.picture, box.stage)
     paint_badge(box, painter)
     if box.dot:
-        x, y = box.dot.x + box.dot.width / 2, box.dot.y + box.dot.height / 2
-        painter.disc(x, y, box.dot.width / 2, theme.accent)
+        _paint_dot(box.dot, painter)
+    return fill
+
+
+def _paint_dot(dot: Rect, painter: Painter) -> None:
+    painter.disc(dot.x + dot.width / 2, dot.y + dot.height / 2, dot.width / 2, painter.theme.accent)
+
+
+def paint_column(box: Box, painter: Painter) -> Colour:
+    """A column of a map: framed when it is chosen, with its chips."""
+    theme = painter.theme
+    over = box.action and painter.pointer.hover == box.action
+    fill = theme.accent_soft if box.selected else theme.hover if over else CLEAR
+    painter.rect(box.rect, fill, theme.accent if box.selected else CLEAR, 2.0 if box.selected else 0.0)
+    for chip in box.chips:
+        _paint_ground(chip.rect, chip.ink, painter, solid=chip.solid)
+        if chip.dot:
+            _paint_dot(chip.dot, painter)
     return fill
 
 

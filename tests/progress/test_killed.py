@@ -1,4 +1,4 @@
-"""A process killed at any moment loses no finished attempt, also while it changes learners or restores."""
+"""A process killed at any moment loses nothing kept or given to do, also while it changes learners."""
 
 import multiprocessing
 import random
@@ -18,6 +18,7 @@ import pytest
 from tutor.atomic_file import write_whole
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
+from tutor.progress.assignment import Assignment, lesson_task
 from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.backup import FILE
 from tutor.progress.belongings import Belongings, Change
@@ -29,7 +30,7 @@ PROCESSES.set_forkserver_preload([__name__])
 
 
 def record_until_killed(folder: Path, told: Connection) -> None:
-    """Record attempts without end; tell the number of each when it is begun and when it is kept."""
+    """Record attempts and give tasks without end; tell of each when it is begun and when it is kept."""
     store = AttemptStore.open(folder)
     told.send(("open", ""))
     for index in count():
@@ -39,6 +40,11 @@ def record_until_killed(folder: Path, told: Connection) -> None:
         told.send(("begun", attempt.uuid.hex))
         if store.record(attempt):
             told.send(("kept", attempt.uuid.hex))
+        if index % 5 == 0:
+            task = lesson_task(attempt.uuid.hex)
+            told.send(("begun", task))
+            store.assign(Assignment("Ilva", task, moment, moment))
+            told.send(("kept", task))
 
 
 def change_until_killed(folder: Path, told: Connection) -> None:
@@ -112,6 +118,7 @@ def kill_again_and_again(folder: Path, times: int) -> Said:
     with AttemptStore.open(folder) as store:
         own.settle(store.has_anything_of)
         found = {attempt.uuid.hex for attempt in store.attempts()}
+        found |= {each.task for each in store.assignments()}
         # Nothing that was said to be kept is missing, and nothing is there that nobody made.
         assert said["kept"] <= found <= said["begun"]
         assert said["changed"] <= {attempt.uuid.hex for attempt in store.attempts("ylva")}

@@ -177,7 +177,7 @@ def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(
             stands_as_before(stood, load_study(store, learner, now), now)
         assert store.notices == ()
     assert len(attempts) == COUNTS[before]
-    assert content(tmp_path / FILE, "PRAGMA user_version") == [(5,)]
+    assert content(tmp_path / FILE, "PRAGMA user_version") == [(6,)]
     # The copy from before the update is the file as it was; the attempts in the file are not written anew.
     (copy,) = (tmp_path / BACKUPS).glob("before-update-*.sqlite")
     kept_then = ("attempts", "learners", "undone", *(("results", "checkpoints") if form < 3 else ()))
@@ -187,7 +187,7 @@ def test_a_store_of_before_is_taken_in_whole_and_no_schedule_changes(
         assert content(tmp_path / FILE, f"SELECT * FROM {table}") == content(copy, f"SELECT * FROM {table}")
     # What only followed from the attempts is gone.
     tables = content(tmp_path / FILE, "SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
-    assert tables == [("attempts",), ("learners",), ("own_words",), ("undone",)]
+    assert tables == [("assignments",), ("attempts",), ("learners",), ("own_words",), ("undone",)]
 
 
 def test_an_attempt_undone_before_the_update_does_not_come_back_with_the_copy(tmp_path: Path) -> None:
@@ -270,6 +270,6 @@ def test_a_program_of_before_refuses_a_store_of_now_and_leaves_it(
     AttemptStore.open(folder, clock).close()
     now = (folder / FILE).read_bytes()
     monkeypatch.setattr(schema, "MIGRATIONS", schema.MIGRATIONS[:4])
-    with pytest.raises(NewerStoreError, match=r"form 5, this one knows up to 4"):
+    with pytest.raises(NewerStoreError, match=r"form 6, this one knows up to 4"):
         AttemptStore.open(folder, clock)
     assert (folder / FILE).read_bytes() == now

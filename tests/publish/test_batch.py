@@ -114,7 +114,7 @@ def test_where_a_folder_cannot_be_locked_nobody_waits_and_nothing_is_cleared(
 def test_a_damaged_film_is_found_out_and_replaced_only_with_force(tmp_path: Path) -> None:
     made(tmp_path)
     (tmp_path / "2.gif").write_bytes((tmp_path / "2.gif").read_bytes()[:-9])
-    with pytest.raises(PublishError, match=r"2\.gif already exists and is not the film you want"):
+    with pytest.raises(PublishError, match=r"2\.gif already exists and is not the file you want"):
         made(tmp_path)
     assert made(tmp_path, force=True) == ["2.gif"]
 
@@ -134,7 +134,7 @@ def test_films_that_would_look_otherwise_are_not_taken_for_the_same(
 ) -> None:
     made(tmp_path)
     with pytest.raises(
-        PublishError, match=r"0\.gif and 2 other files already exist and are not the films you want"
+        PublishError, match=r"0\.gif and 2 other files already exist and are not the files you want"
     ):
         made(tmp_path, [replace(each, **other) for each in CLIPS])  # type: ignore[arg-type]
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 from pathlib import Path
 
+from tests.screens.group.group_views import group_views
 from tests.screens.learners.learner_views import learner_views
 from tests.screens.practice.practice_views import practice_views
 from tests.screens.progress.progress_views import progress_views
@@ -40,10 +41,11 @@ def every_view(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
 
 def of_learners(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
     """The views that need learners with a past; ``folder`` is empty."""
-    for name in ("club", "nobody", "progress", "solves", "learners"):
+    for name in ("club", "nobody", "progress", "group", "solves", "learners"):
         (folder / name).mkdir()
     yield from practice_views(solver, folder / "club", folder / "nobody")
     yield from progress_views(solver, folder / "progress")
+    yield from group_views(solver, folder / "group")
     yield from solve_views(solver, folder / "solves")
     yield from learner_views(solver, folder / "learners")
 

@@ -29,10 +29,13 @@ from tutor.lesson.scenes import Alone, Ask, Find, Lesson, Quiz, Scene, Show
 from tutor.method.advice import CrossQuestion
 from tutor.method.answer import answer
 from tutor.method.cases import CASES
+from tutor.progress.assignment import case_task
 from tutor.progress.attempt import GUEST
 from tutor.progress.store import AttemptStore
 from tutor.screens.case_book.commands import OpenCase
 from tutor.screens.free_play.state import EXPLAINED, FREE
+from tutor.screens.group.commands import Give, SeeLearner, ShowAcross
+from tutor.screens.group.state import ASSIGNED, LOOK
 from tutor.screens.learners.commands import JoinInto, TakeInHand
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.lesson.questions import candidates, options
@@ -229,6 +232,18 @@ def progress(hand: Hand) -> None:
     hand.press(TryCase(CASES[2].slug))
     assert hand.pilot.view.screen == "practice"
     assert run_of(hand.pilot).case is CASES[2]
+
+
+@through
+def group(hand: Hand) -> None:
+    """A column of the map tells of its case, a name opens the learner's Progress."""
+    hand.label("Group")
+    hand.press(ShowAcross(CASES[2].slug))
+    assert LOOK.of(hand.pilot.session).task == case_task(CASES[2])
+    hand.press(Give(("Tova",)))
+    assert [each.learner for each in ASSIGNED.of(hand.pilot.session)] == ["Tova"]
+    hand.press(SeeLearner(GUEST))
+    assert hand.pilot.view.screen == "progress"
 
 
 @through

@@ -14,6 +14,7 @@ from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.free_play.commands import FreeAct
+from tutor.screens.group.commands import Give, GroupAct, SeeLearner, ShowAcross, ShowTask
 from tutor.screens.learners.commands import JoinInto, LearnersAct, TakeInHand
 from tutor.screens.lesson.commands import Carried, Page, StartLesson
 from tutor.screens.looking_ahead.commands import AheadAct
@@ -34,6 +35,7 @@ _PREFIXES: dict[type[Enum], str] = {
     BookAct: "book",
     FreeAct: "free",
     LearnersAct: "learners",
+    GroupAct: "group",
     Page: "page",
     Paint: "painting",
     PracticeAct: "practice",
@@ -158,6 +160,19 @@ def action_name(command: Action | None) -> str:
             return _whole_solve_name(command)
 
 
+def _group_name(command: ShowAcross | SeeLearner | ShowTask | Give) -> str:
+    """The names of what is done about the group."""
+    match command:
+        case ShowAcross(slug):
+            return f"across:{slug}"
+        case SeeLearner(name):
+            return f"see:{name}"
+        case ShowTask(name):
+            return f"task:{name}"
+        case Give(names, back):
+            return f"{'take back' if back else 'give'}:{'/'.join(names)}"
+
+
 def _whole_solve_name(command: Action) -> str:
     """The names of what is done in whole solves, and of turns."""
     match command:
@@ -181,6 +196,8 @@ def _whole_solve_name(command: Action) -> str:
             return f"{'delete' if sure else 'delete?'}:{name}"
         case _ if (painting := painting_action(command)) is not None:
             return painting
+        case ShowAcross() | SeeLearner() | ShowTask() | Give():
+            return _group_name(command)
         case _:
             raise ValueError(f"no button gives {command!r}")
 
@@ -225,6 +242,11 @@ def _choose(rest: str) -> Command:
 _READERS: dict[str, Callable[[str], Command]] = {
     **{prefix: partial(_member, kind) for kind, prefix in _PREFIXES.items()},
     "open": lambda rest: Open(SCREENS[rest.lower().replace("_", " ")].name),
+    "across": ShowAcross,
+    "see": SeeLearner,
+    "task": ShowTask,
+    "give": lambda rest: Give(tuple(rest.split("/"))),
+    "take back": lambda rest: Give(tuple(rest.split("/")), back=True),
     "lesson": _lesson,
     "slot": lambda rest: ChooseSlot(Slot[rest]),
     "case": _case,

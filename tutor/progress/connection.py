@@ -4,14 +4,11 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable
-from contextlib import closing, suppress
+from contextlib import closing
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import TypeVar
 from uuid import UUID
-
-import msgspec
 
 from tutor.progress import words
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
@@ -32,8 +29,8 @@ from tutor.progress.backup import (
 )
 from tutor.progress.interchange import format_line, parse_line
 from tutor.progress.learner_rows import give_over
-from tutor.progress.names import folded
-from tutor.progress.own_words import OwnWords, format_own, parse_own
+from tutor.progress.names import folded, known_names, named_once
+from tutor.progress.notes import NOTE_TABLES, Note, add_notes, notes_in
 from tutor.progress.results import microseconds
 from tutor.progress.schema import (
     MIGRATIONS,
@@ -44,7 +41,6 @@ from tutor.progress.schema import (
     version_of,
 )
 
-Kept = TypeVar("Kept", AttemptRecord, OwnWords)
 BUSY_SECONDS = 5.0
 """How long to wait for another process that is writing."""
 
@@ -91,7 +87,7 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
     refuse_newer(folder / FILE)
     folder.mkdir(parents=True, exist_ok=True)
     with alone(folder):
-        notices, saved, own = _made_sound(folder, now, thorough=thorough)
+        notices, saved, notes = _made_sound(folder, now, thorough=thorough)
         connection = _connected(folder / FILE)
         try:
             if 0 < version_of(connection) < len(MIGRATIONS):
@@ -100,8 +96,8 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
             _each_name_once(connection, folder, now)
             if saved:
                 add(connection, saved)
-            if own:
-                add_own(connection, own)
+            if notes:
+                add_notes(connection, notes)
             notices += _backed_up(connection, folder, now)
             # Asks for the right to write, so that a file that can only be read is noticed now.
             with transaction(connection):
@@ -140,7 +136,7 @@ def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> 
     with transaction(connection):
         names = known_names(connection)
         for given in attempts:
-            attempt = _under_known_name(given, names)
+            attempt = named_once(given, names)
             number, time = attempt.uuid.hex, microseconds(attempt.time)
             if connection.execute("SELECT 1 FROM undone WHERE uuid = ?", (number,)).fetchone():
                 continue
@@ -152,47 +148,6 @@ def add(connection: sqlite3.Connection, attempts: tuple[AttemptRecord, ...]) -> 
                 new.add(attempt.uuid)
                 connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (attempt.learner,))
     return frozenset(new)
-
-
-def known_names(connection: sqlite3.Connection) -> dict[str, str]:
-    """How each learner of the file is written, by the form that all ways to write the name share."""
-    names = (row[0] for row in connection.execute("SELECT name FROM learners").fetchall())
-    return {folded(name): name for name in names if isinstance(name, str)}
-
-
-def own_through(connection: sqlite3.Connection) -> tuple[OwnWords, ...]:
-    """The learners' own words that can be read through a connection whose file is no longer in its place."""
-    try:
-        return own_of(row[0] for row in connection.execute("SELECT line FROM own_words").fetchall())
-    except sqlite3.Error:
-        return ()
-
-
-def own_of(lines: Iterable[str | bytes]) -> tuple[OwnWords, ...]:
-    """The words that lines hold; what cannot be read is left out."""
-    found: list[OwnWords] = []
-    for line in lines:
-        with suppress(AttemptError):
-            found.append(parse_own(line))
-    return tuple(found)
-
-
-def add_own(connection: sqlite3.Connection, own: Iterable[OwnWords]) -> tuple[OwnWords, ...]:
-    """Write own words that are later, in one transaction; those that were. Raises sqlite3.Error."""
-    new: list[OwnWords] = []
-    with transaction(connection):
-        names = known_names(connection)
-        for given in own:
-            each = _under_known_name(given, names)
-            written = connection.execute(
-                "INSERT INTO own_words VALUES (?, ?, ?, ?) ON CONFLICT (learner, slug) DO UPDATE "
-                "SET time = excluded.time, line = excluded.line WHERE excluded.time > own_words.time",
-                (each.learner, each.case, microseconds(each.time), format_own(each)),
-            )
-            if written.rowcount > 0:
-                new.append(given)
-            connection.execute("INSERT OR IGNORE INTO learners VALUES (?)", (each.learner,))
-    return tuple(new)
 
 
 def _each_name_once(connection: sqlite3.Connection, folder: Path, now: datetime) -> None:
@@ -208,15 +163,10 @@ def _each_name_once(connection: sqlite3.Connection, folder: Path, now: datetime)
             give_over(connection, name, kept[folded(name)])
 
 
-def _under_known_name(given: Kept, names: dict[str, str]) -> Kept:
-    """What is kept, under the name by which its learner is known; a new name is known from now on."""
-    name = names.setdefault(folded(given.learner), given.learner)
-    return given if name == given.learner else msgspec.structs.replace(given, learner=name)
-
-
 def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> tuple[str, ...]:
     """Make today's backup unless nothing is there to lose; what to say if it cannot be made."""
-    if not connection.execute("SELECT 1 FROM attempts UNION ALL SELECT 1 FROM own_words LIMIT 1").fetchone():
+    something = " UNION ALL ".join(f"SELECT 1 FROM {table}" for table in ("attempts", *NOTE_TABLES))
+    if not connection.execute(f"{something} LIMIT 1").fetchone():
         return ()
     try:
         back_up_daily(connection, folder, now)
@@ -227,7 +177,7 @@ def _backed_up(connection: sqlite3.Connection, folder: Path, now: datetime) -> t
 
 def _made_sound(
     folder: Path, now: datetime, *, thorough: bool
-) -> tuple[tuple[str, ...], tuple[AttemptRecord, ...], tuple[OwnWords, ...]]:
+) -> tuple[tuple[str, ...], tuple[AttemptRecord, ...], tuple[Note, ...]]:
     """See that the file is in order or not there; what to say, and what was saved from a damaged one."""
     path = folder / FILE
     there = path.exists() and path.stat().st_size > 0
@@ -239,7 +189,7 @@ def _made_sound(
     told = words.went_on_from(
         None if aside is None else aside.name, None if backup is None else backup.name, len(saved)
     )
-    return (told,), saved, () if aside is None else own_of(readable_lines(aside, "own_words"))
+    return (told,), saved, () if aside is None else notes_in(aside)
 
 
 def _attempts_in(damaged: Path) -> tuple[AttemptRecord, ...]:

@@ -27,6 +27,9 @@ Columns of the CSV table, which are also the keys of a JSON line:
 
 Beside attempts, a file may hold what learners say of cases in their own words: a JSON line with learner,
 case, time and own_words, or a row of a table with these four cells filled; own_words is a further column.
+What a learner has to do is a JSON line with learner, assigned (case: and a slug, or lesson: and a name), time
+(of the last change), given (when), until (the last day or null) and state (given, done or withdrawn), or a
+row with these cells filled.
 
 What is not known of a turn is null in a JSON line and a hyphen in the table.
 
@@ -53,6 +56,14 @@ from tutor.cube.position import Slot
 from tutor.method.cases import parse_case
 from tutor.method.terms import Step, Verdict
 from tutor.progress import words
+from tutor.progress.assignment import (
+    ASSIGNED_COLUMNS,
+    ASSIGNED_MARK,
+    Assignment,
+    assigned_cells,
+    assigned_from,
+    parse_assigned,
+)
 from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade, read_time
 from tutor.progress.own_words import MARK, OwnWords, own_words, parse_own
 
@@ -131,26 +142,38 @@ def parse_line(line: str | bytes) -> AttemptRecord:
         raise AttemptError(quotable(str(fault), _LONGEST_FAULT)) from fault
 
 
-def parse_record(line: str | bytes) -> AttemptRecord | OwnWords:
-    """The attempt, or the learner's own words, of a JSON line. Raises AttemptError."""
+def parse_record(line: str | bytes) -> AttemptRecord | OwnWords | Assignment:
+    """The attempt or the note of a JSON line. Raises AttemptError."""
     text = line if isinstance(line, str) else line.decode("utf-8", "replace")
+    if ASSIGNED_MARK in text:
+        return parse_assigned(line)
     return parse_own(line) if MARK in text else parse_line(line)
 
 
-def format_table(attempts: Iterable[AttemptRecord], own: Sequence[OwnWords] = ()) -> Iterator[str]:
+def format_table(
+    attempts: Iterable[AttemptRecord], notes: Sequence[OwnWords | Assignment] = ()
+) -> Iterator[str]:
     """The rows of a CSV table (RFC 4180), the columns' names first, each with its line's end."""
-    further = (_OWN,) if own else ()
+    own = (_OWN,) if any(isinstance(note, OwnWords) for note in notes) else ()
+    assigned = ASSIGNED_COLUMNS if any(isinstance(note, Assignment) for note in notes) else ()
+    further = (*own, *assigned)
     yield _csv_row((*COLUMNS, *further))
     for attempt in attempts:
         yield _csv_row((*_cells(_written(attempt)), *("" for _ in further)))
-    for each in own:
-        time = str(msgspec.to_builtins(each.time))
-        cells = {"learner": each.learner, "time": time, "case": each.case, _OWN: each.text}
-        yield _csv_row(cells.get(name, "") for name in (*COLUMNS, _OWN))
+    for note in notes:
+        cells = _note_cells(note)
+        yield _csv_row(cells.get(name, "") for name in (*COLUMNS, *further))
 
 
-def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord | OwnWords]:
-    """The attempts and own words of a CSV table.
+def _note_cells(note: OwnWords | Assignment) -> Mapping[str, str]:
+    if isinstance(note, Assignment):
+        return assigned_cells(note)
+    time = str(msgspec.to_builtins(note.time))
+    return {"learner": note.learner, "time": time, "case": note.case, _OWN: note.text}
+
+
+def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord | OwnWords | Assignment]:
+    """The attempts and notes of a CSV table.
 
     It has the columns of ``COLUMNS``, or those of before, in any order.
 
@@ -162,7 +185,9 @@ def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord | OwnWords]:
         yield read
 
 
-def table_rows(text: Iterable[str]) -> Iterator[tuple[int, AttemptRecord | OwnWords | AttemptError]]:
+def table_rows(
+    text: Iterable[str],
+) -> Iterator[tuple[int, AttemptRecord | OwnWords | Assignment | AttemptError]]:
     """As ``parse_table``, with the line of each row, and in place of a row that is wrong what is wrong.
 
     Raises AttemptError where no row can be read any more.
@@ -185,10 +210,12 @@ def table_rows(text: Iterable[str]) -> Iterator[tuple[int, AttemptRecord | OwnWo
 
 def _from_row(
     row: Mapping[str | None, Any], columns: tuple[str, ...], number: int
-) -> AttemptRecord | OwnWords:
+) -> AttemptRecord | OwnWords | Assignment:
     if None in row or None in row.values():
         raise AttemptError(words.wrong_cell_count(number))
     try:
+        if row.get("assigned") and not row["uuid"]:
+            return assigned_from({str(name): str(cell) for name, cell in row.items()})
         if _OWN in row and not row["uuid"]:
             time = msgspec.convert(row["time"], datetime)
             return own_words(row["learner"], row["case"], time, row[_OWN])

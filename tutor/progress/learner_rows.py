@@ -11,6 +11,7 @@ from pathlib import Path
 import msgspec
 
 from tutor.progress.attempt import GUEST
+from tutor.progress.notes import NOTE_KINDS
 
 
 def tables_of_learners(connection: sqlite3.Connection) -> tuple[str, ...]:
@@ -25,14 +26,16 @@ def tables_of_learners(connection: sqlite3.Connection) -> tuple[str, ...]:
 def give_over(connection: sqlite3.Connection, old: str, new: str) -> None:
     """Write ``new`` as the learner of all that ``old`` has; the old name is gone, unless it is the guest's.
 
-    Of two rows for one thing the new learner's stays, of own words the later. Call it in a transaction.
+    Of two rows for one thing the new learner's stays, of notes the later. Call it in a transaction.
     """
     connection.create_function("under_name", 2, _under_name, deterministic=True)
-    connection.execute(
-        "DELETE FROM own_words WHERE learner = ?2 AND EXISTS (SELECT 1 FROM own_words AS other "
-        "WHERE other.learner = ?1 AND other.slug = own_words.slug AND other.time > own_words.time)",
-        (old, new),
-    )
+    for kind in NOTE_KINDS:
+        connection.execute(
+            f"DELETE FROM {kind.table} WHERE learner = ?2 AND EXISTS (SELECT 1 FROM {kind.table} AS other "
+            f"WHERE other.learner = ?1 AND other.{kind.about} = {kind.table}.{kind.about} "
+            f"AND other.time > {kind.table}.time)",
+            (old, new),
+        )
     for table in tables_of_learners(connection):
         line = (
             ", line = CAST(under_name(CAST(line AS BLOB), ?2) AS TEXT)"

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from tutor.method.cases import CASES
 from tutor.method.terms import TURNING_STEPS, Verdict
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.mixup import MIXUPS, mixup_of
 
 RESULT = np.dtype(
     [
@@ -28,6 +29,7 @@ RESULT = np.dtype(
         ("mode", "u1"),
         ("outcome", "u1"),
         ("worst", "u1"),
+        ("mixup", "u1"),
         ("rung", "u1"),
         ("hints", "i4"),
         ("step_cost", "i4", (len(TURNING_STEPS),)),
@@ -39,7 +41,8 @@ RESULT = np.dtype(
 when there is none; ``case``: its place in ``CASES``; ``made``: turns made, those taken back included;
 ``fewest``: those that the learner's turns are counted against; ``taught``: those of the way taught; ``mode``,
 ``outcome``: places in ``MODES`` and ``OUTCOMES``; ``worst``: place of the worst verdict in ``VERDICTS``;
-``rung``: the deepest hint; ``hints``: how many; ``step_cost``: turns lost in each of the turning steps.
+``mixup``: place in ``MIXUPS`` of what first led astray; ``rung``: the deepest hint; ``hints``: how many;
+``step_cost``: turns lost in each of the turning steps.
 """
 
 Results = NDArray[np.void]
@@ -52,6 +55,7 @@ VERDICTS: tuple[Verdict, ...] = (Verdict.OPTIMAL, Verdict.ACCEPTABLE, Verdict.DE
 CASE_PLACES = {case.slug: place for place, case in enumerate(CASES)}
 """The place of each case in ``CASES``, by its slug."""
 
+_ASTRAY = VERDICTS.index(Verdict.DETOUR)
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 _MICROSECOND = timedelta(microseconds=1)
 
@@ -93,6 +97,7 @@ def _brief(attempt: AttemptRecord) -> tuple[object, ...]:
         MODES.index(attempt.mode),
         OUTCOMES.index(attempt.outcome),
         worst,
+        MIXUPS.index(mixup_of(attempt)) if worst == _ASTRAY else 0,
         attempt.deepest_hint,
         len(attempt.hints),
         step_cost,

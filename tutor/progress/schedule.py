@@ -59,15 +59,17 @@ def next_up(
     family: Family | None = None,
     new_a_day: int = NEW_A_DAY,
     zone: tzinfo = UTC,
+    assigned: Sequence[str] = (),
 ) -> Proposal | None:
     """What to practise now; None when there is nothing (see ``next_on_list``).
 
-    TODAY: the cases that come back now, settling ones first, then those least likely to be remembered; then
-    cases not met yet, in the order of the lessons, ``new_a_day`` of them (days begin at midnight in
-    ``zone``). SLIPPING: of the cases met the one least likely to be remembered tomorrow. FAMILY: of one
-    ``family`` what TODAY would choose, with all cases not met yet, then what SLIPPING would. GLANCE: of the
-    cases met one misnamed last time, or the one not named for longest. STEADY: of those that ``steady_cases``
-    gives the one not seen for longest. In every mode no case comes twice in a row.
+    TODAY: the cases (by slug) that a teacher has ``assigned``; the cases that come back now, settling ones
+    first, then those least likely to be remembered; then cases not met yet, in the order of the lessons,
+    ``new_a_day`` of them (days begin at midnight in ``zone``). SLIPPING: of the cases met the one least
+    likely to be remembered tomorrow. FAMILY: of one ``family`` what TODAY would choose, with all cases not
+    met yet, then what SLIPPING would. GLANCE: of the cases met one misnamed last time, or the one not named
+    for longest. STEADY: of those that ``steady_cases`` gives the one not seen for longest. In every mode no
+    case comes twice in a row.
 
     Raises ValueError for a mode in which the program does not choose.
     """
@@ -78,7 +80,8 @@ def next_up(
     chosen: _Chosen | None
     match mode:
         case Mode.TODAY:
-            chosen = _today(study, now, open_to, _left_today(study, now, new_a_day, zone))
+            chosen = _given(assigned, open_to)
+            chosen = chosen or _today(study, now, open_to, _left_today(study, now, new_a_day, zone))
         case Mode.FAMILY:
             chosen = _today(study, now, open_to, len(open_to)) or _slipping(study, now, open_to)
         case Mode.SLIPPING:
@@ -113,6 +116,12 @@ _Chosen = tuple[Case, str]
 def _urgency(card: Card, now: datetime) -> tuple[bool, float, datetime]:
     sticks = card.phase is CardPhase.STICKING
     return (sticks, card.chance(now) if sticks else 0.0, card.next)
+
+
+def _given(assigned: Sequence[str], open_to: Sequence[Case]) -> _Chosen | None:
+    """The first case that a teacher has given; one that came last waits for another in between."""
+    there = {case.slug: case for case in open_to}
+    return next(((there[slug], words.ASSIGNED) for slug in assigned if slug in there), None)
 
 
 def _today(study: Study, now: datetime, open_to: Sequence[Case], new_left: int) -> _Chosen | None:

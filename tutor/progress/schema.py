@@ -67,12 +67,21 @@ def _own_words(connection: sqlite3.Connection) -> None:
     )
 
 
+def _assignments(connection: sqlite3.Connection) -> None:
+    """What each learner has to do; the latest record stays, also that something was withdrawn."""
+    connection.execute(
+        "CREATE TABLE assignments (learner TEXT NOT NULL, task TEXT NOT NULL, time INTEGER NOT NULL, "
+        "line TEXT NOT NULL, PRIMARY KEY (learner, task)) WITHOUT ROWID"
+    )
+
+
 MIGRATIONS: tuple[Callable[[sqlite3.Connection], None], ...] = (
     _first_tables,
     _figures_by_hand,
     _attempts_alone,
     _names_of_now,
     _own_words,
+    _assignments,
 )
 """Step n leads from version n to version n + 1; an empty file has version 0."""
 

@@ -8,7 +8,8 @@ can be written, attempts are kept in memory and tried again with the next one.
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Callable, Iterable
+from collections import Counter
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import closing, suppress
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
@@ -18,25 +19,26 @@ from types import TracebackType
 from typing import Any, Self
 from uuid import UUID
 
+import msgspec
+
 from tutor.progress import words
+from tutor.progress.assignment import Assignment
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, check_learner, now_utc
 from tutor.progress.backup import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
 from tutor.progress.connection import (
     Opened,
     add,
-    add_own,
     attempts_through,
     identity_of,
     loaded,
     open_file,
     open_or_remember,
-    own_of,
-    own_through,
     reason_of,
 )
 from tutor.progress.interchange import parse_line
 from tutor.progress.learner_rows import forget_rows, give_over, put_back, tables_of_learners
 from tutor.progress.names import known_as, same_learner
+from tutor.progress.notes import ASSIGNMENTS, OWN_WORDS, N, Note, NoteKind, add_notes, notes_through
 from tutor.progress.own_words import OwnWords
 from tutor.progress.results import microseconds
 from tutor.progress.schema import NewerStoreError, transaction
@@ -60,8 +62,8 @@ class Merged:
     """The numbers of those that were new."""
     left_out: frozenset[UUID] = field(default=frozenset(), compare=False)
     """The numbers of those that had been undone."""
-    own: tuple[OwnWords, ...] = field(default=(), compare=False)
-    """The own words that were new."""
+    notes: tuple[Note, ...] = field(default=(), compare=False)
+    """The notes that were new."""
 
 
 class AttemptStore:
@@ -167,8 +169,8 @@ class AttemptStore:
     def join(self, old: str, into: str) -> Path:
         """Make one learner of two who are one person: all that ``old`` has is from now on of ``into``.
 
-        Of own words for a case the later stay. Returns the copy that was kept before. Raises StoreError when
-        the copy or the change cannot be written; then nothing has changed.
+        Of notes about one subject the later stays. Returns the copy that was kept before. Raises StoreError
+        when the copy or the change cannot be written; then nothing has changed.
         """
         with self._lock:
             old, into = self._there(old), self._there(into)
@@ -278,25 +280,49 @@ class AttemptStore:
             found = sorted([*found, *waiting], key=lambda each: (each.time, each.uuid.int))
         return tuple(found if newest is None else found[max(0, len(found) - newest) :])
 
+    def counts(self) -> dict[str, int]:
+        """How many attempts each learner has."""
+        with self._lock:
+            rows = self._rows("SELECT learner, COUNT(*) FROM attempts GROUP BY learner")
+            waiting = Counter(attempt.learner for attempt in self._waiting.values())
+        return dict(Counter({learner: int(count) for learner, count in rows}) + waiting)
+
     def own_words(self, learner: str | None = None) -> tuple[OwnWords, ...]:
         """What a learner, or all, say of cases in their own words, those removed included (empty)."""
-        with self._lock:
-            learner = self._as_known(learner)
-            whose, values = ("", ()) if learner is None else ("WHERE learner = ? ", (learner,))
-            rows = self._rows(f"SELECT line FROM own_words {whose}ORDER BY learner, slug", values)
-        return own_of(row[0] for row in rows)
+        return self._notes(OWN_WORDS, learner)
+
+    def assignments(self, learner: str | None = None) -> tuple[Assignment, ...]:
+        """What a learner, or all, have to do, with what was done and withdrawn."""
+        return self._notes(ASSIGNMENTS, learner)
+
+    def notes(self, learner: str | None = None) -> tuple[Note, ...]:
+        """All notes of a learner, or of all, as an export has them."""
+        return (*self.own_words(learner), *self.assignments(learner))
 
     def write_own(self, own: OwnWords) -> None:
         """Keep a learner's own words for a case in place of those before. StoreError when they cannot be.
 
         They count as the latest, also when a clock was set back.
         """
+        self._write_latest(own, [each for each in self.own_words(own.learner) if each.case == own.case])
+
+    def assign(self, given: Assignment) -> None:
+        """Keep an assignment in place of the one before. StoreError when it cannot be. As ``write_own``."""
+        before = [each for each in self.assignments(given.learner) if each.task == given.task]
+        self._write_latest(given, before)
+
+    def _write_latest(self, note: Note, before: Sequence[Note]) -> None:
         with self._lock:
-            before = [each.time for each in self.own_words(own.learner) if each.case == own.case]
-            time = (
-                max(own.time, *(then + timedelta(microseconds=1) for then in before)) if before else own.time
-            )
-            self.merge((), (OwnWords(own.learner, own.case, time, own.text),))
+            times = [each.time + timedelta(microseconds=1) for each in before]
+            self.merge((), (msgspec.structs.replace(note, time=max((note.time, *times))),))
+
+    def _notes(self, kind: NoteKind[N], learner: str | None) -> tuple[N, ...]:
+        with self._lock:
+            learner = self._as_known(learner)
+            whose, values = ("", ()) if learner is None else ("WHERE learner = ? ", (learner,))
+            order = f"ORDER BY learner, {kind.about}"
+            rows = self._rows(f"SELECT line FROM {kind.table} {whose}{order}", values)
+        return kind.of(row[0] for row in rows)
 
     def undo(self, uuid: UUID) -> bool:
         """Take an attempt back, for good; whether it was there.
@@ -318,10 +344,10 @@ class AttemptStore:
             )
             return True
 
-    def merge(self, attempts: Iterable[AttemptRecord], own: Iterable[OwnWords] = ()) -> Merged:
+    def merge(self, attempts: Iterable[AttemptRecord], notes: Iterable[Note] = ()) -> Merged:
         """Take in attempts from elsewhere, all or none; what is known already is not doubled.
 
-        Of learners' own words for a case the latest stay.
+        Of notes about one subject the latest stays.
 
         Raises StoreError when they cannot be written.
         """
@@ -332,7 +358,7 @@ class AttemptStore:
             undone = frozenset(uuid for uuid in given if uuid.hex in gone)
             try:
                 new = add(self._connection, tuple(given.values()))
-                written = add_own(self._connection, own)
+                written = add_notes(self._connection, notes)
             except sqlite3.Error as fault:
                 raise StoreError(words.not_merged(fault)) from fault
         known = len(given) - len(new) - len(undone)
@@ -416,10 +442,10 @@ class AttemptStore:
     def _reach_file(self) -> None:
         """See that what is open is the file in its place. Raises OSError or sqlite3.Error."""
         if self._is_elsewhere:
-            carried, own = attempts_through(self._connection), own_through(self._connection)
+            carried, notes = attempts_through(self._connection), notes_through(self._connection)
             self._reopen()
             add(self._connection, carried)
-            add_own(self._connection, own)
+            add_notes(self._connection, notes)
         elif self._in_memory:
             self._reopen()
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from datetime import date
 from pathlib import Path
 
-from tutor.counting import counted, noun, number
+from tutor.counting import counted, figured, noun, number
 
 # --------------------------------------------------------------------------- how well a case is remembered
 
@@ -15,8 +16,101 @@ SLIPPING = "slipping"
 STICKING = "sticks"
 SURE = "sure"
 
+# ---------------------------------------------------------------------- what kind of turn first leads astray
+
+MIXES_UP_LIFTS = "mixes up which layer lifts, or when", "mix up which layer lifts, or when"
+MIXES_UP_BESIDE = "loses turns beside the slot", "lose turns beside the slot"
+MIXES_UP_TOP = "turns the top where it does not help", "turn the top where it does not help"
+MIXES_UP_FAR = "turns a layer away from the slot", "turn a layer away from the slot"
+
+# ------------------------------------------------------------------------------ a group and its last evening
+
+_NAMED = 4
+"""So many learners are named, and the others counted."""
+
+
+def listed(names: Sequence[str], most: int = _NAMED) -> str:
+    """Names with an "and" before the last; of many the first, and how many more there are."""
+    if len(names) > most + 1:
+        return f"{', '.join(names[:most])} and {number(len(names) - most)} more"
+    return " and ".join(part for part in (", ".join(names[:-1]), *names[-1:]) if part)
+
+
+def evening_present(day: date, names: Sequence[str]) -> str:
+    """Who came on the last evening."""
+    return f"{day:%A}, {day.day} {day:%B}: {listed(names)} {noun(len(names), 'was', 'were')} here."
+
+
+def evening_done(tries: int, solved: int, cases: int, minutes: int) -> str:
+    """What was done."""
+    made = f"They made {figured(tries, 'try', 'tries')} at {figured(cases, 'case')}"
+    return f"{made} in {figured(minutes, 'minute')} and solved {solved:,}."
+
+
+_TOLD = 3
+
+
+def evening_better(gains: Sequence[tuple[str, int]]) -> str:
+    """Who remembers more cases than before, the most first."""
+    if not gains:
+        return "Nobody remembers more cases than before."
+    (first, count), *others = gains[:_TOLD]
+    parts = [f"{first} remembers {counted(count, 'more case', 'more cases')}"]
+    parts += [f"{name} {number(gained)}" for name, gained in others]
+    left = len(gains) - len(parts)
+    return f"{listed(parts)}.{_too(counted(left, 'other learner'), 'gained') if left else ''}"
+
+
+def evening_slipped(losses: Sequence[tuple[int, Sequence[str]]]) -> str:
+    """Which cases slipped for whom, by their numbers, the one that did for most first."""
+    if not losses:
+        return "No case slipped."
+    case, names = losses[0]
+    left = len(losses) - 1
+    too = _too(counted(left, "more case"), "slipped") if left else ""
+    return f"Case {case} slipped for {listed(names, 3)}.{too}"
+
+
+def _too(who: str, did: str) -> str:
+    return f" {who[:1].upper()}{who[1:]} {did} too."
+
+
+def evening_next(hard: Sequence[tuple[int, int]], members: int) -> str:
+    """What to begin with next time: cases by their numbers, with how many find them hard."""
+    if not hard:
+        return "Next time, go on with new cases. Nobody finds an old one hard."
+    (case, count), *others = hard
+    then = f" Then take case {others[0][0]}." if others else ""
+    return f"Next time, begin with case {case}. It is hard for {number(count)} of {number(members)}.{then}"
+
+
+NOBODY_CAME = "Nobody has practised yet."
+
+
+def mixed_up(count: int, members: int, does: str, do: str) -> str:
+    """How many mix something up."""
+    said = f"{number(count)} of {number(members)} {noun(count, does, do)}."
+    return f"{said[:1].upper()}{said[1:]}"
+
+
+def slips_for(names: Sequence[str]) -> str:
+    """For whom a case slips."""
+    return f"It slips for {listed(names)}." if names else "It slips for nobody."
+
+
+def missed_by(names: Sequence[str]) -> str:
+    """Who did not manage a case alone at the last try."""
+    return f"Last time it took a detour or more than a first hint for {listed(names)}." if names else ""
+
+
+def costly_step(step: str) -> str:
+    """In which step a case costs the group most."""
+    return f"Most turns are lost in {step}."
+
+
 # ---------------------------------------------------------------------------------- why this case comes next
 
+ASSIGNED = "Your teacher gave you this case."
 ON_THE_LIST = "This case is on today's list."
 NOT_MET_YET = "You have not met this case yet."
 STILL_FRESH = "You have just met this case. Try it once more while it is fresh."
@@ -133,6 +227,11 @@ def by_hand_below_at_all(by_hand: int, at_all: int) -> str:
 def too_many_turns_or_hints(most: int) -> str:
     """More turns or hints than any attempt has."""
     return f"an attempt has at most {most} turns and as many hints"
+
+
+def no_task(task: str) -> str:
+    """What is no task."""
+    return f"“{task}” cannot be given; give case: with a case's slug, or lesson: with a lesson's name"
 
 
 def no_learner_name(name: str) -> str:

@@ -1,8 +1,9 @@
-"""Many films into one folder, at once in several processes, and where a run was ended going on from there.
+"""Many files into one folder, films in several processes, and where a run was ended going on from there.
 
-The folder keeps a list of what was made (``films.json``). A film is kept when the list says that it was made
-by the same recipe and its content is still what it was. An entry is made before its file takes its name, so a
-file without an entry is somebody else's. Of several runs into one folder each waits for the one before.
+The folder keeps a list of what was made (``films.json``, ``sheets.json``). A film or a sheet is kept when the
+list says that it was made by the same recipe and its content is still what it was. An entry is made before
+its file takes its name, so a file without an entry is somebody else's. Of several runs into one folder each
+waits for the one before.
 """
 
 from __future__ import annotations
@@ -17,6 +18,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
+from typing import Generic, Protocol, TypeVar
 
 from PIL import Image
 
@@ -32,7 +34,7 @@ from tutor.publish.subject import Draw, Shot
 if sys.platform != "win32":
     import fcntl
 
-LIST = "films.json"
+LIST, SHEETS = "films.json", "sheets.json"
 _RECIPES = 2
 """Raised when films of the same recipe come to look different."""
 _PART = ".films.part"
@@ -127,12 +129,27 @@ def _locked(handle: int, waits: Callable[[], None]) -> bool:
     return True
 
 
-class Folder:
-    """The folder that the films go to, with its list."""
+class Item(Protocol):
+    """What becomes one file of a folder: its name, and a recipe that tells it from what looks otherwise."""
 
-    def __init__(self, path: Path, clips: Iterable[Clip], *, force: bool = False) -> None:
+    @property
+    def name(self) -> str:
+        """The file's name."""
+
+    @property
+    def recipe(self) -> str:
+        """Another one for whatever would not look the same."""
+
+
+Made = TypeVar("Made", bound=Item)
+
+
+class Folder(Generic[Made]):
+    """The folder that the films or sheets go to, with its list."""
+
+    def __init__(self, path: Path, clips: Iterable[Made], *, force: bool = False, listed: str = LIST) -> None:
         """See what is there. Raises PublishError when, without ``force``, a file is in the way."""
-        self.path, self.clips = path, tuple(clips)
+        self.path, self.clips, self._file = path, tuple(clips), path / listed
         self._list = self._read_list()
         self.missing = tuple(clip for clip in self.clips if not self._is_sound(clip))
         in_the_way = [clip.name for clip in self.missing if (path / clip.name).exists()]
@@ -144,16 +161,16 @@ class Folder:
         """How many of the films are there as they should be."""
         return sum(self._is_sound(clip) for clip in self.clips)
 
-    def beside(self, clip: Clip) -> Path:
+    def beside(self, clip: Made) -> Path:
         """Where a clip is written before it takes its name."""
         return self.path / f".{clip.name}.{os.getpid()}{_PART}"
 
-    def take(self, clip: Clip, digest: str) -> None:
+    def take(self, clip: Made, digest: str) -> None:
         """Give a finished clip its name, and the list an entry. Raises PublishError."""
         self._list[clip.name] = {"recipe": clip.recipe, "content": digest}
         try:
             content = json.dumps(self._list, indent=1, sort_keys=True).encode()
-            write_bytes(self.path / LIST, content, force=True)
+            write_bytes(self._file, content, force=True)
             self.beside(clip).replace(self.path / clip.name)
         except OSError as fault:
             self.beside(clip).unlink(missing_ok=True)
@@ -161,12 +178,12 @@ class Folder:
 
     def _read_list(self) -> dict[str, dict[str, str]]:
         try:
-            read = json.loads((self.path / LIST).read_bytes())
+            read = json.loads(self._file.read_bytes())
         except (OSError, ValueError):
             return {}
         return read if isinstance(read, dict) else {}
 
-    def _is_sound(self, clip: Clip) -> bool:
+    def _is_sound(self, clip: Made) -> bool:
         entry = self._list.get(clip.name)
         file = self.path / clip.name
         if not isinstance(entry, dict) or entry.get("recipe") != clip.recipe or not file.is_file():
@@ -174,7 +191,9 @@ class Folder:
         return entry.get("content") == _digest(file)
 
 
-def make_missing(folder: Folder, make: Callable[[Clip, Path], str], workers: Executor) -> Iterator[Clip]:
+def make_missing(
+    folder: Folder[Clip], make: Callable[[Clip, Path], str], workers: Executor
+) -> Iterator[Clip]:
     """Make what is missing; each clip comes when it is finished. ``make`` runs in the workers.
 
     Raises PublishError when one cannot be made; those already begun are ended first.
@@ -188,6 +207,18 @@ def make_missing(folder: Folder, make: Callable[[Clip, Path], str], workers: Exe
         workers.shutdown(cancel_futures=True)
         for clip in folder.clips:
             folder.beside(clip).unlink(missing_ok=True)
+
+
+def write_item(folder: Folder[Made], item: Made, content: bytes) -> None:
+    """Write the file of an item whole, with its entry. Raises PublishError."""
+    beside = folder.beside(item)
+    try:
+        beside.write_bytes(content)
+        folder.take(item, _digest(beside))
+    except OSError as fault:
+        raise unwritable(folder.path / item.name, fault) from fault
+    finally:
+        beside.unlink(missing_ok=True)
 
 
 def poster(file: Path) -> bytes:

@@ -23,6 +23,7 @@ from tutor.publish.document import (
     CubePicture,
     Document,
     DocumentBlock,
+    Paragraph,
     Subheading,
     TurnRow,
     TurnTable,
@@ -51,6 +52,8 @@ class CaseSheet:
     learner: str = ""
     columns: int = COLUMNS
     own: Mapping[str, str] = field(default_factory=dict)
+    told: tuple[str, ...] = ()
+    """Sentences before the cases."""
 
 
 def cases_title(cases: tuple[Case, ...], slot: Slot) -> str:
@@ -60,7 +63,7 @@ def cases_title(cases: tuple[Case, ...], slot: Slot) -> str:
 
 def case_document(sheet: CaseSheet, how: Print, answers: Answerer, day: date) -> Document:
     """The cases by family in the book's order, each once."""
-    blocks: list[DocumentBlock] = [how.key]
+    blocks: list[DocumentBlock] = [*map(Paragraph, sheet.told), how.key]
     cases = sorted(set(sheet.cases), key=lambda case: case.number)
     for family, members in groupby(cases, key=lambda case: case.family):
         cells = tuple(_item(case, sheet, how, answers) for case in members)

@@ -133,7 +133,34 @@ class ColourKey:
     """Each with its letter, empty where the stickers have none, and its name."""
 
 
-DocumentBlock = Subheading | Paragraph | Cells | Boxes | AnswerList | ColourKey
+@dataclass(frozen=True, slots=True)
+class SignCell:
+    """A sign on a ground, white where the ground is dark; ``dotted``: with a dot in its corner."""
+
+    sign: str
+    ground: tuple[int, int, int] | None = None
+    white: bool = False
+    dotted: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SignRow:
+    """A row of signs with what it is about, and a figure at its end."""
+
+    label: str
+    cells: tuple[SignCell, ...]
+    figure: str
+
+
+@dataclass(frozen=True, slots=True)
+class SignTable:
+    """Signs under a header; on paper, columns that do not fit beside the others go on below."""
+
+    header: tuple[str, ...]
+    rows: tuple[SignRow, ...]
+
+
+DocumentBlock = Subheading | Paragraph | Cells | Boxes | AnswerList | ColourKey | SignTable
 
 
 @dataclass(frozen=True, slots=True)

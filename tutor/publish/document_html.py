@@ -23,6 +23,9 @@ from tutor.publish.document import (
     Document,
     DocumentBlock,
     Paragraph,
+    SignCell,
+    SignRow,
+    SignTable,
     Subheading,
     TurnRow,
     TurnTable,
@@ -76,6 +79,12 @@ td { padding: 0 1rem 0 0; vertical-align: top; font-weight: 600; }
 .key { display: flex; flex-wrap: wrap; gap: .3rem 1.2rem; color: var(--muted); list-style: none; padding: 0; }
 .key i { display: inline-block; width: .9em; height: .9em; margin-right: .4em; border: 1px solid #505050;
   vertical-align: -.1em; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+.signs { overflow-x: auto; }
+.signs table { border-collapse: separate; border-spacing: 2px; }
+.signs th, .signs td { padding: .1rem .25rem; text-align: center; font-size: .85rem; border-radius: 4px;
+  print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+.signs th[scope=row] { text-align: left; white-space: nowrap; color: var(--text); }
+.signs td b { vertical-align: super; font-size: .7em; }
 .answers { padding-left: 2rem; }
 .answers li p { margin: 0; }
 footer { border-top: 1px solid var(--line); color: var(--muted); }
@@ -170,6 +179,8 @@ class _Writer:
                 return _answers(block)
             case ColourKey():
                 return _key(block)
+            case SignTable():
+                return _signs(block)
             case _:
                 assert_never(block)
 
@@ -242,6 +253,24 @@ def _key(block: ColourKey) -> str:
         for ink, letter, name in block.colours
     )
     return f'<ul class="key"><li>{escape(block.title)}</li>{colours}</ul>'
+
+
+def _signs(block: SignTable) -> str:
+    head = "".join(f'<th scope="col">{escape(text)}</th>' for text in block.header)
+    rows = "".join(map(_sign_row, block.rows))
+    return f'<div class="signs"><table><tr><td></td>{head}<td></td></tr>{rows}</table></div>'
+
+
+def _sign_row(row: SignRow) -> str:
+    cells = "".join(map(_sign, row.cells))
+    return f'<tr><th scope="row">{escape(row.label)}</th>{cells}<td>{escape(row.figure)}</td></tr>'
+
+
+def _sign(cell: SignCell) -> str:
+    ground = "" if cell.ground is None else "background: #{:02x}{:02x}{:02x}".format(*cell.ground)
+    white = "; color: #fff" if cell.white else ""
+    dot = "<b>•</b>" if cell.dotted else ""
+    return f'<td style="{ground}{white}">{escape(cell.sign)}{dot}</td>'
 
 
 def _list(texts: tuple[str, ...], kind: str = "") -> str:

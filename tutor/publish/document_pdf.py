@@ -18,6 +18,8 @@ from tutor.publish.document import (
     Document,
     DocumentBlock,
     Paragraph,
+    SignCell,
+    SignTable,
     Subheading,
 )
 from tutor.publish.extras import installing
@@ -44,6 +46,10 @@ GUTTER, GAP = 6.0, 4.0
 """Millimetres between cells, beside and below each other."""
 KEY, NUMBER, PAD = 3.6, 9.0, 3.0
 """Side of a field of the key, width of an answer's number, room within a frame; all in millimetres."""
+SIGN, SIGN_ROW, SIGN_LABEL = 6.9, 5.6, 30.0
+"""Width and height of a sign of a table, and width of what a row is about."""
+MOST_SIGNS, MOST_TOGETHER = 21, 16
+"""Signs in a row of a page, and rows that are not parted from their header."""
 ANSWERS_BEGIN = 20.0
 """So much room at least there must be for a heading with its first answer."""
 
@@ -71,8 +77,11 @@ def check_pdf() -> None:
         raise PublishError(words.no_pdf(installing("sheet"))) from None
 
 
-def document_pdf(document: Document, paper: Paper, printed: Printed) -> bytes:
-    """The whole document. It is laid out twice, since contents and feet say what is known at the end."""
+def document_pdf(document: Document, paper: Paper, printed: Printed | None) -> bytes:
+    """The whole document; a document without pictures needs no ``printed``.
+
+    It is laid out twice, since contents and feet say what is known at the end.
+    """
     unknown = PageNumbers((0,) * len(document.chapters), 0)
     pages = _Layout(document, paper, unknown, None).lay_out()
     layout = _Layout(document, paper, pages, printed)
@@ -192,7 +201,7 @@ class _Layout:
     def _least(self, block: DocumentBlock) -> float:
         if isinstance(block, Cells):
             return self._row_height(block, block.cells[: block.columns])
-        if isinstance(block, AnswerList):
+        if isinstance(block, AnswerList | SignTable):
             return ANSWERS_BEGIN
         top = self._y
         with self._pen.measuring():
@@ -217,6 +226,8 @@ class _Layout:
                 self._answers(block)
             case ColourKey():
                 self._key(block)
+            case SignTable():
+                self._signs(block)
             case _:
                 assert_never(block)
 
@@ -290,3 +301,39 @@ class _Layout:
             pen.word(DETAIL, named, x + KEY + 1.2, self._y)
             x += KEY + pen.width(DETAIL, named) + 6.2
         self._down(6.5)
+
+    def _signs(self, block: SignTable) -> None:
+        """Bands of columns, each with all rows; a band that a page has no room for goes on on the next."""
+        bands = -(-len(block.header) // MOST_SIGNS)
+        count = -(-len(block.header) // max(1, bands))
+        for start in range(0, len(block.header), count):
+            self._make_room(SIGN_ROW * (min(len(block.rows), MOST_TOGETHER) + 1))
+            self._sign_head(block.header[start : start + count])
+            for row in block.rows:
+                if self._y + SIGN_ROW > self._bottom:
+                    self._new_page()
+                    self._sign_head(block.header[start : start + count])
+                last = start + count >= len(block.header)
+                self._sign_row(row.label, row.cells[start : start + count], row.figure if last else "")
+            self._down(GAP)
+
+    def _sign_head(self, numbers: tuple[str, ...]) -> None:
+        for column, number in enumerate(numbers):
+            x = MARGIN + SIGN_LABEL + column * SIGN + (SIGN - self._pen.width(SMALL, number)) / 2
+            self._pen.word(SMALL, number, x, self._y, GREY)
+        self._down(SMALL.line + 0.6)
+
+    def _sign_row(self, label: str, cells: tuple[SignCell, ...], figure: str) -> None:
+        pen, x = self._pen, MARGIN + SIGN_LABEL
+        name = next(iter(pen.lines(TEXT, label, SIGN_LABEL - 2.0)), "")
+        pen.word(TEXT, name, MARGIN, self._y + 0.4)
+        for cell in cells:
+            if cell.ground is not None:
+                pen.ground(x + 0.3, self._y + 0.3, SIGN - 0.6, SIGN_ROW - 0.6, cell.ground)
+            left = x + (SIGN - pen.width(DETAIL, cell.sign)) / 2
+            pen.word(DETAIL, cell.sign, left, self._y + 0.7, 255 if cell.white else 0)
+            if cell.dotted:
+                pen.dot(x + SIGN - 0.9, self._y + 0.9, 0.55)
+            x += SIGN
+        pen.word_up_to(STRONG, figure, x + 7.0, self._y + 0.4)
+        self._down(SIGN_ROW)

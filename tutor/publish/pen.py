@@ -135,3 +135,17 @@ class Pen:
             self.pdf.set_draw_color(GREY)
             self.pdf.set_line_width(0.2)
             self.pdf.rect(x, y, side, side, style="DF")
+
+    def ground(self, x: float, y: float, width: float, height: float, ink: tuple[int, int, int]) -> None:
+        """Fill a field with round corners."""
+        if not self.dry:
+            self.pdf.set_fill_color(*ink)
+            self.pdf.rect(x, y, width, height, style="F", round_corners=True, corner_radius=0.8)
+
+    def dot(self, x: float, y: float, radius: float) -> None:
+        """Draw a dot about a point, with a rim that shows on every ground."""
+        if not self.dry:
+            self.pdf.set_fill_color(BLACK)
+            self.pdf.set_draw_color(255)
+            self.pdf.set_line_width(0.15)
+            self.pdf.ellipse(x - radius, y - radius, 2 * radius, 2 * radius, style="DF")

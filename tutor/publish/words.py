@@ -8,6 +8,27 @@ from datetime import date
 from tutor.counting import counted, figured
 from tutor.method.terms import Family, Step
 
+# ----------------------------------------------------------------------------------------------- a group
+
+GROUP = "The group"
+EVENING, WHO_REMEMBERS, HARDEST_CASES = "The last evening", "Who remembers which case", "The hardest cases"
+NOT_MET_SIGN = "·"
+
+
+def group_lead(members: int) -> str:
+    """Whom the page is about."""
+    return f"This page shows how {counted(members, 'learner')} remember the 41 cases."
+
+
+def signs_legend(signs: Iterable[tuple[str, str]]) -> str:
+    """What the signs of the map mean."""
+    listed = ", ".join(f"{sign} {word}" for sign, word in signs)
+    return (
+        f"{listed}, {NOT_MET_SIGN} not met yet. A dot in a corner means the case is on today's list. "
+        "The last figure counts slipping cases. The hardest case comes first."
+    )
+
+
 # ------------------------------------------------------------------------------------------------- cases
 
 ALL_CASES = "The 41 cases"
@@ -150,6 +171,23 @@ def sheet_title(cases: int, slot: str, *, every: bool) -> str:
 def slipping_title(learner: str, cases: int) -> str:
     """The title of a sheet with the cases that a learner forgets."""
     return f"{counted(cases, 'case').capitalize()} slipping for {learner}"
+
+
+def practice_title(learner: str) -> str:
+    """The title of a learner's own sheet: what slips, and what a teacher has given."""
+    return f"What {learner} practises next"
+
+
+def given_cases(numbers: Sequence[int]) -> str:
+    """The cases on a learner's sheet that a teacher has given."""
+    listed = ", ".join(str(number) for number in numbers)
+    return f"Your teacher gave you {'case' if len(numbers) == 1 else 'cases'} {listed}."
+
+
+def given_lesson(title: str, until: date | None) -> str:
+    """A lesson that a teacher has given."""
+    last = "" if until is None else f" Do it by {until:%A}, {until.day} {until:%B}."
+    return f"Your teacher gave you the lesson “{title}”.{last}"
 
 
 def mirror_column(slot: str) -> str:
@@ -355,8 +393,8 @@ def not_written(path: str, reason: str) -> str:
 def other_films(path: str, others: int) -> str:
     """Files in the folder of films are not those that are wanted."""
     if not others:
-        said, them = f"{path} already exists and is not the film you want", "it"
+        said, them = f"{path} already exists and is not the file you want", "it"
     else:
-        said = f"{path} and {figured(others, 'other file')} already exist and are not the films you want"
+        said = f"{path} and {figured(others, 'other file')} already exist and are not the files you want"
         them = "them"
     return f"{said}; choose another folder, or add --force to replace {them}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from tutor.screens.case_book.room import CaseBook
 from tutor.screens.free_play.room import FreePlay
+from tutor.screens.group.room import GroupRoom
 from tutor.screens.home.room import Home
 from tutor.screens.learners.room import Learners
 from tutor.screens.lesson.room import LessonRoom
@@ -25,6 +26,7 @@ SCREENS = House(
         PaintingRoom(),
         LookingAheadRoom(),
         ProgressRoom(),
+        GroupRoom(),
         CaseBook(),
         Learners(),
         SettingsRoom(),

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import datetime
 from uuid import UUID
 
+from tutor.progress.assignment import Assignment, ToDo, to_do
 from tutor.progress.attempt import GUEST, time_of
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
@@ -39,6 +40,8 @@ class Records:
     """What the learner says of cases in their own words, by the case's slug."""
     backups: str = ""
     """The folder of the backups, once the store is open."""
+    assigned: tuple[Assignment, ...] = ()
+    """What the learner has to do, with what was done and withdrawn."""
     summarised: Summarised | None = None
     """The latest summary of a learner."""
 
@@ -62,4 +65,8 @@ class Records:
         known = replace(self, learners=standing.learners, notices=standing.notices, backups=standing.backups)
         if standing.learner != self.learner:
             return known
-        return replace(known, study=standing.study, own_words=standing.own_words)
+        return replace(known, study=standing.study, own_words=standing.own_words, assigned=standing.assigned)
+
+    def to_do(self, now: float) -> tuple[ToDo, ...]:
+        """What the learner has to do at the session's time ``now``, done things last."""
+        return () if self.study is None else to_do(self.assigned, self.study.results, self.wall(now))

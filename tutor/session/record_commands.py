@@ -10,7 +10,9 @@ from msgspec import Struct
 
 from tutor.coach.guidance import Guidance
 from tutor.method.terms import Family
+from tutor.progress.assignment import AssignedState, Assignment
 from tutor.progress.attempt import AttemptRecord, Mode
+from tutor.progress.group import GroupReport
 from tutor.progress.schedule import Proposal
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
@@ -40,6 +42,8 @@ class Standing(Struct, frozen=True, eq=False):
     """What the learner says of cases in their own words, by the case's slug."""
     backups: str = ""
     """The folder of the backups; empty where the program saves nothing."""
+    assigned: tuple[Assignment, ...] = ()
+    """What the learner has to do, with what was done and withdrawn."""
 
 
 class RecordsOpened(Action, Struct, frozen=True, eq=False):
@@ -118,6 +122,22 @@ class Summarised(Action, Struct, frozen=True, eq=False):
     summary: Summary
 
 
+class GroupReported(Action, Struct, frozen=True, eq=False):
+    """How the group is doing; compared by identity."""
+
+    report: GroupReport
+    assigned: tuple[Assignment, ...]
+    """What everybody has to do."""
+
+
+class AssignedKept(Action, Struct, frozen=True, eq=False):
+    """Tasks are kept, or, with a ``problem``, they are not; ``assigned`` is what everybody has to do."""
+
+    standing: Standing
+    assigned: tuple[Assignment, ...]
+    problem: str = ""
+
+
 class ClockSet(Action, Struct, frozen=True):
     """The wall clock: seconds since 1970 in UTC at the session's time 0."""
 
@@ -133,6 +153,8 @@ StoreAnswer = (
     | OwnWordsKept
     | Proposed
     | Summarised
+    | GroupReported
+    | AssignedKept
 )
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
@@ -196,4 +218,30 @@ class Summarise(Effect, Struct, frozen=True):
     learner: str
 
 
-RecordsEffect = OpenRecords | ChangeLearner | Record | UndoAttempt | KeepOwnWords | Propose | Summarise
+class ReportGroup(Effect, Struct, frozen=True):
+    """Find out how all learners are doing; it comes back as GroupReported."""
+
+
+class Assign(Effect, Struct, frozen=True):
+    """Give learners a task, or note that it is done or withdrawn; it comes back as AssignedKept.
+
+    ``learner`` is the one who sits here.
+    """
+
+    learner: str
+    learners: tuple[str, ...]
+    task: str
+    state: AssignedState = AssignedState.GIVEN
+
+
+RecordsEffect = (
+    OpenRecords
+    | ChangeLearner
+    | Record
+    | UndoAttempt
+    | KeepOwnWords
+    | Propose
+    | Summarise
+    | ReportGroup
+    | Assign
+)

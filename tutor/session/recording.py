@@ -22,9 +22,11 @@ from tutor.session.learner_records import Records
 from tutor.session.navigation import opened as opened_room
 from tutor.session.places import renamed
 from tutor.session.record_commands import (
+    AssignedKept,
     AttemptUndone,
     ChooseLearner,
     ClockSet,
+    GroupReported,
     LearnerChange,
     LearnerChanged,
     LearnerRefused,
@@ -169,7 +171,7 @@ def changed(session: Session, command: LearnerChanged) -> Session:
 
 def seated(session: Session, name: str) -> Session:
     """With another learner, who has no lesson and no run in hand yet."""
-    records = replace(session.records, learner=name, study=None, own_words={})
+    records = replace(session.records, learner=name, study=None, own_words={}, assigned=())
     settings = replace(session.settings, learner=name)
     session = replace(session, records=records, settings=settings, guidance=())
     for room in session.house:
@@ -210,10 +212,10 @@ def _taken(session: Session, command: StoreAnswer) -> Session:
             return recorded(session, command)
         case Summarised():
             return replace(session, records=replace(session.records, summarised=command))
-        case OwnWordsKept(standing, problem):
+        case OwnWordsKept(standing, problem) | AssignedKept(standing, _, problem):
             records = session.records.standing(standing)
             return replace(session, records=records, notice=problem or session.notice)
-        case AttemptUndone() | Proposed():
+        case AttemptUndone() | Proposed() | GroupReported():
             return session
         case _:
             assert_never(command)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from enum import Enum
 
 from tutor.ui.action import Action
-from tutor.ui.view import Block, Button, ButtonRow, Entry, Group, MiniatureGrid, Palette, View
+from tutor.ui.view import Block, Button, ButtonRow, CaseMap, Entry, Group, MiniatureGrid, Palette, View
 
 
 class Walk(Action, Enum):
@@ -76,6 +76,9 @@ def _in_blocks(blocks: tuple[Block, ...]) -> Iterator[Action]:
                 yield from (swatch.action for swatch in swatches)
             case MiniatureGrid(miniatures):
                 yield from (miniature.action for miniature in miniatures if miniature.action)
+            case CaseMap(rows, columns):
+                yield from (row.action for row in rows if row.action)
+                yield from (column.action for column in columns if column.action)
             case Group(inner):
                 yield from _in_blocks(inner)
             case _:

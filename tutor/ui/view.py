@@ -260,6 +260,48 @@ class Legend:
 
 
 @dataclass(frozen=True, slots=True)
+class MapCell:
+    """A sign in its tone, its ground full of it when ``solid``; without a ground where it is MUTED."""
+
+    badge: str
+    tone: Tone
+    solid: bool = False
+    dotted: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MapRow:
+    """What begins and ends a row of a map: a name to press, and a figure."""
+
+    action: Action | None
+    name: str
+    figure: str
+
+
+@dataclass(frozen=True, slots=True)
+class MapColumn:
+    """A column to press, with a cell for each row; ``tip`` as for a miniature."""
+
+    action: Action | None
+    head: str
+    cells: tuple[MapCell, ...]
+    selected: bool = False
+    tip: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class CaseMap:
+    """Rows by columns; columns that do not fit beside the others go on below, with the names again.
+
+    ``ends`` stand over the first and the last column.
+    """
+
+    rows: tuple[MapRow, ...]
+    columns: tuple[MapColumn, ...]
+    ends: tuple[str, str] = ("", "")
+
+
+@dataclass(frozen=True, slots=True)
 class Swatch:
     """A colour to take in hand; HIDDEN stands for erasing. ``tone`` says what its count means."""
 
@@ -292,7 +334,7 @@ class Net:
 
 
 _Set = Text | VerdictNote | Entry | Table | Gap | Progress | Group
-Block = _Set | Button | ButtonRow | MiniatureGrid | Palette | Net | Legend | PlotGrid
+Block = _Set | Button | ButtonRow | MiniatureGrid | CaseMap | Palette | Net | Legend | PlotGrid
 
 
 # ----------------------------------------------------------------------------------------------- rail

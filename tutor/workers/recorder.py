@@ -14,9 +14,12 @@ from pathlib import Path
 
 from tutor.coach.guidance import easier_than
 from tutor.method.cases import parse_case
+from tutor.progress.assigning import assign
+from tutor.progress.assignment import open_cases
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, now_utc
 from tutor.progress.backup import BACKUPS
 from tutor.progress.belongings import Belongings, Change, beside
+from tutor.progress.group import group_report
 from tutor.progress.names import known_as, same_learner
 from tutor.progress.own_words import OwnWords
 from tutor.progress.schedule import next_up
@@ -25,8 +28,11 @@ from tutor.progress.store import AttemptStore, StoreError
 from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import summarise
 from tutor.session.record_commands import (
+    Assign,
+    AssignedKept,
     AttemptUndone,
     ChangeLearner,
+    GroupReported,
     KeepOwnWords,
     LearnerChange,
     LearnerChanged,
@@ -40,6 +46,7 @@ from tutor.session.record_commands import (
     RecordsCommand,
     RecordsEffect,
     RecordsOpened,
+    ReportGroup,
     Standing,
     Summarise,
     Summarised,
@@ -91,6 +98,10 @@ class Recorder:
                 return self._proposed(effect)
             case Summarise(learner):
                 return self._summarised(learner)
+            case ReportGroup():
+                return self._group_reported()
+            case Assign():
+                return self._assigned(effect)
 
     def close(self) -> None:
         """Try once more to write what waits, and close the file."""
@@ -131,7 +142,8 @@ class Recorder:
             {} if store is None else {each.case: each.text for each in store.own_words(learner) if each.text}
         )
         backups = "" if store is None else str(self._folder / BACKUPS)
-        return Standing(learner, (*names, *others), study, notices, own, backups)
+        assigned = () if store is None else store.assignments(learner)
+        return Standing(learner, (*names, *others), study, notices, own, backups, assigned)
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
         store = self._open()
@@ -212,7 +224,9 @@ class Recorder:
 
     def _proposed(self, wanted: Propose) -> RecordsCommand:
         try:
-            choose = partial(next_up, self._study(wanted.learner), self._clock(), wanted.mode)
+            study, now, store = self._study(wanted.learner), self._clock(), self._open()
+            given = () if store is None else store.assignments(wanted.learner)
+            choose = partial(next_up, study, now, wanted.mode, assigned=open_cases(given, study.results, now))
             proposal = choose(family=wanted.family, zone=self._zone())
             if proposal is not None:
                 # Worked out once here, beside the window, for when runs at it fail again and again.
@@ -225,3 +239,27 @@ class Recorder:
 
     def _summarised(self, learner: str) -> RecordsCommand:
         return Summarised(learner, summarise(self._study(learner), self._clock(), self._zone()))
+
+    def _group_reported(self) -> RecordsCommand:
+        store, now = self._open(), self._clock()
+        if store is not None:
+            # Read anew only where another window has written: to read everybody takes a while.
+            counts = store.counts()
+            for learner, study in tuple(self._studies.items()):
+                if counts.get(learner, 0) != len(study.results):
+                    del self._studies[learner]
+        names = () if store is None else store.learners()
+        studies = {learner: self._study(learner) for learner in names}
+        assigned = () if store is None else store.assignments()
+        return GroupReported(group_report(studies, now, self._zone()), assigned)
+
+    def _assigned(self, wanted: Assign) -> RecordsCommand:
+        problem, store = "", self._open()
+        try:
+            if store is None:
+                raise StoreError(self._refused)
+            assign(store, wanted.learners, wanted.task, self._clock(), state=wanted.state)
+        except (AttemptError, StoreError) as error:
+            problem = words.not_assigned(str(error))
+        everybody = () if store is None else store.assignments()
+        return AssignedKept(self._standing(wanted.learner), everybody, problem)

@@ -48,6 +48,11 @@ def own_words_not_kept(reason: str) -> str:
     return f"Your own words are not saved: {reason}."
 
 
+def not_assigned(reason: str) -> str:
+    """Something to do that could not be saved."""
+    return f"This task is not saved: {reason}."
+
+
 def still_counts(reason: str) -> str:
     """An attempt that could not be deleted."""
     return f"This attempt still counts: {reason}."

@@ -401,7 +401,7 @@ def test_what_cannot_be_heard_is_said(
 def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFixture[str]) -> None:
     said = refused(capsys, "--all", "--size", "160x120", "--theme", "dark", "--out", str(clips))
     assert (
-        f"{clips / CASES[0].slug}-FR.gif and 40 other files already exist and are not the films you want"
+        f"{clips / CASES[0].slug}-FR.gif and 40 other files already exist and are not the files you want"
         in said
     )
 

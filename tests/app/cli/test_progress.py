@@ -11,7 +11,9 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from uuid import UUID
 
+import msgspec
 import pytest
+from pypdf import PdfReader
 
 from tutor.app.cli.command_line import main
 from tutor.cube.position import Slot
@@ -82,6 +84,76 @@ def test_show_tells_of_one_learner_case_by_case(club: Path, capsys: pytest.Captu
     assert len(rows) == 41
     assert main(["progress", "show", "--learner", "Ilva"]) == 0
     assert "Cases on each day's list" in capsys.readouterr().out
+
+
+def test_the_group_is_told_and_written_in_four_forms(
+    club: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["progress", "group"]) == 0
+    told = capsys.readouterr().out
+    assert "1. Thursday, 5 March: Ilva was here." in told
+    assert "Ravi" in told
+    for end in (".csv", ".html", ".pdf", ".png"):
+        file = tmp_path / f"group{end}"
+        assert main(["progress", "group", "--out", str(file)]) == 0
+        assert capsys.readouterr().out.strip() == str(file)
+    rows = list(csv.DictReader((tmp_path / "group.csv").open(encoding="utf-8")))
+    assert {row["learner"]: row["attempts"] for row in rows} == {"Ilva": "2", "Ravi": "1"}
+    page = (tmp_path / "group.html").read_text("utf-8")
+    assert page.count("<tr>") == 3
+    assert "Thursday, 5 March: Ilva was here." in page
+    assert (tmp_path / "group.png").read_bytes().startswith(b"\x89PNG")
+    printed = PdfReader(tmp_path / "group.pdf")
+    text = " ".join(page.extract_text() for page in printed.pages)
+    assert "Thursday, 5 March: Ilva was here." in text
+    assert text.count("Ravi") == 2  # once in each band of columns
+    assert main(["progress", "group", "--out", str(tmp_path / "group.txt")]) == 2
+    assert "must end in one of .pdf, .html, .png, .csv" in capsys.readouterr().err
+    assert main(["progress", "group", "--out", str(tmp_path / "group.csv")]) == 2
+
+
+def test_cases_and_lessons_are_given_listed_and_taken_back(
+    club: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    both = ["--cases", "3,14", "--lesson", "part-the-two", "--until", "2027-01-15"]
+    assert main(["progress", "assign", "--learner", "ilva", "--learner", "Ravi", *both]) == 0
+    assert capsys.readouterr().out == "3 tasks given to Ilva, Ravi\n"
+    assert main(["progress", "assign", "--learner", "Ravi", "--cases", "3", "--withdraw"]) == 0
+    assert capsys.readouterr().out == "1 task taken back\n"
+    assert main(["progress", "assign"]) == 0
+    assert capsys.readouterr().out.splitlines() == [
+        "Ilva: lesson part-the-two, until 2027-01-15",
+        "Ilva: case 3, until 2027-01-15",
+        "Ilva: case 14, until 2027-01-15",
+        "Ravi: lesson part-the-two, until 2027-01-15",
+        "Ravi: case 14, until 2027-01-15",
+    ]
+    with AttemptStore.open(club) as store:
+        store.record(msgspec.structs.replace(made("Ilva", 13), time=datetime.now(UTC) + timedelta(seconds=1)))
+    assert main(["progress", "assign", "--learner", "Ilva"]) == 0
+    assert capsys.readouterr().out.splitlines()[-1] == "Ilva: case 14, done"
+    assert main(["progress", "assign", "--all", "--cases", "1"]) == 0
+    assert capsys.readouterr().out == "1 task given to Ilva, Ravi\n"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["--cases", "3"], "say whom to give it to"),
+        (["--learner", "Ilva", "--until", "2027-01-15"], "say what to give or to take back"),
+        (["--learner", "Ilva", "--cases", "42"], "is not a list of cases"),
+        (["--learner", "Ilva", "--lesson", "nope"], "there is no lesson “nope”"),
+        (["--learner", "Ilva", "--cases", "3", "--until", "tomorrow"], "“tomorrow” is not a day"),
+        (["--learner", "Nobody", "--cases", "3"], "no learner has this name"),
+    ],
+)
+def test_what_cannot_be_given_is_refused(
+    club: Path, capsys: pytest.CaptureFixture[str], arguments: list[str], said: str
+) -> None:
+    assert main(["progress", "assign", *arguments]) == 2
+    assert said in capsys.readouterr().err
+    with AttemptStore.open(club) as store:
+        assert store.assignments() == ()
 
 
 @pytest.mark.parametrize("suffix", ["csv", "jsonl"])

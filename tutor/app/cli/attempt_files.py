@@ -11,15 +11,15 @@ from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.progress.attempt import AttemptError, AttemptRecord
 from tutor.progress.interchange import format_line, format_table, parse_record, table_rows
-from tutor.progress.own_words import OwnWords, format_own
+from tutor.progress.notes import Note, format_note
 from tutor.publish.files import PublishError, write_bytes
 
 TABLE, LINES = ".csv", ".jsonl"
 LARGEST = 64 * 2**20
 """Bytes of a file that is taken in, at most: some hundred thousand attempts."""
 
-Records = tuple[list[AttemptRecord], list[OwnWords]]
-Record = AttemptRecord | OwnWords
+Records = tuple[list[AttemptRecord], list[Note]]
+Record = AttemptRecord | Note
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,18 +38,18 @@ def check_suffix(file: Path) -> None:
 
 
 def sorted_out(lines: Iterable[ReadLine]) -> Records:
-    """The attempts and the own words of lines. Raises RequestError at the first that is wrong."""
+    """The attempts and the notes of lines. Raises RequestError at the first that is wrong."""
     attempts: list[AttemptRecord] = []
-    own: list[OwnWords] = []
+    notes: list[Note] = []
     for line in lines:
         match line.says:
             case AttemptRecord():
                 attempts.append(line.says)
-            case OwnWords():
-                own.append(line.says)
-            case _:
+            case AttemptError():
                 raise RequestError(f"{line.file}: {line.says}") from line.says
-    return attempts, own
+            case _:
+                notes.append(line.says)
+    return attempts, notes
 
 
 def read_lines(file: Path) -> list[ReadLine]:
@@ -93,13 +93,13 @@ def _line(line: str, number: int) -> Record | AttemptError:
 
 
 def write_records(
-    file: Path, attempts: Sequence[AttemptRecord], own: Sequence[OwnWords], *, force: bool
+    file: Path, attempts: Sequence[AttemptRecord], notes: Sequence[Note], *, force: bool
 ) -> None:
     """Write a file whole, or not at all. Raises RequestError; one that is there is replaced by ``force``."""
     if file.suffix == TABLE:
-        content = "".join(format_table(attempts, own))
+        content = "".join(format_table(attempts, notes))
     else:
-        lines = (*map(format_line, attempts), *map(format_own, own))
+        lines = (*map(format_line, attempts), *map(format_note, notes))
         content = "".join(f"{line}\n" for line in lines)
     try:
         write_bytes(file, content.encode("utf-8"), force=force)

@@ -78,7 +78,7 @@ def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Ca
     return found
 
 
-def make_in_workers(folder: Folder) -> None:
+def make_in_workers(folder: Folder[Clip]) -> None:
     """Make what is missing in a folder, with a bar on standard error. Raises PublishError."""
     columns = TextColumn(words.PROGRESS), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn()
     with Progress(*columns, console=Console(file=sys.stderr)) as progress:

@@ -3,19 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TypeVar
 from uuid import UUID
 
-import msgspec
+from msgspec.structs import replace
 
 from tutor.app.cli.attempt_files import ReadLine, Records
 from tutor.app.cli.words import progress as words
 from tutor.method.cases import parse_case
+from tutor.progress.assignment import Assignment
 from tutor.progress.attempt import AttemptError, AttemptRecord
-from tutor.progress.names import folded
+from tutor.progress.names import folded, named_once
+from tutor.progress.notes import Note
 from tutor.progress.own_words import OwnWords
-
-Kept = TypeVar("Kept", AttemptRecord, OwnWords)
 
 
 def right_of(lines: Iterable[ReadLine]) -> list[ReadLine]:
@@ -25,23 +24,18 @@ def right_of(lines: Iterable[ReadLine]) -> list[ReadLine]:
 
 def under_one_name(records: Records) -> Records:
     """Records with each learner's name as the first of them writes it."""
-    attempts, own = records
+    attempts, notes = records
     names: dict[str, str] = {}
-    return [_named(each, names) for each in attempts], [_named(each, names) for each in own]
-
-
-def _named(record: Kept, names: dict[str, str]) -> Kept:
-    name = names.setdefault(folded(record.learner), record.learner)
-    return record if name == record.learner else msgspec.structs.replace(record, learner=name)
+    return [named_once(each, names) for each in attempts], [named_once(each, names) for each in notes]
 
 
 def print_fates(
     lines: Iterable[ReadLine],
     new: frozenset[UUID],
-    own: tuple[OwnWords, ...],
+    notes: tuple[Note, ...],
     left_out: frozenset[UUID] = frozenset(),
 ) -> None:
-    """Print a line for each: ``new`` are the attempts that were, ``own`` the own words, ``left_out`` undone.
+    """Print a line for each: ``new`` are the attempts that were, ``notes`` the notes, ``left_out`` undone.
 
     An attempt that is new is so once, and known in the lines after.
     """
@@ -55,13 +49,17 @@ def print_fates(
                 seen.add(says.uuid)
                 told = words.attempt_line(fate, says.learner, parse_case(says.case).number)
             case OwnWords():
-                fate = words.NEW if any(_same_words(says, each) for each in own) else words.KNOWN
+                fate = words.NEW if _among(says, notes) else words.KNOWN
                 told = words.own_line(fate, says.learner, parse_case(says.case).number)
+            case Assignment():
+                fate = words.NEW if _among(says, notes) else words.KNOWN
+                told = words.given_line(fate, says.learner)
             case _:
                 told = words.refused(str(says))
         print(words.line_fate(line.file, line.number, told))
 
 
-def _same_words(one: OwnWords, other: OwnWords) -> bool:
-    same = (one.case, one.time, one.text) == (other.case, other.time, other.text)
-    return same and folded(one.learner) == folded(other.learner)
+def _among(note: Note, written: Iterable[Note]) -> bool:
+    """Whether a note was written, under whatever form of the learner's name."""
+    named = ((each, replace(each, learner=note.learner)) for each in written)
+    return any(each == note and folded(own.learner) == folded(note.learner) for own, each in named)

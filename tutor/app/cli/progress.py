@@ -8,7 +8,9 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from tutor.app.cli.assigning import add_assign, run_assign
 from tutor.app.cli.attempt_files import check_suffix, read_lines, sorted_out, write_records
+from tutor.app.cli.group_sheet import print_group, report_of, save_group
 from tutor.app.cli.line_fates import print_fates, right_of, under_one_name
 from tutor.app.cli.progress_sheet import save_sheet
 from tutor.app.cli.standings import (
@@ -25,10 +27,12 @@ from tutor.app.files.folders import data_folder
 from tutor.progress.attempt import now_utc
 from tutor.progress.backup import BACKUPS
 from tutor.progress.interchange import COLUMNS
+from tutor.progress.notes import latest
+from tutor.progress.own_words import OwnWords
 from tutor.progress.study import load_study
 from tutor.progress.summary import RECENT
 
-ACTIONS = "show|export|import|merge|backup|restore|reset"
+ACTIONS = "show|group|assign|export|import|merge|backup|restore|reset"
 LEFT_OUT = 1
 """Exit status when lines were left out that were wrong."""
 
@@ -50,6 +54,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
         required=True,
     )
     _add_show(actions)
+    add_assign(_action(actions, "assign", run_assign, words.ASSIGN))
     _add_exchange(actions)
     _add_upkeep(actions)
 
@@ -62,6 +67,9 @@ def _add_show(actions: argparse._SubParsersAction[Any]) -> None:
     form.add_argument("--csv", action="store_true", help=words.SHOW_CSV)
     form.add_argument("--png", type=Path, metavar=words.FILE, help=words.SHOW_PNG)
     show.add_argument("--force", action="store_true", help=words.SHOW_FORCE)
+    group = _action(actions, "group", run_group, words.GROUP)
+    group.add_argument("--out", type=Path, metavar=words.FILE, help=words.GROUP_OUT)
+    group.add_argument("--force", action="store_true", help=words.FORCE)
 
 
 def _add_exchange(actions: argparse._SubParsersAction[Any]) -> None:
@@ -122,13 +130,25 @@ def run_show(chosen: argparse.Namespace) -> int:
     return 0
 
 
+def run_group(chosen: argparse.Namespace) -> int:
+    """Show or write how the group is doing and return the exit status."""
+    with open_store() as store:
+        report = report_of(store)
+    if chosen.out is None:
+        print_group(report)
+    else:
+        save_group(chosen.out, report, force=chosen.force)
+        print(chosen.out)
+    return 0
+
+
 def run_export(chosen: argparse.Namespace) -> int:
     """Write attempts to a file and return the exit status."""
     check_suffix(chosen.file)
     with open_store() as store:
         learner = None if chosen.learner is None else learner_named(store, chosen.learner)
-        attempts, own = store.attempts(learner), store.own_words(learner)
-    write_records(chosen.file, attempts, own, force=chosen.force)
+        attempts, notes = store.attempts(learner), store.notes(learner)
+    write_records(chosen.file, attempts, notes, force=chosen.force)
     print(words.exported(len(attempts), chosen.file))
     return 0
 
@@ -140,16 +160,17 @@ def run_import(chosen: argparse.Namespace) -> int:
     """
     lines = [line for file in chosen.files for line in read_lines(file)]
     good = right_of(lines) if chosen.lines else lines
-    attempts, own = sorted_out(good)
+    attempts, notes = sorted_out(good)
     with open_store() as store:
-        merged = store.merge(attempts, own)
+        merged = store.merge(attempts, notes)
         # Works the cards out now, so that the window need not when it opens next.
         for learner in sorted({attempt.learner for attempt in attempts}):
             load_study(store, learner, now_utc())
     if chosen.lines:
-        print_fates(lines, merged.new, merged.own, merged.left_out)
+        print_fates(lines, merged.new, merged.notes, merged.left_out)
     known = len(attempts) - merged.added - merged.undone
-    print(words.imported(merged.added, known, merged.undone, len(merged.own), len(lines) - len(good)))
+    own = sum(isinstance(note, OwnWords) for note in merged.notes)
+    print(words.imported(merged.added, known, merged.undone, own, len(lines) - len(good)))
     return 0 if len(good) == len(lines) else LEFT_OUT
 
 
@@ -158,14 +179,13 @@ def run_merge(chosen: argparse.Namespace) -> int:
     check_suffix(chosen.into)
     lines = [line for file in chosen.files for line in read_lines(file)]
     good = right_of(lines) if chosen.lines else lines
-    read, own = under_one_name(sorted_out(good))
+    read, notes = under_one_name(sorted_out(good))
     once = {attempt.uuid: attempt for attempt in read}
     ordered = sorted(once.values(), key=lambda attempt: (attempt.time, attempt.uuid.hex))
-    # Later ones take the place of earlier ones for the same learner and case.
-    latest = {(each.learner, each.case): each for each in sorted(own, key=lambda each: each.time)}
-    write_records(chosen.into, ordered, [latest[key] for key in sorted(latest)], force=chosen.force)
+    kept = latest(notes)
+    write_records(chosen.into, ordered, kept, force=chosen.force)
     if chosen.lines:
-        print_fates(lines, frozenset(once), tuple(latest.values()))
+        print_fates(lines, frozenset(once), kept)
     print(words.merged(len(ordered), chosen.into, len(read) - len(ordered), len(lines) - len(good)))
     return 0 if len(good) == len(lines) else LEFT_OUT
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from contextlib import ExitStack
 from datetime import date
 from pathlib import Path
@@ -25,13 +26,14 @@ from tutor.app.drawing import draw_stage, inks_of, sticker_inks
 from tutor.lesson.library import lesson_names
 from tutor.lesson.questions import Answerer
 from tutor.method.cases import CASES
-from tutor.publish.batch import Clip, Folder
+from tutor.publish.batch import SHEETS, Clip, Folder, alone_in, write_item
 from tutor.publish.case_sheet import COLUMNS, MOST_COLUMNS, CaseSheet, case_document, cases_title
 from tutor.publish.document import CubePicture, Document
 from tutor.publish.document_html import document_html
 from tutor.publish.document_pdf import Paper, check_pdf, document_pdf
 from tutor.publish.files import check_target, write_bytes
 from tutor.publish.film import FilmPace, Passage
+from tutor.publish.learner_sheet import LearnerSheet, named_files
 from tutor.publish.lesson_sheet import NumberedLesson, lesson_document
 from tutor.publish.page import data_address
 from tutor.publish.printing import PAPER, Print, printed
@@ -58,6 +60,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     parser.add_argument("--lesson", action="append", default=[], metavar="LESSON", help=words.LESSON_HELP)
     parser.add_argument("--slipping", "--weak", action="store_true", help=words.SLIPPING_HELP)
     parser.add_argument("--learner", metavar="NAME", help=words.LEARNER_HELP)
+    parser.add_argument("--each-learner", action="store_true", help=words.EACH_HELP)
     parser.add_argument("--slot", metavar="SLOT", help=words.SLOT_HELP)
     columns = range(1, MOST_COLUMNS + 1)
     parser.add_argument("--columns", type=int, choices=columns, help=words.columns_help(COLUMNS))
@@ -73,12 +76,14 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
 
 def run(chosen: argparse.Namespace) -> int:
     """Write the sheet and return the exit status. Raises RequestError."""
-    kind = chosen.out.suffix.lower()
+    kind = ".pdf" if chosen.each_learner else chosen.out.suffix.lower()
     _check(chosen, kind)
     how = Print(sticker_inks(chosen.palette), chosen.palette, chosen.letters, chosen.black_and_white)
     try:
         if kind == ".pdf":
             check_pdf()
+        if chosen.each_learner:
+            return _each(chosen, how)
         check_target(chosen.out, force=chosen.force)
         with ExitStack() as stack:
             make = _lessons if chosen.lesson else _cases
@@ -95,11 +100,36 @@ def run(chosen: argparse.Namespace) -> int:
 def _check(chosen: argparse.Namespace, kind: str) -> None:
     if kind not in (".pdf", ".html"):
         raise RequestError(words.no_sheet(chosen.out.name))
+    chooses = chosen.lesson or chosen.names or chosen.cases is not None or chosen.slipping or chosen.learner
+    if chosen.each_learner and chooses:
+        raise RequestError(words.EACH_ALONE)
     if bool(chosen.lesson) + bool(chosen.names or chosen.cases is not None) + chosen.slipping > 1:
         raise RequestError(words.WRITE_ONE_CHOICE)
     for option in ("slot", "columns"):
         if chosen.lesson and getattr(chosen, option) is not None:
             raise RequestError(words.only_for_cases(option))
+
+
+def _each(chosen: argparse.Namespace, how: Print) -> int:
+    """A sheet for every learner, in a folder."""
+    # Imported here, so that other sheets do not wait for the store.
+    from tutor.app.cli.learner_sheets import sheets_of_learners
+
+    slot, columns = read_slot(chosen.slot or "FR"), chosen.columns or COLUMNS
+    sheets, without = sheets_of_learners(chosen.lessons, slot, cross_of(chosen), columns)
+    items = tuple(
+        LearnerSheet(name, sheet, date.today(), how, chosen.paper) for name, sheet in named_files(sheets)
+    )
+    with alone_in(chosen.out, lambda: print(words.waiting(str(chosen.out)), file=sys.stderr)):
+        folder = Folder(chosen.out, items, force=chosen.force, listed=SHEETS)
+        with ExitStack() as stack:
+            answered = answers(stack)
+            for item in folder.missing:
+                document = case_document(item.sheet, how, answered, item.day)
+                write_item(folder, item, _written(chosen, document, how, ".pdf"))
+    made, path = len(folder.missing), str(chosen.out)
+    print(words.sheets_made(made, len(items) - made, path, without))
+    return 0
 
 
 def _lessons(chosen: argparse.Namespace, how: Print, answered: Answerer) -> tuple[Document, str]:

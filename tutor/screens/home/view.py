@@ -7,9 +7,11 @@ from itertools import groupby
 
 from tutor.cube.position import SOLVED, Slot
 from tutor.method.cases import Case, UnknownCaseError, parse_case
+from tutor.progress.assignment import ToDo
 from tutor.progress.attempt import Mode
 from tutor.progress.schedule import on_list
 from tutor.screens.home import finding, words
+from tutor.screens.home.to_do import to_do_blocks
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.parts.frame import screen_view
@@ -44,25 +46,29 @@ CASES_AT_HOME = 5
 
 def home_at(session: Session, now: float) -> View:
     """The Home screen at a moment, which decides what is on today's list."""
-    study = session.records.study
+    study, given = session.records.study, session.records.to_do(now)
     back = () if study is None else on_list(study, session.records.wall(now))
-    return home(session, tuple(card.slug for card in back))
+    cases = (each.assignment.case for each in given if not each.done)
+    first = tuple(case.slug for case in cases if case is not None)
+    listed = dict.fromkeys((*first, *(card.slug for card in back)))
+    return home(session, tuple(listed), given)
 
 
 @lru_cache(maxsize=2)
-def home(session: Session, listed: tuple[str, ...]) -> View:
-    """The Home screen; ``listed`` are the cases of today's list."""
+def home(session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...] = ()) -> View:
+    """The Home screen; ``listed`` are the cases of today's list, ``given`` is what a teacher has given."""
     return screen_view(
         session,
         words.PRODUCT,
-        page=(_welcome(session, listed), _lessons(session)),
+        page=(_welcome(session, listed, given), _lessons(session)),
     )
 
 
-def _welcome(session: Session, listed: tuple[str, ...]) -> tuple[Block, ...]:
+def _welcome(session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...]) -> tuple[Block, ...]:
     doors = session.house.doors(session.room, session)
     return (
         Text(words.TITLE, TextStyle.TITLE),
+        *to_do_blocks(session, given),
         *_so_far(session),
         Gap(1),
         *doors[:1],

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from tutor.counting import counted
 
 NAME = "Home"
@@ -66,3 +68,22 @@ def on_list(count: int) -> str:
 def case(number: int) -> str:
     """A case on the list."""
     return f"Case {number}"
+
+
+TO_DO = "To do"
+GIVEN = "From your teacher"
+
+
+def until(day: date) -> str:
+    """The last day of a task."""
+    return f"Until {day:%A}, {day.day} {day:%B}"
+
+
+def done(task: str) -> str:
+    """A task that is done; the tick before it is a picture."""
+    return f"{task}: done"
+
+
+def not_here(task: str) -> str:
+    """A lesson that this computer does not have."""
+    return f"The lesson {task} is not on this computer."

@@ -10,6 +10,7 @@ from tutor.method.cases import CASES, Case, Family
 from tutor.method.words import case_title
 from tutor.progress.attempt import GUEST
 from tutor.progress.summary import RECENT, CaseStanding, Memory, SlotStanding, Summary
+from tutor.screens.parts.badges import BADGES
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.stage import small_picture
 from tutor.screens.practice.commands import NAME as PRACTICE
@@ -35,14 +36,6 @@ from tutor.ui.view import (
     View,
 )
 
-BADGES = {
-    Memory.NOT_MET: (Tone.MUTED, False),
-    Memory.SETTLING: (Tone.NEUTRAL, False),
-    Memory.SLIPPING: (Tone.WARNING, True),
-    Memory.STICKS: (Tone.GOOD, False),
-    Memory.SURE: (Tone.GOOD, True),
-}
-"""Colour of a badge: its tone, and whether it is full of it."""
 DAYS = RECENT.days
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from datetime import date
 from pathlib import Path
 
-from tutor.counting import noun
+from tutor.counting import figured, noun
 
 # ------------------------------------------------------------------------------------------------- the help
 
@@ -25,6 +26,10 @@ def epilog(columns: Iterable[str], days: int, backups: Path) -> str:
 examples:
   python -m tutor progress show --learner Ilva
   python -m tutor progress show --learner Ilva --png ilva.png
+  python -m tutor progress group
+  python -m tutor progress group --out group.pdf
+  python -m tutor progress assign --learner Ilva --cases 3,14 --lesson part-the-two --until 2027-01-15
+  python -m tutor progress assign
   python -m tutor progress export ilva.jsonl --learner Ilva
   python -m tutor progress merge ilva.jsonl ravi.csv --into club.csv
   python -m tutor progress import club.csv --lines
@@ -44,6 +49,9 @@ with shortest in the place of at_all, and with the older names due, weakest, fla
 What a learner has written about a case in their own words travels along: a line of its own with learner,
 time, case and own_words. Of two such lines for one case, the later one stays.
 
+What a learner has to do travels along too: a line of its own with learner, assigned, time, given, until and
+state. Of two such lines for one task, the later one stays.
+
 In "show", remember is the chance that the learner remembers the case now, lasts_days is how many days it
 takes until that chance is 90%, and next is when the case comes back to the day's list. extra means turns
 over the fewest by hand, on average over the last {days} days."""
@@ -60,6 +68,15 @@ RESTORE_FILE = "the backup, which ends in .sqlite"
 LINES = (
     "say of each line whether it was new, known or refused; take in the good lines although others are wrong"
 )
+GROUP = "show how the group is doing: the last evening, who remembers which case, and the hardest cases"
+GROUP_OUT = "write it to this file; the name ends in .pdf, .html, .png or .csv"
+ASSIGN = "give learners cases or lessons to do, or list what they have to do"
+ASSIGN_LEARNER = "a learner; write it again for one more"
+ASSIGN_ALL = "everybody who has a name"
+ASSIGN_CASES = "cases by their numbers, for instance 3,14"
+ASSIGN_LESSON = "a lesson by its name; write it again for one more"
+ASSIGN_UNTIL = "the last day, for instance 2027-01-15"
+ASSIGN_WITHDRAW = "take the cases and lessons back"
 EXPORT = "write attempts to a file"
 EXPORT_LEARNER = "only the attempts of this learner"
 IMPORT = "add the attempts of files to those on this computer"
@@ -118,6 +135,11 @@ def attempt_line(fate: str, learner: str, case: int) -> str:
 def own_line(fate: str, learner: str, case: int) -> str:
     """What became of a learner's own words for a case."""
     return f"{fate}, {learner}, case {case} in their own words"
+
+
+def given_line(fate: str, learner: str) -> str:
+    """What became of something given to a learner to do."""
+    return f"{fate}, {learner}, something to do"
 
 
 def refused(fault: str) -> str:
@@ -179,6 +201,64 @@ def this_week(parts: Iterable[str]) -> str:
     return f"Cases on each day's list: {', '.join(parts)}"
 
 
+# ------------------------------------------------------------------------------------------------- to do
+
+NOTHING_TO_DO = "Nobody has anything to do."
+NAME_A_TASK = "say what to give or to take back, with --cases or --lesson"
+NAME_A_LEARNER = "say whom to give it to, with --learner NAME or --all"
+
+
+def assigned(tasks: int, learners: Sequence[str]) -> str:
+    """Tasks were given."""
+    return f"{figured(tasks, 'task')} given to {', '.join(learners)}"
+
+
+def withdrawn(count: int) -> str:
+    """Tasks were taken back, counted for each learner."""
+    return f"{figured(count, 'task')} taken back"
+
+
+def case_named(number: int) -> str:
+    """A case to do."""
+    return f"case {number}"
+
+
+def lesson_named(name: str) -> str:
+    """A lesson to do."""
+    return f"lesson {name}"
+
+
+def task_line(learner: str, task: str, until: date | None, *, done: bool) -> str:
+    """A task of a learner."""
+    last = "" if until is None else f", until {until.isoformat()}"
+    return f"{learner}: {task}{', done' if done else last}"
+
+
+def no_such_lesson(name: str, known: Iterable[str]) -> str:
+    """There is no such lesson."""
+    return f"there is no lesson “{name}”; choose from {', '.join(known)}"
+
+
+def no_day(text: str) -> str:
+    """What is no day."""
+    return f"“{text}” is not a day; write year, month and day, for instance 2027-01-15"
+
+
+# ---------------------------------------------------------------------------------------------- the group
+
+EVENING, HARDEST = "The last evening", "The hardest cases"
+
+
+def evening_line(index: int, text: str) -> str:
+    """A line about the last evening, with its number."""
+    return f"{index}. {text}"
+
+
+def hard_case(title: str, told: str) -> str:
+    """A case that many find hard."""
+    return f"{title}. {told}"
+
+
 # ------------------------------------------------------------------------------------------ what it refuses
 
 
@@ -219,6 +299,11 @@ def cannot_read(file: Path, reason: str | None) -> str:
 def too_large(file: Path, megabytes: int) -> str:
     """The file has too many bytes."""
     return f"{file} is too large; a file has at most {megabytes} MB, so split it into several"
+
+
+def no_group_form(file: Path, ends: Iterable[str]) -> str:
+    """The name of the group's file does not say its form."""
+    return f"{file}: the name must end in one of {', '.join(ends)}"
 
 
 def no_picture_form(file: Path, end: str) -> str:

@@ -17,6 +17,7 @@ examples:
   pairwright sheet --cases 1-12,14 --columns 3 --out some.pdf
   pairwright sheet --slot FL --cross yellow --paper Letter --black-and-white --out cases-fl.pdf
   pairwright sheet --slipping --learner Ilva --out ilva.pdf
+  pairwright sheet --each-learner --out sheets
 
 The end of the name chooses the format. A .pdf needs the extra “sheet”. An .html page is a single file. Press
 the picture of a case on it, and the case moves. A lesson is printed as the window shows it, and its answers
@@ -25,11 +26,17 @@ NAMES_HELP = "cases: numbers, such as 14, or names; without any, all 41"
 CASES_HELP = "cases by their numbers, for instance 1-12,14"
 LESSON_HELP = "a lesson: its name or its file; write it again for one more"
 SLIPPING_HELP = "only the cases that slip away from this learner, as Progress says"
+EACH_HELP = (
+    "a PDF for every learner, named, with what slips away and what you gave; --out is a folder, and a run "
+    "that was stopped goes on where it was"
+)
+EACH_ALONE = "--each-learner chooses the cases itself; leave out cases, --lesson, --slipping and --learner"
+NOBODY_PRACTISES = "no case is slipping for anybody, and nobody has anything to do"
 LEARNER_HELP = "print this learner's name; with --slipping it is usually the learner in the settings"
 SLOT_HELP = "the slot of the cases: FR (usual), FL, BL or BR"
 PAPER_HELP = "the size of the paper, usually A4"
 BLACK_AND_WHITE_HELP = "no colours; letters name them on the stickers"
-OUT_HELP = "where to write it; the name ends in .pdf or .html"
+OUT_HELP = "where to write it; the name ends in .pdf or .html, and with --each-learner it is a folder"
 
 WRITE_ONE_CHOICE = "write only one of these: cases, --lesson or --slipping"
 
@@ -62,3 +69,15 @@ def cases_written(path: str, cases: int) -> str:
 def lessons_written(path: str, lessons: int) -> str:
     """A lesson or a booklet is written."""
     return f"{path} is ready, with {figured(lessons, 'lesson')}."
+
+
+def waiting(folder: str) -> str:
+    """Another run is in the same folder."""
+    return f"Another run is making files in {folder}. This run starts when that one has finished."
+
+
+def sheets_made(made: int, kept: int, folder: str, without: tuple[str, ...]) -> str:
+    """All sheets of a folder are there."""
+    old = f" and kept {kept} that were finished" if kept else ""
+    rest = f" Nothing to practise: {', '.join(without)}." if without else ""
+    return f"Made {figured(made, 'sheet')}{old} in {folder}.{rest}"

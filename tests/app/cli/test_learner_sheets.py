@@ -1,0 +1,100 @@
+"""``sheet --each-learner``: a named sheet for everybody, made anew only where something changed."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, timedelta
+from itertools import count
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from tutor.app.cli.command_line import INTERRUPTED, main
+from tutor.cube.faces import Face
+from tutor.cube.position import Slot
+from tutor.lesson.questions import Answerer
+from tutor.method.cases import CASES
+from tutor.progress.assigning import assign
+from tutor.progress.assignment import case_task, lesson_task
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.store import AttemptStore
+from tutor.publish.case_sheet import CaseSheet, case_document
+from tutor.publish.document import Document
+from tutor.publish.learner_sheet import named_files
+from tutor.publish.printing import Print
+
+
+@pytest.fixture
+def club(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Ilva forgets a case and was given another; Ravi was given a lesson; Oda has nothing to practise."""
+    monkeypatch.setenv("PAIRWRIGHT_HOME", str(tmp_path / "home"))
+    now = datetime.now(UTC)
+    with AttemptStore.open(tmp_path / "home") as store:
+        for name, days in (("Ilva", 60), ("Oda", 0)):
+            for day in (days, days - 0.01, days - 3):
+                time = now - timedelta(days=max(0.0, day))
+                store.record(
+                    AttemptRecord(
+                        name, time, CASES[0].slug, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0
+                    )
+                )
+        store.add_learner("Ravi")
+        assign(store, ("Ilva",), case_task(CASES[13]), now)
+        assign(store, ("Ravi",), lesson_task("part-the-two"), now, until=date(2027, 1, 15))
+    return tmp_path
+
+
+def text_of(file: Path) -> str:
+    return " ".join(" ".join(page.extract_text() for page in PdfReader(file).pages).split())
+
+
+def test_everybody_gets_a_named_sheet_and_a_second_run_goes_on_where_it_was(
+    club: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder, command = club / "sheets", ["sheet", "--each-learner", "--out", str(club / "sheets")]
+    begun = count()
+
+    def stopped(sheet: CaseSheet, how: Print, answered: Answerer, day: date) -> Document:
+        if next(begun):
+            raise KeyboardInterrupt
+        return case_document(sheet, how, answered, day)
+
+    with monkeypatch.context() as once:
+        once.setattr("tutor.app.cli.sheet.case_document", stopped)
+        assert main(command) == INTERRUPTED
+    assert sorted(path.name for path in folder.iterdir()) == ["Ilva.pdf", "sheets.json"]
+    before = (folder / "Ilva.pdf").stat().st_mtime_ns
+    assert main(command) == 0
+    assert capsys.readouterr().out == (
+        f"Made 1 sheet and kept 1 that were finished in {folder}. Nothing to practise: Oda.\n"
+    )
+    assert (folder / "Ilva.pdf").stat().st_mtime_ns == before
+    ilva, ravi = text_of(folder / "Ilva.pdf"), text_of(folder / "Ravi.pdf")
+    assert "What Ilva practises next" in ilva
+    assert "Your teacher gave you case 14." in ilva
+    assert "Case 1:" in ilva
+    assert "Case 14:" in ilva
+    assert "Case 2:" not in ilva
+    assert "Your teacher gave you the lesson “Set two apart that touch the wrong way round”." in ravi
+    assert "Do it by Friday, 15 January." in ravi
+
+
+def test_a_file_of_somebody_elses_is_not_replaced(club: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (club / "sheets").mkdir()
+    (club / "sheets" / "Ilva.pdf").write_text("mine")
+    assert main(["sheet", "--each-learner", "--out", str(club / "sheets")]) == 2
+    assert "Ilva.pdf already exists and is not the file you want" in capsys.readouterr().err
+    assert (club / "sheets" / "Ilva.pdf").read_text() == "mine"
+
+
+def test_it_chooses_the_cases_itself(club: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for more in (["--cases", "3"], ["--slipping"], ["--learner", "Ilva"], ["--lesson", "made-pair"], ["14"]):
+        assert main(["sheet", "--each-learner", "--out", str(club / "sheets"), *more]) == 2
+        assert "--each-learner chooses the cases itself" in capsys.readouterr().err
+    assert not (club / "sheets").exists()
+
+
+def test_two_learners_never_share_a_file() -> None:
+    names = ("A-B", "A B", "a.b", "Ada")
+    sheets = tuple(CaseSheet((), Slot.FR, Face.U, "", learner) for learner in names)
+    assert [name for name, _ in named_files(sheets)] == ["A-B.pdf", "A-B-2.pdf", "a-b-3.pdf", "Ada.pdf"]

@@ -1,0 +1,58 @@
+"""The Group screen as a person gets to see it: while it loads, without anybody, and after two months."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import UTC, timedelta
+from pathlib import Path
+
+from tests.progress.conftest import AttemptMaker
+from tests.progress.drawn_group import NAMES, drawn_group
+from tests.session.pilot import Pilot
+from tutor.progress.attempt import AttemptRecord
+from tutor.progress.store import AttemptStore
+from tutor.screens.group.commands import ShowAcross
+from tutor.screens.group.state import REPORT
+from tutor.screens.group.view import sheet
+from tutor.session.house import Session
+from tutor.solver.search import Solver
+from tutor.ui.view import View
+from tutor.workers.recorder import Recorder
+
+ATTEMPTS = tuple(each for made in drawn_group(AttemptMaker()).values() for each in made)
+NOW = max(each.time for each in ATTEMPTS) + timedelta(hours=2)
+"""When the group is looked at."""
+
+
+def group_pilot(solver: Solver, folder: Path, attempts: tuple[AttemptRecord, ...] = ()) -> Pilot:
+    """A pilot at Home, with the group's learners and these attempts in the store."""
+    with AttemptStore.open(folder, lambda: NOW) as store:
+        for name in NAMES:
+            store.add_learner(name)
+        store.merge(attempts)
+    pilot = Pilot(solver, keeper=Recorder(folder, lambda: NOW, lambda: UTC))
+    assert pilot.view.screen == "home"
+    pilot.settle()
+    return pilot
+
+
+def group_views(solver: Solver, folder: Path) -> Iterator[tuple[str, View]]:
+    """Each state of the screen with its name; the stores lie in ``folder``."""
+    empty = group_pilot(solver, folder / "nobody")
+    empty.press("open:GROUP")
+    yield "group, nobody yet", empty.view
+    pilot = group_pilot(solver, folder / "months", ATTEMPTS)
+    pilot.press("open:GROUP")
+    yield "group", pilot.view
+    pilot.press(ShowAcross(_hardest(pilot.session)))
+    yield "group, a case across it", pilot.view
+    yield "group, as a sheet", sheet(pilot.session)
+    pilot.application.session = replace(pilot.session, held={})
+    yield "group, still loading", pilot.view
+
+
+def _hardest(session: Session) -> str:
+    report = REPORT.of(session)
+    assert report is not None
+    return report.cases[0].slug

@@ -1,0 +1,147 @@
+"""What a teacher gives in the Group screen stands on the learner's Home, and is ticked when it is done."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import UTC
+from functools import partial
+from pathlib import Path
+
+import pytest
+
+from tests.progress.drawn_group import NAMES
+from tests.screens.group.group_views import ATTEMPTS, NOW
+from tests.screens.practice.sitting import finish, run_of
+from tests.session.held import held
+from tests.session.pilot import EPOCH, Pilot, Reading
+from tutor.lesson.assembly import LessonSetting
+from tutor.lesson.library import load_lesson
+from tutor.method.answer import answer
+from tutor.method.cases import CASES
+from tutor.progress.assignment import AssignedState, Assignment, case_task, lesson_task
+from tutor.progress.attempt import Mode
+from tutor.progress.store import AttemptStore
+from tutor.screens.group.commands import Give, GroupAct, ShowAcross, ShowTask
+from tutor.screens.group.state import REPORT
+from tutor.screens.practice.commands import Practise
+from tutor.session.places import with_place
+from tutor.session.record_commands import ChooseLearner
+from tutor.session.state import Place
+from tutor.solver.search import Solver
+from tutor.ui.view import Text, Tone
+from tutor.workers.recorder import Recorder
+
+CASE, LESSON = CASES[13], "three-turn-join"
+ILVA, BASTIAN = NAMES[:2]
+
+
+@pytest.fixture
+def pilot(solver: Solver, tmp_path: Path) -> Pilot:
+    """At the Group screen, with a case shown across the group."""
+    with AttemptStore.open(tmp_path, lambda: NOW) as store:
+        store.merge(ATTEMPTS)
+    lesson = load_lesson(LESSON, LessonSetting(partial(answer, solver)))
+    pilot = Pilot(solver, {LESSON: lesson}, keeper=Recorder(tmp_path, lambda: NOW, lambda: UTC))
+    # The session's clock and the store's are one.
+    pilot.now = NOW.timestamp() - EPOCH
+    assert pilot.view.screen == "home"
+    pilot.settle()
+    pilot.press("open:GROUP")
+    pilot.settle()
+    pilot.press(ShowAcross(CASE.slug))
+    return pilot
+
+
+def kept(folder: Path) -> tuple[Assignment, ...]:
+    with AttemptStore.open(folder, lambda: NOW) as store:
+        return store.assignments()
+
+
+def chosen(pilot: Pilot) -> list[str]:
+    """The names of those who have what is shown to do."""
+    return [
+        button.label
+        for button in Reading(pilot.view).buttons
+        if button.selected and isinstance(button.action, Give)
+    ]
+
+
+def test_a_case_is_given_to_one_to_several_and_to_all_and_taken_back(pilot: Pilot, tmp_path: Path) -> None:
+    pilot.press(Reading(pilot.view).button(BASTIAN).action)
+    assert chosen(pilot) == [BASTIAN]
+    pilot.press(Reading(pilot.view).button("Give it to everyone").action)
+    assert chosen(pilot) == sorted(NAMES)
+    assert {each.learner for each in kept(tmp_path)} == set(NAMES)
+    pilot.press(Reading(pilot.view).button(BASTIAN).action)
+    assert chosen(pilot) == sorted({*NAMES} - {BASTIAN})
+    pilot.press(Reading(pilot.view).button("Take it back from everyone").action)
+    assert chosen(pilot) == []
+    assert {each.state for each in kept(tmp_path)} == {AssignedState.WITHDRAWN}
+    report = held(REPORT.of(pilot.session))
+    pilot.press(ShowAcross(report.cases[0].slug))
+    pilot.press(Reading(pilot.view).button("Give it to the four who find it hard").action)
+    assert len(chosen(pilot)) == report.hard_for(report.cases[0])
+
+
+def test_what_was_given_stands_first_on_home_and_on_todays_list_until_it_is_done(
+    pilot: Pilot, tmp_path: Path
+) -> None:
+    pilot.press(Give((ILVA,)))
+    pilot.application.give(ChooseLearner(ILVA))
+    pilot.settle()
+    button = Reading(pilot.view).button(f"Case 14: {CASE.short_name()}")
+    assert button.detail == "From your teacher"
+    assert Reading(pilot.view).buttons[0] == button
+    pilot.press(Practise(Mode.TODAY))
+    pilot.settle()
+    assert run_of(pilot).case is CASE
+    for _ in range(4):
+        finish(pilot)
+        pilot.press("open:HOME")
+        pilot.settle()
+        ticked = [
+            each for each in Reading(pilot.view).blocks if isinstance(each, Text) and ": done" in each.text
+        ]
+        if ticked:
+            break
+        pilot.press(f"try:FR:0:ALONE:{CASE.slug}")
+        pilot.settle()
+    assert [(each.text, each.tone) for each in ticked] == [(f"Case 14: {CASE.short_name()}: done", Tone.GOOD)]
+
+
+def test_a_lesson_is_ticked_when_the_learner_comes_to_its_end(pilot: Pilot, tmp_path: Path) -> None:
+    pilot.press(GroupAct.LESSONS)
+    pilot.press(ShowTask(LESSON))
+    pilot.press(Give((BASTIAN,)))
+    pilot.application.give(ChooseLearner(BASTIAN))
+    pilot.settle()
+    last = len(pilot.lessons[LESSON].scenes) - 1
+    # All tasks but the end are done.
+    place = Place(LESSON, last, done=tuple(range(last)))
+    pilot.application.session = replace(pilot.session, places=with_place(pilot.session, place))
+    pilot.press(f"lesson:{last}:0:{LESSON}")
+    pilot.settle()
+    pilot.key("enter")
+    pilot.settle()
+    assert pilot.view.screen == "home"
+    (task,) = kept(tmp_path)
+    assert (task.learner, task.task, task.state) == (BASTIAN, lesson_task(LESSON), AssignedState.DONE)
+    assert any(text.endswith(": done") for text in Reading(pilot.view).texts)
+
+
+def test_what_cannot_be_saved_is_said(pilot: Pilot, tmp_path: Path) -> None:
+    pilot.press(ShowTask("x" * 200))
+    pilot.press(Give((ILVA,)))
+    assert pilot.view.notice.startswith("This task is not saved: ")
+    assert kept(tmp_path) == ()
+
+
+def test_a_lesson_that_is_not_on_this_computer_is_named_without_a_button(
+    pilot: Pilot, tmp_path: Path
+) -> None:
+    with AttemptStore.open(tmp_path, lambda: NOW) as store:
+        store.assign(Assignment(ILVA, lesson_task("of-my-own"), NOW, NOW))
+        store.assign(Assignment(ILVA, case_task(CASE), NOW, NOW))
+    pilot.application.give(ChooseLearner(ILVA))
+    pilot.settle()
+    assert "The lesson of-my-own is not on this computer." in Reading(pilot.view).texts

@@ -1,0 +1,69 @@
+"""What each learner of the store should practise next, as a sheet: what slips, and what was given."""
+
+from __future__ import annotations
+
+from datetime import UTC
+from pathlib import Path
+
+from tutor.app.cli.standings import open_store
+from tutor.app.cli.task_request import RequestError
+from tutor.app.cli.words import sheet as words
+from tutor.cube.faces import Face
+from tutor.cube.position import Slot
+from tutor.lesson.library import lesson_entries
+from tutor.method.cases import parse_case
+from tutor.progress.assignment import ToDo, open_cases, to_do
+from tutor.progress.attempt import now_utc
+from tutor.progress.store import AttemptStore
+from tutor.progress.study import Study, load_study
+from tutor.progress.summary import Memory, summarise
+from tutor.publish.case_sheet import CaseSheet
+from tutor.publish.words import given_cases, given_lesson, practice_title
+
+
+def sheets_of_learners(
+    lessons: Path | None, slot: Slot, cross: Face, columns: int
+) -> tuple[tuple[CaseSheet, ...], tuple[str, ...]]:
+    """A sheet for each learner who has something to practise, and the names of the others.
+
+    Raises RequestError when nobody has anything.
+    """
+    titles = {lesson.name: lesson.title for lesson in lesson_entries(lessons)}
+    sheets, without = [], []
+    with open_store() as store:
+        for learner in store.learners():
+            study = load_study(store, learner, now_utc())
+            sheet = _sheet(store, learner, study, titles, (slot, cross, columns))
+            if sheet is not None:
+                sheets.append(sheet)
+            elif len(study.results):
+                without.append(learner)
+    if not sheets:
+        raise RequestError(words.NOBODY_PRACTISES)
+    return tuple(sheets), tuple(without)
+
+
+def _sheet(
+    store: AttemptStore, learner: str, study: Study, titles: dict[str, str], look: tuple[Slot, Face, int]
+) -> CaseSheet | None:
+    now, assigned = now_utc(), store.assignments(learner)
+    given = tuple(map(parse_case, open_cases(assigned, study.results, now)))
+    slipping = summarise(study, now, now.astimezone().tzinfo or UTC).remembered(Memory.SLIPPING)
+    told = tuple(_told(each, titles) for each in to_do(assigned, study.results, now) if _is_lesson(each))
+    cases = tuple(dict.fromkeys((*given, *slipping)))
+    if not cases and not told:
+        return None
+    if given:
+        told = (given_cases(sorted(case.number for case in given)), *told)
+    own = {each.case: each.text for each in store.own_words(learner) if each.text}
+    slot, cross, columns = look
+    return CaseSheet(cases, slot, cross, practice_title(learner), learner, columns, own, told)
+
+
+def _is_lesson(each: ToDo) -> bool:
+    return bool(each.assignment.lesson) and not each.done
+
+
+def _told(each: ToDo, titles: dict[str, str]) -> str:
+    name = each.assignment.lesson
+    return given_lesson(titles.get(name, name), each.assignment.until)

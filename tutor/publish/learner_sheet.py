@@ -1,0 +1,45 @@
+"""A sheet for each learner of a group, as files of one folder."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import date
+from hashlib import sha256
+
+from tutor.publish.case_sheet import CaseSheet
+from tutor.publish.printing import Print
+
+_RECIPES = 1
+"""Raised when sheets of the same recipe come to look different."""
+
+
+@dataclass(frozen=True, slots=True)
+class LearnerSheet:
+    """A learner's sheet and how it is printed; ``name`` is its file's."""
+
+    name: str
+    sheet: CaseSheet
+    day: date
+    how: Print
+    paper: str
+
+    @property
+    def recipe(self) -> str:
+        """What tells sheets apart that would not look the same."""
+        sheet = self.sheet
+        slugs, own = [case.slug for case in sheet.cases], sorted(sheet.own.items())
+        parts = (
+            _RECIPES, sheet.learner, sheet.title, sheet.told, slugs, own, sheet.slot.name, sheet.cross.name,
+            sheet.columns, self.day, self.how, self.paper,
+        )  # fmt: skip
+        return sha256(repr(parts).encode()).hexdigest()
+
+
+def named_files(sheets: Iterable[CaseSheet]) -> Iterator[tuple[str, CaseSheet]]:
+    """Each sheet with the name of its file: the learner's, with a number where two would be one."""
+    seen: dict[str, int] = {}
+    for sheet in sheets:
+        letters = "".join(letter if letter.isalnum() else "-" for letter in sheet.learner)
+        count = seen[letters.casefold()] = seen.get(letters.casefold(), 0) + 1
+        yield f"{letters}{'' if count == 1 else f'-{count}'}.pdf", sheet

@@ -1,0 +1,1 @@
+"""The group: who remembers which case, and how the last evening went."""

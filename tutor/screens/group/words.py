@@ -1,0 +1,65 @@
+"""What the Group screen says, in English."""
+
+from __future__ import annotations
+
+from tutor.counting import counted, number
+
+TITLE = "Group"
+DOOR = "See who remembers which case, and what to do next time."
+LOADING = "Loading everybody's progress …"
+NOBODY = "Nobody has practised yet. When two or more have, you see here who remembers which case."
+SAVE_PICTURE, SAVE_TABLE = "Save picture", "Save table"
+KEY_PICTURE, KEY_TABLE = "save a picture of this page", "save the map as a table"
+KEYS_OF_SAVING = "Saving"
+
+
+def learners(count: int) -> str:
+    """How many learners are on the map."""
+    return counted(count, "learner")
+
+
+# ------------------------------------------------------------------------------------------------- the map
+
+WHO = "Who remembers which case"
+BY_NEED, BY_NUMBER = "Hardest case first", "By number"
+HARDEST, EASIEST = "hardest", "easiest"
+HOW_TO_PRESS = "Press a name to see a learner's progress, or a column to see a case across the group."
+HOW_TO_READ = "A dot means the case is on today's list. The last figure counts slipping cases."
+
+
+def hard_for(count: int, members: int) -> str:
+    """How many find a case hard."""
+    return f"Hard for {number(count)} of {number(members)}" if count else "Hard for nobody"
+
+
+WHO_HAS = "Press a name to give it to a learner. Press it again to take it back."
+GIVE_ALL, TAKE_BACK = "Give it to everyone", "Take it back from everyone"
+GIVE_LESSON, HIDE_LESSONS = "Give a lesson", "Hide the lessons"
+
+
+def give_to(count: int) -> str:
+    """Give a case to those who find it hard."""
+    return (
+        f"Give it to the {number(count)} who find it hard"
+        if count > 1
+        else "Give it to the one who finds it hard"
+    )
+
+
+def lesson(place: int, title: str) -> str:
+    """A lesson by its number in the list."""
+    return f"{place}. {title}"
+
+
+OPEN_CASE = "Open in the case book"
+EVENING = "The last evening"
+
+
+def line(index: int, text: str) -> str:
+    """A line about the last evening, with its number."""
+    return f"{index}. {text}"
+
+
+def now_learning(learner: str) -> str:
+    """Whose progress was opened."""
+    return f"{learner} is learning now."
