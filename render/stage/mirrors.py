@@ -120,9 +120,9 @@ def _shown_best(matrix: Array, eye: Array) -> Face:
 
 
 @lru_cache(maxsize=4)
-def mirrors(camera: Camera) -> tuple[Mirror, ...]:
-    """The mirrors to the left, to the right and below as they stand before the eye of this camera.
+def mirrors(camera: Camera, below: bool = True) -> tuple[Mirror, ...]:
+    """The mirrors to the left, to the right and, if wanted, below as they stand before this camera's eye.
 
     In the rest view they show L, B and D, in this order.
     """
-    return tuple(_placed(placing, camera) for placing in PLACINGS)
+    return tuple(_placed(placing, camera) for placing in PLACINGS[: 3 if below else 2])

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tutor.screens.board.room import BoardRoom
 from tutor.screens.case_book.room import CaseBook
 from tutor.screens.free_play.room import FreePlay
 from tutor.screens.home.room import Home
@@ -26,6 +27,7 @@ SCREENS = House(
         LookingAheadRoom(),
         ProgressRoom(),
         CaseBook(),
+        BoardRoom(),
         Learners(),
         SettingsRoom(),
     )

@@ -90,13 +90,20 @@ class Summarised(Action, Struct, frozen=True, eq=False):
     summary: Summary
 
 
+class HardestFound(Action, Struct, frozen=True):
+    """The cases that slip most from all learners by their slugs, the hardest first."""
+
+    slugs: tuple[str, ...]
+
+
 class ClockSet(Action, Struct, frozen=True):
     """The wall clock: seconds since 1970 in UTC at the session's time 0."""
 
     epoch: float
 
 
-StoreAnswer = RecordsOpened | LearnerRefused | Recorded | AttemptUndone | OwnWordsKept | Proposed | Summarised
+_Kept = RecordsOpened | LearnerRefused | Recorded | AttemptUndone | OwnWordsKept
+StoreAnswer = _Kept | Proposed | Summarised | HardestFound
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
 
@@ -146,4 +153,8 @@ class Summarise(Effect, Struct, frozen=True):
     learner: str
 
 
-RecordsEffect = OpenRecords | Record | UndoAttempt | KeepOwnWords | Propose | Summarise
+class FindHardest(Effect, Struct, frozen=True):
+    """Find the cases that slip most from all learners; they come back as HardestFound."""
+
+
+RecordsEffect = OpenRecords | Record | UndoAttempt | KeepOwnWords | Propose | Summarise | FindHardest

@@ -23,6 +23,7 @@ from tutor.session.record_commands import (
     AttemptUndone,
     ChooseLearner,
     ClockSet,
+    HardestFound,
     LearnerRefused,
     OpenRecords,
     OwnWordsKept,
@@ -172,7 +173,7 @@ def _taken(session: Session, command: StoreAnswer) -> Session:
         case OwnWordsKept(standing, problem):
             records = session.records.standing(standing)
             return replace(session, records=records, notice=problem or session.notice)
-        case AttemptUndone() | Proposed():
+        case AttemptUndone() | Proposed() | HardestFound():
             return session
         case _:
             assert_never(command)

@@ -15,6 +15,7 @@ from pathlib import Path
 from tutor.coach.guidance import easier_than
 from tutor.method.cases import parse_case
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
+from tutor.progress.hardest import hardest
 from tutor.progress.own_words import OwnWords
 from tutor.progress.schedule import next_up
 from tutor.progress.schema import NewerStoreError
@@ -23,6 +24,8 @@ from tutor.progress.study import Study, guidance_of, load_study
 from tutor.progress.summary import summarise
 from tutor.session.record_commands import (
     AttemptUndone,
+    FindHardest,
+    HardestFound,
     KeepOwnWords,
     LearnerRefused,
     OpenRecords,
@@ -85,6 +88,8 @@ class Recorder:
                 return self._proposed(effect)
             case Summarise(learner):
                 return self._summarised(learner)
+            case FindHardest():
+                return self._hardest_found()
 
     def close(self) -> None:
         """Try once more to write what waits, and close the file."""
@@ -181,3 +186,8 @@ class Recorder:
 
     def _summarised(self, learner: str) -> RecordsCommand:
         return Summarised(learner, summarise(self._study(learner), self._clock(), self._zone()))
+
+    def _hardest_found(self) -> RecordsCommand:
+        store = self._open()
+        names = (GUEST,) if store is None else store.learners()
+        return HardestFound(hardest((self._study(name).cards for name in names), self._clock()))
