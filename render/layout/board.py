@@ -149,26 +149,28 @@ def _place_main(button: Button, row: Rect, metrics: Metrics) -> Box:
 
 
 def _place_answer(button: Button, row: Rect, high: float, metrics: Metrics) -> Box:
-    """An answer with its key before it, and beneath it what there is to say of it."""
-    pad = UNIT
+    """An answer with its key before it, and after it what there is to say of it, beneath it if need be."""
     keys = sized(Typeface.BODY, WAY_SIZE, high)
     cap = width(keys, button.key) + keys.size * 0.6 if button.key else 0.0
-    left = row.x + pad + (cap + 2 * UNIT if cap else 0.0)
+    left = row.x + UNIT + (cap + 2 * UNIT if cap else 0.0)
+    right, top = row.right - 2 * UNIT, row.y + UNIT
     face = Typeface.STRONG if button.selected else Typeface.BODY
-    style, lines = _fitting(face, ANSWER_SIZES, button.label, row.right - pad - left, high, 1)
-    top = row.y + pad
+    style, lines = _fitting(face, ANSWER_SIZES, button.label, right - left, high, 1)
     said = list(set_lines(lines, style, left, top, Ink.TEXT if button.enabled else Ink.MUTED))
     y = top + max(len(lines) * style.line_height, keys.line_height)
-    if button.detail:
-        more = wrap(keys, button.detail, row.right - pad - left)
+    more = wrap(keys, button.detail, right - left) if button.detail else ()
+    beside = right - width(keys, button.detail)
+    if len(lines) == 1 and beside > left + width(style, lines[0]) + 2 * UNIT:
+        lower = top + style.baseline - keys.baseline
+        said += set_lines(more, keys, beside, lower, Ink.ACCENT)
+    else:
         said += set_lines(more, keys, left, y, Ink.ACCENT)
         y += len(more) * keys.line_height
-    frame = None
-    if cap:
-        frame = Rect(row.x + pad, top, cap, keys.line_height)
+    frame = Rect(row.x + UNIT, top, cap, keys.line_height) if cap else None
+    if frame:
         said += set_lines([button.key or ""], keys, frame.x + keys.size * 0.3, top, Ink.MUTED)
     return Box(
-        Rect(row.x, row.y, row.width, y + pad - row.y),
+        Rect(row.x, row.y, row.width, y + UNIT - row.y),
         BoxKind.BUTTON,
         tuple(said),
         action=button.action,
