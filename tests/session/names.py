@@ -12,6 +12,7 @@ from tutor.cube.notation import format_moves, parse_moves, parse_turns
 from tutor.cube.position import Slot
 from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
+from tutor.screens.board.commands import BoardAct, ShowOnBoard
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.free_play.commands import FreeAct
 from tutor.screens.lesson.commands import Carried, Page, StartLesson
@@ -30,6 +31,7 @@ from tutor.ui.view import View
 _PREFIXES: dict[type[Enum], str] = {
     Act: "act",
     AheadAct: "ahead",
+    BoardAct: "board",
     BookAct: "book",
     FreeAct: "free",
     Page: "page",
@@ -171,6 +173,8 @@ def _whole_solve_name(command: Action) -> str:
             return f"reopen:{name}"
         case Scrub(position):
             return f"scrub:{position!r}"
+        case ShowOnBoard(text):
+            return f"show:{text}"
         case DeleteSolve(name, sure):
             return f"{'delete' if sure else 'delete?'}:{name}"
         case _ if (painting := painting_action(command)) is not None:
@@ -231,6 +235,7 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "delete?": DeleteSolve,
     "delete": lambda rest: DeleteSolve(rest, sure=True),
     "turns": lambda rest: ShowTurns(format_moves(parse_turns(rest))),
+    "show": ShowOnBoard,
     "make": lambda rest: Make(parse_moves(rest)[0]),
     "jump": lambda rest: JumpTo(int(rest)),
     "scrub": lambda rest: Scrub(float(rest)),

@@ -14,7 +14,7 @@ from tutor.session.state import LessonTitle
 SLIPPING = "slipping"
 """What stands for the cases that slip most from all learners."""
 EVERY_CASE = f"1-{len(CASES)}"
-_NUMBERS = re.compile(r"\d+(\s*[-–]\s*\d+)?")
+_NUMBERS = re.compile(r"[0-9]{1,4}(\s*[-–]\s*[0-9]{1,4})?")
 _BY_NUMBER = {case.number: case for case in CASES}
 
 
@@ -55,10 +55,10 @@ def parse_list(text: str, lessons: Sequence[LessonTitle]) -> ListWanted:
 
 def _cases(part: str) -> Iterator[Case]:
     """The cases of a number, or from one number to another, backwards too."""
-    first, *more = (int(number) for number in re.findall(r"\d+", part)[:2])
+    first, *more = (int(number) for number in re.findall("[0-9]+", part))
     last = more[0] if more else first
     for number in (first, last):
         if number not in _BY_NUMBER:
-            raise BoardListError(words.no_such_case(str(number)[:20]))
+            raise BoardListError(words.no_such_case(str(number)))
     step = 1 if last >= first else -1
     return (_BY_NUMBER[number] for number in range(first, last + step, step))

@@ -41,6 +41,16 @@ from tutor.ui.view import (
 )
 
 
+_NEXT = {
+    Reveal.HIDDEN: words.SHOW_PIECES,
+    Reveal.PIECES: words.SHOW_STEP,
+    Reveal.STEP: words.SHOW_TURN,
+    Reveal.TURN: words.SHOW_ROUTE,
+    Reveal.ROUTE: words.SHOW_ROUTE,
+}
+"""What the main button says, by how much is shown."""
+
+
 def board_at(session: Session, now: float) -> View:
     """All that you see at a moment."""
     shown = BOARD.of(session)
@@ -159,7 +169,6 @@ def _still(session: Session, shown: Presentation) -> View:
     if shown.asked is not None:
         return _frame(session, shown, *_asking(shown.asked))
     answer = answer_at(session, shown.attempt)
-    label = words.show_next(min(shown.reveal, Reveal.TURN))
     if answer is None and shown.reveal >= Reveal.PIECES:
         return _frame(session, shown, Board(words.WORKING), ())
     step = turn = ""
@@ -169,7 +178,7 @@ def _still(session: Session, shown: Presentation) -> View:
         turn = answer.way.turns[0].notation if answer.way.turns else ""
     hidden = "" if shown.reveal >= Reveal.STEP else words.HIDDEN
     board = Board(_line(session, shown, answer), hidden, step, turn)
-    return _frame(session, shown, board, (_main(label),))
+    return _frame(session, shown, board, (_main(_NEXT[shown.reveal]),))
 
 
 def _line(session: Session, shown: Presentation, answer: Answer | None) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from tutor.counting import counted
-from tutor.screens.board.state import Reveal
 
 NAME = "Board"
 DESCRIPTION = "Show cases to a group, large and with the answer hidden."
@@ -84,12 +83,10 @@ def hands(count: int) -> str:
 
 # ---------------------------------------------------------------------------------------- its buttons
 
-_NEXT = {
-    Reveal.HIDDEN: "Show the two pieces",
-    Reveal.PIECES: "Show the step",
-    Reveal.STEP: "Show the first turn",
-    Reveal.TURN: "Show the route",
-}
+SHOW_PIECES = "Show the two pieces"
+SHOW_STEP = "Show the step"
+SHOW_TURN = "Show the first turn"
+SHOW_ROUTE = "Show the route"
 PAUSE = "Pause"
 PLAY_ON = "Play on"
 SHOW_RIGHT = "Show the right answer"
@@ -106,11 +103,6 @@ SLOWLY = "Again, slowly"
 SPOTLIGHT = "Spotlight"
 PREPARE = "Another list"
 FULL_SCREEN = "Full screen"
-
-
-def show_next(reveal: Reveal) -> str:
-    """The main button, by how much is shown."""
-    return _NEXT[reveal]
 
 
 def place(number: int, count: int, name: str) -> str:
