@@ -15,7 +15,6 @@ from tutor.ui.view import Block, Board, Button
 
 LINE_SIZES = (1 / 13, 1 / 16)
 """Sizes of the line in parts of the window's height: the usual one, and the one for long sentences."""
-ANSWER_SIZES = (1 / 13, 1 / 16)
 STEP_SIZE = 1 / 11
 TURN_SIZE = 1 / 5
 WAY_SIZE = 1 / 16
@@ -46,22 +45,17 @@ def sized(face: Typeface, part: float, high: float) -> Font:
     return Font(face, part * high, round(part * high * _LEADING))
 
 
-def _fitting(
-    face: Typeface, sizes: Sequence[float], text: str, wide: float, high: float, lines: int
-) -> tuple[Font, tuple[str, ...]]:
-    """The largest of the sizes at which a text takes no more lines, else the smallest; and its lines."""
-    for part in sizes:
-        style = sized(face, part, high)
-        broken = wrap(style, text, wide)
-        if len(broken) <= lines and all(width(style, each) <= wide for each in broken):
-            break
-    return style, broken
+def _fitting(text: str, wide: float, high: float) -> tuple[Font, tuple[str, ...]]:
+    """The usual size of the line where the text then takes no more lines than are kept, else the smaller."""
+    usual, smaller = (sized(Typeface.TITLE, part, high) for part in LINE_SIZES)
+    style = usual if len(wrap(usual, text, wide)) <= LINES else smaller
+    return style, wrap(style, text, wide)
 
 
 def _place_line(text: str, area: Rect, high: float) -> Panel:
     margin = round(MARGIN * high)
     wide = area.width - 2 * margin
-    style, lines = _fitting(Typeface.TITLE, LINE_SIZES, text, wide, high, LINES)
+    style, lines = _fitting(text, wide, high)
     kept = LINES * sized(Typeface.TITLE, LINE_SIZES[0], high).line_height
     tall = len(lines) * style.line_height
     said = set_lines(lines, style, area.x + margin, margin)
@@ -155,7 +149,8 @@ def _place_answer(button: Button, row: Rect, high: float, metrics: Metrics) -> B
     left = row.x + UNIT + (cap + 2 * UNIT if cap else 0.0)
     right, top = row.right - 2 * UNIT, row.y + UNIT
     face = Typeface.STRONG if button.selected else Typeface.BODY
-    style, lines = _fitting(face, ANSWER_SIZES, button.label, right - left, high, 1)
+    style = sized(face, WAY_SIZE, high)
+    lines = wrap(style, button.label, right - left)
     said = list(set_lines(lines, style, left, top, Ink.TEXT if button.enabled else Ink.MUTED))
     y = top + max(len(lines) * style.line_height, keys.line_height)
     more = wrap(keys, button.detail, right - left) if button.detail else ()

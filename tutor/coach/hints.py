@@ -81,9 +81,10 @@ def whereabouts(position: Position, task: Task, colours: tuple[str, ...]) -> Phr
     seen = SpokenPosition(position, task, colours, Moment.BEFORE)
     corner, edge = (seen.place(piece) for piece in (Piece.CORNER, Piece.EDGE))
     if seen.share_a_slot:
-        told = tell("look.board_both", *edge.claims, place=corner)
+        told = tell("look.board_both", *edge.claims, both=seen.both(), place=corner)
     else:
-        told = tell("look.board_each", corner=corner, edge=edge)
+        named = {"c": seen.brief(Piece.CORNER), "e": seen.brief(Piece.EDGE)}
+        told = tell("look.board_each", corner=corner, edge=edge, **named)
     return finished(told)
 
 

@@ -209,11 +209,11 @@ def test_hands_are_counted_and_taken_away_and_the_right_answer_has_its_reason(bo
     assert not any(button.selected or button.detail for button in answers(board))
     for key in ("1", "3", "3", "3", "backspace", "8"):
         on(board, key)
-    assert [button.detail for button in answers(board)] == ["one hand", "", "two hands", ""]
+    assert [button.detail for button in answers(board)] == ["1 hand", "", "2 hands", ""]
     board.give_keys("space", "1")
     right = [button for button in answers(board) if button.selected]
     assert [button.label for button in right] == [known(board).step.value.capitalize()] == ["Join"]
-    assert right[0].detail == "Right  ·  two hands"
+    assert right[0].detail == "Right  ·  2 hands"
     assert coached(board, 2).startswith(read(board).line)
     on(board)
     assert shown(board).asked is None

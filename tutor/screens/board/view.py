@@ -40,7 +40,6 @@ from tutor.ui.view import (
     View,
 )
 
-
 _NEXT = {
     Reveal.HIDDEN: words.SHOW_PIECES,
     Reveal.PIECES: words.SHOW_STEP,

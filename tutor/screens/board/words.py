@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.counting import counted
+from tutor.counting import figured
 
 NAME = "Board"
 DESCRIPTION = "Show cases to a group, large and with the answer hidden."
@@ -78,7 +78,7 @@ def one_way(notation: str) -> str:
 
 def hands(count: int) -> str:
     """The hands that an answer has."""
-    return counted(count, "hand")
+    return figured(count, "hand")
 
 
 # ---------------------------------------------------------------------------------------- its buttons
