@@ -36,7 +36,6 @@ class BoardRoom(Room):
     name = NAME
     shows = Shows.CUBE
     keys = KEYS
-    bar_label = words.NAME
 
     def door(self, session: Session) -> Button:
         """From Home."""
