@@ -83,8 +83,8 @@ def whereabouts(position: Position, task: Task, colours: tuple[str, ...]) -> Phr
     if seen.share_a_slot:
         told = tell("look.board_both", *edge.claims, both=seen.both(), place=corner)
     else:
-        named = {"c": seen.brief(Piece.CORNER), "e": seen.brief(Piece.EDGE)}
-        told = tell("look.board_each", corner=corner, edge=edge, **named)
+        c, e = (seen.brief(piece) for piece in (Piece.CORNER, Piece.EDGE))
+        told = tell("look.board_each", c=c, corner=corner, e=e, edge=edge)
     return finished(told)
 
 
