@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from render.layout.blocks import first_column, place_blocks
+from render.layout.board import place_board
 from render.layout.boxes import UNIT, Box, BoxKind, Ink, Panel, Place, Playhead, Rect, Scene, Sign
 from render.layout.buttons import (
     LARGE_TEXT,
@@ -22,7 +23,19 @@ from render.layout.buttons import (
 from render.layout.net import NET_WIDTH
 from render.layout.rail import RAIL_HEIGHT, place_rail
 from render.text.typesetting import TextSetting, ellipsise, width, wrap
-from tutor.ui.view import Action, Block, Button, ButtonRow, CaseMap, Chevron, MiniatureGrid, Net, Table, View
+from tutor.ui.view import (
+    Action,
+    Block,
+    Board,
+    Button,
+    ButtonRow,
+    CaseMap,
+    Chevron,
+    MiniatureGrid,
+    Net,
+    Table,
+    View,
+)
 
 _PAD = 2 * UNIT
 BAR_HEIGHT = 48.0
@@ -374,6 +387,8 @@ def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Sc
     """The view laid out in a window of this size in logical px. Pure: it needs no window."""
     metrics = Metrics(view.look.text_scale, pixel_ratio, view.focus)
     bar = _bar(view, wide, high, metrics)
+    if view.board is not None and view.stage is not None:
+        return _with_board(view, view.board, bar, high, metrics)
     area = Rect(0, bar.rect.bottom, wide, high - bar.rect.bottom)
     panels, stage, playhead = [bar], None, None
     if view.stage is None:
@@ -381,11 +396,36 @@ def layout(view: View, wide: float, high: float, pixel_ratio: float = 1.0) -> Sc
     else:
         placed, stage, playhead = _with_stage(view, area, metrics)
         panels += placed
-    if view.overlay and all(isinstance(block, Button) for block in view.overlay):
-        panels.append(place_menu(view.overlay, bar.rect, high, metrics))
-    elif view.overlay:
-        panels.append(place_overlay(view.overlay, wide, high, metrics))
+    panels += _over(view, bar.rect, high, metrics)
     return Scene(wide, high, _focused_once(panels), stage, playhead)
+
+
+def _over(view: View, bar: Rect, high: float, metrics: Metrics) -> list[Panel]:
+    """What lies over the screen: a small sheet of buttons under the bar, or a sheet in the middle."""
+    if not view.overlay:
+        return []
+    if all(isinstance(block, Button) for block in view.overlay):
+        return [place_menu(view.overlay, bar, high, metrics)]
+    return [place_overlay(view.overlay, bar.width, high, metrics)]
+
+
+def _with_board(view: View, board: Board, bar: Panel, high: float, metrics: Metrics) -> Scene:
+    """A board over the whole window; the bar, small and quiet, is at its foot."""
+    wide = bar.rect.width
+    foot = high - bar.rect.height
+    panels, stage = place_board(board, view.card, Rect(0, 0, wide, foot), high, metrics)
+    panels.append(_lowered(bar, foot))
+    for panel in _over(view, replace(bar.rect, height=0.0), foot, metrics):
+        # A menu hangs from the bar where that is above; here it stands on it.
+        menu = all(isinstance(block, Button) for block in view.overlay)
+        panels.append(_lowered(panel, foot - UNIT - panel.rect.bottom) if menu else panel)
+    return Scene(wide, high, _focused_once(panels), stage, None)
+
+
+def _lowered(panel: Panel, by: float) -> Panel:
+    """The same panel further down."""
+    boxes = tuple(box.moved(0.0, by) for box in panel.boxes)
+    return replace(panel, rect=panel.rect.moved(0.0, by), boxes=boxes)
 
 
 def _focused_once(panels: Sequence[Panel]) -> tuple[Panel, ...]:

@@ -87,6 +87,22 @@ def _paint_field(box: Box, painter: Painter) -> Colour:
     return theme.raised
 
 
+def _paint_dashes(rect: Rect, painter: Painter) -> None:
+    """A dashed frame, its corners whole."""
+    dash, thick = rect.height / 18, max(2.0, rect.height / 60)
+    for start, long, across in ((rect.x, rect.width, True), (rect.y, rect.height, False)):
+        count = max(1, round(long / (2 * dash)))
+        step = long / (2 * count + 1)
+        for number in range(count + 1):
+            at = start + 2 * number * step
+            for edge in (0.0, 1.0):
+                if across:
+                    place = Rect(at, rect.y + edge * (rect.height - thick), step, thick)
+                else:
+                    place = Rect(rect.x + edge * (rect.width - thick), at, thick, step)
+                painter.rect(place, painter.theme.edge, radius=0.0)
+
+
 def _paint_ground(box: Box, painter: Painter, raised: bool) -> Colour:
     """The boxes that others lie on, and the plain ones."""
     theme = painter.theme
@@ -112,6 +128,8 @@ def _paint_ground(box: Box, painter: Painter, raised: bool) -> Colour:
                     box.rect.x, box.rect.y, max(8.0, box.fraction * box.rect.width), box.rect.height
                 )
                 painter.rect(filled, theme.accent, radius=4.0)
+        case BoxKind.HIDDEN:
+            _paint_dashes(box.rect, painter)
         case BoxKind.RULE:
             painter.rect(box.rect, theme.line, radius=0.0)
         case BoxKind.PATH:

@@ -29,6 +29,8 @@ class Pointer:
     """The action under the pointer."""
     pressed: Action | None = None
     """The action that is held down."""
+    light: tuple[float, float] | None = None
+    """Where it is, while a spotlight follows it."""
 
 
 @dataclass(slots=True)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from math import hypot
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,6 +34,9 @@ def scrollbar(panel: Panel, scroll: float) -> tuple[Rect, Rect] | None:
 
 def _panel_ground(panel: Panel, painter: Painter, whole: Rect) -> None:
     theme, rect = painter.theme, panel.rect
+    if panel.place in (Place.LINE, Place.ASIDE):
+        painter.rect(rect, theme.stage.background, radius=0.0)
+        return
     if panel.place is Place.OVERLAY:
         painter.rect(whole, theme.shade, radius=0.0)
         painter.rect(rect.inset(-4.0).moved(0, 6), theme.shadow, radius=20.0, softness=24.0)
@@ -90,6 +94,19 @@ def paint_playhead(scene: Scene, painter: Painter, scroll: float) -> None:
     painter.within(None)
 
 
+SPOT = 0.2
+"""The spotlight's radius, in parts of the window's height."""
+
+
+def paint_spotlight(scene: Scene, painter: Painter) -> None:
+    """Shade over all but a disc round the pointer."""
+    if painter.pointer.light is None:
+        return
+    x, y = painter.pointer.light
+    radius, beyond = SPOT * scene.height, hypot(scene.width, scene.height)
+    painter.disc(x, y, radius + beyond, painter.theme.shade, ring=beyond)
+
+
 @dataclass(frozen=True, slots=True, eq=False)
 class Shapes:
     """What a scene is painted of, in the order of drawing: ``float32`` arrays of shape (count, FLOATS)."""
@@ -99,7 +116,7 @@ class Shapes:
     below: NDArray[np.float32]
     """All panels but the overlay."""
     above: NDArray[np.float32]
-    """The playhead, which moves while nothing else does, and the overlay, if there is one."""
+    """Spotlight and playhead, which move while nothing else does, and the overlay, if there is one."""
 
 
 @dataclass(slots=True)
@@ -126,7 +143,7 @@ class ScenePainter:
             id(theme),
             ratio,
             tuple(sorted((p.value, s) for p, s in scrolls.items())),
-            pointer,
+            replace(pointer, light=None),
         )
         if key != self._key or self.atlas.crowded:
             if self.atlas.crowded:
@@ -135,7 +152,8 @@ class ScenePainter:
             self._above = self._panels(scene, theme, ratio, scrolls, pointer, overlay=True)
             self._key, self._panels_kept = key, scene.panels
             self._painting += 1
-        head = Painter(theme, self.atlas, ratio)
+        head = Painter(theme, self.atlas, ratio, pointer)
+        paint_spotlight(scene, head)
         paint_playhead(scene, head, scrolls.get(Place.RAIL, 0.0))
         return Shapes(self._painting, self._below, np.concatenate([head.shapes(), self._above]))
 

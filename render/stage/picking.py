@@ -46,15 +46,17 @@ class Hit:
     """The mirror in which it is seen, or None for the cube itself."""
 
 
-def pick(stage: Stage, with_mirrors: bool, size: tuple[float, float], x: float, y: float) -> Hit | None:
+def pick(
+    stage: Stage, with_mirrors: bool, size: tuple[float, float], x: float, y: float, below: bool = True
+) -> Hit | None:
     """The sticker under a point of the stage, seen straight or in a mirror; None for anything else."""
-    seen = sight(stage.camera, size, with_mirrors)
+    seen = sight(stage.camera, size, with_mirrors, below)
     direction = seen.ray(x, seen.height - y)
     straight = _cube_met(stage.turning, seen.eye, direction)
     if straight is not None:
         return None if straight.face is None else _hit(straight.face, straight.point, None)
     # The mirrors stand beside each other and hide none of each other's reflections.
-    for mirror in mirrors(stage.camera) if with_mirrors else ():
+    for mirror in mirrors(stage.camera, below) if with_mirrors else ():
         pane = mirror.crossing(seen.eye, direction)
         if pane is None:
             continue
@@ -218,7 +220,7 @@ class StageHand:
         self, stage: Stage, look: Look, size: tuple[float, float], x: float, y: float
     ) -> StickerGrip | None:
         """The sticker under the point, or None for anything else."""
-        hit = pick(stage, look.mirrors, size, x, y)
+        hit = pick(stage, look.mirrors, size, x, y, look.mirror_below)
         if hit is None:
             return None
-        return StickerGrip(hit, sight(stage.camera, size, look.mirrors), (x, y))
+        return StickerGrip(hit, sight(stage.camera, size, look.mirrors, look.mirror_below), (x, y))

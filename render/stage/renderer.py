@@ -12,7 +12,7 @@ from render.stage.letter_sheet import letter_sheet
 from render.stage.mark_mesh import MARK_WIDTHS
 from render.stage.marks import Marks, marks_key, marks_of
 from render.stage.mesh import cube_mesh, cut_behind
-from render.stage.mirrors import PLACINGS
+from render.stage.mirrors import mirrors
 from render.stage.palette import load_palette
 from render.stage.scene_block import SCENE, pack
 from render.stage.sight import sight
@@ -24,7 +24,7 @@ from render.stage.surroundings import (
     setting_mesh,
 )
 from render.theme import StageTheme, Theme
-from tutor.ui.view import Look, Stage
+from tutor.ui.view import REST_CAMERA, Look, Stage
 
 CUBE_WIDTHS = (3, 3, 3, 2)
 
@@ -78,7 +78,8 @@ class StageRenderer:
         self._prepare_setting(stage, colours, look)
         marks = self._prepare_marks(stage, colours, small=small)
         palette = load_palette(look.palette).arranged(look.arrangement)
-        self._scene.upload(pack(stage, palette, colours, sight(stage.camera, (width, height), look.mirrors)))
+        view = sight(stage.camera, (width, height), look.mirrors, look.mirror_below)
+        self._scene.upload(pack(stage, palette, colours, view))
         kept = KeptState.taken()
         try:
             self._open(viewport, colours)
@@ -86,7 +87,7 @@ class StageRenderer:
                 self._draw_cube(stage, look, mirrored)
             self._draw_setting()
             self._draw_labels(look)
-            self._draw_marks(marks, look.mirrors)
+            self._draw_marks(marks, look)
             self._draw_arrow(marks)
         finally:
             kept.restore()
@@ -102,12 +103,13 @@ class StageRenderer:
             program.delete()
 
     def _prepare_setting(self, stage: Stage, theme: StageTheme, look: Look) -> None:
-        slot_faces, mirrors = faces_of_hidden_slot(stage), look.mirrors
-        key = theme, mirrors, stage.camera, slot_faces, look.text_scale
+        slot_faces = faces_of_hidden_slot(stage)
+        below = look.mirror_below
+        key = theme, look.mirrors, below, stage.camera, slot_faces, look.text_scale
         if self._setting_key != key:
-            mesh = setting_mesh(theme, stage.camera, mirrors)
+            mesh = setting_mesh(theme, stage.camera, look.mirrors, below)
             self._setting.upload(mesh.vertices, mesh.indices, changing=True)
-            labels = label_mesh(theme, stage.camera, slot_faces, look.text_scale)
+            labels = label_mesh(theme, stage.camera, slot_faces, look.text_scale, below=below)
             self._labels.upload(labels.vertices, labels.indices, changing=True)
             self._setting_counts = len(mesh.indices), len(labels.indices)
             self._setting_key = key
@@ -150,15 +152,15 @@ class StageRenderer:
         gl.glDepthRange(*((0.5, 1.0) if mirrored else (0.0, 0.5)))
         gl.glFrontFace(gl.GL_CW if mirrored else gl.GL_CCW)
 
-    def _use(self, programs: tuple[Program, Program], mirrored: bool) -> int:
+    def _use(self, programs: tuple[Program, Program], mirrored: bool, look: Look) -> int:
         """Draw directly or into the mirrors from now on; how many instances that takes."""
         self._side(mirrored)
         programs[mirrored].use()
-        return len(PLACINGS) if mirrored else 1
+        return len(mirrors(REST_CAMERA, look.mirror_below)) if mirrored else 1
 
     def _draw_cube(self, stage: Stage, look: Look, mirrored: bool) -> None:
         self._letters.bind()
-        instances = self._use(self._letter_programs if look.letters else self._cube_programs, mirrored)
+        instances = self._use(self._letter_programs if look.letters else self._cube_programs, mirrored, look)
         triangles = self._meshes[mirrored].ranges[cut_behind(stage.turning)]
         (self._reflected if mirrored else self._cube).draw(*triangles, instances)
 
@@ -185,13 +187,13 @@ class StageRenderer:
         gl.glDisable(gl.GL_BLEND)
         gl.glDepthMask(gl.GL_TRUE)
 
-    def _draw_marks(self, marks: Marks, with_mirrors: bool) -> None:
+    def _draw_marks(self, marks: Marks, look: Look) -> None:
         """The glow and the solid marks in the mirrors, if there are any, and directly."""
         if not marks.glow + marks.solid:
             return
         gl.glEnable(gl.GL_BLEND)
-        for mirrored in (True, False) if with_mirrors else (False,):
-            instances = self._use(self._mark_programs, mirrored)
+        for mirrored in (True, False) if look.mirrors else (False,):
+            instances = self._use(self._mark_programs, mirrored, look)
             if marks.glow:
                 gl.glDepthMask(gl.GL_FALSE)
                 self._marks.draw(0, marks.glow, instances)

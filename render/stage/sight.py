@@ -28,6 +28,7 @@ class Framing:
 
 
 WITH_MIRRORS = Framing(5.4, 5.3, 3.4)
+WITH_MIRRORS_BESIDE = Framing(5.4, 2.85, 3.4)
 WITHOUT_MIRRORS = Framing(2.9, 2.85, 2.75)
 
 
@@ -59,12 +60,15 @@ class Sight:
 
 
 @lru_cache(maxsize=8)
-def sight(camera: Camera, size: tuple[float, float], mirrors: bool) -> Sight:
-    """The camera in a viewport of this width and height. Raises ValueError when a side is not above 0."""
+def sight(camera: Camera, size: tuple[float, float], mirrors: bool, below: bool = True) -> Sight:
+    """The camera in a viewport of this width and height, with mirrors or without, also the one below.
+
+    Raises ValueError when a side is not above 0.
+    """
     width, height = (float(side) for side in size)
     if width <= 0.0 or height <= 0.0:
         raise ValueError(f"a viewport of {width:g} by {height:g} shows nothing; both sides must be above 0")
-    framing = WITH_MIRRORS if mirrors else WITHOUT_MIRRORS
+    framing = (WITH_MIRRORS if below else WITH_MIRRORS_BESIDE) if mirrors else WITHOUT_MIRRORS
     half_height = max((framing.below + framing.above) / 2, framing.half_width * height / width)
     focal = EYE_DISTANCE / half_height
     shift = (framing.below - framing.above) / 2 / half_height

@@ -38,21 +38,26 @@ that lies to the left of it, and how far the label's middle is from it, to the r
 _QUAD = np.array([0, 1, 2, 0, 2, 3], dtype=np.uint32)
 
 
-def setting_mesh(theme: StageTheme, camera: Camera, with_mirrors: bool) -> Mesh:
+def setting_mesh(theme: StageTheme, camera: Camera, with_mirrors: bool, below: bool = True) -> Mesh:
     """The floor and, if wanted, the mirrors before the eye of this camera; what is nearer comes last."""
-    parts = [_floor(theme, FLOOR_HEIGHT if with_mirrors else FLOOR_HEIGHT_ALONE)]
+    parts = [_floor(theme, FLOOR_HEIGHT if with_mirrors and below else FLOOR_HEIGHT_ALONE)]
     if with_mirrors:
-        for mirror in mirrors(camera):
+        for mirror in mirrors(camera, below):
             parts += [_pane(mirror, theme.mirror_tint), _rim(mirror, theme.mirror_rim)]
     return merged(parts)
 
 
 def label_mesh(
-    theme: StageTheme, camera: Camera, slot_faces: frozenset[Face], text_scale: float = 1.0
+    theme: StageTheme,
+    camera: Camera,
+    slot_faces: frozenset[Face],
+    text_scale: float = 1.0,
+    *,
+    below: bool = True,
 ) -> Mesh:
     """What each mirror shows, in words, and that the slot is there where it shows one of ``slot_faces``."""
     labels, high = [], text_scale * LABEL_HEIGHT
-    for mirror, placing, place in zip(mirrors(camera), PLACINGS, LABEL_PLACES, strict=True):
+    for mirror, placing, place in zip(mirrors(camera, below), PLACINGS, LABEL_PLACES, strict=False):
         nearer = (EYE_DISTANCE + placing.behind / 2) / EYE_DISTANCE
         labels.append(_label(mirror, place, LABEL_ROWS[mirror.face], theme.label, high, 0.0, nearer))
         if mirror.face in slot_faces:

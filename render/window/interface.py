@@ -105,6 +105,8 @@ class Interface:
     _screen: object = None
     _cursor: Rect | None = None
     _press: _Press | None = None
+    _at: tuple[float, float] | None = None
+    """Where the pointer is; None outside the window."""
 
     # -- what is shown
 
@@ -121,7 +123,13 @@ class Interface:
             playhead = replace(self.scene.playhead, position=view.rail.playhead)
             self.scene = replace(self.scene, playhead=playhead)
         self.view = view
+        self.pointer = replace(self.pointer, light=self._light())
         return self.scene
+
+    def _light(self) -> tuple[float, float] | None:
+        """Where the spotlight is, while there is one."""
+        board = self.view.board if self.view else None
+        return self._at if board is not None and board.spotlight else None
 
     def _settle(self, view: View) -> None:
         """Keep scroll offsets in their limits; start anew on a new screen; show what is new."""
@@ -218,7 +226,8 @@ class Interface:
     def move(self, x: float, y: float) -> bool:
         """The pointer moved with nothing held; True when that changes the picture."""
         box = self.box_at(x, y)
-        pointer = replace(self.pointer, hover=box.action if box else None)
+        self._at = (x, y) if min(x, y) >= 0 else None
+        pointer = replace(self.pointer, hover=box.action if box else None, light=self._light())
         changed = pointer != self.pointer
         self.pointer = pointer
         return changed

@@ -113,6 +113,11 @@ class Window:
         """End the run: the window closes after the event at hand."""
         self._closing = True
 
+    def fill_screen(self, full: bool) -> None:
+        """Fill the screen, or go back to the size before."""
+        if bool(self._window.fullscreen) is not full:
+            self._window.set_fullscreen(full)
+
     def copy(self, text: str) -> None:
         """Put a text on the system's clipboard."""
         self._window.set_clipboard_text(text)

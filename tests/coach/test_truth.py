@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from itertools import pairwise
 from random import Random
 
 import pytest
@@ -16,14 +17,16 @@ from tests.coach.reasons_read import crowded, unreasoned
 from tests.coach.table import COLOURS, Start, Table
 from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
 from tutor.coach.feedback import Remark, feedback, shown
-from tutor.coach.hints import Hint, Rung, hint
+from tutor.coach.hints import Hint, Rung, hint, whereabouts
 from tutor.coach.scene import ClaimContext, gone
 from tutor.coach.why import why
 from tutor.cube.faces import TURNS, Turn
+from tutor.cube.position import SLOTS, every_other_slot
 from tutor.method.answer import Answer
-from tutor.method.cases import ALIGNMENTS
+from tutor.method.cases import ALIGNMENTS, CASES
 from tutor.method.continuations import Verdict
 from tutor.method.ticks import in_the_midst
+from tutor.solver.task import Task
 
 
 def faults_of_text(text: str) -> list[str]:
@@ -214,3 +217,19 @@ def test_all_that_is_said_on_many_deviated_positions_is_true(
     # Which turn is spoken about goes by the place in the row, and no part has but some of the turns.
     share = many_deviated[part * len(many_deviated) // PARTS : (part + 1) * len(many_deviated) // PARTS]
     assert all_faults(table, share, one_turn) == []
+
+
+def test_where_the_two_pieces_are_is_true_of_every_case_in_every_slot(table: Table) -> None:
+    told: dict[str, Cube] = {}
+    for case in CASES:
+        for slot in SLOTS:
+            start = table.answer(case.position(slot), Task(slot, every_other_slot(slot)))
+            said = whereabouts(start.position, start.task, COLOURS)
+            cube = Cube(start.position, start.task)
+            assert faults_of_text(said.text) == []
+            assert table.false_claims(said.claims, table.scene(start, start.way.turns[0])) == []
+            assert list(untrue(said.text, cube, cube, cube)) == [], said.text
+            told[said.text] = cube
+    texts = list(told)
+    # The reader would notice: what is said of one place is false where the pieces are elsewhere.
+    assert all(list(untrue(text, *[told[other]] * 3)) for text, other in pairwise(texts))

@@ -60,6 +60,7 @@ def screens(pilot: Pilot) -> Iterator[tuple[str, View]]:
             yield f"{name} {scene}", pilot.view
     yield from in_free_play(pilot)
     yield from in_the_case_book(pilot)
+    yield from on_the_board(pilot)
     yield from in_practice(pilot)
     yield from in_painting(pilot)
     pilot.press("open:SETTINGS")
@@ -118,6 +119,34 @@ def in_the_case_book(pilot: Pilot) -> Iterator[tuple[str, View]]:
     yield "a clip being saved", pilot.view
     pilot.application.give(NotSaved(1, "Read-only file system (/media/club/a folder with a long name)."))
     yield "a clip not saved", pilot.view
+
+
+def on_the_board(pilot: Pilot) -> Iterator[tuple[str, View]]:
+    pilot.press("open:BOARD")
+    pilot.write("3, 99")
+    pilot.key("enter")
+    yield "board, the list", pilot.view
+    pilot.give_keys("escape", "escape")
+    pilot.press("show:14, 20, 3")
+    for shown in ("hidden", "pieces", "step", "turn", "route"):
+        pilot.settle()
+        yield f"board, {shown}", pilot.view
+        pilot.key("page down")
+    pilot.wait(120.0)
+    yield "board, at its end", pilot.view
+    pilot.give_keys("page down", "g", "g", "1", "2", "2", "4")
+    yield "board, hands", pilot.view
+    pilot.key("space")
+    yield "board, right answer", pilot.view
+    pilot.give_keys("f10")
+    yield "board, more", pilot.view
+    pilot.give_keys("escape", "escape", "s", "s")
+    yield "board, another slot", pilot.view
+    pilot.press("show:three-turn-join")
+    while "?" not in getattr(pilot.view.board, "line", "?"):
+        pilot.key("right")
+    yield "board, a lesson's question", pilot.view
+    pilot.press("board:PREPARE")
 
 
 def in_painting(pilot: Pilot) -> Iterator[tuple[str, View]]:

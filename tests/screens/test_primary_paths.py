@@ -32,6 +32,7 @@ from tutor.method.cases import CASES
 from tutor.progress.assignment import case_task
 from tutor.progress.attempt import GUEST
 from tutor.progress.store import AttemptStore
+from tutor.screens.board.state import BOARD, Reveal
 from tutor.screens.case_book.commands import OpenCase
 from tutor.screens.free_play.state import EXPLAINED, FREE
 from tutor.screens.group.commands import Give, SeeLearner, ShowAcross
@@ -61,6 +62,7 @@ from tutor.solver.search import Solver
 from tutor.ui.view import MiniatureGrid
 
 ONLY_TYPED = {
+    "board": "cases by number: a pointer chooses a list that is there",
     "case book": "another way as notation, and a line in one's own words: a pointer tries the case instead",
     "free play": "a set-up as notation: a pointer scrambles, or makes the turns",
     "home": "part of a name: a pointer chooses among all names on Learners",
@@ -329,6 +331,25 @@ def painting(hand: Hand) -> None:
     hand.main()
     assert hand.pilot.view.screen == "solve"
     assert stage_of(hand.pilot).colours == wanted
+
+
+@through
+def board(hand: Hand) -> None:
+    """A list chosen, a case shown to its end, the group asked, and on to the next case."""
+    hand.label("Board")
+    hand.label("All 41 cases")
+    for _ in range(4):
+        hand.main()
+    hand.pilot.wait(120.0)
+    hand.main()
+    shown = held(BOARD.of(hand.pilot.session))
+    assert (shown.at, shown.reveal) == (1, Reveal.HIDDEN)
+    hand.label("Ask the group")
+    hand.answer(2)
+    hand.main()
+    asked = held(held(BOARD.of(hand.pilot.session)).asked)
+    assert asked.told
+    assert asked.hands == (2,)
 
 
 # -------------------------------------------------------------------------------- learners and settings

@@ -12,6 +12,7 @@ from tutor.cube.notation import format_moves, parse_moves, parse_turns
 from tutor.cube.position import Slot
 from tutor.method.terms import Family
 from tutor.progress.attempt import Mode
+from tutor.screens.board.commands import BoardAct, ShowOnBoard
 from tutor.screens.case_book.commands import BookAct, OpenCase
 from tutor.screens.free_play.commands import FreeAct
 from tutor.screens.group.commands import Give, GroupAct, SeeLearner, ShowAcross, ShowTask
@@ -32,6 +33,7 @@ from tutor.ui.view import View
 _PREFIXES: dict[type[Enum], str] = {
     Act: "act",
     AheadAct: "ahead",
+    BoardAct: "board",
     BookAct: "book",
     FreeAct: "free",
     LearnersAct: "learners",
@@ -160,8 +162,10 @@ def action_name(command: Action | None) -> str:
             return _whole_solve_name(command)
 
 
-def _group_name(command: ShowAcross | SeeLearner | ShowTask | Give) -> str:
-    """The names of what is done about the group."""
+def _group_name(
+    command: ShowAcross | SeeLearner | ShowTask | Give | TakeInHand | JoinInto | ShowOnBoard,
+) -> str:
+    """The names of what is done with a group and its learners."""
     match command:
         case ShowAcross(slug):
             return f"across:{slug}"
@@ -171,6 +175,12 @@ def _group_name(command: ShowAcross | SeeLearner | ShowTask | Give) -> str:
             return f"task:{name}"
         case Give(names, back):
             return f"{'take back' if back else 'give'}:{'/'.join(names)}"
+        case TakeInHand(name):
+            return f"in-hand:{name}"
+        case JoinInto(name):
+            return f"join-into:{name}"
+        case ShowOnBoard(text):
+            return f"show:{text}"
 
 
 def _whole_solve_name(command: Action) -> str:
@@ -188,15 +198,11 @@ def _whole_solve_name(command: Action) -> str:
             return f"reopen:{name}"
         case Scrub(position):
             return f"scrub:{position!r}"
-        case TakeInHand(name):
-            return f"in-hand:{name}"
-        case JoinInto(name):
-            return f"join-into:{name}"
         case DeleteSolve(name, sure):
             return f"{'delete' if sure else 'delete?'}:{name}"
         case _ if (painting := painting_action(command)) is not None:
             return painting
-        case ShowAcross() | SeeLearner() | ShowTask() | Give():
+        case ShowAcross() | SeeLearner() | ShowTask() | Give() | TakeInHand() | JoinInto() | ShowOnBoard():
             return _group_name(command)
         case _:
             raise ValueError(f"no button gives {command!r}")
@@ -261,6 +267,7 @@ _READERS: dict[str, Callable[[str], Command]] = {
     "delete?": DeleteSolve,
     "delete": lambda rest: DeleteSolve(rest, sure=True),
     "turns": lambda rest: ShowTurns(format_moves(parse_turns(rest))),
+    "show": ShowOnBoard,
     "make": lambda rest: Make(parse_moves(rest)[0]),
     "jump": lambda rest: JumpTo(int(rest)),
     "scrub": lambda rest: Scrub(float(rest)),

@@ -51,6 +51,7 @@ EXCEPTIONS = {
     "tutor/publish/extras.py": COMMANDS,
     "tutor/publish/document_html.py": PAGE,
     "tutor/publish/page.py": PAGE,
+    "tutor/screens/board/keys.py": KEYS,
     "tutor/screens/case_book/commands.py": ROOM,
     "tutor/screens/case_book/state.py": "the name of a holder",
     "tutor/screens/free_play/commands.py": ROOM,

@@ -18,6 +18,7 @@ from tutor.app import words
 from tutor.app.services import BackgroundThread, Services
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
+from tutor.screens.board.commands import LoadScenes, ScenesLoaded, ScenesRefused
 from tutor.screens.lesson.commands import LessonFailed, LessonLoaded, LoadLesson
 from tutor.screens.painting.commands import KeepPainting, LookForPainting, PaintingEffect, PaintingFound
 from tutor.screens.parts.failure import failure_view
@@ -36,6 +37,7 @@ from tutor.session.commands import (
     EditKey,
     Effect,
     Failed,
+    FillScreen,
     Forget,
     KeepPlaces,
     Quit,
@@ -67,10 +69,11 @@ from tutor.ui.focus import Walk, main_button, pressable, walked
 from tutor.ui.inputs import Input
 from tutor.ui.view import View
 
-KernelEffect = (
-    Solve | Forget | Advise | Unadvise | Copy | Draw | SaveSettings | KeepPlaces | Click | Chime | Quit
+_Asked = Solve | Forget | Advise | Unadvise | Draw
+KernelEffect = _Asked | Copy | SaveSettings | KeepPlaces | Click | Chime | FillScreen | Quit
+EveryEffect = (
+    KernelEffect | RecordsEffect | SavingEffect | LoadLesson | LoadScenes | PaintingEffect | ShelfEffect
 )
-EveryEffect = KernelEffect | RecordsEffect | SavingEffect | LoadLesson | PaintingEffect | ShelfEffect
 """All that any room asks of the world."""
 CLOCK_SLACK = 2.0
 """Seconds by which the clock on the wall may run away from the session's before it is read again."""
@@ -102,6 +105,8 @@ class Application:
         self.services = services
         self.quit_window: Callable[[], None] = lambda: None
         """Closes the window, once it is open."""
+        self.fill_screen: Callable[[bool], None] = lambda _: None
+        """Has the window fill the screen, or takes it back to its size, once it is open."""
         self.focus: Action | None = None
         """What the keyboard has chosen on the screen; it presses nothing once that has gone."""
         self.copy_text: Callable[[str], None] = lambda _: None
@@ -305,21 +310,30 @@ class Application:
                 return self._beside(self._files, partial(self._kept, known), replacing=kind)
             case LookForPainting():
                 return self._beside(self._files, partial(self._painted, known))
-            case LoadLesson():
-                return self._beside(self._lessons, partial(self._loaded, known, self.session.settings))
+            case LoadLesson() | LoadScenes():
+                return self._beside(self._lessons, partial(self._read, known, self.session.settings))
             case Draw(request, cross_made):
                 drawn = random_with_cross if cross_made else random_position
                 return (Drawn(request, drawn(self.services.random)),)
-            case Copy(text):
-                self.copy_text(text)
+            case Copy() | FillScreen() | Quit():
+                self._done_in_window(known)
             case Click() | Chime():
                 sound = self.services.click if isinstance(known, Click) else self.services.chime
                 sound()
-            case Quit():
-                self.quit_window()
             case _:
                 return self._kept_beside(known)
         return ()
+
+    def _done_in_window(self, effect: Copy | FillScreen | Quit) -> None:
+        match effect:
+            case Copy(text):
+                self.copy_text(text)
+            case FillScreen(full):
+                self.fill_screen(full)
+            case Quit():
+                self.quit_window()
+            case _:
+                assert_never(effect)
 
     def _hand_over(self, effect: Solve | Forget | Advise | Unadvise) -> None:
         """To the processes that work out answers and advice."""
@@ -374,10 +388,15 @@ class Application:
     def _painted(self, wanted: LookForPainting) -> tuple[Command, ...]:
         return (PaintingFound(wanted.learner, self.services.load_painting(wanted.learner)),)
 
-    def _loaded(self, wanted: LoadLesson, settings: Settings) -> tuple[Command, ...]:
+    def _read(self, wanted: LoadLesson | LoadScenes, settings: Settings) -> tuple[Command, ...]:
+        """A lesson, read for the room that wants it."""
         try:
             lesson = self.services.read_lesson(wanted.name, wanted.carried, settings)
         except LessonError as error:
             told = tuple(str(problem) for problem in error.problems)
+            if isinstance(wanted, LoadScenes):
+                return (ScenesRefused(told[0]),)
             return (LessonFailed(wanted.name, told, wanted.again),)
+        if isinstance(wanted, LoadScenes):
+            return (ScenesLoaded(lesson, wanted.carried, wanted.at),)
         return (LessonLoaded(lesson, wanted.scene, wanted.carried, wanted.again),)

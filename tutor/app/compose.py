@@ -69,6 +69,7 @@ class WindowPort:
     def opened(self, window: Window) -> None:
         """The window is open."""
         self._application.quit_window = window.close
+        self._application.fill_screen = window.fill_screen
         self._application.copy_text = window.copy
 
     def handle(self, event: Input) -> bool:

@@ -25,12 +25,13 @@ def run_window(arguments: argparse.Namespace) -> int:
     from render.errors import NoWindow
 
     folder: Path | None = getattr(arguments, "lessons", None)
+    board: str | None = getattr(arguments, "board", None)
     if folder is not None and (wrong := no_folder(folder)):
         print(wrong, file=sys.stderr)
         return NO_WINDOW
     log = start_log(state_folder())
     try:
-        _run(folder, log)
+        _run(folder, board, log)
     except NoWindow as problem:
         print(problem, file=sys.stderr)
         return NO_WINDOW
@@ -45,7 +46,7 @@ def run_window(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _run(folder: Path | None, log: LogFile) -> None:
+def _run(folder: Path | None, board: str | None, log: LogFile) -> None:
     """Raises NoWindow when no window can be opened here."""
     from render.window.window import Frame, run
 
@@ -59,11 +60,14 @@ def _run(folder: Path | None, log: LogFile) -> None:
             from render.text.typefaces import check_typefaces
             from tutor.app.compose import WindowPort, make_application
             from tutor.app.files.settings import load_settings
+            from tutor.screens.board.commands import ShowOnBoard
 
             check_typefaces()
             application = make_application(load_settings(config_folder()), folder)
             application.log_place = lambda: log.place
             ending.callback(application.close)
+            if board is not None:
+                application.give(ShowOnBoard(board))
             gc.freeze()
             gc.enable()
             return WindowPort(application, Frame)

@@ -16,11 +16,12 @@ from tutor.coach.sight import SpokenPosition, place_cubie, places_of_slot
 from tutor.coach.turn_sentences import EVENT_CLAIMS, TurnFields, tell_event
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS, STICKERS, cubie_number
+from tutor.cube.position import Position
 from tutor.method.answer import Answer
 from tutor.method.continuations import Verdict
 from tutor.method.pairs import pair_locations, touch
 from tutor.method.steps import Step, joined
-from tutor.solver.task import slot_sides
+from tutor.solver.task import Task, slot_sides
 
 
 class Rung(IntEnum):
@@ -73,6 +74,18 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, step: Step | None 
     phrase = finished(told)
     turn = change.turn if wanted is Rung.TURN else None
     return Hint(wanted, phrase.text, phrase.claims, glowing, framed, turn, change.turn)
+
+
+def whereabouts(position: Position, task: Task, colours: tuple[str, ...]) -> Phrase:
+    """Where the two pieces are, in one short sentence for many who look at one cube."""
+    seen = SpokenPosition(position, task, colours, Moment.BEFORE)
+    corner, edge = (seen.place(piece) for piece in (Piece.CORNER, Piece.EDGE))
+    if seen.share_a_slot:
+        told = tell("look.board_both", *edge.claims, both=seen.both(), place=corner)
+    else:
+        c, e = (seen.brief(piece) for piece in (Piece.CORNER, Piece.EDGE))
+        told = tell("look.board_each", c=c, corner=corner, e=e, edge=edge)
+    return finished(told)
 
 
 def _pair(change: Change) -> frozenset[int]:

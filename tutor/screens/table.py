@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from tutor.screens.board.room import BoardRoom
 from tutor.screens.case_book.room import CaseBook
 from tutor.screens.free_play.room import FreePlay
 from tutor.screens.group.room import GroupRoom
@@ -28,6 +29,7 @@ SCREENS = House(
         ProgressRoom(),
         GroupRoom(),
         CaseBook(),
+        BoardRoom(),
         Learners(),
         SettingsRoom(),
     )

@@ -95,6 +95,7 @@ class Act(Action, Enum):
     MOTION = "less motion"
     TURN_BUTTONS = "turn buttons on or off"
     MORE_TURNS = "buttons for all turns, or for those of the working faces"
+    FULL_SCREEN = "full screen"
     QUIT = "quit"
     ASK_AGAIN = "try again to work it out"
     SAVE_PICTURE = "save a picture"
@@ -320,6 +321,12 @@ class KeepPlaces(Effect, Struct, frozen=True):
     """Keep where the learners left their lessons, the latest last."""
 
     places: tuple[Place, ...]
+
+
+class FillScreen(Effect, Struct, frozen=True):
+    """Have the window fill the screen, or take it back to its size."""
+
+    full: bool
 
 
 class Quit(Effect, Struct, frozen=True):

@@ -67,6 +67,8 @@ class Session:
     """With reduced motion: the cube faded from, and when the fade began."""
     writing: Writing = field(default_factory=Writing)
     sheet: Sheet = Sheet.NONE
+    full_screen: bool = False
+    """Whether the window fills the screen; nobody keeps that for the next time."""
     notice: str = ""
     saving: Saving = field(default_factory=Saving)
     failure: str = ""

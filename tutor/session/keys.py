@@ -142,6 +142,7 @@ _AFTER_THE_ROOMS = (
     _everywhere("f1", Act.HELP, words.KEYS, former="this sheet"),
     _everywhere("f8", Act.WORDS, words.WORDS),
     Binding("f10", Act.MENU, words.MENU, words.EVERYWHERE, yields=True),
+    Binding("f11", Act.FULL_SCREEN, words.FULL_SCREEN, words.EVERYWHERE, yields=True),
     _everywhere("escape", Act.CLOSE, words.CLOSE, former="close what is open, then go home"),
     _everywhere("q", Act.QUIT, words.QUIT, _CONTROL),
 )

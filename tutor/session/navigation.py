@@ -41,8 +41,9 @@ def cleared(session: Session, name: str) -> Session:
 def closed(session: Session, now: float) -> Session:
     """Close the uppermost open thing; with nothing open, go to the room above.
 
-    What is open in a room is the room's to close (``Room.closed``). Before any of this the window takes the
-    focus away, where something has it (``Application``).
+    A window that fills the screen goes back to its size before anything of the room is closed. What is open
+    in a room is the room's to close (``Room.closed``). Before any of this the window takes the focus away,
+    where something has it (``Application``).
     """
     if session.failure:
         return replace(session, failure="")
@@ -53,6 +54,8 @@ def closed(session: Session, now: float) -> Session:
     room = session.room
     if session.demonstration is not None and not room.shows_by_itself(session):
         return replace(session, demonstration=None)
+    if session.full_screen:
+        return replace(session, full_screen=False)
     closed_here = room.closed(session, now)
     if closed_here is not None:
         return closed_here

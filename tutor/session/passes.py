@@ -8,7 +8,7 @@ from dataclasses import replace
 from tutor.cube.faces import TURNS
 from tutor.session import playback, shift_key
 from tutor.session.answers import Key
-from tutor.session.commands import Click, KeepPlaces, SaveSettings
+from tutor.session.commands import Click, FillScreen, KeepPlaces, SaveSettings
 from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update
 from tutor.session.judging import answer_at, judged_turns
@@ -70,6 +70,12 @@ def kept(before: Session, after: Session, _effects: tuple[Effect, ...], _now: fl
     return after, effects
 
 
+def filled(before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
+    """Have the window fill the screen, or not, whatever changed that."""
+    changed = after.full_screen is not before.full_screen
+    return after, (FillScreen(after.full_screen),) if changed else ()
+
+
 def heard(before: Session, after: Session, _effects: tuple[Effect, ...], _now: float) -> Update:
     """Sound a click for a turn, and once when the learner switches the sound on."""
     if not after.settings.sound:
@@ -82,13 +88,16 @@ def shift_told(_before: Session, after: Session, _effects: tuple[Effect, ...], _
     return shift_key.told(after), ()
 
 
-PASSES: tuple[Pass, ...] = (clocks, finished, kept_up, timed, advised, answered, shift_told, kept, heard)
+PASSES: tuple[Pass, ...] = (
+    clocks, finished, kept_up, timed, advised, answered, shift_told, kept, filled, heard,
+)  # fmt: skip
 """In this order, and why:
 
 clocks, since what is over is kept with its time; finished, since an attempt is filed before anything is built
 on it; kept_up, since a room counts what was filed; timed, since by then it is known what is shown; advised
 and answered, since what a room has become decides what it wants to know; shift_told, once the answers have
-come; kept, since all changes of settings and places have been made by then; heard, last.
+come; kept, since all changes of settings and places have been made by then; filled, which
+depends on nothing else; heard, last.
 """
 
 

@@ -138,6 +138,12 @@ class AssignedKept(Action, Struct, frozen=True, eq=False):
     problem: str = ""
 
 
+class HardestFound(Action, Struct, frozen=True):
+    """The cases that slip most from all learners by their slugs, the hardest first."""
+
+    slugs: tuple[str, ...]
+
+
 class ClockSet(Action, Struct, frozen=True):
     """The wall clock: seconds since 1970 in UTC at the session's time 0."""
 
@@ -155,6 +161,7 @@ StoreAnswer = (
     | Summarised
     | GroupReported
     | AssignedKept
+    | HardestFound
 )
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
@@ -234,6 +241,10 @@ class Assign(Effect, Struct, frozen=True):
     state: AssignedState = AssignedState.GIVEN
 
 
+class FindHardest(Effect, Struct, frozen=True):
+    """Find the cases that slip most from all learners; they come back as HardestFound."""
+
+
 RecordsEffect = (
     OpenRecords
     | ChangeLearner
@@ -244,4 +255,5 @@ RecordsEffect = (
     | Summarise
     | ReportGroup
     | Assign
+    | FindHardest
 )

@@ -27,6 +27,7 @@ from tutor.session.record_commands import (
     ChooseLearner,
     ClockSet,
     GroupReported,
+    HardestFound,
     LearnerChange,
     LearnerChanged,
     LearnerRefused,
@@ -215,7 +216,7 @@ def _taken(session: Session, command: StoreAnswer) -> Session:
         case OwnWordsKept(standing, problem) | AssignedKept(standing, _, problem):
             records = session.records.standing(standing)
             return replace(session, records=records, notice=problem or session.notice)
-        case AttemptUndone() | Proposed() | GroupReported():
+        case AttemptUndone() | Proposed() | GroupReported() | HardestFound():
             return session
         case _:
             assert_never(command)

@@ -107,5 +107,5 @@ def _over_all(pressed: KeyPressed, session: Session, when: frozenset[When]) -> C
     """While a sheet lies over the screen, only what concerns the sheet or the window works."""
     command = bound_command(pressed, session.room, when, bindings_of(session))
     wanted = (Act.HELP, Act.WORDS, Act.MENU, Act.CLOSE, Act.QUIT, *Walk)
-    looks = (Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT)
+    looks = (Act.THEME, Act.LARGER_TEXT, Act.SMALLER_TEXT, Act.FULL_SCREEN)
     return command if command in wanted or command in looks else None

@@ -165,7 +165,8 @@ _Shown = Literal[Act.SHOW_AGAIN, Act.SHOW_SLIP, Act.SHOW_SPLIT]
 _Played = Literal[Act.PLAY, Act.BY_ITSELF, Act.STEP_ON, Act.STEP_BACK, Act.FASTER, Act.SLOWER]
 _InRoom = Literal[Act.NEXT, Act.REVEAL, Act.SCRAMBLE, Act.NEXT_SLOT, Act.PREVIOUS_SLOT, Act.WRITE]
 _Buttons = Literal[Act.TURN_BUTTONS, Act.MORE_TURNS]
-_Over = Literal[Act.HELP, Act.WORDS, Act.MENU, Act.TELL_MORE, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
+_Sheets = Literal[Act.HELP, Act.WORDS, Act.MENU]
+_Over = _Sheets | Literal[Act.TELL_MORE, Act.FULL_SCREEN, Act.CLOSE, Act.HOME, Act.LOOK_HOME]
 
 
 def _act(session: Session, act: Act, now: float) -> Update:
@@ -190,7 +191,16 @@ def _act(session: Session, act: Act, now: float) -> Update:
             return navigation.with_settings(session, settings_options.CHANGES[act](session.settings)), ()
         case Act.NEXT | Act.REVEAL | Act.SCRAMBLE | Act.NEXT_SLOT | Act.PREVIOUS_SLOT | Act.WRITE:
             return _in_room(session, act, now)
-        case Act.HELP | Act.WORDS | Act.MENU | Act.TELL_MORE | Act.CLOSE | Act.HOME | Act.LOOK_HOME:
+        case (
+            Act.HELP
+            | Act.WORDS
+            | Act.MENU
+            | Act.TELL_MORE
+            | Act.FULL_SCREEN
+            | Act.CLOSE
+            | Act.HOME
+            | Act.LOOK_HOME
+        ):
             return _over_all(session, act, now), ()
         case Act.ENTER:
             return _act(session, Act.CLOSE if session.covered else Act.NEXT, now)
@@ -284,6 +294,8 @@ def _over_all(session: Session, act: _Over, now: float) -> Session:
             return _with_sheet(session, Sheet.MENU)
         case Act.TELL_MORE:
             return replace(session, told_more_at=None if session.tells_more else session.place)
+        case Act.FULL_SCREEN:
+            return replace(session, full_screen=not session.full_screen)
         case Act.CLOSE:
             return navigation.closed(session, now)
         case Act.HOME:

@@ -71,6 +71,7 @@ PRESS = "press the chosen button, or continue"
 KEYS = "show the keys"
 WORDS = "words and their meanings"
 MENU = "more buttons"
+FULL_SCREEN = "full screen on or off"
 CLOSE = "close or go back"
 QUIT = "quit"
 

@@ -409,10 +409,34 @@ class Look:
     text_scale: float = 1.0
     """1.0 to 2.0."""
     mirrors: bool = True
+    mirror_below: bool = True
+    """Whether there is, of the mirrors, also the one below the cube; without it the cube is larger."""
     arrangement: tuple[int, ...] = (0, 1, 2, 3, 4, 5)
     """Which of the palette's colours each face of the cube as first held has, in the order of Face."""
     letters: bool = False
     """Letters on the stickers, so that colour is never the only sign."""
+
+
+@dataclass(frozen=True, slots=True)
+class Board:
+    """What a group reads beside a large cube; its letters grow with the window.
+
+    The view's card goes beneath it: buttons with the answers of a question, and the main button.
+    """
+
+    line: str
+    """What is said, above the cube."""
+    hidden: str = ""
+    """In place of the answer, in a frame."""
+    step: str = ""
+    turn: str = ""
+    """The turn that is shown or made, larger than all else."""
+    way: tuple[str, ...] = ()
+    """The turns of a route."""
+    at: int | None = None
+    """Which of them is shown."""
+    spotlight: bool = False
+    """Whether all but what the pointer points at is shaded."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -431,6 +455,8 @@ class View:
     page: tuple[tuple[Block, ...], ...] = ()
     """Columns of blocks of a screen without a stage, left to right; stacked when the window is narrow."""
     stage: Stage | None = None
+    board: Board | None = None
+    """With a stage: it is as large as the window allows, and the bar is at the window's foot."""
     card: tuple[Block, ...] = ()
     foot: tuple[Block, ...] = ()
     """What stays in sight at the card's bottom: the way on and back, and help."""

@@ -20,6 +20,7 @@ from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, now_utc
 from tutor.progress.backup import BACKUPS
 from tutor.progress.belongings import Belongings, Change, beside
 from tutor.progress.group import group_report
+from tutor.progress.hardest import hardest
 from tutor.progress.names import known_as, same_learner
 from tutor.progress.own_words import OwnWords
 from tutor.progress.schedule import next_up
@@ -32,7 +33,9 @@ from tutor.session.record_commands import (
     AssignedKept,
     AttemptUndone,
     ChangeLearner,
+    FindHardest,
     GroupReported,
+    HardestFound,
     KeepOwnWords,
     LearnerChange,
     LearnerChanged,
@@ -102,6 +105,8 @@ class Recorder:
                 return self._group_reported()
             case Assign():
                 return self._assigned(effect)
+            case FindHardest():
+                return self._hardest_found()
 
     def close(self) -> None:
         """Try once more to write what waits, and close the file."""
@@ -240,18 +245,22 @@ class Recorder:
     def _summarised(self, learner: str) -> RecordsCommand:
         return Summarised(learner, summarise(self._study(learner), self._clock(), self._zone()))
 
+    def _everybody(self) -> dict[str, Study]:
+        """Every learner of the store with what is known of them."""
+        store = self._open()
+        if store is None:
+            return {}
+        # Read anew only where another window has written: to read everybody takes a while.
+        counts = store.counts()
+        for learner, study in tuple(self._studies.items()):
+            if counts.get(learner, 0) != len(study.results):
+                del self._studies[learner]
+        return {learner: self._study(learner) for learner in store.learners()}
+
     def _group_reported(self) -> RecordsCommand:
         store, now = self._open(), self._clock()
-        if store is not None:
-            # Read anew only where another window has written: to read everybody takes a while.
-            counts = store.counts()
-            for learner, study in tuple(self._studies.items()):
-                if counts.get(learner, 0) != len(study.results):
-                    del self._studies[learner]
-        names = () if store is None else store.learners()
-        studies = {learner: self._study(learner) for learner in names}
         assigned = () if store is None else store.assignments()
-        return GroupReported(group_report(studies, now, self._zone()), assigned)
+        return GroupReported(group_report(self._everybody(), now, self._zone()), assigned)
 
     def _assigned(self, wanted: Assign) -> RecordsCommand:
         problem, store = "", self._open()
@@ -263,3 +272,7 @@ class Recorder:
             problem = words.not_assigned(str(error))
         everybody = () if store is None else store.assignments()
         return AssignedKept(self._standing(wanted.learner), everybody, problem)
+
+    def _hardest_found(self) -> RecordsCommand:
+        studies = self._everybody() or {GUEST: self._study(GUEST)}
+        return HardestFound(hardest((study.cards for study in studies.values()), self._clock()))

@@ -12,7 +12,7 @@ from render.layout.panels import layout
 from render.paint.boxes import paint_box
 from render.paint.glyph_atlas import Atlas
 from render.paint.painter import FLOATS, Painter, Pointer
-from render.paint.scene_painter import ScenePainter, scrollbar
+from render.paint.scene_painter import SPOT, ScenePainter, scrollbar
 from render.text.typefaces import Typeface, rasterise
 from render.text.typesetting import TextSetting, font
 from render.theme import load_theme
@@ -142,3 +142,18 @@ def test_the_scrollbar_reaches_both_ends() -> None:
     assert top[1].y == top[0].y
     assert bottom[1].bottom == pytest.approx(bottom[0].bottom)
     assert scrollbar(replace(panel, content=400), 0) is None
+
+
+def test_a_spotlight_shades_all_but_a_disc_and_leaves_the_rest_as_it_is() -> None:
+    painter, scene = ScenePainter(Atlas()), layout(lesson(), 1280, 800)
+    dark = painter.paint(scene, LIGHT, 1.0, {}, Pointer())
+    first = painter.paint(scene, LIGHT, 1.0, {}, Pointer(light=(300.0, 200.0)))
+    second = painter.paint(scene, LIGHT, 1.0, {}, Pointer(light=(310.0, 200.0)))
+    assert dark.painting == first.painting == second.painting
+    assert len(first.above) == len(dark.above) + 1
+    x, y, wide, high = first.above[0, :4]
+    assert (x + wide / 2, y + high / 2) == (300.0, 200.0)
+    outer, ring = first.above[0, 12:14]
+    assert outer - ring == pytest.approx(SPOT * 800)
+    assert outer >= 1280 + 300
+    assert second.above[0, 0] == x + 10

@@ -6,6 +6,7 @@ import pytest
 from render.stage.camera import eye_position
 from render.stage.geometry import (
     FRAMES,
+    HALF_CUBE,
     STICKER_CUBIES,
     normal,
     sticker_centre,
@@ -17,6 +18,7 @@ from render.stage.linear import Array, transform, vector
 from render.stage.mesh import STICKER_HALF
 from render.stage.mirrors import Mirror, mirrors
 from render.stage.sight import sight
+from render.stage.surroundings import RIM_WIDTH
 from tutor.ui.view import REST_CAMERA, Camera, Face, Turning
 
 CAMERAS = [
@@ -102,3 +104,16 @@ def test_a_ray_beside_the_pane_or_away_from_it_does_not_meet_it() -> None:
     assert mirror.crossing(eye, eye) is None
     assert mirror.crossing(eye, mirror.corners(0.2)[0] - eye) is None
     assert mirror.crossing(eye, mirror.centre - eye) is not None
+
+
+@pytest.mark.parametrize("size", [(1229, 808), (819, 560), (560, 640)], ids=str)
+def test_without_the_mirror_below_the_cube_is_larger_and_the_others_stay_whole(size: tuple[int, int]) -> None:
+    cube = HALF_CUBE * np.array(list(product((-1, 1), repeat=3)))
+    usual, larger = (sight(REST_CAMERA, size, True, below) for below in (True, False))
+    spans = [np.ptp(view.to_viewport(cube)[:, 1]) for view in (usual, larger)]
+    assert spans[1] >= spans[0]
+    assert mirrors(REST_CAMERA, False) == mirrors(REST_CAMERA)[:2]
+    for mirror in mirrors(REST_CAMERA, False):
+        corners = larger.to_viewport(mirror.corners(RIM_WIDTH))
+        assert (corners >= 0).all()
+        assert (corners <= size).all()

@@ -19,7 +19,7 @@ from tutor.ui.inputs import (
     StickerPressed,
     Zoomed,
 )
-from tutor.ui.view import Button, Face, Look, Mark, Stage, VerdictNote, View
+from tutor.ui.view import Board, Button, Face, Look, Mark, Stage, VerdictNote, View
 
 CUBE = 300, 300
 """A point of the stage on the cube, for the hand below."""
@@ -336,3 +336,21 @@ def test_the_nearest_scroll_offset_is_chosen() -> None:
     assert scroll_to_show(panel, 0, Rect(0, 500, 300, 50)) == 174
     assert scroll_to_show(panel, 600, Rect(0, 100, 300, 50)) == 76
     assert scroll_to_show(panel, 0, Rect(0, 500, 300, 450)) == 476
+
+
+def test_a_spotlight_follows_the_pointer_while_the_board_asks_for_one() -> None:
+    interface = Interface()
+    board = Board("Find the pair.", spotlight=True)
+    view = View("board", "Board", stage=Stage((0,) * 54), board=board)
+    interface.show(view, 1280, 800, 1.0)
+    assert interface.pointer.light is None
+    assert interface.move(300.0, 200.0)
+    assert interface.pointer.light == (300.0, 200.0)
+    assert interface.move(301.0, 200.0)
+    interface.show(replace(view, board=replace(board, spotlight=False)), 1280, 800, 1.0)
+    assert interface.pointer.light is None
+    assert not interface.move(400.0, 300.0)
+    interface.show(view, 1280, 800, 1.0)
+    assert interface.pointer.light == (400.0, 300.0)
+    assert interface.move(-1.0, -1.0)  # out of the window
+    assert interface.pointer.light is None

@@ -355,3 +355,12 @@ def test_even_a_port_that_fails_at_telling_leaves_the_window_open(
 
 def test_what_cannot_be_seen_is_not_typed() -> None:
     assert printable("R U\tR'\r\nU2\x00") == "R U R' U2"
+
+
+def test_the_window_fills_the_screen_when_asked_and_only_when_that_changes_something(opened: Opened) -> None:
+    asked: list[bool] = []
+    opened.real.set_fullscreen = asked.append
+    opened.window.fill_screen(False)
+    assert asked == []
+    opened.window.fill_screen(True)
+    assert asked == [True]

@@ -24,6 +24,8 @@ _LOOK: Mapping[str, tuple[str, ...]] = {
     "look.lifted": ("Look at the {was_lifted} layer, because it has been turned. {place}",),
     "look.mixed": ("More than one layer has been turned. Look at the cross first. {place}",),
     "look.together": ("Both are {was_corner_place}: {corner} and {edge}.",),
+    "look.board_both": ("{both} are {place}.",),
+    "look.board_each": ("{c} is {corner}, and {e} is {edge}.",),
     "look.where": ("{corner} is {was_corner_place}. {edge} is {was_edge_place}.",),
 }
 

@@ -6,6 +6,7 @@ DESCRIPTION = (
     "Pairwright teaches the first two layers of the 3x3x3 cube. Type no command, and its window opens."
 )
 LESSONS_HELP = "a folder with lessons of your own, for the window"
+BOARD_HELP = "begin with the board, at cases such as 3,14,7-9, a lesson's name, or slipping"
 COMMANDS = "commands that need no window"
 EPILOG = "“pairwright COMMAND --help” explains a command and gives an example."
 

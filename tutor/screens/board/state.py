@@ -1,0 +1,93 @@
+"""What the board shows: a list, how far it is, and how much of the answer is shown."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from enum import IntEnum
+
+from tutor.cube.position import Slot
+from tutor.lesson.scenes import Lesson, OfferedAnswer
+from tutor.method.cases import Case
+from tutor.screens.lesson.commands import AS_WRITTEN, Carried
+from tutor.session.holder import Holder
+from tutor.session.state import Attempt
+
+
+class Reveal(IntEnum):
+    """How much of the answer is shown; each has all before it."""
+
+    HIDDEN = 0
+    PIECES = 1
+    STEP = 2
+    TURN = 3
+    ROUTE = 4
+
+
+@dataclass(frozen=True, slots=True)
+class BoardCase:
+    """A case on the list."""
+
+    case: Case
+    slot: Slot = Slot.FR
+
+
+@dataclass(frozen=True, slots=True)
+class BoardScene:
+    """A scene of a lesson on the list."""
+
+    lesson: Lesson
+    number: int
+    carried: Carried = AS_WRITTEN
+
+
+Item = BoardCase | BoardScene
+
+
+@dataclass(frozen=True, slots=True)
+class AskedGroup:
+    """A question to the group with its answers, and the hands that were counted, in their order."""
+
+    text: str
+    answers: tuple[OfferedAnswer, ...]
+    reason: str
+    """Why the right answer is right."""
+    leads_to: Reveal
+    """How much is shown once the question is done with."""
+    hands: tuple[int, ...] = ()
+    told: bool = False
+    """Whether the right answer is shown."""
+
+    @property
+    def counts(self) -> Counter[int]:
+        """How many hands each answer has."""
+        return Counter(self.hands)
+
+
+@dataclass(frozen=True, slots=True)
+class Presentation:
+    """The board at work."""
+
+    title: str
+    items: tuple[Item, ...]
+    """There is at least one."""
+    attempt: Attempt
+    """The cube of the item shown."""
+    at: int = 0
+    reveal: Reveal = Reveal.HIDDEN
+    asked: AskedGroup | None = None
+    spotlight: bool = False
+
+    @property
+    def item(self) -> Item:
+        """What is shown."""
+        return self.items[self.at]
+
+    @property
+    def last(self) -> bool:
+        """Whether nothing comes after it."""
+        return self.at == len(self.items) - 1
+
+
+BOARD: Holder[Presentation | None] = Holder("board", None)
+"""What is shown; None while a list is prepared."""
