@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from tests.session.pilot import Pilot
+from tutor.coach.feedback import Shown
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.held_cube import face_turns
@@ -38,6 +39,7 @@ from tutor.publish.film import (
     film_of,
 )
 from tutor.publish.passages import (
+    FAR,
     lesson_passages,
     line_passage,
     route_passage,
@@ -50,7 +52,7 @@ from tutor.publish.subject import Shot, Subject, case_subject, subject_of
 from tutor.publish.subtitles import subtitles
 from tutor.session.saving import clip_wanted
 from tutor.session.saving_commands import SaveClip
-from tutor.session.telling import to_read
+from tutor.session.telling import NOTHING, to_read
 from tutor.solver.search import Solver
 from tutor.solver.task import Task, slot_sides
 from tutor.workers.saving import passage_of as clip_passage
@@ -258,6 +260,12 @@ def test_a_clip_of_the_window_says_what_a_film_of_the_command_says(solver: Solve
     assert (clip.pieces, clip.opening, clip.ending) == (made.pieces, made.opening, made.ending)
     assert (clip.first, clip.last) == (made.first, made.last)
 
+    def stop() -> None:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        clip_passage(wish, stop)
+
 
 def test_own_turns_are_told_and_a_slip_is_marked_and_not_seen_at_real_speed(answers: Answers) -> None:
     moves = parse_turns("U D D' F' U2 F")
@@ -272,6 +280,43 @@ def test_own_turns_are_told_and_a_slip_is_marked_and_not_seen_at_real_speed(answ
     named = list(dict.fromkeys(caption.heading.split(": ")[1] for caption in captions if caption.heading))
     assert named == [move.notation for move in moves]
     assert film_of((passage,), Shot(), FilmPace.REAL).frames == film.frames
+
+
+def test_only_turns_of_one_layer_with_the_cross_down_are_named(answers: Answers) -> None:
+    def told(written: str) -> tuple[list[Shown], frozenset[int]]:
+        moves = parse_moves(written)
+        said, slips = told_of(SUBJECT, moves, steps_of(SUBJECT, moves), answers)
+        return list(said), slips
+
+    # Rw turns the left layer as the cube is then held, and leaves the cross at the back.
+    assert told("Rw U Rw'") == ([NOTHING] * 3, frozenset({0, 1, 2}))
+    # The whole cube turned about the top keeps the cross down, and the tile's letter stays the coach's.
+    (whole, after), slips = told("y F'")
+    assert (whole, slips) == (NOTHING, frozenset())
+    assert after.coming == "The corner and the edge touch without matching, and F' separates them."
+    # On its way with the cross up, a turn back is named again once the cross is down.
+    (_, up, _, down), _ = told("x2 D x2 F'")
+    assert up == NOTHING
+    assert down == after
+
+
+def test_nothing_is_told_from_where_the_pair_is_far_from_home(solver: Solver) -> None:
+    farthest = 0
+
+    def answered(position: Position, task: Task) -> Answer:
+        nonlocal farthest
+        found = answer(solver, position, task)
+        farthest = max(farthest, found.distance)
+        return found
+
+    moves = parse_turns("R2 F D L B U R' D2 F' L2 B' U' D R F2 L' B2 U2 D' R")
+    said, _ = told_of(SUBJECT, moves, steps_of(SUBJECT, moves), answered)
+    assert len(said) == len(moves)
+    assert said[0].made and said[-1] == NOTHING
+    assert farthest == FAR + 1
+    # Words of the room's own stand in for the coach's.
+    own = (Shown("", "Mine."),) * len(moves)
+    assert told_of(SUBJECT, moves[:2], (Step.RAISE,) * 2, answered, own=own[:2])[0] == own[:2]
 
 
 def test_turns_as_given_carry_the_steps_that_they_are_cut_into() -> None:

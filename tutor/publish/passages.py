@@ -25,6 +25,12 @@ from tutor.ui.view import Camera
 MOST_CUT = 100
 """Longer sequences are shown without steps: a way for one pair is shorter, and to cut them takes seconds."""
 
+FAR = 10
+"""From the first position farther from home than so many turns nothing is told, since to answer it takes long.
+
+No case is so far away; a turn more makes an answer cost several times as much.
+"""
+
 Answered = Callable[[Position, Task], Answer]
 """The exact answer for a position."""
 Told = tuple[tuple[Shown, ...], frozenset[int]]
@@ -97,10 +103,12 @@ def told_of(
     steps: Sequence[Step | None],
     answered: Answered,
     names: tuple[str, ...] = COLOUR_NAMES,
+    own: tuple[Shown, ...] = (),
 ) -> Told:
     """What the coach says of each move: why it comes and what it changed, or what a Detour costs.
 
-    ``names`` are the words of the colours.
+    ``names`` are the words of the colours. Where ``own`` words are given, only the slips are looked for.
+    Nothing is told after the moves lead ``FAR`` away.
     """
     if subject.aim is None or None in steps:
         return SAYS_NOTHING
@@ -108,10 +116,19 @@ def told_of(
     said, slips = [], set()
     for index in range(len(moves)):
         before = _answer_before(subject, moves[:index], answered)
-        if cost := shown.slip(index, before, names):
+        if before.distance > FAR:
+            break
+        if shown.is_slip(index, before):
             slips.add(index)
-        said.append(Shown("", cost) if cost else shown.told(index, before, names) or NOTHING)
-    return tuple(said), frozenset(slips)
+        if not own:
+            said.append(_told(shown, index, before, names))
+    return own or (*said, *(NOTHING for _ in moves[len(said) :])), frozenset(slips)
+
+
+def _told(shown: ShownTurns, index: int, before: Answer, names: tuple[str, ...]) -> Shown:
+    if shown.is_slip(index, before):
+        return Shown("", shown.cost(index, before, names))
+    return shown.told(index, before, names) or NOTHING
 
 
 def _answer_before(subject: Subject, made: Sequence[Move], answered: Answered) -> Answer:
