@@ -26,9 +26,9 @@ MOST_CUT = 100
 """Longer sequences are shown without steps: a way for one pair is shorter, and to cut them takes seconds."""
 
 FAR = 10
-"""From the first position farther from home than so many turns nothing is told, since to answer it takes long.
+"""From the first position farther from home than so many turns nothing is told.
 
-No case is so far away; a turn more makes an answer cost several times as much.
+No case is so far away, and each turn more makes an answer cost several times as much.
 """
 
 Answered = Callable[[Position, Task], Answer]

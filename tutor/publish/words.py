@@ -245,6 +245,7 @@ def set_up(turns: str) -> str:
 
 ALREADY_SOLVED = "the pair is already solved, so there is nothing to show; choose another slot or setup"
 NO_ROUTE = "there is no route from this position; write --show line instead"
+NOTHING_TO_SHOW = "there is nothing to show; choose another case, or show it slowly"
 NO_TURNS = "there are no turns to show; write some, or ask for the route or the line"
 
 
