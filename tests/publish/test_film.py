@@ -25,6 +25,7 @@ from tutor.method.cases import CASES, parse_case
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.publish import words
+from tutor.publish.captions import captions_of
 from tutor.publish.film import (
     Card,
     Film,
@@ -159,9 +160,7 @@ def test_a_film_can_be_faster() -> None:
 
 
 def test_nothing_and_too_much_are_refused() -> None:
-    with pytest.raises(
-        ValueError, match="^there is nothing to show; choose another case, or show it slowly$"
-    ):
+    with pytest.raises(ValueError, match=f"^{words.NOTHING_TO_SHOW}$"):
         film_of((), Shot())
     with pytest.raises(ValueError, match="the film would take 59 minutes, and 45 is the most"):
         film_of((Passage(SUBJECT, (FilmPiece((Turn.R,), None, "a" * 60_000),)),), Shot())
@@ -389,6 +388,13 @@ def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:
             else (scene.text,)
         )
         assert all(text in said for text in texts)
+
+
+def test_a_text_in_several_captions_says_its_heading_once() -> None:
+    text = "One sentence is here, and it is rather long. Another one follows, and it is as long as the first one."
+    captions = captions_of(text, "Raise: R")
+    assert [caption.heading for caption in captions] == ["Raise: R", "Raise: R"]
+    assert " ".join(caption.in_one_line for caption in captions) == f"Raise: R. {text}"
 
 
 def test_at_real_speed_the_first_card_stays() -> None:
