@@ -269,6 +269,12 @@ def one_of(choices: Iterable[str]) -> str:
     return f"{', '.join(others)} or {last}"
 
 
+def all_of(things: Sequence[str]) -> str:
+    """The things with “and” before the last."""
+    *others, last = things
+    return f"{', '.join(others)} and {last}" if others else last
+
+
 def no_kind_of_film(suffix: str, kinds: Iterable[str]) -> str:
     """The end of a film's name says no format."""
     said = f"“{suffix}” is not a kind of film" if suffix else "the name does not say which kind of film"

@@ -383,6 +383,29 @@ def test_the_system_speaks_the_sentences_with_turns_as_words(tmp_path: Path, fak
     assert [begin for begin, _ in spans] == pytest.approx(starts, abs=0.25)
 
 
+def test_every_recording_belongs_to_one_scene(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "own.toml").write_text(OWN_LESSON)
+    voices = tmp_path / "voices"
+    lesson = ("--lesson", str(tmp_path / "own.toml"), "--script", "--voice-folder", str(voices))
+    assert refused(capsys, *lesson).endswith(
+        f": there is no folder {voices}; choose the one with your recordings\n"
+    )
+    voices.mkdir()
+    (voices / "03.ogg").touch()
+    (voices / "notes.txt").touch()
+    assert main(["film", *lesson]) == 0
+    capsys.readouterr()
+    (voices / "3.txt").touch()
+    assert refused(capsys, *lesson).endswith(
+        f": {voices / '3.txt'} has the same number as 03.ogg; keep one of them in the folder\n"
+    )
+    (voices / "3.txt").rename(voices / "02.wav")
+    assert refused(capsys, *lesson).endswith(
+        f": {voices / '02.wav'} is for scene 2, and the film shows scenes 1, 3 and 4; "
+        "give the recording another number\n"
+    )
+
+
 @pytest.mark.usefixtures("fake_speech")
 def test_with_a_recording_of_every_scene_nothing_is_left_to_read_aloud(tmp_path: Path) -> None:
     write_sine(tmp_path / "1.ogg", 1.0)

@@ -186,8 +186,9 @@ def _planned(chosen: argparse.Namespace) -> Film:
 
 def _write_script(chosen: argparse.Namespace) -> int:
     """Print what is said and when, or write it to a file."""
+    check_sound(chosen)
     with ExitStack() as stack:
-        passages, shot = _shown(chosen, answers(stack), voiced=False)
+        passages, shot = _shown(chosen, answers(stack))
         said = spoken_script(passages, shot, FilmPace(chosen.pace), chosen.speed, chosen.rate)
     if chosen.out is None:
         print(said, end="")
@@ -198,7 +199,7 @@ def _write_script(chosen: argparse.Namespace) -> int:
 
 
 def _shown(
-    chosen: argparse.Namespace, answered: Callable[[Position, Task], Answer], *, voiced: bool = True
+    chosen: argparse.Namespace, answered: Callable[[Position, Task], Answer]
 ) -> tuple[tuple[Passage, ...], Shot]:
     """The passages of the film, with their voices, and how they are looked at."""
     if chosen.lesson is not None:
@@ -211,9 +212,7 @@ def _shown(
     else:
         passages, voices = (passage_of(subject_from(chosen), chosen.show, answered),), Voices()
     shot = look_at(chosen, passages)
-    if voiced:
-        passages = with_voices(chosen, passages, voices)
-    return titled(passages, chosen.title, chosen.note), shot
+    return titled(with_voices(chosen, passages, voices), chosen.title, chosen.note), shot
 
 
 def look_at(chosen: argparse.Namespace, passages: tuple[Passage, ...]) -> Shot:
