@@ -391,7 +391,9 @@ def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:
 
 
 def test_a_text_in_several_captions_says_its_heading_once() -> None:
-    text = "One sentence is here, and it is rather long. Another one follows, and it is as long as the first one."
+    text = (
+        "One sentence is here, and it is a long one. Another one follows, and it is as long as the first one."
+    )
     captions = captions_of(text, "Raise: R")
     assert [caption.heading for caption in captions] == ["Raise: R", "Raise: R"]
     assert " ".join(caption.in_one_line for caption in captions) == f"Raise: R. {text}"

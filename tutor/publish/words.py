@@ -185,11 +185,15 @@ YOUR_TURNS = "Your turns"
 ANSWERS = "Answers"
 
 
-def answers_lead(cross: str) -> str:
-    """How to use the answers."""
+ANSWERS_LEAD = "Try first, then look. Other ways can be good too."
+SET_UP = "Set-up"
+
+
+def set_up_lead(cross: str) -> str:
+    """How to use the set-ups of answers."""
     return (
-        "Try first, then look. Other ways can be good too. To set a question up, hold a solved cube with the "
-        f"{cross} cross down and make the turns after “Set-up”."
+        f"To set up a question, hold a solved cube with the {cross} cross down "
+        f"and the colour named in front. Then make the turns after “{SET_UP}”."
     )
 
 
@@ -236,9 +240,9 @@ def shorter_way(turns: str) -> str:
     return f"A shortest way: {turns}"
 
 
-def set_up(turns: str) -> str:
-    """The turns that make the question's cube from a solved one."""
-    return f"Set-up: {turns}"
+def set_up(front: str, turns: str) -> str:
+    """The turns that make the question's cube from a solved one; ``front`` is the colour in front."""
+    return f"{SET_UP}, {front} in front: {turns}"
 
 
 # ----------------------------------------------------------------------------------- what cannot be shown
