@@ -325,6 +325,11 @@ def no_pdf(install: str) -> str:
     )
 
 
+def no_letters(lacking: str) -> str:
+    """The typefaces of a PDF have no form for letters of a text."""
+    return f"a PDF sheet has no letters for “{lacking}”; end the name in .html"
+
+
 def install_in(command: str, folder: str) -> str:
     """What to type, and in which folder."""
     return f"type “{command}” in the folder {folder}"
