@@ -19,7 +19,7 @@ from tutor.cube.notation import Rotation, WideTurn, parse_moves, parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.scenes import Recap, Show, Tell
+from tutor.lesson.scenes import CameraSetting, Recap, Show, Tell
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import CASES, parse_case
 from tutor.method.cutting import cut
@@ -51,11 +51,13 @@ from tutor.publish.passages import (
 from tutor.publish.spoken_script import spoken_script
 from tutor.publish.subject import Shot, Subject, case_subject, subject_of
 from tutor.publish.subtitles import subtitles
+from tutor.screens.lesson import telling
 from tutor.session.saving import clip_wanted
 from tutor.session.saving_commands import SaveClip
 from tutor.session.telling import NOTHING, to_read
 from tutor.solver.search import Solver
 from tutor.solver.task import Task, slot_sides
+from tutor.ui.view import Camera
 from tutor.workers.saving import passage_of as clip_passage
 
 Answers = Callable[[Position, Task], Answer]
@@ -388,6 +390,22 @@ def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:
             else (scene.text,)
         )
         assert all(text in said for text in texts)
+
+
+def test_a_lesson_looks_as_in_the_window(answers: Answers) -> None:
+    lesson = load_lesson("hide-the-corner", LessonSetting(answers))
+    number, scene = next((n, each) for n, each in enumerate(lesson.scenes) if isinstance(each, Show))
+    bright = replace(scene, highlight=frozenset({0, 7}), camera=CameraSetting(30, 20, 1.0))
+    unlike = replace(scene, camera=None, follows=False)
+    changed = replace(lesson, scenes=(*lesson.scenes[:number], bright, unlike, lesson.scenes[-1]))
+    *_, shown, after, _ = lesson_passages(changed, answers)
+    assert (shown.camera, after.camera) == (Camera(30, 20, 1.0), None)
+    assert [piece.slip for piece in shown.pieces] == [telling.slips(scene, part) for part in scene.segments]
+    frames = film_of((shown,), Shot(), FilmPace.SLOW).frames
+    first = [frame.stage for frame in frames if words_of(frame).done == 0 and frame.stage.turning is None]
+    assert first
+    for frame in frames:
+        assert frame.stage.glowing == (bright.highlight if frame.stage in first else frozenset())
 
 
 def test_a_text_in_several_captions_says_its_heading_once() -> None:

@@ -19,7 +19,7 @@ from tutor.app.cli.handouts import (
     add_subject,
     add_target,
     answers,
-    lesson_named,
+    lesson_as_played,
     passage_of,
     shot_of,
     subject_from,
@@ -203,7 +203,7 @@ def _shown(
 ) -> tuple[tuple[Passage, ...], Shot]:
     """The passages of the film, with their voices, and how they are looked at."""
     if chosen.lesson is not None:
-        lesson = lesson_named(chosen, answered)
+        lesson = lesson_as_played(chosen.lesson, chosen, answered)
         passages = lesson_passages(lesson, answered)
         if chosen.camera is not None:
             passages = tuple(replace(passage, camera=None) for passage in passages)
