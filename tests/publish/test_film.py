@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from tests.session.pilot import Pilot
+from tutor.coach.feedback import Shown
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.held_cube import face_turns
@@ -18,12 +19,13 @@ from tutor.cube.notation import Rotation, WideTurn, parse_moves, parse_turns
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.scenes import Recap, Show, Tell
+from tutor.lesson.scenes import CameraSetting, Recap, Show, Tell
 from tutor.method.answer import Answer, answer
 from tutor.method.cases import CASES, parse_case
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.publish import words
+from tutor.publish.captions import captions_of
 from tutor.publish.film import (
     Card,
     Film,
@@ -38,6 +40,7 @@ from tutor.publish.film import (
     film_of,
 )
 from tutor.publish.passages import (
+    FAR,
     lesson_passages,
     line_passage,
     route_passage,
@@ -48,11 +51,13 @@ from tutor.publish.passages import (
 from tutor.publish.spoken_script import spoken_script
 from tutor.publish.subject import Shot, Subject, case_subject, subject_of
 from tutor.publish.subtitles import subtitles
+from tutor.screens.lesson import telling
 from tutor.session.saving import clip_wanted
 from tutor.session.saving_commands import SaveClip
-from tutor.session.telling import to_read
+from tutor.session.telling import NOTHING, to_read
 from tutor.solver.search import Solver
 from tutor.solver.task import Task, slot_sides
+from tutor.ui.view import Camera
 from tutor.workers.saving import passage_of as clip_passage
 
 Answers = Callable[[Position, Task], Answer]
@@ -157,7 +162,7 @@ def test_a_film_can_be_faster() -> None:
 
 
 def test_nothing_and_too_much_are_refused() -> None:
-    with pytest.raises(ValueError, match="nothing to show"):
+    with pytest.raises(ValueError, match=f"^{words.NOTHING_TO_SHOW}$"):
         film_of((), Shot())
     with pytest.raises(ValueError, match="the film would take 59 minutes, and 45 is the most"):
         film_of((Passage(SUBJECT, (FilmPiece((Turn.R,), None, "a" * 60_000),)),), Shot())
@@ -258,6 +263,12 @@ def test_a_clip_of_the_window_says_what_a_film_of_the_command_says(solver: Solve
     assert (clip.pieces, clip.opening, clip.ending) == (made.pieces, made.opening, made.ending)
     assert (clip.first, clip.last) == (made.first, made.last)
 
+    def stop() -> None:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        clip_passage(wish, stop)
+
 
 def test_own_turns_are_told_and_a_slip_is_marked_and_not_seen_at_real_speed(answers: Answers) -> None:
     moves = parse_turns("U D D' F' U2 F")
@@ -272,6 +283,44 @@ def test_own_turns_are_told_and_a_slip_is_marked_and_not_seen_at_real_speed(answ
     named = list(dict.fromkeys(caption.heading.split(": ")[1] for caption in captions if caption.heading))
     assert named == [move.notation for move in moves]
     assert film_of((passage,), Shot(), FilmPace.REAL).frames == film.frames
+
+
+def test_only_turns_of_one_layer_with_the_cross_down_are_named(answers: Answers) -> None:
+    def told(written: str) -> tuple[list[Shown], frozenset[int]]:
+        moves = parse_moves(written)
+        said, slips = told_of(SUBJECT, moves, steps_of(SUBJECT, moves), answers)
+        return list(said), slips
+
+    # Rw turns the left layer as the cube is then held, and leaves the cross at the back.
+    assert told("Rw U Rw'") == ([NOTHING] * 3, frozenset({0, 1, 2}))
+    # The whole cube turned about the top keeps the cross down, and the tile's letter stays the coach's.
+    (whole, after), slips = told("y F'")
+    assert (whole, slips) == (NOTHING, frozenset())
+    assert after.coming == "The corner and the edge touch without matching, and F' separates them."
+    # On its way with the cross up, a turn back is named again once the cross is down.
+    (_, up, _, down), _ = told("x2 D x2 F'")
+    assert up == NOTHING
+    assert down.coming == after.coming
+
+
+def test_nothing_is_told_from_where_the_pair_is_far_from_home(solver: Solver) -> None:
+    farthest = 0
+
+    def answered(position: Position, task: Task) -> Answer:
+        nonlocal farthest
+        found = answer(solver, position, task)
+        farthest = max(farthest, found.distance)
+        return found
+
+    moves = parse_turns("R2 F D L B U R' D2 F' L2 B' U' D R F2 L' B2 U2 D' R")
+    said, _ = told_of(SUBJECT, moves, steps_of(SUBJECT, moves), answered)
+    assert len(said) == len(moves)
+    assert said[0].made
+    assert said[-1] == NOTHING
+    assert farthest == FAR + 1
+    # Words of the room's own stand in for the coach's.
+    own = (Shown("", "Mine."),) * len(moves)
+    assert told_of(SUBJECT, moves[:2], (Step.RAISE,) * 2, answered, own=own[:2])[0] == own[:2]
 
 
 def test_turns_as_given_carry_the_steps_that_they_are_cut_into() -> None:
@@ -341,6 +390,41 @@ def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:
             else (scene.text,)
         )
         assert all(text in said for text in texts)
+
+
+def test_a_lesson_looks_as_in_the_window(answers: Answers) -> None:
+    lesson = load_lesson("hide-the-corner", LessonSetting(answers))
+    number, scene = next((n, each) for n, each in enumerate(lesson.scenes) if isinstance(each, Show))
+    bright = replace(scene, highlight=frozenset({0, 7}), camera=CameraSetting(30, 20, 1.0))
+    unlike = replace(scene, camera=None, follows=False)
+    changed = replace(lesson, scenes=(*lesson.scenes[:number], bright, unlike, lesson.scenes[-1]))
+    *_, shown, after, _ = lesson_passages(changed, answers)
+    assert (shown.camera, after.camera) == (Camera(30, 20, 1.0), None)
+    assert [piece.slip for piece in shown.pieces] == [telling.slips(scene, part) for part in scene.segments]
+    frames = film_of((shown,), Shot(), FilmPace.SLOW).frames
+    first = [frame.stage for frame in frames if words_of(frame).done == 0 and frame.stage.turning is None]
+    assert first
+    for frame in frames:
+        assert frame.stage.glowing == (bright.highlight if frame.stage in first else frozenset())
+
+
+def test_a_text_in_several_captions_says_its_heading_once() -> None:
+    text = (
+        "One sentence is here, and it is a long one. Another one follows, and it is as long as the first one."
+    )
+    captions = captions_of(text, "Raise: R")
+    assert [caption.heading for caption in captions] == ["Raise: R", "Raise: R"]
+    assert " ".join(caption.in_one_line for caption in captions) == f"Raise: R. {text}"
+
+
+def test_at_real_speed_the_first_card_stays() -> None:
+    card = Card("Title", ("The goal.", "A note."))
+    passages = (Passage(SUBJECT, (), "Look.", first=card), Passage(SUBJECT, (FilmPiece(TURNS),), scene=2))
+    film = film_of(passages, Shot(), FilmPace.REAL)
+    assert [frame.words for frame in film.frames if isinstance(frame.words, Card)] == [card]
+    assert film.frames[0].words == card
+    script = spoken_script(passages, Shot(), FilmPace.REAL, 1.0, 25)
+    assert script == f"Scene 2, {round(film.seconds)} seconds\n"
 
 
 def test_after_the_last_turn_comes_the_end_and_not_the_first_sentence(answers: Answers) -> None:

@@ -22,8 +22,11 @@ from tests.app.cli.pages import PageReader
 from tests.publish.conftest import plain_draw
 from tests.publish.test_case_sheet import HOW
 from tests.session.pilot import Pilot, Reading
-from tutor.cube.notation import parse_turns
+from tutor.cube.faces import FACES, Face
+from tutor.cube.held_cube import HeldCube
+from tutor.cube.notation import parse_moves, parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_facing_lesson
 from tutor.lesson.scenes import Alone, Ask, Extent, Lesson, Quiz, Show
@@ -220,6 +223,7 @@ def test_the_answers_to_questions_are_those_of_the_script(booklet: Booklet) -> N
 
 def test_the_answers_in_turns_solve_what_they_answer(booklet: Booklet) -> None:
     found, checked = iter(answers_in(booklet, "part-the-two")), 0
+    fronts = set()
     for scene in booklet.lessons["part-the-two"].scenes:
         if not hasattr(scene, "afterwards") and not isinstance(scene, Quiz):
             continue
@@ -229,11 +233,19 @@ def test_the_answers_in_turns_solve_what_they_answer(booklet: Booklet) -> None:
         if isinstance(scene, Alone) or scene.extent is Extent.CASE:
             way = parse_turns(re.sub(r"\w+: ", "", texts[0]).replace(".", ""))
             assert scene.task.done(scene.cube.position.after(way))
-            (set_up,) = (text for text in texts if text.startswith("Set-up: "))
-            made = SOLVED.after(parse_turns(set_up.removeprefix("Set-up: ")))
+            (set_up,) = (text for text in texts if text.startswith("Set-up, "))
+            front, turns = set_up.removeprefix("Set-up, ").split(" in front: ")
+            fronts.add(front)
+            made = solved_with(front).after(parse_turns(turns))
+            assert [made.colour_of(face) for face in FACES] == [scene.cube.colour_of(face) for face in FACES]
+            there, here = made.position, scene.cube.position
+            assert [there.corners[slot.corner] for slot in SLOTS] == [
+                here.corners[slot.corner] for slot in SLOTS
+            ]
+            assert [there.edges[slot.edge] for slot in SLOTS] == [here.edges[slot.edge] for slot in SLOTS]
             # All but the top layer is as in the picture.
-            assert made.after(way).cross_home
-            assert all(made.after(way).pair_home(slot) for slot in SLOTS)
+            assert there.after(way).cross_home
+            assert all(there.after(way).pair_home(slot) for slot in SLOTS)
             shorter = [text for text in texts if text.startswith("A shortest way: ")]
             for text in shorter:
                 line = parse_turns(text.removeprefix("A shortest way: "))
@@ -242,6 +254,26 @@ def test_the_answers_in_turns_solve_what_they_answer(booklet: Booklet) -> None:
             checked += 1
     assert next(found, None) is None
     assert checked >= 5
+    assert len(fronts) > 1
+
+
+def solved_with(front: str) -> HeldCube:
+    """A solved cube with the white cross down and this colour in front."""
+    held = HeldCube(SOLVED).held_for(Face(COLOUR_NAMES.index("white")))
+    turned = (held.after(parse_moves(" ".join(["y"] * count))) for count in range(4))
+    return next(cube for cube in turned if COLOUR_NAMES[cube.colour_of(Face.F)] == front)
+
+
+def test_set_ups_are_explained_where_there_are_any(
+    booklet: Booklet, answers: Callable[[Position, Task], Answer]
+) -> None:
+    alone = (NumberedLesson(0, booklet.lessons["own"]),)
+    plain = lesson_document(alone, HOW, answers, date(2026, 11, 28))
+    assert plain.chapters[-1].lead == "Try first, then look. Other ways can be good too."
+    assert booklet.document.chapters[-1].lead == (
+        "Try first, then look. Other ways can be good too. To set up a question, hold a solved cube with the "
+        "white cross down and the colour named in front. Then make the turns after “Set-up”."
+    )
 
 
 def test_questions_have_room_to_answer(booklet: Booklet) -> None:

@@ -9,6 +9,7 @@ import pytest
 
 from tests.session.held import held
 from tests.session.pilot import Pilot, stage_of
+from tutor.coach.feedback import Shown
 from tutor.cube.notation import Rotation, format_moves
 from tutor.cube.position import Slot
 from tutor.lesson.scenes import Lesson as ReadLesson
@@ -235,6 +236,19 @@ def test_a_lesson_scene_that_plays_is_filmed_once_slowly_as_it_plays(saver: Pilo
     assert desk.clip.turns == scene.turns
     assert desk.clip.twice == shown.twice
     assert desk.clip.title == saver.lessons["made-pair"].title
+
+
+def test_words_of_the_room_for_some_turns_alone_leave_all_to_the_coach(
+    saver: Pilot, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    scene, said = saver.scene(Show), Shown("Look.", "")
+    assert isinstance(scene, Show)
+    room = type(saver.session.room)
+    for number, first in enumerate((None, said), start=1):
+        monkeypatch.setattr(room, "said", lambda *about, own=first: said if about[2] else own)
+        saver.press("act:SAVE_CLIP")
+        assert desk.clip.said == (() if first is None else (said,) * len(scene.turns))
+        report(saver, desk, Saved(number, "a.gif", "~"))
 
 
 def test_a_clip_gives_nothing_away_that_is_still_asked(saver: Pilot, desk: Desk) -> None:

@@ -27,6 +27,11 @@ from tutor.speech.system_speech import FILE, SYSTEM_SPEECH
         ("Turn the R layer back.", "Turn the right layer back."),
         ("Rw2 moves both.", "two right layers, half round, moves both."),
         ("Slot FR: Front and Back, a DUll BLUR.", "Slot front right: Front and Back, a DUll BLUR."),
+        ("Slot FR U: R", "Slot front right top layer: right layer"),
+        ("Case 2 R2 U2.", "Case 2 right layer, half round, then top layer, half round."),
+        ("y' R", "turn the whole cube like the top layer, back, then right layer"),
+        ("Join: x2. U goes.", "Join: turn the whole cube like the right layer, half round. top layer goes."),
+        ("F z", "front layer, then turn the whole cube like the front layer"),
         ("the slot's pair", "the slot's pair"),
     ],
 )

@@ -17,15 +17,19 @@ _BETWEEN_SENTENCES = re.compile(r"(?<=[.!?])\s+")
 
 @dataclass(frozen=True, slots=True)
 class Caption:
-    """A text, and over it what it is about: a step and its turn. Without a text nothing is said."""
+    """A text, and over it what it is about: a step and its turn. Without a text nothing is said.
+
+    One that goes on from the caption before it has the same heading, which is spoken once.
+    """
 
     heading: str = ""
     text: str = ""
+    goes_on: bool = False
 
     @property
     def in_one_line(self) -> str:
         """All of it, as it is spoken."""
-        return f"{self.heading}. {self.text}" if self.heading else self.text
+        return f"{self.heading}. {self.text}" if self.heading and not self.goes_on else self.text
 
     @property
     def seconds(self) -> float:
@@ -38,7 +42,7 @@ NOTHING = Caption()
 
 def captions_of(text: str, heading: str = "") -> tuple[Caption, ...]:
     """The text as captions, one after the other; none for an empty text."""
-    return tuple(Caption(heading, part) for part in _parts(text))
+    return tuple(Caption(heading, part, bool(number)) for number, part in enumerate(_parts(text)))
 
 
 def _parts(text: str) -> Iterator[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from tutor.publish.film import Passage
@@ -65,6 +65,34 @@ class Cell:
     lines: int = 0
     """So many lines to write on."""
     table: TurnTable | None = None
+
+    @property
+    def count(self) -> int:
+        """So many texts, details and options there are."""
+        return len(self.texts) + len(self.details) + len(self.options)
+
+    def parted(self, count: int) -> tuple[Cell, Cell]:
+        """The cell up to so many of its texts, details and options, and the rest of it."""
+        details = max(0, count - len(self.texts))
+        options = max(0, details - len(self.details))
+        first = replace(
+            self,
+            texts=self.texts[:count],
+            details=self.details[:details],
+            options=self.options[:options],
+            label="",
+            lines=0,
+            table=None,
+        )
+        rest = Cell(
+            texts=self.texts[count:],
+            details=self.details[details:],
+            options=self.options[options:],
+            label=self.label,
+            lines=self.lines,
+            table=self.table,
+        )
+        return first, rest
 
 
 @dataclass(frozen=True, slots=True)

@@ -50,6 +50,8 @@ SIGN, SIGN_ROW, SIGN_LABEL = 6.9, 5.6, 30.0
 """Width and height of a sign of a table, and width of what a row is about."""
 MOST_SIGNS, MOST_TOGETHER = 21, 16
 """Signs in a row of a page, and rows that are not parted from their header."""
+NAME_WIDTH, DATE_WIDTH = 56.0, 36.0
+"""Millimetres for a name of usual length, and for a date."""
 ANSWERS_BEGIN = 20.0
 """So much room at least there must be for a heading with its first answer."""
 
@@ -168,16 +170,26 @@ class _Layout:
         learner = self._document.learner
         self._pen.word(NAME, chapter.sign, MARGIN, self._y, GREY)
         if chapter.form:
-            self._field(words.NAME, learner, self._right - 96.0, 56.0)
-            self._field(words.DATE, "", self._right - 36.0, 36.0)
+            self._name(learner, MARGIN + self._pen.width(NAME, chapter.sign) + GUTTER)
+            self._field(words.DATE, "", self._right - DATE_WIDTH, DATE_WIDTH)
         else:
             self._pen.word_up_to(NAME, learner, self._right, self._y)
         self._down(9.0)
 
+    def _name(self, learner: str, left: float) -> None:
+        """The field for the name, which begins at the left at most; a long name has more room."""
+        right = self._right - DATE_WIDTH - 4.0
+        needed = self._pen.width(TEXT, words.NAME) + 4.0 + self._pen.width(NAME, learner)
+        x = max(left, right - max(NAME_WIDTH, needed))
+        self._field(words.NAME, learner, x, right - x)
+
     def _field(self, name: str, text: str, x: float, width: float) -> None:
+        """A line after its name; what is on it gets smaller where it would be too long."""
         self._pen.word(TEXT, name, x, self._y, GREY)
         start = x + self._pen.width(TEXT, name) + 2.0
-        self._pen.word(NAME, text, start + 1.0, self._y)
+        room = x + width - start - 1.0
+        smaller = min(1.0, room / max(room, self._pen.width(NAME, text)))
+        self._pen.word(TypeSize(NAME.face, NAME.points * smaller), text, start + 1.0, self._y)
         self._pen.line(start, self._y + 5.0, x + width)
 
     # ----------------------------------------------------------------------------------------------- room
@@ -200,7 +212,8 @@ class _Layout:
 
     def _least(self, block: DocumentBlock) -> float:
         if isinstance(block, Cells):
-            return self._row_height(block, block.cells[: block.columns])
+            row = block.cells[: block.columns]
+            return self._row_height(block, _begin(row) if self._is_divided(block, row) else row)
         if isinstance(block, AnswerList | SignTable):
             return ANSWERS_BEGIN
         top = self._y
@@ -237,10 +250,34 @@ class _Layout:
     def _rows(self, block: Cells) -> None:
         for start in range(0, len(block.cells), block.columns):
             row = block.cells[start : start + block.columns]
-            height = self._row_height(block, row)
-            self._make_room(height)
-            self._row(block, row)
-            self._down(height)
+            while self._is_divided(block, row):
+                self._make_room(self._row_height(block, _begin(row)))
+                first, row = self._divided(block, row)
+                self._put(block, first)
+            self._make_room(self._row_height(block, row))
+            self._put(block, row)
+
+    def _put(self, block: Cells, row: tuple[Cell, ...]) -> None:
+        self._down(self._row(block, row) + GAP)
+
+    def _is_divided(self, block: Cells, row: tuple[Cell, ...]) -> bool:
+        """Whether a row is higher than a page, and can be made lower."""
+        higher = self._row_height(block, row) > self._bottom - MARGIN
+        return higher and any(cell.count > 1 for cell in row)
+
+    def _divided(self, block: Cells, row: tuple[Cell, ...]) -> tuple[tuple[Cell, ...], tuple[Cell, ...]]:
+        """The part of a row for which there is room on this page, and the rest."""
+        parts = [self._parted(block, cell) for cell in row]
+        return tuple(first for first, _ in parts), tuple(rest for _, rest in parts)
+
+    def _parted(self, block: Cells, cell: Cell) -> tuple[Cell, Cell]:
+        room = self._bottom - self._y
+        if self._row_height(block, (cell,)) <= room:
+            return cell, Cell()
+        counts = range(cell.count - 1, 1, -1)
+        parts = (cell.parted(count) for count in counts)
+        fitting = (part for part in parts if self._row_height(block, (part[0],)) <= room)
+        return next(fitting, cell.parted(1))
 
     def _row_height(self, block: Cells, row: tuple[Cell, ...]) -> float:
         with self._pen.measuring():
@@ -337,3 +374,8 @@ class _Layout:
             x += SIGN
         pen.word_up_to(STRONG, figure, x + 7.0, self._y + 0.4)
         self._down(SIGN_ROW)
+
+
+def _begin(row: tuple[Cell, ...]) -> tuple[Cell, ...]:
+    """The least of a row that may be alone on a page."""
+    return tuple(cell.parted(1)[0] for cell in row)

@@ -244,32 +244,35 @@ def film_of(
     """
     frames: list[FilmFrame] = []
     sounds: list[Sound] = []
-    for passage in passages:
+    for passage in with_passes(passages, pace):
         begin = sum(frame.ticks for frame in frames)
         shown = _shown(passage, shot, pace, speed, rate, spoken)
-        if not shown:
-            continue
         frames += shown
         sounds += _sounds(passage, shown, begin, spoken)
     film = Film(tuple(_joined(iter(frames))), shot, rate, tuple(sounds))
     if not frames:
-        raise ValueError("there is nothing to show")
+        raise ValueError(words.NOTHING_TO_SHOW)
     if film.ticks * RATE > LONGEST_TICKS * rate:
         raise ValueError(words.too_long(film.seconds / 60, LONGEST_TICKS / RATE / 60))
     return film
+
+
+def with_passes(passages: tuple[Passage, ...], pace: FilmPace) -> tuple[Passage, ...]:
+    """The passages of which anything is shown; the first card of all stays before the first of them."""
+    shown = tuple(passage for passage in passages if passage.passes(pace))
+    if not shown:
+        return ()
+    return (replace(shown[0], first=shown[0].first or passages[0].first), *shown[1:])
 
 
 def _shown(
     passage: Passage, shot: Shot, pace: FilmPace, speed: float, rate: int, spoken: Spoken
 ) -> list[FilmFrame]:
     """The pictures of a passage, with its cards."""
-    passes = passage.passes(pace)
-    if not passes:
-        return []
     seen = shot if passage.camera is None else replace(shot, camera=passage.camera)
     heard = SILENT if passage.voice is not None else spoken
     frames: list[FilmFrame] = []
-    for slow in passes:
+    for slow in passage.passes(pace):
         frames += _joined(_Pass(passage, seen, slow, speed, rate, heard).frames())
     first = _card(passage.first, passage.subject, passage.subject.cube, seen, rate)
     frames += _card(passage.last, passage.subject, passage.end, seen, rate)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from tutor.cube.faces import Turn, inverse
+from tutor.cube.faces import Face, Turn, inverse
 from tutor.cube.notation import format_moves
 from tutor.cube.position import SLOTS
+from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.questions import Answerer
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, step_answered
 from tutor.method.answer import Answer
@@ -23,7 +24,7 @@ def answer_texts(scene: Ask | Alone | Quiz | Find, solutions: Answerer) -> tuple
         true = words.any_of([text for text, right in options(scene) if right])
         return tuple(text for text in (true, said) if text)
     solution = solutions(scene.cube.position, scene.task)
-    texts = (*_turns(scene, solution), scene.afterwards, _set_up(solution))
+    texts = (*_turns(scene, solution), scene.afterwards, _set_up(scene, solution))
     return tuple(text for text in texts if text)
 
 
@@ -56,10 +57,11 @@ def _to_the_step(scene: Ask, way: tuple[Turn, ...]) -> tuple[Turn, ...]:
     return way
 
 
-def _set_up(solution: Answer) -> str:
+def _set_up(scene: Ask | Alone, solution: Answer) -> str:
     """How the cube is made from a solved one; empty where the way does not lead to one."""
     way = solution.way.turns
     end = solution.position.after(way)
     if not (end.cross_home and all(end.pair_home(slot) for slot in SLOTS)):
         return ""
-    return words.set_up(format_moves(inverse(way)))
+    front = COLOUR_NAMES[scene.cube.colour_of(Face.F)]
+    return words.set_up(front, format_moves(inverse(way)))

@@ -68,9 +68,9 @@ def lesson_document(
     chapters = [_chapter(each, how, solutions) for each in lessons]
     answers = tuple(_answers(each.lesson, solutions) for each in lessons)
     if any(each.answers for each in answers):
-        cross = _cross(lessons[0].lesson)
         asked = tuple(each for each in answers if each.answers)
-        chapters.append(Chapter(words.ANSWERS, words.answers_lead(cross), asked, answers=True))
+        lead = _answers_lead(asked, _cross(lessons[0].lesson))
+        chapters.append(Chapter(words.ANSWERS, lead, asked, answers=True))
     legend = f"{words.MARKS_LEGEND} {words.ARROWS_LEGEND}"
     several = len(lessons) > 1
     return Document(
@@ -94,6 +94,13 @@ def _answers(lesson: Lesson, solutions: Answerer) -> AnswerList:
     asked = (scene for scene in lesson.scenes if isinstance(scene, AskingScene))
     texts = (answer_texts(scene, solutions) for scene in asked)
     return AnswerList(lesson.title, tuple(starmap(QuestionAnswer, enumerate(texts, start=1))))
+
+
+def _answers_lead(asked: tuple[AnswerList, ...], cross: str) -> str:
+    """How to use the answers; of set-ups only where there are any."""
+    texts = (text for each in asked for answer in each.answers for text in answer.texts)
+    set_up = any(text.startswith(words.SET_UP) for text in texts)
+    return f"{words.ANSWERS_LEAD} {words.set_up_lead(cross)}" if set_up else words.ANSWERS_LEAD
 
 
 def _cross(lesson: Lesson) -> str:

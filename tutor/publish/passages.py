@@ -11,19 +11,27 @@ from tutor.cube.held_cube import face_turns
 from tutor.cube.notation import Move, Rotation, format_moves
 from tutor.cube.position import Position
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.lesson.scenes import Lesson, LessonSegment, Recap, Scene, Show, Tell
+from tutor.lesson.scenes import Lesson, LessonSegment, Recap, Show, Tell
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.publish import words
 from tutor.publish.film import Card, FilmPiece, Passage, Recording
 from tutor.publish.subject import Subject, subject_of
+from tutor.screens.lesson.scene_look import camera_at
+from tutor.screens.lesson.telling import slips, told_one_by_one
 from tutor.session.telling import NOTHING, ShownTurns
 from tutor.solver.task import Task
-from tutor.ui.view import Camera
+from tutor.ui.view import REST_CAMERA
 
 MOST_CUT = 100
 """Longer sequences are shown without steps: a way for one pair is shorter, and to cut them takes seconds."""
+
+FAR = 10
+"""From the first position farther from home than so many turns nothing is told.
+
+No case is so far away, and each turn more makes an answer cost several times as much.
+"""
 
 Answered = Callable[[Position, Task], Answer]
 """The exact answer for a position."""
@@ -69,9 +77,9 @@ def steps_passage(
     opening: str = words.FIND,
 ) -> Passage:
     """Turns with the step of each, and with what is said of each; slips stand in pieces of their own."""
-    said, slips = told
+    said, detours = told
     named = [None if step is Step.DONE else step for step in steps]
-    together = groupby(range(len(named)), key=lambda place: (named[place], place in slips))
+    together = groupby(range(len(named)), key=lambda place: (named[place], place in detours))
     pieces = [_piece(turns, said, step, slip, list(places)) for (step, slip), places in together]
     heading, *lines = subject.title.split("\n")
     first = Card(heading, tuple(lines)) if heading else None
@@ -97,21 +105,32 @@ def told_of(
     steps: Sequence[Step | None],
     answered: Answered,
     names: tuple[str, ...] = COLOUR_NAMES,
+    own: tuple[Shown, ...] = (),
 ) -> Told:
     """What the coach says of each move: why it comes and what it changed, or what a Detour costs.
 
-    ``names`` are the words of the colours.
+    ``names`` are the words of the colours. Where ``own`` words are given, only the slips are looked for.
+    Nothing is told after the moves lead ``FAR`` away.
     """
     if subject.aim is None or None in steps:
         return SAYS_NOTHING
     shown = ShownTurns(subject.cube, tuple(moves), tuple(steps), subject.aim)
-    said, slips = [], set()
+    said, detours = [], set()
     for index in range(len(moves)):
         before = _answer_before(subject, moves[:index], answered)
-        if cost := shown.slip(index, before, names):
-            slips.add(index)
-        said.append(Shown("", cost) if cost else shown.told(index, before, names) or NOTHING)
-    return tuple(said), frozenset(slips)
+        if before.distance > FAR:
+            break
+        if shown.is_slip(index, before):
+            detours.add(index)
+        if not own:
+            said.append(_told(shown, index, before, names))
+    return own or (*said, *(NOTHING for _ in moves[len(said) :])), frozenset(detours)
+
+
+def _told(shown: ShownTurns, index: int, before: Answer, names: tuple[str, ...]) -> Shown:
+    if shown.is_slip(index, before):
+        return Shown("", shown.cost(index, before, names))
+    return shown.told(index, before, names) or NOTHING
 
 
 def _answer_before(subject: Subject, made: Sequence[Move], answered: Answered) -> Answer:
@@ -165,33 +184,27 @@ def lesson_passages(
     """
     if not any(isinstance(scene, Show) for scene in lesson.scenes):
         raise ValueError(words.shows_no_turns(lesson.title))
-    passages: list[Passage] = []
-    camera: Camera | None = None
-    for number, scene in enumerate(lesson.scenes, start=1):
-        if scene.camera is not None:
-            camera = Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
-        if isinstance(scene, Tell | Show | Recap):
-            passages.append(
-                _scene_passage(lesson, scene, number, camera, answered, (voices or {}).get(number))
-            )
+    passages = [
+        _scene_passage(lesson, index, scene, answered, (voices or {}).get(index + 1))
+        for index, scene in enumerate(lesson.scenes)
+        if isinstance(scene, Tell | Show | Recap)
+    ]
     first = Card(lesson.title, (lesson.goal,))
     return (replace(passages[0], first=first), *passages[1:])
 
 
 def _scene_passage(
-    lesson: Lesson,
-    scene: Scene,
-    number: int,
-    camera: Camera | None,
-    answered: Answered,
-    voice: Recording | None,
+    lesson: Lesson, index: int, scene: Tell | Show | Recap, answered: Answered, voice: Recording | None
 ) -> Passage:
-    subject = subject_of(scene.cube, scene.task, lesson.title)
+    subject = replace(subject_of(scene.cube, scene.task, lesson.title), glowing=scene.highlight)
+    # A scene that does not say from where it is seen is seen as the film is.
+    camera = camera_at(lesson, index)
+    own = None if camera == REST_CAMERA else camera
     pieces = _scene_pieces(subject, scene, answered) if isinstance(scene, Show) else ()
     last = Card(lesson.title, words.points(scene.text, scene.points)) if isinstance(scene, Recap) else None
     opening = "" if last else scene.text
     ending = _ending(subject, scene.turns) if isinstance(scene, Show) else ""
-    return Passage(subject, pieces, opening, ending, camera, last=last, voice=voice, scene=number)
+    return Passage(subject, pieces, opening, ending, own, last=last, voice=voice, scene=index + 1)
 
 
 def _scene_pieces(subject: Subject, scene: Show, answered: Answered) -> tuple[FilmPiece, ...]:
@@ -204,7 +217,7 @@ def _scene_pieces(subject: Subject, scene: Show, answered: Answered) -> tuple[Fi
         step = None if part.step is Step.DONE else part.step
         # A part in which a step ends makes several segments with one text.
         text = "" if part.part == told else part.text
-        pieces.append(FilmPiece(part.turns, step, text, said, part.slip))
+        pieces.append(FilmPiece(part.turns, step, text, said, slips(scene, part)))
         done, told = done + len(part.turns), part.part
     return tuple(pieces)
 
@@ -218,7 +231,7 @@ def _coachs_words(
     answered: Answered,
 ) -> tuple[Shown, ...]:
     """As in the window: nothing of a lone turn, of which the script itself tells."""
-    if subject.aim is None or len(part.turns) == 1 or None in steps:
+    if subject.aim is None or not told_one_by_one(part) or None in steps:
         return ()
     shown = ShownTurns(subject.cube, tuple(turns), tuple(steps), subject.aim)
     coming = range(first, first + len(part.turns))

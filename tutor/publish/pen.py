@@ -9,6 +9,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from tutor.publish import words
+from tutor.publish.files import PublishError
 from tutor.publish.lettering import wrapped
 
 if TYPE_CHECKING:
@@ -96,13 +97,23 @@ class Pen:
         return len(lines) * kind.line
 
     def word(self, kind: TypeSize, text: str, x: float, y: float, ink: int = BLACK) -> None:
-        """Write a text in one line."""
+        """Write a text in one line. Raises PublishError where the typeface lacks a letter of it."""
         if self.dry or not text:
             return
+        if lacking := self._lacking(kind, text):
+            raise PublishError(words.no_letters(lacking))
         self.pdf.set_font(kind.face, size=kind.points)
         self.pdf.set_text_color(ink)
         self.pdf.set_xy(x, y)
         self.pdf.cell(h=kind.line, text=text)
+
+    def _lacking(self, kind: TypeSize, text: str) -> str:
+        """The letters of a text for which the typeface has no form, each once."""
+        from fpdf.fonts import TTFFont
+
+        typeface = self.pdf.fonts[kind.face]
+        assert isinstance(typeface, TTFFont)
+        return "".join(dict.fromkeys(letter for letter in text if ord(letter) not in typeface.cmap))
 
     def word_up_to(self, kind: TypeSize, text: str, right: float, y: float, ink: int = BLACK) -> None:
         """Write a text in one line that ends at the right."""

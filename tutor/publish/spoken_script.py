@@ -7,7 +7,7 @@ from itertools import groupby
 
 from tutor.publish import words
 from tutor.publish.captions import Caption
-from tutor.publish.film import FilmPace, Passage, cues, film_of
+from tutor.publish.film import FilmPace, Passage, cues, film_of, with_passes
 from tutor.publish.subject import Shot
 
 
@@ -20,11 +20,8 @@ def _lines(
     passages: tuple[Passage, ...], shot: Shot, pace: FilmPace, speed: float, rate: int
 ) -> Iterator[str]:
     begin = 0
-    for number, together in groupby(passages, key=lambda passage: passage.scene):
-        own = tuple(passage for passage in together if passage.passes(pace))
-        if not own:
-            continue
-        film = film_of(own, shot, pace, speed, rate)
+    for number, together in groupby(with_passes(passages, pace), key=lambda passage: passage.scene):
+        film = film_of(tuple(together), shot, pace, speed, rate)
         yield words.scene_heading(number, film.seconds)
         yield from (_line(begin + cue.begin, rate, cue.caption) for cue in cues(film.frames))
         yield ""

@@ -46,6 +46,8 @@ class Subject:
     cube: HeldCube
     aim: Aim | None
     title: str
+    glowing: frozenset[int] = frozenset()
+    """The pieces that glow until the first turn."""
 
     @property
     def task(self) -> Task | None:
@@ -113,7 +115,8 @@ def subject_of(cube: HeldCube, task: Task | None, title: str) -> Subject:
 
 def stage_of(subject: Subject, pose: Pose, shot: Shot, arrow: Turn | None = None) -> Stage:
     """The stage of a subject in a pose, marked as the shot asks."""
-    stage = Stage(pose.cube.colours, pose.turning, shot.camera)
+    glowing = subject.glowing if pose == Pose(subject.cube) else frozenset()
+    stage = Stage(pose.cube.colours, pose.turning, shot.camera, glowing=glowing)
     if shot.marks and subject.aim is not None:
         stage = marked(stage, subject.aim.bearing(pose.cube))
     return stage if arrow is None else replace(stage, arrow=Arrow(arrow))

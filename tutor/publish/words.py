@@ -223,11 +223,15 @@ YOUR_TURNS = "Your turns"
 ANSWERS = "Answers"
 
 
-def answers_lead(cross: str) -> str:
-    """How to use the answers."""
+ANSWERS_LEAD = "Try first, then look. Other ways can be good too."
+SET_UP = "Set-up"
+
+
+def set_up_lead(cross: str) -> str:
+    """How to use the set-ups of answers."""
     return (
-        "Try first, then look. Other ways can be good too. To set a question up, hold a solved cube with the "
-        f"{cross} cross down and make the turns after “Set-up”."
+        f"To set up a question, hold a solved cube with the {cross} cross down "
+        f"and the colour named in front. Then make the turns after “{SET_UP}”."
     )
 
 
@@ -274,15 +278,16 @@ def shorter_way(turns: str) -> str:
     return f"A shortest way: {turns}"
 
 
-def set_up(turns: str) -> str:
-    """The turns that make the question's cube from a solved one."""
-    return f"Set-up: {turns}"
+def set_up(front: str, turns: str) -> str:
+    """The turns that make the question's cube from a solved one; ``front`` is the colour in front."""
+    return f"{SET_UP}, {front} in front: {turns}"
 
 
 # ----------------------------------------------------------------------------------- what cannot be shown
 
 ALREADY_SOLVED = "the pair is already solved, so there is nothing to show; choose another slot or setup"
 NO_ROUTE = "there is no route from this position; write --show line instead"
+NOTHING_TO_SHOW = "there is nothing to show; choose another case, or show it slowly"
 NO_TURNS = "there are no turns to show; write some, or ask for the route or the line"
 
 
@@ -304,6 +309,12 @@ def one_of(choices: Iterable[str]) -> str:
     """The choices with “or” before the last."""
     *others, last = choices
     return f"{', '.join(others)} or {last}"
+
+
+def all_of(things: Sequence[str]) -> str:
+    """The things with “and” before the last."""
+    *others, last = things
+    return f"{', '.join(others)} and {last}" if others else last
 
 
 def no_kind_of_film(suffix: str, kinds: Iterable[str]) -> str:
@@ -350,6 +361,11 @@ def no_pdf(install: str) -> str:
         f"a PDF sheet needs the package fpdf2, which is not installed here; {install} (35 MB), "
         "or end the name in .html"
     )
+
+
+def no_letters(lacking: str) -> str:
+    """The typefaces of a PDF have no form for letters of a text."""
+    return f"a PDF sheet has no letters for “{lacking}”; end the name in .html"
 
 
 def install_in(command: str, folder: str) -> str:

@@ -116,7 +116,8 @@ def turns_to_save(session: Session, attempt: Attempt) -> Turns | str:
     if shown is not None:
         word = "turns" if None in shown.steps else session.room.shown_word(session, shown)
         own = tuple(session.room.said(session, index) for index in range(len(shown.turns)))
-        said = tuple(told for told in own if told is not None)
+        # A room that says nothing of its own about one turn leaves all of them to the coach.
+        said = tuple(told for told in own if told is not None) if None not in own else ()
         return Turns(shown.start, shown.turns, shown.steps, word, shown.speed, shown.twice, said)
     history = attempt.history
     first = (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from tutor.coach.feedback import Shown, feedback, shown
+from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube, face_turns, reduced
 from tutor.cube.notation import Move, Rotation
 from tutor.method.answer import Answer
@@ -39,25 +40,36 @@ class ShownTurns:
             return NOTHING
         if before is None:
             return None
-        if isinstance(self.moves[index], Rotation) or not before.distance:
+        if not before.distance or not self._nameable(index):
             return NOTHING
-        bearing = self.bearing(index)
-        turn, *following = (bearing.turn_as_judged(turn) for turn in face_turns(self.moves[index:])[0])
+        turn, *following = face_turns(self.moves[index:])[0]
         return shown(before, turn, tuple(following), self._colours(index, names), self.steps[index])
 
-    def slip(self, index: int, before: Answer, names: tuple[str, ...]) -> str:
-        """What a move costs that is a Detour; nothing of any other."""
+    def is_slip(self, index: int, before: Answer) -> bool:
+        """Whether a move is a Detour from the position ``before`` it."""
         move = self.moves[index]
         if isinstance(move, Rotation) or not before.distance:
-            return ""
+            return False
         turn = self.bearing(index).turn_as_judged(reduced(move))
-        if before.continuation(turn).verdict is not Verdict.DETOUR:
+        return before.continuation(turn).verdict is Verdict.DETOUR
+
+    def cost(self, index: int, before: Answer, names: tuple[str, ...]) -> str:
+        """What a slip costs, where the coach can name it."""
+        move = self.moves[index]
+        if not isinstance(move, Turn) or not self._nameable(index):
             return ""
-        return feedback(before, turn, self._colours(index, names)).text
+        return feedback(before, move, self._colours(index, names)).text
+
+    def _nameable(self, index: int) -> bool:
+        """Whether the coach's name for a move is the one over it and on its tile.
+
+        The coach names turns of one layer, on a cube with the cross down.
+        """
+        return isinstance(self.moves[index], Turn) and self.bearing(index).cross_down
 
     def _colours(self, index: int, names: tuple[str, ...]) -> tuple[str, ...]:
         cube = self.start.after(self.moves[:index])
-        return colours_as_held(cube.rotated(self.bearing(index).hold), names)
+        return colours_as_held(cube, names)
 
 
 def to_read(session: Session, index: int) -> Shown | None:

@@ -12,6 +12,9 @@ LAYERS = {
 }
 """The layer that a letter turns."""
 WIDE = "two {} layers"
+WHOLE_CUBE = "turn the whole cube like the {}"
+TURNS_LIKE = {"x": "R", "y": "U", "z": "F"}
+"""The layer like which a turn of the whole cube goes."""
 SUFFIXES = {"": "", "'": ", back", "’": ", back", "2": ", half round"}
 """What is said after the layer: which way or how far."""
 SLOTS = {"FR": "front right", "FL": "front left", "BL": "back left", "BR": "back right"}

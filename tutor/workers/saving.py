@@ -214,12 +214,16 @@ def _film(wish: SaveClip, drawing: DrawingFunctions, progress: Callable[[float],
     from tutor.publish.subject import Shot
 
     shot = Shot(wish.look, CLIP_SIZE, wish.camera)
-    film = film_of((passage_of(wish),), shot, FilmPace.BOTH if wish.twice else FilmPace.SLOW, wish.speed)
+    passage = passage_of(wish, lambda: progress(0.0))
+    film = film_of((passage,), shot, FilmPace.BOTH if wish.twice else FilmPace.SLOW, wish.speed)
     encode_film(beside, CLIP_END, film, drawing.stage, drawing.inks(wish.look.theme), progress)
 
 
-def passage_of(wish: SaveClip) -> Passage:
-    """What the clip shows: steps with what is said of each, or turns alone."""
+def passage_of(wish: SaveClip, go_on: Callable[[], None] = lambda: None) -> Passage:
+    """What the clip shows: steps with what is said of each, or turns alone.
+
+    ``go_on`` is called before each answer, and may raise to stop.
+    """
     from tutor.publish.passages import steps_of, steps_passage, told_of, turns_passage
     from tutor.publish.subject import Subject, case_title
 
@@ -229,17 +233,21 @@ def passage_of(wish: SaveClip) -> Passage:
     subject = Subject(wish.start, wish.aim, title)
     own = None in wish.steps
     steps = steps_of(subject, wish.turns) if own else wish.steps
-    said, slips = told_of(subject, wish.turns, steps, _answered(), wish.colour_names)
-    told = wish.said or said, slips
+    told = told_of(subject, wish.turns, steps, _answered(go_on), wish.colour_names, wish.said)
     return (
         turns_passage(subject, wish.turns, told) if own else steps_passage(subject, wish.turns, steps, told)
     )
 
 
-def _answered() -> Callable[[Position, Task], Answer]:
+def _answered(go_on: Callable[[], None]) -> Callable[[Position, Task], Answer]:
     """Exact answers from a solver that is opened when the first one is wanted."""
     from tutor.method.answer import answer
     from tutor.solver.search import Solver
 
     solver = cache(Solver.open)
-    return lambda position, task: answer(solver(), position, task)
+
+    def answered(position: Position, task: Task) -> Answer:
+        go_on()
+        return answer(solver(), position, task)
+
+    return answered

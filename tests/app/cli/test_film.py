@@ -238,6 +238,14 @@ def test_captions_go_where_they_are_asked_for(tmp_path: Path) -> None:
     assert (tmp_path / "file.srt").read_text() == (tmp_path / "captions-both.srt").read_text()
 
 
+def test_without_a_caption_no_subtitles_are_written(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    film(tmp_path / "a.gif", *SHORT, "--captions", "file")
+    assert capsys.readouterr().out == f"{tmp_path / 'a.gif'} is ready. It lasts 7 seconds.\n"
+    assert [path.name for path in tmp_path.iterdir()] == ["a.gif"]
+
+
 def test_title_and_note_are_of_ones_own(tmp_path: Path) -> None:
     film(tmp_path / "a.gif", *SHORT)
     film(tmp_path / "b.gif", *SHORT, "--title", "Evening club")
@@ -373,6 +381,39 @@ def test_the_system_speaks_the_sentences_with_turns_as_words(tmp_path: Path, fak
     _, spans = heard(tmp_path / "a.mp4")
     starts = [in_seconds(block.split("\n")[1].split(" --> ")[0]) for block in cues]
     assert [begin for begin, _ in spans] == pytest.approx(starts, abs=0.25)
+
+
+def test_every_recording_belongs_to_one_scene(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "own.toml").write_text(OWN_LESSON)
+    voices = tmp_path / "voices"
+    lesson = ("--lesson", str(tmp_path / "own.toml"), "--script", "--voice-folder", str(voices))
+    assert refused(capsys, *lesson).endswith(
+        f": there is no folder {voices}; choose the one with your recordings\n"
+    )
+    voices.mkdir()
+    (voices / "03.ogg").touch()
+    (voices / "notes.txt").touch()
+    assert main(["film", *lesson]) == 0
+    capsys.readouterr()
+    (voices / "3.txt").touch()
+    assert refused(capsys, *lesson).endswith(
+        f": {voices / '3.txt'} has the same number as 03.ogg; keep one of them in the folder\n"
+    )
+    (voices / "3.txt").rename(voices / "02.wav")
+    assert refused(capsys, *lesson).endswith(
+        f": {voices / '02.wav'} is for scene 2, and the film shows scenes 1, 3 and 4; "
+        "give the recording another number\n"
+    )
+
+
+@pytest.mark.usefixtures("fake_speech")
+def test_with_a_recording_of_every_scene_nothing_is_left_to_read_aloud(tmp_path: Path) -> None:
+    write_sine(tmp_path / "1.ogg", 1.0)
+    film(
+        tmp_path / "a.mp4", "--setup", "R U R'", "--slot", "FR", "--show", "R'", *SMALL, "--rate", "5",
+        "--voice-folder", str(tmp_path), "--read-aloud",
+    )  # fmt: skip
+    assert not (tmp_path / "said.txt").exists()
 
 
 def test_what_cannot_be_heard_is_said(

@@ -19,7 +19,7 @@ from tutor.app.cli.handouts import (
     add_subject,
     add_target,
     answers,
-    lesson_named,
+    lesson_as_played,
     passage_of,
     shot_of,
     subject_from,
@@ -32,7 +32,7 @@ from tutor.cube.position import Position
 from tutor.method.answer import Answer
 from tutor.publish.cinema import ENCODERS, MP4, check_film, write_film
 from tutor.publish.files import check_target, write_bytes
-from tutor.publish.film import RATE, SILENT, Card, Film, FilmPace, Passage, film_of
+from tutor.publish.film import RATE, SILENT, Card, Film, FilmPace, Passage, film_of, with_passes
 from tutor.publish.passages import lesson_passages
 from tutor.publish.shapes import SIZES, SMALL_SIZES, Shape, does_without_mirrors
 from tutor.publish.spoken_script import spoken_script
@@ -152,8 +152,8 @@ def _make_one(chosen: argparse.Namespace) -> int:
     except KeyboardInterrupt:
         print(words.stopped(str(target)), file=sys.stderr)
         raise
-    if chosen.captions in (FILE, BOTH):
-        write_bytes(beside, subtitles(film).encode(), force=chosen.force)
+    if chosen.captions in (FILE, BOTH) and (told := subtitles(film)):
+        write_bytes(beside, told.encode(), force=chosen.force)
         print(words.subtitles_written(str(beside)))
     return 0
 
@@ -164,9 +164,9 @@ def _planned(chosen: argparse.Namespace) -> Film:
         passages, shot = _shown(chosen, answers(stack))
         pace = FilmPace(chosen.pace)
         spoken = SILENT
-        if chosen.read_aloud:
-            plan = film_of(tuple(each for each in passages if each.voice is None), shot, pace)
-            spoken = read_aloud(plan, stack)
+        unvoiced = with_passes(tuple(each for each in passages if each.voice is None), pace)
+        if chosen.read_aloud and unvoiced:
+            spoken = read_aloud(film_of(unvoiced, shot, pace), stack)
         film = film_of(passages, shot, pace, chosen.speed, chosen.rate, spoken)
         console = Console(file=sys.stderr)
         columns = TextColumn(words.PROGRESS_OF_ONE), BarColumn(), TimeRemainingColumn()
@@ -186,8 +186,9 @@ def _planned(chosen: argparse.Namespace) -> Film:
 
 def _write_script(chosen: argparse.Namespace) -> int:
     """Print what is said and when, or write it to a file."""
+    check_sound(chosen)
     with ExitStack() as stack:
-        passages, shot = _shown(chosen, answers(stack), voiced=False)
+        passages, shot = _shown(chosen, answers(stack))
         said = spoken_script(passages, shot, FilmPace(chosen.pace), chosen.speed, chosen.rate)
     if chosen.out is None:
         print(said, end="")
@@ -198,11 +199,11 @@ def _write_script(chosen: argparse.Namespace) -> int:
 
 
 def _shown(
-    chosen: argparse.Namespace, answered: Callable[[Position, Task], Answer], *, voiced: bool = True
+    chosen: argparse.Namespace, answered: Callable[[Position, Task], Answer]
 ) -> tuple[tuple[Passage, ...], Shot]:
     """The passages of the film, with their voices, and how they are looked at."""
     if chosen.lesson is not None:
-        lesson = lesson_named(chosen, answered)
+        lesson = lesson_as_played(chosen.lesson, chosen, answered)
         passages = lesson_passages(lesson, answered)
         if chosen.camera is not None:
             passages = tuple(replace(passage, camera=None) for passage in passages)
@@ -211,9 +212,7 @@ def _shown(
     else:
         passages, voices = (passage_of(subject_from(chosen), chosen.show, answered),), Voices()
     shot = look_at(chosen, passages)
-    if voiced:
-        passages = with_voices(chosen, passages, voices)
-    return titled(passages, chosen.title, chosen.note), shot
+    return titled(with_voices(chosen, passages, voices), chosen.title, chosen.note), shot
 
 
 def look_at(chosen: argparse.Namespace, passages: tuple[Passage, ...]) -> Shot:

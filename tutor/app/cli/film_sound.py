@@ -27,13 +27,13 @@ class Voices:
 
 
 def check_sound(chosen: argparse.Namespace) -> None:
-    """Raise RequestError or SpeechError when what is to be heard cannot be."""
-    if not chosen.read_aloud and chosen.voice_folder is None:
+    """Raise RequestError or SpeechError when what is to be heard cannot be; a script is not heard."""
+    if chosen.voice_folder is not None and not chosen.voice_folder.is_dir():
+        raise RequestError(words.no_voice_folder(str(chosen.voice_folder)))
+    if chosen.script or (not chosen.read_aloud and chosen.voice_folder is None):
         return
     if chosen.out.suffix.lower() != MP4:
         raise RequestError(silent_film(chosen.out.suffix, MP4))
-    if chosen.voice_folder is not None and not chosen.voice_folder.is_dir():
-        raise RequestError(words.no_voice_folder(str(chosen.voice_folder)))
     if chosen.read_aloud:
         system_voice()
 
@@ -42,23 +42,32 @@ def with_voices(
     chosen: argparse.Namespace, passages: tuple[Passage, ...], voices: Voices
 ) -> tuple[Passage, ...]:
     """The passages with their recordings, where the film has sound; a folder of recordings goes before."""
-    if chosen.out.suffix.lower() != MP4:
+    scenes = frozenset(passage.scene for passage in passages)
+    own = {} if chosen.voice_folder is None else _numbered(chosen.voice_folder, scenes)
+    if chosen.script or chosen.out.suffix.lower() != MP4:
         return passages
-    files = {number: voices.folder / name for number, name in voices.names.items()}
-    if chosen.voice_folder is not None:
-        files |= _numbered(chosen.voice_folder)
+    files = {number: voices.folder / name for number, name in voices.names.items()} | own
     return tuple(
         replace(passage, voice=recording(files[passage.scene])) if passage.scene in files else passage
         for passage in passages
     )
 
 
-def _numbered(folder: Path) -> dict[int, Path]:
-    """The files of a folder whose names are numbers, such as 3.ogg or 03.wav."""
-    found = sorted(path for path in folder.iterdir() if path.stem.isascii() and path.stem.isdigit())
+def _numbered(folder: Path, scenes: frozenset[int]) -> dict[int, Path]:
+    """The files of a folder whose names are numbers of scenes, such as 3.ogg or 03.wav."""
+    found: dict[int, Path] = {}
+    for path in sorted(folder.iterdir()):
+        if not (path.stem.isascii() and path.stem.isdigit()):
+            continue
+        number = int(path.stem)
+        if number not in scenes:
+            raise RequestError(words.no_such_scene(str(path), number, sorted(scenes)))
+        if number in found:
+            raise RequestError(words.two_recordings(str(path), found[number].name))
+        found[number] = path
     if not found:
         raise RequestError(words.no_voices(str(folder)))
-    return {int(path.stem): path for path in found}
+    return found
 
 
 def read_aloud(plan: Film, stack: ExitStack) -> Spoken:

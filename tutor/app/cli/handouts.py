@@ -17,7 +17,7 @@ from tutor.cube.notation import parse_moves, quotable
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import load_facing_lesson, load_lesson
+from tutor.lesson.library import load_facing_lesson
 from tutor.lesson.problems import LessonError
 from tutor.lesson.scenes import Lesson
 from tutor.lesson.variation import Variation
@@ -146,27 +146,13 @@ def answers(stack: ExitStack) -> Callable[[Position, Task], Answer]:
     return lambda position, task: answer(solver(), position, task)
 
 
-def lesson_named(chosen: argparse.Namespace, answered: Callable[[Position, Task], Answer]) -> Lesson:
-    """The lesson that ``--lesson`` names, with the cross colour chosen. Raises RequestError."""
-    return _loaded(load_lesson, chosen.lesson, chosen, answered)
-
-
 def lesson_as_played(
     name: str, chosen: argparse.Namespace, answered: Callable[[Position, Task], Answer]
 ) -> Lesson:
     """A lesson as the window shows it, with the cross colour chosen. Raises RequestError."""
-    return _loaded(load_facing_lesson, name, chosen, answered)
-
-
-def _loaded(
-    load: Callable[[str, LessonSetting, Path | None], Lesson],
-    name: str,
-    chosen: argparse.Namespace,
-    answered: Callable[[Position, Task], Answer],
-) -> Lesson:
     setting = LessonSetting(answered, Variation(cross=cross_of(chosen)))
     try:
-        return load(name, setting, chosen.lessons)
+        return load_facing_lesson(name, setting, chosen.lessons)
     except LessonError as fault:
         raise RequestError(words.bad_lesson(str(fault.problems[0]), len(fault.problems) - 1)) from fault
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from tutor.counting import figured
-from tutor.publish.words import one_of
+from tutor.publish.words import all_of, one_of
 
 HELP = "make a moving picture of a case or lesson"
 DESCRIPTION = "Shows the turns slowly, step by step, and then at real speed. It needs no display."
@@ -107,6 +107,17 @@ def no_voice_folder(path: str) -> str:
 def no_voices(path: str) -> str:
     """The folder has no recordings with numbers."""
     return f"{path} has no recordings; name each by the number of its scene, for instance 1.ogg"
+
+
+def no_such_scene(path: str, number: int, scenes: Sequence[int]) -> str:
+    """The number of a recording is that of no scene that is shown."""
+    shown = ("scene " if len(scenes) == 1 else "scenes ") + all_of(list(map(str, scenes)))
+    return f"{path} is for scene {number}, and the film shows {shown}; give the recording another number"
+
+
+def two_recordings(path: str, other: str) -> str:
+    """Two files have the number of one scene."""
+    return f"{path} has the same number as {other}; keep one of them in the folder"
 
 
 def stopped(path: str) -> str:
