@@ -26,7 +26,7 @@ from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
 from tutor.publish.batch import Clip, Folder, alone_in, make_clip, make_missing, poster
-from tutor.publish.cinema import MP4, check_film
+from tutor.publish.cinema import check_film
 from tutor.publish.files import write_bytes
 from tutor.publish.film import FilmPace
 from tutor.publish.page import CaseCard, Section, data_address, page
@@ -124,7 +124,7 @@ def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> 
 
 
 def _card(chosen: argparse.Namespace, case: Case, slot: Slot, clip: Clip) -> CaseCard:
-    still = "" if clip.name.endswith(MP4) else data_address(poster(chosen.out / clip.name), "image/png")
+    still = data_address(poster(chosen.out / clip.name), "image/png")
     name = case_heading(case, slot, chosen.cross), *name_lines(case, slot), slot_of_card(slot.name)
     turns = tuple((piece.name, format_moves(piece.turns)) for piece in clip.passage.pieces)
-    return CaseCard(name, still, clip.name, turns, clip.name)
+    return CaseCard(name, still, turns, clip.name)
