@@ -6,6 +6,7 @@ const calm = matchMedia("(prefers-reduced-motion: reduce)");
 const halfATurn = 300; // milliseconds
 const speeds = document.querySelectorAll(".stepper select");
 const steppers = new Map([...document.querySelectorAll(".stepper")].map((root) => [root, stepper(root)]));
+document.documentElement.classList.add("steps");
 let inUse = steppers.size === 1 ? [...steppers.values()][0] : null;
 
 function stepper(root) {

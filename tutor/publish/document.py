@@ -108,11 +108,15 @@ class Paragraph:
 
 @dataclass(frozen=True, slots=True)
 class Cells:
-    """Cells side by side in so many columns; the picture is above what belongs to it, or ``beside`` it."""
+    """Cells side by side in so many columns; the picture is above what belongs to it, or ``beside`` it.
+
+    ``on_paper``: another cell steps through the same, so a page shows these only in print.
+    """
 
     cells: tuple[Cell, ...]
     columns: int = 1
     beside: bool = True
+    on_paper: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -104,7 +104,8 @@ class _Writer:
                 return _tag("p", text)
             case Cells():
                 cells = "\n".join(self._cell(cell, beside=block.beside) for cell in block.cells)
-                return f'<div class="cells" style="--columns: {block.columns}">\n{cells}\n</div>'
+                kind = "cells on-paper" if block.on_paper else "cells"
+                return f'<div class="{kind}" style="--columns: {block.columns}">\n{cells}\n</div>'
             case Boxes(boxes):
                 return f'<div class="boxes">{"".join(map(_boxed, boxes))}</div>'
             case AnswerList():
@@ -148,7 +149,7 @@ class _Writer:
         shown = self._picture(replace(begin.picture, caption=first.caption))
         turns = _list(stepping.turns, "turns")
         stops = self._stop(begin, {}) + "".join(self._stop(stop, self._shown_at(stop)) for stop in later)
-        named = escape(cell.heading, quote=True)
+        named = escape(cell.heading or first.alt, quote=True)
         steps = (
             f'<div class="stepper" role="group" aria-label="{named}">{shown}{_controls()}{turns}'
             f'<div class="said" aria-live="polite">{stops}</div></div>'

@@ -11,16 +11,16 @@ from tutor.cube.held_cube import face_turns
 from tutor.cube.notation import Move, Rotation, format_moves
 from tutor.cube.position import Position
 from tutor.cube.stickers import COLOUR_NAMES
-from tutor.lesson.scenes import Lesson, LessonSegment, Recap, Scene, Show, Tell
+from tutor.lesson.scenes import Lesson, LessonSegment, Recap, Show, Tell
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.publish import words
 from tutor.publish.film import Card, FilmPiece, Passage, Recording
 from tutor.publish.subject import Subject, subject_of
+from tutor.screens.lesson.scene_look import camera_at
 from tutor.session.telling import NOTHING, ShownTurns
 from tutor.solver.task import Task
-from tutor.ui.view import Camera
 
 MOST_CUT = 100
 """Longer sequences are shown without steps: a way for one pair is shorter, and to cut them takes seconds."""
@@ -165,33 +165,21 @@ def lesson_passages(
     """
     if not any(isinstance(scene, Show) for scene in lesson.scenes):
         raise ValueError(words.shows_no_turns(lesson.title))
-    passages: list[Passage] = []
-    camera: Camera | None = None
-    for number, scene in enumerate(lesson.scenes, start=1):
-        if scene.camera is not None:
-            camera = Camera(scene.camera.yaw, scene.camera.pitch, scene.camera.zoom)
-        if isinstance(scene, Tell | Show | Recap):
-            passages.append(
-                _scene_passage(lesson, scene, number, camera, answered, (voices or {}).get(number))
-            )
+    shown = [index for index, scene in enumerate(lesson.scenes) if isinstance(scene, Tell | Show | Recap)]
+    passages = [scene_passage(lesson, index, answered, (voices or {}).get(index + 1)) for index in shown]
     first = Card(lesson.title, (lesson.goal,))
     return (replace(passages[0], first=first), *passages[1:])
 
 
-def _scene_passage(
-    lesson: Lesson,
-    scene: Scene,
-    number: int,
-    camera: Camera | None,
-    answered: Answered,
-    voice: Recording | None,
-) -> Passage:
+def scene_passage(lesson: Lesson, index: int, answered: Answered, voice: Recording | None = None) -> Passage:
+    """A scene that shows or tells, counted from 0, seen as in the window."""
+    scene, camera = lesson.scenes[index], camera_at(lesson, index)
     subject = subject_of(scene.cube, scene.task, lesson.title)
     pieces = _scene_pieces(subject, scene, answered) if isinstance(scene, Show) else ()
     last = Card(lesson.title, words.points(scene.text, scene.points)) if isinstance(scene, Recap) else None
     opening = "" if last else scene.text
     ending = _ending(subject, scene.turns) if isinstance(scene, Show) else ""
-    return Passage(subject, pieces, opening, ending, camera, last=last, voice=voice, scene=number)
+    return Passage(subject, pieces, opening, ending, camera, last=last, voice=voice, scene=index + 1)
 
 
 def _scene_pieces(subject: Subject, scene: Show, answered: Answered) -> tuple[FilmPiece, ...]:

@@ -106,7 +106,8 @@ def _lessons(chosen: argparse.Namespace, how: Print, answered: Answerer) -> tupl
     for name in dict.fromkeys(chosen.lesson):
         lesson = lesson_as_played(name, chosen, answered)
         lessons.append(NumberedLesson(known.index(name) + 1 if name in known else 0, lesson))
-    document = lesson_document(tuple(lessons), how, answered, date.today(), learner)
+    steps = chosen.out.suffix.lower() == HTML
+    document = lesson_document(tuple(lessons), how, answered, date.today(), learner, steps=steps)
     return document, words.lessons_written(str(chosen.out), len(lessons))
 
 
