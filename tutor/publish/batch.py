@@ -202,7 +202,9 @@ def poster(file: Path) -> bytes:
 
 def _first(file: Path) -> Image.Image:
     with Image.open(file) as film:
-        return film.convert("RGB")
+        image = Image.new("RGB", film.size)
+        image.paste(film.convert("RGB"))
+    return image
 
 
 def _digest(file: Path) -> str:
