@@ -78,6 +78,12 @@ class Silence:
     def forget(self, requests: Sequence[int]) -> None:
         pass
 
+    def say(self, text: str) -> None:
+        pass
+
+    def forget_faults(self) -> None:
+        pass
+
     def poll(self) -> Sequence[Command]:
         return ()
 
@@ -128,6 +134,7 @@ def direct_services(solver: Solver, **other: Any) -> Services:
         "save_painting": lambda _: None,
         "click": lambda: None,
         "chime": lambda: None,
+        "speech": Silence(),
         "thread": AtOnce,
     }
     return Services(**{**usual, **other})

@@ -48,6 +48,7 @@ from tutor.ui.inputs import Input
 from tutor.workers.advice import advice_service
 from tutor.workers.answers import AnswerService
 from tutor.workers.ordered_thread import OrderedThread
+from tutor.workers.reading_aloud import Reader
 from tutor.workers.recorder import Recorder
 from tutor.workers.saving import SaveFolders, SavingService
 
@@ -154,5 +155,6 @@ def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]]
         save_painting=partial(save_painting, state_folder()),
         click=Clicker(sounds, followed_by=chime).click,
         chime=chime.click,
+        speech=Reader(),
         thread=OrderedThread,
     )
