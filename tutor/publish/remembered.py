@@ -16,7 +16,7 @@ _QUICK = 1
 
 
 class RememberedDrawing:
-    """Draws as ``draw`` does, and the same picture only once. Films of cases have their last turns in common."""
+    """Draws as ``draw`` does, and the same picture once: films of cases have their last turns in common."""
 
     def __init__(self, draw: Draw, room: int = ROOM) -> None:
         """Nothing is kept yet; what no longer fits in is drawn again."""
