@@ -22,7 +22,7 @@ NAMES_IN_SETTINGS = {"called", "former", "_SKIP", "_BACK"}
 """Keywords and constants that name a key's action in the file of settings, now and in earlier versions."""
 
 SQL = "SQL"
-PAGE = "HTML, CSS and JavaScript of the page; its words come from the catalogue"
+PAGE = "HTML and CSS of the page; its words come from the catalogue"
 STYLE = "names of styles of the terminal"
 COMMANDS = "commands to type, as they are"
 LOG = "lines of the log, read by programmers"
@@ -47,6 +47,7 @@ EXCEPTIONS = {
     "tutor/progress/schema.py": SQL,
     "tutor/progress/store.py": SQL,
     "tutor/publish/extras.py": COMMANDS,
+    "tutor/publish/document_html.py": PAGE,
     "tutor/publish/page.py": PAGE,
     "tutor/screens/case_book/commands.py": ROOM,
     "tutor/screens/case_book/state.py": "the name of a holder",

@@ -41,6 +41,16 @@ def reader() -> Iterator[Reader]:
     reading.close()
 
 
+def tells(reader: Reader, told: list[TellAtFoot], count: int) -> Callable[[], bool]:
+    """Whether the reader has told so much, once it is asked again."""
+
+    def enough() -> bool:
+        told.extend(reader.poll())
+        return len(told) == count
+
+    return enough
+
+
 def put_speech(folder: Path, then: str) -> None:
     """A program that writes down what it is to say, and then does this."""
     path = folder / "espeak-ng"
@@ -100,7 +110,7 @@ def test_where_there_is_no_speech_one_line_says_what_to_install(reader: Reader, 
     for text in ("One.", "Two."):
         reader.say(text)
         time.sleep(0.01)
-    comes(lambda: bool(told.extend(reader.poll()) or told))
+    comes(tells(reader, told, 1))
     reader.close()
     told += reader.poll()
     assert [each.text for each in told] == [
@@ -112,9 +122,9 @@ def test_speech_that_fails_says_why(reader: Reader, folder: Path) -> None:
     put_speech(folder, 'sys.exit("no sound card")')
     reader.say("Look.")
     told: list[TellAtFoot] = []
-    comes(lambda: bool(told.extend(reader.poll()) or told))
+    comes(tells(reader, told, 1))
     assert told == [TellAtFoot("Espeak-ng could not speak a sentence: no sound card.")]
     # Who switches reading on anew is told again.
     reader.forget_faults()
     reader.say("Look again.")
-    comes(lambda: bool(told.extend(reader.poll()) or len(told) == 2))
+    comes(tells(reader, told, 2))

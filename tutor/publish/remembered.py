@@ -31,7 +31,7 @@ class RememberedDrawing:
             pixels = np.frombuffer(zlib.decompress(self._kept[key]), dtype=np.uint8)
             return pixels.reshape(height, width, 4)
         pixels = self._draw(stage, look, size, ground)
-        packed = zlib.compress(pixels, _QUICK)
+        packed = zlib.compress(pixels.tobytes(), _QUICK)
         if len(packed) <= self._room:
             self._kept[key] = packed
             self._room -= len(packed)
