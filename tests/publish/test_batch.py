@@ -11,7 +11,7 @@ from threading import Event
 import pytest
 from PIL import Image
 
-from tests.publish.conftest import INKS, plain_draw
+from tests.publish.conftest import COLOURS, INKS, plain_draw
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
@@ -183,6 +183,18 @@ def test_a_folder_that_cannot_be_made_is_named(tmp_path: Path) -> None:
     )
     with pytest.raises(PublishError, match="the program cannot write "):
         made(tmp_path / "file" / "clips")
+
+
+def test_the_poster_of_an_mp4_is_its_first_picture_too(tmp_path: Path) -> None:
+    mp4 = replace(CLIPS[0], name="0.mp4")
+    draw_clip(mp4, tmp_path / mp4.name)
+    (tmp_path / "poster.png").write_bytes(poster(tmp_path / mp4.name))
+    with Image.open(tmp_path / "poster.png") as image:
+        # The first field of the stand-in for the renderer, which the codec may change a little.
+        seen = image.convert("RGB").getpixel((8, 8))
+    wanted = COLOURS[CLIPS[0].passage.subject.cube.colours[0]]
+    assert isinstance(seen, tuple)
+    assert max(abs(int(a) - int(b)) for a, b in zip(seen, wanted, strict=True)) < 12
 
 
 def test_the_poster_is_the_first_picture(tmp_path: Path) -> None:

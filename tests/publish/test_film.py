@@ -52,12 +52,13 @@ from tutor.publish.spoken_script import spoken_script
 from tutor.publish.subject import Shot, Subject, case_subject, subject_of
 from tutor.publish.subtitles import subtitles
 from tutor.screens.lesson import telling
+from tutor.screens.lesson.scene_look import camera_at
 from tutor.session.saving import clip_wanted
 from tutor.session.saving_commands import SaveClip
 from tutor.session.telling import NOTHING, to_read
 from tutor.solver.search import Solver
 from tutor.solver.task import Task, slot_sides
-from tutor.ui.view import Camera
+from tutor.ui.view import REST_CAMERA, Camera
 from tutor.workers.saving import passage_of as clip_passage
 
 Answers = Callable[[Position, Task], Answer]
@@ -370,6 +371,21 @@ def test_a_card_names_the_case_first_and_its_route_last(answers: Answers) -> Non
     frames = film_of((passage,), Shot()).frames
     assert (frames[0].words, frames[-1].words) == (passage.first, passage.last)
     assert frames[-1].stage.colours == passage.end.colours
+
+
+def test_each_scene_of_a_film_is_seen_from_where_the_window_sees_it(answers: Answers) -> None:
+    lesson = load_lesson("hide-the-corner", LessonSetting(answers))
+    shown = [scene for scene in lesson.scenes if isinstance(scene, Show | Tell)][:1] * 3
+    cameras = (CameraSetting(-40.0, 20.0, 1.1), None, None)
+    scenes = tuple(
+        replace(scene, camera=camera, follows=number == 1)
+        for number, (scene, camera) in enumerate(zip(shown, cameras, strict=True))
+    )
+    watched = replace(lesson, scenes=(*scenes, *(each for each in lesson.scenes if isinstance(each, Show))))
+    seen = [passage.camera for passage in lesson_passages(watched, answers)[:3]]
+    # The second scene follows the first; the third is looked at from the front again.
+    assert seen == [Camera(-40.0, 20.0, 1.1), Camera(-40.0, 20.0, 1.1), REST_CAMERA]
+    assert seen == [camera_at(watched, index) for index in range(3)]
 
 
 def test_a_lesson_is_shown_with_its_texts(answers: Answers) -> None:

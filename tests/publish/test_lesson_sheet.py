@@ -86,7 +86,7 @@ def booklet(
     draw = partial(printed, draw=plain_draw, grey=False)
     (folder / "booklet.pdf").write_bytes(document_pdf(document, Paper.A4, draw))
     pages = [spaced(page.extract_text()) for page in PdfReader(folder / "booklet.pdf").pages]
-    page = document_html(document, lambda _: "data:image/webp;base64,", lambda _: "")
+    page = document_html(document, lambda _: "data:image/webp;base64,")
     return Booklet(lessons, document, pages, page)
 
 
@@ -310,6 +310,26 @@ def test_the_page_fetches_nothing_and_has_no_small_text(booklet: Booklet) -> Non
     # A rem is 16 px in every browser as it comes.
     assert len(sizes) >= 4
     assert all(unit == "rem" and float(size) * 16 >= 14 for size, unit in sizes)
+
+
+def test_a_page_steps_through_each_demonstration_and_paper_prints_its_parts(
+    booklet: Booklet, answers: Callable[[Position, Task], Answer]
+) -> None:
+    lesson = booklet.lessons["part-the-two"]
+    numbered = (NumberedLesson(8, lesson),)
+    document = lesson_document(numbered, HOW, answers, date(2026, 11, 28), steps=True)
+    blocks = [block for block in document.chapters[0].blocks if isinstance(block, Cells)]
+    stepped = [cell.stepping for block in blocks for cell in block.cells if cell.stepping is not None]
+    shown = [scene for scene in lesson.scenes if isinstance(scene, Show)]
+    assert [each.turns for each in stepped] == [
+        tuple(turn.notation for turn in scene.turns) for scene in shown
+    ]
+    assert sum(block.on_paper for block in blocks) == len(shown) >= 2
+    read = PageReader(document_html(document, lambda _: "data:image/webp;base64,"))
+    assert read.open == []
+    for scene, stepping in zip(shown, stepped, strict=True):
+        said = " ".join(caption.text for stop in stepping.stops for caption in stop.said)
+        assert all(segment.text in said for segment in scene.segments)
 
 
 def test_the_learner_is_named(booklet: Booklet) -> None:

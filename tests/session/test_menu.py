@@ -28,7 +28,7 @@ def test_more_offers_the_rest_and_goes_once_something_was_chosen(pilot: Pilot) -
     pilot.free_play()
     pilot.key("f10")
     offered = [button.label for button in Reading(pilot.view).buttons if button in pilot.view.overlay]
-    assert offered == ["Light / dark", "Settings", "Save picture", "Save clip", "Close"]
+    assert offered == ["Light / dark", "Read aloud", "Settings", "Save picture", "Save clip", "Close"]
     before = pilot.view.look.theme
     pilot.press(Reading(pilot.view).button("Light / dark").action)
     assert pilot.view.look.theme != before

@@ -22,7 +22,7 @@ NAMES_IN_SETTINGS = {"called", "former", "_SKIP", "_BACK"}
 """Keywords and constants that name a key's action in the file of settings, now and in earlier versions."""
 
 SQL = "SQL"
-PAGE = "HTML, CSS and JavaScript of the page; its words come from the catalogue"
+PAGE = "HTML and CSS of the page; its words come from the catalogue"
 STYLE = "names of styles of the terminal"
 COMMANDS = "commands to type, as they are"
 LOG = "lines of the log, read by programmers"

@@ -78,6 +78,12 @@ class Silence:
     def forget(self, requests: Sequence[int]) -> None:
         pass
 
+    def say(self, text: str) -> None:
+        pass
+
+    def forget_faults(self) -> None:
+        pass
+
     def poll(self) -> Sequence[Command]:
         return ()
 
@@ -129,6 +135,7 @@ def direct_services(solver: Solver, **other: Any) -> Services:
         "load_painting": lambda _: "",
         "click": lambda: None,
         "chime": lambda: None,
+        "speech": Silence(),
         "thread": AtOnce,
     }
     return Services(**{**usual, **other})

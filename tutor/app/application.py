@@ -23,6 +23,7 @@ from tutor.screens.lesson.commands import LessonFailed, LessonLoaded, LoadLesson
 from tutor.screens.painting.commands import KeepPainting, LookForPainting, PaintingEffect, PaintingFound
 from tutor.screens.parts.failure import failure_view
 from tutor.screens.parts.stage import moving
+from tutor.screens.reading_aloud import new_sentences, read_aloud
 from tutor.screens.solve.commands import DropSolve, KeepSolve, LookForSolves, ShelfEffect
 from tutor.screens.viewing import view_of
 from tutor.session.commands import (
@@ -120,6 +121,8 @@ class Application:
         self._seen_by_anyone = False
         self._alone = False
         self._seen: tuple[str, float | None] = ("", None)
+        self._said: tuple[str, ...] | None = None
+        """What the card says as far as it is read aloud; None while nothing is read."""
         self._next_look = 0.0
         self._ending = self._what_ends()
 
@@ -128,6 +131,7 @@ class Application:
         ending = ExitStack()
         for service in (self.services.answers, self.services.saving, self.services.advice):
             ending.callback(service.close)
+        ending.callback(self.services.speech.close)
         ending.callback(self._let_go_of_records)
         ending.callback(self._records.close)
         ending.callback(self._lessons.abandon)
@@ -218,6 +222,7 @@ class Application:
         """What there is to tell the session of all that goes on beside it."""
         for service in (self.services.answers, self.services.advice, self.services.saving):
             yield from service.poll()
+        yield from self.services.speech.poll()
         for thread in (self._files, self._records, self._lessons):
             yield from self._done_by(thread)
 
@@ -257,6 +262,7 @@ class Application:
     def view(self, now: float) -> tuple[View, bool]:
         """The view, and whether it moves by itself; a card for a screen that fails."""
         view, moving = self._shown(now)
+        self._read_aloud(view)
         if self.focus is not None and self.focus in pressable(view):
             view = replace(self.session.room.with_focus(self.session, view, self.focus), focus=self.focus)
         return view, moving
@@ -271,6 +277,20 @@ class Application:
             if not self.session.failure:
                 self.failed(error)
             return failure_view(self.session), False
+
+    def _read_aloud(self, view: View) -> None:
+        """Say what is new on the card, where the learner wants it read; stop what it no longer says."""
+        speech, before = self.services.speech, self._said
+        if not self.session.settings.read_aloud:
+            self._said = None
+            if before is not None:
+                speech.say("")
+            return
+        if before is None:
+            speech.forget_faults()
+        self._said = read_aloud(view)
+        if self._said != before:
+            speech.say(" ".join(new_sentences(before or (), self._said)))
 
     def _viewed(self, now: float) -> tuple[View, bool]:
         return view_of(self.session, now), moving(self.session, now)

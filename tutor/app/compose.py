@@ -52,6 +52,7 @@ from tutor.ui.inputs import Input
 from tutor.workers.advice import advice_service
 from tutor.workers.answers import AnswerService
 from tutor.workers.ordered_thread import OrderedThread
+from tutor.workers.reading_aloud import Reader
 from tutor.workers.recorder import Recorder
 from tutor.workers.saving import SaveFolders, SavingService
 
@@ -179,5 +180,6 @@ def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]]
         load_painting=lambda learner: load_painting(belongings.of(learner)),
         click=Clicker(sounds, followed_by=chime).click,
         chime=chime.click,
+        speech=Reader(),
         thread=OrderedThread,
     )

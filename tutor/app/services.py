@@ -37,6 +37,22 @@ class Service(Protocol[Q_contra]):
         """End what runs."""
 
 
+class Speech(Protocol):
+    """Reads texts aloud."""
+
+    def say(self, text: str) -> None:
+        """Stop what is being said, and say this; with an empty text, only stop. Never waits."""
+
+    def forget_faults(self) -> None:
+        """Tell anew why nothing is heard, if that is so."""
+
+    def poll(self) -> Iterable[Command]:
+        """Commands that say why nothing is heard, each reason once."""
+
+    def close(self) -> None:
+        """Stop, for good."""
+
+
 class BackgroundThread(Protocol):
     """A thread beside the window that does its work in order."""
 
@@ -97,5 +113,6 @@ class Services:
     """The sound of a turn; does not wait."""
     chime: Callable[[], None]
     """The sound of a solved pair; does not wait."""
+    speech: Speech
     thread: Callable[[str], BackgroundThread]
     """A thread of this name."""

@@ -24,8 +24,9 @@ from PIL import Image
 
 from tutor.cube.notation import format_moves
 from tutor.publish import words
-from tutor.publish.cinema import encode_film
+from tutor.publish.cinema import MP4, encode_film
 from tutor.publish.encode_gif import shared_palette
+from tutor.publish.encode_mp4 import first_of_mp4
 from tutor.publish.files import PublishError, unwritable, write_bytes
 from tutor.publish.film import FilmPace, Passage, film_of
 from tutor.publish.lettering import Inks
@@ -222,14 +223,19 @@ def write_item(folder: Folder[Made], item: Made, content: bytes) -> None:
 
 
 def poster(file: Path) -> bytes:
-    """The first picture of a film of pictures, small, as PNG."""
-    with Image.open(file) as film:
-        image = Image.new("RGB", film.size)
-        image.paste(film.convert("RGB"))
+    """The first picture of a film, small, as PNG."""
+    image = first_of_mp4(file) if file.suffix.lower() == MP4 else _first(file)
     image.thumbnail(POSTER_SIZE)
     written = BytesIO()
     image.quantize(palette=shared_palette([image])).save(written, "PNG")
     return written.getvalue()
+
+
+def _first(file: Path) -> Image.Image:
+    with Image.open(file) as film:
+        image = Image.new("RGB", film.size)
+        image.paste(film.convert("RGB"))
+    return image
 
 
 def _digest(file: Path) -> str:

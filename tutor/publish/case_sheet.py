@@ -28,8 +28,9 @@ from tutor.publish.document import (
     TurnRow,
     TurnTable,
 )
-from tutor.publish.passages import steps_passage
+from tutor.publish.passages import route_passage
 from tutor.publish.printing import Print, pictures_of, usual_view
+from tutor.publish.stepping import stepping_of
 from tutor.publish.subject import Shot, Subject, case_heading, case_subject, name_lines, stage_of
 from tutor.session.timeline import Pose
 from tutor.solver.task import carried_slot
@@ -42,7 +43,8 @@ COLUMNS, MOST_COLUMNS = 2, 3
 class CaseSheet:
     """Which cases are printed, in which slot, for whom, and in how many columns.
 
-    ``own`` is what the learner says of cases in their own words, by the slug of the case.
+    ``own`` is what the learner says of cases in their own words, by the slug of the case. On a page that
+    ``steps`` you go through each route turn by turn.
     """
 
     cases: tuple[Case, ...]
@@ -54,6 +56,7 @@ class CaseSheet:
     own: Mapping[str, str] = field(default_factory=dict)
     told: tuple[str, ...] = ()
     """Sentences before the cases."""
+    steps: bool = False
 
 
 def cases_title(cases: tuple[Case, ...], slot: Slot) -> str:
@@ -70,7 +73,8 @@ def case_document(sheet: CaseSheet, how: Print, answers: Answerer, day: date) ->
         blocks += [Subheading(words.family_heading(family)), Cells(cells, sheet.columns)]
     cross, mirror = COLOUR_NAMES[sheet.cross], _mirror_of(sheet.slot).name
     lead = words.sheet_lead(cross, sheet.slot.name, mirror)
-    legend = (words.TURNS_LEGEND, words.STEPS_LEGEND, words.MARKS_LEGEND)
+    marks = f"{words.MARKS_LEGEND} {words.ARROW_LEGEND}" if sheet.steps else words.MARKS_LEGEND
+    legend = (words.TURNS_LEGEND, words.STEPS_LEGEND, marks)
     return Document(
         sheet.title, (Chapter(sheet.title, lead, tuple(blocks)),), legend, day, learner=sheet.learner
     )
@@ -87,22 +91,23 @@ def _item(case: Case, sheet: CaseSheet, how: Print, answers: Answerer) -> Cell:
     found = answers(subject.cube.position, subject.task)
     heading = case_heading(case, sheet.slot, COLOUR_NAMES[sheet.cross])
     own = sheet.own.get(case.slug)
+    pictures = _pictures(subject, sheet.slot, how, heading)
+    stepping = None
+    if sheet.steps:
+        stepping = stepping_of(route_passage(replace(subject, title=""), answers), pictures[0])
     return Cell(
-        pictures=_pictures(subject, sheet.slot, how, heading, found.routes[0]),
+        pictures,
         heading=heading,
         texts=name_lines(case, sheet.slot) + ((words.own_words(own),) if own else ()),
         table=_table(sheet.slot, found.routes[0], found.lines[0]),
+        stepping=stepping,
     )
 
 
-def _pictures(
-    subject: Subject, slot: Slot, how: Print, heading: str, route: Route
-) -> tuple[CubePicture, ...]:
-    """The case as held, which plays its route where a page can move, and from behind where that is needed."""
+def _pictures(subject: Subject, slot: Slot, how: Print, heading: str) -> tuple[CubePicture, ...]:
+    """The case as held, and from behind where that is needed."""
     stage = stage_of(subject, Pose(subject.cube), Shot(how.look(), camera=usual_view(slot)))
-    first, *others = pictures_of(stage, slot, how, heading)
-    passage = steps_passage(replace(subject, title=""), route.turns, route.steps)
-    return (replace(first, passage=passage), *others)
+    return pictures_of(stage, slot, how, heading)
 
 
 def _table(slot: Slot, route: Route, line: tuple[Turn, ...]) -> TurnTable:

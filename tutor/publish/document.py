@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 
-from tutor.publish.film import Passage
+from tutor.publish.captions import Caption
 from tutor.ui.view import Look, Stage
 
 SMALL, WITH_MIRRORS = (480, 420), (640, 468)
@@ -21,13 +21,36 @@ class CubePicture:
     look: Look
     alt: str
     caption: str = ""
-    passage: Passage | None = None
-    """What it plays when it is pressed, where a page can move."""
 
     @property
     def size(self) -> tuple[int, int]:
         """Width and height in pixels."""
         return WITH_MIRRORS if self.look.mirrors else SMALL
+
+
+@dataclass(frozen=True, slots=True)
+class Stop:
+    """The cube after so many turns, the next one marked by its arrow, and what is said of both.
+
+    ``halfway`` shows that next turn half made; after the last turn there is none.
+    """
+
+    picture: CubePicture
+    said: tuple[Caption, ...]
+    halfway: CubePicture | None = None
+
+    @property
+    def seconds(self) -> float:
+        """How long the stop lasts where the turns play by themselves."""
+        return sum(caption.seconds for caption in self.said)
+
+
+@dataclass(frozen=True, slots=True)
+class Stepping:
+    """Turns with the stops before, between and after them."""
+
+    turns: tuple[str, ...]
+    stops: tuple[Stop, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +88,8 @@ class Cell:
     lines: int = 0
     """So many lines to write on."""
     table: TurnTable | None = None
+    stepping: Stepping | None = None
+    """On a page for the browser, what takes the place of the first picture."""
 
     @property
     def count(self) -> int:
@@ -111,11 +136,15 @@ class Paragraph:
 
 @dataclass(frozen=True, slots=True)
 class Cells:
-    """Cells side by side in so many columns; the picture is above what belongs to it, or ``beside`` it."""
+    """Cells side by side in so many columns; the picture is above what belongs to it, or ``beside`` it.
+
+    ``on_paper``: another cell steps through the same, so a page shows these only in print.
+    """
 
     cells: tuple[Cell, ...]
     columns: int = 1
     beside: bool = True
+    on_paper: bool = False
 
 
 @dataclass(frozen=True, slots=True)

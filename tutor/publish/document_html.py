@@ -6,11 +6,14 @@ Nothing moves by itself (WCAG 2.2, 2.2.2 and 2.3.3).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from html import escape
+from importlib.resources import files
 from json import dumps
 from typing import assert_never
 
 from tutor.publish import words
+from tutor.publish.captions import Caption
 from tutor.publish.document import (
     AnswerList,
     BoxedText,
@@ -26,6 +29,8 @@ from tutor.publish.document import (
     SignCell,
     SignRow,
     SignTable,
+    Stepping,
+    Stop,
     Subheading,
     TurnRow,
     TurnTable,
@@ -34,100 +39,30 @@ from tutor.publish.document import (
 Address = Callable[[CubePicture], str]
 """Where the file of a picture is; empty where there is none."""
 
-_STYLE = """\
-:root { --text: #2a2622; --muted: #5f574c; --line: #857b6a; --ground: #fdfaf4; --accent: #2b5c74; }
-* { box-sizing: border-box; }
-body { margin: 0 auto; max-width: 64rem; padding: 1.5rem; background: var(--ground); color: var(--text);
-  font: 1rem/1.45 "Source Sans 3", "Source Sans Pro", system-ui, sans-serif; }
-h1, h2, h3 { font-family: "Source Serif 4", "Source Serif Pro", Georgia, serif; line-height: 1.2; }
-h2 { font-size: 2rem; margin: .3rem 0; }
-h3 { margin: 2rem 0 .6rem; }
-section { margin-bottom: 4rem; }
-.lead { font-size: 1.2rem; padding-bottom: .8rem; border-bottom: 1px solid var(--line); }
-.form { display: flex; gap: 2rem; flex-wrap: wrap; color: var(--muted); }
-.form span { flex: 1; }
-.field { border-bottom: 1px solid var(--line); min-width: 10rem; color: var(--text); }
-.cells { display: grid; gap: 1.5rem; grid-template-columns: repeat(var(--columns), minmax(0, 1fr)); }
-article { break-inside: avoid; }
-.beside { display: grid; grid-template-columns: minmax(0, 2fr) minmax(0, 3fr); gap: .8rem; }
-figure { margin: 0; max-width: 20rem; }
-figcaption, .detail { color: var(--muted); font-size: .9rem; }
-img { display: block; width: 100%; height: auto; }
-button { display: block; width: 100%; padding: 0; border: 0; background: none; font: inherit;
-  cursor: pointer; }
-button:focus-visible { outline: 3px solid var(--accent); }
-button span { display: inline-block; margin-top: .3rem; padding: .2rem .8rem; border-radius: 5px;
-  background: var(--accent); color: #fdfaf4; }
-.sign { display: inline-block; margin: 0 0 .4rem; padding: .1rem .8rem; border: 1px solid var(--accent);
-  border-radius: 1rem; font-weight: 600; color: var(--accent); }
-h4 { margin: 0 0 .3rem; font-size: 1rem; }
-article p { margin: 0 0 .3rem; }
-.turns { display: flex; flex-wrap: wrap; gap: .3rem; margin: .3rem 0; padding: 0; list-style: none; }
-.turns li { min-width: 2.2rem; padding: .2rem .5rem; border: 1px solid var(--line); border-radius: 6px;
-  text-align: center; font-weight: 600; }
-.options { margin: .3rem 0; padding: 0; list-style: none; }
-.options li::before { content: ""; display: inline-block; width: .8em; height: .8em; margin-right: .6em;
-  border: 1px solid var(--line); border-radius: 2px; }
-.write { border-bottom: 1px solid var(--line); min-height: 2.2rem; color: var(--muted); }
-table { border-collapse: collapse; }
-th { padding: 0 .8rem 0 0; text-align: left; vertical-align: top; font-weight: normal; color: var(--muted); }
-td { padding: 0 1rem 0 0; vertical-align: top; font-weight: 600; }
-.boxes { display: grid; gap: 1.5rem; grid-template-columns: repeat(auto-fit, minmax(18rem, 1fr)); }
-.box { margin: 1.2rem 0; padding: .8rem 1.2rem; border: 1px solid var(--line); border-radius: 8px;
-  break-inside: avoid; }
-.box.dashed { border-style: dashed; }
-.key { display: flex; flex-wrap: wrap; gap: .3rem 1.2rem; color: var(--muted); list-style: none; padding: 0; }
-.key i { display: inline-block; width: .9em; height: .9em; margin-right: .4em; border: 1px solid #505050;
-  vertical-align: -.1em; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
-.signs { overflow-x: auto; }
-.signs table { border-collapse: separate; border-spacing: 2px; }
-.signs th, .signs td { padding: .1rem .25rem; text-align: center; font-size: .85rem; border-radius: 4px;
-  print-color-adjust: exact; -webkit-print-color-adjust: exact; }
-.signs th[scope=row] { text-align: left; white-space: nowrap; color: var(--text); }
-.signs td b { vertical-align: super; font-size: .7em; }
-.answers { padding-left: 2rem; }
-.answers li p { margin: 0; }
-footer { border-top: 1px solid var(--line); color: var(--muted); }
-@media (max-width: 48rem) {
-  .cells { grid-template-columns: repeat(min(2, var(--columns)), minmax(0, 1fr)); } }
-@media (max-width: 34rem) { .cells { grid-template-columns: minmax(0, 1fr); } }
-@media print { body { background: none; padding: 0; max-width: none; } button span { display: none; }
-  section { break-before: page; } section:first-of-type { break-before: auto; } h3 { break-after: avoid; } }
-"""
-_SCRIPT = """\
-for (const button of document.querySelectorAll("button[data-moving]")) {
-  const picture = button.querySelector("img"), label = button.querySelector("span");
-  const still = picture.src;
-  button.addEventListener("click", () => {
-    const moves = button.getAttribute("aria-pressed") === "true";
-    picture.src = moves ? still : button.dataset.moving;
-    button.setAttribute("aria-pressed", String(!moves));
-    label.textContent = moves ? PLAY : STOP;
-  });
-}
-"""
 
-
-def document_html(document: Document, still: Address, moving: Address) -> str:
-    """The whole page; ``moving`` has the films of those pictures that play."""
-    writer = _Writer(document, still, moving)
+def document_html(document: Document, still: Address) -> str:
+    """The whole page."""
+    writer = _Writer(document, still)
     body = "\n".join(writer.lines())
-    moves = any(picture.passage for picture in document.pictures)
-    labels = f"const PLAY = {dumps(words.PLAY)}, STOP = {dumps(words.STOP)};\n"
-    script = f"<script>\n{labels}{_SCRIPT}</script>\n" if moves else ""
     return (
         '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(document.title)}</title>\n<style>\n{_STYLE}</style>\n</head>\n<body>\n"
-        f"{body}\n{script}</body>\n</html>\n"
+        f"<title>{escape(document.title)}</title>\n<style>\n{_asset('page.css')}</style>\n</head>\n<body>\n"
+        f"{body}\n{writer.script()}</body>\n</html>\n"
     )
+
+
+def _asset(name: str) -> str:
+    return files("assets").joinpath("pages", name).read_text(encoding="utf-8")
 
 
 class _Writer:
     """The parts of the page in their order."""
 
-    def __init__(self, document: Document, still: Address, moving: Address) -> None:
-        self._document, self._still, self._moving = document, still, moving
+    def __init__(self, document: Document, still: Address) -> None:
+        self._document, self._still = document, still
+        self._stepped: dict[str, int] = {}
+        """The addresses of pictures to step through, each once, with their numbers."""
 
     def lines(self) -> Iterator[str]:
         """All within the body."""
@@ -159,8 +94,8 @@ class _Writer:
             yield _tag("p", learner)
         yield _tag("h2" if self._document.contents else "h1", chapter.title)
         yield _tag("p", chapter.lead, "lead")
-        if any(isinstance(block, Cells) and _plays(block) for block in chapter.blocks):
-            yield _tag("p", words.PRESS_FOR_ROUTE)
+        if any(isinstance(block, Cells) and _steps(block) for block in chapter.blocks):
+            yield _tag("p", words.STEP_THROUGH, "stepping")
         for block in chapter.blocks:
             yield self._block(block)
 
@@ -172,7 +107,8 @@ class _Writer:
                 return _tag("p", text)
             case Cells():
                 cells = "\n".join(self._cell(cell, beside=block.beside) for cell in block.cells)
-                return f'<div class="cells" style="--columns: {block.columns}">\n{cells}\n</div>'
+                kind = "cells on-paper" if block.on_paper else "cells"
+                return f'<div class="{kind}" style="--columns: {block.columns}">\n{cells}\n</div>'
             case Boxes(boxes):
                 return f'<div class="boxes">{"".join(map(_boxed, boxes))}</div>'
             case AnswerList():
@@ -185,6 +121,8 @@ class _Writer:
                 assert_never(block)
 
     def _cell(self, cell: Cell, *, beside: bool) -> str:
+        if cell.stepping is not None:
+            return self._stepping_cell(cell, cell.stepping)
         sign = _tag("p", cell.sign, "sign") if cell.sign else ""
         pictures = "".join(map(self._picture, cell.pictures))
         told = "".join(_told(cell))
@@ -196,12 +134,68 @@ class _Writer:
 
     def _picture(self, picture: CubePicture) -> str:
         image = f'<img src="{self._still(picture)}" alt="{escape(picture.alt, quote=True)}">'
-        if picture.passage is not None:
-            play = _tag("span", words.PLAY)
-            moving = f'data-moving="{self._moving(picture)}"'
-            image = f'<button type="button" {moving} aria-pressed="false">{image}{play}</button>'
         caption = _tag("figcaption", picture.caption) if picture.caption else ""
         return f"<figure>{image}{caption}</figure>"
+
+    # ------------------------------------------------------------------------------------------ stepping
+
+    def script(self) -> str:
+        """What steps through the turns, with its pictures; nothing where there are none."""
+        if not self._stepped:
+            return ""
+        pictures = dumps(list(self._stepped), separators=(",", ":"))
+        shared = f'<script type="application/json" id="pictures">{pictures}</script>\n'
+        return f"{shared}<script>\n{_asset('stepping.js')}</script>\n"
+
+    def _stepping_cell(self, cell: Cell, stepping: Stepping) -> str:
+        """The name above, the picture with its buttons under it, then the turns and what is said."""
+        first, *others = cell.pictures
+        begin, *later = stepping.stops
+        shown = self._picture(replace(begin.picture, caption=first.caption))
+        turns = _list(stepping.turns, "turns")
+        stops = self._stop(begin, {}) + "".join(self._stop(stop, self._shown_at(stop)) for stop in later)
+        named = escape(cell.heading or first.alt, quote=True)
+        steps = (
+            f'<div class="stepper" role="group" aria-label="{named}">{shown}{_controls()}{turns}'
+            f'<div class="said" aria-live="polite">{stops}</div></div>'
+        )
+        head, told = replace(cell, table=None), "" if cell.table is None else _table(cell.table)
+        return f"<article>{''.join(_told(head))}{steps}{''.join(map(self._picture, others))}{told}</article>"
+
+    def _shown_at(self, stop: Stop) -> dict[str, str]:
+        """The picture of a stop; that of the first one is on the page already."""
+        return {"picture": self._number(stop.picture)}
+
+    def _stop(self, stop: Stop, picture: dict[str, str]) -> str:
+        data = {**picture, "seconds": f"{stop.seconds:.1f}", "alt": stop.picture.alt}
+        if stop.halfway is not None:
+            data["halfway"] = self._number(stop.halfway)
+        told = "".join(_sentence(caption) for caption in stop.said)
+        named = " ".join(f'data-{name}="{escape(text, quote=True)}"' for name, text in data.items())
+        return f"<div {named}>{told}</div>"
+
+    def _number(self, picture: CubePicture) -> str:
+        return str(self._stepped.setdefault(self._still(picture), len(self._stepped)))
+
+
+def _controls() -> str:
+    """Back, play and next turn, and the speed; hidden until the script is there."""
+    labels = f'data-play="{words.PLAY}" data-pause="{words.PAUSE}"'
+    speeds = "".join(
+        f'<option value="{speed}"{" selected" if speed == "1" else ""}>{escape(name)}</option>'
+        for speed, name in words.SPEEDS
+    )
+    return (
+        f'<div class="controls" hidden><button type="button">{words.BACK}</button>'
+        f'<button type="button" class="main" {labels}>{words.PLAY}</button>'
+        f'<button type="button">{words.NEXT_TURN}</button>'
+        f"<label>{words.SPEED} <select>{speeds}</select></label></div>"
+    )
+
+
+def _sentence(caption: Caption) -> str:
+    heading = _tag("b", caption.heading) if caption.heading else ""
+    return f"<p>{heading}{escape(caption.text)}</p>"
 
 
 def _told(cell: Cell) -> Iterator[str]:
@@ -288,5 +282,5 @@ def _tag(name: str, text: str, kind: str = "") -> str:
     return f"<{name}{named}>{escape(text)}</{name}>"
 
 
-def _plays(block: Cells) -> bool:
-    return any(picture.passage for cell in block.cells for picture in cell.pictures)
+def _steps(block: Cells) -> bool:
+    return any(cell.stepping is not None for cell in block.cells)

@@ -6,6 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import numpy as np
+from PIL import Image
 
 from tutor.publish import words
 from tutor.publish.extras import installing
@@ -60,3 +61,11 @@ def encode_mp4(path: Path, projector: Projector) -> None:
         container.mux(stream.encode(None))
         if sound is not None:
             sound.end()
+
+
+def first_of_mp4(path: Path) -> Image.Image:
+    """The first picture of a film."""
+    import av
+
+    with av.open(str(path)) as container:
+        return Image.fromarray(next(container.decode(video=0)).to_ndarray(format="rgb24"))

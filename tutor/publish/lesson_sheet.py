@@ -32,7 +32,9 @@ from tutor.publish.document import (
     Subheading,
 )
 from tutor.publish.lesson_answers import answer_texts
+from tutor.publish.passages import scene_passage
 from tutor.publish.printing import Print, mirrored_picture, pictures_of, usual_view
+from tutor.publish.stepping import stepping_of
 from tutor.screens.lesson import words as lesson_words
 from tutor.screens.lesson.questions import options
 from tutor.screens.lesson.scene_look import ASKS, camera_at, marks_the_pair
@@ -63,9 +65,14 @@ def lesson_document(
     solutions: Answerer,
     day: date,
     learner: str = "",
+    *,
+    steps: bool = False,
 ) -> Document:
-    """One lesson, or a booklet of several, with the answers at its end."""
-    chapters = [_chapter(each, how, solutions) for each in lessons]
+    """One lesson, or a booklet of several, with the answers at its end.
+
+    On a page that ``steps`` you go through each demonstration turn by turn.
+    """
+    chapters = [_chapter(each, how, solutions, steps=steps) for each in lessons]
     answers = tuple(_answers(each.lesson, solutions) for each in lessons)
     if any(each.answers for each in answers):
         asked = tuple(each for each in answers if each.answers)
@@ -83,10 +90,10 @@ def lesson_document(
     )
 
 
-def _chapter(numbered: NumberedLesson, how: Print, solutions: Answerer) -> Chapter:
+def _chapter(numbered: NumberedLesson, how: Print, solutions: Answerer, *, steps: bool) -> Chapter:
     lesson = numbered.lesson
     sign = lesson_words.number(numbered.number) if numbered.number else ""
-    blocks = tuple(_Scenes(lesson, how, solutions).blocks())
+    blocks = tuple(_Scenes(lesson, how, solutions, steps=steps).blocks())
     return Chapter(lesson.title, lesson.goal, blocks, sign, form=True)
 
 
@@ -112,8 +119,8 @@ def _cross(lesson: Lesson) -> str:
 class _Scenes:
     """The scenes of one lesson as blocks."""
 
-    def __init__(self, lesson: Lesson, how: Print, solutions: Answerer) -> None:
-        self._lesson, self._how, self._solutions = lesson, how, solutions
+    def __init__(self, lesson: Lesson, how: Print, solutions: Answerer, *, steps: bool) -> None:
+        self._lesson, self._how, self._solutions, self._steps = lesson, how, solutions, steps
         asked = (index for index, scene in enumerate(lesson.scenes) if isinstance(scene, AskingScene))
         self._numbers = {index: number for number, index in enumerate(asked, start=1)}
 
@@ -153,7 +160,16 @@ class _Scenes:
         assert isinstance(scene, Show)
         yield Subheading(words.WATCH)
         yield Paragraph(scene.text)
-        yield Cells((*self._parts(index, scene), self._end(index, scene)), PARTS_IN_A_ROW, beside=False)
+        if self._steps:
+            yield Cells((self._stepped(index, scene),))
+        parts = *self._parts(index, scene), self._end(index, scene)
+        yield Cells(parts, PARTS_IN_A_ROW, beside=False, on_paper=self._steps)
+
+    def _stepped(self, index: int, scene: Show) -> Cell:
+        """All turns of the scene to step through; its text stands above."""
+        pictures = self._pictures(index, scene.cube, words.at_scene(index + 1))
+        passage = replace(scene_passage(self._lesson, index, self._solutions), opening="")
+        return Cell(pictures[:1], stepping=stepping_of(passage, pictures[0]))
 
     def _parts(self, index: int, scene: Show) -> Iterator[Cell]:
         made, told = 0, -1

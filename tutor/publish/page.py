@@ -1,6 +1,6 @@
-"""A page for the browser: cases under headings, each a picture that moves when asked to.
+"""A page for the browser that leads to the films of a folder: cases under headings, each with its turns.
 
-Nothing moves by itself and nothing is fetched from elsewhere (WCAG 2.2, 2.2.2 and 2.3.3).
+Nothing moves on it and nothing is fetched from elsewhere.
 """
 
 from __future__ import annotations
@@ -8,25 +8,21 @@ from __future__ import annotations
 from base64 import b64encode
 from dataclasses import dataclass
 from html import escape
-from json import dumps
 
-from tutor.publish import words
 from tutor.publish.lettering import Ink, Inks
 
 
 @dataclass(frozen=True, slots=True)
 class CaseCard:
-    """A case on the page: its name in lines, what is told of it, a still and a moving picture.
+    """A case on the page: its name in lines, the first picture of its film, and the film's file.
 
-    ``facts`` are pairs of a word and a text. ``still`` is empty when ``moving`` is a video.
+    ``facts`` are pairs of a word and a text.
     """
 
     name: tuple[str, ...]
     still: str
-    moving: str
-    facts: tuple[tuple[str, str], ...] = ()
-    link: str = ""
-    """The file to open or keep; empty where the picture is in the page itself."""
+    facts: tuple[tuple[str, str], ...]
+    link: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +41,9 @@ h2 {{ margin: 2.5rem 0 1rem; padding-top: 1rem; border-top: 1px solid {line}; }}
 .cases {{ display: grid; gap: 1.5rem; grid-template-columns: repeat(auto-fill, minmax(19rem, 1fr)); }}
 article {{ background: {tile}; border: 1px solid {line}; border-radius: 8px; overflow: hidden;
   break-inside: avoid; }}
-button {{ display: block; position: relative; width: 100%; padding: 0; border: 0; background: none;
-  font: inherit; cursor: pointer; }}
-button:focus-visible {{ outline: 3px solid {accent}; outline-offset: -3px; }}
-img, video {{ display: block; width: 100%; height: auto; }}
-button span {{ position: absolute; right: .6rem; bottom: .6rem; padding: .2rem .8rem; border-radius: 5px;
-  background: {accent}; color: {accent_text}; }}
+article > a {{ display: block; }}
+:focus-visible {{ outline: 3px solid {accent}; outline-offset: -3px; }}
+img {{ display: block; width: 100%; height: auto; }}
 h3 {{ margin: .8rem 1rem .4rem; font-size: 1rem; line-height: 1.3; }}
 h3 small {{ display: block; font-size: 1rem; font-weight: normal; color: {muted}; }}
 dl {{ display: grid; grid-template-columns: max-content 1fr; gap: .1rem .8rem; margin: 0 1rem 1rem; }}
@@ -58,34 +51,20 @@ dt {{ color: {muted}; }}
 dd {{ margin: 0; }}
 article p {{ margin: 0 1rem 1rem; overflow-wrap: anywhere; }}
 a {{ color: {accent}; }}
-@media print {{ button span {{ display: none; }} body {{ background: none; }} }}
-"""
-_SCRIPT = """\
-for (const button of document.querySelectorAll("button[data-moving]")) {
-  const picture = button.querySelector("img"), label = button.querySelector("span");
-  const still = picture.src;
-  button.addEventListener("click", () => {
-    const moves = button.getAttribute("aria-pressed") === "true";
-    picture.src = moves ? still : button.dataset.moving;
-    button.setAttribute("aria-pressed", String(!moves));
-    label.textContent = moves ? PLAY : STOP;
-  });
-}
+@media print {{ body {{ background: none; }} }}
 """
 
 
 def page(title: str, lead: str, sections: tuple[Section, ...], inks: Inks) -> str:
     """The whole page as HTML."""
-    names = ("ground", "tile", "line", "text", "muted", "accent", "accent_text")
+    names = ("ground", "tile", "line", "text", "muted", "accent")
     style = _STYLE.format(**{name: _hex(getattr(inks, name)) for name in names})
     body = "\n".join(_section(section) for section in sections if section.cards)
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>{escape(title)}</title>\n<style>\n{style}</style>\n</head>\n<body>\n"
-        f"<h1>{escape(title)}</h1>\n<p>{escape(lead)}</p>\n{body}\n"
-        f"<script>\nconst PLAY = {dumps(words.PLAY)}, STOP = {dumps(words.STOP)};\n{_SCRIPT}</script>\n"
-        "</body>\n</html>\n"
+        f"<h1>{escape(title)}</h1>\n<p>{escape(lead)}</p>\n{body}\n</body>\n</html>\n"
     )
 
 
@@ -105,18 +84,10 @@ def _card(card: CaseCard) -> str:
     small = "".join(f"<small>{line}</small>" for line in rest)
     facts = "".join(f"<dt>{escape(word)}</dt><dd>{escape(text)}</dd>" for word, text in card.facts)
     told = f"<dl>{facts}</dl>" if facts else ""
-    address = escape(card.link, quote=True)
-    link = f'<p><a href="{address}">{escape(card.link)}</a></p>' if card.link else ""
-    return f"<article>{_picture(card, name)}<h3>{first}{small}</h3>{told}{link}</article>"
-
-
-def _picture(card: CaseCard, name: str) -> str:
-    alt, moving = escape(name, quote=True), escape(card.moving, quote=True)
-    if not card.still:
-        return f'<video controls preload="metadata" src="{moving}" aria-label="{alt}"></video>'
-    still = f'<img src="{escape(card.still, quote=True)}" alt="{alt}">'
-    shown = f"{still}<span>{escape(words.PLAY)}</span>"
-    return f'<button type="button" data-moving="{moving}" aria-pressed="false">{shown}</button>'
+    address, still = escape(card.link, quote=True), escape(card.still, quote=True)
+    picture = f'<a href="{address}"><img src="{still}" alt="{escape(name, quote=True)}"></a>'
+    link = f'<p><a href="{address}">{escape(card.link)}</a></p>'
+    return f"<article>{picture}<h3>{first}{small}</h3>{told}{link}</article>"
 
 
 def _hex(ink: Ink) -> str:

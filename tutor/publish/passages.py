@@ -184,18 +184,15 @@ def lesson_passages(
     """
     if not any(isinstance(scene, Show) for scene in lesson.scenes):
         raise ValueError(words.shows_no_turns(lesson.title))
-    passages = [
-        _scene_passage(lesson, index, scene, answered, (voices or {}).get(index + 1))
-        for index, scene in enumerate(lesson.scenes)
-        if isinstance(scene, Tell | Show | Recap)
-    ]
+    shown = [index for index, scene in enumerate(lesson.scenes) if isinstance(scene, Tell | Show | Recap)]
+    passages = [scene_passage(lesson, index, answered, (voices or {}).get(index + 1)) for index in shown]
     first = Card(lesson.title, (lesson.goal,))
     return (replace(passages[0], first=first), *passages[1:])
 
 
-def _scene_passage(
-    lesson: Lesson, index: int, scene: Tell | Show | Recap, answered: Answered, voice: Recording | None
-) -> Passage:
+def scene_passage(lesson: Lesson, index: int, answered: Answered, voice: Recording | None = None) -> Passage:
+    """A scene that shows or tells, counted from 0, seen as in the window."""
+    scene = lesson.scenes[index]
     subject = replace(subject_of(scene.cube, scene.task, lesson.title), glowing=scene.highlight)
     # A scene that does not say from where it is seen is seen as the film is.
     camera = camera_at(lesson, index)

@@ -88,9 +88,12 @@ def line_caption(turns: int) -> str:
 
 FILMS_LEAD = (
     "A case is one way the two pieces can lie while the cross and the other pairs are solved. "
-    "Press a picture to play it."
+    "Press a picture to open its film."
 )
-PLAY, STOP = "Play", "Stop"
+BACK, PLAY, PAUSE, NEXT_TURN = "Back", "Play", "Pause", "Next turn"
+SPEED = "Speed"
+SPEEDS = (("0.5", "slow"), ("1", "usual"), ("2", "fast"))
+"""How fast turns play by themselves, with the words for it."""
 
 
 def own_words(text: str) -> str:
@@ -119,6 +122,7 @@ MARKS_LEGEND = (
     "Pictures: white rings mark the pair, and a dashed frame marks its slot. "
     "Pieces that do not matter are grey."
 )
+ARROW_LEGEND = "An arrow shows the next turn."
 ARROWS_LEGEND = "An arrow shows the first of the turns under the picture."
 COLOURS = "Colours"
 NAME, DATE = "Name", "Date"
@@ -160,7 +164,10 @@ def numbered(answer: int) -> str:
 # ------------------------------------------------------------------------------------ sheets of cases
 
 LINE = "Line"
-PRESS_FOR_ROUTE = "Press a picture to see its route."
+STEP_THROUGH = (
+    "Press “Next turn” to go through a route turn by turn, or “Play” to watch it. "
+    "The left and right arrow keys go back and on."
+)
 
 
 def sheet_title(cases: int, slot: str, *, every: bool) -> str:

@@ -12,6 +12,7 @@ from functools import lru_cache
 
 from tutor.cube.faces import Turn
 from tutor.session.timeline import seconds
+from tutor.speech.spoken_text import spoken_text
 
 SLOW = 0.5
 """Speed of the slow pass, of the usual speed."""
@@ -27,6 +28,8 @@ BETWEEN_PASSES = 1.6
 """Seconds between the slow pass and the one at full speed, at least."""
 READING_PACE = 240.0
 """Words a minute for which a sentence stays."""
+SPEAKING_PACE = 140.0
+"""Words a minute that the system's speech reads aloud, with its pauses."""
 LEAST_READING = 1.3
 """Seconds that the shortest sentence stays."""
 
@@ -88,6 +91,12 @@ def reading_seconds(text: str) -> float:
     """How long a sentence stays, so that it can be read; 0 for none."""
     count = len(text.split())
     return max(LEAST_READING, 60.0 * count / READING_PACE) if count else 0.0
+
+
+def listening_seconds(text: str) -> float:
+    """How long a sentence stays, so that it can be read aloud; 0 for none."""
+    count = len(spoken_text(text).split())
+    return LEAST_READING + 60.0 * count / SPEAKING_PACE if count else 0.0
 
 
 @lru_cache(maxsize=16)

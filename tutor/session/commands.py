@@ -94,6 +94,7 @@ class Act(Action, Enum):
     PALETTE = "next palette"
     MOTION = "less motion"
     TURN_BUTTONS = "turn buttons on or off"
+    READ_ALOUD = "read aloud, or stop"
     MORE_TURNS = "buttons for all turns, or for those of the working faces"
     FULL_SCREEN = "full screen"
     QUIT = "quit"

@@ -132,6 +132,7 @@ _AFTER_THE_ROOMS = (
     _appearance("f5", Act.LETTERS, words.LETTERS),
     _appearance("f6", Act.MIRRORS, words.MIRRORS),
     _appearance("f7", Act.MOTION, words.MOTION),
+    Binding("f9", Act.READ_ALOUD, words.READ_ALOUD, words.APPEARANCE, yields=True),
     Binding("b", Act.TURN_BUTTONS, words.TURN_BUTTONS, words.APPEARANCE, modifiers=_CONTROL, yields=True),
     Binding("s", Act.SAVE_PICTURE, words.SAVE_PICTURE, words.SAVING, _HAND, _CONTROL),
     Binding("s", Act.SAVE_CLIP, words.SAVE_CLIP, words.SAVING, _HAND, _CONTROL | _SHIFT),

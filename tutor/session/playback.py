@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from tutor.coach.feedback import Shown
@@ -9,7 +10,7 @@ from tutor.cube.held_cube import HeldCube
 from tutor.method.routes import Route
 from tutor.session import attempts, turning
 from tutor.session.answers import Key
-from tutor.session.beats import Reading, reading_seconds
+from tutor.session.beats import Reading, listening_seconds, reading_seconds
 from tutor.session.commands import Act
 from tutor.session.demonstration import Demonstration, next_speed, step_ends
 from tutor.session.detours import why_shown
@@ -84,18 +85,19 @@ def with_beats(before: Session, session: Session, now: float) -> Session:
         shown = replace(shown, waits=waits_for_person(session))
     elif before.answers is session.answers and before.settings is session.settings:
         return session
-    readings = tuple(_reading(to_read(session, index)) for index in range(len(shown.turns)))
+    takes = listening_seconds if session.settings.read_aloud else reading_seconds
+    readings = tuple(_reading(to_read(session, index), takes) for index in range(len(shown.turns)))
     if readings == shown.readings:
         return session
     return replace(session, demonstration=shown.with_readings(readings, now))
 
 
-def _reading(said: Shown | None) -> Reading | None:
+def _reading(said: Shown | None, takes: Callable[[str], float]) -> Reading | None:
     if said is None:
         return None
     # Some turns are told in the same words before and after; nobody reads those twice.
     made = "" if said.made == said.coming else said.made
-    return Reading(reading_seconds(said.coming), reading_seconds(made))
+    return Reading(takes(said.coming), takes(made))
 
 
 def waits_for_person(session: Session) -> bool:

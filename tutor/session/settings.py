@@ -41,6 +41,8 @@ class Settings:
     """Fade instead of turning."""
     sound: bool = False
     """Whether a turn made is heard."""
+    read_aloud: bool = False
+    """Whether the system's speech reads out what the card says."""
     rest_minutes: int = 25
     """Minutes of turning after which a rest is suggested; 0 for never."""
     keys: tuple[tuple[str, str], ...] = ()

@@ -33,6 +33,7 @@ class Setting(Enum):
     STEPS = words.STEPS_ROW
     CROSS = words.CROSS_ROW
     SOUND = words.SOUND_ROW
+    READ_ALOUD = words.READ_ALOUD_ROW
     KEYS = words.KEYS_ROW
     TURN_BUTTONS = words.TURN_BUTTONS_ROW
     REST = words.REST_ROW
@@ -69,6 +70,7 @@ OPTIONS: dict[Setting, tuple[Option, ...]] = {
     Setting.STEPS: tuple(_other(each.value, step_by_step=each) for each in StepByStep),
     Setting.CROSS: tuple(_other(COLOUR_NAMES[face], cross=face) for face in FACES),
     Setting.SOUND: (_other(words.OFF, sound=False), _other(words.ON, sound=True)),
+    Setting.READ_ALOUD: (_other(words.OFF, read_aloud=False), _other(words.ON, read_aloud=True)),
     Setting.KEYS: (_other(words.ON, single_keys=True), _other(words.OFF, single_keys=False)),
     Setting.TURN_BUTTONS: (
         _other(words.IN_LESSON_ONE, turn_buttons=TurnButtons.FIRST_LESSON),
@@ -107,7 +109,8 @@ CHANGES: dict[Act, Callable[[Settings], Settings]] = {
     Act.LETTERS: _onward(Setting.LETTERS),
     Act.MIRRORS: _onward(Setting.MIRRORS),
     Act.MOTION: _onward(Setting.MOTION),
+    Act.READ_ALOUD: _onward(Setting.READ_ALOUD),
     Act.LARGER_TEXT: lambda settings: _scaled(settings, 1),
     Act.SMALLER_TEXT: lambda settings: _scaled(settings, -1),
 }
-"""What each of the commands about looks makes of the settings."""
+"""What each of the commands about looks and reading aloud makes of the settings."""

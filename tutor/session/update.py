@@ -187,6 +187,7 @@ def _act(session: Session, act: Act, now: float) -> Update:
             | Act.LETTERS
             | Act.PALETTE
             | Act.MOTION
+            | Act.READ_ALOUD
         ):
             return navigation.with_settings(session, settings_options.CHANGES[act](session.settings)), ()
         case Act.NEXT | Act.REVEAL | Act.SCRAMBLE | Act.NEXT_SLOT | Act.PREVIOUS_SLOT | Act.WRITE:

@@ -8,8 +8,11 @@ from tutor.speech.system_voice import SystemVoice
 WORDS_A_MINUTE = 150
 """Slow enough to follow a cube at the same time."""
 
+_ENGLISH = ("-v", "en", "-s", str(WORDS_A_MINUTE))
+
 ESPEAK = SystemVoice(
     "espeak-ng",
-    lambda file: ("-v", "en", "-s", str(WORDS_A_MINUTE), "-w", str(file), "--stdin"),
+    (*_ENGLISH, "--stdin"),
+    lambda file: (*_ENGLISH, "-w", str(file), "--stdin"),
     words.ESPEAK_INSTALL,
 )

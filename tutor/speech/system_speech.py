@@ -7,17 +7,21 @@ from tutor.speech.system_voice import SystemVoice
 
 FILE = "PAIRWRIGHT_SPEECH_FILE"
 """The variable that carries the file's name, so that nothing in it is taken for a command."""
-_SCRIPT = f"""\
+_BEGIN = """\
 Add-Type -AssemblyName System.Speech
 $voice = New-Object System.Speech.Synthesis.SpeechSynthesizer
-$voice.SetOutputToWaveFile($env:{FILE})
+"""
+_TO_FILE = f"$voice.SetOutputToWaveFile($env:{FILE})\n"
+_SPEAK = """\
 $voice.Speak([Console]::In.ReadToEnd())
 $voice.Dispose()
 """
+_RUN = ("-NoProfile", "-NonInteractive", "-Command")
 
 SYSTEM_SPEECH = SystemVoice(
     "powershell",
-    lambda _: ("-NoProfile", "-NonInteractive", "-Command", _SCRIPT),
+    (*_RUN, f"{_BEGIN}{_SPEAK}"),
+    lambda _: (*_RUN, f"{_BEGIN}{_TO_FILE}{_SPEAK}"),
     words.POWERSHELL_INSTALL,
     lambda file: {FILE: str(file)},
 )

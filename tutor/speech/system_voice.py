@@ -10,12 +10,14 @@ from pathlib import Path
 
 @dataclass(frozen=True, slots=True)
 class SystemVoice:
-    """A program that reads a text from its standard input and writes it as sound to a file.
+    """A program that reads a text from its standard input and speaks it, aloud or to a file.
 
-    ``arguments`` and ``environment`` are for the file to write; ``install`` says how to get the program.
+    ``aloud`` are its arguments to speak; ``arguments`` and ``environment`` are for the file to write.
+    ``install`` says how to get the program.
     """
 
     program: str
+    aloud: tuple[str, ...]
     arguments: Callable[[Path], tuple[str, ...]]
     install: str
     environment: Callable[[Path], Mapping[str, str]] = field(default=lambda _: {})

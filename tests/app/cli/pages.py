@@ -14,6 +14,9 @@ class PageReader(HTMLParser):
         self.addresses: list[str] = []
         self.open: list[str] = []
         self.counts: dict[str, int] = {}
+        self.data = ""
+        """What stands on the page for its script."""
+        self._for_script = False
         self.feed(page)
         self.close()
 
@@ -22,11 +25,14 @@ class PageReader(HTMLParser):
         if tag not in ("meta", "img", "br", "hr", "link"):
             self.open.append(tag)
         named = dict(attrs)
-        self.addresses += [named[key] or "" for key in ("src", "href", "data-moving") if key in named]
+        self._for_script = named.get("type") == "application/json"
+        self.addresses += [named[key] or "" for key in ("src", "href") if key in named]
 
     def handle_endtag(self, tag: str) -> None:
         assert self.open.pop() == tag
 
     def handle_data(self, data: str) -> None:
-        if data.strip() and self.open[-1] not in ("style", "script"):
+        if self._for_script:
+            self.data += data
+        elif data.strip() and self.open[-1] not in ("style", "script"):
             self.texts.append(data.strip())

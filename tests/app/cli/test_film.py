@@ -122,7 +122,7 @@ def test_the_index_shows_every_film_by_family(clips: Path) -> None:
     assert all((clips / name).is_file() for name in files)
     assert "Both in the slot" in read.texts
     # Each film can be opened on its own, and the page says which turns it shows.
-    assert read.counts["a"] == 41
+    assert read.counts["a"] == 2 * 41
     assert all(files.count(name) == 2 for name in files)
     at = read.texts.index("Case 14: white right, edge behind, tops alike")
     assert read.texts[at + 1 : at + 4] == [

@@ -41,6 +41,7 @@ settings = st.builds(
     step_by_step=st.sampled_from(StepByStep),
     reduced_motion=st.booleans(),
     sound=st.booleans(),
+    read_aloud=st.booleans(),
     single_keys=st.booleans(),
     turn_buttons=st.sampled_from(TurnButtons),
     rest_minutes=st.just(0) | st.integers(5, 240),

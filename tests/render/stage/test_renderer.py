@@ -225,6 +225,21 @@ def test_the_arrow_of_a_coming_turn_is_on_its_layer(turn: Turn) -> None:
     assert (SIZE[1] - rows <= high[1]).all()
 
 
+def test_in_the_middle_of_a_turn_the_whole_arrow_is_drawn() -> None:
+    """The layer that sticks out hides nothing of it: the same pixels have its ink as on the cube at rest."""
+
+    def inked(turning: Turning | None) -> npt.NDArray[np.bool_]:
+        bare = Stage(SOLVED, turning)
+        pictures = (picture(replace(bare, arrow=arrow), PLAIN) for arrow in (Arrow(Turn.R), None))
+        with_arrow, without = (each.astype(int) for each in pictures)
+        ink = with_arrow[..., :3].max(axis=2) < 60
+        return np.asarray(ink & (with_arrow != without).any(axis=2))
+
+    at_rest, turned = inked(None), inked(Turning(Face.U, 0.8))
+    assert at_rest.sum() > 600
+    assert (at_rest & turned).sum() > 0.85 * at_rest.sum()
+
+
 def _square(face: Face) -> Array:
     """The corners of a square of half edge 1.75 across a face's axis."""
     corners = vector([(x, y, z) for x in (-1.75, 1.75) for y in (-1.75, 1.75) for z in (-1.75, 1.75)])

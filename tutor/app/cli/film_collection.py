@@ -26,16 +26,19 @@ from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
 from tutor.publish.batch import Clip, Folder, alone_in, make_clip, make_missing, poster
-from tutor.publish.cinema import MP4, check_film
+from tutor.publish.cinema import check_film
 from tutor.publish.files import write_bytes
 from tutor.publish.film import FilmPace
 from tutor.publish.page import CaseCard, Section, data_address, page
+from tutor.publish.remembered import RememberedDrawing
 from tutor.publish.subject import case_heading, case_subject, name_lines
 from tutor.publish.words import ALL_CASES, FILMS_LEAD, family_heading, slot_of_card
 
 INDEX = "index.html"
 MOST_WORKERS = 4
-"""Each holds about 120 MB."""
+"""Each holds about 120 MB, and up to 96 MB of pictures that come again."""
+_DRAWING = RememberedDrawing(draw_stage)
+"""In a worker: what draws all its clips."""
 
 
 def make_all(chosen: argparse.Namespace) -> int:
@@ -112,7 +115,7 @@ def _end_with_the_first() -> None:
 
 def _make_drawn(clip: Clip, beside: Path) -> str:
     """In a worker: draw and write a clip."""
-    return make_clip(clip, beside, draw_stage)
+    return make_clip(clip, beside, _DRAWING)
 
 
 def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> str:
@@ -124,7 +127,7 @@ def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> 
 
 
 def _card(chosen: argparse.Namespace, case: Case, slot: Slot, clip: Clip) -> CaseCard:
-    still = "" if clip.name.endswith(MP4) else data_address(poster(chosen.out / clip.name), "image/png")
+    still = data_address(poster(chosen.out / clip.name), "image/png")
     name = case_heading(case, slot, chosen.cross), *name_lines(case, slot), slot_of_card(slot.name)
     turns = tuple((piece.name, format_moves(piece.turns)) for piece in clip.passage.pieces)
-    return CaseCard(name, still, clip.name, turns, clip.name)
+    return CaseCard(name, still, turns, clip.name)

@@ -80,7 +80,7 @@ def _html(report: GroupReport) -> bytes:
     from tutor.publish.document_html import document_html
     from tutor.publish.group_sheet import group_document
 
-    return document_html(group_document(report), lambda _: "", lambda _: "").encode()
+    return document_html(group_document(report), lambda _: "").encode()
 
 
 def _png(report: GroupReport) -> bytes:

@@ -6,8 +6,7 @@ import argparse
 import sys
 from contextlib import ExitStack
 from datetime import date
-from pathlib import Path
-from tempfile import TemporaryDirectory
+from functools import cache
 from typing import Any
 
 from tutor.app.cli.case_list import parse_case_list
@@ -22,27 +21,27 @@ from tutor.app.cli.handouts import (
 from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import sheet as words
 from tutor.app.cli.words.handouts import LETTERS_HELP, PALETTE_HELP
-from tutor.app.drawing import draw_stage, inks_of, sticker_inks
+from tutor.app.drawing import draw_stage, sticker_inks
 from tutor.lesson.library import lesson_names
 from tutor.lesson.questions import Answerer
 from tutor.method.cases import CASES
-from tutor.publish.batch import SHEETS, Clip, Folder, alone_in, write_item
+from tutor.publish.batch import SHEETS, Folder, alone_in, write_item
 from tutor.publish.case_sheet import COLUMNS, MOST_COLUMNS, CaseSheet, case_document, cases_title
 from tutor.publish.document import CubePicture, Document
 from tutor.publish.document_html import document_html
 from tutor.publish.document_pdf import Paper, check_pdf, document_pdf
 from tutor.publish.files import check_target, write_bytes
-from tutor.publish.film import FilmPace, Passage
 from tutor.publish.learner_sheet import LearnerSheet, named_files
 from tutor.publish.lesson_sheet import NumberedLesson, lesson_document
 from tutor.publish.page import data_address
 from tutor.publish.printing import PAPER, Print, printed
 from tutor.publish.stills import webp_bytes
-from tutor.publish.subject import Pixels, Shot
+from tutor.publish.subject import Pixels
 from tutor.publish.words import slipping_title
 from tutor.session.settings_options import PALETTES
+from tutor.ui.view import Look, Stage
 
-MOVING_SIZE, MOVING_RATE = (336, 288), 12
+PDF, HTML = ".pdf", ".html"
 
 
 def add_to(commands: argparse._SubParsersAction[Any]) -> None:
@@ -80,7 +79,7 @@ def run(chosen: argparse.Namespace) -> int:
     _check(chosen, kind)
     how = Print(sticker_inks(chosen.palette), chosen.palette, chosen.letters, chosen.black_and_white)
     try:
-        if kind == ".pdf":
+        if kind == PDF:
             check_pdf()
         if chosen.each_learner:
             return _each(chosen, how)
@@ -98,7 +97,7 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _check(chosen: argparse.Namespace, kind: str) -> None:
-    if kind not in (".pdf", ".html"):
+    if kind not in (PDF, HTML):
         raise RequestError(words.no_sheet(chosen.out.name))
     chooses = chosen.lesson or chosen.names or chosen.cases is not None or chosen.slipping or chosen.learner
     if chosen.each_learner and chooses:
@@ -138,7 +137,8 @@ def _lessons(chosen: argparse.Namespace, how: Print, answered: Answerer) -> tupl
     for name in dict.fromkeys(chosen.lesson):
         lesson = lesson_as_played(name, chosen, answered)
         lessons.append(NumberedLesson(known.index(name) + 1 if name in known else 0, lesson))
-    document = lesson_document(tuple(lessons), how, answered, date.today(), learner)
+    steps = chosen.out.suffix.lower() == HTML
+    document = lesson_document(tuple(lessons), how, answered, date.today(), learner, steps=steps)
     return document, words.lessons_written(str(chosen.out), len(lessons))
 
 
@@ -155,7 +155,8 @@ def _cases(chosen: argparse.Namespace, how: Print, answered: Answerer) -> tuple[
         listed = () if chosen.cases is None else parse_case_list(chosen.cases)
         cases = tuple(dict.fromkeys((*map(case_named, chosen.names), *listed))) or CASES
         title = cases_title(cases, slot)
-    sheet = CaseSheet(cases, slot, cross_of(chosen), title, learner, columns, _own_words(learner))
+    steps = chosen.out.suffix.lower() == HTML
+    sheet = CaseSheet(cases, slot, cross_of(chosen), title, learner, columns, _own_words(learner), steps)
     document = case_document(sheet, how, answered, date.today())
     return document, words.cases_written(str(chosen.out), len(cases))
 
@@ -181,43 +182,15 @@ def _own_words(learner: str) -> dict[str, str]:
 
 
 def _written(chosen: argparse.Namespace, document: Document, how: Print, kind: str) -> bytes:
-    made: dict[CubePicture, Pixels] = {}
-
     def pixels(picture: CubePicture) -> Pixels:
-        if picture not in made:
-            made[picture] = printed(picture, draw_stage, grey=how.grey)
-        return made[picture]
+        return printed(picture, draw_stage, grey=how.grey)
 
-    if kind == ".pdf":
-        return document_pdf(document, Paper(chosen.paper), pixels)
+    if kind == PDF:
+        return document_pdf(document, Paper(chosen.paper), cache(pixels))
 
-    def still(picture: CubePicture) -> str:
-        return data_address(webp_bytes(pixels(picture)), "image/webp")
+    # The same cube is on the page under many names, and in it once.
+    @cache
+    def address(stage: Stage, look: Look) -> str:
+        return data_address(webp_bytes(pixels(CubePicture(stage, look, ""))), "image/webp")
 
-    films = _films(document)
-    return document_html(document, still, lambda picture: films.get(picture, "")).encode()
-
-
-def _films(document: Document) -> dict[CubePicture, str]:
-    """The pictures that play, each with its film written into the page itself."""
-    playing = {picture: picture.passage for picture in document.pictures if picture.passage is not None}
-    if not playing:
-        return {}
-    # Imported here, so that a PDF does not wait for what starts processes.
-    from tutor.app.cli.film_collection import make_in_workers
-
-    clips = {
-        picture: _clip(f"{number}.webp", picture, passage)
-        for number, (picture, passage) in enumerate(playing.items())
-    }
-    with TemporaryDirectory() as made:
-        make_in_workers(Folder(Path(made), clips.values()))
-        return {
-            picture: data_address((Path(made) / clip.name).read_bytes(), "image/webp")
-            for picture, clip in clips.items()
-        }
-
-
-def _clip(name: str, picture: CubePicture, passage: Passage) -> Clip:
-    shot = Shot(picture.look, MOVING_SIZE, picture.stage.camera)
-    return Clip(name, passage, shot, inks_of("light"), FilmPace.SLOW, rate=MOVING_RATE)
+    return document_html(document, lambda picture: address(picture.stage, picture.look)).encode()

@@ -64,6 +64,7 @@ class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
     """Where turns that are shown wait for the person."""
     reduced_motion: bool = False
     sound: bool = False
+    read_aloud: bool = False
     rest_minutes: Annotated[int, msgspec.Meta(ge=0, le=240)] = 25
     """0 for never, else 5 or more."""
     learner: Annotated[str, msgspec.Meta(max_length=LONGEST_NAME)] = GUEST
@@ -202,6 +203,7 @@ def _settings(file: SettingsFile) -> Settings:
         step_by_step=file.step_by_step,
         reduced_motion=file.reduced_motion,
         sound=file.sound,
+        read_aloud=file.read_aloud,
         rest_minutes=file.rest_minutes,
         keys=keys,
         colour_names=names,
@@ -220,6 +222,7 @@ def _written(settings: Settings) -> SettingsFile:
             "step_by_step": settings.step_by_step,
             "reduced_motion": settings.reduced_motion,
             "sound": settings.sound,
+            "read_aloud": settings.read_aloud,
             "rest_minutes": settings.rest_minutes,
             "keys": dict(settings.keys),
             "single_keys": settings.single_keys,

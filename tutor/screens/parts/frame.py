@@ -55,6 +55,7 @@ def _menu(session: Session, *, stage: bool) -> tuple[Button, ...]:
     return (
         *(_SHEETS if large_text(session) else ()),
         Button(Act.THEME, words.THEME),
+        Button(Act.READ_ALOUD, words.STOP_READING if session.settings.read_aloud else words.READ_ALOUD),
         *(_to(room) for room in _others(session) if not _is_first(session, room)),
         *saving_buttons(session, stage=stage),
     )
