@@ -220,7 +220,18 @@ def test_hands_are_counted_and_taken_away_and_the_right_answer_has_its_reason(bo
     assert shown(board).reveal is Reveal.STEP
 
 
+def test_no_count_is_asked_where_the_route_just_shown_is_longer(board: Pilot) -> None:
+    assert len(known(board).lines[0]) < len(known(board).routes[0].turns)
+    asked = set()
+    for _ in range(4):
+        on(board, "g")
+        asked.add(held(shown(board).asked).text)
+    assert asked == {"Which step comes first here?", "Which turn comes first?"}
+
+
 def test_questions_follow_each_other_and_each_has_one_right_answer(board: Pilot) -> None:
+    on(board, "right")
+    assert len(known(board).lines[0]) == len(known(board).routes[0].turns)
     lines = []
     for _ in range(3):
         on(board, "g")

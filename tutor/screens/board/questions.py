@@ -52,6 +52,9 @@ def _computed(session: Session, board: Presentation, answer: Answer, reveal: Rev
     if bearing is None:
         return None
     about, text, leads_to = _ASKED[reveal]
+    if about == "count" and len(answer.lines[0]) < len(answer.routes[0].turns):
+        # The group has seen the route, or will: a shorter way would make it look wrong.
+        return None
     colours = colour_words(session, board.attempt.cube, bearing)
     seen = SpokenPosition(bearing.position, bearing.task, colours)
     subject = subject_of(about, seen, Variation(), lambda _position, _task: answer)
