@@ -8,9 +8,15 @@ import re
 import shlex
 import subprocess
 import sys
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+
+from tutor.cube.position import Slot
+from tutor.method.cases import CASES
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome
+from tutor.progress.interchange import format_line
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -24,6 +30,10 @@ EXAMPLES = [
 ]
 
 FEW_PICTURES = ("--rate", "5")
+TRIED = AttemptRecord(
+    "Ilva", datetime(2026, 3, 3, 18, 30, tzinfo=UTC), CASES[0].slug, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED,
+    5, 5, 12.0,
+)  # fmt: skip
 QUICKLY = ("--pace", "real", *FEW_PICTURES)
 
 
@@ -51,6 +61,8 @@ def test_every_example_works_as_printed(example: str, tmp_path: Path) -> None:
     if "<" in words:
         words = words[: words.index("<")]
         given = '{"setup": "R U R\'", "slot": "FR", "keep": ["FL", "BL", "BR"]}\n'
+    if "import" in words:
+        (tmp_path / words[3]).write_text(f"{format_line(TRIED)}\n", encoding="utf-8")
     # Films are made as printed but for the pictures a second, and all cases without the slower showing.
     quicker = () if words[1] != "film" else QUICKLY if "--all" in words else FEW_PICTURES
     ended = run([*words[1:], *quicker], given, tmp_path)

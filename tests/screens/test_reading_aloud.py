@@ -78,7 +78,8 @@ def test_the_card_then_the_hint_and_the_verdict_are_read(pupil: Pilot, listener:
     assert hint not in scene.text
     verdict = listener.after(pupil, "b")
     (note,) = Reading(pupil.view).verdicts
-    assert verdict.startswith(f"{note.title}. {note.text}")
+    # What was asked is asked again, above the verdict.
+    assert verdict.startswith(f"Your turn: bring the pair into its slot. {note.title}. {note.text}")
     assert note.title == "B: Detour"
     assert listener.after(pupil, "f9") == ""
     heard = len(listener.heard)

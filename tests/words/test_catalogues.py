@@ -45,6 +45,7 @@ EXCEPTIONS = {
     "tutor/progress/course.py": "names of ideas, by which lesson scripts say what they teach",
     "tutor/progress/connection.py": SQL,
     "tutor/progress/learner_rows.py": SQL,
+    "tutor/progress/names.py": SQL,
     "tutor/progress/notes.py": SQL,
     "tutor/progress/schema.py": SQL,
     "tutor/progress/store.py": SQL,

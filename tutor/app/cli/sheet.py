@@ -155,8 +155,8 @@ def _cases(chosen: argparse.Namespace, how: Print, answered: Answerer) -> tuple[
         listed = () if chosen.cases is None else parse_case_list(chosen.cases)
         cases = tuple(dict.fromkeys((*map(case_named, chosen.names), *listed))) or CASES
         title = cases_title(cases, slot)
-    steps = chosen.out.suffix.lower() == HTML
-    sheet = CaseSheet(cases, slot, cross_of(chosen), title, learner, columns, _own_words(learner), steps)
+    own, steps = _own_words(learner), chosen.out.suffix.lower() == HTML
+    sheet = CaseSheet(cases, slot, cross_of(chosen), title, learner, columns, own, steps=steps)
     document = case_document(sheet, how, answered, date.today())
     return document, words.cases_written(str(chosen.out), len(cases))
 

@@ -13,14 +13,14 @@ from tutor.ui.inputs import Modifier
 
 
 def _own(key: str, command: Command, says: str, held: Modifier = Modifier.NONE) -> Binding:
-    return Binding(key, command, says, words.NAME, modifiers=held, room=NAME)
+    return Binding(key, command, says, words.NAME, modifiers=held, room=NAME, yields=True)
 
 
 _TURNED_ROUND = Rotation(Axis.Y, 1)
 _TURNED_BACK = Rotation(Axis.Y, 3)
 
 KEYS = (
-    _own("page down", Act.NEXT, session_words.NEXT),
+    _own("page down", Act.NEXT, words.KEY_NEXT),
     _own("page up", BoardAct.BACK, words.KEY_BACK),
     _own("b", BoardAct.BACK, words.KEY_BACK),
     _own("right", BoardAct.NEXT_CASE, words.KEY_NEXT_CASE),

@@ -10,6 +10,7 @@ DESCRIPTION = "Show cases to a group, large and with the answer hidden."
 # ------------------------------------------------------------------------------------------- its keys
 # Settings files give them other keys by these names.
 
+KEY_NEXT = "show the next thing"
 KEY_BACK = "show less"
 KEY_NEXT_CASE = "next case"
 KEY_CASE_BEFORE = "case before"

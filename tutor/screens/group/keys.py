@@ -11,6 +11,22 @@ from tutor.ui.inputs import Modifier
 _CONTROL = Modifier.CONTROL
 _BOTH = _CONTROL | Modifier.SHIFT
 KEYS = (
-    Binding("s", Act.SAVE_PICTURE, words.KEY_PICTURE, words.KEYS_OF_SAVING, modifiers=_CONTROL, room=NAME),
-    Binding("s", GroupAct.SAVE_TABLE, words.KEY_TABLE, words.KEYS_OF_SAVING, modifiers=_BOTH, room=NAME),
+    Binding(
+        "s",
+        Act.SAVE_PICTURE,
+        words.KEY_PICTURE,
+        words.KEYS_OF_SAVING,
+        modifiers=_CONTROL,
+        room=NAME,
+        yields=True,
+    ),
+    Binding(
+        "s",
+        GroupAct.SAVE_TABLE,
+        words.KEY_TABLE,
+        words.KEYS_OF_SAVING,
+        modifiers=_BOTH,
+        room=NAME,
+        yields=True,
+    ),
 )
