@@ -31,6 +31,11 @@ def pytest_configure(config: pytest.Config) -> None:
         os.environ["XDG_CACHE_HOME"] = str(config.rootpath / ".pytest_cache" / "programs")
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Let the longest test begin first, so that all others run beside it."""
+    items.sort(key=lambda item: not item.name.startswith("test_on_a_fresh_machine"))
+
+
 @pytest.fixture(scope="session")
 def large_folder() -> Path:
     """A cache folder that has the large tables, made once for all processes and runs of a checkout."""
