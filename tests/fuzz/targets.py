@@ -16,6 +16,7 @@ from functools import cache, partial
 from pathlib import Path
 
 from tests.fuzz.watch import watched
+from tests.progress.tables import parse_table
 from tests.session.names import action_name, command_of
 from tutor.app.cli.task_request import TaskRequest
 from tutor.app.cli.turns import answer_lines
@@ -32,7 +33,7 @@ from tutor.cube.sticker_text import StickerTextError, format_stickers, parse_sti
 from tutor.lesson.checker import check_file
 from tutor.method.answer import Answer, answer
 from tutor.progress.attempt import AttemptError, AttemptRecord
-from tutor.progress.interchange import format_line, format_table, parse_line, parse_table
+from tutor.progress.interchange import format_line, format_table, parse_line
 from tutor.progress.own_words import OwnWords
 from tutor.session.keymap import KeysError, parse_key
 from tutor.session.settings import Settings

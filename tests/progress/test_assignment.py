@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.progress.conftest import CLUB_EVENING, AttemptMaker, ManualClock
+from tests.progress.tables import parse_table
 from tutor.method.cases import CASES
 from tutor.progress import schema
 from tutor.progress.assigning import assign
@@ -26,7 +27,7 @@ from tutor.progress.assignment import (
 )
 from tutor.progress.attempt import AttemptError, Mode
 from tutor.progress.backup import FILE
-from tutor.progress.interchange import format_line, format_table, parse_record, parse_table
+from tutor.progress.interchange import format_line, format_table, parse_record
 from tutor.progress.notes import Note
 from tutor.progress.own_words import OwnWords
 from tutor.progress.results import results_of

@@ -9,11 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.progress.tables import parse_table
 from tutor.cube.faces import Turn
 from tutor.method.cases import CASES
 from tutor.progress import interchange
 from tutor.progress.attempt import AttemptError, HintTaken, TurnMade
-from tutor.progress.interchange import COLUMNS, format_line, format_table, parse_line, parse_table
+from tutor.progress.interchange import COLUMNS, format_line, format_table, parse_line
 
 
 @given(data=st.data())

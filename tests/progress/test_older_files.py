@@ -29,6 +29,7 @@ from uuid import UUID
 import msgspec
 import pytest
 
+from tests.progress.tables import parse_table
 from tutor.coach.guidance import Guidance, Help
 from tutor.method.cases import parse_case
 from tutor.progress import schema
@@ -36,7 +37,7 @@ from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.backup import BACKUPS, FILE
 from tutor.progress.cards import Card, grades, spread_next
 from tutor.progress.forgetting import GOOD
-from tutor.progress.interchange import format_line, parse_line, parse_table
+from tutor.progress.interchange import format_line, parse_line
 from tutor.progress.results import results_of
 from tutor.progress.schedule import next_up
 from tutor.progress.schema import NewerStoreError

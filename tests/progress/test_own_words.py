@@ -11,11 +11,12 @@ from pathlib import Path
 import pytest
 
 from tests.progress.conftest import CLUB_EVENING, AttemptMaker, ManualClock
+from tests.progress.tables import parse_table
 from tutor.method.cases import CASES
 from tutor.progress import schema
 from tutor.progress.attempt import AttemptError
 from tutor.progress.backup import FILE
-from tutor.progress.interchange import COLUMNS, format_line, format_table, parse_record, parse_table
+from tutor.progress.interchange import COLUMNS, format_line, format_table, parse_record
 from tutor.progress.own_words import OwnWords, format_own
 from tutor.progress.store import AttemptStore
 

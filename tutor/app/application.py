@@ -292,9 +292,6 @@ class Application:
         if self._said != before:
             speech.say(" ".join(new_sentences(before or (), self._said)))
 
-    def _viewed(self, now: float) -> tuple[View, bool]:
-        return view_of(self.session, now), moving(self.session, now)
-
     def failed(self, error: Exception) -> None:
         """Show an exception on a card; the session stays as it was before the command.
 

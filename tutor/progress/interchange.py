@@ -172,25 +172,13 @@ def _note_cells(note: OwnWords | Assignment) -> Mapping[str, str]:
     return {"learner": note.learner, "time": time, "case": note.case, _OWN: note.text}
 
 
-def parse_table(text: Iterable[str]) -> Iterator[AttemptRecord | OwnWords | Assignment]:
-    """The attempts and notes of a CSV table.
-
-    It has the columns of ``COLUMNS``, or those of before, in any order.
-
-    ``text`` gives its lines with their ends kept. Raises AttemptError that names the line.
-    """
-    for _, read in table_rows(text):
-        if isinstance(read, AttemptError):
-            raise read
-        yield read
-
-
 def table_rows(
     text: Iterable[str],
 ) -> Iterator[tuple[int, AttemptRecord | OwnWords | Assignment | AttemptError]]:
-    """As ``parse_table``, with the line of each row, and in place of a row that is wrong what is wrong.
+    """The attempts and notes of a CSV table, each with its line; for a row that is wrong, what is wrong.
 
-    Raises AttemptError where no row can be read any more.
+    It has the columns of ``COLUMNS``, or those of before, in any order. ``text`` gives its lines with their
+    ends kept. Raises AttemptError where no row can be read any more.
     """
     reader = csv.DictReader(text, strict=True)
     try:

@@ -96,11 +96,6 @@ SPEEDS = (("0.5", "slow"), ("1", "usual"), ("2", "fast"))
 """How fast turns play by themselves, with the words for it."""
 
 
-def own_words(text: str) -> str:
-    """The learner's own line under the name of a case."""
-    return f"In your own words: {text}"
-
-
 def slot_of_card(slot: str) -> str:
     """The slot of a film on the page of films."""
     return f"Slot {slot}"
