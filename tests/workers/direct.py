@@ -126,6 +126,7 @@ def direct_services(solver: Solver, **other: Any) -> Services:
         "advice": Silence(),
         "saving": Silence(),
         "keeper": None,
+        "sharing": None,
         "shelf": None,
         "read_lesson": _no_lesson,
         "changed_at": lambda _: None,

@@ -49,6 +49,7 @@ from tutor.session.commands import (
     as_command,
 )
 from tutor.session.house import Session
+from tutor.session.presence import Watch, presence_of
 from tutor.session.record_commands import (
     ClockSet,
     OpenRecords,
@@ -80,6 +81,8 @@ CLOCK_SLACK = 2.0
 """Seconds by which the clock on the wall may run away from the session's before it is read again."""
 LOOK_SECONDS = 1.0
 """How often a lesson's file is looked at."""
+EXCHANGE_SECONDS = 2.0
+"""How often the shared folder is looked at."""
 
 log = logging.getLogger(__name__)
 
@@ -117,6 +120,9 @@ class Application:
         self._lessons = services.thread("lessons")
         self._records = services.thread("records")
         self._files = services.thread("files")
+        self._shared = services.thread("shared")
+        self._watch = Watch()
+        self._next_exchange = 0.0
         self._records_opened = False
         self._seen_by_anyone = False
         self._alone = False
@@ -132,6 +138,10 @@ class Application:
         for service in (self.services.answers, self.services.saving, self.services.advice):
             ending.callback(service.close)
         ending.callback(self.services.speech.close)
+        # After all else is on the disk, since only that is shared.
+        if self.services.sharing is not None:
+            ending.callback(self.services.sharing.close)
+        ending.callback(self._shared.close)
         ending.callback(self._let_go_of_records)
         ending.callback(self._records.close)
         ending.callback(self._lessons.abandon)
@@ -147,6 +157,7 @@ class Application:
         given_command = command_for(self.session, given)
         if given_command is None:
             return False
+        self._watch = replace(self._watch, pressed=self.services.clock())
         command = self._with_focus(given_command)
         if command is not None:
             self.give(command)
@@ -211,6 +222,7 @@ class Application:
         before = self.session
         self._look_at_records()
         self._look_at_script()
+        self._look_at_shared()
         for command in self._heard():
             self.give(command)
         due = self.session.room.due(self.session, self.services.clock())
@@ -223,7 +235,7 @@ class Application:
         for service in (self.services.answers, self.services.advice, self.services.saving):
             yield from service.poll()
         yield from self.services.speech.poll()
-        for thread in (self._files, self._records, self._lessons):
+        for thread in (self._files, self._records, self._lessons, self._shared):
             yield from self._done_by(thread)
 
     def _done_by(self, thread: BackgroundThread) -> Iterator[Command]:
@@ -246,6 +258,16 @@ class Application:
         known, self._seen = self._seen, seen
         if known[0] == seen[0] and known[1] != seen[1]:
             self._carry_out(effect)
+
+    def _look_at_shared(self) -> None:
+        """Every other second: exchange with the shared folder, once the last exchange is over."""
+        sharing, now = self.services.sharing, self.services.clock()
+        if sharing is None or not self._records_opened or self._shared.busy or now < self._next_exchange:
+            return
+        self._next_exchange = now + EXCHANGE_SECONDS
+        self._watch = self._watch.looked(self.session, now)
+        presence = presence_of(self.session, self._watch, now)
+        self._shared.begin(lambda: sharing.carry_out(presence))
 
     def _look_at_records(self) -> None:
         """Once something has been shown: read how the learner stands; and mind the clock on the wall."""

@@ -55,6 +55,7 @@ from tutor.workers.ordered_thread import OrderedThread
 from tutor.workers.reading_aloud import Reader
 from tutor.workers.recorder import Recorder
 from tutor.workers.saving import SaveFolders, SavingService
+from tutor.workers.sharing import Sharing
 
 log = logging.getLogger(__name__)
 
@@ -127,8 +128,11 @@ def with_painting(session: Session, text: str) -> Session:
     return with_text(session, text)
 
 
-def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
-    """The application with everything real joined to it; ``folder`` holds a teacher's own lessons."""
+def make_application(loaded: Loaded, folder: Path | None = None, shared: Path | None = None) -> Application:
+    """The application with everything real joined to it.
+
+    ``folder`` holds a teacher's own lessons, ``shared`` is a folder shared with other windows.
+    """
     settings = loaded.settings
     listed = lesson_list(folder)
     titles = tuple(lesson_title(entry) for entry in listed.entries)
@@ -140,7 +144,7 @@ def make_application(loaded: Loaded, folder: Path | None = None) -> Application:
         records=Records(settings.learner, (settings.learner,), mark=uuid4()),
         notice=" ".join(filter(None, (loaded.notice, listed.left_out))),
     )
-    return Application(session, make_services(folder, places.save))
+    return Application(session, make_services(folder, places.save, shared))
 
 
 def take_over(own: Path, solves: Path, painting: Path) -> None:
@@ -158,8 +162,10 @@ def on_shelf(belongings: Belongings, effect: ShelfEffect) -> SolveKept | SolvesF
     return SolvesShelf(belongings.of(effect.learner) / SOLVES).carry_out(effect)
 
 
-def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]], None]) -> Services:
-    """Everything real; ``folder`` holds a teacher's own lessons."""
+def make_services(
+    folder: Path | None, save_places: Callable[[tuple[Place, ...]], None], shared: Path | None = None
+) -> Services:
+    """Everything real; ``folder`` and ``shared`` as in ``make_application``."""
     belongings = Belongings(data_folder())
     sounds = ThreadPoolExecutor(1, "sound")
     chime = Clicker(sounds, load_chime)
@@ -171,6 +177,7 @@ def make_services(folder: Path | None, save_places: Callable[[tuple[Place, ...]]
         advice=advice_service(),
         saving=SavingService(SaveFolders(pictures_folder(), clips_folder(), tables_folder()), DRAWING),
         keeper=Recorder(data_folder()),
+        sharing=None if shared is None else Sharing(shared, data_folder()),
         shelf=partial(on_shelf, belongings),
         read_lesson=partial(read_lesson, folder),
         changed_at=partial(changed_at, folder),

@@ -9,6 +9,7 @@ from typing import Protocol, TypeVar
 
 from tutor.cube.position import Position
 from tutor.lesson.scenes import Lesson
+from tutor.progress.presence import Presence
 from tutor.screens.lesson.commands import Carried
 from tutor.screens.solve.commands import ShelfEffect, SolveKept, SolvesFound
 from tutor.session.commands import Command, Question
@@ -83,6 +84,16 @@ class Keeper(Protocol):
         """Write what waits, and close the file."""
 
 
+class Sharing(Protocol):
+    """Exchanges attempts with other windows over a shared folder."""
+
+    def carry_out(self, presence: Presence) -> Sequence[Command]:
+        """Tell what the learner is at, and exchange; commands for the session. May take long."""
+
+    def close(self) -> None:
+        """Write what the folder lacks, and leave it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Services:
     """The services of an application; a test can replace each."""
@@ -97,6 +108,8 @@ class Services:
     saving: Service[SavingWish]
     keeper: Keeper | None
     """None: the program saves no attempts and asks for no progress."""
+    sharing: Sharing | None
+    """The shared folder; None: none is shared."""
     shelf: Callable[[ShelfEffect], SolveKept | SolvesFound] | None
     """Saves, reads and deletes whole solves; None: there are none. May take long."""
     read_lesson: Callable[[str, Carried, Settings], Lesson]

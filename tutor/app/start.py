@@ -26,12 +26,13 @@ def run_window(arguments: argparse.Namespace) -> int:
 
     folder: Path | None = getattr(arguments, "lessons", None)
     board: str | None = getattr(arguments, "board", None)
+    shared: Path | None = getattr(arguments, "shared", None)
     if folder is not None and (wrong := no_folder(folder)):
         print(wrong, file=sys.stderr)
         return NO_WINDOW
     log = start_log(state_folder())
     try:
-        _run(folder, board, log)
+        _run(folder, board, shared, log)
     except NoWindow as problem:
         print(problem, file=sys.stderr)
         return NO_WINDOW
@@ -46,7 +47,7 @@ def run_window(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _run(folder: Path | None, board: str | None, log: LogFile) -> None:
+def _run(folder: Path | None, board: str | None, shared: Path | None, log: LogFile) -> None:
     """Raises NoWindow when no window can be opened here."""
     from render.window.window import Frame, run
 
@@ -63,7 +64,7 @@ def _run(folder: Path | None, board: str | None, log: LogFile) -> None:
             from tutor.screens.board.commands import ShowOnBoard
 
             check_typefaces()
-            application = make_application(load_settings(config_folder()), folder)
+            application = make_application(load_settings(config_folder()), folder, shared)
             application.log_place = lambda: log.place
             ending.callback(application.close)
             if board is not None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from contextlib import closing, suppress
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
@@ -45,6 +45,9 @@ from tutor.progress.schema import NewerStoreError, transaction
 
 _UNREACHABLE = (sqlite3.Error, OSError, NewerStoreError)
 """Why the file in its place cannot be used: a fault of the disk, or a newer version's file."""
+
+_AT_ONCE = 500
+"""Attempts read in one query by their numbers; SQLite takes at least 999 (sqlite.org/limits)."""
 
 
 class StoreError(ValueError):
@@ -279,6 +282,52 @@ class AttemptStore:
         if waiting:
             found = sorted([*found, *waiting], key=lambda each: (each.time, each.uuid.int))
         return tuple(found if newest is None else found[max(0, len(found) - newest) :])
+
+    def shareable(self, there: Container[str]) -> Iterator[AttemptRecord]:
+        """The attempts on the disk of all who have a name, but for those whose numbers are in ``there``.
+
+        Numbers are written as 32 hexadecimal digits.
+        """
+        with self._lock:
+            rows = self._rows("SELECT uuid FROM attempts WHERE learner <> ?", (GUEST,))
+        missing = [row[0] for row in rows if row[0] not in there]
+        for start in range(0, len(missing), _AT_ONCE):
+            numbers = missing[start : start + _AT_ONCE]
+            marks = ", ".join("?" * len(numbers))
+            columns = "SELECT uuid, CAST(line AS BLOB) FROM attempts"
+            with self._lock:
+                found = self._parsed(self._rows(f"{columns} WHERE uuid IN ({marks})", tuple(numbers)))
+            yield from found
+
+    def undone(self) -> frozenset[str]:
+        """The numbers of attempts that were taken back, here or elsewhere, as ``shareable`` has them."""
+        with self._lock:
+            return frozenset(row[0] for row in self._rows("SELECT uuid FROM undone"))
+
+    def take_back(self, numbers: Iterable[str]) -> frozenset[str]:
+        """Undo what was undone elsewhere, and leave it out of later merges; the learners who had it here.
+
+        Raises StoreError when it cannot be written.
+        """
+        learners: set[str] = set()
+        with self._lock:
+            self._require_file()
+            try:
+                with transaction(self._connection):
+                    for number in numbers:
+                        self._connection.execute("INSERT OR IGNORE INTO undone VALUES (?)", (number,))
+                        gone = self._connection.execute(
+                            "DELETE FROM attempts WHERE uuid = ? RETURNING learner", (number,)
+                        )
+                        learners |= {row[0] for row in gone.fetchall()}
+            except sqlite3.Error as fault:
+                raise StoreError(words.change_failed(fault)) from fault
+        return frozenset(learners)
+
+    def mark(self) -> tuple[object, ...]:
+        """What changes whenever another connection has written to the file."""
+        with self._lock:
+            return self._opened.identity, *self._rows("PRAGMA data_version")[0]
 
     def counts(self) -> dict[str, int]:
         """How many attempts each learner has."""

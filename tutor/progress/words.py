@@ -234,6 +234,9 @@ def no_task(task: str) -> str:
     return f"“{task}” cannot be given; give case: with a case's slug, or lesson: with a lesson's name"
 
 
+NO_TITLE = "a lesson's title is one line"
+
+
 def no_learner_name(name: str) -> str:
     """A name that cannot be one."""
     return (

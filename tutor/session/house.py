@@ -17,6 +17,7 @@ from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Position, Slot
 from tutor.method.cases import Case
+from tutor.progress.presence import Engaged
 from tutor.session import words
 from tutor.session.advice_cache import Advices
 from tutor.session.answers import Answers, Key
@@ -160,6 +161,10 @@ class Room:
     def page(self, session: Session) -> object:
         """The page that is open; when it changes, nothing has the keyboard's focus any more."""
         return None
+
+    def engaged(self, session: Session) -> Engaged:
+        """What the learner is at here, as other windows on a shared folder are told."""
+        return Engaged()
 
     # ------------------------------------------------------------------------------- the cube in hand
 

@@ -11,7 +11,7 @@ from tutor.progress.assignment import Assignment, ToDo, to_do
 from tutor.progress.attempt import GUEST, time_of
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
-from tutor.session.record_commands import Standing, Summarised
+from tutor.session.record_commands import Exchanged, Standing, Summarised
 
 NO_MARK = UUID(int=0)
 
@@ -42,6 +42,8 @@ class Records:
     """The folder of the backups, once the store is open."""
     assigned: tuple[Assignment, ...] = ()
     """What the learner has to do, with what was done and withdrawn."""
+    exchanged: Exchanged | None = None
+    """The latest look at the shared folder; None where none is shared."""
     summarised: Summarised | None = None
     """The latest summary of a learner."""
 

@@ -13,6 +13,7 @@ from tutor.method.terms import Family
 from tutor.progress.assignment import AssignedState, Assignment
 from tutor.progress.attempt import AttemptRecord, Mode
 from tutor.progress.group import GroupReport
+from tutor.progress.presence import Live
 from tutor.progress.schedule import Proposal
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
@@ -144,6 +145,20 @@ class HardestFound(Action, Struct, frozen=True):
     slugs: tuple[str, ...]
 
 
+class Exchanged(Action, Struct, frozen=True):
+    """What has come of a look at the shared ``folder``.
+
+    ``learners`` are those of whom there is news; ``others`` is the live view of the other windows;
+    ``refused`` counts lines that cannot be read; a ``problem`` says why nothing was exchanged.
+    """
+
+    folder: str
+    learners: tuple[str, ...] = ()
+    others: tuple[Live, ...] = ()
+    refused: int = 0
+    problem: str = ""
+
+
 class ClockSet(Action, Struct, frozen=True):
     """The wall clock: seconds since 1970 in UTC at the session's time 0."""
 
@@ -162,6 +177,7 @@ StoreAnswer = (
     | GroupReported
     | AssignedKept
     | HardestFound
+    | Exchanged
 )
 """What the store answers."""
 RecordsCommand = ChooseLearner | StoreAnswer | ClockSet

@@ -16,6 +16,7 @@ from tutor.method.steps import Step
 from tutor.progress.attempt import AttemptRecord, HintTaken, TurnMade
 from tutor.progress.attempt import check_learner as checked_name
 from tutor.progress.names import same_learner
+from tutor.session import words
 from tutor.session.house import Session, Update
 from tutor.session.judging import Judged, judged_turns
 from tutor.session.learner_records import Records
@@ -26,6 +27,7 @@ from tutor.session.record_commands import (
     AttemptUndone,
     ChooseLearner,
     ClockSet,
+    Exchanged,
     GroupReported,
     HardestFound,
     LearnerChange,
@@ -123,6 +125,19 @@ def recorded(session: Session, command: Recorded) -> Session:
     return _told(replace(session, records=records))
 
 
+def exchanged(session: Session, command: Exchanged) -> Told:
+    """After a look at the shared folder: what has come for the learner here, or for a new one, is read."""
+    records = session.records
+    before = "" if records.exchanged is None else records.exchanged.problem
+    notice = session.notice
+    if command.problem != before:
+        notice = command.problem or words.folder_is_back(command.folder)
+    session = replace(session, records=replace(records, exchanged=command), notice=notice)
+    known = set(records.learners) - {records.learner}
+    news = any(each not in known for each in command.learners)
+    return session, (OpenRecords(records.learner),) if news else ()
+
+
 def _told(session: Session) -> Session:
     """With the store's messages at the foot."""
     notices = session.records.notices
@@ -194,6 +209,8 @@ def told(session: Session, command: RecordsCommand, now: float) -> Update:
             return opened_room(session, session.house.first.name, now), effects
         case ClockSet(epoch):
             return replace(session, records=replace(session.records, epoch=epoch)), ()
+        case Exchanged():
+            return exchanged(session, command)
         case _:
             answers = (room.told(session, command, now) for room in session.house)
             taken = next((answer for answer in answers if answer is not None), None)
@@ -216,7 +233,7 @@ def _taken(session: Session, command: StoreAnswer) -> Session:
         case OwnWordsKept(standing, problem) | AssignedKept(standing, _, problem):
             records = session.records.standing(standing)
             return replace(session, records=records, notice=problem or session.notice)
-        case AttemptUndone() | Proposed() | GroupReported() | HardestFound():
+        case AttemptUndone() | Proposed() | GroupReported() | HardestFound() | Exchanged():
             return session
         case _:
             assert_never(command)

@@ -239,3 +239,11 @@ def not_saved(kind: str, reason: str) -> str:
 def saving_stopped(kind: str) -> str:
     """The learner stopped it."""
     return f"You stopped it, so the {kind} was not saved."
+
+
+# ------------------------------------------------------------------------------------ a shared folder
+
+
+def folder_is_back(folder: str) -> str:
+    """The shared folder can be read and written again."""
+    return f"The shared folder {folder} is back. Everything done meanwhile is there now."

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 # ---------------------------------------------------------------------------- at the foot of the window
 
 
@@ -51,6 +53,19 @@ def own_words_not_kept(reason: str) -> str:
 def not_assigned(reason: str) -> str:
     """Something to do that could not be saved."""
     return f"This task is not saved: {reason}."
+
+
+def away(folder: Path, reason: str) -> str:
+    """The shared folder cannot be read or written."""
+    return (
+        f"The program cannot use the shared folder {folder} ({reason}). "
+        "It keeps everything here, and shares it when the folder is back."
+    )
+
+
+def not_shared(folder: Path, reason: str) -> str:
+    """The progress file cannot take in what is in the shared folder."""
+    return f"Nothing is shared over {folder} now: {reason}."
 
 
 def still_counts(reason: str) -> str:

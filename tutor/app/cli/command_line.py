@@ -95,6 +95,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--lessons", type=Path, metavar="FOLDER", help=words.LESSONS_HELP)
     parser.add_argument("--board", metavar="LIST", help=words.BOARD_HELP)
+    parser.add_argument("--shared", type=Path, metavar="FOLDER", help=words.SHARED_HELP)
     parser.set_defaults(run=_run_window, command="window")
     commands = parser.add_subparsers(title=words.COMMANDS, metavar="COMMAND", dest="command")
     for each in (turns, explain, cases, lesson, picture, progress, film, sheet, checkup):

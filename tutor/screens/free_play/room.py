@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import assert_never
 
 from tutor.cube.position import SOLVED, Position, Slot
+from tutor.progress.presence import At, Engaged
 from tutor.screens.free_play import update, words
 from tutor.screens.free_play.commands import NAME, FreeAct, Own, PlayFrom
 from tutor.screens.free_play.keys import KEYS
@@ -40,6 +41,10 @@ class FreePlay(Room):
         solved = attempts.held_by_choice(SOLVED, session.settings)
         history = FREE.of(session).history.restarted(solved) if FREE.filled(session) else History(solved)
         return FREE.put(session, attempts.aimed(Attempt(history), session.settings.cross))
+
+    def engaged(self, session: Session) -> Engaged:
+        """Free play, whatever is in hand."""
+        return Engaged(At.FREE_PLAY)
 
     def attempt(self, session: Session) -> Attempt:
         """The cube in hand."""

@@ -24,8 +24,9 @@ class GroupRoom(Room):
     keys = KEYS
 
     def door(self, session: Session) -> Button | None:
-        """From Home, once somebody has a name."""
-        return way_to(self, words.TITLE, words.DOOR) if len(session.records.learners) > 1 else None
+        """From Home, once somebody has a name or a folder is shared."""
+        many = len(session.records.learners) > 1 or session.records.exchanged is not None
+        return way_to(self, words.TITLE, words.DOOR) if many else None
 
     def page(self, session: Session) -> object:
         """How the cases are ordered."""

@@ -63,7 +63,9 @@ def asked(before: Session, after: Session) -> tuple[ReportGroup, ...]:
     """What is asked when the screen opens, and again when there is news while it is open."""
     if after.screen != NAME:
         return ()
-    news = after.records.study is not before.records.study
+    exchanged = after.records.exchanged
+    shared = exchanged is not before.records.exchanged and exchanged is not None and exchanged.learners
+    news = after.records.study is not before.records.study or shared
     return (ReportGroup(),) if before.screen != NAME or news else ()
 
 

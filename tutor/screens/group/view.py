@@ -11,6 +11,7 @@ from tutor.progress.group import GroupMember, GroupReport, MemberCase, told
 from tutor.progress.summary import Memory
 from tutor.screens.group import words
 from tutor.screens.group.commands import GroupAct, SeeLearner, ShowAcross
+from tutor.screens.group.now import now_at_work
 from tutor.screens.group.state import LOOK, REPORT
 from tutor.screens.group.to_do import lessons, shown_task
 from tutor.screens.parts.badges import BADGES
@@ -50,7 +51,8 @@ def group(session: Session) -> View:
 def sheet(session: Session) -> View:
     """The same as a sheet to hand out: with the day, and without what only a window needs."""
     report = REPORT.of(session)
-    shown = (block for block in _page(session) if not _pressed(block) and block != _HOW_TO_PRESS)
+    now = now_at_work(session)
+    shown = (block for block in _page(session)[len(now) :] if not _pressed(block) and block != _HOW_TO_PRESS)
     blocks = tuple(map(_unpressable, shown))
     day = "" if report is None else f", {report.day.isoformat()}"
     return View(session.screen, f"Pairwright{day}", page=(blocks,), look=session.settings.look)
@@ -76,12 +78,13 @@ def _pressed(block: Block) -> bool:
 def _page(session: Session) -> tuple[Block, ...]:
     report = REPORT.of(session)
     title = Text(words.WHO, TextStyle.TITLE)
+    now = now_at_work(session)
     if report is None:
-        return title, Text(words.LOADING, tone=Tone.MUTED)
+        return *now, title, Text(words.LOADING, tone=Tone.MUTED)
     if not report.members:
-        return title, Text(words.NOBODY)
+        return *now, title, Text(words.NOBODY)
     task = shown_task(session, report)
-    return (title, *_map(session, report), *lessons(session), *task, *_evening(report))
+    return (*now, title, *_map(session, report), *lessons(session), *task, *_evening(report))
 
 
 def _map(session: Session, report: GroupReport) -> tuple[Block, ...]:

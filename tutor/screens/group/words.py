@@ -63,3 +63,46 @@ def line(index: int, text: str) -> str:
 def now_learning(learner: str) -> str:
     """Whose progress was opened."""
     return f"{learner} is learning now."
+
+
+# ------------------------------------------------------------------------------- who is at what right now
+
+NOW = "Now"
+NOBODY_ELSE = "No other window uses this folder yet. Start it there with “--shared” too."
+FREE_PLAY, WHOLE_SOLVE, AT_NO_TASK = "Free play", "A whole solve", "At no task"
+
+
+def shared_over(folder: str) -> str:
+    """Which folder is shared."""
+    return f"Shared over {folder}."
+
+
+def unreadable_lines(count: int) -> str:
+    """Lines in the folder's files that nobody can read."""
+    return f"The program cannot read {counted(count, 'line')} of its files."
+
+
+def at_lesson(place: int, title: str, scene: int, scenes: int) -> str:
+    """Somebody is in a lesson; ``place`` is its number in the list, 0 for one of their own."""
+    name = f"Lesson {place}, {title}" if place else title
+    return f"{name}: scene {scene} of {scenes}"
+
+
+def missed(learner: str, step: str, times: int) -> str:
+    """Somebody goes wrong in the same step again and again."""
+    return f"{learner} missed {step} {number(times)} times"
+
+
+def stuck(learner: str, minutes: int) -> str:
+    """Somebody is at one task for long."""
+    return f"{learner} has been stuck for {counted(minutes, 'minute')}"
+
+
+def waiting(learner: str, *, over: bool) -> str:
+    """Somebody has nothing to do; ``over``: what they had is done."""
+    return f"{learner} is done and waits" if over else f"{learner} has nothing to do"
+
+
+def quiet(learner: str, minutes: int) -> str:
+    """Somebody is in the middle of something and does nothing."""
+    return f"{learner} has pressed nothing for {counted(minutes, 'minute')}"

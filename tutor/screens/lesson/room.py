@@ -9,6 +9,7 @@ from typing import assert_never
 from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
+from tutor.progress.presence import At, Engaged
 from tutor.screens.case_book.commands import NAME as CASE_BOOK
 from tutor.screens.lesson import keeping, questions, tasks, telling, update, words
 from tutor.screens.lesson.commands import (
@@ -72,6 +73,17 @@ class LessonRoom(Room):
     def opened(self, session: Session, now: float) -> Session:
         """What the scene shows by itself is shown from its beginning."""
         return update.shown_anew(session, now)
+
+    def engaged(self, session: Session) -> Engaged:
+        """The lesson by its number in the list (0 for one that is not there), and the scene."""
+        played = LESSON.of(session)
+        if played is None:
+            return Engaged()
+        names = [lesson.name for lesson in session.lessons]
+        name, count = played.lesson.name, len(played.lesson.scenes)
+        number = names.index(name) + 1 if name in names else 0
+        over = played.scene == count - 1 and update.settled(session)
+        return Engaged(At.LESSON, number, played.lesson.title, played.scene + 1, count, over)
 
     def attempt(self, session: Session) -> Attempt | None:
         """The cube of the scene."""

@@ -10,6 +10,7 @@ from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Move
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
+from tutor.progress.presence import At, Engaged
 from tutor.screens.practice import (
     case_run,
     clock,
@@ -33,7 +34,7 @@ from tutor.screens.practice.commands import (
     TryCase,
 )
 from tutor.screens.practice.keys import KEYS
-from tutor.screens.practice.state import PRACTICE, RUN, Phase, Practice
+from tutor.screens.practice.state import PRACTICE, RUN, Phase, Practice, PracticePage
 from tutor.screens.practice.view import practice_at
 from tutor.session.answers import Key
 from tutor.session.binding import Shows
@@ -81,6 +82,13 @@ class PracticeRoom(Room):
         """The run and where it stands, or what can be practised."""
         run, stand = RUN.of(session), PRACTICE.of(session).stand
         return stand if run is None else (run.case.slug, run.slot, run.alignment, run.phase)
+
+    def engaged(self, session: Session) -> Engaged:
+        """The run's case; after a sitting nothing is left to do."""
+        run = RUN.of(session)
+        if run is None:
+            return Engaged(over=PRACTICE.of(session).stand is not PracticePage.START)
+        return Engaged(At.CASE, run.case.number, over=run.over)
 
     def attempt(self, session: Session) -> Attempt | None:
         """The run's cube."""

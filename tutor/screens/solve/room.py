@@ -8,6 +8,7 @@ from dataclasses import replace
 from tutor.coach.catalogue import ENGLISH
 from tutor.cube.faces import Face
 from tutor.cube.position import Position, Slot
+from tutor.progress.presence import At, Engaged
 from tutor.screens.parts.stage import marked
 from tutor.screens.solve import solving, upkeep, words
 from tutor.screens.solve.commands import NAME, Own
@@ -44,6 +45,11 @@ class SolveRoom(Room):
         """The solve in hand."""
         solve = SOLVE.of(session)
         return None if solve is None else solve.began
+
+    def engaged(self, session: Session) -> Engaged:
+        """The solve in hand, if there is one."""
+        solve = SOLVE.of(session)
+        return Engaged() if solve is None else Engaged(At.WHOLE_SOLVE, over=solve.over)
 
     def attempt(self, session: Session) -> Attempt | None:
         """The cube being solved."""

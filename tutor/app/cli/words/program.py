@@ -7,6 +7,7 @@ DESCRIPTION = (
 )
 LESSONS_HELP = "a folder with lessons of your own, for the window"
 BOARD_HELP = "begin with the board, at cases such as 3,14,7-9, a lesson's name, or slipping"
+SHARED_HELP = "share attempts and to-do lists with other windows over a folder, for the window"
 COMMANDS = "commands that need no window"
 EPILOG = "“pairwright COMMAND --help” explains a command and gives an example."
 

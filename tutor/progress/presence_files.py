@@ -1,0 +1,87 @@
+"""The small files by which windows on a shared folder tell what their learners are at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import dataclass
+from pathlib import Path
+
+import msgspec
+
+from tutor.atomic_file import replacing
+from tutor.progress.presence import LEFT_SECONDS, Presence
+from tutor.progress.shared_folder import files_of_windows, name_for_a_window
+
+ENDING = ".now.json"
+"""How the names of these files end."""
+TELL_SECONDS = 15.0
+"""That something was pressed is told so often at most; everything else at once."""
+_LONGEST = 4096
+"""Bytes of such a file; a presence has a tenth."""
+_DECODER, _ENCODER = msgspec.json.Decoder(Presence), msgspec.json.Encoder()
+
+
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    """A presence as it was read, at ``when`` by this window's clock, and the state of its file then."""
+
+    signature: tuple[int, int, int]
+    told: Presence | None
+    when: float
+
+
+class PresenceFiles:
+    """The presence files of one folder, seen from one window. Use it from one thread at a time."""
+
+    def __init__(self, folder: Path) -> None:
+        """Nothing is read or written yet."""
+        self._folder = folder
+        self._own = name_for_a_window(ENDING)
+        self._told: tuple[Presence, float] | None = None
+        self._seen: dict[str, _Seen] = {}
+
+    def tell(self, presence: Presence, now: float) -> None:
+        """Write what the learner here is at, unless the others know it. Raises OSError."""
+        if self._told is not None and (self._folder / self._own).exists():
+            told, when = self._told
+            pressed = presence.idle < now - when
+            if presence.same_but_for_time(told) and not (pressed and now - when >= TELL_SECONDS):
+                return
+        with replacing(self._folder / self._own) as beside:
+            beside.write_bytes(_ENCODER.encode(presence))
+        self._told = presence, now
+
+    def others(self, wall: float, now: float) -> Iterator[Presence]:
+        """What the learners at the other windows are at, as it is now. Raises OSError.
+
+        ``wall`` and ``now`` are the time of day and this window's clock, both in seconds. Clocks of two
+        machines may differ, so a change counts from when it was seen here; only what was there before this
+        window looked counts by the time that its file says.
+        """
+        there = {name: status for name, status in files_of_windows(self._folder, ENDING) if name != self._own}
+        first = not self._seen
+        for name, status in there.items():
+            signature = status.st_ino, status.st_size, status.st_mtime_ns
+            known = self._seen.get(name)
+            if known is None or known.signature != signature:
+                told = self._read(name)
+                passed = max(0.0, wall - told.time.timestamp()) if told is not None and first else 0.0
+                known = self._seen[name] = _Seen(signature, told, now - passed)
+            if known.told is not None:
+                yield known.told.after(min(now - known.when, 2 * LEFT_SECONDS))
+        for name in self._seen.keys() - there.keys():
+            del self._seen[name]
+
+    def leave(self) -> None:
+        """Tell the others that nobody sits here any more, if the folder is there."""
+        with suppress(OSError):
+            (self._folder / self._own).unlink(missing_ok=True)
+
+    def _read(self, name: str) -> Presence | None:
+        """What a file tells; None while it is not whole, or is none of ours."""
+        try:
+            with (self._folder / name).open("rb") as file:
+                return _DECODER.decode(file.read(_LONGEST))
+        except (OSError, msgspec.DecodeError, ValueError):
+            return None

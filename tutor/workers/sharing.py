@@ -1,0 +1,73 @@
+"""Carries out what a window does with a shared folder, on a thread of its own: a share may take its time."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Sequence
+from contextlib import suppress
+from pathlib import Path
+
+from tutor.progress.connection import reason_of
+from tutor.progress.exchange import Exchange
+from tutor.progress.presence import Presence, live
+from tutor.progress.presence_files import PresenceFiles
+from tutor.progress.schema import NewerStoreError
+from tutor.progress.shared_folder import SharedFolder
+from tutor.progress.store import AttemptStore, StoreError
+from tutor.session.record_commands import Exchanged
+from tutor.workers import words
+
+
+class Sharing:
+    """A shared folder and the progress file in ``data``. Use it from one thread at a time."""
+
+    def __init__(
+        self,
+        folder: Path,
+        data: Path,
+        wall: Callable[[], float] = time.time,
+        clock: Callable[[], float] = time.monotonic,
+    ) -> None:
+        """Nothing is opened, read or written yet."""
+        self._folder = folder
+        self._data = data
+        self._wall = wall
+        self._clock = clock
+        self._presences = PresenceFiles(folder)
+        self._store: AttemptStore | None = None
+        self._exchange: Exchange | None = None
+        self._last: Exchanged | None = None
+
+    def carry_out(self, presence: Presence) -> Sequence[Exchanged]:
+        """Exchange attempts, tell ``presence``; what has come of it, or nothing where all is as it was."""
+        try:
+            exchanged = self._exchanged(presence)
+        except NewerStoreError as fault:
+            exchanged = Exchanged(str(self._folder), problem=str(fault))
+        except StoreError as fault:
+            exchanged = Exchanged(str(self._folder), problem=words.not_shared(self._folder, str(fault)))
+        except OSError as fault:
+            exchanged = Exchanged(str(self._folder), problem=words.away(self._folder, reason_of(fault)))
+        if exchanged == self._last and not exchanged.learners:
+            return ()
+        self._last = exchanged
+        return (exchanged,)
+
+    def close(self) -> None:
+        """Write what the folder lacks, and leave it; where it is away, the next window writes it."""
+        if self._exchange is not None:
+            with suppress(OSError, StoreError):
+                self._exchange.carry_out()
+        self._presences.leave()
+        if self._store is not None:
+            self._store.close()
+            self._store = self._exchange = None
+
+    def _exchanged(self, presence: Presence) -> Exchanged:
+        if self._exchange is None:
+            self._store = AttemptStore.open(self._data)
+            self._exchange = Exchange(self._store, SharedFolder(self._folder))
+        taken = self._exchange.carry_out()
+        self._presences.tell(presence, self._clock())
+        others = tuple(self._presences.others(self._wall(), self._clock()))
+        return Exchanged(str(self._folder), tuple(sorted(taken.learners)), live(others), taken.refused)
