@@ -6,7 +6,7 @@ import sqlite3
 import time
 from collections import defaultdict
 from collections.abc import Callable
-from contextlib import closing
+from contextlib import closing, suppress
 from datetime import UTC, datetime, timedelta
 from itertools import count
 from multiprocessing.connection import Connection
@@ -22,6 +22,8 @@ from tutor.progress.assignment import Assignment, lesson_task
 from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
 from tutor.progress.backup import FILE
 from tutor.progress.belongings import Belongings, Change
+from tutor.progress.exchange import Exchange
+from tutor.progress.shared_folder import SharedFolder
 from tutor.progress.store import AttemptStore
 
 PROCESSES = multiprocessing.get_context("forkserver")
@@ -74,6 +76,21 @@ def change_until_killed(folder: Path, told: Connection) -> None:
         if index % 2 == 0:
             store.restore(store.back_up())
             told.send(("restored", attempt.uuid.hex))
+
+
+def share_until_killed(folder: Path, told: Connection) -> None:
+    """Record and exchange over a folder without end; tell of each attempt when it is begun and when kept."""
+    store = AttemptStore.open(folder / "one")
+    exchange = Exchange(store, SharedFolder(folder / "shared"))
+    told.send(("open", ""))
+    moment, case = datetime(2026, 3, 3, tzinfo=UTC), CASES[0].slug
+    while True:
+        attempt = AttemptRecord("Ilva", moment, case, Slot.BL, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 4.0)
+        told.send(("begun", attempt.uuid.hex))
+        if store.record(attempt):
+            told.send(("kept", attempt.uuid.hex))
+        with suppress(OSError):
+            exchange.carry_out()
 
 
 Said = dict[str, set[str]]

@@ -49,7 +49,7 @@ from tutor.session.commands import (
     as_command,
 )
 from tutor.session.house import Session
-from tutor.session.presence import Watch, presence_of
+from tutor.session.presence import NOWHERE, Watch, presence_of
 from tutor.session.record_commands import (
     ClockSet,
     OpenRecords,
@@ -121,7 +121,7 @@ class Application:
         self._records = services.thread("records")
         self._files = services.thread("files")
         self._shared = services.thread("shared")
-        self._watch = Watch()
+        self._watch = Watch(NOWHERE, services.clock(), services.clock())
         self._next_exchange = 0.0
         self._records_opened = False
         self._seen_by_anyone = False
@@ -138,11 +138,11 @@ class Application:
         for service in (self.services.answers, self.services.saving, self.services.advice):
             ending.callback(service.close)
         ending.callback(self.services.speech.close)
-        # After all else is on the disk, since only that is shared.
+        ending.callback(self._let_go_of_records)
+        # Once all else is in the open progress file, since only that is shared.
         if self.services.sharing is not None:
             ending.callback(self.services.sharing.close)
         ending.callback(self._shared.close)
-        ending.callback(self._let_go_of_records)
         ending.callback(self._records.close)
         ending.callback(self._lessons.abandon)
         ending.callback(self._files.close)

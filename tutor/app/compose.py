@@ -166,7 +166,7 @@ def make_services(
     folder: Path | None, save_places: Callable[[tuple[Place, ...]], None], shared: Path | None = None
 ) -> Services:
     """Everything real; ``folder`` and ``shared`` as in ``make_application``."""
-    belongings = Belongings(data_folder())
+    belongings, recorder = Belongings(data_folder()), Recorder(data_folder())
     sounds = ThreadPoolExecutor(1, "sound")
     chime = Clicker(sounds, load_chime)
     return Services(
@@ -176,8 +176,8 @@ def make_services(
         answers=AnswerService(),
         advice=advice_service(),
         saving=SavingService(SaveFolders(pictures_folder(), clips_folder(), tables_folder()), DRAWING),
-        keeper=Recorder(data_folder()),
-        sharing=None if shared is None else Sharing(shared, data_folder()),
+        keeper=recorder,
+        sharing=None if shared is None else Sharing(shared, lambda: recorder.store),
         shelf=partial(on_shelf, belongings),
         read_lesson=partial(read_lesson, folder),
         changed_at=partial(changed_at, folder),

@@ -84,7 +84,7 @@ class AttemptStore:
 
     @classmethod
     def open(cls, folder: Path, clock: Callable[[], datetime] = now_utc) -> Self:
-        """The store in ``folder``, made if there is none.
+        """The store in ``folder``, made if there is none. A process has one of a folder at a time.
 
         A damaged file is set aside under a dated name and the latest backup taken instead; where nothing can
         be written the store lives in memory. Both are told in ``notices``. Raises NewerStoreError when the
@@ -325,9 +325,10 @@ class AttemptStore:
         return frozenset(learners)
 
     def mark(self) -> tuple[object, ...]:
-        """What changes whenever another connection has written to the file."""
+        """What changes whenever anybody has written to the file."""
         with self._lock:
-            return self._opened.identity, *self._rows("PRAGMA data_version")[0]
+            by_others = self._rows("PRAGMA data_version")[0]
+            return self._opened.identity, *by_others, self._connection.total_changes
 
     def counts(self) -> dict[str, int]:
         """How many attempts each learner has."""

@@ -31,6 +31,7 @@ from tutor.session.saving_commands import Saving
 from tutor.session.settings import Settings
 from tutor.session.state import Attempt, LessonTitle, Place, Sheet, Writing
 from tutor.session.timeline import Timeline
+from tutor.session.turns_taken import TurnTaken
 from tutor.ui.action import Action
 from tutor.ui.view import REST_CAMERA, Button, Camera, Stage, Turning, View
 
@@ -165,6 +166,10 @@ class Room:
     def engaged(self, session: Session) -> Engaged:
         """What the learner is at here, as other windows on a shared folder are told."""
         return Engaged()
+
+    def taken(self, session: Session) -> tuple[TurnTaken, ...]:
+        """Every turn made in the task in hand, those taken back included, where the room keeps them."""
+        return ()
 
     # ------------------------------------------------------------------------------- the cube in hand
 

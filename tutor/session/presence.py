@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from tutor.method.terms import Step, Verdict
 from tutor.progress.presence import Engaged, Presence, missed_step
 from tutor.session.house import Session
-from tutor.session.judging import judged_turns
+from tutor.session.recording import turns_made
 
 NOWHERE = Engaged()
 
@@ -45,11 +45,7 @@ def presence_of(session: Session, watch: Watch, now: float) -> Presence:
 
 
 def _detours(session: Session) -> Counter[Step]:
-    """How many detours were made in each step of the try in hand."""
+    """How many detours were made in each step of the task in hand, those taken back included."""
     attempt = session.attempt
-    found: Counter[Step] = Counter()
-    for judged in () if attempt is None else judged_turns(session, attempt):
-        answer = judged.answer
-        if answer is not None and answer.continuations[judged.turn].verdict is Verdict.DETOUR:
-            found[answer.step] += 1
-    return found
+    made = () if attempt is None else turns_made(session, attempt, session.room.taken(session))
+    return Counter(each.step for each in made if each.verdict is Verdict.DETOUR and each.step is not None)

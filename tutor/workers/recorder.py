@@ -117,6 +117,11 @@ class Recorder:
                 log.warning("%s", notice)
             self._store = None
 
+    @property
+    def store(self) -> AttemptStore | None:
+        """The open store; None before anything was asked of it, and where there is none to use."""
+        return self._store
+
     def _open(self) -> AttemptStore | None:
         """The store; None when a newer version of the program wrote its file, which stays as it is."""
         if self._store is None and not self._refused:

@@ -11,7 +11,6 @@ from tutor.progress.connection import reason_of
 from tutor.progress.exchange import Exchange
 from tutor.progress.presence import Presence, live
 from tutor.progress.presence_files import PresenceFiles
-from tutor.progress.schema import NewerStoreError
 from tutor.progress.shared_folder import SharedFolder
 from tutor.progress.store import AttemptStore, StoreError
 from tutor.session.record_commands import Exchanged
@@ -19,31 +18,35 @@ from tutor.workers import words
 
 
 class Sharing:
-    """A shared folder and the progress file in ``data``. Use it from one thread at a time."""
+    """A shared folder and a progress file. Use it from one thread at a time."""
 
     def __init__(
         self,
         folder: Path,
-        data: Path,
+        store: Callable[[], AttemptStore | None],
         wall: Callable[[], float] = time.time,
         clock: Callable[[], float] = time.monotonic,
     ) -> None:
-        """Nothing is opened, read or written yet."""
+        """Nothing is read or written yet. ``store`` gives the one open progress file of this process.
+
+        A second one must not be opened: where a process closes a file, it loses its locks on it (POSIX,
+        fcntl), SQLite's too, and another process takes the file for free (sqlite.org/howtocorrupt, 2.2).
+        """
         self._folder = folder
-        self._data = data
+        self._open = store
         self._wall = wall
         self._clock = clock
         self._presences = PresenceFiles(folder)
-        self._store: AttemptStore | None = None
         self._exchange: Exchange | None = None
         self._last: Exchanged | None = None
 
     def carry_out(self, presence: Presence) -> Sequence[Exchanged]:
         """Exchange attempts, tell ``presence``; what has come of it, or nothing where all is as it was."""
+        store = self._open()
+        if store is None:
+            return ()
         try:
-            exchanged = self._exchanged(presence)
-        except NewerStoreError as fault:
-            exchanged = Exchanged(str(self._folder), problem=str(fault))
+            exchanged = self._exchanged(store, presence)
         except StoreError as fault:
             exchanged = Exchanged(str(self._folder), problem=words.not_shared(self._folder, str(fault)))
         except OSError as fault:
@@ -59,14 +62,10 @@ class Sharing:
             with suppress(OSError, StoreError):
                 self._exchange.carry_out()
         self._presences.leave()
-        if self._store is not None:
-            self._store.close()
-            self._store = self._exchange = None
 
-    def _exchanged(self, presence: Presence) -> Exchanged:
+    def _exchanged(self, store: AttemptStore, presence: Presence) -> Exchanged:
         if self._exchange is None:
-            self._store = AttemptStore.open(self._data)
-            self._exchange = Exchange(self._store, SharedFolder(self._folder))
+            self._exchange = Exchange(store, SharedFolder(self._folder))
         taken = self._exchange.carry_out()
         self._presences.tell(presence, self._clock())
         others = tuple(self._presences.others(self._wall(), self._clock()))

@@ -7,15 +7,9 @@ from tutor.progress.presence import At, Engaged, Live, Need
 from tutor.screens.group import words
 from tutor.screens.parts.case_names import case_title
 from tutor.session.house import Session
-from tutor.ui.view import Block, Group, Mark, Text, TextStyle, Tone, VerdictNote
+from tutor.ui.view import Block, Mark, Table, Text, TextStyle, Tone, VerdictNote
 
-_MARKS = {
-    Need.MISSED: Mark.DETOUR,
-    Need.STUCK: Mark.DETOUR,
-    Need.WAITING: Mark.OPTIMAL,
-    Need.QUIET: Mark.WAITING,
-    Need.NONE: Mark.MAKING,
-}
+_PRESSING = (Need.MISSED, Need.STUCK)
 
 
 def now_at_work(session: Session) -> tuple[Block, ...]:
@@ -27,27 +21,32 @@ def now_at_work(session: Session) -> tuple[Block, ...]:
     if exchanged.refused:
         told = f"{told} {words.unreadable_lines(exchanged.refused)}"
     below = Text(told, TextStyle.SMALL, Tone.MUTED)
-    notes = tuple(_note(session, each) for each in exchanged.others)
-    shown = Group(notes) if notes else Text(words.NOBODY_ELSE)
-    return Text(words.NOW, TextStyle.HEADING), shown, below
+    pressing = [each for each in exchanged.others if each.need in _PRESSING]
+    rows = tuple(_row(session, each) for each in exchanged.others if each.need not in _PRESSING)
+    shown: list[Block] = [
+        VerdictNote(Mark.DETOUR, _said(each), _place(session, each.engaged)) for each in pressing
+    ]
+    if rows:
+        shown.append(Table((words.LEARNER, words.AT, words.HOW), rows))
+    return Text(words.NOW, TextStyle.HEADING), *(shown or (Text(words.NOBODY_ELSE),)), below
 
 
-def _note(session: Session, live: Live) -> VerdictNote:
-    return VerdictNote(_MARKS[live.need], _title(live), _place(session, live.engaged))
+def _row(session: Session, live: Live) -> tuple[str, str, str]:
+    return live.learner, _place(session, live.engaged), _said(live)
 
 
-def _title(live: Live) -> str:
+def _said(live: Live) -> str:
     match live.need:
         case Need.MISSED if live.missed is not None:
             return words.missed(live.learner, live.missed.value.capitalize(), live.times)
         case Need.STUCK:
             return words.stuck(live.learner, live.minutes)
         case Need.WAITING:
-            return words.waiting(live.learner, over=live.engaged.over)
+            return words.DONE if live.engaged.over else words.FREE
         case Need.QUIET:
-            return words.quiet(live.learner, live.minutes)
+            return words.quiet(live.minutes)
         case _:
-            return live.learner
+            return words.at_it(live.minutes)
 
 
 def _place(session: Session, engaged: Engaged) -> str:

@@ -6,6 +6,7 @@ from tutor.method.cases import Case, parse_case
 from tutor.progress.assignment import AssignedState, lesson_task
 from tutor.progress.attempt import GUEST
 from tutor.progress.group import GroupReport, told_across
+from tutor.screens.board.commands import ShowOnBoard
 from tutor.screens.case_book.commands import OpenCase
 from tutor.screens.group import words
 from tutor.screens.group.commands import Give, GroupAct, ShowTask
@@ -24,7 +25,8 @@ def shown_task(session: Session, report: GroupReport) -> tuple[Block, ...]:
         return (Group((Text(_lesson_title(session, name), TextStyle.HEADING), *_givers(session, ()))),)
     case = parse_case(name)
     said = Text(" ".join(told_across(report, case)))
-    book = ButtonRow((Button(OpenCase(case.slug), words.OPEN_CASE),))
+    board = Button(ShowOnBoard(str(case.number)), words.ON_BOARD)
+    book = ButtonRow((board, Button(OpenCase(case.slug), words.OPEN_CASE)))
     title = Text(case_title(session, case), TextStyle.HEADING)
     return (Group((title, said, *_givers(session, _finds_hard(report, case)), book)),)
 

@@ -51,7 +51,7 @@ def lesson(place: int, title: str) -> str:
     return f"{place}. {title}"
 
 
-OPEN_CASE = "Open in the case book"
+OPEN_CASE, ON_BOARD = "Open in the case book", "Put it on the board"
 EVENING = "The last evening"
 
 
@@ -98,11 +98,15 @@ def stuck(learner: str, minutes: int) -> str:
     return f"{learner} has been stuck for {counted(minutes, 'minute')}"
 
 
-def waiting(learner: str, *, over: bool) -> str:
-    """Somebody has nothing to do; ``over``: what they had is done."""
-    return f"{learner} is done and waits" if over else f"{learner} has nothing to do"
+LEARNER, AT, HOW = "Learner", "Works on", "How it goes"
+DONE, FREE = "Done, and waits", "Has nothing to do"
 
 
-def quiet(learner: str, minutes: int) -> str:
+def quiet(minutes: int) -> str:
     """Somebody is in the middle of something and does nothing."""
-    return f"{learner} has pressed nothing for {counted(minutes, 'minute')}"
+    return f"Nothing pressed for {counted(minutes, 'minute')}"
+
+
+def at_it(minutes: int) -> str:
+    """Somebody is at work."""
+    return f"At it for {counted(minutes, 'minute')}" if minutes else "Just begun"

@@ -32,6 +32,7 @@ from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update
 from tutor.session.places import places_of
 from tutor.session.state import Attempt
+from tutor.session.turns_taken import TurnTaken
 from tutor.ui.action import Action
 from tutor.ui.view import Button, Camera, Stage, View
 
@@ -84,6 +85,11 @@ class LessonRoom(Room):
         number = names.index(name) + 1 if name in names else 0
         over = played.scene == count - 1 and update.settled(session)
         return Engaged(At.LESSON, number, played.lesson.title, played.scene + 1, count, over)
+
+    def taken(self, session: Session) -> tuple[TurnTaken, ...]:
+        """The turns made in the scene."""
+        played = LESSON.of(session)
+        return () if played is None else played.made
 
     def attempt(self, session: Session) -> Attempt | None:
         """The cube of the scene."""

@@ -43,6 +43,7 @@ from tutor.session.effect import Effect
 from tutor.session.house import Room, Session, Update, way_to
 from tutor.session.record_commands import AttemptUndone, Proposed, StoreAnswer
 from tutor.session.state import Attempt
+from tutor.session.turns_taken import TurnTaken
 from tutor.ui.view import Button, Stage, View
 
 
@@ -89,6 +90,11 @@ class PracticeRoom(Room):
         if run is None:
             return Engaged(over=PRACTICE.of(session).stand is not PracticePage.START)
         return Engaged(At.CASE, run.case.number, over=run.over)
+
+    def taken(self, session: Session) -> tuple[TurnTaken, ...]:
+        """The run's turns."""
+        run = RUN.of(session)
+        return () if run is None else run.made
 
     def attempt(self, session: Session) -> Attempt | None:
         """The run's cube."""

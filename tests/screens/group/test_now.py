@@ -1,0 +1,196 @@
+"""Two windows on a shared folder, each the real application: one sees what the other is at."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from tests.progress.conftest import AttemptMaker
+from tests.screens.practice.sitting import finish, run_of, sits_down
+from tests.session.held import held
+from tests.session.pilot import EPOCH, Pilot
+from tutor.coach.guidance import Help
+from tutor.method.cases import CASES
+from tutor.method.terms import Step, Verdict
+from tutor.progress.presence import At, Engaged, Live, Need, Presence, live, missed_step
+from tutor.progress.results import results_of
+from tutor.progress.store import AttemptStore
+from tutor.screens.group import words
+from tutor.screens.group.now import now_at_work
+from tutor.screens.group.state import REPORT
+from tutor.screens.practice.commands import TryCase
+from tutor.session.record_commands import ChooseLearner
+from tutor.solver.search import Solver
+from tutor.ui.view import Table, Text, VerdictNote
+from tutor.workers.recorder import Recorder
+from tutor.workers.sharing import Sharing
+
+CASE = CASES[13]
+
+
+def window(solver: Solver, folder: Path, name: str) -> Pilot:
+    """A window of a machine of its own, on the shared folder, at Home."""
+    pilot = sits_down(solver, folder / name)
+
+    def wall() -> float:
+        return EPOCH + pilot.now
+
+    recorder = pilot.application.services.keeper
+    assert isinstance(recorder, Recorder)
+    sharing = Sharing(folder / "shared", lambda: recorder.store, wall, lambda: pilot.now)
+    pilot.rewire(sharing=sharing)
+    return pilot
+
+
+class Evening:
+    """A teacher's window and Ode's, with one clock."""
+
+    def __init__(self, solver: Solver, folder: Path) -> None:
+        (folder / "shared").mkdir()
+        with AttemptStore.open(folder / "hers") as store:
+            store.add_learner("Ode")
+        self.teacher, self.learner = window(solver, folder, "his"), window(solver, folder, "hers")
+        self.learner.application.give(ChooseLearner("Ode"))
+        self.learner.settle()
+
+    def wait(self, seconds: float) -> None:
+        self.teacher.now = max(self.teacher.now, self.learner.now) + seconds
+        for each in (self.learner, self.teacher):
+            each.now = self.teacher.now
+            each.settle()
+
+    @property
+    def sees(self) -> list[tuple[str, str]]:
+        """The live view of the teacher's window: who, with what is said of them, and what they are at."""
+        blocks = now_at_work(self.teacher.session)
+        notes = [(block.title, block.text) for block in blocks if isinstance(block, VerdictNote)]
+        rows = [row for block in blocks if isinstance(block, Table) for row in block.rows]
+        return [*notes, *((f"{who}: {how}", at) for who, at, how in rows)]
+
+    def close(self) -> None:
+        for each in (self.learner, self.teacher):
+            assert each.application.services.sharing is not None
+            each.application.services.sharing.close()
+            each.application.close()
+
+
+@pytest.fixture
+def evening(solver: Solver, tmp_path: Path) -> Iterator[Evening]:
+    found = Evening(solver, tmp_path)
+    found.wait(3.0)
+    yield found
+    found.close()
+
+
+def test_a_case_stuck_in_comes_first_and_a_case_solved_waits(evening: Evening) -> None:
+    case = f"Case {CASE.number}: {CASE.short_name()}"
+    assert evening.sees == [("Ode: Just begun", "At no task")]
+    evening.learner.application.give(TryCase(CASE.slug, help=Help.ALONE))
+    evening.wait(3.0)
+    assert evening.sees == [("Ode: Just begun", case)]
+    evening.wait(119.0)
+    evening.wait(3.0)
+    assert evening.sees == [("Ode has been stuck for two minutes", case)]
+    evening.wait(60.0)
+    assert evening.sees == [("Ode has been stuck for three minutes", case)]
+
+
+def test_three_detours_in_one_step_are_told_with_the_step_though_each_was_undone(evening: Evening) -> None:
+    learner = evening.learner
+    learner.application.give(TryCase(CASE.slug, help=Help.WITH_HINTS))
+    learner.settle()
+    run = run_of(learner)
+    answer = learner.session.answers.at(run.attempt.bearing())
+    assert answer is not None
+    astray = next(each.turn for each in answer.continuations if each.verdict is Verdict.DETOUR)
+    for times in (1, 2, 3):
+        learner.turn(astray.notation)
+        learner.key("backspace")
+        evening.wait(3.0)
+        step = answer.step.value.capitalize()
+        assert evening.sees[0][0] == ("Ode: Just begun" if times < 3 else f"Ode missed {step} three times")
+
+
+def test_a_solved_pair_reaches_the_other_machine_with_its_learner(evening: Evening) -> None:
+    evening.teacher.press("open:GROUP")
+    evening.teacher.settle()
+    assert held(REPORT.of(evening.teacher.session)).members == ()
+    evening.learner.application.give(TryCase(CASE.slug, help=Help.ALONE))
+    finish(evening.learner)
+    evening.wait(3.0)
+    evening.wait(3.0)
+    assert "Ode" in evening.teacher.session.records.learners
+    assert [each.learner for each in held(REPORT.of(evening.teacher.session)).members] == ["Ode"]
+    evening.wait(60.0)
+    assert evening.sees[0][0] == "Ode: Done, and waits"
+
+
+def test_the_folder_gone_is_said_at_the_foot_and_that_it_is_back(evening: Evening, tmp_path: Path) -> None:
+    shared, away = tmp_path / "shared", tmp_path / "away"
+    shared.rename(away)
+    evening.wait(3.0)
+    notice = evening.teacher.session.notice
+    assert notice.startswith(
+        f"The program cannot use the shared folder {shared} (No such file or directory)."
+    )
+    assert evening.sees == []
+    away.rename(shared)
+    evening.wait(3.0)
+    assert evening.teacher.session.notice == (
+        f"The shared folder {shared} is back. Everything done meanwhile is there now."
+    )
+    assert len(evening.sees) == 1
+
+
+def test_whoever_closes_the_window_is_no_longer_there(evening: Evening) -> None:
+    sharing = evening.learner.application.services.sharing
+    assert sharing is not None
+    sharing.close()
+    evening.teacher.wait(3.0)
+    (text, _) = (block for block in now_at_work(evening.teacher.session)[1:] if isinstance(block, Text))
+    assert text.text == words.NOBODY_ELSE
+
+
+NOW = datetime(2026, 11, 29, 18, 0, tzinfo=UTC)
+
+
+def told(learner: str, engaged: Engaged, **other: object) -> Presence:
+    return Presence(learner, engaged, NOW, **other)  # type: ignore[arg-type]
+
+
+def test_those_who_need_somebody_come_first_the_longest_first() -> None:
+    case, lesson = Engaged(At.CASE, 14), Engaged(At.LESSON, 3, "Part the two", 4, 9)
+    seen = live(
+        (
+            told("Bea", case, since=30.0),
+            told("Sunna", Engaged(At.CASE, 8, over=True), idle=61.0),
+            told("Ravi", lesson, since=119.9),
+            told("Lian", lesson, since=121.0, idle=100.0),
+            told("Wen", case, since=400.0),
+            told("Mirek", case, since=10.0, missed=Step.PART, times=3),
+            told("Ilva", Engaged(At.FREE_PLAY), since=900.0, idle=301.0),
+            told("Piet", case, since=4000.0, idle=1801.0),
+        )
+    )
+    assert [(each.learner, each.need, each.minutes) for each in seen] == [
+        ("Mirek", Need.MISSED, 0),
+        ("Wen", Need.STUCK, 6),
+        ("Lian", Need.STUCK, 2),
+        ("Sunna", Need.WAITING, 1),
+        ("Ilva", Need.QUIET, 5),
+        ("Ravi", Need.NONE, 1),
+        ("Bea", Need.NONE, 0),
+    ]
+    assert seen[0] == Live("Mirek", case, Need.MISSED, 0, Step.PART, 3)
+
+
+def test_a_step_missed_in_three_tries_or_three_times_now_is_counted() -> None:
+    attempt = AttemptMaker()
+    tries = [attempt.detour(time=NOW - timedelta(minutes=minutes)) for minutes in (3, 2, 1)]
+    assert missed_step(results_of(tries), {}, NOW) == (Step.JOIN, 3)
+    assert missed_step(results_of(tries[:2]), {Step.JOIN: 1, Step.PART: 1}, NOW) == (Step.JOIN, 3)
+    assert missed_step(results_of(tries), {}, NOW + timedelta(hours=1)) == (None, 0)
+    assert missed_step(results_of(()), {Step.PART: 4}, NOW) == (Step.PART, 4)
