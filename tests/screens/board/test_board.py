@@ -214,7 +214,16 @@ def test_hands_are_counted_and_taken_away_and_the_right_answer_has_its_reason(bo
     right = [button for button in answers(board) if button.selected]
     assert [button.label for button in right] == [known(board).step.value.capitalize()] == ["Join"]
     assert right[0].detail == "Right  ·  2 hands"
-    assert coached(board, 2).startswith(read(board).line)
+    reason = read(board).line
+    assert coached(board, 2).startswith(reason)
+    # One hand was up for Raise: the group hears why that is wrong before it goes on.
+    on(board)
+    why = next(each.why for each in held(shown(board).asked).answers if each.text == "Raise")
+    assert why.startswith(read(board).line)
+    assert read(board).line.endswith("So nothing is left to raise.")
+    board.press(BoardAct.BACK)
+    assert read(board).line == reason
+    on(board)
     on(board)
     assert shown(board).asked is None
     assert shown(board).reveal is Reveal.STEP

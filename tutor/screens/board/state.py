@@ -57,11 +57,19 @@ class AskedGroup:
     hands: tuple[int, ...] = ()
     told: bool = False
     """Whether the right answer is shown."""
+    corrected: bool = False
+    """Whether it is also said why the wrong answer with most hands is wrong."""
 
     @property
     def counts(self) -> Counter[int]:
         """How many hands each answer has."""
         return Counter(self.hands)
+
+    @property
+    def misled(self) -> str:
+        """Why the wrong answer with most hands is wrong; empty where no wrong one has any."""
+        ranked = (self.answers[number] for number, _ in self.counts.most_common())
+        return next((answer.why for answer in ranked if not answer.true), "")
 
 
 @dataclass(frozen=True, slots=True)

@@ -127,9 +127,11 @@ def _after(shown: Presentation) -> Reveal:
 
 
 def _question_gone_on(session: Session, shown: Presentation, asked: AskedGroup) -> Session:
-    """The right answer; after that, on from the question."""
+    """The right answer, then why the wrong one with most hands is wrong; after that, on from the question."""
     if not asked.told:
         return BOARD.put(session, replace(shown, asked=replace(asked, told=True)))
+    if asked.misled and not asked.corrected:
+        return BOARD.put(session, replace(shown, asked=replace(asked, corrected=True)))
     if asked.leads_to is Reveal.HIDDEN:
         return stepped(session, 1)
     return BOARD.put(session, replace(shown, asked=None, reveal=max(shown.reveal, asked.leads_to)))
@@ -141,6 +143,8 @@ def shown_less(session: Session) -> Session:
     if shown is None:
         return session
     asked = shown.asked
+    if asked is not None and asked.corrected:
+        return BOARD.put(session, replace(shown, asked=replace(asked, corrected=False)))
     if asked is not None and asked.told:
         return BOARD.put(session, replace(shown, asked=replace(asked, told=False)))
     if asked is not None and asked.leads_to is not Reveal.HIDDEN:

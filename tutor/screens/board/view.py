@@ -217,7 +217,13 @@ def _asking(asked: AskedGroup) -> tuple[Board, tuple[Block, ...]]:
         for number, answer in enumerate(asked.answers)
     )
     line = (asked.reason or asked.text) if asked.told else asked.text
-    return Board(line), (*answers, _main(words.GO_ON if asked.told else words.SHOW_RIGHT))
+    label = words.SHOW_RIGHT
+    if asked.told:
+        label = words.SHOW_WRONG if asked.misled and not asked.corrected else words.GO_ON
+    if asked.corrected:
+        # The last of three sentences says where to look, which the group does now.
+        line = " ".join(sentences(asked.misled)[:2])
+    return Board(line), (*answers, _main(label))
 
 
 @lru_cache(maxsize=8)
