@@ -88,6 +88,7 @@ class Window:
         """What the pointer does."""
         self._screen: ViewDrawer | None = None
         self._dirty, self._moving, self._closing = True, False, False
+        self._asked_to_close = False
         self._rough = self._seen = False
         self._failures = 0
         self._hopeless: Exception | None = None
@@ -112,6 +113,10 @@ class Window:
     def close(self) -> None:
         """End the run: the window closes after the event at hand."""
         self._closing = True
+
+    def ask_to_close(self) -> None:
+        """Close as if a person had asked, once the event at hand is done; this may interrupt anything."""
+        self._asked_to_close = True
 
     def fill_screen(self, full: bool) -> None:
         """Fill the screen, or go back to the size before."""
@@ -172,6 +177,9 @@ class Window:
         self._window.close()
 
     def _tick(self, _: float) -> None:
+        if self._asked_to_close:
+            self._asked_to_close = False
+            self.on_close()
         if self._closing:
             self._library.app.exit()
             return

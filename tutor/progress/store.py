@@ -42,12 +42,13 @@ from tutor.progress.notes import ASSIGNMENTS, OWN_WORDS, N, Note, NoteKind, add_
 from tutor.progress.own_words import OwnWords
 from tutor.progress.results import microseconds
 from tutor.progress.schema import NewerStoreError, transaction
+from tutor.quoting import ToldError
 
 _UNREACHABLE = (sqlite3.Error, OSError, NewerStoreError)
 """Why the file in its place cannot be used: a fault of the disk, or a newer version's file."""
 
 
-class StoreError(ValueError):
+class StoreError(ToldError):
     """The store cannot do what was asked; the message says why, in one sentence."""
 
 

@@ -8,9 +8,10 @@ from pathlib import Path
 
 from tutor.atomic_file import creating, replacing
 from tutor.publish import words
+from tutor.quoting import ToldError
 
 
-class PublishError(ValueError):
+class PublishError(ToldError):
     """A handout that cannot be made; the message is one sentence that says what would be right."""
 
 

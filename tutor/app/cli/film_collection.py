@@ -22,6 +22,7 @@ from tutor.app.cli.handouts import answers, cross_of, passage_of, shot_of
 from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import film as words
 from tutor.app.drawing import draw_stage, inks_of
+from tutor.app.terminal import complain, tell
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
@@ -53,16 +54,16 @@ def make_all(chosen: argparse.Namespace) -> int:
         try:
             make_in_workers(folder)
         except KeyboardInterrupt:
-            print(words.all_stopped(folder.finished, str(chosen.out)), file=sys.stderr)
+            complain(words.all_stopped(folder.finished, str(chosen.out)))
             raise
         write_bytes(chosen.out / INDEX, _index(chosen, clips).encode(), force=True)
     kept = len(clips) - len(folder.missing)
-    print(words.all_made(len(folder.missing), kept, str(chosen.out / INDEX)))
+    tell(words.all_made(len(folder.missing), kept, str(chosen.out / INDEX)))
     return 0
 
 
 def _waits(folder: Path) -> None:
-    print(words.waiting(str(folder)), file=sys.stderr)
+    complain(words.waiting(str(folder)))
 
 
 def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Case, Slot, Clip]]:

@@ -19,9 +19,9 @@ import msgspec
 from tutor.app.files import words
 from tutor.atomic_file import write_whole
 from tutor.cube.faces import Face
-from tutor.cube.notation import quotable
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
+from tutor.quoting import quotable
 from tutor.screens.table import SCREENS
 from tutor.session.keymap import remapped
 from tutor.session.settings import Settings, StepByStep, TurnButtons

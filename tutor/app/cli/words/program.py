@@ -14,3 +14,8 @@ EPILOG = "“pairwright COMMAND --help” explains a command and gives an exampl
 def refused(program: str, fault: str) -> str:
     """The arguments have a fault; ``program`` is how the program or command was called."""
     return f"{program}: {fault}; type “{program} --help” to see what you can write"
+
+
+def unwritable(program: str, reason: str) -> str:
+    """Standard output takes no answer."""
+    return f"{program}: the program cannot write its answer: {reason}; send it to a file or another program"
