@@ -19,6 +19,12 @@ def visible(text: object) -> str:
     return _OBEYED.sub(lambda found: _escape(found[0]), str(text))
 
 
+def obeyed(text: str) -> str:
+    """The first character of a text of one line that would be obeyed, as an escape; empty without one."""
+    found = _OBEYED.search(text)
+    return _escape(found[0]) if found else ""
+
+
 def visible_lines(text: str) -> str:
     """The same for text of several lines, whose ends stay."""
     return "\n".join(map(visible, text.split("\n")))

@@ -14,6 +14,7 @@ from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
 from render import words
+from render.errors import explain
 from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
 from render.window.opening import open_window
@@ -153,7 +154,8 @@ class Window:
     def run(self) -> None:
         """Show the window until it is closed.
 
-        When not even the card of a failure could ever be drawn, that failure is raised.
+        When not even the card of a failure could ever be drawn, that failure is raised, or NoWindow when it
+        means that the driver cannot draw.
         """
         self._window.set_visible(True)
         self.paint()
@@ -167,7 +169,7 @@ class Window:
             clock.unschedule(self._tick)
             self._shut()
         if self._hopeless is not None:
-            raise self._hopeless
+            raise explain(self._hopeless) or self._hopeless
 
     def _shut(self) -> None:
         self._window.set_visible(False)

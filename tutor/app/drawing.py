@@ -33,7 +33,8 @@ def _explained() -> Iterator[None]:
 
     try:
         yield
-    except Exception as fault:
+    except BaseException as fault:
+        # What the library raises over a shader is no Exception.
         if said := explain(fault):
             raise CannotDrawError(str(said)) from fault
         raise

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -18,11 +19,11 @@ class PublishError(ToldError):
 def check_target(target: Path, *, force: bool) -> None:
     """Raise PublishError when ``target`` cannot become a file: it is there already, or has no folder.
 
-    With ``force`` a file that is there may be replaced.
+    A link is there already wherever it leads. With ``force`` a file that is there may be replaced.
     """
     if target.is_dir():
         raise PublishError(words.is_folder(str(target)))
-    if not force and target.exists():
+    if not force and os.path.lexists(target):
         raise _there_already(target)
     if not target.parent.is_dir():
         raise PublishError(words.no_folder(str(target.parent)))

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING, NoReturn
 from tutor.app.cli.program_name import as_called, program
 from tutor.app.cli.words import program as words
 from tutor.app.ending import SIGNALLED, SignalledError, on_signals, raise_signalled
+from tutor.app.files.folders import NoHomeError
 from tutor.app.terminal import UnwritableError, complain, finish, open_streams, silence, tell
 from tutor.quoting import visible
 
@@ -68,6 +69,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         silence(sys.stdout)
         complain(words.unwritable(program(), fault.reason))
         return UNWRITABLE
+    except NoHomeError as fault:
+        complain(f"{program()}: {fault}")
+        return WRONG_ARGUMENTS
     except SignalledError as fault:
         return SIGNALLED + fault.number
     except KeyboardInterrupt:
@@ -104,6 +108,13 @@ def _run_command(chosen: argparse.Namespace) -> int:
         status: int = chosen.run(chosen)
     except (RequestError, CannotDrawError) as fault:
         complain(f"{program()} {chosen.command}: {as_called(str(fault))}")
+        return WRONG_ARGUMENTS
+    except OSError as fault:
+        # Such as a name that is too long, wherever a file is looked for.
+        if fault.filename is None or isinstance(fault, BrokenPipeError):
+            raise
+        told = words.unusable_file(str(fault.filename), fault.strerror or str(fault))
+        complain(f"{program()} {chosen.command}: {told}")
         return WRONG_ARGUMENTS
     return status
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -194,7 +195,7 @@ def run_merge(chosen: argparse.Namespace) -> int:
 
 def run_backup(chosen: argparse.Namespace) -> int:
     """Copy the store and return the exit status."""
-    if chosen.file is not None and chosen.file.exists() and not chosen.force:
+    if chosen.file is not None and os.path.lexists(chosen.file) and not chosen.force:
         raise RequestError(words.file_exists(chosen.file))
     with open_store() as store:
         tell(visible(store.back_up(chosen.file)))

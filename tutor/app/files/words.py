@@ -7,6 +7,14 @@ from pathlib import Path
 
 from tutor.quoting import visible
 
+# -------------------------------------------------------------------------------------------------- folders
+
+
+def no_such_person(variable: str, named: str) -> str:
+    """The folder of somebody who is not known to the system."""
+    return f"{variable} is {visible(named)}, and this computer knows nobody of that name; write a whole path"
+
+
 # ------------------------------------------------------------------------------------------------- settings
 
 

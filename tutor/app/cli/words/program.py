@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tutor.quoting import visible
+
 DESCRIPTION = (
     "Pairwright teaches the first two layers of the 3x3x3 cube. Type no command, and its window opens."
 )
@@ -19,3 +21,8 @@ def refused(program: str, fault: str) -> str:
 def unwritable(program: str, reason: str) -> str:
     """Standard output takes no answer."""
     return f"{program}: the program cannot write its answer: {reason}; send it to a file or another program"
+
+
+def unusable_file(path: str, reason: str) -> str:
+    """The system refuses a file or a folder."""
+    return f"the program cannot use {visible(path)}: {reason}; choose another name or folder"
