@@ -1,4 +1,4 @@
-"""What a terminal would obey is shown: C0, DEL and C1 (ISO/IEC 6429), and Unicode's ends of lines and overrides."""
+"""What a terminal would obey is shown: C0, DEL, C1 (ISO/IEC 6429), Unicode's ends of lines and overrides."""
 
 import unicodedata
 

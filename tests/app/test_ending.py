@@ -1,4 +1,4 @@
-"""How the program ends: once, whoever asks; and what is written is whole or not there when a signal ends it."""
+"""How the program ends: once, whoever asks; and what a signal ends while it is written is not there."""
 
 from __future__ import annotations
 
