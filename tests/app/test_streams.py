@@ -88,8 +88,13 @@ def test_without_any_stream_as_without_a_console_a_command_ends_with_its_status(
 ) -> None:
     # Python has None for each of them under pythonw (sys.__stdout__, in the library's documents).
     monkeypatch.setenv("PAIRWRIGHT_HOME", str(tmp_path))
-    windows: list[object] = []
-    monkeypatch.setattr("tutor.app.start.run_window", lambda chosen: windows.append(chosen) or 0)
+    windows = []
+
+    def run_window(chosen: object) -> int:
+        windows.append(chosen)
+        return 0
+
+    monkeypatch.setattr("tutor.app.start.run_window", run_window)
     for arguments, status in ((["progress", "show"], 1), (["cases", "no"], 2), ([], 0)):
         for name in ("stdin", "stdout", "stderr"):
             monkeypatch.setattr(sys, name, None)
