@@ -43,10 +43,8 @@ def test_names_that_are_too_long_are_told(folder: Path, capsys: pytest.CaptureFi
 @pytest.mark.parametrize(
     "command",
     [
-        ("picture", "3", "--size", "64x64", "--out", "link.png"),
         ("progress", "export", "link.csv"),
         ("progress", "backup", "link.sqlite"),
-        ("film", "3", "--script", "--out", "link.txt"),
     ],
 )
 def test_a_link_that_leads_nowhere_is_replaced_only_with_force(
