@@ -25,6 +25,17 @@ _PACKAGES = {
     "EGL": "libegl1",
 }
 _MISSING_LIBRARY = re.compile(r'Library "(\w+)" not found')
+_TOO_OLD = frozenset(
+    (
+        "NoSuchConfigException",
+        "ContextException",
+        "ConfigException",
+        "MissingFunctionException",
+        "ShaderException",
+        "ShaderError",
+    )
+)
+"""Exceptions of the library, and of shaders that a driver with an old language refuses."""
 _VERSION = re.compile(r"\d+\.\d+")
 
 
@@ -52,7 +63,7 @@ def no_typefaces(reason: str) -> NoWindow:
     return NoWindow(words.no_typefaces(reason))
 
 
-def explain(error: Exception) -> NoWindow | None:
+def explain(error: BaseException) -> NoWindow | None:
     """The message for an exception raised while opening a window; None when it means something else.
 
     Exceptions are told apart by their names, since the library that raises them may not have been importable.
@@ -63,7 +74,7 @@ def explain(error: Exception) -> NoWindow | None:
     names = {kind.__name__ for kind in type(error).__mro__}
     if "NoSuchDisplayException" in names:
         return no_display()
-    if names & {"NoSuchConfigException", "ContextException", "ConfigException", "MissingFunctionException"}:
-        version = _VERSION.search(str(error))
+    if names & _TOO_OLD:
+        version = None if "Shader" in type(error).__name__ else _VERSION.search(str(error))
         return no_opengl(version.group() if version else "")
     return None

@@ -74,14 +74,25 @@ class VirtualScreen:
 
 
 @contextmanager
-def virtual_screen(size: str = "1600x1000") -> Iterator[VirtualScreen]:
-    """A screen of a size in pixels; X picks a free number and tells it.
+def virtual_screen(size: str = "1600x1000", *more: str) -> Iterator[VirtualScreen]:
+    """A screen of a size in pixels, with more options of the server; X picks a free number and tells it.
 
     Without ``-noreset`` (Xserver(1)) it starts anew when its last client leaves, here whoever takes a
     picture, and throws out a program that connects in that moment.
     """
     read, write = os.pipe()
-    command = ["Xvfb", "-displayfd", str(write), "-screen", "0", f"{size}x24", "-nolisten", "tcp", "-noreset"]
+    command = [
+        "Xvfb",
+        "-displayfd",
+        str(write),
+        "-screen",
+        "0",
+        f"{size}x24",
+        "-nolisten",
+        "tcp",
+        "-noreset",
+        *more,
+    ]
     server = subprocess.Popen(command, pass_fds=[write], stderr=subprocess.DEVNULL)
     os.close(write)
     with os.fdopen(read) as told:

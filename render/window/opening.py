@@ -23,7 +23,8 @@ def open_window(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
         import pyglet.window
 
         window = _make_window(pyglet, title, size)
-    except Exception as error:
+    except BaseException as error:
+        # What the library raises over a shader is no Exception.
         told = explain(error)
         if told is None:
             raise
@@ -40,11 +41,21 @@ def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
     config = library.gl.Config(
         double_buffer=True, depth_size=24, major_version=3, minor_version=3, forward_compatible=True
     )
-    screen = library.display.get_display().get_default_screen()
+    screen = _main_screen(library.display.get_display())
     dense = max(1.0, float(screen.get_scale()))
     room = 0.95 * screen.width / dense, 0.9 * screen.height / dense
     size = min(size[0], int(room[0])), min(size[1], int(room[1]))
-    window = library.window.Window(*size, caption=title, resizable=True, visible=False, config=config)
+    window = library.window.Window(
+        *size, caption=title, resizable=True, visible=False, config=config, screen=screen
+    )
     scale = max(0.5, float(window.scale))
     window.set_minimum_size(*(round(side * scale) for side in LEAST_SIZE))
     return window
+
+
+def _main_screen(display: Any) -> Any:
+    """The screen to open on; without the extension RANDR the library cannot tell which one is the main."""
+    try:
+        return display.get_default_screen()
+    except AttributeError:
+        return display.get_screens()[0]

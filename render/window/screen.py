@@ -68,6 +68,8 @@ class ViewDrawer:
         draw_below = partial(self._draw_interface, theme, size, shapes.below, texture)
         if scene.stage is None or view.stage is None:
             draw_below()
+            for kept in (self._interface, self._stage):
+                kept.let_go_beyond(size)
         else:
             viewport = stage_viewport(scene.stage, ratio, size[1])
             if smooth is None:

@@ -62,6 +62,14 @@ class Surface:
         gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, self._framebuffer)
         self.size = size
 
+    def let_go_beyond(self, size: tuple[int, int]) -> None:
+        """Give the memory back when the picture is larger than this, after a window that was larger."""
+        if self.size[0] > size[0] or self.size[1] > size[1]:
+            before = integers(gl.GL_DRAW_FRAMEBUFFER_BINDING)[0]
+            self._shows = None
+            self._resize((0, 0))
+            gl.glBindFramebuffer(gl.GL_FRAMEBUFFER, before)
+
     def copy_to(self, viewport: Area) -> None:
         """Copy the smoothed picture into the viewport of the bound framebuffer."""
         _copy(self._smoothed, (0, 0, *viewport[2:]), viewport)

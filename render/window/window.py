@@ -14,6 +14,7 @@ from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
 from render import words
+from render.errors import explain
 from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
 from render.window.opening import open_window
@@ -88,6 +89,7 @@ class Window:
         """What the pointer does."""
         self._screen: ViewDrawer | None = None
         self._dirty, self._moving, self._closing = True, False, False
+        self._asked_to_close = False
         self._rough = self._seen = False
         self._failures = 0
         self._hopeless: Exception | None = None
@@ -112,6 +114,10 @@ class Window:
     def close(self) -> None:
         """End the run: the window closes after the event at hand."""
         self._closing = True
+
+    def ask_to_close(self) -> None:
+        """Close as if a person had asked, once the event at hand is done; this may interrupt anything."""
+        self._asked_to_close = True
 
     def fill_screen(self, full: bool) -> None:
         """Fill the screen, or go back to the size before."""
@@ -148,7 +154,8 @@ class Window:
     def run(self) -> None:
         """Show the window until it is closed.
 
-        When not even the card of a failure could ever be drawn, that failure is raised.
+        When not even the card of a failure could ever be drawn, that failure is raised, or NoWindow when it
+        means that the driver cannot draw.
         """
         self._window.set_visible(True)
         self.paint()
@@ -162,7 +169,7 @@ class Window:
             clock.unschedule(self._tick)
             self._shut()
         if self._hopeless is not None:
-            raise self._hopeless
+            raise explain(self._hopeless) or self._hopeless
 
     def _shut(self) -> None:
         self._window.set_visible(False)
@@ -172,6 +179,9 @@ class Window:
         self._window.close()
 
     def _tick(self, _: float) -> None:
+        if self._asked_to_close:
+            self._asked_to_close = False
+            self.on_close()
         if self._closing:
             self._library.app.exit()
             return

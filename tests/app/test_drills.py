@@ -6,6 +6,7 @@ Needs Debian's xvfb and xdotool, as the README's test command installs them.
 
 from __future__ import annotations
 
+import json
 import signal
 import subprocess
 import sys
@@ -33,6 +34,26 @@ import resource, runpy, signal
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
 resource.setrlimit(resource.RLIMIT_FSIZE, (0, resource.RLIM_INFINITY))
 runpy.run_module("tutor", run_name="__main__", alter_sys=True)
+"""
+WITH_AN_ATTEMPT = """
+import os, sys
+from pathlib import Path
+# The first two streams fail, as where nobody looks after them.
+os.dup2(os.open("/dev/full", os.O_WRONLY), 1)
+sys.stdin = None
+from tutor.app import compose
+from tutor.app.cli.command_line import main
+from tutor.progress.interchange import parse_record
+from tutor.session.record_commands import Record
+lines = Path("tests/progress/form_3/attempts.jsonl").read_text().splitlines()
+made = compose.make_application
+def with_an_attempt(*given):
+    application = made(*given)
+    # As the session asks for it when a learner has solved a case.
+    application._carry_out(Record(parse_record(lines[0])))
+    return application
+compose.make_application = with_an_attempt
+sys.exit(main([]))
 """
 WITHOUT_TYPEFACES = """
 import runpy, sys
@@ -124,11 +145,13 @@ def start(display: VirtualScreen) -> Iterator[Start]:
 
 
 def test_a_driver_that_is_too_old_is_told_in_one_sentence(start: Start, tmp_path: Path) -> None:
-    # Mesa pretends to be as old as that (MESA_GL_VERSION_OVERRIDE, Mesa's environment variables).
-    program = start(tmp_path / "home", MESA_GL_VERSION_OVERRIDE="2.1")
-    assert program.process.wait(PATIENCE) == 2
-    assert len(program.said.strip().splitlines()) == 1
-    assert "OpenGL 3.3" in program.said
+    # Mesa pretends to be as old as that (Mesa's environment variables), or its language for shaders.
+    old = {"MESA_GL_VERSION_OVERRIDE": "2.1"}
+    old_language = {"MESA_GL_VERSION_OVERRIDE": "3.3", "MESA_GLSL_VERSION_OVERRIDE": "130"}
+    for program in [start(tmp_path / "home", **played) for played in (old, old_language)]:
+        assert program.process.wait(PATIENCE) == 2
+        assert len(program.said.strip().splitlines()) == 1
+        assert "OpenGL 3.3" in program.said
 
 
 def test_typefaces_that_are_missing_are_told_in_one_sentence(start: Start, tmp_path: Path) -> None:
@@ -222,6 +245,48 @@ def test_two_windows_run_side_by_side_on_one_store(start: Start, tmp_path: Path)
     assert not list(home.glob("*damaged*"))
     with AttemptStore.open(home) as store:
         assert store.notices == ()
+
+
+@pytest.fixture(scope="module")
+def asked_to_end(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Program, Path]]:
+    """A window on a strange machine, with an attempt that cannot be written, ended as a shutdown ends it.
+
+    The screen cannot say which one is the main, the time zone means nothing, two streams fail, and the folder
+    of the attempts is a file, while the log could be written.
+    """
+    home = tmp_path_factory.mktemp("home")
+    (home / "data").write_text("in the way")
+    places = {f"XDG_{kind}_HOME": str(home / kind.lower()) for kind in ("CONFIG", "STATE", "DATA", "CACHE")}
+    with virtual_screen("1600x1000", "-extension", "RANDR") as screen:
+        environment = {**places, "PAIRWRIGHT_HOME": "", "TMPDIR": str(home), "TZ": "Nonsense/Zone"}
+        program = Program(screen, home, "-c", WITH_AN_ATTEMPT, **environment)
+        try:
+            assert program.shows_home(), program.said
+            # What a service manager sends when it ends a session (systemd.kill(5), SendSIGHUP).
+            for number in (signal.SIGTERM, signal.SIGHUP):
+                program.process.send_signal(number)
+            program.process.wait(PATIENCE)
+            yield program, home
+        finally:
+            program.process.kill()
+            program.process.wait(PATIENCE)
+
+
+def test_signals_end_the_window_as_a_person_does(asked_to_end: tuple[Program, Path]) -> None:
+    program, home = asked_to_end
+    assert program.process.returncode == 0, program.said
+    assert "Traceback" not in program.said
+    assert "Traceback" not in (home / "state" / "pairwright" / LOG).read_text()
+
+
+def test_attempts_that_could_not_be_saved_are_rescued_and_the_file_is_named(
+    asked_to_end: tuple[Program, Path],
+) -> None:
+    program, home = asked_to_end
+    (rescued,) = home.glob("*.jsonl")
+    assert json.loads(rescued.read_text())["learner"] == "Ilva"
+    assert str(rescued) in program.said
+    assert str(rescued) in (home / "state" / "pairwright" / LOG).read_text()
 
 
 def test_a_screen_smaller_than_the_smallest_window_shows_it_all_the_same(tmp_path: Path) -> None:

@@ -65,6 +65,9 @@ def test_an_old_driver_is_told_with_what_it_offers() -> None:
 
 
 def test_other_exceptions_are_left_alone() -> None:
+    # What the library and our own shaders raise over a driver whose language is too old.
+    for name in ("ShaderException", "ShaderError"):
+        assert str(explain(type(name, (BaseException,), {})("0:1(10): error: GLSL 3.30"))) == str(no_opengl())
     assert explain(KeyError("bay")) is None
 
 

@@ -259,8 +259,8 @@ class Slow:
         self.asked.append(effect)
         return self.keeper.carry_out(effect)
 
-    def close(self) -> None:
-        self.keeper.close()
+    def close(self) -> tuple[str, ...]:
+        return self.keeper.close()
 
 
 def test_each_attempt_is_handed_over_once_under_a_number_of_its_own(solver: Solver, tmp_path: Path) -> None:

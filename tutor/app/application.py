@@ -18,6 +18,7 @@ from tutor.app import words
 from tutor.app.services import BackgroundThread, Services
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
+from tutor.quoting import visible
 from tutor.screens.board.commands import LoadScenes, ScenesLoaded, ScenesRefused
 from tutor.screens.lesson.commands import LessonFailed, LessonLoaded, LoadLesson
 from tutor.screens.painting.commands import KeepPainting, LookForPainting, PaintingEffect, PaintingFound
@@ -130,6 +131,7 @@ class Application:
         self._said: tuple[str, ...] | None = None
         """What the card says as far as it is read aloud; None while nothing is read."""
         self._next_look = 0.0
+        self._last_words: tuple[str, ...] = ()
         self._ending = self._what_ends()
 
     def _what_ends(self) -> ExitStack:
@@ -150,7 +152,7 @@ class Application:
 
     def _let_go_of_records(self) -> None:
         if self.services.keeper is not None and self._records_opened:
-            self.services.keeper.close()
+            self._last_words = self.services.keeper.close()
 
     def handle(self, given: Input) -> bool:
         """Take a person's input; whether it means anything where the session is."""
@@ -323,12 +325,13 @@ class Application:
         self.focus = None
         log.error(words.EXCEPTION, exc_info=error)
         place = self.log_place()
-        told = f"{type(error).__name__}: {error}".replace("\n", " ")
+        told = visible(f"{type(error).__name__}: {error}".replace("\n", " "))
         self.give(Failed(f"{told}\n{words.more_in_the_log(place)}" if place else told))
 
-    def close(self) -> None:
-        """End all services once everything is saved."""
+    def close(self) -> tuple[str, ...]:
+        """End all services once everything is saved; what there is to say of what could not be."""
         self._ending.close()
+        return self._last_words
 
     def _carried_out(self, effect: Effect) -> Iterable[Command]:
         """Do what the session asks of the world; what of it is answered at once."""

@@ -67,9 +67,12 @@ class WindowPort:
         """``frame`` makes the window's frame of a view and whether it moves."""
         self._application = application
         self._frame = frame
+        self.ask_to_close: Callable[[], None] = lambda: None
+        """Has the window close as if a person had asked, once it is open; a signal may call it."""
 
     def opened(self, window: Window) -> None:
         """The window is open."""
+        self.ask_to_close = window.ask_to_close
         self._application.quit_window = window.close
         self._application.fill_screen = window.fill_screen
         self._application.copy_text = window.copy

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from tutor.publish.lettering import Ink, Inks
 from tutor.publish.printing import StickerInks
 from tutor.publish.subject import Ground, Pixels
+from tutor.quoting import ToldError
 from tutor.ui.view import Look, Stage, View
 from tutor.workers.saving import DrawingFunctions
 
@@ -21,7 +22,7 @@ if TYPE_CHECKING:
 PAGE_WIDTH, PIXEL_RATIO = 1280, 1.5
 
 
-class CannotDrawError(ValueError):
+class CannotDrawError(ToldError):
     """This machine cannot draw; the message says why, and what would help."""
 
 
@@ -32,7 +33,8 @@ def _explained() -> Iterator[None]:
 
     try:
         yield
-    except Exception as fault:
+    except BaseException as fault:
+        # What the library raises over a shader is no Exception.
         if said := explain(fault):
             raise CannotDrawError(str(said)) from fault
         raise

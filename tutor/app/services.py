@@ -80,8 +80,8 @@ class Keeper(Protocol):
     def carry_out(self, effect: RecordsEffect) -> RecordsCommand:
         """Carry an effect out and give its result. May take long."""
 
-    def close(self) -> None:
-        """Write what waits, and close the file."""
+    def close(self) -> tuple[str, ...]:
+        """Write what waits, and close the file; what there is to say, above all where attempts are now."""
 
 
 class Sharing(Protocol):

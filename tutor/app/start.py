@@ -5,14 +5,23 @@ from __future__ import annotations
 import argparse
 import gc
 import logging
-import sys
-from contextlib import ExitStack
+import signal
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from render.window.window import Port
 from tutor.app import words
+from tutor.app.ending import SIGNALLED, Ending, on_signals, raise_signalled
 from tutor.app.files.folders import config_folder, state_folder
 from tutor.app.files.log import LogFile, start_log, stop_log
+from tutor.app.terminal import complain
+from tutor.quoting import visible
+
+if TYPE_CHECKING:
+    from tutor.app.application import Application
 
 NO_WINDOW = 2
 """Exit status when no window can be opened here, or what it should show is not there."""
@@ -20,60 +29,96 @@ BROKEN_OFF = 1
 """Exit status when the program had to end because of an exception."""
 
 
+class _Heard:
+    """What a signal does that asks the process to end: the window closes as if a person had asked."""
+
+    def __init__(self) -> None:
+        self.number = 0
+        """The signal's; 0 while there was none."""
+        self.close: Callable[[], None] | None = None
+        """Closes the window, once there is something to lose."""
+
+    def __call__(self, number: int) -> None:
+        self.number = number
+        if self.close is None:
+            raise_signalled(number)
+        else:
+            self.close()
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What the window begins with, as the command line has it: folders, and a list for the board."""
+
+    lessons: Path | None
+    board: str | None
+    shared: Path | None
+
+
 def run_window(arguments: argparse.Namespace) -> int:
     """Open the window and stay until it is closed; the exit status."""
     from render.errors import NoWindow
 
-    folder: Path | None = getattr(arguments, "lessons", None)
-    board: str | None = getattr(arguments, "board", None)
-    shared: Path | None = getattr(arguments, "shared", None)
-    if folder is not None and (wrong := no_folder(folder)):
-        print(wrong, file=sys.stderr)
+    given = vars(arguments)
+    wanted = Wanted(given.get("lessons"), given.get("board"), given.get("shared"))
+    if wanted.lessons is not None and (wrong := no_folder(wanted.lessons)):
+        complain(wrong)
         return NO_WINDOW
-    log = start_log(state_folder())
-    try:
-        _run(folder, board, shared, log)
-    except NoWindow as problem:
-        print(problem, file=sys.stderr)
-        return NO_WINDOW
-    except Exception as error:
-        # What comes up once the window is filled is told on a card; this is what kept it from being filled.
-        logging.getLogger(__name__).exception(words.HAD_TO_STOP)
-        fault = f"{type(error).__name__}: {error}"
-        print(words.had_to_stop(fault, words.more_in_the_log(log.place)), file=sys.stderr)
-        return BROKEN_OFF
-    finally:
-        stop_log(log)
-    return 0
+    heard, ending, log = _Heard(), Ending(), start_log(state_folder())
+    ending.add(partial(stop_log, log))
+    with on_signals(heard):
+        try:
+            _run(wanted, log, ending, heard)
+        except NoWindow as problem:
+            complain(visible(problem))
+            return NO_WINDOW
+        except Exception as error:
+            # What comes up once the window is filled is told on a card; this kept it from being filled.
+            logging.getLogger(__name__).exception(words.HAD_TO_STOP)
+            fault = f"{type(error).__name__}: {error}"
+            complain(words.had_to_stop(fault, words.more_in_the_log(log.place)))
+            return BROKEN_OFF
+        finally:
+            ending.carry_out()
+    return SIGNALLED + heard.number if heard.number == signal.SIGINT else 0
 
 
-def _run(folder: Path | None, board: str | None, shared: Path | None, log: LogFile) -> None:
+def _run(wanted: Wanted, log: LogFile, ending: Ending, heard: _Heard) -> None:
     """Raises NoWindow when no window can be opened here."""
     from render.window.window import Frame, run
 
-    with ExitStack() as ending:
-        # What a program starts with stays; to look through it for what could be freed only costs time.
-        gc.disable()
-        ending.callback(gc.enable)
+    # What a program starts with stays; to look through it for what could be freed only costs time.
+    gc.disable()
+    ending.add(gc.enable)
 
-        def port() -> Port:
-            # Imported only now: the window stands already, and all this takes longer than opening it.
-            from render.text.typefaces import check_typefaces
-            from tutor.app.compose import WindowPort, make_application
-            from tutor.app.files.settings import load_settings
-            from tutor.screens.board.commands import ShowOnBoard
+    def port() -> Port:
+        # Imported only now: the window stands already, and all this takes longer than opening it.
+        from render.text.typefaces import check_typefaces
+        from tutor.app.compose import WindowPort, make_application
+        from tutor.app.files.settings import load_settings
+        from tutor.screens.board.commands import ShowOnBoard
 
-            check_typefaces()
-            application = make_application(load_settings(config_folder()), folder, shared)
-            application.log_place = lambda: log.place
-            ending.callback(application.close)
-            if board is not None:
-                application.give(ShowOnBoard(board))
-            gc.freeze()
-            gc.enable()
-            return WindowPort(application, Frame)
+        check_typefaces()
+        application = make_application(load_settings(config_folder()), wanted.lessons, wanted.shared)
+        application.log_place = lambda: log.place
+        ending.add(partial(_close, application, log))
+        if wanted.board is not None:
+            application.give(ShowOnBoard(wanted.board))
+        gc.freeze()
+        gc.enable()
+        joined = WindowPort(application, Frame)
+        heard.close = lambda: joined.ask_to_close()
+        return joined
 
-        run(port)
+    run(port)
+
+
+def _close(application: Application, log: LogFile) -> None:
+    """End the services; what they say last of what could not be saved is said where it is seen, too."""
+    for notice in application.close():
+        logging.getLogger(__name__).warning("%s", notice)
+        if log.written:
+            complain(notice)
 
 
 def no_folder(folder: Path) -> str:

@@ -15,6 +15,7 @@ from typing import TypeVar
 from tutor.cube import words
 from tutor.cube.faces import SUFFIXES, Face, Turn
 from tutor.cube.symmetry import IDENTITY, Symmetry, quarter_about
+from tutor.quoting import ToldError, quotable
 
 PRIMES = "'’‘′ʹ´`＇"
 """Characters understood as a prime; the first is the one written."""
@@ -25,7 +26,7 @@ DEEPEST = 20
 """Most brackets inside one another."""
 
 
-class NotationError(ValueError):
+class NotationError(ToldError):
     """A text that is not notation: where it goes wrong, and what would be right.
 
     ``text`` is the whole input, ``offending`` the part at fault, ``column`` its first column counted from 1,
@@ -35,12 +36,6 @@ class NotationError(ValueError):
     def __init__(self, text: str, offending: str, column: int, advice: str) -> None:
         self.text, self.offending, self.column, self.advice = text, offending, column, advice
         super().__init__(words.notation_problem(column, quotable(offending), advice))
-
-
-def quotable(text: str, longest: int = 20) -> str:
-    """A text fit to be quoted in a message: short, and without characters that a screen would obey."""
-    short = text if len(text) <= longest else text[: longest - 1] + "…"
-    return "".join(character if character.isprintable() else "�" for character in short)
 
 
 class Axis(IntEnum):

@@ -23,12 +23,13 @@ from tutor.cube import words
 from tutor.cube.faces import FACES, Face
 from tutor.cube.words import COLOUR_LETTERS as COLOUR_LETTERS
 from tutor.cube.words import COLOUR_NAMES
+from tutor.quoting import ToldError
 
 BLANK_LETTER = "."
 """Stands for the number -1: no colour."""
 
 
-class StickerTextError(ValueError):
+class StickerTextError(ToldError):
     """A text that does not describe stickers; ``line`` counted from 1, ``advice`` what would be right."""
 
     def __init__(self, line: int, message: str, advice: str) -> None:

@@ -18,6 +18,7 @@ from tutor.cube.geometry import (
 )
 from tutor.cube.position import Position
 from tutor.cube.words import COLOUR_NAMES as COLOUR_NAMES
+from tutor.quoting import ToldError
 
 
 class Rule(Enum):
@@ -41,7 +42,7 @@ class Fault:
     stickers: tuple[int, ...] = ()
 
 
-class IllegalCubeError(ValueError):
+class IllegalCubeError(ToldError):
     """Stickers or pieces that no sequence of turns can make; ``faults`` holds every one found."""
 
     def __init__(self, faults: Sequence[Fault]) -> None:

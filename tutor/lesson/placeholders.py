@@ -26,10 +26,11 @@ from tutor.lesson.variation import carried_move
 from tutor.lesson.words import faults_of_scenes as words
 from tutor.lesson.words import format_keys as meanings
 from tutor.method.answer import Answer
+from tutor.quoting import ToldError
 from tutor.solver.task import Task, carried_slot
 
 
-class PlaceholderError(ValueError):
+class PlaceholderError(ToldError):
     """A placeholder that cannot be filled in; ``placeholder`` as written, ``advice`` what would be right."""
 
     def __init__(self, placeholder: str, message: str, advice: str) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from tutor.lesson.words.faults_found import WARNING
+from tutor.quoting import visible
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +27,7 @@ class Problem:
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}: {self.key}: " if self.key else f"{self.file}:{self.line}: "
-        return f"{place}{WARNING if self.minor else ''}{self.message} {self.advice}"
+        return visible(f"{place}{WARNING if self.minor else ''}{self.message} {self.advice}")
 
 
 class LessonError(ValueError):

@@ -18,10 +18,12 @@ from tutor.lesson.line_numbers import key_lines, line_of
 from tutor.lesson.problems import LessonError, Path, Problem, key_words
 from tutor.lesson.script import SCENE_TYPES, LessonScript, SceneScript
 from tutor.lesson.words import faults_of_form as words
+from tutor.quoting import obeyed
 
 LARGEST_FILE = 64 * 1024
 """Most bytes of a script."""
 LONGEST_LINE = 2_000
+_ENDS_OF_LINES = re.compile(r"[\r\n\t]")
 MOST_PROBLEMS = 100
 """Faults told of one file; a file with more needs no longer list."""
 
@@ -148,11 +150,19 @@ def _read_value(kind: Any, value: object, path: Path, report: Report) -> Any:
         return _read_scene(value, path, report)
     if isinstance(inner, type) and issubclass(inner, Struct):
         return _read_struct(inner, value, path, report)
+    if isinstance(value, str) and (found := _obeyed(value, path)):
+        report.add(path, *words.control_character(found))
+        return None
     try:
         return msgspec.convert(value, kind)
     except msgspec.ValidationError:
         report.add(path, *_fault(kind, value))
         return None
+
+
+def _obeyed(text: str, path: Path) -> str:
+    """What a terminal would obey in a text, as an escape; only a title and a goal are a single line."""
+    return obeyed(text if path[-1] in ("title", "goal") else _ENDS_OF_LINES.sub(" ", text))
 
 
 def _read_scene(data: object, path: Path, report: Report) -> SceneScript | None:

@@ -14,7 +14,6 @@ from functools import cache
 
 from tutor.cube.faces import Face, Turn, inverse
 from tutor.cube.geometry import CORNER_FACES, CORNER_MOVE, EDGE_FACES, EDGE_MOVE
-from tutor.cube.notation import quotable
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot, every_other_slot
 from tutor.cube.symmetry import quarter_about
 from tutor.method import words
@@ -23,6 +22,7 @@ from tutor.method.routes import Route, routes
 from tutor.method.slot_view import slot_mirror
 from tutor.method.terms import ALIGNMENTS as ALIGNMENTS
 from tutor.method.terms import Family as Family
+from tutor.quoting import ToldError, quotable
 from tutor.solver.task import Task
 
 _SLOT = Slot.FR
@@ -34,7 +34,7 @@ Placement = tuple[int, int]
 """The locations of FR's corner and edge."""
 
 
-class UnknownCaseError(ValueError):
+class UnknownCaseError(ToldError):
     """There is no case of this name; ``text`` as given, ``near`` the slugs most like it."""
 
     def __init__(self, text: str, near: tuple[str, ...]) -> None:

@@ -13,11 +13,11 @@ from enum import StrEnum
 
 import msgspec
 
-from tutor.cube.notation import quotable
 from tutor.method.cases import Case, parse_case
 from tutor.progress import words
 from tutor.progress.attempt import AttemptError, Outcome, check_learner
 from tutor.progress.results import CASE_PLACES, OUTCOMES, Results, microseconds
+from tutor.quoting import quotable
 
 ASSIGNED_MARK = '"assigned":'
 """What a JSON line has that is neither an attempt nor a learner's own words."""

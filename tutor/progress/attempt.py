@@ -15,6 +15,7 @@ from tutor.cube.position import Slot
 from tutor.method.cases import Case, parse_case
 from tutor.method.terms import ALIGNMENTS, Step, Verdict
 from tutor.progress import words
+from tutor.quoting import ToldError
 
 GUEST = "Guest"
 """The learner when nobody has given a name."""
@@ -30,7 +31,7 @@ LONGEST_WAY = 20
 """The whole cube takes at most 20 turns of any face (Rokicki and others 2014); a case by hand takes fewer."""
 
 
-class AttemptError(ValueError):
+class AttemptError(ToldError):
     """Something that cannot be true of an attempt; the message names it and says what would be right."""
 
 

@@ -51,7 +51,6 @@ from uuid import UUID
 import msgspec
 
 from tutor.cube.faces import TURNS, Turn
-from tutor.cube.notation import quotable
 from tutor.cube.position import Slot
 from tutor.method.cases import parse_case
 from tutor.method.terms import Step, Verdict
@@ -66,6 +65,7 @@ from tutor.progress.assignment import (
 )
 from tutor.progress.attempt import AttemptError, AttemptRecord, HintTaken, Mode, Outcome, TurnMade, read_time
 from tutor.progress.own_words import MARK, OwnWords, own_words, parse_own
+from tutor.quoting import quotable
 
 _TURNS = {turn.notation: turn for turn in TURNS}
 _SLOTS = dict(Slot.__members__)

@@ -10,10 +10,10 @@ from datetime import datetime
 
 import msgspec
 
-from tutor.cube.notation import quotable
 from tutor.method.cases import parse_case
 from tutor.progress import words
 from tutor.progress.attempt import AttemptError, check_learner, check_time, read_time
+from tutor.quoting import quotable
 
 LONGEST_LINE = 80
 """Characters of a line at most."""

@@ -9,12 +9,13 @@ from pathlib import Path
 
 from tutor.progress import words
 from tutor.progress.attempt import GUEST
+from tutor.quoting import ToldError
 
 _VERSION_OFFSET = 60
 """Where an SQLite file's header holds the user version: 4 bytes, highest first (sqlite.org/fileformat2)."""
 
 
-class NewerStoreError(ValueError):
+class NewerStoreError(ToldError):
     """The file was written by a newer version of the program; it has not been touched."""
 
     def __init__(self, path: Path, version: int) -> None:

@@ -42,6 +42,7 @@ from tutor.progress.notes import ASSIGNMENTS, OWN_WORDS, N, Note, NoteKind, add_
 from tutor.progress.own_words import OwnWords
 from tutor.progress.results import microseconds
 from tutor.progress.schema import NewerStoreError, transaction
+from tutor.quoting import ToldError
 
 _UNREACHABLE = (sqlite3.Error, OSError, NewerStoreError)
 """Why the file in its place cannot be used: a fault of the disk, or a newer version's file."""
@@ -50,7 +51,7 @@ _AT_ONCE = 500
 """Attempts read in one query by their numbers; SQLite takes at least 999 (sqlite.org/limits)."""
 
 
-class StoreError(ValueError):
+class StoreError(ToldError):
     """The store cannot do what was asked; the message says why, in one sentence."""
 
 

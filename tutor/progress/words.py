@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from tutor.counting import counted, figured, noun, number
+from tutor.quoting import visible
 
 # --------------------------------------------------------------------------- how well a case is remembered
 
@@ -306,7 +307,7 @@ NEWER_VERSION_THERE = "a newer version of the program has written there; update 
 def newer_form(path: Path, form: int, known: int) -> str:
     """A file of a newer version of the program."""
     return (
-        f"A newer version of the program wrote {path} (form {form}, this one knows up to {known}). "
+        f"A newer version of the program wrote {visible(path)} (form {form}, this one knows up to {known}). "
         "The file is unchanged: update the program, or choose another folder."
     )
 
@@ -314,24 +315,24 @@ def newer_form(path: Path, form: int, known: int) -> str:
 def in_memory_only(folder: Path, reason: str) -> str:
     """The folder of the attempts cannot be written."""
     return (
-        f"The program cannot save your progress in {folder} ({reason}). "
+        f"The program cannot save your progress in {visible(folder)} ({visible(reason)}). "
         "It keeps your attempts while it runs and saves them as soon as it can."
     )
 
 
 def no_backup_today(reason: object) -> str:
     """Today's backup failed."""
-    return f"The program cannot write today's backup of your progress ({reason})."
+    return f"The program cannot write today's backup of your progress ({visible(reason)})."
 
 
 def went_on_from(damaged: str | None, backup: str | None, saved: int) -> str:
     """The file was damaged (it has a new name) or gone (None), and what is there in its place."""
     happened = (
-        f"The file of your progress was damaged. It is now called {damaged}."
+        f"The file of your progress was damaged. It is now called {visible(damaged)}."
         if damaged is not None
         else "The file of your progress was missing."
     )
-    parts = [] if backup is None else [f"the backup {backup}"]
+    parts = [] if backup is None else [f"the backup {visible(backup)}"]
     if saved:
         parts.append(f"{counted(saved, 'attempt')} from the damaged file")
     return f"{happened} The program now uses {' and '.join(parts) if parts else 'an empty one'}."
@@ -340,8 +341,8 @@ def went_on_from(damaged: str | None, backup: str | None, saved: int) -> str:
 def rescued(path: Path) -> str:
     """Attempts that could not be saved are in a file of their own."""
     return (
-        f"The attempts that the program could not save are in {path}. "
-        f"Import them later: “pairwright progress import {path}”."
+        f"The attempts that the program could not save are in {visible(path)}. "
+        f"Import them later: “pairwright progress import {visible(path)}”."
     )
 
 
@@ -349,7 +350,7 @@ def still_waiting(count: int, reason: str) -> str:
     """Attempts that are not on the disk."""
     what = counted(count, "attempt")
     return (
-        f"{what[:1].upper()}{what[1:]} {noun(count, 'is', 'are')} not saved yet ({reason}). "
+        f"{what[:1].upper()}{what[1:]} {noun(count, 'is', 'are')} not saved yet ({visible(reason)}). "
         "The program tries again with the next one."
     )
 
@@ -364,22 +365,22 @@ def unreadable(count: int) -> str:
 
 def cannot_read(reason: str) -> str:
     """The file cannot be read."""
-    return f"the program cannot read your progress: {reason}"
+    return f"the program cannot read your progress: {visible(reason)}"
 
 
 def not_merged(reason: object) -> str:
     """A merge failed as a whole."""
-    return f"no attempt was added: {reason}"
+    return f"no attempt was added: {visible(reason)}"
 
 
 def backup_failed(reason: str) -> str:
     """A backup failed."""
-    return f"the program cannot write the backup: {reason}"
+    return f"the program cannot write the backup: {visible(reason)}"
 
 
 def folder_unwritable(folder: Path, reason: str) -> str:
     """The folder of the file cannot be written."""
-    return f"the program cannot write in the folder {folder}: {reason}"
+    return f"the program cannot write in the folder {visible(folder)}: {visible(reason)}"
 
 
 def name_taken(name: str) -> str:
@@ -401,17 +402,18 @@ NO_BACKUP = "it is not a sound backup"
 
 def not_restored(backup: Path, reason: object) -> str:
     """A backup that cannot be taken back."""
-    return f"the program cannot restore {backup}: {reason}"
+    return f"the program cannot restore {visible(backup)}: {visible(reason)}"
 
 
 def belongings_not_moved(reason: str) -> str:
     """A learner's painting and saved solves have not followed a change of names."""
-    return f"the program cannot move what belongs to a learner, and tries again at its next start: {reason}"
+    what = "the program cannot move what belongs to a learner, and tries again at its next start"
+    return f"{what}: {visible(reason)}"
 
 
 def change_failed(reason: object) -> str:
     """A change failed."""
-    return f"the program cannot save the change: {reason}"
+    return f"the program cannot save the change: {visible(reason)}"
 
 
 # ------------------------------------------------------------------------------------------- names of cases

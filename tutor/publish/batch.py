@@ -11,7 +11,7 @@ from __future__ import annotations
 import json
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Generator, Iterable, Iterator
 from concurrent.futures import Executor, as_completed
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -153,7 +153,7 @@ class Folder(Generic[Made]):
         self.path, self.clips, self._file = path, tuple(clips), path / listed
         self._list = self._read_list()
         self.missing = tuple(clip for clip in self.clips if not self._is_sound(clip))
-        in_the_way = [clip.name for clip in self.missing if (path / clip.name).exists()]
+        in_the_way = [clip.name for clip in self.missing if os.path.lexists(path / clip.name)]
         if in_the_way and not force:
             raise PublishError(words.other_films(str(path / in_the_way[0]), len(in_the_way) - 1))
 
@@ -193,17 +193,24 @@ class Folder(Generic[Made]):
 
 
 def make_missing(
-    folder: Folder[Clip], make: Callable[[Clip, Path], str], workers: Executor
-) -> Iterator[Clip]:
+    folder: Folder[Clip],
+    make: Callable[[Clip, Path], str],
+    workers: Executor,
+    end_workers: Callable[[], None] = lambda: None,
+) -> Generator[Clip]:
     """Make what is missing; each clip comes when it is finished. ``make`` runs in the workers.
 
-    Raises PublishError when one cannot be made; those already begun are ended first.
+    Raises PublishError when one cannot be made; those already begun are finished first. When the process is
+    asked to end, ``end_workers`` breaks them off.
     """
     waiting = {workers.submit(make, clip, folder.beside(clip)): clip for clip in folder.missing}
     try:
         for done in as_completed(waiting):
             folder.take(waiting[done], done.result())
             yield waiting[done]
+    except (KeyboardInterrupt, GeneratorExit):
+        end_workers()
+        raise
     finally:
         workers.shutdown(cancel_futures=True)
         for clip in folder.clips:

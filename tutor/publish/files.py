@@ -2,26 +2,28 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 from tutor.atomic_file import creating, replacing
 from tutor.publish import words
+from tutor.quoting import ToldError
 
 
-class PublishError(ValueError):
+class PublishError(ToldError):
     """A handout that cannot be made; the message is one sentence that says what would be right."""
 
 
 def check_target(target: Path, *, force: bool) -> None:
     """Raise PublishError when ``target`` cannot become a file: it is there already, or has no folder.
 
-    With ``force`` a file that is there may be replaced.
+    A link is there already wherever it leads. With ``force`` a file that is there may be replaced.
     """
     if target.is_dir():
         raise PublishError(words.is_folder(str(target)))
-    if not force and target.exists():
+    if not force and os.path.lexists(target):
         raise _there_already(target)
     if not target.parent.is_dir():
         raise PublishError(words.no_folder(str(target.parent)))

@@ -13,7 +13,7 @@ from difflib import get_close_matches
 from functools import lru_cache
 from itertools import combinations
 
-from tutor.cube.notation import quotable
+from tutor.quoting import ToldError, quotable
 from tutor.session import words
 from tutor.session.binding import Binding, When
 from tutor.session.house import House, Session
@@ -24,7 +24,7 @@ _MODIFIERS = {"ctrl": Modifier.CONTROL, "alt": Modifier.ALT, "shift": Modifier.S
 _WRITTEN = frozenset(WRITTEN_KEYS.values())
 
 
-class KeysError(ValueError):
+class KeysError(ToldError):
     """Keys that cannot be used; the message says which, and what would be right."""
 
 

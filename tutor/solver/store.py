@@ -23,6 +23,7 @@ import platformdirs
 from numpy.typing import NDArray
 
 from tutor.atomic_file import replacing
+from tutor.quoting import ToldError
 from tutor.solver import words
 
 TABLE_VERSION = 1
@@ -52,7 +53,7 @@ class StoreNotice:
     text: str
 
 
-class TableError(ValueError):
+class TableError(ToldError):
     """A table file cannot be used; the message says why."""
 
     def __init__(self, kind: NoticeKind, reason: str) -> None:

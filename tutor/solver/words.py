@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from tutor.cube.position import Slot
+from tutor.quoting import visible
 
 
 def target_kept(slot: Slot) -> str:
@@ -36,7 +37,7 @@ def wrong_version(actual: object, due: int) -> str:
 def table_replaced(name: str, reason: str) -> str:
     """A table that is of no use."""
     return (
-        f"The program cannot use the stored table {name} ({reason}). "
+        f"The program cannot use the stored table {visible(name)} ({visible(reason)}). "
         "It will make a new one, and its answers stay exact."
     )
 
@@ -44,6 +45,6 @@ def table_replaced(name: str, reason: str) -> str:
 def tables_not_saved(folder: Path, reason: str) -> str:
     """A folder that cannot be written."""
     return (
-        f"The program cannot save its tables in {folder} ({reason}). "
+        f"The program cannot save its tables in {visible(folder)} ({visible(reason)}). "
         "It will make them again the next time you start it."
     )

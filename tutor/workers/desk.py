@@ -11,6 +11,7 @@ import signal
 from collections.abc import Callable
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
+from types import FrameType
 from typing import Any
 
 from tutor.workers import words
@@ -53,6 +54,12 @@ class Told:
     """A message sent during the work: how far it is, or a notice."""
 
     value: Any
+
+
+FOR_THE_FIRST = tuple(
+    found for name in ("SIGINT", "SIGHUP") if (found := getattr(signal, name, None)) is not None
+)
+"""Signals that reach every process of a terminal; the program that started the others says when they end."""
 
 
 class DroppedError(BaseException):
@@ -120,11 +127,18 @@ class Desk:
             raise SystemExit from None
 
 
+def _leave(_number: int, _frame: FrameType | None) -> None:
+    """End, and leave nothing half written."""
+    raise SystemExit
+
+
 def serve(pipe: Connection, prepare: Callable[..., Callable[[Any], object]], *arguments: object) -> None:
     """Work requests off until the pipe closes.
 
     ``prepare`` takes the desk and the ``arguments`` once, and gives the function that answers a question.
     """
-    signal.signal(signal.SIGINT, signal.SIG_IGN)  # the program that started this decides when it ends
+    for number in FOR_THE_FIRST:
+        signal.signal(number, signal.SIG_IGN)
+    signal.signal(signal.SIGTERM, _leave)
     desk = Desk(pipe)
     desk.work_off(prepare(desk, *arguments))

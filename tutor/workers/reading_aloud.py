@@ -12,6 +12,7 @@ from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from threading import Lock
 
+from tutor.quoting import visible
 from tutor.session.commands import TellAtFoot
 from tutor.speech.speaking import SpeechError, begin_to_speak, speak_with, system_voice
 
@@ -74,7 +75,7 @@ class Reader:
         except SpeechError as fault:
             if number == self._newest:
                 told = str(fault)
-                self._faults.append(f"{told[:1].upper()}{told[1:]}.")
+                self._faults.append(visible(f"{told[:1].upper()}{told[1:]}."))
         finally:
             with self._lock:
                 self._speaking = None

@@ -108,14 +108,13 @@ class Recorder:
             case FindHardest():
                 return self._hardest_found()
 
-    def close(self) -> None:
-        """Try once more to write what waits, and close the file."""
-        store = self._open()
-        if store is not None:
-            store.close()
-            for notice in store.notices:
-                log.warning("%s", notice)
-            self._store = None
+    def close(self) -> tuple[str, ...]:
+        """Try once more to write what waits, and close the file; what there is to say of that."""
+        store, self._store = self._open(), None
+        if store is None:
+            return ()
+        store.close()
+        return store.notices
 
     @property
     def store(self) -> AttemptStore | None:

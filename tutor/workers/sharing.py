@@ -13,6 +13,7 @@ from tutor.progress.presence import Presence, live
 from tutor.progress.presence_files import PresenceFiles
 from tutor.progress.shared_folder import SharedFolder
 from tutor.progress.store import AttemptStore, StoreError
+from tutor.quoting import visible
 from tutor.session.record_commands import Exchanged
 from tutor.workers import words
 
@@ -33,6 +34,7 @@ class Sharing:
         fcntl), SQLite's too, and another process takes the file for free (sqlite.org/howtocorrupt, 2.2).
         """
         self._folder = folder
+        self._name = visible(folder)
         self._open = store
         self._wall = wall
         self._clock = clock
@@ -48,9 +50,9 @@ class Sharing:
         try:
             exchanged = self._exchanged(store, presence)
         except StoreError as fault:
-            exchanged = Exchanged(str(self._folder), problem=words.not_shared(self._folder, str(fault)))
+            exchanged = Exchanged(self._name, problem=words.not_shared(self._name, str(fault)))
         except OSError as fault:
-            exchanged = Exchanged(str(self._folder), problem=words.away(self._folder, reason_of(fault)))
+            exchanged = Exchanged(self._name, problem=words.away(self._name, reason_of(fault)))
         if exchanged == self._last and not exchanged.learners:
             return ()
         self._last = exchanged
@@ -69,4 +71,4 @@ class Sharing:
         taken = self._exchange.carry_out()
         self._presences.tell(presence, self._clock())
         others = tuple(self._presences.others(self._wall(), self._clock()))
-        return Exchanged(str(self._folder), tuple(sorted(taken.learners)), live(others), taken.refused)
+        return Exchanged(self._name, tuple(sorted(taken.learners)), live(others), taken.refused)

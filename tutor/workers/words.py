@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from tutor.quoting import visible
 
 # ---------------------------------------------------------------------------- at the foot of the window
 
@@ -17,7 +17,7 @@ ANSWERS_RESTARTED = "The process that works out answers stopped. The program has
 
 def no_answer(reason: str) -> str:
     """Nothing came of a question about a position."""
-    return f"The program could not work out an answer: {reason}."
+    return f"The program could not work out an answer: {visible(reason)}."
 
 
 STOPPED_EVERY_TIME = "the process that works on it stopped every time"
@@ -32,30 +32,30 @@ NOTHING_CHOSEN = (
 
 def nothing_saved_until_then(reason: str) -> str:
     """The progress file belongs to a newer version; ``reason`` is a sentence that says what to do."""
-    return f"{reason} Until then the program saves nothing."
+    return f"{visible(reason)} Until then the program saves nothing."
 
 
 def not_added(name: str, reason: str) -> str:
     """A learner who could not be added."""
-    return f"{name} could not be added: {reason}."
+    return f"{visible(name)} could not be added: {visible(reason)}."
 
 
 def learner_unchanged(name: str, reason: str) -> str:
     """A learner who could not be renamed, joined, removed or put back."""
-    return f"Nothing has changed for {name}: {reason}."
+    return f"Nothing has changed for {visible(name)}: {visible(reason)}."
 
 
 def own_words_not_kept(reason: str) -> str:
     """A learner's own words for a case that could not be saved."""
-    return f"Your own words are not saved: {reason}."
+    return f"Your own words are not saved: {visible(reason)}."
 
 
 def not_assigned(reason: str) -> str:
     """Something to do that could not be saved."""
-    return f"This task is not saved: {reason}."
+    return f"This task is not saved: {visible(reason)}."
 
 
-def away(folder: Path, reason: str) -> str:
+def away(folder: str, reason: str) -> str:
     """The shared folder cannot be read or written."""
     return (
         f"The program cannot use the shared folder {folder} ({reason}). "
@@ -63,14 +63,14 @@ def away(folder: Path, reason: str) -> str:
     )
 
 
-def not_shared(folder: Path, reason: str) -> str:
+def not_shared(folder: str, reason: str) -> str:
     """The progress file cannot take in what is in the shared folder."""
     return f"Nothing is shared over {folder} now: {reason}."
 
 
 def still_counts(reason: str) -> str:
     """An attempt that could not be deleted."""
-    return f"This attempt still counts: {reason}."
+    return f"This attempt still counts: {visible(reason)}."
 
 
 # ------------------------------------------------------------------------------------ why a file is not saved
@@ -80,7 +80,7 @@ DRAWING_STOPPED = "the process that draws it stopped unexpectedly."
 
 def not_written(reason: str, folder: str) -> str:
     """The system refused to write a file."""
-    return f"{reason} ({folder})."
+    return f"{visible(reason)} ({visible(folder)})."
 
 
 def drawing_failed(kind: str) -> str:

@@ -84,7 +84,7 @@ def test_a_cube_whose_cross_is_not_down_is_refused_with_a_way_to_mend_it(setup: 
             ["FL", "FR"],
             "FR is the slot to solve, so you cannot keep it as it is; leave it out of the slots to keep",
         ),
-        ("", "\x1b[31m", None, "“�[31m” is not a slot; write FR, FL, BL or BR"),
+        ("", "\x1b[31m", None, "“\\x1b[31m” is not a slot; write FR, FL, BL or BR"),
     ],
 )
 def test_each_wrong_part_is_named_with_what_would_be_right(

@@ -109,6 +109,15 @@ def test_a_damaged_file_is_kept_aside_and_named(tmp_path: Path, content: bytes, 
     assert aside.read_bytes() == content
 
 
+def test_a_byte_order_mark_is_no_damage(tmp_path: Path) -> None:
+    # As some editors write it (The Unicode Standard, section 23.8).
+    (tmp_path / FILE).write_bytes(b"\xef\xbb\xbfspeed = 0.5\n# mine\n")
+    loaded = load_settings(tmp_path)
+    assert loaded == Loaded(Settings(speed=0.5))
+    save_settings(tmp_path, replace(loaded.settings, speed=2.0))
+    assert (tmp_path / FILE).read_bytes() == b"speed = 2.0\n# mine\n"
+
+
 def test_a_second_damaged_file_does_not_overwrite_the_first(tmp_path: Path) -> None:
     for content in (b"one", b"two"):
         (tmp_path / FILE).write_bytes(content)

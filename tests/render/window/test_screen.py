@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -80,3 +81,39 @@ def test_with_several_samples_a_pixel_only_the_stage_differs() -> None:
     stage = scene.stage
     outside[round(stage.y) : round(stage.bottom), round(stage.x) : round(stage.right)] = False
     assert not (differ & outside).any()
+
+
+def test_a_window_that_becomes_smaller_gives_its_memory_back() -> None:
+    large, small = (1600, 1200), SIZE
+    kept: list[int] = []
+
+    def paint() -> None:
+        from pyglet import gl
+
+        from render.window.screen import ViewDrawer
+        from render.window.surface import Surface
+
+        def count() -> int:
+            """How many pictures are kept that are wider than the small window, as OpenGL tells it."""
+            wide, width = 0, gl.GLint()
+            for name in filter(gl.glIsRenderbuffer, range(200)):
+                gl.glBindRenderbuffer(gl.GL_RENDERBUFFER, name)
+                gl.glGetRenderbufferParameteriv(gl.GL_RENDERBUFFER, gl.GL_RENDERBUFFER_WIDTH, width)
+                wide += width.value > small[0]
+            return wide
+
+        screen, windows = ViewDrawer(), (Surface(smooth=False), Surface(smooth=False))
+        windows[0].draw(large, lambda: None)
+        kept.append(count())
+        views = (lesson(), large), (replace(lesson(), stage=None), small)
+        for window, (view, size) in zip(windows, views, strict=True):
+            shown = layout(view, *size)
+            window.draw(size, partial(screen.draw, view, shown, size, 1.0, {}, Pointer(), True))
+            kept.append(count())
+        for each in (screen, *windows):
+            each.delete()
+
+    shared_context().picture(small, paint)
+    before, in_large, in_small = kept
+    assert in_large > before
+    assert in_small == before

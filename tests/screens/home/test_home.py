@@ -9,9 +9,13 @@ import pytest
 from tests.session.pilot import Pilot, Reading
 from tutor.lesson.library import curriculum_groups, find_script, lesson_entries
 from tutor.lesson.script import ASKING
-from tutor.screens.home.view import CASES_AT_HOME, home
+from tutor.screens.home.view import CASES_AT_HOME, home, home_at
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.practice.commands import TryCase
+from tutor.screens.table import SCREENS
+from tutor.session.beginning import new_session
+from tutor.session.keymap import command_names
+from tutor.session.settings import Settings
 from tutor.solver.search import Solver
 from tutor.ui.view import Block, Button, Group, Miniature, MiniatureGrid, Text, TextStyle, View
 
@@ -74,3 +78,16 @@ def test_what_is_looked_up_for_home_is_what_the_whole_script_says() -> None:
 def test_the_rest_is_advised_at_home(beginner: Pilot) -> None:
     assert any("rest when they feel tired" in text for text in Reading(beginner.view).texts)
     assert any(isinstance(each, Text) and each.style is TextStyle.TITLE for each in blocks(beginner.view))
+
+
+def test_without_any_key_home_says_how_to_get_them_back() -> None:
+    def told(settings: Settings) -> list[str]:
+        view = home_at(new_session(SCREENS, settings, ()), 0.0)
+        return [each.text for each in blocks(view) if isinstance(each, Text)]
+
+    off = tuple((name, "") for name in command_names(SCREENS))
+    assert [text for text in told(Settings(keys=off)) if "[keys]" in text] == [
+        "Every key is switched off. To get them back, delete the lines under [keys] in the settings file. "
+        "Then look at letter and number keys in Settings."
+    ]
+    assert not [text for text in told(Settings(keys=off[1:])) if "[keys]" in text]

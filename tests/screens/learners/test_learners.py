@@ -96,8 +96,8 @@ def test_where_a_learner_cannot_be_written_it_is_told_at_the_field(solver: Solve
                 return LearnerRefused(f"{effect.learner} could not be added: the disk is full.")
             return self.recorder.carry_out(effect)
 
-        def close(self) -> None:
-            self.recorder.close()
+        def close(self) -> tuple[str, ...]:
+            return self.recorder.close()
 
     pilot = sits_down(solver, tmp_path, Full)
     add(pilot, "Tova")

@@ -47,8 +47,8 @@ class Slow:
             return Proposed(-1, None)
         return self.recorder.carry_out(effect)
 
-    def close(self) -> None:
-        self.recorder.close()
+    def close(self) -> tuple[str, ...]:
+        return self.recorder.close()
 
 
 def test_saved_is_said_only_once_it_is_on_the_disk(solver: Solver, tmp_path: Path) -> None:
@@ -152,8 +152,8 @@ def test_leaving_while_the_next_case_is_being_chosen_leads_nowhere_else(
                 return Proposed(-1, None)
             return self.recorder.carry_out(effect)
 
-        def close(self) -> None:
-            self.recorder.close()
+        def close(self) -> tuple[str, ...]:
+            return self.recorder.close()
 
     pilot = sits_down(solver, tmp_path, Late)
     begin(pilot)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from tutor.quoting import visible
+
 
 class State(Enum):
     """How serious a result is."""
@@ -26,19 +28,19 @@ class CheckResult:
 
 def fine(about: str, told: str) -> CheckResult:
     """The thing is as it should be."""
-    return CheckResult(about, State.FINE, told)
+    return CheckResult(about, State.FINE, visible(told))
 
 
 def note(about: str, told: str) -> CheckResult:
     """Worth knowing; nothing needs repair."""
-    return CheckResult(about, State.NOTE, told)
+    return CheckResult(about, State.NOTE, visible(told))
 
 
 def missing(about: str, told: str) -> CheckResult:
     """Nothing is broken, but this machine lacks something."""
-    return CheckResult(about, State.MISSING, told)
+    return CheckResult(about, State.MISSING, visible(told))
 
 
 def wrong(about: str, told: str) -> CheckResult:
     """Something does not work, or soon will not."""
-    return CheckResult(about, State.WRONG, told)
+    return CheckResult(about, State.WRONG, visible(told))

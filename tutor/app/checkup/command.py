@@ -8,6 +8,7 @@ from typing import Any
 
 from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, State
+from tutor.app.terminal import answer_console, tell
 
 _STYLES = {State.FINE: "", State.NOTE: "yellow", State.MISSING: "bold yellow", State.WRONG: "bold red"}
 WELL, WRONG, NO_DISPLAY = 0, 1, 3
@@ -35,7 +36,7 @@ def run(chosen: argparse.Namespace) -> int:
 
     results = tuple(check_everything())
     if chosen.json:
-        print(json.dumps([{"about": f.about, "state": f.state.value, "told": f.told} for f in results]))
+        tell(json.dumps([{"about": f.about, "state": f.state.value, "told": f.told} for f in results]))
     else:
         _show(results)
     states = {result.state for result in results}
@@ -43,11 +44,10 @@ def run(chosen: argparse.Namespace) -> int:
 
 
 def _show(results: tuple[CheckResult, ...]) -> None:
-    from rich.console import Console
     from rich.table import Table
     from rich.text import Text
 
-    console = Console(highlight=False)
+    console = answer_console()
     table = Table(box=None, show_header=False, pad_edge=False)
     table.add_column(no_wrap=True)
     table.add_column(no_wrap=True)

@@ -9,13 +9,14 @@ from tutor.app.cli.case_list import parse_case_list
 from tutor.app.cli.standings import learner_named, open_store
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
-from tutor.cube.notation import quotable
+from tutor.app.terminal import tell
 from tutor.lesson.library import lesson_names
 from tutor.progress.assigning import assign
 from tutor.progress.assignment import AssignedState, Assignment, case_task, lesson_task, to_do
 from tutor.progress.attempt import GUEST, now_utc
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
+from tutor.quoting import quotable
 
 
 def add_assign(parser: argparse.ArgumentParser) -> None:
@@ -46,7 +47,7 @@ def run_assign(chosen: argparse.Namespace) -> int:
         kept = [
             each for task in tasks for each in assign(store, learners, task, now, until=until, state=state)
         ]
-    print(words.withdrawn(len(kept)) if chosen.withdraw else words.assigned(len(tasks), learners))
+    tell(words.withdrawn(len(kept)) if chosen.withdraw else words.assigned(len(tasks), learners))
     return 0
 
 
@@ -80,10 +81,10 @@ def _list(store: AttemptStore, learners: tuple[str, ...]) -> None:
     for learner in learners:
         results = load_study(store, learner, now).results
         for each in to_do(store.assignments(learner), results, now):
-            print(words.task_line(learner, _named(each.assignment), each.assignment.until, done=each.done))
+            tell(words.task_line(learner, _named(each.assignment), each.assignment.until, done=each.done))
             told = True
     if not told:
-        print(words.NOTHING_TO_DO)
+        tell(words.NOTHING_TO_DO)
 
 
 def _named(assignment: Assignment) -> str:

@@ -6,8 +6,8 @@ import re
 
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import sheet as words
-from tutor.cube.notation import quotable
 from tutor.method.cases import CASES, Case
+from tutor.quoting import quotable
 
 _PART = re.compile(r"(\d{1,3})(?:\s*-\s*(\d{1,3}))?", re.ASCII)
 

@@ -12,6 +12,7 @@ from typing import Any
 from tutor.app.cli.route_text import by_step
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.words import cases as words
+from tutor.app.terminal import answer_console, tell
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
@@ -74,7 +75,7 @@ def run(chosen: argparse.Namespace) -> int:
     with open_solver() as solver:
         entries = tuple(case_entries(solver))
     if chosen.json:
-        print(json.dumps([entry.as_dict() for entry in entries]))
+        tell(json.dumps([entry.as_dict() for entry in entries]))
     else:
         _show(entries)
     return 0
@@ -102,11 +103,10 @@ def case_entries(solver: Solver) -> Iterator[CaseEntry]:
 
 def _show(entries: tuple[CaseEntry, ...]) -> None:
     # Imported here, so that neither the window nor JSON waits for it.
-    from rich.console import Console
     from rich.table import Table
     from rich.text import Text
 
-    console = Console(highlight=False)
+    console = answer_console()
     numbered = {entry.name: (entry.number, entry.slug) for entry in entries}
     for family, members in groupby(entries, key=lambda entry: entry.family):
         table = Table(title=family_heading(Family(family)), title_justify="left", expand=True)

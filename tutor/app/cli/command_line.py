@@ -7,20 +7,27 @@ Answers go to standard output; whatever is wrong is said on standard error in on
 from __future__ import annotations
 
 import argparse
-import os
 import re
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from tutor.app.cli.program_name import as_called, program
 from tutor.app.cli.words import program as words
+from tutor.app.ending import SIGNALLED, SignalledError, on_signals, raise_signalled
+from tutor.app.files.folders import NoHomeError
+from tutor.app.terminal import UnwritableError, complain, finish, open_streams, silence, tell
+from tutor.quoting import visible
+
+if TYPE_CHECKING:
+    from _typeshed import SupportsWrite
 
 WRONG_ARGUMENTS = 2
-INTERRUPTED = 130
-"""128 and the number of the signal, as shells report it (POSIX)."""
-PIPE_CLOSED = 141
+INTERRUPTED, PIPE_CLOSED = 130, 141
+"""128 and the number of the signal that would have ended it, as shells report it (POSIX)."""
+UNWRITABLE = 1
+"""The answer was there, and nobody could be given it."""
 _NEGATIVE = re.compile(r"-[\d.]")
 
 
@@ -32,7 +39,16 @@ class _Parser(argparse.ArgumentParser):
         return as_called(super().format_help())
 
     def error(self, message: str) -> NoReturn:
-        self.exit(WRONG_ARGUMENTS, f"{words.refused(self.prog, message)}\n")
+        # It quotes what was typed, which is one line here whatever it was.
+        complain(visible(words.refused(self.prog, message)))
+        self.exit(WRONG_ARGUMENTS)
+
+    def _print_message(self, message: str, file: SupportsWrite[str] | None = None) -> None:
+        # The library passes over what cannot be written.
+        if file is sys.stdout:
+            tell(message, end="")
+        else:
+            complain(message.rstrip("\n"))
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -40,23 +56,36 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
     Like any program, it exits by SystemExit after printing a help text or refusing an argument.
     """
-    for stream in (sys.stdout, sys.stderr):
-        # A terminal that cannot show a character gets a stand-in instead of an exception.
-        if reconfigure := getattr(stream, "reconfigure", None):
-            reconfigure(errors="replace")
+    open_streams()
     given = sys.argv[1:] if arguments is None else list(arguments)
-    # The window alone needs no command, and does not wait for what the commands bring along.
-    chosen = _parser().parse_args(_views_joined(given)) if given else argparse.Namespace(run=_run_window)
     try:
-        status: int = _run_command(chosen) if given else chosen.run(chosen)
-        sys.stdout.flush()
+        with on_signals(raise_signalled):
+            return _status(given)
     except BrokenPipeError:
-        # Whoever read the answers has seen enough. What is still buffered must go nowhere, or Python
-        # complains when it exits.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        # Whoever read the answers has seen enough.
+        silence(sys.stdout)
         return PIPE_CLOSED
+    except UnwritableError as fault:
+        silence(sys.stdout)
+        complain(words.unwritable(program(), fault.reason))
+        return UNWRITABLE
+    except NoHomeError as fault:
+        complain(f"{program()}: {fault}")
+        return WRONG_ARGUMENTS
+    except SignalledError as fault:
+        return SIGNALLED + fault.number
     except KeyboardInterrupt:
         return INTERRUPTED
+
+
+def _status(given: list[str]) -> int:
+    """The exit status, once all is written."""
+    try:
+        # The window alone needs no command, and does not wait for what the commands bring along.
+        chosen = _parser().parse_args(_views_joined(given)) if given else argparse.Namespace(run=_run_window)
+        status: int = _run_command(chosen) if given else chosen.run(chosen)
+    finally:
+        finish()
     return status
 
 
@@ -78,7 +107,14 @@ def _run_command(chosen: argparse.Namespace) -> int:
     try:
         status: int = chosen.run(chosen)
     except (RequestError, CannotDrawError) as fault:
-        print(f"{program()} {chosen.command}: {as_called(str(fault))}", file=sys.stderr)
+        complain(f"{program()} {chosen.command}: {as_called(str(fault))}")
+        return WRONG_ARGUMENTS
+    except OSError as fault:
+        # Such as a name that is too long, wherever a file is looked for.
+        if fault.filename is None or isinstance(fault, BrokenPipeError):
+            raise
+        told = words.unusable_file(str(fault.filename), fault.strerror or str(fault))
+        complain(f"{program()} {chosen.command}: {told}")
         return WRONG_ARGUMENTS
     return status
 

@@ -11,6 +11,7 @@ from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError, TaskRequest, read_keep, task_request
 from tutor.app.cli.words import explain as words
 from tutor.app.cli.words import turns as turns_words
+from tutor.app.terminal import tell
 from tutor.coach.explanation import MOST_TURNS, Explanation, explained
 from tutor.coach.explanation_sentences import brief, more
 from tutor.coach.sight import InPlace
@@ -55,7 +56,7 @@ def run(chosen: argparse.Namespace) -> int:
         colours = colours_as_held(asked.cube, COLOUR_NAMES)
         found = explained(asked.position, asked.task, turns, partial(answer, solver), colours)
     if chosen.json:
-        print(json.dumps(explanation_as_dict(found, asked.setup)))
+        tell(json.dumps(explanation_as_dict(found, asked.setup)))
     else:
         _show(found, asked.setup)
     return 0

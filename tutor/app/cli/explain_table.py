@@ -9,6 +9,7 @@ from rich.text import Text
 from tutor.app.cli.route_text import by_step
 from tutor.app.cli.words import explain as words
 from tutor.app.cli.words import turns as turns_words
+from tutor.app.terminal import answer_console
 from tutor.coach.explanation import ExplainedTurn, Explanation
 from tutor.coach.explanation_sentences import brief, more
 from tutor.cube.notation import format_moves
@@ -17,7 +18,7 @@ from tutor.method.steps import Step
 
 def show_explanation(found: Explanation, setup: str, console: Console | None = None) -> None:
     """Write the explanation to the console, by default standard output."""
-    console = Console(highlight=False) if console is None else console
+    console = answer_console() if console is None else console
     console.print(_facts(found, setup))
     for phrase in brief(found):
         console.print(Text(phrase.text))

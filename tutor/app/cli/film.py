@@ -27,6 +27,7 @@ from tutor.app.cli.handouts import (
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import film as words
 from tutor.app.drawing import draw_stage, inks_of
+from tutor.app.terminal import complain, tell
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.cube.position import Position
 from tutor.method.answer import Answer
@@ -148,13 +149,13 @@ def _make_one(chosen: argparse.Namespace) -> int:
         check_target(beside, force=chosen.force)
     try:
         film = _planned(chosen)
-        print(words.written(str(target), film.seconds))
+        tell(words.written(str(target), film.seconds))
     except KeyboardInterrupt:
-        print(words.stopped(str(target)), file=sys.stderr)
+        complain(words.stopped(str(target)))
         raise
     if chosen.captions in (FILE, BOTH) and (told := subtitles(film)):
         write_bytes(beside, told.encode(), force=chosen.force)
-        print(words.subtitles_written(str(beside)))
+        tell(words.subtitles_written(str(beside)))
     return 0
 
 
@@ -191,10 +192,10 @@ def _write_script(chosen: argparse.Namespace) -> int:
         passages, shot = _shown(chosen, answers(stack))
         said = spoken_script(passages, shot, FilmPace(chosen.pace), chosen.speed, chosen.rate)
     if chosen.out is None:
-        print(said, end="")
+        tell(said, end="")
         return 0
     write_bytes(chosen.out, said.encode(), force=chosen.force)
-    print(words.script_written(str(chosen.out)))
+    tell(words.script_written(str(chosen.out)))
     return 0
 
 

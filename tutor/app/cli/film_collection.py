@@ -9,7 +9,7 @@ import signal
 import sys
 import threading
 from concurrent.futures import ProcessPoolExecutor
-from contextlib import ExitStack
+from contextlib import ExitStack, closing
 from functools import partial
 from itertools import groupby
 from pathlib import Path
@@ -22,6 +22,7 @@ from tutor.app.cli.handouts import answers, cross_of, passage_of, shot_of
 from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import film as words
 from tutor.app.drawing import draw_stage, inks_of
+from tutor.app.terminal import complain, tell
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Case
@@ -33,6 +34,7 @@ from tutor.publish.page import CaseCard, Section, data_address, page
 from tutor.publish.remembered import RememberedDrawing
 from tutor.publish.subject import case_heading, case_subject, name_lines
 from tutor.publish.words import ALL_CASES, FILMS_LEAD, family_heading, slot_of_card
+from tutor.workers.desk import FOR_THE_FIRST
 
 INDEX = "index.html"
 MOST_WORKERS = 4
@@ -53,16 +55,16 @@ def make_all(chosen: argparse.Namespace) -> int:
         try:
             make_in_workers(folder)
         except KeyboardInterrupt:
-            print(words.all_stopped(folder.finished, str(chosen.out)), file=sys.stderr)
+            complain(words.all_stopped(folder.finished, str(chosen.out)))
             raise
         write_bytes(chosen.out / INDEX, _index(chosen, clips).encode(), force=True)
     kept = len(clips) - len(folder.missing)
-    print(words.all_made(len(folder.missing), kept, str(chosen.out / INDEX)))
+    tell(words.all_made(len(folder.missing), kept, str(chosen.out / INDEX)))
     return 0
 
 
 def _waits(folder: Path) -> None:
-    print(words.waiting(str(folder)), file=sys.stderr)
+    complain(words.waiting(str(folder)))
 
 
 def _clips(chosen: argparse.Namespace, slots: tuple[Slot, ...]) -> list[tuple[Case, Slot, Clip]]:
@@ -92,16 +94,24 @@ def make_in_workers(folder: Folder[Clip]) -> None:
         count = min(os.cpu_count() or 1, len(folder.missing), MOST_WORKERS)
         # A graphics context does not survive a fork, so each worker begins afresh.
         workers = ProcessPoolExecutor(count, multiprocessing.get_context("spawn"), _begin)
-        for _ in make_missing(folder, _make_drawn, workers):
-            progress.advance(bar)
+        with closing(make_missing(folder, _make_drawn, workers, _end_workers)) as made:
+            for _ in made:
+                progress.advance(bar)
+
+
+def _end_workers() -> None:
+    """End what is still at work, at once."""
+    for process in multiprocessing.active_children():
+        process.terminate()
 
 
 def _begin() -> None:
     """In a worker, before anything else."""
     # Mesa's software renderer would start a thread for each core in every worker.
     os.environ.setdefault("LP_NUM_THREADS", "1")
-    # Ctrl-C reaches every process of a terminal; the first one ends the others when it is due.
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    # These reach every process of a terminal; the first one ends the others when it is due.
+    for number in FOR_THE_FIRST:
+        signal.signal(number, signal.SIG_IGN)
     threading.Thread(target=_end_with_the_first, daemon=True).start()
 
 

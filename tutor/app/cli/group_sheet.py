@@ -11,12 +11,14 @@ from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.app.drawing import page_png
 from tutor.app.files.folders import config_folder
+from tutor.app.terminal import answer_console
 from tutor.method.words import case_title
 from tutor.progress.attempt import now_utc
 from tutor.progress.group import GroupReport, format_group, group_report, told, told_across
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
 from tutor.progress.summary import Memory
+from tutor.quoting import visible
 
 HARDEST = 5
 """So many of the hard cases are printed."""
@@ -32,10 +34,9 @@ def report_of(store: AttemptStore) -> GroupReport:
 def print_group(report: GroupReport) -> None:
     """The last evening, a row for each learner, and the hardest cases."""
     # Imported here, so that files do not wait for it.
-    from rich.console import Console
     from rich.table import Table
 
-    console = Console(highlight=False, markup=False)
+    console = answer_console(markup=False)
     console.print(words.EVENING)
     for index, line in enumerate(told(report), start=1):
         console.print(words.evening_line(index, line))
@@ -45,7 +46,7 @@ def print_group(report: GroupReport) -> None:
     for member in report.members:
         counts = [sum(case.memory is each for case in member.cases) for each in Memory]
         today = sum(case.today for case in member.cases)
-        table.add_row(member.learner, *map(str, (member.attempts, *counts, today)))
+        table.add_row(visible(member.learner), *map(str, (member.attempts, *counts, today)))
     console.print(table)
     console.print(words.HARDEST)
     for case in report.cases[:HARDEST]:

@@ -13,7 +13,7 @@ from tutor.app.cli.task_request import RequestError, read_slot, task_request
 from tutor.app.cli.words import handouts as words
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
-from tutor.cube.notation import parse_moves, quotable
+from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
@@ -27,6 +27,7 @@ from tutor.publish.film import Passage
 from tutor.publish.passages import line_passage, route_passage, steps_of, told_of, turns_passage
 from tutor.publish.subject import Shot, Subject, case_subject, subject_of, usual_camera
 from tutor.publish.words import after_setup
+from tutor.quoting import quotable
 from tutor.session.settings_options import PALETTES, THEMES
 from tutor.solver.search import Solver
 from tutor.solver.task import Task

@@ -14,6 +14,7 @@ from tutor.app.cli.program_name import program
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import lesson as words
+from tutor.app.terminal import tell
 from tutor.atomic_file import creating
 from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.checker import check_file
@@ -68,9 +69,9 @@ def run_check(chosen: argparse.Namespace) -> int:
             problems = check_file(file, answers)
             bad += any(not problem.minor for problem in problems)
             for problem in problems:
-                print(problem)
+                tell(problem)
             if not problems:
-                print(words.nothing_wrong(str(file)))
+                tell(words.nothing_wrong(str(file)))
     return 1 if bad else 0
 
 
@@ -95,7 +96,7 @@ def run_new(chosen: argparse.Namespace) -> int:
         raise RequestError(words.taken(str(path))) from None
     except OSError as fault:
         raise RequestError(words.not_written(str(path), str(fault.strerror))) from None
-    print(words.written(str(path), program(), str(path.parent)))
+    tell(words.written(str(path), program(), str(path.parent)))
     return 0
 
 

@@ -12,6 +12,7 @@ from typing import Any, assert_never
 from tutor.app.cli.handouts import answers
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import lesson_text as words
+from tutor.app.terminal import tell
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import lesson_names, load_lesson
 from tutor.lesson.problems import LessonError
@@ -42,7 +43,7 @@ def run(chosen: argparse.Namespace) -> int:
                 raise RequestError(words.not_readable(str(first), len(others))) from fault
             number = known.index(lesson.name) + 1 if lesson.name in known else 0
             gap = "\n\n" if place else ""
-            print(f"{gap}{lesson_as_text(number, lesson)}")
+            tell(f"{gap}{lesson_as_text(number, lesson)}")
     return 0
 
 

@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from tutor.app.cli.attempt_files import ReadLine, Records
 from tutor.app.cli.words import progress as words
+from tutor.app.terminal import tell
 from tutor.method.cases import parse_case
 from tutor.progress.assignment import Assignment
 from tutor.progress.attempt import AttemptError, AttemptRecord
@@ -56,7 +57,7 @@ def print_fates(
                 told = words.given_line(fate, says.learner)
             case _:
                 told = words.refused(str(says))
-        print(words.line_fate(line.file, line.number, told))
+        tell(words.line_fate(line.file, line.number, told))
 
 
 def _among(note: Note, written: Iterable[Note]) -> bool:

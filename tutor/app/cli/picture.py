@@ -18,6 +18,7 @@ from tutor.app.cli.handouts import (
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import picture as words
 from tutor.app.drawing import draw_stage
+from tutor.app.terminal import tell
 from tutor.cube.faces import Turn
 from tutor.publish.files import PublishError, check_target, write_bytes
 from tutor.publish.stills import png_bytes, still
@@ -57,7 +58,7 @@ def run(chosen: argparse.Namespace) -> int:
         write_bytes(chosen.out, png_bytes(pixels), force=chosen.force)
     except PublishError as fault:
         raise RequestError(str(fault)) from fault
-    print(words.written(str(chosen.out), _shown(chosen, subject)))
+    tell(words.written(str(chosen.out), _shown(chosen, subject)))
     return 0
 
 

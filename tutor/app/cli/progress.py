@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -24,6 +25,7 @@ from tutor.app.cli.standings import (
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.app.files.folders import data_folder
+from tutor.app.terminal import finish, tell
 from tutor.progress.attempt import now_utc
 from tutor.progress.backup import BACKUPS
 from tutor.progress.interchange import COLUMNS
@@ -31,6 +33,7 @@ from tutor.progress.notes import latest
 from tutor.progress.own_words import OwnWords
 from tutor.progress.study import load_study
 from tutor.progress.summary import RECENT
+from tutor.quoting import visible
 
 ACTIONS = "show|group|assign|export|import|merge|backup|restore|reset"
 LEFT_OUT = 1
@@ -124,7 +127,7 @@ def run_show(chosen: argparse.Namespace) -> int:
         summary = summary_of(store, learner)
     if chosen.png is not None:
         save_sheet(chosen.png, learner, summary, force=chosen.force)
-        print(chosen.png)
+        tell(visible(chosen.png))
     else:
         print_cases(summary, as_json=chosen.json, as_table=chosen.csv)
     return 0
@@ -138,7 +141,7 @@ def run_group(chosen: argparse.Namespace) -> int:
         print_group(report)
     else:
         save_group(chosen.out, report, force=chosen.force)
-        print(chosen.out)
+        tell(visible(chosen.out))
     return 0
 
 
@@ -149,7 +152,7 @@ def run_export(chosen: argparse.Namespace) -> int:
         learner = None if chosen.learner is None else learner_named(store, chosen.learner)
         attempts, notes = store.attempts(learner), store.notes(learner)
     write_records(chosen.file, attempts, notes, force=chosen.force)
-    print(words.exported(len(attempts), chosen.file))
+    tell(words.exported(len(attempts), chosen.file))
     return 0
 
 
@@ -170,7 +173,7 @@ def run_import(chosen: argparse.Namespace) -> int:
         print_fates(lines, merged.new, merged.notes, merged.left_out)
     known = len(attempts) - merged.added - merged.undone
     own = sum(isinstance(note, OwnWords) for note in merged.notes)
-    print(words.imported(merged.added, known, merged.undone, own, len(lines) - len(good)))
+    tell(words.imported(merged.added, known, merged.undone, own, len(lines) - len(good)))
     return 0 if len(good) == len(lines) else LEFT_OUT
 
 
@@ -186,16 +189,16 @@ def run_merge(chosen: argparse.Namespace) -> int:
     write_records(chosen.into, ordered, kept, force=chosen.force)
     if chosen.lines:
         print_fates(lines, frozenset(once), kept)
-    print(words.merged(len(ordered), chosen.into, len(read) - len(ordered), len(lines) - len(good)))
+    tell(words.merged(len(ordered), chosen.into, len(read) - len(ordered), len(lines) - len(good)))
     return 0 if len(good) == len(lines) else LEFT_OUT
 
 
 def run_backup(chosen: argparse.Namespace) -> int:
     """Copy the store and return the exit status."""
-    if chosen.file is not None and chosen.file.exists() and not chosen.force:
+    if chosen.file is not None and os.path.lexists(chosen.file) and not chosen.force:
         raise RequestError(words.file_exists(chosen.file))
     with open_store() as store:
-        print(store.back_up(chosen.file))
+        tell(visible(store.back_up(chosen.file)))
     return 0
 
 
@@ -206,7 +209,7 @@ def run_restore(chosen: argparse.Namespace) -> int:
             return 1
         copy = store.restore(chosen.file)
         count = len(store.attempts())
-    print(words.restored(count, chosen.file, copy))
+    tell(words.restored(count, chosen.file, copy))
     return 0
 
 
@@ -216,10 +219,11 @@ def _agreed(question: str, chosen: argparse.Namespace) -> bool:
         return True
     if not sys.stdin.isatty():
         raise RequestError(words.SAY_YES)
-    print(question, end="", flush=True)
+    tell(question, end="")
+    finish()
     agreed = sys.stdin.readline().strip().casefold() == "yes"
     if not agreed:
-        print(words.NOTHING_CHANGED)
+        tell(words.NOTHING_CHANGED)
     return agreed
 
 
@@ -231,5 +235,5 @@ def run_reset(chosen: argparse.Namespace) -> int:
         if not _agreed(words.forget(count, learner), chosen):
             return 1
         copy = store.reset(learner)
-    print(words.forgotten(count, learner, copy))
+    tell(words.forgotten(count, learner, copy))
     return 0

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from contextlib import ExitStack
 from datetime import date
 from functools import cache
@@ -22,6 +21,7 @@ from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import sheet as words
 from tutor.app.cli.words.handouts import LETTERS_HELP, PALETTE_HELP
 from tutor.app.drawing import draw_stage, sticker_inks
+from tutor.app.terminal import complain, tell
 from tutor.lesson.library import lesson_names
 from tutor.lesson.questions import Answerer
 from tutor.method.cases import CASES
@@ -92,7 +92,7 @@ def run(chosen: argparse.Namespace) -> int:
         raise
     except ValueError as fault:
         raise RequestError(str(fault)) from fault
-    print(told)
+    tell(told)
     return 0
 
 
@@ -119,7 +119,7 @@ def _each(chosen: argparse.Namespace, how: Print) -> int:
     items = tuple(
         LearnerSheet(name, sheet, date.today(), how, chosen.paper) for name, sheet in named_files(sheets)
     )
-    with alone_in(chosen.out, lambda: print(words.waiting(str(chosen.out)), file=sys.stderr)):
+    with alone_in(chosen.out, lambda: complain(words.waiting(str(chosen.out)))):
         folder = Folder(chosen.out, items, force=chosen.force, listed=SHEETS)
         with ExitStack() as stack:
             answered = answers(stack)
@@ -127,7 +127,7 @@ def _each(chosen: argparse.Namespace, how: Print) -> int:
                 document = case_document(item.sheet, how, answered, item.day)
                 write_item(folder, item, _written(chosen, document, how, ".pdf"))
     made, path = len(folder.missing), str(chosen.out)
-    print(words.sheets_made(made, len(items) - made, path, without))
+    tell(words.sheets_made(made, len(items) - made, path, without))
     return 0
 
 

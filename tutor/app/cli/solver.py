@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 
+from tutor.app.terminal import complain
 from tutor.solver.search import Solver
 
 
@@ -17,4 +17,4 @@ def open_solver() -> Iterator[Solver]:
         yield solver
     finally:
         for notice in solver.notices:
-            print(notice.text, file=sys.stderr)
+            complain(notice.text)

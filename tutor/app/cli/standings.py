@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -13,12 +12,14 @@ from typing import Any
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.app.files.folders import data_folder
+from tutor.app.terminal import answer_console, complain, tell
 from tutor.progress.attempt import now_utc
 from tutor.progress.names import known_as
 from tutor.progress.schema import NewerStoreError
 from tutor.progress.store import AttemptStore, StoreError
 from tutor.progress.study import load_study
 from tutor.progress.summary import RECENT, Memory, Summary, format_standing, summarise
+from tutor.quoting import visible
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ def open_store() -> Iterator[AttemptStore]:
                 yield store
             finally:
                 for notice in store.notices:
-                    print(notice, file=sys.stderr)
+                    complain(notice)
     except (StoreError, NewerStoreError) as fault:
         raise RequestError(str(fault)) from fault
 
@@ -75,18 +76,17 @@ def standing_of(store: AttemptStore, learner: str) -> LearnerStanding:
 def print_learners(standings: list[LearnerStanding], *, as_json: bool) -> None:
     """One row, or one JSON object, for each learner."""
     if as_json:
-        print(json.dumps([_plain(standing) for standing in standings]))
+        tell(json.dumps([_plain(standing) for standing in standings]))
         return
     # Imported here, so that neither the window nor JSON waits for it.
-    from rich.console import Console
     from rich.table import Table
 
     memory = (each.word.capitalize() for each in Memory)
     table = Table(words.LEARNER, words.ATTEMPTS, *memory, words.TODAY)
     for standing in standings:
         counts = (standing.attempts, *standing.cases.values(), standing.today)
-        table.add_row(standing.learner, *map(str, counts))
-    Console(highlight=False).print(table)
+        table.add_row(visible(standing.learner), *map(str, counts))
+    answer_console().print(table)
 
 
 def _plain(standing: LearnerStanding) -> dict[str, Any]:
@@ -98,18 +98,17 @@ def print_cases(summary: Summary, *, as_json: bool = False, as_table: bool = Fal
     """One learner case by case: for people, as JSON, or comma-separated."""
     if as_table:
         for line in format_standing(summary):
-            print(line.rstrip("\r\n"))
+            tell(line.rstrip("\r\n"))
     elif as_json:
-        print(json.dumps(_as_json(summary)))
+        tell(json.dumps(_as_json(summary)))
     else:
         _show_cases(summary)
 
 
 def _show_cases(summary: Summary) -> None:
-    from rich.console import Console
     from rich.table import Table
 
-    console = Console(highlight=False)
+    console = answer_console()
     table = Table(expand=True)
     table.add_column(words.NUMBER, justify="right")
     # What is left of the line goes to the names, which are long.

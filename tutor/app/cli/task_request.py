@@ -10,14 +10,15 @@ import msgspec
 from tutor.app.cli.words import requests as words
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
-from tutor.cube.notation import Axis, NotationError, Rotation, parse_moves, quotable
+from tutor.cube.notation import Axis, NotationError, Rotation, parse_moves
 from tutor.cube.position import SLOTS, Position, Slot
+from tutor.quoting import ToldError, quotable
 from tutor.solver.task import Task
 
 SLOT_NAMES = tuple(slot.name for slot in SLOTS)
 
 
-class RequestError(ValueError):
+class RequestError(ToldError):
     """A request that cannot be answered; the message is one sentence that says what would be right."""
 
 

@@ -13,6 +13,7 @@ from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError, TaskRequest, read_keep, request_in_line, task_request
 from tutor.app.cli.words import turns as words
 from tutor.app.cli.words.requests import long_line
+from tutor.app.terminal import answering, tell
 from tutor.coach.feedback import feedback
 from tutor.cube.faces import TURNS
 from tutor.cube.stickers import COLOUR_NAMES
@@ -54,7 +55,7 @@ def run(chosen: argparse.Namespace) -> int:
     asked = task_request(chosen.setup, chosen.slot, read_keep(chosen.keep))
     with open_solver() as solver:
         if chosen.json:
-            print(json.dumps(_answered(solver, asked)))
+            tell(json.dumps(_answered(solver, asked)))
         else:
             _show(answer(solver, asked.position, asked.task), asked.setup)
     return 0
@@ -76,7 +77,8 @@ def answer_lines(
         except RequestError as fault:
             reply = {"error": words.at_line(number, str(fault))}
             status = 1
-        print(json.dumps(reply), file=target, flush=True)
+        with answering():
+            print(json.dumps(reply), file=target, flush=True)
     return status
 
 

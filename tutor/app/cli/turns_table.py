@@ -8,6 +8,7 @@ from rich.text import Text
 
 from tutor.app.cli.route_text import by_step
 from tutor.app.cli.words import turns as words
+from tutor.app.terminal import answer_console
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.method.answer import Answer
@@ -22,7 +23,7 @@ _STYLES = {Verdict.OPTIMAL: "bold green", Verdict.ACCEPTABLE: "cyan", Verdict.DE
 
 def show_answer(found: Answer, setup: str, console: Console | None = None) -> None:
     """Write the answer to the console, by default standard output: best turns first."""
-    console = Console(highlight=False) if console is None else console
+    console = answer_console() if console is None else console
     console.print(_facts(found, setup))
     console.print(_turns(found))
     if found.to_go:

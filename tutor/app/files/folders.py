@@ -7,15 +7,25 @@ from pathlib import Path
 
 import platformdirs
 
+from tutor.app.files import words
+from tutor.quoting import ToldError
+
 NAME = "pairwright"
 TITLE = "Pairwright"
 """The name of its folder among a person's own pictures and videos."""
 HOME_VARIABLE = "PAIRWRIGHT_HOME"
 
 
+class NoHomeError(ToldError):
+    """The variable names the folder of a person who is not known here."""
+
+
 def _home() -> Path | None:
     named = os.environ.get(HOME_VARIABLE)
-    return Path(named).expanduser() if named else None
+    try:
+        return Path(named).expanduser() if named else None
+    except RuntimeError:
+        raise NoHomeError(words.no_such_person(HOME_VARIABLE, named or "")) from None
 
 
 def config_folder() -> Path:

@@ -11,6 +11,8 @@ import sys
 from pathlib import Path
 
 from tutor.app.files import words
+from tutor.app.terminal import complain
+from tutor.quoting import visible, visible_lines
 
 FILE = "pairwright.log"
 LARGEST = 256 * 1024
@@ -18,6 +20,17 @@ LARGEST = 256 * 1024
 KEPT = 1
 """Full files kept beside the one written to."""
 _LINE = "%(asctime)s %(levelname)s %(name)s: %(message)s"
+
+
+class _Visible(logging.Formatter):
+    """Keeps a message to one line, whatever it quotes, and makes all that follows visible."""
+
+    def formatMessage(self, record: logging.LogRecord) -> str:  # noqa: N802 - the library's name
+        record.message = visible(record.message)
+        return super().formatMessage(record)
+
+    def format(self, record: logging.LogRecord) -> str:
+        return visible_lines(super().format(record))
 
 
 class LogFile(logging.Handler):
@@ -35,6 +48,11 @@ class LogFile(logging.Handler):
         """Where the log is, or why there is none, in words that follow “More about it is in the log: ”."""
         return words.log_unwritten(self._reason) if self._reason else str(self.path)
 
+    @property
+    def written(self) -> bool:
+        """Whether the latest line went to the file, and not to standard error."""
+        return not self._reason
+
     def emit(self, record: logging.LogRecord) -> None:
         """Write the record; to standard error when that is not possible. Never raises."""
         try:
@@ -45,8 +63,7 @@ class LogFile(logging.Handler):
         except Exception as error:
             # Whatever keeps a log from being written, a full disk or a record that cannot be told in words.
             self._reason = getattr(error, "strerror", "") or str(error)
-            if logging.lastResort is not None:
-                logging.lastResort.handle(record)
+            complain(_Visible("%(message)s").format(record))
 
     def close(self) -> None:
         """Close the file."""
@@ -83,7 +100,7 @@ def _opened(path: Path) -> logging.Handler:
 
     path.parent.mkdir(parents=True, exist_ok=True)
     file = Outspoken(path, maxBytes=LARGEST, backupCount=KEPT, encoding="utf-8", errors="backslashreplace")
-    file.setFormatter(logging.Formatter(_LINE))
+    file.setFormatter(_Visible(_LINE))
     system = f"Pairwright {version()}, Python {platform.python_version()}, {platform.platform()}"
     file.handle(logging.LogRecord(__name__, logging.INFO, "", 0, system, None, None))
     return file

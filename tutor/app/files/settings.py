@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import logging
 import os
+from codecs import BOM_UTF8
 from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,9 +20,9 @@ import msgspec
 from tutor.app.files import words
 from tutor.atomic_file import write_whole
 from tutor.cube.faces import Face
-from tutor.cube.notation import quotable
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
+from tutor.quoting import quotable
 from tutor.screens.table import SCREENS
 from tutor.session.keymap import remapped
 from tutor.session.settings import Settings, StepByStep, TurnButtons
@@ -161,7 +162,8 @@ def _change(table: MutableMapping[str, Any], wanted: Mapping[str, Any], usual: M
 
 def _read(path: Path) -> bytes:
     with path.open("rb") as file:
-        content = file.read(LARGEST + 1)
+        # Some editors put a byte order mark before the first letter, which TOML does not know.
+        content = file.read(LARGEST + 1).removeprefix(BOM_UTF8)
     if len(content) > LARGEST or max(map(len, content.splitlines()), default=0) > LONGEST_LINE:
         return b"too large = "  # not TOML either: told and set aside like any other damage
     return content

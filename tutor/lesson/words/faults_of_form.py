@@ -111,6 +111,11 @@ EMPTY_LIST: Fault = ("This list is empty.", "Write at least one value.")
 EMPTY_TEXT: Fault = ("This text is empty.", "Write something, or leave the key out.")
 
 
+def control_character(escape: str) -> Fault:
+    """A character that writes nothing, and that a terminal or a screen would obey."""
+    return f"This text has the control character {escape}.", "Leave it out."
+
+
 def long_text(length: int, most: int) -> Fault:
     """A text with more characters than it may have."""
     return f"This text has {figured(length, 'character')}.", f"Keep it within {figured(most, 'character')}."

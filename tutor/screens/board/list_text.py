@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from tutor.cube.notation import quotable
 from tutor.method.cases import CASES, Case
+from tutor.quoting import ToldError, quotable
 from tutor.screens.board import words
 from tutor.session.state import LessonTitle
 
@@ -18,7 +18,7 @@ _NUMBERS = re.compile(r"[0-9]{1,4}(\s*[-–]\s*[0-9]{1,4})?")
 _BY_NUMBER = {case.number: case for case in CASES}
 
 
-class BoardListError(ValueError):
+class BoardListError(ToldError):
     """A text that names nothing to show; the message quotes it and says what would be right."""
 
 

@@ -20,6 +20,7 @@ from tutor.screens.practice.commands import Practise, TryCase
 from tutor.session.attempts import case_attempt, held_by_choice
 from tutor.session.commands import Act, Open
 from tutor.session.house import Session
+from tutor.session.keymap import bindings_of
 from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
 from tutor.session.settings import Settings
@@ -69,6 +70,7 @@ def _welcome(session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...])
     return (
         Text(words.TITLE, TextStyle.TITLE),
         *to_do_blocks(session, given),
+        *_without_keys(session),
         *_so_far(session),
         Gap(1),
         *doors[:1],
@@ -80,6 +82,11 @@ def _welcome(session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...])
         Gap(1),
         Text(words.REST, TextStyle.SMALL, Tone.MUTED),
     )
+
+
+def _without_keys(session: Session) -> tuple[Block, ...]:
+    """Where every key was switched off: how to get them back with the pointer alone."""
+    return () if bindings_of(session) else (Text(words.NO_KEYS, tone=Tone.WARNING),)
 
 
 def _so_far(session: Session) -> tuple[Block, ...]:

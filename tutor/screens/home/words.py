@@ -15,6 +15,11 @@ METHOD = (
     "slide them into the slot. You make the turns, and the program checks each one."
 )
 
+NO_KEYS = (
+    "Every key is switched off. To get them back, delete the lines under [keys] in the settings file. "
+    "Then look at letter and number keys in Settings."
+)
+
 WHO = "Who is learning?"
 CHANGE = "Change learner"
 SOMEBODY_ELSE = "Somebody else"

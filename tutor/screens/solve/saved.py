@@ -26,6 +26,7 @@ from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube, length
 from tutor.cube.notation import Move, format_moves, parse_moves
 from tutor.cube.sticker_text import COLOUR_LETTERS, format_stickers, parse_stickers
+from tutor.quoting import ToldError
 from tutor.screens.solve import words
 from tutor.session.cube_text import read_cube
 from tutor.session.target import Pair, cross_hold
@@ -40,7 +41,7 @@ _FACE_NAME = re.compile(r"\s*([UDLRFB]):")
 _T = TypeVar("_T")
 
 
-class SavedSolveError(ValueError):
+class SavedSolveError(ToldError):
     """A text that is no whole solve; ``line`` counts from 1."""
 
     def __init__(self, line: int, message: str) -> None:

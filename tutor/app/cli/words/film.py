@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from tutor.counting import figured
 from tutor.publish.words import all_of, one_of
+from tutor.quoting import visible
 
 HELP = "make a moving picture of a case or lesson"
 DESCRIPTION = "Shows the turns slowly, step by step, and then at real speed. It needs no display."
@@ -83,12 +84,12 @@ def bad_turns(fault: str) -> str:
 
 def written(path: str, seconds: float) -> str:
     """The film is written."""
-    return f"{path} is ready. It lasts {figured(round(seconds), 'second')}."
+    return f"{visible(path)} is ready. It lasts {figured(round(seconds), 'second')}."
 
 
 def subtitles_written(path: str) -> str:
     """The subtitles are written."""
-    return f"{path} is ready, with the subtitles."
+    return f"{visible(path)} is ready, with the subtitles."
 
 
 PROGRESS, PROGRESS_OF_ONE = "Films", "Film"
@@ -96,46 +97,49 @@ PROGRESS, PROGRESS_OF_ONE = "Films", "Film"
 
 def script_written(path: str) -> str:
     """The script is written."""
-    return f"{path} is ready, with each sentence and its time."
+    return f"{visible(path)} is ready, with each sentence and its time."
 
 
 def no_voice_folder(path: str) -> str:
     """The folder of recordings is missing."""
-    return f"there is no folder {path}; choose the one with your recordings"
+    return f"there is no folder {visible(path)}; choose the one with your recordings"
 
 
 def no_voices(path: str) -> str:
     """The folder has no recordings with numbers."""
-    return f"{path} has no recordings; name each by the number of its scene, for instance 1.ogg"
+    return f"{visible(path)} has no recordings; name each by the number of its scene, for instance 1.ogg"
 
 
 def no_such_scene(path: str, number: int, scenes: Sequence[int]) -> str:
     """The number of a recording is that of no scene that is shown."""
     shown = ("scene " if len(scenes) == 1 else "scenes ") + all_of(list(map(str, scenes)))
-    return f"{path} is for scene {number}, and the film shows {shown}; give the recording another number"
+    there = f"{visible(path)} is for scene {number}, and the film shows {shown}"
+    return f"{there}; give the recording another number"
 
 
 def two_recordings(path: str, other: str) -> str:
     """Two files have the number of one scene."""
-    return f"{path} has the same number as {other}; keep one of them in the folder"
+    return f"{visible(path)} has the same number as {other}; keep one of them in the folder"
 
 
 def stopped(path: str) -> str:
     """One film was stopped."""
-    return f"You stopped it, so {path} was not written."
+    return f"You stopped it, so {visible(path)} was not written."
 
 
 def all_stopped(kept: int, folder: str) -> str:
     """Many films were stopped."""
-    return f"You stopped it. {figured(kept, 'film')} in {folder} stay; the same command makes the rest."
+    return (
+        f"You stopped it. {figured(kept, 'film')} in {visible(folder)} stay; the same command makes the rest."
+    )
 
 
 def waiting(folder: str) -> str:
     """Another run is in the same folder."""
-    return f"Another run is making films in {folder}. This run starts when that one has finished."
+    return f"Another run is making films in {visible(folder)}. This run starts when that one has finished."
 
 
 def all_made(made: int, kept: int, page: str) -> str:
     """All films of a folder are there."""
     old = f" and kept {kept} that were finished" if kept else ""
-    return f"Made {figured(made, 'film')}{old}. Open {page} to see them all."
+    return f"Made {figured(made, 'film')}{old}. Open {visible(page)} to see them all."

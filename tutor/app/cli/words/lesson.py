@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tutor.quoting import visible
+
 HELP = "check lesson scripts, begin a new one, or print their words"
 ABOUT = "For teachers: a lesson is a text file. lessons/FORMAT.md describes how to write one."
 EXAMPLES = """\
@@ -23,7 +25,7 @@ FILE_HELP = "a lesson script (TOML)"
 
 def nothing_wrong(file: str) -> str:
     """A file in which all is right."""
-    return f"{file}: nothing wrong"
+    return f"{visible(file)}: nothing wrong"
 
 
 # ---------------------------------------------------------------------------------------------- lesson new
@@ -48,14 +50,14 @@ def not_a_case(fault: str) -> str:
 
 def taken(path: str) -> str:
     """A file of this name is there."""
-    return f"{path} is there already; choose another name"
+    return f"{visible(path)} is there already; choose another name"
 
 
 def not_written(path: str, reason: str) -> str:
     """The system does not take the file."""
-    return f"{path} cannot be written: {reason}; choose another folder"
+    return f"{visible(path)} cannot be written: {reason}; choose another folder"
 
 
 def written(path: str, program: str, folder: str) -> str:
     """The draft is there; ``program`` is how the person called it."""
-    return f"{path} is written. Play it with: {program} --lessons {folder}"
+    return f"{visible(path)} is written. Play it with: {program} --lessons {visible(folder)}"

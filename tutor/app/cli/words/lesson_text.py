@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tutor.quoting import visible
+
 HELP = "print the words of lessons"
 DESCRIPTION = (
     "Prints lessons as one text, scene by scene, with everything that a learner reads: "
@@ -29,12 +31,12 @@ AFTERWARDS = "Then: "
 
 def lesson_heading(number: int, title: str) -> str:
     """The heading of a lesson by its place in the course; 0 for one that has none."""
-    return f"Lesson {number}: {title}" if number else title
+    return f"Lesson {number}: {visible(title)}" if number else visible(title)
 
 
 def goal(text: str) -> str:
     """The line beneath the heading."""
-    return f"Goal: {text}"
+    return f"Goal: {visible(text)}"
 
 
 def not_readable(first: str, more: int) -> str:

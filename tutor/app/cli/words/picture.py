@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tutor.quoting import visible
+
 HELP = "draw a case as a picture"
 DESCRIPTION = "Draws a case, or the cube after a setup, as a PNG file. It needs no display."
 EPILOG = """\
@@ -24,4 +26,4 @@ def no_png(name: str, better: str) -> str:
 
 def written(path: str, shown: str) -> str:
     """The picture is written; ``shown`` are the lines that say what it shows."""
-    return f"{path} is ready:\n{shown}"
+    return f"{visible(path)} is ready:\n{shown}"

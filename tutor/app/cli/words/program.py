@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from tutor.quoting import visible
+
 DESCRIPTION = (
     "Pairwright teaches the first two layers of the 3x3x3 cube. Type no command, and its window opens."
 )
@@ -15,3 +17,13 @@ EPILOG = "“pairwright COMMAND --help” explains a command and gives an exampl
 def refused(program: str, fault: str) -> str:
     """The arguments have a fault; ``program`` is how the program or command was called."""
     return f"{program}: {fault}; type “{program} --help” to see what you can write"
+
+
+def unwritable(program: str, reason: str) -> str:
+    """Standard output takes no answer."""
+    return f"{program}: the program cannot write its answer: {reason}; send it to a file or another program"
+
+
+def unusable_file(path: str, reason: str) -> str:
+    """The system refuses a file or a folder."""
+    return f"the program cannot use {visible(path)}: {reason}; choose another name or folder"

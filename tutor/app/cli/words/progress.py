@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from tutor.counting import figured, noun
+from tutor.quoting import visible
 
 # ------------------------------------------------------------------------------------------------- the help
 
@@ -34,10 +35,10 @@ examples:
   python -m tutor progress merge ilva.jsonl ravi.csv --into club.csv
   python -m tutor progress import club.csv --lines
   python -m tutor progress backup
-  python -m tutor progress restore {backups / "progress-2026-11-28.sqlite"}
+  python -m tutor progress restore {visible(backups / "progress-2026-11-28.sqlite")}
 
 The program writes a backup each day and before everything that cannot be undone. Backups are here:
-  {backups}
+  {visible(backups)}
 
 Columns of a table, keys of a line: {", ".join(columns)}.
 
@@ -96,7 +97,7 @@ RESET_YES = "do not ask"
 
 def exported(count: int, file: Path) -> str:
     """Attempts are in a file."""
-    return f"{_attempts(count)} written to {file}"
+    return f"{_attempts(count)} written to {visible(file)}"
 
 
 def imported(added: int, known: int, undone: int, own: int, refused: int) -> str:
@@ -111,7 +112,7 @@ def imported(added: int, known: int, undone: int, own: int, refused: int) -> str
 def merged(count: int, file: Path, twice: int, refused: int) -> str:
     """What a merge did."""
     there = f"{twice} {noun(twice, 'was', 'were')} there twice"
-    return f"{_attempts(count)} written to {file}; {there}{_refused(refused)}"
+    return f"{_attempts(count)} written to {visible(file)}; {there}{_refused(refused)}"
 
 
 def _refused(count: int) -> str:
@@ -124,22 +125,22 @@ UNDONE = "left out because you took it back here"
 
 def line_fate(file: Path, line: int, told: str) -> str:
     """What became of a line of a file."""
-    return f"{file}, line {line}: {told}"
+    return f"{visible(file)}, line {line}: {visible(told)}"
 
 
 def attempt_line(fate: str, learner: str, case: int) -> str:
     """What became of an attempt."""
-    return f"{fate}, {learner}, case {case}"
+    return f"{fate}, {visible(learner)}, case {case}"
 
 
 def own_line(fate: str, learner: str, case: int) -> str:
     """What became of a learner's own words for a case."""
-    return f"{fate}, {learner}, case {case} in their own words"
+    return f"{fate}, {visible(learner)}, case {case} in their own words"
 
 
 def given_line(fate: str, learner: str) -> str:
     """What became of something given to a learner to do."""
-    return f"{fate}, {learner}, something to do"
+    return f"{fate}, {visible(learner)}, something to do"
 
 
 def refused(fault: str) -> str:
@@ -150,14 +151,15 @@ def refused(fault: str) -> str:
 def restore(file: Path, count: int) -> str:
     """The question before a backup takes the place of all attempts."""
     return (
-        f"Put {file} in the place of the {_attempts(count)} on this computer? "
+        f"Put {visible(file)} in the place of the {_attempts(count)} on this computer? "
         "The program keeps a copy of them. Type yes to restore: "
     )
 
 
 def restored(count: int, file: Path, copy: Path) -> str:
     """A backup is taken back."""
-    return f"{_attempts(count)} restored from {file}. A copy of what was here before is {copy}"
+    told = f"{_attempts(count)} restored from {visible(file)}."
+    return f"{told} A copy of what was here before is {visible(copy)}"
 
 
 def forget(count: int, learner: str | None) -> str:
@@ -170,7 +172,7 @@ NOTHING_CHANGED = "Nothing has changed."
 
 def forgotten(count: int, learner: str | None, copy: Path) -> str:
     """Attempts are deleted."""
-    return f"{_attempts(count)} of {_whose(learner)} deleted. A copy is {copy}"
+    return f"{_attempts(count)} of {_whose(learner)} deleted. A copy is {visible(copy)}"
 
 
 def _attempts(count: int) -> str:
@@ -178,7 +180,7 @@ def _attempts(count: int) -> str:
 
 
 def _whose(learner: str | None) -> str:
-    return "all learners" if learner is None else learner
+    return "all learners" if learner is None else visible(learner)
 
 
 # -------------------------------------------------------------------------------------- the list of learners
@@ -210,7 +212,7 @@ NAME_A_LEARNER = "say whom to give it to, with --learner NAME or --all"
 
 def assigned(tasks: int, learners: Sequence[str]) -> str:
     """Tasks were given."""
-    return f"{figured(tasks, 'task')} given to {', '.join(learners)}"
+    return f"{figured(tasks, 'task')} given to {', '.join(map(visible, learners))}"
 
 
 def withdrawn(count: int) -> str:
@@ -225,18 +227,18 @@ def case_named(number: int) -> str:
 
 def lesson_named(name: str) -> str:
     """A lesson to do."""
-    return f"lesson {name}"
+    return f"lesson {visible(name)}"
 
 
 def task_line(learner: str, task: str, until: date | None, *, done: bool) -> str:
     """A task of a learner."""
     last = "" if until is None else f", until {until.isoformat()}"
-    return f"{learner}: {task}{', done' if done else last}"
+    return f"{visible(learner)}: {task}{', done' if done else last}"
 
 
 def no_such_lesson(name: str, known: Iterable[str]) -> str:
     """There is no such lesson."""
-    return f"there is no lesson “{name}”; choose from {', '.join(known)}"
+    return f"there is no lesson “{visible(name)}”; choose from {', '.join(known)}"
 
 
 def no_day(text: str) -> str:
@@ -256,7 +258,7 @@ def evening_line(index: int, text: str) -> str:
 
 def hard_case(title: str, told: str) -> str:
     """A case that many find hard."""
-    return f"{title}. {told}"
+    return f"{title}. {visible(told)}"
 
 
 # ------------------------------------------------------------------------------------------ what it refuses
@@ -270,7 +272,7 @@ def of_one_learner(table: bool) -> str:
 
 def file_exists(file: Path) -> str:
     """There is such a file."""
-    return f"{file} exists already; choose another name, or replace it with --force"
+    return f"{visible(file)} exists already; choose another name, or replace it with --force"
 
 
 SAY_YES = "nobody can answer the question here; add --yes to go on without it"
@@ -283,32 +285,32 @@ def no_such_learner(learners: Iterable[str]) -> str:
 
 def no_attempt_form(file: Path, table: str, lines: str) -> str:
     """The name of the file does not say its form."""
-    return f"{file}: the name must end in {table} for a table or {lines} for JSON lines"
+    return f"{visible(file)}: the name must end in {table} for a table or {lines} for JSON lines"
 
 
 def not_utf8(file: Path) -> str:
     """The file is no text."""
-    return f"{file} is not UTF-8 text; save it as UTF-8"
+    return f"{visible(file)} is not UTF-8 text; save it as UTF-8"
 
 
 def cannot_read(file: Path, reason: str | None) -> str:
     """The file cannot be read."""
-    return f"{file} cannot be read: {reason}"
+    return f"{visible(file)} cannot be read: {reason}"
 
 
 def too_large(file: Path, megabytes: int) -> str:
     """The file has too many bytes."""
-    return f"{file} is too large; a file has at most {megabytes} MB, so split it into several"
+    return f"{visible(file)} is too large; a file has at most {megabytes} MB, so split it into several"
 
 
 def no_group_form(file: Path, ends: Iterable[str]) -> str:
     """The name of the group's file does not say its form."""
-    return f"{file}: the name must end in one of {', '.join(ends)}"
+    return f"{visible(file)}: the name must end in one of {', '.join(ends)}"
 
 
 def no_picture_form(file: Path, end: str) -> str:
     """The name of the picture does not say its form."""
-    return f"{file}: the name of a picture must end in {end}"
+    return f"{visible(file)}: the name of a picture must end in {end}"
 
 
 # ----------------------------------------------------------------------------- cases a learner still forgets
@@ -317,12 +319,13 @@ def no_picture_form(file: Path, end: str) -> str:
 def nothing_practised(learner: str, others: tuple[str, ...]) -> str:
     """The learner has no attempts."""
     advice = f"; choose another learner with --learner: {', '.join(others)}" if others else ""
-    return f"{learner} has not practised yet, so the program knows no case that {learner} forgets{advice}"
+    name = visible(learner)
+    return f"{name} has not practised yet, so the program knows no case that {name} forgets{advice}"
 
 
 def nothing_slipping(learner: str) -> str:
     """No case slips away from the learner."""
-    return f"no case is slipping for {learner}; without --slipping the program prints all 41"
+    return f"no case is slipping for {visible(learner)}; without --slipping the program prints all 41"
 
 
 def in_line(number: int, fault: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from tutor.counting import figured
+from tutor.quoting import visible
 
 HELP = "print lessons or cases"
 DESCRIPTION = """\
@@ -63,21 +64,21 @@ def no_sheet(name: str) -> str:
 
 def cases_written(path: str, cases: int) -> str:
     """A sheet of cases is written."""
-    return f"{path} is ready, with {figured(cases, 'case')}."
+    return f"{visible(path)} is ready, with {figured(cases, 'case')}."
 
 
 def lessons_written(path: str, lessons: int) -> str:
     """A lesson or a booklet is written."""
-    return f"{path} is ready, with {figured(lessons, 'lesson')}."
+    return f"{visible(path)} is ready, with {figured(lessons, 'lesson')}."
 
 
 def waiting(folder: str) -> str:
     """Another run is in the same folder."""
-    return f"Another run is making files in {folder}. This run starts when that one has finished."
+    return f"Another run is making files in {visible(folder)}. This run starts when that one has finished."
 
 
 def sheets_made(made: int, kept: int, folder: str, without: tuple[str, ...]) -> str:
     """All sheets of a folder are there."""
     old = f" and kept {kept} that were finished" if kept else ""
-    rest = f" Nothing to practise: {', '.join(without)}." if without else ""
-    return f"Made {figured(made, 'sheet')}{old} in {folder}.{rest}"
+    rest = f" Nothing to practise: {', '.join(map(visible, without))}." if without else ""
+    return f"Made {figured(made, 'sheet')}{old} in {visible(folder)}.{rest}"
