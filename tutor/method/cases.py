@@ -8,6 +8,7 @@ is its own mirror image.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
@@ -29,6 +30,11 @@ _SLOT = Slot.FR
 _HOME = (3 * _SLOT.corner, 2 * _SLOT.edge)
 _ABOVE_SLOT = 0
 """The corner place above the slot."""
+
+_AROUND = ("front", "left", "back", "right")
+"""The sides in the order in which the slots FR, FL, BL and BR come to the front right."""
+_SIDE = re.compile(rf"\b({'|'.join(_AROUND)})\b(?! way)")
+"""A side in a case's name; “the right way round” names none."""
 
 Placement = tuple[int, int]
 """The locations of FR's corner and edge."""
@@ -74,6 +80,16 @@ class Case:
             tops_alike=self._tops_alike(),
             up=seen[_colour_up(self.edge)],
         )
+
+    def name_lines(self, slot: Slot) -> tuple[str, str]:
+        """Where the corner is and where the edge is, as it looks with the case in a slot.
+
+        The case's own name tells of the slot at the front right; in another slot its sides go round with it.
+        """
+        seen = {side: _AROUND[(place + slot) % 4] for place, side in enumerate(_AROUND)}
+        name = _SIDE.sub(lambda found: seen[found[0]], self.name)
+        corner, edge = name.split("; ")
+        return corner, f"{edge[:1].upper()}{edge[1:]}"
 
     def _tops_alike(self) -> bool | None:
         """Whether corner and edge show the same colour on top; None unless the corner's other colours do."""

@@ -31,7 +31,7 @@ from tutor.publish.document import (
 from tutor.publish.passages import route_passage
 from tutor.publish.printing import Print, pictures_of, usual_view
 from tutor.publish.stepping import stepping_of
-from tutor.publish.subject import Shot, Subject, case_heading, case_subject, name_lines, stage_of
+from tutor.publish.subject import Shot, Subject, case_heading, case_subject, stage_of
 from tutor.screens.parts.words import in_your_own_words
 from tutor.session.timeline import Pose
 from tutor.solver.task import carried_slot
@@ -99,7 +99,7 @@ def _item(case: Case, sheet: CaseSheet, how: Print, answers: Answerer) -> Cell:
     return Cell(
         pictures,
         heading=heading,
-        texts=name_lines(case, sheet.slot) + ((in_your_own_words(own),) if own else ()),
+        texts=case.name_lines(sheet.slot) + ((in_your_own_words(own),) if own else ()),
         table=_table(sheet.slot, found.routes[0], found.lines[0]),
         stepping=stepping,
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from math import cos, radians, sin
@@ -88,23 +87,6 @@ def case_title(case: Case, slot: Slot, alignment: int, cross: str) -> str:
 def case_heading(case: Case, slot: Slot, cross: str, alignment: int = 0) -> str:
     """The number of a case and its short name as it looks in a slot; ``cross`` names the cross colour."""
     return method_words.case_title(case.number, case.short_name(slot, cross, alignment))
-
-
-_AROUND = ("front", "left", "back", "right")
-"""The sides in the order in which the slots FR, FL, BL and BR come to the front right."""
-_SIDE = re.compile(rf"\b({'|'.join(_AROUND)})\b(?! way)")
-"""A side in a case's name; “the right way round” names none."""
-
-
-def name_lines(case: Case, slot: Slot) -> tuple[str, str]:
-    """Where the corner is and where the edge is, as it looks with the case in a slot.
-
-    A case's own name tells of the slot at the front right; in another slot its sides go round with it.
-    """
-    seen = {side: _AROUND[(place + slot) % 4] for place, side in enumerate(_AROUND)}
-    name = _SIDE.sub(lambda found: seen[found[0]], case.name)
-    corner, edge = name.split("; ")
-    return corner, f"{edge[:1].upper()}{edge[1:]}"
 
 
 def subject_of(cube: HeldCube, task: Task | None, title: str) -> Subject:

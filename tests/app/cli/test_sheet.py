@@ -24,7 +24,6 @@ from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.cases import CASES, parse_case
 from tutor.publish.extras import installing
 from tutor.publish.lettering import font_file
-from tutor.publish.subject import name_lines
 
 CASE, OTHER = "corner-up-edge-left-front-up", "corner-in-front-edge-in-turned"
 
@@ -81,7 +80,7 @@ def test_the_text_comes_in_order(whole: Callable[[Slot], Path]) -> None:
         # Two cases are side by side, and read side by side.
         for case in cases:
             assert text.find(f"Case {case.number}: {case.short_name()}", at) >= at
-            for part in name_lines(case, Slot.FR):
+            for part in case.name_lines(Slot.FR):
                 assert text.find(part, at) >= at
         at = text.index(f"Case {cases[-1].number}: ", at)
     assert numbers_in(text) == list(range(1, 42))
@@ -230,22 +229,22 @@ def test_the_page_holds_everything_itself(tmp_path: Path) -> None:
             assert picture.size == (480, 420)
     words = read.texts
     at = words.index("Case 3: white up, edge behind, left colour on top")
-    assert words[at + 1 : at + 3] == list(name_lines(parse_case(CASE), Slot.FL))
+    assert words[at + 1 : at + 3] == list(parse_case(CASE).name_lines(Slot.FL))
     assert words[words.index("Slot FL", at) + 1] == "Mirror FR"
 
 
 def test_a_case_in_another_slot_is_described_as_it_is_seen_there() -> None:
     case = parse_case("corner-right-edge-left-front-up")
-    assert name_lines(case, Slot.FR) == (
+    assert case.name_lines(Slot.FR) == (
         "Corner on top at its slot, cross colour to the right",
         "Edge on top at the left, front colour up",
     )
     # With the cube turned so that the slot is at the back left, right and left, front and back are exchanged.
-    assert name_lines(case, Slot.BL) == (
+    assert case.name_lines(Slot.BL) == (
         "Corner on top at its slot, cross colour to the left",
         "Edge on top at the right, back colour up",
     )
-    assert name_lines(parse_case("corner-in-right-edge-in-straight"), Slot.FL) == (
+    assert parse_case("corner-in-right-edge-in-straight").name_lines(Slot.FL) == (
         "Corner in its slot, cross colour to the front",
         "Edge in its slot, the right way round",
     )

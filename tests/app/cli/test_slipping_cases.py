@@ -17,7 +17,6 @@ from tutor.method.cases import CASES, Case
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome, now_utc
 from tutor.progress.own_words import OwnWords
 from tutor.progress.store import AttemptStore
-from tutor.publish.subject import name_lines
 
 OWN = "lift, let it pass, bring it back; and the corner waits on top until the edge is"
 SURE, FORGOTTEN, BEGUN = CASES[0], CASES[5], CASES[20]
@@ -71,7 +70,7 @@ def test_the_sheet_has_the_slipping_cases_alone(
     assert main(["sheet", option, "--learner", "Ilva", "--out", str(tmp_path / "s.pdf")]) == 0
     assert capsys.readouterr().out.endswith("is ready, with 1 case.\n")
     text = " ".join(" ".join(page.extract_text() for page in PdfReader(tmp_path / "s.pdf").pages).split())
-    shown = [case for case in CASES if " ".join(name_lines(case, Slot.FR)) in text]
+    shown = [case for case in CASES if " ".join(case.name_lines(Slot.FR)) in text]
     assert shown == [FORGOTTEN]
     assert text.startswith("Ilva One case slipping for Ilva ")
     # A learner's own line stands under its case on their own sheet.

@@ -8,6 +8,7 @@ from typing import Any
 
 from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, State
+from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.terminal import answer_console, tell
 
 _STYLES = {State.FINE: "", State.NOTE: "yellow", State.MISSING: "bold yellow", State.WRONG: "bold red"}
@@ -19,7 +20,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "checkup",
-        help=words.HELP,
+        help=COMMAND_HELP["checkup"],
         description=words.DESCRIPTION,
         epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,

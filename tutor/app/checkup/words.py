@@ -9,7 +9,6 @@ from tutor.counting import counted, figured
 
 # ------------------------------------------------------------------------------------------------ the help
 
-HELP = "check what this machine offers and whether your saved data is sound"
 DESCRIPTION = """\
 Checks what this machine offers the program (OpenGL, fonts, folders, tables, libraries) and whether your saved
 data is sound, and says what is wrong. It changes nothing. The exit status is 0 when all is well, and 1 when

@@ -12,6 +12,7 @@ from typing import Any
 from tutor.app.cli.route_text import by_step
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.words import cases as words
+from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.terminal import answer_console, tell
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
@@ -60,7 +61,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "cases",
-        help=words.HELP,
+        help=COMMAND_HELP["cases"],
         description=words.DESCRIPTION,
         epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,

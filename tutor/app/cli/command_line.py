@@ -10,15 +10,15 @@ import argparse
 import re
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 from tutor.app.cli.program_name import as_called, program
 from tutor.app.cli.words import program as words
 from tutor.app.ending import SIGNALLED, SignalledError, on_signals, raise_signalled
-from tutor.app.files.folders import NoHomeError
 from tutor.app.terminal import UnwritableError, complain, finish, open_streams, silence, tell
-from tutor.quoting import visible
+from tutor.quoting import ToldError, visible
 
 if TYPE_CHECKING:
     from _typeshed import SupportsWrite
@@ -69,7 +69,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         silence(sys.stdout)
         complain(words.unwritable(program(), fault.reason))
         return UNWRITABLE
-    except NoHomeError as fault:
+    except ToldError as fault:
         complain(f"{program()}: {fault}")
         return WRONG_ARGUMENTS
     except SignalledError as fault:
@@ -81,12 +81,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _status(given: list[str]) -> int:
     """The exit status, once all is written."""
     try:
-        # The window alone needs no command, and does not wait for what the commands bring along.
-        chosen = _parser().parse_args(_views_joined(given)) if given else argparse.Namespace(run=_run_window)
-        status: int = _run_command(chosen) if given else chosen.run(chosen)
+        if not given:
+            # The window alone needs no command, and does not wait for what the commands bring along.
+            return _run_window(argparse.Namespace())
+        return _run_command(_parser(given).parse_args(_views_joined(given)))
     finally:
         finish()
-    return status
 
 
 def _views_joined(arguments: Sequence[str]) -> list[str]:
@@ -101,12 +101,9 @@ def _views_joined(arguments: Sequence[str]) -> list[str]:
 
 
 def _run_command(chosen: argparse.Namespace) -> int:
-    from tutor.app.cli.task_request import RequestError
-    from tutor.app.drawing import CannotDrawError
-
     try:
         status: int = chosen.run(chosen)
-    except (RequestError, CannotDrawError) as fault:
+    except ToldError as fault:
         complain(f"{program()} {chosen.command}: {as_called(str(fault))}")
         return WRONG_ARGUMENTS
     except OSError as fault:
@@ -119,10 +116,8 @@ def _run_command(chosen: argparse.Namespace) -> int:
     return status
 
 
-def _parser() -> argparse.ArgumentParser:
-    from tutor.app.checkup import command as checkup
-    from tutor.app.cli import cases, explain, film, lesson, picture, progress, sheet, turns
-
+def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
+    """The parser for these arguments: only the command that they name is there with all its options."""
     parser = _Parser(
         prog=program(),
         allow_abbrev=False,
@@ -134,8 +129,13 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--shared", type=Path, metavar="FOLDER", help=words.SHARED_HELP)
     parser.set_defaults(run=_run_window, command="window")
     commands = parser.add_subparsers(title=words.COMMANDS, metavar="COMMAND", dest="command")
-    for each in (turns, explain, cases, lesson, picture, progress, film, sheet, checkup):
-        each.add_to(commands)
+    for name, about in words.COMMAND_HELP.items():
+        if name in given:
+            # What a command brings along takes far longer than to say what there is.
+            module = "tutor.app.checkup.command" if name == "checkup" else f"tutor.app.cli.{name}"
+            import_module(module).add_to(commands)
+        else:
+            commands.add_parser(name, help=about)
     return parser
 
 

@@ -11,6 +11,7 @@ from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError, TaskRequest, read_keep, task_request
 from tutor.app.cli.words import explain as words
 from tutor.app.cli.words import turns as turns_words
+from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.terminal import tell
 from tutor.coach.explanation import MOST_TURNS, Explanation, explained
 from tutor.coach.explanation_sentences import brief, more
@@ -30,7 +31,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "explain",
-        help=words.HELP,
+        help=COMMAND_HELP["explain"],
         description=words.DESCRIPTION,
         epilog=words.epilog(MOST_TURNS),
         formatter_class=argparse.RawDescriptionHelpFormatter,

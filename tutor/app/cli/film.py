@@ -26,6 +26,7 @@ from tutor.app.cli.handouts import (
 )
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import film as words
+from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.drawing import draw_stage, inks_of
 from tutor.app.terminal import complain, tell
 from tutor.cube.notation import NotationError, parse_moves
@@ -51,7 +52,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "film",
-        help=words.HELP,
+        help=COMMAND_HELP["film"],
         description=words.DESCRIPTION,
         epilog=words.epilog(tuple(ENCODERS)),
         formatter_class=argparse.RawDescriptionHelpFormatter,

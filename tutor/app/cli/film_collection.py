@@ -32,7 +32,7 @@ from tutor.publish.files import write_bytes
 from tutor.publish.film import FilmPace
 from tutor.publish.page import CaseCard, Section, data_address, page
 from tutor.publish.remembered import RememberedDrawing
-from tutor.publish.subject import case_heading, case_subject, name_lines
+from tutor.publish.subject import case_heading, case_subject
 from tutor.publish.words import ALL_CASES, FILMS_LEAD, family_heading, slot_of_card
 from tutor.workers.desk import FOR_THE_FIRST
 
@@ -138,6 +138,6 @@ def _index(chosen: argparse.Namespace, clips: list[tuple[Case, Slot, Clip]]) -> 
 
 def _card(chosen: argparse.Namespace, case: Case, slot: Slot, clip: Clip) -> CaseCard:
     still = data_address(poster(chosen.out / clip.name), "image/png")
-    name = case_heading(case, slot, chosen.cross), *name_lines(case, slot), slot_of_card(slot.name)
+    name = case_heading(case, slot, chosen.cross), *case.name_lines(slot), slot_of_card(slot.name)
     turns = tuple((piece.name, format_moves(piece.turns)) for piece in clip.passage.pieces)
     return CaseCard(name, still, turns, clip.name)

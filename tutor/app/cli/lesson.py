@@ -14,6 +14,7 @@ from tutor.app.cli.program_name import program
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import lesson as words
+from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.terminal import tell
 from tutor.atomic_file import creating
 from tutor.cube.position import SLOTS, Position, Slot
@@ -29,7 +30,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "lesson",
-        help=words.HELP,
+        help=COMMAND_HELP["lesson"],
         description=words.ABOUT,
         epilog=words.EXAMPLES,
         formatter_class=argparse.RawDescriptionHelpFormatter,

@@ -17,12 +17,13 @@ from tutor.app.cli.handouts import (
 )
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import picture as words
+from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.drawing import draw_stage
 from tutor.app.terminal import tell
 from tutor.cube.faces import Turn
 from tutor.publish.files import PublishError, check_target, write_bytes
 from tutor.publish.stills import png_bytes, still
-from tutor.publish.subject import Subject, name_lines
+from tutor.publish.subject import Subject
 
 END, SIZE = ".png", "1280x960"
 
@@ -31,7 +32,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "picture",
-        help=words.HELP,
+        help=COMMAND_HELP["picture"],
         description=words.DESCRIPTION,
         epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,
@@ -69,7 +70,7 @@ def _shown(chosen: argparse.Namespace, subject: Subject) -> str:
     """
     if chosen.case is None or subject.task is None or chosen.top:
         return subject.title
-    return "\n".join((subject.title, *name_lines(case_named(chosen.case), subject.task.slot)))
+    return "\n".join((subject.title, *case_named(chosen.case).name_lines(subject.task.slot)))
 
 
 def _next_turn(subject: Subject) -> Turn:

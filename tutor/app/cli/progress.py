@@ -24,6 +24,7 @@ from tutor.app.cli.standings import (
 )
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
+from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.files.folders import data_folder
 from tutor.app.terminal import finish, tell
 from tutor.progress.attempt import now_utc
@@ -44,7 +45,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "progress",
-        help=words.COMMAND_HELP,
+        help=COMMAND_HELP["progress"],
         description=words.DESCRIPTION,
         epilog=words.epilog(COLUMNS, RECENT.days, data_folder() / BACKUPS),
         formatter_class=argparse.RawDescriptionHelpFormatter,

@@ -20,6 +20,7 @@ from tutor.app.cli.handouts import (
 from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import sheet as words
 from tutor.app.cli.words.handouts import LETTERS_HELP, PALETTE_HELP
+from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.drawing import draw_stage, sticker_inks
 from tutor.app.terminal import complain, tell
 from tutor.lesson.library import lesson_names
@@ -48,7 +49,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "sheet",
-        help=words.HELP,
+        help=COMMAND_HELP["sheet"],
         description=words.DESCRIPTION,
         epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,

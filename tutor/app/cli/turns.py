@@ -12,6 +12,7 @@ from typing import Any, BinaryIO, TextIO
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError, TaskRequest, read_keep, request_in_line, task_request
 from tutor.app.cli.words import turns as words
+from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.cli.words.requests import long_line
 from tutor.app.terminal import answering, tell
 from tutor.coach.feedback import feedback
@@ -29,7 +30,7 @@ def add_to(commands: argparse._SubParsersAction[Any]) -> None:
     """Add this command to those of the command line."""
     parser = commands.add_parser(
         "turns",
-        help=words.HELP,
+        help=COMMAND_HELP["turns"],
         description=words.DESCRIPTION,
         epilog=words.epilog(LONGEST_LINE),
         formatter_class=argparse.RawDescriptionHelpFormatter,

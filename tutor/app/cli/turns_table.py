@@ -15,7 +15,6 @@ from tutor.method.answer import Answer
 from tutor.method.cases import CaseSighting
 from tutor.method.continuations import Continuation, Verdict
 from tutor.method.steps import Step
-from tutor.publish.subject import name_lines
 
 _ORDER = list(Verdict)
 _STYLES = {Verdict.OPTIMAL: "bold green", Verdict.ACCEPTABLE: "cyan", Verdict.DETOUR: "dim"}
@@ -54,9 +53,7 @@ def _names(sighting: CaseSighting) -> str:
     """The case as it looks in its slot; its full name too, with the turn of the top that makes that true."""
     case, slot = sighting.case, sighting.slot
     back = Turn.of(Face.U, sighting.alignment).inverse.notation if sighting.alignment else ""
-    return words.case_names(
-        case.short_name(slot, alignment=sighting.alignment), *name_lines(case, slot), back
-    )
+    return words.case_names(case.short_name(slot, alignment=sighting.alignment), *case.name_lines(slot), back)
 
 
 def _turns(found: Answer) -> Table:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from tutor.counting import counted
 
-HELP = "list the 41 cases"
 DESCRIPTION = """\
 Lists the 41 cases. A case is one way the two pieces of a pair can lie while the cross and the other slots
 are solved; turns of the top do not count. The setup makes the case in the slot FR, just as its name says

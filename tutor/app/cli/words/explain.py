@@ -7,7 +7,6 @@ from tutor.publish.words import one_of
 
 EXAMPLE = """pairwright explain "R U' R' U R U R'" --slot FR"""
 
-HELP = "take a sequence of turns apart, step by step"
 DESCRIPTION = """\
 Takes a sequence that solves a pair apart: its steps, what each turn does, what it merges or skips of the
 route, which other slots it needs free, what it asks of your hands, and how it goes in the mirror. If it does

@@ -8,7 +8,6 @@ from tutor.counting import figured
 from tutor.publish.words import all_of, one_of
 from tutor.quoting import visible
 
-HELP = "make a moving picture of a case or lesson"
 DESCRIPTION = "Shows the turns slowly, step by step, and then at real speed. It needs no display."
 
 

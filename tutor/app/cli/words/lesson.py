@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from tutor.quoting import visible
 
-HELP = "check lesson scripts, begin a new one, or print their words"
 ABOUT = "For teachers: a lesson is a text file. lessons/FORMAT.md describes how to write one."
 EXAMPLES = """\
 examples:

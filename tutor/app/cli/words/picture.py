@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from tutor.quoting import visible
 
-HELP = "draw a case as a picture"
 DESCRIPTION = "Draws a case, or the cube after a setup, as a PNG file. It needs no display."
 EPILOG = """\
 examples:

@@ -11,6 +11,18 @@ LESSONS_HELP = "a folder with lessons of your own, for the window"
 BOARD_HELP = "begin with the board, at cases such as 3,14,7-9, a lesson's name, or slipping"
 SHARED_HELP = "share attempts and to-do lists with other windows over a folder, for the window"
 COMMANDS = "commands that need no window"
+COMMAND_HELP = {
+    "turns": "judge every turn at a position",
+    "explain": "take a sequence of turns apart, step by step",
+    "cases": "list the 41 cases",
+    "lesson": "check lesson scripts, begin a new one, or print their words",
+    "picture": "draw a case as a picture",
+    "progress": "show, export, import, merge, back up, restore or reset what learners have practised",
+    "film": "make a moving picture of a case or lesson",
+    "sheet": "print lessons or cases",
+    "checkup": "check what this machine offers and whether your saved data is sound",
+}
+"""What each command does, in the order in which they are listed."""
 EPILOG = "“pairwright COMMAND --help” explains a command and gives an example."
 
 

@@ -11,7 +11,6 @@ from tutor.quoting import visible
 
 # ------------------------------------------------------------------------------------------------- the help
 
-COMMAND_HELP = "show, export, import, merge, back up, restore or reset what learners have practised"
 DESCRIPTION = """\
 Shows how a learner is doing, and carries attempts from one computer to another. Every attempt has its own
 number. So a teacher can collect the files of a class, import and merge them as often as needed, and no

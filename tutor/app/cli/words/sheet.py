@@ -5,7 +5,6 @@ from __future__ import annotations
 from tutor.counting import figured
 from tutor.quoting import visible
 
-HELP = "print lessons or cases"
 DESCRIPTION = """\
 Prints a lesson with its pictures, its words, its questions and their answers, or cases with their turns: all
 41, those you choose, or those that slip away from a learner. Several lessons make a booklet."""

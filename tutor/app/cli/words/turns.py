@@ -7,7 +7,6 @@ from tutor.counting import counted, figured
 
 EXAMPLE = """pairwright turns --setup "R U R'" --slot FR"""
 
-HELP = "judge every turn at a position"
 DESCRIPTION = """\
 Judges all 18 turns at a position, exactly: how many turns you need after each, how many it loses, and its
 verdict. It counts turns by hand: turns of the top and of the side faces of the slots that you do not keep.
