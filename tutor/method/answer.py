@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from tutor.cube.faces import Turn
+from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
 from tutor.cube.position import Position
 from tutor.method.cases import Case, CaseSighting, case_of
@@ -51,6 +51,15 @@ class Answer:
     def to_go(self) -> int:
         """Turns to go: by hand where there is a way by hand, else with all turns."""
         return self.distance if self.by_hand is None else self.by_hand
+
+    @property
+    def fewest_with_top_free(self) -> int:
+        """A case's own figure: its fewest turns by hand with the top turned as best.
+
+        A turn of the top before them does not count, so it is the same for each turn of the top.
+        """
+        tops = (self.continuation(Turn.of(Face.U, quarters)).to_go for quarters in (1, 2, 3))
+        return min(self.to_go, *tops)
 
     @property
     def case(self) -> Case | None:

@@ -22,7 +22,6 @@ from tutor.method.cases import CASES, Family
 from tutor.method.routes import Route
 from tutor.method.words import case_title
 from tutor.publish.words import family_heading
-from tutor.screens.case_book.update import fewest
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
@@ -95,7 +94,7 @@ def case_entries(solver: Solver) -> Iterator[CaseEntry]:
             family=case.family,
             setup=format_moves(case.setup()),
             shortest=found.to_go,
-            fewest=fewest(found),
+            fewest=found.fewest_with_top_free,
             at_all=found.at_all_line or found.lines[0],
             route=case.route(),
             mirror=case.mirror.name,

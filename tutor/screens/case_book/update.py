@@ -5,13 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from tutor.coach.explanation import MOST_TURNS
-from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import face_turns
 from tutor.cube.merging import merged
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.cube.position import Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
-from tutor.method.answer import Answer
 from tutor.method.cases import Case
 from tutor.method.cutting import cut
 from tutor.screens.case_book import words
@@ -49,15 +47,6 @@ def _cleared(session: Session) -> Session:
 def mirrored(page: BookPage) -> tuple[Case, Slot]:
     """The case and slot that the mirror shows, left and right exchanged."""
     return page.case.mirror, carried_slot(page.slot, MIRROR_LEFT_RIGHT)
-
-
-def fewest(answer: Answer) -> int:
-    """A case's own figure: its fewest turns by hand with the top turned as best.
-
-    A turn of the top before them does not count. ``answer`` is for the case with its top turned in any way.
-    """
-    tops = (answer.continuation(Turn.of(Face.U, quarters)).to_go for quarters in (1, 2, 3))
-    return min(answer.to_go, *tops)
 
 
 def explained(session: Session, page: BookPage) -> Session:
