@@ -19,6 +19,7 @@ from tutor.lesson.scenes import Lesson
 from tutor.lesson.script import ASKING
 from tutor.lesson.variation import Facing
 from tutor.lesson.words import faults_of_form as words
+from tutor.plain_file import read_plain
 
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"
@@ -154,9 +155,8 @@ def read_file(path: Path) -> ReadScript:
     Raises LessonError when it cannot be opened, is too large, is not text, or when its form is wrong.
     """
     try:
-        with path.open("rb") as file:
-            # One byte more than allowed is enough to know that a file is too large, however large it is.
-            content = file.read(LARGEST_FILE + 1)
+        # One byte more than allowed is enough to know that a file is too large, however large it is.
+        content = read_plain(path, LARGEST_FILE + 1)
     except OSError as error:
         fault = words.unreadable_file(str(error.strerror))
         raise LessonError([Problem(str(path), 1, "", *fault)]) from None
@@ -176,7 +176,11 @@ def _own_scripts(folder: Path | None) -> tuple[dict[str, Path], str]:
         return {}, ""
     try:
         with os.scandir(folder) as found:
-            files = [entry.name for entry in found if _is_script(entry.name) and entry.is_file()]
+            files = [
+                entry.name
+                for entry in found
+                if _is_script(entry.name) and not entry.is_dir(follow_symlinks=False)
+            ]
     except FileNotFoundError:
         return {}, ""
     except OSError as error:

@@ -23,6 +23,7 @@ from typing import Generic, Protocol, TypeVar
 from PIL import Image
 
 from tutor.cube.notation import format_moves
+from tutor.plain_file import read_plain
 from tutor.publish import words
 from tutor.publish.cinema import MP4, encode_film
 from tutor.publish.encode_gif import shared_palette
@@ -41,6 +42,7 @@ _RECIPES = 2
 _PART = ".films.part"
 """How the names of films end that a run is making; other programs' parts are named otherwise."""
 POSTER_SIZE = (480, 360)
+_LARGEST_LIST = 16 * 2**20
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,7 +181,7 @@ class Folder(Generic[Made]):
 
     def _read_list(self) -> dict[str, dict[str, str]]:
         try:
-            read = json.loads(self._file.read_bytes())
+            read = json.loads(read_plain(self._file, _LARGEST_LIST))
         except (OSError, ValueError):
             return {}
         return read if isinstance(read, dict) else {}

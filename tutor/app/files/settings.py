@@ -21,6 +21,7 @@ from tutor.atomic_file import write_whole
 from tutor.cube.faces import Face
 from tutor.cube.notation import quotable
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.plain_file import read_plain
 from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
 from tutor.screens.table import SCREENS
 from tutor.session.keymap import remapped
@@ -160,8 +161,7 @@ def _change(table: MutableMapping[str, Any], wanted: Mapping[str, Any], usual: M
 
 
 def _read(path: Path) -> bytes:
-    with path.open("rb") as file:
-        content = file.read(LARGEST + 1)
+    content = read_plain(path, LARGEST + 1)
     if len(content) > LARGEST or max(map(len, content.splitlines()), default=0) > LONGEST_LINE:
         return b"too large = "  # not TOML either: told and set aside like any other damage
     return content
