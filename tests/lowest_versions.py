@@ -1,4 +1,4 @@
-"""``python -m tests.lowest_versions``: the lowest versions that pyproject.toml allows, as constraints for pip.
+"""``python -m tests.lowest_versions``: the lowest versions that pyproject.toml allows, as pip's constraints.
 
 Make an environment outside the tree with them: ``python -m tests.lowest_versions > lowest.txt`` and
 ``pip install --editable '.[test,planner]' --constraint lowest.txt``.

@@ -1,7 +1,6 @@
 """Pipes, sockets, devices and links in a circle, wherever a file is read: refused at once, in one sentence.
 
-SIGALRM ends after ten seconds what a pipe keeps waiting: no measure of speed, since a pipe keeps whoever opens
-it waiting for ever.
+SIGALRM ends after ten seconds what a pipe keeps waiting: no measure of speed, for a pipe keeps it for ever.
 """
 
 from __future__ import annotations
