@@ -5,6 +5,7 @@ SIGALRM ends after ten seconds what a pipe keeps waiting: no measure of speed, f
 
 from __future__ import annotations
 
+import logging
 import os
 import signal
 import socket
@@ -197,7 +198,7 @@ def test_a_log_that_is_a_pipe_keeps_nothing_waiting(
     assert NOT_A_FILE in of_log(tmp_path).told
     begun = log.start_log(tmp_path)
     try:
-        log.logging.getLogger(__name__).warning("a word")
+        logging.getLogger(__name__).warning("a word")
     finally:
         log.stop_log(begun)
     assert "a word" in capsys.readouterr().err
