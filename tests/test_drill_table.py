@@ -13,7 +13,8 @@ ROOT = Path(__file__).parents[1]
 FAILURES = (
     "no display", "no OpenGL, or too old", "lost context", "no font", "read-only home", "full disk",
     "damaged cache", "damaged store", "damaged settings", "killed process", "second instance",
-    "clock set back", "very small window", "very large text",
+    "odd file (a pipe, a device, links in a circle)", "large folder of lessons", "clock set back",
+    "very small window", "very large text",
 )  # fmt: skip
 COLUMNS = 4
 
