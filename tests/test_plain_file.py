@@ -33,6 +33,10 @@ CIRCLE = "Too many levels of symbolic links"
 NOW = datetime(2026, 3, 3, 18, 30, tzinfo=UTC)
 
 
+def pipe_at(path: Path) -> None:
+    os.mkfifo(path)
+
+
 def socket_at(path: Path) -> None:
     with socket.socket(socket.AF_UNIX) as made:
         # The name of a socket may be short only (unix(7)), so it is made from within its folder.
@@ -55,7 +59,7 @@ def endless_at(path: Path) -> None:
 
 
 ODD: dict[str, tuple[Callable[[Path], object], str]] = {
-    "pipe": (os.mkfifo, NOT_A_FILE),
+    "pipe": (pipe_at, NOT_A_FILE),
     "socket": (socket_at, NOT_A_FILE),
     "endless device": (endless_at, NOT_A_FILE),
     "circle": (lambda path: path.symlink_to(path.name), CIRCLE),
@@ -194,7 +198,7 @@ def test_a_recording_that_is_odd_is_refused(kind: str, odd: Callable[[str], Path
 def test_a_log_that_is_a_pipe_keeps_nothing_waiting(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    os.mkfifo(tmp_path / log.FILE)
+    pipe_at(tmp_path / log.FILE)
     assert NOT_A_FILE in of_log(tmp_path).told
     begun = log.start_log(tmp_path)
     try:
