@@ -18,6 +18,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -139,8 +140,34 @@ def say(text: str) -> None:
 # -------------------------------------------------------------------------------------------------- install
 
 
+BUILD = """
+import os, sys
+sys.path.insert(0, sys.argv[1])
+from hatchling.build import build_sdist
+os.chdir(sys.argv[2])
+print(build_sdist(sys.argv[3]))
+"""
+
+
+def source_archive(machine: Machine, source: Path, *pip: str) -> Path:
+    """Build the source archive by the build system's own function (PEP 517); pip has no command for it."""
+    system, target = machine.folder / "wheels" / "system", machine.folder / "wheels" / "again"
+    (required,) = tomllib.loads((source / "pyproject.toml").read_text("utf-8"))["build-system"]["requires"]
+    machine.run(*pip, "install", "--quiet", "--target", str(system), required)
+    return target / machine.run(pip[0], "-c", BUILD, str(system), str(source), str(target)).strip()
+
+
+def files_in(wheel: Path) -> dict[str, bytes]:
+    """What is in a wheel, by name."""
+    with ZipFile(wheel) as content:
+        return {name: content.read(name) for name in content.namelist()}
+
+
 def install(machine: Machine) -> None:
-    """Build the wheel from a copy of the sources and install it in an empty environment."""
+    """Build the wheel from a copy of the sources and install it in an empty environment.
+
+    The wheel that comes of the source archive is the same, file by file.
+    """
     source = machine.folder / "source"
     ignored = shutil.ignore_patterns("__pycache__")
     for name in SOURCES:
@@ -156,6 +183,9 @@ def install(machine: Machine) -> None:
     pip = (python, "-m", "pip", "--disable-pip-version-check", "--no-cache-dir")
     machine.run(*pip, "wheel", "--quiet", "--no-deps", "--wheel-dir", str(wheels), str(source))
     (wheel,) = wheels.iterdir()
+    archive = source_archive(machine, source, *pip)
+    machine.run(*pip, "wheel", "--quiet", "--no-deps", "--wheel-dir", str(archive.parent), str(archive))
+    assert files_in(archive.parent / wheel.name) == files_in(wheel)
     with ZipFile(wheel) as content:
         (licence,) = (name for name in content.namelist() if name.endswith(f".dist-info/licenses/{LICENCE}"))
         assert content.read(licence) == (ROOT / LICENCE).read_bytes()

@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+import io
 import json
-from datetime import UTC, datetime
+import wave
+from datetime import UTC, date, datetime
 from importlib import resources
 
 from hypothesis import strategies as st
 
 import lessons
-from tests.fuzz.targets import LARGEST
+from tests.fuzz.targets import LARGEST, club
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.position import Slot
 from tutor.cube.sticker_text import format_stickers
+from tutor.method.cases import CASES
+from tutor.progress.assignment import Assignment, case_task
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.interchange import format_line, format_table
+from tutor.progress.notes import format_note
+from tutor.progress.own_words import OwnWords
 
 _ODD = (
     b"\x00", b"\xff", b"\xef\xbb\xbf", "ü".encode(), "\u2028".encode(), "🙂".encode(), b"\r\n", b"\n", b"\t",
@@ -32,6 +38,12 @@ cross = "white"
 speed = 1.0
 reduced_motion = false
 rest_minutes = 25
+step_by_step = "in lessons"
+sound = true
+read_aloud = false
+single_keys = true
+turn_buttons = "first lesson"
+learner = "Ilva"
 [look]
 theme = "dark"
 palette = "usual"
@@ -66,6 +78,18 @@ _ACTIONS = (
     b"answer:1",
 )  # fmt: skip
 
+
+_TASK = Assignment("Ilva", case_task(CASES[0]), _ATTEMPT.time, _ATTEMPT.time, date(2026, 4, 1))
+
+
+def _wave() -> bytes:
+    content = io.BytesIO()
+    with wave.open(content, "wb") as file:
+        file.setparams((1, 2, 8000, 0, "NONE", ""))
+        file.writeframes(bytes(4000))
+    return content.getvalue()
+
+
 DOCUMENTS: dict[str, tuple[bytes, ...]] = {
     "notation": (b"R U R' U' (R U2' F)3 Rw x y2",),
     "stickers": (_CUBE,),
@@ -74,6 +98,17 @@ DOCUMENTS: dict[str, tuple[bytes, ...]] = {
     "small_files": (b'[["made-pair", 3], ["notation", 0]]', _CUBE),
     "attempt_line": (_LINE,),
     "attempt_table": (_TABLE,),
+    "note_line": (
+        format_note(OwnWords("Ilva", CASES[0].slug, _ATTEMPT.time, "lift and join")).encode(),
+        format_note(
+            Assignment("Ilva", case_task(CASES[0]), _ATTEMPT.time, _ATTEMPT.time, date(2026, 4, 1))
+        ).encode(),
+    ),
+    "backup": (club(),),
+    "case_lists": (b"1-12, 14", b"3, 14; 9-7", b"slipping", b"made-pair"),
+    "captions": (b"Lift the slot. Slide the pair in! Is it solved? " * 5,),
+    "recordings": (_wave(),),
+    "assigning": (b"Ilva|1-12,14|made-pair|2026-04-01", b"Ilva||notation|2026-W14-3", b"ilva|41"),
     "batch": (_REQUEST * 3,),
     "actions": _ACTIONS,
     "key_names": (b"ctrl+shift+i", b"page up"),

@@ -6,19 +6,26 @@ rule is broken, and whatever else comes up is a fault too.
 
 from __future__ import annotations
 
+import contextlib
 import io
 import json
+import os
+import sqlite3
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from datetime import UTC, datetime
 from functools import cache, partial
 from pathlib import Path
+from unittest.mock import patch
 
 from tests.fuzz.watch import watched
 from tests.progress.tables import parse_table
 from tests.session.names import action_name, command_of
-from tutor.app.cli.task_request import TaskRequest
+from tutor.app.cli.case_list import parse_case_list
+from tutor.app.cli.command_line import main
+from tutor.app.cli.task_request import RequestError, TaskRequest
 from tutor.app.cli.turns import answer_lines
 from tutor.app.files.painting import FILE as PAINTING_FILE
 from tutor.app.files.painting import load_painting
@@ -28,17 +35,31 @@ from tutor.app.files.settings import FILE as SETTINGS_FILE
 from tutor.app.files.settings import load_settings
 from tutor.app.files.solves import load_shelf
 from tutor.cube.notation import LONGEST, NotationError, format_moves, parse_moves
+from tutor.cube.position import Slot
 from tutor.cube.repairs import examine
 from tutor.cube.sticker_text import StickerTextError, format_stickers, parse_stickers
 from tutor.lesson.checker import check_file
+from tutor.lesson.library import lesson_entries
 from tutor.method.answer import Answer, answer
-from tutor.progress.attempt import AttemptError, AttemptRecord
-from tutor.progress.interchange import format_line, format_table, parse_line
+from tutor.method.cases import CASES
+from tutor.progress.attempt import AttemptError, AttemptRecord, Mode, Outcome
+from tutor.progress.backup import FILE as STORE_FILE
+from tutor.progress.connection import loaded
+from tutor.progress.interchange import format_line, format_table, parse_line, parse_record
+from tutor.progress.notes import format_note
 from tutor.progress.own_words import OwnWords
+from tutor.progress.schema import NewerStoreError
+from tutor.progress.store import AttemptStore
+from tutor.publish.captions import captions_of
+from tutor.publish.files import PublishError
+from tutor.publish.sounds import recording
+from tutor.screens.board.list_text import BoardListError, LessonScenes, SlippingCases, parse_list
 from tutor.session.keymap import KeysError, parse_key
 from tutor.session.settings import Settings
+from tutor.session.state import LessonTitle
 from tutor.solver.search import Solver
 
+_TITLES = tuple(LessonTitle(entry.name, entry.title, entry.goal) for entry in lesson_entries())
 LARGEST = 64 * 1024
 """Bytes of an input at most."""
 LONGEST_MESSAGE = 2_000
@@ -60,7 +81,17 @@ def solver() -> Solver:
     return Solver.open()
 
 
-def told(fault: ValueError) -> None:
+@cache
+def club() -> bytes:
+    """A file of progress in which somebody is who can be given something."""
+    case, time = CASES[0].slug, datetime(2026, 3, 3, tzinfo=UTC)
+    attempt = AttemptRecord("Ilva", time, case, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED, 5, 5, 9.0)
+    with tempfile.TemporaryDirectory() as folder, AttemptStore.open(Path(folder)) as store:
+        store.record(attempt)
+        return store.back_up().read_bytes()
+
+
+def told(fault: Exception) -> None:
     """An error of our own says something, and not too much."""
     assert 0 < len(str(fault)) < LONGEST_MESSAGE, str(fault)[:LONGEST_MESSAGE]
 
@@ -156,6 +187,84 @@ def attempt_table(content: bytes) -> None:
     assert list(parse_table(table.splitlines(keepends=True))) == [*made, *own]
 
 
+def note_line(content: bytes) -> None:
+    """A line of own words or of something to do, among those of attempts."""
+    with watched():
+        try:
+            record = parse_record(content)
+        except AttemptError as fault:
+            told(fault)
+            return
+    if not isinstance(record, AttemptRecord):
+        assert parse_record(format_note(record)) == record
+
+
+def backup(content: bytes) -> None:
+    """A backup that is to be put back: the present form of it, or one of the faults that are told."""
+    with folder_with("backup.sqlite", content) as folder, watched(folder):
+        try:
+            loaded(folder / "backup.sqlite").close()
+        except (OSError, sqlite3.Error, NewerStoreError) as fault:
+            told(fault)
+
+
+def case_lists(content: bytes) -> None:
+    """The cases of a sheet or a task, and the list of a board."""
+    text = text_of(content)
+    with watched():
+        try:
+            assert set(parse_case_list(text)) <= set(CASES)
+        except RequestError as fault:
+            told(fault)
+        try:
+            wanted = parse_list(text, _TITLES)
+        except BoardListError as fault:
+            told(fault)
+            return
+    assert isinstance(wanted, LessonScenes | SlippingCases) or set(wanted) <= set(CASES)
+
+
+def captions(content: bytes) -> None:
+    """What is to be read in a film: cut into captions, no word is lost."""
+    text = text_of(content)
+    with watched():
+        parts = captions_of(text)
+    assert " ".join(part.text for part in parts).split() == text.split()
+
+
+def recordings(content: bytes) -> None:
+    """A voice: a sound file of any kind."""
+    with folder_with("1.wav", content) as folder, watched():
+        try:
+            assert recording(folder / "1.wav").seconds >= 0.0
+        except PublishError as fault:
+            told(fault)
+
+
+def assigning(content: bytes) -> None:
+    """Learner, cases, lesson and day of a task, as arguments of the command."""
+    given = (*text_of(content).replace("\0", "").split("|"), "", "", "")
+    names = ("--learner", "--cases", "--lesson", "--until")
+    arguments = [f"{name}={text}" for name, text in zip(names, given, strict=False) if text]
+    with folder_with(STORE_FILE, club()) as folder:
+        assert commanded(folder, "progress", "assign", *arguments) in (0, 2)
+
+
+def commanded(home: Path, *arguments: str) -> int:
+    """The exit status of a command; of what is wrong it says one line."""
+    said = io.StringIO()
+    with (
+        patch.dict(os.environ, PAIRWRIGHT_HOME=str(home)),
+        contextlib.redirect_stderr(said),
+        contextlib.redirect_stdout(io.StringIO()),
+        watched(home),
+    ):
+        status = main(arguments)
+    assert said.getvalue().count("\n") == int(status == 2), said.getvalue()
+    assert len(said.getvalue()) < LONGEST_MESSAGE
+    return status
+
+
 def batch(content: bytes) -> None:
     """Requests line by line: each gets one line of JSON, whatever it is."""
     # What is asked is not worked out here: exact answers to far positions take their time.
@@ -192,8 +301,8 @@ def key_names(content: bytes) -> None:
 TARGETS: dict[str, Callable[[bytes], None]] = {
     each.__name__: each
     for each in (
-        notation, stickers, script, settings, small_files, attempt_line, attempt_table, batch, actions,
-        key_names,
+        notation, stickers, script, settings, small_files, attempt_line, attempt_table, note_line, backup,
+        case_lists, captions, recordings, assigning, batch, actions, key_names,
     )
 }  # fmt: skip
 """All of them by name."""

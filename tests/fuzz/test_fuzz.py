@@ -18,7 +18,7 @@ from tests.fuzz.watch import watched
 
 EXAMPLES = int(os.environ.get("FUZZ_EXAMPLES", "100"))
 """Inputs for each target."""
-SLOW = {"script": 5}
+SLOW = {"script": 5, "backup": 2, "recordings": 2, "assigning": 10}
 """How many times fewer inputs where each takes long."""
 
 

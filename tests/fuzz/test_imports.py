@@ -39,6 +39,9 @@ def taken_in(name: str, content: bytes) -> tuple[int, str, int]:
             watched(home),
         ):
             status = main(["progress", "import", str(file)])
+            # What was taken in can be shown, whatever it says.
+            for sheet in ("group.html", "group.csv") if status == 0 else ():
+                assert main(["progress", "group", "--out", str(home / sheet)]) == 0
         assert file.read_bytes() == content
         if not (home / FILE).exists():
             return status, said.getvalue(), 0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from typing import Any
@@ -10,6 +11,7 @@ import pytest
 
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import (
+    MOST_BYTES,
     MOST_LESSONS,
     curriculum_names,
     find_script,
@@ -21,6 +23,7 @@ from tutor.lesson.library import (
 from tutor.lesson.problems import LessonError
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import LARGEST_FILE
+from tutor.plain_file import read_plain
 
 SCRIPT = 'title = "Mine"\ngoal = "A goal."\n[[scene]]\nkind = "tell"\ntext = "Hello."\n'
 
@@ -101,6 +104,50 @@ def test_what_is_not_listed_of_a_large_folder_is_said_and_can_still_be_opened(tm
         "Move some to another folder."
     )
     assert find_script("lesson-202", tmp_path).script.title == "Mine"
+
+
+@pytest.fixture
+def opened(monkeypatch: pytest.MonkeyPatch) -> list[Path]:
+    """Every file of ones own that is opened."""
+    read: list[Path] = []
+
+    def noted(path: Path, most: int) -> bytes:
+        read.append(path)
+        return read_plain(path, most)
+
+    monkeypatch.setattr("tutor.lesson.library.read_plain", noted)
+    return read
+
+
+def test_of_ten_thousand_scripts_no_more_are_read_than_are_listed(tmp_path: Path, opened: list[Path]) -> None:
+    (tmp_path / "lesson-00000.toml").write_text(SCRIPT, encoding="utf-8")
+    for number in range(1, 10_000):
+        os.link(tmp_path / "lesson-00000.toml", tmp_path / f"lesson-{number:05}.toml")
+    listed = lesson_list(tmp_path)
+    assert [path.name for path in opened] == [f"lesson-{number:05}.toml" for number in range(MOST_LESSONS)]
+    assert len(listed.entries) == len(curriculum_names()) + MOST_LESSONS
+    assert listed.left_out == (
+        f"There are 10,000 lessons in {tmp_path}. You see the first 200 by name: 9,800 are not listed. "
+        "Move some to another folder."
+    )
+
+
+def test_of_large_scripts_no_more_is_read_than_a_person_waits_for(tmp_path: Path, opened: list[Path]) -> None:
+    large = SCRIPT + "# a long remark\n" * 3000
+    for number in range(50):
+        (tmp_path / f"lesson-{number:02}.toml").write_text(large, encoding="utf-8")
+    listed = lesson_list(tmp_path)
+    assert MOST_BYTES - len(large) < sum(path.stat().st_size for path in opened) <= MOST_BYTES
+    assert listed.left_out == (
+        f"There are 50 lessons in {tmp_path}. You see the first 21 by name: 29 are not listed. "
+        "Move some to another folder."
+    )
+
+
+def test_a_fault_of_form_still_names_its_line(tmp_path: Path) -> None:
+    (tmp_path / "mine.toml").write_bytes(SCRIPT.replace("\n", "\r\n").replace("tell", "tel").encode())
+    (mine,) = (entry for entry in lesson_entries(tmp_path) if entry.name == "mine")
+    assert mine.problem.startswith(f"{tmp_path / 'mine.toml'}:4: ")
 
 
 def test_a_folder_of_which_all_is_listed_needs_no_word(folder: Path) -> None:

@@ -30,6 +30,7 @@ from tutor.cube.symmetry import (
     quarter_about,
 )
 from tutor.method.ergonomics import comfort
+from tutor.method.hand_ways import turn_aways
 from tutor.method.routes import Route, RouteLengths, route_lengths, routes
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.solver.task import Task
@@ -362,3 +363,12 @@ def test_on_a_shortest_route_no_turn_leaves_more_than_what_is_left_of_it(slot: S
             length = route_lengths(position.after(route.turns[:made]), task).length
             assert length is not None
             assert length <= len(route.turns) - made
+
+
+def test_with_every_slot_open_the_route_in_the_midst_of_a_turn_away_is_what_is_left_of_it() -> None:
+    for turns in turn_aways(Slot.FR):
+        for made in range(1, len(turns)):
+            midst = SOLVED.after(inverse(turns[made:]))
+            assert [route.turns for route in routes(midst, Task(Slot.FR, frozenset())).routes] == [
+                turns[made:]
+            ]

@@ -192,6 +192,14 @@ def test_a_case_across_the_group_says_who_does_what(lines: Lines, report: GroupR
         assert any(kinds[mixup] in line for line in said)
 
 
+def test_a_case_across_the_group_names_the_step_that_costs_most(report: GroupReport) -> None:
+    costly = [(across(report, case).costly, told_across(report, case)) for case in report.cases]
+    for step, said in costly:
+        named = [line for line in said if line.startswith("Most turns")]
+        assert named == ([] if step is None else [f"Most turns are lost in {step.value.capitalize()}."])
+    assert len({step is None for step, _ in costly}) == 2
+
+
 def test_the_last_evening_is_what_the_exported_lines_say(lines: Lines, report: GroupReport) -> None:
     ordered = sorted(lines, key=when)
     first = max(

@@ -188,3 +188,15 @@ def test_a_store_locked_for_long_keeps_the_attempt_in_memory(
         other.execute("ROLLBACK")
         assert store.retry()
         assert store.attempts() == (made,)
+
+
+def test_what_cannot_be_taken_in_is_refused_as_a_whole(tmp_path: Path, attempt: Any) -> None:
+    attempts = [attempt(), attempt()]
+    with AttemptStore.open(tmp_path) as store, closing(sqlite3.connect(tmp_path / FILE)) as other:
+        other.execute(
+            f"CREATE TRIGGER full BEFORE INSERT ON attempts WHEN NEW.uuid = '{attempts[-1].uuid.hex}' "
+            "BEGIN SELECT RAISE(ABORT, 'no room'); END"
+        )
+        with pytest.raises(StoreError, match="no room"):
+            store.merge(attempts)
+        assert store.attempts() == ()

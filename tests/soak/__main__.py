@@ -41,6 +41,8 @@ def pressed(minutes: float, seed: int, folder: Path) -> None:
         pressing.go(screen, 60.0 * minutes, say)
     kinds = ", ".join(f"{count} {kind}" for kind, count in pressing.kinds.most_common())
     say(f"{pressing.done} inputs ({kinds}), {pressing.starts} starts")
+    for name, count in pressing.screens.most_common():
+        say(f"{count:6} visits to the screen of {name}")
     if len(pressing.held) >= 8:
         grown = pressing.growth()
         most = max(pressing.held)

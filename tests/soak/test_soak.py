@@ -41,3 +41,4 @@ def test_real_input_at_random_leaves_no_exception_behind(tmp_path: Path) -> None
     with virtual_screen() as screen:
         pressing.go(screen, 12.0)
     assert pressing.done > 20
+    assert len(pressing.screens) > 1

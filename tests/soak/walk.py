@@ -34,6 +34,8 @@ BEGINNINGS = (
     "practise:GLANCE:",
     "practise:STEADY:",
     "practise:SLIPPING:",
+    "show:14, 20, 3",
+    "show:three-turn-join",
     "open:LESSON",
     "open:SOLVE",
 )

@@ -9,12 +9,17 @@ import time
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from itertools import product
 from pathlib import Path
 from random import Random
 
 from tests.virtual_screen import KEYSYMS, PATIENCE, VirtualScreen
 from tutor.app.files.log import FILE as LOG_FILE
+from tutor.cube.position import Slot
+from tutor.method.cases import CASES
+from tutor.progress.attempt import AttemptRecord, Mode, Outcome, now_utc
 from tutor.progress.backup import FILE, is_sound
+from tutor.progress.store import AttemptStore
 
 MOST_GROWTH = 96.0
 """MiB by which the program's own process may grow from the second quarter of the time to its end."""
@@ -23,7 +28,10 @@ MOST_HELD = 768.0
 SIZES = ((960, 640), (1280, 800), (1600, 1000), (320, 240), (1024, 700))
 LETTERS = "abcdefghijklmnopqrstuvwxyz0123456789"
 NAMED = (*KEYSYMS.values(), "space", "slash", "minus", "equal", "comma", "period", "apostrophe")
-WRITTEN = ("R U R'", "(R U2)3", "x y' Rw", "nonsense", "Ilva")
+WRITTEN = ("R U R'", "(R U2)3", "x y' Rw", "nonsense", "Ilva", "3, 14", "9-7; 41", "slipping", "made-pair")
+BEGINNINGS = ((), (), ("--board", "3, 14-16"), ("--board", "slipping"), ("--board", "three-turn-join"))
+"""What the program is started with."""
+NAMES = ("Ilva", "Bastian", "Meret")
 
 
 @dataclass
@@ -42,6 +50,19 @@ class Pressing:
 
     def __post_init__(self) -> None:
         self.random = Random(self.seed)
+        self._visits = self.folder / "visits.txt"
+        # A group that has practised, so that its screens have something to show.
+        with AttemptStore.open(self.folder) as store:
+            for name, case in product(NAMES, CASES[:5]):
+                outcome = self.random.choice((Outcome.SOLVED, Outcome.GIVEN_UP))
+                store.record(
+                    AttemptRecord(name, now_utc(), case.slug, Slot.FR, 0, Mode.TODAY, outcome, 5, 5, 9.0)
+                )
+
+    @property
+    def screens(self) -> Counter[str]:
+        """How often each screen came."""
+        return Counter(self._visits.read_text("utf-8").splitlines())
 
     def go(self, screen: VirtualScreen, seconds: float, tell: Callable[[str], None] = lambda _: None) -> None:
         """Press for so long; a program that was closed is started again. Raises AssertionError."""
@@ -59,7 +80,9 @@ class Pressing:
 
     def _start(self, screen: VirtualScreen) -> subprocess.Popen[bytes]:
         own = {"PAIRWRIGHT_HOME": str(self.folder), "HOME": str(self.folder)}
-        process = subprocess.Popen([sys.executable, "-m", "tutor"], env=screen.environment | own)
+        command = [sys.executable, "-m", "tests.soak.watched", str(self._visits)]
+        begun = self.random.choice(BEGINNINGS)
+        process = subprocess.Popen([*command, *begun], env=screen.environment | own)
         self.starts += 1
         screen.tool("search", "--sync", "--onlyvisible", "--name", "Pairwright")
         return process
@@ -101,7 +124,7 @@ class Pressing:
         """A few inputs of one kind, as words for xdotool."""
         random = self.random
         kind = random.choices(
-            ("key", "turns", "text", "click", "drag", "wheel", "size"), (30, 20, 3, 25, 6, 3, 1)
+            ("key", "turns", "text", "click", "drag", "wheel", "size", "home"), (30, 20, 3, 25, 6, 3, 1, 3)
         )[0]
         self.kinds[kind] += 1
         match kind:
@@ -129,6 +152,9 @@ class Pressing:
                     "mouseup",
                     "1",
                 )
+            case "home":
+                # From there, whatever a person comes to with Tab.
+                return "key", *["Escape"] * 3, *["Tab"] * random.randrange(1, 60), "Return"
             case "wheel":
                 return "mousemove", *self._point(), "click", "--repeat", "3", random.choice("45")
             case _:

@@ -283,7 +283,7 @@ def _check_lengths(script: LessonScript, setting: LessonSetting, report: Report)
     longest: dict[Path, tuple[int, int]] = {}
     for variation in (PLAIN,) if script.fixed else VARIATIONS:
         # What is wrong besides was noted when the script was resolved as written.
-        aside = Report(report.file, report.lines)
+        aside = Report(report.file, report.text)
         varied = LessonSetting(setting.answers, variation, setting.colour_names)
         for number, scene in enumerate(try_scenes(script, varied, aside)):
             if scene is None:

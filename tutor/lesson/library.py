@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib import resources
+from itertools import accumulate, takewhile
 from pathlib import Path
 
 import lessons
@@ -19,11 +20,14 @@ from tutor.lesson.scenes import Lesson
 from tutor.lesson.script import ASKING
 from tutor.lesson.variation import Facing
 from tutor.lesson.words import faults_of_form as words
+from tutor.plain_file import read_plain
 
 SUFFIX = ".toml"
 CURRICULUM = "curriculum.toml"
 MOST_LESSONS = 200
 """Most scripts listed from a teacher's folder."""
+MOST_BYTES = 2**20
+"""Most bytes read for the list, since whoever opens the window waits for it."""
 _CASE = re.compile(r'^case = "([^"]+)"$', re.MULTILINE)
 _TURNING = re.compile(r'^kind = "(?:show|ask|alone)"$', re.MULTILINE)
 _ASKING = re.compile(r'^kind = "(?:ask|alone|find|choose)"$', re.MULTILINE)
@@ -154,9 +158,8 @@ def read_file(path: Path) -> ReadScript:
     Raises LessonError when it cannot be opened, is too large, is not text, or when its form is wrong.
     """
     try:
-        with path.open("rb") as file:
-            # One byte more than allowed is enough to know that a file is too large, however large it is.
-            content = file.read(LARGEST_FILE + 1)
+        # One byte more than allowed is enough to know that a file is too large, however large it is.
+        content = read_plain(path, LARGEST_FILE + 1)
     except OSError as error:
         fault = words.unreadable_file(str(error.strerror))
         raise LessonError([Problem(str(path), 1, "", *fault)]) from None
@@ -176,14 +179,28 @@ def _own_scripts(folder: Path | None) -> tuple[dict[str, Path], str]:
         return {}, ""
     try:
         with os.scandir(folder) as found:
-            files = [entry.name for entry in found if _is_script(entry.name) and entry.is_file()]
+            files = [
+                entry.name
+                for entry in found
+                if _is_script(entry.name) and not entry.is_dir(follow_symlinks=False)
+            ]
     except FileNotFoundError:
         return {}, ""
     except OSError as error:
         return {}, words.folder_unreadable(str(folder), str(error.strerror))
-    own = {_name_of(file): folder / file for file in sorted(files, key=_name_of)[:MOST_LESSONS]}
-    more = len(files) > MOST_LESSONS
-    return own, words.more_than_listed(str(folder), len(files), MOST_LESSONS) if more else ""
+    first = [folder / file for file in sorted(files, key=_name_of)[:MOST_LESSONS]]
+    read = takewhile(lambda total: total <= MOST_BYTES, accumulate(map(_bytes_read, first)))
+    own = {_name_of(path.name): path for path, _ in zip(first, read, strict=False)}
+    more = len(files) > len(own)
+    return own, words.more_than_listed(str(folder), len(files), len(own)) if more else ""
+
+
+def _bytes_read(path: Path) -> int:
+    """How many bytes of a script are read for the list, at most."""
+    try:
+        return min(path.stat().st_size, LARGEST_FILE)
+    except OSError:
+        return 0
 
 
 def _is_script(file: str) -> bool:

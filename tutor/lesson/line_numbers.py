@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping
+from functools import lru_cache
 
 from tutor.lesson.problems import Path
 
@@ -21,6 +22,7 @@ _STRING = re.compile(
 _SCALAR = re.compile(r"[^,\]}\s#]+(?: [0-9][^,\]}\s#]*)?")
 
 
+@lru_cache(maxsize=2)
 def key_lines(text: str) -> dict[Path, int]:
     """The line, counted from 1, of every table, key and list element in ``text``, which must be good TOML."""
     return _Scanner(text).lines

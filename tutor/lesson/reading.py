@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 import types
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import cache
@@ -35,13 +35,14 @@ class Report:
     """Collects what is wrong with one file, at the lines of the keys concerned."""
 
     file: str
-    lines: Mapping[Path, int] = field(default_factory=dict)
+    text: str = ""
+    """The file's content once it is known to be good TOML; its lines are looked for when there is a fault."""
     problems: list[Problem] = field(default_factory=list)
 
     def add(self, path: Path, message: str, advice: str, *, minor: bool = False) -> None:
         """Note one fault at a key path; a ``minor`` one does not make the lesson wrong."""
         if len(self.problems) < MOST_PROBLEMS:
-            line = line_of(self.lines, path)
+            line = line_of(key_lines(self.text), path)
             self.problems.append(Problem(self.file, line, key_words(path), message, advice, minor))
 
     def raise_any(self) -> None:
@@ -52,15 +53,15 @@ class Report:
 
 @dataclass(frozen=True, slots=True)
 class ReadScript:
-    """A script, and where its keys are written."""
+    """A script, and the text in which it is written."""
 
     script: LessonScript
     file: str
-    lines: Mapping[Path, int]
+    text: str
 
     def report(self) -> Report:
         """A fresh collector of faults for this file."""
-        return Report(self.file, self.lines)
+        return Report(self.file, self.text)
 
 
 def read_script(text: str, file: str) -> ReadScript:
@@ -68,15 +69,15 @@ def read_script(text: str, file: str) -> ReadScript:
 
     Raises LessonError with every fault of form: syntax, unknown and missing keys, values of the wrong kind.
     """
-    data, lines = _read_toml(text, file)
-    report = Report(file, lines)
+    data, text = _read_toml(text, file), text.replace("\r\n", "\n")
+    report = Report(file, text)
     script = _read_struct(LessonScript, data, (), report)
     report.raise_any()
     assert script is not None
-    return ReadScript(script, file, lines)
+    return ReadScript(script, file, text)
 
 
-def _read_toml(text: str, file: str) -> tuple[dict[str, Any], dict[Path, int]]:
+def _read_toml(text: str, file: str) -> dict[str, Any]:
     report = Report(file)
     size = len(text.encode("utf-8", errors="replace"))
     if size > LARGEST_FILE:
@@ -87,8 +88,7 @@ def _read_toml(text: str, file: str) -> tuple[dict[str, Any], dict[Path, int]]:
             report.problems.append(Problem(file, number, "", *words.long_line(len(line), LONGEST_LINE)))
     report.raise_any()
     try:
-        data = tomllib.loads(text)
-        return data, key_lines(text.replace("\r\n", "\n"))
+        return tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise LessonError([_syntax_problem(text, file, error)]) from None
     except RecursionError:

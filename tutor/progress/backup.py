@@ -62,7 +62,8 @@ def is_in_order(connection: sqlite3.Connection, *, thorough: bool = False) -> bo
 
 def daily_backups(folder: Path) -> tuple[Path, ...]:
     """The daily backups, newest first."""
-    return tuple(sorted((folder / BACKUPS).glob(f"{_DAILY}*.sqlite"), reverse=True))
+    found = (folder / BACKUPS).glob(f"{_DAILY}*.sqlite")
+    return tuple(sorted((path for path in found if path.is_file()), reverse=True))
 
 
 def back_up_daily(connection: sqlite3.Connection, folder: Path, now: datetime, *, anew: bool = False) -> Path:
@@ -152,11 +153,12 @@ def rescue(attempts: Iterable[AttemptRecord]) -> Path | None:
 
 
 @contextmanager
-def alone(folder: Path) -> Iterator[None]:
+def alone(folder: Path, lock: str = "progress.lock") -> Iterator[None]:
     """Only one process at a time is in this block: nobody opens a file while another sets it aside.
 
-    Raises sqlite3.OperationalError when the folder cannot be written, or the wait is too long.
+    ``lock`` is a file of the folder that only SQLite opens, whose locks hold on every system. Raises
+    sqlite3.OperationalError when the folder cannot be written, or the wait is too long.
     """
-    with closing(sqlite3.connect(folder / "progress.lock", timeout=20.0, isolation_level=None)) as lock:
-        lock.execute("BEGIN EXCLUSIVE")
+    with closing(sqlite3.connect(folder / lock, timeout=20.0, isolation_level=None)) as held:
+        held.execute("BEGIN EXCLUSIVE")
         yield

@@ -17,11 +17,13 @@ from uuid import uuid4
 import msgspec
 
 from tutor.atomic_file import write_whole
+from tutor.plain_file import read_plain
 from tutor.progress import words
 from tutor.progress.names import folded
 
 FOLDER = "learners"
 _LETTERS, _DIGITS = 20, 12
+_LARGEST_NOTE = 64 * 1024
 log = logging.getLogger(__name__)
 
 
@@ -72,7 +74,7 @@ class Belongings:
         """
         for note in sorted(self._folder.glob("change-*.json")):
             try:
-                change = msgspec.json.decode(note.read_bytes(), type=Change)
+                change = msgspec.json.decode(read_plain(note, _LARGEST_NOTE), type=Change)
             except (OSError, msgspec.MsgspecError, UnicodeDecodeError) as error:
                 log.warning("%s", words.belongings_not_moved(str(error)))
                 continue

@@ -10,6 +10,7 @@ from datetime import datetime
 from pathlib import Path
 from uuid import UUID
 
+from tutor.plain_file import refuse_odd
 from tutor.progress import words
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
 from tutor.progress.backup import (
@@ -85,6 +86,7 @@ def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
     Raises OSError or sqlite3.Error when it cannot be written, NewerStoreError when its form is newer.
     """
     refuse_newer(folder / FILE)
+    refuse_odd(folder / FILE)
     folder.mkdir(parents=True, exist_ok=True)
     with alone(folder):
         notices, saved, notes = _made_sound(folder, now, thorough=thorough)
@@ -224,7 +226,7 @@ def _in_memory(folder: Path) -> sqlite3.Connection:
     """Tables in memory, with what the file holds if it can be read and is in order."""
     address = (folder / FILE).absolute().as_uri()
     # A database in write-ahead mode needs files beside it even for reading, unless it is said not to change.
-    for mode in ("mode=ro", "mode=ro&immutable=1"):
+    for mode in ("mode=ro", "mode=ro&immutable=1") if (folder / FILE).is_file() else ():
         connection = _empty()
         try:
             with closing(sqlite3.connect(f"{address}?{mode}", uri=True)) as file:

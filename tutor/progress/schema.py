@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
+from tutor.plain_file import read_plain
 from tutor.progress import words
 from tutor.progress.attempt import GUEST
 from tutor.quoting import ToldError
@@ -93,8 +94,7 @@ def refuse_newer(path: Path) -> None:
     A file that is not there, is too short, or cannot be read is none of this function's business.
     """
     try:
-        with path.open("rb") as file:
-            header = file.read(_VERSION_OFFSET + 4)
+        header = read_plain(path, _VERSION_OFFSET + 4)
     except OSError:
         return
     version = int.from_bytes(header[_VERSION_OFFSET:], "big", signed=True)

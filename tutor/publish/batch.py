@@ -23,6 +23,7 @@ from typing import Generic, Protocol, TypeVar
 from PIL import Image
 
 from tutor.cube.notation import format_moves
+from tutor.plain_file import read_plain
 from tutor.publish import words
 from tutor.publish.cinema import MP4, encode_film
 from tutor.publish.encode_gif import shared_palette
@@ -32,15 +33,13 @@ from tutor.publish.film import FilmPace, Passage, film_of
 from tutor.publish.lettering import Inks
 from tutor.publish.subject import Draw, Shot
 
-if sys.platform != "win32":
-    import fcntl
-
 LIST, SHEETS = "films.json", "sheets.json"
 _RECIPES = 2
 """Raised when films of the same recipe come to look different."""
 _PART = ".films.part"
 """How the names of films end that a run is making; other programs' parts are named otherwise."""
 POSTER_SIZE = (480, 360)
+_LARGEST_LIST = 16 * 2**20
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +117,8 @@ def _locked(handle: int, waits: Callable[[], None]) -> bool:
     """Lock a folder that is open, if need be once another process lets go of it; whether that can be."""
     if sys.platform == "win32":
         return False
+    import fcntl
+
     try:
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         return True
@@ -179,7 +180,7 @@ class Folder(Generic[Made]):
 
     def _read_list(self) -> dict[str, dict[str, str]]:
         try:
-            read = json.loads(self._file.read_bytes())
+            read = json.loads(read_plain(self._file, _LARGEST_LIST))
         except (OSError, ValueError):
             return {}
         return read if isinstance(read, dict) else {}

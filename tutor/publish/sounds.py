@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
+from tutor.plain_file import refuse_odd
 from tutor.publish import words
 from tutor.publish.files import PublishError
 from tutor.publish.film import Recording, Sound
@@ -35,6 +36,7 @@ def samples(path: Path) -> Iterator[Samples]:
     from av.audio.resampler import AudioResampler
 
     try:
+        refuse_odd(path)
         with av.open(str(path)) as container:
             if not container.streams.audio:
                 raise PublishError(words.no_sound(str(path), words.NO_SOUND_IN_IT))

@@ -23,6 +23,7 @@ import platformdirs
 from numpy.typing import NDArray
 
 from tutor.atomic_file import replacing
+from tutor.plain_file import open_plain
 from tutor.quoting import ToldError
 from tutor.solver import words
 
@@ -169,7 +170,7 @@ def read_table(path: Path, name: str, *, check: bool = True) -> Array:
 
     Raises FileNotFoundError when there is none and TableError when it is damaged or of another version.
     """
-    with path.open("rb") as file:
+    with open_plain(path) as file:
         kind, shape, checksum = _read_label(file.read(_DATA_START), name)
         size = _DATA_START + int(np.prod(shape, dtype=np.int64)) * kind.itemsize
         actual = os.fstat(file.fileno()).st_size

@@ -1,11 +1,14 @@
 import logging
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from tutor.app.files.places import FILE, PlacesFile, load_places, merged
+from tutor.app.files.places import FILE, LOCK, PlacesFile, load_places, merged
 from tutor.session.state import Place
 
 names = some.sampled_from("abcdef")
@@ -18,7 +21,7 @@ def test_places_come_back_as_they_were_kept(tmp_path: Path) -> None:
     places = (Place("made-pair", 3, (1, 2)), Place("notation", 1000, (1, 3), finished=True))
     PlacesFile(tmp_path / "new").save(places)
     assert PlacesFile(tmp_path / "new").load() == places
-    assert [path.name for path in (tmp_path / "new").iterdir()] == [FILE]
+    assert sorted(path.name for path in (tmp_path / "new").iterdir()) == [FILE, LOCK]
 
 
 def test_a_file_from_before_tasks_were_counted_is_read_and_what_was_finished_has_its_tick(
@@ -89,3 +92,44 @@ def test_one_windows_lessons_come_last_and_no_other_is_lost(
     for name, scene in new.items():
         # What was opened anew just as it was known may be left to the other window.
         assert dict(found).get(name) == scene or (name, scene) in scenes(known).items()
+
+
+WRITES = """
+import sys
+from pathlib import Path
+from tutor.app.files.places import PlacesFile
+from tutor.session.state import Place
+window, places = PlacesFile(Path(sys.argv[1])), ()
+print("ready", flush=True)
+sys.stdin.read()
+for number in range(25):
+    places = (*places, Place(f"{sys.argv[2]}-{number}", number))
+    window.save(places)
+"""
+
+
+def test_two_windows_that_write_in_the_same_moment_lose_nothing(tmp_path: Path) -> None:
+    names = ("one", "two")
+    begin, go = os.pipe()
+    windows = [
+        subprocess.Popen(
+            [sys.executable, "-c", WRITES, str(tmp_path), name], stdin=begin, stdout=subprocess.PIPE
+        )
+        for name in names
+    ]
+    for window in windows:
+        assert window.stdout is not None
+        assert window.stdout.readline() == b"ready\n"
+    os.close(go)
+    os.close(begin)
+    for window in windows:
+        window.communicate()
+        assert window.returncode == 0
+    kept = {place.lesson for place in load_places(tmp_path)}
+    assert kept == {f"{name}-{number}" for name in names for number in range(25)}
+
+
+def test_every_learner_of_a_large_group_keeps_the_places_in_all_lessons(tmp_path: Path) -> None:
+    places = tuple(Place(f"Learner {one}/lesson-{two}", 1000) for one in range(60) for two in range(60))
+    PlacesFile(tmp_path).save(places)
+    assert load_places(tmp_path) == places

@@ -19,9 +19,11 @@ from tutor.app.checkup.graphics_probe import PICTURE, WINDOW, Graphics, probe
 from tutor.app.checkup.progress_checks import of_progress
 from tutor.app.files.folders import clips_folder, config_folder, data_folder, pictures_folder, state_folder
 from tutor.app.files.log import FILE as LOG_FILE
+from tutor.app.files.log import LARGEST as LARGEST_LOG
 from tutor.app.files.log import version
 from tutor.app.files.settings import FILE as SETTINGS_FILE
 from tutor.app.files.settings import load_settings
+from tutor.plain_file import read_plain
 from tutor.solver.store import TableError, default_folder, read_table
 from tutor.solver.tables import LARGE_TABLES
 
@@ -203,7 +205,7 @@ def of_log(folder: Path) -> CheckResult:
     """The log, and its latest warning."""
     file = folder / LOG_FILE
     try:
-        lines = file.read_text("utf-8", "replace").splitlines()
+        lines = read_plain(file, LARGEST_LOG).decode("utf-8", "replace").splitlines()
     except FileNotFoundError:
         return fine(words.LOG, words.log_quiet(file))
     except OSError as error:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, fine, note, wrong
+from tutor.plain_file import refuse_odd
 from tutor.progress.attempt import now_utc
 from tutor.progress.backup import FILE, daily_backups, is_in_order
 from tutor.progress.results import microseconds
@@ -19,14 +20,15 @@ def of_progress(folder: Path) -> Iterator[CheckResult]:
     """Whether the file is sound, what is in it, and whether there are backups."""
     file = folder / FILE
     backups = daily_backups(folder)
-    if not file.exists():
-        yield (
-            wrong(words.PROGRESS, words.progress_gone(file, backups[0].name))
-            if backups
-            else fine(words.PROGRESS, words.NOTHING_PRACTISED)
-        )
-        return
     try:
+        refuse_odd(file)
+        if not file.exists():
+            yield (
+                wrong(words.PROGRESS, words.progress_gone(file, backups[0].name))
+                if backups
+                else fine(words.PROGRESS, words.NOTHING_PRACTISED)
+            )
+            return
         refuse_newer(file)
         with closing(sqlite3.connect(_address(file), uri=True)) as connection:
             yield from _of_file(file, connection)

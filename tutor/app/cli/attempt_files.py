@@ -9,6 +9,7 @@ from pathlib import Path
 
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
+from tutor.plain_file import open_plain
 from tutor.progress.attempt import AttemptError, AttemptRecord
 from tutor.progress.interchange import format_line, format_table, parse_record, table_rows
 from tutor.progress.notes import Note, format_note
@@ -77,7 +78,7 @@ def read_lines(file: Path) -> list[ReadLine]:
 def _content(file: Path) -> bytes:
     """All of a file, read piece by piece, so that nothing larger than allowed is ever in memory."""
     content = bytearray()
-    with file.open("rb") as opened:
+    with open_plain(file) as opened:
         while piece := opened.read(1 << 20):
             content += piece
             if len(content) > LARGEST:

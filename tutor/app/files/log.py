@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import logging
 import sys
+from errno import EINVAL
 from pathlib import Path
 
 from tutor.app.files import words
 from tutor.app.terminal import complain
+from tutor.plain_file import NOT_A_FILE
 from tutor.quoting import visible, visible_lines
 
 FILE = "pairwright.log"
@@ -99,6 +101,9 @@ def _opened(path: Path) -> logging.Handler:
             raise
 
     path.parent.mkdir(parents=True, exist_ok=True)
+    if path.is_fifo():
+        # Whoever writes to a pipe that nobody reads waits.
+        raise OSError(EINVAL, NOT_A_FILE, str(path))
     file = Outspoken(path, maxBytes=LARGEST, backupCount=KEPT, encoding="utf-8", errors="backslashreplace")
     file.setFormatter(_Visible(_LINE))
     system = f"Pairwright {version()}, Python {platform.python_version()}, {platform.platform()}"

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from tutor.app.files import words
 from tutor.atomic_file import write_whole
+from tutor.plain_file import read_plain
 
 FILE = "painting.txt"
 LARGEST = 4096
@@ -21,8 +22,7 @@ log = logging.getLogger(__name__)
 def load_painting(folder: Path) -> str:
     """The saved text, empty when there is none."""
     try:
-        with (folder / FILE).open("rb") as file:
-            return file.read(LARGEST).decode()
+        return read_plain(folder / FILE, LARGEST).decode()
     except FileNotFoundError:
         return ""
     except (OSError, UnicodeDecodeError) as error:

@@ -7,6 +7,7 @@ warning in the log.
 from __future__ import annotations
 
 import logging
+import sqlite3
 from itertools import takewhile
 from pathlib import Path
 
@@ -14,11 +15,16 @@ import msgspec
 
 from tutor.app.files import words
 from tutor.atomic_file import write_whole
+from tutor.plain_file import read_plain
+from tutor.progress.backup import alone
 from tutor.session.state import Place
 
 FILE = "places.json"
-MOST = 500
-"""Lessons remembered at most, the latest."""
+LOCK = "places.lock"
+MOST = 5000
+"""Lessons remembered at most, the latest: of a large group, every learner's in every lesson."""
+LARGEST = 4 * 2**20
+"""Bytes read at most."""
 
 Places = tuple[Place, ...]
 log = logging.getLogger(__name__)
@@ -27,7 +33,7 @@ log = logging.getLogger(__name__)
 def load_places(folder: Path) -> Places:
     """Where you left each lesson, the latest last."""
     try:
-        content = (folder / FILE).read_bytes()
+        content = read_plain(folder / FILE, LARGEST)
         return tuple(msgspec.json.decode(content, type=list[Place])[-MOST:])
     except FileNotFoundError:
         return ()
@@ -52,14 +58,15 @@ class PlacesFile:
     def save(self, places: Places) -> None:
         """Save what is new among this window's places beside what another window has saved meanwhile.
 
-        It is a convenience without a lock: of two windows that write in the same moment, one place may go.
+        While one window reads and writes, another waits; for the same lesson the last one to write wins.
         """
-        # What another window has kept is read right before; for the same lesson the last one to write wins.
-        others = load_places(self._folder) or self._known
-        content = msgspec.json.encode(merged(self._known, places, others)[-MOST:])
         try:
-            write_whole(self._folder / FILE, content, on_disk=False)
-        except OSError as error:
+            self._folder.mkdir(parents=True, exist_ok=True)
+            with alone(self._folder, LOCK):
+                others = load_places(self._folder) or self._known
+                content = msgspec.json.encode(merged(self._known, places, others)[-MOST:])
+                write_whole(self._folder / FILE, content, on_disk=False)
+        except (OSError, sqlite3.Error) as error:
             log.warning("%s", words.places_not_saved(str(error)))
         else:
             self._known = places

@@ -21,6 +21,7 @@ from tutor.app.files import words
 from tutor.atomic_file import write_whole
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
+from tutor.plain_file import read_plain
 from tutor.progress.attempt import GUEST, LONGEST_NAME, check_learner
 from tutor.quoting import quotable
 from tutor.screens.table import SCREENS
@@ -161,9 +162,8 @@ def _change(table: MutableMapping[str, Any], wanted: Mapping[str, Any], usual: M
 
 
 def _read(path: Path) -> bytes:
-    with path.open("rb") as file:
-        # Some editors put a byte order mark before the first letter, which TOML does not know.
-        content = file.read(LARGEST + 1).removeprefix(BOM_UTF8)
+    # Some editors put a byte order mark before the first letter, which TOML does not know.
+    content = read_plain(path, LARGEST + 1).removeprefix(BOM_UTF8)
     if len(content) > LARGEST or max(map(len, content.splitlines()), default=0) > LONGEST_LINE:
         return b"too large = "  # not TOML either: told and set aside like any other damage
     return content

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from tutor.app.files import words
 from tutor.atomic_file import write_whole
+from tutor.plain_file import read_plain
 from tutor.screens.solve.commands import DropSolve, KeepSolve, ShelfEffect, SolveKept, SolvesFound
 from tutor.screens.solve.saved import (
     SavedSolve,
@@ -73,8 +74,7 @@ def load_shelf(folder: Path) -> Shelf:
 
 
 def _text(path: Path) -> str:
-    with path.open("rb") as file:
-        return file.read(LARGEST).decode("utf-8")
+    return read_plain(path, LARGEST).decode("utf-8")
 
 
 def _when(name: str) -> str:

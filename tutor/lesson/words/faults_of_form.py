@@ -151,5 +151,5 @@ def more_than_listed(folder: str, count: int, listed: int) -> str:
     more = count - listed
     return (
         f"There are {figured(count, 'lesson')} in {folder}. You see the first {listed} by name: "
-        f"{more} {noun(more, 'is', 'are')} not listed. Move some to another folder."
+        f"{more:,} {noun(more, 'is', 'are')} not listed. Move some to another folder."
     )
