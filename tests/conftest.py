@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import fcntl
 import os
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -29,6 +30,17 @@ def pytest_configure(config: pytest.Config) -> None:
     """
     if "PYTEST_CURRENT_TEST" not in os.environ:
         os.environ["XDG_CACHE_HOME"] = str(config.rootpath / ".pytest_cache" / "programs")
+        _keep_what_is_compiled(config.rootpath / ".pytest_cache" / "compiled")
+
+
+def _keep_what_is_compiled(folder: Path) -> None:
+    """Where nothing compiled may lie beside the sources, it lies elsewhere.
+
+    Without it every process that a test starts compiles the whole program anew.
+    """
+    if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
+        os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix = str(folder)
+        sys.dont_write_bytecode = False
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
