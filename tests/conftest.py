@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import fcntl
 import os
+import sys
+from importlib.util import find_spec
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,19 +23,52 @@ if TYPE_CHECKING:
 settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 
+EXTRAS = {"film": "av", "sheet": "fpdf", "planner": "unified_planning"}
+"""What can be left out of an installation, but not here, each with a module that it brings."""
+
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Programs that tests start find their tables where the tests do, and leave the user's cache alone.
+    """What the tests need is installed.
+
+    Programs that tests start find their tables where the tests do, and leave the user's cache alone.
 
     A run that a test starts, in a copy of the tree, has its tables in the same place.
     """
+    missing = [extra for extra, module in EXTRAS.items() if find_spec(module) is None]
+    if missing:
+        wanted = f"pip install --editable '.[{','.join(missing)}]'"
+        raise pytest.UsageError(f"these tests need more than is installed; type “{wanted}”")
     if "PYTEST_CURRENT_TEST" not in os.environ:
         os.environ["XDG_CACHE_HOME"] = str(config.rootpath / ".pytest_cache" / "programs")
+        _keep_what_is_compiled(config.rootpath / ".pytest_cache" / "compiled")
+
+
+def _keep_what_is_compiled(folder: Path) -> None:
+    """Where nothing compiled may lie beside the sources, it lies elsewhere.
+
+    Without it every process that a test starts compiles the whole program anew.
+    """
+    if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
+        os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix = str(folder)
+        sys.dont_write_bytecode = False
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Let the longest test begin first, so that all others run beside it."""
-    items.sort(key=lambda item: not item.name.startswith("test_on_a_fresh_machine"))
+    """Let the longest test begin first, so that all others run beside it; then what takes most to prepare.
+
+    Of several processes each begins elsewhere in this order. So as a rule only one makes the tables and the
+    views, and none waits for another to make them.
+    """
+    named: dict[Path, set[str]] = {}
+    for item in items:
+        named.setdefault(item.path, set()).update(getattr(item, "fixturenames", ()))
+
+    def rank(item: pytest.Item) -> int:
+        if item.name.startswith("test_on_a_fresh_machine"):
+            return 0
+        return next((1 + n for n, fixture in enumerate(("walk", "solver")) if fixture in named[item.path]), 3)
+
+    items.sort(key=rank)
 
 
 @pytest.fixture(scope="session")

@@ -13,8 +13,8 @@ from tutor.solver.search import Solver
 README = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
 
 
-def test_each_picture_shows_the_present_words() -> None:
-    for name, view in views(Solver.open()):
+def test_each_picture_shows_the_present_words(solver: Solver) -> None:
+    for name, view in views(solver):
         with Image.open(FOLDER / f"{name}.png") as picture:
             carried = picture.info.get(WORDS)
         assert carried == words_of(view), f"{name}.png is old: run python -m tests.make_pictures"

@@ -7,12 +7,13 @@ from dataclasses import dataclass, field
 from itertools import product
 from random import Random
 
+from tests.workers.direct import answers_of
 from tutor.coach.claims import Claim
 from tutor.coach.scene import ClaimContext
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
-from tutor.method.answer import Answer, answer
+from tutor.method.answer import Answer
 from tutor.method.cases import ALIGNMENTS, CASES
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -31,7 +32,7 @@ class Table:
     _by_hand: dict[Start, int | None] = field(default_factory=dict)
 
     def answer(self, position: Position, task: Task) -> Answer:
-        return answer(self.solver, position, task)
+        return answers_of(self.solver)(position, task)
 
     def at(self, setup: str, slot: Slot = Slot.FR, keep: frozenset[Slot] | None = None) -> Answer:
         """The answer after a setup in notation; every other slot is kept unless told otherwise."""

@@ -1,18 +1,15 @@
 """Exact answers and small scripts for the tests of lessons."""
 
 from collections.abc import Callable
-from functools import cache
 
 import pytest
 
-from tutor.cube.position import Position
+from tests.workers.direct import answers_of
 from tutor.lesson.checker import check_script
 from tutor.lesson.problems import LessonError, Problem
 from tutor.lesson.questions import Answerer
 from tutor.lesson.reading import read_script
-from tutor.method.answer import Answer, answer
 from tutor.solver.search import Solver
-from tutor.solver.task import Task
 
 HEAD = 'title = "A title"\ngoal = "A goal."\n'
 """The first two lines of a script; its scenes begin in line 3."""
@@ -21,12 +18,7 @@ HEAD = 'title = "A title"\ngoal = "A goal."\n'
 @pytest.fixture(scope="session")
 def answers(solver: Solver) -> Answerer:
     """Exact answers, each worked out once."""
-
-    @cache
-    def ask(position: Position, task: Task) -> Answer:
-        return answer(solver, position, task)
-
-    return ask
+    return answers_of(solver)
 
 
 @pytest.fixture

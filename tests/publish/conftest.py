@@ -7,8 +7,9 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
+from tests.workers.direct import answers_of
 from tutor.cube.position import Position
-from tutor.method.answer import Answer, answer
+from tutor.method.answer import Answer
 from tutor.publish.lettering import Inks
 from tutor.publish.subject import Ground, Pixels
 from tutor.solver.search import Solver
@@ -38,4 +39,4 @@ INKS = Inks(*[(20 * shade, 20 * shade, 20 * shade) for shade in range(1, 10)])
 
 @pytest.fixture(scope="session")
 def answers(solver: Solver) -> Callable[[Position, Task], Answer]:
-    return lambda position, task: answer(solver, position, task)
+    return answers_of(solver)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import cache
 from itertools import pairwise
 from math import ceil, pi
 from pathlib import Path
@@ -20,8 +21,8 @@ from tutor.cube.position import SLOTS, Position, Slot
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.scenes import CameraSetting, Recap, Show, Tell
-from tutor.method.answer import Answer, answer
-from tutor.method.cases import CASES, parse_case
+from tutor.method.answer import Answer
+from tutor.method.cases import CASES, Case, parse_case
 from tutor.method.cutting import cut
 from tutor.method.steps import Step
 from tutor.publish import words
@@ -62,6 +63,8 @@ from tutor.ui.view import REST_CAMERA, Camera
 from tutor.workers.saving import passage_of as clip_passage
 
 Answers = Callable[[Position, Task], Answer]
+PassageOf = Callable[[Subject, Answers], Passage]
+Made = Callable[[PassageOf, Case, Slot], Passage]
 SUBJECT = case_subject(parse_case("corner-right-edge-front-front-up"), Slot.FR)
 TURNS = parse_turns("U2 R U' R'")
 FILM = film_of((Passage(SUBJECT, (FilmPiece(TURNS, Step.INSERT, "In."),)),), Shot())
@@ -171,15 +174,24 @@ def test_nothing_and_too_much_are_refused() -> None:
         turns_passage(SUBJECT, ())
 
 
+@pytest.fixture(scope="module")
+def passage_made(answers: Answers) -> Made:
+    """Makes the passage about a case in a slot, each once for all tests that look at it."""
+
+    @cache
+    def made(passage_of: PassageOf, case: Case, slot: Slot) -> Passage:
+        return passage_of(case_subject(case, slot), answers)
+
+    return made
+
+
 @pytest.mark.parametrize("slot", SLOTS)
 @pytest.mark.parametrize("passage_of", [route_passage, line_passage])
 def test_route_and_line_of_every_case_end_at_home(
-    passage_of: Callable[..., Passage], slot: Slot, answers: Answers
+    passage_of: PassageOf, slot: Slot, passage_made: Made
 ) -> None:
     for case in CASES:
-        subject = case_subject(case, slot)
-        assert subject.task is not None
-        passage = passage_of(subject, answers)
+        passage = passage_made(passage_of, case, slot)
         assert passage.end.position.home_pairs == set(SLOTS)
         assert passage.end.position.cross_home
         # By hand: the top and the two faces beside the slot, never a far layer.
@@ -190,12 +202,12 @@ def test_route_and_line_of_every_case_end_at_home(
 @pytest.mark.parametrize("slot", SLOTS)
 @pytest.mark.parametrize("passage_of", [route_passage, line_passage])
 def test_the_steps_of_every_case_are_those_of_the_cut(
-    passage_of: Callable[..., Passage], slot: Slot, answers: Answers
+    passage_of: PassageOf, slot: Slot, passage_made: Made
 ) -> None:
     for case in CASES:
         subject = case_subject(case, slot)
         assert subject.task is not None
-        passage = passage_of(subject, answers)
+        passage = passage_made(passage_of, case, slot)
         turns, _ = face_turns(passage.turns)
         steps = tuple(piece.step for piece in passage.pieces for _ in piece.turns)
         assert steps == cut(subject.cube.position, subject.task, turns)
@@ -218,16 +230,14 @@ def test_the_title_has_the_cases_number_and_short_name_and_says_where_the_top_is
     )
 
 
-def test_the_route_filmed_is_the_one_shown_for_the_case(answers: Answers) -> None:
+def test_the_route_filmed_is_the_one_shown_for_the_case(passage_made: Made) -> None:
     for slot in SLOTS:
         for case in CASES:
-            subject = case_subject(case, slot)
-            assert subject.task is not None
-            passage = route_passage(subject, answers)
+            passage = passage_made(route_passage, case, slot)
             assert passage.turns == case.route(slot).turns
 
 
-def test_of_every_turn_is_said_what_the_window_says(solver: Solver) -> None:
+def test_of_every_turn_is_said_what_the_window_says(solver: Solver, answers: Answers) -> None:
     # The window's own demonstration, driven by the pilot, is the independent account.
     pilot = Pilot(solver)
     for name, slot in (("9", "FR"), ("14", "BL"), ("30", "FL")):
@@ -238,7 +248,7 @@ def test_of_every_turn_is_said_what_the_window_says(solver: Solver) -> None:
         shown = pilot.session.demonstration
         assert shown is not None
         subject = case_subject(parse_case(name), Slot[slot])
-        passage = route_passage(subject, lambda position, task: answer(solver, position, task))
+        passage = route_passage(subject, answers)
         said = [told for piece in passage.pieces for told in piece.said]
         assert passage.turns == shown.turns
         assert said == [to_read(pilot.session, index) for index in range(len(shown.turns))]
@@ -253,13 +263,13 @@ def test_of_every_turn_is_said_what_the_window_says(solver: Solver) -> None:
                 assert text in own or text in " ".join(own)
 
 
-def test_a_clip_of_the_window_says_what_a_film_of_the_command_says(solver: Solver) -> None:
+def test_a_clip_of_the_window_says_what_a_film_of_the_command_says(solver: Solver, answers: Answers) -> None:
     pilot = Pilot(solver)
     pilot.press(f"case:BR:0:{parse_case('9').slug}")
     pilot.settle()
     _, (wish,) = clip_wanted(pilot.session)
     assert isinstance(wish, SaveClip)
-    made = route_passage(case_subject(parse_case("9"), Slot.BR), lambda at, task: answer(solver, at, task))
+    made = route_passage(case_subject(parse_case("9"), Slot.BR), answers)
     clip = clip_passage(wish)
     assert (clip.pieces, clip.opening, clip.ending) == (made.pieces, made.opening, made.ending)
     assert (clip.first, clip.last) == (made.first, made.last)
@@ -304,12 +314,12 @@ def test_only_turns_of_one_layer_with_the_cross_down_are_named(answers: Answers)
     assert down.coming == after.coming
 
 
-def test_nothing_is_told_from_where_the_pair_is_far_from_home(solver: Solver) -> None:
+def test_nothing_is_told_from_where_the_pair_is_far_from_home(answers: Answers) -> None:
     farthest = 0
 
     def answered(position: Position, task: Task) -> Answer:
         nonlocal farthest
-        found = answer(solver, position, task)
+        found = answers(position, task)
         farthest = max(farthest, found.distance)
         return found
 

@@ -22,6 +22,7 @@ from tests.app.cli.pages import PageReader
 from tests.publish.conftest import plain_draw
 from tests.publish.test_case_sheet import HOW
 from tests.session.pilot import Pilot, Reading
+from tests.workers.direct import answers_of
 from tutor.cube.faces import FACES, Face
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_moves, parse_turns
@@ -30,7 +31,7 @@ from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_facing_lesson
 from tutor.lesson.scenes import Alone, Ask, Extent, Lesson, Quiz, Show
-from tutor.method.answer import Answer, answer
+from tutor.method.answer import Answer
 from tutor.publish.document import AnswerList, Boxes, Cell, Cells, Document
 from tutor.publish.document_html import document_html
 from tutor.publish.document_pdf import Paper, document_pdf
@@ -78,7 +79,7 @@ def booklet(
 ) -> Booklet:
     folder = tmp_path_factory.mktemp("booklet")
     (folder / "own.toml").write_text(OWN, encoding="utf-8")
-    setting = LessonSetting(partial(answer, solver))
+    setting = LessonSetting(answers_of(solver))
     lessons = {name: load_facing_lesson(name, setting, folder) for name in (*NAMES, "own")}
     numbers = {"notation": 1, "part-the-two": 8, "own": 0}
     numbered = tuple(NumberedLesson(numbers[name], lesson) for name, lesson in lessons.items())

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
 from pathlib import Path
 
 from tests.screens.group.group_views import group_views
@@ -13,11 +12,11 @@ from tests.screens.progress.progress_views import progress_views
 from tests.screens.solve.solve_views import solve_views
 from tests.session.names import action_name
 from tests.session.pilot import Pilot
+from tests.workers.direct import answers_of
 from tutor.coach.guidance import Help
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.scenes import Lesson
-from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.screens.case_book.commands import OpenCase
 from tutor.screens.practice.commands import TryCase
@@ -29,7 +28,7 @@ from tutor.ui.view import View
 
 def every_lesson(solver: Solver) -> dict[str, Lesson]:
     """The lessons that come with the program, by name."""
-    setting = LessonSetting(partial(answer, solver))
+    setting = LessonSetting(answers_of(solver))
     return {name: load_lesson(name, setting) for name in curriculum_names()}
 
 

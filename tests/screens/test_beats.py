@@ -11,7 +11,7 @@ from tutor.cube.faces import Turn
 from tutor.method.cases import CASES
 from tutor.session.demonstration import Demonstration
 from tutor.ui.inputs import Modifier, Scrubbed
-from tutor.ui.view import Arrow, Rail, Tile
+from tutor.ui.view import Arrow, Rail, Tile, View
 
 SOME = [case.slug for case in CASES[::4]] + ["corner-up-edge-front-right-up"]
 TOLD_ALIKE = "edge up to the top layer."
@@ -43,17 +43,23 @@ def tiles(rail: Rail) -> list[Tile]:
 
 def told(pilot: Pilot) -> tuple[str, str]:
     """The heading of the card and the sentence beneath it."""
-    heading, sentence, *_ = Reading(pilot.view).texts
+    return told_by(pilot.view)
+
+
+def told_by(view: View) -> tuple[str, str]:
+    heading, sentence, *_ = Reading(view).texts
     return heading, sentence
 
 
-def check_agreement(pilot: Pilot) -> int:
+def check_agreement(pilot: Pilot, view: View) -> int:
     """What is seen at this moment, read off the view alone; the number of the turn, from 0."""
-    demonstration, rail, stage = shown(pilot), rail_of(pilot), stage_of(pilot)
+    demonstration, rail, stage = shown(pilot), view.rail, view.stage
+    assert rail is not None
+    assert stage is not None
     (turn,) = (index for index, tile in enumerate(tiles(rail)) if tile.current)
     step = demonstration.steps[turn]
     assert step is not None
-    heading, sentence = told(pilot)
+    heading, sentence = told_by(view)
     notation = demonstration.turns[turn].notation
     assert heading == f"{step.value.capitalize()}: {notation}"
     assert rail.caption == f"{turn + 1} of {len(demonstration.turns)} · 1x"
@@ -73,10 +79,10 @@ def check_agreement(pilot: Pilot) -> int:
     return turn
 
 
-def slow_pass(pilot: Pilot) -> Iterator[None]:
-    """Moments of the slow pass, one picture after the other."""
-    while not told(pilot)[0].startswith("At full speed"):
-        yield
+def slow_pass(pilot: Pilot) -> Iterator[View]:
+    """The views of the slow pass, one picture after the other."""
+    while not told_by(view := pilot.view)[0].startswith("At full speed"):
+        yield view
         pilot.wait(FRAME)
 
 
@@ -86,9 +92,10 @@ def test_at_every_moment_all_speak_of_one_turn_and_every_sentence_can_be_read(
 ) -> None:
     demonstration = begin(pilot, slug)
     turns, lasts = [], dict[tuple[int, str, bool], float]()
-    for _ in slow_pass(pilot):
-        turn = check_agreement(pilot)
-        key = (turn, told(pilot)[1], stage_of(pilot).turning is None)
+    for view in slow_pass(pilot):
+        turn = check_agreement(pilot, view)
+        assert view.stage is not None
+        key = (turn, told_by(view)[1], view.stage.turning is None)
         lasts[key] = lasts.get(key, 0.0) + FRAME
         turns.append(turn)
     assert turns == sorted(turns)
@@ -126,12 +133,12 @@ def test_at_full_speed_nothing_is_said_and_no_arrow_is_seen_before_the_end(pilot
 def test_paused_at_any_moment_all_stay_with_that_turn(pilot: Pilot, slug: str) -> None:
     begin(pilot, slug)
     for moment in range(40):
-        turn = check_agreement(pilot)
+        turn = check_agreement(pilot, pilot.view)
         before = pilot.view
         pilot.key("space")
         assert not pilot.moving
         pilot.wait(30.0)
-        assert check_agreement(pilot) == turn
+        assert check_agreement(pilot, pilot.view) == turn
         assert pilot.view.stage == before.stage
         assert list(told(pilot)) == Reading(before).texts[:2]
         pilot.key("space")
@@ -146,27 +153,27 @@ def test_stepped_on_and_back_all_go_from_turn_to_turn(pilot: Pilot, slug: str) -
     count = len(demonstration.turns)
     pilot.key("space")
     for turn in range(count):
-        assert check_agreement(pilot) == turn
+        assert check_agreement(pilot, pilot.view) == turn
         assert stage_of(pilot).arrow == Arrow(demonstration.turns[turn])
         before = told(pilot)
         pilot.key("right")
         assert pilot.moving
         pilot.wait(0.2)
-        assert check_agreement(pilot) == turn
+        assert check_agreement(pilot, pilot.view) == turn
         assert told(pilot) == before
         pilot.wait(60.0)
         assert not pilot.moving
-        if check_agreement(pilot) == turn + 1:
+        if check_agreement(pilot, pilot.view) == turn + 1:
             assert before[1].endswith(TOLD_ALIKE)
             continue
-        assert check_agreement(pilot) == turn
+        assert check_agreement(pilot, pilot.view) == turn
         assert told(pilot)[1] != before[1]
         if turn + 1 < count:
             pilot.key("right")
             pilot.wait(60.0)
     for turn in reversed(range(count)):
         pilot.key("left")
-        assert check_agreement(pilot) == turn
+        assert check_agreement(pilot, pilot.view) == turn
         assert stage_of(pilot).arrow == Arrow(demonstration.turns[turn])
 
 
@@ -175,7 +182,7 @@ def test_scrubbed_anywhere_all_speak_of_the_turn_there(pilot: Pilot, slug: str) 
     count = len(begin(pilot, slug).turns)
     for quarters in (*range(4 * count + 1), *range(4 * count, -1, -3)):
         pilot.give(Scrubbed(quarters / 4))
-        assert check_agreement(pilot) == min(count - 1, quarters // 4)
+        assert check_agreement(pilot, pilot.view) == min(count - 1, quarters // 4)
         assert rail_of(pilot).playhead == quarters / 4
 
 
@@ -183,7 +190,7 @@ def test_a_tile_that_is_pressed_shows_its_turn_as_the_one_to_come(pilot: Pilot) 
     demonstration = begin(pilot, SOME[5])
     for turn in reversed(range(len(demonstration.turns))):
         pilot.press(tiles(rail_of(pilot))[turn].action)
-        assert check_agreement(pilot) == turn
+        assert check_agreement(pilot, pilot.view) == turn
         assert stage_of(pilot).arrow == Arrow(demonstration.turns[turn])
 
 
@@ -192,14 +199,16 @@ def test_with_reduced_motion_all_speak_of_one_turn_while_pictures_fade(pilot: Pi
     pilot.key("f7")
     demonstration = begin(pilot, slug)
     fades, mixes = set(), dict[int, list[float]]()
-    for _ in slow_pass(pilot):
-        stage = stage_of(pilot)
+    for view in slow_pass(pilot):
+        stage, rail = view.stage, view.rail
+        assert stage is not None
+        assert rail is not None
         assert stage.turning is None
         if stage.crossfade is None:
-            check_agreement(pilot)
+            check_agreement(pilot, view)
             continue
-        (turn,) = (index for index, tile in enumerate(tiles(rail_of(pilot))) if tile.current)
-        assert told(pilot)[0].endswith(f": {demonstration.turns[turn].notation}")
+        (turn,) = (index for index, tile in enumerate(tiles(rail)) if tile.current)
+        assert told_by(view)[0].endswith(f": {demonstration.turns[turn].notation}")
         assert stage.arrow is None
         assert stage.crossfade == demonstration.start.after(demonstration.turns[:turn]).colours
         fades.add(turn)
@@ -219,7 +228,7 @@ def test_step_by_step_everywhere_is_a_setting_and_space_brings_each_beat(pilot: 
         for made in (False, True):
             pilot.wait(60.0)
             assert not pilot.moving
-            assert check_agreement(pilot) == turn
+            assert check_agreement(pilot, pilot.view) == turn
             assert (stage_of(pilot).arrow is None) is made
             pilot.key("space")
     assert told(pilot)[0] == "At full speed"
@@ -237,8 +246,8 @@ def test_play_lets_what_waits_go_on_by_itself_and_back(pilot: Pilot) -> None:
     assert pilot.moving
     pilot.key("space", Modifier.SHIFT)
     assert not pilot.moving
-    turn = check_agreement(pilot)
+    turn = check_agreement(pilot, pilot.view)
     pilot.key("space")
     pilot.wait(60.0)
     assert not pilot.moving
-    assert check_agreement(pilot) in (turn, turn + 1)
+    assert check_agreement(pilot, pilot.view) in (turn, turn + 1)

@@ -8,7 +8,6 @@ own demand). Text alone needs keys: ``ONLY_TYPED`` names what that is.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import partial
 from pathlib import Path
 from typing import get_args
 
@@ -20,6 +19,7 @@ from tests.screens.practice.sitting import practised_before, run_of, sits_down, 
 from tests.screens.solve.test_solving import down_of, solve_of
 from tests.session.held import held
 from tests.session.pilot import Pilot, all_blocks, stage_of, turn_count
+from tests.workers.direct import answers_of
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.notation import parse_turns
 from tutor.cube.position import SLOTS, Slot
@@ -27,7 +27,6 @@ from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.scenes import Alone, Ask, Find, Lesson, Quiz, Scene, Show
 from tutor.method.advice import CrossQuestion
-from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.progress.assignment import case_task
 from tutor.progress.attempt import GUEST
@@ -87,7 +86,7 @@ def through(walk: Walk) -> Walk:
 @pytest.fixture(scope="module")
 def lessons(solver: Solver) -> tuple[Lesson, ...]:
     """The first lesson, and one that has a scene of every kind."""
-    setting = LessonSetting(partial(answer, solver))
+    setting = LessonSetting(answers_of(solver))
     return tuple(load_lesson(name, setting) for name in ("notation", "three-turn-join"))
 
 

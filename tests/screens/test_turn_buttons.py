@@ -5,16 +5,14 @@ The 18 face turns are those of WCA Regulations 12a1: six faces in three ways.
 
 from __future__ import annotations
 
-from functools import partial
-
 import pytest
 
 from tests.session.pilot import Pilot, Reading
+from tests.workers.direct import answers_of
 from tutor.cube.faces import TURNS
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.scenes import Alone, Ask
-from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.screens.free_play.state import FREE
 from tutor.session.commands import Make
@@ -31,7 +29,7 @@ def turns(pilot: Pilot) -> list[str]:
 @pytest.fixture
 def beginner(solver: Solver) -> Pilot:
     """A pilot who can take the lesson on notation."""
-    lesson = load_lesson("notation", LessonSetting(partial(answer, solver)))
+    lesson = load_lesson("notation", LessonSetting(answers_of(solver)))
     return Pilot(solver, {lesson.name: lesson})
 
 

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from functools import partial
-
 import pytest
 
 from tests.session.pilot import Pilot, Reading
+from tests.workers.direct import answers_of
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.scenes import Lesson
-from tutor.method.answer import answer
 from tutor.solver.search import Solver
 
 
@@ -22,7 +20,7 @@ def pilot(solver: Solver) -> Pilot:
 @pytest.fixture(scope="session")
 def made_pair(solver: Solver) -> Lesson:
     """The first lesson, which has a scene of every kind but Find."""
-    return load_lesson("made-pair", LessonSetting(partial(answer, solver)))
+    return load_lesson("made-pair", LessonSetting(answers_of(solver)))
 
 
 @pytest.fixture

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from functools import partial
 from random import Random
 from typing import Any
 
 from tests.session.names import action_name, command_of
-from tests.workers.direct import Silence, direct_advice, direct_services
+from tests.workers.direct import Silence, answers_of, direct_advice, direct_answers, direct_services
 from tutor.app.application import Application
 from tutor.app.compose import lesson_title
 from tutor.app.files.solves import SolvesShelf
@@ -18,14 +17,15 @@ from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import LessonEntry, lesson_entries, load_lesson
 from tutor.lesson.scenes import Lesson, Scene
 from tutor.lesson.variation import Variation
-from tutor.method.answer import answer
 from tutor.screens.free_play.state import FREE
 from tutor.screens.lesson.commands import AS_WRITTEN, Carried
 from tutor.screens.table import SCREENS
+from tutor.session.answers import Key
 from tutor.session.beginning import new_session
 from tutor.session.commands import Make
 from tutor.session.history import History
 from tutor.session.house import Session
+from tutor.session.passes import wanted_now
 from tutor.session.saving_commands import SavingWish
 from tutor.session.settings import Settings
 from tutor.session.state import LessonTitle
@@ -50,6 +50,8 @@ class Pilot:
     seed: int = 7
     patience: float = 0.02
     """Seconds for a proof about a whole solve."""
+    ahead: bool = False
+    """Whether every position one turn on is answered too; else only what somebody waits for is."""
     now: float = 100.0
     closed: bool = False
     keeper: Keeper | None = None
@@ -78,10 +80,15 @@ class Pilot:
                 wall=lambda: self.now + EPOCH,
                 saving=self.saver,
                 shelf=self.shelf and self.shelf.carry_out,
+                answers=direct_answers(answers_of(self.solver), None if self.ahead else self._wanted),
                 advice=direct_advice(lambda: self.solver, self.patience),
             ),
         )
         self.application.quit_window = self._close
+
+    def _wanted(self) -> tuple[Key, ...]:
+        """What somebody waits for in the present state."""
+        return wanted_now(self.application.session)
 
     def rewire(self, **services: Any) -> None:
         """Give the application these services in place of those it has."""
@@ -92,7 +99,7 @@ class Pilot:
         if carried == AS_WRITTEN:
             return self.lessons[name]
         variation = Variation(carried.quarters, carried.mirrored)
-        return load_lesson(name, LessonSetting(partial(answer, self.solver), variation))
+        return load_lesson(name, LessonSetting(answers_of(self.solver), variation))
 
     def _close(self) -> None:
         self.closed = True

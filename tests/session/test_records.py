@@ -101,7 +101,7 @@ def test_what_was_given_up_or_watched_is_kept_as_such(learner: Pilot, tmp_path: 
     learner.turn("D")
     learner.application.give(PracticeAct.GIVE_UP)
     start(learner, Help.WATCH)
-    learner.wait(60.0)
+    learner.wait(120.0)
     learner.key("enter")
     learner.settle()
     assert [kept.outcome for kept in on_disk(tmp_path)] == [Outcome.GIVEN_UP, Outcome.WATCHED]

@@ -8,7 +8,6 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
-from functools import partial
 from pathlib import Path
 from random import Random
 from uuid import UUID
@@ -16,11 +15,11 @@ from uuid import UUID
 from tests.session.pilot import EPOCH, Pilot
 from tests.soak.hands import Forgetful, Pointer, good_turn, random_input
 from tests.soak.invariants import check_layout, check_session, check_store
+from tests.workers.direct import answers_of
 from tutor.app.files.solves import SolvesShelf
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.scenes import Lesson
-from tutor.method.answer import answer
 from tutor.screens.table import SCREENS
 from tutor.session.commands import Open
 from tutor.solver.search import Solver
@@ -48,7 +47,7 @@ DAY = 86_400.0
 
 def all_lessons(solver: Solver) -> dict[str, Lesson]:
     """The lessons that come with the program."""
-    setting = LessonSetting(partial(answer, solver))
+    setting = LessonSetting(answers_of(solver))
     return {name: load_lesson(name, setting) for name in curriculum_names()}
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import pytest
 
-from tests.solver.planning_task import plan
 from tutor.cube.faces import Turn
 from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.solver.search import Solver
@@ -24,6 +23,9 @@ FAR = {
 
 @pytest.mark.parametrize(("distance", "keep"), [(5, SLOTS[1:]), (5, SLOTS[1:2]), (6, ())])
 def test_a_planner_finds_no_shorter_way(solver: Solver, distance: int, keep: tuple[Slot, ...]) -> None:
+    # Imported here: it brings along scipy, for which everyone who collects the tests would wait.
+    from tests.solver.planning_task import plan
+
     task = Task(Slot.FR, frozenset(keep))
     position = SOLVED.after(FAR[distance])
     planned = plan(position, task)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import time
 from collections import deque
-from collections.abc import Callable, Iterable, Sequence
-from functools import partial
+from collections.abc import Callable, Collection, Iterable, Sequence
+from functools import cache, lru_cache, partial
 from math import inf
 from random import Random
 from typing import Any, Generic, TypeVar
@@ -15,6 +15,7 @@ from tutor.cube.position import Position
 from tutor.lesson.scenes import Lesson
 from tutor.method.answer import Answer, answer
 from tutor.session.advisor import advise
+from tutor.session.answers import Key
 from tutor.session.commands import Advised, Answered, Command, Question
 from tutor.solver.search import Solver
 from tutor.solver.task import Task
@@ -23,10 +24,18 @@ Q = TypeVar("Q")
 
 
 class DirectService(Generic[Q]):
-    """Works out what waits, in the order asked, at most ``at_once`` of it a poll."""
+    """Works out what waits, in the order asked, at most ``at_once`` of it a poll.
 
-    def __init__(self, work: Callable[[int, Q], Command], at_once: int = 64) -> None:
-        self._work, self._at_once = work, at_once
+    With ``pressing`` it is as slow as can be borne: what is not pressing waits until it is.
+    """
+
+    def __init__(
+        self,
+        work: Callable[[int, Q], Command],
+        at_once: int = 64,
+        pressing: Callable[[], Collection[Q]] | None = None,
+    ) -> None:
+        self._work, self._at_once, self._pressing = work, at_once, pressing
         self.waiting: deque[tuple[int, Q]] = deque()
 
     def ask(self, request: int, question: Q) -> None:
@@ -36,15 +45,27 @@ class DirectService(Generic[Q]):
         self.waiting = deque(item for item in self.waiting if item[0] not in requests)
 
     def poll(self) -> Sequence[Command]:
-        count = min(self._at_once, len(self.waiting))
-        return [self._work(*self.waiting.popleft()) for _ in range(count)]
+        if not self.waiting:
+            return ()
+        pressing = None if self._pressing is None else self._pressing()
+        due = [item for item in self.waiting if pressing is None or item[1] in pressing][: self._at_once]
+        self.waiting = deque(item for item in self.waiting if item not in due)
+        return [self._work(*item) for item in due]
 
     def close(self) -> None:
         pass
 
 
-def direct_answers(answer: Callable[[Position, Task], Answer]) -> DirectService[tuple[Position, Task]]:
-    return DirectService(lambda request, question: Answered(request, answer(*question)))
+@cache
+def answers_of(solver: Solver) -> Callable[[Position, Task], Answer]:
+    """Exact answers of a solver, each worked out once for all tests of a process."""
+    return lru_cache(maxsize=20_000)(partial(answer, solver))
+
+
+def direct_answers(
+    answer: Callable[[Position, Task], Answer], pressing: Callable[[], Collection[Key]] | None = None
+) -> DirectService[Key]:
+    return DirectService(lambda request, question: Answered(request, answer(*question)), pressing=pressing)
 
 
 class _OutOfTimeError(Exception):
@@ -122,7 +143,7 @@ def direct_services(solver: Solver, **other: Any) -> Services:
         "clock": time.perf_counter,
         "wall": time.time,
         "random": Random(7),
-        "answers": direct_answers(partial(answer, solver)),
+        "answers": direct_answers(answers_of(solver)),
         "advice": Silence(),
         "saving": Silence(),
         "keeper": None,

@@ -8,6 +8,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from signal import SIGKILL
 
@@ -138,7 +139,11 @@ def test_when_the_program_closes_a_clip_leaves_nothing(pilot: Pilot, places: Sav
     assert files(places) == []
 
 
-def test_when_the_program_closes_a_picture_is_finished_first(pilot: Pilot, places: SaveFolders) -> None:
+def test_when_the_program_closes_a_picture_is_finished_first(
+    pilot: Pilot, saver: SavingService, places: SaveFolders, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # A busy machine may take longer over the picture than a person has patience to wait.
+    monkeypatch.setattr(saver, "close", partial(saver.close, PATIENCE))
     pilot.press("act:SAVE_PICTURE")
     pilot.application.close()
     assert files(places) == [f"{CASE}-BL.png"]

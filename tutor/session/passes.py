@@ -112,11 +112,12 @@ def _turned(before: Session, after: Session) -> bool:
 
 
 def _wanted(session: Session) -> tuple[Key, ...]:
-    """What the solver should be asked, the most needed first.
+    """What the solver should be asked, the most needed first."""
+    return (*wanted_now(session), *_wanted_next(session))
 
-    The position on the cube and those of turns not judged yet; then, once the position is answered, every
-    position one turn further, the best turns first, so that the next verdict is a look-up.
-    """
+
+def wanted_now(session: Session) -> tuple[Key, ...]:
+    """What somebody waits for: what rooms need, the position on the cube, and turns not judged yet."""
     needed = tuple(key for room in session.house.with_own(Room.needed) for key in room.needed(session))
     attempt = session.attempt
     bearing = attempt.bearing() if attempt is not None else None
@@ -126,8 +127,20 @@ def _wanted(session: Session) -> tuple[Key, ...]:
     for judged in judged_turns(session, attempt):
         if judged.answer is None:
             keys.append((judged.bearing.position, judged.bearing.task))
-    answer = answer_at(session, attempt)
-    if answer is not None:
-        ranked = sorted(TURNS, key=lambda turn: (answer.continuations[turn].cost, turn))
-        keys.extend((bearing.position.turned(turn), bearing.task) for turn in ranked)
     return (*needed, *keys)
+
+
+def _wanted_next(session: Session) -> tuple[Key, ...]:
+    """Once the position is answered, every position one turn further, so that the next verdict is a look-up.
+
+    The best turns come first.
+    """
+    attempt = session.attempt
+    bearing = attempt.bearing() if attempt is not None else None
+    if attempt is None or bearing is None:
+        return ()
+    answer = answer_at(session, attempt)
+    if answer is None:
+        return ()
+    ranked = sorted(TURNS, key=lambda turn: (answer.continuations[turn].cost, turn))
+    return tuple((bearing.position.turned(turn), bearing.task) for turn in ranked)

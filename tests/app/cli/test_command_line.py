@@ -1,5 +1,10 @@
-"""The command line as a script meets it: real processes, their output and exit status."""
+"""The command line as a script meets it: output and exit status.
 
+Whatever hangs on the process, such as pipes and encodings, is tried with real ones; what hangs on the
+arguments alone is told in this process. ``tests/test_readme.py`` starts every command.
+"""
+
+import io
 import json
 import os
 import re
@@ -35,6 +40,23 @@ def run() -> Run:
         )
 
     return running
+
+
+@pytest.fixture
+def tell(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+    """What ``python -m tutor`` would do, told in this process."""
+    monkeypatch.setattr(sys, "argv", [str(ROOT / "tutor" / "__main__.py")])
+
+    def telling(*arguments: str, given: str = "") -> subprocess.CompletedProcess[str]:
+        monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(given.encode())))
+        try:
+            status = main(arguments)
+        except SystemExit as end:
+            status = int(str(end.code))
+        written = capsys.readouterr()
+        return subprocess.CompletedProcess(arguments, status, written.out, written.err)
+
+    return telling
 
 
 @pytest.fixture
@@ -82,9 +104,9 @@ def test_json_stands_alone_on_standard_output(run: Run) -> None:
     ],
 )
 def test_wrong_arguments_get_one_sentence_and_status_2(
-    run: Run, arguments: tuple[str, ...], said: str
+    tell: Run, arguments: tuple[str, ...], said: str
 ) -> None:
-    done = run(*arguments)
+    done = tell(*arguments)
     assert done.returncode == 2
     assert done.stdout == ""
     assert said in done.stderr
@@ -92,14 +114,14 @@ def test_wrong_arguments_get_one_sentence_and_status_2(
     assert done.stderr.count("\n") == 1
 
 
-def test_a_batch_tells_bad_lines_by_status_1(run: Run) -> None:
-    done = run("turns", "--batch", given=LINE + "nonsense\n" + LINE)
+def test_a_batch_tells_bad_lines_by_status_1(tell: Run) -> None:
+    done = tell("turns", "--batch", given=LINE + "nonsense\n" + LINE)
     assert (done.returncode, done.stderr) == (1, "")
     first, second, third = map(json.loads, done.stdout.splitlines())
     assert first == third
     assert first["distance"] == 3
     assert second["error"].startswith("line 2: ")
-    assert run("turns", "--batch", given=LINE).returncode == 0
+    assert tell("turns", "--batch", given=LINE).returncode == 0
 
 
 def test_a_batch_answers_each_line_before_the_next_is_there(
@@ -136,8 +158,8 @@ def test_a_closed_pipe_ends_the_batch_quietly(opened: Callable[..., subprocess.P
 
 
 @pytest.mark.parametrize("arguments", [("turns",), ("cases",)])
-def test_help_gives_an_example_that_works(run: Run, arguments: tuple[str, ...]) -> None:
-    done = run(*arguments, "--help")
+def test_help_gives_an_example_that_works(tell: Run, arguments: tuple[str, ...]) -> None:
+    done = tell(*arguments, "--help")
     assert done.returncode == 0
     assert "example:" in done.stdout
     example = next(line for line in done.stdout.splitlines() if line.startswith("  python -m tutor"))
@@ -146,8 +168,8 @@ def test_help_gives_an_example_that_works(run: Run, arguments: tuple[str, ...]) 
 
 
 @pytest.mark.parametrize("command", ["picture", "film", "lesson"])
-def test_every_case_that_a_help_names_is_there(run: Run, command: str) -> None:
-    named = set(re.findall(r"\bcorner-[a-z-]+edge-[a-z-]+", run(command, "--help").stdout))
+def test_every_case_that_a_help_names_is_there(tell: Run, command: str) -> None:
+    named = set(re.findall(r"\bcorner-[a-z-]+edge-[a-z-]+", tell(command, "--help").stdout))
     assert named
     assert named <= {case.slug for case in CASES}
 
@@ -182,20 +204,23 @@ def test_a_path_or_an_extra_of_the_programs_name_stays_as_it_is(monkeypatch: pyt
     assert as_called("“pairwright cases” lists all") == "“python -m tutor cases” lists all"
 
 
-def test_a_folder_of_lessons_that_is_not_there_is_told_with_status_2(run: Run, tmp_path: Path) -> None:
-    done = run("--lessons", str(tmp_path / "no-such"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
+def test_a_folder_of_lessons_that_is_not_there_is_told_with_status_2(
+    tell: Run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PAIRWRIGHT_HOME", str(tmp_path / "home"))
+    done = tell("--lessons", str(tmp_path / "no-such"))
     assert done.returncode == 2
     assert done.stderr.startswith(f"There is no folder {tmp_path / 'no-such'}. Give “--lessons” a folder")
     (tmp_path / "file").write_text("in the way")
-    done = run("--lessons", str(tmp_path / "file"), PAIRWRIGHT_HOME=str(tmp_path / "home"))
+    done = tell("--lessons", str(tmp_path / "file"))
     assert done.returncode == 2
     assert done.stderr.startswith(f"{tmp_path / 'file'} is not a folder")
     assert done.stderr.count("\n") == 1
     assert not (tmp_path / "home").exists()
 
 
-def test_the_help_names_the_commands(run: Run) -> None:
-    done = run("--help")
+def test_the_help_names_the_commands(tell: Run) -> None:
+    done = tell("--help")
     assert done.returncode == 0
     assert "turns" in done.stdout
     assert "cases" in done.stdout
@@ -208,11 +233,13 @@ def test_a_terminal_without_the_characters_gets_stand_ins(run: Run) -> None:
     assert run("turns", "--setup", "R", "--slot", "FR", PYTHONIOENCODING="ascii").returncode == 0
 
 
-def test_colour_is_for_terminals_that_want_it(run: Run) -> None:
+def test_colour_is_for_terminals_that_want_it(tell: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     asked = ("turns", "--setup", "R U R'", "--slot", "FR")
-    assert "\x1b" in run(*asked, FORCE_COLOR="1").stdout
-    assert "\x1b[3" not in run(*asked, FORCE_COLOR="1", NO_COLOR="1").stdout  # colours; bold may stay
-    assert "\x1b" not in run(*asked).stdout
+    assert "\x1b" not in tell(*asked).stdout
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    assert "\x1b" in tell(*asked).stdout
+    monkeypatch.setenv("NO_COLOR", "1")
+    assert "\x1b[3" not in tell(*asked).stdout  # colours; bold may stay
 
 
 def test_without_a_command_the_window_is_started(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from pathlib import Path
 
 import pytest
@@ -10,6 +9,7 @@ import pytest
 from tests.screens.practice.sitting import sits_down
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading
+from tests.workers.direct import answers_of
 from tutor.coach.hints import hint
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
@@ -17,7 +17,7 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.lesson.scenes import Quiz
-from tutor.method.answer import Answer, answer
+from tutor.method.answer import Answer
 from tutor.method.cases import CASES
 from tutor.screens.board.commands import BoardAct
 from tutor.screens.board.items import all_in_sight, cube_of
@@ -266,7 +266,7 @@ def test_questions_follow_each_other_and_each_has_one_right_answer(board: Pilot)
 
 
 def test_a_lessons_scenes_are_shown_carried_over_and_its_questions_asked(solver: Solver) -> None:
-    lesson = load_lesson("three-turn-join", LessonSetting(partial(answer, solver)))
+    lesson = load_lesson("three-turn-join", LessonSetting(answers_of(solver)))
     pilot = Pilot(solver, {lesson.name: lesson})
     pilot.press("open:BOARD")
     pilot.write(lesson.title.upper())

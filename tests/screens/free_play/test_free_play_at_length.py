@@ -39,7 +39,8 @@ def test_every_move_of_the_history_can_be_gone_back_to(pilot: Pilot) -> None:
     assert rail_of(pilot).playhead == 2.0
 
 
-def test_a_very_long_attempt_asks_for_no_more_than_can_be_remembered(pilot: Pilot) -> None:
+def test_a_very_long_attempt_asks_for_no_more_than_can_be_remembered(solver: Solver) -> None:
+    pilot = Pilot(solver, ahead=True)
     pilot.free_play("R U R'")
     for _ in range(150):
         pilot.key("u")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import UTC
-from functools import partial
 from pathlib import Path
 
 import pytest
@@ -14,9 +13,9 @@ from tests.screens.group.group_views import ATTEMPTS, NOW
 from tests.screens.practice.sitting import finish, run_of
 from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
+from tests.workers.direct import answers_of
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
-from tutor.method.answer import answer
 from tutor.method.cases import CASES
 from tutor.progress.assignment import AssignedState, Assignment, case_task, lesson_task
 from tutor.progress.attempt import Mode
@@ -40,7 +39,7 @@ def pilot(solver: Solver, tmp_path: Path) -> Pilot:
     """At the Group screen, with a case shown across the group."""
     with AttemptStore.open(tmp_path, lambda: NOW) as store:
         store.merge(ATTEMPTS)
-    lesson = load_lesson(LESSON, LessonSetting(partial(answer, solver)))
+    lesson = load_lesson(LESSON, LessonSetting(answers_of(solver)))
     pilot = Pilot(solver, {LESSON: lesson}, keeper=Recorder(tmp_path, lambda: NOW, lambda: UTC))
     # The session's clock and the store's are one.
     pilot.now = NOW.timestamp() - EPOCH

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
-from functools import partial
 
 import pytest
 
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
+from tests.workers.direct import answers_of
 from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.notation import format_moves
 from tutor.cube.stickers import COLOUR_NAMES
@@ -17,7 +17,6 @@ from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.scenes import Alone, Ask, Find, Lesson, Quiz, Recap, Scene, Show, Tell
 from tutor.lesson.words.replies import LOOK_AT_THE_CUBE
-from tutor.method.answer import answer
 from tutor.progress.attempt import GUEST
 from tutor.screens.lesson import words
 from tutor.screens.lesson.commands import StartLesson
@@ -38,7 +37,7 @@ LESSONS = curriculum_names()
 
 @pytest.fixture(scope="module")
 def lessons(solver: Solver) -> dict[str, Lesson]:
-    setting = LessonSetting(partial(answer, solver))
+    setting = LessonSetting(answers_of(solver))
     return {name: load_lesson(name, setting) for name in LESSONS}
 
 

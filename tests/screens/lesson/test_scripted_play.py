@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from functools import partial
 
 import pytest
 
@@ -17,12 +16,12 @@ from tests.coach.test_truth import faults_of_hints, faults_of_remark
 from tests.screens.lesson.player import Play, played_through
 from tests.session.pilot import Pilot, all_blocks
 from tests.words.shown import card_texts
+from tests.workers.direct import answers_of
 from tutor.coach.feedback import feedback
 from tutor.coach.hints import Rung, hint
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
 from tutor.lesson.scenes import Ask, Lesson
-from tutor.method.answer import answer
 from tutor.solver.search import Solver
 from tutor.ui.view import Text, VerdictNote
 
@@ -36,7 +35,7 @@ LESSONS = [
 
 @pytest.fixture(scope="module")
 def lessons(solver: Solver) -> dict[str, Lesson]:
-    setting = LessonSetting(partial(answer, solver))
+    setting = LessonSetting(answers_of(solver))
     return {name: load_lesson(name, setting) for name in curriculum_names()}
 
 
