@@ -8,7 +8,6 @@ from typing import Any
 
 from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, State
-from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.terminal import answer_console, tell
 
 _STYLES = {State.FINE: "", State.NOTE: "yellow", State.MISSING: "bold yellow", State.WRONG: "bold red"}
@@ -16,11 +15,11 @@ WELL, WRONG, NO_DISPLAY = 0, 1, 3
 """The exit status; 2 is for wrong arguments."""
 
 
-def add_to(commands: argparse._SubParsersAction[Any]) -> None:
-    """Add this command to those of the command line."""
+def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:
+    """Add this command to those of the command line; ``about`` says there what it does."""
     parser = commands.add_parser(
         "checkup",
-        help=COMMAND_HELP["checkup"],
+        help=about,
         description=words.DESCRIPTION,
         epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,

@@ -12,7 +12,6 @@ from typing import Any
 from tutor.app.cli.route_text import by_step
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.words import cases as words
-from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.terminal import answer_console, tell
 from tutor.cube.faces import Turn
 from tutor.cube.notation import format_moves
@@ -56,11 +55,11 @@ class CaseEntry:
         return {**plain, "at_all": at_all, "route": route_as_dict(self.route)}
 
 
-def add_to(commands: argparse._SubParsersAction[Any]) -> None:
-    """Add this command to those of the command line."""
+def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:
+    """Add this command to those of the command line; ``about`` says there what it does."""
     parser = commands.add_parser(
         "cases",
-        help=COMMAND_HELP["cases"],
+        help=about,
         description=words.DESCRIPTION,
         epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,

@@ -133,7 +133,7 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
         if name in given:
             # What a command brings along takes far longer than to say what there is.
             module = "tutor.app.checkup.command" if name == "checkup" else f"tutor.app.cli.{name}"
-            import_module(module).add_to(commands)
+            import_module(module).add_to(commands, about)
         else:
             commands.add_parser(name, help=about)
     return parser

@@ -11,7 +11,6 @@ from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError, TaskRequest, read_keep, task_request
 from tutor.app.cli.words import explain as words
 from tutor.app.cli.words import turns as turns_words
-from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.terminal import tell
 from tutor.coach.explanation import MOST_TURNS, Explanation, explained
 from tutor.coach.explanation_sentences import brief, more
@@ -27,11 +26,11 @@ from tutor.method.ergonomics import Discomfort
 from tutor.session.target import colours_as_held
 
 
-def add_to(commands: argparse._SubParsersAction[Any]) -> None:
-    """Add this command to those of the command line."""
+def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:
+    """Add this command to those of the command line; ``about`` says there what it does."""
     parser = commands.add_parser(
         "explain",
-        help=COMMAND_HELP["explain"],
+        help=about,
         description=words.DESCRIPTION,
         epilog=words.epilog(MOST_TURNS),
         formatter_class=argparse.RawDescriptionHelpFormatter,

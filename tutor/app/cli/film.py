@@ -26,7 +26,6 @@ from tutor.app.cli.handouts import (
 )
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import film as words
-from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.drawing import draw_stage, inks_of
 from tutor.app.terminal import complain, tell
 from tutor.cube.notation import NotationError, parse_moves
@@ -48,11 +47,11 @@ BURNED, FILE, BOTH, NO_CAPTIONS = "burned", "file", "both", "none"
 """Where captions go."""
 
 
-def add_to(commands: argparse._SubParsersAction[Any]) -> None:
-    """Add this command to those of the command line."""
+def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:
+    """Add this command to those of the command line; ``about`` says there what it does."""
     parser = commands.add_parser(
         "film",
-        help=COMMAND_HELP["film"],
+        help=about,
         description=words.DESCRIPTION,
         epilog=words.epilog(tuple(ENCODERS)),
         formatter_class=argparse.RawDescriptionHelpFormatter,

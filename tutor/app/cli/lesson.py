@@ -14,7 +14,6 @@ from tutor.app.cli.program_name import program
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import lesson as words
-from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.terminal import tell
 from tutor.atomic_file import creating
 from tutor.cube.position import SLOTS, Position, Slot
@@ -26,11 +25,11 @@ from tutor.solver.search import Solver
 from tutor.solver.task import Task
 
 
-def add_to(commands: argparse._SubParsersAction[Any]) -> None:
-    """Add this command to those of the command line."""
+def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:
+    """Add this command to those of the command line; ``about`` says there what it does."""
     parser = commands.add_parser(
         "lesson",
-        help=COMMAND_HELP["lesson"],
+        help=about,
         description=words.ABOUT,
         epilog=words.EXAMPLES,
         formatter_class=argparse.RawDescriptionHelpFormatter,

@@ -17,7 +17,6 @@ from tutor.app.cli.handouts import (
 )
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import picture as words
-from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.drawing import draw_stage
 from tutor.app.terminal import tell
 from tutor.cube.faces import Turn
@@ -28,11 +27,11 @@ from tutor.publish.subject import Subject
 END, SIZE = ".png", "1280x960"
 
 
-def add_to(commands: argparse._SubParsersAction[Any]) -> None:
-    """Add this command to those of the command line."""
+def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:
+    """Add this command to those of the command line; ``about`` says there what it does."""
     parser = commands.add_parser(
         "picture",
-        help=COMMAND_HELP["picture"],
+        help=about,
         description=words.DESCRIPTION,
         epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,

@@ -24,7 +24,6 @@ from tutor.app.cli.standings import (
 )
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
-from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.files.folders import data_folder
 from tutor.app.terminal import finish, tell
 from tutor.progress.attempt import now_utc
@@ -41,11 +40,11 @@ LEFT_OUT = 1
 """Exit status when lines were left out that were wrong."""
 
 
-def add_to(commands: argparse._SubParsersAction[Any]) -> None:
-    """Add this command to those of the command line."""
+def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:
+    """Add this command to those of the command line; ``about`` says there what it does."""
     parser = commands.add_parser(
         "progress",
-        help=COMMAND_HELP["progress"],
+        help=about,
         description=words.DESCRIPTION,
         epilog=words.epilog(COLUMNS, RECENT.days, data_folder() / BACKUPS),
         formatter_class=argparse.RawDescriptionHelpFormatter,

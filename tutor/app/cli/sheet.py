@@ -20,7 +20,6 @@ from tutor.app.cli.handouts import (
 from tutor.app.cli.task_request import RequestError, read_slot
 from tutor.app.cli.words import sheet as words
 from tutor.app.cli.words.handouts import LETTERS_HELP, PALETTE_HELP
-from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.drawing import draw_stage, sticker_inks
 from tutor.app.terminal import complain, tell
 from tutor.lesson.library import lesson_names
@@ -45,11 +44,11 @@ from tutor.ui.view import Look, Stage
 PDF, HTML = ".pdf", ".html"
 
 
-def add_to(commands: argparse._SubParsersAction[Any]) -> None:
-    """Add this command to those of the command line."""
+def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:
+    """Add this command to those of the command line; ``about`` says there what it does."""
     parser = commands.add_parser(
         "sheet",
-        help=COMMAND_HELP["sheet"],
+        help=about,
         description=words.DESCRIPTION,
         epilog=words.EPILOG,
         formatter_class=argparse.RawDescriptionHelpFormatter,

@@ -12,7 +12,6 @@ from typing import Any, BinaryIO, TextIO
 from tutor.app.cli.solver import open_solver
 from tutor.app.cli.task_request import RequestError, TaskRequest, read_keep, request_in_line, task_request
 from tutor.app.cli.words import turns as words
-from tutor.app.cli.words.program import COMMAND_HELP
 from tutor.app.cli.words.requests import long_line
 from tutor.app.terminal import answering, tell
 from tutor.coach.feedback import feedback
@@ -26,11 +25,11 @@ LONGEST_LINE = 1 << 16
 """Bytes that a line of a batch may have; longer ones are refused without being held in memory."""
 
 
-def add_to(commands: argparse._SubParsersAction[Any]) -> None:
-    """Add this command to those of the command line."""
+def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:
+    """Add this command to those of the command line; ``about`` says there what it does."""
     parser = commands.add_parser(
         "turns",
-        help=COMMAND_HELP["turns"],
+        help=about,
         description=words.DESCRIPTION,
         epilog=words.epilog(LONGEST_LINE),
         formatter_class=argparse.RawDescriptionHelpFormatter,
