@@ -64,13 +64,22 @@ class Pressing:
         """How often each screen came."""
         return Counter(self._visits.read_text("utf-8").splitlines())
 
-    def go(self, screen: VirtualScreen, seconds: float, tell: Callable[[str], None] = lambda _: None) -> None:
-        """Press for so long; a program that was closed is started again. Raises AssertionError."""
+    def go(
+        self,
+        screen: VirtualScreen,
+        seconds: float,
+        tell: Callable[[str], None] = lambda _: None,
+        least: int = 0,
+    ) -> None:
+        """Press for so long, on a slow machine until there were so many inputs.
+
+        A program that was closed is started again. Raises AssertionError.
+        """
         end = time.monotonic() + seconds
-        while time.monotonic() < end:
+        while time.monotonic() < end or self.done < least:
             process = self._start(screen)
             try:
-                self._until(screen, process, end, tell)
+                self._until(screen, process, end, tell, least)
                 self._leave(screen, process)
             finally:
                 if process.poll() is None:
@@ -88,11 +97,16 @@ class Pressing:
         return process
 
     def _until(
-        self, screen: VirtualScreen, process: subprocess.Popen[bytes], end: float, tell: Callable[[str], None]
+        self,
+        screen: VirtualScreen,
+        process: subprocess.Popen[bytes],
+        end: float,
+        tell: Callable[[str], None],
+        least: int,
     ) -> None:
-        """Press until the time is over or the program has been closed."""
+        """Press until the time is over, with so many inputs, or the program has been closed."""
         look = time.monotonic() + 10.0
-        while (now := time.monotonic()) < end and process.poll() is None:
+        while ((now := time.monotonic()) < end or self.done < least) and process.poll() is None:
             if now >= look:
                 look = now + 10.0
                 self._weigh(process.pid)
