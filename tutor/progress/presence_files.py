@@ -10,6 +10,7 @@ from pathlib import Path
 import msgspec
 
 from tutor.atomic_file import replacing
+from tutor.plain_file import read_plain
 from tutor.progress.presence import LEFT_SECONDS, Presence
 from tutor.progress.shared_folder import files_of_windows, name_for_a_window
 
@@ -81,7 +82,6 @@ class PresenceFiles:
     def _read(self, name: str) -> Presence | None:
         """What a file tells; None while it is not whole, or is none of ours."""
         try:
-            with (self._folder / name).open("rb") as file:
-                return _DECODER.decode(file.read(_LONGEST))
+            return _DECODER.decode(read_plain(self._folder / name, _LONGEST))
         except (OSError, msgspec.DecodeError, ValueError):
             return None

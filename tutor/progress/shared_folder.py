@@ -14,6 +14,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from uuid import uuid4
 
+from tutor.plain_file import open_plain
+
 LINES = ".jsonl"
 """How the names of files with lines end."""
 _BEGINNING = "pairwright-"
@@ -90,7 +92,7 @@ class SharedFolder:
             os.fsync(file.fileno())
 
     def _lines_from(self, name: str, known: _Read) -> Iterator[bytes]:
-        with (self.folder / name).open("rb") as file:
+        with open_plain(self.folder / name) as file:
             file.seek(known.offset)
             while (line := file.readline(LONGEST_LINE)).endswith(b"\n"):
                 known.offset += len(line)
