@@ -13,7 +13,7 @@ from pathlib import Path
 from uuid import UUID
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tests.progress.conftest import CLUB_EVENING, AttemptMaker
@@ -95,6 +95,19 @@ def test_an_undone_attempt_is_undone_everywhere_and_stays_so(
         each.starts_again()
         each.exchange.carry_out()
         assert each.numbers == []
+
+
+def test_what_was_undone_here_is_undone_where_it_comes_from_though_nothing_else_happens(
+    pair: tuple[Machine, Machine], make: AttemptMaker
+) -> None:
+    one, two = pair
+    made = make()
+    for each in pair:
+        each.store.record(made)
+    two.store.undo(made.uuid)
+    for each in (two, two, one, two, one):
+        each.exchange.carry_out()
+    assert one.numbers == two.numbers == []
 
 
 def test_to_do_lists_and_own_words_go_along_and_the_later_counts(pair: tuple[Machine, Machine]) -> None:
@@ -211,6 +224,9 @@ ACTS = st.lists(
 
 
 @given(ACTS)
+@example([("record", True), ("exchange", True), ("kill", True), ("exchange", True), ("wipe", True)])
+@example([("record", True), ("exchange", True), ("exchange", False), ("undo", False), ("exchange", False)])
+@example([("record", True), ("wipe", True), ("undo", True), ("exchange", False), ("exchange", True)])
 @settings(max_examples=60)
 def test_whatever_happens_in_whatever_order_both_have_the_same_in_the_end(
     tmp_path_factory: pytest.TempPathFactory, acts: list[tuple[str, bool]]
@@ -244,10 +260,12 @@ def test_whatever_happens_in_whatever_order_both_have_the_same_in_the_end(
                     file.unlink() if act == "wipe" else os.truncate(file, file.stat().st_size // 2)
     if away.exists():
         away.rename(shared)
-    for each in (*machines, *machines, *machines):
+    # A third machine comes at the end: what the other two know of each other does not help it.
+    third = Machine(folder / "three", shared)
+    for each in (*machines, third, *machines, third):
         each.exchange.carry_out()
-    assert machines[0].numbers == machines[1].numbers == sorted(expected)
-    for each in machines:
+    assert [each.numbers for each in (*machines, third)] == [sorted(expected)] * 3
+    for each in (*machines, third):
         each.store.close()
 
 

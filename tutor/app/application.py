@@ -213,6 +213,7 @@ class Application:
                 waiting.extend(self._carried_out(effect))
         if _place(self.session) != before:
             self.focus = None
+        self._watch = self._watch.looked(self.session, self.services.clock())
 
     def _carry_out(self, effect: Effect) -> None:
         """Carry out an effect that no command asked for."""
@@ -267,7 +268,6 @@ class Application:
         if sharing is None or not self._records_opened or self._shared.busy or now < self._next_exchange:
             return
         self._next_exchange = now + EXCHANGE_SECONDS
-        self._watch = self._watch.looked(self.session, now)
         presence = presence_of(self.session, self._watch, now)
         self._shared.begin(lambda: sharing.carry_out(presence))
 

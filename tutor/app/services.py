@@ -84,7 +84,7 @@ class Keeper(Protocol):
         """Write what waits, and close the file; what there is to say, above all where attempts are now."""
 
 
-class Sharing(Protocol):
+class Exchanger(Protocol):
     """Exchanges attempts with other windows over a shared folder."""
 
     def carry_out(self, presence: Presence) -> Sequence[Command]:
@@ -108,7 +108,7 @@ class Services:
     saving: Service[SavingWish]
     keeper: Keeper | None
     """None: the program saves no attempts and asks for no progress."""
-    sharing: Sharing | None
+    sharing: Exchanger | None
     """The shared folder; None: none is shared."""
     shelf: Callable[[ShelfEffect], SolveKept | SolvesFound] | None
     """Saves, reads and deletes whole solves; None: there are none. May take long."""

@@ -7,6 +7,7 @@ another machine is somebody else.
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
@@ -15,15 +16,17 @@ from uuid import UUID
 
 import msgspec
 
+from tutor.progress import words
 from tutor.progress.assignment import Assignment
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord
+from tutor.progress.connection import reason_of
 from tutor.progress.interchange import format_line, parse_record
 from tutor.progress.names import folded, same_learner
 from tutor.progress.notes import Note, format_note, subject
 from tutor.progress.own_words import OwnWords
 from tutor.progress.results import microseconds
 from tutor.progress.shared_folder import SharedFolder
-from tutor.progress.store import AttemptStore
+from tutor.progress.store import AttemptStore, StoreError
 
 _AT_ONCE = 500
 """Lines taken in or given out in one go, so that others can write in between."""
@@ -31,7 +34,7 @@ _UNDONE_MARK = b'{"undone":'
 
 
 class _Undone(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
-    """A line of a shared folder alone: this attempt was taken back."""
+    """A line of a shared folder alone: this attempt was undone."""
 
     undone: UUID
 
@@ -42,7 +45,7 @@ _Shared = AttemptRecord | OwnWords | Assignment | _Undone
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class Received:
     """What an exchange brought: the learners of whom there is news, and lines that could not be read."""
 
     learners: frozenset[str] = frozenset()
@@ -61,21 +64,25 @@ class Exchange:
         self._refused = 0
         self._mark: tuple[object, ...] | None = None
 
-    def carry_out(self) -> Taken:
+    def carry_out(self) -> Received:
         """Take in what others wrote, and write what the folder lacks.
 
-        Raises OSError when the folder is away and StoreError when the progress file cannot be written. Then
-        the next exchange begins with everything.
+        Raises OSError when the folder is away and StoreError when the progress file cannot be read or
+        written. Then the next exchange begins with everything.
         """
         try:
             if not self._folder.is_as_left():
                 self._begin_anew()
+                self._folder.is_as_left()
             learners = self._take_in()
             self._give_out()
+        except sqlite3.Error as fault:
+            self._begin_anew()
+            raise StoreError(words.cannot_read(reason_of(fault))) from fault
         except BaseException:
             self._begin_anew()
             raise
-        return Taken(frozenset(learners), self._refused + self._folder.unreadable)
+        return Received(frozenset(learners), self._refused + self._folder.unreadable)
 
     def _begin_anew(self) -> None:
         self._folder.begin_anew()
@@ -91,8 +98,10 @@ class Exchange:
             attempts = [each for each in lines if isinstance(each, AttemptRecord)]
             notes = [each for each in lines if isinstance(each, OwnWords | Assignment)]
             self._note_there(attempts, notes, undone)
+            # Also where the store stays as it is: what was undone here is news to whoever wrote it.
+            self._mark = None
             if undone:
-                learners |= self._store.take_back(undone)
+                learners |= self._store.undo_all(undone)
             merged = self._store.merge(attempts, notes)
             learners |= {each.learner for each in attempts if each.uuid in merged.new}
             learners |= {each.learner for each in merged.notes}

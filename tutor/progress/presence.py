@@ -19,7 +19,9 @@ from msgspec.structs import replace
 from tutor.method.terms import TURNING_STEPS, Step
 from tutor.progress import words
 from tutor.progress.attempt import LONGEST_NAME, AttemptError, Outcome, check_learner, check_time
+from tutor.progress.names import folded
 from tutor.progress.results import OUTCOMES, Results, microseconds
+from tutor.quoting import obeyed
 
 STUCK_SECONDS = 120.0
 """At one task for so long: stuck."""
@@ -48,7 +50,7 @@ class At(StrEnum):
     ELSEWHERE = "elsewhere"
 
 
-class Engaged(Struct, frozen=True):
+class Engaged(Struct, frozen=True, forbid_unknown_fields=True):
     """What a learner is at: a case by its number, a lesson by its number and title with scene and scenes.
 
     ``over``: it is done, and nothing else is begun.
@@ -81,7 +83,7 @@ class Presence(Struct, frozen=True, forbid_unknown_fields=True):
         """Raises AttemptError for what no window of ours tells."""
         check_learner(self.learner)
         check_time(self.time)
-        if not self.engaged.title.isprintable():
+        if obeyed(self.engaged.title):
             raise AttemptError(words.NO_TITLE)
 
     def after(self, seconds: float) -> Presence:
@@ -90,9 +92,9 @@ class Presence(Struct, frozen=True, forbid_unknown_fields=True):
 
     def same_but_for_time(self, other: Presence | None) -> bool:
         """Whether both tell the same, whatever time has passed."""
-        return other is not None and replace(
-            self, time=other.time, since=other.since, idle=other.idle
-        ) == replace(other, engaged=other.engaged)
+        if other is None:
+            return False
+        return replace(self, time=other.time, since=other.since, idle=other.idle) == other
 
 
 class Need(IntEnum):
@@ -117,9 +119,13 @@ class Live(Struct, frozen=True):
 
 
 def live(presences: Iterable[Presence]) -> tuple[Live, ...]:
-    """The live view: those first who need somebody, the longest first; without those who have left."""
+    """The live view: those first who need somebody, the longest first; without those who have left.
+
+    A learner counts once, where something was pressed last: a window that was killed goes on telling.
+    """
+    latest = {folded(each.learner): each for each in sorted(presences, key=lambda each: -each.idle)}
     seen = sorted(
-        ((_need(each), each) for each in presences if each.idle < LEFT_SECONDS),
+        ((_need(each), each) for each in latest.values() if each.idle < LEFT_SECONDS),
         key=lambda found: (found[0], -_seconds(*found), found[1].learner.casefold()),
     )
     return tuple(

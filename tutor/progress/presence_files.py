@@ -11,6 +11,8 @@ import msgspec
 
 from tutor.atomic_file import replacing
 from tutor.plain_file import read_plain
+from tutor.progress.attempt import GUEST
+from tutor.progress.names import same_learner
 from tutor.progress.presence import LEFT_SECONDS, Presence
 from tutor.progress.shared_folder import files_of_windows, name_for_a_window
 
@@ -41,17 +43,28 @@ class PresenceFiles:
         self._own = name_for_a_window(ENDING)
         self._told: tuple[Presence, float] | None = None
         self._seen: dict[str, _Seen] = {}
+        self._looked = False
 
     def tell(self, presence: Presence, now: float) -> None:
-        """Write what the learner here is at, unless the others know it. Raises OSError."""
+        """Write what the learner here is at, unless the others know it. Raises OSError.
+
+        Of the guest nothing is told.
+        """
+        if same_learner(presence.learner, GUEST):
+            self.leave()
+            return
         if self._told is not None and (self._folder / self._own).exists():
             told, when = self._told
-            pressed = presence.idle < now - when
-            if presence.same_but_for_time(told) and not (pressed and now - when >= TELL_SECONDS):
+            passed = now - when
+            # Whoever is at the same thing again has begun it since.
+            same = presence.same_but_for_time(told) and presence.since >= passed
+            if same and (presence.idle >= passed or passed < TELL_SECONDS):
                 return
-        with replacing(self._folder / self._own) as beside:
-            beside.write_bytes(_ENCODER.encode(presence))
-        self._told = presence, now
+        # Some systems do not replace a file while another window reads it: that is tried again.
+        with suppress(PermissionError):
+            with replacing(self._folder / self._own) as beside:
+                beside.write_bytes(_ENCODER.encode(presence))
+            self._told = presence, now
 
     def others(self, wall: float, now: float) -> Iterator[Presence]:
         """What the learners at the other windows are at, as it is now. Raises OSError.
@@ -61,7 +74,7 @@ class PresenceFiles:
         window looked counts by the time that its file says.
         """
         there = {name: status for name, status in files_of_windows(self._folder, ENDING) if name != self._own}
-        first = not self._seen
+        first, self._looked = not self._looked, True
         for name, status in there.items():
             signature = status.st_ino, status.st_size, status.st_mtime_ns
             known = self._seen.get(name)
@@ -76,6 +89,7 @@ class PresenceFiles:
 
     def leave(self) -> None:
         """Tell the others that nobody sits here any more, if the folder is there."""
+        self._told = None
         with suppress(OSError):
             (self._folder / self._own).unlink(missing_ok=True)
 
@@ -83,5 +97,5 @@ class PresenceFiles:
         """What a file tells; None while it is not whole, or is none of ours."""
         try:
             return _DECODER.decode(read_plain(self._folder / name, _LONGEST))
-        except (OSError, msgspec.DecodeError, ValueError):
+        except (OSError, msgspec.DecodeError, ValueError, RecursionError):
             return None

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Sequence
-from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from uuid import uuid4
@@ -42,35 +41,33 @@ class SharedFolder:
         self.unreadable = 0
         """Lines so far that are too long to be anybody's."""
         self._read: dict[str, _Read] = {}
+        self._listed: list[tuple[str, os.stat_result]] = []
         self._own = name_for_a_window(LINES)
         self._written = 0
-        self.begun = False
-        """Whether the folder was read before, so that ``news`` gives only what has come since."""
+        self._torn = False
 
     def begin_anew(self) -> None:
-        """Read everything with the next ``news``, and write to another file from now on."""
+        """Read everything with the next ``news``, what was written too, and write to another file then."""
         self._read.clear()
-        self.begun = False
         self.unreadable = 0
-        if self._written:
-            self._own, self._written = name_for_a_window(LINES), 0
+        if self._written or self._torn:
+            self._own, self._written, self._torn = name_for_a_window(LINES), 0, False
 
     def is_as_left(self) -> bool:
-        """Whether this window's own file is as it left it. Raises OSError when the folder is away."""
-        with os.scandir(self.folder):
-            pass
-        if not self._written:
-            return True
-        with suppress(FileNotFoundError):
-            return (self.folder / self._own).stat().st_size == self._written
-        return False
+        """Look at the folder: whether all that was read and written is there. OSError when it is away."""
+        self._listed = files_of_windows(self.folder, LINES)
+        sizes = {name: status.st_size for name, status in self._listed}
+        self._torn |= sizes.get(self._own, 0) != self._written
+        read = (sizes.get(name, -1) >= known.offset for name, known in self._read.items())
+        return not self._torn and all(read)
 
     def news(self) -> Iterator[bytes]:
-        """The whole lines that have come since, of all windows but this; without their ends. Raises OSError.
+        """The whole lines that had come when the folder was looked at last, of all windows but this.
 
-        A line that is still being written comes with a later call.
+        They are without their ends. A line that is still being written comes with a later call. Raises
+        OSError.
         """
-        for name, status in files_of_windows(self.folder, LINES):
+        for name, status in self._listed:
             if name == self._own:
                 continue
             identity = status.st_dev, status.st_ino
@@ -79,17 +76,17 @@ class SharedFolder:
                 known = self._read[name] = _Read(identity)
             if status.st_size > known.offset and not known.left:
                 yield from self._lines_from(name, known)
-        self.begun = True
 
     def append(self, lines: Sequence[str]) -> None:
         """Write lines at the end of this window's file; they are on the disk then. Raises OSError."""
         content = "".join(f"{line}\n" for line in lines).encode("utf-8")
         with (self.folder / self._own).open("ab") as file:
-            # Counted first: a line that is cut off makes the file one that was not left like this.
-            self._written += len(content)
+            self._torn = True
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
+        self._written += len(content)
+        self._torn = False
 
     def _lines_from(self, name: str, known: _Read) -> Iterator[bytes]:
         with open_plain(self.folder / name) as file:

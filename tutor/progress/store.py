@@ -301,11 +301,11 @@ class AttemptStore:
             yield from found
 
     def undone(self) -> frozenset[str]:
-        """The numbers of attempts that were taken back, here or elsewhere, as ``shareable`` has them."""
+        """The numbers of attempts that were undone, here or elsewhere, as ``shareable`` has them."""
         with self._lock:
             return frozenset(row[0] for row in self._rows("SELECT uuid FROM undone"))
 
-    def take_back(self, numbers: Iterable[str]) -> frozenset[str]:
+    def undo_all(self, numbers: Iterable[str]) -> frozenset[str]:
         """Undo what was undone elsewhere, and leave it out of later merges; the learners who had it here.
 
         Raises StoreError when it cannot be written.

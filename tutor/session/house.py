@@ -167,7 +167,7 @@ class Room:
         """What the learner is at here, as other windows on a shared folder are told."""
         return Engaged()
 
-    def taken(self, session: Session) -> tuple[TurnTaken, ...]:
+    def turns_tried(self, session: Session) -> tuple[TurnTaken, ...]:
         """Every turn made in the task in hand, those taken back included, where the room keeps them."""
         return ()
 

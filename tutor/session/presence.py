@@ -45,7 +45,7 @@ def presence_of(session: Session, watch: Watch, now: float) -> Presence:
 
 
 def _detours(session: Session) -> Counter[Step]:
-    """How many detours were made in each step of the task in hand, those taken back included."""
+    """How many detours were made in each step of the task in hand, those undone included."""
     attempt = session.attempt
-    made = () if attempt is None else turns_made(session, attempt, session.room.taken(session))
+    made = () if attempt is None else turns_made(session, attempt, session.room.turns_tried(session))
     return Counter(each.step for each in made if each.verdict is Verdict.DETOUR and each.step is not None)

@@ -157,6 +157,8 @@ class Exchanged(Action, Struct, frozen=True):
     others: tuple[Live, ...] = ()
     refused: int = 0
     problem: str = ""
+    away: bool = False
+    """Whether the problem is that the folder cannot be used."""
 
 
 class ClockSet(Action, Struct, frozen=True):
@@ -177,10 +179,9 @@ StoreAnswer = (
     | GroupReported
     | AssignedKept
     | HardestFound
-    | Exchanged
 )
 """What the store answers."""
-RecordsCommand = ChooseLearner | StoreAnswer | ClockSet
+RecordsCommand = ChooseLearner | StoreAnswer | Exchanged | ClockSet
 
 # --------------------------------------------------------------------------------------------- effects
 

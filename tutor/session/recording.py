@@ -128,10 +128,11 @@ def recorded(session: Session, command: Recorded) -> Session:
 def exchanged(session: Session, command: Exchanged) -> Told:
     """After a look at the shared folder: what has come for the learner here, or for a new one, is read."""
     records = session.records
-    before = "" if records.exchanged is None else records.exchanged.problem
-    notice = session.notice
-    if command.problem != before:
-        notice = command.problem or words.folder_is_back(command.folder)
+    before, notice = records.exchanged, session.notice
+    if command.problem and (before is None or before.problem != command.problem):
+        notice = command.problem
+    elif before is not None and before.away and not command.away:
+        notice = words.folder_is_back(command.folder)
     session = replace(session, records=replace(records, exchanged=command), notice=notice)
     known = set(records.learners) - {records.learner}
     news = any(each not in known for each in command.learners)
@@ -233,7 +234,7 @@ def _taken(session: Session, command: StoreAnswer) -> Session:
         case OwnWordsKept(standing, problem) | AssignedKept(standing, _, problem):
             records = session.records.standing(standing)
             return replace(session, records=records, notice=problem or session.notice)
-        case AttemptUndone() | Proposed() | GroupReported() | HardestFound() | Exchanged():
+        case AttemptUndone() | Proposed() | GroupReported() | HardestFound():
             return session
         case _:
             assert_never(command)

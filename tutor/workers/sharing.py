@@ -9,7 +9,7 @@ from pathlib import Path
 
 from tutor.progress.connection import reason_of
 from tutor.progress.exchange import Exchange
-from tutor.progress.presence import Presence, live
+from tutor.progress.presence import Live, Presence, live
 from tutor.progress.presence_files import PresenceFiles
 from tutor.progress.shared_folder import SharedFolder
 from tutor.progress.store import AttemptStore, StoreError
@@ -47,12 +47,7 @@ class Sharing:
         store = self._open()
         if store is None:
             return ()
-        try:
-            exchanged = self._exchanged(store, presence)
-        except StoreError as fault:
-            exchanged = Exchanged(self._name, problem=words.not_shared(self._name, str(fault)))
-        except OSError as fault:
-            exchanged = Exchanged(self._name, problem=words.away(self._name, reason_of(fault)))
+        exchanged = self._exchanged(store, presence)
         if exchanged == self._last and not exchanged.learners:
             return ()
         self._last = exchanged
@@ -60,15 +55,25 @@ class Sharing:
 
     def close(self) -> None:
         """Write what the folder lacks, and leave it; where it is away, the next window writes it."""
-        if self._exchange is not None:
-            with suppress(OSError, StoreError):
-                self._exchange.carry_out()
-        self._presences.leave()
+        try:
+            if self._exchange is not None:
+                with suppress(OSError, StoreError):
+                    self._exchange.carry_out()
+        finally:
+            self._presences.leave()
 
     def _exchanged(self, store: AttemptStore, presence: Presence) -> Exchanged:
         if self._exchange is None:
             self._exchange = Exchange(store, SharedFolder(self._folder))
-        taken = self._exchange.carry_out()
-        self._presences.tell(presence, self._clock())
-        others = tuple(self._presences.others(self._wall(), self._clock()))
-        return Exchanged(self._name, tuple(sorted(taken.learners)), live(others), taken.refused)
+        others: tuple[Live, ...] = ()
+        try:
+            # First, so that a progress file that cannot be written hides nobody.
+            self._presences.tell(presence, self._clock())
+            others = live(self._presences.others(self._wall(), self._clock()))
+            received = self._exchange.carry_out()
+        except StoreError as fault:
+            return Exchanged(self._name, others=others, problem=words.not_shared(self._name, str(fault)))
+        except OSError as fault:
+            problem = words.away(self._name, reason_of(fault))
+            return Exchanged(self._name, problem=problem, away=True)
+        return Exchanged(self._name, tuple(sorted(received.learners)), others, received.refused)

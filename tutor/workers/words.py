@@ -65,7 +65,7 @@ def away(folder: str, reason: str) -> str:
 
 def not_shared(folder: str, reason: str) -> str:
     """The progress file cannot take in what is in the shared folder."""
-    return f"Nothing is shared over {folder} now: {reason}."
+    return f"The program cannot save what comes over {folder} ({reason}). It tries again."
 
 
 def still_counts(reason: str) -> str:

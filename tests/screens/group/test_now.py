@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import json
+import sqlite3
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from typing import NoReturn
 
 import pytest
 
@@ -15,7 +18,9 @@ from tests.session.pilot import EPOCH, Pilot
 from tutor.coach.guidance import Help
 from tutor.method.cases import CASES
 from tutor.method.terms import Step, Verdict
+from tutor.progress.attempt import GUEST
 from tutor.progress.presence import At, Engaged, Live, Need, Presence, live, missed_step
+from tutor.progress.presence_files import ENDING, PresenceFiles
 from tutor.progress.results import results_of
 from tutor.progress.store import AttemptStore
 from tutor.screens.group import words
@@ -111,7 +116,9 @@ def test_three_detours_in_one_step_are_told_with_the_step_though_each_was_undone
         learner.key("backspace")
         evening.wait(3.0)
         step = answer.step.value.capitalize()
-        assert evening.sees[0][0] == ("Ode: Just begun" if times < 3 else f"Ode missed {step} three times")
+        assert evening.sees[0][0] == (
+            "Ode: Just begun" if times < 3 else f"Ode lost turns in {step} three times"
+        )
 
 
 def test_a_solved_pair_reaches_the_other_machine_with_its_learner(evening: Evening) -> None:
@@ -143,6 +150,69 @@ def test_the_folder_gone_is_said_at_the_foot_and_that_it_is_back(evening: Evenin
         f"The shared folder {shared} is back. Everything done meanwhile is there now."
     )
     assert len(evening.sees) == 1
+
+
+def test_a_progress_file_that_cannot_be_read_is_told_and_hides_nobody(
+    evening: Evening, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_store: AttemptStore) -> NoReturn:
+        raise sqlite3.OperationalError("disk I/O error")
+
+    with monkeypatch.context() as patched:
+        patched.setattr(AttemptStore, "mark", broken)
+        evening.wait(3.0)
+        assert (
+            "(the program cannot read your progress: disk I/O error). It tries again."
+            in evening.teacher.session.notice
+        )
+        assert len(evening.sees) == 1
+        sharing = evening.learner.application.services.sharing
+        assert sharing is not None
+        # Ends without an exception, and leaves nobody behind.
+        sharing.close()
+    evening.teacher.wait(3.0)
+    assert evening.sees == []
+    assert "is back" not in evening.teacher.session.notice
+
+
+def test_of_the_guest_nothing_is_told(evening: Evening, tmp_path: Path) -> None:
+    assert [json.loads(file.read_text())["learner"] for file in (tmp_path / "shared").iterdir()] == ["Ode"]
+    evening.learner.application.give(ChooseLearner(GUEST))
+    evening.wait(3.0)
+    assert not list((tmp_path / "shared").iterdir())
+
+
+def test_a_lesson_with_any_title_that_can_be_shown_is_told(evening: Evening, tmp_path: Path) -> None:
+    """French puts a no-break space before a question mark (common practice)."""
+    engaged = Engaged(At.LESSON, 0, "Deux pièces\u00a0?", 1, 4)
+    files = PresenceFiles(tmp_path / "shared")
+    files.tell(Presence("Wen", engaged, datetime.fromtimestamp(EPOCH, UTC)), 0.0)
+    evening.wait(3.0)
+    assert ("Wen: Just begun", "Deux pièces\u00a0?: scene 1 of 4") in evening.sees
+
+
+@pytest.mark.parametrize("content", [b"", b"null", b'{"learner":"a","engaged":{"x":' + b"[" * 4000, b"\xff"])
+def test_an_odd_file_in_the_folder_hides_nobody(evening: Evening, tmp_path: Path, content: bytes) -> None:
+    (tmp_path / "shared" / f"pairwright-odd{ENDING}").write_bytes(content)
+    evening.wait(3.0)
+    assert len(evening.sees) == 1
+
+
+def test_a_case_begun_again_at_once_begins_its_time_anew(evening: Evening) -> None:
+    evening.learner.application.give(TryCase(CASE.slug, help=Help.ALONE))
+    evening.wait(100.0)
+    finish(evening.learner)
+    evening.learner.application.give(TryCase(CASE.slug, help=Help.ALONE))
+    evening.wait(40.0)
+    assert evening.sees[0][0] == "Ode: Just begun"
+
+
+def test_a_clock_that_differs_counts_nobody_as_gone(evening: Evening, tmp_path: Path) -> None:
+    """The other machine's clock is 45 minutes behind, and it comes when this window has looked already."""
+    late = datetime.fromtimestamp(EPOCH + evening.teacher.now - 2700, UTC)
+    PresenceFiles(tmp_path / "shared").tell(Presence("Wen", Engaged(At.FREE_PLAY), late), 0.0)
+    evening.wait(3.0)
+    assert ("Wen: Just begun", "Free play") in evening.sees
 
 
 def test_whoever_closes_the_window_is_no_longer_there(evening: Evening) -> None:
@@ -185,6 +255,13 @@ def test_those_who_need_somebody_come_first_the_longest_first() -> None:
         ("Bea", Need.NONE, 0),
     ]
     assert seen[0] == Live("Mirek", case, Need.MISSED, 0, Step.PART, 3)
+
+
+def test_of_a_learner_with_two_windows_the_one_used_last_counts() -> None:
+    """The first was killed, and goes on telling what it told last."""
+    killed = told("Ode", Engaged(At.CASE, 14), since=300.0, idle=290.0)
+    again = told("ode", Engaged(At.CASE, 3), since=20.0, idle=1.0)
+    assert [(each.learner, each.need) for each in live((again, killed))] == [("ode", Need.NONE)]
 
 
 def test_a_step_missed_in_three_tries_or_three_times_now_is_counted() -> None:

@@ -104,14 +104,14 @@ def _run_command(chosen: argparse.Namespace) -> int:
     try:
         status: int = chosen.run(chosen)
     except ToldError as fault:
-        complain(f"{program()} {chosen.command}: {as_called(str(fault))}")
+        complain(f"{_called(chosen)}: {as_called(str(fault))}")
         return WRONG_ARGUMENTS
     except OSError as fault:
         # Such as a name that is too long, wherever a file is looked for.
         if fault.filename is None or isinstance(fault, BrokenPipeError):
             raise
         told = words.unusable_file(str(fault.filename), fault.strerror or str(fault))
-        complain(f"{program()} {chosen.command}: {told}")
+        complain(f"{_called(chosen)}: {told}")
         return WRONG_ARGUMENTS
     return status
 
@@ -127,7 +127,7 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
     parser.add_argument("--lessons", type=Path, metavar="FOLDER", help=words.LESSONS_HELP)
     parser.add_argument("--board", metavar="LIST", help=words.BOARD_HELP)
     parser.add_argument("--shared", type=Path, metavar="FOLDER", help=words.SHARED_HELP)
-    parser.set_defaults(run=_run_window, command="window")
+    parser.set_defaults(run=_run_window)
     commands = parser.add_subparsers(title=words.COMMANDS, metavar="COMMAND", dest="command")
     for name, about in words.COMMAND_HELP.items():
         if name in given:
@@ -137,6 +137,11 @@ def _parser(given: Sequence[str]) -> argparse.ArgumentParser:
         else:
             commands.add_parser(name, help=about)
     return parser
+
+
+def _called(chosen: argparse.Namespace) -> str:
+    """How the program was called, with the command if there was one."""
+    return f"{program()} {chosen.command}" if chosen.command else program()
 
 
 def _run_window(chosen: argparse.Namespace) -> int:

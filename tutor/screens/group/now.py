@@ -28,7 +28,9 @@ def now_at_work(session: Session) -> tuple[Block, ...]:
     ]
     if rows:
         shown.append(Table((words.LEARNER, words.AT, words.HOW), rows))
-    return Text(words.NOW, TextStyle.HEADING), *(shown or (Text(words.NOBODY_ELSE),)), below
+    if not shown and not exchanged.problem:
+        shown.append(Text(words.NOBODY_ELSE))
+    return Text(words.NOW, TextStyle.HEADING), *shown, below
 
 
 def _row(session: Session, live: Live) -> tuple[str, str, str]:

@@ -68,18 +68,18 @@ def now_learning(learner: str) -> str:
 # ------------------------------------------------------------------------------- who is at what right now
 
 NOW = "Now"
-NOBODY_ELSE = "No other window uses this folder yet. Start it there with “--shared” too."
+NOBODY_ELSE = "Nobody works at another window on this folder now. Start one there with “--shared”."
 FREE_PLAY, WHOLE_SOLVE, AT_NO_TASK = "Free play", "A whole solve", "At no task"
 
 
 def shared_over(folder: str) -> str:
     """Which folder is shared."""
-    return f"Shared over {folder}."
+    return f"This window shares the folder {folder}."
 
 
 def unreadable_lines(count: int) -> str:
     """Lines in the folder's files that nobody can read."""
-    return f"The program cannot read {counted(count, 'line')} of its files."
+    return f"The program cannot read {counted(count, 'line')} in it."
 
 
 def at_lesson(place: int, title: str, scene: int, scenes: int) -> str:
@@ -90,7 +90,7 @@ def at_lesson(place: int, title: str, scene: int, scenes: int) -> str:
 
 def missed(learner: str, step: str, times: int) -> str:
     """Somebody goes wrong in the same step again and again."""
-    return f"{learner} missed {step} {number(times)} times"
+    return f"{learner} lost turns in {step} {number(times)} times"
 
 
 def stuck(learner: str, minutes: int) -> str:

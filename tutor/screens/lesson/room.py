@@ -86,7 +86,7 @@ class LessonRoom(Room):
         over = played.scene == count - 1 and update.settled(session)
         return Engaged(At.LESSON, number, played.lesson.title, played.scene + 1, count, over)
 
-    def taken(self, session: Session) -> tuple[TurnTaken, ...]:
+    def turns_tried(self, session: Session) -> tuple[TurnTaken, ...]:
         """The turns made in the scene."""
         played = LESSON.of(session)
         return () if played is None else played.made

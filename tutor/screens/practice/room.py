@@ -91,7 +91,7 @@ class PracticeRoom(Room):
             return Engaged(over=PRACTICE.of(session).stand is not PracticePage.START)
         return Engaged(At.CASE, run.case.number, over=run.over)
 
-    def taken(self, session: Session) -> tuple[TurnTaken, ...]:
+    def turns_tried(self, session: Session) -> tuple[TurnTaken, ...]:
         """The run's turns."""
         run = RUN.of(session)
         return () if run is None else run.made
