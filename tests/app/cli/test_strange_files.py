@@ -66,7 +66,7 @@ def test_a_home_of_somebody_unknown_is_told(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setenv("PAIRWRIGHT_HOME", "~nobody-is-called-so/x")
-    for arguments in ([], ["progress", "show"], ["checkup"]):
+    for arguments in ([], ["--shared", "evening"], ["progress", "show"], ["checkup"]):
         assert main(arguments) == 2
         assert capsys.readouterr().err == (
             "pairwright: PAIRWRIGHT_HOME is ~nobody-is-called-so/x, and this computer knows nobody of that "
