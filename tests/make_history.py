@@ -192,10 +192,16 @@ def asker(solver: Solver) -> Ask:
     return lru_cache(maxsize=None)(partial(answer, solver))
 
 
-def fill(store: AttemptStore, ask: Ask, weeks: int = WEEKS, begins: datetime = FIRST_EVENING) -> datetime:
-    """Keep what all members did, and tell when the last attempt ended."""
+def fill(
+    store: AttemptStore,
+    ask: Ask,
+    weeks: int = WEEKS,
+    begins: datetime = FIRST_EVENING,
+    members: tuple[Member, ...] = CLUB,
+) -> datetime:
+    """Keep what the members did, each independently, and tell when the last attempt ended."""
     last = begins
-    for member in CLUB:
+    for member in members:
         store.add_learner(member.name)
         attempts = tuple(history(ask, member, weeks, begins))
         store.merge(attempts)

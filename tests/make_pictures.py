@@ -74,7 +74,7 @@ def with_history(solver: Solver) -> Pilot:
     with TemporaryDirectory() as name:
         folder, now = Path(name), datetime.fromtimestamp(EPOCH, UTC)
         with AttemptStore.open(folder, lambda: now) as store:
-            fill(store, asker(solver))
+            fill(store, asker(solver), members=CLUB[2:])
         keeper = Recorder(folder, lambda: now, lambda: UTC)
         pilot = Pilot(solver, keeper=keeper)
         assert pilot.view

@@ -90,6 +90,7 @@ def slow_pass(pilot: Pilot) -> Iterator[View]:
 def test_at_every_moment_all_speak_of_one_turn_and_every_sentence_can_be_read(
     pilot: Pilot, slug: str
 ) -> None:
+    """First slowly, then at full speed, where nothing is said and no arrow is seen before the end."""
     demonstration = begin(pilot, slug)
     turns, lasts = [], dict[tuple[int, str, bool], float]()
     for view in slow_pass(pilot):
@@ -108,17 +109,19 @@ def test_at_every_moment_all_speak_of_one_turn_and_every_sentence_can_be_read(
     for turn in set(turns):
         sentences = [sentence for number, sentence in said if number == turn]
         assert len(sentences) == 2 or sentences[0].endswith(TOLD_ALIKE)
+    check_full_speed(pilot)
 
 
-@pytest.mark.parametrize("slug", SOME)
-def test_at_full_speed_nothing_is_said_and_no_arrow_is_seen_before_the_end(pilot: Pilot, slug: str) -> None:
-    demonstration = begin(pilot, slug)
-    for _ in slow_pass(pilot):
-        pass
+def check_full_speed(pilot: Pilot) -> None:
+    """Nothing is said and no arrow is seen until the turns have been made at full speed."""
+    demonstration = shown(pilot)
     said = set()
     while pilot.moving:
-        assert stage_of(pilot).arrow is None
-        said.add((told(pilot)[0], rail_of(pilot).caption))
+        view = pilot.view
+        assert view.stage is not None
+        assert view.rail is not None
+        assert view.stage.arrow is None
+        said.add((told_by(view)[0], view.rail.caption))
         pilot.wait(0.03)
     assert said == {("At full speed", "At full speed · 1x")}
     assert stage_of(pilot).arrow is None

@@ -35,7 +35,8 @@ def cut(position: Position, task: Task, turns: Sequence[Turn]) -> tuple[Step, ..
     A step ends only where its condition holds, so Raise and Part only where the position is settled. Where a
     sequence can be cut in several ways, the cut is that of a route if it is one; else as few steps as can be
     are passed over, and each ends as early as can be. Turns by which a step and the next are done together
-    belong to the first of them. Turns made once the pair is home for good are ``DONE``.
+    belong to the first of them. Turns made once the pair is home for good are ``DONE``, and so are all where
+    it was home at the start.
     """
     passed = [position]
     for turn in turns:
