@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from datetime import datetime
+from functools import partial
 from pathlib import Path
-from tempfile import NamedTemporaryFile
+from tempfile import NamedTemporaryFile, gettempdir
 
-from tutor.atomic_file import replacing
+from tutor.atomic_file import patiently, replacing, tidy_away
 from tutor.progress.attempt import AttemptRecord
 from tutor.progress.interchange import format_line
 from tutor.progress.schema import has_its_tables, refuse_newer
@@ -74,7 +75,7 @@ def back_up_daily(connection: sqlite3.Connection, folder: Path, now: datetime, *
     if anew or not target.exists():
         copy_to(connection, target)
         for old in daily_backups(folder)[DAILY_KEPT:]:
-            old.unlink(missing_ok=True)
+            tidy_away(old)
     return target
 
 
@@ -99,11 +100,11 @@ def free_name(folder: Path, stem: str, now: datetime) -> Path:
 def set_aside(folder: Path, now: datetime) -> Path:
     """Give the damaged file, and what lies beside it, a dated name, and return it."""
     aside = free_name(folder, "progress-damaged", now)
-    (folder / FILE).rename(aside)
+    patiently(lambda: (folder / FILE).rename(aside))
     for suffix in _BESIDE:
         beside = folder / f"{FILE}{suffix}"
         if beside.exists():
-            beside.rename(aside.with_name(f"{aside.name}{suffix}"))
+            patiently(partial(beside.rename, aside.with_name(f"{aside.name}{suffix}")))
     return aside
 
 
@@ -140,15 +141,27 @@ def readable_lines(path: Path, table: str = "attempts") -> Iterator[str]:
 
 
 def rescue(attempts: Iterable[AttemptRecord]) -> Path | None:
-    """Write attempts to a new file of JSON lines where temporary files go; None when not even that can be."""
+    """Write attempts to a new file of JSON lines; None when nowhere can be written.
+
+    It goes to the person's own folder, or else where temporary files go, which some systems clear.
+    """
+    content = "".join(f"{format_line(attempt)}\n" for attempt in attempts).encode()
+    for folder in (Path.home, gettempdir):
+        with suppress(OSError, RuntimeError):
+            return _written_new(Path(folder()), content)
+    return None
+
+
+def _written_new(folder: Path, content: bytes) -> Path:
+    """A new file with this content; when that fails, none is left."""
+    with NamedTemporaryFile(dir=folder, prefix="pairwright-attempts-", suffix=".jsonl", delete=False) as file:
+        written = Path(file.name)
     try:
-        with NamedTemporaryFile(
-            "w", encoding="utf-8", prefix="pairwright-attempts-", suffix=".jsonl", delete=False
-        ) as file:
-            file.writelines(f"{format_line(attempt)}\n" for attempt in attempts)
-        return Path(file.name)
+        written.write_bytes(content)
     except OSError:
-        return None
+        tidy_away(written)
+        raise
+    return written
 
 
 @contextmanager

@@ -75,8 +75,13 @@ def open_or_remember(folder: Path, now: datetime) -> Opened:
     try:
         return open_file(folder, now)
     except (OSError, sqlite3.Error) as fault:
-        reason = reason_of(fault)
-        return Opened(_in_memory(folder), (words.in_memory_only(folder, reason),), reason)
+        return remembered(folder, fault)
+
+
+def remembered(folder: Path, fault: Exception) -> Opened:
+    """A copy in memory of what can be read, since the file cannot be written for this reason."""
+    reason = reason_of(fault)
+    return Opened(_in_memory(folder), (words.in_memory_only(folder, reason),), reason)
 
 
 def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
