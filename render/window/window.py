@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import gc
 import logging
-import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import wraps
@@ -55,8 +54,8 @@ class Port(Protocol):
     def handle(self, event: Input) -> bool:
         """A person did something; whether it meant anything."""
 
-    def frame(self, now: float) -> Frame:
-        """What to show at ``now`` (seconds of a clock that only moves forward)."""
+    def frame(self) -> Frame:
+        """What to show now."""
 
     def poll(self) -> bool:
         """Called about sixty times a second; True when something changed, such as an answer's arrival."""
@@ -228,7 +227,7 @@ class Window:
         size = window.get_framebuffer_size()
         if min(size) < 1:
             return
-        frame = self.port.frame(time.perf_counter())
+        frame = self.port.frame()
         self._moving = frame.moving
         hold_collection(frame.moving)
         self._system.compose(is_written_in(frame.view))

@@ -119,7 +119,7 @@ def frames(seconds: float) -> dict[str, Any]:
         def failed(self, error: Exception) -> None:
             raise error
 
-        def frame(self, now: float) -> Frame:
+        def frame(self) -> Frame:
             pilot.now = now
             if not pilot.moving:
                 pilot.application.give(Make(random.choice(TURNS)))

@@ -12,6 +12,7 @@ from tempfile import NamedTemporaryFile, gettempdir
 
 from tutor.atomic_file import patiently, replacing, tidy_away
 from tutor.progress.attempt import AttemptRecord
+from tutor.progress.file_address import file_address
 from tutor.progress.interchange import format_line
 from tutor.progress.schema import has_its_tables, refuse_newer
 
@@ -115,7 +116,7 @@ def restore(folder: Path) -> Path | None:
         # A backup may have been made of a file whose damage was hidden.
         if not is_sound(backup, thorough=True):
             continue
-        with closing(sqlite3.connect(f"{backup.absolute().as_uri()}?mode=ro", uri=True)) as source:
+        with closing(sqlite3.connect(f"{file_address(backup.absolute())}?mode=ro", uri=True)) as source:
             copy_to(source, folder / FILE)
         return backup
     return None
@@ -128,7 +129,7 @@ def readable_lines(path: Path, table: str = "attempts") -> Iterator[str]:
     """
     for order in ("ASC", "DESC"):
         try:
-            with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as connection:
+            with closing(sqlite3.connect(f"{file_address(path.absolute())}?mode=ro", uri=True)) as connection:
                 # Otherwise a file shorter than its header says is not read at all.
                 connection.execute("PRAGMA writable_schema = ON")
                 connection.text_factory = text_as_it_is

@@ -27,6 +27,7 @@ from tutor.progress.backup import (
     set_aside,
     text_as_it_is,
 )
+from tutor.progress.file_address import file_address, is_elsewhere
 from tutor.progress.interchange import format_line, parse_line
 from tutor.progress.learner_rows import give_over
 from tutor.progress.names import folded, known_names, named_once
@@ -217,7 +218,8 @@ def _connected(path: Path) -> sqlite3.Connection:
     connection = sqlite3.connect(path, BUSY_SECONDS, isolation_level=None, check_same_thread=False)
     connection.text_factory = text_as_it_is
     try:
-        connection.execute("PRAGMA journal_mode = WAL")
+        mode = "DELETE" if is_elsewhere(path.absolute()) else "WAL"
+        connection.execute(f"PRAGMA journal_mode = {mode}")
         connection.execute("PRAGMA synchronous = FULL")
     except sqlite3.Error:
         connection.close()
@@ -227,7 +229,7 @@ def _connected(path: Path) -> sqlite3.Connection:
 
 def _in_memory(folder: Path) -> sqlite3.Connection:
     """Tables in memory, with what the file holds if it can be read and is in order."""
-    address = (folder / FILE).absolute().as_uri()
+    address = file_address((folder / FILE).absolute())
     # A database in write-ahead mode needs files beside it even for reading, unless it is said not to change.
     for mode in ("mode=ro", "mode=ro&immutable=1"):
         connection = _empty()
@@ -255,7 +257,7 @@ def loaded(backup: Path) -> sqlite3.Connection:
     refuse_newer(backup)
     connection = _empty()
     try:
-        with closing(sqlite3.connect(f"{backup.absolute().as_uri()}?mode=ro", uri=True)) as file:
+        with closing(sqlite3.connect(f"{file_address(backup.absolute())}?mode=ro", uri=True)) as file:
             file.backup(connection)
         # Tables of the attempts make it a backup; an empty database is in order as well.
         if not is_in_order(connection, thorough=True) or not version_of(connection):

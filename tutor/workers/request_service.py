@@ -19,8 +19,8 @@ Q = TypeVar("Q")
 T = TypeVar("T")
 
 AT_ONCE = 32
-"""Requests that the process is told of at a time. A pipe takes so many without anybody having to read: two that
-both wait for the other to read would wait for ever."""
+"""Requests that the process is told of at a time. A pipe takes so many without anybody having to read: two
+that both wait for the other to read would wait for ever."""
 
 log = logging.getLogger(__name__)
 

@@ -199,7 +199,8 @@ def _content(wish: SavePicture | SaveSheet | SaveTable, drawing: DrawingFunction
         case SaveSheet():
             return PICTURE_END, drawing.page(wish.view)
         case SaveTable():
-            return TABLE_END, wish.text.encode("utf-8")
+            # Without the mark spreadsheets take names for those of an older code page.
+            return TABLE_END, wish.text.encode("utf-8-sig")
 
 
 def _put(content: bytes, beside: Path) -> None:

@@ -97,7 +97,7 @@ def test_the_group_is_told_and_written_in_four_forms(
         file = tmp_path / f"group{end}"
         assert main(["progress", "group", "--out", str(file)]) == 0
         assert capsys.readouterr().out.strip() == str(file)
-    rows = list(csv.DictReader((tmp_path / "group.csv").open(encoding="utf-8")))
+    rows = list(csv.DictReader((tmp_path / "group.csv").open(encoding="utf-8-sig")))
     assert {row["learner"]: row["attempts"] for row in rows} == {"Ilva": "2", "Ravi": "1"}
     page = (tmp_path / "group.html").read_text("utf-8")
     assert page.count("<tr>") == 3
@@ -188,7 +188,7 @@ def test_exports_of_before_can_be_imported_and_put_together_with_those_of_now(
     assert "95 attempts written to" in capsys.readouterr().out
     with both.open(encoding="utf-8", newline="") as written:
         figures = {each["uuid"]: (each["by_hand"], each["at_all"]) for each in csv.DictReader(written)}
-    with table.open(encoding="utf-8", newline="") as read:
+    with table.open(encoding="utf-8-sig", newline="") as read:
         old = {each["uuid"]: ("", each["shortest"]) for each in csv.DictReader(read)}
     assert figures == old | {str(each.uuid): ("", "3") for each in CLUB}
 

@@ -58,7 +58,7 @@ class Port:
         self.events.append(event)
         return event in self.means
 
-    def frame(self, now: float) -> Frame:
+    def frame(self) -> Frame:
         self.frames += 1
         return Frame(self.view)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from tutor.counting import counted, figured
 
@@ -39,6 +39,7 @@ def summary(wrong: int, *, display: bool) -> str:
 PROGRAM = "Pairwright"
 PYTHON = "Python"
 SYSTEM = "System"
+STORE_PYTHON = "Python's store"
 LIBRARIES = "Libraries"
 MP4_FILMS = "MP4 films"
 PDF_SHEETS = "PDF sheets"
@@ -47,6 +48,11 @@ PDF_SHEETS = "PDF sheets"
 def extra(name: str) -> str:
     """What can be installed beside the program."""
     return f"Extra “{name}”"
+
+
+def kept_in(folder: PurePath) -> str:
+    """Python from Microsoft's store keeps files elsewhere than it says."""
+    return f"This Python keeps your files in {folder}, whatever folder is named below. Other Pythons see none of them."
 
 
 def not_installed(command: str) -> str:
