@@ -120,7 +120,7 @@ def frames(seconds: float) -> dict[str, Any]:
             raise error
 
         def frame(self) -> Frame:
-            pilot.now = now
+            pilot.now = now = time.perf_counter()
             if not pilot.moving:
                 pilot.application.give(Make(random.choice(TURNS)))
             view, moving = pilot.application.view(now)

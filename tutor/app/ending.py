@@ -13,7 +13,7 @@ ENDING_SIGNALS = tuple(
     for name in ("SIGTERM", "SIGHUP", "SIGINT", "SIGBREAK")
     if (found := getattr(signal, name, None)) is not None
 )
-"""What desktops and shutdowns send, what a terminal sends that is closed, Ctrl+C, and Ctrl+Break on Windows."""
+"""What desktops and shutdowns send, what a terminal sends that is closed, Ctrl+C, and Windows' Ctrl+Break."""
 SIGNALLED = 128
 """An exit status is this and the number of the signal that ended a command, as shells report it (POSIX)."""
 _PATIENCE = 2

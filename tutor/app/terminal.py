@@ -100,7 +100,7 @@ def complain(text: object) -> None:
 
 def is_heard() -> bool:
     """Whether there is a standard error; a program that Windows starts without a console has none."""
-    return getattr(sys.stderr, "name", "") != os.devnull
+    return str(getattr(sys.stderr, "name", "")) != os.devnull
 
 
 def finish() -> None:

@@ -22,7 +22,7 @@ def _drive_type(root: str) -> int:
         return 0
     import ctypes
 
-    return ctypes.WinDLL("kernel32").GetDriveTypeW(ctypes.c_wchar_p(root))
+    return int(ctypes.WinDLL("kernel32").GetDriveTypeW(ctypes.c_wchar_p(root)))
 
 
 def is_elsewhere(path: PurePath, drive_type: Callable[[str], int] = _drive_type) -> bool:

@@ -11,8 +11,8 @@ from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, fine, note, wrong
 from tutor.progress.attempt import now_utc
 from tutor.progress.backup import FILE, daily_backups, is_in_order
-from tutor.progress.results import microseconds
 from tutor.progress.file_address import file_address
+from tutor.progress.results import microseconds
 from tutor.progress.schema import MIGRATIONS, NewerStoreError, refuse_newer, version_of
 
 

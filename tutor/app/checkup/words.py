@@ -39,7 +39,7 @@ def summary(wrong: int, *, display: bool) -> str:
 PROGRAM = "Pairwright"
 PYTHON = "Python"
 SYSTEM = "System"
-STORE_PYTHON = "Python's store"
+STORE_PYTHON = "Redirected files"
 LIBRARIES = "Libraries"
 MP4_FILMS = "MP4 films"
 PDF_SHEETS = "PDF sheets"
@@ -52,7 +52,8 @@ def extra(name: str) -> str:
 
 def kept_in(folder: PurePath) -> str:
     """Python from Microsoft's store keeps files elsewhere than it says."""
-    return f"This Python keeps your files in {folder}, whatever folder is named below. Other Pythons see none of them."
+    told = f"This Python is from Microsoft's store and keeps your files in {folder}."
+    return f"{told} Another Python does not see them."
 
 
 def not_installed(command: str) -> str:
