@@ -51,7 +51,7 @@ def refused(path: str | os.PathLike[str], number: int = SHARING_VIOLATION) -> Pe
 def _files_in_use(monkeypatch: pytest.MonkeyPatch) -> None:
     """Here files are held as long as they are open."""
     monkeypatch.setattr("tutor.solver.store.HELD_WHILE_OPEN", True)
-    monkeypatch.setattr("tutor.atomic_file.PATIENCE", 0.05)
+    monkeypatch.setattr("tutor.atomic_file.PATIENCE", 0.0)
     for name, ends in (("rename", 2), ("replace", 2), ("unlink", 1), ("remove", 1)):
         monkeypatch.setattr(os, name, _guarded(getattr(os, name), ends))
 
@@ -84,6 +84,7 @@ def test_what_a_scanner_holds_for_a_moment_is_replaced_all_the_same(
         if len(tries) == 2:
             scanner.close()
 
+    monkeypatch.setattr("tutor.atomic_file.PATIENCE", 600.0)
     monkeypatch.setattr("tutor.atomic_file.sleep", pause)
     write_whole(tmp_path / "a", b"second")
     assert (tmp_path / "a").read_bytes() == b"second"

@@ -18,7 +18,6 @@ from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
 from render.window.opening import keep_least_size, open_window
 from render.window.system import System, system_of
-from tutor.ui.focus import is_written_in
 from tutor.ui.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
 
 if TYPE_CHECKING:
@@ -230,7 +229,7 @@ class Window:
         frame = self.port.frame()
         self._moving = frame.moving
         hold_collection(frame.moving)
-        self._system.compose(is_written_in(frame.view))
+        self._system.compose(frame.view.takes_typing)
         window.switch_to()
         if self._screen is None:
             from render.window.screen import ViewDrawer

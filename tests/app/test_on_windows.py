@@ -11,7 +11,7 @@ import io
 import sys
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from pathlib import PureWindowsPath
+from pathlib import Path, PureWindowsPath
 from threading import Event, Thread
 
 import pytest
@@ -22,11 +22,14 @@ from tests.virtual_screen import PATIENCE
 from tutor.app import on_windows, start
 from tutor.app.checkup.checks import store_folder
 from tutor.app.checkup.graphics_probe import read_told
+from tutor.app.drawing import DRAWING
 from tutor.app.ending import Ending
 from tutor.app.on_windows import hear_console_close
 from tutor.app.terminal import complain, is_heard, open_streams, tell
 from tutor.app.waking_clock import LONGEST_GAP, WakingClock
 from tutor.lesson.draft import parse_name
+from tutor.session.saving_commands import Saved, SaveTable
+from tutor.workers.saving import saved
 
 CTRL_C, CTRL_CLOSE, CTRL_LOGOFF, CTRL_SHUTDOWN = 0, 2, 5, 6
 
@@ -79,15 +82,6 @@ def test_a_window_that_does_not_answer_keeps_nothing_from_being_saved(
     assert happened == ["ended"]
 
 
-@pytest.fixture
-def no_console(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Python's streams as a program without a console has them."""
-    for name in ("stdin", "stdout", "stderr"):
-        monkeypatch.setattr(sys, name, None)
-    open_streams()
-
-
-@pytest.mark.usefixtures("no_console")
 def test_without_a_console_the_reason_for_no_window_is_shown_in_a_box(
     monkeypatch: pytest.MonkeyPatch, tmp_path: object
 ) -> None:
@@ -100,6 +94,9 @@ def test_without_a_console_the_reason_for_no_window_is_shown_in_a_box(
         raise refusal
 
     monkeypatch.setattr(start, "_run", refused)
+    for name in ("stdin", "stdout", "stderr"):
+        monkeypatch.setattr(sys, name, None)
+    open_streams()
     assert not is_heard()
     assert start.run_window(argparse.Namespace()) == start.NO_WINDOW
     assert calls.shown == [(str(refusal), "Pairwright")]
@@ -138,8 +135,8 @@ def test_on_a_code_page_answers_are_utf_8_and_a_terminals_own_encoding_stays(
     tell("Ilva Kőműves, Żaneta, 木")
     complain("Kőműves 木")
     page.flush()
-    assert page.buffer.getvalue().decode("utf-8") == "Ilva Kőműves, Żaneta, 木\n"  # type: ignore[attr-defined]
-    assert terminal.buffer.getvalue().decode("iso8859-2") == "Kőműves ?\n"  # type: ignore[attr-defined]
+    assert page.buffer.getvalue().decode("utf-8") == "Ilva Kőműves, Żaneta, 木\n"
+    assert terminal.buffer.getvalue().decode("iso8859-2") == "Kőműves ?\n"
 
 
 def test_sleep_is_absence_and_a_slow_frame_is_not() -> None:
@@ -173,3 +170,9 @@ def test_a_device_is_no_name_for_a_lesson(name: str) -> None:
     with pytest.raises(ValueError, match=f"“{name}” is no name for a lesson: on Windows it is a device"):
         parse_name(name)
     assert parse_name(f"{name}-again") == f"{name}-again"
+
+
+def test_a_table_saved_in_the_window_begins_with_the_mark_for_spreadsheets(tmp_path: Path) -> None:
+    told = saved(SaveTable(1, "group", "Ilva,Żaneta\n"), tmp_path, DRAWING, lambda _: None)
+    assert isinstance(told, Saved)
+    assert (tmp_path / told.name).read_bytes() == b"\xef\xbb\xbfIlva,\xc5\xbbaneta\n"

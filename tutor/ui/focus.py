@@ -62,18 +62,6 @@ def _buttons(blocks: tuple[Block, ...]) -> Iterator[Button]:
                 pass
 
 
-def is_written_in(view: View) -> bool:
-    """Whether a field takes what is typed."""
-    columns = (view.overlay,) if view.overlay else (view.card, view.foot, *view.page)
-    return any(_takes_typing(block) for column in columns for block in column)
-
-
-def _takes_typing(block: Block) -> bool:
-    if isinstance(block, Group):
-        return any(map(_takes_typing, block.blocks))
-    return isinstance(block, Entry) and block.focused
-
-
 def _in_blocks(blocks: tuple[Block, ...]) -> Iterator[Action]:
     """The actions of enabled buttons and fields in blocks, in reading order."""
     for block in blocks:

@@ -20,7 +20,6 @@ from render.window.system import LEAST_SIZE, System, least_size
 from render.window.window import Frame, Window
 from tests.render.sample_views import home
 from tutor.ui.action import Action
-from tutor.ui.focus import is_written_in
 from tutor.ui.inputs import Input, KeyPressed, Modifier, TextEntered
 from tutor.ui.view import Entry, Group, View
 
@@ -182,7 +181,7 @@ def test_input_methods_are_at_work_only_while_one_writes(on_windows: OnWindows) 
     on_windows.window.paint()
     off, on = (HANDLE, None, 0), (HANDLE, None, IACE_DEFAULT)
     assert on_windows.calls.contexts == [off, on, off]
-    assert not is_written_in(home())
+    assert not home().takes_typing
 
 
 SCREENS = [
