@@ -33,9 +33,6 @@ from tutor.publish.film import FilmPace, Passage, film_of
 from tutor.publish.lettering import Inks
 from tutor.publish.subject import Draw, Shot
 
-if sys.platform != "win32":
-    import fcntl
-
 LIST, SHEETS = "films.json", "sheets.json"
 _RECIPES = 2
 """Raised when films of the same recipe come to look different."""
@@ -119,6 +116,8 @@ def _locked(handle: int, waits: Callable[[], None]) -> bool:
     """Lock a folder that is open, if need be once another process lets go of it; whether that can be."""
     if sys.platform == "win32":
         return False
+    import fcntl
+
     try:
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         return True

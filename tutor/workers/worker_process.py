@@ -6,15 +6,21 @@ The process is started with the ``spawn`` method: a program that uses one must g
 from __future__ import annotations
 
 import logging
+import sys
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
-from multiprocessing.connection import Connection, wait
+from multiprocessing.connection import wait
 from multiprocessing.process import BaseProcess
 from typing import Any
 
 from tutor.workers import words
 from tutor.workers.desk import serve
+
+if sys.platform == "win32":
+    from multiprocessing.connection import PipeConnection as Connection
+else:
+    from multiprocessing.connection import Connection
 
 PATIENCE = 2.0
 """Seconds to wait for a process that was told to terminate."""
