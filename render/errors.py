@@ -43,19 +43,19 @@ def no_display() -> NoDisplay:
     """There is nothing to open a window on."""
     named = os.environ.get("DISPLAY", "")
     where = words.display_refused(named) if named else words.DISPLAY_NOT_SET
-    if not sys.platform.startswith("linux"):
+    if sys.platform != words.LINUX:
         where = words.NO_SCREEN
-    return NoDisplay(words.no_display(where))
+    return NoDisplay(words.no_display(where, sys.platform))
 
 
 def no_opengl(offered: str = "") -> NoWindow:
     """The graphics driver is too old, or there is none."""
-    return NoWindow(words.no_opengl(offered))
+    return NoWindow(words.no_opengl(offered, sys.platform))
 
 
 def no_library(name: str) -> NoWindow:
     """A system library is missing."""
-    return NoWindow(words.no_library(name, _PACKAGES.get(name, f"lib{name.lower()}")))
+    return NoWindow(words.no_library(name, _PACKAGES.get(name, f"lib{name.lower()}"), sys.platform))
 
 
 def no_typefaces(reason: str) -> NoWindow:

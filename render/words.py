@@ -39,29 +39,36 @@ def display_refused(name: str) -> str:
     return f"the program cannot open the display {name!r}"
 
 
-def no_display(where: str) -> str:
+LINUX, WINDOWS = "linux", "win32"
+"""Systems by Python's names; each has remedies of its own."""
+
+
+def no_display(where: str, system: str) -> str:
     """There is nothing to open a window on."""
-    return (
-        f"There is no display for the window: {where}. Start the program in a desktop session, "
-        "or give it a virtual display with xvfb-run (Debian's package xvfb)."
-    )
+    told = f"There is no display for the window: {where}. Start the program in a desktop session"
+    virtual = ", or give it a virtual display with xvfb-run (Debian's package xvfb)"
+    return f"{told}{virtual if system == LINUX else ''}."
 
 
-def no_opengl(offered: str) -> str:
+_DRIVER_REMEDIES = {
+    LINUX: "Install a newer graphics driver. On Debian, libgl1-mesa-dri draws without a graphics card.",
+    WINDOWS: "Install the newest driver of your graphics card. "
+    "A remote desktop may offer less than the computer: then start the program at the computer itself.",
+}
+_NEWER_DRIVER = "Install a newer graphics driver."
+
+
+def no_opengl(offered: str, system: str) -> str:
     """The graphics driver is too old, or there is none."""
     found = f"; the driver here offers {offered}" if offered else ""
-    return (
-        f"The program needs OpenGL 3.3{found}. Install a newer graphics driver. "
-        "On Debian, libgl1-mesa-dri draws without a graphics card."
-    )
+    return f"The program needs OpenGL 3.3{found}. {_DRIVER_REMEDIES.get(system, _NEWER_DRIVER)}"
 
 
-def no_library(name: str, package: str) -> str:
+def no_library(name: str, package: str, system: str) -> str:
     """A system library is missing."""
-    return (
-        f"The library for {LIBRARIES.get(name, name)} ({name}) is not installed. "
-        f"On Debian, install the package {package}."
-    )
+    missing = f"The library for {LIBRARIES.get(name, name)} ({name}) is not installed."
+    remedy = f"On Debian, install the package {package}." if system == LINUX else _NEWER_DRIVER
+    return f"{missing} {remedy}"
 
 
 def no_typefaces(reason: str) -> str:

@@ -2,6 +2,9 @@
 
 Every file of the program that must never be seen half written goes through here. The module lies below all
 packages, since the solver, the progress file, what is published and the application write such files.
+
+Windows neither replaces nor removes a file that somebody has open, be it a scanner for a moment or a second
+window for hours. So both are tried for a while there, and what is only tidying up may fail.
 """
 
 from __future__ import annotations
@@ -12,6 +15,41 @@ from contextlib import contextmanager, suppress
 from itertools import count
 from pathlib import Path
 from stat import S_IMODE
+from time import monotonic, sleep
+from typing import TypeVar
+
+T = TypeVar("T")
+
+HELD_WHILE_OPEN = os.name == "nt"
+"""Whether a file that is open or mapped can be neither replaced nor removed on this system."""
+PATIENCE, PAUSE = 0.5, 0.02
+"""Seconds for which a file is tried that is held, and between two tries."""
+_HELD = (5, 32, 33)
+"""Windows' numbers for what somebody holds: access denied, sharing violation, lock violation (winerror.h).
+Faults of other systems have none."""
+
+
+def patiently(act: Callable[[], T]) -> T:
+    """Rename or remove something, again and again for a while where somebody holds it. Raises OSError."""
+    end = monotonic() + PATIENCE
+    while True:
+        try:
+            return act()
+        except OSError as fault:
+            if getattr(fault, "winerror", None) not in _HELD or monotonic() >= end:
+                raise
+        sleep(PAUSE)
+
+
+def put_in_place(beside: Path, target: Path) -> None:
+    """Let a file that is whole take the place of another. Raises OSError."""
+    patiently(lambda: beside.replace(target))
+
+
+def tidy_away(path: Path) -> None:
+    """Remove a file that nobody needs, if that is possible."""
+    with suppress(OSError):
+        patiently(lambda: path.unlink(missing_ok=True))
 
 
 @contextmanager
@@ -32,10 +70,9 @@ def replacing(path: Path, *, on_disk: bool = False) -> Iterator[Path]:
             beside.chmod(S_IMODE(target.stat().st_mode))
         if on_disk:
             _flush(beside)
-        beside.replace(target)
+        put_in_place(beside, target)
     finally:
-        with suppress(OSError):
-            beside.unlink(missing_ok=True)
+        tidy_away(beside)
 
 
 def write_whole(path: Path, content: bytes, *, on_disk: bool = True) -> None:
@@ -62,8 +99,7 @@ def creating(path: Path) -> Iterator[Path]:
         if not _take_name(beside, path):
             raise FileExistsError(f"{path} is there already")
     finally:
-        with suppress(OSError):
-            beside.unlink(missing_ok=True)
+        tidy_away(beside)
 
 
 def write_new(folder: Path, stem: str, suffix: str, write: Callable[[Path], None]) -> Path:
@@ -79,7 +115,7 @@ def write_new(folder: Path, stem: str, suffix: str, write: Callable[[Path], None
         names = (stem if number == 1 else f"{stem}-{number}" for number in count(1))
         return next(target for name in names if _take_name(beside, target := folder / f"{name}{suffix}"))
     finally:
-        beside.unlink(missing_ok=True)
+        tidy_away(beside)
 
 
 def part_of(folder: Path, name: str, process: int) -> Path:
@@ -103,5 +139,5 @@ def _take_name(beside: Path, target: Path) -> bool:
         return False
     except OSError:
         # Some file systems know no links, so the name may be taken between asking and renaming.
-        beside.rename(target)
+        patiently(lambda: beside.rename(target))
     return True

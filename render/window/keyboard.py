@@ -10,6 +10,7 @@ from __future__ import annotations
 from types import ModuleType
 from typing import Any
 
+from render.window.system import System
 from tutor.ui.inputs import WRITTEN_KEYS, KeyPressed, Modifier
 
 _NAMED = {
@@ -100,9 +101,9 @@ def tab_with_shift(library: Any, window: Any) -> dict[int, str]:
 class Keyboard:
     """What the events of a window's keyboard mean; each method takes one event."""
 
-    def __init__(self, library: Any, window: Any) -> None:
+    def __init__(self, library: Any, window: Any, system: System) -> None:
         """``library`` is the window library, ``window`` one of its windows."""
-        self._library, self._window = library.window.key, window
+        self._library, self._window, self._system = library.window.key, window, system
         self._names = key_names(self._library) | tab_with_shift(library, window)
         self._motions = motion_names(self._library)
         self._fresh = ""
@@ -113,7 +114,8 @@ class Keyboard:
     def pressed(self, symbol: int, held: int) -> KeyPressed | None:
         """The key that acts by being pressed; None for others, also for those that act by what they write.
 
-        With Control or Alt nothing is written; then the latter act here.
+        With Control or Alt nothing is written; then the latter act here. With AltGr something else is
+        written, and acts then if it acts at all.
         """
         self.spent = False
         self._written.clear()
@@ -121,6 +123,10 @@ class Keyboard:
         if name is None:
             return None
         modifiers, self._fresh = modifiers_of(held, self._library), name
+        if self._system.writes_with(Modifier.CONTROL in modifiers):
+            if len(name) == 1 or name in _WRITTEN:
+                return None
+            modifiers &= Modifier.SHIFT
         if name not in _WRITTEN:
             return KeyPressed(name, modifiers)
         modifiers &= ~Modifier.SHIFT

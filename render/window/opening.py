@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from render.errors import explain, no_opengl
-
-LEAST_SIZE = 960, 640
+from render.window.system import NEEDS_SHADOW, ROOM, least_size
 
 
 def open_window(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
@@ -18,7 +17,7 @@ def open_window(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
         pyglet.options.debug_gl = False
         pyglet.options.dpi_scaling = "scaled"
         # The library's hidden window lends its context to others; here there is only one.
-        pyglet.options.shadow_window = False
+        pyglet.options.shadow_window = NEEDS_SHADOW
         import pyglet.app
         import pyglet.window
 
@@ -43,14 +42,19 @@ def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
     )
     screen = _main_screen(library.display.get_display())
     dense = max(1.0, float(screen.get_scale()))
-    room = 0.95 * screen.width / dense, 0.9 * screen.height / dense
+    room = ROOM[0] * screen.width / dense, ROOM[1] * screen.height / dense
     size = min(size[0], int(room[0])), min(size[1], int(room[1]))
     window = library.window.Window(
         *size, caption=title, resizable=True, visible=False, config=config, screen=screen
     )
-    scale = max(0.5, float(window.scale))
-    window.set_minimum_size(*(round(side * scale) for side in LEAST_SIZE))
+    keep_least_size(window, screen)
     return window
+
+
+def keep_least_size(window: Any, screen: Any) -> None:
+    """Keep a window from being made too small, as far as its screen is large enough."""
+    scale = max(0.5, float(window.scale))
+    window.set_minimum_size(*least_size((screen.width, screen.height), scale))
 
 
 def _main_screen(display: Any) -> Any:

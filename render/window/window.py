@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import gc
 import logging
-import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import wraps
@@ -17,7 +16,8 @@ from render import words
 from render.errors import explain
 from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
-from render.window.opening import open_window
+from render.window.opening import keep_least_size, open_window
+from render.window.system import System, system_of
 from tutor.ui.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
 
 if TYPE_CHECKING:
@@ -53,8 +53,8 @@ class Port(Protocol):
     def handle(self, event: Input) -> bool:
         """A person did something; whether it meant anything."""
 
-    def frame(self, now: float) -> Frame:
-        """What to show at ``now`` (seconds of a clock that only moves forward)."""
+    def frame(self) -> Frame:
+        """What to show now."""
 
     def poll(self) -> bool:
         """Called about sixty times a second; True when something changed, such as an answer's arrival."""
@@ -81,9 +81,10 @@ def _kept(method: Callable[P, Any]) -> Callable[P, Any]:
 class Window:
     """The open window. Use ``run`` to make one."""
 
-    def __init__(self, library: Any, window: Any) -> None:
+    def __init__(self, library: Any, window: Any, system: System | None = None) -> None:
         """Take over a window of the library's; ``join`` gives it something to show."""
         self._library, self._window = library, window
+        self._system = system or system_of(window)
         self._port: Port | None = None
         self.interface = Interface(LateHand())
         """What the pointer does."""
@@ -95,7 +96,7 @@ class Window:
         self._hopeless: Exception | None = None
         self._cursor = ""
         self._stage: Stage | None = None
-        self._keyboard = Keyboard(library, window)
+        self._keyboard = Keyboard(library, window, self._system)
         renderer = library.gl.gl_info.get_renderer().lower()
         self._software = any(name in renderer for name in _SOFTWARE)
 
@@ -178,6 +179,15 @@ class Window:
             self._screen.delete()
         self._window.close()
 
+    def hear_of_the_end(self, end: Callable[[], None]) -> None:
+        """Carry out ``end`` when the system ends the session, which waits for no frame and no answer."""
+
+        def ended() -> None:
+            self.close()
+            end()
+
+        self._system.hear_of_the_end(ended)
+
     def _tick(self, _: float) -> None:
         if self._asked_to_close:
             self._asked_to_close = False
@@ -196,11 +206,11 @@ class Window:
     def _polled(self) -> bool:
         return self._poll_port() is True
 
-    def paint(self) -> None:
-        """Draw the frame of now."""
+    def paint(self, *, shown: bool = True) -> None:
+        """Draw the frame of now, and show it unless whoever asks does that."""
         self._dirty = False
         try:
-            self._paint()
+            self._paint(shown)
         except Exception as error:
             self.fail(error)
             self._failures += 1
@@ -211,26 +221,29 @@ class Window:
         else:
             self._failures, self._seen = 0, True
 
-    def _paint(self) -> None:
+    def _paint(self, shown: bool) -> None:
         window = self._window
         size = window.get_framebuffer_size()
         if min(size) < 1:
             return
-        frame = self.port.frame(time.perf_counter())
+        frame = self.port.frame()
         self._moving = frame.moving
         hold_collection(frame.moving)
+        self._system.compose(frame.view.takes_typing)
         window.switch_to()
         if self._screen is None:
             from render.window.screen import ViewDrawer
 
             self._screen = ViewDrawer()
-        ratio, shown = self.ratio, self.interface
-        scene = shown.show(frame.view, size[0] / ratio, size[1] / ratio, ratio)
+        ratio, interface = self.ratio, self.interface
+        scene = interface.show(frame.view, size[0] / ratio, size[1] / ratio, ratio)
         # Without a graphics card several samples a pixel take too long for what moves. It has them at rest.
         before, self._stage = self._stage, frame.view.stage
         self._rough = self._software and self._stage not in (None, before)
-        self._screen.draw(frame.view, scene, size, ratio, shown.scrolls, shown.pointer, not self._rough)
-        window.flip()
+        pointed = interface.scrolls, interface.pointer
+        self._screen.draw(frame.view, scene, size, ratio, *pointed, not self._rough)
+        if shown:
+            window.flip()
 
     def _send(self, inputs: Iterable[Input]) -> bool:
         """Report inputs; whether any meant something."""
@@ -328,8 +341,9 @@ class Window:
         return True
 
     def on_draw(self) -> bool:
-        """While the system resizes the window, it asks for frames itself."""
-        self.paint()
+        """While the system moves or resizes the window, the library asks for frames, and shows them."""
+        if not self._closing:
+            self.paint(shown=False)
         return True
 
     def on_resize(self, _width: int, _height: int) -> bool:
@@ -344,6 +358,7 @@ class Window:
 
     def on_scale(self, _scale: float, _dpi: int) -> bool:
         """The window came to a screen of another density."""
+        keep_least_size(self._window, self._system.screen_of(self._window))
         self._dirty = True
         return True
 
@@ -366,14 +381,18 @@ def hold_collection(moving: bool) -> None:
 
 
 def run(
-    make_port: Callable[[], Port], title: str = "Pairwright", size: tuple[int, int] = (1280, 800)
+    make_port: Callable[[], Port],
+    title: str = "Pairwright",
+    size: tuple[int, int] = (1280, 800),
+    end: Callable[[], None] = lambda: None,
 ) -> None:
     """Open the window and stay until it is closed. Raises NoWindow when none can be opened here.
 
     ``make_port`` is called once there is a window, so that nothing is begun where there can be none. The
-    window is shown with its first frame.
+    window is shown with its first frame. ``end`` is for a system that ends the session at once.
     """
     library, opened = open_window(title, size)
     window = Window(library, opened)
+    window.hear_of_the_end(end)
     window.join(make_port())
     window.run()

@@ -258,7 +258,7 @@ def asked_to_end(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Pro
     (home / "data").write_text("in the way")
     places = {f"XDG_{kind}_HOME": str(home / kind.lower()) for kind in ("CONFIG", "STATE", "DATA", "CACHE")}
     with virtual_screen("1600x1000", "-extension", "RANDR") as screen:
-        environment = {**places, "PAIRWRIGHT_HOME": "", "TMPDIR": str(home), "TZ": "Nonsense/Zone"}
+        environment = {**places, "PAIRWRIGHT_HOME": "", "HOME": str(home), "TZ": "Nonsense/Zone"}
         program = Program(screen, home, "-c", WITH_AN_ATTEMPT, **environment)
         try:
             assert program.shows_home(), program.said

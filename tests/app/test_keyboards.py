@@ -29,7 +29,7 @@ class Port:
     def opened(self, window): self.window = window
     def poll(self): return False
     def failed(self, error): raise error
-    def frame(self, now):
+    def frame(self):
         if not self.told:
             self.told = True
             print("open", flush=True)

@@ -150,12 +150,15 @@ def test_once_the_folder_can_be_written_what_waited_is_written(tmp_path: Path, a
         assert store.attempts() == (first, second)
 
 
+@pytest.mark.parametrize("home", [".", "gone"])
 def test_what_cannot_be_written_to_the_end_is_put_where_it_can_be_taken_in_from(
-    tmp_path: Path, attempt: Any, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path, attempt: Any, monkeypatch: pytest.MonkeyPatch, home: str
 ) -> None:
     blocked = tmp_path / "folder"
     blocked.write_text("a file where the folder should be", encoding="utf-8")
-    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    # A person's own folder first: not every system clears it as it clears the one for temporary files.
+    monkeypatch.setenv("HOME", str(tmp_path / home))
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "gone" if home == "." else tmp_path))
     made = [attempt(), attempt(day=1)]
     store = AttemptStore.open(blocked)
     for each in made:

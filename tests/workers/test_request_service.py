@@ -15,8 +15,8 @@ from typing import Any
 import pytest
 
 from tutor.workers import worker_process
-from tutor.workers.desk import Desk, Dropped, Failure, Result, Told
-from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
+from tutor.workers.desk import Desk, Dropped, Failure, Result, Told, WorkList
+from tutor.workers.request_service import AT_ONCE, ProcessEnded, RequestService, ServiceReport
 from tutor.workers.worker_process import WorkerProcess
 
 LONGEST_WAIT = 60.0
@@ -131,6 +131,42 @@ def test_very_many_requests_never_block_and_the_last_is_answered(service: Servic
         service.ask(number, "x" * 10_000)
         service.poll()
     until(service, lambda reports: 399 in dict(answered(reports)))
+
+
+def test_the_process_is_told_of_a_few_requests_at_a_time_and_of_all_in_the_end(
+    monkeypatch: pytest.MonkeyPatch, service: Service
+) -> None:
+    told: list[int] = []
+    send = WorkerProcess.send
+
+    def noted(process: WorkerProcess, message: WorkList) -> None:
+        told.append(len(message.requests))
+        send(process, message)
+
+    monkeypatch.setattr(WorkerProcess, "send", noted)
+    for number in range(3 * AT_ONCE):
+        service.ask(number, "a")
+    reports = until(service, lambda reports: len(answered(reports)) == 3 * AT_ONCE)
+    assert [number for number, _ in answered(reports)] == list(range(3 * AT_ONCE))
+    assert max(told) == AT_ONCE
+
+
+def test_a_process_that_dies_early_is_missed_although_its_pipe_stays_open(
+    monkeypatch: pytest.MonkeyPatch, service: Service
+) -> None:
+    # As on Windows, where a handle for it stays here until it takes it (multiprocessing.reduction.DupHandle).
+    kept: list[Any] = []
+
+    def start(process: Any, other: Any) -> None:
+        kept.append(other)
+        process.start()
+
+    monkeypatch.setattr(worker_process, "_start", start)
+    service.ask(1, DEADLY)
+    reports = until(service, lambda reports: len(reports) == DEATHS + 1)
+    assert [type(report) for report in reports] == [ProcessEnded] * DEATHS + [Failure]
+    assert not service.wait(0.0)
+    assert not kept[0].closed
 
 
 def test_a_long_question_is_not_waited_for_while_the_process_starts(

@@ -32,6 +32,7 @@ from tutor.app.files.solves import FOLDER as SOLVES
 from tutor.app.files.solves import SolvesShelf
 from tutor.app.services import Services
 from tutor.app.sound import Clicker, load_chime
+from tutor.app.waking_clock import WakingClock
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import LessonEntry, lesson_list, load_facing_lesson
 from tutor.lesson.scenes import Lesson
@@ -81,9 +82,9 @@ class WindowPort:
         """A person did something; whether it meant anything."""
         return self._application.handle(event)
 
-    def frame(self, now: float) -> Frame:
+    def frame(self) -> Frame:
         """What to show now."""
-        return self._frame(*self._application.view(now))
+        return self._frame(*self._application.view(self._application.services.clock()))
 
     def poll(self) -> bool:
         """Take in what was worked out."""
@@ -173,7 +174,7 @@ def make_services(
     sounds = ThreadPoolExecutor(1, "sound")
     chime = Clicker(sounds, load_chime)
     return Services(
-        clock=time.perf_counter,
+        clock=WakingClock(),
         wall=time.time,
         random=Random(),
         answers=AnswerService(),

@@ -9,9 +9,11 @@ from contextlib import ExitStack, contextmanager
 from types import FrameType
 
 ENDING_SIGNALS = tuple(
-    found for name in ("SIGTERM", "SIGHUP", "SIGINT") if (found := getattr(signal, name, None)) is not None
+    found
+    for name in ("SIGTERM", "SIGHUP", "SIGINT", "SIGBREAK")
+    if (found := getattr(signal, name, None)) is not None
 )
-"""What desktops and shutdowns send, what a terminal sends that is closed, and Ctrl+C."""
+"""What desktops and shutdowns send, what a terminal sends that is closed, Ctrl+C, and Windows' Ctrl+Break."""
 SIGNALLED = 128
 """An exit status is this and the number of the signal that ended a command, as shells report it (POSIX)."""
 _PATIENCE = 2
@@ -39,6 +41,7 @@ class Ending:
         self._stack = ExitStack()
         self._lock = threading.RLock()
         self._begun = False
+        self._over = threading.Event()
 
     def add(self, step: Callable[[], object]) -> None:
         """Do this, too."""
@@ -49,7 +52,14 @@ class Ending:
         with self._lock:
             if not self._begun:
                 self._begun = True
-                self._stack.close()
+                try:
+                    self._stack.close()
+                finally:
+                    self._over.set()
+
+    def wait(self, seconds: float) -> bool:
+        """Wait at most so long until somebody has carried it out; whether it is."""
+        return self._over.wait(seconds)
 
 
 @contextmanager

@@ -15,9 +15,10 @@ from typing import TYPE_CHECKING
 from render.window.window import Port
 from tutor.app import words
 from tutor.app.ending import SIGNALLED, Ending, on_signals, raise_signalled
-from tutor.app.files.folders import config_folder, state_folder
+from tutor.app.files.folders import TITLE, config_folder, state_folder
 from tutor.app.files.log import LogFile, start_log, stop_log
-from tutor.app.terminal import complain
+from tutor.app.on_windows import Calls, hear_console_close, real_calls
+from tutor.app.terminal import complain, is_heard
 from tutor.quoting import visible
 
 if TYPE_CHECKING:
@@ -37,6 +38,11 @@ class _Heard:
         """The signal's; 0 while there was none."""
         self.close: Callable[[], None] | None = None
         """Closes the window, once there is something to lose."""
+
+    def close_window(self) -> None:
+        """Close it, if it is open; any thread may ask."""
+        if self.close is not None:
+            self.close()
 
     def __call__(self, number: int) -> None:
         self.number = number
@@ -66,17 +72,20 @@ def run_window(arguments: argparse.Namespace) -> int:
         return NO_WINDOW
     heard, ending, log = _Heard(), Ending(), start_log(state_folder())
     ending.add(partial(stop_log, log))
+    system = real_calls()
+    if system is not None:
+        hear_console_close(system, ending, heard.close_window)
     with on_signals(heard):
         try:
             _run(wanted, log, ending, heard)
         except NoWindow as problem:
-            complain(visible(problem))
+            _say_why(visible(problem), system)
             return NO_WINDOW
         except Exception as error:
             # What comes up once the window is filled is told on a card; this kept it from being filled.
             logging.getLogger(__name__).exception(words.HAD_TO_STOP)
             fault = f"{type(error).__name__}: {error}"
-            complain(words.had_to_stop(fault, words.more_in_the_log(log.place)))
+            _say_why(words.had_to_stop(fault, words.more_in_the_log(log.place)), system)
             return BROKEN_OFF
         finally:
             ending.carry_out()
@@ -110,7 +119,14 @@ def _run(wanted: Wanted, log: LogFile, ending: Ending, heard: _Heard) -> None:
         heard.close = lambda: joined.ask_to_close()
         return joined
 
-    run(port)
+    run(port, end=ending.carry_out)
+
+
+def _say_why(text: str, system: Calls | None) -> None:
+    """Say why there is no window, where somebody sees it."""
+    complain(text)
+    if system is not None and not is_heard():
+        system.show_message(text, TITLE)
 
 
 def _close(application: Application, log: LogFile) -> None:

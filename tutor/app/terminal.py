@@ -51,7 +51,9 @@ def open_streams() -> None:
     for stream in (sys.stdout, sys.stderr):
         # A terminal that cannot show a character gets a stand-in instead of an exception.
         if reconfigure := getattr(stream, "reconfigure", None):
-            reconfigure(errors="replace")
+            # A code page of Windows, which a file or another program gets, lacks most of all letters.
+            paged = str(stream.encoding).lower().startswith("cp")
+            reconfigure(errors="replace", **({"encoding": "utf-8"} if paged else {}))
 
 
 def _nowhere(mode: str) -> TextIO:
@@ -94,6 +96,11 @@ def complain(text: object) -> None:
         sys.stderr.flush()
     except (OSError, ValueError):
         silence(sys.stderr)
+
+
+def is_heard() -> bool:
+    """Whether there is a standard error; a program that Windows starts without a console has none."""
+    return str(getattr(sys.stderr, "name", "")) != os.devnull
 
 
 def finish() -> None:

@@ -18,6 +18,10 @@ TOPS = ("", "U", "U2", "U'")
 """How ``top`` is written for each alignment of the top layer."""
 _NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _LONGEST_NAME = 40
+_DEVICES = frozenset(
+    ("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10)))
+)
+"""On Windows these are devices in every folder, with any end (learn.microsoft.com, "Naming Files")."""
 
 # A slot, and the one where its mirror image is.
 _MIRROR_SLOT = {Slot.FR: Slot.FL, Slot.FL: Slot.FR, Slot.BL: Slot.BR, Slot.BR: Slot.BL}
@@ -30,6 +34,8 @@ def parse_name(text: str) -> str:
     """
     if len(text) > _LONGEST_NAME or not _NAME.fullmatch(text):
         raise ValueError(words.bad_name(text[:_LONGEST_NAME], _LONGEST_NAME))
+    if text in _DEVICES:
+        raise ValueError(words.device_name(text))
     return text
 
 

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from datetime import datetime
+from functools import partial
 from pathlib import Path
-from tempfile import NamedTemporaryFile
+from tempfile import NamedTemporaryFile, gettempdir
 
-from tutor.atomic_file import replacing
+from tutor.atomic_file import patiently, replacing, tidy_away
 from tutor.progress.attempt import AttemptRecord
+from tutor.progress.file_address import file_address
 from tutor.progress.interchange import format_line
 from tutor.progress.schema import has_its_tables, refuse_newer
 
@@ -75,7 +77,7 @@ def back_up_daily(connection: sqlite3.Connection, folder: Path, now: datetime, *
     if anew or not target.exists():
         copy_to(connection, target)
         for old in daily_backups(folder)[DAILY_KEPT:]:
-            old.unlink(missing_ok=True)
+            tidy_away(old)
     return target
 
 
@@ -100,11 +102,11 @@ def free_name(folder: Path, stem: str, now: datetime) -> Path:
 def set_aside(folder: Path, now: datetime) -> Path:
     """Give the damaged file, and what lies beside it, a dated name, and return it."""
     aside = free_name(folder, "progress-damaged", now)
-    (folder / FILE).rename(aside)
+    patiently(lambda: (folder / FILE).rename(aside))
     for suffix in _BESIDE:
         beside = folder / f"{FILE}{suffix}"
         if beside.exists():
-            beside.rename(aside.with_name(f"{aside.name}{suffix}"))
+            patiently(partial(beside.rename, aside.with_name(f"{aside.name}{suffix}")))
     return aside
 
 
@@ -115,7 +117,7 @@ def restore(folder: Path) -> Path | None:
         # A backup may have been made of a file whose damage was hidden.
         if not is_sound(backup, thorough=True):
             continue
-        with closing(sqlite3.connect(f"{backup.absolute().as_uri()}?mode=ro", uri=True)) as source:
+        with closing(sqlite3.connect(f"{file_address(backup.absolute())}?mode=ro", uri=True)) as source:
             copy_to(source, folder / FILE)
         return backup
     return None
@@ -128,7 +130,7 @@ def readable_lines(path: Path, table: str = "attempts") -> Iterator[str]:
     """
     for order in ("ASC", "DESC"):
         try:
-            with closing(sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)) as connection:
+            with closing(sqlite3.connect(f"{file_address(path.absolute())}?mode=ro", uri=True)) as connection:
                 # Otherwise a file shorter than its header says is not read at all.
                 connection.execute("PRAGMA writable_schema = ON")
                 connection.text_factory = text_as_it_is
@@ -141,15 +143,27 @@ def readable_lines(path: Path, table: str = "attempts") -> Iterator[str]:
 
 
 def rescue(attempts: Iterable[AttemptRecord]) -> Path | None:
-    """Write attempts to a new file of JSON lines where temporary files go; None when not even that can be."""
+    """Write attempts to a new file of JSON lines; None when nowhere can be written.
+
+    It goes to the person's own folder, or else where temporary files go, which some systems clear.
+    """
+    content = "".join(f"{format_line(attempt)}\n" for attempt in attempts).encode()
+    for folder in (Path.home, gettempdir):
+        with suppress(OSError, RuntimeError):
+            return _written_new(Path(folder()), content)
+    return None
+
+
+def _written_new(folder: Path, content: bytes) -> Path:
+    """A new file with this content; when that fails, none is left."""
+    with NamedTemporaryFile(dir=folder, prefix="pairwright-attempts-", suffix=".jsonl", delete=False) as file:
+        written = Path(file.name)
     try:
-        with NamedTemporaryFile(
-            "w", encoding="utf-8", prefix="pairwright-attempts-", suffix=".jsonl", delete=False
-        ) as file:
-            file.writelines(f"{format_line(attempt)}\n" for attempt in attempts)
-        return Path(file.name)
+        written.write_bytes(content)
     except OSError:
-        return None
+        tidy_away(written)
+        raise
+    return written
 
 
 @contextmanager

@@ -16,7 +16,7 @@ from uuid import uuid4
 
 import msgspec
 
-from tutor.atomic_file import write_whole
+from tutor.atomic_file import tidy_away, write_whole
 from tutor.plain_file import read_plain
 from tutor.progress import words
 from tutor.progress.names import folded
@@ -63,7 +63,7 @@ class Belongings:
         try:
             yield
         except BaseException:
-            note.unlink(missing_ok=True)
+            tidy_away(note)
             raise
         self._finish(note, change)
 
@@ -79,7 +79,7 @@ class Belongings:
                 log.warning("%s", words.belongings_not_moved(str(error)))
                 continue
             if is_there(change.old):
-                note.unlink(missing_ok=True)
+                tidy_away(note)
             else:
                 self._finish(note, change)
 
@@ -90,7 +90,7 @@ class Belongings:
     def _finish(self, note: Path, change: Change) -> None:
         try:
             move_into(self.of(change.old), Path(change.to))
-            note.unlink(missing_ok=True)
+            tidy_away(note)
         except OSError as error:
             log.warning("%s", words.belongings_not_moved(str(error)))
 

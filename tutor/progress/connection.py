@@ -28,6 +28,7 @@ from tutor.progress.backup import (
     set_aside,
     text_as_it_is,
 )
+from tutor.progress.file_address import file_address, is_elsewhere
 from tutor.progress.interchange import format_line, parse_line
 from tutor.progress.learner_rows import give_over
 from tutor.progress.names import folded, known_names, named_once
@@ -76,8 +77,13 @@ def open_or_remember(folder: Path, now: datetime) -> Opened:
     try:
         return open_file(folder, now)
     except (OSError, sqlite3.Error) as fault:
-        reason = reason_of(fault)
-        return Opened(_in_memory(folder), (words.in_memory_only(folder, reason),), reason)
+        return remembered(folder, fault)
+
+
+def remembered(folder: Path, fault: Exception) -> Opened:
+    """A copy in memory of what can be read, since the file cannot be written for this reason."""
+    reason = reason_of(fault)
+    return Opened(_in_memory(folder), (words.in_memory_only(folder, reason),), reason)
 
 
 def open_file(folder: Path, now: datetime, *, thorough: bool = False) -> Opened:
@@ -214,7 +220,8 @@ def _connected(path: Path) -> sqlite3.Connection:
     connection = sqlite3.connect(path, BUSY_SECONDS, isolation_level=None, check_same_thread=False)
     connection.text_factory = text_as_it_is
     try:
-        connection.execute("PRAGMA journal_mode = WAL")
+        mode = "DELETE" if is_elsewhere(path.absolute()) else "WAL"
+        connection.execute(f"PRAGMA journal_mode = {mode}")
         connection.execute("PRAGMA synchronous = FULL")
     except sqlite3.Error:
         connection.close()
@@ -224,7 +231,7 @@ def _connected(path: Path) -> sqlite3.Connection:
 
 def _in_memory(folder: Path) -> sqlite3.Connection:
     """Tables in memory, with what the file holds if it can be read and is in order."""
-    address = (folder / FILE).absolute().as_uri()
+    address = file_address((folder / FILE).absolute())
     # A database in write-ahead mode needs files beside it even for reading, unless it is said not to change.
     for mode in ("mode=ro", "mode=ro&immutable=1") if (folder / FILE).is_file() else ():
         connection = _empty()
@@ -252,7 +259,7 @@ def loaded(backup: Path) -> sqlite3.Connection:
     refuse_newer(backup)
     connection = _empty()
     try:
-        with closing(sqlite3.connect(f"{backup.absolute().as_uri()}?mode=ro", uri=True)) as file:
+        with closing(sqlite3.connect(f"{file_address(backup.absolute())}?mode=ro", uri=True)) as file:
             file.backup(connection)
         # Tables of the attempts make it a backup; an empty database is in order as well.
         if not is_in_order(connection, thorough=True) or not version_of(connection):

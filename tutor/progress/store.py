@@ -34,6 +34,7 @@ from tutor.progress.connection import (
     open_file,
     open_or_remember,
     reason_of,
+    remembered,
 )
 from tutor.progress.interchange import parse_line
 from tutor.progress.learner_rows import forget_rows, give_over, put_back, tables_of_learners
@@ -96,8 +97,8 @@ class AttemptStore:
     def close(self) -> None:
         """Try once more to write what waits, and let go of the file.
 
-        What still cannot be written goes to a file of JSON lines in the folder for temporary files;
-        ``notices`` tells where.
+        What still cannot be written goes to a file of JSON lines elsewhere (``rescue``); ``notices`` tells
+        where.
         """
         with self._lock:
             if not self.retry():
@@ -247,7 +248,7 @@ class AttemptStore:
                 except sqlite3.DatabaseError as fault:
                     if not is_damage(fault):
                         raise
-                    self._reopen(damaged=True)
+                    self._reopen_damaged()
                     add(self._connection, self.waiting)
             except (sqlite3.Error, OSError, ValueError) as fault:
                 self._reason = reason_of(fault)
@@ -500,10 +501,25 @@ class AttemptStore:
         elif self._in_memory:
             self._reopen()
 
-    def _reopen(self, *, damaged: bool = False) -> None:
-        opened = open_file(self._folder, self._clock(), thorough=damaged)
+    def _reopen(self) -> None:
+        opened = open_file(self._folder, self._clock())
         self._connection.close()
         self._opened = opened
+
+    def _reopen_damaged(self) -> None:
+        """Have the damaged file set aside; where that fails, what could still be read of it is in memory.
+
+        Raises what kept it from being set aside.
+        """
+        carried = attempts_through(self._connection)
+        # Not every system renames a file that is open.
+        self._connection.close()
+        try:
+            self._opened = open_file(self._folder, self._clock(), thorough=True)
+        except (sqlite3.Error, OSError) as fault:
+            self._opened = remembered(self._folder, fault)
+            add(self._connection, carried)
+            raise
 
     def _rows(self, statement: str, values: tuple[object, ...] = ()) -> list[tuple[Any, ...]]:
         """The rows of a query; should the file turn out to be damaged, those of what is put in its place."""
@@ -516,7 +532,8 @@ class AttemptStore:
         except sqlite3.DatabaseError as fault:
             if not is_damage(fault):
                 raise
-            self._reopen(damaged=True)
+            with suppress(*_UNREACHABLE):
+                self._reopen_damaged()
             return self._connection.execute(statement, values).fetchall()
 
     def _require_file(self) -> None:

@@ -22,6 +22,7 @@ from typing import Generic, Protocol, TypeVar
 
 from PIL import Image
 
+from tutor.atomic_file import put_in_place, tidy_away
 from tutor.cube.notation import format_moves
 from tutor.plain_file import read_plain
 from tutor.publish import words
@@ -80,10 +81,10 @@ def make_clip(clip: Clip, beside: Path, draw: Draw) -> str:
         encode_film(beside, Path(clip.name).suffix, film, draw, clip.inks, captions=clip.captions)
         return _digest(beside)
     except OSError as fault:
-        beside.unlink(missing_ok=True)
+        tidy_away(beside)
         raise unwritable(beside.with_name(clip.name), fault) from fault
     except BaseException:
-        beside.unlink(missing_ok=True)
+        tidy_away(beside)
         raise
 
 
@@ -106,7 +107,7 @@ def alone_in(path: Path, waits: Callable[[], None]) -> Iterator[None]:
     try:
         if handle is not None and _locked(handle, waits):
             for left in path.glob(f".*{_PART}"):
-                left.unlink(missing_ok=True)
+                tidy_away(left)
         yield
     finally:
         if handle is not None:
@@ -173,9 +174,9 @@ class Folder(Generic[Made]):
         try:
             content = json.dumps(self._list, indent=1, sort_keys=True).encode()
             write_bytes(self._file, content, force=True)
-            self.beside(clip).replace(self.path / clip.name)
+            put_in_place(self.beside(clip), self.path / clip.name)
         except OSError as fault:
-            self.beside(clip).unlink(missing_ok=True)
+            tidy_away(self.beside(clip))
             raise unwritable(self.path / clip.name, fault) from fault
 
     def _read_list(self) -> dict[str, dict[str, str]]:
@@ -215,7 +216,7 @@ def make_missing(
     finally:
         workers.shutdown(cancel_futures=True)
         for clip in folder.clips:
-            folder.beside(clip).unlink(missing_ok=True)
+            tidy_away(folder.beside(clip))
 
 
 def write_item(folder: Folder[Made], item: Made, content: bytes) -> None:
@@ -227,7 +228,7 @@ def write_item(folder: Folder[Made], item: Made, content: bytes) -> None:
     except OSError as fault:
         raise unwritable(folder.path / item.name, fault) from fault
     finally:
-        beside.unlink(missing_ok=True)
+        tidy_away(beside)
 
 
 def poster(file: Path) -> bytes:

@@ -22,7 +22,7 @@ import numpy as np
 import platformdirs
 from numpy.typing import NDArray
 
-from tutor.atomic_file import replacing
+from tutor.atomic_file import HELD_WHILE_OPEN, replacing
 from tutor.plain_file import open_plain
 from tutor.quoting import ToldError
 from tutor.solver import words
@@ -79,6 +79,7 @@ class Store:
         self.folder = default_folder() if folder is None else Path(folder)
         self.spare = spare
         self.notices: list[StoreNotice] = []
+        self._made_spare = False
 
     def load(self, name: str) -> Array | None:
         """The table as a read-only memory map, or None when it is missing or unusable (a notice says why)."""
@@ -86,7 +87,7 @@ class Store:
             if folder is None:
                 continue
             try:
-                return read_table(folder / f"{name}.table", name)
+                return read_table(folder / f"{name}.table", name, mapped=self._may_map(folder))
             except (FileNotFoundError, NotADirectoryError):
                 continue
             except (OSError, TableError) as error:
@@ -106,10 +107,16 @@ class Store:
             path = folder / f"{name}.table"
             try:
                 write_table(path, name, table)
-                return read_table(path, name, check=False)
+                return read_table(path, name, check=False, mapped=self._may_map(folder))
             except OSError as error:
+                if (taken := _taken(path, name)) is not None:
+                    return taken
                 self._say_read_only(name, error)
         return table
+
+    def _may_map(self, folder: Path) -> bool:
+        """Not what this store is to remove in the end, where what is mapped cannot be removed."""
+        return not (HELD_WHILE_OPEN and self._made_spare and folder == self.spare)
 
     def get(self, name: str, build: Callable[[], Array]) -> Array:
         """The stored table, or else the one that ``build`` makes, which is then kept."""
@@ -123,6 +130,7 @@ class Store:
                 self.spare = Path(tempfile.mkdtemp(prefix="pairwright-tables-"))
             except OSError:
                 return None
+            self._made_spare = True
             weakref.finalize(self, shutil.rmtree, self.spare, ignore_errors=True)
         return self.spare
 
@@ -130,6 +138,14 @@ class Store:
         if not any(notice.kind is NoticeKind.READ_ONLY for notice in self.notices):
             text = words.tables_not_saved(self.folder, _reason(error))
             self.notices.append(StoreNotice(NoticeKind.READ_ONLY, name, text))
+
+
+def _taken(path: Path, name: str) -> Array | None:
+    """The table of another process that started at the same time, which holds its file; None without one."""
+    try:
+        return read_table(path, name)
+    except (OSError, TableError):
+        return None
 
 
 def _reason(error: Exception) -> str:
@@ -165,8 +181,8 @@ def write_table(path: Path, name: str, table: Array) -> None:
         file.write(raw.data)
 
 
-def read_table(path: Path, name: str, *, check: bool = True) -> Array:
-    """A stored table as a read-only memory map; ``check`` compares the checksum.
+def read_table(path: Path, name: str, *, check: bool = True, mapped: bool = True) -> Array:
+    """A stored table as a read-only memory map, or in memory; ``check`` compares the checksum.
 
     Raises FileNotFoundError when there is none and TableError when it is damaged or of another version.
     """
@@ -178,6 +194,9 @@ def read_table(path: Path, name: str, *, check: bool = True) -> Array:
             raise TableError(NoticeKind.DAMAGED, words.wrong_size(actual, size))
         if check and _checksum(file) != checksum:
             raise TableError(NoticeKind.DAMAGED, words.WRONG_CHECKSUM)
+        if not mapped:
+            file.seek(_DATA_START)
+            return np.fromfile(file, dtype=kind).reshape(shape)
         table: Array = np.memmap(file, dtype=kind, mode="r", offset=_DATA_START, shape=shape)
     # A plain array over the same map: look-ups in a subclass of ndarray cost several times as much.
     return table.view(np.ndarray)

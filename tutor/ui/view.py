@@ -468,3 +468,15 @@ class View:
     focus: Action | None = None
     """The action that has the keyboard's focus."""
     look: Look = field(default_factory=Look)
+
+    @property
+    def takes_typing(self) -> bool:
+        """Whether a field takes what is typed."""
+        columns = (self.overlay,) if self.overlay else (self.card, self.foot, *self.page)
+        return any(_takes_typing(block) for column in columns for block in column)
+
+
+def _takes_typing(block: Block) -> bool:
+    if isinstance(block, Group):
+        return any(map(_takes_typing, block.blocks))
+    return isinstance(block, Entry) and block.focused

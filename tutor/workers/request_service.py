@@ -8,6 +8,7 @@ from __future__ import annotations
 import logging
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from typing import Generic, TypeVar
 
 from tutor.workers import words
@@ -16,6 +17,10 @@ from tutor.workers.worker_process import WorkerProcess
 
 Q = TypeVar("Q")
 T = TypeVar("T")
+
+AT_ONCE = 32
+"""Requests that the process is told of at a time. A pipe takes so many without anybody having to read: two
+that both wait for the other to read would wait for ever."""
 
 log = logging.getLogger(__name__)
 
@@ -105,6 +110,8 @@ class RequestService(Generic[Q, T]):
                 self._wanted.pop(message.request, None)
                 self._leaving.discard(message.request)
             yield message
+        # What waits behind those that were sent follows when one of them is done.
+        self._changed |= bool(messages) and not self._wanted.keys() <= self._sent
         if not alive:
             yield from self._died()
         elif messages and not self._stays and not self._wanted and not self._leaving:
@@ -128,8 +135,9 @@ class RequestService(Generic[Q, T]):
         self._changed = False
         yield from self._left(self._leaving - self._sent)
         if self._wanted or self._process is not None:
-            self.start().send(WorkList(tuple(self._wanted.items())))
-            self._sent = set(self._wanted)
+            first = tuple(islice(self._wanted.items(), AT_ONCE))
+            self.start().send(WorkList(first))
+            self._sent = {number for number, _ in first}
 
     def _left(self, requests: set[int]) -> Iterator[Dropped]:
         """Of these the process knows nothing, or is gone with them."""

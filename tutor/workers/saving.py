@@ -14,7 +14,7 @@ from functools import cache, partial
 from pathlib import Path
 from time import monotonic
 
-from tutor.atomic_file import part_of, write_new
+from tutor.atomic_file import part_of, tidy_away, write_new
 from tutor.cube.position import Position
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.answer import Answer
@@ -36,6 +36,7 @@ from tutor.solver.task import Task
 from tutor.ui.view import View
 from tutor.workers import words
 from tutor.workers.desk import Desk, Dropped, Failure, Result, Told
+from tutor.workers.priority import let_others_go_first
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 from tutor.workers.worker_process import WorkerProcess
 
@@ -46,8 +47,6 @@ TOLD_EVERY = 0.2
 """Seconds between two reports of how far it is."""
 PATIENCE = 10.0
 """Seconds for which closing waits for a picture, or for a clip that was stopped."""
-_GENTLE = 5
-"""How much processor time the process leaves to the window (POSIX nice)."""
 
 log = logging.getLogger(__name__)
 
@@ -129,7 +128,7 @@ class SavingService(RequestService[SavingWish, SavingReport]):
         if process_id is None:
             return
         for wish in self._wishes.values():
-            part_of(self._folders.of(wish), wish.name, process_id).unlink(missing_ok=True)
+            tidy_away(part_of(self._folders.of(wish), wish.name, process_id))
 
 
 def _begin(folders: SaveFolders, drawing: DrawingFunctions) -> WorkerProcess:
@@ -144,8 +143,7 @@ def saving(
     """In a process of its own: save, and report how far it is."""
     # Mesa's software renderer would start a thread for each core and leave none to the window.
     os.environ.setdefault("LP_NUM_THREADS", "1")
-    if hasattr(os, "nice"):
-        os.nice(_GENTLE)
+    let_others_go_first()
 
     def save(wish: SavingWish) -> Saved | NotSaved:
         last = monotonic()
@@ -201,7 +199,8 @@ def _content(wish: SavePicture | SaveSheet | SaveTable, drawing: DrawingFunction
         case SaveSheet():
             return PICTURE_END, drawing.page(wish.view)
         case SaveTable():
-            return TABLE_END, wish.text.encode("utf-8")
+            # Without the mark spreadsheets take names for those of an older code page.
+            return TABLE_END, wish.text.encode("utf-8-sig")
 
 
 def _put(content: bytes, beside: Path) -> None:

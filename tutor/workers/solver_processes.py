@@ -14,6 +14,7 @@ from tutor.solver.store import Store
 from tutor.solver.tables import Tables
 from tutor.solver.task import Task
 from tutor.workers.desk import Desk
+from tutor.workers.priority import let_others_go_first
 from tutor.workers.table_news import TablesMissing, TablesNotice, TablesShare
 
 
@@ -47,6 +48,8 @@ class Answering:
 
 def building(desk: Desk, folder: Path, spare: Path | None) -> Callable[[None], None]:
     """Makes the large tables that are missing, and reports how far it is."""
+
+    let_others_go_first()
 
     def build(_: None) -> None:
         tables = Tables(Store(folder, spare))

@@ -10,6 +10,7 @@ import sys
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
+from multiprocessing.connection import wait
 from multiprocessing.process import BaseProcess
 from typing import Any
 
@@ -62,19 +63,29 @@ class WorkerProcess:
             self._pipe.send(message)
 
     def receive(self) -> tuple[list[object], bool]:
-        """The messages that have come in, and whether the process is still there to send more."""
+        """The messages that have come in, and whether the process is still there to send more.
+
+        On Windows the pipe of a process that died before it took its end over stays open: its own end is
+        asked for, too, and before the pipe, so that nothing is missed.
+        """
+        there = not self._has_ended()
         messages: list[object] = []
         try:
             while self._pipe.poll():
                 messages.append(self._pipe.recv())
         except (EOFError, OSError):
             return messages, False
-        return messages, True
+        return messages, there
+
+    def _has_ended(self) -> bool:
+        begun = self._started.done() and self._process.pid is not None
+        return begun and self._process.exitcode is not None
 
     def wait(self, seconds: float) -> bool:
         """Wait at most so long for a message, or for the process's end; whether there is either."""
+        begun = self._started.done() and self._process.pid is not None
         try:
-            return self._pipe.poll(max(0.0, seconds))
+            return bool(wait([self._pipe, *([self._process.sentinel] if begun else [])], max(0.0, seconds)))
         except OSError:
             return True
 

@@ -42,7 +42,7 @@ class Port:
             raise KeyError("no such bay")
         return event in self.means
 
-    def frame(self, now: float) -> Frame:
+    def frame(self) -> Frame:
         self.frames += 1
         if self.fails == "frame":
             raise KeyError("no such view")

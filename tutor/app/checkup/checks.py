@@ -5,13 +5,14 @@ Nothing is changed by looking: files are read where they lie or in a copy, and f
 
 from __future__ import annotations
 
+import os
 import platform
 import shutil
 import sys
 import tempfile
 from collections.abc import Iterator
 from importlib import metadata
-from pathlib import Path
+from pathlib import Path, PureWindowsPath
 
 from tutor.app.checkup import words
 from tutor.app.checkup.check_result import CheckResult, fine, missing, note, wrong
@@ -57,6 +58,22 @@ def of_program() -> Iterator[CheckResult]:
     yield fine(words.PROGRAM, version())
     yield fine(words.PYTHON, f"{platform.python_version()}, {sys.executable}")
     yield fine(words.SYSTEM, platform.platform())
+    if (
+        kept := store_folder(PureWindowsPath(sys.base_prefix), os.environ.get("LOCALAPPDATA", ""))
+    ) is not None:
+        yield note(words.STORE_PYTHON, words.kept_in(kept))
+
+
+def store_folder(python: PureWindowsPath, local: str) -> PureWindowsPath | None:
+    """Where Python from Microsoft's store keeps what other programs keep in the folder ``local``.
+
+    None for another Python. The store names a package NAME_VERSION_MACHINE__MAKER, its folder NAME_MAKER.
+    """
+    package = next((part for part in python.parts if part.startswith("PythonSoftwareFoundation.")), "")
+    if not package:
+        return None
+    name, *_, maker = package.split("_")
+    return PureWindowsPath(local, "Packages", f"{name}_{maker}", "LocalCache", "Local")
 
 
 def of_libraries() -> Iterator[CheckResult]:

@@ -17,6 +17,9 @@ from tutor.app.checkup import words
 
 PATIENCE = 60.0
 """Seconds a slow machine may take."""
+_WINDOWS_FAULT = 0xC0000000
+"""From here on an exit status is the exception that ended a process on Windows: 0xC0000005 is an access
+violation (ntstatus.h). There are no signals."""
 WINDOW, PICTURE = "window", "picture"
 
 
@@ -37,7 +40,14 @@ def probe(kind: str) -> Graphics:
     """What a process of its own finds out about windows (``WINDOW``) or pictures (``PICTURE``)."""
     command = [sys.executable, "-m", __name__, kind]
     try:
-        done = subprocess.run(command, capture_output=True, text=True, timeout=PATIENCE, check=False)
+        done = subprocess.run(
+            command,
+            capture_output=True,
+            text=True,
+            timeout=PATIENCE,
+            check=False,
+            creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
+        )
     except subprocess.TimeoutExpired:
         return Graphics(problem=words.no_reply(PATIENCE))
     except OSError as error:
@@ -49,6 +59,8 @@ def read_told(status: int, told: str, complained: str) -> Graphics:
     """What a probe found, from its exit status and its two outputs."""
     if status < 0:
         return Graphics(problem=words.driver_crashed(_signal_name(-status)))
+    if status >= _WINDOWS_FAULT:
+        return Graphics(problem=words.driver_crashed(f"{status:#x}"))
     try:
         return Graphics(**json.loads(told.splitlines()[-1]))
     except (IndexError, ValueError, TypeError):

@@ -12,6 +12,7 @@ from tutor.app.checkup.check_result import CheckResult, fine, note, wrong
 from tutor.plain_file import refuse_odd
 from tutor.progress.attempt import now_utc
 from tutor.progress.backup import FILE, daily_backups, is_in_order
+from tutor.progress.file_address import file_address
 from tutor.progress.results import microseconds
 from tutor.progress.schema import MIGRATIONS, NewerStoreError, refuse_newer, version_of
 
@@ -43,7 +44,7 @@ def of_progress(folder: Path) -> Iterator[CheckResult]:
 def _address(file: Path) -> str:
     """Opens the file for reading only; with no log beside it, without making one (sqlite.org/uri.html)."""
     beside = file.with_name(f"{file.name}-wal").exists()
-    return f"{file.absolute().as_uri()}?mode=ro{'' if beside else '&immutable=1'}"
+    return f"{file_address(file.absolute())}?mode=ro{'' if beside else '&immutable=1'}"
 
 
 def _of_file(file: Path, connection: sqlite3.Connection) -> Iterator[CheckResult]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
+from pathlib import Path, PurePath
 
 from tutor.counting import counted, figured
 
@@ -38,6 +38,7 @@ def summary(wrong: int, *, display: bool) -> str:
 PROGRAM = "Pairwright"
 PYTHON = "Python"
 SYSTEM = "System"
+STORE_PYTHON = "Redirected files"
 LIBRARIES = "Libraries"
 MP4_FILMS = "MP4 films"
 PDF_SHEETS = "PDF sheets"
@@ -46,6 +47,12 @@ PDF_SHEETS = "PDF sheets"
 def extra(name: str) -> str:
     """What can be installed beside the program."""
     return f"Extra “{name}”"
+
+
+def kept_in(folder: PurePath) -> str:
+    """Python from Microsoft's store keeps files elsewhere than it says."""
+    told = f"This Python is from Microsoft's store and keeps your files in {folder}."
+    return f"{told} Another Python does not see them."
 
 
 def not_installed(command: str) -> str:

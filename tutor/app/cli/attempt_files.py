@@ -98,7 +98,8 @@ def write_records(
 ) -> None:
     """Write a file whole, or not at all. Raises RequestError; one that is there is replaced by ``force``."""
     if file.suffix == TABLE:
-        content = "".join(format_table(attempts, notes))
+        # Without the mark spreadsheets take names for those of an older code page.
+        content = "\ufeff" + "".join(format_table(attempts, notes))
     else:
         lines = (*map(format_line, attempts), *map(format_note, notes))
         content = "".join(f"{line}\n" for line in lines)

@@ -97,7 +97,8 @@ def _png(report: GroupReport) -> bytes:
 
 
 def _csv(report: GroupReport) -> bytes:
-    return "".join(format_group(report)).encode()
+    # Without the mark spreadsheets take names for those of an older code page.
+    return "".join(format_group(report)).encode("utf-8-sig")
 
 
 _FORMS: dict[str, Callable[[GroupReport], bytes]] = {

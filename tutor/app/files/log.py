@@ -100,6 +100,13 @@ def _opened(path: Path) -> logging.Handler:
         def handleError(self, record: logging.LogRecord) -> None:  # noqa: ARG002, N802
             raise
 
+        def doRollover(self) -> None:  # noqa: N802
+            try:
+                super().doRollover()
+            except PermissionError:
+                # Another window writes to it, and this system renames no open file: it grows for a while.
+                self.stream = self._open()
+
     path.parent.mkdir(parents=True, exist_ok=True)
     if path.is_fifo():
         # Whoever writes to a pipe that nobody reads waits.

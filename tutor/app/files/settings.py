@@ -12,13 +12,14 @@ import os
 from codecs import BOM_UTF8
 from collections.abc import Mapping, MutableMapping
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
 import msgspec
 
 from tutor.app.files import words
-from tutor.atomic_file import write_whole
+from tutor.atomic_file import patiently, write_whole
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.plain_file import read_plain
@@ -176,7 +177,7 @@ def _set_aside(path: Path) -> Path | None:
         aside = path.with_suffix(f".damaged-{number}.toml")
         if not aside.exists():
             try:
-                return path.replace(aside)
+                return patiently(partial(path.replace, aside))
             except OSError:
                 return None
     return None

@@ -9,10 +9,11 @@ import logging
 import re
 import time
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from tutor.app.files import words
-from tutor.atomic_file import write_whole
+from tutor.atomic_file import patiently, write_whole
 from tutor.plain_file import read_plain
 from tutor.screens.solve.commands import DropSolve, KeepSolve, ShelfEffect, SolveKept, SolvesFound
 from tutor.screens.solve.saved import (
@@ -91,7 +92,7 @@ def delete_solve(folder: Path, name: str) -> None:
     """
     for path in folder.glob("*.txt"):
         if path.stem == name:
-            path.unlink(missing_ok=True)
+            patiently(partial(path.unlink, missing_ok=True))
 
 
 class SolvesShelf:

@@ -5,6 +5,11 @@ from __future__ import annotations
 from tutor.counting import figured
 
 
+def device_name(written: str) -> str:
+    """A name that Windows keeps for a device; lessons go from system to system."""
+    return f"“{written}” is no name for a lesson: on Windows it is a device; choose another"
+
+
 def bad_name(written: str, most: int) -> str:
     """A name that a lesson cannot have."""
     return (

@@ -1,0 +1,219 @@
+"""A window on Windows, played here: what its library tells in its order, with functions of the system faked.
+
+What the library does there is from its source, pyglet 2.1's pyglet/window/win32 and pyglet/app/base.py; what
+the messages and keys mean is from the vendor's documents (learn.microsoft.com: WM_ENDSESSION, WM_KEYDOWN,
+ImmAssociateContextEx).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from render.offscreen import shared_context
+from render.window.on_windows import WindowsSystem
+from render.window.system import LEAST_SIZE, System, least_size
+from render.window.window import Frame, Window
+from tests.render.sample_views import home
+from tutor.ui.action import Action
+from tutor.ui.inputs import Input, KeyPressed, Modifier, TextEntered
+from tutor.ui.view import Entry, Group, View
+
+VK_MENU, DOWN = 0x12, -0x8000
+WM_QUERYENDSESSION, WM_ENDSESSION = 0x11, 0x16
+IACE_DEFAULT = 0x10
+HANDLE = 0x40A
+
+
+@dataclass
+class Calls:
+    """Functions of user32 and imm32; ``down`` are the keys held."""
+
+    down: set[int] = field(default_factory=set)
+    contexts: list[tuple[int, int | None, int]] = field(default_factory=list)
+
+    def GetKeyState(self, key: int) -> int:  # noqa: N802
+        return DOWN if key in self.down else 0
+
+    def ImmAssociateContextEx(self, window: int, context: int | None, flags: int) -> int:  # noqa: N802
+        self.contexts.append((window, context, flags))
+        return 1
+
+
+@dataclass
+class Port:
+    view: View = field(default_factory=home)
+    events: list[Input] = field(default_factory=list)
+    means: tuple[Input, ...] = ()
+    frames: int = 0
+
+    def opened(self, window: Window) -> None: ...
+
+    def handle(self, event: Input) -> bool:
+        self.events.append(event)
+        return event in self.means
+
+    def frame(self) -> Frame:
+        self.frames += 1
+        return Frame(self.view)
+
+    def poll(self) -> bool:
+        return False
+
+    def failed(self, error: Exception) -> None:
+        raise error
+
+
+@dataclass
+class OnWindows:
+    calls: Calls
+    port: Port
+    window: Window
+    real: Any
+    key: Any
+    flips: list[None] = field(default_factory=list)
+
+    def message(self, number: int, w: int) -> object:
+        """A message that the system sends, as the library's window procedure hands it on."""
+        handler: Callable[[int, int, int], object] = self.real._event_handlers[number]
+        return handler(number, w, 0)
+
+    def strike(self, name: str, held: int, text: str = "") -> None:
+        """A key: WM_KEYDOWN is heard whole before WM_CHAR, which TranslateMessage only posts."""
+        symbol = getattr(self.key, name)
+        self.real.dispatch_event("on_key_press", symbol, held)
+        if text:
+            self.real.dispatch_event("on_text", text)
+        self.real.dispatch_event("on_key_release", symbol, held)
+
+
+@pytest.fixture
+def on_windows(monkeypatch: pytest.MonkeyPatch) -> Iterator[OnWindows]:
+    shared_context()
+    import pyglet
+    from pyglet import gl
+
+    before = gl.current_context
+    real: Any = pyglet.window.Window(*LEAST_SIZE, visible=False)
+    # As the library's loop has it once it runs.
+    real._enable_event_queue = False
+    real._event_handlers, real._hwnd = {}, HANDLE
+    calls, port = Calls(), Port()
+    window = Window(pyglet, real, WindowsSystem(calls, real))
+    window.join(port)
+    made = OnWindows(calls, port, window, real, pyglet.window.key)
+    monkeypatch.setattr(real, "flip", lambda: made.flips.append(None))
+    yield made
+    real.switch_to()
+    window._shut()
+    if before is not None:
+        before.set_current()
+
+
+@pytest.mark.parametrize("told_alt", [False, True])
+def test_altgr_is_not_ctrl_and_only_what_it_writes_acts(on_windows: OnWindows, told_alt: bool) -> None:
+    # AltGr is told as Ctrl; bit 29 of WM_KEYDOWN's lParam, from which the library takes Alt, is always 0
+    # there, and 1 in WM_SYSKEYDOWN. On a German keyboard @ is AltGr and Q, [ is AltGr and 8; on a Polish one
+    # ś is AltGr and S.
+    on_windows.calls.down = {VK_MENU}
+    held = on_windows.key.MOD_CTRL | (on_windows.key.MOD_ALT if told_alt else 0)
+    on_windows.strike("Q", held, "@")
+    on_windows.strike("S", held, "ś")
+    on_windows.port.means = (KeyPressed("bracket left"),)
+    on_windows.strike("_8", held, "[")
+    assert on_windows.port.events == [TextEntered("@"), TextEntered("ś"), KeyPressed("bracket left")]
+
+
+def test_ctrl_alone_and_alt_alone_stay_what_they_are(on_windows: OnWindows) -> None:
+    on_windows.strike("Q", on_windows.key.MOD_CTRL)
+    on_windows.calls.down = {VK_MENU}
+    on_windows.strike("LEFT", on_windows.key.MOD_ALT)
+    on_windows.strike("RIGHT", on_windows.key.MOD_CTRL)
+    alone = KeyPressed("q", Modifier.CONTROL), KeyPressed("left", Modifier.ALT), KeyPressed("right")
+    assert on_windows.port.events == [*alone]
+
+
+def test_a_key_that_its_keyboard_writes_elsewhere_acts_by_what_it_writes(on_windows: OnWindows) -> None:
+    # On a French keyboard the key of 4 writes an apostrophe, and 4 with Shift.
+    on_windows.port.means = (KeyPressed("apostrophe"), KeyPressed("4"))
+    on_windows.strike("_4", 0, "'")
+    on_windows.strike("_4", on_windows.key.MOD_SHIFT, "4")
+    assert on_windows.port.events == [KeyPressed("apostrophe"), KeyPressed("4")]
+
+
+def test_while_the_window_is_moved_each_frame_is_shown_once(on_windows: OnWindows) -> None:
+    # The library's timer in the system's loop calls draw, which asks for a frame and then shows it.
+    on_windows.real.draw(0.0)
+    on_windows.real.draw(0.0)
+    assert len(on_windows.flips) == 2
+    on_windows.window.paint()
+    assert len(on_windows.flips) == 3
+
+
+def test_the_session_ends_with_the_ending_once_it_is_certain(on_windows: OnWindows) -> None:
+    ended: list[str] = []
+    on_windows.window.hear_of_the_end(lambda: ended.append("ended"))
+    # DefWindowProc is called unless a handler returns something; 0 would say that it may not end.
+    assert on_windows.message(WM_QUERYENDSESSION, 0) == 1
+    assert on_windows.message(WM_ENDSESSION, 0) == 0
+    assert ended == []
+    assert not on_windows.window._closing
+    assert on_windows.message(WM_ENDSESSION, 1) == 0
+    assert ended == ["ended"]
+    assert on_windows.window._closing
+    # Nothing is drawn or asked of what has ended.
+    frames = on_windows.port.frames
+    on_windows.real.draw(0.0)
+    assert on_windows.port.frames == frames
+
+
+def test_input_methods_are_at_work_only_while_one_writes(on_windows: OnWindows) -> None:
+    on_windows.window.paint()
+    on_windows.window.paint()
+    field_to_write_in = Entry(Action(), "", "", 0, focused=True)
+    on_windows.port.view = View("home", "Home", page=((Group((field_to_write_in,)),),))
+    on_windows.window.paint()
+    on_windows.port.view = home()
+    on_windows.window.paint()
+    off, on = (HANDLE, None, 0), (HANDLE, None, IACE_DEFAULT)
+    assert on_windows.calls.contexts == [off, on, off]
+    assert not home().takes_typing
+
+
+SCREENS = [
+    # A screen of 1366 by 768 at 125 %: 640 px would be 800 pixels, of 768.
+    ((1366, 768), 1.25, (1200, 691)),
+    ((1920, 1080), 1.25, (1200, 800)),
+    ((1366, 768), 1.0, (960, 640)),
+    ((2560, 1440), 2.5, (2400, 1296)),
+]
+
+
+@pytest.mark.parametrize(("screen", "scale", "least"), SCREENS)
+def test_the_least_size_fits_on_the_screen(
+    screen: tuple[int, int], scale: float, least: tuple[int, int]
+) -> None:
+    assert least_size(screen, scale) == least
+
+
+def test_on_a_screen_of_another_density_the_least_size_is_its_own(on_windows: OnWindows) -> None:
+    kept: list[tuple[int, int]] = []
+    on_windows.real.set_minimum_size = lambda *size: kept.append(size)
+    for screen in ((1366, 768), (800, 600)):
+        on_windows.real.get_window_screen = lambda each=screen: SimpleNamespace(width=each[0], height=each[1])
+        on_windows.real.dispatch_event("on_scale", 1.0, 96)
+    assert kept == [(960, 640), (760, 540)]
+
+
+def test_a_screen_that_the_library_does_not_know_is_the_one_it_was_opened_on(on_windows: OnWindows) -> None:
+    def unknown() -> object:
+        return [][0]
+
+    on_windows.real.get_window_screen = unknown
+    system = WindowsSystem(on_windows.calls, on_windows.real)
+    assert system.screen_of(on_windows.real) is on_windows.real.screen
+    assert System().screen_of(on_windows.real) is on_windows.real.screen
