@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from render import mac
 from render.errors import explain, no_opengl
 
 LEAST_SIZE = 960, 640
@@ -19,8 +20,9 @@ def open_window(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
         pyglet.options.dpi_scaling = "scaled"
         # The library's hidden window lends its context to others; here there is only one.
         pyglet.options.shadow_window = False
-        import pyglet.app
-        import pyglet.window
+        with mac.kept_signals():
+            import pyglet.app
+            import pyglet.window
 
         window = _make_window(pyglet, title, size)
     except BaseException as error:
@@ -42,13 +44,14 @@ def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
         double_buffer=True, depth_size=24, major_version=3, minor_version=3, forward_compatible=True
     )
     screen = _main_screen(library.display.get_display())
-    dense = max(1.0, float(screen.get_scale()))
+    points = mac.is_mac(library)
+    dense = 1.0 if points else max(1.0, float(screen.get_scale()))
     room = 0.95 * screen.width / dense, 0.9 * screen.height / dense
     size = min(size[0], int(room[0])), min(size[1], int(room[1]))
     window = library.window.Window(
         *size, caption=title, resizable=True, visible=False, config=config, screen=screen
     )
-    scale = max(0.5, float(window.scale))
+    scale = 1.0 if points else max(0.5, float(window.scale))
     window.set_minimum_size(*(round(side * scale) for side in LEAST_SIZE))
     return window
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
-from render import words
+from render import mac, words
 from render.errors import explain
 from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
@@ -95,7 +95,7 @@ class Window:
         self._hopeless: Exception | None = None
         self._cursor = ""
         self._stage: Stage | None = None
-        self._keyboard = Keyboard(library, window)
+        self._keyboard = Keyboard(library, window, mac.is_mac(library))
         renderer = library.gl.gl_info.get_renderer().lower()
         self._software = any(name in renderer for name in _SOFTWARE)
 
@@ -122,7 +122,7 @@ class Window:
     def fill_screen(self, full: bool) -> None:
         """Fill the screen, or go back to the size before."""
         if bool(self._window.fullscreen) is not full:
-            self._window.set_fullscreen(full)
+            mac.fill_screen(self._library, self._window, full)
 
     def copy(self, text: str) -> None:
         """Put a text on the system's clipboard."""
@@ -246,7 +246,7 @@ class Window:
         pressed = self._keyboard.pressed(symbol, held)
         if pressed is not None:
             self.interface.page_key(pressed.key)
-            self._keyboard.spent = self._send([pressed])
+            self._keyboard.spend(self._send([pressed]))
         if pressed == KeyPressed("v", Modifier.CONTROL):
             pasted = printable(self._window.get_clipboard_text())
             self._send([TextEntered(pasted)] if pasted else [])
@@ -272,9 +272,19 @@ class Window:
         typed = printable(text)
         pressed = self._keyboard.written(typed)
         if pressed is not None:
-            self._keyboard.spent = self._send([pressed])
-        if typed and not self._keyboard.spent:
+            self._keyboard.spend(self._send([pressed]))
+        if typed and self._keyboard.types:
             self._send([TextEntered(typed)])
+        return True
+
+    def on_activate(self) -> bool:
+        """What was drawn before the window was there may not have been shown."""
+        self._dirty = True
+        return True
+
+    def on_deactivate(self) -> bool:
+        """Which keys are let go is told to another window now."""
+        self._keyboard.left()
         return True
 
     @_kept
@@ -366,14 +376,19 @@ def hold_collection(moving: bool) -> None:
 
 
 def run(
-    make_port: Callable[[], Port], title: str = "Pairwright", size: tuple[int, int] = (1280, 800)
+    make_port: Callable[[], Port],
+    title: str = words.PROGRAM,
+    size: tuple[int, int] = (1280, 800),
+    ended: Callable[[], object] = lambda: None,
 ) -> None:
     """Open the window and stay until it is closed. Raises NoWindow when none can be opened here.
 
     ``make_port`` is called once there is a window, so that nothing is begun where there can be none. The
-    window is shown with its first frame.
+    window is shown with its first frame. ``ended`` is called where the system ends the process itself, so
+    that this never returns.
     """
     library, opened = open_window(title, size)
+    mac.join(library, opened, ended)
     window = Window(library, opened)
     window.join(make_port())
     window.run()

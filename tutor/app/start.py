@@ -110,7 +110,7 @@ def _run(wanted: Wanted, log: LogFile, ending: Ending, heard: _Heard) -> None:
         heard.close = lambda: joined.ask_to_close()
         return joined
 
-    run(port)
+    run(port, ended=ending.carry_out)
 
 
 def _close(application: Application, log: LogFile) -> None:
