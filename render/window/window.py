@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
 from render import mac, words
 from render.errors import explain
+from render.window.identity import introduce, show_icon
 from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
 from render.window.opening import open_window
@@ -30,6 +31,8 @@ P = ParamSpec("P")
 
 CARDS = 2
 """Cards that tell of a frame's failure and are tried to be drawn: one over the screen, one alone."""
+ICON_DELAY = 0.5
+"""Seconds after which the window gets its icon."""
 POLLS = 60.0
 """How often a second the port is asked whether something has changed."""
 _SOFTWARE = ("llvmpipe", "softpipe", "swrast", "swiftshader", "basic render")
@@ -163,13 +166,20 @@ class Window:
         gc.freeze()
         clock = self._library.clock
         clock.schedule_interval(self._tick, 1 / POLLS)
+        # The first picture does not wait for it.
+        clock.schedule_once(self._show_icon, ICON_DELAY)
         try:
             self._library.app.run(interval=None)
         finally:
             clock.unschedule(self._tick)
+            clock.unschedule(self._show_icon)
             self._shut()
         if self._hopeless is not None:
             raise explain(self._hopeless) or self._hopeless
+
+    @_kept
+    def _show_icon(self, _: float) -> None:
+        show_icon(self._library, self._window)
 
     def _shut(self) -> None:
         self._window.set_visible(False)
@@ -387,6 +397,7 @@ def run(
     window is shown with its first frame. ``ended`` is called where the system ends the process itself, so
     that this never returns.
     """
+    introduce()
     library, opened = open_window(title, size)
     mac.join(library, opened, ended)
     window = Window(library, opened)
