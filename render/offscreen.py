@@ -20,7 +20,7 @@ import numpy as np
 import numpy.typing as npt
 import pyglet
 
-from render import words
+from render import mac, words
 from render.theme import StageTheme, Theme, load_theme
 from tutor.ui.view import Look, Stage
 
@@ -41,11 +41,15 @@ class OffscreenContext:
     """An OpenGL context with a framebuffer that takes any size. Keep one and use it again."""
 
     def __init__(self) -> None:
-        if "pyglet.gl" not in sys.modules:
+        first = "pyglet.gl" not in sys.modules
+        if first:
             # Elsewhere there is no EGL, and a hidden window needs no display server.
             pyglet.options.headless = sys.platform.startswith("linux")
             pyglet.options.debug_gl = False
-        from pyglet import gl, window
+        with mac.kept_signals():
+            from pyglet import app, gl, window
+        if first:
+            mac.draws_only(app)
 
         before = gl.current_context
         self.window: Any = window.Window(width=16, height=16, visible=False, caption="")

@@ -126,3 +126,10 @@ def wrong_palette(name: str, reason: str) -> str:
 # ---------------------------------------------------------------------------------------------- in the log
 
 ERROR_NOT_SHOWN = "the window could not show an error"
+ENDED_BADLY = "the program could not end in order"
+
+# ------------------------------------------------------------------------------------ in the menu of a Mac
+
+PROGRAM = "Pairwright"
+HIDE = f"Hide {PROGRAM}"
+QUIT = f"Quit {PROGRAM}"

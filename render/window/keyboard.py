@@ -36,6 +36,7 @@ _NAMED = {
     "SLASH": "slash",
     "MINUS": "minus",
     "EQUAL": "equal",
+    "PLUS": "equal",
     "BRACKETLEFT": "bracket left",
     "BRACKETRIGHT": "bracket right",
 }
@@ -99,17 +100,23 @@ def tab_with_shift(library: Any, window: Any) -> dict[int, str]:
 
 
 class Keyboard:
-    """What the events of a window's keyboard mean; each method takes one event."""
+    """What the events of a window's keyboard mean; each method takes one event.
 
-    def __init__(self, library: Any, window: Any, system: System) -> None:
+    ``writes_first`` says that the system tells what a key writes before it tells that the key is pressed, as
+    macOS does.
+    """
+
+    def __init__(self, library: Any, window: Any, system: System, writes_first: bool = False) -> None:
         """``library`` is the window library, ``window`` one of its windows."""
         self._library, self._window, self._system = library.window.key, window, system
         self._names = key_names(self._library) | tab_with_shift(library, window)
         self._motions = motion_names(self._library)
-        self._fresh = ""
+        self._writes_first = writes_first
+        self._down: set[str] = set()
+        self._fresh = self._early = ""
+        self._last_text = self._spent_text = ""
         self._written: set[str] = set()
-        self.spent = False
-        """Whether the stroke did something as a key, so that nothing is typed with it."""
+        self._spent = False
 
     def pressed(self, symbol: int, held: int) -> KeyPressed | None:
         """The key that acts by being pressed; None for others, also for those that act by what they write.
@@ -117,12 +124,14 @@ class Keyboard:
         With Control or Alt nothing is written; then the latter act here. With AltGr something else is
         written, and acts then if it acts at all.
         """
-        self.spent = False
-        self._written.clear()
+        if not self._writes_first:
+            self._spent = False
+            self._written.clear()
         name = self._names.get(symbol)
         if name is None:
             return None
-        modifiers, self._fresh = modifiers_of(held, self._library), name
+        modifiers = modifiers_of(held, self._library)
+        self._hold(name, modifiers)
         if self._system.writes_with(Modifier.CONTROL in modifiers):
             if len(name) == 1 or name in _WRITTEN:
                 return None
@@ -132,26 +141,58 @@ class Keyboard:
         modifiers &= ~Modifier.SHIFT
         return KeyPressed(name, modifiers) if modifiers else None
 
+    def _hold(self, name: str, modifiers: Modifier) -> None:
+        """The key repeats from now on; a motion that came before its press was the press itself."""
+        self._fresh = "" if name == self._early else name
+        self._early = ""
+        if not modifiers & (Modifier.CONTROL | Modifier.ALT):
+            # With Cmd held, macOS does not tell that the key is let go.
+            self._down.add(name)
+
     def written(self, text: str) -> KeyPressed | None:
         """The key that acts by what it writes, once until it is let go; None for others."""
+        if self._writes_first:
+            self._spent, self._last_text = text != "" and text == self._spent_text, text
         name = WRITTEN_KEYS.get(text)
         if name is None or text in self._written:
             return None
         self._written.add(text)
         return KeyPressed(name)
 
+    def spend(self, meant: bool) -> None:
+        """Whether the key just reported did something: then nothing is typed with its stroke."""
+        self._spent = meant
+        self._spent_text = self._last_text if meant else ""
+
+    @property
+    def types(self) -> bool:
+        """Whether what was written last is typed text."""
+        return not self._spent
+
     def released(self, symbol: int) -> None:
         """A key was let go: what it wrote is a new stroke when it is written again."""
         name = self._names.get(symbol)
         if name is None or name in _WRITTEN:
             self._written.clear()
+        self._down.discard(name or "")
+        self._spent_text = ""
         # When Shift was let go before the key, the library on X11 takes the key for held on and hears it no
         # more, since it knows the key by another number with Shift.
         held_on: set[int] = getattr(self._window, "pressed_keys", set())
         held_on -= {number for number, called in self._names.items() if called == name}
 
+    def left(self) -> None:
+        """Another window has the keyboard now, and is told which keys are let go."""
+        self._down.clear()
+        self._written.clear()
+
     def repeated(self, motion: int) -> KeyPressed | None:
-        """An editing key held down; the first time it has been pressed already."""
+        """An editing key held down; the motion that comes with its press, before or after it, is none."""
         name, fresh = self._motions.get(motion), self._fresh
         self._fresh = ""
-        return None if name is None or name == fresh else KeyPressed(name)
+        if name is None or name == fresh:
+            return None
+        if name not in self._down:
+            self._early = name
+            return None
+        return KeyPressed(name)

@@ -69,7 +69,7 @@ class WindowsSystem(System):
             self._composing = wanted
             self._calls.ImmAssociateContextEx(self._window._hwnd, None, DEFAULT_CONTEXT if wanted else 0)
 
-    def hear_of_the_end(self, end: Callable[[], None]) -> None:
+    def hear_of_the_end(self, end: Callable[[], object]) -> None:
         """The library hears neither message; it looks each one up in this table when it comes."""
 
         def agreed(_message: int, _w: int, _l: int) -> int:

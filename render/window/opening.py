@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from render import mac
 from render.errors import explain, no_opengl
 from render.window.system import NEEDS_SHADOW, ROOM, least_size
 
@@ -18,8 +19,9 @@ def open_window(title: str, size: tuple[int, int]) -> tuple[Any, Any]:
         pyglet.options.dpi_scaling = "scaled"
         # The library's hidden window lends its context to others; here there is only one.
         pyglet.options.shadow_window = NEEDS_SHADOW
-        import pyglet.app
-        import pyglet.window
+        with mac.kept_signals():
+            import pyglet.app
+            import pyglet.window
 
         window = _make_window(pyglet, title, size)
     except BaseException as error:
@@ -41,19 +43,19 @@ def _make_window(library: Any, title: str, size: tuple[int, int]) -> Any:
         double_buffer=True, depth_size=24, major_version=3, minor_version=3, forward_compatible=True
     )
     screen = _main_screen(library.display.get_display())
-    dense = max(1.0, float(screen.get_scale()))
+    dense = 1.0 if mac.is_mac(library) else max(1.0, float(screen.get_scale()))
     room = ROOM[0] * screen.width / dense, ROOM[1] * screen.height / dense
     size = min(size[0], int(room[0])), min(size[1], int(room[1]))
     window = library.window.Window(
         *size, caption=title, resizable=True, visible=False, config=config, screen=screen
     )
-    keep_least_size(window, screen)
+    keep_least_size(library, window, screen)
     return window
 
 
-def keep_least_size(window: Any, screen: Any) -> None:
+def keep_least_size(library: Any, window: Any, screen: Any) -> None:
     """Keep a window from being made too small, as far as its screen is large enough."""
-    scale = max(0.5, float(window.scale))
+    scale = 1.0 if mac.is_mac(library) else max(0.5, float(window.scale))
     window.set_minimum_size(*least_size((screen.width, screen.height), scale))
 
 

@@ -29,7 +29,7 @@ class System:
     def compose(self, wanted: bool) -> None:
         """Let the system compose characters of several keys, or keep its hands off them."""
 
-    def hear_of_the_end(self, end: Callable[[], None]) -> None:
+    def hear_of_the_end(self, end: Callable[[], object]) -> None:
         """Have ``end`` called when the system ends the session; the program is gone when it returns."""
 
     def screen_of(self, window: Any) -> Any:

@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
-from render import words
+from render import mac, words
 from render.errors import explain
+from render.window.identity import introduce, show_icon
 from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
 from render.window.opening import keep_least_size, open_window
@@ -30,6 +31,8 @@ P = ParamSpec("P")
 
 CARDS = 2
 """Cards that tell of a frame's failure and are tried to be drawn: one over the screen, one alone."""
+ICON_DELAY = 0.5
+"""Seconds after which the window gets its icon."""
 POLLS = 60.0
 """How often a second the port is asked whether something has changed."""
 _SOFTWARE = ("llvmpipe", "softpipe", "swrast", "swiftshader", "basic render")
@@ -96,7 +99,7 @@ class Window:
         self._hopeless: Exception | None = None
         self._cursor = ""
         self._stage: Stage | None = None
-        self._keyboard = Keyboard(library, window, self._system)
+        self._keyboard = Keyboard(library, window, self._system, mac.is_mac(library))
         renderer = library.gl.gl_info.get_renderer().lower()
         self._software = any(name in renderer for name in _SOFTWARE)
 
@@ -123,7 +126,7 @@ class Window:
     def fill_screen(self, full: bool) -> None:
         """Fill the screen, or go back to the size before."""
         if bool(self._window.fullscreen) is not full:
-            self._window.set_fullscreen(full)
+            mac.fill_screen(self._library, self._window, full)
 
     def copy(self, text: str) -> None:
         """Put a text on the system's clipboard."""
@@ -164,13 +167,20 @@ class Window:
         gc.freeze()
         clock = self._library.clock
         clock.schedule_interval(self._tick, 1 / POLLS)
+        # The first picture does not wait for it.
+        clock.schedule_once(self._show_icon, ICON_DELAY)
         try:
             self._library.app.run(interval=None)
         finally:
             clock.unschedule(self._tick)
+            clock.unschedule(self._show_icon)
             self._shut()
         if self._hopeless is not None:
             raise explain(self._hopeless) or self._hopeless
+
+    @_kept
+    def _show_icon(self, _: float) -> None:
+        show_icon(self._library, self._window)
 
     def _shut(self) -> None:
         self._window.set_visible(False)
@@ -179,7 +189,7 @@ class Window:
             self._screen.delete()
         self._window.close()
 
-    def hear_of_the_end(self, end: Callable[[], None]) -> None:
+    def hear_of_the_end(self, end: Callable[[], object]) -> None:
         """Carry out ``end`` when the system ends the session, which waits for no frame and no answer."""
 
         def ended() -> None:
@@ -259,7 +269,7 @@ class Window:
         pressed = self._keyboard.pressed(symbol, held)
         if pressed is not None:
             self.interface.page_key(pressed.key)
-            self._keyboard.spent = self._send([pressed])
+            self._keyboard.spend(self._send([pressed]))
         if pressed == KeyPressed("v", Modifier.CONTROL):
             pasted = printable(self._window.get_clipboard_text())
             self._send([TextEntered(pasted)] if pasted else [])
@@ -285,9 +295,19 @@ class Window:
         typed = printable(text)
         pressed = self._keyboard.written(typed)
         if pressed is not None:
-            self._keyboard.spent = self._send([pressed])
-        if typed and not self._keyboard.spent:
+            self._keyboard.spend(self._send([pressed]))
+        if typed and self._keyboard.types:
             self._send([TextEntered(typed)])
+        return True
+
+    def on_activate(self) -> bool:
+        """What was drawn before the window was there may not have been shown."""
+        self._dirty = True
+        return True
+
+    def on_deactivate(self) -> bool:
+        """Which keys are let go is told to another window now."""
+        self._keyboard.left()
         return True
 
     @_kept
@@ -358,7 +378,7 @@ class Window:
 
     def on_scale(self, _scale: float, _dpi: int) -> bool:
         """The window came to a screen of another density."""
-        keep_least_size(self._window, self._system.screen_of(self._window))
+        keep_least_size(self._library, self._window, self._system.screen_of(self._window))
         self._dirty = True
         return True
 
@@ -382,16 +402,19 @@ def hold_collection(moving: bool) -> None:
 
 def run(
     make_port: Callable[[], Port],
-    title: str = "Pairwright",
+    title: str = words.PROGRAM,
     size: tuple[int, int] = (1280, 800),
-    end: Callable[[], None] = lambda: None,
+    end: Callable[[], object] = lambda: None,
 ) -> None:
     """Open the window and stay until it is closed. Raises NoWindow when none can be opened here.
 
     ``make_port`` is called once there is a window, so that nothing is begun where there can be none. The
-    window is shown with its first frame. ``end`` is for a system that ends the session at once.
+    window is shown with its first frame. ``end`` is called where the system ends the session or the process
+    itself, so that this may never return.
     """
+    introduce()
     library, opened = open_window(title, size)
+    mac.join(library, opened, end)
     window = Window(library, opened)
     window.hear_of_the_end(end)
     window.join(make_port())

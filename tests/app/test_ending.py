@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import subprocess
 import sys
 import time
+from argparse import Namespace
+from collections.abc import Callable
 from pathlib import Path
 from threading import Event, Thread
 
@@ -15,6 +18,7 @@ import pytest
 from tests.virtual_screen import PATIENCE
 from tutor.app.cli.command_line import main
 from tutor.app.ending import ENDING_SIGNALS, Ending, on_signals
+from tutor.app.start import run_window
 
 ROOT = Path(__file__).parents[2]
 
@@ -67,6 +71,22 @@ def test_the_first_signal_is_heard_the_second_changes_nothing_and_all_is_as_befo
             assert signal.getsignal(number) == signal.SIG_DFL
         assert heard == [number]
     assert [signal.getsignal(each) for each in ENDING_SIGNALS] == before
+
+
+def test_where_the_system_ends_the_process_from_within_the_window_the_ending_is_carried_out(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    collects: list[bool] = []
+
+    def ended_by_the_system(make_port: object, ended: Callable[[], None]) -> None:
+        # As a Mac does: the window's loop never returns, and its last act is this call.
+        collects.append(gc.isenabled())
+        ended()
+        collects.append(gc.isenabled())
+
+    monkeypatch.setattr("render.window.window.run", ended_by_the_system)
+    assert run_window(Namespace()) == 0
+    assert collects == [False, True]
 
 
 def test_a_signal_that_is_ignored_from_outside_stays_so() -> None:

@@ -8,6 +8,7 @@ from tutor.cube.notation import Axis, Rotation
 from tutor.screens.table import SCREENS
 from tutor.session.binding import Shows, When
 from tutor.session.commands import Act, ChooseAnswer, LookRound, Make
+from tutor.session.keymap import remapped
 from tutor.session.keys import bound_command, holds, key_sheet, sign_for, table
 from tutor.ui.inputs import KEY_NAMES, KeyPressed, Modifier
 from tutor.ui.view import Table
@@ -106,3 +107,36 @@ def test_no_key_means_another_thing_while_both_could_apply() -> None:
                 shared.add((one.key, one.when, two.when))
     digits = {("2", When.ANY, When.CHOOSING)}
     assert shared == {("space", When.SHOWING, When.ANY), *digits}
+
+
+WITH_FN = {*(f"f{number}" for number in range(1, 13)), "home", "end", "page up", "page down", "delete"}
+"""Keys that a Mac's own keyboard has only together with Fn (its keyboard, from memory)."""
+
+
+def test_whatever_needs_fn_on_some_keyboards_has_a_key_that_needs_none() -> None:
+    for room in SCREENS:
+        held = [each for each in BINDINGS if holds(each, room)]
+        easy = {(each.command, each.when) for each in held if each.key not in WITH_FN}
+        hard = {(each.command, each.when) for each in held if each.key in WITH_FN}
+        assert hard
+        assert hard <= easy, room.name
+
+
+def test_a_second_key_gives_way_to_the_settings_and_belongs_to_the_name_of_the_first() -> None:
+    control = KeyPressed("1", Modifier.CONTROL)
+    assert bound_command(control, SCREENS["free play"], NOTHING, BINDINGS) is Act.HELP
+    chosen = remapped(SCREENS, (("undo", "ctrl+1"), ("light or dark", "f12")))
+    assert bound_command(control, SCREENS["free play"], NOTHING, chosen) is Act.UNDO
+    assert bound_command(KeyPressed("2", Modifier.CONTROL), SCREENS["lesson"], NOTHING, chosen) is None
+
+
+def test_the_sheet_of_a_mac_prints_the_keys_that_are_on_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    def signs() -> dict[str, str]:
+        groups = key_sheet(SCREENS["free play"], BINDINGS)
+        return {says: keys for _, rows in groups for keys, says in rows}
+
+    usual = signs()
+    assert usual["save a picture of the cube"] == "Ctrl+S"
+    monkeypatch.setattr("sys.platform", "darwin")
+    assert signs()["save a picture of the cube"] == "Cmd+S"
+    assert {says: keys.replace("Cmd", "Ctrl") for says, keys in signs().items()} == usual

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import sys
+from collections.abc import Iterator
+from dataclasses import replace
 from functools import lru_cache
 
 from tutor.cube.faces import FACES, Turn
@@ -92,6 +95,21 @@ def _everywhere(
     return Binding(key, command, says, words.EVERYWHERE, modifiers=held, former=former)
 
 
+def second_key(key: str, first: Binding) -> Binding:
+    """A key with Ctrl that does what one does that many keyboards have only with Fn."""
+    return replace(first, key=key, modifiers=_CONTROL, former="", yields=True)
+
+
+def _second_keys() -> Iterator[Binding]:
+    """Ctrl and the digit for the F keys, and a key of its own for what has no digit or stands twice."""
+    first = {each.command: each for each in reversed(_AFTER_THE_ROOMS)}
+    for digit, act in zip("1234567890", _BY_DIGIT, strict=True):
+        yield second_key(digit, first[act])
+    others = (("equal", Act.LARGER_TEXT), ("minus", Act.SMALLER_TEXT), ("f", Act.FULL_SCREEN))
+    for key, act in (*others, ("l", Act.LOOK_HOME)):
+        yield second_key(key, first[act])
+
+
 _BEFORE_THE_ROOMS = (
     *_turn_bindings(),
     _turned("2", Act.HALVE, words.HALVE),
@@ -147,13 +165,18 @@ _AFTER_THE_ROOMS = (
     _everywhere("escape", Act.CLOSE, words.CLOSE, former="close what is open, then go home"),
     _everywhere("q", Act.QUIT, words.QUIT, _CONTROL),
 )
+_BY_DIGIT = (
+    *(Act.HELP, Act.THEME, Act.LARGER_TEXT, Act.PALETTE, Act.LETTERS, Act.MIRRORS, Act.MOTION),
+    *(Act.WORDS, Act.READ_ALOUD, Act.MENU),
+)
+"""What F1 to F10 do."""
 
 
 @lru_cache(maxsize=4)
 def table(house: House) -> tuple[Binding, ...]:
     """All keys before anybody changes one: the common ones, and between them those of each room."""
     own = (binding for room in house for binding in room.keys)
-    return (*_BEFORE_THE_ROOMS, *own, *_AFTER_THE_ROOMS)
+    return (*_BEFORE_THE_ROOMS, *own, *_AFTER_THE_ROOMS, *_second_keys())
 
 
 def holds(binding: Binding, room: Room) -> bool:
@@ -196,17 +219,12 @@ def bound_command(
     return fitting[0].command if fitting else None
 
 
-_MODIFIER_SIGNS = (
-    (Modifier.CONTROL, words.CTRL),
-    (Modifier.ALT, words.ALT),
-    (Modifier.SHIFT, words.SHIFT),
-)
-
-
 def key_sign(binding: Binding) -> str:
     """The key as printed on the sheet and on buttons."""
     key = words.KEY_SIGNS.get(binding.key, binding.key.upper())
-    parts = [name for flag, name in _MODIFIER_SIGNS if binding.modifiers & flag]
+    signs = words.MODIFIER_SIGNS.get(sys.platform, words.USUAL_MODIFIER_SIGNS)
+    flags = (Modifier.CONTROL, Modifier.ALT, Modifier.SHIFT)
+    parts = [sign for flag, sign in zip(flags, signs, strict=True) if binding.modifiers & flag]
     return "+".join((*parts, key))
 
 

@@ -98,9 +98,9 @@ KEY_SIGNS = {
     "home": "Home",
 }
 """Keys as printed on buttons and on the sheet; any other key is printed in capitals."""
-CTRL = "Ctrl"
-ALT = "Alt"
-SHIFT = "Shift"
+USUAL_MODIFIER_SIGNS = ("Ctrl", "Alt", "Shift")
+MODIFIER_SIGNS = {"darwin": ("Cmd", "Option", "Shift")}
+"""What is printed on the keys held down with another, by the system where it is not the usual."""
 
 
 def turn(notation: str) -> str:

@@ -9,7 +9,8 @@ from typing import Any
 import pytest
 
 from render.offscreen import shared_context
-from render.window.keyboard import printable
+from render.window.keyboard import Keyboard, printable
+from render.window.system import System
 from render.window.window import CARDS, Frame, Window
 from tests.render.named import Named
 from tests.render.sample_views import home, lesson
@@ -207,6 +208,83 @@ def test_a_key_held_down_repeats_but_its_first_press_counts_once(opened: Opened)
     for _ in range(3):
         opened.dispatch("on_text_motion", keys(opened).MOTION_BACKSPACE)
     assert opened.port.events == [KeyPressed("backspace")] * 3
+
+
+def test_a_motion_told_before_its_press_counts_once_each_time(opened: Opened) -> None:
+    backspace, motion = keys(opened).BACKSPACE, keys(opened).MOTION_BACKSPACE
+    for _ in range(2):
+        # The order on a Mac: the first motion, the press, and one motion each time the key repeats.
+        opened.dispatch("on_text_motion", motion)
+        opened.dispatch("on_key_press", backspace, 0)
+        opened.dispatch("on_key_release", backspace, 0)
+    assert opened.port.events == [KeyPressed("backspace")] * 2
+    opened.dispatch("on_text_motion", motion)
+    opened.dispatch("on_key_press", backspace, 0)
+    for _ in range(3):
+        opened.dispatch("on_text_motion", motion)
+    assert opened.port.events == [KeyPressed("backspace")] * 6
+
+
+def test_a_motion_that_another_key_gives_is_none(opened: Opened) -> None:
+    control = keys(opened).MOD_CTRL
+    # A Mac's fields for text take Ctrl+H for Backspace and Ctrl+B for Left (Apple's StandardKeyBinding.dict).
+    for symbol, motion in (("H", "MOTION_BACKSPACE"), ("B", "MOTION_LEFT")):
+        for _ in range(2):
+            opened.dispatch("on_text_motion", getattr(keys(opened), motion))
+            opened.dispatch("on_key_press", getattr(keys(opened), symbol), control)
+            opened.dispatch("on_text_motion", getattr(keys(opened), motion))
+        opened.dispatch("on_key_release", getattr(keys(opened), symbol), control)
+    assert opened.port.events == [
+        *[KeyPressed("h", Modifier.CONTROL)] * 2,
+        *[KeyPressed("b", Modifier.CONTROL)] * 2,
+    ]
+
+
+def test_a_key_let_go_elsewhere_or_with_cmd_is_not_held_any_more(opened: Opened) -> None:
+    left, motion = keys(opened).LEFT, keys(opened).MOTION_LEFT
+    opened.dispatch("on_key_press", left, 0)
+    opened.dispatch("on_deactivate")
+    opened.dispatch("on_text_motion", motion)
+    opened.dispatch("on_key_press", left, 0)
+    opened.dispatch("on_key_release", left, 0)
+    # With Cmd held, a Mac tells of no key that is let go.
+    opened.dispatch("on_key_press", left, keys(opened).MOD_COMMAND | keys(opened).MOD_ACCEL)
+    opened.dispatch("on_text_motion", motion)
+    opened.dispatch("on_key_press", left, 0)
+    assert [event.key for event in opened.port.events if isinstance(event, KeyPressed)] == ["left"] * 4
+
+
+@pytest.fixture
+def on_a_mac(opened: Opened) -> Opened:
+    opened.window._keyboard = Keyboard(opened.library, opened.real, System(), writes_first=True)
+    return opened
+
+
+def test_what_is_typed_before_the_press_is_told_is_typed_in_the_field_that_a_letter_opens(
+    on_a_mac: Opened,
+) -> None:
+    port, key = on_a_mac.port, keys(on_a_mac)
+    port.means = (KeyPressed("m"), KeyPressed("2"))
+    on_a_mac.dispatch("on_text", "m")
+    on_a_mac.dispatch("on_key_press", key.M, 0)
+    on_a_mac.dispatch("on_text", "m")
+    # Still held while the next is struck.
+    on_a_mac.dispatch("on_text", "R")
+    on_a_mac.dispatch("on_key_press", key.R, key.MOD_SHIFT)
+    on_a_mac.dispatch("on_key_release", key.M, 0)
+    on_a_mac.dispatch("on_key_release", key.R, 0)
+    Stroke(on_a_mac, key._2, "2", 0, text_first=True).give(times=3)
+    on_a_mac.dispatch("on_text", "m")
+    assert port.events == [
+        *(TextEntered("m"), KeyPressed("m"), TextEntered("R"), KeyPressed("r", Modifier.SHIFT)),
+        *(KeyPressed("2"), TextEntered("m")),
+    ]
+
+
+def test_the_first_picture_is_drawn_again_once_the_window_is_there(opened: Opened) -> None:
+    assert (opened.tick(), opened.tick()) == (1, 0)
+    opened.dispatch("on_activate")
+    assert opened.tick() == 1
 
 
 def test_pasting_reports_the_clipboard(opened: Opened, monkeypatch: pytest.MonkeyPatch) -> None:

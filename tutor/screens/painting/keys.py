@@ -8,6 +8,7 @@ from tutor.screens.painting.commands import NAME, MoveCursor, Paint, PaintNamed,
 from tutor.screens.painting.state import Heading
 from tutor.session.binding import Binding
 from tutor.session.commands import Act, Command
+from tutor.session.keys import second_key
 from tutor.ui.inputs import Modifier
 
 _CONTROL = Modifier.CONTROL
@@ -18,6 +19,8 @@ def _key(key: str, command: Command, says: str, held: Modifier = Modifier.NONE, 
     return Binding(key, command, says, words.KEYS, modifiers=held, called=called, room=NAME, former=former)
 
 
+_ERASE = _key("delete", Paint.ERASE, words.KEY_ERASE)
+
 KEYS = (
     *(_key(name[0], PaintNamed(name), words.key_colour(name)) for name in COLOUR_NAMES),
     *(
@@ -25,7 +28,8 @@ KEYS = (
         for place in range(len(COLOUR_NAMES))
     ),
     _key("space", Paint.HERE, words.KEY_BRUSH),
-    _key("delete", Paint.ERASE, words.KEY_ERASE),
+    _ERASE,
+    second_key("backspace", _ERASE),
     _key("backspace", Paint.ERASE_BEFORE, words.KEY_ERASE_BEFORE),
     *(_key(way.name.lower(), MoveCursor(way), words.key_heading(way.name.lower())) for way in Heading),
     _key("z", Paint.UNDO, words.KEY_UNDO, _CONTROL, "painting: take back"),

@@ -8,7 +8,10 @@ from tutor.counting import figured
 from tutor.publish.words import all_of, one_of
 from tutor.quoting import visible
 
-DESCRIPTION = "Shows the turns slowly, step by step, and then at real speed. It needs no display."
+DESCRIPTION = (
+    "Shows the turns slowly, step by step, and then at real speed. "
+    "It needs no display. On a Mac, be logged in."
+)
 
 
 def epilog(kinds: Sequence[str]) -> str:
