@@ -78,10 +78,10 @@ def test_where_the_system_ends_the_process_from_within_the_window_the_ending_is_
 ) -> None:
     collects: list[bool] = []
 
-    def ended_by_the_system(make_port: object, ended: Callable[[], None]) -> None:
+    def ended_by_the_system(make_port: object, end: Callable[[], None]) -> None:
         # As a Mac does: the window's loop never returns, and its last act is this call.
         collects.append(gc.isenabled())
-        ended()
+        end()
         collects.append(gc.isenabled())
 
     monkeypatch.setattr("render.window.window.run", ended_by_the_system)

@@ -198,7 +198,8 @@ def run_backup(chosen: argparse.Namespace) -> int:
     if chosen.file is not None and os.path.lexists(chosen.file) and not chosen.force:
         raise RequestError(words.file_exists(chosen.file))
     with open_store() as store:
-        tell(visible(store.back_up(chosen.file)))
+        # Under a name of its own: today's backup is written anew by the program.
+        tell(visible(store.back_up(chosen.file or store.free_copy("by-hand"))))
     return 0
 
 

@@ -34,7 +34,7 @@ examples:
   python -m tutor progress merge ilva.jsonl ravi.csv --into club.csv
   python -m tutor progress import club.csv --lines
   python -m tutor progress backup
-  python -m tutor progress restore {visible(backups / "progress-2026-11-28.sqlite")}
+  python -m tutor progress restore {visible(backups / "by-hand-2026-11-28.sqlite")}
 
 The program writes a backup each day and before everything that cannot be undone. Backups are here:
   {visible(backups)}
