@@ -118,6 +118,15 @@ def test_a_backup_is_restored_and_what_was_there_is_kept(club: Path, capsys: Tol
     assert len(kept(club)) == 4
 
 
+def test_a_backup_by_hand_outlasts_a_reset_and_another_backup(club: Path, capsys: Told) -> None:
+    assert main(["progress", "backup"]) == 0
+    backup = Path(capsys.readouterr().out.strip())
+    assert main(["progress", "reset", "--learner", "Ravi", "--yes"]) == 0
+    assert main(["progress", "backup"]) == 0
+    assert main(["progress", "restore", str(backup), "--yes"]) == 0
+    assert kept(club) == tuple(CLUB)
+
+
 def test_a_restore_asks_first(club: Path, capsys: Told, monkeypatch: pytest.MonkeyPatch) -> None:
     with AttemptStore.open(club) as store:
         backup = str(store.back_up(club / "mine.sqlite"))

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.progress.drawn_group import NAMES
-from tests.screens.group.group_views import ATTEMPTS, NOW
+from tests.screens.group.group_views import ATTEMPTS, NOW, group_pilot
 from tests.screens.practice.sitting import finish, run_of
 from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
@@ -18,7 +18,7 @@ from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.method.cases import CASES
 from tutor.progress.assignment import AssignedState, Assignment, case_task, lesson_task
-from tutor.progress.attempt import Mode
+from tutor.progress.attempt import GUEST, Mode
 from tutor.progress.store import AttemptStore
 from tutor.screens.group.commands import Give, GroupAct, ShowAcross, ShowTask
 from tutor.screens.group.state import REPORT
@@ -144,3 +144,15 @@ def test_a_lesson_that_is_not_on_this_computer_is_named_without_a_button(
     pilot.application.give(ChooseLearner(ILVA))
     pilot.settle()
     assert "The lesson of-my-own is not on this computer." in Reading(pilot.view).texts
+
+
+def test_what_another_program_gives_is_there_when_one_comes_back_to_home(
+    solver: Solver, tmp_path: Path
+) -> None:
+    pilot = group_pilot(solver, tmp_path)
+    pilot.press("open:SETTINGS")
+    with AttemptStore.open(tmp_path, lambda: NOW) as store:
+        store.assign(Assignment(GUEST, case_task(CASES[13]), NOW, NOW))
+    pilot.key("escape")
+    pilot.settle()
+    assert [each.task for each in pilot.session.records.assigned] == [case_task(CASES[13])]

@@ -14,7 +14,7 @@ import pytest
 from tests.progress.conftest import AttemptMaker
 from tests.screens.practice.sitting import finish, run_of, sits_down
 from tests.session.held import held
-from tests.session.pilot import EPOCH, Pilot
+from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.coach.guidance import Help
 from tutor.method.cases import CASES
 from tutor.method.terms import Step, Verdict
@@ -26,6 +26,7 @@ from tutor.progress.store import AttemptStore
 from tutor.screens.group import words
 from tutor.screens.group.now import now_at_work
 from tutor.screens.group.state import REPORT
+from tutor.screens.learners import words as learners_words
 from tutor.screens.practice.commands import TryCase
 from tutor.session.record_commands import ChooseLearner
 from tutor.solver.search import Solver
@@ -131,6 +132,7 @@ def test_a_solved_pair_reaches_the_other_machine_with_its_learner(evening: Eveni
     evening.wait(3.0)
     assert "Ode" in evening.teacher.session.records.learners
     assert [each.learner for each in held(REPORT.of(evening.teacher.session)).members] == ["Ode"]
+    assert evening.sees[0][0] == "Ode: Done"
     evening.wait(60.0)
     assert evening.sees[0][0] == "Ode: Done, and waits"
 
@@ -213,6 +215,12 @@ def test_a_clock_that_differs_counts_nobody_as_gone(evening: Evening, tmp_path: 
     PresenceFiles(tmp_path / "shared").tell(Presence("Wen", Engaged(At.FREE_PLAY), late), 0.0)
     evening.wait(3.0)
     assert ("Wen: Just begun", "Free play") in evening.sees
+
+
+def test_who_types_a_name_reads_where_it_goes(evening: Evening) -> None:
+    evening.teacher.press("open:LEARNERS")
+    assert learners_words.FIRST_NAME_SHARED in Reading(evening.teacher.view).texts
+    assert learners_words.FIRST_NAME not in Reading(evening.teacher.view).texts
 
 
 def test_whoever_closes_the_window_is_no_longer_there(evening: Evening) -> None:

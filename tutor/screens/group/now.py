@@ -48,7 +48,7 @@ def _said(live: Live) -> str:
         case Need.QUIET:
             return words.quiet(live.minutes)
         case _:
-            return words.at_it(live.minutes)
+            return words.OVER if live.engaged.over else words.at_it(live.minutes)
 
 
 def _place(session: Session, engaged: Engaged) -> str:

@@ -99,7 +99,7 @@ def stuck(learner: str, minutes: int) -> str:
 
 
 LEARNER, AT, HOW = "Learner", "Works on", "How it goes"
-DONE, FREE = "Done, and waits", "Has nothing to do"
+OVER, DONE, FREE = "Done", "Done, and waits", "Has nothing to do"
 
 
 def quiet(minutes: int) -> str:

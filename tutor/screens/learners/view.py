@@ -71,9 +71,10 @@ def _in_hand(session: Session, in_hand: InHand) -> tuple[Block, ...]:
 
 
 def _new(session: Session) -> tuple[Block, ...]:
+    advice = words.FIRST_NAME if session.records.exchanged is None else words.FIRST_NAME_SHARED
     return (
         Text(words.NEW, TextStyle.HEADING),
-        Text(words.FIRST_NAME, tone=Tone.MUTED),
+        Text(advice, tone=Tone.MUTED),
         _field(session, words.FIELD),
         Gap(1),
     )

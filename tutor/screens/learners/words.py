@@ -14,6 +14,7 @@ CHANGE = "Change"
 
 NEW = "Add a learner"
 FIRST_NAME = "A first name is enough. It stays on this computer."
+FIRST_NAME_SHARED = "A first name is enough. It goes into the shared folder, too."
 FIELD = "Name, then Enter"
 TYPE_A_NAME = "Type a name, then press Enter."
 
