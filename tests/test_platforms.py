@@ -59,7 +59,12 @@ def test_the_recipe_takes_every_package_and_gives_the_id() -> None:
 def test_a_frozen_program_plays_python_for_what_it_starts(monkeypatch: pytest.MonkeyPatch) -> None:
     run: list[tuple[str, list[str]]] = []
     monkeypatch.setattr(runpy, "run_module", lambda name, **_: run.append((name, sys.argv[1:])))
-    monkeypatch.setattr(entry, "main", lambda: run.append(("main", sys.argv[1:])) or 5)
+
+    def main() -> int:
+        run.append(("main", sys.argv[1:]))
+        return 5
+
+    monkeypatch.setattr(entry, "main", main)
     probe = ["Pairwright", "-m", "tutor.app.checkup.graphics_probe", "window"]
     monkeypatch.setattr(sys, "argv", list(probe))
     assert entry.start() == 5

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ctypes
 from types import SimpleNamespace
+from typing import Any
 
 import pytest
 from PIL import Image
@@ -31,7 +32,7 @@ def test_the_window_gets_the_icon_the_right_way_up() -> None:
     shared_context()
     import pyglet
 
-    given = []
+    given: list[Any] = []
     show_icon(pyglet, SimpleNamespace(set_icon=given.append))
     with Image.open(ICON) as picture:
         side, rows = picture.width, picture.tobytes()

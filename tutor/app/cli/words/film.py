@@ -9,7 +9,10 @@ from tutor.publish.words import all_of, one_of
 from tutor.quoting import visible
 
 HELP = "make a moving picture of a case or lesson"
-DESCRIPTION = "Shows the turns slowly, step by step, and then at real speed. It needs no display. On a Mac, be logged in."
+DESCRIPTION = (
+    "Shows the turns slowly, step by step, and then at real speed. "
+    "It needs no display. On a Mac, be logged in."
+)
 
 
 def epilog(kinds: Sequence[str]) -> str:

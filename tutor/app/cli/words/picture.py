@@ -5,7 +5,9 @@ from __future__ import annotations
 from tutor.quoting import visible
 
 HELP = "draw a case as a picture"
-DESCRIPTION = "Draws a case, or the cube after a setup, as a PNG file. It needs no display. On a Mac, be logged in."
+DESCRIPTION = (
+    "Draws a case, or the cube after a setup, as a PNG file. It needs no display. On a Mac, be logged in."
+)
 EPILOG = """\
 examples:
   pairwright picture 14 --out case-14.png
