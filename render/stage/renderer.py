@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+import numpy as np
+from numpy.typing import NDArray
 from pyglet import gl
 
 from render.opengl import Area, KeptState, Program, Texture, UniformBuffer, VertexArray
@@ -25,6 +29,7 @@ from render.theme import StageTheme, Theme
 from tutor.ui.view import REST_CAMERA, Look, Stage
 
 CUBE_WIDTHS = (3, 3, 3, 2)
+Sheet = NDArray[np.uint8]
 
 
 class Cube:
@@ -42,7 +47,7 @@ class StageRenderer:
 
     def __init__(self) -> None:
         self._scene = UniformBuffer(SCENE.itemsize)
-        self._letters, self._label_texts = Texture(letter_sheet()), Texture(label_sheet())
+        self._sheets: dict[Callable[[], Sheet], Texture] = {}
         self._setting, self._labels = VertexArray(SETTING_WIDTHS), VertexArray(LABEL_WIDTHS)
         self._setting_key: tuple[object, ...] | None = None
         self._setting_counts = 0, 0
@@ -58,6 +63,12 @@ class StageRenderer:
         if name not in self._programs:
             self._programs[name] = Program(stem, defines)
         return self._programs[name]
+
+    def _bind(self, sheet: Callable[[], Sheet]) -> None:
+        """Have a sheet drawn from, which is drawn itself at its first use."""
+        if sheet not in self._sheets:
+            self._sheets[sheet] = Texture(sheet())
+        self._sheets[sheet].bind()
 
     def _cube(self, mirrored: bool) -> Cube:
         """The cube, or the plainer one for the mirrors, made when it is first drawn."""
@@ -90,7 +101,7 @@ class StageRenderer:
         marks = self._prepare_marks(stage, colours, small=small)
         palette = load_palette(look.palette).arranged(look.arrangement)
         view = sight(stage.camera, (width, height), look.mirrors, look.mirror_below)
-        self._scene.upload(pack(stage, palette, colours, view))
+        self._scene.upload(pack(stage, palette, colours, view, look.mirrors))
         kept = KeptState.taken()
         try:
             self._open(viewport, colours)
@@ -106,7 +117,7 @@ class StageRenderer:
     def delete(self) -> None:
         """Free everything."""
         buffers = self._setting, self._labels, self._marks, *(cube.array for cube in self._cubes.values())
-        for owned in (self._scene, self._letters, self._label_texts, *buffers, *self._programs.values()):
+        for owned in (self._scene, *buffers, *self._sheets.values(), *self._programs.values()):
             owned.delete()
 
     def _prepare_setting(self, stage: Stage, theme: StageTheme, look: Look) -> None:
@@ -116,9 +127,11 @@ class StageRenderer:
         if self._setting_key != key:
             mesh = setting_mesh(theme, stage.camera, look.mirrors, below)
             self._setting.upload(mesh.vertices, mesh.indices, changing=True)
-            labels = label_mesh(theme, stage.camera, slot_faces, look.text_scale, below=below)
-            self._labels.upload(labels.vertices, labels.indices, changing=True)
-            self._setting_counts = len(mesh.indices), len(labels.indices)
+            self._setting_counts = len(mesh.indices), 0
+            if look.mirrors:
+                labels = label_mesh(theme, stage.camera, slot_faces, look.text_scale, below=below)
+                self._labels.upload(labels.vertices, labels.indices, changing=True)
+                self._setting_counts = len(mesh.indices), len(labels.indices)
             self._setting_key = key
 
     def _prepare_marks(self, stage: Stage, theme: StageTheme, *, small: bool) -> Marks:
@@ -166,7 +179,8 @@ class StageRenderer:
         return len(mirrors(REST_CAMERA, look.mirror_below)) if mirrored else 1
 
     def _draw_cube(self, stage: Stage, look: Look, mirrored: bool) -> None:
-        self._letters.bind()
+        if look.letters:
+            self._bind(letter_sheet)
         instances = self._use("cube", mirrored, look, *(("LETTERS",) if look.letters else ()))
         cube = self._cube(mirrored)
         cube.array.draw(*cube.ranges[cut_behind(stage.turning)], instances)
@@ -188,7 +202,7 @@ class StageRenderer:
         gl.glDepthRange(0.0, 1.0)
         gl.glDepthMask(gl.GL_FALSE)
         gl.glEnable(gl.GL_BLEND)
-        self._label_texts.bind()
+        self._bind(label_sheet)
         self._program("label").use()
         self._labels.draw(0, self._setting_counts[1])
         gl.glDisable(gl.GL_BLEND)
