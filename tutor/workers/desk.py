@@ -7,6 +7,7 @@ pipe closes, as it does when the program that started it dies.
 from __future__ import annotations
 
 import logging
+import os
 import signal
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -60,6 +61,10 @@ FOR_THE_FIRST = tuple(
     found for name in ("SIGINT", "SIGHUP") if (found := getattr(signal, name, None)) is not None
 )
 """Signals that reach every process of a terminal; the program that started the others says when they end."""
+
+
+GIVES_WAY = 5
+"""By so much a process lets the one that draws go first (setpriority(2)), where the system knows of that."""
 
 
 class DroppedError(BaseException):
@@ -127,6 +132,12 @@ class Desk:
             raise SystemExit from None
 
 
+def give_way() -> None:
+    """Let what a person waits for more go first; a second time, more so."""
+    if hasattr(os, "nice"):
+        os.nice(GIVES_WAY)
+
+
 def _leave(_number: int, _frame: FrameType | None) -> None:
     """End, and leave nothing half written."""
     raise SystemExit
@@ -140,5 +151,6 @@ def serve(pipe: Connection, prepare: Callable[..., Callable[[Any], object]], *ar
     for number in FOR_THE_FIRST:
         signal.signal(number, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, _leave)
+    give_way()
     desk = Desk(pipe)
     desk.work_off(prepare(desk, *arguments))

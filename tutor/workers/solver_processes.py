@@ -13,7 +13,7 @@ from tutor.solver.search import Solver
 from tutor.solver.store import Store
 from tutor.solver.tables import Tables
 from tutor.solver.task import Task
-from tutor.workers.desk import Desk
+from tutor.workers.desk import Desk, give_way
 from tutor.workers.table_news import TablesMissing, TablesNotice, TablesShare
 
 
@@ -47,6 +47,8 @@ class Answering:
 
 def building(desk: Desk, folder: Path, spare: Path | None) -> Callable[[None], None]:
     """Makes the large tables that are missing, and reports how far it is."""
+
+    give_way()
 
     def build(_: None) -> None:
         tables = Tables(Store(folder, spare))
