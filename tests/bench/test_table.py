@@ -35,7 +35,7 @@ def test_rounds_are_joined_row_by_row_and_set_beside_the_other_commit() -> None:
     console.print(comparison(here, [Row("a film", "plain", 6.0, 1.5, "s")], "v1"))
     line = next(line for line in console.export_text().splitlines() if "a film" in line)
     assert [cell.strip() for cell in line.strip("│").split("│")] == [
-        "one",
+        "a film",
         "3 s",
         "3.00",
         "6 s",

@@ -13,14 +13,12 @@ from dataclasses import dataclass
 from functools import cache, partial
 from pathlib import Path
 from time import monotonic
+from typing import TYPE_CHECKING
 
 from tutor.atomic_file import part_of, write_new
 from tutor.cube.position import Position
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.answer import Answer
-from tutor.publish.film import Passage
-from tutor.publish.lettering import Inks
-from tutor.publish.subject import Draw
 from tutor.session.saving_commands import (
     NotSaved,
     SaveClip,
@@ -39,6 +37,11 @@ from tutor.workers.desk import Desk, Dropped, Failure, Result, Told
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 from tutor.workers.worker_process import WorkerProcess
 
+if TYPE_CHECKING:
+    from tutor.publish.film import Passage
+    from tutor.publish.lettering import Inks
+    from tutor.publish.subject import Draw
+
 PICTURE_SIZE, CLIP_SIZE = (1600, 1200), (960, 720)
 PICTURE_END, CLIP_END, TABLE_END = ".png", ".gif", ".csv"
 """A GIF needs nothing else to be installed, and moves wherever it is put."""
@@ -46,8 +49,6 @@ TOLD_EVERY = 0.2
 """Seconds between two reports of how far it is."""
 PATIENCE = 10.0
 """Seconds for which closing waits for a picture, or for a clip that was stopped."""
-_GENTLE = 5
-"""How much processor time the process leaves to the window (POSIX nice)."""
 
 log = logging.getLogger(__name__)
 
@@ -144,8 +145,6 @@ def saving(
     """In a process of its own: save, and report how far it is."""
     # Mesa's software renderer would start a thread for each core and leave none to the window.
     os.environ.setdefault("LP_NUM_THREADS", "1")
-    if hasattr(os, "nice"):
-        os.nice(_GENTLE)
 
     def save(wish: SavingWish) -> Saved | NotSaved:
         last = monotonic()
