@@ -116,9 +116,12 @@ class StageRenderer:
 
     def delete(self) -> None:
         """Free everything."""
-        buffers = self._setting, self._labels, self._marks, *(cube.array for cube in self._cubes.values())
-        for owned in (self._scene, *buffers, *self._sheets.values(), *self._programs.values()):
-            owned.delete()
+        owned: list[UniformBuffer | VertexArray | Texture | Program] = [self._scene]
+        owned += self._setting, self._labels, self._marks
+        owned += (cube.array for cube in self._cubes.values())
+        owned += (*self._sheets.values(), *self._programs.values())
+        for each in owned:
+            each.delete()
 
     def _prepare_setting(self, stage: Stage, theme: StageTheme, look: Look) -> None:
         slot_faces = faces_of_hidden_slot(stage)

@@ -172,23 +172,27 @@ def table_of(rows: list[Row]) -> Table:
     return table
 
 
-def measured(seconds: float, tell: Callable[[str], None]) -> list[Row]:
-    """All rows, for the tree in which this runs."""
+PARTS = ("window", "processes", "moments", "answers", "films")
+
+
+def measured(only: list[str], seconds: float, tell: Callable[[str], None]) -> list[Row]:
+    """The rows of these parts, for the tree in which this runs."""
     rows: list[Row] = []
     with tempfile.TemporaryDirectory() as folder, virtual_screen() as screen:
         # Modules are compiled when a program is installed, not at its start; so they are here, once.
         compiled = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": f"{folder}/compiled"}
         environment = {**screen.environment, **compiled, "PAIRWRIGHT_HOME": folder}
-        parts = {
-            "the window": window_rows(environment, seconds),
-            "whole processes": process_rows(environment),
-            "moments": moment_rows(environment),
-            "answers": answer_rows(),
-            "films": film_rows(Path(folder)),
-        }
-        for words, part in parts.items():
-            tell(f"{time.strftime('%H:%M:%S')}  measuring {words}")
-            rows += part
+        parts = (
+            window_rows(environment, seconds),
+            process_rows(environment),
+            moment_rows(environment),
+            answer_rows(),
+            film_rows(Path(folder)),
+        )
+        for name, part in zip(PARTS, parts, strict=True):
+            if name in only:
+                tell(f"{time.strftime('%H:%M:%S')}  measuring {name}")
+                rows += part
     return rows
 
 
@@ -205,9 +209,10 @@ def tree_of(ref: str) -> Iterator[Path]:
             subprocess.run(["git", "worktree", "remove", "--force", str(tree)], check=True)
 
 
-def measured_in(tree: Path, seconds: float) -> list[Row]:
-    """All rows, measured by a process in that tree."""
+def measured_in(tree: Path, only: list[str], seconds: float) -> list[Row]:
+    """The rows, measured by a process in that tree."""
     command = [sys.executable, "-m", "tests.bench.table", "--json", "--seconds", str(seconds)]
+    command += ["--only", *only]
     told = subprocess.run(command, cwd=tree, check=True, stdout=subprocess.PIPE, text=True).stdout
     return [Row(**each) for each in json.loads(told)]
 
@@ -231,15 +236,16 @@ def comparison(here: list[Row], there: list[Row], ref: str) -> Table:
     return table
 
 
-def compared(ref: str, seconds: float, rounds: int, tell: Callable[[str], None]) -> Table:
+def compared(chosen: argparse.Namespace, tell: Callable[[str], None]) -> Table:
     """The table of this tree and of another commit."""
+    ref, rounds = chosen.compare, chosen.rounds
     here: list[list[Row]] = []
     there: list[list[Row]] = []
     with tree_of(ref) as other:
         for number in range(rounds):
             tell(f"{time.strftime('%H:%M:%S')}  round {number + 1} of {rounds}")
-            here.append(measured_in(Path.cwd(), seconds))
-            there.append(measured_in(other, seconds))
+            here.append(measured_in(Path.cwd(), chosen.only, chosen.seconds))
+            there.append(measured_in(other, chosen.only, chosen.seconds))
     return comparison(median_rows(here), median_rows(there), ref)
 
 
@@ -249,19 +255,20 @@ def main() -> int:
         prog="python -m tests.bench.table", description=(__doc__ or "").splitlines()[0]
     )
     parser.add_argument("--seconds", type=float, default=30.0, help="of turning layers, usually 30")
+    parser.add_argument("--only", nargs="+", choices=PARTS, default=list(PARTS), help="parts to measure")
     parser.add_argument("--compare", metavar="REF", help="another commit to measure in the same sitting")
     parser.add_argument("--rounds", type=int, default=ROUNDS_COMPARED, help="of a comparison, usually 3")
     parser.add_argument("--json", action="store_true", help="print the rows as JSON and nothing else")
     chosen = parser.parse_args()
     console = Console(width=None if sys.stdout.isatty() else 120)
     if chosen.json:
-        rows = measured(chosen.seconds, lambda words: None)
+        rows = measured(chosen.only, chosen.seconds, lambda words: None)
         print(json.dumps([asdict(row) for row in rows]))
         return 0
     if chosen.compare:
-        console.print(compared(chosen.compare, chosen.seconds, chosen.rounds, console.print))
+        console.print(compared(chosen, console.print))
     else:
-        console.print(table_of(measured(chosen.seconds, console.print)))
+        console.print(table_of(measured(chosen.only, chosen.seconds, console.print)))
     console.print(f"load of the machine at the end: {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
     return 0
 
