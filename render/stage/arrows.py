@@ -5,6 +5,7 @@ It is opaque and drawn last, over everything. A half turn has two heads, and a 2
 
 from __future__ import annotations
 
+from functools import lru_cache
 from itertools import pairwise
 
 import numpy as np
@@ -51,6 +52,7 @@ def arrow_angles(turn: Turn, camera: Camera) -> tuple[float, float]:
     return float(middle + sign * half), float(middle - sign * half)
 
 
+@lru_cache(maxsize=32)
 def turn_arrow(turn: Turn, camera: Camera, ink: Colour, casing: Colour) -> Mesh:
     """The arrow of a turn as its eye sees it: the casing first, the ink over it."""
     start, end = arrow_angles(turn, camera)

@@ -8,6 +8,7 @@ number of the sticker (-1 on the body), light left by its neighbours (0 to 1), l
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import product
 
 import numpy as np
@@ -55,6 +56,12 @@ def grid_indices(rows: int, columns: int, closed: bool = False) -> Indices:
     a, b = row * columns + column, row * columns + following
     c, d = a + columns, b + columns
     return np.stack([a, c, b, b, c, d], axis=1).ravel().astype(np.uint32)
+
+
+@lru_cache(maxsize=2)
+def _unit_box(segments: int) -> tuple[Array, Array, Indices]:
+    """The body that all cubies share, about the middle of the cube."""
+    return rounded_box(np.full(3, BODY_HALF), BODY_RADIUS, segments)
 
 
 def rounded_box(half: Array, radius: float, segments: int) -> tuple[Array, Array, Indices]:
@@ -105,7 +112,7 @@ def cubie_mesh(cubie: int, segments: int) -> tuple[Mesh, npt.NDArray[np.int64]]:
     the light away.
     """
     place = CUBIE_PLACES[cubie]
-    positions, normals, indices = rounded_box(np.full(3, BODY_HALF), BODY_RADIUS, segments)
+    positions, normals, indices = _unit_box(segments)
     flatness = np.abs(normals).max(axis=1)
     vertices = np.zeros((len(positions), VERTEX_FLOATS), dtype=np.float32)
     vertices[:, :3] = positions + place

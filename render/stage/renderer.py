@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from functools import cached_property
+from collections.abc import Callable
 
+import numpy as np
+from numpy.typing import NDArray
 from pyglet import gl
 
 from render.opengl import Area, KeptState, Program, Texture, UniformBuffer, VertexArray
@@ -27,6 +29,17 @@ from render.theme import StageTheme, Theme
 from tutor.ui.view import REST_CAMERA, Look, Stage
 
 CUBE_WIDTHS = (3, 3, 3, 2)
+Sheet = NDArray[np.uint8]
+
+
+class Cube:
+    """The triangles of a cube in the card's memory, and which of them each turn needs."""
+
+    def __init__(self, segments: int, corner_segments: int) -> None:
+        """As for ``cube_mesh``."""
+        made = cube_mesh(segments, corner_segments)
+        self.array, self.ranges = VertexArray(CUBE_WIDTHS), made.ranges
+        self.array.upload(made.mesh.vertices, made.mesh.indices)
 
 
 class StageRenderer:
@@ -34,25 +47,34 @@ class StageRenderer:
 
     def __init__(self) -> None:
         self._scene = UniformBuffer(SCENE.itemsize)
-        self._letters, self._label_texts = Texture(letter_sheet()), Texture(label_sheet())
-        near, far = cube_mesh(2, 4), cube_mesh(1, 2)
-        self._cube, self._reflected = VertexArray(CUBE_WIDTHS), VertexArray(CUBE_WIDTHS)
-        self._cube.upload(near.mesh.vertices, near.mesh.indices)
-        self._reflected.upload(far.mesh.vertices, far.mesh.indices)
-        self._meshes = near, far
+        self._sheets: dict[Callable[[], Sheet], Texture] = {}
         self._setting, self._labels = VertexArray(SETTING_WIDTHS), VertexArray(LABEL_WIDTHS)
         self._setting_key: tuple[object, ...] | None = None
         self._setting_counts = 0, 0
         self._marks = VertexArray(MARK_WIDTHS)
         self._marks_key: tuple[object, ...] | None = None
         self._marks_drawn: Marks | None = None
-        self._setting_program, self._label_program = Program("setting"), Program("label")
-        self._mark_programs = Program("marks"), Program("marks", ("MIRRORED",))
-        self._cube_programs = Program("cube"), Program("cube", ("MIRRORED",))
+        self._programs: dict[tuple[str, ...], Program] = {}
+        self._cubes: dict[bool, Cube] = {}
 
-    @cached_property
-    def _letter_programs(self) -> tuple[Program, Program]:
-        return Program("cube", ("LETTERS",)), Program("cube", ("MIRRORED", "LETTERS"))
+    def _program(self, stem: str, *defines: str) -> Program:
+        """A program, compiled when something is first drawn with it."""
+        name = (stem, *defines)
+        if name not in self._programs:
+            self._programs[name] = Program(stem, defines)
+        return self._programs[name]
+
+    def _bind(self, sheet: Callable[[], Sheet]) -> None:
+        """Have a sheet drawn from, which is drawn itself at its first use."""
+        if sheet not in self._sheets:
+            self._sheets[sheet] = Texture(sheet())
+        self._sheets[sheet].bind()
+
+    def _cube(self, mirrored: bool) -> Cube:
+        """The cube, or the plainer one for the mirrors, made when it is first drawn."""
+        if mirrored not in self._cubes:
+            self._cubes[mirrored] = Cube(*((1, 2) if mirrored else (2, 4)))
+        return self._cubes[mirrored]
 
     def draw(
         self,
@@ -79,7 +101,7 @@ class StageRenderer:
         marks = self._prepare_marks(stage, colours, small=small)
         palette = load_palette(look.palette).arranged(look.arrangement)
         view = sight(stage.camera, (width, height), look.mirrors, look.mirror_below)
-        self._scene.upload(pack(stage, palette, colours, view))
+        self._scene.upload(pack(stage, palette, colours, view, look.mirrors))
         kept = KeptState.taken()
         try:
             self._open(viewport, colours)
@@ -94,13 +116,12 @@ class StageRenderer:
 
     def delete(self) -> None:
         """Free everything."""
-        programs = [self._setting_program, self._label_program, *self._mark_programs, *self._cube_programs]
-        programs += self.__dict__.get("_letter_programs", ())
-        buffers = self._cube, self._reflected, self._setting, self._labels, self._marks
-        for owned in (self._scene, self._letters, self._label_texts, *buffers):
-            owned.delete()
-        for program in programs:
-            program.delete()
+        owned: list[UniformBuffer | VertexArray | Texture | Program] = [self._scene]
+        owned += self._setting, self._labels, self._marks
+        owned += (cube.array for cube in self._cubes.values())
+        owned += (*self._sheets.values(), *self._programs.values())
+        for each in owned:
+            each.delete()
 
     def _prepare_setting(self, stage: Stage, theme: StageTheme, look: Look) -> None:
         slot_faces = faces_of_hidden_slot(stage)
@@ -109,9 +130,11 @@ class StageRenderer:
         if self._setting_key != key:
             mesh = setting_mesh(theme, stage.camera, look.mirrors, below)
             self._setting.upload(mesh.vertices, mesh.indices, changing=True)
-            labels = label_mesh(theme, stage.camera, slot_faces, look.text_scale, below=below)
-            self._labels.upload(labels.vertices, labels.indices, changing=True)
-            self._setting_counts = len(mesh.indices), len(labels.indices)
+            self._setting_counts = len(mesh.indices), 0
+            if look.mirrors:
+                labels = label_mesh(theme, stage.camera, slot_faces, look.text_scale, below=below)
+                self._labels.upload(labels.vertices, labels.indices, changing=True)
+                self._setting_counts = len(mesh.indices), len(labels.indices)
             self._setting_key = key
 
     def _prepare_marks(self, stage: Stage, theme: StageTheme, *, small: bool) -> Marks:
@@ -152,24 +175,25 @@ class StageRenderer:
         gl.glDepthRange(*((0.5, 1.0) if mirrored else (0.0, 0.5)))
         gl.glFrontFace(gl.GL_CW if mirrored else gl.GL_CCW)
 
-    def _use(self, programs: tuple[Program, Program], mirrored: bool, look: Look) -> int:
+    def _use(self, stem: str, mirrored: bool, look: Look, *defines: str) -> int:
         """Draw directly or into the mirrors from now on; how many instances that takes."""
         self._side(mirrored)
-        programs[mirrored].use()
+        self._program(stem, *(("MIRRORED",) if mirrored else ()), *defines).use()
         return len(mirrors(REST_CAMERA, look.mirror_below)) if mirrored else 1
 
     def _draw_cube(self, stage: Stage, look: Look, mirrored: bool) -> None:
-        self._letters.bind()
-        instances = self._use(self._letter_programs if look.letters else self._cube_programs, mirrored, look)
-        triangles = self._meshes[mirrored].ranges[cut_behind(stage.turning)]
-        (self._reflected if mirrored else self._cube).draw(*triangles, instances)
+        if look.letters:
+            self._bind(letter_sheet)
+        instances = self._use("cube", mirrored, look, *(("LETTERS",) if look.letters else ()))
+        cube = self._cube(mirrored)
+        cube.array.draw(*cube.ranges[cut_behind(stage.turning)], instances)
 
     def _draw_setting(self) -> None:
         """Fill in what the cube and its reflections have left free."""
         self._side(mirrored=False)
         gl.glDepthRange(0.0, 1.0)
         gl.glDepthMask(gl.GL_FALSE)
-        self._setting_program.use()
+        self._program("setting").use()
         self._setting.draw(0, self._setting_counts[0])
         gl.glDepthMask(gl.GL_TRUE)
 
@@ -181,8 +205,8 @@ class StageRenderer:
         gl.glDepthRange(0.0, 1.0)
         gl.glDepthMask(gl.GL_FALSE)
         gl.glEnable(gl.GL_BLEND)
-        self._label_texts.bind()
-        self._label_program.use()
+        self._bind(label_sheet)
+        self._program("label").use()
         self._labels.draw(0, self._setting_counts[1])
         gl.glDisable(gl.GL_BLEND)
         gl.glDepthMask(gl.GL_TRUE)
@@ -193,7 +217,7 @@ class StageRenderer:
             return
         gl.glEnable(gl.GL_BLEND)
         for mirrored in (True, False) if look.mirrors else (False,):
-            instances = self._use(self._mark_programs, mirrored, look)
+            instances = self._use("marks", mirrored, look)
             if marks.glow:
                 gl.glDepthMask(gl.GL_FALSE)
                 self._marks.draw(0, marks.glow, instances)
@@ -208,6 +232,6 @@ class StageRenderer:
             return
         self._side(mirrored=False)
         gl.glDisable(gl.GL_DEPTH_TEST)
-        self._mark_programs[0].use()
+        self._program("marks").use()
         self._marks.draw(marks.glow + marks.solid, marks.arrow)
         gl.glEnable(gl.GL_DEPTH_TEST)

@@ -108,11 +108,11 @@ def _light(direction: tuple[float, float, float], strength: float, camera: Camer
 
 
 @lru_cache(maxsize=4)
-def _seen_from(camera: Camera, view: Sight) -> npt.NDArray[Any]:
+def _seen_from(camera: Camera, view: Sight, mirrored: bool) -> npt.NDArray[Any]:
     """The block with what follows from the camera alone, worked out once while it rests."""
     block = np.zeros((), dtype=SCENE)
     block["matrix"] = view.matrix.T
-    for index, mirror in enumerate(mirrors(camera)):
+    for index, mirror in enumerate(mirrors(camera) if mirrored else ()):
         block["reflections"][index] = mirror.matrix.T
     block["eye"][:3] = view.eye
     right, up = camera_axes(camera)
@@ -135,9 +135,11 @@ def _painted(rest: Stage, palette: StickerPalette, theme: StageTheme) -> npt.NDA
     return block
 
 
-def pack(stage: Stage, palette: StickerPalette, theme: StageTheme, view: Sight) -> npt.NDArray[Any]:
-    """The whole block, ready to be uploaded."""
-    block = _seen_from(stage.camera, view).copy()
+def pack(
+    stage: Stage, palette: StickerPalette, theme: StageTheme, view: Sight, mirrored: bool
+) -> npt.NDArray[Any]:
+    """The whole block, ready to be uploaded; with reflections if it is ``mirrored``."""
+    block = _seen_from(stage.camera, view, mirrored).copy()
     painted = _painted(replace(stage, turning=None), palette, theme)
     for name in ("tint", "letter_dark", "letter_light", "stickers", "bodies"):
         block[name] = painted[name]

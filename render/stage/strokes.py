@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
+from numpy.typing import NDArray
 
 from render.stage.linear import Array
 from render.stage.mark_mesh import painted
-from render.stage.mesh import Mesh, grid_indices, merged
+from render.stage.mesh import Indices, Mesh, grid_indices, merged
 from render.theme import Colour
 
 CAP_CORNERS = 10
@@ -29,24 +32,30 @@ def ribbon(middles: Array, sideways: Array, colour: Colour, cubie: int, *, close
 def stroke(points: Array, outward: Array, half_width: float, colour: Colour, cubie: int) -> Mesh:
     """A line with round joints and ends; ``outward`` (n, 3) is the side from which each point is seen."""
     outward = np.broadcast_to(outward, points.shape)
-    parts = []
-    for start, end, out in zip(points[:-1], points[1:], outward[:-1], strict=True):
-        along = end - start
-        if not along.any():
-            continue
-        side = half_width * rows_of_length_one(np.cross(along, out)[None])[0]
-        parts.append(ribbon(np.stack([start, end]), np.stack([side, side]), colour, cubie))
-    parts += [_cap(point, out, half_width, colour, cubie) for point, out in zip(points, outward, strict=True)]
-    return merged(parts)
+    along = np.diff(points, axis=0)
+    there = along.any(axis=1)
+    starts, ends = points[:-1][there], points[1:][there]
+    sides = half_width * rows_of_length_one(np.cross(along[there], outward[:-1][there]))
+    corners = np.stack([starts - sides, ends - sides, starts + sides, ends + sides], axis=1)
+    bands = painted(
+        corners.reshape(-1, 3), None, colour, cubie, _repeated(grid_indices(2, 2), 4, len(corners))
+    )
+    return merged([bands, _caps(points, outward, half_width, colour, cubie)])
 
 
-def _cap(centre: Array, outward: Array, radius: float, colour: Colour, cubie: int) -> Mesh:
-    """A disc round a point."""
-    helper = np.eye(3)[int(np.abs(outward).argmin())]
-    right = rows_of_length_one(np.cross(helper, outward)[None])[0]
-    up = np.cross(outward, right) / np.linalg.norm(outward)
+def _caps(centres: Array, outward: Array, radius: float, colour: Colour, cubie: int) -> Mesh:
+    """A disc round each point."""
+    helpers = np.eye(3)[np.abs(outward).argmin(axis=1)]
+    right = rows_of_length_one(np.cross(helpers, outward))
+    up = np.cross(outward, right) / np.linalg.norm(outward, axis=1, keepdims=True)
     angles = np.linspace(0.0, 2 * np.pi, CAP_CORNERS, endpoint=False)[:, None]
-    rim = centre + radius * (np.cos(angles) * right + np.sin(angles) * up)
+    rims = centres[:, None] + radius * (np.cos(angles) * right[:, None] + np.sin(angles) * up[:, None])
     steps = np.arange(1, CAP_CORNERS - 1)
-    indices = np.stack([np.zeros_like(steps), steps, steps + 1], axis=1).ravel().astype(np.uint32)
-    return painted(rim, None, colour, cubie, indices)
+    disc = np.stack([np.zeros_like(steps), steps, steps + 1], axis=1).ravel()
+    indices = _repeated(disc, CAP_CORNERS, len(centres))
+    return painted(rims.reshape(-1, 3), None, colour, cubie, indices)
+
+
+def _repeated(indices: NDArray[np.integer[Any]], vertices: int, times: int) -> Indices:
+    """The triangles of a shape of so many vertices, for that many of them one after the other."""
+    return (indices + vertices * np.arange(times)[:, None]).ravel().astype(np.uint32)

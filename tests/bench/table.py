@@ -1,20 +1,27 @@
 """``python -m tests.bench.table``: start, answers, frames, films and memory, each beside a plain baseline.
 
 Every figure is taken beside that of its baseline in the same run, so that their ratio hardly depends on the
-machine. It takes about three minutes and needs Debian's xvfb and xdotool; ``--seconds`` makes the part with
+machine. It takes about four minutes and needs Debian's xvfb and xdotool; ``--seconds`` makes the part with
 turning layers longer. Nothing else should run meanwhile.
+
+``--compare REF`` measures another commit in the same sitting, with the measuring code of this one, by turns
+and ``--rounds`` times each, so that a change of the machine does not pass for one of the program.
 """
 
 from __future__ import annotations
 
 import argparse
+import json
 import os
+import resource
+import shutil
 import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from contextlib import contextmanager
+from dataclasses import asdict, dataclass, replace
 from functools import partial
 from pathlib import Path
 from statistics import median
@@ -26,6 +33,7 @@ from rich.table import Table
 from tests.bench import window_figures
 from tests.bench.bare_look_up import bare_look_up
 from tests.bench.film_figures import case_film, film_costs, timed
+from tests.bench.moments import MOMENTS
 from tests.bench.solver_figures import KEPT, positions_off, start
 from tests.virtual_screen import virtual_screen
 from tutor.cube.position import Position
@@ -35,6 +43,9 @@ from tutor.solver.search import Solver
 from tutor.solver.store import default_folder
 
 ROUNDS = 7
+ROUNDS_COMPARED = 3
+MOMENT_ROUNDS = 3
+TURNS = ["-m", "tutor", "turns", "--setup", "R U R'", "--slot", "FR"]
 REST = 10.0
 FILM_SIZE = (640, 360)
 
@@ -93,6 +104,45 @@ def answer_rows() -> Iterator[Row]:
         yield Row(f"whole answer, {words}", "bare look-up of 18 neighbours", mine, bare, "ms")
 
 
+def worked(environment: window_figures.Environment, *arguments: str) -> float:
+    """Seconds of processor time of a new process of Python."""
+    command = [sys.executable, *arguments]
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    subprocess.run(command, env=environment, check=True, stdout=subprocess.DEVNULL)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+
+
+def process_rows(environment: window_figures.Environment) -> Iterator[Row]:
+    """Whole processes, in processor time, by turns with their baselines."""
+    probe = ("-m", "tests.bench.window_probe")
+    for name, baseline, mine, bare in (
+        (
+            "start to Home answering a key",
+            "a bare window of the library",
+            (*probe, "program"),
+            (*probe, "bare"),
+        ),
+        ("turns of one position", "a process that imports numpy", TURNS, ("-c", "import numpy")),
+        ("--help", "an empty interpreter", ("-m", "tutor", "--help"), ("-c", "")),
+    ):
+        pairs = [(worked(environment, *mine), worked(environment, *bare)) for _ in range(ROUNDS)]
+        here, there = (median(column) for column in zip(*pairs, strict=True))
+        yield Row(f"processor time: {name}", baseline, here, there, "s")
+
+
+def moment_rows(environment: window_figures.Environment) -> Iterator[Row]:
+    """What a person waits for, each moment in new processes, in processor time."""
+    for name in MOMENTS:
+        command, pairs = [sys.executable, "-m", "tests.bench.moments", name], []
+        for _ in range(MOMENT_ROUNDS):
+            told = subprocess.run(command, env=environment, check=True, capture_output=True, text=True).stdout
+            plain = 1000 * worked(environment, "-c", "import numpy")
+            pairs.append((float(json.loads(told)), plain))
+        here, bare = (median(column) for column in zip(*pairs, strict=True))
+        yield Row(f"processor time: {name}", "a process that imports numpy", here, bare, "ms")
+
+
 def film_rows(folder: Path) -> Iterator[Row]:
     """Films of one case."""
     film = case_film(FILM_SIZE)
@@ -122,21 +172,103 @@ def table_of(rows: list[Row]) -> Table:
     return table
 
 
+PARTS = ("window", "processes", "moments", "answers", "films")
+
+
+def measured(only: list[str], seconds: float, tell: Callable[[str], None]) -> list[Row]:
+    """The rows of these parts, for the tree in which this runs."""
+    rows: list[Row] = []
+    with tempfile.TemporaryDirectory() as folder, virtual_screen() as screen:
+        # Modules are compiled when a program is installed, not at its start; so they are here, once.
+        compiled = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": f"{folder}/compiled"}
+        environment = {**screen.environment, **compiled, "PAIRWRIGHT_HOME": folder}
+        parts = (
+            window_rows(environment, seconds),
+            process_rows(environment),
+            moment_rows(environment),
+            answer_rows(),
+            film_rows(Path(folder)),
+        )
+        for name, part in zip(PARTS, parts, strict=True):
+            if name in only:
+                tell(f"{time.strftime('%H:%M:%S')}  measuring {name}")
+                rows += part
+    return rows
+
+
+@contextmanager
+def tree_of(ref: str) -> Iterator[Path]:
+    """Another commit's tree in a temporary folder, with the benchmarks of this one."""
+    with tempfile.TemporaryDirectory() as folder:
+        tree = Path(folder) / "tree"
+        subprocess.run(["git", "worktree", "add", "--quiet", "--detach", str(tree), ref], check=True)
+        try:
+            shutil.copytree("tests/bench", tree / "tests/bench", dirs_exist_ok=True)
+            yield tree
+        finally:
+            subprocess.run(["git", "worktree", "remove", "--force", str(tree)], check=True)
+
+
+def measured_in(tree: Path, only: list[str], seconds: float) -> list[Row]:
+    """The rows, measured by a process in that tree."""
+    command = [sys.executable, "-m", "tests.bench.table", "--json", "--seconds", str(seconds)]
+    command += ["--only", *only]
+    told = subprocess.run(command, cwd=tree, check=True, stdout=subprocess.PIPE, text=True).stdout
+    return [Row(**each) for each in json.loads(told)]
+
+
+def median_rows(rounds: list[list[Row]]) -> list[Row]:
+    """Row by row the median of several rounds."""
+    return [
+        replace(each[0], mine=median(row.mine for row in each), bare=median(row.bare for row in each))
+        for each in zip(*rounds, strict=True)
+    ]
+
+
+def comparison(here: list[Row], there: list[Row], ref: str) -> Table:
+    """Both programs side by side; the last column is how many times the other's figure this one has."""
+    table = Table(title=f"This tree beside {ref}, by turns in one sitting")
+    for column in ("", "here", "times its baseline", ref, "times its baseline", "here / there"):
+        table.add_column(column, justify="right" if column else "left")
+    for mine, other in zip(here, there, strict=True):
+        cells = (cell for row in (mine, other) for cell in (row.cells()[1], row.cells()[3]))
+        table.add_row(mine.name, *cells, f"{mine.mine / other.mine:.2f}")
+    return table
+
+
+def compared(chosen: argparse.Namespace, tell: Callable[[str], None]) -> Table:
+    """The table of this tree and of another commit."""
+    ref, rounds = chosen.compare, chosen.rounds
+    here: list[list[Row]] = []
+    there: list[list[Row]] = []
+    with tree_of(ref) as other:
+        for number in range(rounds):
+            tell(f"{time.strftime('%H:%M:%S')}  round {number + 1} of {rounds}")
+            here.append(measured_in(Path.cwd(), chosen.only, chosen.seconds))
+            there.append(measured_in(other, chosen.only, chosen.seconds))
+    return comparison(median_rows(here), median_rows(there), ref)
+
+
 def main() -> int:
     """Run it from the command line."""
     parser = argparse.ArgumentParser(
         prog="python -m tests.bench.table", description=(__doc__ or "").splitlines()[0]
     )
     parser.add_argument("--seconds", type=float, default=30.0, help="of turning layers, usually 30")
+    parser.add_argument("--only", nargs="+", choices=PARTS, default=list(PARTS), help="parts to measure")
+    parser.add_argument("--compare", metavar="REF", help="another commit to measure in the same sitting")
+    parser.add_argument("--rounds", type=int, default=ROUNDS_COMPARED, help="of a comparison, usually 3")
+    parser.add_argument("--json", action="store_true", help="print the rows as JSON and nothing else")
     chosen = parser.parse_args()
-    console, rows = Console(width=None if sys.stdout.isatty() else 120), list[Row]()
-    with tempfile.TemporaryDirectory() as folder, virtual_screen() as screen:
-        environment = {**screen.environment, "PAIRWRIGHT_HOME": folder}
-        parts = (window_rows(environment, chosen.seconds), answer_rows(), film_rows(Path(folder)))
-        for words, part in zip(("the window", "answers", "films"), parts, strict=True):
-            console.print(f"{time.strftime('%H:%M:%S')}  measuring {words}")
-            rows += part
-    console.print(table_of(rows))
+    console = Console(width=None if sys.stdout.isatty() else 120)
+    if chosen.json:
+        rows = measured(chosen.only, chosen.seconds, lambda words: None)
+        print(json.dumps([asdict(row) for row in rows]))
+        return 0
+    if chosen.compare:
+        console.print(compared(chosen, console.print))
+    else:
+        console.print(table_of(measured(chosen.only, chosen.seconds, console.print)))
     console.print(f"load of the machine at the end: {os.getloadavg()[0]:.1f} on {os.cpu_count()} cores")
     return 0
 

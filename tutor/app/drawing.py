@@ -9,15 +9,15 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from tutor.publish.lettering import Ink, Inks
-from tutor.publish.printing import StickerInks
-from tutor.publish.subject import Ground, Pixels
 from tutor.quoting import ToldError
 from tutor.ui.view import Look, Stage, View
 from tutor.workers.saving import DrawingFunctions
 
 if TYPE_CHECKING:
     from render.theme import Colour
+    from tutor.publish.lettering import Ink, Inks
+    from tutor.publish.printing import StickerInks
+    from tutor.publish.subject import Ground, Pixels
 
 PAGE_WIDTH, PIXEL_RATIO = 1280, 1.5
 

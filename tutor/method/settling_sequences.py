@@ -66,8 +66,9 @@ def _every_sequence() -> NDArray[np.uint8]:
 def _carried(turns: NDArray[np.uint8], step: Locations) -> Locations:
     """Where each row of turns carries each of 24 locations; shape (24, n)."""
     where = np.repeat(_STILL.T, len(turns), axis=1)
+    table = step.ravel()
     for column in turns.T:
-        where = step[column, where]
+        where = table.take(24 * column.astype(np.intp) + where)
     return where
 
 

@@ -184,7 +184,8 @@ class _Search:
         self._distance: int | None = None
         self._found: tuple[int, TurnMask] | None = None
         self._direct: TurnMask | None = None
-        self._second: tuple[_Frontier, NDArray[np.uint8]] | None = None
+        self._second: _Frontier | None = None
+        self._second_lower: NDArray[np.uint8] | None = None
 
     def is_for(self, engine: Engine, root: int) -> bool:
         """Whether this is the search from that node with those tables."""
@@ -250,9 +251,10 @@ class _Search:
         No shorter sequence from the root's children among those may be left for which length - 1 is not the
         distance: it is asked with the distance of the root, and with one more for turns that are not optimal.
         """
-        frontier, lower = self._second_level()
+        frontier = self._second_level()
         chosen = among.take(frontier.first)
-        chosen &= lower <= length - 2
+        if length - 2 > self._engine.reach:
+            chosen &= self._second_bound() <= length - 2
         start = frontier.taken(np.flatnonzero(chosen))
         if length - 2 <= self._engine.reach:
             start = start.taken(self._engine.possible(start.nodes, length - 2))
@@ -285,11 +287,16 @@ class _Search:
             kept = self._engine.possible(children.nodes, remaining - 1)
             self._deepen(children.taken(kept), remaining - 1, None, found, enough)
 
-    def _second_level(self) -> tuple[_Frontier, NDArray[np.uint8]]:
+    def _second_level(self) -> _Frontier:
         if self._second is None:
             turns = np.arange(self._count)
-            frontier = _Frontier(self._children, turns, turns).spread(
+            self._second = _Frontier(self._children, turns, turns).spread(
                 self._engine, self._engine.tracked.reduced
             )
-            self._second = frontier, self._engine.bound.values(self._engine.tracked, frontier.nodes)
         return self._second
+
+    def _second_bound(self) -> NDArray[np.uint8]:
+        if self._second_lower is None:
+            nodes = self._second_level().nodes
+            self._second_lower = self._engine.bound.values(self._engine.tracked, nodes)
+        return self._second_lower

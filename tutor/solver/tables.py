@@ -5,9 +5,9 @@ Answers are exact with either; the large ones only make them come sooner.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import partial
+from functools import cached_property, partial
 from pathlib import Path
 from typing import Protocol
 
@@ -133,15 +133,20 @@ class PartBound:
         return lower
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Engine:
     """All that a search of one class needs."""
 
     tracked: Tracked
-    bound: Bound
     goals: Goals
     screens: dict[int, GoalScreen]
     """By depth; one deeper each than the goal table and the screens before it."""
+    make_bound: Callable[[], Bound]
+
+    @cached_property
+    def bound(self) -> Bound:
+        """The bound, whose tables are by far the largest: got when a node is beyond all others."""
+        return self.make_bound()
 
     @property
     def reach(self) -> int:
@@ -188,8 +193,8 @@ class Tables:
         if index not in self._engines:
             tracked = Tracked(CLASSES[index], self.cross_moves)
             screens = {screen.depth: screen for screen in self._screens(index)}
-            bound = self._bound(tracked, _bound_kind(CLASSES[index]))
-            self._engines[index] = Engine(tracked, bound, self._goals(index), screens)
+            bound = partial(self._bound, tracked, _bound_kind(CLASSES[index]))
+            self._engines[index] = Engine(tracked, self._goals(index), screens, bound)
         return self._engines[index]
 
     def cross_distances(self) -> UInt8Array:

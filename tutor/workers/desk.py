@@ -15,6 +15,7 @@ from types import FrameType
 from typing import Any
 
 from tutor.workers import words
+from tutor.workers.priority import let_others_go_first
 
 log = logging.getLogger(__name__)
 
@@ -140,5 +141,6 @@ def serve(pipe: Connection, prepare: Callable[..., Callable[[Any], object]], *ar
     for number in FOR_THE_FIRST:
         signal.signal(number, signal.SIG_IGN)
     signal.signal(signal.SIGTERM, _leave)
+    let_others_go_first()
     desk = Desk(pipe)
     desk.work_off(prepare(desk, *arguments))

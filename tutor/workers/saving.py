@@ -13,14 +13,12 @@ from dataclasses import dataclass
 from functools import cache, partial
 from pathlib import Path
 from time import monotonic
+from typing import TYPE_CHECKING
 
 from tutor.atomic_file import part_of, tidy_away, write_new
 from tutor.cube.position import Position
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.method.answer import Answer
-from tutor.publish.film import Passage
-from tutor.publish.lettering import Inks
-from tutor.publish.subject import Draw
 from tutor.session.saving_commands import (
     NotSaved,
     SaveClip,
@@ -36,9 +34,13 @@ from tutor.solver.task import Task
 from tutor.ui.view import View
 from tutor.workers import words
 from tutor.workers.desk import Desk, Dropped, Failure, Result, Told
-from tutor.workers.priority import let_others_go_first
 from tutor.workers.request_service import ProcessEnded, RequestService, ServiceReport
 from tutor.workers.worker_process import WorkerProcess
+
+if TYPE_CHECKING:
+    from tutor.publish.film import Passage
+    from tutor.publish.lettering import Inks
+    from tutor.publish.subject import Draw
 
 PICTURE_SIZE, CLIP_SIZE = (1600, 1200), (960, 720)
 PICTURE_END, CLIP_END, TABLE_END = ".png", ".gif", ".csv"
@@ -143,7 +145,6 @@ def saving(
     """In a process of its own: save, and report how far it is."""
     # Mesa's software renderer would start a thread for each core and leave none to the window.
     os.environ.setdefault("LP_NUM_THREADS", "1")
-    let_others_go_first()
 
     def save(wish: SavingWish) -> Saved | NotSaved:
         last = monotonic()

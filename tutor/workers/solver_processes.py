@@ -49,6 +49,7 @@ class Answering:
 def building(desk: Desk, folder: Path, spare: Path | None) -> Callable[[None], None]:
     """Makes the large tables that are missing, and reports how far it is."""
 
+    # Once more: to make tables is least urgent of all.
     let_others_go_first()
 
     def build(_: None) -> None:
