@@ -9,8 +9,11 @@ import pytest
 
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, stage_of
+from tutor.counting import counted
+from tutor.cube.faces import Turn
 from tutor.lesson.scenes import Alone
 from tutor.screens.free_play.state import FREE
+from tutor.session.judging import answer_at
 from tutor.ui.view import Mark, MiniatureGrid
 
 SETUP = "R U R'"
@@ -30,8 +33,18 @@ def test_after_a_detour_there_are_two_large_choices(pilot: Pilot) -> None:
     reading = slip(pilot)
     undo, on = reading.button("Undo it"), reading.button("Go on from here")
     assert (undo.detail, undo.key, undo.primary) == ("L', then three turns to go", "Backspace", True)
-    assert on.detail.startswith("Four turns to go")
+    assert on.detail == "Four turns to go, and far layers have to help"
     assert on.key == "Enter"
+
+
+def test_from_a_detour_by_hand_the_next_idea_leads_on(pilot: Pilot) -> None:
+    pilot.free_play(SETUP)
+    answer = held(answer_at(pilot.session, FREE.of(pilot.session)))
+    # The front is one of the two layers at the slot.
+    astray = answer.continuation(Turn.F)
+    pilot.turn("F")
+    on = Reading(pilot.view).button("Go on from here").detail
+    assert on.startswith(f"{counted(held(astray.by_hand), 'turn').capitalize()} to go. Next: ")
 
 
 def test_undo_it_takes_the_detour_back(pilot: Pilot) -> None:

@@ -114,7 +114,8 @@ def _choices(session: Session, attempt: Attempt, made: Judged) -> tuple[Block, .
     """After a Detour: undo it, or go on from here; once the learner goes on, the next idea."""
     if made.answer is None:
         return ()
-    on = words.from_here(made.answer.continuations[made.turn].to_go, _next_step(session, attempt))
+    way = made.answer.continuations[made.turn]
+    on = words.from_here(way.to_go, _next_step(session, attempt), far=way.by_hand is None)
     if to_choose(session) is None:
         why = Button(Act.SHOW_SLIP, words.SHOW_WHY)
         return (Text(on), why) if attempt.went_on else (why,)

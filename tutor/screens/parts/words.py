@@ -55,9 +55,14 @@ def back_first(notation: str, turns: int) -> str:
     return f"{notation}, then {counted(turns, 'turn')} to go"
 
 
-def from_here(turns: int, step: Step | None) -> str:
-    """What going on from a Detour comes to: the turns to go and, where it is known, the next idea."""
+def from_here(turns: int, step: Step | None, *, far: bool) -> str:
+    """What going on from a Detour comes to: the turns to go and, where it is known, the next idea.
+
+    ``far``: no way by hand leads on, so that the figure does not stand beside one by hand.
+    """
     to_go = f"{counted(turns, 'turn').capitalize()} to go"
+    if far:
+        return f"{to_go}, and far layers have to help"
     return f"{to_go}. Next: {_IDEAS[step]}" if step in _IDEAS else to_go
 
 
