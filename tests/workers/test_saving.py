@@ -8,7 +8,6 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import replace
-from functools import partial
 from pathlib import Path
 from signal import SIGKILL
 
@@ -39,9 +38,16 @@ def places(tmp_path: Path) -> SaveFolders:
     return SaveFolders(tmp_path / "pictures", tmp_path / "clips", tmp_path / "tables")
 
 
+class Patient(SavingService):
+    """At the end a busy machine may take longer over a picture than a person has patience to wait."""
+
+    def close(self, patience: float = PATIENCE) -> None:
+        super().close(patience)
+
+
 @pytest.fixture
 def saver(places: SaveFolders) -> Iterator[SavingService]:
-    found = SavingService(places, DRAWING)
+    found = Patient(places, DRAWING)
     yield found
     found.close()
 
@@ -139,11 +145,7 @@ def test_when_the_program_closes_a_clip_leaves_nothing(pilot: Pilot, places: Sav
     assert files(places) == []
 
 
-def test_when_the_program_closes_a_picture_is_finished_first(
-    pilot: Pilot, saver: SavingService, places: SaveFolders, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    # A busy machine may take longer over the picture than a person has patience to wait.
-    monkeypatch.setattr(saver, "close", partial(saver.close, PATIENCE))
+def test_when_the_program_closes_a_picture_is_finished_first(pilot: Pilot, places: SaveFolders) -> None:
     pilot.press("act:SAVE_PICTURE")
     pilot.application.close()
     assert files(places) == [f"{CASE}-BL.png"]
