@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import fcntl
 import os
+import signal
 import sys
 from importlib.util import find_spec
 from pathlib import Path
@@ -34,6 +35,7 @@ def pytest_configure(config: pytest.Config) -> None:
 
     A run that a test starts, in a copy of the tree, has its tables in the same place.
     """
+    _hear_signals()
     missing = [extra for extra, module in EXTRAS.items() if find_spec(module) is None]
     if missing:
         wanted = f"pip install --editable '.[{','.join(missing)}]'"
@@ -41,6 +43,13 @@ def pytest_configure(config: pytest.Config) -> None:
     if "PYTEST_CURRENT_TEST" not in os.environ:
         os.environ["XDG_CACHE_HOME"] = str(config.rootpath / ".pytest_cache" / "programs")
         _keep_what_is_compiled(config.rootpath / ".pytest_cache" / "compiled")
+
+
+def _hear_signals() -> None:
+    """A run in the background is begun with signals ignored; what tests start would ignore them as well."""
+    for number, usual in ((signal.SIGINT, signal.default_int_handler), (signal.SIGHUP, signal.SIG_DFL)):
+        if signal.getsignal(number) is signal.SIG_IGN:
+            signal.signal(number, usual)
 
 
 def _keep_what_is_compiled(folder: Path) -> None:

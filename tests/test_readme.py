@@ -29,8 +29,9 @@ EXAMPLES = [
     re.split(r"\s{2,}", line)[0]
     for block in BLOCKS
     for line in block.splitlines()
-    if line.startswith("pairwright ") and "my-lessons" not in line
+    if line.startswith("pairwright ") and "my-lessons" not in line and "--shared" not in line
 ]
+"""Commands without a window; ``tests/app/test_two_machines.py`` opens windows that share a folder."""
 FIRST = {line.split()[1]: line for line in reversed(EXAMPLES)}
 """The first example of every command."""
 Run = Callable[[list[str], str, Path], subprocess.CompletedProcess[str]]

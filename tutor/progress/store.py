@@ -385,10 +385,14 @@ class AttemptStore:
         with self._lock:
             was_waiting = self._waiting.pop(uuid, None) is not None
             try:
-                if not self._rows("SELECT 1 FROM attempts WHERE uuid = ?", (uuid.hex,)):
-                    return was_waiting
+                there = self._rows("SELECT 1 FROM attempts WHERE uuid = ?", (uuid.hex,))
             except _UNREACHABLE as fault:
                 raise StoreError(words.cannot_read(reason_of(fault))) from fault
+            if not there and not was_waiting and self._in_memory:
+                # It may be in the file.
+                raise StoreError(words.cannot_read(self._opened.reason))
+            if not there:
+                return was_waiting
             self._require_file()
             self._transaction(
                 ("INSERT OR IGNORE INTO undone VALUES (?)", (uuid.hex,)),
@@ -516,7 +520,7 @@ class AttemptStore:
         self._connection.close()
         try:
             self._opened = open_file(self._folder, self._clock(), thorough=True)
-        except (sqlite3.Error, OSError) as fault:
+        except _UNREACHABLE as fault:
             self._opened = remembered(self._folder, fault)
             add(self._connection, carried)
             raise

@@ -66,9 +66,10 @@ def test_a_home_of_somebody_unknown_is_told(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setenv("PAIRWRIGHT_HOME", "~nobody-is-called-so/x")
-    for arguments in ([], ["--shared", "evening"], ["progress", "show"], ["checkup"]):
+    asked = ((), "pairwright"), (("--shared", "evening"), "pairwright"), (("checkup",), "pairwright checkup")
+    for arguments, called in (*asked, (("progress", "show"), "pairwright")):
         assert main(arguments) == 2
         assert capsys.readouterr().err == (
-            "pairwright: PAIRWRIGHT_HOME is ~nobody-is-called-so/x, and this computer knows nobody of that "
+            f"{called}: PAIRWRIGHT_HOME is ~nobody-is-called-so/x, and this computer knows nobody of that "
             "name; write a whole path\n"
         )

@@ -96,7 +96,7 @@ def test_a_window_that_becomes_smaller_gives_its_memory_back() -> None:
         def count() -> int:
             """How many pictures are kept that are wider than the small window, as OpenGL tells it."""
             wide, width = 0, gl.GLint()
-            for name in filter(gl.glIsRenderbuffer, range(200)):
+            for name in filter(gl.glIsRenderbuffer, range(4000)):
                 gl.glBindRenderbuffer(gl.GL_RENDERBUFFER, name)
                 gl.glGetRenderbufferParameteriv(gl.GL_RENDERBUFFER, gl.GL_RENDERBUFFER_WIDTH, width)
                 wide += width.value > small[0]
