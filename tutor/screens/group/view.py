@@ -44,7 +44,7 @@ _HOW_TO_PRESS = Text(words.HOW_TO_PRESS, TextStyle.SMALL, Tone.MUTED)
 def group(session: Session) -> View:
     """The Group screen."""
     report = REPORT.of(session)
-    place = "" if report is None else words.learners(len(report.members))
+    place = "" if report is None or not report.members else words.learners(len(report.members))
     return screen_view(session, words.TITLE, place=place, page=(_page(session),))
 
 

@@ -7,7 +7,7 @@ from tutor.counting import counted, number
 TITLE = "Group"
 DOOR = "See who remembers which case, and what to do next time."
 LOADING = "Loading everybody's progress …"
-NOBODY = "Nobody has practised yet. When two or more have, you see here who remembers which case."
+NOBODY = "No try is saved yet. Once there are some, you see here who remembers which case."
 SAVE_PICTURE, SAVE_TABLE = "Save picture", "Save table"
 KEY_PICTURE, KEY_TABLE = "save a picture of this page", "save the map as a table"
 KEYS_OF_SAVING = "Saving"
