@@ -93,6 +93,9 @@ def test_the_group_is_told_and_written_in_four_forms(
     told = capsys.readouterr().out
     assert "1. Thursday, 5 March: Ilva was here." in told
     assert "Ravi" in told
+    # Each heading is whole on a terminal of the usual 80 columns, and none stands over nothing.
+    assert all(heading in told for heading in ("Tries", "Settling", "Slipping", "Sticks", "Sure"))
+    assert ("The hardest cases" in told) == ("Case " in told.partition("└")[2])
     for end in (".csv", ".html", ".pdf", ".png"):
         file = tmp_path / f"group{end}"
         assert main(["progress", "group", "--out", str(file)]) == 0

@@ -42,17 +42,18 @@ def print_group(report: GroupReport) -> None:
         console.print(words.evening_line(index, line))
     if not report.members:
         return
-    table = Table(words.LEARNER, words.ATTEMPTS, *(each.word.capitalize() for each in Memory), words.TODAY)
+    table = Table(words.LEARNER, words.TRIES, *(each.word.capitalize() for each in Memory), words.TODAY)
     for member in report.members:
         counts = [sum(case.memory is each for case in member.cases) for each in Memory]
         today = sum(case.today for case in member.cases)
         table.add_row(visible(member.learner), *map(str, (member.attempts, *counts, today)))
     console.print(table)
-    console.print(words.HARDEST)
-    for case in report.cases[:HARDEST]:
-        if report.hard_for(case):
-            said = " ".join(told_across(report, case))
-            console.print(words.hard_case(case_title(case.number, case.short_name()), said))
+    hard = [case for case in report.cases[:HARDEST] if report.hard_for(case)]
+    if hard:
+        console.print(words.HARDEST)
+    for case in hard:
+        said = " ".join(told_across(report, case))
+        console.print(words.hard_case(case_title(case.number, case.short_name()), said))
 
 
 def save_group(file: Path, report: GroupReport, *, force: bool) -> None:

@@ -82,7 +82,7 @@ def print_learners(standings: list[LearnerStanding], *, as_json: bool) -> None:
     from rich.table import Table
 
     memory = (each.word.capitalize() for each in Memory)
-    table = Table(words.LEARNER, words.ATTEMPTS, *memory, words.TODAY)
+    table = Table(words.LEARNER, words.TRIES, *memory, words.TODAY)
     for standing in standings:
         counts = (standing.attempts, *standing.cases.values(), standing.today)
         table.add_row(visible(standing.learner), *map(str, counts))

@@ -184,7 +184,7 @@ def _whose(learner: str | None) -> str:
 
 # -------------------------------------------------------------------------------------- the list of learners
 
-LEARNER, ATTEMPTS, TODAY = "Learner", "Attempts", "Today's list"
+LEARNER, TODAY = "Learner", "Today's list"
 
 # ---------------------------------------------------------------------------------------- one learner's cases
 
