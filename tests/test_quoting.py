@@ -25,4 +25,5 @@ def test_escapes_can_be_read_and_are_not_escaped_again() -> None:
     assert shown == r"a\x1b[31m\x07\x00\n\r\t\x7f\x9b\u202e\u2028"
     assert visible(shown) == shown
     assert visible_lines("one\x1b\ntwo\r") == "one\\x1b\ntwo\\r"
-    assert quotable("\x1b" * 30, 3) == r"\x1b\x1b…"
+    # Escapes count as long as they are shown.
+    assert quotable("\x1b" * 30, 9) == r"\x1b\x1b…"

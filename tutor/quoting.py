@@ -32,7 +32,9 @@ def visible_lines(text: str) -> str:
 
 def quotable(text: str, longest: int = 20) -> str:
     """A text fit to be quoted in a message: short, and visible."""
-    return visible(text if len(text) <= longest else text[: longest - 1] + "…")
+    # Escapes take more room than what they stand for.
+    shown = visible(text[: longest + 1])
+    return shown if len(shown) <= longest else shown[: longest - 1] + "…"
 
 
 class ToldError(ValueError):
