@@ -52,6 +52,23 @@ def test_a_run_with_a_detour_tells_where_it_left_and_what_it_cost(table: Table) 
     assert "cost two extra turns" in found.text
 
 
+def test_the_route_that_is_taught_is_told_as_such_though_a_shorter_line_exists(table: Table) -> None:
+    known = (table.answer(position, task) for position, task in every_start())
+    starts = (answer for answer in known if answer.routes)
+    start = next(each for each in starts if len(each.routes[0].turns) > each.to_go)
+    answers, made = [start], start.routes[0].turns
+    for turn in made[:-1]:
+        answers.append(table.answer(answers[-1].position.turned(turn), start.task))
+    found = review(answers, made)
+    scene = table.scene(start, None)
+    assert all(table.false_claims(phrase.claims, scene) == [] for phrase in found.phrases)
+    assert found.split is None
+    assert found.extra == len(made) - start.to_go
+    assert "You took the route that you were taught, step by step." in found.text
+    assert "another way" not in found.text
+    assert f"The shortest line takes {counted(start.to_go, 'turn')}." in found.text
+
+
 def test_a_turn_that_works_is_told_as_another_way(table: Table) -> None:
     start = table.at("R U R' U2 R U R'")
     turn = start.turns(Verdict.ACCEPTABLE)[0]

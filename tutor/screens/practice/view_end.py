@@ -95,10 +95,12 @@ def _result(session: Session, run: CaseRun) -> tuple[Block, ...]:
 
 
 def _one_thing(session: Session, run: CaseRun) -> tuple[Block, ...]:
-    """The turn that cost most, if one cost anything."""
+    """The turn that cost most, if one cost anything; or that the way was the route that is taught."""
     found = attempt_review(session, run.attempt)
-    if found is None or found.split is None:
+    if found is None or not found.split_told.text:
         return ()
+    if found.split is None:
+        return (Text(found.split_told.text),)
     heading = Text(words.one_thing(found.split + 1), TextStyle.QUESTION)
     return (Group((heading, Text(found.split_told.text), Button(Act.SHOW_SPLIT, SHOW_SPLIT))),)
 
