@@ -64,7 +64,7 @@ def test_the_route_that_is_taught_is_told_as_such_though_a_shorter_line_exists(t
     assert all(table.false_claims(phrase.claims, scene) == [] for phrase in found.phrases)
     assert found.split is None
     assert found.extra == len(made) - start.to_go
-    assert "You took the route that you were taught, step by step." in found.text
+    assert "You took the route, step by step." in found.text
     assert "another way" not in found.text
     assert f"The shortest line takes {counted(start.to_go, 'turn')}." in found.text
 

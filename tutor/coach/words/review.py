@@ -13,7 +13,7 @@ REVIEW_TEXTS: Mapping[str, tuple[str, ...]] = {
     "review.shortest": ("The shortest way by hand takes {fewest}.",),
     "review.shortest_far": ("The shortest way takes {fewest}, with the help of far layers.",),
     "review.split": ("At your {nth} turn you left the shortest way, with {turn} instead of {best}.",),
-    "review.as_taught": ("You took the route that you were taught, step by step.",),
+    "review.as_taught": ("You took the route, step by step.",),
     "review.cost_there": ("That turn alone cost {extra}.",),
     "review.other_way": ("At your {nth} turn you took another way, with {turn} instead of {best}.",),
     "review.costliest": ("Your {nth} turn cost the most, with {turn} instead of {best}.",),
