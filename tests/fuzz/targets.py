@@ -6,10 +6,8 @@ rule is broken, and whatever else comes up is a fault too.
 
 from __future__ import annotations
 
-import contextlib
 import io
 import json
-import os
 import sqlite3
 import sys
 import tempfile
@@ -18,9 +16,8 @@ from contextlib import contextmanager
 from datetime import UTC, datetime
 from functools import cache, partial
 from pathlib import Path
-from unittest.mock import patch
 
-from tests.fuzz.watch import watched
+from tests.fuzz.watch import at_home, watched
 from tests.progress.tables import parse_table
 from tests.session.names import action_name, command_of
 from tutor.app.cli.case_list import parse_case_list
@@ -252,13 +249,7 @@ def assigning(content: bytes) -> None:
 
 def commanded(home: Path, *arguments: str) -> int:
     """The exit status of a command; of what is wrong it says one line."""
-    said = io.StringIO()
-    with (
-        patch.dict(os.environ, PAIRWRIGHT_HOME=str(home)),
-        contextlib.redirect_stderr(said),
-        contextlib.redirect_stdout(io.StringIO()),
-        watched(home),
-    ):
+    with at_home(home) as said:
         status = main(arguments)
     assert said.getvalue().count("\n") == int(status == 2), said.getvalue()
     assert len(said.getvalue()) < LONGEST_MESSAGE

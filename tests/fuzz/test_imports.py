@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-import contextlib
-import io
-import os
 import tempfile
 from pathlib import Path
-from unittest.mock import patch
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -15,7 +11,7 @@ from hypothesis import strategies as st
 
 from tests.fuzz.inputs import DOCUMENTS, hostile
 from tests.fuzz.test_fuzz import EXAMPLES
-from tests.fuzz.watch import watched
+from tests.fuzz.watch import at_home
 from tutor.app.cli import attempt_files
 from tutor.app.cli.command_line import main
 from tutor.progress.backup import FILE, is_sound
@@ -31,13 +27,7 @@ def taken_in(name: str, content: bytes) -> tuple[int, str, int]:
     with tempfile.TemporaryDirectory() as temporary:
         home, file = Path(temporary) / "home", Path(temporary) / name
         file.write_bytes(content)
-        said = io.StringIO()
-        with (
-            patch.dict(os.environ, PAIRWRIGHT_HOME=str(home)),
-            contextlib.redirect_stderr(said),
-            contextlib.redirect_stdout(io.StringIO()),
-            watched(home),
-        ):
+        with at_home(home) as said:
             status = main(["progress", "import", str(file)])
             # What was taken in can be shown, whatever it says.
             for sheet in ("group.html", "group.csv") if status == 0 else ():

@@ -6,14 +6,16 @@ time stands for an end that never comes: it is no measure of speed, and so wide 
 
 from __future__ import annotations
 
+import io
 import os
 import signal
 import sys
 import tracemalloc
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, redirect_stderr, redirect_stdout
 from pathlib import Path
 from types import FrameType
+from unittest.mock import patch
 
 MOST_MEMORY = 64 * 2**20
 """Bytes that reading one input may take at most; no input is larger than 64 KiB."""
@@ -78,6 +80,19 @@ def watched(*allowed: Path) -> Iterator[None]:
     assert most < MOST_MEMORY, f"{most} bytes were held"
     astray = [path for path in touched if not is_within(path, allowed)]
     assert not astray, f"touched: {astray}"
+
+
+@contextmanager
+def at_home(home: Path) -> Iterator[io.StringIO]:
+    """Commands of the block keep to this home, and are watched; what they say of errors."""
+    said = io.StringIO()
+    with (
+        patch.dict(os.environ, PAIRWRIGHT_HOME=str(home)),
+        redirect_stderr(said),
+        redirect_stdout(io.StringIO()),
+        watched(home),
+    ):
+        yield said
 
 
 def is_within(path: str, allowed: tuple[Path, ...]) -> bool:

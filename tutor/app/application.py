@@ -18,6 +18,7 @@ from tutor.app import words
 from tutor.app.services import BackgroundThread, Services
 from tutor.cube.random_position import random_position, random_with_cross
 from tutor.lesson.problems import LessonError
+from tutor.progress.presence import Engaged
 from tutor.quoting import visible
 from tutor.screens.board.commands import LoadScenes, ScenesLoaded, ScenesRefused
 from tutor.screens.lesson.commands import LessonFailed, LessonLoaded, LoadLesson
@@ -50,7 +51,7 @@ from tutor.session.commands import (
     as_command,
 )
 from tutor.session.house import Session
-from tutor.session.presence import NOWHERE, Watch, presence_of
+from tutor.session.presence import Watch, presence_of
 from tutor.session.record_commands import (
     ClockSet,
     OpenRecords,
@@ -122,7 +123,7 @@ class Application:
         self._records = services.thread("records")
         self._files = services.thread("files")
         self._shared = services.thread("shared")
-        self._watch = Watch(NOWHERE, services.clock(), services.clock())
+        self._watch = Watch(Engaged(), services.clock(), services.clock())
         self._next_exchange = 0.0
         self._records_opened = False
         self._seen_by_anyone = False
@@ -213,7 +214,8 @@ class Application:
                 waiting.extend(self._carried_out(effect))
         if _place(self.session) != before:
             self.focus = None
-        self._watch = self._watch.looked(self.session, self.services.clock())
+        if self.services.sharing is not None:
+            self._watch = self._watch.looked(self.session, self.services.clock())
 
     def _carry_out(self, effect: Effect) -> None:
         """Carry out an effect that no command asked for."""

@@ -73,7 +73,6 @@ class Exchange:
         try:
             if not self._folder.is_as_left():
                 self._begin_anew()
-                self._folder.is_as_left()
             learners = self._take_in()
             self._give_out()
         except sqlite3.Error as fault:

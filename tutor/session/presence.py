@@ -10,16 +10,14 @@ from tutor.progress.presence import Engaged, Presence, missed_step
 from tutor.session.house import Session
 from tutor.session.recording import turns_made
 
-NOWHERE = Engaged()
-
 
 @dataclass(frozen=True, slots=True)
 class Watch:
     """What the learner was found at last, since when, and when anything was pressed last."""
 
-    engaged: Engaged = NOWHERE
-    since: float = 0.0
-    pressed: float = 0.0
+    engaged: Engaged
+    since: float
+    pressed: float
 
     def looked(self, session: Session, now: float) -> Watch:
         """The watch after a look at the session."""
