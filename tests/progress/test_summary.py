@@ -75,6 +75,17 @@ def test_turns_over_the_fewest_and_recognition_are_of_late(attempt: Any) -> None
     assert (other.attempts, other.extra, other.recognition, other.next) == (0, None, None, None)
 
 
+def test_late_reaches_back_thirty_days_to_the_moment(attempt: Any) -> None:
+    now = at(attempt, RECENT.days + 1)
+    moment = timedelta(microseconds=1)
+    made = [
+        attempt(time=now - RECENT - moment, first_turn=9.0),
+        attempt(time=now - RECENT, first_turn=2.0),
+    ]
+    case = summarise(Study.of(made, now), now).cases[0]
+    assert case.recognition == 2.0
+
+
 def test_turns_over_the_fewest_are_by_hand_where_that_was_kept(attempt: Any) -> None:
     # Six turns: two over four by hand; three over three at all, where by hand was not kept yet.
     made = [attempt(by_hand=4, at_all=3, turns_used=6), attempt(by_hand=None, at_all=3, turns_used=6)]

@@ -9,7 +9,7 @@ import time
 from collections import Counter
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from itertools import product
+from itertools import chain, product
 from pathlib import Path
 from random import Random
 
@@ -167,8 +167,9 @@ class Pressing:
                     "1",
                 )
             case "home":
-                # From there, whatever a person comes to with Tab.
-                return "key", *["Escape"] * 3, *["Tab"] * random.randrange(1, 60), "Return"
+                # From there, whatever a person comes to with Tab, also behind what comes first.
+                ways = [[*["Tab"] * random.randrange(1, 60), "Return"] for _ in range(random.randrange(1, 3))]
+                return "key", *["Escape"] * 3, *chain.from_iterable(ways)
             case "wheel":
                 return "mousemove", *self._point(), "click", "--repeat", "3", random.choice("45")
             case _:

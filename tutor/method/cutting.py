@@ -11,11 +11,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
 
-import numpy as np
-
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position
-from tutor.method.pairs import in_two_slots, pair_locations
 from tutor.method.routes import route_lengths
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
 from tutor.method.terms import TURNS_PER_STEP
@@ -167,15 +164,8 @@ class _Cutting:
     def _cost(self, number: int, following: int, begin: int, end: int, within: bool = False) -> _Cost:
         done = self._within if within else self._done
         over = sum(not done[step][end] for step in range(number, following))
-        too_long = max(0, end - begin + within - self._limit(TURNING_STEPS[number], begin))
+        too_long = max(0, end - begin + within - TURNS_PER_STEP)
         idle = self._sides[begin] == self._sides[end]
         last_on_top = self.turns[end - 1].face is Face.U
         prepares = end - 1 > begin and last_on_top and self._done[number][end - 1] and end < self._count
         return _Cost(over, too_long, int(within) + int(idle) + int(prepares), (end,))
-
-    def _limit(self, step: Step, begin: int) -> int:
-        """The most turns of a step, which for Raise are as many for each slot that holds a piece."""
-        if step is not Step.RAISE:
-            return TURNS_PER_STEP
-        corner, edge = np.array(pair_locations(self.passed[begin], self.task.slot))
-        return 2 * TURNS_PER_STEP if in_two_slots(corner, edge) else TURNS_PER_STEP
