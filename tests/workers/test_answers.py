@@ -15,7 +15,7 @@ from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.method.answer import answer
 from tutor.session.commands import Answered, TellAtFoot
 from tutor.solver.search import Solver
-from tutor.solver.tables import LARGE_TABLES
+from tutor.solver.tables import LARGE_TABLES, PAIR_TABLE, SCREEN_TABLE
 from tutor.solver.task import Task
 from tutor.workers.answers import AnswerService
 
@@ -89,11 +89,14 @@ def test_large_tables_are_made_while_answers_come_from_the_quick_ones(
     tmp_path: Path, solver: Solver, large_folder: Path
 ) -> None:
     folder = tmp_path / "tables"
+    folder.mkdir()
+    # The one that takes half of the time is lent; it is made by the same function, and counted elsewhere.
+    os.link(large_folder / f"{PAIR_TABLE}.table", folder / f"{PAIR_TABLE}.table")
     with working(folder) as service:
         service.ask(1, (MADE, TASK))
         heard = until(service, answers)
         assert answers(heard) == {1: answer(solver, MADE, TASK)}
-        assert not (folder / "cross-and-pair.table").exists()
+        assert not (folder / f"{SCREEN_TABLE}.table").exists()
         heard += until(service, lambda later: "" in notices(later))
         told = notices(heard)
         assert told[0] == "One-time setup: 0%. You can start now."

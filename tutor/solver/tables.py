@@ -42,12 +42,20 @@ GOAL_DEPTHS = {6: 5, 5: 5, 4: 6, 3: 7}
 """Turns covered by the goal tables, by the number of faces that may turn."""
 ROTATION_DEPTH = 7
 """Turns covered by the screen for nodes that track all four pairs."""
+_BY_HAND = "-by-hand"
 BOUND_TURNS: dict[str, tuple[Turn, ...]] = {
     "": TURNS,
-    "-by-hand": tuple(turn for turn in TURNS if turn.face in ALL_BUT_DOWN),
+    _BY_HAND: tuple(turn for turn in TURNS if turn.face in ALL_BUT_DOWN),
 }
 """The turns for which there are bounds, by what is added to the names of their tables."""
+PAIR_TABLE = f"cross-and-pair{_BY_HAND}"
+"""Of whole pairs only the table by hand is kept: the one at all would take as much again for little."""
 SCREEN_TABLE = f"screen-{ROTATION_DEPTH}"
+
+
+_PAIRS_SHARE = 0.45
+_SCREENS_SHARE = 0.3
+"""About how much of the time of all large tables they take."""
 
 
 SCREENED = tuple(index for index, searched in enumerate(CLASSES) if not searched.by_hand)
@@ -66,26 +74,22 @@ def _screen_name(index: int) -> str:
     return f"screen-{index}-{_goal_depth(index) + 1}"
 
 
-def _pair_name(kind: str) -> str:
-    return f"cross-and-pair{kind}"
-
-
 def _bound_kind(searched: SearchClass) -> str:
     """Which bounds serve a class. Three faces have so few sequences that the bounds at all are enough."""
-    return "-by-hand" if len(searched.faces) in (4, 5) else ""
+    return _BY_HAND if len(searched.faces) in (4, 5) else ""
 
 
 LARGE_TABLES = (
     SCREEN_TABLE,
-    *(_pair_name(kind) for kind in BOUND_TURNS),
+    PAIR_TABLE,
     *(_screen_name(index) for index in SCREENED),
 )
 """The names of the large tables."""
 
 
-def _shared(progress: Progress, done: float, part: float, share: float) -> None:
-    """Tell the share of a part as a share of the whole, of which ``done`` was done before."""
-    progress(done + part * share)
+def _scaled(progress: Progress, part: float, share: float) -> None:
+    """Tell the share of the first part as a share of the whole."""
+    progress(part * share)
 
 
 class Bound(Protocol):
@@ -174,7 +178,7 @@ class Tables:
         self.cross_moves: Int32Array = store.get("cross-moves", make_cross_moves)
         self.cross_views: Int32Array = store.get("cross-views", make_cross_views)
         self._engines: dict[int, Engine] = {}
-        self._pairs: dict[str, UInt8Array] = {}
+        self._pairs: UInt8Array | None = None
         self._parts: dict[str, tuple[UInt8Array, UInt8Array]] = {}
         self._wanting = False
 
@@ -212,29 +216,30 @@ class Tables:
 
     def build_large(self, progress: Progress) -> None:
         """Make the large tables that are missing and take them up. Takes some seconds; see ``Progress``."""
-        share = 0.8 / len(BOUND_TURNS)
-        for made, kind in enumerate(BOUND_TURNS):
-            told = partial(_shared, progress, share * made, share)
-            self._pairs[kind] = self.store.get(_pair_name(kind), partial(self._make_pairs, kind, told))
+        told = partial(_scaled, progress, _PAIRS_SHARE)
+        self._pairs = self.store.get(PAIR_TABLE, partial(self._make_pairs, told))
         for made, index in enumerate(SCREENED, start=1):
             self.store.get(_screen_name(index), partial(self._make_node_screen, index))
-            progress(0.8 + 0.1 * made / len(SCREENED))
+            progress(_PAIRS_SHARE + _SCREENS_SHARE * made / len(SCREENED))
         self.store.get(SCREEN_TABLE, self._make_rotation_screen)
         progress(1.0)
         self._engines.clear()
 
-    def _make_pairs(self, kind: str, progress: Progress) -> UInt8Array:
-        return bounds.make_pair_distances(self.cross_moves, progress, BOUND_TURNS[kind])
+    def _make_pairs(self, progress: Progress) -> UInt8Array:
+        return bounds.make_pair_distances(self.cross_moves, progress, BOUND_TURNS[_BY_HAND])
 
     def _bound(self, tracked: Tracked, kind: str) -> Bound:
         views = self.cross_views[list(tracked.slots)]
-        if kind not in self._pairs:
-            stored = self.store.load(_pair_name(kind))
-            if stored is None:
-                self._wanting = True
-                return PartBound(*self._part_tables(kind), views * np.int32(24))
-            self._pairs[kind] = stored
-        return PairBound(self._pairs[kind], views * np.int32(PAIR_COUNT))
+        if kind == _BY_HAND and (pairs := self._loaded_pairs()) is not None:
+            return PairBound(pairs, views * np.int32(PAIR_COUNT))
+        return PartBound(*self._part_tables(kind), views * np.int32(24))
+
+    def _loaded_pairs(self) -> UInt8Array | None:
+        """The table of the cross with a whole pair by hand, where it is there."""
+        if self._pairs is None:
+            self._pairs = self.store.load(PAIR_TABLE)
+            self._wanting |= self._pairs is None
+        return self._pairs
 
     def _part_tables(self, kind: str) -> tuple[UInt8Array, UInt8Array]:
         """The tables of the cross with a corner and with an edge."""
