@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from functools import cache, cached_property
 from itertools import combinations
 from random import Random
 
@@ -41,6 +42,24 @@ def samples(count: int, seed: int) -> list[Colours]:
 # ------------------------------------------------------------------------------------------- the oracle
 
 
+@cache
+def fits(homes: tuple[Vector, ...], places: tuple[Face, ...]) -> bool:
+    """Whether homes are at right angles, and, on a corner, as handed as the places are."""
+    one, other = np.array(homes), np.array([NORMALS[face] for face in places])
+    if not np.array_equal(one @ one.T, np.eye(len(one))):
+        return False
+    return len(one) == 2 or bool(np.linalg.det(one) * np.linalg.det(other) > 0)
+
+
+@cache
+def thirds(cubie: Vector, face: Face) -> int:
+    """Clockwise thirds from a corner's sticker on the up-down axis to the one on a face."""
+    start = np.array((0, cubie[1], 0))
+    side = int(np.dot(np.cross(start, NORMALS[face]), cubie))
+    # Seen from outside, a positive product is a step against the clock.
+    return 0 if face in (Face.U, Face.D) else (2 if side > 0 else 1)
+
+
 @dataclass
 class Oracle:
     """What is wrong, by reasoning that shares nothing with the program but where the 54 stickers are."""
@@ -61,15 +80,11 @@ class Oracle:
         return {face: self.colours[STICKER_AT[cubie, face]] for face in FACES if (cubie, face) in STICKER_AT}
 
     def _exists(self, cubie: Vector) -> bool:
-        """The homes of its colours are at right angles, and, on a corner, as handed as the places are."""
+        """Whether there is a piece with such colours."""
         shown = self._shown(cubie)
-        homes = np.array([self.home[colour] for colour in shown.values()])
-        if not np.array_equal(homes @ homes.T, np.eye(len(homes))):
-            return False
-        places = np.array([NORMALS[face] for face in shown])
-        return len(homes) == 2 or bool(np.linalg.det(homes) * np.linalg.det(places) > 0)
+        return fits(tuple(self.home[colour] for colour in shown.values()), tuple(shown))
 
-    @property
+    @cached_property
     def rules(self) -> set[Rule]:
         """The rules that are broken; the laws only where all pieces are there."""
         broken = set()
@@ -112,13 +127,9 @@ class Oracle:
         """Clockwise thirds from the place's sticker on the up-down axis to the one with such a colour."""
         total = 0
         for cubie in CUBIES:
-            if sum(map(abs, cubie)) != 3:
-                continue
-            (found,) = (face for face, colour in self._shown(cubie).items() if self.home[colour][1])
-            start = np.array((0, cubie[1], 0))
-            side = int(np.dot(np.cross(start, NORMALS[found]), cubie))
-            # Seen from outside, a positive product is a step against the clock.
-            total += 0 if found in (Face.U, Face.D) else (2 if side > 0 else 1)
+            if sum(map(abs, cubie)) == 3:
+                (found,) = (face for face, colour in self._shown(cubie).items() if self.home[colour][1])
+                total += thirds(cubie, found)
         return total
 
 
