@@ -194,7 +194,7 @@ from tutor.workers.saving import SaveFolders, SavingService
 if __name__ == "__main__":
     folder = Path(sys.argv[1])
     saver = SavingService(SaveFolders(folder, folder / "clips", folder / "tables"), DRAWING)
-    moves = parse_moves("(R U R' U')30")
+    moves = parse_moves("(R U R' U')6")
     nothing = (None,) * len(moves)
     wish = SaveClip(1, "a", "Long", None, HeldCube(), None, moves, nothing, Look(), REST_CAMERA)
     saver.ask(1, wish)

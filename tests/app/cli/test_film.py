@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import shutil
 import subprocess
 import sys
 import time
@@ -16,6 +17,7 @@ from PIL import Image
 
 from tests.app.cli.pages import PageReader
 from tutor.app.cli.command_line import main
+from tutor.counting import figured
 from tutor.cube.notation import parse_moves
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, parse_case
@@ -148,41 +150,58 @@ def test_a_second_run_keeps_what_is_there(clips: Path, capsys: pytest.CaptureFix
     assert lost.read_bytes() == content
 
 
+def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    said = refused(capsys, "--all", "--size", "160x120", "--theme", "dark", "--out", str(clips))
+    assert (
+        f"{clips / CASES[0].slug}-FR.gif and 40 other files already exist and are not the files you want"
+        in said
+    )
+
+
+@pytest.fixture
+def begun(clips: Path, tmp_path: Path) -> Path:
+    """A folder in which the last dozen films are still to be made."""
+    folder = shutil.copytree(clips, tmp_path / "begun")
+    for case in CASES[-12:]:
+        (folder / f"{case.slug}-FR.gif").unlink()
+    return folder
+
+
 @pytest.mark.slow
-def test_a_run_that_is_killed_goes_on_where_it_was(tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "tutor", "film", *ALL, "--out", str(tmp_path)]
+def test_a_run_that_is_killed_goes_on_where_it_was(begun: Path) -> None:
+    command = [sys.executable, "-m", "tutor", "film", *ALL, "--out", str(begun)]
     with subprocess.Popen(command, stderr=subprocess.DEVNULL) as first:
-        while first.poll() is None and len(list(tmp_path.glob("*.gif"))) < 5:
+        while first.poll() is None and len(list(begun.glob("*.gif"))) < 31:
             time.sleep(0.05)
         first.kill()
-    finished = {path: path.read_bytes() for path in tmp_path.glob("*.gif")}
-    assert 5 <= len(finished) < 41
+    finished = {path: path.read_bytes() for path in begun.glob("*.gif")}
+    assert 31 <= len(finished) < 41
     for path in finished:
         pictures(path, (160, 120))
     second = subprocess.run(command, capture_output=True, text=True, check=True)
     assert second.stdout.startswith(
-        f"Made {41 - len(finished)} films and kept {len(finished)} that were finished. Open "
+        f"Made {figured(41 - len(finished), 'film')} and kept {len(finished)} that were finished. Open "
     )
     assert all(path.read_bytes() == content for path, content in finished.items())
-    assert not list(tmp_path.glob(".*.part"))
+    assert not list(begun.glob(".*.part"))
 
 
 @pytest.mark.slow
-def test_of_two_runs_into_one_folder_both_end_well(tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "tutor", "film", *ALL, "--out", str(tmp_path)]
+def test_of_two_runs_into_one_folder_both_end_well(begun: Path) -> None:
+    command = [sys.executable, "-m", "tutor", "film", *ALL, "--out", str(begun)]
     with subprocess.Popen(command, stderr=subprocess.DEVNULL) as first:
-        while first.poll() is None and not list(tmp_path.glob(".*.part")):
+        while first.poll() is None and not list(begun.glob(".*.part")):
             time.sleep(0.05)
         second = subprocess.run(command, capture_output=True, text=True, check=False)
     assert first.returncode == 0
     assert second.returncode == 0, second.stderr
     assert (
-        f"Another run is making films in {tmp_path}. This run starts when that one has finished.\n"
+        f"Another run is making films in {begun}. This run starts when that one has finished.\n"
         in second.stderr
     )
     assert second.stdout.startswith("Made 0 films and kept 41 that were finished. Open ")
-    assert not list(tmp_path.glob(".*.part"))
-    assert len(json.loads((tmp_path / "films.json").read_text())) == 41
+    assert not list(begun.glob(".*.part"))
+    assert len(json.loads((begun / "films.json").read_text())) == 41
 
 
 def test_a_run_that_is_stopped_says_what_is_kept(
@@ -437,14 +456,6 @@ def test_what_cannot_be_heard_is_said(
     (tmp_path / "own.toml").write_text(OWN_LESSON.replace("look.ogg", "../look.ogg"))
     told = refused(capsys, "--lesson", str(tmp_path / "own.toml"), *out)
     assert "“../look.ogg” does not lie beside the script." in told
-
-
-def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    said = refused(capsys, "--all", "--size", "160x120", "--theme", "dark", "--out", str(clips))
-    assert (
-        f"{clips / CASES[0].slug}-FR.gif and 40 other files already exist and are not the files you want"
-        in said
-    )
 
 
 @pytest.mark.parametrize(
