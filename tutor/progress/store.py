@@ -10,7 +10,7 @@ from __future__ import annotations
 import sqlite3
 from collections import Counter
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
-from contextlib import closing, suppress
+from contextlib import closing
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -24,29 +24,17 @@ import msgspec
 from tutor.progress import words
 from tutor.progress.assignment import Assignment
 from tutor.progress.attempt import GUEST, AttemptError, AttemptRecord, check_learner, now_utc
-from tutor.progress.backup import BACKUPS, back_up_daily, copy_to, free_name, is_damage, rescue
-from tutor.progress.connection import (
-    Opened,
-    add,
-    attempts_through,
-    identity_of,
-    loaded,
-    open_file,
-    open_or_remember,
-    reason_of,
-    remembered,
-)
+from tutor.progress.backup import BACKUPS, back_up_daily, copy_to, free_name, rescue
+from tutor.progress.connection import add, loaded, reason_of
 from tutor.progress.interchange import parse_line
 from tutor.progress.learner_rows import forget_rows, give_over, put_back, tables_of_learners
 from tutor.progress.names import known_as, same_learner
-from tutor.progress.notes import ASSIGNMENTS, OWN_WORDS, N, Note, NoteKind, add_notes, notes_through
+from tutor.progress.notes import ASSIGNMENTS, OWN_WORDS, N, Note, NoteKind, add_notes
 from tutor.progress.own_words import OwnWords
+from tutor.progress.progress_file import UNREACHABLE, ProgressFile, Statement
 from tutor.progress.results import microseconds
-from tutor.progress.schema import NewerStoreError, transaction
+from tutor.progress.schema import transaction
 from tutor.quoting import ToldError
-
-_UNREACHABLE = (sqlite3.Error, OSError, NewerStoreError)
-"""Why the file in its place cannot be used: a fault of the disk, or a newer version's file."""
 
 _AT_ONCE = 500
 """Attempts read in one query by their numbers; SQLite takes at least 999 (sqlite.org/limits)."""
@@ -74,13 +62,13 @@ class Merged:
 class AttemptStore:
     """The attempts of all learners on this machine. Safe to use from several threads, one call at a time."""
 
-    def __init__(self, folder: Path, opened: Opened, clock: Callable[[], datetime]) -> None:
+    def __init__(self, folder: Path, file: ProgressFile, clock: Callable[[], datetime]) -> None:
         self._folder = folder
         self._clock = clock
         self._lock = RLock()
         self._waiting: dict[UUID, AttemptRecord] = {}
-        self._opened = opened
-        self._reason = opened.reason
+        self._file = file
+        self._reason = file.out_of_reach
         self._unreadable = 0
         self._rescued: Path | None = None
 
@@ -92,7 +80,7 @@ class AttemptStore:
         be written the store lives in memory. Both are told in ``notices``. Raises NewerStoreError when the
         file is from a newer version of the program; it is left as it is.
         """
-        return cls(folder, open_or_remember(folder, clock()), clock)
+        return cls(folder, ProgressFile(folder, clock), clock)
 
     def close(self) -> None:
         """Try once more to write what waits, and let go of the file.
@@ -103,7 +91,7 @@ class AttemptStore:
         with self._lock:
             if not self.retry():
                 self._rescued = rescue(self.waiting)
-            self._connection.close()
+            self._file.close()
 
     def __enter__(self) -> Self:
         return self
@@ -116,7 +104,7 @@ class AttemptStore:
     @property
     def notices(self) -> tuple[str, ...]:
         """What the learner should be told: where attempts could not be written, or a file was damaged."""
-        told = list(self._opened.notices)
+        told = list(self._file.notices)
         if self._rescued is not None:
             told.append(words.rescued(self._rescued))
         elif waiting := len(self._waiting):
@@ -150,7 +138,7 @@ class AttemptStore:
             known = known_as(name, self.learners())
             if known is not None:
                 return known
-            self._changed("INSERT OR IGNORE INTO learners VALUES (?)", (name,))
+            self._change(("INSERT OR IGNORE INTO learners VALUES (?)", (name,)))
         return name
 
     def rename(self, old: str, new: str) -> str:
@@ -242,14 +230,8 @@ class AttemptStore:
             if not self._waiting:
                 return True
             try:
-                self._reach_file()
-                try:
-                    add(self._connection, self.waiting)
-                except sqlite3.DatabaseError as fault:
-                    if not is_damage(fault):
-                        raise
-                    self._reopen_damaged()
-                    add(self._connection, self.waiting)
+                self._file.reach()
+                self._file.add(self.waiting)
             except (sqlite3.Error, OSError, ValueError) as fault:
                 self._reason = reason_of(fault)
                 return False
@@ -329,8 +311,7 @@ class AttemptStore:
     def mark(self) -> tuple[object, ...]:
         """What changes whenever anybody has written to the file."""
         with self._lock:
-            by_others = self._rows("PRAGMA data_version")[0]
-            return self._opened.identity, *by_others, self._connection.total_changes
+            return self._file.mark()
 
     def counts(self) -> dict[str, int]:
         """How many attempts each learner has."""
@@ -386,15 +367,15 @@ class AttemptStore:
             was_waiting = self._waiting.pop(uuid, None) is not None
             try:
                 there = self._rows("SELECT 1 FROM attempts WHERE uuid = ?", (uuid.hex,))
-            except _UNREACHABLE as fault:
+            except UNREACHABLE as fault:
                 raise StoreError(words.cannot_read(reason_of(fault))) from fault
-            if not there and not was_waiting and self._in_memory:
+            if not there and not was_waiting and self._file.out_of_reach:
                 # It may be in the file.
-                raise StoreError(words.cannot_read(self._opened.reason))
+                raise StoreError(words.cannot_read(self._file.out_of_reach))
             if not there:
                 return was_waiting
             self._require_file()
-            self._transaction(
+            self._change(
                 ("INSERT OR IGNORE INTO undone VALUES (?)", (uuid.hex,)),
                 ("DELETE FROM attempts WHERE uuid = ?", (uuid.hex,)),
             )
@@ -478,16 +459,10 @@ class AttemptStore:
 
     @property
     def _connection(self) -> sqlite3.Connection:
-        return self._opened.connection
+        return self._file.connection
 
-    @property
-    def _in_memory(self) -> bool:
-        return bool(self._opened.reason)
-
-    @property
-    def _is_elsewhere(self) -> bool:
-        """Whether the open file was renamed, deleted or replaced; what is written to it would be lost."""
-        return not self._in_memory and identity_of(self._folder) != self._opened.identity
+    def _rows(self, statement: str, values: tuple[object, ...] = ()) -> list[tuple[Any, ...]]:
+        return self._file.rows(statement, values)
 
     def _as_known(self, learner: str | None) -> str | None:
         """The learner as the file writes the name; as given where it knows none."""
@@ -495,56 +470,11 @@ class AttemptStore:
             return None
         return known_as(learner, (row[0] for row in self._rows("SELECT name FROM learners"))) or learner
 
-    def _reach_file(self) -> None:
-        """See that what is open is the file in its place. Raises OSError or sqlite3.Error."""
-        if self._is_elsewhere:
-            carried, notes = attempts_through(self._connection), notes_through(self._connection)
-            self._reopen()
-            add(self._connection, carried)
-            add_notes(self._connection, notes)
-        elif self._in_memory:
-            self._reopen()
-
-    def _reopen(self) -> None:
-        opened = open_file(self._folder, self._clock())
-        self._connection.close()
-        self._opened = opened
-
-    def _reopen_damaged(self) -> None:
-        """Have the damaged file set aside; where that fails, what could still be read of it is in memory.
-
-        Raises what kept it from being set aside.
-        """
-        carried = attempts_through(self._connection)
-        # Not every system renames a file that is open.
-        self._connection.close()
-        try:
-            self._opened = open_file(self._folder, self._clock(), thorough=True)
-        except _UNREACHABLE as fault:
-            self._opened = remembered(self._folder, fault)
-            add(self._connection, carried)
-            raise
-
-    def _rows(self, statement: str, values: tuple[object, ...] = ()) -> list[tuple[Any, ...]]:
-        """The rows of a query; should the file turn out to be damaged, those of what is put in its place."""
-        if self._is_elsewhere:
-            # Where nothing can be put in its place, what is still open can be read.
-            with suppress(*_UNREACHABLE):
-                self._reach_file()
-        try:
-            return self._connection.execute(statement, values).fetchall()
-        except sqlite3.DatabaseError as fault:
-            if not is_damage(fault):
-                raise
-            with suppress(*_UNREACHABLE):
-                self._reopen_damaged()
-            return self._connection.execute(statement, values).fetchall()
-
     def _require_file(self) -> None:
         """Write what waits, reach for the file if there is only memory; StoreError when that fails."""
         try:
-            self._reach_file()
-        except _UNREACHABLE as fault:
+            self._file.reach()
+        except UNREACHABLE as fault:
             self._reason = reason_of(fault)
             raise self._unwritable() from fault
         if not self.retry():
@@ -553,14 +483,9 @@ class AttemptStore:
     def _unwritable(self) -> StoreError:
         return StoreError(words.folder_unwritable(self._folder, self._reason))
 
-    def _changed(self, statement: str, values: tuple[object, ...]) -> None:
-        self._transaction((statement, values))
-
-    def _transaction(self, *statements: tuple[str, tuple[object, ...]]) -> None:
+    def _change(self, *statements: Statement) -> None:
         try:
-            with transaction(self._connection):
-                for statement, values in statements:
-                    self._connection.execute(statement, values)
+            self._file.change(*statements)
         except sqlite3.Error as fault:
             raise StoreError(words.change_failed(fault)) from fault
 
