@@ -14,7 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from render.window.identity import APPLICATION_ID
+from render.system.identity import APPLICATION_ID
 from tests.test_drill_table import names_in
 from tutor import __main__ as entry
 

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from render.offscreen import shared_context
+from render.system.on_mac import MacSystem
 from render.window.keyboard import Keyboard, printable
-from render.window.system import System
 from render.window.window import CARDS, Frame, Window
 from tests.render.named import Named
 from tests.render.sample_views import home, lesson
@@ -256,7 +256,7 @@ def test_a_key_let_go_elsewhere_or_with_cmd_is_not_held_any_more(opened: Opened)
 
 @pytest.fixture
 def on_a_mac(opened: Opened) -> Opened:
-    opened.window._keyboard = Keyboard(opened.library, opened.real, System(), writes_first=True)
+    opened.window._keyboard = Keyboard(opened.library, opened.real, MacSystem())
     return opened
 
 
@@ -437,7 +437,7 @@ def test_what_cannot_be_seen_is_not_typed() -> None:
 
 def test_the_window_fills_the_screen_when_asked_and_only_when_that_changes_something(opened: Opened) -> None:
     asked: list[bool] = []
-    opened.real.set_fullscreen = asked.append
+    opened.real.set_fullscreen = lambda full, screen: asked.append(full)
     opened.window.fill_screen(False)
     assert asked == []
     opened.window.fill_screen(True)

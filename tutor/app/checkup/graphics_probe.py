@@ -78,11 +78,11 @@ def _signal_name(number: int) -> str:
 def _tried(kind: str) -> Graphics:
     """Try it in this process. Raises what the library raises."""
     if kind == WINDOW:
-        from render.mac import draws_only
+        from render.system.system import system_here
         from render.window.opening import open_window
 
         library, _ = open_window("Pairwright", (64, 64))
-        draws_only(library.app)
+        system_here().draw_only()
         return _offered(library.gl.gl_info)
     from render.offscreen import OffscreenContext
 

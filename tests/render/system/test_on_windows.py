@@ -11,37 +11,45 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from types import SimpleNamespace
 from typing import Any
+from unittest.mock import MagicMock
 
 import pytest
 
 from render.offscreen import shared_context
-from render.window.on_windows import WindowsSystem
-from render.window.system import LEAST_SIZE, System, least_size
+from render.system.identity import APPLICATION_ID
+from render.system.on_windows import WindowsSystem
+from render.system.system import System
+from render.window.opening import LEAST_SIZE, least_size
 from render.window.window import Frame, Window
 from tests.render.sample_views import home
 from tutor.ui.action import Action
 from tutor.ui.inputs import Input, KeyPressed, Modifier, TextEntered
 from tutor.ui.view import Entry, Group, View
 
-VK_MENU, DOWN = 0x12, -0x8000
-WM_QUERYENDSESSION, WM_ENDSESSION = 0x11, 0x16
+VK_SHIFT, VK_MENU, DOWN = 0x10, 0x12, -0x8000
+WM_QUERYENDSESSION, WM_ENDSESSION, WM_DPICHANGED = 0x11, 0x16, 0x2E0
 IACE_DEFAULT = 0x10
 HANDLE = 0x40A
 
 
 @dataclass
-class Calls:
-    """Functions of user32 and imm32; ``down`` are the keys held."""
+class Libraries:
+    """user32, imm32 and shell32; ``down`` are the keys held, ``told`` is what else was called."""
 
     down: set[int] = field(default_factory=set)
-    contexts: list[tuple[int, int | None, int]] = field(default_factory=list)
+    told: list[tuple[object, ...]] = field(default_factory=list)
 
-    def GetKeyState(self, key: int) -> int:  # noqa: N802
-        return DOWN if key in self.down else 0
-
-    def ImmAssociateContextEx(self, window: int, context: int | None, flags: int) -> int:  # noqa: N802
-        self.contexts.append((window, context, flags))
-        return 1
+    def load(self, name: str) -> Any:
+        made = MagicMock()
+        made.GetKeyState = lambda key: DOWN if key in self.down else 0
+        functions = {
+            "user32": ("ShutdownBlockReasonCreate", "ShutdownBlockReasonDestroy"),
+            "imm32": ("ImmAssociateContextEx",),
+            "shell32": ("SetCurrentProcessExplicitAppUserModelID",),
+        }
+        for function in functions[name]:
+            setattr(made, function, lambda *given, called=function: self.told.append((called, *given)))
+        return made
 
 
 @dataclass
@@ -70,7 +78,8 @@ class Port:
 
 @dataclass
 class OnWindows:
-    calls: Calls
+    calls: Libraries
+    system: WindowsSystem
     port: Port
     window: Window
     real: Any
@@ -102,10 +111,11 @@ def on_windows(monkeypatch: pytest.MonkeyPatch) -> Iterator[OnWindows]:
     # As the library's loop has it once it runs.
     real._enable_event_queue = False
     real._event_handlers, real._hwnd = {}, HANDLE
-    calls, port = Calls(), Port()
-    window = Window(pyglet, real, WindowsSystem(calls, real))
+    calls, port = Libraries(), Port()
+    system = WindowsSystem(calls.load)
+    window = Window(pyglet, real, system)
     window.join(port)
-    made = OnWindows(calls, port, window, real, pyglet.window.key)
+    made = OnWindows(calls, system, port, window, real, pyglet.window.key)
     monkeypatch.setattr(real, "flip", lambda: made.flips.append(None))
     yield made
     real.switch_to()
@@ -126,6 +136,34 @@ def test_altgr_is_not_ctrl_and_only_what_it_writes_acts(on_windows: OnWindows, t
     on_windows.port.means = (KeyPressed("bracket left"),)
     on_windows.strike("_8", held, "[")
     assert on_windows.port.events == [TextEntered("@"), TextEntered("ś"), KeyPressed("bracket left")]
+
+
+def test_the_task_bar_groups_windows_by_the_id_of_the_program() -> None:
+    calls = Libraries()
+    WindowsSystem(calls.load).introduce()
+    assert calls.told == [("SetCurrentProcessExplicitAppUserModelID", APPLICATION_ID)]
+    # "AppUserModelIDs": at most 128 characters, no spaces, parts with dots between them.
+    assert APPLICATION_ID.isascii()
+    assert " " not in APPLICATION_ID
+    assert 1 < len(APPLICATION_ID.split(".")) <= 4
+
+
+def test_shift_that_stays_down_by_itself_counts(on_windows: OnWindows) -> None:
+    # With Sticky Keys, Shift is pressed and let go before the key; raw input, from which the library takes
+    # Shift, tells only of the hand, and nothing of a Shift that another program presses.
+    on_windows.calls.down = {VK_SHIFT}
+    on_windows.strike("R", 0, "R")
+    on_windows.calls.down = set()
+    on_windows.strike("U", on_windows.key.MOD_SHIFT, "u")
+    pressed = [event for event in on_windows.port.events if isinstance(event, KeyPressed)]
+    assert pressed == [KeyPressed("r", Modifier.SHIFT), KeyPressed("u")]
+
+
+def test_a_character_in_two_halves_is_typed_whole(on_windows: OnWindows) -> None:
+    # WM_CHAR is sent once for each unit of UTF-16: of U+20BB7, as in the name 𠮷野, D842 and then DFB7.
+    for unit in ("\ud842", "\udfb7", "野", "\udfb7", "\ud842", "a"):
+        on_windows.real.dispatch_event("on_text", unit)
+    assert on_windows.port.events == [TextEntered("𠮷"), TextEntered("野"), TextEntered("a")]
 
 
 def test_ctrl_alone_and_alt_alone_stay_what_they_are(on_windows: OnWindows) -> None:
@@ -155,15 +193,21 @@ def test_while_the_window_is_moved_each_frame_is_shown_once(on_windows: OnWindow
 
 
 def test_the_session_ends_with_the_ending_once_it_is_certain(on_windows: OnWindows) -> None:
-    ended: list[str] = []
-    on_windows.window.hear_of_the_end(lambda: ended.append("ended"))
+    ended: list[object] = []
+    told = on_windows.calls.told
+    on_windows.window.hear_of_the_end(lambda: ended.append(told[-1][0]))
     # DefWindowProc is called unless a handler returns something; 0 would say that it may not end.
     assert on_windows.message(WM_QUERYENDSESSION, 0) == 1
     assert on_windows.message(WM_ENDSESSION, 0) == 0
     assert ended == []
     assert not on_windows.window._closing
     assert on_windows.message(WM_ENDSESSION, 1) == 0
-    assert ended == ["ended"]
+    # While it lasts, the system says why it waits; only the window's own thread may tell it.
+    assert ended == ["ShutdownBlockReasonCreate"]
+    assert told == [
+        ("ShutdownBlockReasonCreate", HANDLE, "Pairwright is saving your work."),
+        ("ShutdownBlockReasonDestroy", HANDLE),
+    ]
     assert on_windows.window._closing
     # Nothing is drawn or asked of what has ended.
     frames = on_windows.port.frames
@@ -179,8 +223,8 @@ def test_input_methods_are_at_work_only_while_one_writes(on_windows: OnWindows) 
     on_windows.window.paint()
     on_windows.port.view = home()
     on_windows.window.paint()
-    off, on = (HANDLE, None, 0), (HANDLE, None, IACE_DEFAULT)
-    assert on_windows.calls.contexts == [off, on, off]
+    off, on = (("ImmAssociateContextEx", HANDLE, None, flags) for flags in (0, IACE_DEFAULT))
+    assert on_windows.calls.told == [off, on, off]
     assert not home().takes_typing
 
 
@@ -214,6 +258,80 @@ def test_a_screen_that_the_library_does_not_know_is_the_one_it_was_opened_on(on_
         return [][0]
 
     on_windows.real.get_window_screen = unknown
-    system = WindowsSystem(on_windows.calls, on_windows.real)
-    assert system.screen_of(on_windows.real) is on_windows.real.screen
+    assert on_windows.system.screen_of(on_windows.real) is on_windows.real.screen
     assert System().screen_of(on_windows.real) is on_windows.real.screen
+
+
+def test_on_a_screen_of_another_density_the_window_takes_the_size_that_fits_it(
+    on_windows: OnWindows,
+) -> None:
+    # As _event_dpi_change of the library: the size that the system suggests, which WM_GETMINMAXINFO limits
+    # by the least size of the old screen, then on_scale.
+    real, sizes = on_windows.real, [(1920, 1280)]
+    real.get_window_screen = lambda: SimpleNamespace(width=1920, height=1080)
+    real._minimum_size = sizes[0]
+    real.set_minimum_size = lambda *size: setattr(real, "_minimum_size", size)
+
+    def changed(_message: int, _w: int, _l: int) -> int:
+        least = real._minimum_size or (0, 0)
+        sizes.append((max(1280, least[0]), max(800, least[1])))
+        real.dispatch_event("on_scale", 1.0, 96)
+        return 1
+
+    real._event_handlers[WM_DPICHANGED] = changed
+    on_windows.window.hear_of_the_end(list)
+    assert on_windows.message(WM_DPICHANGED, 96) == 1
+    assert sizes[-1] == (1280, 800)
+    assert real._minimum_size == LEAST_SIZE
+
+
+class Resized:
+    """A window of the library's that a hand made larger, as far as the screen is filled and left.
+
+    Back from the full screen, ``_create`` of win32 and xlib gives it the size that was asked for at first.
+    """
+
+    display, scale = None, 1.25
+    _fullscreen, _windowed_size, _windowed_location = False, None, None
+    _requested_width: float = 1280
+    _requested_height: float = 800
+
+    def __init__(self) -> None:
+        from pyglet.window import BaseWindow
+
+        self._base, self._width, self._height = BaseWindow, 1701, 1003
+        self.here = MagicMock(display=None, width=2560, height=1440)
+        self._screen = self.screen = MagicMock(display=None, width=1366, height=768)
+
+    def get_window_screen(self) -> Any:
+        return self.here
+
+    def get_size(self) -> tuple[int, int]:
+        return self._width, self._height
+
+    def get_location(self) -> tuple[int, int]:
+        return 10, 20
+
+    def set_location(self, x: int, y: int) -> None: ...
+
+    def _set_fullscreen_mode(self, *_: object) -> tuple[int, int]:
+        return self._screen.width, self._screen.height
+
+    def _recreate(self, _changes: list[str]) -> None:
+        if not self._fullscreen:
+            self._width = int(self._requested_width * self.scale)
+            self._height = int(self._requested_height * self.scale)
+
+    def set_fullscreen(self, full: bool, screen: object = None) -> None:
+        self._base.set_fullscreen(self, full, screen)
+
+
+def test_the_screen_that_is_filled_is_the_one_with_the_window_and_the_size_comes_back(
+    on_windows: OnWindows,
+) -> None:
+    for system, filled in ((on_windows.system, (2560, 1440)), (System(), (1366, 768))):
+        window = Resized()
+        system.fill_screen(window, True)
+        assert window.get_size() == filled
+        system.fill_screen(window, False)
+        assert window.get_size() == (1701, 1003)
