@@ -334,7 +334,9 @@ class Window:
 
     @_kept
     def on_mouse_motion(self, x: float, y: float, _dx: float, _dy: float) -> bool:
-        """Only the look of things changes."""
+        """Only the look of things changes; what is held was let go where another window heard of it."""
+        if self.interface.holding:
+            self._send(self.interface.release(*self._point(x, y)))
         self._hover(x, y)
         return True
 

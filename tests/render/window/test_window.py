@@ -14,7 +14,16 @@ from render.window.keyboard import Keyboard, printable
 from render.window.window import CARDS, Frame, Window
 from tests.render.named import Named
 from tests.render.sample_views import home, lesson
-from tutor.ui.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
+from tutor.ui.inputs import (
+    Activated,
+    CloseRequested,
+    Input,
+    KeyPressed,
+    Looked,
+    LookReleased,
+    Modifier,
+    TextEntered,
+)
 from tutor.ui.view import Camera, Face, Turning, View
 
 SIZE = (960, 640)
@@ -303,6 +312,24 @@ def test_a_click_is_reported_as_the_buttons_action(opened: Opened) -> None:
     opened.dispatch("on_mouse_press", x, y, left, 0)
     opened.dispatch("on_mouse_release", x, y, left, 0)
     assert opened.port.events == [Activated(Named("continue"))]
+
+
+def test_what_is_let_go_where_another_window_hears_it_is_let_go_when_the_pointer_comes_back(
+    opened: Opened,
+) -> None:
+    # Windows takes the pointer from a window whenever another comes in front of it, and tells it of no
+    # release (learn.microsoft.com: WM_CAPTURECHANGED).
+    opened.port.view = lesson()
+    opened.tick()
+    scene, left = opened.window.interface.scene, opened.library.window.mouse.LEFT
+    assert scene is not None
+    assert scene.stage is not None
+    x, y = scene.stage.x + 4, SIZE[1] - scene.stage.y - 4
+    opened.dispatch("on_mouse_press", x, y, left, 0)
+    opened.dispatch("on_mouse_drag", x + 40, y, 40, 0, left, 0)
+    opened.dispatch("on_mouse_motion", x + 60, y, 20, 0)
+    opened.dispatch("on_mouse_motion", x + 80, y, 20, 0)
+    assert [type(event) for event in opened.port.events] == [Looked, LookReleased]
 
 
 def test_closing_is_asked_for_and_left_to_the_port(opened: Opened) -> None:
