@@ -43,7 +43,8 @@ def probe(kind: str) -> Graphics:
         done = subprocess.run(
             command,
             capture_output=True,
-            text=True,
+            encoding="utf-8",
+            errors="replace",
             timeout=PATIENCE,
             check=False,
             creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
