@@ -15,10 +15,12 @@ from unittest.mock import MagicMock
 
 import pytest
 
+from render.errors import NoWindow
 from render.offscreen import shared_context
 from render.system.identity import APPLICATION_ID
 from render.system.on_windows import WindowsSystem
 from render.system.system import System
+from render.window import opening
 from render.window.opening import LEAST_SIZE, least_size
 from render.window.window import Frame, Window
 from tests.render.sample_views import home
@@ -283,6 +285,28 @@ def test_on_a_screen_of_another_density_the_window_takes_the_size_that_fits_it(
     assert on_windows.message(WM_DPICHANGED, 96) == 1
     assert sizes[-1] == (1280, 800)
     assert real._minimum_size == LEAST_SIZE
+
+
+@pytest.mark.parametrize(("hidden", "own", "opens"), [((2, 1), (3, 3), True), ((4, 6), (3, 1), False)])
+def test_the_version_is_that_of_the_window_not_of_the_hidden_one(
+    hidden: tuple[int, int], own: tuple[int, int], opens: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # There the library makes its hidden window without asking for a version, and its record, gl_info, is of
+    # that one for good (GLInfo.set_active_context); some drivers give more where more is asked for.
+    shared_context()
+    import pyglet
+
+    made = MagicMock()
+    made.context.get_info().get_version.return_value = own
+    for option in ("headless", "debug_gl", "dpi_scaling", "shadow_window"):
+        monkeypatch.setitem(pyglet.options, option, pyglet.options[option])
+    monkeypatch.setattr(pyglet.gl.gl_info, "get_version", lambda: hidden)
+    monkeypatch.setattr(opening, "_make_window", lambda *_: made)
+    if opens:
+        assert opening.open_window("Pairwright", LEAST_SIZE) == (pyglet, made)
+    else:
+        with pytest.raises(NoWindow, match=r"the driver here offers 3\.1"):
+            opening.open_window("Pairwright", LEAST_SIZE)
 
 
 class Resized:

@@ -82,20 +82,19 @@ def _tried(kind: str) -> Graphics:
         from render.system.system import system_here
         from render.window.opening import open_window
 
-        library, _ = open_window("Pairwright", (64, 64))
+        _, window = open_window("Pairwright", (64, 64))
         system_here().draw_only()
-        return _offered(library.gl.gl_info)
+        return _offered(window)
     from render.offscreen import OffscreenContext
 
     drawn = OffscreenContext()
-    import pyglet.gl
-
-    found = _offered(pyglet.gl.gl_info)
+    found = _offered(drawn.window)
     drawn.delete()
     return found
 
 
-def _offered(information: Any) -> Graphics:
+def _offered(window: Any) -> Graphics:
+    information = window.context.get_info()
     version = ".".join(str(part) for part in information.get_version()[:2])
     return Graphics(version, str(information.get_renderer()))
 
