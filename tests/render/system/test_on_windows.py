@@ -299,7 +299,7 @@ def test_the_version_is_that_of_the_window_not_of_the_hidden_one(
     made = MagicMock()
     made.context.get_info().get_version.return_value = own
     for option in ("headless", "debug_gl", "dpi_scaling", "shadow_window"):
-        monkeypatch.setitem(pyglet.options, option, pyglet.options[option])
+        monkeypatch.setattr(pyglet.options, option, pyglet.options[option])
     monkeypatch.setattr(pyglet.gl.gl_info, "get_version", lambda: hidden)
     monkeypatch.setattr(opening, "_make_window", lambda *_: made)
     if opens:
