@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import os
 import re
-import sys
 
 from render import words
+from render.system.system import system_here
 
 
 class NoWindow(ValueError):  # noqa: N818 - it says what is the case, and is shown to people
@@ -43,19 +43,19 @@ def no_display() -> NoDisplay:
     """There is nothing to open a window on."""
     named = os.environ.get("DISPLAY", "")
     where = words.display_refused(named) if named else words.DISPLAY_NOT_SET
-    if sys.platform != words.LINUX:
+    if system_here().name != words.LINUX:
         where = words.NO_SCREEN
-    return NoDisplay(words.no_display(where, sys.platform))
+    return NoDisplay(words.no_display(where, system_here().name))
 
 
 def no_opengl(offered: str = "") -> NoWindow:
     """The graphics driver is too old, or there is none."""
-    return NoWindow(words.no_opengl(offered, sys.platform))
+    return NoWindow(words.no_opengl(offered, system_here().name))
 
 
 def no_library(name: str) -> NoWindow:
     """A system library is missing."""
-    return NoWindow(words.no_library(name, _PACKAGES.get(name, f"lib{name.lower()}"), sys.platform))
+    return NoWindow(words.no_library(name, _PACKAGES.get(name, f"lib{name.lower()}"), system_here().name))
 
 
 def no_typefaces(reason: str) -> NoWindow:

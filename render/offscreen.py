@@ -20,7 +20,8 @@ import numpy as np
 import numpy.typing as npt
 import pyglet
 
-from render import mac, words
+from render import words
+from render.system.system import system_here
 from render.theme import StageTheme, Theme, load_theme
 from tutor.ui.view import Look, Stage
 
@@ -41,15 +42,16 @@ class OffscreenContext:
     """An OpenGL context with a framebuffer that takes any size. Keep one and use it again."""
 
     def __init__(self) -> None:
-        first = "pyglet.gl" not in sys.modules
+        first, system = "pyglet.gl" not in sys.modules, system_here()
         if first:
-            # Elsewhere there is no EGL, and a hidden window needs no display server.
-            pyglet.options.headless = sys.platform.startswith("linux")
+            # Where there is no EGL, a hidden window needs no display server.
+            pyglet.options.headless = system.draws_without_display
             pyglet.options.debug_gl = False
-        with mac.kept_signals():
-            from pyglet import app, gl, window
-        if first:
-            mac.draws_only(app)
+        with system.importing():
+            from pyglet import gl, window
+
+            if first:
+                system.draw_only()
 
         before = gl.current_context
         self.window: Any = window.Window(width=16, height=16, visible=False, caption="")

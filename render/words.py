@@ -39,7 +39,7 @@ def display_refused(name: str) -> str:
     return f"the program cannot open the display {name!r}"
 
 
-LINUX, WINDOWS = "linux", "win32"
+LINUX, WINDOWS, MAC = "linux", "win32", "darwin"
 """Systems by Python's names; each has remedies of its own."""
 
 
@@ -128,8 +128,9 @@ def wrong_palette(name: str, reason: str) -> str:
 ERROR_NOT_SHOWN = "the window could not show an error"
 ENDED_BADLY = "the program could not end in order"
 
-# ------------------------------------------------------------------------------------ in the menu of a Mac
+# ------------------------------------------------- in the menu of a Mac, and where Windows waits at log-off
 
 PROGRAM = "Pairwright"
 HIDE = f"Hide {PROGRAM}"
 QUIT = f"Quit {PROGRAM}"
+SAVING = f"{PROGRAM} is saving your work."

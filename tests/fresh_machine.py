@@ -206,6 +206,7 @@ def commands_of(text: str) -> tuple[str, ...]:
 def ask_for_help(machine: Machine) -> tuple[str, ...]:
     """Every command's help, and that of its own commands; their names."""
     commands = commands_of(machine.run("pairwright", "--help"))
+    assert commands_of(machine.run("pairwright-window", "--help")) == commands
     count = 0
     for command in commands:
         told = machine.run("pairwright", command, "--help")

@@ -10,7 +10,7 @@ from tempfile import TemporaryDirectory
 
 from PIL import Image
 
-from render.window.identity import ICON
+from render.system.identity import ICON
 from tutor.app.cli.command_line import main
 
 SIDE = 256

@@ -10,13 +10,17 @@ import re
 import runpy
 import sys
 import tomllib
+from importlib.metadata import EntryPoint
 from pathlib import Path
 
 import pytest
 
-from render.window.identity import APPLICATION_ID
+from render.system.identity import APPLICATION_ID
 from tests.test_drill_table import names_in
 from tutor import __main__ as entry
+from tutor.app.checkup.checks import of_libraries
+from tutor.app.cli.command_line import main
+from tutor.publish.extras import installing
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text("utf-8")
@@ -73,6 +77,25 @@ def test_a_frozen_program_plays_python_for_what_it_starts(monkeypatch: pytest.Mo
     monkeypatch.setattr(sys, "argv", ["Pairwright", "checkup"])
     assert entry.start() == 5
     assert run == [("main", probe[1:]), (probe[2], ["window"]), ("main", ["checkup"])]
+
+
+def test_of_the_two_scripts_one_has_no_console_and_both_start_the_same() -> None:
+    """That an installed wheel has both, ``fresh_machine`` tries."""
+    # On Windows a gui_script has no console (packaging.python.org, "Entry points specification").
+    scripts, without_console = PROJECT["project"]["scripts"], PROJECT["project"]["gui-scripts"]
+    assert [*scripts, *without_console] == ["pairwright", "pairwright-window"]
+    started = [EntryPoint("", target, "").load() for target in (scripts | without_console).values()]
+    assert started == [main, main]
+
+
+def test_a_bundle_is_told_of_no_pip(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(sys, "frozen", True, raising=False)
+    monkeypatch.setattr("tutor.app.checkup.checks.EXTRAS", {"film": ("no-such-extra", "MP4 films")})
+    assert installing("film") == "install the program with Python, as README.md says, and then this package"
+    assert [each.told for each in of_libraries()][1:] == [
+        "no-such-extra is not installed. "
+        "If you want MP4 films, install the program with Python, as README.md says."
+    ]
 
 
 def test_the_workflow_runs_only_when_it_is_started() -> None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from types import ModuleType
 from typing import Any
 
-from render.window.system import System
+from render.system.system import System
 from tutor.ui.inputs import WRITTEN_KEYS, KeyPressed, Modifier
 
 _NAMED = {
@@ -100,18 +100,13 @@ def tab_with_shift(library: Any, window: Any) -> dict[int, str]:
 
 
 class Keyboard:
-    """What the events of a window's keyboard mean; each method takes one event.
+    """What the events of a window's keyboard mean; each method takes one event."""
 
-    ``writes_first`` says that the system tells what a key writes before it tells that the key is pressed, as
-    macOS does.
-    """
-
-    def __init__(self, library: Any, window: Any, system: System, writes_first: bool = False) -> None:
+    def __init__(self, library: Any, window: Any, system: System) -> None:
         """``library`` is the window library, ``window`` one of its windows."""
         self._library, self._window, self._system = library.window.key, window, system
         self._names = key_names(self._library) | tab_with_shift(library, window)
         self._motions = motion_names(self._library)
-        self._writes_first = writes_first
         self._down: set[str] = set()
         self._fresh = self._early = ""
         self._last_text = self._spent_text = ""
@@ -124,15 +119,15 @@ class Keyboard:
         With Control or Alt nothing is written; then the latter act here. With AltGr something else is
         written, and acts then if it acts at all.
         """
-        if not self._writes_first:
+        if not self._system.writes_first:
             self._spent = False
             self._written.clear()
         name = self._names.get(symbol)
         if name is None:
             return None
-        modifiers = modifiers_of(held, self._library)
+        modifiers = self._system.held(modifiers_of(held, self._library))
         self._hold(name, modifiers)
-        if self._system.writes_with(Modifier.CONTROL in modifiers):
+        if self._system.writes_with(modifiers):
             if len(name) == 1 or name in _WRITTEN:
                 return None
             modifiers &= Modifier.SHIFT
@@ -151,7 +146,7 @@ class Keyboard:
 
     def written(self, text: str) -> KeyPressed | None:
         """The key that acts by what it writes, once until it is let go; None for others."""
-        if self._writes_first:
+        if self._system.writes_first:
             self._spent, self._last_text = text != "" and text == self._spent_text, text
         name = WRITTEN_KEYS.get(text)
         if name is None or text in self._written:

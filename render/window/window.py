@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
 
-from render import mac, words
+from render import words
 from render.errors import explain
-from render.window.identity import introduce, show_icon
+from render.system.identity import show_icon
+from render.system.system import System, system_here
 from render.window.interface import Interface, LateHand
 from render.window.keyboard import Keyboard, printable
 from render.window.opening import keep_least_size, open_window
-from render.window.system import System, system_of
 from tutor.ui.inputs import CloseRequested, Input, KeyPressed, Modifier, TextEntered
 
 if TYPE_CHECKING:
@@ -87,7 +87,7 @@ class Window:
     def __init__(self, library: Any, window: Any, system: System | None = None) -> None:
         """Take over a window of the library's; ``join`` gives it something to show."""
         self._library, self._window = library, window
-        self._system = system or system_of(window)
+        self._system = system or system_here()
         self._port: Port | None = None
         self.interface = Interface(LateHand())
         """What the pointer does."""
@@ -99,7 +99,7 @@ class Window:
         self._hopeless: Exception | None = None
         self._cursor = ""
         self._stage: Stage | None = None
-        self._keyboard = Keyboard(library, window, self._system, mac.is_mac(library))
+        self._keyboard = Keyboard(library, window, self._system)
         renderer = library.gl.gl_info.get_renderer().lower()
         self._software = any(name in renderer for name in _SOFTWARE)
 
@@ -126,7 +126,7 @@ class Window:
     def fill_screen(self, full: bool) -> None:
         """Fill the screen, or go back to the size before."""
         if bool(self._window.fullscreen) is not full:
-            mac.fill_screen(self._library, self._window, full)
+            self._system.fill_screen(self._window, full)
 
     def copy(self, text: str) -> None:
         """Put a text on the system's clipboard."""
@@ -190,13 +190,13 @@ class Window:
         self._window.close()
 
     def hear_of_the_end(self, end: Callable[[], object]) -> None:
-        """Carry out ``end`` when the system ends the session, which waits for no frame and no answer."""
+        """Carry out ``end`` when the system ends session or process; it waits for no frame and no answer."""
 
         def ended() -> None:
             self.close()
             end()
 
-        self._system.hear_of_the_end(ended)
+        self._system.join(self._window, ended)
 
     def _tick(self, _: float) -> None:
         if self._asked_to_close:
@@ -239,7 +239,7 @@ class Window:
         frame = self.port.frame()
         self._moving = frame.moving
         hold_collection(frame.moving)
-        self._system.compose(frame.view.takes_typing)
+        self._system.compose(window, frame.view.takes_typing)
         window.switch_to()
         if self._screen is None:
             from render.window.screen import ViewDrawer
@@ -292,7 +292,7 @@ class Window:
     @_kept
     def on_text(self, text: str) -> bool:
         """Characters as the system composed them: a key that acts by what it writes, else typed text."""
-        typed = printable(text)
+        typed = printable(self._system.whole(text))
         pressed = self._keyboard.written(typed)
         if pressed is not None:
             self._keyboard.spend(self._send([pressed]))
@@ -334,7 +334,9 @@ class Window:
 
     @_kept
     def on_mouse_motion(self, x: float, y: float, _dx: float, _dy: float) -> bool:
-        """Only the look of things changes."""
+        """Only the look of things changes; what is held was let go where another window heard of it."""
+        if self.interface.holding:
+            self._send(self.interface.release(*self._point(x, y)))
         self._hover(x, y)
         return True
 
@@ -378,7 +380,7 @@ class Window:
 
     def on_scale(self, _scale: float, _dpi: int) -> bool:
         """The window came to a screen of another density."""
-        keep_least_size(self._library, self._window, self._system.screen_of(self._window))
+        keep_least_size(self._window, self._system.screen_of(self._window), self._system)
         self._dirty = True
         return True
 
@@ -412,9 +414,8 @@ def run(
     window is shown with its first frame. ``end`` is called where the system ends the session or the process
     itself, so that this may never return.
     """
-    introduce()
+    system_here().introduce()
     library, opened = open_window(title, size)
-    mac.join(library, opened, end)
     window = Window(library, opened)
     window.hear_of_the_end(end)
     window.join(make_port())

@@ -35,7 +35,7 @@ CTRL_C, CTRL_CLOSE, CTRL_LOGOFF, CTRL_SHUTDOWN = 0, 2, 5, 6
 
 
 @dataclass
-class Calls:
+class Calls(on_windows.Calls):
     """The system's functions."""
 
     handlers: list[Callable[[int], bool]] = field(default_factory=list)

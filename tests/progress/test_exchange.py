@@ -7,9 +7,10 @@ import os
 import random
 import shutil
 from collections.abc import Iterator
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from datetime import timedelta
 from pathlib import Path
+from types import SimpleNamespace
 from uuid import UUID
 
 import pytest
@@ -313,3 +314,31 @@ def test_the_lines_are_those_of_an_export(pair: tuple[Machine, Machine], make: A
     one.store.record(made)
     one.exchange.carry_out()
     assert [parse_record(line) for line in lines_in(one.shared)] == [made]
+
+
+def test_what_a_folder_tells_of_its_files_on_windows_is_not_believed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # There DirEntry.stat has no number of the file (docs.python.org, os.DirEntry.stat), and its size is that
+    # of the folder's own list, which on another machine is up to ten seconds old (learn.microsoft.com: SMB
+    # clients' DirectoryCacheLifetime).
+    real = os.scandir
+
+    @contextmanager
+    def listed(folder: Path) -> Iterator[list[SimpleNamespace]]:
+        with real(folder) as entries:
+            stale = os.stat_result((0o100600, 0, 0, 0, 0, 0, 0, 0, 0, 0))
+            yield [SimpleNamespace(name=e.name, is_file=e.is_file, stat=lambda **_: stale) for e in entries]
+
+    monkeypatch.setattr("os.scandir", listed)
+    one, other = SharedFolder(tmp_path), SharedFolder(tmp_path)
+    one.append(["first"])
+    assert one.is_as_left()
+    assert other.is_as_left()
+    assert list(other.news()) == [b"first"]
+    # A synced file is put in place of the one before.
+    (written,) = tmp_path.iterdir()
+    written.rename(tmp_path / "aside")
+    written.write_bytes(b"other\nlines\n")
+    assert other.is_as_left()
+    assert list(other.news()) == [b"other", b"lines"]

@@ -98,6 +98,14 @@ def test_a_name_is_never_part_of_the_script_that_windows_runs() -> None:
     assert SYSTEM_SPEECH.environment(name) == {FILE: str(name)}
 
 
+def test_windows_reads_what_is_spoken_as_it_is_written() -> None:
+    # [Console]::In has the console's code page, by which ’ and ő are other letters (vendor's documents of
+    # Console.InputEncoding, from memory).
+    for arguments in (SYSTEM_SPEECH.aloud, SYSTEM_SPEECH.arguments(Path("a.wav"))):
+        assert "[Console]::OpenStandardInput(), [Text.Encoding]::UTF8" in arguments[-1]
+        assert "[Console]::In." not in arguments[-1]
+
+
 def test_speech_that_fails_says_why(programs: Path, tmp_path: Path) -> None:
     put_program(programs, "espeak-ng", 'print("no such voice", file=sys.stderr); sys.exit(1)')
     with pytest.raises(SpeechError, match=r"^espeak-ng could not speak a sentence: no such voice$"):

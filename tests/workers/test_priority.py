@@ -3,25 +3,21 @@
 from __future__ import annotations
 
 import os
+from ctypes.wintypes import HANDLE
 from multiprocessing import get_context
+from unittest.mock import MagicMock
 
 from tutor.workers.priority import GENTLE, let_others_go_first, lower
 
 
 def test_on_windows_the_class_of_this_process_is_below_the_usual_one() -> None:
-    class Calls:
-        told = (0, 0)
-
-        def GetCurrentProcess(self) -> int:  # noqa: N802
-            return -1
-
-        def SetPriorityClass(self, process: int, priority: int) -> int:  # noqa: N802
-            self.told = process, priority
-            return 0
-
-    calls = Calls()
-    lower(calls)
-    assert calls.told == (-1, 0x4000)
+    system = MagicMock()
+    system.GetCurrentProcess.return_value = -1
+    lower(system)
+    system.SetPriorityClass.assert_called_once_with(-1, 0x4000)
+    # Without these a handle would be cut to 32 bits.
+    assert system.GetCurrentProcess.restype is HANDLE
+    assert system.SetPriorityClass.argtypes[0] is HANDLE
 
 
 def _lowered() -> None:

@@ -5,9 +5,11 @@ The calls are those of kernel32 and user32; the numbers are from the Windows SDK
 
 from __future__ import annotations
 
+import ctypes
 import sys
 from collections.abc import Callable
-from typing import Protocol
+from ctypes.wintypes import BOOL, DWORD
+from typing import Any
 
 from tutor.app.ending import Ending
 
@@ -19,33 +21,27 @@ _ERROR_IN_FRONT = 0x10 | 0x10000
 """MB_ICONERROR and MB_SETFOREGROUND."""
 
 
-class Calls(Protocol):
+_WINDOWS: Any = ctypes
+"""Some of its names are there on Windows only, and types know them only there."""
+
+
+class Calls:
     """What the program asks of the system."""
 
     def hear_console(self, handler: Callable[[int], bool]) -> None:
         """SetConsoleCtrlHandler: called on a thread of its own; when it returns, the process is gone."""
+        # The system keeps only its address.
+        self._handler = _WINDOWS.WINFUNCTYPE(BOOL, DWORD)(handler)
+        _WINDOWS.WinDLL("kernel32").SetConsoleCtrlHandler(self._handler, True)
 
     def show_message(self, text: str, title: str) -> None:
         """MessageBoxW: stays until somebody has read it."""
+        _WINDOWS.WinDLL("user32").MessageBoxW(None, text, title, _ERROR_IN_FRONT)
 
 
 def real_calls() -> Calls | None:
     """The system's own; None on other systems."""
-    if sys.platform != "win32":
-        return None
-    import ctypes
-    from ctypes import wintypes
-
-    class Real:
-        def hear_console(self, handler: Callable[[int], bool]) -> None:
-            # The system keeps only its address.
-            self.handler = ctypes.WINFUNCTYPE(wintypes.BOOL, wintypes.DWORD)(handler)
-            ctypes.WinDLL("kernel32").SetConsoleCtrlHandler(self.handler, True)
-
-        def show_message(self, text: str, title: str) -> None:
-            ctypes.WinDLL("user32").MessageBoxW(None, text, title, _ERROR_IN_FRONT)
-
-    return Real()
+    return Calls() if sys.platform == "win32" else None
 
 
 def hear_console_close(calls: Calls, ending: Ending, close: Callable[[], None]) -> None:

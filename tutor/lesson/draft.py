@@ -18,7 +18,7 @@ TOPS = ("", "U", "U2", "U'")
 """How ``top`` is written for each alignment of the top layer."""
 _NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _LONGEST_NAME = 40
-_DEVICES = frozenset(
+DEVICES = frozenset(
     ("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10)))
 )
 """On Windows these are devices in every folder, with any end (learn.microsoft.com, "Naming Files")."""
@@ -34,7 +34,7 @@ def parse_name(text: str) -> str:
     """
     if len(text) > _LONGEST_NAME or not _NAME.fullmatch(text):
         raise ValueError(words.bad_name(text[:_LONGEST_NAME], _LONGEST_NAME))
-    if text in _DEVICES:
+    if text in DEVICES:
         raise ValueError(words.device_name(text))
     return text
 

@@ -107,10 +107,11 @@ def name_for_a_window(ending: str) -> str:
 def files_of_windows(folder: Path, ending: str) -> list[tuple[str, os.stat_result]]:
     """The windows' files with this ending, by their names. Raises OSError when the folder is away.
 
-    Only regular files count, since anything else may never end.
+    Only regular files count, since anything else may never end. Each is asked for what it is like: on Windows
+    an entry of a folder tells an old size of a file that is written, and not which file it is.
     """
     with os.scandir(folder) as entries:
         ours = [each for each in entries if each.name.startswith(_BEGINNING) and each.name.endswith(ending)]
         regular = [each for each in ours if each.is_file(follow_symlinks=False)]
-        found = [(each.name, each.stat(follow_symlinks=False)) for each in regular]
+        found = [(each.name, (folder / each.name).lstat()) for each in regular]
     return sorted(found, key=lambda each: each[0])

@@ -100,12 +100,11 @@ def alone_in(path: Path, waits: Callable[[], None]) -> Iterator[None]:
         raise PublishError(words.is_file(str(path)))
     try:
         path.mkdir(parents=True, exist_ok=True)
-        # It ends with the process, however that ends (man 2 flock).
-        handle = None if sys.platform == "win32" else os.open(path, os.O_RDONLY)
+        handle = _lock(path, waits)
     except OSError as fault:
         raise unwritable(path, fault) from fault
     try:
-        if handle is not None and _locked(handle, waits):
+        if handle is not None:
             for left in path.glob(f".*{_PART}"):
                 tidy_away(left)
         yield
@@ -114,22 +113,26 @@ def alone_in(path: Path, waits: Callable[[], None]) -> Iterator[None]:
             os.close(handle)
 
 
-def _locked(handle: int, waits: Callable[[], None]) -> bool:
-    """Lock a folder that is open, if need be once another process lets go of it; whether that can be."""
+def _lock(folder: Path, waits: Callable[[], None]) -> int | None:
+    """A handle that locks a folder, if need be once another process lets go of it; None where none can.
+
+    The lock ends with the process, however that ends (man 2 flock).
+    """
     if sys.platform == "win32":
-        return False
+        return None
     import fcntl
 
+    handle = os.open(folder, os.O_RDONLY)
     try:
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        return True
     except BlockingIOError:
         waits()
+        fcntl.flock(handle, fcntl.LOCK_EX)
     except OSError:
         # Some file systems of other machines know no such locks.
-        return False
-    fcntl.flock(handle, fcntl.LOCK_EX)
-    return True
+        os.close(handle)
+        return None
+    return handle
 
 
 class Item(Protocol):

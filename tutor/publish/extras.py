@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from importlib import metadata
 from pathlib import Path
 from typing import Any
@@ -16,8 +17,15 @@ SOURCE = Path(__file__).parents[2]
 """The folder of the source, where the program runs from one that was never installed."""
 
 
+def in_bundle() -> bool:
+    """Whether the program is frozen into a bundle, which takes no other packages."""
+    return getattr(sys, "frozen", False)
+
+
 def installing(extra: str) -> str:
     """What to type for an extra of this installation of the program."""
+    if in_bundle():
+        return words.IN_A_BUNDLE
     try:
         return installing_for(extra, metadata.distribution(NAME))
     except metadata.PackageNotFoundError:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
 
+from tutor.lesson.draft import DEVICES
 from tutor.publish.case_sheet import CaseSheet
 from tutor.publish.printing import Print
 
@@ -38,7 +39,8 @@ class LearnerSheet:
 
 def named_files(sheets: Iterable[CaseSheet]) -> Iterator[tuple[str, CaseSheet]]:
     """Each sheet with the name of its file: the learner's, with a number where two would be one."""
-    seen: dict[str, int] = {}
+    # On Windows nothing can be written to a file that is called as a device.
+    seen = dict.fromkeys(DEVICES, 1)
     for sheet in sheets:
         letters = "".join(letter if letter.isalnum() else "-" for letter in sheet.learner)
         count = seen[letters.casefold()] = seen.get(letters.casefold(), 0) + 1

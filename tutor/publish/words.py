@@ -380,6 +380,8 @@ def install_anywhere(command: str) -> str:
     return f"type “{command}”"
 
 
+IN_A_BUNDLE = "install the program with Python, as README.md says, and then this package"
+
 # ----------------------------------------------------------------------------------------------- the disk
 
 

@@ -13,7 +13,8 @@ $voice = New-Object System.Speech.Synthesis.SpeechSynthesizer
 """
 _TO_FILE = f"$voice.SetOutputToWaveFile($env:{FILE})\n"
 _SPEAK = """\
-$voice.Speak([Console]::In.ReadToEnd())
+$in = New-Object IO.StreamReader([Console]::OpenStandardInput(), [Text.Encoding]::UTF8)
+$voice.Speak($in.ReadToEnd())
 $voice.Dispose()
 """
 _RUN = ("-NoProfile", "-NonInteractive", "-Command")

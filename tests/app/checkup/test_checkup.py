@@ -128,6 +128,16 @@ def test_a_driver_that_ends_the_process_is_told(monkeypatch: pytest.MonkeyPatch)
     assert "SIGSEGV" in probe(graphics_probe.WINDOW).problem
 
 
+def test_a_driver_that_complains_in_another_encoding_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    # As a code page of Windows has “größer”; five bytes of cp1252 are no letters at all.
+    complain = r"import sys; sys.stderr.buffer.write(b'gr\xf6\xdfer \x81'); sys.exit(1)"
+    real = subprocess.run
+    monkeypatch.setattr(
+        subprocess, "run", lambda _command, **given: real([sys.executable, "-c", complain], **given)
+    )
+    assert "gr\ufffd\ufffder \ufffd" in probe(graphics_probe.WINDOW).problem
+
+
 def test_a_driver_that_hangs_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     def hangs(_command: object, **_given: object) -> None:
         raise subprocess.TimeoutExpired("probe", 60.0)

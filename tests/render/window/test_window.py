@@ -9,12 +9,21 @@ from typing import Any
 import pytest
 
 from render.offscreen import shared_context
+from render.system.on_mac import MacSystem
 from render.window.keyboard import Keyboard, printable
-from render.window.system import System
 from render.window.window import CARDS, Frame, Window
 from tests.render.named import Named
 from tests.render.sample_views import home, lesson
-from tutor.ui.inputs import Activated, CloseRequested, Input, KeyPressed, Modifier, TextEntered
+from tutor.ui.inputs import (
+    Activated,
+    CloseRequested,
+    Input,
+    KeyPressed,
+    Looked,
+    LookReleased,
+    Modifier,
+    TextEntered,
+)
 from tutor.ui.view import Camera, Face, Turning, View
 
 SIZE = (960, 640)
@@ -256,7 +265,7 @@ def test_a_key_let_go_elsewhere_or_with_cmd_is_not_held_any_more(opened: Opened)
 
 @pytest.fixture
 def on_a_mac(opened: Opened) -> Opened:
-    opened.window._keyboard = Keyboard(opened.library, opened.real, System(), writes_first=True)
+    opened.window._keyboard = Keyboard(opened.library, opened.real, MacSystem())
     return opened
 
 
@@ -303,6 +312,24 @@ def test_a_click_is_reported_as_the_buttons_action(opened: Opened) -> None:
     opened.dispatch("on_mouse_press", x, y, left, 0)
     opened.dispatch("on_mouse_release", x, y, left, 0)
     assert opened.port.events == [Activated(Named("continue"))]
+
+
+def test_what_is_let_go_where_another_window_hears_it_is_let_go_when_the_pointer_comes_back(
+    opened: Opened,
+) -> None:
+    # Windows takes the pointer from a window whenever another comes in front of it, and tells it of no
+    # release (learn.microsoft.com: WM_CAPTURECHANGED).
+    opened.port.view = lesson()
+    opened.tick()
+    scene, left = opened.window.interface.scene, opened.library.window.mouse.LEFT
+    assert scene is not None
+    assert scene.stage is not None
+    x, y = scene.stage.x + 4, SIZE[1] - scene.stage.y - 4
+    opened.dispatch("on_mouse_press", x, y, left, 0)
+    opened.dispatch("on_mouse_drag", x + 40, y, 40, 0, left, 0)
+    opened.dispatch("on_mouse_motion", x + 60, y, 20, 0)
+    opened.dispatch("on_mouse_motion", x + 80, y, 20, 0)
+    assert [type(event) for event in opened.port.events] == [Looked, LookReleased]
 
 
 def test_closing_is_asked_for_and_left_to_the_port(opened: Opened) -> None:
@@ -437,7 +464,7 @@ def test_what_cannot_be_seen_is_not_typed() -> None:
 
 def test_the_window_fills_the_screen_when_asked_and_only_when_that_changes_something(opened: Opened) -> None:
     asked: list[bool] = []
-    opened.real.set_fullscreen = asked.append
+    opened.real.set_fullscreen = lambda full, screen: asked.append(full)
     opened.window.fill_screen(False)
     assert asked == []
     opened.window.fill_screen(True)

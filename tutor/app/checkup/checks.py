@@ -25,6 +25,7 @@ from tutor.app.files.log import version
 from tutor.app.files.settings import FILE as SETTINGS_FILE
 from tutor.app.files.settings import load_settings
 from tutor.plain_file import read_plain
+from tutor.publish.extras import in_bundle
 from tutor.solver.store import TableError, default_folder, read_table
 from tutor.solver.tables import LARGE_TABLES
 
@@ -86,7 +87,8 @@ def of_libraries() -> Iterator[CheckResult]:
         if found := _version(name):
             yield fine(words.extra(extra), words.extra_installed(f"{name} {found}", purpose))
         else:
-            yield note(words.extra(extra), words.extra_not_installed(name, purpose, _install(name)))
+            command = "" if in_bundle() else _install(name)
+            yield note(words.extra(extra), words.extra_not_installed(name, purpose, command))
 
 
 def _version(name: str) -> str:

@@ -43,7 +43,8 @@ def probe(kind: str) -> Graphics:
         done = subprocess.run(
             command,
             capture_output=True,
-            text=True,
+            encoding="utf-8",
+            errors="replace",
             timeout=PATIENCE,
             check=False,
             creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),
@@ -78,23 +79,22 @@ def _signal_name(number: int) -> str:
 def _tried(kind: str) -> Graphics:
     """Try it in this process. Raises what the library raises."""
     if kind == WINDOW:
-        from render.mac import draws_only
+        from render.system.system import system_here
         from render.window.opening import open_window
 
-        library, _ = open_window("Pairwright", (64, 64))
-        draws_only(library.app)
-        return _offered(library.gl.gl_info)
+        _, window = open_window("Pairwright", (64, 64))
+        system_here().draw_only()
+        return _offered(window)
     from render.offscreen import OffscreenContext
 
     drawn = OffscreenContext()
-    import pyglet.gl
-
-    found = _offered(pyglet.gl.gl_info)
+    found = _offered(drawn.window)
     drawn.delete()
     return found
 
 
-def _offered(information: Any) -> Graphics:
+def _offered(window: Any) -> Graphics:
+    information = window.context.get_info()
     version = ".".join(str(part) for part in information.get_version()[:2])
     return Graphics(version, str(information.get_renderer()))
 

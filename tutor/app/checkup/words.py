@@ -65,9 +65,13 @@ def extra_installed(package: str, purpose: str) -> str:
     return f"{package}, for {purpose}"
 
 
+BUNDLE_REMEDY = "install the program with Python, as README.md says"
+
+
 def extra_not_installed(package: str, purpose: str, command: str) -> str:
-    """A package that you need only for one purpose."""
-    return f"{package} is not installed. If you want {purpose}, install it with “{command}”."
+    """A package that you need only for one purpose; a bundle, which takes no packages, has no command."""
+    remedy = f"install it with “{command}”" if command else BUNDLE_REMEDY
+    return f"{package} is not installed. If you want {purpose}, {remedy}."
 
 
 # ---------------------------------------------------------------------------------------------- graphics

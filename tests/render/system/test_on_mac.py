@@ -19,10 +19,10 @@ from unittest.mock import MagicMock
 
 import pytest
 
-from render import mac
 from render.offscreen import shared_context
-from render.window.opening import _make_window
-from render.window.system import LEAST_SIZE
+from render.system.on_mac import MacSystem
+from render.system.system import System
+from render.window.opening import LEAST_SIZE, _make_window
 
 TERMINATE_NOW = 1
 ACCESSORY = "1"
@@ -51,7 +51,7 @@ class Menu:
 
 @dataclass
 class Mac:
-    """The library with a Cocoa application, and what was asked of it."""
+    """The system with the library's Cocoa application, and what was asked of it."""
 
     menu: Menu = field(default_factory=Menu)
     waits: list[float] = field(default_factory=list)
@@ -64,7 +64,7 @@ class Mac:
         self.application.mainMenu().itemAtIndex_(0).submenu.return_value = self.menu
         self.bridge.get_NSString = str
         self.loop = SimpleNamespace(NSApp=self.application, nsapp_start=self.waits.append, appdelegate="ours")
-        self.library = SimpleNamespace(app=SimpleNamespace(platform_event_loop=self.loop))
+        self.system = MacSystem()
 
     def method(self, encoding: str) -> Any:
         """As ObjCSubclass.method names a method: underscores are colons."""
@@ -77,7 +77,11 @@ class Mac:
 
 @pytest.fixture
 def played(monkeypatch: pytest.MonkeyPatch) -> Mac:
+    shared_context()
+    import pyglet.app
+
     played = Mac()
+    monkeypatch.setattr(pyglet.app, "platform_event_loop", played.loop)
     cocoa: Any = ModuleType("pyglet.app.cocoa")
     cocoa._AppDelegate_Implementation = SimpleNamespace(_AppDelegate=played)
     darwin: Any = ModuleType("pyglet.libs.darwin")
@@ -89,7 +93,7 @@ def played(monkeypatch: pytest.MonkeyPatch) -> Mac:
 
 def test_quitting_from_the_menu_the_dock_or_by_logging_out_ends_the_program_in_order(played: Mac) -> None:
     ended: list[str] = []
-    mac.join(played.library, played.window, lambda: ended.append("saved"))
+    played.system.join(played.window, lambda: ended.append("saved"))
     assert ended == []
     encoding, asked = played.methods["applicationShouldTerminate:"]
     # An unsigned number from one object: NSTerminateNow of NSApplicationTerminateReply.
@@ -106,13 +110,13 @@ def test_an_ending_that_fails_keeps_nobody_from_logging_out(
     def fail() -> None:
         raise OSError("no disk")
 
-    mac.join(played.library, played.window, fail)
+    played.system.join(played.window, fail)
     assert played.methods["applicationShouldTerminate:"][1](object(), object()) == TERMINATE_NOW
     assert "no disk" in caplog.text
 
 
 def test_the_loop_without_a_wait_of_its_own_rests(played: Mac) -> None:
-    mac.join(played.library, played.window, list)
+    played.system.join(played.window, list)
     # app.run(interval=None) gives 0, which the system takes for a ten thousandth of a second.
     played.loop.nsapp_start(0)
     played.loop.nsapp_start(0.5)
@@ -120,31 +124,21 @@ def test_the_loop_without_a_wait_of_its_own_rests(played: Mac) -> None:
 
 
 def test_the_menu_bears_the_programs_name(played: Mac) -> None:
-    mac.join(played.library, played.window, list)
+    played.system.join(played.window, list)
     assert [item.title for item in played.menu.items] == ["Hide Pairwright", "", "Quit Pairwright"]
     played.bridge.ObjCClass().processInfo().setProcessName_.assert_called_once_with("Pairwright")
 
 
 def test_a_menu_of_another_form_is_left_alone(played: Mac) -> None:
     played.menu.items.pop()
-    mac.join(played.library, played.window, list)
+    played.system.join(played.window, list)
     assert [item.title for item in played.menu.items] == ["Hide!", ""]
 
 
 def test_the_windows_colours_are_tagged_as_those_of_srgb(played: Mac) -> None:
-    mac.join(played.library, played.window, list)
+    played.system.join(played.window, list)
     srgb = played.bridge.ObjCClass("NSColorSpace").sRGBColorSpace()
     played.window._nswindow.setColorSpace_.assert_called_once_with(srgb)
-
-
-def test_elsewhere_nothing_is_done() -> None:
-    library = SimpleNamespace(app=SimpleNamespace(platform_event_loop=object()))
-    window = MagicMock()
-    mac.join(library, window, list)
-    mac.draws_only(library.app)
-    assert window.mock_calls == []
-    mac.fill_screen(library, window, True)
-    window.set_fullscreen.assert_called_once_with(True)
 
 
 @dataclass
@@ -157,17 +151,22 @@ class Screen:
         return self.scale
 
 
-@pytest.mark.parametrize(("points", "screen"), [(True, (1440, 900)), (False, (2880, 1800))])
-def test_on_a_dense_screen_the_window_has_its_size_and_fits(points: bool, screen: tuple[int, int]) -> None:
-    """The same screen twice: Cocoa gives sizes in points, the other systems in pixels."""
-    opened = MagicMock(scale=2.0)
-    library = MagicMock()
-    library.app.platform_event_loop = SimpleNamespace(**({"NSApp": object()} if points else {}))
+SCREENS: tuple[tuple[System, tuple[int, int], int], ...] = (
+    (MacSystem(), (1440, 900), 1),
+    (System(), (2880, 1800), 2),
+)
+"""The same screen twice: Cocoa gives sizes in points, the other systems in pixels."""
+
+
+@pytest.mark.parametrize(("system", "screen", "dense"), SCREENS)
+def test_on_a_dense_screen_the_window_has_its_size_and_fits(
+    system: System, screen: tuple[int, int], dense: int
+) -> None:
+    opened, library = MagicMock(scale=2.0), MagicMock()
     library.display.get_display().get_default_screen.return_value = Screen(*screen, 2.0)
     library.window.Window.return_value = opened
-    _make_window(library, "Pairwright", (1280, 800))
+    _make_window(library, system, "Pairwright", (1280, 800))
     assert library.window.Window.call_args.args == (1280, 800)
-    dense = 1 if points else 2
     opened.set_minimum_size.assert_called_once_with(LEAST_SIZE[0] * dense, LEAST_SIZE[1] * dense)
 
 
@@ -202,10 +201,9 @@ class Retina:
 
 
 def test_a_window_comes_back_from_the_full_screen_in_its_size_and_colours(played: Mac) -> None:
-    shared_context()
     window = Retina()
     for full, size in ((True, (1440, 900)), (False, (1280, 800)), (True, (1440, 900)), (False, (1280, 800))):
-        mac.fill_screen(played.library, window, full)
+        played.system.fill_screen(window, full)
         assert (window._width, window._height) == size
         window._nswindow.setColorSpace_.assert_called_once()
     assert window.place == (10, 20)
@@ -223,7 +221,7 @@ def handlers() -> Iterator[None]:
 def test_signals_that_the_library_takes_are_given_back() -> None:
     heard: list[int] = []
     signal.signal(signal.SIGTERM, lambda number, _: heard.append(number))
-    with mac.kept_signals():
+    with MacSystem().importing():
         # CocoaPlatformEventLoop does so when it is made, which is when the library is imported.
         signal.signal(signal.SIGTERM, signal.SIG_IGN)
         signal.signal(signal.SIGINT, signal.SIG_IGN)
@@ -247,8 +245,11 @@ import pyglet.app
 pyglet.app.xlib.XlibEventLoop = Loop
 import sys
 del sys.modules["pyglet.app"], pyglet.app
-from render.offscreen import OffscreenContext
-OffscreenContext()
+from render import offscreen
+from render.system.on_mac import MacSystem
+MacSystem.draws_without_display = True
+offscreen.system_here = MacSystem
+offscreen.OffscreenContext()
 print(signal.getsignal(signal.SIGTERM) is signal.SIG_DFL)
 """
 
@@ -256,7 +257,7 @@ print(signal.getsignal(signal.SIGTERM) is signal.SIG_DFL)
 def test_a_process_that_only_draws_is_not_in_the_dock_and_signals_end_it_as_before() -> None:
     drawn = subprocess.run(
         [sys.executable, "-c", DRAWS],
-        cwd=Path(__file__).parents[2],
+        cwd=Path(__file__).parents[3],
         capture_output=True,
         text=True,
         check=True,
