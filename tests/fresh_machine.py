@@ -42,6 +42,7 @@ from tutor.screens.lesson.questions import options
 from tutor.screens.lesson.state import LESSON as PLAYED
 from tutor.screens.lesson.update import settled
 from tutor.solver.search import Solver
+from tutor.solver.tables import LARGE_TABLES
 
 ROOT = Path(__file__).parents[1]
 SOURCES = ("tutor", "render", "lessons", "assets", "README.md", "DEVELOPERS.md", "pyproject.toml")
@@ -321,6 +322,15 @@ def program(machine: Machine, screen: VirtualScreen) -> Iterator[subprocess.Pope
         process.wait(PATIENCE)
 
 
+def until_set_up(machine: Machine) -> None:
+    """Wait for the large tables, for until then the window says how far they are, and the pilot does not."""
+    tables = machine.folder / "cache" / "pairwright" / "tables"
+    end = time.monotonic() + 3 * PATIENCE
+    while not all((tables / f"{name}.table").is_file() for name in LARGE_TABLES):
+        assert time.monotonic() < end, "the large tables are never made"
+        time.sleep(0.2)
+
+
 def play(machine: Machine) -> None:
     """A whole lesson with keys alone, every scene compared with what must be seen."""
     solver = Solver.open()
@@ -330,6 +340,8 @@ def play(machine: Machine) -> None:
         learner = Learner(screen, pilot)
         assert screen.becomes(pilot, 2 * PATIENCE), "Home never came up"
         say("the window is open, and Home is as it should be")
+        until_set_up(machine)
+        say("its tables are made, so it has no more to say of them")
         learner.goes_to(f"lesson:0:0:{LESSON}")
         for number, scene in enumerate(lesson.scenes):
             assert learner.scene is scene
