@@ -9,7 +9,6 @@ from tutor.cube.position import SOLVED, Slot
 from tutor.method.cases import Case, UnknownCaseError, parse_case
 from tutor.progress.assignment import ToDo
 from tutor.progress.attempt import Mode
-from tutor.progress.schedule import on_list
 from tutor.screens.home import finding, words
 from tutor.screens.home.to_do import to_do_blocks
 from tutor.screens.learners.commands import NAME as LEARNERS
@@ -47,8 +46,7 @@ CASES_AT_HOME = 5
 
 def home_at(session: Session, now: float) -> View:
     """The Home screen at a moment, which decides what is on today's list."""
-    study, given = session.records.study, session.records.to_do(now)
-    back = () if study is None else on_list(study, session.records.wall(now))
+    given, back = session.records.to_do(now), session.records.on_list(now)
     cases = (each.assignment.case for each in given if not each.done)
     first = tuple(case.slug for case in cases if case is not None)
     listed = dict.fromkeys((*first, *(card.slug for card in back)))
