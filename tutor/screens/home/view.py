@@ -15,6 +15,7 @@ from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.stage import small_picture
+from tutor.screens.parts.words import OTHER_LEARNER
 from tutor.screens.practice.commands import Practise, TryCase
 from tutor.session.attempts import case_attempt, held_by_choice
 from tutor.session.commands import Act, Open
@@ -129,11 +130,11 @@ def _learner(session: Session) -> tuple[Block, ...]:
     """Who learns: a line, or, where there are several, their names to choose from."""
     records = session.records
     if len(records.learners) < 2:
-        change = Button(Open(LEARNERS), words.CHANGE)
+        change = Button(Open(LEARNERS), OTHER_LEARNER)
         return (Text(words.learner(records.learner), TextStyle.SMALL, Tone.MUTED), ButtonRow((change,)))
     names = finding.shown(session)
     buttons = [Button(ChooseLearner(name), name, selected=name == records.learner) for name in names]
-    buttons.append(Button(Open(LEARNERS), words.SOMEBODY_ELSE))
+    buttons.append(Button(Open(LEARNERS), OTHER_LEARNER))
     return (Text(words.WHO, TextStyle.QUESTION), *_field(session), ButtonRow(tuple(buttons)))
 
 

@@ -21,8 +21,6 @@ NO_KEYS = (
 )
 
 WHO = "Who is learning?"
-CHANGE = "Change learner"
-SOMEBODY_ELSE = "Somebody else"
 
 FIND = "Find a learner: type part of the name, then Enter"
 NOBODY_FOUND = "No learner has this in their name."

@@ -15,6 +15,7 @@ READ_ALOUD, STOP_READING = "Read aloud", "Stop reading aloud"
 SAVE_PICTURE = "Save picture"
 SAVE_CLIP = "Save clip"
 STOP_SAVING = "Stop saving"
+OTHER_LEARNER = "Choose another learner"
 
 # ----------------------------------------------------------------------------------------------- cases
 

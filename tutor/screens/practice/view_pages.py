@@ -11,6 +11,7 @@ from tutor.progress.schedule import next_on_list, steady_cases
 from tutor.progress.sitting import farewell
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.parts.frame import screen_view
+from tutor.screens.parts.words import OTHER_LEARNER
 from tutor.screens.practice import words
 from tutor.screens.practice.commands import PracticeAct, Practise, SetGoal
 from tutor.screens.practice.sitting import reached
@@ -76,7 +77,7 @@ def _who(session: Session) -> Column:
     """Who learns, where there are several."""
     if len(session.records.learners) < 2:
         return ()
-    other = Button(Open(LEARNERS), words.OTHER_LEARNER)
+    other = Button(Open(LEARNERS), OTHER_LEARNER)
     return (Text(words.learner(session.records.learner)), ButtonRow((other,)))
 
 

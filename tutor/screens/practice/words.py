@@ -23,7 +23,6 @@ def learner(name: str) -> str:
     return f"Learner: {name}"
 
 
-OTHER_LEARNER = "Choose another learner"
 
 
 def ready_now(count: int) -> str:
