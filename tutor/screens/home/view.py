@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from itertools import groupby
 
@@ -41,8 +42,8 @@ from tutor.ui.view import (
     View,
 )
 
-CASES_AT_HOME = 5
-"""Home shows so many cases of today's list; Practice brings them all."""
+CASES_AT_HOME = 3
+"""Home shows so many cases of today's list, one row of them; Practice brings them all."""
 
 
 def home_at(session: Session, now: float) -> View:
@@ -75,9 +76,7 @@ def _welcome(session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...])
         *doors[:1],
         Gap(1),
         *_today(session, listed),
-        *_learner(session),
-        Gap(1),
-        *doors[1:],
+        *_people_and_rooms(session, doors[1:]),
         Gap(1),
         Text(words.REST, TextStyle.SMALL, Tone.MUTED),
     )
@@ -124,6 +123,18 @@ def _picture(case: Case | None, settings: Settings) -> Stage:
     attempt = case_attempt(case, Slot.FR, 0, settings)
     bearing, stage = attempt.bearing(), Stage(attempt.cube.colours)
     return stage if bearing is None else small_picture(stage, bearing)
+
+
+def _people_and_rooms(session: Session, doors: tuple[Button, ...]) -> tuple[Block, ...]:
+    """Who learns, and the other rooms.
+
+    Where several learn, somebody looks for the group and knows what the rooms are: they stand in a row
+    before the names, so that all of them are in sight at the window's first size.
+    """
+    learner = _learner(session)
+    if len(session.records.learners) < 2:
+        return (*learner, Gap(1), *doors)
+    return (ButtonRow(tuple(replace(door, detail="") for door in doors)), Gap(1), *learner)
 
 
 def _learner(session: Session) -> tuple[Block, ...]:
