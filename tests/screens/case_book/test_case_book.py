@@ -13,7 +13,7 @@ from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.coach.guidance import Help
 from tutor.cube.faces import Face, Turn
-from tutor.cube.notation import parse_turns
+from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.answer import answer
 from tutor.method.cases import ALIGNMENTS, CASES, case_of
@@ -349,6 +349,20 @@ def test_after_a_run_the_rail_shows_the_route_above_the_learners_own_turns(pilot
     best = tuple(tile.label for bay in rail.bays for tile in bay.tiles)
     assert best in {tuple(turn.notation for turn in line) for line in answer.lines}
     assert rail.row_names == ("Best by hand", "You")
+
+
+def test_who_makes_the_route_sees_the_route_above_their_own_turns(pilot: Pilot) -> None:
+    start(pilot, Help.WITH_HINTS, case=2)
+    answer = held(pilot.session.answers.at(run_of(pilot).attempt.bearing(0)))
+    route = answer.routes[0]
+    assert len(route.turns) > answer.to_go
+    pilot.turn(format_moves(route.turns))
+    rail, steps = rail_of(pilot), tuple(Step)
+    shown = [(tile.label, at) for at, bay in enumerate(rail.bays) for tile in bay.tiles]
+    assert shown == [(t.notation, steps.index(s)) for t, s in zip(route.turns, route.steps, strict=True)]
+    # Each turn stands under itself: the learner's row and the route's are cut alike.
+    assert [(tile.label, tile.bay) for tile in rail.own] == shown
+    assert rail.row_names == ("The route", "You")
 
 
 def test_of_equally_short_lines_the_book_tells_why_one_is_easier(pilot: Pilot) -> None:

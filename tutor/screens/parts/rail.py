@@ -235,19 +235,22 @@ def attempt_rail(
 def review_rail(session: Session, attempt: Attempt) -> Rail | None:
     """After a case: a shortest line in the bays, cut into the steps, and the learner's turns beneath.
 
-    None when there is nothing to look back on.
+    Who made the route sees the route in the bays, as the words about it say. None when there is nothing to
+    look back on.
     """
     found = attempt_review(session, attempt)
     if found is None:
         return None
     start = judged_turns(session, attempt)[0]
-    best = Route(found.line, cut(start.bearing.position, start.bearing.task, found.line))
+    line = Route(found.line, cut(start.bearing.position, start.bearing.task, found.line))
     by_hand = start.answer is None or start.answer.by_hand is not None
+    best = words.BEST_BY_HAND if by_hand else words.BEST
+    longer = found.taught is not None and found.extra > 0
     return Rail(
-        bays(best, Step.DONE, ALL_DONE),
+        bays(found.taught if longer else line, Step.DONE, ALL_DONE),
         own_tiles(session, attempt, judged=True),
         playhead=float(attempt.history.cursor - session.room.rail_from(session, attempt)),
-        row_names=(words.BEST_BY_HAND if by_hand else words.BEST, words.YOU),
+        row_names=(words.ROUTE if longer else best, words.YOU),
     )
 
 

@@ -125,7 +125,7 @@ SHOW_SPLIT = "Show where our ways split"
 
 # ---------------------------------------------------------------------------------------------- the rail
 
-BEST_BY_HAND, BEST = "Best by hand", "Best"
+BEST_BY_HAND, BEST, ROUTE = "Best by hand", "Best", "The route"
 YOU = "You"
 BACK = "Back"
 PLAY = "Play"

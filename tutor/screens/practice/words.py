@@ -23,8 +23,6 @@ def learner(name: str) -> str:
     return f"Learner: {name}"
 
 
-
-
 def ready_now(count: int) -> str:
     """How many cases come back now."""
     return f"Today's list has {counted(count, 'case')} for you now."
