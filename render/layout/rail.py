@@ -245,10 +245,10 @@ def _row_names(rail: Rail, metrics: Metrics) -> list[Box]:
 
 
 def _said(rail: Rail, wide: float, metrics: Metrics) -> list[Box]:
-    """What is said at the right end: a slot that is lifted in the row of names, the caption beneath."""
+    """What is said at the right end: what is lifted or out in the row of names, the caption beneath."""
     boxes: list[Box] = []
     for text, setting, ink, middle in (
-        (rail.lifted, TextSetting.SMALL_STRONG, Ink.ACCENT, ROW / 2 + 2),
+        (rail.unsettled, TextSetting.SMALL_STRONG, Ink.ACCENT, ROW / 2 + 2),
         (rail.caption, TextSetting.SMALL, Ink.MUTED, 1.5 * ROW),
     ):
         style = metrics.font(setting)

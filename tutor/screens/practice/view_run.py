@@ -70,8 +70,8 @@ def run_at(session: Session, run: CaseRun, now: float) -> View:
     before = None if moving(session, now) or session.dragged is not None else _moment_asked_about(run)
     if before is None:
         return replace(view, stage=_with_followed(run, view.stage))
-    # What the rail says of a lifted slot is true after the turn.
-    rail = view.rail and replace(view.rail, lifted="")
+    # What the rail says of a slot or of the cross is true after the turn.
+    rail = view.rail and replace(view.rail, unsettled="")
     return replace(view, stage=replace(before, camera=session.camera), rail=rail)
 
 
