@@ -337,9 +337,7 @@ GAVE_UP = "You gave up this time, and that is fine. Watch the case once more, th
 YES, NOT_HERE = "Yes", "Not here"
 
 NEXT_CASE = "Next case"
-AGAIN = "Try again"
 TRY_NOW = "Try it now"
-KEEP_IT = "Practise it again"
 SEE_IT = "Watch it once more"
 EASIER = "Try an easier case first"
 SAME_CASE, SOLVE_IT = "Try this case again", "Solve it now"
