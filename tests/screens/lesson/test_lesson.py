@@ -599,6 +599,18 @@ def test_before_the_lesson_of_the_five_steps_no_step_is_on_a_rail(pilot: Pilot) 
             assert pilot.view.rail is None or pilot.view.rail.bays == ()
 
 
+def test_find_is_ticked_once_both_pieces_are_found(pilot: Pilot) -> None:
+    found = []
+    for index, scene in enumerate(pilot.lessons["five-steps"].scenes):
+        if isinstance(scene, Find):
+            pilot.press(f"lesson:{index}:0:five-steps")
+            pilot.settle()
+            solve(pilot, scene)
+            assert settled(pilot.session)
+            found.append(rail_of(pilot).bays[0].state)
+    assert found == [BayState.CURRENT, BayState.DONE]
+
+
 def test_each_of_the_five_steps_has_a_scene_in_which_its_bay_alone_is_lit(pilot: Pilot) -> None:
     lit = []
     for index, scene in enumerate(pilot.lessons["five-steps"].scenes[:8]):

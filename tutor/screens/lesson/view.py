@@ -114,9 +114,15 @@ def lesson_rail(session: Session) -> Rail | None:
     rail = attempt_rail(session, played.attempt, answer, judged=judged)
     if rail is None:
         return None
-    if asks and isinstance(scene, Find):
+    if isinstance(scene, Find) and (asks or _looks_on(played, scene)):
         rail = replace(rail, bays=bays(None, Step.FIND, frozenset()))
     return replace(rail, caption=scene.caption)
+
+
+def _looks_on(played: LessonPlay, scene: Find) -> bool:
+    """Whether the next scene asks for the other piece of this cube: one piece alone is half of Find."""
+    following = played.lesson.scenes[played.scene + 1 : played.scene + 2]
+    return any(isinstance(each, Find) and each.cube == scene.cube for each in following)
 
 
 def _in_its_slot(played: LessonPlay) -> bool:

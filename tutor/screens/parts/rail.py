@@ -54,10 +54,10 @@ def bays(
 
 def _state(bay: Step, under_way: Step | None, done: frozenset[Step]) -> BayState:
     """A step is ticked while it is done. Find is an act of looking, which whoever turns has done."""
+    if bay in done or (bay is Step.FIND and under_way not in (None, Step.FIND)):
+        return BayState.DONE
     if under_way is None:
         return BayState.AHEAD
-    if bay in done or (bay is Step.FIND and under_way is not Step.FIND):
-        return BayState.DONE
     return BayState.CURRENT if bay is under_way else BayState.AHEAD
 
 
