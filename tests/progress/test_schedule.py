@@ -120,6 +120,22 @@ def test_when_only_the_last_case_is_due_another_comes_between(attempt: Any) -> N
     assert "between" in proposal.why
 
 
+def test_it_is_said_why_a_case_just_met_comes_back_and_another_before_it(attempt: Any) -> None:
+    one, other = (case.slug for case in course()[:2])
+    made = [attempt.detour(one)]
+    minutes = [at(attempt, count / 1440) for count in range(6)]
+    between = next_up(Study.of(made, minutes[2]), minutes[2], Mode.TODAY)
+    assert between is not None
+    assert between.slug == other
+    assert between.why == (
+        "You have not met this case yet. It comes in between, because no case comes twice in a row."
+    )
+    again = next_up(Study.of([*made, attempt(other, 3 / 1440)], minutes[5]), minutes[5], Mode.TODAY)
+    assert again is not None
+    assert again.slug == one
+    assert again.why == "You met this case a little while ago. It comes back until it sticks."
+
+
 def test_nothing_is_proposed_when_nothing_is_due_and_the_next_time_is_told(attempt: Any) -> None:
     study = Study.of(learnt(attempt, *(case.slug for case in course()[:NEW_A_DAY])), at(attempt, 0))
     now = at(attempt, 0.05)

@@ -147,11 +147,12 @@ def _today(
     slugs = {case.slug for case in open_to}
     for card in back:
         if card.slug in slugs:
-            return parse_case(card.slug), words.ON_THE_LIST
+            sticks = card.phase is CardPhase.STICKING
+            return parse_case(card.slug), words.ON_THE_LIST if sticks else words.COMES_BACK
     if new_left > 0:
         for case in open_to:
             if case.slug not in study.cards:
-                return case, words.NOT_MET_YET
+                return case, words.NEW_IN_BETWEEN if back else words.NOT_MET_YET
     settling = [card for card in _met(study, open_to) if card.phase is not CardPhase.STICKING]
     soon = [card for card in settling if card.next <= now + AHEAD]
     if soon:

@@ -116,7 +116,9 @@ def costly_step(step: str) -> str:
 
 ASSIGNED = "Your teacher gave you this case."
 ON_THE_LIST = "This case is on today's list."
+COMES_BACK = "You met this case a little while ago. It comes back until it sticks."
 NOT_MET_YET = "You have not met this case yet."
+NEW_IN_BETWEEN = f"{NOT_MET_YET} It comes in between, because no case comes twice in a row."
 STILL_FRESH = "You have just met this case. Try it once more while it is fresh."
 IN_BETWEEN = "This case comes in between, because no case comes twice in a row."
 SLIPPING_FIRST = "This is one of the cases you are most likely to forget."

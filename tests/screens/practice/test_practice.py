@@ -222,6 +222,21 @@ def test_the_same_case_can_be_asked_for_once_more_and_practice_goes_on_after_it(
     assert run_of(beginner).mode is Mode.TODAY
 
 
+def test_home_says_why_cases_just_solved_are_on_todays_list(beginner: Pilot) -> None:
+    begin(beginner)
+    said = []
+    for _ in range(2):
+        finish(beginner)
+        beginner.press("open:HOME")
+        beginner.settle()
+        said += [text for text in Reading(beginner.view).texts if "to practise" in text]
+        begin(beginner)
+    assert said == [
+        "You have one case to practise. It is still settling, so it comes back the same day.",
+        "You have two cases to practise. They are still settling, so they come back the same day.",
+    ]
+
+
 def test_a_case_picked_by_hand_is_tried_again_by_one_button(beginner: Pilot) -> None:
     def same_deed() -> list[str]:
         words = ("again", "try", "practise", "next case")

@@ -10,6 +10,7 @@ from tutor.cube.position import SOLVED, Slot
 from tutor.method.cases import Case, UnknownCaseError, parse_case
 from tutor.progress.assignment import ToDo
 from tutor.progress.attempt import Mode
+from tutor.progress.cards import CardPhase
 from tutor.screens.home import finding, words
 from tutor.screens.home.to_do import to_do_blocks
 from tutor.screens.learners.commands import NAME as LEARNERS
@@ -98,6 +99,8 @@ def _today(session: Session, listed: tuple[str, ...]) -> tuple[Block, ...]:
     if not listed:
         return ()
     cases = [parse_case(slug) for slug in listed[:CASES_AT_HOME]]
+    cards = {} if session.records.study is None else session.records.study.cards
+    settling = sum(slug in cards and cards[slug].phase is not CardPhase.STICKING for slug in listed)
     pictures = tuple(
         Miniature(TryCase(case.slug), words.case(case.number), _picture(case, session.settings))
         for case in cases
@@ -106,7 +109,7 @@ def _today(session: Session, listed: tuple[str, ...]) -> tuple[Block, ...]:
         Group(
             (
                 Text(words.TODAY, TextStyle.HEADING),
-                Text(words.on_list(len(listed)), TextStyle.SMALL, Tone.MUTED),
+                Text(words.on_list(len(listed), settling), TextStyle.SMALL, Tone.MUTED),
                 MiniatureGrid(pictures),
                 Button(Practise(Mode.TODAY), words.PRACTISE),
             )
