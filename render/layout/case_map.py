@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from render.layout.boxes import UNIT, Box, BoxKind, Chip, Ink, Line, Rect
@@ -58,17 +58,20 @@ def place_case_map(block: CaseMap, area: Rect, metrics: Metrics) -> Placed:
     """The whole map; the names can be pressed where they stand first, the figures stand where it ends."""
     measures = _Measures.of(block, area.width, metrics)
     count, y = measures.count, area.y
-    boxes = list(_ends(block.ends, measures, area, metrics, min(count, len(block.columns))))
-    y += measures.ends
+    boxes: list[Box] = []
+    left = area.x + measures.names
     for start in range(0, len(block.columns), count):
         columns = block.columns[start : start + count]
-        left = area.x + measures.names
+        last = start + count >= len(block.columns)
+        right = left + len(columns) * measures.column
+        ends = (block.ends[0] if start == 0 else "", block.ends[1] if last else "")
+        if measures.ends and any(ends):
+            boxes.extend(_ends(ends, Rect(left, y, right - left, measures.ends), metrics))
+            y += measures.ends
         for index, column in enumerate(columns):
             height = measures.head + len(block.rows) * measures.row + 2
             rect = Rect(left + index * measures.column, y, measures.column, height)
             boxes.append(_column(column, rect, area, measures, metrics))
-        last = start + count >= len(block.columns)
-        right = left + len(columns) * measures.column
         for number, row in enumerate(block.rows):
             top = y + measures.head + number * measures.row
             boxes.append(
@@ -80,19 +83,13 @@ def place_case_map(block: CaseMap, area: Rect, metrics: Metrics) -> Placed:
     return Placed(tuple(boxes), max(0.0, y - UNIT - area.y))
 
 
-def _ends(
-    ends: tuple[str, str], measures: _Measures, area: Rect, metrics: Metrics, count: int
-) -> Sequence[Box]:
-    """What stands over the first and the last column of the first band."""
-    if not measures.ends:
-        return ()
-    small, left = metrics.font(TextSetting.SMALL), area.x + measures.names
-    right = left + count * measures.column
-    rects = []
-    for text, x in ((ends[0], left), (ends[1], right - width(small, ends[1]))):
-        rect = Rect(x, area.y, width(small, text), small.line_height)
-        rects.append(Box(rect, lines=set_lines([text], small, x, area.y, Ink.MUTED)))
-    return rects
+def _ends(ends: tuple[str, str], over: Rect, metrics: Metrics) -> Iterator[Box]:
+    """What stands over the first and the last column of a band."""
+    small = metrics.font(TextSetting.SMALL)
+    for text, x in ((ends[0], over.x), (ends[1], over.right - width(small, ends[1]))):
+        if text:
+            rect = Rect(x, over.y, width(small, text), small.line_height)
+            yield Box(rect, lines=set_lines([text], small, x, over.y, Ink.MUTED))
 
 
 def _column(column: MapColumn, rect: Rect, room: Rect, measures: _Measures, metrics: Metrics) -> Box:

@@ -41,6 +41,8 @@ _PAD = 2 * UNIT
 BAR_HEIGHT = 48.0
 CARD_PAD = 3 * UNIT
 FOOT_PAD = 2 * UNIT
+MOST_NOTICE = 0.25
+"""The part of the stage that a notice over it may take."""
 TABLES_IN_COLUMNS = 4
 """From so many tables on, a sheet has two columns."""
 MAIN_HEIGHT = 56.0
@@ -122,7 +124,7 @@ def _place_title(view: View, room: Rect, metrics: Metrics, *, divided: bool) -> 
 
 
 def place_notice(text: str, rect: Rect, metrics: Metrics) -> Panel:
-    """What the program has to say beside the rail or at the window's foot, in as many lines as there fit."""
+    """What the program has to say, in as many lines as there fit."""
     style = metrics.font(TextSetting.SMALL)
     room = rect.width - 2 * _PAD
     most = max(1, int(rect.height // style.line_height))
@@ -133,6 +135,18 @@ def place_notice(text: str, rect: Rect, metrics: Metrics) -> Panel:
     said = set_lines(lines, style, rect.x + _PAD, top, Ink.MUTED)
     box = Box(Rect(rect.x + _PAD, rect.y, room, rect.height), lines=said)
     return Panel(Place.NOTICE, rect, (box,), rect.height)
+
+
+def _notice_on_stage(text: str, stage: Rect, metrics: Metrics) -> Panel:
+    """A notice over the stage's lower left corner, so that nothing moves when it comes or goes."""
+    smaller = replace(metrics, scale=min(metrics.scale, LARGE_TEXT))
+    style, most = smaller.font(TextSetting.SMALL), stage.width - 2 * UNIT
+    lines = wrap(style, text, most - 2 * _PAD)
+    count = min(len(lines), max(1, int(MOST_NOTICE * stage.height // style.line_height)))
+    high = count * style.line_height + UNIT
+    wide = min(most, max(width(style, line) for line in lines) + 1 + 2 * _PAD)
+    corner = Rect(stage.x + UNIT, stage.bottom - UNIT - high, wide, high)
+    return place_notice(text, corner, smaller)
 
 
 def _column(blocks: Sequence[Block], rect: Rect, pad: float, place: Place, metrics: Metrics) -> Panel:
@@ -160,8 +174,7 @@ def _card_and_foot(
     blocks: Sequence[Block], controls: Sequence[Button], foot: Sequence[Block], rect: Rect, metrics: Metrics
 ) -> list[Panel]:
     playing: list[Block] = [ButtonRow(tuple(controls))] if controls else []
-    pad = CARD_PAD if metrics.roomy else FOOT_PAD
-    card = _column([*blocks, *playing, *foot], rect, pad, Place.CARD, metrics)
+    card = _column([*blocks, *playing, *foot], rect, CARD_PAD, Place.CARD, metrics)
     main = _main_button(blocks) or next(
         (each for each in foot if isinstance(each, Button) and each.primary), None
     )
@@ -175,7 +188,7 @@ def _card_and_foot(
             boxes = tuple(box.moved(0.0, beneath.y) for box in placed.boxes)
             upper = replace(rect, height=rect.height - placed.height)
             return [
-                _column(above, upper, pad, Place.CARD, metrics),
+                _column(above, upper, CARD_PAD, Place.CARD, metrics),
                 Panel(Place.FOOT, beneath, boxes, placed.height),
             ]
     return [card]
@@ -185,8 +198,7 @@ def _place_foot(
     playing: Sequence[Block], main: Button | None, links: Sequence[Block], rect: Rect, metrics: Metrics
 ) -> Placed:
     """A card's foot at y 0: what plays, what leads on, and beneath it the rest in quieter form."""
-    pad = CARD_PAD if metrics.roomy else FOOT_PAD
-    x, wide = rect.x + pad, rect.width - 2 * pad
+    x, wide = rect.x + CARD_PAD, rect.width - 2 * CARD_PAD
     upper = place_blocks(playing, x, FOOT_PAD, wide, metrics)
     boxes, top = list(upper.boxes), FOOT_PAD + upper.height
     if main is not None:
@@ -318,29 +330,14 @@ def _bar(view: View, wide: float, high: float, metrics: Metrics) -> Panel:
         scale = max(1.0, scale - 0.1)
 
 
-def _under_stage(view: View, room: Rect, metrics: Metrics) -> tuple[list[Panel], Playhead | None]:
-    """The rail, and beside it what the program has to say; the room is kept when there is neither."""
-    panels: list[Panel] = []
-    playhead = None
-    wide = room.width
-    if view.notice:
-        smaller = replace(metrics, scale=min(metrics.scale, LARGE_TEXT))
-        if view.rail:
-            style = smaller.font(TextSetting.SMALL)
-            most = (0.6 if metrics.scale >= LARGE_TEXT else 0.4) * wide
-            wide -= round(min(width(style, view.notice) + 1 + 2 * _PAD, most))
-        else:
-            wide = 0.0
-        beside = Rect(room.x + wide, room.y, room.width - wide, room.height)
-        panels.append(place_notice(view.notice, beside, smaller))
-    if view.rail:
-        rail, head = place_rail(view.rail, wide, metrics)
-        boxes = tuple(box.moved(room.x, room.y) for box in rail.boxes)
-        panels.append(replace(rail, rect=rail.rect.moved(room.x, room.y), boxes=boxes))
-        playhead = head and replace(head, area=head.area.moved(room.x, room.y))
-    elif not view.notice:
-        panels.append(Panel(Place.RAIL, room, (), room.height))
-    return panels, playhead
+def _under_stage(view: View, room: Rect, metrics: Metrics) -> tuple[Panel, Playhead | None]:
+    """The rail; its room is kept when there is none."""
+    if view.rail is None:
+        return Panel(Place.RAIL, room, (), room.height), None
+    rail, head = place_rail(view.rail, room.width, metrics)
+    boxes = tuple(box.moved(room.x, room.y) for box in rail.boxes)
+    playhead = head and replace(head, area=head.area.moved(room.x, room.y))
+    return replace(rail, rect=rail.rect.moved(room.x, room.y), boxes=boxes), playhead
 
 
 def _with_stage(view: View, area: Rect, metrics: Metrics) -> tuple[list[Panel], Rect, Playhead | None]:
@@ -352,10 +349,14 @@ def _with_stage(view: View, area: Rect, metrics: Metrics) -> tuple[list[Panel], 
     stage = replace(area, width=area.width - side)
     panels: list[Panel] = []
     playhead = None
-    if side or view.rail or view.notice:
+    if side or view.rail:
         # Kept even when there is nothing to show, so that the stage does not jump when it comes.
         stage = replace(stage, height=stage.height - RAIL_HEIGHT)
-        panels, playhead = _under_stage(view, Rect(stage.x, stage.bottom, stage.width, RAIL_HEIGHT), metrics)
+        room = Rect(stage.x, stage.bottom, stage.width, RAIL_HEIGHT)
+        rail, playhead = _under_stage(view, room, metrics)
+        panels.append(rail)
+    if view.notice:
+        panels.append(_notice_on_stage(view.notice, stage, metrics))
     if side:
         beside = Rect(stage.right, area.y, side, area.height)
         panels += place_card(view.card, controls, _with_pace(view), beside, metrics)

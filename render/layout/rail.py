@@ -19,6 +19,8 @@ from tutor.ui.view import Bay, BayState, Mark, Rail, Tile
 
 RAIL_HEIGHT = 72.0
 ROW = RAIL_HEIGHT / 3
+NAMES = ROW - 3
+"""The height of the row of names; the rest is free below the lowest turns, which would touch the edge."""
 PAD = 2 * UNIT
 ROWS_GROW = 1.25
 """How far text grows in rows that do not."""
@@ -121,7 +123,7 @@ def _place_title(bay: Bay, rect: Rect, metrics: Metrics) -> Box:
     """A bay with its sign and name; the one under way has a ground."""
     style, ink = metrics.font(TextSetting.SMALL_STRONG), STATE_INKS[bay.state]
     size = round(0.85 * style.size)
-    left, top = rect.x + _BAY_PAD, (ROW - style.line_height) / 2 + 2
+    left, top = rect.x + _BAY_PAD, (NAMES - style.line_height) / 2 + 2
     sign = Sign(Rect(left, top + (style.line_height - size) / 2, size, size), STATE_ICONS[bay.state], ink)
     title = ellipsise(style, bay.title, rect.width - _BAY_PAD - size - 5)
     return Box(
@@ -171,13 +173,13 @@ def _measures(rail: Rail, metrics: Metrics) -> _Measures:
     """Turns that are shown have large tiles over both rows; the learner's stand on the line and below it."""
     size = metrics.font(TextSetting.TILE).size
     if compares(rail):
-        return _Measures(2.9 * size, ROW, TextSetting.TILE, ROW, 2 * ROW)
+        return _Measures(2.9 * size, ROW, TextSetting.TILE, NAMES, NAMES + ROW)
     if any(tile.mark is not Mark.NONE for tile in rail.own):
-        return _Measures(round(3.2 * size + 4), ROW, TextSetting.TILE, ROW, 2 * ROW)
+        return _Measures(round(3.2 * size + 4), ROW, TextSetting.TILE, NAMES, NAMES + ROW)
     if rail.own and rail.bays:
-        return _Measures(2.6 * size, ROW, TextSetting.TILE, ROW, 2 * ROW)
+        return _Measures(2.6 * size, ROW, TextSetting.TILE, NAMES, NAMES + ROW)
     high = ROW + UNIT
-    top = ROW + (2 * ROW - high) / 2
+    top = NAMES + (2 * ROW - high) / 2
     return _Measures(48.0, high, TextSetting.SHOWN_TILE, top, top)
 
 
@@ -238,18 +240,18 @@ def _row_names(rail: Rail, metrics: Metrics) -> list[Box]:
             rail.row_names, (TextSetting.SMALL, TextSetting.SMALL_STRONG), (1, 2), strict=True
         ):
             style = metrics.font(setting)
-            rect = Rect(PAD, row * ROW, width(style, text) + 1, ROW)
+            rect = Rect(PAD, row * ROW - ROW + NAMES, width(style, text) + 1, ROW)
             top = rect.y + (ROW - style.line_height) / 2
             boxes.append(Box(rect, lines=set_lines([text], style, PAD, top)))
     return boxes
 
 
 def _said(rail: Rail, wide: float, metrics: Metrics) -> list[Box]:
-    """What is said at the right end: a slot that is lifted in the row of names, the caption beneath."""
+    """What is said at the right end: what is lifted or out in the row of names, the caption beneath."""
     boxes: list[Box] = []
     for text, setting, ink, middle in (
-        (rail.lifted, TextSetting.SMALL_STRONG, Ink.ACCENT, ROW / 2 + 2),
-        (rail.caption, TextSetting.SMALL, Ink.MUTED, 1.5 * ROW),
+        (rail.unsettled, TextSetting.SMALL_STRONG, Ink.ACCENT, NAMES / 2 + 2),
+        (rail.caption, TextSetting.SMALL, Ink.MUTED, NAMES + ROW / 2),
     ):
         style = metrics.font(setting)
         said = ellipsise(style, text, _MOST_SAID * wide)
@@ -344,6 +346,6 @@ def _playhead(rail: Rail, strip: _Strip) -> Playhead | None:
         return None
     tiles = [box.rect for box in strip.boxes if box.kind is BoxKind.TILE]
     top, bottom = min(rect.y for rect in tiles) - 3, max(rect.bottom for rect in tiles) + 3
-    bottom = min(bottom, RAIL_HEIGHT)
+    bottom = min(bottom, RAIL_HEIGHT - 2)
     area = Rect(strip.spans[0][0] - 4, top, strip.spans[-1][1] - strip.spans[0][0] + 8, bottom - top)
     return Playhead(area, strip.first, strip.spans, rail.playhead)

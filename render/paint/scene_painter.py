@@ -19,6 +19,8 @@ from render.theme import Theme
 from tutor.ui.view import Look
 
 SCROLLBAR = 6.0
+_OVER_THE_STAGE = (Place.NOTICE, Place.OVERLAY)
+"""Panels that are drawn after the stage."""
 
 
 def scrollbar(panel: Panel, scroll: float) -> tuple[Rect, Rect] | None:
@@ -42,10 +44,12 @@ def _panel_ground(panel: Panel, painter: Painter, whole: Rect) -> None:
         painter.rect(rect.inset(-4.0).moved(0, 6), theme.shadow, radius=20.0, softness=24.0)
         painter.rect(rect, theme.raised, theme.line, 1.0, 12.0)
         return
+    if panel.place is Place.NOTICE:
+        painter.rect(rect, theme.raised, theme.line, 1.0, 8.0)
+        return
     edges = {
         Place.BAR: Rect(rect.x, rect.bottom - 1, rect.width, 1),
         Place.RAIL: Rect(rect.x, rect.y, rect.width, 1),
-        Place.NOTICE: Rect(rect.x, rect.y, rect.width, 1),
         Place.CARD: Rect(rect.x, rect.y, 1, rect.height),
         Place.FOOT: Rect(rect.x + 24, rect.y, rect.width - 48, 1),
     }
@@ -114,9 +118,9 @@ class Shapes:
     painting: int
     """The same number as before as long as nothing about ``below`` changes."""
     below: NDArray[np.float32]
-    """All panels but the overlay."""
+    """All panels but those over the stage."""
     above: NDArray[np.float32]
-    """Spotlight and playhead, which move while nothing else does, and the overlay, if there is one."""
+    """Spotlight and playhead, which move while nothing else does, a notice and the overlay, if there are."""
 
 
 @dataclass(slots=True)
@@ -169,6 +173,6 @@ class ScenePainter:
         painter = Painter(theme, self.atlas, ratio, pointer, self.gallery, self.look)
         whole = Rect(0, 0, scene.width, scene.height)
         for panel in scene.panels:
-            if (panel.place is Place.OVERLAY) is overlay:
+            if (panel.place in _OVER_THE_STAGE) is overlay:
                 paint_panel(panel, painter, scrolls.get(panel.place, 0.0), whole)
         return painter.shapes()

@@ -275,6 +275,15 @@ def test_a_full_evening_names_the_first_and_counts_the_others() -> None:
     assert lines[3] == "Case 8 slipped for Anna and Bea. One more case slipped too."
 
 
+def test_a_learner_alone_is_not_counted(attempt: Any) -> None:
+    made = [attempt.detour(day=0)]
+    report = group_report({"Ilva": Study.of(made, made[0].time)}, made[0].time)
+    assert told(report)[-1] == "Next time, begin with case 1. It is still hard."
+    said = " ".join((*told(report), *told_across(report, CASES[0])))
+    assert "of one" not in said
+    assert "The learner loses turns beside the slot." in said
+
+
 def test_without_attempts_nobody_has_practised() -> None:
     now = datetime(2026, 11, 28, tzinfo=UTC)
     report = group_report({"Ilva": Study.of((), now)}, now)

@@ -12,10 +12,13 @@ from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import CASES, Family, parse_case
 from tutor.method.terms import Step, Verdict
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome, TurnMade
-from tutor.progress.cards import CardPhase
+from tutor.progress.cards import CardPhase, spread_next
 from tutor.progress.course import course
+from tutor.progress.group import group_report
 from tutor.progress.schedule import NEW_A_DAY, Proposal, next_on_list, next_up, on_list, steady_cases
 from tutor.progress.study import Study
+from tutor.progress.summary import summarise
+from tutor.session.learner_records import Records
 
 CHOSEN = (Mode.TODAY, Mode.SLIPPING, Mode.FAMILY, Mode.GLANCE, Mode.STEADY)
 
@@ -117,6 +120,22 @@ def test_when_only_the_last_case_is_due_another_comes_between(attempt: Any) -> N
     assert "between" in proposal.why
 
 
+def test_it_is_said_why_a_case_just_met_comes_back_and_another_before_it(attempt: Any) -> None:
+    one, other = (case.slug for case in course()[:2])
+    made = [attempt.detour(one)]
+    minutes = [at(attempt, count / 1440) for count in range(6)]
+    between = next_up(Study.of(made, minutes[2]), minutes[2], Mode.TODAY)
+    assert between is not None
+    assert between.slug == other
+    assert between.why == (
+        "You have not met this case yet. It comes in between, because no case comes twice in a row."
+    )
+    again = next_up(Study.of([*made, attempt(other, 3 / 1440)], minutes[5]), minutes[5], Mode.TODAY)
+    assert again is not None
+    assert again.slug == one
+    assert again.why == "You met this case a little while ago. It comes back until it sticks."
+
+
 def test_nothing_is_proposed_when_nothing_is_due_and_the_next_time_is_told(attempt: Any) -> None:
     study = Study.of(learnt(attempt, *(case.slug for case in course()[:NEW_A_DAY])), at(attempt, 0))
     now = at(attempt, 0.05)
@@ -125,6 +144,33 @@ def test_nothing_is_proposed_when_nothing_is_due_and_the_next_time_is_told(attem
     assert due is not None
     assert next_up(study, due, Mode.TODAY, new_a_day=0) is not None
     assert next_up(study, due - timedelta(seconds=1), Mode.TODAY, new_a_day=0) is None
+
+
+@pytest.mark.parametrize("hours", [-11, 0, 2])
+def test_todays_list_is_the_same_all_day_on_home_on_the_map_and_in_the_table(
+    hours: int, attempt: Any
+) -> None:
+    zone = timezone(timedelta(hours=hours))
+    slugs = [case.slug for case in course()[:6]]
+    made = [*learnt(attempt, *slugs[:3]), *learnt(attempt, *slugs[3:], day=0.4)]
+    study = Study.of(made, at(attempt, 1))
+    midnight = at(attempt, 1.5).astimezone(zone).replace(hour=0, minute=0)
+    # By the definition: a case is on the list of the day on which it comes back, and of the days after it.
+    days = [(spread_next(study.cards[slug]) - midnight) // timedelta(days=1) for slug in slugs]
+    lengths = []
+    for day in range(3):
+        wanted = {slug for slug, comes in zip(slugs, days, strict=True) if comes <= day}
+        lengths.append(len(wanted))
+        for hour in (0, 0.01, 8, 18.4, 18.6, 23.99):
+            now = midnight + timedelta(days=day, hours=hour)
+            records = Records(study=study, zone=zone, epoch=now.timestamp())
+            (member,) = group_report({"Ilva": study}, now, zone).members
+            assert {card.slug for card in records.on_list(0.0)} == wanted
+            assert {case.slug for case in CASES if member.of(case).today} == wanted
+            assert set(summarise(study, now, zone).week[0].slugs) == wanted
+            proposal = next_up(study, now, Mode.TODAY, new_a_day=0, zone=zone)
+            assert (proposal is not None and proposal.slug in wanted) == bool(wanted)
+    assert lengths[0] < lengths[-1] == len(slugs)
 
 
 @settings(max_examples=30)

@@ -357,16 +357,16 @@ def board(hand: Hand) -> None:
 @through
 def learners(hand: Hand) -> None:
     """A learner added, where one can type; one chosen, joined, removed and brought back."""
-    hand.label("Somebody else")
+    hand.label("Choose another learner")
     if isinstance(hand, KeyboardHand):
         hand.write("Ilva")
         hand.key("enter")
         assert hand.pilot.session.records.learners == (GUEST, "Ilva", "Tova")
         assert hand.pilot.session.records.learner == "Ilva"
-        hand.label("Somebody else")
+        hand.label("Choose another learner")
     hand.press(ChooseLearner("Tova"))
     assert hand.pilot.session.records.learner == "Tova"
-    hand.label("Somebody else")
+    hand.label("Choose another learner")
     removed_and_back(hand, "Tova")
     hand.press(TakeInHand("Tova"))
     hand.label("Join with another learner")

@@ -88,12 +88,12 @@ def test_a_lifted_slot_is_said_and_neither_ticks_nor_unticks(pilot: Pilot) -> No
     pilot.free_play(format_moves(ONE_LIFT.setup()))
     before = done_bays(rail_of(pilot))
     assert before == {"Find", "Raise", "Part"}
-    assert rail_of(pilot).lifted == ""
+    assert rail_of(pilot).unsettled == ""
     pilot.turn("F'")
-    assert rail_of(pilot).lifted == "The front-right slot is lifted."
+    assert rail_of(pilot).unsettled == "The front-right slot is lifted."
     assert done_bays(rail_of(pilot)) == before
     pilot.key("backspace")
-    assert rail_of(pilot).lifted == ""
+    assert rail_of(pilot).unsettled == ""
 
 
 def test_pieces_lifted_out_of_their_slot_are_not_ticked_as_raised(pilot: Pilot) -> None:
@@ -108,6 +108,11 @@ def test_after_turns_that_break_the_cross_nothing_is_ticked_but_find(pilot: Pilo
     pilot.free_play(format_moves(ONE_LIFT.setup()))
     pilot.turn("L B")
     assert done_bays(rail_of(pilot)) == {"Find"}
+    assert rail_of(pilot).unsettled == "The cross is not solved now."
+    pilot.give_keys("backspace", "backspace")
+    pilot.turn("L U L'")
+    assert done_bays(rail_of(pilot)) == {"Find"}
+    assert rail_of(pilot).unsettled == "A solved pair is out of its slot."
 
 
 def test_without_a_task_there_is_no_rail(pilot: Pilot) -> None:

@@ -109,13 +109,12 @@ def test_why_shows_the_damage_then_the_turn_back(pilot: Pilot) -> None:
     assert not last.glowing & last.dimmed
 
 
-def test_why_says_what_would_have_to_come_back(pilot: Pilot) -> None:
+def test_why_says_what_has_to_come_back(pilot: Pilot) -> None:
     slip(pilot)
     pilot.key("s")
     reading = Reading(pilot.view)
     assert reading.texts[0] == (
-        "First the front-left and back-left pairs and one cross edge would have to come back, "
-        "and L' does that."
+        "First you have to put the front-left and back-left pairs and one cross edge back, and L' does that."
     )
     pictures = next(block for block in reading.blocks if isinstance(block, MiniatureGrid))
     assert [each.label for each in pictures.miniatures] == ["With L", "Without L"]

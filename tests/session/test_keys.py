@@ -1,3 +1,4 @@
+import re
 from itertools import combinations
 
 import pytest
@@ -72,7 +73,7 @@ def test_on_the_sheet_a_turn_and_the_one_the_other_way_share_a_row(pilot: Pilot)
     pilot.free_play()
     pilot.press("act:HELP")
     rows = [row for block in pilot.view.overlay if isinstance(block, Table) for row in block.rows]
-    assert ("U  Shift+U", "turn U, U'") in rows
+    assert ("U, Shift+U", "turn U, U'") in rows
     said = " ".join(says for _, says in rows)
     every = {binding.says for binding in BINDINGS if holds(binding, SCREENS["free play"])}
     assert [says for says in every if says not in said and not says.endswith("'")] == []
@@ -92,7 +93,8 @@ def test_each_arrow_key_means_one_thing_on_a_screen() -> None:
                     if (each.key, each.modifiers) == (arrow, held) and holds(each, room)
                 }
                 assert len(meant) <= 1, (room.name, arrow, held, meant)
-        signs = [sign for _, rows in key_sheet(room, BINDINGS) for keys, _ in rows for sign in keys.split()]
+        rows = [keys for _, rows in key_sheet(room, BINDINGS) for keys, _ in rows]
+        signs = [sign for keys in rows for sign in re.split(", | or ", keys)]
         for sign in ("←", "→", "↑", "↓"):
             assert signs.count(sign) <= 1, (room.name, sign)
             assert signs.count(f"Shift+{sign}") == (1 if room.shows >= Shows.CUBE else 0), (room.name, sign)
@@ -137,6 +139,9 @@ def test_the_sheet_of_a_mac_prints_the_keys_that_are_on_it(monkeypatch: pytest.M
 
     usual = signs()
     assert usual["save a picture of the cube"] == "Ctrl+S"
+    # Keys that do the same are told apart from keys that are pressed together.
+    assert usual["light or dark"] == "F2 or Ctrl+2"
+    assert usual["larger text"] == "F3, Ctrl+3 or Ctrl++"
     monkeypatch.setattr("sys.platform", "darwin")
     assert signs()["save a picture of the cube"] == "Cmd+S"
     assert {says: keys.replace("Cmd", "Ctrl") for says, keys in signs().items()} == usual

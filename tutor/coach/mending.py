@@ -1,4 +1,4 @@
-"""What a Detour put out of order, and in one sentence what would have to come back."""
+"""What a Detour put out of order, and in one sentence how it comes back."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ def damage(before: Answer, turn: Turn) -> InPlace:
 
 
 def mending(before: Answer, turn: Turn, colours: tuple[str, ...]) -> Phrase:
-    """What would have to come back after ``turn``, and the turn that brings it back."""
+    """What has to come back after ``turn``, and the turn that brings it back."""
     change = Change(before.position, before.task, turn, colours)
     back = Phrase(turn.inverse.notation)
     if change.taken_out:

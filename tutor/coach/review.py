@@ -42,7 +42,8 @@ class Review:
     from where the learner is shown on; of equals the first. It is None when none left, when the learner's
     own way took no more turns, or when it was the route that is taught. ``split_told`` is what is said of
     it. ``line`` and ``route`` are those compared, ``shortcut`` is what the line saves (both None when no
-    route leads from the start). ``phrases`` are what is said, in order, with claims about the start.
+    route leads from the start); ``taught`` is the route that was made turn by turn. ``phrases`` are what is
+    said, in order, with claims about the start.
     """
 
     made: tuple[Turn, ...]
@@ -52,6 +53,7 @@ class Review:
     split_told: Phrase
     line: tuple[Turn, ...]
     route: Route | None
+    taught: Route | None
     shortcut: Shortcut | None
     phrases: tuple[Phrase, ...]
 
@@ -76,19 +78,19 @@ def review(answers: Sequence[Answer], turns: Sequence[Turn]) -> Review:
         raise ValueError(f"a review needs one answer for each turn; got {len(answers)} for {len(turns)}")
     made = tuple(turns)
     start, left = answers[0], answers[-1].continuations[made[-1]].to_go
-    as_taught = any(made == each.turns for each in start.routes)
-    away = () if as_taught or len(made) + left <= start.to_go else _away(answers, made)
+    taught = next((each for each in start.routes if each.turns == made), None)
+    away = () if taught is not None or len(made) + left <= start.to_go else _away(answers, made)
     split = max(away, key=lambda index: _cost(answers, made, index), default=None)
     line = _line_shown(start, made[: away[0]] if away else made)
     route = start.routes[0] if start.routes else None
     shortcut = None if route is None else compare(start.position, start.task, line, route)
     split_told = NOTHING if split is None else finished(_split_told(answers, made, split, split == away[0]))
-    if as_taught and len(made) > start.to_go:
+    if taught is not None and len(made) > start.to_go:
         split_told = finished(tell("review.as_taught", LeadsTo(made, 0)))
     compared = NOTHING if route is None or shortcut is None else _comparison(line, route, shortcut)
     told = (finished(_summary(start, made, left)), split_told, finished(compared))
     phrases = tuple(phrase for phrase in told if phrase.text)
-    return Review(made, start.to_go, left, split, split_told, line, route, shortcut, phrases)
+    return Review(made, start.to_go, left, split, split_told, line, route, taught, shortcut, phrases)
 
 
 def _away(answers: Sequence[Answer], made: tuple[Turn, ...]) -> tuple[int, ...]:

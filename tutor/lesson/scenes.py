@@ -189,6 +189,12 @@ def astray(scene: Ask | Alone, cube: HeldCube) -> bool:
     return cube.state not in set(passed)
 
 
+def dictated(scene: Ask | Alone, cube: HeldCube) -> bool:
+    """Whether a cube is where some of the accepted turns lead, made whole and in their order."""
+    ways = ((turns[:count] for count in range(1, len(turns) + 1)) for turns in scene.accept)
+    return any(scene.cube.after(part).state == cube.state for way in ways for part in way)
+
+
 def _parts(turns: tuple[Turn, ...]) -> Iterator[tuple[Turn, ...]]:
     """All beginnings of a sequence; those of a half turn too, which may go either way."""
     for count, turn in enumerate(turns):

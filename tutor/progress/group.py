@@ -15,11 +15,12 @@ from tutor.method.cases import CASES, Case
 from tutor.method.terms import TURNING_STEPS, Step
 from tutor.progress import words
 from tutor.progress.attempt import Mode, Outcome
-from tutor.progress.cards import Card, believable_times, grades, spread_next
+from tutor.progress.cards import believable_times, grades
 from tutor.progress.evening import Evening, last_evening
 from tutor.progress.forgetting import AGAIN
 from tutor.progress.mixup import MIXUPS, Mixup
 from tutor.progress.results import MODES, OUTCOMES, Results, microseconds
+from tutor.progress.schedule import on_list
 from tutor.progress.study import Study
 from tutor.progress.summary import RECENT, Memory, memory_of
 
@@ -183,19 +184,15 @@ def _by_need(members: list[GroupMember]) -> tuple[Case, ...]:
 def _member(learner: str, study: Study, now: datetime, zone: tzinfo) -> GroupMember:
     results, missed = study.results, _missed(study.results)
     tries = _recent_tries(results, now)
-    today, cases = now.astimezone(zone).date(), []
+    listed, cases = {card.slug for card in on_list(study, now, zone)}, []
     for place, case in enumerate(CASES):
         card = study.cards.get(case.slug)
         last = results[tries[results["case"][tries] == place][-LAST_TRIES:]]
         mixups = frozenset(MIXUPS[kind] for kind in last["mixup"].tolist() if kind)
         lost = tuple(last["step_cost"].sum(axis=0).tolist())
-        listed = card is not None and _listed(card, today, zone)
-        cases.append(MemberCase(memory_of(card, now), listed, bool(missed[place]), mixups, lost))
+        today, failed = case.slug in listed, bool(missed[place])
+        cases.append(MemberCase(memory_of(card, now), today, failed, mixups, lost))
     return GroupMember(learner, len(results), tuple(cases))
-
-
-def _listed(card: Card, today: date, zone: tzinfo) -> bool:
-    return spread_next(card).astimezone(zone).date() <= today
 
 
 def _missed(results: Results) -> NDArray[np.bool_]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
-from datetime import UTC, datetime, timedelta, tzinfo
+from datetime import UTC, datetime, time, timedelta, tzinfo
 
 import numpy as np
 
@@ -63,13 +63,13 @@ def next_up(
 ) -> Proposal | None:
     """What to practise now; None when there is nothing (see ``next_on_list``).
 
-    TODAY: the cases (by slug) that a teacher has ``assigned``; the cases that come back now, settling ones
-    first, then those least likely to be remembered; then cases not met yet, in the order of the lessons,
-    ``new_a_day`` of them (days begin at midnight in ``zone``). SLIPPING: of the cases met the one least
-    likely to be remembered tomorrow. FAMILY: of one ``family`` what TODAY would choose, with all cases not
-    met yet, then what SLIPPING would. GLANCE: of the cases met one misnamed last time, or the one not named
-    for longest. STEADY: of those that ``steady_cases`` gives the one not seen for longest. In every mode no
-    case comes twice in a row.
+    TODAY: the cases (by slug) that a teacher has ``assigned``; the cases of ``on_list``, settling ones
+    first as soon as they come back, then those least likely to be remembered; then cases not met yet, in the
+    order of the lessons, ``new_a_day`` of them (days begin at midnight in ``zone``). SLIPPING: of the cases
+    met the one least likely to be remembered tomorrow. FAMILY: of one ``family`` what TODAY would choose,
+    with all cases not met yet, then what SLIPPING would. GLANCE: of the cases met one misnamed last time, or
+    the one not named for longest. STEADY: of those that ``steady_cases`` gives the one not seen for longest.
+    In every mode no case comes twice in a row.
 
     Raises ValueError for a mode in which the program does not choose.
     """
@@ -81,9 +81,11 @@ def next_up(
     match mode:
         case Mode.TODAY:
             chosen = _given(assigned, open_to)
-            chosen = chosen or _today(study, now, open_to, _left_today(study, now, new_a_day, zone))
+            back = _back(study, now, zone)
+            chosen = chosen or _today(study, now, back, open_to, _left_today(study, now, new_a_day, zone))
         case Mode.FAMILY:
-            chosen = _today(study, now, open_to, len(open_to)) or _slipping(study, now, open_to)
+            back = _back(study, now, zone)
+            chosen = _today(study, now, back, open_to, len(open_to)) or _slipping(study, now, open_to)
         case Mode.SLIPPING:
             chosen = _slipping(study, now, open_to)
         case Mode.GLANCE:
@@ -99,15 +101,23 @@ def next_up(
     return Proposal(picked.slug, slot, mirror, alignment, why)
 
 
-def next_on_list(study: Study, now: datetime) -> datetime | None:
-    """When the next case comes back that is not back yet; None when there is none."""
-    return min((then for card in study.cards.values() if (then := spread_next(card)) > now), default=None)
+def next_on_list(study: Study, now: datetime, zone: tzinfo = UTC) -> datetime | None:
+    """When the next case comes onto the list that is not on it yet; None when there is none."""
+    days = (spread_next(card).astimezone(zone).date() for card in study.cards.values())
+    today = now.astimezone(zone).date()
+    following = min((day for day in days if day > today), default=None)
+    return None if following is None else datetime.combine(following, time(), zone)
 
 
-def on_list(study: Study, now: datetime) -> tuple[Card, ...]:
-    """The cards that are back on the list, in the order in which they should come."""
-    back = (card for card in study.cards.values() if spread_next(card) <= now)
-    return tuple(sorted(back, key=lambda card: _urgency(card, now)))
+def on_list(study: Study, now: datetime, zone: tzinfo = UTC) -> tuple[Card, ...]:
+    """Today's list: the cases that come back before the day ends in ``zone``, the most urgent first.
+
+    A case is on it the whole day, whatever the hour it was last met, so that the list does not grow while
+    the day goes on, and everybody who looks at it sees the same one.
+    """
+    today = now.astimezone(zone).date()
+    listed = (card for card in study.cards.values() if spread_next(card).astimezone(zone).date() <= today)
+    return tuple(sorted(listed, key=lambda card: _urgency(card, now)))
 
 
 _Chosen = tuple[Case, str]
@@ -124,17 +134,25 @@ def _given(assigned: Sequence[str], open_to: Sequence[Case]) -> _Chosen | None:
     return next(((there[slug], words.ASSIGNED) for slug in assigned if slug in there), None)
 
 
-def _today(study: Study, now: datetime, open_to: Sequence[Case], new_left: int) -> _Chosen | None:
+def _back(study: Study, now: datetime, zone: tzinfo) -> tuple[Card, ...]:
+    """Of today's list what should come now: a settling case waits for its minutes to be over."""
+    listed = on_list(study, now, zone)
+    return tuple(card for card in listed if card.phase is CardPhase.STICKING or card.next <= now)
+
+
+def _today(
+    study: Study, now: datetime, back: Sequence[Card], open_to: Sequence[Case], new_left: int
+) -> _Chosen | None:
     """What is back, what is not met yet, what is settling; one in between if only the last case is back."""
     slugs = {case.slug for case in open_to}
-    back = on_list(study, now)
     for card in back:
         if card.slug in slugs:
-            return parse_case(card.slug), words.ON_THE_LIST
+            sticks = card.phase is CardPhase.STICKING
+            return parse_case(card.slug), words.ON_THE_LIST if sticks else words.COMES_BACK
     if new_left > 0:
         for case in open_to:
             if case.slug not in study.cards:
-                return case, words.NOT_MET_YET
+                return case, words.NEW_IN_BETWEEN if back else words.NOT_MET_YET
     settling = [card for card in _met(study, open_to) if card.phase is not CardPhase.STICKING]
     soon = [card for card in settling if card.next <= now + AHEAD]
     if soon:

@@ -82,14 +82,17 @@ def evening_next(hard: Sequence[tuple[int, int]], members: int) -> str:
         return "Next time, go on with new cases. Nobody finds an old one hard."
     (case, count), *others = hard
     then = f" Then take case {others[0][0]}." if others else ""
-    return f"Next time, begin with case {case}. It is hard for {number(count)} of {number(members)}.{then}"
+    hard_for = f"It is hard for {number(count)} of {number(members)}." if members > 1 else "It is still hard."
+    return f"Next time, begin with case {case}. {hard_for}{then}"
 
 
 NOBODY_CAME = "Nobody has practised yet."
 
 
 def mixed_up(count: int, members: int, does: str, do: str) -> str:
-    """How many mix something up."""
+    """How many mix something up; where one learner is alone, nobody is counted."""
+    if members == 1:
+        return f"The learner {does}."
     said = f"{number(count)} of {number(members)} {noun(count, does, do)}."
     return f"{said[:1].upper()}{said[1:]}"
 
@@ -113,7 +116,9 @@ def costly_step(step: str) -> str:
 
 ASSIGNED = "Your teacher gave you this case."
 ON_THE_LIST = "This case is on today's list."
+COMES_BACK = "You met this case a little while ago. It comes back until it sticks."
 NOT_MET_YET = "You have not met this case yet."
+NEW_IN_BETWEEN = f"{NOT_MET_YET} It comes in between, because no case comes twice in a row."
 STILL_FRESH = "You have just met this case. Try it once more while it is fresh."
 IN_BETWEEN = "This case comes in between, because no case comes twice in a row."
 SLIPPING_FIRST = "This is one of the cases you are most likely to forget."

@@ -43,7 +43,7 @@ class ShownDetour:
     pairs: frozenset[Slot]
     edges: frozenset[Face]
     told: str
-    """What would have to come back, in one sentence."""
+    """What has to come back, in one sentence."""
 
 
 @dataclass(frozen=True, slots=True)

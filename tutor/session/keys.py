@@ -246,6 +246,6 @@ def key_sheet(
         if holds(binding, room):
             groups.setdefault(binding.group, {}).setdefault(binding.says, []).append(key_sign(binding))
     return tuple(
-        (group, tuple(("  ".join(signs), says) for says, signs in rows.items()))
+        (group, tuple((words.any_of(signs), says) for says, signs in rows.items()))
         for group, rows in groups.items()
     )

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from datetime import datetime
+from datetime import UTC, datetime, tzinfo
 from uuid import UUID
 
 from tutor.progress.assignment import Assignment, ToDo, to_do
 from tutor.progress.attempt import GUEST, time_of
+from tutor.progress.cards import Card
+from tutor.progress.schedule import on_list
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
 from tutor.session.record_commands import Exchanged, Standing, Summarised
@@ -42,6 +44,8 @@ class Records:
     """The folder of the backups, once the store is open."""
     assigned: tuple[Assignment, ...] = ()
     """What the learner has to do, with what was done and withdrawn."""
+    zone: tzinfo = UTC
+    """Where the learner is, which says when a day begins."""
     exchanged: Exchanged | None = None
     """The latest look at the shared folder; None where none is shared."""
     summarised: Summarised | None = None
@@ -67,7 +71,17 @@ class Records:
         known = replace(self, learners=standing.learners, notices=standing.notices, backups=standing.backups)
         if standing.learner != self.learner:
             return known
-        return replace(known, study=standing.study, own_words=standing.own_words, assigned=standing.assigned)
+        return replace(
+            known,
+            study=standing.study,
+            own_words=standing.own_words,
+            assigned=standing.assigned,
+            zone=standing.zone,
+        )
+
+    def on_list(self, now: float) -> tuple[Card, ...]:
+        """Today's list at the session's time ``now``."""
+        return () if self.study is None else on_list(self.study, self.wall(now), self.zone)
 
     def to_do(self, now: float) -> tuple[ToDo, ...]:
         """What the learner has to do at the session's time ``now``, done things last."""

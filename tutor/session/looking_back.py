@@ -8,11 +8,11 @@ from tutor.coach.feedback import Remark, feedback
 from tutor.coach.review import Review, review
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
-from tutor.cube.position import Position, Slot
+from tutor.cube.position import Position
 from tutor.method.answer import Answer
 from tutor.method.routes import Route
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
-from tutor.method.ticks import lifted_slot, ticked
+from tutor.method.ticks import ticked
 from tutor.session.demonstration import Demonstration
 from tutor.session.house import Session
 from tutor.session.judging import JUDGED_BACK, Judged, answer_at, judged_turns
@@ -84,12 +84,6 @@ def ticked_now(attempt: Attempt) -> frozenset[Step]:
         if bearing is not None and _same_frame(bearing, now):
             passed.append(bearing.position)
     return ticked(passed, now.task)
-
-
-def lifted_now(attempt: Attempt) -> Slot | None:
-    """The slot that is lifted in the position on the cube, named with the cross down."""
-    now = attempt.bearing()
-    return None if now is None else lifted_slot(now.position, now.task)
 
 
 def _still_followed(ways: tuple[Route, ...], turn: Turn) -> tuple[Route, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import UTC, tzinfo
 from enum import Enum
 from uuid import UUID
 
@@ -45,6 +46,8 @@ class Standing(Struct, frozen=True, eq=False):
     """The folder of the backups; empty where the program saves nothing."""
     assigned: tuple[Assignment, ...] = ()
     """What the learner has to do, with what was done and withdrawn."""
+    zone: tzinfo = UTC
+    """Where the learner is, which says when a day begins."""
 
 
 class RecordsOpened(Action, Struct, frozen=True, eq=False):

@@ -2,9 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 # ------------------------------------------------------------------------------------ the sheet of keys
 # What a key does is also the name by which a settings file gives it another key. So a name that changes
 # stays on its binding as ``former``, and files written with it are read as before.
+
+
+def any_of(signs: Sequence[str]) -> str:
+    """Keys of which any will do."""
+    *others, last = signs
+    return f"{', '.join(others)} or {last}" if others else last
+
 
 TURNS = "Turns"
 HALVE = "make the last turn a half turn"

@@ -389,8 +389,8 @@ class Rail:
     """Buttons that play what the rail shows: back, on, pause. They stand at the card's foot."""
     pace: tuple[Button, ...] = ()
     """Buttons for its speed, in quiet form beneath the others."""
-    lifted: str = ""
-    """What is said while a slot is lifted; empty when none is."""
+    unsettled: str = ""
+    """What is said while a slot is lifted, or the cross or a solved pair is out; empty when none is."""
     row_names: tuple[str, str] = ("", "")
     """What the route's row and the learner's are called where both are shown, one under the other."""
 

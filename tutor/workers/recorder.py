@@ -152,7 +152,7 @@ class Recorder:
         )
         backups = "" if store is None else str(self._folder / BACKUPS)
         assigned = () if store is None else store.assignments(learner)
-        return Standing(learner, (*names, *others), study, notices, own, backups, assigned)
+        return Standing(learner, (*names, *others), study, notices, own, backups, assigned, self._zone())
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
         store = self._open()

@@ -51,6 +51,17 @@ def test_all_cases_stand_side_by_side_in_the_usual_window() -> None:
     assert len({box.rect.y for box in placed(896) if box.kind is BoxKind.COLUMN}) == 2
 
 
+@pytest.mark.parametrize("wide", [340, 896, 1216])
+def test_the_ends_stand_over_the_first_and_the_last_column(wide: float) -> None:
+    boxes = placed(wide)
+    columns = [box.rect for box in boxes if box.kind is BoxKind.COLUMN]
+    at = {box.lines[0].text: box.rect for box in boxes if box.lines and not box.action}
+    first, last = at["hardest"], at["easiest"]
+    assert (first.x, first.bottom) == (columns[0].x, columns[0].y)
+    assert last.right == pytest.approx(columns[-1].right)
+    assert last.bottom == columns[-1].y
+
+
 def test_signs_stand_beside_their_names() -> None:
     boxes = placed(1216)
     names = [box.rect for box in boxes if str(box.action).startswith("see")]

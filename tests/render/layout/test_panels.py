@@ -106,7 +106,14 @@ def check_panel(panel: Panel) -> None:
 
 def check_scene(scene: Scene) -> None:
     whole = Rect(0, 0, scene.width, scene.height)
-    areas = [panel.rect for panel in scene.panels if panel.place is not Place.OVERLAY]
+    over = [Place.OVERLAY]
+    notice = scene.panel(Place.NOTICE)
+    if scene.stage and notice:
+        # It lies over a corner of the stage, and moves nothing.
+        over.append(Place.NOTICE)
+        assert within(notice.rect, scene.stage)
+        assert notice.rect.height <= 0.25 * scene.stage.height + 8
+    areas = [panel.rect for panel in scene.panels if panel.place not in over]
     areas += [scene.stage] if scene.stage else []
     for one, two in combinations(areas, 2):
         assert not overlap(one, two)
@@ -156,6 +163,29 @@ def test_the_stage_stays_where_it_is_when_rail_and_notice_come_and_go() -> None:
             )
             stages = {layout(each, *size).stage for each in (view, *others)}
             assert len(stages) == 1
+
+
+@pytest.mark.parametrize("size", SIZES, ids=str)
+def test_a_notice_however_long_moves_nothing(size: tuple[int, int]) -> None:
+    for said in ("Saved.", "The program cannot use a folder with a long name. " * 9):
+        for scale in SCALES:
+            view = lesson(Look(text_scale=scale))
+            scene = layout(replace(view, notice=said), *size)
+            without = layout(replace(view, notice=""), *size)
+            assert [each for each in scene.panels if each.place is not Place.NOTICE] == list(without.panels)
+            assert (scene.stage, scene.playhead) == (without.stage, without.playhead)
+            check_scene(scene)
+
+
+def test_a_card_that_scrolls_begins_where_one_that_fits_begins() -> None:
+    starts = set()
+    for count in (1, 60):
+        view = replace(lesson(), card=(Text("Which turn comes next? " * count),))
+        card = layout(view, 1280, 800).panel(Place.CARD)
+        assert card is not None
+        starts.add((card.boxes[0].rect.x - card.rect.x, card.boxes[0].rect.y - card.rect.y))
+    # The measure of the looks: 24 px of room round a card's text.
+    assert starts == {(24.0, 24.0)}
 
 
 def test_rail_and_card_have_their_measures_in_the_usual_window() -> None:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from render.layout.boxes import Box, BoxKind, Panel, Playhead
 from render.layout.buttons import Metrics
-from render.layout.rail import RAIL_HEIGHT, ROW, place_rail
+from render.layout.rail import NAMES, RAIL_HEIGHT, ROW, place_rail
 from tests.render.named import Named
 from tests.render.sample_views import free_play, own_rail, route_rail
 from tutor.ui.view import Mark, Rail, Tile
@@ -123,8 +123,10 @@ def test_after_a_solve_equal_turns_stand_under_each_other_and_others_are_outline
         replace(route_rail(), scrubs_route=False, own=own, row_names=names), 1280, Metrics()
     )
     best, yours = tiles(panel, "jump"), tiles(panel, "own")
-    assert {box.rect.y for box in best} == {ROW}
-    assert {box.rect.y for box in yours} == {2 * ROW}
+    assert {box.rect.y for box in best} == {NAMES}
+    assert {box.rect.y for box in yours} == {NAMES + ROW}
+    # The rail ends where the window ends: what stands lowest keeps off the edge.
+    assert {RAIL_HEIGHT - box.rect.bottom for box in yours} == {3.0}
     above = {box.rect.x: box for box in best}
     pairs = [(box.lines[0].text, above[box.rect.x].lines[0].text, box.outlined) for box in yours]
     assert pairs == [

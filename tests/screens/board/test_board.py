@@ -221,6 +221,10 @@ def test_hands_are_counted_and_taken_away_and_the_right_answer_has_its_reason(bo
     why = next(each.why for each in held(shown(board).asked).answers if each.text == "Raise")
     assert why.startswith(read(board).line)
     assert read(board).line.endswith("So nothing is left to raise.")
+    # The row that is spoken of is the marked one.
+    marked = [(each.label, each.detail) for each in answers(board) if each.selected]
+    assert marked == [("Raise", "Wrong  ·  1 hand")]
+    assert answers(board)[2].detail == "Right  ·  2 hands"
     board.press(BoardAct.BACK)
     assert read(board).line == reason
     on(board)

@@ -38,7 +38,7 @@ def test_what_is_typed_is_explained_on_the_page_of_any_slot(pilot: Pilot, slot: 
     assert entries(pilot) == []
     assert f"Your turns: {' '.join(turns)}" in texts
     assert "These are the turns of the route." in " ".join(texts)
-    assert not any(text.startswith("By hand, this case takes") for text in texts)
+    assert not any(text.startswith("By hand, this cube takes") for text in texts)
     pilot.key("e")
     name = {"FR": "front-right", "FL": "front-left", "BL": "back-left", "BR": "back-right"}
     mirror, other = " ".join(stickers.mirrored(turns)), name[stickers.mirrored_slot(slot.name)]
@@ -53,7 +53,7 @@ def test_a_way_that_does_not_fit_the_case_says_where_it_went_wrong_and_the_route
     write(pilot, "D R")
     assert "Its first turn, D, is a Detour." in " ".join(Reading(pilot.view).texts)
     pilot.press(Reading(pilot.view).button("Back to the route").action)
-    assert any(text.startswith("By hand, this case takes") for text in Reading(pilot.view).texts)
+    assert any(text.startswith("By hand, this cube takes") for text in Reading(pilot.view).texts)
 
 
 @pytest.mark.parametrize(

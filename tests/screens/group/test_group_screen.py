@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.progress.conftest import AttemptMaker
 from tests.progress.drawn_group import NAMES
 from tests.screens.group.group_views import ATTEMPTS, NOW, group_pilot
 from tests.session.pilot import Pilot, Reading
@@ -70,6 +71,19 @@ def test_cases_can_be_put_in_the_books_order(pilot: Pilot) -> None:
     assert [column.head for column in the_map(pilot).columns] == [str(case.number) for case in CASES]
     pilot.press(GroupAct.BY_NEED)
     assert [column.head for column in the_map(pilot).columns] != [str(case.number) for case in CASES]
+
+
+def test_the_ends_are_named_only_where_the_order_says_something(
+    pilot: Pilot, solver: Solver, tmp_path: Path
+) -> None:
+    assert the_map(pilot).ends == ("hardest", "easiest")
+    pilot.press(GroupAct.BY_NUMBER)
+    assert the_map(pilot).ends == ("", "")
+    one = group_pilot(solver, tmp_path / "one", (AttemptMaker()(learner=NAMES[0]),))
+    one.press("open:GROUP")
+    one.settle()
+    assert len(the_map(one).rows) == 1
+    assert the_map(one).ends == ("", "")
 
 
 def test_one_press_shows_a_case_across_the_group_and_one_closes_it(pilot: Pilot, tmp_path: Path) -> None:

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 
+from render.layout.panels import layout
 from tests.session.pilot import Pilot, Reading
 from tutor.lesson.library import curriculum_groups, find_script, lesson_entries
 from tutor.lesson.script import ASKING
@@ -52,7 +54,7 @@ def test_one_button_is_the_main_one_and_enter_presses_it(beginner: Pilot) -> Non
     assert mains[0].action == StartLesson("notation")
 
 
-def test_todays_list_shows_five_cases_and_leads_to_all_of_them(beginner: Pilot) -> None:
+def test_todays_list_shows_three_cases_and_leads_to_all_of_them(beginner: Pilot) -> None:
     slugs = tuple(case for case in (entry.case for entry in lesson_entries()) if case)[:7]
     view = home(beginner.session, slugs)
     assert [cell.action for cell in pictures(view, TryCase)] == [
@@ -66,6 +68,18 @@ def test_todays_list_shows_five_cases_and_leads_to_all_of_them(beginner: Pilot) 
     assert "Practise today's list" not in [
         each.label for each in blocks(beginner.view) if isinstance(each, Button)
     ]
+
+
+def test_where_several_learn_all_rooms_and_names_are_in_sight_at_the_first_size(beginner: Pilot) -> None:
+    slugs = tuple(case for case in (entry.case for entry in lesson_entries()) if case)[:7]
+    records = replace(beginner.session.records, learners=("Guest", "Ilva", "Tova"))
+    view = home(replace(beginner.session, records=records), slugs)
+    boxes = [box for panel in layout(view, 1280, 800).panels for box in panel.boxes]
+    rooms = ("Free play", "Practice", "Whole solves", "Progress", "Group", "Case book", "Board")
+    for label in (*rooms, *records.learners, "Choose another learner"):
+        action = Reading(view).button(label).action
+        (found,) = (box.rect for box in boxes if box.action == action)
+        assert found.bottom < 800, action
 
 
 def test_what_is_looked_up_for_home_is_what_the_whole_script_says() -> None:

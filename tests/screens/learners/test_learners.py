@@ -10,6 +10,7 @@ from tests.screens.practice.sitting import begin, finish, on_disk, practised_bef
 from tests.session.pilot import Pilot, Reading
 from tutor.progress.attempt import GUEST
 from tutor.screens.practice.state import PRACTICE, RUN
+from tutor.session.commands import Open
 from tutor.session.record_commands import LearnerRefused, OpenRecords, RecordsCommand, RecordsEffect
 from tutor.solver.search import Solver
 from tutor.ui.view import Entry
@@ -34,7 +35,7 @@ def add(pilot: Pilot, name: str) -> None:
 
 def test_one_learner_is_told_in_a_line_and_several_are_asked_for(pilot: Pilot) -> None:
     assert f"Learner: {GUEST}" in texts(pilot)
-    pilot.press(Reading(pilot.view).button("Change learner").action)
+    pilot.press(Reading(pilot.view).button("Choose another learner").action)
     pilot.write("Tova")
     pilot.key("enter")
     pilot.settle()
@@ -42,6 +43,11 @@ def test_one_learner_is_told_in_a_line_and_several_are_asked_for(pilot: Pilot) -
     assert pilot.session.records.learner == "Tova"
     assert "Who is learning?" in texts(pilot)
     assert Reading(pilot.view).button("Tova").selected
+    ways = [Reading(pilot.view).button("Choose another learner").action]
+    pilot.press("open:PRACTICE")
+    ways.append(Reading(pilot.view).button("Choose another learner").action)
+    assert ways == [Open("learners")] * 2
+    pilot.press("open:HOME")
     pilot.press(Reading(pilot.view).button(GUEST).action)
     pilot.settle()
     assert pilot.session.records.learner == GUEST

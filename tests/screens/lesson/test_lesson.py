@@ -11,7 +11,7 @@ from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tests.workers.direct import answers_of
 from tutor.cube.geometry import STICKERS, cubie_number
-from tutor.cube.notation import format_moves
+from tutor.cube.notation import format_moves, parse_turns
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import curriculum_names, load_lesson
@@ -597,6 +597,38 @@ def test_before_the_lesson_of_the_five_steps_no_step_is_on_a_rail(pilot: Pilot) 
             pilot.press(f"lesson:{index}:0:{name}")
             pilot.settle()
             assert pilot.view.rail is None or pilot.view.rail.bays == ()
+
+
+def test_a_longer_way_that_the_lesson_dictates_is_first_of_all_what_it_asked_for(pilot: Pilot) -> None:
+    """The one such scene: the first Raise has three turns, where another way through the steps is shorter."""
+    index = next(
+        index
+        for index, scene in enumerate(pilot.lessons["five-steps"].scenes)
+        if isinstance(scene, Ask) and scene.accept == (parse_turns("R U2 R'"),)
+    )
+    pilot.press(f"lesson:{index}:0:five-steps")
+    pilot.settle()
+    for turn in ("R", "U2"):
+        pilot.turn(turn)
+        (note,) = Reading(pilot.view).verdicts
+        assert note.title == f"{turn}: Acceptable"
+        assert note.text.startswith("You made the turn that the lesson asks for. ")
+    pilot.key("backspace")
+    pilot.turn("U")
+    (note,) = Reading(pilot.view).verdicts
+    assert "asks for" not in note.text
+
+
+def test_find_is_ticked_once_both_pieces_are_found(pilot: Pilot) -> None:
+    found = []
+    for index, scene in enumerate(pilot.lessons["five-steps"].scenes):
+        if isinstance(scene, Find):
+            pilot.press(f"lesson:{index}:0:five-steps")
+            pilot.settle()
+            solve(pilot, scene)
+            assert settled(pilot.session)
+            found.append(rail_of(pilot).bays[0].state)
+    assert found == [BayState.CURRENT, BayState.DONE]
 
 
 def test_each_of_the_five_steps_has_a_scene_in_which_its_bay_alone_is_lit(pilot: Pilot) -> None:

@@ -87,9 +87,10 @@ def test_what_is_asked_is_not_given_away_and_can_be_answered_by_key(beginner: Pi
     run = run_of(beginner)
     assert run.phase is Phase.LOOKING
     assert run.case.short_name() not in texts(beginner)
-    assert all(bay.state is BayState.AHEAD for bay in rail_of(beginner).bays)
+    after_find = [BayState.AHEAD] * 4
     for piece in Piece:
         assert run_of(beginner).look is not None
+        assert [bay.state for bay in rail_of(beginner).bays] == [BayState.CURRENT, *after_find]
         sight = looking.seen(beginner.session, run_of(beginner))
         assert sight is not None
         offered = looking.places(beginner.session, run_of(beginner))
@@ -103,6 +104,8 @@ def test_what_is_asked_is_not_given_away_and_can_be_answered_by_key(beginner: Pi
         assert [button.enabled for button in buttons if button.label == offered[wrong][0]] == [False]
         beginner.key(str(right + 1))
         assert Reading(beginner.view).verdicts == []
+    # Both are found, and which step comes next is the question.
+    assert [bay.state for bay in rail_of(beginner).bays] == [BayState.DONE, *after_find]
     answer = beginner.session.answers.at(run_of(beginner).attempt.bearing(0))
     assert answer is not None
     other = next(index for index, step in enumerate(STEPS_NAMED) if step is not answer.step)

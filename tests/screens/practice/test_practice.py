@@ -23,9 +23,9 @@ from tests.screens.practice.sitting import (
 )
 from tests.session.pilot import Pilot, Reading
 from tutor.coach.guidance import Help
-from tutor.method.cases import Family
+from tutor.method.cases import CASES, Family
 from tutor.progress.attempt import Mode
-from tutor.screens.practice.commands import Practise
+from tutor.screens.practice.commands import Practise, TryCase
 from tutor.screens.practice.state import PRACTICE, RUN, Phase, PracticePage
 from tutor.screens.practice.view_pages import in_words
 from tutor.session.record_commands import Proposed
@@ -220,6 +220,36 @@ def test_the_same_case_can_be_asked_for_once_more_and_practice_goes_on_after_it(
     go_on(beginner)
     assert run_of(beginner).case is not case
     assert run_of(beginner).mode is Mode.TODAY
+
+
+def test_home_says_why_cases_just_solved_are_on_todays_list(beginner: Pilot) -> None:
+    begin(beginner)
+    said = []
+    for _ in range(2):
+        finish(beginner)
+        beginner.press("open:HOME")
+        beginner.settle()
+        said += [text for text in Reading(beginner.view).texts if "to practise" in text]
+        begin(beginner)
+    assert said == [
+        "You have one case to practise. It is still settling, so it comes back the same day.",
+        "You have two cases to practise. They are still settling, so they come back the same day.",
+    ]
+
+
+def test_a_case_picked_by_hand_is_tried_again_by_one_button(beginner: Pilot) -> None:
+    def same_deed() -> list[str]:
+        words = ("again", "try", "practise", "next case")
+        labels = [each.label for each in Reading(beginner.view).buttons]
+        return [label for label in labels if any(word in label.lower() for word in words)]
+
+    beginner.press(TryCase(CASES[20].slug, help=Help.WITH_HINTS))
+    for _ in range(3):
+        run = finish(beginner)
+        assert same_deed() == ["Try this case again"]
+        assert Reading(beginner.view).button("Try this case again").primary
+        go_on(beginner)
+        assert (run_of(beginner).case, run_of(beginner).phase) == (run.case, Phase.TURNING)
 
 
 # ------------------------------------------------------------------------------------------ goal and end

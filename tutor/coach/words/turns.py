@@ -184,12 +184,12 @@ _SLIPS: Mapping[str, tuple[str, ...]] = {
 }
 
 _MENDING: Mapping[str, tuple[str, ...]] = {
-    "mend.taken_out": ("First {taken_out} would have to come back, and {back} does that.",),
-    "mend.split": ("{c} and {e} would have to match again, and {back} joins them.",),
-    "mend.both_down": ("Both pieces would have to come up again, and {back} brings them up.",),
-    "mend.corner_down": ("The corner would have to come up again, and {back} brings it up.",),
-    "mend.edge_down": ("The edge would have to come up again, and {back} brings it up.",),
-    "mend.nothing": ("No solved piece was lost, so only the turn itself would have to come back: {back}.",),
+    "mend.taken_out": ("First you have to put {taken_out} back, and {back} does that.",),
+    "mend.split": ("{c} and {e} matched before, and {back} joins them again.",),
+    "mend.both_down": ("Both pieces were on top before, and {back} brings them up again.",),
+    "mend.corner_down": ("The corner was on top before, and {back} brings it up again.",),
+    "mend.edge_down": ("The edge was on top before, and {back} brings it up again.",),
+    "mend.nothing": ("This turn took no solved piece out, so you only have to turn back with {back}.",),
 }
 
 TURN_TEXTS: Mapping[str, tuple[str, ...]] = {**_DID, **_COMING, **_COST, **_SLIPS, **_MENDING}

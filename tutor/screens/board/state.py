@@ -66,10 +66,15 @@ class AskedGroup:
         return Counter(self.hands)
 
     @property
+    def misleading(self) -> int | None:
+        """The number of the wrong answer with most hands; None where no wrong one has any."""
+        ranked = (number for number, _ in self.counts.most_common())
+        return next((number for number in ranked if not self.answers[number].true), None)
+
+    @property
     def misled(self) -> str:
         """Why the wrong answer with most hands is wrong; empty where no wrong one has any."""
-        ranked = (self.answers[number] for number, _ in self.counts.most_common())
-        return next((answer.why for answer in ranked if not answer.true), "")
+        return "" if self.misleading is None else self.answers[self.misleading].why
 
 
 @dataclass(frozen=True, slots=True)

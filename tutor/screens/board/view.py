@@ -197,25 +197,7 @@ def _line(session: Session, shown: Presentation, answer: Answer | None) -> str:
 
 def _asking(asked: AskedGroup) -> tuple[Board, tuple[Block, ...]]:
     """A question with its answers; once the right one is shown, its reason in place of the question."""
-    counts = asked.counts
-    answers = tuple(
-        Button(
-            ChooseAnswer(number),
-            answer.text,
-            str(number + 1),
-            enabled=answer.true or not asked.told,
-            selected=asked.told and answer.true,
-            detail="  ·  ".join(
-                each
-                for each in (
-                    words.RIGHT if asked.told and answer.true else "",
-                    words.hands(counts[number]) if counts[number] else "",
-                )
-                if each
-            ),
-        )
-        for number, answer in enumerate(asked.answers)
-    )
+    answers = tuple(_answer(asked, number) for number in range(len(asked.answers)))
     line = (asked.reason or asked.text) if asked.told else asked.text
     label = words.SHOW_RIGHT
     if asked.told:
@@ -224,6 +206,21 @@ def _asking(asked: AskedGroup) -> tuple[Board, tuple[Block, ...]]:
         # The last of three sentences says where to look, which the group does now.
         line = " ".join(sentences(asked.misled)[:2])
     return Board(line), (*answers, _main(label))
+
+
+def _answer(asked: AskedGroup, number: int) -> Button:
+    """An answer with its hands; what the line above is about is marked, the right one or the wrong one."""
+    right, count = asked.answers[number].true, asked.counts[number]
+    explained = asked.corrected and number == asked.misleading
+    sign = words.WRONG if explained else words.RIGHT if asked.told and right else ""
+    return Button(
+        ChooseAnswer(number),
+        asked.answers[number].text,
+        str(number + 1),
+        enabled=right or explained or not asked.told,
+        selected=explained or (asked.told and right and not asked.corrected),
+        detail="  ·  ".join(each for each in (sign, words.hands(count) if count else "") if each),
+    )
 
 
 @lru_cache(maxsize=8)

@@ -69,7 +69,7 @@ ALL_SHOWN = "The pair is in its slot."
 WHICH_STEP = "Which step comes first here?"
 WHICH_TURN = "Which turn comes first?"
 HOW_MANY = "How many turns does it take at least?"
-RIGHT = "Right"
+RIGHT, WRONG = "Right", "Wrong"
 
 
 def one_way(notation: str) -> str:

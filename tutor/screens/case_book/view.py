@@ -183,7 +183,7 @@ def _lesson(session: Session, case: Case) -> tuple[Block, ...]:
 
 def _words(session: Session, answer: Answer) -> tuple[Block, ...]:
     """The case's figure and its route; on demand the line by hand, why that line, and a shorter way."""
-    first: list[Block] = [Text(words.by_hand(answer.fewest_with_top_free))]
+    first: list[Block] = [Text(words.by_hand(answer.to_go, answer.fewest_with_top_free))]
     if TURNS_HIDDEN.of(session):
         return tuple(first)
     if answer.routes:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tutor.counting import counted, figured
+from tutor.counting import counted, figured, number
 
 NAME = "Case book"
 DESCRIPTION = "See all 41 cases in any slot, mirrored too, played slowly."
@@ -58,11 +58,10 @@ def taught_in(number: int, title: str) -> str:
     return f"Lesson {number} teaches it: {title}."
 
 
-def by_hand(turns: int) -> str:
-    """The case's own figure."""
-    return (
-        f"By hand, this case takes {counted(turns, 'turn')} at best. A first turn of the top does not count."
-    )
+def by_hand(turns: int, best: int) -> str:
+    """How many turns the cube on the stage takes, and how many the case where the top is turned as best."""
+    said = f"By hand, this cube takes {counted(turns, 'turn')} at best."
+    return said if best == turns else f"{said} With the top turned another way, {number(best)} are enough."
 
 
 def step(name: str, notation: str) -> str:

@@ -98,7 +98,9 @@ def _map(session: Session, report: GroupReport) -> tuple[Block, ...]:
     cases = CASES if look.by_number else report.cases
     rows = tuple(_row(member) for member in report.members)
     columns = tuple(_column(session, report, case, selected=case_task(case) == look.task) for case in cases)
-    ends = ("", "") if look.by_number else (words.HARDEST, words.EASIEST)
+    # Where nobody finds any case hard, the order is the book's and says nothing.
+    told = not look.by_number and report.hard_for(report.cases[0]) > 0
+    ends = (words.HARDEST, words.EASIEST) if told else ("", "")
     legend = tuple((_sign(each), *BADGES[each], each.word) for each in Memory)
     return (
         sort,

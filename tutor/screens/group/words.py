@@ -28,7 +28,9 @@ HOW_TO_READ = "A dot means the case is on today's list. The last figure counts s
 
 
 def hard_for(count: int, members: int) -> str:
-    """How many find a case hard."""
+    """How many find a case hard; where one learner is alone, nobody is counted."""
+    if count and members == 1:
+        return "Still hard"
     return f"Hard for {number(count)} of {number(members)}" if count else "Hard for nobody"
 
 

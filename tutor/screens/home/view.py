@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 from itertools import groupby
 
@@ -9,13 +10,14 @@ from tutor.cube.position import SOLVED, Slot
 from tutor.method.cases import Case, UnknownCaseError, parse_case
 from tutor.progress.assignment import ToDo
 from tutor.progress.attempt import Mode
-from tutor.progress.schedule import on_list
+from tutor.progress.cards import CardPhase
 from tutor.screens.home import finding, words
 from tutor.screens.home.to_do import to_do_blocks
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.stage import small_picture
+from tutor.screens.parts.words import OTHER_LEARNER
 from tutor.screens.practice.commands import Practise, TryCase
 from tutor.session.attempts import case_attempt, held_by_choice
 from tutor.session.commands import Act, Open
@@ -41,14 +43,13 @@ from tutor.ui.view import (
     View,
 )
 
-CASES_AT_HOME = 5
-"""Home shows so many cases of today's list; Practice brings them all."""
+CASES_AT_HOME = 3
+"""Home shows so many cases of today's list, one row of them; Practice brings them all."""
 
 
 def home_at(session: Session, now: float) -> View:
     """The Home screen at a moment, which decides what is on today's list."""
-    study, given = session.records.study, session.records.to_do(now)
-    back = () if study is None else on_list(study, session.records.wall(now))
+    given, back = session.records.to_do(now), session.records.on_list(now)
     cases = (each.assignment.case for each in given if not each.done)
     first = tuple(case.slug for case in cases if case is not None)
     listed = dict.fromkeys((*first, *(card.slug for card in back)))
@@ -76,9 +77,7 @@ def _welcome(session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...])
         *doors[:1],
         Gap(1),
         *_today(session, listed),
-        *_learner(session),
-        Gap(1),
-        *doors[1:],
+        *_people_and_rooms(session, doors[1:]),
         Gap(1),
         Text(words.REST, TextStyle.SMALL, Tone.MUTED),
     )
@@ -100,6 +99,8 @@ def _today(session: Session, listed: tuple[str, ...]) -> tuple[Block, ...]:
     if not listed:
         return ()
     cases = [parse_case(slug) for slug in listed[:CASES_AT_HOME]]
+    cards = {} if session.records.study is None else session.records.study.cards
+    settling = sum(slug in cards and cards[slug].phase is not CardPhase.STICKING for slug in listed)
     pictures = tuple(
         Miniature(TryCase(case.slug), words.case(case.number), _picture(case, session.settings))
         for case in cases
@@ -108,7 +109,7 @@ def _today(session: Session, listed: tuple[str, ...]) -> tuple[Block, ...]:
         Group(
             (
                 Text(words.TODAY, TextStyle.HEADING),
-                Text(words.on_list(len(listed)), TextStyle.SMALL, Tone.MUTED),
+                Text(words.on_list(len(listed), settling), TextStyle.SMALL, Tone.MUTED),
                 MiniatureGrid(pictures),
                 Button(Practise(Mode.TODAY), words.PRACTISE),
             )
@@ -127,15 +128,27 @@ def _picture(case: Case | None, settings: Settings) -> Stage:
     return stage if bearing is None else small_picture(stage, bearing)
 
 
+def _people_and_rooms(session: Session, doors: tuple[Button, ...]) -> tuple[Block, ...]:
+    """Who learns, and the other rooms.
+
+    Where several learn, somebody looks for the group and knows what the rooms are: they stand in a row
+    before the names, so that all of them are in sight at the window's first size.
+    """
+    learner = _learner(session)
+    if len(session.records.learners) < 2:
+        return (*learner, Gap(1), *doors)
+    return (ButtonRow(tuple(replace(door, detail="") for door in doors)), Gap(1), *learner)
+
+
 def _learner(session: Session) -> tuple[Block, ...]:
     """Who learns: a line, or, where there are several, their names to choose from."""
     records = session.records
     if len(records.learners) < 2:
-        change = Button(Open(LEARNERS), words.CHANGE)
+        change = Button(Open(LEARNERS), OTHER_LEARNER)
         return (Text(words.learner(records.learner), TextStyle.SMALL, Tone.MUTED), ButtonRow((change,)))
     names = finding.shown(session)
     buttons = [Button(ChooseLearner(name), name, selected=name == records.learner) for name in names]
-    buttons.append(Button(Open(LEARNERS), words.SOMEBODY_ELSE))
+    buttons.append(Button(Open(LEARNERS), OTHER_LEARNER))
     return (Text(words.WHO, TextStyle.QUESTION), *_field(session), ButtonRow(tuple(buttons)))
 
 

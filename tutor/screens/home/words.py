@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from tutor.counting import counted
+from tutor.counting import counted, noun, number
 
 NAME = "Home"
 PRODUCT = "Pairwright"
@@ -21,8 +21,6 @@ NO_KEYS = (
 )
 
 WHO = "Who is learning?"
-CHANGE = "Change learner"
-SOMEBODY_ELSE = "Somebody else"
 
 FIND = "Find a learner: type part of the name, then Enter"
 NOBODY_FOUND = "No learner has this in their name."
@@ -65,9 +63,17 @@ def so_far(lessons: int, cases: int) -> str:
     return f"You have finished {counted(lessons, 'lesson')} and met {counted(cases, 'case')}."
 
 
-def on_list(count: int) -> str:
-    """How many cases are on the list."""
-    return f"You have {counted(count, 'case')} to practise."
+def on_list(count: int, settling: int) -> str:
+    """How many cases are on the list, and why some are there although the learner has just solved them."""
+    said = f"You have {counted(count, 'case')} to practise."
+    if not settling:
+        return said
+    if settling == count:
+        who = "It is" if count == 1 else "They are"
+    else:
+        who = f"{number(settling).capitalize()} of them {noun(settling, 'is', 'are')}"
+    it, comes = ("it", "comes") if settling == 1 else ("they", "come")
+    return f"{said} {who} still settling, so {it} {comes} back the same day."
 
 
 def case(number: int) -> str:

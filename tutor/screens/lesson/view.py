@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import lru_cache
 
-from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show
+from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show, dictated
 from tutor.method.steps import Step
 from tutor.screens.lesson import questions, tasks, telling, update, words
 from tutor.screens.lesson.commands import Page, StartLesson
@@ -114,9 +114,15 @@ def lesson_rail(session: Session) -> Rail | None:
     rail = attempt_rail(session, played.attempt, answer, judged=judged)
     if rail is None:
         return None
-    if asks and isinstance(scene, Find):
+    if isinstance(scene, Find) and (asks or _looks_on(played, scene)):
         rail = replace(rail, bays=bays(None, Step.FIND, frozenset()))
     return replace(rail, caption=scene.caption)
+
+
+def _looks_on(played: LessonPlay, scene: Find) -> bool:
+    """Whether the next scene asks for the other piece of this cube: one piece alone is half of Find."""
+    following = played.lesson.scenes[played.scene + 1 : played.scene + 2]
+    return any(isinstance(each, Find) and each.cube == scene.cube for each in following)
 
 
 def _in_its_slot(played: LessonPlay) -> bool:
@@ -191,7 +197,7 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     blocks: list[Block] = []
     if not played.solved:
         blocks.append(Text(ASKS[scene.extent], TextStyle.QUESTION))
-    blocks += verdict_blocks(session, played.attempt)
+    blocks += _verdicts(session, played, scene)
     if update.off_what_is_asked(session):
         blocks.append(Text(words.OTHER_TURNS))
     if not played.solved:
@@ -207,6 +213,19 @@ def _past_the_step(played: LessonPlay, scene: Ask) -> bool:
     """Whether the pair was solved where an earlier step was asked for: what is said of that is untrue."""
     one_step = scene.extent is Extent.STEP and scene.step is not Step.INSERT
     return one_step and scene.task.done(played.attempt.history.cube.position)
+
+
+def _verdicts(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
+    """The verdict on the last turn; of a longer way that the lesson dictates, that is said first."""
+    blocks = verdict_blocks(session, played.attempt)
+    if not dictated(scene, played.attempt.history.cube):
+        return blocks
+    return tuple(
+        replace(block, text=f"{words.AS_ASKED} {block.text}")
+        if isinstance(block, VerdictNote) and block.mark is Mark.ACCEPTABLE
+        else block
+        for block in blocks
+    )
 
 
 def _alone(session: Session, played: LessonPlay, scene: Alone) -> tuple[Block, ...]:

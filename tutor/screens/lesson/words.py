@@ -68,6 +68,7 @@ TURNED_ROUND = "You turned the whole cube. The words above speak of it as it was
 WHICH_TURN = "Which turn comes next?"
 FINISH_STEP = "Your turn: finish this step."
 SOLVE_PAIR = "Your turn: bring the pair into its slot."
+AS_ASKED = "You made the turn that the lesson asks for."
 OTHER_TURNS = "These are not the turns that the lesson asks for here. Undo them and try again."
 ON_YOUR_OWN = "On your own: bring the pair into its slot."
 JUDGED_LATER = "You see at the end how good your turns were. You may undo turns."

@@ -9,13 +9,13 @@ from math import floor
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
-from tutor.cube.position import Slot
+from tutor.cube.position import Position
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.routes import Route
 from tutor.method.steps import Step
 from tutor.method.terms import Verdict
-from tutor.method.ticks import lifted_slot, ticked
+from tutor.method.ticks import in_the_midst, lifted_slot, ticked
 from tutor.screens.parts import words
 from tutor.screens.parts.keys import keyed
 from tutor.session.beats import Beat
@@ -26,13 +26,13 @@ from tutor.session.judging import Judged, judged_turns
 from tutor.session.looking_back import (
     attempt_review,
     in_the_making,
-    lifted_now,
     step_under_way,
     steps_under_way,
     ticked_now,
 )
 from tutor.session.state import Attempt
 from tutor.session.target import Aim
+from tutor.solver.task import Task
 from tutor.ui.view import Bay, BayState, Button, Mark, Rail, Tile
 
 STEPS = (Step.FIND, Step.RAISE, Step.PART, Step.JOIN, Step.INSERT)
@@ -54,21 +54,23 @@ def bays(
 
 def _state(bay: Step, under_way: Step | None, done: frozenset[Step]) -> BayState:
     """A step is ticked while it is done. Find is an act of looking, which whoever turns has done."""
+    if bay in done or (bay is Step.FIND and under_way not in (None, Step.FIND)):
+        return BayState.DONE
     if under_way is None:
         return BayState.AHEAD
-    if bay in done or (bay is Step.FIND and under_way is not Step.FIND):
-        return BayState.DONE
     return BayState.CURRENT if bay is under_way else BayState.AHEAD
 
 
 ALL_DONE = frozenset(STEPS)
 
 
-def lifted_words(slot: Slot | None) -> str:
-    """What the rail says while a slot is lifted; empty when none is."""
-    if slot is None:
+def unsettled_words(position: Position, task: Task) -> str:
+    """What the rail says where no step is done now: the slot that is lifted, or what is out; else empty."""
+    if (slot := lifted_slot(position, task)) is not None:
+        return capitalised(ENGLISH.say("rail.lifted", slot=ENGLISH.say(f"slot.{slot.name}")))
+    if task.settled(position) or in_the_midst(position, task):
         return ""
-    return capitalised(ENGLISH.say("rail.lifted", slot=ENGLISH.say(f"slot.{slot.name}")))
+    return ENGLISH.say("rail.pair_out" if position.cross_home else "rail.cross_out")
 
 
 def _route_tiles(route: Route | None, bay: Step, beat: Beat | None) -> tuple[Tile, ...]:
@@ -182,13 +184,13 @@ def shown_rail(session: Session, demonstration: Demonstration, attempt: Attempt,
         turns = enumerate(demonstration.turns)
         return replace(rail, own=tuple(_shown_tile(turn, index, beat) for index, turn in turns))
     made = floor(beat.playhead)
-    done, lifted = _standing(attempt.aim, demonstration.start, demonstration.turns[:made])
+    done, unsettled = _standing(attempt.aim, demonstration.start, demonstration.turns[:made])
     route = Route(demonstration.turns, steps)
     return replace(
         rail,
         bays=bays(route, steps[beat.turn], done, beat),
         scrubs_route=True,
-        lifted=lifted_words(lifted),
+        unsettled=unsettled,
     )
 
 
@@ -200,14 +202,15 @@ def _shown_caption(demonstration: Demonstration, beat: Beat) -> str:
 
 
 @lru_cache(maxsize=64)
-def _standing(aim: Aim, start: HeldCube, turns: tuple[Turn, ...]) -> tuple[frozenset[Step], Slot | None]:
-    """The steps done and the slot lifted after turns shown from a start."""
+def _standing(aim: Aim, start: HeldCube, turns: tuple[Turn, ...]) -> tuple[frozenset[Step], str]:
+    """The steps done after turns shown from a start, and what is said of a position that is not settled."""
     cubes = [start]
     for turn in turns:
         cubes.append(cubes[-1].moved(turn))
     bearings = [aim.bearing(cube) for cube in cubes]
     now = bearings[-1]
-    return ticked([bearing.position for bearing in bearings], now.task), lifted_slot(now.position, now.task)
+    done = ticked([bearing.position for bearing in bearings], now.task)
+    return done, unsettled_words(now.position, now.task)
 
 
 def attempt_rail(
@@ -223,31 +226,34 @@ def attempt_rail(
     tiles = own_tiles(session, attempt, judged=judged)
     step = None if answer is None else step_under_way(session, attempt)
     first = session.room.rail_from(session, attempt)
-    told = answer is not None
+    told, now = answer is not None, attempt.bearing() or start
     return Rail(
         bays(None, step, ticked_now(attempt) if told else frozenset()),
         tiles,
         playhead=float(attempt.history.cursor - first),
-        lifted=lifted_words(lifted_now(attempt)) if told else "",
+        unsettled=unsettled_words(now.position, now.task) if told else "",
     )
 
 
 def review_rail(session: Session, attempt: Attempt) -> Rail | None:
     """After a case: a shortest line in the bays, cut into the steps, and the learner's turns beneath.
 
-    None when there is nothing to look back on.
+    Who made the route sees the route in the bays, as the words about it say. None when there is nothing to
+    look back on.
     """
     found = attempt_review(session, attempt)
     if found is None:
         return None
     start = judged_turns(session, attempt)[0]
-    best = Route(found.line, cut(start.bearing.position, start.bearing.task, found.line))
+    line = Route(found.line, cut(start.bearing.position, start.bearing.task, found.line))
     by_hand = start.answer is None or start.answer.by_hand is not None
+    best = words.BEST_BY_HAND if by_hand else words.BEST
+    longer = found.taught is not None and found.extra > 0
     return Rail(
-        bays(best, Step.DONE, ALL_DONE),
+        bays(found.taught if longer else line, Step.DONE, ALL_DONE),
         own_tiles(session, attempt, judged=True),
         playhead=float(attempt.history.cursor - session.room.rail_from(session, attempt)),
-        row_names=(words.BEST_BY_HAND if by_hand else words.BEST, words.YOU),
+        row_names=(words.ROUTE if longer else best, words.YOU),
     )
 
 

@@ -1,4 +1,4 @@
-"""Why a turn is a Detour: the cube with it beside the cube without it, and what would have to come back."""
+"""Why a turn is a Detour: the cube with it beside the cube without it, and what has to come back."""
 
 from __future__ import annotations
 

@@ -15,6 +15,7 @@ READ_ALOUD, STOP_READING = "Read aloud", "Stop reading aloud"
 SAVE_PICTURE = "Save picture"
 SAVE_CLIP = "Save clip"
 STOP_SAVING = "Stop saving"
+OTHER_LEARNER = "Choose another learner"
 
 # ----------------------------------------------------------------------------------------------- cases
 
@@ -124,7 +125,7 @@ SHOW_SPLIT = "Show where our ways split"
 
 # ---------------------------------------------------------------------------------------------- the rail
 
-BEST_BY_HAND, BEST = "Best by hand", "Best"
+BEST_BY_HAND, BEST, ROUTE = "Best by hand", "Best", "The route"
 YOU = "You"
 BACK = "Back"
 PLAY = "Play"

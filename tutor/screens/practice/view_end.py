@@ -30,12 +30,7 @@ from tutor.ui.view import (
     VerdictNote,
 )
 
-_ONWARD = {
-    Onward.AGAIN: words.AGAIN,
-    Onward.SEE_IT: words.SEE_IT,
-    Onward.EASIER: words.EASIER,
-    Onward.NEXT: words.NEXT_CASE,
-}
+_HELPS = {Onward.SEE_IT: words.SEE_IT, Onward.EASIER: words.EASIER}
 
 _AFTER_WATCHING = {Help.LAST_TURN: words.LAST_TURN_NEXT, Help.LAST_STEP: words.LAST_STEP_NEXT}
 
@@ -119,20 +114,19 @@ def _more(session: Session, run: CaseRun) -> tuple[Block, ...]:
 def onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
     """What is proposed next, the case once more, what helps after failures, and the way to the end."""
     onward, proposes = case_run.onward(session, run), PRACTICE.of(session).mode is not None
-    label = words.NEXT_CASE if proposes else words.KEEP_IT if onward is Onward.NEXT else _ONWARD[onward]
-    label = words.TRY_NOW if run.only_watched else label
     again = words.SAME_CASE if run.glance is None else words.SOLVE_IT
+    label = words.NEXT_CASE if proposes else _HELPS.get(onward, again)
+    label = words.TRY_NOW if run.only_watched else label
     seen = bool(run.shown) or run.replayed
-    row = [
-        Button(PracticeAct.SAME_CASE, again),
-        Button(Act.SHOW_AGAIN, words.SHOW_AGAIN if seen else words.SHOW),
-    ]
+    # Where the main button begins the case once more, a second one for that would be one too many.
+    row = [Button(PracticeAct.SAME_CASE, again)] if label in (words.NEXT_CASE, *_HELPS.values()) else []
+    row.append(Button(Act.SHOW_AGAIN, words.SHOW_AGAIN if seen else words.SHOW))
     blocks: list[Block] = [Button(Act.NEXT, label, "Enter", primary=True)]
     helps = proposes and run.glance is None
     if helps and onward is Onward.SEE_IT and not run.only_watched:
-        row.append(try_button(run, Help.WATCH, _ONWARD[onward]))
+        row.append(try_button(run, Help.WATCH, _HELPS[onward]))
     if helps and onward is Onward.EASIER:
-        row.append(Button(PracticeAct.EASIER, _ONWARD[onward]))
+        row.append(Button(PracticeAct.EASIER, _HELPS[onward]))
     if proposes:
         row.append(END_BUTTON)
     return (*blocks, ButtonRow(tuple(row)))

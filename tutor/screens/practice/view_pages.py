@@ -7,10 +7,11 @@ from datetime import datetime
 
 from tutor.method.cases import CASES, Family
 from tutor.progress.attempt import Mode
-from tutor.progress.schedule import next_on_list, on_list, steady_cases
+from tutor.progress.schedule import next_on_list, steady_cases
 from tutor.progress.sitting import farewell
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.parts.frame import screen_view
+from tutor.screens.parts.words import OTHER_LEARNER
 from tutor.screens.practice import words
 from tutor.screens.practice.commands import PracticeAct, Practise, SetGoal
 from tutor.screens.practice.sitting import reached
@@ -76,7 +77,7 @@ def _who(session: Session) -> Column:
     """Who learns, where there are several."""
     if len(session.records.learners) < 2:
         return ()
-    other = Button(Open(LEARNERS), words.OTHER_LEARNER)
+    other = Button(Open(LEARNERS), OTHER_LEARNER)
     return (Text(words.learner(session.records.learner)), ButtonRow((other,)))
 
 
@@ -110,10 +111,10 @@ def list_words(session: Session, now: float) -> str:
         return words.LOADING
     if not len(study.results):
         return words.BEGINNER
+    if listed := len(session.records.on_list(now)):
+        return words.ready_now(listed)
     wall = session.records.wall(now)
-    if back := len(on_list(study, wall)):
-        return words.ready_now(back)
-    following = next_on_list(study, wall)
+    following = next_on_list(study, wall, session.records.zone)
     if following is None:
         return words.NOTHING_READY
     return words.nothing_ready_until(in_words(wall, following))

@@ -8,6 +8,7 @@ from functools import lru_cache
 from tutor.coach.guidance import Help
 from tutor.coach.solve_sentences import whereabouts
 from tutor.cube.held_cube import HeldCube
+from tutor.method.terms import Step
 from tutor.progress.attempt import Mode
 from tutor.screens.parts.card import (
     help_off_blocks,
@@ -19,7 +20,7 @@ from tutor.screens.parts.card import (
 )
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.moment import at_moment
-from tutor.screens.parts.rail import attempt_rail, review_rail
+from tutor.screens.parts.rail import attempt_rail, bays, review_rail
 from tutor.screens.parts.stage import marked, moving
 from tutor.screens.parts.turn_buttons import turn_blocks
 from tutor.screens.practice import case_run, looking, words
@@ -70,8 +71,8 @@ def run_at(session: Session, run: CaseRun, now: float) -> View:
     before = None if moving(session, now) or session.dragged is not None else _moment_asked_about(run)
     if before is None:
         return replace(view, stage=_with_followed(run, view.stage))
-    # What the rail says of a lifted slot is true after the turn.
-    rail = view.rail and replace(view.rail, lifted="")
+    # What the rail says of a slot or of the cross is true after the turn.
+    rail = view.rail and replace(view.rail, unsettled="")
     return replace(view, stage=replace(before, camera=session.camera), rail=rail)
 
 
@@ -121,13 +122,24 @@ def run_rail(session: Session, run: CaseRun) -> Rail | None:
     if not run.over:
         hidden = silent(session) or run.phase is Phase.LOOKING
         told = None if hidden else answer_at(session, run.attempt)
-        return attempt_rail(session, run.attempt, told, judged=not silent(session))
+        rail = attempt_rail(session, run.attempt, told, judged=not silent(session))
+        return rail and _with_looking(run, rail)
     rail = review_rail(session, run.attempt) or attempt_rail(
         session, run.attempt, answer_at(session, run.attempt)
     )
     # Nobody goes back into what is over, so its tiles are nothing to press and nothing runs along them.
     own = () if rail is None else tuple(replace(tile, action=None) for tile in rail.own)
     return rail and replace(rail, own=own, playhead=None)
+
+
+def _with_looking(run: CaseRun, rail: Rail) -> Rail:
+    """While a new case is looked at, Find is under way, and done once both pieces are found."""
+    if run.phase is not Phase.LOOKING or run.look is None:
+        return rail
+    if looking.wanted(run.look) is not None:
+        return replace(rail, bays=bays(None, Step.FIND, frozenset()))
+    # Which step comes next is what is asked now.
+    return replace(rail, bays=bays(None, None, frozenset({Step.FIND})))
 
 
 def _card(session: Session, run: CaseRun) -> tuple[Block, ...]:

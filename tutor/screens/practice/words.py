@@ -23,9 +23,6 @@ def learner(name: str) -> str:
     return f"Learner: {name}"
 
 
-OTHER_LEARNER = "Choose another learner"
-
-
 def ready_now(count: int) -> str:
     """How many cases come back now."""
     return f"Today's list has {counted(count, 'case')} for you now."
@@ -340,9 +337,7 @@ GAVE_UP = "You gave up this time, and that is fine. Watch the case once more, th
 YES, NOT_HERE = "Yes", "Not here"
 
 NEXT_CASE = "Next case"
-AGAIN = "Try again"
 TRY_NOW = "Try it now"
-KEEP_IT = "Practise it again"
 SEE_IT = "Watch it once more"
 EASIER = "Try an easier case first"
 SAME_CASE, SOLVE_IT = "Try this case again", "Solve it now"
