@@ -44,11 +44,12 @@ def _panel_ground(panel: Panel, painter: Painter, whole: Rect) -> None:
         painter.rect(rect.inset(-4.0).moved(0, 6), theme.shadow, radius=20.0, softness=24.0)
         painter.rect(rect, theme.raised, theme.line, 1.0, 12.0)
         return
-    if panel.place is Place.NOTICE:
+    if panel.place is Place.NOTICE and rect.width < whole.width:
         painter.rect(rect, theme.raised, theme.line, 1.0, 8.0)
         return
     edges = {
         Place.BAR: Rect(rect.x, rect.bottom - 1, rect.width, 1),
+        Place.NOTICE: Rect(rect.x, rect.y, rect.width, 1),
         Place.RAIL: Rect(rect.x, rect.y, rect.width, 1),
         Place.CARD: Rect(rect.x, rect.y, 1, rect.height),
         Place.FOOT: Rect(rect.x + 24, rect.y, rect.width - 48, 1),
