@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from pyglet import gl
 
-from render.opengl import Area, KeptState, Program, Texture, UniformBuffer, VertexArray
+from render.opengl import Area, Program, Texture, UniformBuffer, VertexArray
 from render.stage.label_sheet import label_sheet
 from render.stage.letter_sheet import letter_sheet
 from render.stage.mark_mesh import MARK_WIDTHS
@@ -93,9 +93,8 @@ class StageRenderer:
         background, the floor and the mirrors with nothing in them, of which a turn changes nothing; the rest
         belongs to the ``cube`` and is drawn over what is there.
 
-        The state of OpenGL is as before when this returns, but for the buffer bindings and uniform binding
-        point 0. Nothing is drawn when the viewport has no area. Raises PaletteError when ``look.palette`` is
-        unknown.
+        Whoever draws next sets the state of OpenGL anew; the scissor test is off, for whoever copies. Nothing
+        is drawn when the viewport has no area. Raises PaletteError when ``look.palette`` is unknown.
         """
         width, height = viewport[2:]
         if width <= 0 or height <= 0:
@@ -106,18 +105,16 @@ class StageRenderer:
         palette = load_palette(look.palette).arranged(look.arrangement)
         view = sight(stage.camera, (width, height), look.mirrors, look.mirror_below)
         self._scene.upload(pack(stage, palette, colours, view, look.mirrors))
-        kept = KeptState.taken()
-        try:
-            self._open(viewport)
-            if setting:
-                self._draw_setting(colours)
-                self._draw_labels(look)
-            if cube:
-                self._draw_cubes(stage, look)
-                self._draw_marks(marks, look)
-                self._draw_arrow(marks)
-        finally:
-            kept.restore()
+        self._open(viewport)
+        if setting:
+            self._draw_setting(colours)
+            self._draw_labels(look)
+        if cube:
+            self._draw_cubes(stage, look)
+            self._draw_marks(marks, look)
+            self._draw_arrow(marks)
+        # Nothing is copied or cleared where the scissors do not reach.
+        gl.glDisable(gl.GL_SCISSOR_TEST)
 
     def delete(self) -> None:
         """Free everything."""
