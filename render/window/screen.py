@@ -43,6 +43,7 @@ class ViewDrawer:
         self._pictures: PictureStore | None = None
         self._renderer: StageRenderer | None = None
         self._interface, self._still, self._stage = Kept(), Kept(), Surface()
+        self._stayed: tuple[object, ...] = ()
 
     def draw(
         self,
@@ -106,7 +107,13 @@ class ViewDrawer:
             self._interface.show(interface, size, draw_interface)
             self.renderer.draw(stage, look, load_theme(look.theme), viewport, cube=False)
 
-        self._still.show((interface, look, stage.camera, stage.framed, viewport), size, paint)
+        still = (interface, look, stage.camera, stage.framed, viewport)
+        # Who looks round sees it once, so it is kept only when it stays.
+        if still == self._stayed:
+            self._still.show(still, size, paint)
+        else:
+            paint()
+        self._stayed = still
 
     @property
     def renderer(self) -> StageRenderer:

@@ -11,6 +11,7 @@ import pytest
 from render.layout.panels import layout
 from render.offscreen import Picture, shared_context
 from render.paint.painter import Pointer
+from render.window.interface import Interface
 from tests.render.sample_views import help_overlay, lesson
 from tutor.ui.view import Camera, Face, Turning, View
 
@@ -60,9 +61,9 @@ def drawn(*views: View, smooth: bool | None) -> Picture:
     def paint() -> None:
         from render.window.screen import ViewDrawer
 
-        screen, window = ViewDrawer(), OneSample(SIZE)
+        screen, window, interface = ViewDrawer(), OneSample(SIZE), Interface()
         for view in views:
-            screen.draw(view, layout(view, *SIZE), SIZE, 1.0, {}, Pointer(), smooth)
+            screen.draw(view, interface.show(view, *SIZE, 1.0), SIZE, 1.0, {}, Pointer(), smooth)
         window.copy()
         window.delete()
         screen.delete()
@@ -78,7 +79,7 @@ def turned(view: View, angle: float) -> View:
 @pytest.mark.parametrize(
     "views",
     [
-        (turned(lesson(), 0.1), turned(lesson(), 0.5)),
+        (turned(lesson(), 0.1), turned(lesson(), 0.3), turned(lesson(), 0.5)),
         (turned(lesson(), 0.5), turned(lesson(), 0.5)),
         (lesson(), replace(lesson(), title="Another title")),
         (lesson(), help_overlay()),
@@ -137,12 +138,12 @@ def test_a_window_that_becomes_smaller_gives_its_memory_back() -> None:
             return wide
 
         screen, window = ViewDrawer(), OneSample(large)
-        stage = layout(lesson(), *large).stage
-        assert stage is not None
-        stage_width = round(stage.width)
+        scene = layout(lesson(), *large)
+        assert scene.stage is not None
+        stage_width = round(scene.stage.width)
         kept.append(count())
-        for smooth in (True, False):
-            screen.draw(lesson(), layout(lesson(), *large), large, 1.0, {}, Pointer(), smooth)
+        for smooth in (True, False, False):
+            screen.draw(lesson(), scene, large, 1.0, {}, Pointer(), smooth)
             kept.append(count())
         window.delete()
         alone, window = replace(lesson(), stage=None), OneSample(small)
@@ -152,8 +153,8 @@ def test_a_window_that_becomes_smaller_gives_its_memory_back() -> None:
         screen.delete()
 
     shared_context().picture(small, paint)
-    before, smoothed, moving, in_small = kept
-    # Colour and depth with several samples and colour with one; then the interface, and all that is still.
-    assert (smoothed - before, moving - smoothed) == (3, 2)
+    before, smoothed, moving, still, in_small = kept
+    # Colour and depth with several samples and colour with one; the interface; at length all that is still.
+    assert (smoothed - before, moving - smoothed, still - moving) == (3, 1, 1)
     # The large window itself is gone, too, which had a colour and a depth.
     assert in_small == before - 2
