@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import ctypes
-from dataclasses import dataclass
 from importlib.resources import files
 from typing import Any
 
@@ -191,60 +190,3 @@ class Texture:
     def delete(self) -> None:
         """Free it."""
         gl.glDeleteTextures(1, ctypes.byref(gl.GLuint(self.name)))
-
-
-_SWITCHES = (gl.GL_BLEND, gl.GL_DEPTH_TEST, gl.GL_CULL_FACE, gl.GL_SCISSOR_TEST, gl.GL_MULTISAMPLE)
-_CLIPS = tuple(gl.GL_CLIP_DISTANCE0 + i for i in range(5))
-
-
-@dataclass(frozen=True, slots=True)
-class KeptState:
-    """The OpenGL state that the stage changes, as it was before."""
-
-    switches: tuple[tuple[int, bool], ...]
-    viewport: tuple[int, ...]
-    scissor: tuple[int, ...]
-    blend: tuple[int, ...]
-    depth_function: int
-    depth_mask: bool
-    program: int
-    vertex_array: int
-    active_texture: int
-    texture: int
-    front_face: int
-
-    @classmethod
-    def taken(cls) -> KeptState:
-        """The state now."""
-        factors = (gl.GL_BLEND_SRC_RGB, gl.GL_BLEND_DST_RGB, gl.GL_BLEND_SRC_ALPHA, gl.GL_BLEND_DST_ALPHA)
-        active = integers(gl.GL_ACTIVE_TEXTURE)[0]
-        gl.glActiveTexture(gl.GL_TEXTURE0)
-        return cls(
-            switches=tuple((switch, bool(gl.glIsEnabled(switch))) for switch in (*_SWITCHES, *_CLIPS)),
-            viewport=tuple(integers(gl.GL_VIEWPORT, 4)),
-            scissor=tuple(integers(gl.GL_SCISSOR_BOX, 4)),
-            blend=tuple(integers(factor)[0] for factor in factors),
-            depth_function=integers(gl.GL_DEPTH_FUNC)[0],
-            depth_mask=bool(integers(gl.GL_DEPTH_WRITEMASK)[0]),
-            program=integers(gl.GL_CURRENT_PROGRAM)[0],
-            vertex_array=integers(gl.GL_VERTEX_ARRAY_BINDING)[0],
-            active_texture=active,
-            texture=integers(gl.GL_TEXTURE_BINDING_2D)[0],
-            front_face=integers(gl.GL_FRONT_FACE)[0],
-        )
-
-    def restore(self) -> None:
-        """Set everything back, and the depth range to OpenGL's usual one."""
-        for switch, on in self.switches:
-            (gl.glEnable if on else gl.glDisable)(switch)
-        gl.glViewport(*self.viewport)
-        gl.glScissor(*self.scissor)
-        gl.glBlendFuncSeparate(*self.blend)
-        gl.glDepthFunc(self.depth_function)
-        gl.glDepthMask(self.depth_mask)
-        gl.glDepthRange(0.0, 1.0)
-        gl.glFrontFace(self.front_face)
-        gl.glUseProgram(self.program)
-        gl.glBindVertexArray(self.vertex_array)
-        gl.glBindTexture(gl.GL_TEXTURE_2D, self.texture)
-        gl.glActiveTexture(self.active_texture)

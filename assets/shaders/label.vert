@@ -11,5 +11,4 @@ void main() {
     at = sheet_place;
     vec3 moved = position + screen_right.xyz * offset.x + screen_up.xyz * offset.y;
     gl_Position = matrix * vec4(moved, 1.0);
-    gl_Position.z = 0.9999 * gl_Position.w; // behind everything
 }

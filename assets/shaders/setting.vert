@@ -6,5 +6,4 @@ out vec3 colour;
 void main() {
     colour = paint;
     gl_Position = matrix * vec4(position, 1.0);
-    gl_Position.z = 0.9999 * gl_Position.w; // behind everything
 }

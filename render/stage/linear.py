@@ -1,9 +1,7 @@
 """Matrices and vectors for the stage; the only module that knows pyrr.
 
 Everything here is float64 and acts on column vectors (``matrix @ vector``), whatever pyrr's own habit is.
-pyrr takes the type of its result from what it is given: an axis written in integers makes a quaternion of
-integers, which is zero. Hence all input is turned into floats first. Turns are kept as an axis and an angle,
-so quaternions are never interpolated.
+Turns are kept as an axis and an angle, so quaternions are never interpolated.
 """
 
 from __future__ import annotations
@@ -12,7 +10,7 @@ from typing import Any
 
 import numpy as np
 import numpy.typing as npt
-from pyrr import matrix33, matrix44, quaternion
+from pyrr import matrix44
 
 Array = npt.NDArray[np.float64]
 """Vectors of shape (3,) or (4,), matrices of shape (3, 3) or (4, 4)."""
@@ -33,9 +31,13 @@ def normalised(values: Any) -> Array:
 
 
 def rotation(axis: Any, angle: float) -> Array:
-    """The (3, 3) matrix turning by ``angle`` radians about ``axis``, counter-clockwise seen from its tip."""
-    turn = quaternion.create_from_axis_rotation(normalised(axis), float(angle), dtype=np.float64)
-    return vector(matrix33.create_from_quaternion(turn))
+    """The (3, 3) matrix turning by ``angle`` radians about ``axis``, counter-clockwise seen from its tip.
+
+    By the formula of Rodrigues: a layer that turns needs one for every frame.
+    """
+    x, y, z = normalised(axis)
+    cross = vector([(0.0, -z, y), (z, 0.0, -x), (-y, x, 0.0)])
+    return np.asarray(np.eye(3) + np.sin(angle) * cross + (1.0 - np.cos(angle)) * (cross @ cross))
 
 
 def look_at(eye: Any, target: Any, up: Any) -> Array:

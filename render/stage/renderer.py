@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from pyglet import gl
 
-from render.opengl import Area, KeptState, Program, Texture, UniformBuffer, VertexArray
+from render.opengl import Area, Program, Texture, UniformBuffer, VertexArray
 from render.stage.label_sheet import label_sheet
 from render.stage.letter_sheet import letter_sheet
 from render.stage.mark_mesh import MARK_WIDTHS
@@ -84,14 +84,17 @@ class StageRenderer:
         viewport: Area,
         *,
         small: bool = False,
+        setting: bool = True,
+        cube: bool = True,
     ) -> None:
-        """Draw ``stage`` into ``viewport``, and touch nothing else of the framebuffer.
+        """Draw ``stage`` into ``viewport``, and touch no colour elsewhere in the framebuffer.
 
-        ``small`` says that it is a picture of an inch, whose marks have to be bolder.
+        ``small`` says that it is a picture of an inch, whose marks have to be bolder. The ``setting`` is the
+        background, the floor and the mirrors with nothing in them, of which a turn changes nothing; the rest
+        belongs to the ``cube`` and is drawn over what is there.
 
-        The state of OpenGL is as before when this returns, but for the buffer bindings and uniform binding
-        point 0. Nothing is drawn when the viewport has no area. Raises PaletteError when ``look.palette`` is
-        unknown.
+        Whoever draws next sets the state of OpenGL anew; the scissor test is off, for whoever copies. Nothing
+        is drawn when the viewport has no area. Raises PaletteError when ``look.palette`` is unknown.
         """
         width, height = viewport[2:]
         if width <= 0 or height <= 0:
@@ -102,17 +105,16 @@ class StageRenderer:
         palette = load_palette(look.palette).arranged(look.arrangement)
         view = sight(stage.camera, (width, height), look.mirrors, look.mirror_below)
         self._scene.upload(pack(stage, palette, colours, view, look.mirrors))
-        kept = KeptState.taken()
-        try:
-            self._open(viewport, colours)
-            for mirrored in (False, True) if look.mirrors else (False,):
-                self._draw_cube(stage, look, mirrored)
-            self._draw_setting()
+        self._open(viewport)
+        if setting:
+            self._draw_setting(colours)
             self._draw_labels(look)
+        if cube:
+            self._draw_cubes(stage, look)
             self._draw_marks(marks, look)
             self._draw_arrow(marks)
-        finally:
-            kept.restore()
+        # Nothing is copied or cleared where the scissors do not reach.
+        gl.glDisable(gl.GL_SCISSOR_TEST)
 
     def delete(self) -> None:
         """Free everything."""
@@ -124,14 +126,14 @@ class StageRenderer:
             each.delete()
 
     def _prepare_setting(self, stage: Stage, theme: StageTheme, look: Look) -> None:
-        slot_faces = faces_of_hidden_slot(stage)
         below = look.mirror_below
-        key = theme, look.mirrors, below, stage.camera, slot_faces, look.text_scale
+        key = theme, look.mirrors, below, stage.camera, stage.framed, look.text_scale
         if self._setting_key != key:
             mesh = setting_mesh(theme, stage.camera, look.mirrors, below)
             self._setting.upload(mesh.vertices, mesh.indices, changing=True)
             self._setting_counts = len(mesh.indices), 0
             if look.mirrors:
+                slot_faces = faces_of_hidden_slot(stage)
                 labels = label_mesh(theme, stage.camera, slot_faces, look.text_scale, below=below)
                 self._labels.upload(labels.vertices, labels.indices, changing=True)
                 self._setting_counts = len(mesh.indices), len(labels.indices)
@@ -147,24 +149,19 @@ class StageRenderer:
             self._marks_key = key
         return self._marks_drawn
 
-    def _open(self, viewport: Area, theme: StageTheme) -> None:
-        """Set the state that all parts share, and clear the viewport."""
+    def _open(self, viewport: Area) -> None:
+        """Set the state that all parts share."""
         gl.glViewport(*viewport)
         gl.glScissor(*viewport)
-        for switch in (gl.GL_SCISSOR_TEST, gl.GL_MULTISAMPLE, gl.GL_CULL_FACE, gl.GL_DEPTH_TEST):
+        for switch in (gl.GL_SCISSOR_TEST, gl.GL_MULTISAMPLE, gl.GL_CULL_FACE):
             gl.glEnable(switch)
-        for switch in (gl.GL_BLEND, gl.GL_FRAMEBUFFER_SRGB):
+        for switch in (gl.GL_BLEND, gl.GL_DEPTH_TEST, gl.GL_FRAMEBUFFER_SRGB):
             gl.glDisable(switch)
-        gl.glDepthMask(gl.GL_TRUE)
-        gl.glDepthFunc(gl.GL_LEQUAL)
-        gl.glDepthRange(0.0, 1.0)
         gl.glFrontFace(gl.GL_CCW)
-        gl.glClearColor(*theme.background.rgb, 1.0)
         # Colours are not multiplied by alpha; the framebuffer's own alpha stays full.
         gl.glBlendFuncSeparate(
             gl.GL_SRC_ALPHA, gl.GL_ONE_MINUS_SRC_ALPHA, gl.GL_ONE, gl.GL_ONE_MINUS_SRC_ALPHA
         )
-        gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
 
     def _side(self, mirrored: bool) -> None:
         """Set the state for drawing directly or into mirrors.
@@ -181,35 +178,38 @@ class StageRenderer:
         self._program(stem, *(("MIRRORED",) if mirrored else ()), *defines).use()
         return len(mirrors(REST_CAMERA, look.mirror_below)) if mirrored else 1
 
-    def _draw_cube(self, stage: Stage, look: Look, mirrored: bool) -> None:
-        if look.letters:
-            self._bind(letter_sheet)
-        instances = self._use("cube", mirrored, look, *(("LETTERS",) if look.letters else ()))
-        cube = self._cube(mirrored)
-        cube.array.draw(*cube.ranges[cut_behind(stage.turning)], instances)
-
-    def _draw_setting(self) -> None:
-        """Fill in what the cube and its reflections have left free."""
-        self._side(mirrored=False)
-        gl.glDepthRange(0.0, 1.0)
-        gl.glDepthMask(gl.GL_FALSE)
+    def _draw_setting(self, theme: StageTheme) -> None:
+        """Clear the viewport to the background, and draw the floor and the mirrors over it."""
+        gl.glClearColor(*theme.background.rgb, 1.0)
+        gl.glClear(gl.GL_COLOR_BUFFER_BIT)
         self._program("setting").use()
         self._setting.draw(0, self._setting_counts[0])
-        gl.glDepthMask(gl.GL_TRUE)
 
     def _draw_labels(self, look: Look) -> None:
         """What each mirror shows, in words."""
         if not look.mirrors:
             return
-        self._side(mirrored=False)
-        gl.glDepthRange(0.0, 1.0)
-        gl.glDepthMask(gl.GL_FALSE)
         gl.glEnable(gl.GL_BLEND)
         self._bind(label_sheet)
         self._program("label").use()
         self._labels.draw(0, self._setting_counts[1])
         gl.glDisable(gl.GL_BLEND)
+
+    def _draw_cubes(self, stage: Stage, look: Look) -> None:
+        """The cube and its reflections."""
+        gl.glEnable(gl.GL_DEPTH_TEST)
         gl.glDepthMask(gl.GL_TRUE)
+        gl.glDepthFunc(gl.GL_LEQUAL)
+        # A driver without a card clears all of the depth in half the time that a part of it takes.
+        gl.glDisable(gl.GL_SCISSOR_TEST)
+        gl.glClear(gl.GL_DEPTH_BUFFER_BIT)
+        gl.glEnable(gl.GL_SCISSOR_TEST)
+        if look.letters:
+            self._bind(letter_sheet)
+        for mirrored in (False, True) if look.mirrors else (False,):
+            instances = self._use("cube", mirrored, look, *(("LETTERS",) if look.letters else ()))
+            cube = self._cube(mirrored)
+            cube.array.draw(*cube.ranges[cut_behind(stage.turning)], instances)
 
     def _draw_marks(self, marks: Marks, look: Look) -> None:
         """The glow and the solid marks in the mirrors, if there are any, and directly."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
@@ -18,7 +18,7 @@ from render.paint.gallery import SIDE, Gallery
 from render.paint.painter import Pointer
 from render.paint.scene_painter import ScenePainter
 from render.theme import Theme, load_theme
-from render.window.surface import PictureStore, Surface
+from render.window.surface import Kept, PictureStore, Surface
 from tutor.ui.view import Look, Stage, View
 
 if TYPE_CHECKING:
@@ -42,7 +42,8 @@ class ViewDrawer:
         self._painter = ScenePainter(self._canvas.atlas, self._gallery)
         self._pictures: PictureStore | None = None
         self._renderer: StageRenderer | None = None
-        self._interface, self._stage = Surface(smooth=False), Surface()
+        self._interface, self._still, self._stage = Kept(), Kept(), Surface()
+        self._stayed: tuple[object, ...] = ()
 
     def draw(
         self,
@@ -58,7 +59,7 @@ class ViewDrawer:
 
         All is drawn straight to the framebuffer, unless ``smooth`` says how a framebuffer with one sample a
         pixel shows a stage: True with several samples, from a picture that is kept as long as the stage stays
-        the same, False with one. The interface round the stage is then kept, too.
+        the same, False with one, while all that does not move is kept.
         """
         theme = load_theme(view.look.theme)
         self._painter.look = view.look
@@ -68,16 +69,18 @@ class ViewDrawer:
         draw_below = partial(self._draw_interface, theme, size, shapes.below, texture)
         if scene.stage is None or view.stage is None:
             draw_below()
-            for kept in (self._interface, self._stage):
+            for kept in (self._interface, self._still, self._stage):
                 kept.let_go_beyond(size)
         else:
             viewport = stage_viewport(scene.stage, ratio, size[1])
-            if smooth is None:
-                draw_below()
+            if smooth is False:
+                self._show_still(
+                    (shapes.painting, texture), size, draw_below, view.stage, view.look, viewport
+                )
+                self.renderer.draw(view.stage, view.look, theme, viewport, setting=False)
             else:
-                self._interface.show((shapes.painting, texture), size, draw_below)
-                self._interface.copy_around(viewport)
-            self._draw_stage(view.stage, view.look, theme, viewport, smooth)
+                draw_below()
+                self._draw_stage(view.stage, view.look, theme, viewport, smooth)
         self._canvas.draw(shapes.above, *size, texture)
 
     def _draw_interface(
@@ -86,8 +89,31 @@ class ViewDrawer:
         gl.glViewport(0, 0, *size)
         gl.glDisable(gl.GL_SCISSOR_TEST)
         gl.glClearColor(*theme.ground.rgb, 1.0)
-        gl.glClear(gl.GL_COLOR_BUFFER_BIT | gl.GL_DEPTH_BUFFER_BIT)
+        gl.glClear(gl.GL_COLOR_BUFFER_BIT)
         self._canvas.draw(shapes, *size, texture)
+
+    def _show_still(
+        self,
+        interface: tuple[object, ...],
+        size: tuple[int, int],
+        draw_interface: Callable[[], None],
+        stage: Stage,
+        look: Look,
+        viewport: Area,
+    ) -> None:
+        """Show all but the cube, which alone moves in a turn."""
+
+        def paint() -> None:
+            self._interface.show(interface, size, draw_interface)
+            self.renderer.draw(stage, look, load_theme(look.theme), viewport, cube=False)
+
+        still = (interface, look, stage.camera, stage.framed, viewport)
+        # Who looks round sees it once, so it is kept only when it stays.
+        if still == self._stayed:
+            self._still.show(still, size, paint)
+        else:
+            paint()
+        self._stayed = still
 
     @property
     def renderer(self) -> StageRenderer:
@@ -123,6 +149,13 @@ class ViewDrawer:
 
     def delete(self) -> None:
         """Free everything on the card."""
-        for owned in (self._interface, self._stage, self._pictures, self._renderer, self._canvas):
+        for owned in (
+            self._interface,
+            self._still,
+            self._stage,
+            self._pictures,
+            self._renderer,
+            self._canvas,
+        ):
             if owned is not None:
                 owned.delete()

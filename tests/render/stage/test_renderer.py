@@ -292,32 +292,50 @@ def test_edges_are_smoothed() -> None:
     assert len(np.unique(row[between])) > 40
 
 
-def test_only_the_viewport_is_touched_and_the_state_is_given_back() -> None:
+def test_only_the_viewport_is_touched_and_what_is_copied_next_is_copied_whole() -> None:
     from pyglet import gl
 
-    from render.opengl import KeptState
     from render.stage.renderer import StageRenderer
 
-    kept: list[KeptState] = []
+    scissored = []
 
     def paint() -> None:
         renderer = StageRenderer()
         gl.glClearColor(1.0, 0.0, 1.0, 1.0)
         gl.glClear(gl.GL_COLOR_BUFFER_BIT)
-        gl.glEnable(gl.GL_BLEND)
-        gl.glBlendFunc(gl.GL_ONE, gl.GL_ZERO)
-        kept.append(KeptState.taken())
         renderer.draw(Stage(SOLVED), Look(letters=True), load_theme("light"), (40, 30, 200, 150))
-        kept.append(KeptState.taken())
+        scissored.append(bool(gl.glIsEnabled(gl.GL_SCISSOR_TEST)))
         renderer.delete()
 
     drawn = shared_context().picture((300, 200), paint)
-    assert kept[0] == kept[1]
+    assert scissored == [False]
     outside = np.ones((200, 300), dtype=bool)
     outside[20:170, 40:240] = False
     assert (drawn[outside] == (255, 0, 255, 255)).all()
     assert (drawn[20:170, 40:240, :3] != (255, 0, 255)).any(axis=2).all()
     assert (drawn[:, :, 3] == 255).all()
+
+
+@pytest.mark.parametrize("stage", [Stage(SOLVED), Stage(MIXED, Turning(Face.R, 0.5), arrow=Arrow(Turn.F))])
+def test_whatever_state_was_set_before_the_picture_is_the_same(stage: Stage) -> None:
+    from pyglet import gl
+
+    from render.stage.renderer import StageRenderer
+
+    def paint() -> None:
+        renderer, colours, viewport = StageRenderer(), load_theme("light"), (0, 0, *SIZE)
+        renderer.draw(Stage(MIXED, outlined=frozenset({25})), Look(letters=True), colours, (40, 30, 20, 15))
+        gl.glEnable(gl.GL_BLEND)
+        gl.glBlendFunc(gl.GL_ONE, gl.GL_ONE)
+        gl.glFrontFace(gl.GL_CW)
+        gl.glDepthMask(gl.GL_FALSE)
+        gl.glDepthFunc(gl.GL_NEVER)
+        gl.glDepthRange(0.2, 0.3)
+        gl.glDisable(gl.GL_MULTISAMPLE)
+        renderer.draw(stage, LOOK, colours, viewport)
+        renderer.delete()
+
+    assert (shared_context().picture(SIZE, paint) == picture(stage)).all()
 
 
 def test_the_camera_can_look_from_anywhere() -> None:
