@@ -240,7 +240,7 @@ def _row_names(rail: Rail, metrics: Metrics) -> list[Box]:
             rail.row_names, (TextSetting.SMALL, TextSetting.SMALL_STRONG), (1, 2), strict=True
         ):
             style = metrics.font(setting)
-            rect = Rect(PAD, row * ROW - ROW + NAMES, width(style, text) + 1, ROW)
+            rect = Rect(PAD, NAMES + (row - 1) * ROW, width(style, text) + 1, ROW)
             top = rect.y + (ROW - style.line_height) / 2
             boxes.append(Box(rect, lines=set_lines([text], style, PAD, top)))
     return boxes

@@ -54,6 +54,7 @@ class WindowsSystem(System):
 
     def join(self, window: Any, end: Callable[[], object]) -> None:
         """The library hears neither message of the end; it looks each one up in a table when it comes."""
+        self._composing, self._half = None, ""
         handlers = window._event_handlers
         rescale = handlers.get(DENSITY_CHANGED)
 

@@ -218,8 +218,8 @@ class Interface:
 
     @property
     def holding(self) -> bool:
-        """Whether the pointer drags something."""
-        return self._press is not None and self._press.dragged
+        """Whether the pointer has something pressed, to click or to drag it."""
+        return self._press is not None
 
     # -- what the pointer does; each returns the inputs it means
 
@@ -313,16 +313,22 @@ class Interface:
         travel = max(1.0, bar[0].height - bar[1].height)
         self._scroll_by(panel, (y - before) * panel.scroll_limit / travel)
 
-    def release(self, x: float, y: float) -> list[Input]:
-        """The main button went up."""
+    def let_go(self) -> list[Input]:
+        """The main button went up, and maybe another window heard of it: what was dragged stays there."""
         press, self._press = self._press, None
         self.pointer = replace(self.pointer, pressed=None)
         if press is None:
             return []
         if press.kind == "background":
             return [LookReleased()] if press.dragged else []
+        return [LayerReleased(*press.layer)] if press.layer else []
+
+    def release(self, x: float, y: float) -> list[Input]:
+        """The main button went up here."""
+        press, let_go = self._press, self.let_go()
+        if press is None or press.kind == "background":
+            return let_go
         if press.kind == "sticker" and press.grip:
-            let_go: list[Input] = [LayerReleased(*press.layer)] if press.layer else []
             # A hand that trembles while it clicks still points at the sticker.
             return let_go if press.far else [*let_go, StickerPressed(press.grip.sticker)]
         if press.kind == "rail" and not press.dragged and not press.action:

@@ -100,7 +100,7 @@ class Window:
         self._cursor = ""
         self._stage: Stage | None = None
         self._keyboard = Keyboard(library, window, self._system)
-        renderer = library.gl.gl_info.get_renderer().lower()
+        renderer = window.context.get_info().get_renderer().lower()
         self._software = any(name in renderer for name in _SOFTWARE)
 
     def join(self, port: Port) -> None:
@@ -336,7 +336,7 @@ class Window:
     def on_mouse_motion(self, x: float, y: float, _dx: float, _dy: float) -> bool:
         """Only the look of things changes; what is held was let go where another window heard of it."""
         if self.interface.holding:
-            self._send(self.interface.release(*self._point(x, y)))
+            self._send(self.interface.let_go())
         self._hover(x, y)
         return True
 

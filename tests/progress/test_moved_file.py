@@ -8,9 +8,12 @@ from typing import Any
 
 import pytest
 
-from tutor.progress import schema
+from tutor.progress import progress_file, schema
 from tutor.progress.attempt import AttemptRecord
 from tutor.progress.backup import FILE, set_aside
+from tutor.progress.notes import add_notes
+from tutor.progress.own_words import OwnWords
+from tutor.progress.progress_file import ProgressFile
 from tutor.progress.store import AttemptStore, StoreError
 from tutor.session.record_commands import AttemptUndone, Record, UndoAttempt
 from tutor.workers.recorder import Recorder
@@ -68,6 +71,42 @@ def test_where_nothing_can_be_put_in_its_place_what_was_open_is_read_and_the_att
         assert store.notices == ()
     with AttemptStore.open(folder) as again:
         assert again.attempts() == (old, new)
+
+
+def test_what_cannot_be_carried_over_at_once_is_carried_over_later(
+    tmp_path: Path, attempt: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    old, new = attempt(), attempt(day=1)
+    with AttemptStore.open(tmp_path) as store:
+        assert store.record(old)
+        for file in tmp_path.glob(f"{FILE}*"):
+            file.unlink()
+        with monkeypatch.context() as full:
+
+            def refuse(*_: object) -> None:
+                raise sqlite3.OperationalError("database or disk is full")
+
+            full.setattr(progress_file, "add", refuse)
+            assert store.record(new) is False
+            assert store.attempts() == (old, new)
+        assert store.retry()
+        assert store.attempts() == (old, new)
+
+
+def test_a_damaged_file_in_whose_place_a_newer_one_comes_leaves_what_could_be_read(
+    tmp_path: Path, attempt: Any, clock: Any
+) -> None:
+    made = attempt()
+    file = ProgressFile(tmp_path, clock)
+    file.add((made,))
+    add_notes(file.connection, (OwnWords("Ilva", made.case, clock(), "Mine."),))
+    put_in_its_place_a_newer_file(tmp_path)
+    with pytest.raises(schema.NewerStoreError):
+        file._replace_damaged()
+    assert file.out_of_reach
+    assert [row[0] for row in file.rows("SELECT uuid FROM attempts")] == [made.uuid.hex]
+    assert len(file.rows("SELECT line FROM own_words")) == 1
+    file.close()
 
 
 def put_in_its_place_a_newer_file(folder: Path) -> bytes:

@@ -97,6 +97,24 @@ def test_a_second_run_waits_for_the_first_and_keeps_what_that_made(tmp_path: Pat
         assert {clip.name for clip in made_first.result(PATIENCE)} == {"0.gif", "1.gif"}
 
 
+def test_a_run_that_is_stopped_while_it_waits_lets_go_of_the_folder(tmp_path: Path) -> None:
+    def stop() -> None:
+        raise KeyboardInterrupt
+
+    before = len(list(Path("/proc/self/fd").iterdir()))
+    with alone_in(tmp_path, nobody_waits):
+        with pytest.raises(KeyboardInterrupt), alone_in(tmp_path, stop):
+            pass
+        # What it says to a reader who has gone is no fault of the folder.
+        with pytest.raises(BrokenPipeError), alone_in(tmp_path, broken_pipe):
+            pass
+    assert len(list(Path("/proc/self/fd").iterdir())) == before
+
+
+def broken_pipe() -> None:
+    raise BrokenPipeError
+
+
 def test_where_a_folder_cannot_be_locked_nobody_waits_and_nothing_is_cleared(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

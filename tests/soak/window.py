@@ -8,6 +8,7 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field
 from itertools import chain, product
 from pathlib import Path
@@ -203,12 +204,11 @@ class Pressing:
 def family(process: int) -> Iterator[int]:
     """The process and all that it started, and those started."""
     yield process
-    try:
-        listed = Path(f"/proc/{process}/task/{process}/children").read_text().split()
-    except OSError:
-        return
-    for child in listed:
-        yield from family(int(child))
+    # Each thread has the list of those that it started (proc(5)).
+    for listed in Path(f"/proc/{process}/task").glob("*/children"):
+        with suppress(OSError):
+            for child in listed.read_text().split():
+                yield from family(int(child))
 
 
 def held_by(process: int) -> float:

@@ -15,7 +15,7 @@ from tutor.cube.position import SLOTS, SOLVED, Slot
 from tutor.method.answer import answer
 from tutor.session.commands import Answered, TellAtFoot
 from tutor.solver.search import Solver
-from tutor.solver.tables import LARGE_TABLES, PAIR_TABLE, SCREEN_TABLE
+from tutor.solver.tables import LARGE_TABLES, PAIR_TABLE, SCREEN_TABLE, TABLES
 from tutor.solver.task import Task
 from tutor.workers.answers import AnswerService
 
@@ -104,6 +104,7 @@ def test_large_tables_are_made_while_answers_come_from_the_quick_ones(
         assert shares == sorted(shares)
         service.ask(2, (MADE.turned(Turn.F), TASK))
         assert list(answers(until(service, answers))) == [2]
+    assert {path.stem for path in folder.glob("*.table")} <= TABLES
     for name in LARGE_TABLES:
         assert (folder / f"{name}.table").read_bytes() == (large_folder / f"{name}.table").read_bytes()
 

@@ -19,7 +19,7 @@ TOPS = ("", "U", "U2", "U'")
 _NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _LONGEST_NAME = 40
 DEVICES = frozenset(
-    ("con", "prn", "aux", "nul", *(f"{port}{n}" for port in ("com", "lpt") for n in range(1, 10)))
+    ("con", "prn", "aux", "nul", *(port + n for port in ("com", "lpt") for n in "123456789¹²³"))
 )
 """On Windows these are devices in every folder, with any end (learn.microsoft.com, "Naming Files")."""
 

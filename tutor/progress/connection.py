@@ -241,7 +241,7 @@ def _in_memory(folder: Path) -> sqlite3.Connection:
             if is_in_order(connection):
                 migrate(connection, folder / FILE)
                 return connection
-        except sqlite3.Error:
+        except (sqlite3.Error, NewerStoreError):
             pass
         connection.close()
     connection = _empty()

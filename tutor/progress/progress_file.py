@@ -20,7 +20,7 @@ from tutor.progress.connection import (
     open_or_remember,
     remembered,
 )
-from tutor.progress.notes import add_notes, notes_through
+from tutor.progress.notes import Note, add_notes, notes_through
 from tutor.progress.schema import NewerStoreError, transaction
 
 UNREACHABLE = (sqlite3.Error, OSError, NewerStoreError)
@@ -33,7 +33,8 @@ Statement = tuple[str, tuple[object, ...]]
 class ProgressFile:
     """A connection that follows what becomes of the file: moved, replaced, damaged, out of reach.
 
-    Where nothing can be written it leads to a copy in memory. One thread may use it at a time.
+    Where nothing can be written it leads to a copy in memory. One thread may use it at a time, and the
+    ``connection`` itself only right after ``reach``.
     """
 
     def __init__(self, folder: Path, clock: Callable[[], datetime]) -> None:
@@ -68,12 +69,10 @@ class ProgressFile:
         Raises what ``UNREACHABLE`` names.
         """
         if self._is_elsewhere:
-            carried, notes = attempts_through(self.connection), notes_through(self.connection)
-            self._reopen()
-            add(self.connection, carried)
-            add_notes(self.connection, notes)
+            self._reopen(attempts_through(self.connection), notes_through(self.connection))
         elif self.out_of_reach:
-            self._reopen()
+            # What is only in memory waits to be written.
+            self._reopen((), ())
 
     def rows(self, statement: str, values: tuple[object, ...] = ()) -> list[tuple[Any, ...]]:
         """The rows of a query; should the file turn out to be damaged, those of what is put in its place."""
@@ -115,8 +114,15 @@ class ProgressFile:
         """Whether the open file was renamed, deleted or replaced; what is written to it would be lost."""
         return not self.out_of_reach and identity_of(self._folder) != self._opened.identity
 
-    def _reopen(self) -> None:
+    def _reopen(self, attempts: tuple[AttemptRecord, ...], notes: tuple[Note, ...]) -> None:
+        """Open the file in its place with what is carried over; where that fails, all stays as it is."""
         opened = open_file(self._folder, self._clock())
+        try:
+            add(opened.connection, attempts)
+            add_notes(opened.connection, notes)
+        except BaseException:
+            opened.connection.close()
+            raise
         self.connection.close()
         self._opened = opened
 
@@ -125,12 +131,13 @@ class ProgressFile:
 
         Raises what kept it from being set aside.
         """
-        carried = attempts_through(self.connection)
+        attempts, notes = attempts_through(self.connection), notes_through(self.connection)
         # Not every system renames a file that is open.
         self.connection.close()
         try:
             self._opened = open_file(self._folder, self._clock(), thorough=True)
         except UNREACHABLE as fault:
             self._opened = remembered(self._folder, fault)
-            add(self.connection, carried)
+            add(self.connection, attempts)
+            add_notes(self.connection, notes)
             raise

@@ -100,39 +100,43 @@ def alone_in(path: Path, waits: Callable[[], None]) -> Iterator[None]:
         raise PublishError(words.is_file(str(path)))
     try:
         path.mkdir(parents=True, exist_ok=True)
-        handle = _lock(path, waits)
     except OSError as fault:
         raise unwritable(path, fault) from fault
-    try:
-        if handle is not None:
+    with _locked(path, waits) as alone:
+        if alone:
             for left in path.glob(f".*{_PART}"):
                 tidy_away(left)
         yield
-    finally:
-        if handle is not None:
-            os.close(handle)
 
 
-def _lock(folder: Path, waits: Callable[[], None]) -> int | None:
-    """A handle that locks a folder, if need be once another process lets go of it; None where none can.
+@contextmanager
+def _locked(folder: Path, waits: Callable[[], None]) -> Iterator[bool]:
+    """Whether a lock on the folder holds in this block, if need be once another process lets go of it.
 
     The lock ends with the process, however that ends (man 2 flock).
     """
     if sys.platform == "win32":
-        return None
+        yield False
+        return
     import fcntl
 
-    handle = os.open(folder, os.O_RDONLY)
     try:
-        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except BlockingIOError:
-        waits()
-        fcntl.flock(handle, fcntl.LOCK_EX)
-    except OSError:
-        # Some file systems of other machines know no such locks.
+        handle = os.open(folder, os.O_RDONLY)
+    except OSError as fault:
+        raise unwritable(folder, fault) from fault
+    try:
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            waits()
+            fcntl.flock(handle, fcntl.LOCK_EX)
+        except OSError:
+            # Some file systems of other machines know no such locks.
+            yield False
+            return
+        yield True
+    finally:
         os.close(handle)
-        return None
-    return handle
 
 
 class Item(Protocol):

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
+from itertools import chain, count
 
 from tutor.lesson.draft import DEVICES
 from tutor.publish.case_sheet import CaseSheet
@@ -40,8 +41,10 @@ class LearnerSheet:
 def named_files(sheets: Iterable[CaseSheet]) -> Iterator[tuple[str, CaseSheet]]:
     """Each sheet with the name of its file: the learner's, with a number where two would be one."""
     # On Windows nothing can be written to a file that is called as a device.
-    seen = dict.fromkeys(DEVICES, 1)
+    taken = set(DEVICES)
     for sheet in sheets:
         letters = "".join(letter if letter.isalnum() else "-" for letter in sheet.learner)
-        count = seen[letters.casefold()] = seen.get(letters.casefold(), 0) + 1
-        yield f"{letters}{'' if count == 1 else f'-{count}'}.pdf", sheet
+        names = chain((letters,), (f"{letters}-{number}" for number in count(2)))
+        name = next(name for name in names if name.casefold() not in taken)
+        taken.add(name.casefold())
+        yield f"{name}.pdf", sheet

@@ -85,6 +85,15 @@ LARGE_TABLES = (
     *(_screen_name(index) for index in SCREENED),
 )
 """The names of the large tables."""
+TABLES = frozenset(
+    (
+        *("cross", "cross-moves", "cross-views"),
+        *(f"cross-and-{part}{kind}" for part in ("corner", "edge") for kind in BOUND_TURNS),
+        *(f"{_goal_name(index)}{end}" for index in range(len(CLASSES)) for end in ("", "-filter")),
+        *LARGE_TABLES,
+    )
+)
+"""The names of all tables that are ever asked for."""
 
 
 def _scaled(progress: Progress, part: float, share: float) -> None:
@@ -218,6 +227,8 @@ class Tables:
         """Make the large tables that are missing and take them up. Takes some seconds; see ``Progress``."""
         told = partial(_scaled, progress, _PAIRS_SHARE)
         self._pairs = self.store.get(PAIR_TABLE, partial(self._make_pairs, told))
+        # They take a moment, for which nobody should wait later.
+        self._part_tables("")
         for made, index in enumerate(SCREENED, start=1):
             self.store.get(_screen_name(index), partial(self._make_node_screen, index))
             progress(_PAIRS_SHARE + _SCREENS_SHARE * made / len(SCREENED))

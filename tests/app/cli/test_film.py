@@ -160,10 +160,14 @@ def test_other_films_are_not_written_over(clips: Path, capsys: pytest.CaptureFix
 
 @pytest.fixture
 def begun(clips: Path, tmp_path: Path) -> Path:
-    """A folder in which the last dozen films are still to be made."""
+    """A folder in which the last dozen films are still to be made, and are not in its list either."""
     folder = shutil.copytree(clips, tmp_path / "begun")
+    (folder / "index.html").unlink()
+    listed = json.loads((folder / "films.json").read_text())
     for case in CASES[-12:]:
+        del listed[f"{case.slug}-FR.gif"]
         (folder / f"{case.slug}-FR.gif").unlink()
+    (folder / "films.json").write_text(json.dumps(listed))
     return folder
 
 

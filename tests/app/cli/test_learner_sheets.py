@@ -95,8 +95,17 @@ def test_it_chooses_the_cases_itself(club: Path, capsys: pytest.CaptureFixture[s
 
 
 def test_two_learners_never_share_a_file() -> None:
-    names = ("A-B", "A B", "a.b", "Ada", "Con")
+    names = ("A-B", "A B", "a.b", "Ada", "Con", "Con-2", "A-B-2", "com¹")
     sheets = tuple(CaseSheet((), Slot.FR, Face.U, "", learner) for learner in names)
     named = [name for name, _ in named_files(sheets)]
     # On Windows “con” is a device, with any end (learn.microsoft.com, "Naming Files").
-    assert named == ["A-B.pdf", "A-B-2.pdf", "a-b-3.pdf", "Ada.pdf", "Con-2.pdf"]
+    assert named == [
+        "A-B.pdf",
+        "A-B-2.pdf",
+        "a-b-3.pdf",
+        "Ada.pdf",
+        "Con-2.pdf",
+        "Con-2-2.pdf",
+        "A-B-2-2.pdf",
+        "com¹-2.pdf",
+    ]

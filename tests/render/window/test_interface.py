@@ -119,7 +119,6 @@ def test_dragging_a_sticker_turns_its_layer_and_lets_it_go() -> None:
     interface = shown(lesson())
     interface.press(*CUBE)
     assert interface.drag(302, 300) == []
-    assert not interface.holding
     assert interface.drag(340, 300) == [LayerDragged(Face.F, 0.4)]
     assert interface.holding
     assert interface.release(340, 300) == [LayerReleased(Face.F, 0.4)]

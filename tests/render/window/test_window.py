@@ -332,6 +332,22 @@ def test_what_is_let_go_where_another_window_hears_it_is_let_go_when_the_pointer
     assert [type(event) for event in opened.port.events] == [Looked, LookReleased]
 
 
+@pytest.mark.parametrize("dragged", [0, 8])
+def test_a_button_whose_release_another_window_hears_is_not_pressed(opened: Opened, dragged: int) -> None:
+    opened.tick()
+    scene, left = opened.window.interface.scene, opened.library.window.mouse.LEFT
+    assert scene is not None
+    rect = next(box.rect for _, box in scene.boxes() if box.action == Named("continue"))
+    x, y = rect.x + 10, SIZE[1] - rect.y - 10
+    opened.dispatch("on_mouse_press", x, y, left, 0)
+    if dragged:
+        opened.dispatch("on_mouse_drag", x + dragged, y, dragged, 0, left, 0)
+    opened.dispatch("on_mouse_motion", x, y, 1, 0)
+    assert opened.port.events == []
+    assert opened.window.interface.pointer.pressed is None
+    assert not opened.window.interface.holding
+
+
 def test_closing_is_asked_for_and_left_to_the_port(opened: Opened) -> None:
     opened.dispatch("on_close")
     assert opened.port.events == [CloseRequested()]
