@@ -41,7 +41,7 @@ _PAD = 2 * UNIT
 BAR_HEIGHT = 48.0
 CARD_PAD = 3 * UNIT
 FOOT_PAD = 2 * UNIT
-MOST_NOTICE = 0.25
+MOST_NOTICE = 0.5
 """The part of the stage that a notice over it may take."""
 TABLES_IN_COLUMNS = 4
 """From so many tables on, a sheet has two columns."""

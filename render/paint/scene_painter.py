@@ -19,8 +19,8 @@ from render.theme import Theme
 from tutor.ui.view import Look
 
 SCROLLBAR = 6.0
-_OVER_THE_STAGE = (Place.NOTICE, Place.OVERLAY)
-"""Panels that are drawn after the stage."""
+_AFTER_THE_STAGE = (Place.NOTICE, Place.OVERLAY)
+"""Panels that may lie over the stage, and are drawn after it."""
 
 
 def scrollbar(panel: Panel, scroll: float) -> tuple[Rect, Rect] | None:
@@ -174,6 +174,6 @@ class ScenePainter:
         painter = Painter(theme, self.atlas, ratio, pointer, self.gallery, self.look)
         whole = Rect(0, 0, scene.width, scene.height)
         for panel in scene.panels:
-            if (panel.place in _OVER_THE_STAGE) is overlay:
+            if (panel.place in _AFTER_THE_STAGE) is overlay:
                 paint_panel(panel, painter, scrolls.get(panel.place, 0.0), whole)
         return painter.shapes()

@@ -112,7 +112,7 @@ def test_after_turns_that_break_the_cross_nothing_is_ticked_but_find(pilot: Pilo
     pilot.give_keys("backspace", "backspace")
     pilot.turn("L U L'")
     assert done_bays(rail_of(pilot)) == {"Find"}
-    assert rail_of(pilot).unsettled == "A solved pair is out of its slot."
+    assert rail_of(pilot).unsettled == "A pair that was solved is out of its slot."
 
 
 def test_without_a_task_there_is_no_rail(pilot: Pilot) -> None:

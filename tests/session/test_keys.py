@@ -73,7 +73,7 @@ def test_on_the_sheet_a_turn_and_the_one_the_other_way_share_a_row(pilot: Pilot)
     pilot.free_play()
     pilot.press("act:HELP")
     rows = [row for block in pilot.view.overlay if isinstance(block, Table) for row in block.rows]
-    assert ("U, Shift+U", "turn U, U'") in rows
+    assert ("U and Shift+U", "turn U and U'") in rows
     said = " ".join(says for _, says in rows)
     every = {binding.says for binding in BINDINGS if holds(binding, SCREENS["free play"])}
     assert [says for says in every if says not in said and not says.endswith("'")] == []

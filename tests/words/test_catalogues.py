@@ -48,6 +48,7 @@ EXCEPTIONS = {
     "tutor/progress/names.py": SQL,
     "tutor/progress/notes.py": SQL,
     "tutor/progress/schema.py": SQL,
+    "tutor/progress/progress_file.py": SQL,
     "tutor/progress/store.py": SQL,
     "tutor/publish/extras.py": COMMANDS,
     "tutor/publish/document_html.py": PAGE,

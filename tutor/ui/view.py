@@ -464,7 +464,7 @@ class View:
     overlay: tuple[Block, ...] = ()
     """Drawn over everything, for instance the key table; Esc closes it."""
     notice: str = ""
-    """A line at the foot, for instance how far the setup is."""
+    """A line at the foot of the page or of the stage, for instance how far the setup is."""
     focus: Action | None = None
     """The action that has the keyboard's focus."""
     look: Look = field(default_factory=Look)

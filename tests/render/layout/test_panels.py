@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from render.layout.blocks import place_blocks
-from render.layout.boxes import CONTAINERS, Box, BoxKind, Panel, Place, Rect, Scene
+from render.layout.boxes import CONTAINERS, UNIT, Box, BoxKind, Panel, Place, Rect, Scene
 from render.layout.buttons import Metrics
 from render.layout.panels import layout
 from render.text.typefaces import ascent, descent
@@ -112,7 +112,7 @@ def check_scene(scene: Scene) -> None:
         # It lies over a corner of the stage, and moves nothing.
         over.append(Place.NOTICE)
         assert within(notice.rect, scene.stage)
-        assert notice.rect.height <= 0.25 * scene.stage.height + 8
+        assert notice.rect.height <= 0.5 * scene.stage.height + UNIT
     areas = [panel.rect for panel in scene.panels if panel.place not in over]
     areas += [scene.stage] if scene.stage else []
     for one, two in combinations(areas, 2):

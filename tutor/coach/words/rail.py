@@ -7,6 +7,6 @@ from collections.abc import Mapping
 RAIL_TEXTS: Mapping[str, tuple[str, ...]] = {
     "rail.lifted": ("The {slot} is lifted.",),
     "rail.cross_out": ("The cross is not solved now.",),
-    "rail.pair_out": ("A solved pair is out of its slot.",),
+    "rail.pair_out": ("A pair that was solved is out of its slot.",),
 }
 """Every text by its key."""

@@ -227,7 +227,7 @@ def _with_primes(rows: Rows) -> Rows:
     for keys, says in rows:
         if joined and (keys, says) == (f"Shift+{joined[-1][0]}", f"{joined[-1][1]}'"):
             key, plain = joined[-1]
-            joined[-1] = f"{key}, {keys}", words.turn_and_prime(plain, says.split()[-1])
+            joined[-1] = words.both(key, keys), words.both(plain, says.split()[-1])
         else:
             joined.append((keys, says))
     return tuple(joined)

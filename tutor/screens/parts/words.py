@@ -174,9 +174,9 @@ OTHER_WORDS = "Other words"
 ALL_WORDS = "All words"
 
 
-def turn_and_prime(turn: str, prime: str) -> str:
-    """A turn and the one the other way, in one row."""
-    return f"{turn}, {prime}"
+def both(one: str, other: str) -> str:
+    """Two keys, or what they do, in the same order."""
+    return f"{one} and {other}"
 
 
 # -------------------------------------------------------------------------------------- the failure card
