@@ -15,7 +15,7 @@ from tutor.progress.attempt import AttemptRecord, Mode, Outcome, TurnMade
 from tutor.progress.cards import CardPhase, spread_next
 from tutor.progress.course import course
 from tutor.progress.group import group_report
-from tutor.progress.schedule import NEW_A_DAY, Proposal, next_on_list, next_up, on_list, steady_cases
+from tutor.progress.schedule import NEW_A_DAY, Proposal, next_back, next_up, on_list, steady_cases
 from tutor.progress.study import Study
 from tutor.progress.summary import summarise
 from tutor.session.learner_records import Records
@@ -140,7 +140,7 @@ def test_nothing_is_proposed_when_nothing_is_due_and_the_next_time_is_told(attem
     study = Study.of(learnt(attempt, *(case.slug for case in course()[:NEW_A_DAY])), at(attempt, 0))
     now = at(attempt, 0.05)
     assert next_up(study, now, Mode.TODAY) is None
-    due = next_on_list(study, now)
+    due = next_back(study, now)
     assert due is not None
     assert next_up(study, due, Mode.TODAY, new_a_day=0) is not None
     assert next_up(study, due - timedelta(seconds=1), Mode.TODAY, new_a_day=0) is None

@@ -77,9 +77,7 @@ def seated(solver: Solver, folder: Path, evenings: tuple[AttemptRecord, ...] = (
     with AttemptStore.open(folder, lambda: NOW) as store:
         store.add_learner(ILVA.name)
         store.merge(evenings)
-    pilot = Pilot(
-        solver, keeper=Recorder(folder, lambda: NOW, lambda: UTC), saver=DirectSaver(folder / "saved")
-    )
+    pilot = Pilot(solver, keeper=Recorder(folder, lambda: NOW, UTC), saver=DirectSaver(folder / "saved"))
     assert pilot.view.screen == "home"
     pilot.settle()
     pilot.application.give(ChooseLearner(ILVA.name))
