@@ -6,5 +6,5 @@ from datetime import date
 
 from tutor.session.holder import Holder
 
-ASKED: Holder[date | None] = Holder("progress asked", None)
+ASKED: Holder[date | None] = Holder("figures", None)
 """The day on which its figures were asked for last."""
