@@ -152,7 +152,7 @@ def test_what_waits_stands_last_on_the_list_and_what_comes_first_stands_first(at
     now = at(attempt, 40) + timedelta(seconds=30)
     study = Study.of(made, now)
     assert [card.slug for card in on_list(study, now)] == [sticks, settling]
-    assert [card.slug for card in ready(study, now)] == [sticks]
+    assert [card.slug for card in ready(study, on_list(study, now), now)] == [sticks]
     proposal = next_up(study, now, Mode.TODAY)
     assert proposal is not None
     assert proposal.slug == sticks
@@ -178,8 +178,9 @@ def test_practice_gives_what_is_ready_and_nothing_until_the_next_case_is_back(
         attempts.append(how(course()[place].slug, minutes / 1440))
     now = attempts[-1].time + timedelta(minutes=later)
     study = Study.of(attempts, now)
-    can_come = ready(study, now, new_a_day=0)
-    assert can_come == on_list(study, now)[: len(can_come)]
+    listed = on_list(study, now)
+    can_come = ready(study, listed, now, new_a_day=0)
+    assert can_come == listed[: len(can_come)]
     proposal = next_up(study, now, Mode.TODAY, new_a_day=0)
     assert (proposal is not None) == bool(can_come)
     if proposal is not None:

@@ -113,9 +113,11 @@ def on_list(study: Study, now: datetime, zone: tzinfo = UTC) -> tuple[Card, ...]
     return tuple(sorted(listed, key=lambda card: _urgency(card, last, now)))
 
 
-def ready(study: Study, now: datetime, zone: tzinfo = UTC, *, new_a_day: int = NEW_A_DAY) -> tuple[Card, ...]:
+def ready(
+    study: Study, listed: Sequence[Card], now: datetime, zone: tzinfo = UTC, *, new_a_day: int = NEW_A_DAY
+) -> tuple[Card, ...]:
     """Of today's list what practice can give now: a case that is still settling may have to wait."""
-    waits = _waits(study, on_list(study, now, zone), now, _left_today(study, now, new_a_day, zone))
+    waits = _waits(study, listed, now, _left_today(study, now, new_a_day, zone))
     return tuple(card for card, then in waits if then <= now)
 
 

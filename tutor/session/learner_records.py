@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, tzinfo
 from uuid import UUID
@@ -87,9 +87,9 @@ class Records:
         """Today's list at the session's time ``now``."""
         return () if self.study is None else on_list(self.study, self.wall(now), self.zone)
 
-    def ready(self, now: float) -> tuple[Card, ...]:
-        """What practice can give of it at the session's time ``now``."""
-        return () if self.study is None else ready(self.study, self.wall(now), self.zone)
+    def ready(self, listed: Sequence[Card], now: float) -> tuple[Card, ...]:
+        """What practice can give of today's list at the session's time ``now``."""
+        return () if self.study is None else ready(self.study, listed, self.wall(now), self.zone)
 
     def to_do(self, now: float) -> tuple[ToDo, ...]:
         """What the learner has to do at the session's time ``now``, done things last."""

@@ -52,7 +52,7 @@ def home_at(session: Session, now: float) -> View:
     given, back = session.records.to_do(now), session.records.on_list(now)
     cases = (each.assignment.case for each in given if not each.done)
     first = tuple(case.slug for case in cases if case is not None)
-    waiting = frozenset(card.slug for card in back) - {card.slug for card in session.records.ready(now)}
+    waiting = frozenset(card.slug for card in back) - {card.slug for card in session.records.ready(back, now)}
     listed = dict.fromkeys((*first, *(card.slug for card in back)))
     return home(session, tuple(sorted(listed, key=waiting.__contains__)), given, waiting)
 

@@ -111,8 +111,8 @@ def list_words(session: Session, now: float) -> str:
         return words.LOADING
     if not len(study.results):
         return words.BEGINNER
-    if count := len(session.records.ready(now)):
-        return words.ready_now(count)
+    if ready := session.records.ready(session.records.on_list(now), now):
+        return words.ready_now(len(ready))
     wall = session.records.wall(now)
     following = next_back(study, wall, session.records.zone)
     if following is None:
