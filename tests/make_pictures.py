@@ -75,7 +75,7 @@ def with_history(solver: Solver) -> Pilot:
         folder, now = Path(name), datetime.fromtimestamp(EPOCH, UTC)
         with AttemptStore.open(folder, lambda: now) as store:
             fill(store, asker(solver), members=CLUB[2:])
-        keeper = Recorder(folder, lambda: now, lambda: UTC)
+        keeper = Recorder(folder, lambda: now, UTC)
         pilot = Pilot(solver, keeper=keeper)
         assert pilot.view
         pilot.settle()

@@ -4,7 +4,7 @@ from datetime import datetime, timedelta, timezone
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from tutor.cube.faces import Turn
@@ -15,7 +15,7 @@ from tutor.progress.attempt import AttemptRecord, Mode, Outcome, TurnMade
 from tutor.progress.cards import CardPhase, spread_next
 from tutor.progress.course import course
 from tutor.progress.group import group_report
-from tutor.progress.schedule import NEW_A_DAY, Proposal, next_on_list, next_up, on_list, steady_cases
+from tutor.progress.schedule import NEW_A_DAY, Proposal, next_back, next_up, on_list, ready, steady_cases
 from tutor.progress.study import Study
 from tutor.progress.summary import summarise
 from tutor.session.learner_records import Records
@@ -140,10 +140,57 @@ def test_nothing_is_proposed_when_nothing_is_due_and_the_next_time_is_told(attem
     study = Study.of(learnt(attempt, *(case.slug for case in course()[:NEW_A_DAY])), at(attempt, 0))
     now = at(attempt, 0.05)
     assert next_up(study, now, Mode.TODAY) is None
-    due = next_on_list(study, now)
+    due = next_back(study, now)
     assert due is not None
     assert next_up(study, due, Mode.TODAY, new_a_day=0) is not None
     assert next_up(study, due - timedelta(seconds=1), Mode.TODAY, new_a_day=0) is None
+
+
+def test_what_waits_stands_last_on_the_list_and_what_comes_first_stands_first(attempt: Any) -> None:
+    sticks, settling = (case.slug for case in course()[:2])
+    made = [*learnt(attempt, sticks), attempt.detour(settling, 40)]
+    now = at(attempt, 40) + timedelta(seconds=30)
+    study = Study.of(made, now)
+    assert [card.slug for card in on_list(study, now)] == [sticks, settling]
+    assert [card.slug for card in ready(study, on_list(study, now), now)] == [sticks]
+    proposal = next_up(study, now, Mode.TODAY)
+    assert proposal is not None
+    assert proposal.slug == sticks
+
+
+@example(made=[(0, True, 0.5)], later=2)
+@example(made=[(0, True, 0.5)], later=11)
+@example(made=[(0, False, 1), (0, False, 15), (1, False, 1), (1, False, 15), (2, True, 1)], later=2)
+@given(
+    made=st.lists(
+        st.tuples(st.integers(0, 3), st.booleans(), st.sampled_from([0.5, 3, 12, 35])), min_size=1, max_size=6
+    ),
+    later=st.sampled_from([0.5, 2, 9, 11, 31, 20 * 60]),
+)
+@settings(max_examples=60, deadline=None)
+def test_practice_gives_what_is_ready_and_nothing_until_the_next_case_is_back(
+    attempt_maker: Any, made: list[tuple[int, bool, float]], later: float
+) -> None:
+    make, minutes, attempts = attempt_maker(), 0.0, []
+    for place, detour, wait in made:
+        minutes += wait
+        how = make.detour if detour else make
+        attempts.append(how(course()[place].slug, minutes / 1440))
+    now = attempts[-1].time + timedelta(minutes=later)
+    study = Study.of(attempts, now)
+    listed = on_list(study, now)
+    can_come = ready(study, listed, now, new_a_day=0)
+    assert can_come == listed[: len(can_come)]
+    proposal = next_up(study, now, Mode.TODAY, new_a_day=0)
+    assert (proposal is not None) == bool(can_come)
+    if proposal is not None:
+        between = "in between" in proposal.why
+        assert between or proposal.slug == can_come[0].slug
+        return
+    back = next_back(study, now, new_a_day=0)
+    assert back is not None
+    assert next_up(study, back, Mode.TODAY, new_a_day=0) is not None
+    assert next_up(study, back - timedelta(seconds=1), Mode.TODAY, new_a_day=0) is None
 
 
 @pytest.mark.parametrize("hours", [-11, 0, 2])

@@ -83,7 +83,7 @@ class Walk:
             seed=self.random.randrange(1 << 30),
             patience=0.001,
             now=self.now,
-            keeper=Recorder(self.folder, clock, zone=lambda: UTC),
+            keeper=Recorder(self.folder, clock, zone=UTC),
             shelf=SolvesShelf(self.folder / "solves", lambda: EPOCH + self.now),
         )
         pilot.rewire(answers=Forgetful(self.solver))

@@ -5,7 +5,7 @@ Everything here is a pure function of where the learner stands and the time.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time, timedelta, tzinfo
 
@@ -18,7 +18,7 @@ from tutor.progress.attempt import Mode, Outcome
 from tutor.progress.cards import Card, CardPhase, grades, spread_next
 from tutor.progress.course import course
 from tutor.progress.forgetting import AGAIN
-from tutor.progress.results import CASE_PLACES, MODES, OUTCOMES, microseconds, moment
+from tutor.progress.results import CASE_PLACES, MODES, OUTCOMES, Results, microseconds, moment
 from tutor.progress.study import Study
 
 NEW_A_DAY = 3
@@ -61,15 +61,15 @@ def next_up(
     zone: tzinfo = UTC,
     assigned: Sequence[str] = (),
 ) -> Proposal | None:
-    """What to practise now; None when there is nothing (see ``next_on_list``).
+    """What to practise now; None when there is nothing (``next_back`` says until when).
 
     TODAY: the cases (by slug) that a teacher has ``assigned``; the cases of ``on_list``, settling ones
     first as soon as they come back, then those least likely to be remembered; then cases not met yet, in the
-    order of the lessons, ``new_a_day`` of them (days begin at midnight in ``zone``). SLIPPING: of the cases
-    met the one least likely to be remembered tomorrow. FAMILY: of one ``family`` what TODAY would choose,
-    with all cases not met yet, then what SLIPPING would. GLANCE: of the cases met one misnamed last time, or
-    the one not named for longest. STEADY: of those that ``steady_cases`` gives the one not seen for longest.
-    In every mode no case comes twice in a row.
+    order of the lessons, ``new_a_day`` of them (days begin at midnight in ``zone``); then settling ones a
+    little early. SLIPPING: of the cases met the one least likely to be remembered tomorrow. FAMILY: of one
+    ``family`` what TODAY would choose, with all cases not met yet, then what SLIPPING would. GLANCE: of the
+    cases met one misnamed last time, or the one not named for longest. STEADY: of those that
+    ``steady_cases`` gives the one not seen for longest. In every mode no case comes twice in a row.
 
     Raises ValueError for a mode in which the program does not choose.
     """
@@ -101,31 +101,82 @@ def next_up(
     return Proposal(picked.slug, slot, mirror, alignment, why)
 
 
-def next_on_list(study: Study, now: datetime, zone: tzinfo = UTC) -> datetime | None:
-    """When the next case comes onto the list that is not on it yet; None when there is none."""
-    days = (spread_next(card).astimezone(zone).date() for card in study.cards.values())
-    today = now.astimezone(zone).date()
-    following = min((day for day in days if day > today), default=None)
-    return None if following is None else datetime.combine(following, time(), zone)
-
-
 def on_list(study: Study, now: datetime, zone: tzinfo = UTC) -> tuple[Card, ...]:
     """Today's list: the cases that come back before the day ends in ``zone``, the most urgent first.
 
     A case is on it the whole day, whatever the hour it was last met, so that the list does not grow while
-    the day goes on, and everybody who looks at it sees the same one.
+    the day goes on, and everybody who looks at it sees the same one. Practice cannot give all of it at every
+    moment (see ``ready``); what has to wait comes last.
     """
-    today = now.astimezone(zone).date()
-    listed = (card for card in study.cards.values() if spread_next(card).astimezone(zone).date() <= today)
-    return tuple(sorted(listed, key=lambda card: _urgency(card, now)))
+    tomorrow, last = _midnight(now, zone, 1), _slugs_of(_last_seen(study, now))
+    listed = (card for card in study.cards.values() if spread_next(card) < tomorrow)
+    return tuple(sorted(listed, key=lambda card: _urgency(card, last, now)))
+
+
+def ready(
+    study: Study, listed: Sequence[Card], now: datetime, zone: tzinfo = UTC, *, new_a_day: int = NEW_A_DAY
+) -> tuple[Card, ...]:
+    """Of today's list what practice can give now: a case that is still settling may have to wait."""
+    waits = _waits(study, listed, now, _left_today(study, now, new_a_day, zone))
+    return tuple(card for card, then in waits if then <= now)
+
+
+def next_back(
+    study: Study, now: datetime, zone: tzinfo = UTC, *, new_a_day: int = NEW_A_DAY
+) -> datetime | None:
+    """When the next case comes back that is not ``ready`` now, in UTC; None when there is none.
+
+    That is a case of today's list that waits, or else the first that comes onto the list on a later day.
+    """
+    waits = _waits(study, study.cards.values(), now, _left_today(study, now, new_a_day, zone))
+    times = (max(then, _midnight(spread_next(card), zone)) for card, then in waits)
+    return min((then for then in times if then > now), default=None)
+
+
+def _midnight(at: datetime, zone: tzinfo, days: int = 0) -> datetime:
+    """When the day of a moment began in ``zone``, or a day so many days later, in UTC."""
+    day = at.astimezone(zone).date() + timedelta(days=days)
+    return datetime.combine(day, time(), zone).astimezone(UTC)
+
+
+def _waits(
+    study: Study, cards: Iterable[Card], now: datetime, new_left: int
+) -> Iterator[tuple[Card, datetime]]:
+    """Cards of today's list, each with the moment from which practice can give it.
+
+    A settling case may come a little before its minutes are over, but not as the next one after itself: then
+    it waits for them, and where nothing is there to come in between, for a pause.
+    """
+    before = _last_seen(study, now)
+    last = _slugs_of(before)
+    alone = not any(case.slug in study.cards or new_left > 0 for case in CASES if case not in before)
+    for card in cards:
+        then = now if card.phase is CardPhase.STICKING else card.next
+        if card.slug not in last:
+            then -= AHEAD
+        elif alone:
+            then = max(then, _last_time(study, now) + SITTING)
+        yield card, then
 
 
 _Chosen = tuple[Case, str]
 
 
-def _urgency(card: Card, now: datetime) -> tuple[bool, float, datetime]:
+def _urgency(card: Card, last: frozenset[str], now: datetime) -> tuple[bool, bool, bool, float, datetime]:
+    """By what practice gives first: what is back, what is settling, and after others what came last."""
     sticks = card.phase is CardPhase.STICKING
-    return (sticks, card.chance(now) if sticks else 0.0, card.next)
+    return (
+        card.slug in last,
+        not _is_back(card, now),
+        sticks,
+        card.chance(now) if sticks else 0.0,
+        card.next,
+    )
+
+
+def _is_back(card: Card, now: datetime) -> bool:
+    """Of a card of today's list, whether its minutes are over; only a settling case has to wait for that."""
+    return card.phase is CardPhase.STICKING or card.next <= now
 
 
 def _given(assigned: Sequence[str], open_to: Sequence[Case]) -> _Chosen | None:
@@ -135,9 +186,8 @@ def _given(assigned: Sequence[str], open_to: Sequence[Case]) -> _Chosen | None:
 
 
 def _back(study: Study, now: datetime, zone: tzinfo) -> tuple[Card, ...]:
-    """Of today's list what should come now: a settling case waits for its minutes to be over."""
-    listed = on_list(study, now, zone)
-    return tuple(card for card in listed if card.phase is CardPhase.STICKING or card.next <= now)
+    """Of today's list what is back, the case that came last among them."""
+    return tuple(card for card in on_list(study, now, zone) if _is_back(card, now))
 
 
 def _today(
@@ -227,17 +277,37 @@ def _met(study: Study, open_to: Iterable[Case]) -> list[Card]:
 
 
 def _left_today(study: Study, now: datetime, new_a_day: int, zone: tzinfo) -> int:
-    midnight = now.astimezone(zone).replace(hour=0, minute=0, second=0, microsecond=0)
+    midnight = _midnight(now, zone)
     return new_a_day - sum(card.first >= midnight for card in study.cards.values())
+
+
+def _latest(study: Study, now: datetime) -> Results:
+    """The attempt that came last, if there is one."""
+    if study.latest is not None:
+        return study.latest
+    results = study.results
+    if not len(results) or results["time"][-1] <= microseconds(now):
+        return results[-1:]
+    # What a clock that ran ahead has dated after now says nothing of what came last.
+    return results[results["time"] <= microseconds(now)][-1:]
+
+
+def _last_time(study: Study, now: datetime) -> datetime:
+    """When the attempt was made that came last."""
+    return moment(int(_latest(study, now)["time"][0]))
 
 
 def _last_seen(study: Study, now: datetime) -> frozenset[Case]:
     """The case that came last in this sitting, both as it counted and as it was seen."""
-    last = study.results[-1:] if study.latest is None else study.latest
-    if not len(last) or now - moment(int(last["time"][0])) > SITTING:
+    last = _latest(study, now)
+    if not len(last) or now - _last_time(study, now) >= SITTING:
         return frozenset()
     case = CASES[int(last["case"][0])]
     return frozenset({case, case.mirror} if last["mirror"][0] else {case})
+
+
+def _slugs_of(cases: Iterable[Case]) -> frozenset[str]:
+    return frozenset(case.slug for case in cases)
 
 
 def _way_to_meet(study: Study, case: Case, before: frozenset[Case]) -> tuple[Slot, bool, int]:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from datetime import UTC, datetime, tzinfo
+from datetime import UTC, date, datetime, tzinfo
 from uuid import UUID
 
 from tutor.progress.assignment import Assignment, ToDo, to_do
 from tutor.progress.attempt import GUEST, time_of
 from tutor.progress.cards import Card
-from tutor.progress.schedule import on_list
+from tutor.progress.schedule import on_list, ready
 from tutor.progress.study import Study
 from tutor.progress.summary import Summary
 from tutor.session.record_commands import Exchanged, Standing, Summarised
@@ -45,7 +45,7 @@ class Records:
     assigned: tuple[Assignment, ...] = ()
     """What the learner has to do, with what was done and withdrawn."""
     zone: tzinfo = UTC
-    """Where the learner is, which says when a day begins."""
+    """The time zone of the learner, with its changes of clocks; it says when a day begins."""
     exchanged: Exchanged | None = None
     """The latest look at the shared folder; None where none is shared."""
     summarised: Summarised | None = None
@@ -61,6 +61,10 @@ class Records:
     def practised(self) -> bool:
         """Whether the summary of the present learner has attempts."""
         return self.summary is not None and any(each.attempts for each in self.summary.cases)
+
+    def today(self, now: float) -> date:
+        """The day where the learner is, at the session's time ``now``."""
+        return self.wall(now).astimezone(self.zone).date()
 
     def wall(self, now: float) -> datetime:
         """The time of day, in UTC, at the session's time ``now``."""
@@ -82,6 +86,10 @@ class Records:
     def on_list(self, now: float) -> tuple[Card, ...]:
         """Today's list at the session's time ``now``."""
         return () if self.study is None else on_list(self.study, self.wall(now), self.zone)
+
+    def ready(self, listed: Sequence[Card], now: float) -> tuple[Card, ...]:
+        """What practice can give of today's list at the session's time ``now``."""
+        return () if self.study is None else ready(self.study, listed, self.wall(now), self.zone)
 
     def to_do(self, now: float) -> tuple[ToDo, ...]:
         """What the learner has to do at the session's time ``now``, done things last."""

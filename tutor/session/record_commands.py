@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import UTC, tzinfo
+from datetime import UTC, datetime, tzinfo
 from enum import Enum
 from uuid import UUID
 
@@ -47,7 +47,7 @@ class Standing(Struct, frozen=True, eq=False):
     assigned: tuple[Assignment, ...] = ()
     """What the learner has to do, with what was done and withdrawn."""
     zone: tzinfo = UTC
-    """Where the learner is, which says when a day begins."""
+    """The time zone of the learner, with its changes of clocks; it says when a day begins."""
 
 
 class RecordsOpened(Action, Struct, frozen=True, eq=False):
@@ -240,9 +240,10 @@ class Propose(Effect, Struct, frozen=True):
 
 
 class Summarise(Effect, Struct, frozen=True):
-    """Make a summary of a learner; it comes back as Summarised."""
+    """Make a summary of a learner as of a moment, in UTC; it comes back as Summarised."""
 
     learner: str
+    at: datetime
 
 
 class ReportGroup(Effect, Struct, frozen=True):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable
-from datetime import UTC, datetime, tzinfo
+from datetime import datetime, tzinfo
 from functools import partial
 from pathlib import Path
 
@@ -21,6 +21,7 @@ from tutor.progress.backup import BACKUPS
 from tutor.progress.belongings import Belongings, Change, beside
 from tutor.progress.group import group_report
 from tutor.progress.hardest import hardest
+from tutor.progress.local_zone import LOCAL_ZONE
 from tutor.progress.names import known_as, same_learner
 from tutor.progress.own_words import OwnWords
 from tutor.progress.schedule import next_up
@@ -61,10 +62,6 @@ PUT_BACK = LearnerChange.PUT_BACK
 log = logging.getLogger(__name__)
 
 
-def _zone() -> tzinfo:
-    return datetime.now().astimezone().tzinfo or UTC
-
-
 class Recorder:
     """The store of one folder, and the progress of its learners. Use it from one thread at a time."""
 
@@ -72,9 +69,9 @@ class Recorder:
         self,
         folder: Path,
         clock: Callable[[], datetime] = now_utc,
-        zone: Callable[[], tzinfo] = _zone,
+        zone: tzinfo = LOCAL_ZONE,
     ) -> None:
-        """Opens nothing yet. ``zone`` gives the time zone, which says when a day begins."""
+        """Opens nothing yet. ``zone`` says when a day begins."""
         self._folder = folder
         self._belongings = Belongings(folder)
         self._clock = clock
@@ -99,8 +96,8 @@ class Recorder:
                 return self._own_kept(effect)
             case Propose():
                 return self._proposed(effect)
-            case Summarise(learner):
-                return self._summarised(learner)
+            case Summarise(learner, at):
+                return Summarised(learner, summarise(self._study(learner), at, self._zone))
             case ReportGroup():
                 return self._group_reported()
             case Assign():
@@ -152,7 +149,7 @@ class Recorder:
         )
         backups = "" if store is None else str(self._folder / BACKUPS)
         assigned = () if store is None else store.assignments(learner)
-        return Standing(learner, (*names, *others), study, notices, own, backups, assigned, self._zone())
+        return Standing(learner, (*names, *others), study, notices, own, backups, assigned, self._zone)
 
     def _opened(self, name: str, *, new: bool) -> RecordsCommand:
         store = self._open()
@@ -236,7 +233,7 @@ class Recorder:
             study, now, store = self._study(wanted.learner), self._clock(), self._open()
             given = () if store is None else store.assignments(wanted.learner)
             choose = partial(next_up, study, now, wanted.mode, assigned=open_cases(given, study.results, now))
-            proposal = choose(family=wanted.family, zone=self._zone())
+            proposal = choose(family=wanted.family, zone=self._zone)
             if proposal is not None:
                 # Worked out once here, beside the window, for when runs at it fail again and again.
                 easier_than(parse_case(proposal.slug))
@@ -245,9 +242,6 @@ class Recorder:
             # Practice waits for this answer: without one nobody could go on.
             log.exception(words.CHOOSING_FAILED)
             return Proposed(wanted.request, None, words.NOTHING_CHOSEN)
-
-    def _summarised(self, learner: str) -> RecordsCommand:
-        return Summarised(learner, summarise(self._study(learner), self._clock(), self._zone()))
 
     def _everybody(self) -> dict[str, Study]:
         """Every learner of the store with what is known of them."""
@@ -264,7 +258,7 @@ class Recorder:
     def _group_reported(self) -> RecordsCommand:
         store, now = self._open(), self._clock()
         assigned = () if store is None else store.assignments()
-        return GroupReported(group_report(self._everybody(), now, self._zone()), assigned)
+        return GroupReported(group_report(self._everybody(), now, self._zone), assigned)
 
     def _assigned(self, wanted: Assign) -> RecordsCommand:
         problem, store = "", self._open()

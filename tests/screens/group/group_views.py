@@ -34,7 +34,7 @@ def group_pilot(solver: Solver, folder: Path, attempts: tuple[AttemptRecord, ...
         for name in NAMES:
             store.add_learner(name)
         store.merge(attempts)
-    pilot = Pilot(solver, keeper=Recorder(folder, lambda: NOW, lambda: UTC))
+    pilot = Pilot(solver, keeper=Recorder(folder, lambda: NOW, UTC))
     assert pilot.view.screen == "home"
     pilot.settle()
     return pilot

@@ -40,7 +40,7 @@ def pilot(solver: Solver, tmp_path: Path) -> Pilot:
     with AttemptStore.open(tmp_path, lambda: NOW) as store:
         store.merge(ATTEMPTS)
     lesson = load_lesson(LESSON, LessonSetting(answers_of(solver)))
-    pilot = Pilot(solver, {LESSON: lesson}, keeper=Recorder(tmp_path, lambda: NOW, lambda: UTC))
+    pilot = Pilot(solver, {LESSON: lesson}, keeper=Recorder(tmp_path, lambda: NOW, UTC))
     # The session's clock and the store's are one.
     pilot.now = NOW.timestamp() - EPOCH
     assert pilot.view.screen == "home"

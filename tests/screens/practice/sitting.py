@@ -36,7 +36,7 @@ def sits_down(
 ) -> Pilot:
     """A pilot whose attempts are kept in a folder; the records have been read."""
     holder: list[Pilot] = []
-    recorder = Recorder(folder, clock_of(holder), zone=lambda: UTC)
+    recorder = Recorder(folder, clock_of(holder), zone=UTC)
     listed = {lesson.name: lesson for lesson in lessons}
     holder.append(Pilot(solver, listed, keeper=keep(recorder)))
     application = holder[0].application

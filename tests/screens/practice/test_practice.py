@@ -21,10 +21,13 @@ from tests.screens.practice.sitting import (
     texts,
     watched,
 )
-from tests.session.pilot import Pilot, Reading
+from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.coach.guidance import Help
+from tutor.cube.position import Slot
 from tutor.method.cases import CASES, Family
-from tutor.progress.attempt import Mode
+from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
+from tutor.progress.course import course
+from tutor.progress.store import AttemptStore
 from tutor.screens.practice.commands import Practise, TryCase
 from tutor.screens.practice.state import PRACTICE, RUN, Phase, PracticePage
 from tutor.screens.practice.view_pages import in_words
@@ -229,12 +232,53 @@ def test_home_says_why_cases_just_solved_are_on_todays_list(beginner: Pilot) -> 
         finish(beginner)
         beginner.press("open:HOME")
         beginner.settle()
-        said += [text for text in Reading(beginner.view).texts if "to practise" in text]
+        said += _of_the_list(beginner)
         begin(beginner)
-    assert said == [
-        "You have one case to practise. It is still settling, so it comes back the same day.",
-        "You have two cases to practise. They are still settling, so they come back the same day.",
+    beginner.press("open:HOME")
+    beginner.wait(3 * DAY)
+    assert [*said, *_of_the_list(beginner)] == [
+        "One case is still settling, so it comes back soon.",
+        "You have one case to practise. It is still settling, so it comes back until it sticks. "
+        "One more comes back soon.",
+        "You have two cases to practise. They are still settling, so they come back until they stick.",
     ]
+
+
+def _of_the_list(pilot: Pilot) -> list[str]:
+    return [text for text in Reading(pilot.view).texts if "settling" in text]
+
+
+def test_a_case_that_waits_for_its_minutes_is_promised_for_when_practice_gives_it(
+    solver: Solver, tmp_path: Path
+) -> None:
+    morning = datetime.fromtimestamp(EPOCH, UTC) - timedelta(hours=2)
+    with AttemptStore.open(tmp_path) as store:
+        for case in course()[:2]:
+            for minutes in (0, 15):
+                time = morning + timedelta(minutes=minutes)
+                store.record(
+                    AttemptRecord(GUEST, time, case.slug, Slot.FR, 0, Mode.TODAY, Outcome.SOLVED, 3, 3, 9.0)
+                )
+    pilot = sits_down(solver, tmp_path)
+    begin(pilot)
+    assert run_of(pilot).case is course()[2]
+    go_on(pilot)
+    pilot.press("practice:GIVE_UP")
+    pilot.settle()
+    go_on(pilot)
+    assert "Done for now" in texts(pilot)
+    nothing = "Today's list has no case to repeat now. The next one comes back in one minute."
+    assert nothing in texts(pilot)
+    pilot.press("open:HOME")
+    pilot.settle()
+    assert _of_the_list(pilot) == ["One case is still settling, so it comes back soon."]
+    begin(pilot)
+    assert "No case to practise this way now" in texts(pilot)
+    assert nothing in texts(pilot)
+    pilot.wait(60.0)
+    assert "Today's list has one case for you now." in texts(pilot)
+    begin(pilot)
+    assert RUN.of(pilot.session) is not None
 
 
 def test_a_case_picked_by_hand_is_tried_again_by_one_button(beginner: Pilot) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Sequence
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
 
 import pytest
@@ -28,8 +28,9 @@ from tutor.screens.practice.commands import PracticeAct, TryCase
 from tutor.screens.practice.state import RUN
 from tutor.screens.progress.plots import gist, marks_up
 from tutor.screens.progress.view import sheet
-from tutor.session.record_commands import ChooseLearner, UndoAttempt
+from tutor.session.record_commands import ChooseLearner, Summarise, UndoAttempt
 from tutor.session.saving_commands import SaveSheet, SaveTable, SavingReport, SavingWish
+from tutor.session.update import update
 from tutor.solver.search import Solver
 from tutor.ui.inputs import Modifier
 from tutor.ui.plots import Plot
@@ -77,9 +78,7 @@ def seated(solver: Solver, folder: Path, evenings: tuple[AttemptRecord, ...] = (
     with AttemptStore.open(folder, lambda: NOW) as store:
         store.add_learner(ILVA.name)
         store.merge(evenings)
-    pilot = Pilot(
-        solver, keeper=Recorder(folder, lambda: NOW, lambda: UTC), saver=DirectSaver(folder / "saved")
-    )
+    pilot = Pilot(solver, keeper=Recorder(folder, lambda: NOW, UTC), saver=DirectSaver(folder / "saved"))
     assert pilot.view.screen == "home"
     pilot.settle()
     pilot.application.give(ChooseLearner(ILVA.name))
@@ -211,6 +210,27 @@ def test_an_attempt_taken_back_while_the_screen_is_open_changes_it(solver: Solve
     assert pilot.keeper is not None
     pilot.application.give(pilot.keeper.carry_out(UndoAttempt(run.filed, ILVA.name)))
     assert cells(pilot)[case].badge == "Nm"
+
+
+def test_the_figures_are_those_of_the_day_and_are_asked_for_once_when_it_begins(
+    solver: Solver, tmp_path: Path, evenings: tuple[AttemptRecord, ...]
+) -> None:
+    pilot = seated(solver, tmp_path, evenings)
+    # The pilot's day is 25 November; midnight is the first moment of the next one.
+    pilot.now += (datetime(2026, 11, 26, tzinfo=UTC) - NOW).total_seconds() - 1
+    first = pilot.session.records.summarised
+    pilot.settle()
+    assert pilot.session.records.summarised is first
+    pilot.now += 1
+    after, effects = update(pilot.session, held(pilot.session.room.due(pilot.session, pilot.now)), pilot.now)
+    assert effects == (Summarise(ILVA.name, datetime(2026, 11, 26, tzinfo=UTC)),)
+    assert after.room.due(after, pilot.now) is None
+    pilot.settle()
+    second = held(pilot.session.records.summarised)
+    assert second.summary.week[0].day == date(2026, 11, 26)
+    assert plots(pilot)["To repeat this week"].points[0][1] == len(second.summary.week[0].slugs)
+    pilot.wait(60.0)
+    assert pilot.session.records.summarised is second
 
 
 def test_the_picture_is_the_whole_page_and_the_table_agrees_with_it(

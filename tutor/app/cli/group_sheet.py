@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from datetime import UTC
 from pathlib import Path
 
 from tutor.app.cli.task_request import RequestError
@@ -15,6 +14,7 @@ from tutor.app.terminal import answer_console
 from tutor.method.words import case_title
 from tutor.progress.attempt import now_utc
 from tutor.progress.group import GroupReport, format_group, group_report, told, told_across
+from tutor.progress.local_zone import LOCAL_ZONE
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
 from tutor.progress.summary import Memory
@@ -28,7 +28,7 @@ def report_of(store: AttemptStore) -> GroupReport:
     """How all learners are doing now."""
     now = now_utc()
     studies = {learner: load_study(store, learner, now) for learner in store.learners()}
-    return group_report(studies, now, now.astimezone().tzinfo or UTC)
+    return group_report(studies, now, LOCAL_ZONE)
 
 
 def print_group(report: GroupReport) -> None:

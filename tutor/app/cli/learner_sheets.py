@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import UTC
 from pathlib import Path
 
 from tutor.app.cli.standings import open_store
@@ -14,6 +13,7 @@ from tutor.lesson.library import lesson_entries
 from tutor.method.cases import parse_case
 from tutor.progress.assignment import ToDo, open_cases, to_do
 from tutor.progress.attempt import now_utc
+from tutor.progress.local_zone import LOCAL_ZONE
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import Study, load_study
 from tutor.progress.summary import Memory, summarise
@@ -48,7 +48,7 @@ def _sheet(
 ) -> CaseSheet | None:
     now, assigned = now_utc(), store.assignments(learner)
     given = tuple(map(parse_case, open_cases(assigned, study.results, now)))
-    slipping = summarise(study, now, now.astimezone().tzinfo or UTC).remembered(Memory.SLIPPING)
+    slipping = summarise(study, now, LOCAL_ZONE).remembered(Memory.SLIPPING)
     told = tuple(_told(each, titles) for each in to_do(assigned, study.results, now) if _is_lesson(each))
     cases = tuple(dict.fromkeys((*given, *slipping)))
     if not cases and not told:

@@ -6,7 +6,6 @@ import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from datetime import UTC
 from typing import Any
 
 from tutor.app.cli.task_request import RequestError
@@ -14,6 +13,7 @@ from tutor.app.cli.words import progress as words
 from tutor.app.files.folders import data_folder
 from tutor.app.terminal import answer_console, complain, tell
 from tutor.progress.attempt import now_utc
+from tutor.progress.local_zone import LOCAL_ZONE
 from tutor.progress.names import known_as
 from tutor.progress.schema import NewerStoreError
 from tutor.progress.store import AttemptStore, StoreError
@@ -59,7 +59,7 @@ def learner_named(store: AttemptStore, name: str) -> str:
 def summary_of(store: AttemptStore, learner: str) -> Summary:
     """How the learner is doing now."""
     now = now_utc()
-    return summarise(load_study(store, learner, now), now, now.astimezone().tzinfo or UTC)
+    return summarise(load_study(store, learner, now), now, LOCAL_ZONE)
 
 
 def standing_of(store: AttemptStore, learner: str) -> LearnerStanding:

@@ -52,21 +52,32 @@ def home_at(session: Session, now: float) -> View:
     given, back = session.records.to_do(now), session.records.on_list(now)
     cases = (each.assignment.case for each in given if not each.done)
     first = tuple(case.slug for case in cases if case is not None)
+    waiting = frozenset(card.slug for card in back) - {card.slug for card in session.records.ready(back, now)}
     listed = dict.fromkeys((*first, *(card.slug for card in back)))
-    return home(session, tuple(listed), given)
+    return home(session, tuple(sorted(listed, key=waiting.__contains__)), given, waiting)
 
 
 @lru_cache(maxsize=2)
-def home(session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...] = ()) -> View:
-    """The Home screen; ``listed`` are the cases of today's list, ``given`` is what a teacher has given."""
+def home(
+    session: Session,
+    listed: tuple[str, ...],
+    given: tuple[ToDo, ...] = (),
+    waiting: frozenset[str] = frozenset(),
+) -> View:
+    """The Home screen; ``listed`` are the cases of today's list, ``given`` is what a teacher has given.
+
+    ``waiting`` are the settling ones of the list, which practice cannot give at once.
+    """
     return screen_view(
         session,
         words.PRODUCT,
-        page=(_welcome(session, listed, given), _lessons(session)),
+        page=(_welcome(session, listed, given, waiting), _lessons(session)),
     )
 
 
-def _welcome(session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...]) -> tuple[Block, ...]:
+def _welcome(
+    session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...], waiting: frozenset[str]
+) -> tuple[Block, ...]:
     doors = session.house.doors(session.room, session)
     return (
         Text(words.TITLE, TextStyle.TITLE),
@@ -76,7 +87,7 @@ def _welcome(session: Session, listed: tuple[str, ...], given: tuple[ToDo, ...])
         Gap(1),
         *doors[:1],
         Gap(1),
-        *_today(session, listed),
+        *_today(session, listed, waiting),
         *_people_and_rooms(session, doors[1:]),
         Gap(1),
         Text(words.REST, TextStyle.SMALL, Tone.MUTED),
@@ -94,13 +105,15 @@ def _so_far(session: Session) -> tuple[Block, ...]:
     return (Text(words.so_far(ticked, met) if ticked or met else words.METHOD),)
 
 
-def _today(session: Session, listed: tuple[str, ...]) -> tuple[Block, ...]:
+def _today(session: Session, listed: tuple[str, ...], waiting: frozenset[str]) -> tuple[Block, ...]:
     """The first cases of today's list, and the way to practise them."""
     if not listed:
         return ()
     cases = [parse_case(slug) for slug in listed[:CASES_AT_HOME]]
     cards = {} if session.records.study is None else session.records.study.cards
-    settling = sum(slug in cards and cards[slug].phase is not CardPhase.STICKING for slug in listed)
+    ready = [slug for slug in listed if slug not in waiting]
+    settling = sum(slug in cards and cards[slug].phase is not CardPhase.STICKING for slug in ready)
+    said = words.on_list(len(ready), settling, len(waiting))
     pictures = tuple(
         Miniature(TryCase(case.slug), words.case(case.number), _picture(case, session.settings))
         for case in cases
@@ -109,7 +122,7 @@ def _today(session: Session, listed: tuple[str, ...]) -> tuple[Block, ...]:
         Group(
             (
                 Text(words.TODAY, TextStyle.HEADING),
-                Text(words.on_list(len(listed), settling), TextStyle.SMALL, Tone.MUTED),
+                Text(said, TextStyle.SMALL, Tone.MUTED),
                 MiniatureGrid(pictures),
                 Button(Practise(Mode.TODAY), words.PRACTISE),
             )

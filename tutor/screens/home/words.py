@@ -63,17 +63,25 @@ def so_far(lessons: int, cases: int) -> str:
     return f"You have finished {counted(lessons, 'lesson')} and met {counted(cases, 'case')}."
 
 
-def on_list(count: int, settling: int) -> str:
-    """How many cases are on the list, and why some are there although the learner has just solved them."""
+def on_list(count: int, settling: int, waiting: int) -> str:
+    """How many cases there are to practise now, why some come back so often, and how many still wait."""
+    if not count:
+        return f"{counted(waiting, 'case').capitalize()} {_still_settling(waiting)} soon."
     said = f"You have {counted(count, 'case')} to practise."
-    if not settling:
-        return said
-    if settling == count:
-        who = "It is" if count == 1 else "They are"
-    else:
-        who = f"{number(settling).capitalize()} of them {noun(settling, 'is', 'are')}"
-    it, comes = ("it", "comes") if settling == 1 else ("they", "come")
-    return f"{said} {who} still settling, so {it} {comes} back the same day."
+    if settling:
+        if settling == count:
+            who = "It" if count == 1 else "They"
+        else:
+            who = f"{number(settling).capitalize()} of them"
+        until = noun(settling, "it sticks", "they stick")
+        said = f"{said} {who} {_still_settling(settling)} until {until}."
+    if waiting:
+        said = f"{said} {number(waiting).capitalize()} more {noun(waiting, 'comes', 'come')} back soon."
+    return said
+
+
+def _still_settling(count: int) -> str:
+    return noun(count, "is still settling, so it comes back", "are still settling, so they come back")
 
 
 def case(number: int) -> str:

@@ -7,7 +7,7 @@ from datetime import datetime
 
 from tutor.method.cases import CASES, Family
 from tutor.progress.attempt import Mode
-from tutor.progress.schedule import next_on_list, steady_cases
+from tutor.progress.schedule import next_back, steady_cases
 from tutor.progress.sitting import farewell
 from tutor.screens.learners.commands import NAME as LEARNERS
 from tutor.screens.parts.frame import screen_view
@@ -105,16 +105,16 @@ def _family(family: Family) -> Button:
 
 
 def list_words(session: Session, now: float) -> str:
-    """How many cases of the list are back, or when the next one comes back."""
+    """How many cases of the list practice can give now, or when the next one comes back."""
     study = session.records.study
     if study is None:
         return words.LOADING
     if not len(study.results):
         return words.BEGINNER
-    if listed := len(session.records.on_list(now)):
-        return words.ready_now(listed)
+    if ready := session.records.ready(session.records.on_list(now), now):
+        return words.ready_now(len(ready))
     wall = session.records.wall(now)
-    following = next_on_list(study, wall, session.records.zone)
+    following = next_back(study, wall, session.records.zone)
     if following is None:
         return words.NOTHING_READY
     return words.nothing_ready_until(in_words(wall, following))

@@ -24,7 +24,7 @@ def learner(name: str) -> str:
 
 
 def ready_now(count: int) -> str:
-    """How many cases come back now."""
+    """How many cases of the list practice can give now."""
     return f"Today's list has {counted(count, 'case')} for you now."
 
 

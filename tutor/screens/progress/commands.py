@@ -24,3 +24,4 @@ class ProgressAct(ProgressCommand, Enum):
     """Commands of the Progress screen that need nothing more said."""
 
     SAVE_TABLE = "save a table"
+    NEW_DAY = "figures of a day that has begun"

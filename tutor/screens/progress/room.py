@@ -28,11 +28,17 @@ class ProgressRoom(Room):
         """Carry out a command of this screen."""
         if command is ProgressAct.SAVE_TABLE:
             return update.table_wanted(session)
+        if command is ProgressAct.NEW_DAY:
+            return update.day_begun(session, now)
         return super().does(session, command, now)
 
     def kept_up(self, before: Session, after: Session, filed: Iterable[Effect], now: float) -> Update:
         """Its figures are asked for when it opens, and again when there are more of them."""
-        return after, update.asked(before, after)
+        return update.asked(before, after, now)
+
+    def due(self, session: Session, now: float) -> RoomCommand | None:
+        """Its figures anew once the day is over for which they were asked."""
+        return ProgressAct.NEW_DAY if update.new_day(session, now) else None
 
     def view(self, session: Session, now: float) -> View:
         """All that is seen of it."""

@@ -7,6 +7,7 @@ from dataclasses import replace
 from tutor.progress.attempt import GUEST
 from tutor.progress.summary import format_standing
 from tutor.screens.progress.commands import NAME
+from tutor.screens.progress.state import ASKED
 from tutor.screens.progress.view import sheet
 from tutor.session import words as session_words
 from tutor.session.house import Session, Update
@@ -15,13 +16,29 @@ from tutor.session.saving import begun
 from tutor.session.saving_commands import SavedKind, SaveSheet, SaveTable
 
 
-def asked(before: Session, after: Session) -> tuple[Summarise, ...]:
+def asked(before: Session, after: Session, now: float) -> Update:
     """What is asked when the screen opens, and again when there is news while it is open."""
     known = after.records
     if after.screen != NAME or known.study is None:
-        return ()
+        return after, ()
     opened = before.screen != NAME
-    return (Summarise(known.learner),) if opened or known.study is not before.records.study else ()
+    return _asked(after, now) if opened or known.study is not before.records.study else (after, ())
+
+
+def new_day(session: Session, now: float) -> bool:
+    """Whether a day has begun for which no figures were asked for yet."""
+    return ASKED.of(session) not in (None, session.records.today(now))
+
+
+def day_begun(session: Session, now: float) -> Update:
+    """Ask for the figures of the new day."""
+    return _asked(session, now) if new_day(session, now) else (session, ())
+
+
+def _asked(session: Session, now: float) -> Update:
+    records = session.records
+    asked = Summarise(records.learner, records.wall(now))
+    return ASKED.put(session, records.today(now)), (asked,)
 
 
 def sheet_wanted(session: Session) -> Update:
