@@ -18,6 +18,7 @@ from tutor.screens.parts.card import (
     review_blocks,
     undo_button,
     verdict_blocks,
+    way_running,
     writing_blocks,
 )
 from tutor.screens.parts.frame import large_text, screen_view
@@ -195,7 +196,7 @@ def _played(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
 
 def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     blocks: list[Block] = []
-    if not played.solved:
+    if not played.solved and not way_running(session):
         blocks.append(Text(ASKS[scene.extent], TextStyle.QUESTION))
     blocks += _verdicts(session, played, scene)
     if update.off_what_is_asked(session):

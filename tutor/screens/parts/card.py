@@ -10,7 +10,7 @@ from tutor.coach.hints import Hint, hint
 from tutor.cube.faces import Turn
 from tutor.method.answer import Answer
 from tutor.method.cases import case_of
-from tutor.method.terms import Step
+from tutor.method.ticks import in_the_midst
 from tutor.screens.parts import words
 from tutor.screens.parts.frame import screen_view as screen_view
 from tutor.screens.parts.own_words import own_line
@@ -74,11 +74,16 @@ def making_note(turn: Turn, lacks: SoFar) -> VerdictNote:
 def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     """The verdict on the last turn, with what the coach says about it, and what to choose after a Detour."""
     last, note = last_judged(session, attempt), verdict_note(session, attempt)
-    if last is None or note is None:
+    if last is None or note is None or way_running(session):
         return ()
     # While it is being shown why, the note stands at the top of the card.
     notes = () if why_running(session) else (note,)
     return (*notes, *_choices(session, attempt, last)) if note.mark is Mark.DETOUR else notes
+
+
+def way_running(session: Session) -> bool:
+    """Whether a way is being shown, on a cube on which the learner's last turn was not made."""
+    return session.demonstration is not None and session.demonstration.detour is None
 
 
 def why_running(session: Session) -> bool:
@@ -115,7 +120,7 @@ def _choices(session: Session, attempt: Attempt, made: Judged) -> tuple[Block, .
     if made.answer is None:
         return ()
     way = made.answer.continuations[made.turn]
-    on = words.from_here(way.to_go, _next_step(session, attempt), far=way.by_hand is None)
+    on = words.from_here(way.to_go, _next_idea(session, attempt), far=way.by_hand is None)
     if to_choose(session) is None:
         why = Button(Act.SHOW_SLIP, words.SHOW_WHY)
         return (Text(on), why) if attempt.went_on else (why,)
@@ -133,9 +138,15 @@ def undo_button(session: Session, *, enabled: bool) -> Button:
     return Button(Act.UNDO, words.UNDO, enabled=enabled)
 
 
-def _next_step(session: Session, attempt: Attempt) -> Step | None:
-    """The step under way, once the solver has answered for where the cube is."""
-    return None if answer_at(session, attempt) is None else step_under_way(session, attempt)
+def _next_idea(session: Session, attempt: Attempt) -> str:
+    """What comes next, once the solver has answered for where the cube is: first of all what is out."""
+    answer = answer_at(session, attempt)
+    if answer is None:
+        return ""
+    if not (answer.settled or in_the_midst(answer.position, answer.task)):
+        return words.PUT_BACK
+    step = step_under_way(session, attempt)
+    return "" if step is None else words.IDEAS.get(step, "")
 
 
 def hint_now(session: Session, attempt: Attempt) -> Hint | None:
@@ -150,7 +161,7 @@ def hint_now(session: Session, attempt: Attempt) -> Hint | None:
 def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     """The hint's words."""
     given = hint_now(session, attempt)
-    if given is None:
+    if given is None or session.demonstration is not None:
         return ()
     key = sign_for(Act.HINT, session.room, bindings_of(session))
     number = words.hint_number(attempt.rung, _RUNGS, key)

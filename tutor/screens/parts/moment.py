@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from tutor.screens.parts import words
 from tutor.screens.parts.card import hint_now
 from tutor.screens.parts.rail import shown_rail
 from tutor.screens.parts.reasons import reason_blocks
 from tutor.screens.parts.stage import moving, stage_of, with_hint
 from tutor.screens.parts.why import why_blocks
+from tutor.session.commands import Act
 from tutor.session.house import Session
+from tutor.session.keymap import bindings_of
+from tutor.session.keys import sign_for
 from tutor.session.state import Attempt
-from tutor.ui.view import Arrow, Stage, View
+from tutor.ui.view import Arrow, Block, Button, Stage, View
 
 
 def at_moment(view: View, session: Session, attempt: Attempt, now: float) -> View:
@@ -20,11 +24,20 @@ def at_moment(view: View, session: Session, attempt: Attempt, now: float) -> Vie
     if demonstration is not None:
         rail = shown_rail(session, demonstration, attempt, now)
         # First of all on the card, where it is seen without scrolling.
-        first = (*why_blocks(session), *reason_blocks(session, now))
+        first = (*why_blocks(session), *reason_blocks(session, now), *_way_back(session, now))
         return replace(view, stage=stage, rail=rail, card=(*first, *view.card))
     if not moving(session, now):
         stage = hinted(session, attempt, stage)
     return replace(view, stage=stage)
+
+
+def _way_back(session: Session, now: float) -> tuple[Block, ...]:
+    """The way from what is shown to the learner's own cube; once all is shown, nothing else is left to do."""
+    room, shown = session.room, session.demonstration
+    if shown is None or room.shows_by_itself(session) or not room.turns_allowed(session):
+        return ()
+    key = sign_for(Act.CLOSE, room, bindings_of(session))
+    return (Button(Act.CLOSE, words.TO_YOUR_CUBE, key, primary=shown.finished(now)),)
 
 
 def hinted(session: Session, attempt: Attempt, stage: Stage) -> Stage:

@@ -43,7 +43,7 @@ def shift_turns_back(plain: str) -> str:
 
 UNDO_IT = "Undo it"
 GO_ON_FROM_HERE = "Go on from here"
-_IDEAS = {
+IDEAS = {
     Step.RAISE: "lift both to the top",
     Step.PART: "set the two apart",
     Step.JOIN: "join them colour to colour",
@@ -56,7 +56,10 @@ def back_first(notation: str, turns: int) -> str:
     return f"{notation}, then {counted(turns, 'turn')} to go"
 
 
-def from_here(turns: int, step: Step | None, *, far: bool) -> str:
+PUT_BACK = "put what is out back in place"
+
+
+def from_here(turns: int, idea: str, *, far: bool) -> str:
     """What going on from a Detour comes to: the turns to go and, where it is known, the next idea.
 
     ``far``: no way by hand leads on, so that the figure does not stand beside one by hand.
@@ -64,7 +67,7 @@ def from_here(turns: int, step: Step | None, *, far: bool) -> str:
     to_go = f"{counted(turns, 'turn').capitalize()} to go"
     if far:
         return f"{to_go}, and far layers have to help"
-    return f"{to_go}. Next: {_IDEAS[step]}" if step in _IDEAS else to_go
+    return f"{to_go}. Next: {idea}" if idea else to_go
 
 
 def as_it_is(notation: str) -> str:
@@ -165,6 +168,8 @@ def saving(kind: str, share: float | None, key: str) -> str:
     stop = f" ({key} stops it)" if key else ""
     return f"Saving the {kind} …{done}{stop}"
 
+
+TO_YOUR_CUBE = "Back to your cube"
 
 # ------------------------------------------------------------------------- the sheets of keys and words
 
