@@ -114,6 +114,13 @@ def test_one_press_shows_a_case_across_the_group_and_one_closes_it(pilot: Pilot,
 def test_one_press_opens_the_progress_of_a_learner(pilot: Pilot) -> None:
     name = NAMES[1]
     assert SeeLearner(name) in pressable(pilot.view)
+    assert (
+        Reading(pilot.view).texts.count(
+            "Press a name to choose who is learning and see their progress. "
+            "Press a column to see a case across the group."
+        )
+        == 1
+    )
     pilot.press(SeeLearner(name))
     pilot.settle()
     assert pilot.view.screen == "progress"
