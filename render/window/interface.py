@@ -104,6 +104,7 @@ class Interface:
     _head: tuple[str, ...] = ()
     _screen: object = None
     _cursor: Rect | None = None
+    _caret: Rect | None = None
     _press: _Press | None = None
     _at: tuple[float, float] | None = None
     """Where the pointer is; None outside the window."""
@@ -135,7 +136,8 @@ class Interface:
         """Keep scroll offsets in their limits; start anew on a new screen; show what is new."""
         assert self.scene is not None
         title = (view.screen, view.title)
-        if title != self._screen:
+        opens = title != self._screen
+        if opens:
             self._screen = title
             self.scrolls.clear()
         for place in list(self.scrolls):
@@ -144,7 +146,7 @@ class Interface:
         card = self.scene.panel(Place.CARD)
         head = tuple(line.text for box in card.boxes[:_HEAD] for line in box.lines) if card else ()
         if head != self._head:
-            self._head = head
+            self._head, opens = head, True
             self.scrolls.pop(Place.CARD, None)
         notes = [box for _, box in self.scene.boxes() if box.kind is BoxKind.NOTE]
         said = tuple(line.text for box in notes for line in box.lines)
@@ -154,11 +156,22 @@ class Interface:
         if view.focus != self._focus:
             self._focus = view.focus
             self._reveal([box for _, box in self.scene.boxes() if box.focused])
+        self._follow(opens=opens)
+
+    def _follow(self, *, opens: bool) -> None:
+        """Show the net's cursor and the field typed into wherever they move."""
+        assert self.scene is not None
         cursors = [box for _, box in self.scene.boxes() if box.kind is BoxKind.STICKER and box.selected]
         cursor = cursors[0].rect if cursors else None
         if cursor != self._cursor:
             self._cursor = cursor
             self._reveal(cursors)
+        fields = [box for _, box in self.scene.boxes() if box.caret]
+        caret = fields[0].caret if fields else None
+        if caret != self._caret:
+            self._caret = caret
+            # A screen or card begins at its top; from then on the field is in sight, though pushed down.
+            self._reveal([] if opens else fields)
 
     def _reveal(self, boxes: list[Box]) -> None:
         """Scroll the boxes' panels so that they are in sight."""

@@ -22,12 +22,13 @@ from tutor.cube.faces import Turn
 from tutor.cube.position import Slot
 from tutor.method.cases import CASES
 from tutor.method.terms import TURNING_STEPS, Step, Verdict
-from tutor.progress.attempt import TurnMade
+from tutor.progress.attempt import GUEST, TurnMade
 from tutor.progress.evening import Evening
 from tutor.progress.group import GroupReport, across, format_group, group_report, told, told_across
 from tutor.progress.interchange import format_line
 from tutor.progress.mixup import Mixup
 from tutor.progress.study import Study
+from tutor.progress.summary import Memory
 
 LIFTS = {"FR": "R F'", "FL": "L' F", "BL": "L B'", "BR": "R' B"}
 """The two lifts of each slot, from the definition: they carry its place up into the top layer."""
@@ -137,7 +138,7 @@ def last_tries(lines: Lines, name: str, slug: str, now: datetime) -> Lines:
 
 def test_the_map_is_what_the_exported_lines_say(lines: Lines, report: GroupReport) -> None:
     now = now_of(lines)
-    assert sorted(member.learner for member in report.members) == sorted(NAMES)
+    assert sorted(member.learner for member in report.members) == sorted([*NAMES, "Nobody"])
     seen: Counter[str] = Counter()
     for member in report.members:
         known = cards(of(lines, member.learner))
@@ -172,7 +173,8 @@ def test_the_hardest_case_comes_first_and_whoever_has_most_to_do(lines: Lines, r
     wanted = sorted(range(1, 42), key=lambda number: (-hard[number], -slips[number], number))
     assert [case.number for case in report.cases] == wanted
     assert [report.hard_for(case) for case in CASES] == [hard[case.number] for case in CASES]
-    assert [m.learner for m in report.members] == sorted(NAMES, key=lambda name: (-slipping[name], name))
+    in_order = sorted(NAMES, key=lambda name: (-slipping[name], name))
+    assert [m.learner for m in report.members] == [*in_order, "Nobody"]
 
 
 def test_a_case_across_the_group_says_who_does_what(lines: Lines, report: GroupReport) -> None:
@@ -286,9 +288,12 @@ def test_a_learner_alone_is_not_counted(attempt: Any) -> None:
 
 def test_without_attempts_nobody_has_practised() -> None:
     now = datetime(2026, 11, 28, tzinfo=UTC)
-    report = group_report({"Ilva": Study.of((), now)}, now)
+    report = group_report({GUEST: Study.of((), now), "Ilva": Study.of((), now)}, now)
     assert told(report) == ("Nobody has practised yet.",)
-    assert report.members == ()
+    assert report.evening is None
+    # The guest is there at every machine, whoever is in the group.
+    assert [(m.learner, m.attempts) for m in report.members] == [("Ilva", 0)]
+    assert {(each.memory, each.today) for each in report.members[0].cases} == {(Memory.NOT_MET, False)}
 
 
 def test_slots_have_their_own_lifts(attempt: Any) -> None:

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from tutor.method.cases import CASES, Case
 from tutor.method.terms import TURNING_STEPS, Step
 from tutor.progress import words
-from tutor.progress.attempt import Mode, Outcome
+from tutor.progress.attempt import GUEST, Mode, Outcome
 from tutor.progress.cards import believable_times, grades
 from tutor.progress.evening import Evening, last_evening
 from tutor.progress.forgetting import AGAIN
@@ -51,7 +51,7 @@ class MemberCase:
 
 @dataclass(frozen=True, slots=True)
 class GroupMember:
-    """A learner of the group, with the 41 cases in the book's order."""
+    """A learner of the group, with the 41 cases in the book's order; ``attempts`` may be none yet."""
 
     learner: str
     attempts: int
@@ -88,7 +88,8 @@ class CaseAcross:
 class GroupReport:
     """Learners by cases: those first who have most slipping cases, and the cases first that most find hard.
 
-    ``evening`` is the last one, None while nobody has practised. Compared by identity.
+    Those who have not practised come last. ``evening`` is the last one, None while nobody has practised.
+    Compared by identity.
     """
 
     day: date
@@ -102,12 +103,17 @@ class GroupReport:
 
 
 def group_report(studies: Mapping[str, Study], now: datetime, zone: tzinfo = UTC) -> GroupReport:
-    """How the group is doing; a learner without an attempt is left out."""
+    """How the group is doing; the guest, who is there at every machine, is left out without an attempt."""
     practised = {learner: study for learner, study in studies.items() if len(study.results)}
+    named = {learner: study for learner, study in studies.items() if learner in practised or learner != GUEST}
     today = now.astimezone(zone).date()
-    members = [_member(learner, study, now, zone) for learner, study in practised.items()]
-    members.sort(key=lambda member: (-member.slipping, member.learner.casefold(), member.learner))
+    members = [_member(learner, study, now, zone) for learner, study in named.items()]
+    members.sort(key=_by_slipping)
     return GroupReport(today, tuple(members), _by_need(members), last_evening(practised, now, zone))
+
+
+def _by_slipping(member: GroupMember) -> tuple[bool, int, str, str]:
+    return member.attempts == 0, -member.slipping, member.learner.casefold(), member.learner
 
 
 def across(report: GroupReport, case: Case) -> CaseAcross:

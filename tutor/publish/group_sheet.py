@@ -25,7 +25,7 @@ def group_document(report: GroupReport) -> Document:
     """The page."""
     blocks: list[DocumentBlock] = [Heading(words.EVENING)]
     blocks += [Paragraph(f"{words.numbered(number)} {line}") for number, line in enumerate(told(report), 1)]
-    if report.members:
+    if report.evening is not None:
         blocks += [Heading(words.WHO_REMEMBERS), _table(report)]
     hard = [case for case in report.cases[:HARDEST] if report.hard_for(case)]
     if hard:

@@ -19,7 +19,7 @@ from tutor.ui.inputs import (
     StickerPressed,
     Zoomed,
 )
-from tutor.ui.view import Board, Button, Face, Look, Mark, Stage, VerdictNote, View
+from tutor.ui.view import Board, Button, Entry, Face, Look, Mark, Stage, VerdictNote, View
 
 CUBE = 300, 300
 """A point of the stage on the cube, for the hand below."""
@@ -293,6 +293,21 @@ def test_a_new_verdict_is_scrolled_into_sight() -> None:
         box for _, box in scene.boxes() if any(line.text == "The shortest there is" for line in box.lines)
     )
     assert in_sight(interface, box, Place.CARD)
+
+
+def test_a_field_pushed_down_while_typing_is_scrolled_into_sight() -> None:
+    def learners(count: int) -> View:
+        names = tuple(Button(Named(f"learner {number}"), "Name") for number in range(count))
+        field = Entry(Named("field"), "Name, then Enter", "", 0, focused=True)
+        return View("learners", "Learners", page=((*names, field),))
+
+    interface = shown(learners(12), 960, 640)
+    assert interface.scrolls.get(Place.PAGE, 0.0) == 0
+    assert in_sight(interface, box_of(interface, "field"), Place.PAGE)
+    interface.show(learners(20), 960, 640, 1.0)
+    assert in_sight(interface, box_of(interface, "field"), Place.PAGE)
+    # A screen that opens with a field far down begins at its top all the same.
+    assert shown(learners(20), 960, 640).scrolls.get(Place.PAGE, 0.0) == 0
 
 
 def test_a_new_screen_starts_at_its_top() -> None:

@@ -221,10 +221,14 @@ def test_hands_are_counted_and_taken_away_and_the_right_answer_has_its_reason(bo
     why = next(each.why for each in held(shown(board).asked).answers if each.text == "Raise")
     assert why.startswith(read(board).line)
     assert read(board).line.endswith("So nothing is left to raise.")
-    # The row that is spoken of is the marked one.
-    marked = [(each.label, each.detail) for each in answers(board) if each.selected]
-    assert marked == [("Raise", "Wrong  ·  1 hand")]
-    assert answers(board)[2].detail == "Right  ·  2 hands"
+    # From the back row the marked answer is the right one: the wrong one that is spoken of is only not grey.
+    rows = [(each.label, each.detail, each.selected, each.enabled) for each in answers(board)]
+    assert rows == [
+        ("Raise", "Wrong  ·  1 hand", False, True),
+        ("Part", "", False, False),
+        ("Join", "Right  ·  2 hands", True, True),
+        ("Insert", "", False, False),
+    ]
     board.press(BoardAct.BACK)
     assert read(board).line == reason
     on(board)

@@ -15,7 +15,6 @@ from tutor.method.cases import CASES
 from tutor.progress.group import GroupReport, group_report, told, told_across
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
-from tutor.progress.summary import Memory
 from tutor.screens.group.commands import GroupAct, SeeLearner, ShowAcross
 from tutor.screens.group.view import sheet
 from tutor.session.record_commands import UndoAttempt
@@ -53,8 +52,7 @@ def test_the_map_shows_the_figures_of_the_store(pilot: Pilot, tmp_path: Path) ->
     assert [column.head for column in shown.columns] == [str(case.number) for case in report.cases]
     for column, case in zip(shown.columns, report.cases, strict=True):
         for cell, member in zip(column.cells, report.members, strict=True):
-            memory = member.of(case).memory
-            assert cell.badge == ("·" if memory is Memory.NOT_MET else memory.sign)
+            assert cell.badge == member.of(case).memory.sign
             assert cell.dotted == member.of(case).today
     (legend,) = (block for block in Reading(pilot.view).blocks if isinstance(block, Legend))
     assert {cell.badge for column in shown.columns for cell in column.cells} <= {e[0] for e in legend.entries}
@@ -82,8 +80,23 @@ def test_the_ends_are_named_only_where_the_order_says_something(
     one = group_pilot(solver, tmp_path / "one", (AttemptMaker()(learner=NAMES[0]),))
     one.press("open:GROUP")
     one.settle()
-    assert len(the_map(one).rows) == 1
+    assert [row.figure for row in the_map(one).rows] == ["0"] * 4
     assert the_map(one).ends == ("", "")
+
+
+def test_who_has_never_practised_has_a_row_and_a_dot_means_one_thing(solver: Solver, tmp_path: Path) -> None:
+    some = group_pilot(solver, tmp_path, tuple(each for each in ATTEMPTS if each.learner != NAMES[0]))
+    some.press("open:GROUP")
+    some.settle()
+    shown = the_map(some)
+    assert sorted(row.name for row in shown.rows) == sorted(NAMES)
+    assert shown.rows[-1].name == NAMES[0]
+    last = {(column.cells[-1].badge, column.cells[-1].dotted) for column in shown.columns}
+    assert last == {("Nm", False)}
+    assert any(cell.dotted for column in shown.columns for cell in column.cells)
+    (legend,) = (block for block in Reading(some.view).blocks if isinstance(block, Legend))
+    assert ("Nm", "not met yet") in [(entry[0], entry[-1]) for entry in legend.entries]
+    assert "four learners" in some.view.place
 
 
 def test_one_press_shows_a_case_across_the_group_and_one_closes_it(pilot: Pilot, tmp_path: Path) -> None:
@@ -101,6 +114,13 @@ def test_one_press_shows_a_case_across_the_group_and_one_closes_it(pilot: Pilot,
 def test_one_press_opens_the_progress_of_a_learner(pilot: Pilot) -> None:
     name = NAMES[1]
     assert SeeLearner(name) in pressable(pilot.view)
+    assert (
+        Reading(pilot.view).texts.count(
+            "Press a name to choose who is learning and see their progress. "
+            "Press a column to see a case across the group."
+        )
+        == 1
+    )
     pilot.press(SeeLearner(name))
     pilot.settle()
     assert pilot.view.screen == "progress"

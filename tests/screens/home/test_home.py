@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from render.layout.panels import layout
+from tests.screens.learners.learner_views import CLUB
 from tests.session.pilot import Pilot, Reading
 from tutor.lesson.library import curriculum_groups, find_script, lesson_entries
 from tutor.lesson.script import ASKING
@@ -70,9 +71,12 @@ def test_todays_list_shows_three_cases_and_leads_to_all_of_them(beginner: Pilot)
     ]
 
 
-def test_where_several_learn_all_rooms_and_names_are_in_sight_at_the_first_size(beginner: Pilot) -> None:
-    slugs = tuple(case for case in (entry.case for entry in lesson_entries()) if case)[:7]
-    records = replace(beginner.session.records, learners=("Guest", "Ilva", "Tova"))
+@pytest.mark.parametrize(("others", "listed"), [(("Ilva", "Tova"), 7), (CLUB[:7], 0)])
+def test_where_several_learn_all_rooms_and_names_are_in_sight_at_the_first_size(
+    beginner: Pilot, others: tuple[str, ...], listed: int
+) -> None:
+    slugs = tuple(case for case in (entry.case for entry in lesson_entries()) if case)[:listed]
+    records = replace(beginner.session.records, learners=("Guest", *others))
     view = home(replace(beginner.session, records=records), slugs)
     boxes = [box for panel in layout(view, 1280, 800).panels for box in panel.boxes]
     rooms = ("Free play", "Practice", "Whole solves", "Progress", "Group", "Case book", "Board")

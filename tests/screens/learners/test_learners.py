@@ -39,8 +39,8 @@ def test_one_learner_is_told_in_a_line_and_several_are_asked_for(pilot: Pilot) -
     pilot.write("Tova")
     pilot.key("enter")
     pilot.settle()
-    assert pilot.view.screen == "home"
     assert pilot.session.records.learner == "Tova"
+    pilot.press("open:HOME")
     assert "Who is learning?" in texts(pilot)
     assert Reading(pilot.view).button("Tova").selected
     ways = [Reading(pilot.view).button("Choose another learner").action]
@@ -52,6 +52,20 @@ def test_one_learner_is_told_in_a_line_and_several_are_asked_for(pilot: Pilot) -
     pilot.settle()
     assert pilot.session.records.learner == GUEST
     assert pilot.session.settings.learner == GUEST
+
+
+def test_several_names_are_typed_one_after_the_other(pilot: Pilot) -> None:
+    pilot.press("open:LEARNERS")
+    for name in ("Tova", "Imre", "Sanna"):
+        pilot.write(name)
+        pilot.key("enter")
+        pilot.settle()
+        assert (pilot.view.screen, pilot.session.records.learner) == ("learners", name)
+        assert (field(pilot).text, field(pilot).focused) == ("", True)
+        assert Reading(pilot.view).button(name).selected
+    assert pilot.session.records.learners == (GUEST, "Imre", "Sanna", "Tova")
+    pilot.press(next(button.action for button in pilot.view.bar if button.label == "Home"))
+    assert (pilot.view.screen, pilot.session.notice) == ("home", "")
 
 
 @pytest.mark.parametrize("name", ["=Tova", "", "   ", "x" * 41])
@@ -69,9 +83,9 @@ def test_a_name_that_is_none_is_told_at_the_field_and_can_be_mended(pilot: Pilot
 
 def test_a_name_that_is_known_already_is_told_and_that_learner_sits_here(pilot: Pilot) -> None:
     add(pilot, "Tova")
-    assert pilot.session.notice == ""
+    assert pilot.session.notice == "Tova is learning now. Type another name, or go to Home."
     add(pilot, "tova")
-    assert (pilot.view.screen, pilot.session.records.learner) == ("home", "Tova")
+    assert (pilot.view.screen, pilot.session.records.learner) == ("learners", "Tova")
     assert pilot.session.notice == "Tova is already learning here."
     add(pilot, GUEST)
     assert pilot.session.records.learner == GUEST

@@ -40,7 +40,7 @@ def print_group(report: GroupReport) -> None:
     console.print(words.EVENING)
     for index, line in enumerate(told(report), start=1):
         console.print(words.evening_line(index, line))
-    if not report.members:
+    if report.evening is None:
         return
     table = Table(words.LEARNER, words.TRIES, *(each.word.capitalize() for each in Memory), words.TODAY)
     for member in report.members:

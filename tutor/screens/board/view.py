@@ -209,7 +209,7 @@ def _asking(asked: AskedGroup) -> tuple[Board, tuple[Block, ...]]:
 
 
 def _answer(asked: AskedGroup, number: int) -> Button:
-    """An answer with its hands; what the line above is about is marked, the right one or the wrong one."""
+    """An answer with its hands; the right one stays marked while a wrong one is explained, only not grey."""
     right, count = asked.answers[number].true, asked.counts[number]
     explained = asked.corrected and number == asked.misleading
     sign = words.WRONG if explained else words.RIGHT if asked.told and right else ""
@@ -218,7 +218,7 @@ def _answer(asked: AskedGroup, number: int) -> Button:
         asked.answers[number].text,
         str(number + 1),
         enabled=right or explained or not asked.told,
-        selected=explained or (asked.told and right and not asked.corrected),
+        selected=asked.told and right,
         detail="  ·  ".join(each for each in (sign, words.hands(count) if count else "") if each),
     )
 

@@ -135,12 +135,7 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
         *_told(session, shown, answer),
         *line_blocks(session, case.slug),
         *writing_blocks(session, YOUR_LINE if shown.own_words else words.WRITE_OTHER_WAY),
-        ButtonRow(
-            (
-                Button(Act.SHOW_AGAIN, words.SHOW_ROUTE, primary=session.demonstration is None),
-                Button(BookAct.SHOW_LINE, words.SHOW_LINE),
-            )
-        ),
+        _to_play(session, answer),
         ButtonRow(
             (
                 Button(BookAct.TRY, words.TRY),
@@ -156,6 +151,18 @@ def _card(session: Session, shown: BookPage) -> tuple[Block, ...]:
         ButtonRow(tops),
         Button(BookAct.ALL_CASES, words.ALL_CASES),
     )
+
+
+def _to_play(session: Session, answer: Answer | None) -> ButtonRow:
+    """What the program shows: the route, and a shortest line where that is another one."""
+    route = Button(Act.SHOW_AGAIN, words.SHOW_ROUTE, primary=session.demonstration is None)
+    line = Button(BookAct.SHOW_LINE, words.SHOW_LINE)
+    return ButtonRow((route, line) if answer is not None and _line_is_other(answer) else (route,))
+
+
+def _line_is_other(answer: Answer) -> bool:
+    """Whether the shortest line by hand is not the route itself."""
+    return bool(answer.lines) and answer.lines[0] not in [route.turns for route in answer.routes[:1]]
 
 
 def _learners_own(session: Session, shown: BookPage) -> ButtonRow:
@@ -195,7 +202,7 @@ def _words(session: Session, answer: Answer) -> tuple[Block, ...]:
 
 def _more_words(answer: Answer) -> tuple[Block, ...]:
     blocks: list[Block] = []
-    if answer.lines:
+    if _line_is_other(answer):
         blocks.append(Text(words.line(answer.to_go, notation_of(answer.lines[0]))))
     reasons = (easier(answer.lines[0], other) for other in answer.lines[1:])
     blocks += [Text(reason, TextStyle.SMALL, Tone.MUTED) for reason in reasons if reason][:1]

@@ -34,9 +34,6 @@ from tutor.ui.view import (
     View,
 )
 
-_NOT_MET = "·"
-"""The sign of a case not met: quieter than a letter, so that the others stand out."""
-
 _HOW_TO_PRESS = Text(words.HOW_TO_PRESS, TextStyle.SMALL, Tone.MUTED)
 
 
@@ -44,7 +41,7 @@ _HOW_TO_PRESS = Text(words.HOW_TO_PRESS, TextStyle.SMALL, Tone.MUTED)
 def group(session: Session) -> View:
     """The Group screen."""
     report = REPORT.of(session)
-    place = "" if report is None or not report.members else words.learners(len(report.members))
+    place = "" if report is None or report.evening is None else words.learners(len(report.members))
     return screen_view(session, words.TITLE, place=place, page=(_page(session),))
 
 
@@ -81,7 +78,7 @@ def _page(session: Session) -> tuple[Block, ...]:
     now = now_at_work(session)
     if report is None:
         return *now, title, Text(words.LOADING, tone=Tone.MUTED)
-    if not report.members:
+    if report.evening is None:
         return *now, title, Text(words.NOBODY)
     task = shown_task(session, report)
     return (*now, title, *_map(session, report), *lessons(session), *task, *_evening(report))
@@ -101,7 +98,7 @@ def _map(session: Session, report: GroupReport) -> tuple[Block, ...]:
     # Where nobody finds any case hard, the order is the book's and says nothing.
     told = not look.by_number and report.hard_for(report.cases[0]) > 0
     ends = (words.HARDEST, words.EASIEST) if told else ("", "")
-    legend = tuple((_sign(each), *BADGES[each], each.word) for each in Memory)
+    legend = tuple((each.sign, *BADGES[each], each.word) for each in Memory)
     return (
         sort,
         CaseMap(rows, columns, ends),
@@ -124,11 +121,7 @@ def _column(session: Session, report: GroupReport, case: Case, *, selected: bool
 
 def _cell(known: MemberCase) -> MapCell:
     tone, solid = BADGES[known.memory]
-    return MapCell(_sign(known.memory), tone, solid, known.today)
-
-
-def _sign(memory: Memory) -> str:
-    return _NOT_MET if memory is Memory.NOT_MET else memory.sign
+    return MapCell(known.memory.sign, tone, solid, known.today)
 
 
 def _evening(report: GroupReport) -> tuple[Block, ...]:

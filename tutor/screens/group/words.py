@@ -23,7 +23,10 @@ def learners(count: int) -> str:
 WHO = "Who remembers which case"
 BY_NEED, BY_NUMBER = "Hardest case first", "By number"
 HARDEST, EASIEST = "hardest", "easiest"
-HOW_TO_PRESS = "Press a name to see a learner's progress, or a column to see a case across the group."
+HOW_TO_PRESS = (
+    "Press a name to choose who is learning and see their progress. "
+    "Press a column to see a case across the group."
+)
 HOW_TO_READ = "A dot means the case is on today's list. The last figure counts slipping cases."
 
 

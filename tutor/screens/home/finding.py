@@ -10,8 +10,11 @@ from tutor.session.house import Session, Update
 from tutor.session.record_commands import ChooseLearner
 from tutor.session.update import done
 
-NAMES_AT_HOME = 4
-"""Home names this many learners; typing finds the others, and the Learners screen names them all."""
+NAMES_AT_HOME = 8
+"""Home names this many learners; typing finds the others, and the Learners screen names them all.
+
+So many fill about one row at the window's first size.
+"""
 
 
 def needed(session: Session) -> bool:

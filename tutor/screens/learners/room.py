@@ -58,7 +58,7 @@ class Learners(Room):
             return None
         match command:
             case RecordsOpened():
-                return added(session, command, now)
+                return added(session, command)
             case LearnerRefused():
                 return refused(session, command)
             case LearnerChanged():

@@ -13,7 +13,6 @@ from tutor.screens.learners.commands import JoinInto, LearnersAct, Own, TakeInHa
 from tutor.screens.learners.state import IN_HAND, InHand, Page, Removed
 from tutor.session import recording as records
 from tutor.session.house import Session, Update
-from tutor.session.navigation import opened
 from tutor.session.places import of_learner, with_places
 from tutor.session.record_commands import (
     ChangeLearner,
@@ -113,8 +112,11 @@ def on_page(session: Session, in_hand: InHand) -> Session:
     return IN_HAND.put(replace(session, writing=writing, notice=""), in_hand)
 
 
-def added(session: Session, command: RecordsOpened, now: float) -> Update | None:
-    """The records of the learner who was just added were read: they are at Home. None for any other."""
+def added(session: Session, command: RecordsOpened) -> Update | None:
+    """The records of the learner just added were read: they learn, and the field is ready for another name.
+
+    None for any other. Whoever adds a class types name after name; at Home they would be typed into nothing.
+    """
     name, typed = command.standing.learner, session.writing.text
     if IN_HAND.of(session).page is not Page.ADD or not same_learner(name, typed):
         return None
@@ -122,10 +124,11 @@ def added(session: Session, command: RecordsOpened, now: float) -> Update | None
     if not seated:
         session = records.seated(session, name)
     session = records.opened(session, command)
-    notice = session.notice
-    if known and not command.standing.notices:
+    notice = words.is_new(name)
+    if known:
         notice = words.learns_already(name) if seated else words.learns_now(name)
-    return replace(opened(session, session.house.first.name, now), notice=notice), ()
+    notice = " ".join(command.standing.notices) or notice
+    return replace(on_page(session, IN_HAND.of(session)), notice=notice), ()
 
 
 def refused(session: Session, command: LearnerRefused) -> Update | None:

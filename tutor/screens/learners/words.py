@@ -24,6 +24,11 @@ def refused(reason: str) -> str:
     return f"{reason[:1].upper()}{reason[1:]}."
 
 
+def is_new(name: str) -> str:
+    """The learner who is added was not known before; what can be done next."""
+    return f"{name} is learning now. Type another name, or go to Home."
+
+
 def learns_already(name: str) -> str:
     """The learner who is added is the one who is learning."""
     return f"{name} is already learning here."
