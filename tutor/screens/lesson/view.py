@@ -199,7 +199,7 @@ def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:
     if not played.solved and not way_running(session):
         blocks.append(Text(ASKS[scene.extent], TextStyle.QUESTION))
     blocks += _verdicts(session, played, scene)
-    if update.off_what_is_asked(session):
+    if update.off_what_is_asked(session) and not way_running(session):
         blocks.append(Text(words.OTHER_TURNS))
     if not played.solved:
         blocks += hint_blocks(session, played.attempt)
