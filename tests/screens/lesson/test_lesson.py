@@ -324,6 +324,28 @@ def test_a_wrong_answer_is_marked_and_another_can_be_chosen(pilot: Pilot) -> Non
     assert note.mark is Mark.OPTIMAL
 
 
+def test_of_the_answers_the_right_one_alone_is_seen_once_it_is_given(pilot: Pilot) -> None:
+    scene = go_to(pilot, Quiz)
+    solve(pilot, scene)
+    answers = [button for button in Reading(pilot.view).buttons if button.choice]
+    right = [true for _, true in options(scene)]
+    assert [(each.enabled, each.selected) for each in answers] == [(true, true) for true in right]
+    # Chosen again it changes nothing.
+    pilot.key(str(right.index(True) + 1))
+    assert settled(pilot.session)
+
+
+def test_where_pieces_and_turns_are_asked_about_no_pair_is_marked_once_they_are_named(pilot: Pilot) -> None:
+    asked = [n for n, scene in enumerate(pilot.lessons["notation"].scenes) if isinstance(scene, Quiz)]
+    assert len(asked) == 2
+    for index in asked:
+        pilot.press(f"lesson:{index}:0:notation")
+        pilot.settle()
+        before = stage_of(pilot)
+        solve(pilot, scene_of(pilot))
+        assert stage_of(pilot) == before, index
+
+
 def test_alone_there_are_no_verdicts_before_the_end_unless_asked_for(pilot: Pilot) -> None:
     go_to(pilot, Alone)
     pilot.turn("D")

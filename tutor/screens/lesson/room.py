@@ -218,8 +218,9 @@ class LessonRoom(Room):
         return lesson_at(session, now)
 
     def marked(self, session: Session, attempt: Attempt, stage: Stage) -> Stage | None:
-        """Nothing is marked that would give an answer away; what was asked for is marked alone."""
-        if attempt.aim is None or update.asks_to_look(session) or update.only_tells(session):
+        """Nothing is marked that would give an answer away or that the scene says nothing of; what was asked
+        for is marked alone."""
+        if attempt.aim is None or update.asks_to_look(session) or update.speaks_of_no_pair(session):
             return stage
         found = update.found(session)
         return None if found is None else replace(stage, outlined=found)

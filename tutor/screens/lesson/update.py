@@ -189,6 +189,12 @@ def asks_to_look(session: Session) -> bool:
     return isinstance(scene_of(session), Find | Quiz) and played is not None and not played.solved
 
 
+def speaks_of_no_pair(session: Session) -> bool:
+    """Whether a scene tells or asks something for which no pair matters more than any other."""
+    scene = scene_of(session)
+    return only_tells(session) or (isinstance(scene, Quiz) and not scene.rail)
+
+
 def found(session: Session) -> frozenset[int] | None:
     """After a Find question: the cubies it asked for, which alone are marked, since the next is often asked
     in the same position; None in any other scene."""

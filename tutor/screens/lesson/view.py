@@ -256,7 +256,7 @@ def _choice(session: Session, played: LessonPlay, scene: Quiz | Find) -> tuple[B
                 ChooseAnswer(index),
                 text,
                 str(index + 1),
-                enabled=not played.solved and not tried,
+                enabled=true if played.solved else not tried,
                 selected=played.solved and true,
                 detail=words.TRIED if tried and not true else "",
                 choice=True,

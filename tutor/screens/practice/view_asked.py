@@ -50,7 +50,7 @@ def question_blocks(run: CaseRun, question: TurnQuestion) -> tuple[Block, ...]:
         blocks.append(Text(words.MOMENT_BEFORE, TextStyle.SMALL, Tone.MUTED))
     for index, choice in enumerate(question.choices):
         tried = index in run.chosen
-        open_to = not answered and not tried
+        open_to = choice.true if answered else not tried
         chosen = answered and choice.true
         blocks.append(
             Button(
