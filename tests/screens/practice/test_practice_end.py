@@ -70,6 +70,20 @@ def table_of(pilot: Pilot) -> Table:
     return next(block for block in Reading(pilot.view).blocks if isinstance(block, Table))
 
 
+def test_what_was_undone_and_the_hints_are_told_beside_the_turns(beginner: Pilot) -> None:
+    tries(beginner, Help.WITH_HINTS)
+    beginner.settle()
+    led_astray(beginner)
+    beginner.key("backspace")
+    beginner.key("h")
+    beginner.key("h")
+    finish(beginner)
+    assert "You undid one turn. You asked for two hints." in texts(beginner)
+    tries(beginner)
+    finish(beginner)
+    assert not any("You undid" in text or "You asked for" in text for text in texts(beginner))
+
+
 def test_the_turns_made_stand_beside_the_best_with_their_nouns(beginner: Pilot) -> None:
     tries(beginner)
     finish(beginner)

@@ -86,7 +86,10 @@ def _result(session: Session, run: CaseRun) -> tuple[Block, ...]:
     by_hand = answer is None or answer.by_hand is not None
     own, best = words.turns(len(found.made)), words.turns(found.fewest)
     header = (words.YOU, words.BEST_BY_HAND if by_hand else words.BEST)
-    return (*first, Table(header, ((own, best), (words.beside_the_best(found.extra), words.NONE_SHORTER))))
+    table = Table(header, ((own, best), (words.beside_the_best(found.extra), words.NONE_SHORTER)))
+    # What was undone is not on the way that is counted.
+    besides = words.besides(max(0, len(run.made) - len(found.made)), len(run.hints))
+    return (*first, table, *((Text(besides, TextStyle.SMALL, Tone.MUTED),) if besides else ()))
 
 
 def _one_thing(session: Session, run: CaseRun) -> tuple[Block, ...]:

@@ -320,6 +320,15 @@ def turns(count: int) -> str:
     return figured(count, "turn")
 
 
+def besides(undone: int, hints: int) -> str:
+    """What a try took besides the turns of its way; empty for nothing."""
+    said = (
+        f"You undid {counted(undone, 'turn')}." if undone else "",
+        f"You asked for {counted(hints, 'hint')}." if hints else "",
+    )
+    return " ".join(each for each in said if each)
+
+
 def beside_the_best(extra: int) -> str:
     """How many turns the learner's way takes over the best."""
     if extra > 0:
