@@ -246,3 +246,11 @@ def test_other_moves_are_refused_there_at_their_place(text: str, column: int, of
     ) as caught:
         parse_turns(text)
     assert (caught.value.column, caught.value.offending) == (column, offending)
+
+
+def test_long_text_that_is_nearly_moves_is_refused_at_once() -> None:
+    # A reader that tries the 2 both as the end of a move and as the beginning of the next never comes back.
+    with pytest.raises(NotationError):
+        parse_moves("Fw2" * 2000 + "?")
+    with pytest.raises(NotationError, match="space"):
+        parse_moves("Fw2" * 2000)

@@ -174,3 +174,9 @@ def test_esc_clears_the_field_and_then_closes_it(pilot: Pilot) -> None:
     pilot.key("escape")
     assert not pilot.session.writing.open
     assert pilot.view.screen == "free play"
+
+
+def test_long_text_that_is_nearly_moves_is_looked_through_at_once() -> None:
+    # Trying each digit on either side of a prime that is not there takes nine times as long for every two.
+    assert capital_reading("f11" * 600 + "?") is None
+    assert capital_reading("f1" * 3) == "F1 F1 F1"

@@ -120,7 +120,8 @@ Move = Turn | WideTurn | Rotation
 Read = TypeVar("Read", bound=Move)
 
 _MOVE = re.compile(r"(?:2?(?P<wide>[UDLRFB])w|(?P<face>[UDLRFB])|(?P<axis>[xyz]))(?P<suffix>2|'|)")
-_RUN_TOGETHER = re.compile(r"(?:(?:2?[UDLRFB]w|[UDLRFBxyz])(?:2|'|))+")
+# Atomic, because the 2 in Fw2Fw may end one move or begin the next: trying both ways doubles with every move.
+_RUN_TOGETHER = re.compile(r"(?>(?:2?[UDLRFB]w|[UDLRFBxyz])[2']?)+")
 _TOKEN = re.compile(r"\)(?:[0-9]+[^\s()]*)?|\(|[^\s()]+")
 _QUARTERS = {suffix: count for count, suffix in enumerate(SUFFIXES, start=1)}
 

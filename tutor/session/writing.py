@@ -9,7 +9,8 @@ from tutor.session.commands import EditKey
 from tutor.session.state import Writing
 
 _MOVE = re.compile(r"[UDLRFBxyz]w?[0-9]*['’]?[0-9]*")
-_IN_SMALL = re.compile(r"(?:\s*[udlrfbUDLRFBxyz]w?[0-9]*['’]?[0-9]*)+\s*")
+# Digits belong to one place only: trying them in two would take ever longer with every move.
+_IN_SMALL = re.compile(r"(?:\s*[udlrfbUDLRFBxyz]w?[0-9]*(?:['’][0-9]*)?)+\s*")
 LONGEST_TEXT = 2000
 """Characters a field holds."""
 
