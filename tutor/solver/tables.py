@@ -51,11 +51,8 @@ BOUND_TURNS: dict[str, tuple[Turn, ...]] = {
 PAIR_TABLE = f"cross-and-pair{_BY_HAND}"
 """Of whole pairs only the table by hand is kept: the one at all would take as much again for little."""
 SCREEN_TABLE = f"screen-{ROTATION_DEPTH}"
-
-
-_PAIRS_SHARE = 0.45
-_SCREENS_SHARE = 0.3
-"""About how much of the time of all large tables they take."""
+_PAIRS_SHARE, _SCREENS_SHARE = 0.45, 0.3
+"""About how much of the time of all large tables these take."""
 
 
 SCREENED = tuple(index for index, searched in enumerate(CLASSES) if not searched.by_hand)
@@ -68,6 +65,14 @@ def _goal_depth(index: int) -> int:
 
 def _goal_name(index: int) -> str:
     return f"goal-{index}-{_goal_depth(index)}"
+
+
+def _filter_name(index: int) -> str:
+    return f"{_goal_name(index)}-filter"
+
+
+def _part_name(part: str, kind: str) -> str:
+    return f"cross-and-{part}{kind}"
 
 
 def _screen_name(index: int) -> str:
@@ -88,8 +93,8 @@ LARGE_TABLES = (
 TABLES = frozenset(
     (
         *("cross", "cross-moves", "cross-views"),
-        *(f"cross-and-{part}{kind}" for part in ("corner", "edge") for kind in BOUND_TURNS),
-        *(f"{_goal_name(index)}{end}" for index in range(len(CLASSES)) for end in ("", "-filter")),
+        *(_part_name(part, kind) for part in ("corner", "edge") for kind in BOUND_TURNS),
+        *(name(index) for index in range(len(CLASSES)) for name in (_goal_name, _filter_name)),
         *LARGE_TABLES,
     )
 )
@@ -257,15 +262,17 @@ class Tables:
         if kind not in self._parts:
             moves, turns = self.cross_moves, BOUND_TURNS[kind]
             self._parts[kind] = (
-                self.store.get(f"cross-and-corner{kind}", lambda: bounds.make_corner_distances(moves, turns)),
-                self.store.get(f"cross-and-edge{kind}", lambda: bounds.make_edge_distances(moves, turns)),
+                self.store.get(
+                    _part_name("corner", kind), lambda: bounds.make_corner_distances(moves, turns)
+                ),
+                self.store.get(_part_name("edge", kind), lambda: bounds.make_edge_distances(moves, turns)),
             )
         return self._parts[kind]
 
     def _goals(self, index: int) -> Goals:
         depth = _goal_depth(index)
         entries = self.store.get(_goal_name(index), lambda: self._make_entries(index, depth))
-        bits = self.store.get(f"{_goal_name(index)}-filter", lambda: make_goal_bits(entries))
+        bits = self.store.get(_filter_name(index), lambda: make_goal_bits(entries))
         return Goals(entries, bits, depth)
 
     def _screens(self, index: int) -> Iterator[GoalScreen]:

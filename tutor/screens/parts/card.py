@@ -73,8 +73,10 @@ def making_note(turn: Turn, lacks: SoFar) -> VerdictNote:
 
 def verdict_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     """The verdict on the last turn, with what the coach says about it, and what to choose after a Detour."""
+    if way_running(session):
+        return ()
     last, note = last_judged(session, attempt), verdict_note(session, attempt)
-    if last is None or note is None or way_running(session):
+    if last is None or note is None:
         return ()
     # While it is being shown why, the note stands at the top of the card.
     notes = () if why_running(session) else (note,)
