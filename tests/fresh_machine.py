@@ -21,11 +21,12 @@ import time
 import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 from zipfile import ZipFile
+
+from msgspec import Struct
 
 from tests.session.held import held
 from tests.session.pilot import Pilot
@@ -87,8 +88,7 @@ MADE = {
 }
 
 
-@dataclass(frozen=True)
-class Machine:
+class Machine(Struct, frozen=True):
     """The folders of a machine of its own, and its environment."""
 
     folder: Path

@@ -23,6 +23,7 @@ from pathlib import Path
 from uuid import UUID
 
 import msgspec
+from msgspec import Struct
 
 from tutor.cube.position import Position, every_other_slot
 from tutor.method.answer import Answer, answer
@@ -45,8 +46,7 @@ MOST_TURNS = 40
 Ask = Callable[[Position, Task], Answer]
 
 
-@dataclass(frozen=True, slots=True)
-class Member:
+class Member(Struct, frozen=True):
     """A member of the club: weekdays of practice (0 is Monday), minutes an evening, seconds to see a case."""
 
     name: str

@@ -10,9 +10,9 @@ import subprocess
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 from PIL import ImageGrab
 
@@ -33,8 +33,7 @@ KEYSYMS = {
 """X's names of the keys (keysymdef.h) whose names differ from ours."""
 
 
-@dataclass(frozen=True)
-class VirtualScreen:
+class VirtualScreen(Struct, frozen=True):
     """A screen that nobody sees; ``name`` is what DISPLAY is set to."""
 
     name: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from render.layout.boxes import UNIT, Box, BoxKind, Ink, Rect, Sign
 from render.layout.buttons import (
@@ -123,8 +124,7 @@ def place_progress(block: Progress, x: float, y: float, available: float, metric
 # --------------------------------------------------------------------------------------- fields, tables
 
 
-@dataclass(frozen=True, slots=True)
-class _Typed:
+class _Typed(Struct, frozen=True):
     """What was typed, line by line, and where its first line stands."""
 
     style: Font

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from enum import Enum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from render.text.typesetting import Font
 from tutor.ui.view import Action, Stage
@@ -13,8 +15,7 @@ UNIT = 8.0
 """The step of the spacing grid."""
 
 
-@dataclass(frozen=True, slots=True)
-class Rect:
+class Rect(Struct, frozen=True):
     """A rectangle from its upper left corner."""
 
     x: float
@@ -101,8 +102,7 @@ CONTAINERS = (BoxKind.GROUP, BoxKind.BAY, BoxKind.NOTE)
 """Boxes on which others may lie."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(Struct, frozen=True):
     """One line of text: where its pen starts, its base line, and how it is set."""
 
     x: float
@@ -116,8 +116,7 @@ class Line:
         return replace(self, x=self.x + x, baseline=self.baseline + y)
 
 
-@dataclass(frozen=True, slots=True)
-class Sign:
+class Sign(Struct, frozen=True):
     """An icon of ``render.paint.icons`` in a square."""
 
     rect: Rect
@@ -125,8 +124,7 @@ class Sign:
     ink: Ink
 
 
-@dataclass(frozen=True, slots=True)
-class Drawing:
+class Drawing(Struct, frozen=True):
     """The picture in a plot: hair lines, bars, and dots joined by a line."""
 
     rules: tuple[Rect, ...] = ()
@@ -142,8 +140,7 @@ class Drawing:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Chip:
+class Chip(Struct, frozen=True):
     """The ground of a sign, full of its tone when ``solid``; with a dot in its corner."""
 
     rect: Rect
@@ -156,8 +153,7 @@ class Chip:
         return replace(self, rect=self.rect.moved(x, y), dot=self.dot and self.dot.moved(x, y))
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A placed part of the interface."""
 
     rect: Rect
@@ -233,8 +229,7 @@ class Place(Enum):
     OVERLAY = "overlay"
 
 
-@dataclass(frozen=True, slots=True)
-class Panel:
+class Panel(Struct, frozen=True):
     """A part of the window with its boxes, in window coordinates at scroll 0.
 
     When ``content`` (the height of all there is) exceeds the rectangle's height, the panel scrolls.
@@ -251,8 +246,7 @@ class Panel:
         return max(0.0, self.content - self.rect.height)
 
 
-@dataclass(frozen=True, slots=True)
-class Playhead:
+class Playhead(Struct, frozen=True):
     """The rail's scrubber: for each shown turn its left and right edge, from turn ``first`` on."""
 
     area: Rect
@@ -278,8 +272,7 @@ class Playhead:
         return float(self.first + len(self.spans))
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
+class Scene(Struct, frozen=True):
     """A whole window laid out. Panels are in the order they are painted; the overlay is last."""
 
     width: float

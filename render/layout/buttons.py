@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from render.layout.boxes import UNIT, Box, BoxKind, Ink, Line, Rect
 from render.text.typesetting import Font, TextSetting, font, width, wrap
@@ -33,8 +35,7 @@ HEADING_GROWTH = 0.6
 """How much of the text's growth a heading takes part in: at twice the size both are 32 px."""
 
 
-@dataclass(frozen=True, slots=True)
-class Metrics:
+class Metrics(Struct, frozen=True):
     """What every measure depends on: the text scale, the pixel ratio, and which action has the focus."""
 
     scale: float = 1.0
@@ -58,8 +59,7 @@ class Metrics:
         return font(setting, scale, self.pixel_ratio)
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(Struct, frozen=True):
     """Boxes of a block and the height they take, from the y they were placed at."""
 
     boxes: tuple[Box, ...]
@@ -117,8 +117,7 @@ def button_ink(button: Button, kind: BoxKind) -> Ink:
     return Ink.ACCENT if kind is BoxKind.LINK else Ink.TEXT
 
 
-@dataclass(frozen=True, slots=True)
-class _Words:
+class _Words(Struct, frozen=True):
     """A button's texts broken to its width, and how high they are together."""
 
     label: tuple[str, ...]

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from render.layout.boxes import UNIT, Box, BoxKind, Chip, Ink, Line, Rect
 from render.layout.buttons import TONE_INKS, Metrics, Placed, set_lines
@@ -20,8 +21,7 @@ _DOT, _ROUND = 6.0, 4.0
 """Size of a dot, and room beside a sign."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Measures:
+class _Measures(Struct, frozen=True):
     """Where things are across: the names, then columns of one width, then the figures."""
 
     names: float

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from render.layout.boxes import UNIT, Box, BoxKind, Ink, Line, Rect
 from render.layout.buttons import TONE_INKS, Metrics, Placed, set_lines

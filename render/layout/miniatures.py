@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
+
+from msgspec.structs import replace
 
 from render.layout.boxes import UNIT, Box, BoxKind, Ink, Rect
 from render.layout.buttons import TONE_INKS, Metrics, Placed, set_lines

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from render.layout.blocks import first_column, place_blocks
 from render.layout.board import place_board

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from functools import partial
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from render.layout.boxes import UNIT, Box, BoxKind, Drawing, Ink, Line, Rect
 from render.layout.buttons import Metrics, Placed, set_lines
@@ -19,8 +21,7 @@ _BAR = 0.62
 """Share of the room between two bars that a bar fills."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Area:
+class _Area(Struct, frozen=True):
     """Where the figures are drawn, and what its edges stand for."""
 
     rect: Rect

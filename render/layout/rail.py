@@ -6,8 +6,10 @@ With large text it shows the step under way and the last turns alone, and keeps 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from render import words
 from render.layout.blocks import MARK_INKS
@@ -36,8 +38,7 @@ STATE_INKS = {BayState.DONE: Ink.TEXT, BayState.CURRENT: Ink.ACCENT, BayState.AH
 LINE_INKS = {BayState.DONE: Ink.TEXT, BayState.CURRENT: Ink.ACCENT, BayState.AHEAD: Ink.DISABLED}
 
 
-@dataclass(frozen=True, slots=True)
-class _Measures:
+class _Measures(Struct, frozen=True):
     """How tiles are drawn: their size, the setting of their text, and where the two rows begin."""
 
     wide: float
@@ -47,8 +48,7 @@ class _Measures:
     lower: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Strip:
+class _Strip(Struct, frozen=True):
     """Placed tiles, with the spans of the turns that the playhead runs over and the number of the first."""
 
     boxes: tuple[Box, ...] = ()

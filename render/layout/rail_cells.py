@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from render.text.typesetting import ELLIPSIS
 from tutor.ui.view import Action, BayState, Rail, Tile
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """What stands in one column: a turn of the route, one of the learner's, or both where they are alike."""
 
     route: Tile | None = None

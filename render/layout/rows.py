@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from typing import TypeVar
+
+from msgspec.structs import replace
 
 from render.layout.boxes import UNIT, Box, Rect
 from render.layout.buttons import Placed

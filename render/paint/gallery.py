@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.ui.view import Look, Stage
 
@@ -12,8 +12,7 @@ SIDE = 2048
 _Key = tuple[Stage, str, str, bool]
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """A picture to be drawn: what it shows and where it goes, from the upper left corner of the large one."""
 
     stage: Stage

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from render.text.typefaces import PHASES, Typeface, advance, rasterise
@@ -19,8 +18,7 @@ class AtlasFullError(ValueError):
     """More different letters than the atlas has room for."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Spot:
+class _Spot(Struct, frozen=True):
     """Where a glyph lies in the atlas and about the pen; no width for a space."""
 
     column: int = 0

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 
+from msgspec import Struct
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+
+class Stroke(Struct, frozen=True):
     """A line with round ends, in parts of the square; ``cut`` strokes are drawn in the ground's colour."""
 
     x0: float
@@ -18,8 +18,7 @@ class Stroke:
     cut: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Disc:
+class Disc(Struct, frozen=True):
     """A disc, or a ring when ``ring`` (its width) is not 0."""
 
     x: float

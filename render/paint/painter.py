@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 import numpy as np
+from msgspec import Struct, field
 from numpy.typing import NDArray
 
 from render.layout.boxes import Ink, Line, Rect, Sign
@@ -21,8 +20,7 @@ CLEAR = Colour((0.0, 0.0, 0.0, 0.0))
 RADIUS = 6.0
 
 
-@dataclass(frozen=True, slots=True)
-class Pointer:
+class Pointer(Struct, frozen=True):
     """What the pointer is doing, which is nobody's business but the window's."""
 
     hover: Action | None = None
@@ -33,8 +31,7 @@ class Pointer:
     """Where it is, while a spotlight follows it."""
 
 
-@dataclass(slots=True)
-class Painter:
+class Painter(Struct):
     """Collects the shapes of one picture, in pixels."""
 
     theme: Theme

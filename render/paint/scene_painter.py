@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from math import hypot
 
 import numpy as np
+from msgspec import Struct, field
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from render.layout.boxes import Panel, Place, Rect, Scene
@@ -112,8 +113,7 @@ def paint_spotlight(scene: Scene, painter: Painter) -> None:
     painter.disc(x, y, radius + beyond, painter.theme.shade, ring=beyond)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Shapes:
+class Shapes(Struct, frozen=True, eq=False):
     """What a scene is painted of, in the order of drawing: ``float32`` arrays of shape (count, FLOATS)."""
 
     painting: int
@@ -124,8 +124,7 @@ class Shapes:
     """Spotlight and playhead, which move while nothing else does, a notice and the overlay, if there are."""
 
 
-@dataclass(slots=True)
-class ScenePainter:
+class ScenePainter(Struct):
     """Paints scenes, and keeps what did not change from one frame to the next."""
 
     atlas: Atlas

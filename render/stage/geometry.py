@@ -5,11 +5,11 @@ Lengths are in cubies: a cubie's place is a cell of edge 1, the cube reaches fro
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 
 import numpy as np
+from msgspec import Struct
 
 from render.stage.linear import Array, rotation, vector
 from tutor.ui.view import Face, Turning
@@ -18,8 +18,7 @@ HALF_CUBE = 1.5
 """From the cube's centre to the middle of a face."""
 
 
-@dataclass(frozen=True, slots=True)
-class FaceFrame:
+class FaceFrame(Struct, frozen=True):
     """Directions on a face as it lies on the page: out of the cube, to the right, and down."""
 
     normal: tuple[float, float, float]

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
 
 from render.stage.arrows import arrow_angles, turn_arrow
 from render.stage.geometry import FRAMES, STICKERS_OF_CUBIE, sticker_centre, sticker_face
@@ -39,8 +39,7 @@ enough to leave the neighbours their colours.
 """
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Marks:
+class Marks(Struct, frozen=True, eq=False):
     """All marks as one mesh: first ``glow`` indices of soft light, then ``solid`` marks, then ``arrow``."""
 
     mesh: Mesh
@@ -75,8 +74,7 @@ def marks_of(stage: Stage, theme: StageTheme, *, small: bool = False) -> Marks:
 # ------------------------------------------------------------------------------------------- on the cube
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Loop:
+class _Loop(Struct, frozen=True, eq=False):
     """A closed line on a face: its points, and from each the direction outwards in the face; both (n, 3)."""
 
     points: Array

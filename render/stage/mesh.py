@@ -7,12 +7,12 @@ number of the sticker (-1 on the body), light left by its neighbours (0 to 1), l
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 
 import numpy as np
 import numpy.typing as npt
+from msgspec import Struct
 
 from render.stage.geometry import CUBIE_PLACES, FRAMES, STICKER_CUBIES, sticker_centre, sticker_face
 from render.stage.linear import Array, vector
@@ -33,8 +33,7 @@ STICKER_BEVEL = 0.026
 NO_STICKER = -1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Mesh:
+class Mesh(Struct, frozen=True):
     """Vertices, shape (n, k) float32, and triangles, flat uint32; counter-clockwise seen from outside."""
 
     vertices: Floats
@@ -214,8 +213,7 @@ Range = tuple[int, int]
 """The first of a run of indices, and how many there are."""
 
 
-@dataclass(frozen=True, slots=True)
-class CubeMesh:
+class CubeMesh(Struct, frozen=True):
     """The whole cube at rest, with a list of triangles for each layer that may turn."""
 
     mesh: Mesh

@@ -7,11 +7,11 @@ from wherever you look.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import product
 
 import numpy as np
+from msgspec import Struct
 
 from render.stage.camera import EYE_DISTANCE, camera_axes, camera_direction, eye_position
 from render.stage.geometry import HALF_CUBE, normal
@@ -22,8 +22,7 @@ _STEPS = 16
 """Into so many steps a quarter turn is divided."""
 
 
-@dataclass(frozen=True, slots=True)
-class Placing:
+class Placing(Struct, frozen=True):
     """Where the middle of a mirror's reflection appears.
 
     ``right`` and ``up`` are in cubies as they look at the cube's own distance, ``behind`` in cubies.
@@ -38,8 +37,7 @@ PLACINGS = (Placing(-3.45, 1.55, 10.0), Placing(3.6, 1.55, 10.0), Placing(-0.25,
 """To the left and to the right behind the cube, and below it."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Mirror:
+class Mirror(Struct, frozen=True, eq=False):
     """A rectangular mirror. Its plane is ``normal . x = offset``; the cube is on the side of the normal."""
 
     face: Face

@@ -6,9 +6,8 @@ what it meets first counts, the cube itself or the pane of a mirror, from which 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
+from msgspec import Struct
 
 from render.stage.geometry import (
     FRAMES,
@@ -34,8 +33,7 @@ _FACES = ((Face.L, Face.R), (Face.D, Face.U), (Face.B, Face.F))
 """The faces towards the low and the high end of each axis."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Hit:
+class Hit(Struct, frozen=True, eq=False):
     """A sticker met by a ray."""
 
     sticker: int
@@ -70,8 +68,7 @@ def _hit(face: Face, point: Array, mirror: Mirror | None) -> Hit:
     return Hit(sticker_at(face, point), point, mirror)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Block:
+class _Block(Struct, frozen=True, eq=False):
     """A part of the cube that moves as one: a box before the turning, and the rotation that carries it."""
 
     low: Array
@@ -79,8 +76,7 @@ class _Block:
     rotation: Array
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Met:
+class _Met(Struct, frozen=True, eq=False):
     """Where a ray enters a block; ``face`` is None on the inside that a turning layer lays open."""
 
     distance: float
@@ -124,8 +120,7 @@ def _block_met(block: _Block, origin: Array, direction: Array) -> _Met | None:
     return _Met(distance, _FACES[axis][int(along[axis] < 0.0)] if outside else None, point)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class StickerGrip:
+class StickerGrip(Struct, frozen=True, eq=False):
     """A sticker held by the hand since a point of the stage."""
 
     hit: Hit

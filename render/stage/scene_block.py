@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
+from msgspec.structs import replace
 
 from render.stage.camera import camera_axes
 from render.stage.geometry import STICKER_CUBIES, turned_cubies, turning_matrix

@@ -6,10 +6,10 @@ the mirrors, which stand still before the eye.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 import numpy as np
+from msgspec import Struct
 
 from render.stage.camera import EYE_DISTANCE, camera_axes, eye_position
 from render.stage.linear import Array, look_at, normalised, perspective, transform, vector
@@ -18,8 +18,7 @@ from tutor.ui.view import Camera
 NEAR, FAR = 8.0, 40.0
 
 
-@dataclass(frozen=True, slots=True)
-class Framing:
+class Framing(Struct, frozen=True):
     """What must be in the picture: half its width, and how far it reaches below and above the middle."""
 
     half_width: float
@@ -32,8 +31,7 @@ WITH_MIRRORS_BESIDE = Framing(5.4, 2.85, 3.4)
 WITHOUT_MIRRORS = Framing(2.9, 2.85, 2.75)
 
 
-@dataclass(frozen=True, eq=False)
-class Sight:
+class Sight(Struct, frozen=True, eq=False, dict=True):
     """A camera made ready for a viewport."""
 
     eye: Array

@@ -5,13 +5,13 @@ The faces come from font packages, so text looks alike on every machine and can 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from functools import cache, lru_cache
 from importlib.resources import files
 from io import BytesIO
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 from PIL import ImageFont
 
@@ -39,8 +39,7 @@ class Typeface(Enum):
     __hash__ = object.__hash__
 
 
-@dataclass(frozen=True, slots=True)
-class Glyph:
+class Glyph(Struct, frozen=True):
     """Coverage of one character in pixels, ``uint8`` of shape (height, width), and where it sits.
 
     ``left`` and ``top`` are from the pen's whole pixel to the picture's first column and row, y downwards.

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from functools import cache, lru_cache
+
+from msgspec import Struct
 
 from render.text.typefaces import Typeface, advance, ascent, crisp_size, descent
 
@@ -29,8 +30,7 @@ class TextSetting(Enum):
     SHOWN_TILE = (Typeface.STRONG, 18.0, 1.4)
 
 
-@dataclass(frozen=True, slots=True)
-class Font:
+class Font(Struct, frozen=True):
     """A face at a size; ``size`` and ``line_height`` in logical px."""
 
     face: Typeface

@@ -5,8 +5,10 @@ Hover, pressed state and scroll offsets live here, since they are nobody else's 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from typing import Protocol
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from render.layout.boxes import Box, BoxKind, Panel, Place, Rect, Scene
 from render.layout.panels import layout
@@ -71,8 +73,7 @@ class LateHand:
         return StageHand().grip(stage, look, size, x, y)
 
 
-@dataclass(slots=True)
-class _Press:
+class _Press(Struct):
     """What the pointer holds down, and since where."""
 
     x: float
@@ -89,8 +90,7 @@ class _Press:
     """Whether it has been dragged too far to be a click as well."""
 
 
-@dataclass(slots=True)
-class Interface:
+class Interface(Struct):
     """The view on the screen and what the pointer does with it. Points are in logical px, y downwards."""
 
     hand: Hand | None = None

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 import numpy as np
+from msgspec.structs import replace
 from numpy.typing import NDArray
 from pyglet import gl
 

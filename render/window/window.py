@@ -8,9 +8,10 @@ from __future__ import annotations
 import gc
 import logging
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from functools import wraps
 from typing import TYPE_CHECKING, Any, ParamSpec, Protocol
+
+from msgspec import Struct
 
 from render import words
 from render.errors import explain
@@ -39,8 +40,7 @@ _SOFTWARE = ("llvmpipe", "softpipe", "swrast", "swiftshader", "basic render")
 """Parts of the names of drivers that draw without a graphics card."""
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(Struct, frozen=True):
     """What to show now; ``moving`` asks for the next frame without waiting for an input."""
 
     view: View

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from render.offscreen import shared_context
 from render.window.window import Frame, Window

@@ -42,12 +42,15 @@ from __future__ import annotations
 import argparse
 import random
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from functools import cache, partial
 from statistics import mean, median
 from typing import Protocol
 from uuid import UUID
+
+from msgspec import Struct
+from msgspec.structs import fields
 
 from tutor.cube.position import Slot
 from tutor.lesson.assembly import LessonSetting
@@ -83,8 +86,7 @@ LessonTries = tuple[tuple[str, ...], ...]
 """For each lesson the cases that its scenes ask for, in order."""
 
 
-@dataclass(frozen=True)
-class Model:
+class Model(Struct, frozen=True):
     """The assumptions of the docstring that are worth varying."""
 
     reasoned: float = 0.5
@@ -283,8 +285,7 @@ def it_lasts(learner: Learner, now: datetime) -> bool:
 GOALS: Mapping[str, Goal] = {"all stick": all_stick, "it lasts": it_lasts}
 
 
-@dataclass(frozen=True)
-class Arrival:
+class Arrival(Struct, frozen=True):
     """When a learner was there: tries and days; the recall of all 41 then and thirty days on."""
 
     tries: int

@@ -32,6 +32,8 @@ from datetime import UTC, datetime, timedelta
 from statistics import median
 from uuid import UUID
 
+from msgspec import Struct
+
 from tutor.cube.position import Slot
 from tutor.progress.attempt import AttemptRecord, Mode, Outcome
 from tutor.progress.course import course
@@ -170,8 +172,7 @@ WAYS: dict[str, Callable[[int], Scheduled | Uniform | Blocked]] = {
 }
 
 
-@dataclass(frozen=True)
-class Course:
+class Course(Struct, frozen=True):
     """How it went with a learner: day and minutes until enough was held at each level; recall at the end."""
 
     reached: dict[float, tuple[int, float] | None]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
+from msgspec import Struct
 from PIL import Image
 
 from tutor.app.drawing import draw_stage, inks_of
@@ -53,8 +53,7 @@ def timed(act: Callable[[], object]) -> float:
     return time.perf_counter() - begun
 
 
-@dataclass(frozen=True, slots=True)
-class FilmCosts:
+class FilmCosts(Struct, frozen=True):
     """Seconds for a film written as the program does it, and for its two parts alone."""
 
     whole: float

@@ -21,12 +21,13 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import asdict, dataclass, replace
 from functools import partial
 from pathlib import Path
 from statistics import median
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import asdict, replace
 from rich.console import Console
 from rich.table import Table
 
@@ -50,8 +51,7 @@ REST = 10.0
 FILM_SIZE = (640, 360)
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(Struct, frozen=True):
     """A figure of the program and of what it is measured by, both in ``unit``."""
 
     name: str

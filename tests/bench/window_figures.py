@@ -7,12 +7,12 @@ import os
 import subprocess
 import sys
 import time
-from dataclasses import dataclass
 from pathlib import Path
 from statistics import median
 from typing import Any
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 Environment = dict[str, str]
@@ -27,8 +27,7 @@ def probe(environment: Environment, *arguments: str) -> tuple[float, Any]:
     return begun, json.loads(told.splitlines()[-1])
 
 
-@dataclass(frozen=True, slots=True)
-class Starts:
+class Starts(Struct, frozen=True):
     """Medians of several starts: seconds from the process's start, and the most MiB held."""
 
     bare: float
@@ -53,8 +52,7 @@ def starts(environment: Environment, rounds: int) -> Starts:
     return Starts(*(median(column) for column in zip(*rows, strict=True)))
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Frames:
+class Frames(Struct, frozen=True, eq=False):
     """Milliseconds of each frame, and of processor time a frame, of a bare window and of the program's."""
 
     bare: NDArray[np.float64]

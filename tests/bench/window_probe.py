@@ -10,10 +10,11 @@ import json
 import sys
 import time
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 from random import Random
 from typing import Any
+
+from msgspec.structs import replace
 
 SIZE = (1280, 800)
 

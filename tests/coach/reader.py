@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import Struct
 
 from tests.coach.table import COLOURS
 from tutor.cube.faces import Face
@@ -85,8 +86,7 @@ _OWN = {(slot, "edge"): sides for slot, sides in _SIDES_OF.items()} | {
 """The colours of corner and edge of each slot."""
 
 
-@dataclass(frozen=True)
-class Cube:
+class Cube(Struct, frozen=True):
     """A position seen by its stickers, and the pair one looks for."""
 
     position: Position
@@ -223,8 +223,7 @@ def _untrue_relations(text: str, before: Cube, after: Cube) -> Iterator[str]:
             yield pattern
 
 
-@dataclass(frozen=True)
-class Listed:
+class Listed(Struct, frozen=True):
     """Pairs and cross edges as a sentence lists them: by name where it names them, else by number."""
 
     named: frozenset[str]

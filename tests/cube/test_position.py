@@ -1,7 +1,5 @@
 """Positions as immutable values."""
 
-from dataclasses import FrozenInstanceError
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -29,7 +27,7 @@ def test_slots_and_cross_name_the_pieces_they_mean() -> None:
 
 
 def test_a_position_cannot_be_changed() -> None:
-    with pytest.raises(FrozenInstanceError):
+    with pytest.raises(AttributeError):
         SOLVED.corners = ()  # type: ignore[misc]
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cached_property
 
 import pytest
+from msgspec import Struct
 
 from tutor.coach.catalogue import sentences
 from tutor.coach.sight import SpokenPosition
@@ -36,8 +36,7 @@ SUBJECTS = ("turn", "step", "count", "joint", "corner", "edge")
 SLOTS_SEEN = [(slot, alignment) for slot in SLOTS for alignment in ALIGNMENTS]
 
 
-@dataclass(frozen=True)
-class Stickers:
+class Stickers(Struct, frozen=True, dict=True):
     """A position as its 54 stickers show it, and nothing else of it."""
 
     position: Position
@@ -126,8 +125,7 @@ def place(words: str, piece: str) -> Vector:
 Check = Callable[["Reply", re.Match[str]], bool]
 
 
-@dataclass(frozen=True)
-class Reply:
+class Reply(Struct, frozen=True):
     """A reply to be read back: what was claimed about which stickers."""
 
     about: str

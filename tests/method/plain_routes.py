@@ -9,10 +9,10 @@ turn as counted. Nothing is estimated, and no slot is seen as the image of anoth
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from msgspec import Struct
 
 from tests.solver.plain_search import CORNER_STEPS, EDGE_STEPS
 from tutor.cube.faces import TURNS, Face, Turn
@@ -112,8 +112,7 @@ def count(turns: Turns) -> int:
     return 99 if merged is None else len(merged)
 
 
-@dataclass(frozen=True, slots=True)
-class Hand:
+class Hand(Struct, frozen=True):
     """Turns as the hands make them, and whether they end with a turn-away."""
 
     turns: Turns

@@ -251,7 +251,7 @@ def test_the_table_has_a_row_for_each_learner(report: GroupReport) -> None:
 def evening(**changes: Any) -> GroupReport:
     """A report of one quiet evening."""
     plain = Evening(date(2026, 11, 28), ("Ilva",), 1, 1, 1, 1, (), ())
-    given = {name: changes.get(name, getattr(plain, name)) for name in Evening.__dataclass_fields__}
+    given = {name: changes.get(name, getattr(plain, name)) for name in Evening.__struct_fields__}
     return GroupReport(date(2026, 11, 28), (), CASES, Evening(**given))
 
 

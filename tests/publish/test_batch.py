@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import errno
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import replace
 from pathlib import Path
 from threading import Event
 
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 
 from tests.publish.conftest import COLOURS, INKS, plain_draw

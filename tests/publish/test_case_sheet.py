@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from datetime import date
 from itertools import pairwise
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face
 from tutor.cube.notation import parse_turns

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 from math import ceil, pi
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from tests.session.pilot import Pilot
 from tutor.coach.feedback import Shown

@@ -9,13 +9,13 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pytest
+from msgspec import Struct
 from pypdf import PdfReader
 
 from tests.app.cli.pages import PageReader
@@ -63,8 +63,7 @@ points = ["A pair slides in."]
 """
 
 
-@dataclass(frozen=True)
-class Booklet:
+class Booklet(Struct, frozen=True):
     """Lessons, their document, and the text of each of its pages."""
 
     lessons: dict[str, Lesson]

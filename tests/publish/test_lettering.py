@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from io import BytesIO
 from itertools import pairwise
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from PIL import ImageFont
 
 from render.stage.sight import sight

@@ -9,7 +9,6 @@ from __future__ import annotations
 import base64
 import shutil
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from functools import cache, partial
 from io import BytesIO
@@ -18,6 +17,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from msgspec import Struct
 from PIL import Image
 from pypdf import PdfReader
 from selenium.webdriver import ActionChains, Chrome, ChromeOptions, Keys
@@ -58,8 +58,7 @@ PATIENCE = 30.0
 CASE = 14
 
 
-@dataclass(frozen=True)
-class Browser:
+class Browser(Struct, frozen=True):
     """The browser with the pages it can open, and what is read off them."""
 
     driver: Chrome

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tests.render.named import Named
 from tutor.cube.faces import Face, Turn

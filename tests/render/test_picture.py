@@ -1,9 +1,8 @@
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from render.layout.boxes import Place
 from render.layout.panels import layout

@@ -7,11 +7,11 @@ otherwise. After the looks have changed on purpose, ``python -m tests.render.tes
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from numpy.typing import NDArray
 from PIL import Image
 

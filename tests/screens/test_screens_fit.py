@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import get_args
 
 import pytest
+from msgspec.structs import replace
 
 from render.layout.boxes import BoxKind, Place
 from render.layout.panels import layout

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from random import Random
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tests.session.names import action_name, command_of
 from tests.workers.direct import Silence, answers_of, direct_advice, direct_answers, direct_services
@@ -193,8 +196,7 @@ def all_blocks(blocks: tuple[Block, ...]) -> list[Block]:
     return found
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """What a person can read on a view's card, page and overlay."""
 
     view: View

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from tests.screens.practice.sitting import begin, on_disk, practised_before, run_of, sits_down
 from tests.session.held import held

@@ -1,10 +1,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+from msgspec.structs import replace
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import parse_turns

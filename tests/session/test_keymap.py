@@ -1,10 +1,9 @@
 """Own keys, as WCAG 2.2, 2.1.4 asks: keys that type a character can be remapped or switched off."""
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from tests.session.pilot import Pilot, Reading
 from tutor.cube.faces import Turn

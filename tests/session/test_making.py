@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import pi
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from tests.screens.practice.sitting import begin, finish, on_disk, practised_before, run_of, sits_down
 from tests.session.pilot import Pilot, Reading, rail_of

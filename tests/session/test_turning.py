@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import pi
+
+from msgspec.structs import replace
 
 from tests.session.held import held
 from tests.session.pilot import Pilot, bearing_of, rail_of, stage_of

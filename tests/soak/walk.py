@@ -6,11 +6,13 @@ import gc
 import os
 from collections import Counter
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 from random import Random
 from uuid import UUID
+
+from msgspec.structs import replace
 
 from tests.session.pilot import EPOCH, Pilot
 from tests.soak.hands import Forgetful, Pointer, good_turn, random_input

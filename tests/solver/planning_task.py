@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 import time
-from dataclasses import dataclass
 
+from msgspec import Struct
 from unified_planning.engines import PlanGenerationResultStatus
 from unified_planning.environment import get_environment
 from unified_planning.model import Fluent, InstantaneousAction, Problem
@@ -17,8 +17,7 @@ from tutor.cube.position import CROSS_EDGES, SOLVED, Position
 from tutor.solver.task import Task
 
 
-@dataclass(frozen=True)
-class Planned:
+class Planned(Struct, frozen=True):
     """What the planner found, and the seconds that it says its search alone took."""
 
     turns: tuple[Turn, ...]

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from enum import StrEnum
+
+from msgspec import Struct
 
 MOST_WORDS = 20
 """No sentence on a screen is longer."""
@@ -43,8 +44,7 @@ class Doubt(StrEnum):
     WORD = "word"
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(Struct, frozen=True):
     """A word of a parsed sentence; ``head`` is the place of the word it belongs to."""
 
     text: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from tutor.screens.parts.card import texts_in
 from tutor.ui.view import Block, View
@@ -29,7 +30,7 @@ def _texts(value: Any) -> Iterator[str]:
     elif isinstance(value, tuple | list):
         for each in value:
             yield from _texts(each)
-    elif is_dataclass(value):
-        for field in fields(value):
-            if field.name not in NOT_READ:
-                yield from _texts(getattr(value, field.name))
+    elif isinstance(value, Struct):
+        for name in value.__struct_fields__:
+            if name not in NOT_READ:
+                yield from _texts(getattr(value, name))

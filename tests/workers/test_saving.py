@@ -7,13 +7,13 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from pathlib import Path
 from signal import SIGKILL
 
 import msgspec
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from PIL import Image
 
 from render.offscreen import render_stage

@@ -10,9 +10,10 @@ import logging
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import replace
 from functools import partial
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from tutor.app import words
 from tutor.app.services import BackgroundThread, Services

@@ -6,11 +6,12 @@ import logging
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import replace
 from functools import cache, partial
 from pathlib import Path
 from random import Random
 from uuid import uuid4
+
+from msgspec.structs import replace
 
 from render.window.window import Frame, Window
 from tutor.app import words

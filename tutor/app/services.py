@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from random import Random
 from typing import Protocol, TypeVar
+
+from msgspec import Struct
 
 from tutor.cube.position import Position
 from tutor.lesson.scenes import Lesson
@@ -94,8 +95,7 @@ class Exchanger(Protocol):
         """Write what the folder lacks, and leave it."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Services:
+class Services(Struct, frozen=True, kw_only=True):
     """The services of an application; a test can replace each."""
 
     clock: Callable[[], float]

@@ -7,10 +7,11 @@ import gc
 import logging
 import signal
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from render.window.window import Port
 from tutor.app import words
@@ -52,8 +53,7 @@ class _Heard:
             self.close()
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(Struct, frozen=True):
     """What the window begins with, as the command line has it: folders, and a list for the board."""
 
     lessons: Path | None

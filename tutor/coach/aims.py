@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
@@ -66,8 +66,7 @@ def _told(
     return tell_from(key, words, *claims, *_news_claims(later, event, seen))
 
 
-@dataclass(frozen=True, slots=True)
-class _AimFields:
+class _AimFields(Struct, frozen=True):
     """Fields about an aim: the pieces as they are now, what is out of place as it is then."""
 
     now: TurnFields

@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from string import Formatter
+
+from msgspec import Struct
 
 from tutor.coach.words import TEXTS
 
@@ -22,8 +23,7 @@ class CatalogueError(ValueError):
     """A key or a field that the catalogue does not know; the message names it."""
 
 
-@dataclass(frozen=True)
-class Catalogue:
+class Catalogue(Struct, frozen=True):
     """Texts by key."""
 
     texts: Mapping[str, tuple[str, ...]]

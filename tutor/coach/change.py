@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
+
+from msgspec import Struct
 
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.sight import InPlace, SpokenPosition
@@ -74,8 +75,7 @@ _MOVED = {
 }
 
 
-@dataclass(frozen=True)
-class Change:
+class Change(Struct, frozen=True, dict=True):
     """A position, a turn from it, and what that does.
 
     ``following`` are the turns that a shortest line makes after it, if one begins with it.

@@ -8,9 +8,11 @@ solve the pair, the first turn that went wrong is named, with why.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
 from functools import reduce
 from itertools import accumulate, chain
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
@@ -38,8 +40,7 @@ MOST_TURNS = 40
 AnswerFor = Callable[[Position, Task], Answer]
 
 
-@dataclass(frozen=True, slots=True)
-class ExplainedTurn:
+class ExplainedTurn(Struct, frozen=True):
     """One turn of a sequence.
 
     ``step`` is ``DONE`` once the pair is solved for good; ``verdict`` is None where the pair was solved
@@ -56,8 +57,7 @@ class ExplainedTurn:
     out: InPlace
 
 
-@dataclass(frozen=True, slots=True)
-class Explanation:
+class Explanation(Struct, frozen=True):
     """A sequence taken apart.
 
     ``way`` are its turns, each with its step; ``left`` is how many are to go after them. ``same_route`` says

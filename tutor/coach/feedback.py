@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change
@@ -18,8 +18,7 @@ from tutor.method.continuations import Verdict
 from tutor.method.steps import Step
 
 
-@dataclass(frozen=True, slots=True)
-class Remark:
+class Remark(Struct, frozen=True):
     """What is said about a turn.
 
     ``verdict`` is None when the task was done before the turn, so that there was nothing to judge.
@@ -61,8 +60,7 @@ def feedback(
     return Remark(title, made.own.verdict, phrase.text, phrase.claims, slip)
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(Struct, frozen=True):
     """What is said of a turn that is shown: what it is about to do, and, once it is made, what it changed."""
 
     coming: str

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tutor.coach.words.glossary import TERMS
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
+class Term(Struct, frozen=True):
     """A term, its meaning, and the forms in which sentences use it (in small letters)."""
 
     name: str
@@ -23,8 +23,7 @@ GLOSSARY: tuple[Term, ...] = tuple(Term(name, meaning, forms) for name, (meaning
 """All terms, in the order in which a beginner meets them."""
 
 
-@dataclass(frozen=True, slots=True)
-class Use:
+class Use(Struct, frozen=True):
     """A term where a text uses it: ``text[start:end]``."""
 
     term: Term

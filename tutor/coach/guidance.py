@@ -8,9 +8,11 @@ holds learners back (Kalyuga and others, Educational Psychologist 38(1), 2003).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from enum import Enum, IntEnum
 from functools import cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Turn
 from tutor.cube.position import Slot, every_other_slot
@@ -47,8 +49,7 @@ FAILURES_TO_EASIER = 4
 """After so many failed runs in a row the easier case is taken first."""
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(Struct, frozen=True):
     """How a run went.
 
     ``finished``: the pair came home. ``extra``: turns over the fewest by hand from where the learner began.
@@ -78,8 +79,7 @@ class Run:
         return self.whole and self.finished and not self.extra and not self.deepest_hint
 
 
-@dataclass(frozen=True, slots=True)
-class Guidance:
+class Guidance(Struct, frozen=True):
     """How far a learner is with a case.
 
     ``runs`` counts the runs in which the learner turned; ``failures`` those failed in a row, at any help.

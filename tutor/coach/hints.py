@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import IntEnum
+
+from msgspec import Struct
 
 from tutor.coach.aims import aim, main_event
 from tutor.coach.catalogue import ENGLISH
@@ -32,8 +33,7 @@ class Rung(IntEnum):
     TURN = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Hint:
+class Hint(Struct, frozen=True):
     """One rung: its text, every fact in it, and what to mark on the cube.
 
     ``glowing`` are the cubies to look at and ``framed`` the places of the target slot, both numbered as in

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH, capitalised, sentences
 from tutor.coach.claims import Claim
 
 
-@dataclass(frozen=True, slots=True)
-class Phrase:
+class Phrase(Struct, frozen=True):
     """A piece of text and every claim it makes."""
 
     text: str

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.claims import StepDone
@@ -33,8 +34,7 @@ _NAMED_ORDINALS = 10
 _ENDINGS = {1: "st", 2: "nd", 3: "rd"}
 
 
-@dataclass(frozen=True, slots=True)
-class Review:
+class Review(Struct, frozen=True):
     """A case looked back on.
 
     ``made`` turns against the ``fewest`` by hand (of all turns where there was no way by hand); ``left`` to

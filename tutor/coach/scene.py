@@ -7,9 +7,11 @@ stickers, places by coordinates.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cache, lru_cache
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import NORMALS, STICKERS, Vector
@@ -32,8 +34,7 @@ class Piece(Enum):
     EDGE = "edge"
 
 
-@dataclass(frozen=True)
-class ClaimContext:
+class ClaimContext(Struct, frozen=True):
     """What claims are checked against. Without a turn, ``before`` and ``after`` are the same position.
 
     ``at_all`` gives the fewest turns from a position to the task done, ``by_hand`` the fewest of the top and

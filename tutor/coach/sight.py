@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.claims import AllKept, ColourOn, OutOfSight, PieceAt
@@ -45,8 +46,7 @@ def place_cubie(faces: tuple[Face, ...]) -> int:
     return cubie_number((x, y, z))
 
 
-@dataclass(frozen=True, slots=True)
-class InPlace:
+class InPlace(Struct, frozen=True):
     """Pairs of the task, and edges of the cross by their sides: those in place, or some of them."""
 
     pairs: frozenset[Slot]
@@ -99,8 +99,7 @@ def _cross_edges(count: int) -> str:
     return counted(count, "cross edge") if count else ""
 
 
-@dataclass(frozen=True)
-class SpokenPosition:
+class SpokenPosition(Struct, frozen=True, dict=True):
     """A position and task as held (cross down), in words.
 
     ``colours`` are the colour words of the faces U D L R F B as held. ``when`` tells the claims which of the

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import StrEnum
 from functools import cached_property
+
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
@@ -40,8 +41,7 @@ class SlipKind(StrEnum):
     """Pairs or edges of the cross put out."""
 
 
-@dataclass(frozen=True, slots=True)
-class Slip:
+class Slip(Struct, frozen=True):
     """A slip: its explanation and, where seeing helps, turns to show from the position before.
 
     ``marked`` is the index in ``replay`` of the turn that matters; None without a replay.
@@ -53,8 +53,7 @@ class Slip:
     marked: int | None = None
 
 
-@dataclass(frozen=True)
-class Made:
+class Made(Struct, frozen=True, dict=True):
     """A turn made: the answer before it and what the turn changes."""
 
     before: Answer

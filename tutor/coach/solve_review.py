@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.coach.change import Change
 from tutor.coach.slips import Made, SlipKind, slips
@@ -35,8 +37,7 @@ DRILLS = 3
 """The most useful things to practise that are named."""
 
 
-@dataclass(frozen=True, slots=True)
-class SolveQuestion:
+class SolveQuestion(Struct, frozen=True):
     """How well was a solve done? The position it began from, cross down, and its turns in that frame.
 
     ``tasks`` says, for each turn, which pair it was made for: None for the cross, and where nobody chose.
@@ -47,8 +48,7 @@ class SolveQuestion:
     tasks: tuple[Task | None, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Leg:
+class Leg(Struct, frozen=True):
     """From the turn count ``begin`` to ``end``; ``slots`` are the pairs it brought home, none for the cross.
 
     ``kept`` are the pairs that were home when it began. The last leg of an unfinished solve is not ``done``
@@ -75,8 +75,7 @@ class Leg:
         return Task(self.slots[0], self.kept | set(self.slots[1:]))
 
 
-@dataclass(frozen=True, slots=True)
-class LegReading:
+class LegReading(Struct, frozen=True):
     """A leg with the fewest turns it could have had from where it was begun, and a line of that length.
 
     For one pair they are by hand. For the cross, and for pairs that came home with one turn, they are of all
@@ -93,8 +92,7 @@ class LegReading:
         return max(0, self.leg.made - self.fewest)
 
 
-@dataclass(frozen=True, slots=True)
-class TurnReading:
+class TurnReading(Struct, frozen=True):
     """A turn judged: what it lost (0 to 2), its slip if it was one, and the step and case it was made in.
 
     ``sighting`` is the case at the latest position before it, within its leg, at which all was settled; or
@@ -108,8 +106,7 @@ class TurnReading:
     sighting: CaseSighting | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class SolveReading:
+class SolveReading(Struct, frozen=True):
     """All legs, and the turns judged in order, from the first on."""
 
     legs: tuple[LegReading, ...]
@@ -127,16 +124,14 @@ class SolveReading:
         return tuple(sorted(found.items(), key=lambda item: (-item[1], list(SlipKind).index(item[0]))))
 
 
-@dataclass(frozen=True, slots=True)
-class Pause:
+class Pause(Struct, frozen=True):
     """A gap of ``seconds`` before the turn with this index."""
 
     index: int
     seconds: float
 
 
-@dataclass(frozen=True, slots=True)
-class Drill:
+class Drill(Struct, frozen=True):
     """A case worth practising: the turns lost in it, the step that lost most, and the slip made most."""
 
     sighting: CaseSighting

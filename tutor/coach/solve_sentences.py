@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.hints import Hint, Rung
@@ -24,8 +24,7 @@ CHEAP = frozenset({Trait.MADE, Trait.BOTH_ON_TOP})
 DEAR = frozenset({Trait.TOUCHING, Trait.OWN_SLOT, Trait.ONE_SLOT, Trait.TWO_SLOTS, Trait.BEHIND})
 
 
-@dataclass(frozen=True, slots=True)
-class CrossRemark:
+class CrossRemark(Struct, frozen=True):
     """What is said about a turn made for the cross."""
 
     verdict: Verdict

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.coach.change import Change, Event
 from tutor.coach.claims import (
@@ -39,8 +40,7 @@ def variant_of(change: Change) -> int:
     return change.position.corners[slot.corner] + change.position.edges[slot.edge] + change.turn
 
 
-@dataclass(frozen=True)
-class TurnFields:
+class TurnFields(Struct, frozen=True):
     """The fields of the catalogue's texts about a turn."""
 
     change: Change

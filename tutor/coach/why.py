@@ -8,8 +8,9 @@ reply to a wrong answer names the fact that speaks against it here, and where to
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from random import Random
+
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
@@ -42,8 +43,7 @@ _CORNER, _EDGE = Piece.CORNER, Piece.EDGE
 _BEFORE, _AFTER = Moment.BEFORE, Moment.AFTER
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(Struct, frozen=True):
     """One answer: its text, what it claims of the turn asked about, and what is said once it is chosen."""
 
     text: str
@@ -52,8 +52,7 @@ class Choice:
     true: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class TurnQuestion:
+class TurnQuestion(Struct, frozen=True):
     """A question about a turn with three or four answers, exactly one of them true."""
 
     text: str

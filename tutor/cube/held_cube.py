@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.cube.faces import FACES, Face, Turn
 from tutor.cube.notation import Move, Rotation, WideTurn
@@ -12,8 +13,7 @@ from tutor.cube.stickers import faces_shown
 from tutor.cube.symmetry import IDENTITY, Symmetry, quarter_about, rotation_with
 
 
-@dataclass(frozen=True, slots=True)
-class HeldCube:
+class HeldCube(Struct, frozen=True):
     """The position as held, and the rotation that brought the cube from its first hold to this one.
 
     A face of the cube is known by the colour of its centre. Colours are numbered like the faces that show

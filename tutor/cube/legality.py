@@ -8,10 +8,10 @@ oddly (the cube's three laws, common knowledge; Joyner, Adventures in Group Theo
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube import words
@@ -47,8 +47,7 @@ class FaultKind(Enum):
     EDGE = "edge"
 
 
-@dataclass(frozen=True, slots=True)
-class Pieces:
+class Pieces(Struct, frozen=True):
     """Corners or edges: how they look in every place and way round."""
 
     kind: FaultKind

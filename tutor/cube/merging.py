@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import TypeVar
+
+from msgspec.structs import replace
 
 from tutor.cube.faces import Turn
 from tutor.cube.notation import Move, Rotation

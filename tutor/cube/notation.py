@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from enum import IntEnum
 from typing import TypeVar
+
+from msgspec import Struct
 
 from tutor.cube import words
 from tutor.cube.faces import SUFFIXES, Face, Turn
@@ -46,8 +47,7 @@ class Axis(IntEnum):
     Z = Face.F
 
 
-@dataclass(frozen=True, slots=True)
-class WideTurn:
+class WideTurn(Struct, frozen=True):
     """Two layers turned together by 1, 2 or 3 clockwise quarters, counted from ``face`` (12a2)."""
 
     face: Face
@@ -67,8 +67,7 @@ class WideTurn:
         return WideTurn(self.face, 4 - self.quarters)
 
 
-@dataclass(frozen=True, slots=True)
-class Rotation:
+class Rotation(Struct, frozen=True):
     """The whole cube turned by 1, 2 or 3 clockwise quarters (12a4)."""
 
     axis: Axis

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import IntEnum
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.faces import TURNS, Turn
@@ -46,8 +46,7 @@ def every_other_slot(slot: Slot) -> frozenset[Slot]:
     return frozenset(SLOTS) - {slot}
 
 
-@dataclass(frozen=True, slots=True)
-class Position:
+class Position(Struct, frozen=True):
     """Where each of the 8 corners and 12 edges is, as held, named by location (see ``geometry``).
 
     ``corners[piece]`` is ``3 * place + k``: the piece's first sticker is on the k-th sticker of the place.

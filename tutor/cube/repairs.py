@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import combinations
 
 import numpy as np
+from msgspec import Struct
 
 from tutor.cube.legality import BLANK, PIECES, FaultKind, Mask, faults_of, position_of, shown_faces
 from tutor.cube.stickers import COLOUR_NAMES, Fault, Rule
@@ -16,16 +16,14 @@ MOSTLY_HOME = 10
 8/24 corners and 12/24 edges home on average."""
 
 
-@dataclass(frozen=True, slots=True)
-class Repaint:
+class Repaint(Struct, frozen=True):
     """Give one sticker another colour."""
 
     sticker: int
     colour: int
 
 
-@dataclass(frozen=True, slots=True)
-class Reseat:
+class Reseat(Struct, frozen=True):
     """Turn one piece in its place, by so many steps clockwise: a corner by one or two, an edge by one."""
 
     kind: FaultKind
@@ -33,8 +31,7 @@ class Reseat:
     steps: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Exchange:
+class Exchange(Struct, frozen=True):
     """Exchange the pieces of two places."""
 
     kind: FaultKind
@@ -45,8 +42,7 @@ class Exchange:
 Correction = Repaint | Reseat | Exchange
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(Struct, frozen=True):
     """What is to be said about 54 stickers.
 
     ``blanks`` counts those not painted. ``corrections`` are all single changes of one kind (``Repaint``,

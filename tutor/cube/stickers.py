@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube import words
 from tutor.cube.faces import FACES, Face
@@ -33,8 +34,7 @@ class Rule(Enum):
     SWAP = words.RULE_SWAP
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(Struct, frozen=True):
     """One broken rule, told in words a person can act on, with the sticker places concerned."""
 
     rule: Rule

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
+from msgspec import Struct
 
 from tutor.cube.faces import FACES, Face, Turn
 from tutor.cube.geometry import (
@@ -23,8 +23,7 @@ from tutor.cube.geometry import (
 )
 
 
-@dataclass(frozen=True)
-class Symmetry:
+class Symmetry(Struct, frozen=True, dict=True):
     """A rotation or reflection of the whole cube; it carries the face f to ``faces[f]``.
 
     ``second @ first`` is ``first`` followed by ``second``. Only the 48 in SYMMETRIES exist, so what is worked

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path as FilePath
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.geometry import (
@@ -59,8 +61,7 @@ from tutor.method.steps import Step
 from tutor.solver.task import Task
 
 
-@dataclass(frozen=True, slots=True)
-class LessonSetting:
+class LessonSetting(Struct, frozen=True):
     """What a lesson is resolved for: the source of exact answers, the variation, the words of colours."""
 
     answers: Answerer

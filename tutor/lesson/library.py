@@ -6,11 +6,13 @@ import os
 import re
 import tomllib
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
 from functools import cache
 from importlib import resources
 from itertools import accumulate, takewhile
 from pathlib import Path
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 import lessons
 from tutor.lesson.assembly import LessonSetting, assemble
@@ -33,8 +35,7 @@ _TURNING = re.compile(r'^kind = "(?:show|ask|alone)"$', re.MULTILINE)
 _ASKING = re.compile(r'^kind = "(?:ask|alone|find|choose)"$', re.MULTILINE)
 
 
-@dataclass(frozen=True, slots=True)
-class LessonEntry:
+class LessonEntry(Struct, frozen=True):
     """A lesson in the list; ``problem`` says why it cannot be opened, empty when it can be read."""
 
     name: str
@@ -49,8 +50,7 @@ class LessonEntry:
     """How many scenes ask something of the learner."""
 
 
-@dataclass(frozen=True, slots=True)
-class Taught:
+class Taught(Struct, frozen=True):
     """The ideas of a lesson, and the cases that its scenes name: all, and those that are turned at once."""
 
     ideas: tuple[str, ...]
@@ -58,8 +58,7 @@ class Taught:
     turned: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class LessonList:
+class LessonList(Struct, frozen=True):
     """The lessons to choose from; ``left_out`` says which scripts of the folder are not among them, or why
     the folder itself cannot be read, and is empty when all is there."""
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cached_property
+
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.scene import Piece
@@ -38,8 +39,7 @@ class PlaceholderError(ToldError):
         super().__init__(f"{placeholder} {message} {advice}")
 
 
-@dataclass(frozen=True)
-class Facts:
+class Facts(Struct, frozen=True, dict=True):
     """What a text is about: the cube at hand, the task, and how the script is carried."""
 
     cube: HeldCube

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.lesson.words.faults_found import WARNING
 from tutor.quoting import visible
 
 
-@dataclass(frozen=True, slots=True)
-class Problem:
+class Problem(Struct, frozen=True):
     """One thing wrong in a script.
 
     ``file`` as the reader knows it, ``line`` counted from 1, ``key`` the path of keys such as

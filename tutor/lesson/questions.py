@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.coach.sight import SpokenPosition
@@ -36,8 +37,7 @@ JOINTS = ("apart", "touching", "joined")
 """How corner and edge can lie."""
 
 
-@dataclass(frozen=True, slots=True)
-class QuestionSubject:
+class QuestionSubject(Struct, frozen=True):
     """What a question is about, at one position."""
 
     true: frozenset[str]

@@ -6,13 +6,12 @@ import re
 import tomllib
 import types
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from difflib import get_close_matches
 from functools import cache
 from typing import Annotated, Any, Literal, TypeVar, Union, get_args, get_origin
 
 import msgspec
-from msgspec import NODEFAULT, Struct
+from msgspec import NODEFAULT, Struct, field
 
 from tutor.lesson.line_numbers import key_lines, line_of
 from tutor.lesson.problems import LessonError, Path, Problem, key_words
@@ -30,8 +29,7 @@ MOST_PROBLEMS = 100
 AnyStruct = TypeVar("AnyStruct", bound=Struct)
 
 
-@dataclass(slots=True)
-class Report:
+class Report(Struct):
     """Collects what is wrong with one file, at the lines of the keys concerned."""
 
     file: str
@@ -51,8 +49,7 @@ class Report:
             raise LessonError(self.problems)
 
 
-@dataclass(frozen=True, slots=True)
-class ReadScript:
+class ReadScript(Struct, frozen=True):
     """A script, and the text in which it is written."""
 
     script: LessonScript

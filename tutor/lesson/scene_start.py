@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
@@ -22,8 +23,7 @@ from tutor.method.slot_view import slot_view
 from tutor.solver.task import Task
 
 
-@dataclass(frozen=True, slots=True)
-class SceneStart:
+class SceneStart(Struct, frozen=True):
     """A cube as played, and the slot and task that hold until others are named. ``slot`` is the script's."""
 
     cube: HeldCube
@@ -37,8 +37,7 @@ class SceneStart:
         return self.cube.rotated(quarter_about(Face.U, turned - self.turned))
 
 
-@dataclass(frozen=True, slots=True)
-class SceneBounds:
+class SceneBounds(Struct, frozen=True):
     """Where the scene before began and ended; None when that could not be told because of a fault."""
 
     began: SceneStart | None

@@ -6,9 +6,10 @@ All values are in the frame of the cube as held, in the variation the lesson was
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
+
+from msgspec import Struct
 
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
@@ -17,8 +18,7 @@ from tutor.method.steps import DONE_WHEN, Step
 from tutor.solver.task import Task
 
 
-@dataclass(frozen=True, slots=True)
-class CameraSetting:
+class CameraSetting(Struct, frozen=True):
     """Degrees round the upright axis, degrees above the horizon, zoom factor."""
 
     yaw: float
@@ -26,8 +26,7 @@ class CameraSetting:
     zoom: float
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SceneBase:
+class SceneBase(Struct, frozen=True, kw_only=True):
     """What every scene has."""
 
     cube: HeldCube
@@ -51,13 +50,11 @@ class SceneBase:
     """The name of a sound file beside the script."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Tell(SceneBase):
+class Tell(SceneBase, frozen=True, kw_only=True):
     """Text beside the cube; nothing turns."""
 
 
-@dataclass(frozen=True, slots=True)
-class LessonSegment:
+class LessonSegment(Struct, frozen=True):
     """Turns of one step shown together with one text.
 
     ``step`` is what cutting all turns of the scene says; None where no pair is in question.
@@ -72,8 +69,7 @@ class LessonSegment:
     """Which of the scene's parts it belongs to."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Show(SceneBase):
+class Show(SceneBase, frozen=True, kw_only=True):
     """Turns played in step with text."""
 
     segments: tuple[LessonSegment, ...]
@@ -101,8 +97,7 @@ class Extent(StrEnum):
     CASE = "case"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ask(SceneBase):
+class Ask(SceneBase, frozen=True, kw_only=True):
     """The learner turns, and every turn is judged."""
 
     task: Task
@@ -123,8 +118,7 @@ class Sought(StrEnum):
     SLOT = "slot"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Find(SceneBase):
+class Find(SceneBase, frozen=True, kw_only=True):
     """The learner points at a piece or a slot."""
 
     task: Task
@@ -134,8 +128,7 @@ class Find(SceneBase):
     afterwards: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class OfferedAnswer:
+class OfferedAnswer(Struct, frozen=True):
     """One answer to a question."""
 
     text: str
@@ -144,8 +137,7 @@ class OfferedAnswer:
     """Why a wrong answer is wrong here, and where to look."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Quiz(SceneBase):
+class Quiz(SceneBase, frozen=True, kw_only=True):
     """A question; exactly one of the answers is true."""
 
     answers: tuple[OfferedAnswer, ...]
@@ -153,8 +145,7 @@ class Quiz(SceneBase):
     """Said after the answer."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Alone(SceneBase):
+class Alone(SceneBase, frozen=True, kw_only=True):
     """The whole case without verdicts."""
 
     task: Task
@@ -163,8 +154,7 @@ class Alone(SceneBase):
     afterwards: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Recap(SceneBase):
+class Recap(SceneBase, frozen=True, kw_only=True):
     """What was learnt, in a few points."""
 
     points: tuple[str, ...] = ()
@@ -207,8 +197,7 @@ def _parts(turns: tuple[Turn, ...]) -> Iterator[tuple[Turn, ...]]:
 Scene = Tell | Show | Ask | Find | Quiz | Alone | Recap
 
 
-@dataclass(frozen=True, slots=True)
-class Lesson:
+class Lesson(Struct, frozen=True):
     """A lesson; ``name`` is the stem of its file."""
 
     name: str

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cached_property
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube, first_hold
@@ -14,8 +16,7 @@ from tutor.cube.symmetry import IDENTITY, MIRROR_LEFT_RIGHT, Symmetry, quarter_a
 from tutor.solver.task import Task, carried_slot
 
 
-@dataclass(frozen=True)
-class Variation:
+class Variation(Struct, frozen=True, dict=True):
     """How a script is played.
 
     Everything is carried round the upright axis by ``quarters`` (clockwise as seen from above, 0 to 3), after

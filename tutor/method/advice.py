@@ -7,7 +7,8 @@ question and worked out anywhere. ``advise`` answers any of them.
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SLOTS, Position, every_other_slot
@@ -30,29 +31,25 @@ PROOF_SECONDS = 4.0
 """The search for the fewest turns of all is given so long."""
 
 
-@dataclass(frozen=True, slots=True)
-class CrossQuestion:
+class CrossQuestion(Struct, frozen=True):
     """What about the cross of the colour that is down?"""
 
     position: Position
 
 
-@dataclass(frozen=True, slots=True)
-class PairsQuestion:
+class PairsQuestion(Struct, frozen=True):
     """What does each open pair cost?"""
 
     position: Position
 
 
-@dataclass(frozen=True, slots=True)
-class PlanQuestion:
+class PlanQuestion(Struct, frozen=True):
     """In which order are the open pairs best taken?"""
 
     position: Position
 
 
-@dataclass(frozen=True, slots=True)
-class ProofQuestion:
+class ProofQuestion(Struct, frozen=True):
     """What is the fewest turns to all four pairs, whatever the order, as far as a time limit allows?"""
 
     position: Position
@@ -61,8 +58,7 @@ class ProofQuestion:
 PositionQuestion = CrossQuestion | PairsQuestion | PlanQuestion | ProofQuestion
 
 
-@dataclass(frozen=True, slots=True)
-class CrossReading:
+class CrossReading(Struct, frozen=True):
     """The cross: its distance, the distance after each of the 18 turns, shortest lines, and other colours.
 
     ``direct`` holds the turns of cost one after which home can be reached in ``after`` turns without turning
@@ -82,24 +78,21 @@ class CrossReading:
         return Verdict.ACCEPTABLE if turn in self.direct else Verdict.DETOUR
 
 
-@dataclass(frozen=True, slots=True)
-class PairsReading:
+class PairsReading(Struct, frozen=True):
     """Every open pair with its exact cost, the cheapest first, and what saves turns here."""
 
     costs: tuple[PairCost, ...]
     savings: tuple[SavedTurns, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PlanReading:
+class PlanReading(Struct, frozen=True):
     """The shortest plan found, and the slots in order as they come, each by a shortest line."""
 
     plan: Plan
     plain: Plan
 
 
-@dataclass(frozen=True, slots=True)
-class Proof:
+class Proof(Struct, frozen=True):
     """The fewest turns of any face in which all four pairs come home with the cross kept.
 
     ``line`` does it in so many turns by hand; None when no such line was met.

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
@@ -25,8 +26,7 @@ _LINES_WEIGHED = 200
 """So many of the shortest lines are ranked by comfort; positions of the method have far fewer."""
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(Struct, frozen=True):
     """Everything there is to say about a position for a task.
 
     ``distance`` is the fewest of all turns, ``by_hand`` the fewest of working faces alone, None where they

@@ -9,9 +9,10 @@ is its own mirror image.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from difflib import get_close_matches
 from functools import cache
+
+from msgspec import Struct
 
 from tutor.cube.faces import Face, Turn, inverse
 from tutor.cube.geometry import CORNER_FACES, CORNER_MOVE, EDGE_FACES, EDGE_MOVE
@@ -48,8 +49,7 @@ class UnknownCaseError(ToldError):
         super().__init__(words.unknown_case(quotable(text, 60), near, len(CASES), CASES[0].slug))
 
 
-@dataclass(frozen=True, slots=True)
-class Case:
+class Case(Struct, frozen=True):
     """One of the 41 cases; ``corner`` and ``edge`` are the locations of FR's pair at alignment 0.
 
     At alignment 0 a corner on top is above its slot; if only the edge is on top, its side colour is above
@@ -130,8 +130,7 @@ class Case:
         return _emptied(position, free)
 
 
-@dataclass(frozen=True, slots=True)
-class CaseSighting:
+class CaseSighting(Struct, frozen=True):
     """A case as it is met: its slot, and how many clockwise quarters the top is away from alignment 0."""
 
     case: Case

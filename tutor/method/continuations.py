@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.method import words
@@ -25,8 +26,7 @@ class Reason(Enum):
     WAS_HOME = words.UNDOES_WHAT_IS_SOLVED
 
 
-@dataclass(frozen=True, slots=True)
-class Continuation:
+class Continuation(Struct, frozen=True):
     """One of the 18 turns at a position: what is to go after it, what it costs, and how it is judged.
 
     ``after`` and ``cost`` (0, 1 or 2 turns) are with all 18 turns; ``by_hand`` is the distance by hand after
@@ -55,8 +55,7 @@ class Continuation:
         return words.reason_and_loss(self.reason.value, self.lost)
 
 
-@dataclass(frozen=True, slots=True)
-class Judging:
+class Judging(Struct, frozen=True):
     """What the verdicts of a position are made from.
 
     ``working`` are the task's working faces, ``starts`` the turns that begin a route at most two turns longer

@@ -7,9 +7,10 @@ that rail, captions, sheets and lessons never disagree about the step.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
+
+from msgspec import Struct
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position
@@ -41,8 +42,7 @@ def cut(position: Position, task: Task, turns: Sequence[Turn]) -> tuple[Step, ..
     return _Cutting(task, tuple(turns), tuple(passed)).steps()
 
 
-@dataclass(frozen=True, order=True)
-class _Cost:
+class _Cost(Struct, frozen=True, order=True):
     """What speaks against a cut, the weightiest first; ``ends`` are the counts after which steps end."""
 
     passed_over: int
@@ -71,8 +71,7 @@ _Segment = tuple[Step, int]
 _Cut = tuple[_Cost, tuple[_Segment, ...]]
 
 
-@dataclass(frozen=True)
-class _Cutting:
+class _Cutting(Struct, frozen=True, dict=True):
     """Turns for a task and the positions they pass, the start first."""
 
     task: Task

@@ -9,9 +9,10 @@ the order of equally long sequences depends on them, never a verdict or a length
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeVar
+
+from msgspec import Struct
 
 from tutor.cube.faces import Face, Turn
 
@@ -57,8 +58,7 @@ class Discomfort(StrEnum):
     DOWN = "turn of the bottom"
 
 
-@dataclass(frozen=True, slots=True)
-class Comfort:
+class Comfort(Struct, frozen=True):
     """What a sequence costs in the hands, and how often each reason occurs; others are left out."""
 
     cost: float

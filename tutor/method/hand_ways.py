@@ -12,10 +12,10 @@ Sequences here are for the slot FR, turns as numbers; ``slot_view`` brings every
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.faces import TURNS, Face, Turn
@@ -76,8 +76,7 @@ def joined_on(before: Turns, after: Turns) -> Turns | None:
     return None if turn is None else (*before[:-1], int(turn), *after[1:])
 
 
-@dataclass(frozen=True, slots=True)
-class HandSequences:
+class HandSequences(Struct, frozen=True):
     """Beginnings and ends of hand ways: turns of the top and blocks, the last of them a block or turn-away.
 
     ``n`` sequences of at most eight turns: ``turns`` (n, 8) uint8, filled up with ``NO_TURN``; ``length``,

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.faces import Turn
@@ -23,8 +23,7 @@ HOME = (3 * Slot.FR.corner, 2 * Slot.FR.edge)
 """The locations of FR's pair when it is home."""
 
 
-@dataclass(frozen=True, slots=True)
-class Homecomings:
+class Homecomings(Struct, frozen=True):
     """Sequences by number, the corner and edge location where each begins, and the turns of its Join."""
 
     numbers: Ids

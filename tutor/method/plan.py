@@ -7,8 +7,9 @@ shortest found, not proven to be the shortest there is, unless it meets a proven
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube.faces import Turn
 from tutor.cube.merging import merged
@@ -36,8 +37,7 @@ class Trait(Enum):
     BEHIND = "a piece at the back, out of sight"
 
 
-@dataclass(frozen=True, slots=True)
-class PairCost:
+class PairCost(Struct, frozen=True):
     """A pair that is not home: the fewest turns to bring it home now, a line that does, and what one sees.
 
     ``others`` tells what every other open pair costs after that line.
@@ -50,16 +50,14 @@ class PairCost:
     others: tuple[tuple[Slot, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class PlannedPair:
+class PlannedPair(Struct, frozen=True):
     """One pair of a plan and the turns that bring it home; seams with the stage before are not merged."""
 
     slot: Slot
     turns: tuple[Turn, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(Struct, frozen=True):
     """An order of the open pairs with the turns of each; ``turns`` is all of it, seams merged."""
 
     stages: tuple[PlannedPair, ...]

@@ -11,11 +11,11 @@ or a turn-away begun, else any sequence of at most four turns.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache, cached_property
 from itertools import product
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.faces import TURNS
@@ -88,8 +88,7 @@ def after_seam(by_first: Costs, seam: Costs = _SEAM) -> Costs:
     return after
 
 
-@dataclass(frozen=True, slots=True)
-class WaysBack:
+class WaysBack(Struct, frozen=True):
     """Turns that settle a position, ``turns`` (n, 4) uint8 filled up with ``NO_TURN`` and their ``length``
     (n,), and the ``corner`` and ``edge`` location (n,) to which they take the pair of FR.
 

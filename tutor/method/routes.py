@@ -9,10 +9,11 @@ where one sees the made pair, so that Insert begins with a turn of its own.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.geometry import CORNER_MOVE, EDGE_MOVE
@@ -38,8 +39,7 @@ SLACK = 2
 """A turn on a route at most so many turns longer than the shortest is acceptable (a definition)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Route:
+class Route(Struct, frozen=True):
     """A way through the steps: its turns, and the step that each turn belongs to.
 
     A turn merged at a seam belongs to the later of the two steps.
@@ -58,8 +58,7 @@ class Route:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class RouteLengths:
+class RouteLengths(Struct, frozen=True):
     """The step under way, and the length of the shortest route that begins with each of the 18 turns.
 
     ``by_turn`` holds None where no route begins. When the task is done, or when no route leads on, all are.
@@ -87,8 +86,7 @@ class RouteLengths:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class RouteSet:
+class RouteSet(Struct, frozen=True):
     """The lengths by first turn, and a few of the shortest routes that begin in the step under way.
 
     The one to show comes first: the most comfortable, and for a mirrored case or another slot the image of
@@ -113,8 +111,7 @@ class RouteSet:
         return self.lengths.starts(slack)
 
 
-@dataclass(frozen=True, slots=True)
-class _Sight:
+class _Sight(Struct, frozen=True):
     """A position as the tables see it, the step under way, and lengths by first turn as seen.
 
     ``ways`` are the ways back, None where the position is settled; ``of_step`` are lengths of routes that
@@ -209,8 +206,7 @@ def _both_ways(position: Position, sight: _Sight) -> tuple[tuple[int, int], tupl
 # ---------------------------------------------------------------------------- the shortest routes themselves
 
 
-@dataclass(frozen=True, slots=True)
-class _Draft:
+class _Draft(Struct, frozen=True):
     """A route for the slot FR, its turns as numbers, with the number of seams at which turns merged and of
     the turns that settle the position."""
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube.faces import TURNS, Turn
 from tutor.cube.position import SOLVED, Position, Slot, every_other_slot
@@ -25,8 +26,7 @@ class SavingKind(Enum):
     TWO_PAIRS = "one turn brings two pairs nearer their slots"
 
 
-@dataclass(frozen=True, slots=True)
-class SavedTurns:
+class SavedTurns(Struct, frozen=True):
     """A shortcut for the pair of ``slot``: turns that show it and how many turns it saves.
 
     For ``TWO_PAIRS`` ``other`` is the second pair and ``turns`` the one turn. For ``FREE_SLOT`` ``other`` is

@@ -6,10 +6,10 @@ none that is taken back across a turn of the opposite face, since such a turn wo
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.faces import TURNS
@@ -32,8 +32,7 @@ _FACE = np.append(np.repeat(np.arange(6), 3), 6)
 _AXIS = np.append(np.repeat(np.arange(3), 6), 3)
 
 
-@dataclass(frozen=True, slots=True)
-class SettlingSequences:
+class SettlingSequences(Struct, frozen=True):
     """The sequences, shortest first; the first is empty. ``n`` is their number.
 
     ``turns`` (n, 4) uint8, filled up with ``NO_TURN``; ``length``, ``last`` (n,); ``corners`` and ``edges``

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.cube.faces import Turn
 from tutor.cube.position import Position
@@ -12,8 +13,7 @@ from tutor.method.steps import DONE_WHEN, Step
 from tutor.solver.task import Task
 
 
-@dataclass(frozen=True, slots=True)
-class Shortcut:
+class Shortcut(Struct, frozen=True):
     """A line held against a route.
 
     ``saved``: how many turns the line is shorter (0 or more for a shortest line). ``ends`` tells for each

@@ -9,8 +9,9 @@ edges, the pair of FR, and the pairs of FL, BL and BR, all as seen. Leaving a pa
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tutor.cube.faces import TURNS, Face, Turn
 from tutor.cube.position import CROSS_EDGES, SLOTS, Position, Slot
@@ -52,8 +53,7 @@ def pair_of(code: int) -> tuple[int, int]:
     return code >> CORNER_SHIFT & 31, code >> EDGE_SHIFT & 31
 
 
-@dataclass(frozen=True, slots=True)
-class SlotView:
+class SlotView(Struct, frozen=True):
     """How a cube is seen once ``symmetry`` has brought ``slot`` to FR."""
 
     slot: Slot

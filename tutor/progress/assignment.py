@@ -7,11 +7,11 @@ a merge does not bring it back.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 from enum import StrEnum
 
 import msgspec
+from msgspec import Struct
 
 from tutor.method.cases import Case, parse_case
 from tutor.progress import words
@@ -138,8 +138,7 @@ def _assignment(line: _Line) -> Assignment:
 # ------------------------------------------------------------------------------------------- what is to do
 
 
-@dataclass(frozen=True, slots=True)
-class ToDo:
+class ToDo(Struct, frozen=True):
     """An assignment, and whether it is done."""
 
     assignment: Assignment

@@ -7,12 +7,12 @@ going through them in the order of time, so that taking an attempt back restores
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from enum import StrEnum
 from zlib import crc32
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.method.cases import CASES
@@ -54,8 +54,7 @@ _RUNGS = {
 """The short intervals of a case that is settling, those that the library ``fsrs`` proposes."""
 
 
-@dataclass(frozen=True, slots=True)
-class Card:
+class Card(Struct, frozen=True):
     """How well a learner remembers a case.
 
     ``lasts``: days until the chance to remember it has fallen to 90 %; ``difficulty`` from 1 to 10;

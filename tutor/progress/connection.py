@@ -5,10 +5,11 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable
 from contextlib import closing
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from uuid import UUID
+
+from msgspec import Struct
 
 from tutor.plain_file import refuse_odd
 from tutor.progress import words
@@ -47,8 +48,7 @@ BUSY_SECONDS = 5.0
 """How long to wait for another process that is writing."""
 
 
-@dataclass(frozen=True, slots=True)
-class Opened:
+class Opened(Struct, frozen=True):
     """A connection to the progress file, or, with ``reason``, to a copy in memory since the file cannot be
     written; and what there is to say to the learner.
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta, tzinfo
 
 import numpy as np
+from msgspec import Struct
 
 from tutor.method.cases import CASES, Case
 from tutor.progress.attempt import Outcome
@@ -21,8 +21,7 @@ PAUSE = timedelta(hours=3)
 _KNOWN = (Memory.STICKS, Memory.SURE)
 
 
-@dataclass(frozen=True, slots=True)
-class Evening:
+class Evening(Struct, frozen=True):
     """An evening in figures; ``present`` by name.
 
     ``better``: the cases that stick at the evening's end and did not at its beginning, ``slipped``: those

@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
 from typing import TypeVar
 from uuid import UUID
 
 import msgspec
+from msgspec import Struct
 
 from tutor.progress import words
 from tutor.progress.assignment import Assignment
@@ -44,8 +44,7 @@ _Kind = TypeVar("_Kind")
 _Shared = AttemptRecord | OwnWords | Assignment | _Undone
 
 
-@dataclass(frozen=True, slots=True)
-class Received:
+class Received(Struct, frozen=True):
     """What an exchange brought: the learners of whom there is news, and lines that could not be read."""
 
     learners: frozenset[str] = frozenset()

@@ -5,10 +5,10 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, tzinfo
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.method.cases import CASES, Case
@@ -28,8 +28,7 @@ LAST_TRIES = 3
 """Mix-ups and lost turns are those of so many last tries at a case, so that they show the present."""
 
 
-@dataclass(frozen=True, slots=True)
-class MemberCase:
+class MemberCase(Struct, frozen=True):
     """A case of one learner.
 
     ``today``: on today's list; ``missed``: the last meeting that counts took a detour, more than a first
@@ -49,8 +48,7 @@ class MemberCase:
         return self.missed or self.memory is Memory.SLIPPING
 
 
-@dataclass(frozen=True, slots=True)
-class GroupMember:
+class GroupMember(Struct, frozen=True):
     """A learner of the group, with the 41 cases in the book's order; ``attempts`` may be none yet."""
 
     learner: str
@@ -67,8 +65,7 @@ class GroupMember:
         return self.cases[case.number - 1]
 
 
-@dataclass(frozen=True, slots=True)
-class CaseAcross:
+class CaseAcross(Struct, frozen=True):
     """A case across the group; the names are in the order of the members.
 
     ``mixups``: those who mix something up, the kind that most have first; ``costly``: the step in which most
@@ -84,8 +81,7 @@ class CaseAcross:
     costly: Step | None
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class GroupReport:
+class GroupReport(Struct, frozen=True, eq=False):
     """Learners by cases: those first who have most slipping cases, and the cases first that most find hard.
 
     Those who have not practised come last. ``evening`` is the last one, None while nobody has practised.

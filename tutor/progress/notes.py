@@ -8,9 +8,10 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Iterable
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Generic, TypeVar
+
+from msgspec import Struct
 
 from tutor.progress.assignment import Assignment, format_assigned, parse_assigned
 from tutor.progress.attempt import AttemptError
@@ -24,8 +25,7 @@ Note = OwnWords | Assignment
 N = TypeVar("N", OwnWords, Assignment)
 
 
-@dataclass(frozen=True, slots=True)
-class NoteKind(Generic[N]):
+class NoteKind(Struct, Generic[N], frozen=True):
     """A table of notes, the column that says what a note is about, and how its lines are read."""
 
     table: str

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 
 import msgspec
+from msgspec import Struct
 
 from tutor.atomic_file import replacing
 from tutor.plain_file import read_plain
@@ -25,8 +25,7 @@ _LONGEST = 4096
 _DECODER, _ENCODER = msgspec.json.Decoder(Presence), msgspec.json.Encoder()
 
 
-@dataclass(frozen=True, slots=True)
-class _Seen:
+class _Seen(Struct, frozen=True):
     """A presence as it was read, at ``when`` by this window's clock, and the state of its file then."""
 
     signature: tuple[int, int, int]

@@ -6,10 +6,11 @@ Everything here is a pure function of where the learner stands and the time.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from datetime import UTC, datetime, time, timedelta, tzinfo
 
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.position import SLOTS, Slot
 from tutor.method.cases import ALIGNMENTS, CASES, Case, Family, parse_case
@@ -30,8 +31,7 @@ AHEAD = timedelta(minutes=20)
 """A settling case may come so much earlier when no other case is on the list."""
 
 
-@dataclass(frozen=True, slots=True)
-class Proposal:
+class Proposal(Struct, frozen=True):
     """A case to practise now.
 
     ``slug`` is the case it counts for; with ``mirror`` its mirror image is set up (see ``shown``). ``why`` is

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from uuid import uuid4
+
+from msgspec import Struct
 
 from tutor.plain_file import open_plain
 
@@ -22,8 +23,7 @@ LONGEST_LINE = 1_000_000
 """Bytes; an attempt of the most turns has a tenth. What is longer is none of ours."""
 
 
-@dataclass(slots=True)
-class _Read:
+class _Read(Struct):
     """How far a file has been read, and which it was: a synced file is put in place of the one before."""
 
     identity: tuple[int, int]

@@ -6,8 +6,10 @@ wall clock set back makes no goal longer. Only time spent at it counts: after a 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from enum import StrEnum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.progress import words
 from tutor.progress.attempt import AttemptRecord, Outcome
@@ -35,8 +37,7 @@ class GoalKind(StrEnum):
     MINUTES = "minutes"
 
 
-@dataclass(frozen=True, slots=True)
-class Goal:
+class Goal(Struct, frozen=True):
     """What a sitting is to come to; ``amount`` is the number of attempts or minutes, 0 for TODAY.
 
     Raises GoalError.
@@ -52,8 +53,7 @@ class Goal:
             raise GoalError(words.goal_out_of_range(MOST, self.kind.value, self.amount))
 
 
-@dataclass(frozen=True, slots=True)
-class Sitting:
+class Sitting(Struct, frozen=True):
     """Practice so far. See ``begun``.
 
     ``last``: when something was last done; ``spent``: seconds at it, pauses left out; ``unrested``: those
@@ -72,8 +72,7 @@ class Sitting:
     cases: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class GoalStanding:
+class GoalStanding(Struct, frozen=True):
     """How far the goal is reached: ``done`` of ``wanted`` attempts or minutes; None: only the end counts."""
 
     done: int

@@ -11,7 +11,6 @@ import sqlite3
 from collections import Counter
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
 from contextlib import closing
-from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 from threading import RLock
@@ -20,6 +19,7 @@ from typing import Any, Self
 from uuid import UUID
 
 import msgspec
+from msgspec import Struct
 
 from tutor.progress import words
 from tutor.progress.assignment import Assignment
@@ -44,18 +44,17 @@ class StoreError(ToldError):
     """The store cannot do what was asked; the message says why, in one sentence."""
 
 
-@dataclass(frozen=True, slots=True)
-class Merged:
+class Merged(Struct, frozen=True):
     """What a merge did: attempts that were new, known already, and left out because they had been undone."""
 
     added: int
     known: int
     undone: int
-    new: frozenset[UUID] = field(default=frozenset(), compare=False)
+    new: frozenset[UUID] = frozenset()
     """The numbers of those that were new."""
-    left_out: frozenset[UUID] = field(default=frozenset(), compare=False)
+    left_out: frozenset[UUID] = frozenset()
     """The numbers of those that had been undone."""
-    notes: tuple[Note, ...] = field(default=(), compare=False)
+    notes: tuple[Note, ...] = ()
     """The notes that were new."""
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import datetime
 from typing import Self
 
 import numpy as np
+from msgspec import Struct
 
 from tutor.coach.guidance import Guidance, guided, watched, worth
 from tutor.method.cases import CASES, Case
@@ -21,8 +21,7 @@ LOOKED_BACK = 40
 """Only so many of the last attempts at a case are gone through: what came before has long been overtaken."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Study:
+class Study(Struct, frozen=True, eq=False):
     """A learner's attempts in brief, and the cards that follow from them. Compared by identity.
 
     ``latest`` is the attempt taken in last, if one was; when a clock was set back it need not be the one with

@@ -5,11 +5,11 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta, tzinfo
 from enum import Enum
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.position import SLOTS, Slot
@@ -57,8 +57,7 @@ class Memory(Enum):
         return self.value[1]
 
 
-@dataclass(frozen=True, slots=True)
-class CaseStanding:
+class CaseStanding(Struct, frozen=True):
     """How a case goes; ``remember``, ``lasts`` and ``next`` are None for one not met.
 
     ``remember``: the chance to remember it now; ``lasts``: days until that chance is 90 %; ``next``: when it
@@ -78,8 +77,7 @@ class CaseStanding:
     recognition: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class StepStanding:
+class StepStanding(Struct, frozen=True):
     """What a step costs of late: turns lost in an attempt in the mean, and how many attempts lose any."""
 
     step: Step
@@ -87,8 +85,7 @@ class StepStanding:
     share: float
 
 
-@dataclass(frozen=True, slots=True)
-class SlotStanding:
+class SlotStanding(Struct, frozen=True):
     """How a slot goes of late.
 
     ``good``: the share of the attempts that were unaided and no longer than the route; the rest as for cases.
@@ -101,8 +98,7 @@ class SlotStanding:
     recognition: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Point:
+class Point(Struct, frozen=True):
     """A point of the series: the attempts of the days from ``day`` on, before the next point.
 
     ``extra``, ``recognition``: as for cases; ``hints``: for each attempt in the mean.
@@ -115,8 +111,7 @@ class Point:
     hints: float
 
 
-@dataclass(frozen=True, slots=True)
-class Forecast:
+class Forecast(Struct, frozen=True):
     """What is expected if nothing is practised: after so many days the mean chance to remember a case met."""
 
     days: int
@@ -125,16 +120,14 @@ class Forecast:
     """Cases whose chance to be remembered is still 90 %."""
 
 
-@dataclass(frozen=True, slots=True)
-class ListDay:
+class ListDay(Struct, frozen=True):
     """The list of a day of the coming week; a case that was back earlier is on that of the first day."""
 
     day: date
     slugs: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Summary:
+class Summary(Struct, frozen=True):
     """Everything the Progress screen shows. ``forecast`` is empty while no case was met."""
 
     cases: tuple[CaseStanding, ...]
@@ -199,8 +192,7 @@ def _row(*cells: str) -> str:
 # ---------------------------------------------------------------------------------------------- the counting
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class _Turned:
+class _Turned(Struct, frozen=True, eq=False):
     """Attempts in which the learner turned, with believable times in microseconds and grades."""
 
     results: Results

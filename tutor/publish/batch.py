@@ -14,12 +14,12 @@ import sys
 from collections.abc import Callable, Generator, Iterable, Iterator
 from concurrent.futures import Executor, as_completed
 from contextlib import contextmanager
-from dataclasses import dataclass
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
 from typing import Generic, Protocol, TypeVar
 
+from msgspec import Struct
 from PIL import Image
 
 from tutor.atomic_file import put_in_place, tidy_away
@@ -43,8 +43,7 @@ POSTER_SIZE = (480, 360)
 _LARGEST_LIST = 16 * 2**20
 
 
-@dataclass(frozen=True, slots=True)
-class Clip:
+class Clip(Struct, frozen=True):
     """A film to be made; ``name`` is its file's, whose end says the format."""
 
     name: str

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.session.beats import reading_seconds
 
@@ -15,8 +16,7 @@ MOST_CHARACTERS = 100
 _BETWEEN_SENTENCES = re.compile(r"(?<=[.!?])\s+")
 
 
-@dataclass(frozen=True, slots=True)
-class Caption:
+class Caption(Struct, frozen=True):
     """A text, and over it what it is about: a step and its turn. Without a text nothing is said.
 
     One that goes on from the caption before it has the same heading, which is spoken once.

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from datetime import date
 from itertools import groupby
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.notation import format_moves
@@ -40,8 +42,7 @@ COLUMNS, MOST_COLUMNS = 2, 3
 """Cases side by side: usually, and at most."""
 
 
-@dataclass(frozen=True, slots=True)
-class CaseSheet:
+class CaseSheet(Struct, frozen=True):
     """Which cases are printed, in which slot, for whom, and in how many columns.
 
     ``own`` is what the learner says of cases in their own words, by the slug of the case. On a page that

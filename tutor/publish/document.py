@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import date
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.publish.captions import Caption
 from tutor.ui.view import Look, Stage
@@ -13,8 +15,7 @@ SMALL, WITH_MIRRORS = (480, 420), (640, 468)
 """Pixels of a picture without and with mirrors: about 300 to the inch, as printed."""
 
 
-@dataclass(frozen=True, slots=True)
-class CubePicture:
+class CubePicture(Struct, frozen=True):
     """A cube, and what is written under it and read to those who cannot see it."""
 
     stage: Stage
@@ -28,8 +29,7 @@ class CubePicture:
         return WITH_MIRRORS if self.look.mirrors else SMALL
 
 
-@dataclass(frozen=True, slots=True)
-class Stop:
+class Stop(Struct, frozen=True):
     """The cube after so many turns, the next one marked by its arrow, and what is said of both.
 
     ``halfway`` shows that next turn half made; after the last turn there is none.
@@ -45,32 +45,28 @@ class Stop:
         return sum(caption.seconds for caption in self.said)
 
 
-@dataclass(frozen=True, slots=True)
-class Stepping:
+class Stepping(Struct, frozen=True):
     """Turns with the stops before, between and after them."""
 
     turns: tuple[str, ...]
     stops: tuple[Stop, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class TurnRow:
+class TurnRow(Struct, frozen=True):
     """A line of a table: what it is about, and one text for each column."""
 
     label: str
     cells: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class TurnTable:
+class TurnTable(Struct, frozen=True):
     """Rows under a header; the header has one text for each column of cells."""
 
     header: tuple[str, ...]
     rows: tuple[TurnRow, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(Struct, frozen=True):
     """Pictures with what belongs to them: a sign, a heading, turns, texts, and room to answer."""
 
     pictures: tuple[CubePicture, ...] = ()
@@ -120,22 +116,19 @@ class Cell:
         return first, rest
 
 
-@dataclass(frozen=True, slots=True)
-class Subheading:
+class Subheading(Struct, frozen=True):
     """A heading within a chapter."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Paragraph:
+class Paragraph(Struct, frozen=True):
     """A text across the page."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
-class Cells:
+class Cells(Struct, frozen=True):
     """Cells side by side in so many columns; the picture is above what belongs to it, or ``beside`` it.
 
     ``on_paper``: another cell steps through the same, so a page shows these only in print.
@@ -147,8 +140,7 @@ class Cells:
     on_paper: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class BoxedText:
+class BoxedText(Struct, frozen=True):
     """A text and points in a frame, with so many free lines; what is for the learner's pen is ``dashed``."""
 
     title: str
@@ -158,31 +150,27 @@ class BoxedText:
     dashed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Boxes:
+class Boxes(Struct, frozen=True):
     """Framed texts side by side."""
 
     boxes: tuple[BoxedText, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class QuestionAnswer:
+class QuestionAnswer(Struct, frozen=True):
     """The answer to a question, by its number."""
 
     number: int
     texts: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class AnswerList:
+class AnswerList(Struct, frozen=True):
     """Answers under the title of the lesson whose questions they belong to."""
 
     title: str
     answers: tuple[QuestionAnswer, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ColourKey:
+class ColourKey(Struct, frozen=True):
     """The colours of the stickers with their names, so that they can be told apart in grey print too."""
 
     title: str
@@ -190,8 +178,7 @@ class ColourKey:
     """Each with its letter, empty where the stickers have none, and its name."""
 
 
-@dataclass(frozen=True, slots=True)
-class SignCell:
+class SignCell(Struct, frozen=True):
     """A sign on a ground, white where the ground is dark; ``dotted``: with a dot in its corner."""
 
     sign: str
@@ -200,8 +187,7 @@ class SignCell:
     dotted: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class SignRow:
+class SignRow(Struct, frozen=True):
     """A row of signs with what it is about, and a figure at its end."""
 
     label: str
@@ -209,8 +195,7 @@ class SignRow:
     figure: str
 
 
-@dataclass(frozen=True, slots=True)
-class SignTable:
+class SignTable(Struct, frozen=True):
     """Signs under a header; on paper, columns that do not fit beside the others go on below."""
 
     header: tuple[str, ...]
@@ -220,8 +205,7 @@ class SignTable:
 DocumentBlock = Subheading | Paragraph | Cells | Boxes | AnswerList | ColourKey | SignTable
 
 
-@dataclass(frozen=True, slots=True)
-class Chapter:
+class Chapter(Struct, frozen=True):
     """What begins on a page of its own."""
 
     title: str
@@ -235,8 +219,7 @@ class Chapter:
     """Whether it has the answers to the others."""
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(Struct, frozen=True):
     """A whole handout. ``legend`` is printed on every page; more than one lesson has its ``contents``."""
 
     title: str

@@ -6,11 +6,12 @@ Nothing moves by itself (WCAG 2.2, 2.2.2 and 2.3.3).
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from html import escape
 from importlib.resources import files
 from json import dumps
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from tutor.publish import words
 from tutor.publish.captions import Caption

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import assert_never
+
+from msgspec import Struct
 
 from tutor.publish import words
 from tutor.publish.document import (
@@ -63,8 +64,7 @@ class Paper(StrEnum):
     LETTER = "Letter"
 
 
-@dataclass(frozen=True, slots=True)
-class PageNumbers:
+class PageNumbers(Struct, frozen=True):
     """On which page each chapter begins, and how many pages there are."""
 
     chapters: tuple[int, ...]

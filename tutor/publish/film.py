@@ -7,12 +7,14 @@ same turn shown slowly pass through the same poses, so that each pose needs to b
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import accumulate, groupby, pairwise
 from math import ceil
 from pathlib import Path
 from types import MappingProxyType
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.coach.feedback import Shown
 from tutor.cube.faces import Turn
@@ -50,8 +52,7 @@ _PASSES = {FilmPace.BOTH: (True, False), FilmPace.SLOW: (True,), FilmPace.REAL: 
 """Whether each showing of turns is slow."""
 
 
-@dataclass(frozen=True, slots=True)
-class Recording:
+class Recording(Struct, frozen=True):
     """A sound file, and how long it lasts."""
 
     path: Path
@@ -64,8 +65,7 @@ SILENT: Spoken = MappingProxyType({})
 NONE: tuple[Caption, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class FilmPiece:
+class FilmPiece(Struct, frozen=True):
     """Turns that belong together: a step, or a part of a lesson's scene.
 
     ``text`` is said before the first turn, and ``said`` of each turn, or of none. A ``slip`` is a Detour,
@@ -101,8 +101,7 @@ class FilmPiece:
         return words.turn_of_step(self.name, self.turns[number].notation)
 
 
-@dataclass(frozen=True, slots=True)
-class Card:
+class Card(Struct, frozen=True):
     """Words that stand alone beside the cube: a heading, and lines under it."""
 
     heading: str
@@ -114,8 +113,7 @@ class Card:
         return max(LAST_SECONDS, reading_seconds(" ".join((self.heading, *self.lines))))
 
 
-@dataclass(frozen=True, slots=True)
-class Passage:
+class Passage(Struct, frozen=True):
     """Turns shown from a start; ``opening`` is said before the first turn, ``ending`` after the last.
 
     ``first`` is shown before all else and ``last`` after it. With a ``voice`` the turns are shown once,
@@ -153,8 +151,7 @@ class Passage:
         return _PASSES[pace]
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(Struct, frozen=True):
     """What is written beside the cube: title and pace, the steps with their turns, and the caption.
 
     ``done`` turns have been shown; the next one is under way when ``turning``.
@@ -168,8 +165,7 @@ class Words:
     caption: Caption
 
 
-@dataclass(frozen=True, slots=True)
-class FilmFrame:
+class FilmFrame(Struct, frozen=True):
     """One picture and for how many ticks it stays."""
 
     stage: Stage
@@ -182,16 +178,14 @@ class FilmFrame:
         return NOTHING if isinstance(self.words, Card) else self.words.caption
 
 
-@dataclass(frozen=True, slots=True)
-class Sound:
+class Sound(Struct, frozen=True):
     """A recording that begins after so many ticks."""
 
     begin: int
     recording: Recording
 
 
-@dataclass(frozen=True, slots=True)
-class Film:
+class Film(Struct, frozen=True):
     """Pictures in order; neighbours differ."""
 
     frames: tuple[FilmFrame, ...]
@@ -210,8 +204,7 @@ class Film:
         return self.ticks / self.rate
 
 
-@dataclass(frozen=True, slots=True)
-class Cue:
+class Cue(Struct, frozen=True):
     """A caption with the ticks between which it is seen."""
 
     begin: int
@@ -325,8 +318,7 @@ def _joined(frames: Iterator[FilmFrame]) -> Iterator[FilmFrame]:
         yield before
 
 
-@dataclass(frozen=True, slots=True)
-class _Pass:
+class _Pass(Struct, frozen=True):
     """One showing of a passage."""
 
     passage: Passage

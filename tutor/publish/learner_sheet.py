@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import date
 from hashlib import sha256
 from itertools import chain, count
+
+from msgspec import Struct
 
 from tutor.lesson.draft import DEVICES
 from tutor.publish.case_sheet import CaseSheet
@@ -16,8 +17,7 @@ _RECIPES = 1
 """Raised when sheets of the same recipe come to look different."""
 
 
-@dataclass(frozen=True, slots=True)
-class LearnerSheet:
+class LearnerSheet(Struct, frozen=True):
     """A learner's sheet and how it is printed; ``name`` is its file's."""
 
     name: str

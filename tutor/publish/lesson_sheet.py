@@ -6,9 +6,11 @@ What is said and marked is what the window says and marks; see ``tutor/screens/l
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby, starmap
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
@@ -51,8 +53,7 @@ OWN_LINES = 3
 AskingScene = Ask | Alone | Quiz | Find
 
 
-@dataclass(frozen=True, slots=True)
-class NumberedLesson:
+class NumberedLesson(Struct, frozen=True):
     """A lesson with its place in the course; 0 for one that has none."""
 
     number: int

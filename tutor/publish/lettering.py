@@ -6,12 +6,13 @@ They lie where they leave the cube most room, and stay where they are all throug
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
 from functools import cache, cached_property
 from importlib.resources import files
 from io import BytesIO
 from math import ceil
 
+from msgspec import Struct
+from msgspec.structs import replace
 from PIL import Image, ImageDraw, ImageFont
 
 from tutor.publish.film import Card, Film, FilmPiece, Words
@@ -26,8 +27,7 @@ _FILES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Inks:
+class Inks(Struct, frozen=True):
     """Colours of paper and text, taken from the window's theme."""
 
     background: Ink
@@ -95,8 +95,7 @@ def wrapped(text: str, measure: Callable[[str], float], width: float, most: int)
     return tuple(lines)
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(Struct, frozen=True):
     """A part of a picture, in pixels."""
 
     left: int
@@ -105,8 +104,7 @@ class Box:
     height: int
 
 
-@dataclass(frozen=True)
-class Lettering:
+class Lettering(Struct, frozen=True, dict=True):
     """Where the words of one film lie and how they are drawn; ``captions`` says whether those are drawn.
 
     ``em`` is the size of the letters. ``rows`` of turns and ``lines`` of a caption are seen at most.

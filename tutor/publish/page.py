@@ -6,14 +6,14 @@ Nothing moves on it and nothing is fetched from elsewhere.
 from __future__ import annotations
 
 from base64 import b64encode
-from dataclasses import dataclass
 from html import escape
+
+from msgspec import Struct
 
 from tutor.publish.lettering import Ink, Inks
 
 
-@dataclass(frozen=True, slots=True)
-class CaseCard:
+class CaseCard(Struct, frozen=True):
     """A case on the page: its name in lines, the first picture of its film, and the film's file.
 
     ``facts`` are pairs of a word and a text.
@@ -25,8 +25,7 @@ class CaseCard:
     link: str
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(Struct, frozen=True):
     """Cards under a heading."""
 
     heading: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
 from itertools import groupby
+
+from msgspec.structs import replace
 
 from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import face_turns

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from importlib.resources import files
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from tutor.publish import words
 from tutor.publish.files import PublishError
@@ -28,8 +29,7 @@ _FACES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class TypeSize:
+class TypeSize(Struct, frozen=True):
     """A typeface and its size in points."""
 
     face: str

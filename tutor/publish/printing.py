@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
 import numpy as np
+from msgspec import Struct
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from tutor.cube.position import Slot
@@ -31,8 +31,7 @@ StickerInks = tuple[tuple[int, int, int], ...]
 """Colours in the order of Face, 0 to 255."""
 
 
-@dataclass(frozen=True, slots=True)
-class Print:
+class Print(Struct, frozen=True):
     """How a sheet is printed; ``inks`` are the colours of the stickers in its key."""
 
     inks: StickerInks

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import HeldCube
@@ -20,8 +22,7 @@ def stepping_of(passage: Passage, like: CubePicture) -> Stepping:
     return Stepping(tuple(turn.notation for turn in passage.turns), tuple(_Stops(passage, like)))
 
 
-@dataclass(frozen=True, slots=True)
-class _Stops:
+class _Stops(Struct, frozen=True):
     passage: Passage
     like: CubePicture
 

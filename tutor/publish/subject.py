@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
 from math import cos, radians, sin
 
 import numpy as np
+from msgspec import Struct, field
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from tutor.cube.faces import Face, Turn
@@ -38,8 +39,7 @@ _TURNED_TO_THE_EYE = 0.12
 """A side is seen when its direction and the eye's have at least so much in common (the cosine)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Subject:
+class Subject(Struct, frozen=True):
     """A cube and, when a pair is in question, what is aimed at. ``title`` says what it is, in lines."""
 
     cube: HeldCube
@@ -61,8 +61,7 @@ class Subject:
         return bearing.task.done(bearing.position)
 
 
-@dataclass(frozen=True, slots=True)
-class Shot:
+class Shot(Struct, frozen=True):
     """How a subject is looked at: what is drawn, from where, and how large (width, height in pixels)."""
 
     look: Look = field(default_factory=Look)

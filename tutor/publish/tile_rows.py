@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.publish.film import FilmPiece
 
@@ -11,8 +12,7 @@ Measure = Callable[[str], float]
 """The width of a text."""
 
 
-@dataclass(frozen=True, slots=True)
-class Tile:
+class Tile(Struct, frozen=True):
     """A turn in its row: how far from the left, and the number of the turn and of its piece."""
 
     left: float
@@ -21,8 +21,7 @@ class Tile:
     notation: str
 
 
-@dataclass(frozen=True, slots=True)
-class TileRow:
+class TileRow(Struct, frozen=True):
     """Tiles beside one another, the names over them with how far from the left, and the whole width."""
 
     tiles: tuple[Tile, ...]
@@ -30,8 +29,7 @@ class TileRow:
     width: float
 
 
-@dataclass(frozen=True, slots=True)
-class Grid:
+class Grid(Struct, frozen=True):
     """The room for rows: its width, that of a tile, between tiles, and between steps."""
 
     room: float

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from tutor.screens.parts.card import help_blocks, texts_in, word_blocks
 from tutor.screens.parts.failure import failure_blocks

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import cast
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tutor.coach.solve_review import SolveQuestion, SolveReading
 from tutor.method.advice import (
@@ -25,8 +27,7 @@ REMEMBERED = 300
 """Answers kept; the oldest are forgotten first."""
 
 
-@dataclass(frozen=True, slots=True)
-class Advices:
+class Advices(Struct, frozen=True):
     """Answers by question, and the numbers of the requests on their way."""
 
     known: Mapping[Question, object] = field(default_factory=lambda: MappingProxyType({}))

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
 from types import MappingProxyType
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tutor.cube.position import Position
 from tutor.method.answer import Answer
@@ -17,8 +19,7 @@ REMEMBERED = 2000
 """Answers kept; the oldest are forgotten first."""
 
 
-@dataclass(frozen=True, slots=True)
-class Answers:
+class Answers(Struct, frozen=True):
     """Answers known by position and task, and the requests on their way."""
 
     known: MappingProxyType[Key, Answer] = field(default_factory=lambda: MappingProxyType({}))

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube, first_hold

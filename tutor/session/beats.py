@@ -6,9 +6,10 @@ Everything on the screen asks one ``Beat`` which turn it speaks of, so that card
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from enum import Enum
 from functools import lru_cache
+
+from msgspec import Struct
 
 from tutor.cube.faces import Turn
 from tutor.session.timeline import seconds
@@ -44,8 +45,7 @@ class Phase(Enum):
     """It has just been made: what it changed is told."""
 
 
-@dataclass(frozen=True, slots=True)
-class Beat:
+class Beat(Struct, frozen=True):
     """What is shown at a moment: one turn, numbered from 0, and how far it is."""
 
     turn: int
@@ -61,8 +61,7 @@ class Beat:
         return self.turn + (self.share if self.phase is Phase.TURNING else self.phase is Phase.DONE)
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(Struct, frozen=True):
     """Seconds that it takes to read what is said before a turn, and after it; 0 where nothing is said."""
 
     before: float = 0.0
@@ -73,8 +72,7 @@ Readings = tuple[Reading | None, ...]
 """One for each turn; None for a turn whose sentence is still being worked out."""
 
 
-@dataclass(frozen=True, slots=True)
-class Span:
+class Span(Struct, frozen=True):
     """A phase of a turn with the seconds that it lasts."""
 
     turn: int

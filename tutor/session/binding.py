@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum, IntEnum
+
+from msgspec import Struct
 
 from tutor.session.commands import Command
 from tutor.ui.focus import Walk
@@ -27,8 +28,7 @@ class When(Enum):
     CHOOSING = "there are answers to choose from"
 
 
-@dataclass(frozen=True, slots=True)
-class Binding:
+class Binding(Struct, frozen=True):
     """A key with what it does, where.
 
     One with a ``room`` is that room's own, any other works in all rooms that show as much as ``where``. A

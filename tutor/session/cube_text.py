@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.cube.faces import FACES
 from tutor.cube.held_cube import HeldCube
@@ -20,8 +21,7 @@ WHITE_ON_TOP = Rotation(Axis.Z, 2)
 _FACE_NAME = re.compile(r"\s*([UDLRFBudlrfb])\s*:")
 
 
-@dataclass(frozen=True, slots=True)
-class Start:
+class Start(Struct, frozen=True):
     """A cube that a text describes, as held, and the scramble when it is one."""
 
     cube: HeldCube

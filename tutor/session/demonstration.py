@@ -6,8 +6,10 @@ without anything moving by itself.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import floor
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
@@ -21,16 +23,14 @@ SPEEDS = (0.1, 0.25, 0.5, 1.0, 1.5, 2.0, 3.0)
 _SPANS_OF_A_TURN = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(Struct, frozen=True):
     """A place among the spans of a demonstration: the number of the span, and the part of it that is over."""
 
     span: int = 0
     share: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class ShownDetour:
+class ShownDetour(Struct, frozen=True):
     """A Detour with the cubes before it and after it, and what it put out of order.
 
     ``pairs`` and ``edges`` (of the cross) are named by the slots and the sides that they belong to, with the
@@ -46,8 +46,7 @@ class ShownDetour:
     """What has to come back, in one sentence."""
 
 
-@dataclass(frozen=True, slots=True)
-class Demonstration:
+class Demonstration(Struct, frozen=True):
     """Turns being shown from a start; there is at least one.
 
     ``steps`` names the step of each turn, None where no pair is in question; ``rests`` are the counts of

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import pi
+
+from msgspec.structs import replace
 
 from tutor.cube.faces import Turn
 from tutor.session import turning, words

@@ -3,23 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.merging import together
 from tutor.cube.notation import Move, format_moves
 
 
-@dataclass(frozen=True, slots=True)
-class HistoryEntry:
+class HistoryEntry(Struct, frozen=True):
     """One move and the cube after it."""
 
     move: Move
     cube: HeldCube
 
 
-@dataclass(frozen=True, slots=True)
-class History:
+class History(Struct, frozen=True):
     """Undo and redo move the cursor; a new move drops what could have been redone.
 
     ``earlier`` is the history that a reset or a new scramble put aside; undo at the start goes back to it.

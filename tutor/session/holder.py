@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Generic, TypeVar, cast
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.session.house import Session
 
 V = TypeVar("V")
 
 
-@dataclass(frozen=True, slots=True)
-class Holder(Generic[V]):
+class Holder(Struct, Generic[V], frozen=True):
     """A place in the session for one value, under a name that no other holder has."""
 
     name: str

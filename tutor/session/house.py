@@ -7,8 +7,9 @@ Every method that takes a session is a pure function of it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
 from types import MappingProxyType
+
+from msgspec import Struct, field
 
 from tutor.coach.feedback import Shown
 from tutor.coach.guidance import Guidance
@@ -36,8 +37,7 @@ from tutor.ui.action import Action
 from tutor.ui.view import REST_CAMERA, Button, Camera, Stage, Turning, View
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Session:
+class Session(Struct, frozen=True, eq=False):
     """Everything the program knows while it runs. Compared by identity: every change makes a new one.
 
     What belongs to one room is in ``held``, which the room reads and writes with its own ``Holder``.

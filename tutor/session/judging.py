@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import reduced
@@ -22,8 +22,7 @@ JUDGED_BACK = 200
 """Turns further back than this are not judged any more; a case takes far fewer."""
 
 
-@dataclass(frozen=True, slots=True)
-class Judged:
+class Judged(Struct, frozen=True):
     """A turn of an attempt with the answer of the position it was made in."""
 
     index: int

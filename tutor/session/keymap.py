@@ -8,10 +8,11 @@ before works as well.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from difflib import get_close_matches
 from functools import lru_cache
 from itertools import combinations
+
+from msgspec.structs import replace
 
 from tutor.quoting import ToldError, quotable
 from tutor.session import words

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from tutor.cube.faces import FACES, Turn
 from tutor.cube.notation import Axis, Rotation

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
 from datetime import UTC, date, datetime, tzinfo
 from uuid import UUID
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tutor.progress.assignment import Assignment, ToDo, to_do
 from tutor.progress.attempt import GUEST, time_of
@@ -18,8 +20,7 @@ from tutor.session.record_commands import Exchanged, Standing, Summarised
 NO_MARK = UUID(int=0)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Records:
+class Records(Struct, frozen=True, eq=False):
     """What the session knows of the store. Compared by identity."""
 
     learner: str = GUEST

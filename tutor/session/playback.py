@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.method.terms import Step, Verdict
 from tutor.progress.presence import Engaged, Presence, missed_step
@@ -11,8 +13,7 @@ from tutor.session.house import Session
 from tutor.session.recording import turns_made
 
 
-@dataclass(frozen=True, slots=True)
-class Watch:
+class Watch(Struct, frozen=True):
     """What the learner was found at last, since when, and when anything was pressed last."""
 
     engaged: Engaged

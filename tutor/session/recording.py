@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import assert_never
 from uuid import UUID, uuid5
+
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.position import Position

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from typing import Literal, assert_never
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube
@@ -27,8 +29,7 @@ from tutor.session.saving_commands import (
 from tutor.session.state import Attempt
 
 
-@dataclass(frozen=True, slots=True)
-class Turns:
+class Turns(Struct, frozen=True):
     """The turns of a clip: from where, which, the step of each, and a word for the file's name."""
 
     start: HeldCube

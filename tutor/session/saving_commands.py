@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from msgspec import Struct
@@ -28,8 +27,7 @@ class SavedKind(Enum):
     TABLE = "table"
 
 
-@dataclass(frozen=True, slots=True)
-class Saving:
+class Saving(Struct, frozen=True):
     """What is being saved, and how far it is, 0 to 1. ``request`` counts all that was saved so far."""
 
     request: int = 0

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from enum import Enum, StrEnum
+
+from msgspec import Struct, field
 
 from tutor.cube.faces import Face
 from tutor.cube.stickers import COLOUR_NAMES
@@ -27,8 +28,7 @@ class StepByStep(StrEnum):
     NEVER = "never"
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(Struct, frozen=True):
     """Chosen values; everything has a default that works."""
 
     look: Look = field(default_factory=Look)

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
 from enum import Enum
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import FACES
 from tutor.cube.stickers import COLOUR_NAMES
@@ -39,8 +41,7 @@ class Setting(Enum):
     REST = words.REST_ROW
 
 
-@dataclass(frozen=True, slots=True)
-class Option:
+class Option(Struct, frozen=True):
     """One value of a setting: its word, the settings with it, and whether given settings have it."""
 
     word: str

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated, NamedTuple
 
-from msgspec import Meta
+from msgspec import Meta, Struct
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Rotation
@@ -14,8 +13,7 @@ from tutor.session.history import History
 from tutor.session.target import Aim, Bearing
 
 
-@dataclass(frozen=True, slots=True)
-class Attempt:
+class Attempt(Struct, frozen=True):
     """A cube in hand, with its aim, if it has one, and the move since when."""
 
     history: History
@@ -51,8 +49,7 @@ class Attempt:
         return self.aim.bearing(self.history.cube if index is None else self.history.cube_at(index))
 
 
-@dataclass(frozen=True, slots=True)
-class Writing:
+class Writing(Struct, frozen=True):
     """The field for typed moves."""
 
     open: bool = False
@@ -86,8 +83,7 @@ class Place(NamedTuple):
         return self.finished or self.scene == FINISHED
 
 
-@dataclass(frozen=True, slots=True)
-class LessonTitle:
+class LessonTitle(Struct, frozen=True):
     """A lesson in the list of lessons."""
 
     name: str

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
+
+from msgspec import Struct
 
 from tutor.cube.faces import FACES, Face, Turn
 from tutor.cube.held_cube import HeldCube
@@ -18,8 +19,7 @@ Pair = frozenset[Face]
 _SLOT_BETWEEN = {slot_sides(slot): slot for slot in SLOTS}
 
 
-@dataclass(frozen=True, slots=True)
-class Bearing:
+class Bearing(Struct, frozen=True):
     """An aim as it looks on a cube held with the cross down.
 
     ``hold`` brings the cube as held there; it is the identity when the cross is down already.
@@ -44,8 +44,7 @@ class Bearing:
         return self.hold.inverse.turn(turn)
 
 
-@dataclass(frozen=True, slots=True)
-class Aim:
+class Aim(Struct, frozen=True):
     """The cross colour, the pair to solve and the pairs to keep."""
 
     cross: Face

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.coach.feedback import Shown, feedback, shown
 from tutor.cube.faces import Turn
@@ -18,8 +18,7 @@ NOTHING = Shown("", "")
 """Where no pair is in question."""
 
 
-@dataclass(frozen=True, slots=True)
-class ShownTurns:
+class ShownTurns(Struct, frozen=True):
     """Moves shown from a start, each with its step, while a pair is aimed at."""
 
     start: HeldCube

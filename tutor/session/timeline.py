@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import pi
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
@@ -22,8 +24,7 @@ MOST_WAITING = 16
 """With so many turns waiting, the first passes faster than can be seen; earlier ones are not shown."""
 
 
-@dataclass(frozen=True, slots=True)
-class Segment:
+class Segment(Struct, frozen=True):
     """One move shown between two moments, beginning from ``cube``.
 
     It goes from the ``first`` part of the move's way to the ``last``: all of it, or, for a layer that a hand
@@ -38,16 +39,14 @@ class Segment:
     last: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Pose:
+class Pose(Struct, frozen=True):
     """The cube at a moment: its position and the layer that is turning, if any."""
 
     cube: HeldCube
     turning: Turning | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Timeline:
+class Timeline(Struct, frozen=True):
     """Segments in order of time; those behind the present are forgotten when one is added."""
 
     segments: tuple[Segment, ...] = ()

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tutor.cube.merging import together
 from tutor.cube.notation import Axis, Move, Rotation

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Turn
 from tutor.cube.held_cube import reduced
@@ -13,16 +14,14 @@ from tutor.session.state import Attempt
 from tutor.solver.task import Task
 
 
-@dataclass(frozen=True, slots=True)
-class HintUse:
+class HintUse(Struct, frozen=True):
     """A rung of a hint asked for, and when, in seconds from the start of the learner's part."""
 
     rung: int
     at: float
 
 
-@dataclass(frozen=True, slots=True)
-class TurnTaken:
+class TurnTaken(Struct, frozen=True):
     """A turn made, ``at`` seconds from the start of the learner's part, when its last quarter was.
 
     ``turn`` is named as the cube was held; ``judged`` is the same turn named in the frame of the position and

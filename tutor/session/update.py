@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Literal, assert_never
+
+from msgspec.structs import replace
 
 from tutor.cube.notation import NotationError, parse_moves
 from tutor.session import (

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+
+from msgspec.structs import replace
 
 from tutor.session.commands import EditKey
 from tutor.session.state import Writing

@@ -5,10 +5,10 @@ Positions are held with some colour down, and names of colours here are the face
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from msgspec import Struct
 
 from tutor.cube.faces import FACES, TURNS, Face, Turn
 from tutor.cube.position import Position
@@ -17,8 +17,7 @@ from tutor.solver.coordinates import Int32Array, UInt8Array, cross_number
 from tutor.solver.tables import Tables
 
 
-@dataclass(frozen=True, slots=True)
-class CrossDistance:
+class CrossDistance(Struct, frozen=True):
     """How many turns the cross of the colour at face ``colour`` needs."""
 
     colour: Face

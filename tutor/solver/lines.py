@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from itertools import islice
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.faces import Turn
@@ -33,8 +33,7 @@ def shortest_lines(
     return tuple(tuple(frame.turns[turn] for turn in line) for line in islice(lines, limit))
 
 
-@dataclass(frozen=True, slots=True)
-class _Lines:
+class _Lines(Struct, frozen=True):
     engine: Engine
     order: NDArray[np.intp]
     """The turn of the class for each turn as held, so that children come in the order of turns as held."""

@@ -8,10 +8,10 @@ twelve classes cover all.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.faces import FACES, TURNS, Face, Turn
@@ -39,8 +39,7 @@ _PAIR_MASK = (1 << PAIR_BITS) - 1
 ALL_FACES = frozenset(FACES)
 
 
-@dataclass(frozen=True, slots=True)
-class SearchClass:
+class SearchClass(Struct, frozen=True):
     """The slots that are tracked and the faces that may turn."""
 
     slots: tuple[Slot, ...]
@@ -125,8 +124,7 @@ class Tracked:
         return children
 
 
-@dataclass(frozen=True, slots=True)
-class SearchFrame:
+class SearchFrame(Struct, frozen=True):
     """How slots and faces are brought to their class: the rotation, the class, and turns there and back."""
 
     index: int

@@ -8,10 +8,10 @@ face makes it an optimal one: then it costs one as well.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.faces import TURNS, Face, Turn
@@ -31,8 +31,7 @@ def _go_on() -> None:
     """The interrupt that never is one."""
 
 
-@dataclass(frozen=True, slots=True)
-class TurnDistances:
+class TurnDistances(Struct, frozen=True):
     """The distance of a position, and after each of the 18 turns (in the order of ``TURNS``)."""
 
     distance: int
@@ -48,8 +47,7 @@ class TurnDistances:
         return frozenset(turn for turn in TURNS if self.after[turn] < self.distance)
 
 
-@dataclass(frozen=True, slots=True)
-class HandDistances:
+class HandDistances(Struct, frozen=True):
     """The fewest turns of working faces alone, of a position and after each of the 18 turns.
 
     In the order of ``TURNS``; None where turns of working faces alone do not lead home. ``direct`` holds, of
@@ -148,8 +146,7 @@ class Solver:
         return frame, search
 
 
-@dataclass(frozen=True, slots=True)
-class _Frontier:
+class _Frontier(Struct, frozen=True):
     """Nodes with the first and the last turn of the sequences that led to them."""
 
     nodes: Int64Array

@@ -13,13 +13,13 @@ import tempfile
 import weakref
 import zlib
 from collections.abc import Callable
-from dataclasses import dataclass
 from enum import Enum
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import platformdirs
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.atomic_file import HELD_WHILE_OPEN, replacing
@@ -45,8 +45,7 @@ class NoticeKind(Enum):
     READ_ONLY = "read-only"
 
 
-@dataclass(frozen=True, slots=True)
-class StoreNotice:
+class StoreNotice(Struct, frozen=True):
     """Something about the cache that a person may want to know; ``text`` is a finished sentence."""
 
     kind: NoticeKind

@@ -6,12 +6,12 @@ Answers are exact with either; the large ones only make them come sooner.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import cached_property, partial
 from pathlib import Path
 from typing import Protocol
 
 import numpy as np
+from msgspec import Struct
 from numpy.typing import NDArray
 
 from tutor.cube.faces import TURNS, Turn
@@ -151,8 +151,7 @@ class PartBound:
         return lower
 
 
-@dataclass(frozen=True, eq=False)
-class Engine:
+class Engine(Struct, frozen=True, eq=False, dict=True):
     """All that a search of one class needs."""
 
     tracked: Tracked

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
+
+from msgspec import Struct
 
 from tutor.cube.faces import Face
 from tutor.cube.geometry import CORNER_FACES, EDGE_FACES
@@ -35,8 +36,7 @@ def _out_of_reach(faces: frozenset[Face]) -> tuple[tuple[int, ...], tuple[int, .
     return corners, tuple(place for place, sides in enumerate(EDGE_FACES) if faces.isdisjoint(sides))
 
 
-@dataclass(frozen=True, slots=True)
-class Task:
+class Task(Struct, frozen=True):
     """The target slot and the slots whose pairs must be home at the end too.
 
     Slots that are neither target nor kept are free. Raises ValueError when the target is among the kept.

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
 from pathlib import Path
 
+from msgspec import Struct, field
 
-@dataclass(frozen=True, slots=True)
-class SystemVoice:
+
+class SystemVoice(Struct, frozen=True):
     """A program that reads a text from its standard input and speaks it, aloud or to a file.
 
     ``aloud`` are its arguments to speak; ``arguments`` and ``environment`` are for the file to write.

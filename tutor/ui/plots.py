@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class Plot:
+class Plot(Struct, frozen=True):
     """Figures as points joined by a line, or as bars.
 
     ``points`` are (x, y) in the figures' own units, from left to right; y begins at 0. ``across`` and ``up``
@@ -25,8 +24,7 @@ class Plot:
     bars: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class PlotGrid:
+class PlotGrid(Struct, frozen=True):
     """Plots in rows, as many side by side as fit."""
 
     plots: tuple[Plot, ...]

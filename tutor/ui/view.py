@@ -9,8 +9,9 @@ four sides. Everything is in the frame of the cube as held, so the renderer know
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from enum import Enum
+
+from msgspec import Struct, field
 
 from tutor.cube.faces import Face as Face
 from tutor.cube.faces import Turn as Turn
@@ -24,8 +25,7 @@ HIDDEN = -1
 # ---------------------------------------------------------------------------------------------- stage
 
 
-@dataclass(frozen=True, slots=True)
-class Turning:
+class Turning(Struct, frozen=True):
     """A layer on its way: ``angle`` in radians, clockwise positive as seen from outside ``face``.
 
     ``layers`` counts from the face inwards: 1 a face turn, 2 a wide turn, 3 the whole cube.
@@ -36,8 +36,7 @@ class Turning:
     layers: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Camera:
+class Camera(Struct, frozen=True):
     """Where the cube is seen from: degrees round the upright axis, degrees above the horizon, zoom factor.
 
     A positive yaw shows more of the right side. The rest view shows the faces F, R and U.
@@ -51,15 +50,13 @@ class Camera:
 REST_CAMERA = Camera()
 
 
-@dataclass(frozen=True, slots=True)
-class Arrow:
+class Arrow(Struct, frozen=True):
     """A coming turn, drawn as a curved arrow that hugs its layer."""
 
     turn: Turn
 
 
-@dataclass(frozen=True, slots=True)
-class Stage:
+class Stage(Struct, frozen=True):
     """The cube and everything marked on it.
 
     Cubie and sticker numbers mean places before ``turning`` is applied; marks travel with the layer.
@@ -121,8 +118,7 @@ class Mark(Enum):
     """A turn that may still become a good one."""
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(Struct, frozen=True):
     """A paragraph; wraps to the width it is given."""
 
     text: str
@@ -140,8 +136,7 @@ class Chevron(Enum):
     """It opens a small sheet of buttons."""
 
 
-@dataclass(frozen=True, slots=True)
-class Button:
+class Button(Struct, frozen=True):
     """Something to press. ``action`` comes back when it is; ``key`` is shown as a hint.
 
     As long as ``key`` is None it is still to be put in: whatever key gives the action.
@@ -160,15 +155,13 @@ class Button:
     chevron: Chevron = Chevron.NONE
 
 
-@dataclass(frozen=True, slots=True)
-class ButtonRow:
+class ButtonRow(Struct, frozen=True):
     """Buttons side by side; they wrap when the width is short."""
 
     buttons: tuple[Button, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class VerdictNote:
+class VerdictNote(Struct, frozen=True):
     """A verdict: its sign, its word and what is said about it."""
 
     mark: Mark
@@ -176,8 +169,7 @@ class VerdictNote:
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(Struct, frozen=True):
     """A field to type into."""
 
     action: Action
@@ -192,38 +184,33 @@ class Entry:
     """Whether all of the text is chosen, so that what is typed takes its place."""
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(Struct, frozen=True):
     """Rows of cells under a header; columns as wide as their widest cell, the last one wraps."""
 
     header: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(Struct, frozen=True):
     """Empty space, in steps of 8 px."""
 
     steps: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Progress:
+class Progress(Struct, frozen=True):
     """A thin line with a caption, filled by ``fraction`` (0 to 1)."""
 
     caption: str
     fraction: float
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(Struct, frozen=True):
     """Blocks that belong together, drawn on a slightly raised ground."""
 
     blocks: tuple[Block, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Miniature:
+class Miniature(Struct, frozen=True):
     """A small cube to press, with its name beneath; drawn without mirrors.
 
     ``badge`` is a sign in its corner that says how well the case is remembered; ``tone`` goes with it.
@@ -244,23 +231,20 @@ class Miniature:
     """On a map: the case's number, in the corner of its cell."""
 
 
-@dataclass(frozen=True, slots=True)
-class MiniatureGrid:
+class MiniatureGrid(Struct, frozen=True):
     """Small cubes in rows, as many side by side as fit; as a ``map`` smaller, over badge and label."""
 
     miniatures: tuple[Miniature, ...]
     map: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Legend:
+class Legend(Struct, frozen=True):
     """What badges of a map mean: for each its letter, tone, whether it is solid, and words."""
 
     entries: tuple[tuple[str, Tone, bool, str], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class MapCell:
+class MapCell(Struct, frozen=True):
     """A sign in its tone, its ground full of it when ``solid``; without a ground where it is MUTED."""
 
     badge: str
@@ -269,8 +253,7 @@ class MapCell:
     dotted: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class MapRow:
+class MapRow(Struct, frozen=True):
     """What begins and ends a row of a map: a name to press, and a figure."""
 
     action: Action | None
@@ -278,8 +261,7 @@ class MapRow:
     figure: str
 
 
-@dataclass(frozen=True, slots=True)
-class MapColumn:
+class MapColumn(Struct, frozen=True):
     """A column to press, with a cell for each row; ``tip`` as for a miniature."""
 
     action: Action | None
@@ -289,8 +271,7 @@ class MapColumn:
     tip: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class CaseMap:
+class CaseMap(Struct, frozen=True):
     """Rows by columns; columns that do not fit beside the others go on below, with the names again.
 
     ``ends`` stand over the first and the last column.
@@ -301,8 +282,7 @@ class CaseMap:
     ends: tuple[str, str] = ("", "")
 
 
-@dataclass(frozen=True, slots=True)
-class Swatch:
+class Swatch(Struct, frozen=True):
     """A colour to take in hand; HIDDEN stands for erasing. ``tone`` says what its count means."""
 
     action: Action
@@ -312,15 +292,13 @@ class Swatch:
     tone: Tone = Tone.PLAIN
 
 
-@dataclass(frozen=True, slots=True)
-class Palette:
+class Palette(Struct, frozen=True):
     """Colours to take in hand, side by side."""
 
     swatches: tuple[Swatch, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Net:
+class Net(Struct, frozen=True):
     """The cube unfolded into a cross of six faces: U above F, D below it, L F R B in a row.
 
     ``colours`` are 54 colour numbers or HIDDEN. ``actions`` has what a press on each sticker does, None for
@@ -348,8 +326,7 @@ class BayState(Enum):
     AHEAD = "ahead"
 
 
-@dataclass(frozen=True, slots=True)
-class Tile:
+class Tile(Struct, frozen=True):
     """One turn on the rail. ``action`` (if any) jumps to it."""
 
     label: str
@@ -363,8 +340,7 @@ class Tile:
     """In the learner's row: the bay of the step that it was made in; None for the one under way."""
 
 
-@dataclass(frozen=True, slots=True)
-class Bay:
+class Bay(Struct, frozen=True):
     """One of the five steps with the turns of the route that belong to it."""
 
     title: str
@@ -372,8 +348,7 @@ class Bay:
     tiles: tuple[Tile, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Rail:
+class Rail(Struct, frozen=True):
     """The five bays with the turns of a route or the learner's own, or both to compare, and the playhead.
 
     ``playhead`` counts turns from the start with a fraction inside a turn; None hides it. It belongs to the
@@ -398,8 +373,7 @@ class Rail:
 # ---------------------------------------------------------------------------------------------- whole
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(Struct, frozen=True):
     """How everything is drawn."""
 
     theme: str = "light"
@@ -417,8 +391,7 @@ class Look:
     """Letters on the stickers, so that colour is never the only sign."""
 
 
-@dataclass(frozen=True, slots=True)
-class Board:
+class Board(Struct, frozen=True):
     """What a group reads beside a large cube; its letters grow with the window.
 
     The view's card goes beneath it: buttons with the answers of a question, and the main button.
@@ -439,8 +412,7 @@ class Board:
     """Whether all but what the pointer points at is shaded."""
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(Struct, frozen=True):
     """A screen: either a ``page`` (full width, two columns when wide) or a stage with a card."""
 
     screen: str

@@ -9,10 +9,11 @@ from __future__ import annotations
 import logging
 import signal
 from collections.abc import Callable
-from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from types import FrameType
 from typing import Any
+
+from msgspec import Struct
 
 from tutor.workers import words
 from tutor.workers.priority import let_others_go_first
@@ -20,38 +21,33 @@ from tutor.workers.priority import let_others_go_first
 log = logging.getLogger(__name__)
 
 
-@dataclass(frozen=True, slots=True)
-class WorkList:
+class WorkList(Struct, frozen=True):
     """To the process: all requests with their questions, in order; it replaces the list before it."""
 
     requests: tuple[tuple[int, Any], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Result:
+class Result(Struct, frozen=True):
     """The answer to a request."""
 
     request: int
     value: Any
 
 
-@dataclass(frozen=True, slots=True)
-class Failure:
+class Failure(Struct, frozen=True):
     """A request that gets no answer; ``reason`` has no full stop."""
 
     request: int
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
-class Dropped:
+class Dropped(Struct, frozen=True):
     """A request that nobody wants any more, and that the process no longer works on."""
 
     request: int
 
 
-@dataclass(frozen=True, slots=True)
-class Told:
+class Told(Struct, frozen=True):
     """A message sent during the work: how far it is, or a notice."""
 
     value: Any

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import logging
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
 from typing import Generic, TypeVar
+
+from msgspec import Struct
 
 from tutor.workers import words
 from tutor.workers.desk import Dropped, Failure, Result, Told, WorkList
@@ -25,8 +26,7 @@ that both wait for the other to read would wait for ever."""
 log = logging.getLogger(__name__)
 
 
-@dataclass(frozen=True, slots=True)
-class ProcessEnded:
+class ProcessEnded(Struct, frozen=True):
     """The process of this number ended unexpectedly; a new one takes up what is still wanted."""
 
     process_id: int | None

@@ -9,11 +9,12 @@ from __future__ import annotations
 import logging
 import os
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import cache, partial
 from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING
+
+from msgspec import Struct
 
 from tutor.atomic_file import part_of, tidy_away, write_new
 from tutor.cube.position import Position
@@ -53,8 +54,7 @@ PATIENCE = 10.0
 log = logging.getLogger(__name__)
 
 
-@dataclass(frozen=True, slots=True)
-class SaveFolders:
+class SaveFolders(Struct, frozen=True):
     """The folders that files go to."""
 
     pictures: Path
@@ -72,8 +72,7 @@ class SaveFolders:
                 return self.tables
 
 
-@dataclass(frozen=True, slots=True)
-class DrawingFunctions:
+class DrawingFunctions(Struct, frozen=True):
     """The functions that draw; each is at the top level of a module, so a process can receive it."""
 
     stage: Draw

@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 
-@dataclass(frozen=True, slots=True)
-class TablesMissing:
+class TablesMissing(Struct, frozen=True):
     """There are no large tables; answers are exact all the same, only slower."""
 
 
-@dataclass(frozen=True, slots=True)
-class TablesShare:
+class TablesShare(Struct, frozen=True):
     """How much of the large tables is made, from 0 to 1."""
 
     share: float
 
 
-@dataclass(frozen=True, slots=True)
-class TablesNotice:
+class TablesNotice(Struct, frozen=True):
     """Something about the tables that a person may want to know, in a sentence."""
 
     text: str

@@ -1,10 +1,10 @@
 import shutil
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from tutor.app.files.settings import FILE, Loaded, load_settings, save_settings
 from tutor.cube.faces import FACES

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
+from msgspec.structs import replace
 
 from render.layout.boxes import Box, BoxKind, Place, Rect
 from render.layout.buttons import Metrics

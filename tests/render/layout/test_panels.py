@@ -2,12 +2,12 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from dataclasses import replace
 from itertools import combinations
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from render.layout.blocks import place_blocks
 from render.layout.boxes import CONTAINERS, UNIT, Box, BoxKind, Panel, Place, Rect, Scene

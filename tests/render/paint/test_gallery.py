@@ -1,8 +1,7 @@
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
+from msgspec.structs import replace
 
 from render.layout.boxes import BoxKind, Place
 from render.layout.panels import layout

@@ -1,10 +1,10 @@
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from numpy.typing import NDArray
 
 from render.layout.boxes import Box, BoxKind, Panel, Place, Rect

@@ -1,11 +1,11 @@
 """What the stage looks like, asserted on pixels of pictures drawn without a display."""
 
-from dataclasses import replace
 from functools import cache
 
 import numpy as np
 import numpy.typing as npt
 import pytest
+from msgspec.structs import replace
 
 from render.offscreen import OffscreenError, render_stage, shared_context
 from render.stage.geometry import (

@@ -1,8 +1,9 @@
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import pytest
+from msgspec.structs import replace
 
 from render.layout.boxes import Box, Panel, Place, Rect
 from render.stage.picking import StageHand

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 
 from render.offscreen import shared_context
 from render.system.on_mac import MacSystem

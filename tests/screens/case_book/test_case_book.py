@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from tests.method.placements import first_step_not_done
 from tests.session.held import held

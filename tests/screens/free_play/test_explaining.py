@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tests.session.pilot import Pilot, Reading
 from tutor.screens.free_play.commands import FreeAct

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import UTC, timedelta
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from tests.progress.conftest import AttemptMaker
 from tests.progress.drawn_group import NAMES, drawn_group

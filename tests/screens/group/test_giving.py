@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from tests.progress.drawn_group import NAMES
 from tests.screens.group.group_views import ATTEMPTS, NOW, group_pilot

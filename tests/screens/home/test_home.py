@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from render.layout.panels import layout
 from tests.screens.learners.learner_views import CLUB

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from unicodedata import normalize
 
 import pytest
+from msgspec.structs import replace
 
 from tests.screens.learners.learner_views import CLUB, club, press
 from tests.screens.practice.sitting import begin, finish, practised_before, run_of, sits_down

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tests.session.held import held
 from tests.session.pilot import Pilot, all_blocks
@@ -26,8 +29,7 @@ MOST_LOOKS = 600
 MOST_TURNS = 40
 
 
-@dataclass(frozen=True)
-class SaidOfTurn:
+class SaidOfTurn(Struct, frozen=True):
     """A verdict on the screen, and the position in which its turn was made."""
 
     start: Answer
@@ -35,8 +37,7 @@ class SaidOfTurn:
     note: VerdictNote
 
 
-@dataclass(frozen=True)
-class SaidAsHint:
+class SaidAsHint(Struct, frozen=True):
     """A hint on the screen, and the position that it is about."""
 
     start: Answer

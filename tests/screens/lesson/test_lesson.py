@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 
 import pytest
+from msgspec.structs import replace
 
 from tests.session.held import held
 from tests.session.pilot import Pilot, Reading, rail_of, stage_of

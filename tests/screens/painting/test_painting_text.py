@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from random import Random
 
 import pytest
+from msgspec.structs import replace
 
 from tests.screens.painting.easel import colours_of, mixed, pasted, text_of
 from tests.session.pilot import Pilot, Reading

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from uuid import uuid4
+
+from msgspec.structs import replace
 
 from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading

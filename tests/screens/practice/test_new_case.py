@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from tests.screens.practice.sitting import begin, run_of, sits_down, texts
 from tests.session.pilot import EPOCH, Pilot, Reading, rail_of, stage_of

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from tests.screens.practice.sitting import (
     DAY,

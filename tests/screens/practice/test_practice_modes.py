@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from tests.screens.practice.sitting import (
     begin,

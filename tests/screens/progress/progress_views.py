@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import timedelta
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from tests.make_history import asker, history
 from tests.screens.progress.test_progress import ILVA, NOW, seated

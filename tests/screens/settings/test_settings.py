@@ -1,6 +1,5 @@
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from tests.session.names import action_name
 from tests.session.pilot import Pilot, Reading, bearing_of, stage_of

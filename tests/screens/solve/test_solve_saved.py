@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from random import Random
 
 import pytest
+from msgspec.structs import replace
 
 from tests.session.pilot import Pilot, Reading
 from tutor.app.files.solves import SolvesShelf, load_shelf, save_solve

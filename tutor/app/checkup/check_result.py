@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.quoting import visible
 
@@ -17,8 +18,7 @@ class State(Enum):
     WRONG = "wrong"
 
 
-@dataclass(frozen=True, slots=True)
-class CheckResult:
+class CheckResult(Struct, frozen=True):
     """``about`` names the thing, ``told`` says how it is."""
 
     about: str

@@ -10,8 +10,10 @@ import json
 import signal
 import subprocess
 import sys
-from dataclasses import asdict, dataclass
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from tutor.app.checkup import words
 
@@ -23,8 +25,7 @@ violation (ntstatus.h). There are no signals."""
 WINDOW, PICTURE = "window", "picture"
 
 
-@dataclass(frozen=True, slots=True)
-class Graphics:
+class Graphics(Struct, frozen=True):
     """The driver's version and name, or, with neither, the problem in words.
 
     ``no_display``: the problem is that there is no screen here, which is no fault of driver or program.

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
+
+from msgspec import Struct
 
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
@@ -23,8 +24,7 @@ Records = tuple[list[AttemptRecord], list[Note]]
 Record = AttemptRecord | Note
 
 
-@dataclass(frozen=True, slots=True)
-class ReadLine:
+class ReadLine(Struct, frozen=True):
     """A line of a file, and what it says or what is wrong with it."""
 
     file: Path

@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass, fields
 from itertools import groupby
 from typing import Any
+
+from msgspec import Struct
+from msgspec.structs import asdict
 
 from tutor.app.cli.route_text import by_step
 from tutor.app.cli.solver import open_solver
@@ -28,8 +30,7 @@ _WIDEST = max(len(words.mirror(case.number, case.slug)) for case in CASES)
 """Characters that a name for commands needs, so that it is never broken."""
 
 
-@dataclass(frozen=True, slots=True)
-class CaseEntry:
+class CaseEntry(Struct, frozen=True):
     """A case as listed; ``number`` or ``slug`` is what commands take.
 
     From ``setup``: ``shortest`` is the fewest turns by hand, ``at_all`` a shortest sequence with far layers
@@ -51,8 +52,7 @@ class CaseEntry:
     def as_dict(self) -> dict[str, object]:
         """The entry in plain values for JSON."""
         at_all = {"length": len(self.at_all), "notation": format_moves(self.at_all)}
-        plain = {field.name: getattr(self, field.name) for field in fields(self)}
-        return {**plain, "at_all": at_all, "route": route_as_dict(self.route)}
+        return {**asdict(self), "at_all": at_all, "route": route_as_dict(self.route)}
 
 
 def add_to(commands: argparse._SubParsersAction[Any], about: str) -> None:

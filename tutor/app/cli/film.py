@@ -6,10 +6,10 @@ import argparse
 import sys
 from collections.abc import Callable
 from contextlib import ExitStack
-from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from msgspec.structs import replace
 from rich.console import Console
 from rich.progress import BarColumn, Progress, TextColumn, TimeRemainingColumn
 

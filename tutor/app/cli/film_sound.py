@@ -5,9 +5,11 @@ from __future__ import annotations
 import argparse
 from collections.abc import Mapping
 from contextlib import ExitStack
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
+
+from msgspec import Struct, field
+from msgspec.structs import replace
 
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import film as words
@@ -18,8 +20,7 @@ from tutor.publish.words import silent_film
 from tutor.speech.speaking import speak_to_file, system_voice
 
 
-@dataclass(frozen=True, slots=True)
-class Voices:
+class Voices(Struct, frozen=True):
     """The sound files that a lesson names, by the number of the scene, and the folder where they are."""
 
     names: Mapping[int, str] = field(default_factory=dict)

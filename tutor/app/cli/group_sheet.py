@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
+
+from msgspec.structs import replace
 
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words

@@ -5,8 +5,9 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import Any
+
+from msgspec import Struct
 
 from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
@@ -22,8 +23,7 @@ from tutor.progress.summary import RECENT, Memory, Summary, format_standing, sum
 from tutor.quoting import visible
 
 
-@dataclass(frozen=True, slots=True)
-class LearnerStanding:
+class LearnerStanding(Struct, frozen=True):
     """A learner in a list: how many attempts, how many of the 41 cases are remembered how well, and how many
     are on today's list."""
 

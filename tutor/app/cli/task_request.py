@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import msgspec
+from msgspec import Struct
 
 from tutor.app.cli.words import requests as words
 from tutor.cube.faces import Face
@@ -22,8 +22,7 @@ class RequestError(ToldError):
     """A request that cannot be answered; the message is one sentence that says what would be right."""
 
 
-@dataclass(frozen=True, slots=True)
-class TaskRequest:
+class TaskRequest(Struct, frozen=True):
     """A cube as held and a task, with the setup that they come from as it was written."""
 
     setup: str

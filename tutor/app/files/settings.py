@@ -11,12 +11,12 @@ import logging
 import os
 from codecs import BOM_UTF8
 from collections.abc import Mapping, MutableMapping
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import Annotated, Any, Literal
 
 import msgspec
+from msgspec import Struct
 
 from tutor.app.files import words
 from tutor.atomic_file import patiently, write_whole
@@ -78,8 +78,7 @@ class SettingsFile(msgspec.Struct, forbid_unknown_fields=True, frozen=True):
     """A person's own keys: "what it does" = "the key", as on the key sheet; "" switches a key off."""
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(Struct, frozen=True):
     """Settings, and what there is to say about where they came from; empty when all is well.
 
     ``problem`` is the mistake alone, ``notice`` says with it what came of that.

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+
+from msgspec import Struct
 
 from tutor.method.cases import CASES, Case
 from tutor.quoting import ToldError, quotable
@@ -22,13 +23,11 @@ class BoardListError(ToldError):
     """A text that names nothing to show; the message quotes it and says what would be right."""
 
 
-@dataclass(frozen=True, slots=True)
-class SlippingCases:
+class SlippingCases(Struct, frozen=True):
     """The cases that slip most, which the store knows."""
 
 
-@dataclass(frozen=True, slots=True)
-class LessonScenes:
+class LessonScenes(Struct, frozen=True):
     """The scenes of a lesson, by its name."""
 
     name: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from tutor.method.cases import parse_case
 from tutor.screens.board import update, words

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from enum import IntEnum
+
+from msgspec import Struct
 
 from tutor.cube.position import Slot
 from tutor.lesson.scenes import Lesson, OfferedAnswer
@@ -24,16 +25,14 @@ class Reveal(IntEnum):
     ROUTE = 4
 
 
-@dataclass(frozen=True, slots=True)
-class BoardCase:
+class BoardCase(Struct, frozen=True):
     """A case on the list."""
 
     case: Case
     slot: Slot = Slot.FR
 
 
-@dataclass(frozen=True, slots=True)
-class BoardScene:
+class BoardScene(Struct, frozen=True):
     """A scene of a lesson on the list."""
 
     lesson: Lesson
@@ -44,8 +43,7 @@ class BoardScene:
 Item = BoardCase | BoardScene
 
 
-@dataclass(frozen=True, slots=True)
-class AskedGroup:
+class AskedGroup(Struct, frozen=True):
     """A question to the group with its answers, and the hands that were counted, in their order."""
 
     text: str
@@ -77,8 +75,7 @@ class AskedGroup:
         return "" if self.misleading is None else self.answers[self.misleading].why
 
 
-@dataclass(frozen=True, slots=True)
-class Presentation:
+class Presentation(Struct, frozen=True):
     """The board at work."""
 
     title: str

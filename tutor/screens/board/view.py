@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from tutor.coach.catalogue import ENGLISH, capitalised, sentences
 from tutor.coach.hints import Rung, hint, whereabouts

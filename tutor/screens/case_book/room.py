@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from tutor.coach.guidance import Help
 from tutor.cube.position import Slot

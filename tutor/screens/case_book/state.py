@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.cube.position import Slot
 from tutor.method.cases import Case
@@ -11,8 +11,7 @@ from tutor.session.holder import Holder
 from tutor.session.state import Attempt
 
 
-@dataclass(frozen=True, slots=True)
-class BookPage:
+class BookPage(Struct, frozen=True):
     """A case of the case book in a slot, with the top turned to an alignment."""
 
     case: Case

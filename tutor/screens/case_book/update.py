@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.coach.explanation import MOST_TURNS
 from tutor.cube.held_cube import face_turns

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import NotationError, parse_moves

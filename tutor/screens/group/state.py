@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.progress.assignment import Assignment
 from tutor.progress.group import GroupReport
 from tutor.session.holder import Holder
 
 
-@dataclass(frozen=True, slots=True)
-class GroupLook:
+class GroupLook(Struct, frozen=True):
     """``task`` is what is shown across the group, as an assignment names it; empty for none."""
 
     task: str = ""

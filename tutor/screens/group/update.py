@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.method.cases import parse_case
 from tutor.progress.assignment import AssignedState, case_task, lesson_task

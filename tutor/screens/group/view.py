@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from tutor.method.cases import CASES, Case
 from tutor.progress.assignment import case_task

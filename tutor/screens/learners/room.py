@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.screens.learners.commands import NAME, Own
 from tutor.screens.learners.state import IN_HAND, InHand

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.session.holder import Holder
 from tutor.session.state import Place
@@ -25,8 +26,7 @@ class Page(Enum):
         return self in (Page.ADD, Page.CHANGE)
 
 
-@dataclass(frozen=True, slots=True)
-class Removed:
+class Removed(Struct, frozen=True):
     """Who was removed last, with what brings them back."""
 
     name: str
@@ -34,8 +34,7 @@ class Removed:
     places: tuple[Place, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class InHand:
+class InHand(Struct, frozen=True):
     """The learner in hand, and how far a change has come."""
 
     page: Page = Page.ADD

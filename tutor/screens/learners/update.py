@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from tutor.progress.attempt import AttemptError, check_learner
 from tutor.progress.names import same_learner

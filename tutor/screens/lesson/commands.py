@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 
 from msgspec import Struct
@@ -27,8 +26,7 @@ class LessonCommand(RoomCommand):
         return NAME
 
 
-@dataclass(frozen=True, slots=True)
-class Carried:
+class Carried(Struct, frozen=True):
     """How a lesson is carried over: by clockwise quarters round the upright axis, and mirrored first."""
 
     quarters: int = 0

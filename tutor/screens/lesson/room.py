@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from tutor.coach.feedback import Shown
 from tutor.cube.held_cube import HeldCube

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.lesson.scenes import Lesson
 from tutor.screens.lesson.commands import AS_WRITTEN, Carried, LoadLesson
@@ -11,8 +11,7 @@ from tutor.session.state import Attempt
 from tutor.session.turns_taken import HintUse, TurnTaken
 
 
-@dataclass(frozen=True, slots=True)
-class Tally:
+class Tally(Struct, frozen=True):
     """What the learner did in a lesson since it was opened, up to the scene before."""
 
     unaided: frozenset[int] = frozenset()
@@ -25,8 +24,7 @@ class Tally:
 NOTHING_YET = Tally()
 
 
-@dataclass(frozen=True, slots=True)
-class LessonPlay:
+class LessonPlay(Struct, frozen=True):
     """A lesson being played: the scene, the learner's attempt in it, and what is settled about it."""
 
     lesson: Lesson

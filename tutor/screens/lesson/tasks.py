@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.lesson.scenes import Alone, Ask, Find, Lesson, Quiz
 from tutor.screens.lesson.keeping import whole_case

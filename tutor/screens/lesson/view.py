@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from tutor.lesson.scenes import Alone, Ask, Extent, Find, Quiz, Recap, Scene, Show, dictated
 from tutor.method.steps import Step

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
+
+from msgspec import Struct
 
 from tutor.cube.faces import Turn
 from tutor.cube.geometry import CORNER_CUBIES, EDGE_CUBIES
@@ -28,8 +29,7 @@ class Watch(Enum):
     OVER = "no pair is left to look ahead to"
 
 
-@dataclass(frozen=True, slots=True)
-class LookingAhead:
+class LookingAhead(Struct, frozen=True):
     """The exercise. ``cube`` is the cube at the beginning of the round, held with the cross down.
 
     ``stages`` are the pairs still to be played, the first of them in this round; the second is the pair to

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.coach.solve_review_sentences import pair_name
 from tutor.cube.geometry import STICKERS, cubie_number

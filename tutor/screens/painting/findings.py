@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import STICKERS
@@ -15,8 +16,7 @@ MOST_FAULTS = 3
 """Faults shown at once; a person mends them one after the other."""
 
 
-@dataclass(frozen=True, slots=True)
-class Advice:
+class Advice(Struct, frozen=True):
     """What would put the cube right: in words, the change itself when one can be offered, and its button.
 
     It is ``sure`` when the cube itself speaks for this change, not only the cursor that is on a piece.

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from enum import Enum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import FACES, Face
 from tutor.cube.geometry import FACE_OF_NORMAL, STICKER_AT, STICKERS, Vector
@@ -27,8 +29,7 @@ class Heading(Enum):
     RIGHT = (0, 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Painting:
+class Painting(Struct, frozen=True):
     """54 colour numbers, BLANK where nothing is painted yet; the centres are given.
 
     ``cursor`` is the sticker that keys paint, ``brush`` the colour that a click paints (BLANK erases).

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import groupby
+
+from msgspec import Struct
 
 from tutor.coach.explanation import MOST_TURNS, ExplainedTurn, Explanation, asked_for, explained
 from tutor.coach.explanation_sentences import brief, more
@@ -23,8 +24,7 @@ from tutor.session.target import Bearing, colours_as_held
 from tutor.ui.view import Block, Text, TextStyle, Tone
 
 
-@dataclass(frozen=True, slots=True)
-class AskedSequence:
+class AskedSequence(Struct, frozen=True):
     """Turns to explain, named with the cross down, and the cube and the pair that they begin from."""
 
     cube: HeldCube

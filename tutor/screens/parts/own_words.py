@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.progress.attempt import AttemptError
 from tutor.progress.own_words import check_line

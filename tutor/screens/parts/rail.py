@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from math import floor
+
+from msgspec.structs import replace
 
 from tutor.coach.catalogue import ENGLISH, capitalised
 from tutor.cube.faces import Turn

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from enum import Enum
+
+from msgspec.structs import replace
 
 from tutor.coach.guidance import Guidance, Help, Remedy, Run, guided, turns_shown, watched, worth
 from tutor.cube.faces import Turn

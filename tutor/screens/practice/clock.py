@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import floor
+
+from msgspec.structs import replace
 
 from tutor.screens.practice import metronome
 from tutor.screens.practice.commands import NAME

@@ -5,7 +5,7 @@ To remember is not to be quick: how long it takes to see what a case asks for ha
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.coach.why import TurnQuestion, why
 from tutor.cube.faces import Turn

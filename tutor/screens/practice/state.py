@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from uuid import UUID
+
+from msgspec import Struct
 
 from tutor.coach.guidance import Guidance, Help
 from tutor.coach.scene import Piece
@@ -48,8 +49,7 @@ class PracticePage(Enum):
     FAREWELL = "the end of a sitting"
 
 
-@dataclass(frozen=True, slots=True)
-class Practice:
+class Practice(Struct, frozen=True):
     """What is practised.
 
     ``mode`` is None while cases are picked by hand. ``before``: the sitting before the attempt counted last.
@@ -71,8 +71,7 @@ class Practice:
     """Whether the schedule had nothing more in this mode when it was asked last."""
 
 
-@dataclass(frozen=True, slots=True)
-class Glance:
+class Glance(Struct, frozen=True):
     """What the learner has named so far at a glance: a step, then a first turn as the cube is held.
 
     ``at``: when the turn was named, in seconds from the start; ``seconds``: whole ones that have gone by.
@@ -104,8 +103,7 @@ Colours = frozenset[Face]
 """A piece by its colour numbers."""
 
 
-@dataclass(frozen=True, slots=True)
-class Beat:
+class Beat(Struct, frozen=True):
     """The metronome of a run: ``pace`` beats a minute, the first at ``since``.
 
     Times are in seconds from the start of the learner's part. ``count``: beats that have been; ``last``: the
@@ -136,8 +134,7 @@ class Phase(Enum):
     OVER = "solved, given up, or watched"
 
 
-@dataclass(frozen=True, slots=True)
-class Look:
+class Look(Struct, frozen=True):
     """What the learner has seen of a new case: the pieces found, and the steps named for the first one.
 
     ``pointed`` is the cubie taken for a piece last, where it was wrong; ``tried`` are all such cubies since a
@@ -150,8 +147,7 @@ class Look:
     steps: tuple[Step, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class CaseRun:
+class CaseRun(Struct, frozen=True):
     """One run of one case.
 
     ``shown`` turns were played first. Times are in seconds from ``started``, when the learner's part began;

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import assert_never
+
+from msgspec.structs import replace
 
 from tutor.coach.guidance import Help, easier_done, easier_than
 from tutor.cube.position import Slot

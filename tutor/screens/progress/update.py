@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.progress.attempt import GUEST
 from tutor.progress.summary import format_standing

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
+
+from msgspec.structs import replace
 
 from tutor.cube.position import SLOTS
 from tutor.method.cases import CASES, Case, Family

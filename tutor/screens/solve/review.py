@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.coach.solve_review import (
     Leg,
@@ -31,8 +32,7 @@ from tutor.session.target import Aim, Pair, aim_at, colours_as_held, cross_hold,
 from tutor.solver.task import Task
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(Struct, frozen=True):
     """The turns of a solve, all named as if it had been held as at its start, with the cross down.
 
     ``hold`` brings the start as held to where the cross is down; ``moves`` holds, for each turn, how many

@@ -19,8 +19,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import TypeVar
+
+from msgspec import Struct
 
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube, length
@@ -49,8 +50,7 @@ class SavedSolveError(ToldError):
         super().__init__(words.line_problem(line, message))
 
 
-@dataclass(frozen=True, slots=True)
-class SavedSolve:
+class SavedSolve(Struct, frozen=True):
     """A whole solve: the cube it began from, the cross colour, how the start came about, moves and times.
 
     ``pairs`` are those that the moves were made for, None for the cross; empty where they are not known.
@@ -80,8 +80,7 @@ class SavedSolve:
         return cube.rotated(cross_hold(cube, self.cross)).position.two_layers_home
 
 
-@dataclass(frozen=True, slots=True)
-class ShelfEntry:
+class ShelfEntry(Struct, frozen=True):
     """A saved solve with the name of its file and when it was saved, as people write it."""
 
     name: str
@@ -89,8 +88,7 @@ class ShelfEntry:
     solve: SavedSolve
 
 
-@dataclass(frozen=True, slots=True)
-class Shelf:
+class Shelf(Struct, frozen=True):
     """The saved solves, the latest first, and the names of files that could not be read."""
 
     entries: tuple[ShelfEntry, ...] = ()

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from enum import Enum
+
+from msgspec import Struct
+from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube, first_hold, reduced
@@ -37,8 +39,7 @@ class SolveStand(Enum):
     DONE = "two layers are solved"
 
 
-@dataclass(frozen=True, slots=True)
-class CrossDown:
+class CrossDown(Struct, frozen=True):
     """The cube of a solve as it looks with the cross down: ``hold`` brings it there."""
 
     hold: Symmetry
@@ -164,8 +165,7 @@ def aimed_as_made(solve: SolvePlay, attempt: Attempt) -> Attempt:
     return made
 
 
-@dataclass(frozen=True, slots=True)
-class CrossTurn:
+class CrossTurn(Struct, frozen=True):
     """A turn made for the cross, named in the frame of ``position``, the position before it, cross down."""
 
     position: Position

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from msgspec import Struct
 
 from tutor.cube.faces import Face
 from tutor.screens.solve.saved import Shelf
@@ -11,8 +11,7 @@ from tutor.session.state import Attempt
 from tutor.session.target import Aim
 
 
-@dataclass(frozen=True, slots=True)
-class SolvePlay:
+class SolvePlay(Struct, frozen=True):
     """A whole cube being solved, as far as its first two layers go."""
 
     attempt: Attempt

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Literal, assert_never
+
+from msgspec.structs import replace
 
 from tutor.screens.free_play.commands import PlayFrom
 from tutor.screens.looking_ahead.commands import LookAheadFrom

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from msgspec.structs import replace
 
 from tutor.cube.position import SLOTS
 from tutor.screens.solve.commands import NAME, KeepSolve, LookForSolves
