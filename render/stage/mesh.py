@@ -156,10 +156,9 @@ def _plugs(cubie: int) -> Mesh:
     return merged(meshes)
 
 
-def sticker_mesh(sticker: int, segments: int) -> Mesh:
-    """A sticker: a flat plate with rounded corners and a bevel that runs down into the body."""
-    frame = FRAMES[sticker_face(sticker)]
-    outward, right, up = vector(frame.normal), vector(frame.right), -vector(frame.down)
+@lru_cache(maxsize=2)
+def _plate(segments: int) -> tuple[Array, Array, Array, Mesh]:
+    """What stickers share: points in the plate, slopes, heights, and a mesh without positions and normals."""
     outer = rounded_square(STICKER_HALF, STICKER_CORNER, segments)
     inner = rounded_square(STICKER_HALF - STICKER_BEVEL, STICKER_CORNER - STICKER_BEVEL, segments)
     rim = len(outer)
@@ -167,18 +166,27 @@ def sticker_mesh(sticker: int, segments: int) -> Mesh:
     sideways = _outward_of(outer)
     tilted = np.concatenate([sideways, sideways, np.zeros_like(inner)])
     height = np.concatenate([np.zeros(rim), np.full(2 * rim, STICKER_RISE)])
-    level = sticker_centre(sticker) - (0.5 - BODY_HALF) * outward
     vertices = np.zeros((3 * rim, VERTEX_FLOATS), dtype=np.float32)
+    vertices[:, 8] = np.concatenate([np.full(rim, 0.7), np.full(rim, 0.9), np.ones(rim)])
+    vertices[:, 9:11] = plane / (2 * STICKER_HALF) + 0.5
+    bevel = grid_indices(2, rim, closed=True)
+    top = _plate_indices(segments + 1) + np.uint32(2 * rim)
+    return plane, tilted, height, Mesh(vertices, np.concatenate([top, _flipped(bevel)]))
+
+
+def sticker_mesh(sticker: int, segments: int) -> Mesh:
+    """A sticker: a flat plate with rounded corners and a bevel that runs down into the body."""
+    frame = FRAMES[sticker_face(sticker)]
+    outward, right, up = vector(frame.normal), vector(frame.right), -vector(frame.down)
+    plane, tilted, height, shared = _plate(segments)
+    level = sticker_centre(sticker) - (0.5 - BODY_HALF) * outward
+    vertices = shared.vertices.copy()
     vertices[:, :3] = level + plane[:, :1] * right + plane[:, 1:] * up + height[:, None] * outward
     normals = tilted[:, :1] * right + tilted[:, 1:] * up + outward
     vertices[:, 3:6] = normals / np.linalg.norm(normals, axis=1, keepdims=True)
     vertices[:, 6] = STICKER_CUBIES[sticker]
     vertices[:, 7] = sticker
-    vertices[:, 8] = np.concatenate([np.full(rim, 0.7), np.full(rim, 0.9), np.ones(rim)])
-    vertices[:, 9:11] = plane / (2 * STICKER_HALF) + 0.5
-    bevel = grid_indices(2, rim, closed=True)
-    top = _plate_indices(segments + 1) + np.uint32(2 * rim)
-    return Mesh(vertices, np.concatenate([top, _flipped(bevel)]))
+    return Mesh(vertices, shared.indices)
 
 
 def _plate_indices(points: int) -> Indices:

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tutor.cube.faces import FACES, TURNS, Face, Turn
-from tutor.cube.geometry import FACE_OF_NORMAL, NORMALS, STICKER_AT, STICKERS, apply_matrix, quarter_matrix
+from tutor.cube.geometry import FACE_OF_NORMAL, NORMALS, STICKER_AT, STICKERS, quarter_matrix
 from tutor.cube.held_cube import HeldCube, face_turns, length, reduced
 from tutor.cube.notation import Axis, Move, Rotation, WideTurn, parse_moves
 from tutor.cube.position import SOLVED
@@ -25,8 +25,8 @@ def layers_turned(colours: tuple[int, ...], face: Face, quarters: int, deepest: 
     turned = list(colours)
     for sticker, (cubie, side) in enumerate(STICKERS):
         if np.dot(cubie, NORMALS[face]) >= deepest:
-            there = apply_matrix(matrix, cubie), FACE_OF_NORMAL[apply_matrix(matrix, NORMALS[side])]
-            turned[STICKER_AT[there]] = colours[sticker]
+            place, normal = (tuple((matrix @ vector).tolist()) for vector in (cubie, NORMALS[side]))
+            turned[STICKER_AT[place, FACE_OF_NORMAL[normal]]] = colours[sticker]
     return tuple(turned)
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -9,7 +11,8 @@ from hypothesis import strategies as st
 
 from tests.method.placements import first_step_not_done, placements
 from tests.method.plain_routes import plain_routes
-from tutor.cube.faces import TURNS, Turn
+from tutor.cube.faces import TURNS, Face, Turn
+from tutor.cube.geometry import CORNER_STICKERS, EDGE_STICKERS, STICKERS
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import MIRROR_LEFT_RIGHT
 from tutor.method.pairs import MATCH, TOP_CORNER, TOP_EDGE, TOUCH, match, pair_locations, touch
@@ -42,6 +45,25 @@ def test_a_pair_can_be_joined_in_exactly_one_way_at_each_location_of_its_edge_or
         assert MATCH[slot].sum() == 24
         assert (MATCH[slot].sum(axis=0) == 1).all()
         assert (MATCH[slot].sum(axis=1) == 1).all()
+
+
+def colours_shown(stickers: tuple[int, ...], piece: int, size: int, location: int) -> dict[Face, Face]:
+    """What a piece shows on each face when its first sticker lies at ``location``: faces of its home."""
+    place, first = divmod(location, size)
+    home = [STICKERS[sticker][1] for sticker in stickers[size * piece : size * piece + size]]
+    here = [STICKERS[sticker][1] for sticker in stickers[size * place : size * place + size]]
+    return {here[(first + number) % size]: colour for number, colour in enumerate(home)}
+
+
+@pytest.mark.parametrize("slot", SLOTS)
+def test_a_pair_matches_where_it_touches_and_both_colours_of_the_edge_go_on_over_the_joint(
+    slot: Slot,
+) -> None:
+    for corner, edge in product(range(24), repeat=2):
+        on_corner = colours_shown(CORNER_STICKERS, slot.corner, 3, corner)
+        on_edge = colours_shown(EDGE_STICKERS, slot.edge, 2, edge)
+        goes_on = all(on_corner.get(face) is colour for face, colour in on_edge.items())
+        assert match(slot, corner, edge) == (touch(corner, edge) and goes_on)
 
 
 def test_home_counts_as_matching() -> None:

@@ -98,7 +98,7 @@ def test_an_undone_attempt_is_gone_and_no_merge_brings_it_back(tmp_path: Path, a
         assert not store.undo(made[1].uuid)
         assert not store.undo(uuid4())
         assert store.attempts() == (made[0], made[2])
-        assert store.merge(made) == Merged(added=0, known=2, undone=1)
+        assert store.merge(made) == Merged(frozenset(), 2, frozenset({made[1].uuid}))
         assert store.attempts() == (made[0], made[2])
 
 
@@ -107,7 +107,7 @@ def test_merging_loses_and_doubles_nothing(tmp_path: Path, attempt: Any) -> None
     with AttemptStore.open(tmp_path) as store:
         for each in (here, both):
             store.record(each)
-        assert store.merge([there, both, both]) == Merged(added=1, known=1, undone=0)
+        assert store.merge([there, both, both]) == Merged(frozenset({there.uuid}), 1, frozenset())
         assert store.attempts() == (there, here, both)
         assert store.learners() == (GUEST, "Ilva", "Ravi")
 

@@ -140,12 +140,6 @@ def _matrices() -> list[NDArray[np.int64]]:
     return found
 
 
-def apply_matrix(matrix: NDArray[np.int64], vector: Vector) -> Vector:
-    """``matrix`` (3 x 3) applied to an integer vector."""
-    x, y, z = (int(value) for value in matrix @ np.array(vector))
-    return (x, y, z)
-
-
 def quarter_matrix(face: Face) -> NDArray[np.int64]:
     """The rotation by a quarter clockwise, seen from outside ``face``, as a 3 x 3 integer matrix."""
     n = np.array(NORMALS[face])
@@ -154,17 +148,23 @@ def quarter_matrix(face: Face) -> NDArray[np.int64]:
     return np.asarray(np.outer(n, n) - cross, dtype=np.int64)
 
 
+_CUBIES = np.array([cubie for cubie, _ in STICKERS])
+# A point that each sticker has to itself: twice its cubie and a step along its normal, from -3 to 3.
+_POINTS = 2 * _CUBIES + np.array([NORMALS[face] for _, face in STICKERS])
+_NUMBER_AT = np.zeros((7, 7, 7), dtype=np.intp)
+_NUMBER_AT[tuple(_POINTS.T + 3)] = np.arange(len(STICKERS))
+
+
+def carried_stickers(matrix: NDArray[np.int64]) -> IndexArray:
+    """Where ``matrix`` (3 x 3) carries each of the 54 sticker places with the whole cube; shape (54,)."""
+    return np.asarray(_NUMBER_AT[tuple(matrix @ _POINTS.T + 3)])
+
+
 @cache
 def turn_sticker_map(turn: Turn) -> IndexArray:
     """Where each of the 54 sticker places is carried by ``turn``; shape (54,)."""
-    matrix = np.linalg.matrix_power(quarter_matrix(turn.face), turn.quarters)
-    normal = np.array(NORMALS[turn.face])
-    target = np.arange(54)
-    for number, (cubie, face) in enumerate(STICKERS):
-        if int(np.dot(cubie, normal)) == 1:
-            moved = apply_matrix(matrix, cubie)
-            target[number] = STICKER_AT[moved, FACE_OF_NORMAL[apply_matrix(matrix, NORMALS[face])]]
-    return target
+    whole = carried_stickers(np.linalg.matrix_power(quarter_matrix(turn.face), turn.quarters))
+    return np.where(_CUBIES @ np.array(NORMALS[turn.face]) == 1, whole, np.arange(len(STICKERS)))
 
 
 def _location_table(stickers: tuple[int, ...], number_of: dict[int, int]) -> NDArray[np.uint8]:

@@ -13,12 +13,8 @@ from tutor.cube.geometry import (
     CORNER_STICKERS,
     EDGE_LOCATION,
     EDGE_STICKERS,
-    FACE_OF_NORMAL,
-    NORMALS,
-    STICKER_AT,
-    STICKERS,
     SYMMETRY_MATRICES,
-    apply_matrix,
+    carried_stickers,
     quarter_matrix,
 )
 
@@ -58,8 +54,7 @@ class Symmetry(Struct, frozen=True, dict=True):
     @cached_property
     def stickers(self) -> tuple[int, ...]:
         """Where each of the 54 sticker places is carried."""
-        matrix = _MATRIX[self.faces]
-        return tuple(STICKER_AT[apply_matrix(matrix, cubie), self.faces[face]] for cubie, face in STICKERS)
+        return tuple(carried_stickers(_MATRIX[self.faces]).tolist())
 
     @cached_property
     def corner_locations(self) -> tuple[int, ...]:
@@ -73,7 +68,8 @@ class Symmetry(Struct, frozen=True, dict=True):
 
 
 def _faces_of(matrix: np.ndarray[tuple[int, ...], np.dtype[np.int64]]) -> tuple[Face, ...]:
-    return tuple(FACE_OF_NORMAL[apply_matrix(matrix, NORMALS[face])] for face in FACES)
+    middles = carried_stickers(matrix)[4::9]
+    return tuple(Face(sticker // 9) for sticker in middles.tolist())
 
 
 _MATRIX = {_faces_of(matrix): matrix for matrix in SYMMETRY_MATRICES}

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from tutor.cube.faces import Face
-from tutor.cube.geometry import CORNER_FACES, CORNER_STICKERS, EDGE_FACES, EDGE_STICKERS, STICKERS
+from tutor.cube.geometry import CORNER_STICKERS, EDGE_STICKERS, STICKERS
 from tutor.cube.position import SLOTS, Position, Slot
+from tutor.cube.symmetry import ROTATIONS
 
 IntArray = NDArray[np.intp]
 
@@ -18,19 +18,11 @@ def _touch_table() -> NDArray[np.bool_]:
     return np.asarray(np.abs(corners[:, None, :] - edges[None, :, :]).sum(axis=2) == 1)
 
 
-def _shown(colours: tuple[Face, ...], places: tuple[tuple[Face, ...], ...], at: int) -> dict[Face, Face]:
-    """Which colour, named by its home face, a piece at ``at`` shows on each face."""
-    place, first = divmod(at, len(colours))
-    faces = places[place]
-    return {faces[(first + sticker) % len(faces)]: colour for sticker, colour in enumerate(colours)}
-
-
 def _match_table(slot: Slot) -> NDArray[np.bool_]:
+    """A pair is joined wherever the whole cube could be turned to carry it there from home."""
     table = np.zeros((24, 24), dtype=np.bool_)
-    for corner, edge in np.argwhere(TOUCH):
-        on_corner = _shown(CORNER_FACES[slot.corner], CORNER_FACES, int(corner))
-        on_edge = _shown(EDGE_FACES[slot.edge], EDGE_FACES, int(edge))
-        table[corner, edge] = all(on_corner[face] is colour for face, colour in on_edge.items())
+    for rotation in ROTATIONS:
+        table[rotation.corner_locations[3 * slot.corner], rotation.edge_locations[2 * slot.edge]] = True
     return table
 
 

@@ -47,15 +47,23 @@ class StoreError(ToldError):
 class Merged(Struct, frozen=True):
     """What a merge did: attempts that were new, known already, and left out because they had been undone."""
 
-    added: int
-    known: int
-    undone: int
-    new: frozenset[UUID] = frozenset()
+    new: frozenset[UUID]
     """The numbers of those that were new."""
-    left_out: frozenset[UUID] = frozenset()
+    known: int
+    left_out: frozenset[UUID]
     """The numbers of those that had been undone."""
     notes: tuple[Note, ...] = ()
     """The notes that were new."""
+
+    @property
+    def added(self) -> int:
+        """How many were new."""
+        return len(self.new)
+
+    @property
+    def undone(self) -> int:
+        """How many had been undone."""
+        return len(self.left_out)
 
 
 class AttemptStore:
@@ -398,7 +406,7 @@ class AttemptStore:
             except sqlite3.Error as fault:
                 raise StoreError(words.not_merged(fault)) from fault
         known = len(given) - len(new) - len(undone)
-        return Merged(len(new), known, len(undone), new, undone, written)
+        return Merged(new, known, undone, written)
 
     # --------------------------------------------------------------------------------------------- backup
 
