@@ -181,6 +181,7 @@ def measured(only: list[str], seconds: float, tell: Callable[[str], None]) -> li
     with tempfile.TemporaryDirectory() as folder, virtual_screen() as screen:
         # Modules are compiled when a program is installed, not at its start; so they are here, once.
         compiled = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": f"{folder}/compiled"}
+        os.environ.update(compiled)
         environment = {**screen.environment, **compiled, "PAIRWRIGHT_HOME": folder}
         parts = (
             window_rows(environment, seconds),
