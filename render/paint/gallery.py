@@ -6,8 +6,10 @@ from msgspec import Struct
 
 from tutor.ui.view import Look, Stage
 
-SIDE = 2048
-"""Width and height in pixels of the picture that holds them all."""
+ACROSS = 8
+"""Small pictures that lie side by side: eight rows of eight hold every screen's at once."""
+LARGEST = 2048
+"""The most pixels each way of the picture that holds them all."""
 
 _Key = tuple[Stage, str, str, bool]
 
@@ -29,18 +31,21 @@ class Gallery:
         """An empty one."""
         self.wanted: list[Wanted] = []
         """To be drawn before the next frame."""
+        self.side = 0
+        """Pixels each way of the picture that holds them all."""
         self._size = 0
         self._spots: dict[_Key, tuple[int, int]] = {}
         self._free: list[tuple[int, int]] = []
 
     def spot(self, stage: Stage, look: Look, size: int) -> tuple[int, int]:
         """Column and row of the picture of ``stage``, ``size`` pixels each way; wanted if it is not there."""
-        size = min(size, SIDE)
+        size = min(size, LARGEST)
         if size != self._size:
             self._size = size
+            self.side = size * min(ACROSS, LARGEST // size)
             self._spots.clear()
             self.wanted.clear()
-            steps = range(0, SIDE - size + 1, size)
+            steps = range(0, self.side, size)
             self._free = [(column, row) for row in reversed(steps) for column in reversed(steps)]
         key = (stage, look.theme, look.palette, look.letters)
         place = self._spots.pop(key, None)

@@ -7,7 +7,7 @@ from msgspec import Struct, field
 from numpy.typing import NDArray
 
 from render.layout.boxes import Ink, Line, Rect, Sign
-from render.paint.gallery import SIDE, Gallery
+from render.paint.gallery import Gallery
 from render.paint.glyph_atlas import Atlas
 from render.paint.icons import ICONS, Disc
 from render.theme import Colour, Theme
@@ -154,7 +154,7 @@ class Painter(Struct):
         size = int(min(width, height))
         column, row = self.gallery.spot(stage, self.look, size)
         box = (left, top, size, size)
-        place = (column, SIDE - row, 0.0, 0.0)
+        place = (column, self.gallery.side - row, 0.0, 0.0)
         self._rows.append(
             (*box, *CLEAR, *CLEAR, RADIUS * self.ratio, 0.0, _PICTURE, 0.0, *place, *self._clip)
         )

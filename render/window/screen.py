@@ -14,7 +14,7 @@ from pyglet import gl
 from render.layout.boxes import Place, Rect, Scene
 from render.opengl import Area
 from render.paint.canvas import Canvas
-from render.paint.gallery import SIDE, Gallery
+from render.paint.gallery import Gallery
 from render.paint.painter import Pointer
 from render.paint.scene_painter import ScenePainter
 from render.theme import Theme, load_theme
@@ -128,8 +128,11 @@ class ViewDrawer:
         """Draw the small cubes that have come into sight."""
         if not self._gallery.wanted:
             return
+        if self._pictures is not None and self._pictures.side != self._gallery.side:
+            self._pictures.delete()
+            self._pictures = None
         if self._pictures is None:
-            self._pictures = PictureStore(SIDE)
+            self._pictures = PictureStore(self._gallery.side)
         for each in self._gallery.wanted:
             look, inside = replace(each.look, mirrors=False), (0, 0, each.size, each.size)
             draw = partial(self.renderer.draw, each.stage, look, theme, inside, small=True)

@@ -84,6 +84,7 @@ def window_rows(environment: window_figures.Environment, seconds: float) -> Iter
     late = float(np.percentile(drawn.mine, 99))
     yield Row("the same, 99 of 100 are shorter", bare, late, float(np.percentile(drawn.bare, 99)), "ms")
     yield Row("processor time of such a frame", bare, drawn.work, drawn.bare_work, "ms")
+    yield Row("memory once layers have turned", bare, drawn.memory, told.bare_memory, "MiB")
     idle = window_figures.idle(environment, window_figures.BARE_LOOP, seconds=REST)
     keys = window_figures.INTO_FREE_PLAY
     mine = window_figures.idle(environment, window_figures.PROGRAM, *keys, seconds=REST)

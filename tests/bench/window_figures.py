@@ -59,6 +59,8 @@ class Frames(Struct, frozen=True, eq=False):
     bare_work: float
     mine: NDArray[np.float64]
     work: float
+    memory: float
+    """The most MiB that the process held which drew the program's."""
     renderer: str
 
 
@@ -66,7 +68,7 @@ def frames(environment: Environment, seconds: float) -> Frames:
     """Frames of so many seconds in which one turn follows the other, with mirrors, marks and arrow."""
     _, told = probe(environment, "frames", str(seconds))
     (bare, bare_work), (mine, work) = told["bare"], told["program"]
-    return Frames(np.array(bare), bare_work, np.array(mine), work, told["renderer"])
+    return Frames(np.array(bare), bare_work, np.array(mine), work, told["memory"], told["renderer"])
 
 
 def used(process: int) -> float:

@@ -136,6 +136,7 @@ def frames(seconds: float) -> dict[str, Any]:
     return {
         "bare": bare,
         "program": timed_frames(seconds, shown.paint, finish),
+        "memory": most_memory(),
         "renderer": library.gl.gl_info.get_renderer(),
     }
 

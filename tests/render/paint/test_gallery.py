@@ -1,12 +1,13 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 from msgspec.structs import replace
 
 from render.layout.boxes import BoxKind, Place
 from render.layout.panels import layout
 from render.offscreen import render_stage
-from render.paint.gallery import SIDE, Gallery
+from render.paint.gallery import ACROSS, LARGEST, Gallery
 from render.picture import picture_of
 from tests.render.sample_views import SOLVED, case_book
 from tutor.ui.view import Face, Look, Stage, Turning
@@ -26,20 +27,27 @@ def test_a_picture_is_drawn_once_and_found_again() -> None:
     assert len(gallery.wanted) == 2
 
 
-def test_places_do_not_overlap_and_lie_on_the_large_picture() -> None:
+def filled(gallery: Gallery, size: int) -> list[tuple[int, int]]:
+    """The places of as many pictures of this size as there is room for."""
+    count = min(ACROSS, LARGEST // min(size, LARGEST)) ** 2
+    return [gallery.spot(stage(number), LOOK, size) for number in range(count)]
+
+
+@pytest.mark.parametrize("size", [56, 112, 300, LARGEST, LARGEST + 1])
+def test_places_do_not_overlap_and_lie_on_the_large_picture(size: int) -> None:
     gallery = Gallery()
-    count = (SIDE // 300) ** 2
-    places = [gallery.spot(stage(i), LOOK, 300) for i in range(count)]
-    assert len(set(places)) == count
-    assert all(column % 300 == row % 300 == 0 and max(column, row) + 300 <= SIDE for column, row in places)
+    places = filled(gallery, size)
+    assert len(set(places)) == len(places)
+    drawn = min(size, LARGEST)
+    assert all(column % drawn == row % drawn == 0 for column, row in places)
+    assert max(max(place) for place in places) + drawn == gallery.side <= LARGEST
 
 
 def test_when_all_places_are_taken_the_one_not_asked_for_longest_gives_way() -> None:
     gallery = Gallery()
-    count = (SIDE // 300) ** 2
-    places = [gallery.spot(stage(i), LOOK, 300) for i in range(count)]
+    places = filled(gallery, 300)
     gallery.spot(stage(0), LOOK, 300)
-    assert gallery.spot(stage(count), LOOK, 300) == places[1]
+    assert gallery.spot(stage(len(places)), LOOK, 300) == places[1]
     assert len({(each.column, each.row) for each in gallery.wanted}) == len(gallery.wanted)
 
 
@@ -53,18 +61,18 @@ def test_another_theme_palette_or_size_is_another_picture() -> None:
     assert len(gallery.wanted) == 1
 
 
-def test_a_small_cube_is_drawn_as_the_stage_draws_it() -> None:
+def test_a_small_cube_is_drawn_as_the_stage_draws_it_at_every_size_in_turn() -> None:
     view = case_book()
-    page = layout(view, 1280, 800).panel(Place.PAGE)
-    assert page is not None
-    box = next(box for box in page.boxes if box.kind is BoxKind.MINIATURE)
-    assert box.picture is not None
-    assert box.stage is not None
-    side = int(box.picture.width)
-    alone = render_stage(box.stage, replace(view.look, mirrors=False), (side, side))
-    x, y = int(box.picture.x), int(box.picture.y)
-    shown = picture_of(view)[y : y + side, x : x + side]
-    # The corners are rounded off; the rest is the same.
-    inner = slice(8, side - 8)
-    assert (shown[inner, inner, :3] == alone[inner, inner, :3]).all()
-    assert np.ptp(shown[inner, inner, :3]) > 100
+    for ratio in (1.0, 1.5, 1.0):
+        page = layout(view, 1280, 800, ratio).panel(Place.PAGE)
+        assert page is not None
+        box = next(box for box in page.boxes if box.kind is BoxKind.MINIATURE)
+        assert box.picture is not None
+        assert box.stage is not None
+        side, x, y = (int(length * ratio) for length in (box.picture.width, box.picture.x, box.picture.y))
+        alone = render_stage(box.stage, replace(view.look, mirrors=False), (side, side))
+        shown = picture_of(view, pixel_ratio=ratio)[y : y + side, x : x + side]
+        # The corners are rounded off; the rest is the same.
+        inner = slice(12, side - 12)
+        assert (shown[inner, inner, :3] == alone[inner, inner, :3]).all()
+        assert np.ptp(shown[inner, inner, :3]) > 100
