@@ -1,15 +1,13 @@
 """What a person waits for, one moment in a new process: ``python -m tests.bench.moments NAME [--costs]``.
 
-It prints the milliseconds of processor time as JSON, or with ``--costs`` the ten functions in which most of
-them went. A moment ends when what is to be seen is laid out; drawing is measured with the frames.
+It prints the milliseconds of processor time as JSON, or with ``--costs`` what ``tests.bench.costs`` makes a
+table of. A moment ends when what is to be seen is laid out; drawing is measured with the frames.
 """
 
 from __future__ import annotations
 
 import argparse
-import cProfile
 import json
-import pstats
 import tempfile
 import time
 from collections.abc import Callable
@@ -17,6 +15,7 @@ from pathlib import Path
 from random import Random
 
 from render.layout.panels import layout
+from tests.bench.profiling import costs_of
 from tests.session.pilot import Pilot
 from tutor.app import compose
 from tutor.cube.random_position import random_with_cross
@@ -117,13 +116,6 @@ MOMENTS: dict[str, Callable[[Path], Act]] = {
 }
 
 
-def costs(act: Act) -> None:
-    """Print the ten functions in which most of the time goes."""
-    with cProfile.Profile(time.process_time) as profile:
-        act()
-    pstats.Stats(profile).sort_stats("tottime").print_stats(10)
-
-
 def main() -> None:
     """Run it from the command line."""
     parser = argparse.ArgumentParser(prog="python -m tests.bench.moments")
@@ -133,7 +125,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         act = MOMENTS[chosen.moment](Path(folder))
         if chosen.costs:
-            costs(act)
+            print(json.dumps(costs_of(act)))
         else:
             begun = time.process_time()
             act()

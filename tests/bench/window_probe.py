@@ -14,7 +14,10 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
+from tests.bench.profiling import Costs, costs_of
+
 SIZE = (1280, 800)
+FRAMES = 200
 
 
 def most_memory() -> float:
@@ -87,9 +90,8 @@ def timed_frames(
     return taken, 1000 * (time.process_time() - worked) / len(taken)
 
 
-def frames(seconds: float) -> dict[str, Any]:
-    """A bare window's frames, then the program's while one turn follows the other, with arrow and marks."""
-    from render.window.opening import open_window
+def turning(library: Any, window: Any) -> Any:
+    """The program in this window, warm: each frame shows a turn under way, with mirrors, arrow and marks."""
     from render.window.window import Frame, Port, Window
     from tests.session.pilot import Pilot
     from tutor.cube.faces import TURNS, Turn
@@ -101,10 +103,6 @@ def frames(seconds: float) -> dict[str, Any]:
 
     # The program's own: ``tests.bench.table --compare`` measures older trees too, which have another.
     replace = vars(update)["replace"]
-    library, window = open_window("bench", SIZE)
-    window.set_visible(True)
-    finish = library.gl.glFinish
-    bare = timed_frames(seconds / 10, lambda: clear(library, window), finish)
     pilot, random = Pilot(Solver.open()), Random(2)
     pilot.free_play("R U R'")
 
@@ -133,12 +131,43 @@ def frames(seconds: float) -> dict[str, Any]:
     shown.join(Shown())
     for _ in range(10):
         shown.paint()
+    return shown
+
+
+def visible_window() -> tuple[Any, Any]:
+    """The library and a window as the program opens it."""
+    from render.window.opening import open_window
+
+    library, window = open_window("bench", SIZE)
+    window.set_visible(True)
+    return library, window
+
+
+def frames(seconds: float) -> dict[str, Any]:
+    """A bare window's frames, then the program's while one turn follows the other."""
+    library, window = visible_window()
+    finish = library.gl.glFinish
+    bare = timed_frames(seconds / 10, lambda: clear(library, window), finish)
+    shown = turning(library, window)
     return {
         "bare": bare,
         "program": timed_frames(seconds, shown.paint, finish),
         "memory": most_memory(),
         "renderer": library.gl.gl_info.get_renderer(),
     }
+
+
+def frame_costs() -> Costs:
+    """What one frame costs, the mean of two hundred."""
+    library, window = visible_window()
+    shown = turning(library, window)
+
+    def many() -> None:
+        for _ in range(FRAMES):
+            shown.paint()
+            library.gl.glFinish()
+
+    return costs_of(many, FRAMES)
 
 
 def idle_bare() -> None:
@@ -155,5 +184,9 @@ if __name__ == "__main__":
             print(json.dumps(start_program()))
         case ["frames", seconds]:
             print(json.dumps(frames(float(seconds))))
+        case ["costs of a start"]:
+            print(json.dumps(costs_of(start_program)))
+        case ["costs of a frame"]:
+            print(json.dumps(frame_costs()))
         case ["idle"]:
             idle_bare()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cached_property
 
 from msgspec import Struct
 
@@ -13,7 +14,7 @@ from tutor.cube.stickers import faces_shown
 from tutor.cube.symmetry import IDENTITY, Symmetry, quarter_about, rotation_with
 
 
-class HeldCube(Struct, frozen=True):
+class HeldCube(Struct, frozen=True, dict=True):
     """The position as held, and the rotation that brought the cube from its first hold to this one.
 
     A face of the cube is known by the colour of its centre. Colours are numbered like the faces that show
@@ -53,7 +54,7 @@ class HeldCube(Struct, frozen=True):
         """The position seen from the first hold: rotations do not change it (WCA 12i)."""
         return self.position.carried(self.viewpoint.inverse)
 
-    @property
+    @cached_property
     def colours(self) -> tuple[int, ...]:
         """The colour number on each of the 54 sticker places as held."""
         colour_of_face = self.viewpoint.inverse.faces

@@ -103,25 +103,34 @@ _Draft = tuple[Turns, frozenset[int], bool]
 """Turns, after how many of them a block ends, and whether a turn-away ends them."""
 
 
-def _grown(draft: _Draft, atoms: list[tuple[Turns, bool]]) -> Iterator[_Draft]:
-    """The draft with one more block or turn-away, with or without a turn of the top before it."""
+def _pieces(keep: int) -> list[tuple[Turns, bool]]:
+    """What makes a draft longer: blocks and (True) turn-aways, with or without a turn of the top before."""
+    ends = [(block, False) for block in blocks(open_slots(keep))] + [(turns, True) for turns in _TURN_AWAYS]
+    return [
+        ((*map(int, top), *map(int, end)), away)
+        for top in ((), *((turn,) for turn in TOP_TURNS))
+        for end, away in ends
+    ]
+
+
+def _grown(draft: _Draft, pieces: list[tuple[Turns, bool]]) -> Iterator[_Draft]:
+    """The draft with each piece that it has room for; one turn is saved where two on one face meet."""
     turns, rests, _ = draft
-    for top in ((), *((int(turn),) for turn in TOP_TURNS)):
-        for atom, away in atoms:
-            longer = joined_on(turns, top + atom)
-            if longer is not None and len(longer) <= LONGEST:
-                hidden = len(longer) < len(turns) + len(top) + len(atom)
-                kept = rests - {len(turns)} if hidden else rests
-                yield longer, kept | {len(longer)}, away
+    room = LONGEST - len(turns)
+    for piece, away in pieces:
+        longer = joined_on(turns, piece) if len(piece) <= room + 1 else None
+        if longer is not None and len(longer) <= LONGEST:
+            hidden = len(longer) < len(turns) + len(piece)
+            kept = rests - {len(turns)} if hidden else rests
+            yield longer, kept | {len(longer)}, away
 
 
 def _drafts(keep: int) -> list[_Draft]:
-    atoms = [(tuple(map(int, block)), False) for block in blocks(open_slots(keep))]
-    atoms += [(tuple(map(int, turns)), True) for turns in _TURN_AWAYS]
+    pieces = _pieces(keep)
     found: dict[tuple[Turns, bool], _Draft] = {}
     ends: list[_Draft] = [((), frozenset(), False)]
     while ends:
-        grown = [longer for draft in ends for longer in _grown(draft, atoms)]
+        grown = [longer for draft in ends for longer in _grown(draft, pieces)]
         fresh = {(draft[0], draft[2]): draft for draft in grown if (draft[0], draft[2]) not in found}
         found |= fresh
         ends = [draft for draft in fresh.values() if not draft[2] and len(draft[0]) + _LEAST <= LONGEST]
