@@ -31,7 +31,7 @@ def _arrangements() -> Int64Array:
     """Four different places out of twelve, in each order; shape (11880, 4)."""
     every = np.indices((12,) * 4).reshape(4, -1).T
     firsts, seconds = np.triu_indices(4, 1)
-    return every[(every[:, firsts] != every[:, seconds]).all(axis=1)]
+    return np.asarray(every[(every[:, firsts] != every[:, seconds]).all(axis=1)])
 
 
 _ARRANGEMENTS = _arrangements()

@@ -250,10 +250,11 @@ class _Search:
         """
         frontier = self._second_level()
         chosen = among.take(frontier.first)
-        if length - 2 > self._engine.reach:
+        near = self._engine.reaches(length - 2)
+        if not near:
             chosen &= self._second_bound() <= length - 2
         start = frontier.taken(np.flatnonzero(chosen))
-        if length - 2 <= self._engine.reach:
+        if near:
             start = start.taken(self._engine.possible(start.nodes, length - 2))
         found = np.zeros(self._count, dtype=np.bool_)
         allowed = self._engine.tracked.third.take(start.first * self._count + start.last, axis=0)

@@ -5,7 +5,7 @@ Answers are exact with either; the large ones only make them come sooner.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import cached_property, partial
 from pathlib import Path
 from typing import Protocol
@@ -156,19 +156,22 @@ class Engine(Struct, frozen=True, eq=False, dict=True):
 
     tracked: Tracked
     goals: Goals
-    screens: dict[int, GoalScreen]
-    """By depth; one deeper each than the goal table and the screens before it."""
+    make_screens: Callable[[], Iterable[GoalScreen]]
     make_bound: Callable[[], Bound]
+
+    @cached_property
+    def screens(self) -> dict[int, GoalScreen]:
+        """By depth; one deeper each than the goal table and the screens before it, and got when needed."""
+        return {screen.depth: screen for screen in self.make_screens()}
 
     @cached_property
     def bound(self) -> Bound:
         """The bound, whose tables are by far the largest: got when a node is beyond all others."""
         return self.make_bound()
 
-    @property
-    def reach(self) -> int:
-        """The number of turns from home up to which tables do better than the bound."""
-        return self.goals.depth + len(self.screens)
+    def reaches(self, turns: int) -> bool:
+        """Whether tables do better than the bound so many turns from home."""
+        return turns <= self.goals.depth or turns <= self.goals.depth + len(self.screens)
 
     def possible(self, nodes: Int64Array, remaining: int) -> NDArray[np.intp]:
         """Indices of the nodes that may be just ``remaining`` turns from home.
@@ -209,7 +212,7 @@ class Tables:
         """What is needed to search a class; from the best tables that are there now."""
         if index not in self._engines:
             tracked = Tracked(CLASSES[index], self.cross_moves)
-            screens = {screen.depth: screen for screen in self._screens(index)}
+            screens = partial(self._screens, index)
             bound = partial(self._bound, tracked, _bound_kind(CLASSES[index]))
             self._engines[index] = Engine(tracked, self._goals(index), screens, bound)
         return self._engines[index]
