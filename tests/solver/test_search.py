@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 from functools import cache
 from itertools import chain, combinations
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -17,6 +18,8 @@ from tutor.cube.merging import merged
 from tutor.cube.position import SLOTS, SOLVED, Position, Slot
 from tutor.cube.symmetry import SYMMETRIES, Symmetry
 from tutor.solver.search import Solver, TurnDistances
+from tutor.solver.store import Array, Store
+from tutor.solver.tables import LARGE_TABLES, SCREEN_TABLE, TABLES
 from tutor.solver.task import Task, slot_sides
 
 SLOT_SETS = tuple(chain.from_iterable(combinations(SLOTS, size) for size in (1, 2, 3, 4)))
@@ -64,6 +67,28 @@ def test_distances_are_the_same_with_and_without_the_large_tables(
 ) -> None:
     for position, task in sampled(4, 30):
         assert solver.distances(position, task) == quick_solver.distances(position, task)
+
+
+def test_large_tables_are_read_only_for_positions_that_need_them(
+    large_folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    read, load = [], Store.load
+
+    def noted(store: Store, name: str) -> Array | None:
+        read.append(name)
+        return load(store, name)
+
+    monkeypatch.setattr(Store, "load", noted)
+    solver, task = Solver.open(large_folder), Task(Slot.FR, frozenset(SLOTS[1:]))
+    near, far = (
+        SOLVED.after([Turn.R, Turn.U, Turn.R_PRIME]),
+        SOLVED.after([Turn.R, Turn.F, Turn.L, Turn.B] * 3),
+    )
+    assert (solver.distances(near, task).distance, solver.hand_distances(near, task).distance) == (3, 3)
+    assert read
+    assert not set(read) & set(LARGE_TABLES)
+    assert solver.distance(far, task) >= 8
+    assert {SCREEN_TABLE} <= set(read) < set(TABLES)
 
 
 SHAPES = (SLOTS[:1], SLOTS[1:3], SLOTS[1::2], SLOTS[1:], SLOTS)
