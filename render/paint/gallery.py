@@ -7,9 +7,9 @@ from msgspec import Struct
 from tutor.ui.view import Look, Stage
 
 ACROSS = 8
-"""Small pictures that lie side by side: eight rows of eight hold every screen's at once."""
-LARGEST = 2048
-"""The most pixels each way of the picture that holds them all."""
+"""Small pictures that lie side by side. No screen shows more at once than the 41 cases, and some are kept."""
+LARGEST = 4096
+"""The most pixels each way of the picture that holds them all, which every OpenGL 3.3 driver here can do."""
 
 _Key = tuple[Stage, str, str, bool]
 

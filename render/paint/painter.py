@@ -147,11 +147,12 @@ class Painter(Struct):
 
     def picture(self, rect: Rect, stage: Stage) -> None:
         """A small cube, taken from the gallery; without one its place stays plain."""
-        left, top, width, height = self._pixels(rect)
-        if self.gallery is None or width < 1:
+        if self.gallery is None:
             self.rect(rect, self.theme.stage.background)
             return
-        size = int(min(width, height))
+        left, top, _, _ = self._pixels(rect)
+        # Not from edge to edge: rounded one by one, those would make it depend on where the picture lies.
+        size = max(1, int(min(rect.width, rect.height) * self.ratio))
         column, row = self.gallery.spot(stage, self.look, size)
         box = (left, top, size, size)
         place = (column, self.gallery.side - row, 0.0, 0.0)

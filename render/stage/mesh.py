@@ -33,7 +33,7 @@ STICKER_BEVEL = 0.026
 NO_STICKER = -1.0
 
 
-class Mesh(Struct, frozen=True):
+class Mesh(Struct, frozen=True, eq=False):
     """Vertices, shape (n, k) float32, and triangles, flat uint32; counter-clockwise seen from outside."""
 
     vertices: Floats
@@ -221,7 +221,7 @@ Range = tuple[int, int]
 """The first of a run of indices, and how many there are."""
 
 
-class CubeMesh(Struct, frozen=True):
+class CubeMesh(Struct, frozen=True, eq=False):
     """The whole cube at rest, with a list of triangles for each layer that may turn."""
 
     mesh: Mesh

@@ -39,7 +39,7 @@ class Typeface(Enum):
     __hash__ = object.__hash__
 
 
-class Glyph(Struct, frozen=True):
+class Glyph(Struct, frozen=True, eq=False):
     """Coverage of one character in pixels, ``uint8`` of shape (height, width), and where it sits.
 
     ``left`` and ``top`` are from the pen's whole pixel to the picture's first column and row, y downwards.

@@ -1,21 +1,23 @@
 """``python -m tests.bench.costs``: the ten functions that cost most, for each moment a person waits for.
 
 A moment is profiled in a new process, with the processor time of all threads as the clock; a profiler
-makes Python's own part look up to twice as large. It needs Debian's xvfb and takes a minute.
+makes Python's own part look up to twice as large. One profile is taken of each, so the order of what costs
+most is sound and a difference of a few per cent is not. It needs Debian's xvfb and takes a minute.
 ``--compare REF`` puts another commit's beside them. What it prints is Markdown, for COSTS.md.
 """
 
 from __future__ import annotations
 
 import argparse
-import json
-import os
 import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator
+from contextlib import nullcontext
 from itertools import zip_longest
 from pathlib import Path
+
+import msgspec
 
 from tests.bench.moments import MOMENTS
 from tests.bench.profiling import Costs
@@ -35,19 +37,18 @@ def costs_in(tree: Path, environment: dict[str, str], command: tuple[str, ...]) 
         told = subprocess.run(
             [sys.executable, "-m", *command], cwd=tree, env=environment, check=True, stdout=subprocess.PIPE
         ).stdout
-    costs: Costs = json.loads(told.splitlines()[-1])
-    return costs
+    return msgspec.json.decode(told.splitlines()[-1], type=Costs)
 
 
 def lines_of(moment: str, trees: dict[str, Costs]) -> Iterator[str]:
     """A table of one moment; a column for each tree."""
-    wholes = (f"{name}: {costs['whole']:.3g} ms" for name, costs in trees.items())
-    libraries = (f"{costs['library']:.2g} ms" for costs in trees.values())
+    wholes = (f"{name}: {costs.whole:.3g} ms" for name, costs in trees.items())
+    libraries = (f"{costs.library:.2g} ms" for costs in trees.values())
     yield f"**{moment}**: {', '.join(wholes)}; of it in pyglet {' and '.join(libraries)}"
     yield ""
     yield f"| {' | '.join(f'{name}, ms' for name in trees)} |"
     yield "| --- " * len(trees) + "|"
-    for row in zip_longest(*(costs["largest"] for costs in trees.values())):
+    for row in zip_longest(*(costs.largest for costs in trees.values())):
         cells = ("" if each is None else f"{each[2]:.2g}: `{each[0]}` ({each[1]:.3g})" for each in row)
         yield f"| {' | '.join(cells)} |"
     yield ""
@@ -59,14 +60,12 @@ def report(trees: dict[str, Path]) -> Iterator[str]:
         for moment, command in COMMANDS.items():
             costs = {}
             for number, (name, tree) in enumerate(trees.items()):
-                own = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": f"{folder}/compiled{number}"}
-                environment = {
-                    **os.environ,
-                    **screen.environment,
-                    **own,
+                own = {
                     "PAIRWRIGHT_HOME": f"{folder}/{number}",
+                    "PYTHONPYCACHEPREFIX": f"{folder}/{number}/compiled",
+                    "PYTHONDONTWRITEBYTECODE": "",
                 }
-                costs[name] = costs_in(tree, environment, command)
+                costs[name] = costs_in(tree, {**screen.environment, **own}, command)
             yield from lines_of(moment, costs)
 
 
@@ -75,11 +74,9 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m tests.bench.costs")
     parser.add_argument("--compare", metavar="REF", help="another commit, its costs in the first column")
     chosen = parser.parse_args()
-    if chosen.compare is None:
-        print("\n".join(report({"ms": Path.cwd()})))
-        return
-    with tree_of(chosen.compare) as other:
-        for line in report({f"before ({chosen.compare})": other, "after": Path.cwd()}):
+    with nullcontext() if chosen.compare is None else tree_of(chosen.compare) as other:
+        trees = {} if other is None else {f"before ({chosen.compare})": other}
+        for line in report({**trees, "here": Path.cwd()}):
             print(line, flush=True)
 
 

@@ -14,6 +14,8 @@ from collections.abc import Callable
 from pathlib import Path
 from random import Random
 
+import msgspec
+
 from render.layout.panels import layout
 from tests.bench.profiling import costs_of
 from tests.session.pilot import Pilot
@@ -125,7 +127,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         act = MOMENTS[chosen.moment](Path(folder))
         if chosen.costs:
-            print(json.dumps(costs_of(act)))
+            print(msgspec.json.encode(costs_of(act)).decode())
         else:
             begun = time.process_time()
             act()

@@ -71,9 +71,11 @@ print(json.dumps([seconds, resident() - before]))
 """
 
 
-def start(folder: Path, more: int = 0) -> tuple[float, float]:
+def start(folder: Path, more: int = 0, environment: dict[str, str] | None = None) -> tuple[float, float]:
     """Seconds from process start to the first answer, and megabytes resident more than before the tables."""
     command = [sys.executable, "-c", START, str(folder), str(more)]
-    result = subprocess.run(command, capture_output=True, text=True, check=True, cwd=Path.cwd())
+    result = subprocess.run(
+        command, capture_output=True, text=True, check=True, cwd=Path.cwd(), env=environment
+    )
     seconds, grown = json.loads(result.stdout)
     return seconds, grown

@@ -91,10 +91,10 @@ def window_rows(environment: window_figures.Environment, seconds: float) -> Iter
     yield Row("idle, with a cube in hand", "the library's bare loop", 100 * mine, 100 * idle, "% of a core")
 
 
-def answer_rows() -> Iterator[Row]:
+def answer_rows(environment: window_figures.Environment) -> Iterator[Row]:
     """The first answer of a process, and any later one."""
-    plain = median(timed(_start_numpy) for _ in range(ROUNDS))
-    first = median(start(default_folder())[0] for _ in range(ROUNDS))
+    plain = median(timed(partial(_start_numpy, environment)) for _ in range(ROUNDS))
+    first = median(start(default_folder(), environment=environment)[0] for _ in range(ROUNDS))
     yield Row("first answer of a new process", "a process that imports numpy", first, plain, "s")
     solver = Solver.open(default_folder())
     solver.tables.build_large(lambda share: None)
@@ -152,8 +152,8 @@ def film_rows(folder: Path) -> Iterator[Row]:
         yield Row(f"film, {suffix[1:]}", "drawn once and encoded", costs.whole, costs.least, "s")
 
 
-def _start_numpy() -> None:
-    subprocess.run([sys.executable, "-c", "import numpy"], check=True)
+def _start_numpy(environment: window_figures.Environment) -> None:
+    subprocess.run([sys.executable, "-c", "import numpy"], check=True, env=environment)
 
 
 def _median_ms(ask: Callable[[Position], object], positions: list[Position]) -> float:
@@ -182,13 +182,12 @@ def measured(only: list[str], seconds: float, tell: Callable[[str], None]) -> li
     with tempfile.TemporaryDirectory() as folder, virtual_screen() as screen:
         # Modules are compiled when a program is installed, not at its start; so they are here, once.
         compiled = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": f"{folder}/compiled"}
-        os.environ.update(compiled)
         environment = {**screen.environment, **compiled, "PAIRWRIGHT_HOME": folder}
         parts = (
             window_rows(environment, seconds),
             process_rows(environment),
             moment_rows(environment),
-            answer_rows(),
+            answer_rows(environment),
             film_rows(Path(folder)),
         )
         for name, part in zip(PARTS, parts, strict=True):
@@ -203,12 +202,14 @@ def tree_of(ref: str) -> Iterator[Path]:
     """Another commit's tree in a temporary folder, with the benchmarks of this one."""
     with tempfile.TemporaryDirectory() as folder:
         tree = Path(folder) / "tree"
-        subprocess.run(["git", "worktree", "add", "--quiet", "--detach", str(tree), ref], check=True)
         try:
+            subprocess.run(["git", "worktree", "add", "--quiet", "--detach", str(tree), ref], check=True)
             shutil.copytree("tests/bench", tree / "tests/bench", dirs_exist_ok=True)
             yield tree
         finally:
-            subprocess.run(["git", "worktree", "remove", "--force", str(tree)], check=True)
+            # Also what an interrupted command has left behind.
+            shutil.rmtree(tree, ignore_errors=True)
+            subprocess.run(["git", "worktree", "prune"], check=True)
 
 
 def measured_in(tree: Path, only: list[str], seconds: float) -> list[Row]:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from io import StringIO
+from pathlib import Path
 
 import pytest
 from rich.console import Console
 
+from tests.bench.costs import lines_of
+from tests.bench.profiling import Costs, costs_of, place_name
 from tests.bench.table import Row, comparison, median_rows, table_of
 
 
@@ -41,4 +44,46 @@ def test_rounds_are_joined_row_by_row_and_set_beside_the_other_commit() -> None:
         "6 s",
         "4.00",
         "0.50",
+    ]
+
+
+def spinning(count: int) -> int:
+    """Something that takes its time in a function of its own."""
+    return sum(number * number for number in range(count))
+
+
+def test_a_profile_names_what_costs_most_by_its_place_in_the_tree() -> None:
+    costs = costs_of(lambda: [spinning(20_000) for _ in range(10)], times=10)
+    names = [name for name, _, _ in costs.largest]
+    assert names[0] == "tests/bench/test_table.py: <genexpr>"
+    assert {"tests/bench/test_table.py: spinning", "sum"} <= set(names)
+    calls = {name: calls for name, calls, _ in costs.largest}
+    assert calls["tests/bench/test_table.py: spinning"] == 1
+    assert costs.whole >= sum(own for _, _, own in costs.largest) > 0 == costs.library
+
+
+@pytest.mark.parametrize(
+    ("file", "name"),
+    [
+        ("/home/render/env/lib/python3.11/site-packages/pyglet/gl/gl.py", "pyglet/gl/gl.py: draw"),
+        ("/usr/lib/python3.11/enum.py", "python3.11/enum.py: draw"),
+        (f"{Path.cwd()}/render/window/screen.py", "render/window/screen.py: draw"),
+        ("<string>", "<string>: draw"),
+    ],
+)
+def test_a_place_is_shortened_to_what_tells_it_from_others(file: str, name: str) -> None:
+    assert place_name(file, 7, "draw") == name
+
+
+def test_costs_of_two_trees_stand_side_by_side() -> None:
+    here = Costs(12.0, 1.0, (("sum", 3.0, 2.5),))
+    there = Costs(24.0, 6.0, (("sum", 3.0, 5.0), ("hash", 1.0, 2.0)))
+    assert list(lines_of("verdict", {"before": there, "here": here})) == [
+        "**verdict**: before: 24 ms, here: 12 ms; of it in pyglet 6 ms and 1 ms",
+        "",
+        "| before, ms | here, ms |",
+        "| --- | --- |",
+        "| 5: `sum` (3) | 2.5: `sum` (3) |",
+        "| 2: `hash` (1) |  |",
+        "",
     ]

@@ -60,7 +60,8 @@ class Frames(Struct, frozen=True, eq=False):
     mine: NDArray[np.float64]
     work: float
     memory: float
-    """The most MiB that the process held which drew the program's."""
+    """The most MiB that the process held which drew the program's; about 12 are the solver's, which the
+    program has in another process."""
     renderer: str
 
 

@@ -14,6 +14,8 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
+import msgspec
+
 from tests.bench.profiling import Costs, costs_of
 
 SIZE = (1280, 800)
@@ -185,8 +187,8 @@ if __name__ == "__main__":
         case ["frames", seconds]:
             print(json.dumps(frames(float(seconds))))
         case ["costs of a start"]:
-            print(json.dumps(costs_of(start_program)))
+            print(msgspec.json.encode(costs_of(start_program)).decode())
         case ["costs of a frame"]:
-            print(json.dumps(frame_costs()))
+            print(msgspec.json.encode(frame_costs()).decode())
         case ["idle"]:
             idle_bare()

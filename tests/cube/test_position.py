@@ -27,7 +27,7 @@ def test_slots_and_cross_name_the_pieces_they_mean() -> None:
 
 
 def test_a_position_cannot_be_changed() -> None:
-    with pytest.raises(AttributeError):
+    with pytest.raises(AttributeError, match="immutable"):
         SOLVED.corners = ()  # type: ignore[misc]
 
 

@@ -47,7 +47,7 @@ class FaultKind(Enum):
     EDGE = "edge"
 
 
-class Pieces(Struct, frozen=True):
+class Pieces(Struct, frozen=True, eq=False):
     """Corners or edges: how they look in every place and way round."""
 
     kind: FaultKind

@@ -68,6 +68,7 @@ class Symmetry(Struct, frozen=True, dict=True):
 
 
 def _faces_of(matrix: np.ndarray[tuple[int, ...], np.dtype[np.int64]]) -> tuple[Face, ...]:
+    # A face has nine stickers, and the fifth is its middle.
     middles = carried_stickers(matrix)[4::9]
     return tuple(Face(sticker // 9) for sticker in middles.tolist())
 

@@ -76,7 +76,7 @@ def joined_on(before: Turns, after: Turns) -> Turns | None:
     return None if turn is None else (*before[:-1], int(turn), *after[1:])
 
 
-class HandSequences(Struct, frozen=True):
+class HandSequences(Struct, frozen=True, eq=False):
     """Beginnings and ends of hand ways: turns of the top and blocks, the last of them a block or turn-away.
 
     ``n`` sequences of at most eight turns: ``turns`` (n, 8) uint8, filled up with ``NO_TURN``; ``length``,
@@ -103,7 +103,7 @@ _Draft = tuple[Turns, frozenset[int], bool]
 """Turns, after how many of them a block ends, and whether a turn-away ends them."""
 
 
-def _pieces(keep: int) -> list[tuple[Turns, bool]]:
+def _extensions(keep: int) -> list[tuple[Turns, bool]]:
     """What makes a draft longer: blocks and (True) turn-aways, with or without a turn of the top before."""
     ends = [(block, False) for block in blocks(open_slots(keep))] + [(turns, True) for turns in _TURN_AWAYS]
     return [
@@ -113,24 +113,24 @@ def _pieces(keep: int) -> list[tuple[Turns, bool]]:
     ]
 
 
-def _grown(draft: _Draft, pieces: list[tuple[Turns, bool]]) -> Iterator[_Draft]:
-    """The draft with each piece that it has room for; one turn is saved where two on one face meet."""
+def _grown(draft: _Draft, extensions: list[tuple[Turns, bool]]) -> Iterator[_Draft]:
+    """The draft with each extension that it has room for; one turn is saved where two on one face meet."""
     turns, rests, _ = draft
     room = LONGEST - len(turns)
-    for piece, away in pieces:
-        longer = joined_on(turns, piece) if len(piece) <= room + 1 else None
+    for more, away in extensions:
+        longer = joined_on(turns, more) if len(more) <= room + 1 else None
         if longer is not None and len(longer) <= LONGEST:
-            hidden = len(longer) < len(turns) + len(piece)
+            hidden = len(longer) < len(turns) + len(more)
             kept = rests - {len(turns)} if hidden else rests
             yield longer, kept | {len(longer)}, away
 
 
 def _drafts(keep: int) -> list[_Draft]:
-    pieces = _pieces(keep)
+    extensions = _extensions(keep)
     found: dict[tuple[Turns, bool], _Draft] = {}
     ends: list[_Draft] = [((), frozenset(), False)]
     while ends:
-        grown = [longer for draft in ends for longer in _grown(draft, pieces)]
+        grown = [longer for draft in ends for longer in _grown(draft, extensions)]
         fresh = {(draft[0], draft[2]): draft for draft in grown if (draft[0], draft[2]) not in found}
         found |= fresh
         ends = [draft for draft in fresh.values() if not draft[2] and len(draft[0]) + _LEAST <= LONGEST]

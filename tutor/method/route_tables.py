@@ -88,7 +88,7 @@ def after_seam(by_first: Costs, seam: Costs = _SEAM) -> Costs:
     return after
 
 
-class WaysBack(Struct, frozen=True):
+class WaysBack(Struct, frozen=True, eq=False):
     """Turns that settle a position, ``turns`` (n, 4) uint8 filled up with ``NO_TURN`` and their ``length``
     (n,), and the ``corner`` and ``edge`` location (n,) to which they take the pair of FR.
 

@@ -32,7 +32,7 @@ _FACE = np.append(np.repeat(np.arange(6), 3), 6)
 _AXIS = np.append(np.repeat(np.arange(3), 6), 3)
 
 
-class SettlingSequences(Struct, frozen=True):
+class SettlingSequences(Struct, frozen=True, eq=False):
     """The sequences, shortest first; the first is empty. ``n`` is their number.
 
     ``turns`` (n, 4) uint8, filled up with ``NO_TURN``; ``length``, ``last`` (n,); ``corners`` and ``edges``

@@ -29,7 +29,7 @@ UInt8Array = NDArray[np.uint8]
 
 def _arrangements() -> Int64Array:
     """Four different places out of twelve, in each order; shape (11880, 4)."""
-    every = np.indices((12,) * 4).reshape(4, -1).T
+    every = np.indices((12,) * 4, dtype=np.int64).reshape(4, -1).T
     firsts, seconds = np.triu_indices(4, 1)
     return np.asarray(every[(every[:, firsts] != every[:, seconds]).all(axis=1)])
 

@@ -33,7 +33,7 @@ def shortest_lines(
     return tuple(tuple(frame.turns[turn] for turn in line) for line in islice(lines, limit))
 
 
-class _Lines(Struct, frozen=True):
+class _Lines(Struct, frozen=True, eq=False):
     engine: Engine
     order: NDArray[np.intp]
     """The turn of the class for each turn as held, so that children come in the order of turns as held."""

@@ -146,7 +146,7 @@ class Solver:
         return frame, search
 
 
-class _Frontier(Struct, frozen=True):
+class _Frontier(Struct, frozen=True, eq=False):
     """Nodes with the first and the last turn of the sequences that led to them."""
 
     nodes: Int64Array
@@ -250,11 +250,11 @@ class _Search:
         """
         frontier = self._second_level()
         chosen = among.take(frontier.first)
-        near = self._engine.reaches(length - 2)
-        if not near:
+        within_tables = self._engine.reaches(length - 2)
+        if not within_tables:
             chosen &= self._second_bound() <= length - 2
         start = frontier.taken(np.flatnonzero(chosen))
-        if near:
+        if within_tables:
             start = start.taken(self._engine.possible(start.nodes, length - 2))
         found = np.zeros(self._count, dtype=np.bool_)
         allowed = self._engine.tracked.third.take(start.first * self._count + start.last, axis=0)

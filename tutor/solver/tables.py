@@ -171,6 +171,7 @@ class Engine(Struct, frozen=True, eq=False, dict=True):
 
     def reaches(self, turns: int) -> bool:
         """Whether tables do better than the bound so many turns from home."""
+        # Near home the answer is there without the screens, which have to be read first.
         return turns <= self.goals.depth or turns <= self.goals.depth + len(self.screens)
 
     def possible(self, nodes: Int64Array, remaining: int) -> NDArray[np.intp]:

@@ -4,11 +4,15 @@ import numpy as np
 import pytest
 from msgspec.structs import replace
 
-from render.layout.boxes import BoxKind, Place
+from render.layout.boxes import Place
 from render.layout.panels import layout
 from render.offscreen import render_stage
 from render.paint.gallery import ACROSS, LARGEST, Gallery
+from render.paint.glyph_atlas import Atlas
+from render.paint.painter import Pointer
+from render.paint.scene_painter import ScenePainter
 from render.picture import picture_of
+from render.theme import load_theme
 from tests.render.sample_views import SOLVED, case_book
 from tutor.ui.view import Face, Look, Stage, Turning
 
@@ -61,18 +65,40 @@ def test_another_theme_palette_or_size_is_another_picture() -> None:
     assert len(gallery.wanted) == 1
 
 
-def test_a_small_cube_is_drawn_as_the_stage_draws_it_at_every_size_in_turn() -> None:
+@pytest.mark.parametrize("text_scale", [1.0, 1.25, 1.75])
+@pytest.mark.parametrize("ratio", [1.0, 1.25, 1.75])
+def test_all_small_cubes_of_a_frame_have_one_size_wherever_they_lie(text_scale: float, ratio: float) -> None:
+    sizes: set[int] = set()
+
+    class Asked(Gallery):
+        def spot(self, stage: Stage, look: Look, size: int) -> tuple[int, int]:
+            sizes.add(size)
+            return super().spot(stage, look, size)
+
     view = case_book()
-    for ratio in (1.0, 1.5, 1.0):
+    view = replace(view, look=replace(view.look, text_scale=text_scale))
+    scene, painter = layout(view, 1111, 777, ratio), ScenePainter(Atlas(), Asked(), look=view.look)
+    for scrolled in (0.0, 7.0, 40.4, 111.0):
+        painter.paint(scene, load_theme(view.look.theme), ratio, {Place.PAGE: scrolled}, Pointer())
+    assert len(sizes) == 1
+
+
+@pytest.mark.parametrize("text_scale", [1.0, 1.25])
+def test_a_small_cube_is_drawn_as_the_stage_draws_it_at_every_size_in_turn(text_scale: float) -> None:
+    view = case_book()
+    view = replace(view, look=replace(view.look, text_scale=text_scale))
+    for ratio in (1.0, 1.75, 1.0):
         page = layout(view, 1280, 800, ratio).panel(Place.PAGE)
         assert page is not None
-        box = next(box for box in page.boxes if box.kind is BoxKind.MINIATURE)
-        assert box.picture is not None
-        assert box.stage is not None
-        side, x, y = (int(length * ratio) for length in (box.picture.width, box.picture.x, box.picture.y))
-        alone = render_stage(box.stage, replace(view.look, mirrors=False), (side, side))
-        shown = picture_of(view, pixel_ratio=ratio)[y : y + side, x : x + side]
-        # The corners are rounded off; the rest is the same.
-        inner = slice(12, side - 12)
-        assert (shown[inner, inner, :3] == alone[inner, inner, :3]).all()
-        assert np.ptp(shown[inner, inner, :3]) > 100
+        cubes = [(box.picture, box.stage) for box in page.boxes if box.picture and box.picture.bottom < 600]
+        shown = picture_of(view, pixel_ratio=ratio)
+        for rect, drawn in (cubes[0], cubes[-1]):
+            assert drawn is not None
+            side, x, y = int(rect.width * ratio), round(rect.x * ratio), round(rect.y * ratio)
+            alone = render_stage(drawn, replace(view.look, mirrors=False), (side, side))
+            # The corners are rounded off; the rest is the same.
+            margin = round(8 * ratio)
+            inner = slice(margin, side - margin)
+            there = shown[y : y + side, x : x + side]
+            assert (there[inner, inner, :3] == alone[inner, inner, :3]).all()
+            assert np.ptp(there[inner, inner, :3]) > 100
