@@ -9,7 +9,7 @@ from tutor.ui.view import Look, Stage
 ACROSS = 8
 """Small pictures that lie side by side. No screen shows more at once than the 41 cases, and some are kept."""
 LARGEST = 4096
-"""The most pixels each way of the picture that holds them all, which every OpenGL 3.3 driver here can do."""
+"""The most pixels each way of what holds them all; drivers allow 8192 and more (common practice)."""
 
 _Key = tuple[Stage, str, str, bool]
 
