@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import signal
+import subprocess
+import sys
 import time
 from collections.abc import Callable, Iterator
 from errno import EAGAIN
@@ -283,3 +285,17 @@ def test_a_process_that_does_not_stay_ends_with_the_last_request() -> None:
     passing.ask(3, "b")
     assert answered(until(passing, answered)) == [(3, "b")]
     passing.close()
+
+
+def test_a_signal_while_the_process_ends_is_not_printed() -> None:
+    script = """
+import atexit, os, signal
+from multiprocessing import Pipe
+from tutor.workers.desk import serve
+here, there = Pipe()
+there.close()
+atexit.register(os.kill, os.getpid(), signal.SIGTERM)
+serve(here, lambda desk: print)
+"""
+    ended = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True)
+    assert (ended.stdout, ended.stderr) == ("", "")

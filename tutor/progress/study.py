@@ -42,6 +42,11 @@ class Study(Struct, frozen=True, eq=False):
         """Whether the learner has met a case, in practice or in a lesson."""
         return bool((self.results["case"] == CASE_PLACES[case.slug]).any())
 
+    @property
+    def cases_met(self) -> int:
+        """How many cases the learner has met."""
+        return len(np.unique(self.results["case"]))
+
     def solved_in_a_row(self, case: Case, times: int) -> bool:
         """Whether the last so many whole tries at a case all solved it, without a hint or a detour."""
         tries = self.results[(self.results["case"] == CASE_PLACES[case.slug]) & (self.results["shown"] == 0)]

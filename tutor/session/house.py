@@ -208,6 +208,10 @@ class Room:
         """Why the learner gets no hint here, where the room has a word of its own for it."""
         return ""
 
+    def way_refused(self, session: Session) -> str:
+        """Why the way is not shown now, where the room has a question open that it would answer."""
+        return ""
+
     def many_together(self, session: Session) -> bool:
         """Whether the program makes very many written moves in one go."""
         return False

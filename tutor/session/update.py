@@ -245,6 +245,8 @@ def _turned(session: Session, act: _Turned, now: float) -> Session:
 def _shown(session: Session, act: _Shown, now: float) -> Session:
     if session.room.silent(session):
         return session
+    if refusal := session.room.way_refused(session):
+        return replace(session, notice=refusal)
     # Showing the way in the middle of a try counts like the last rung of a hint, which shows the turn.
     shown = playback.begun(session, act, now)
     gives_away = act is not Act.SHOW_SLIP and shown is not session

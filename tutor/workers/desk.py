@@ -139,4 +139,8 @@ def serve(pipe: Connection, prepare: Callable[..., Callable[[Any], object]], *ar
     signal.signal(signal.SIGTERM, _leave)
     let_others_go_first()
     desk = Desk(pipe)
-    desk.work_off(prepare(desk, *arguments))
+    try:
+        desk.work_off(prepare(desk, *arguments))
+    finally:
+        # From here on it ends by itself, and an exception in that would be printed.
+        signal.signal(signal.SIGTERM, signal.SIG_IGN)

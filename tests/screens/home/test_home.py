@@ -3,15 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
 
 from render.layout.panels import layout
 from tests.screens.learners.learner_views import CLUB
-from tests.session.pilot import Pilot, Reading
+from tests.screens.practice.sitting import sits_down
+from tests.session.pilot import EPOCH, Pilot, Reading
+from tutor.cube.position import Slot
 from tutor.lesson.library import curriculum_groups, find_script, lesson_entries
 from tutor.lesson.script import ASKING
+from tutor.method.cases import CASES
+from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
+from tutor.progress.store import AttemptStore
 from tutor.screens.home.view import CASES_AT_HOME, home, home_at
 from tutor.screens.lesson.commands import StartLesson
 from tutor.screens.practice.commands import TryCase
@@ -109,3 +116,15 @@ def test_without_any_key_home_says_how_to_get_them_back() -> None:
         "Then look at letter and number keys in Settings."
     ]
     assert not [text for text in told(Settings(keys=off[1:])) if "[keys]" in text]
+
+
+def test_a_case_met_in_a_lesson_counts_as_met_here_as_in_progress(solver: Solver, tmp_path: Path) -> None:
+    made = datetime.fromtimestamp(EPOCH - 3600.0, UTC)
+    with AttemptStore.open(tmp_path) as store:
+        for case, mode in zip(CASES, (Mode.LESSON, Mode.TODAY), strict=False):
+            store.record(AttemptRecord(GUEST, made, case.slug, Slot.FR, 0, mode, Outcome.SOLVED, 3, 3, 9.0))
+    pilot = sits_down(solver, tmp_path)
+    assert "You have finished no lessons and met two cases." in Reading(pilot.view).texts
+    pilot.press("open:PROGRESS")
+    pilot.settle()
+    assert Reading(pilot.view).texts[1].startswith("You have met 2 of the 41 cases. ")

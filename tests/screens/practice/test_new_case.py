@@ -145,3 +145,13 @@ def test_a_case_met_in_a_lesson_or_tried_before_begins_with_trying(solver: Solve
     pilot.application.give(TryCase(slugs[1], help=Help.WITH_HINTS))
     pilot.settle()
     assert run_of(pilot).phase is Phase.TURNING
+
+
+def test_the_way_is_not_shown_beside_the_question_that_it_would_answer(beginner: Pilot) -> None:
+    begin(beginner)
+    before = stage_of(beginner)
+    beginner.key("a")
+    assert beginner.session.notice == "Look first: answer the question, or press Enter to turn now."
+    assert beginner.session.demonstration is None
+    assert stage_of(beginner) == before
+    assert run_of(beginner).phase is Phase.LOOKING

@@ -142,3 +142,30 @@ def test_nobody_has_to_answer_and_a_turn_drops_the_question(beginner: Pilot) -> 
 def test_alone_nothing_is_asked(beginner: Pilot) -> None:
     tries(beginner, 20, Help.ALONE)
     assert asked_along_the_route(beginner) == []
+
+
+def test_a_hint_takes_the_place_of_the_question(beginner: Pilot) -> None:
+    tries(beginner, 20)
+    turn(beginner, Verdict.OPTIMAL)
+    assert run_of(beginner).question is not None
+    asked = texts(beginner)
+    beginner.key("h")
+    assert [use.rung for use in run_of(beginner).hints] == [1]
+    assert run_of(beginner).question is None
+    assert "Why " not in texts(beginner)
+    assert set(texts(beginner).splitlines()) - set(asked.splitlines())
+    assert stage_of(beginner).colours == run_of(beginner).attempt.cube.colours
+
+
+def test_one_more_turn_of_the_layer_drops_the_question_about_what_it_was(beginner: Pilot) -> None:
+    tries(beginner, 9)
+    for _ in range(2):
+        beginner.turn("U")
+        beginner.wait(2.0)
+    question = run_of(beginner).question
+    assert question is not None
+    assert "U2" in question.text
+    beginner.turn("U")
+    beginner.wait(2.0)
+    assert run_of(beginner).question is None
+    assert "U2" not in texts(beginner)

@@ -102,7 +102,8 @@ def _without_keys(session: Session) -> tuple[Block, ...]:
 
 def _so_far(session: Session) -> tuple[Block, ...]:
     """What the learner has done; before that, what the method is."""
-    ticked, met = sum(place.ticked for place in places_of(session)), len(session.guidance)
+    ticked, study = sum(place.ticked for place in places_of(session)), session.records.study
+    met = 0 if study is None else study.cases_met
     return (Text(words.so_far(ticked, met) if ticked or met else words.METHOD),)
 
 

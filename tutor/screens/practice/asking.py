@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec.structs import replace
 
 from tutor.coach.guidance import Help
-from tutor.coach.why import why
+from tutor.coach.why import TurnQuestion, why
 from tutor.method.terms import Verdict
 from tutor.progress.attempt import Mode
 from tutor.screens.practice.case_run import guidance_for
@@ -23,7 +23,7 @@ def asked(session: Session) -> Session:
     run = RUN.of(session)
     if run is None or run.phase is not Phase.TURNING:
         return session
-    if run.question is not None and run.attempt.history.cursor != run.asked_at:
+    if run.question is not None and not _about_last(run, run.question):
         return RUN.put(session, replace(run, question=None, chosen=()))
     if run.asked_at is not None or not _may_ask(session, run):
         return session
@@ -36,6 +36,17 @@ def asked(session: Session) -> Session:
     ):
         return session
     return _with_question(session, run, last, runs)
+
+
+def _about_last(run: CaseRun, question: TurnQuestion) -> bool:
+    """Whether the turn asked about is still the last; one more of its layer has made it another."""
+    history = run.attempt.history
+    bearing = run.attempt.bearing(history.cursor - 1) if history.cursor else None
+    return (
+        history.cursor == run.asked_at
+        and bearing is not None
+        and history.last == bearing.turn_as_held(question.turn)
+    )
 
 
 def _with_question(session: Session, run: CaseRun, last: Judged, seed: int) -> Session:

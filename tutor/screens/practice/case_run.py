@@ -120,12 +120,12 @@ def noted(session: Session, move: Move, now: float, *, with_last: bool = False) 
 
 
 def hinted(session: Session, rung: int, now: float) -> Session:
-    """The run with the use of a hint noted."""
+    """The run with the use of a hint noted; who asks for one has no use for a question."""
     run = _turning(session)
     if run is None:
         return session
     use = HintUse(rung, max(0.0, now - run.started))
-    return RUN.put(session, replace(run, hints=(*run.hints, use)))
+    return RUN.put(session, replace(run, hints=(*run.hints, use), question=None, chosen=()))
 
 
 def clocked(session: Session, now: float, *, seen: bool) -> Session:

@@ -136,6 +136,10 @@ class PracticeRoom(Room):
         """At a glance nothing helps."""
         return words.NO_HELP_AT_A_GLANCE if glance.asking(session) is not None else ""
 
+    def way_refused(self, session: Session) -> str:
+        """While a new case is looked at, “Watch it first” shows it, and then it counts as watched."""
+        return "" if looking.asking(session) is None else words.LOOK_FIRST
+
     def submitted(self, session: Session, now: float) -> Update | None:
         """After a run, a line of the learner's own for its case."""
         return own_line.submitted(session)

@@ -342,7 +342,7 @@ def one_thing(place: int) -> str:
 
 
 MOMENT_BEFORE = "The cube shows the moment before this turn."
-GAVE_UP = "You gave up this time, and that is fine. Watch the case once more, then try again."
+GAVE_UP = "You gave up this time, and that is fine. Watch the case, then try again."
 YES, NOT_HERE = "Yes", "Not here"
 
 NEXT_CASE = "Next case"
