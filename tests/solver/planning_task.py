@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 import time
+from contextlib import chdir
+from tempfile import TemporaryDirectory
 
 from msgspec import Struct
 from unified_planning.engines import PlanGenerationResultStatus
@@ -62,7 +64,12 @@ def plan(position: Position, task: Task) -> Planned:
         # Looking for groups of facts that exclude each other takes it half a minute and finds no other plan.
         "fast_downward_translate_options": ["--invariant-generation-max-time", "0"],
     }
-    with OneshotPlanner(name="fast-downward", params=options) as planner:
+    # It leaves a file where it is started.
+    with (
+        TemporaryDirectory() as folder,
+        chdir(folder),
+        OneshotPlanner(name="fast-downward", params=options) as planner,
+    ):
         result = planner.solve(planning_problem(position, task))
     wall = time.perf_counter() - started
     if result.status not in (
