@@ -42,16 +42,24 @@ def costs_in(tree: Path, environment: dict[str, str], command: tuple[str, ...]) 
 
 def lines_of(moment: str, trees: dict[str, Costs]) -> Iterator[str]:
     """A table of one moment; a column for each tree."""
-    wholes = (f"{name}: {costs.whole:.3g} ms" for name, costs in trees.items())
-    libraries = (f"{costs.library:.2g} ms" for costs in trees.values())
+    wholes = (f"{name}: {_ms(costs.whole)} ms" for name, costs in trees.items())
+    libraries = (f"{_ms(costs.library)} ms" for costs in trees.values())
     yield f"**{moment}**: {', '.join(wholes)}; of it in pyglet {' and '.join(libraries)}"
     yield ""
     yield f"| {' | '.join(f'{name}, ms' for name in trees)} |"
     yield "| --- " * len(trees) + "|"
     for row in zip_longest(*(costs.largest for costs in trees.values())):
-        cells = ("" if each is None else f"{each[2]:.2g}: `{each[0]}` ({each[1]:.3g})" for each in row)
+        cells = ("" if each is None else f"{_ms(each[2])}: `{each[0]}` ({_calls(each[1])})" for each in row)
         yield f"| {' | '.join(cells)} |"
     yield ""
+
+
+def _ms(spent: float) -> str:
+    return f"{spent:,.0f}" if spent >= 10 else f"{spent:.2g}"
+
+
+def _calls(count: float) -> str:
+    return f"{count:,.0f}" if count >= 10 else f"{count:.3g}"
 
 
 def report(trees: dict[str, Path]) -> Iterator[str]:

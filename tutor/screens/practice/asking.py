@@ -23,7 +23,7 @@ def asked(session: Session) -> Session:
     run = RUN.of(session)
     if run is None or run.phase is not Phase.TURNING:
         return session
-    if run.question is not None and not _about_last(run, run.question):
+    if run.question is not None and not _about_last(session, run, run.question):
         return RUN.put(session, replace(run, question=None, chosen=()))
     if run.asked_at is not None or not _may_ask(session, run):
         return session
@@ -38,15 +38,11 @@ def asked(session: Session) -> Session:
     return _with_question(session, run, last, runs)
 
 
-def _about_last(run: CaseRun, question: TurnQuestion) -> bool:
+def _about_last(session: Session, run: CaseRun, question: TurnQuestion) -> bool:
     """Whether the turn asked about is still the last; one more of its layer has made it another."""
-    history = run.attempt.history
-    bearing = run.attempt.bearing(history.cursor - 1) if history.cursor else None
-    return (
-        history.cursor == run.asked_at
-        and bearing is not None
-        and history.last == bearing.turn_as_held(question.turn)
-    )
+    last = last_judged(session, run.attempt)
+    same = last is not None and last.turn == question.turn
+    return same and run.attempt.history.cursor == run.asked_at
 
 
 def _with_question(session: Session, run: CaseRun, last: Judged, seed: int) -> Session:
