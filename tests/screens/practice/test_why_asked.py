@@ -169,3 +169,16 @@ def test_one_more_turn_of_the_layer_drops_the_question_about_what_it_was(beginne
     beginner.wait(2.0)
     assert run_of(beginner).question is None
     assert "U2" not in texts(beginner)
+
+
+def test_a_turn_of_two_layers_is_asked_about_as_the_turn_that_it_comes_down_to(beginner: Pilot) -> None:
+    tries(beginner, 20)
+    face = answer_of(beginner).way.turns[0].face
+    wide = {"F": "Bw", "R": "Lw", "L": "Rw", "B": "Fw", "U": "Dw"}[face.name]
+    beginner.turn(wide + "'" * (answer_of(beginner).way.turns[0].quarters == 3))
+    beginner.wait(2.0)
+    question = run_of(beginner).question
+    assert question is not None
+    beginner.key("t")
+    beginner.settle()
+    assert run_of(beginner).question is question
