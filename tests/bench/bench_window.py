@@ -13,7 +13,16 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from tests.bench.window_figures import BARE_LOOP, INTO_FREE_PLAY, PROGRAM, Environment, frames, idle, starts
+from tests.bench.window_figures import (
+    BARE_LOOP,
+    INTO_FREE_PLAY,
+    PROGRAM,
+    Environment,
+    frames,
+    idle,
+    starts,
+    with_home,
+)
 from tests.virtual_screen import virtual_screen
 
 ROUNDS = 9
@@ -28,10 +37,7 @@ def environment(
 ) -> Iterator[Environment]:
     """A virtual screen and a home of its own; the table is printed at the end."""
     with virtual_screen() as screen:
-        folder = tmp_path_factory.mktemp("window")
-        # Modules are compiled when a program is installed, not at its start; so they are here, once.
-        compiled = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": str(folder / "compiled")}
-        yield {**screen.environment, **compiled, "PAIRWRIGHT_HOME": str(folder / "home")}
+        yield with_home(screen.environment, tmp_path_factory.mktemp("window"))
     capture = request.config.pluginmanager.getplugin("capturemanager")
     with capture.global_and_fixture_disabled():
         print("", *LINES, sep="\n")

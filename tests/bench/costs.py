@@ -22,6 +22,7 @@ import msgspec
 from tests.bench.moments import MOMENTS
 from tests.bench.profiling import Costs
 from tests.bench.table import tree_of
+from tests.bench.window_figures import Environment, with_home
 from tests.virtual_screen import virtual_screen
 
 COMMANDS = {
@@ -31,7 +32,7 @@ COMMANDS = {
 }
 
 
-def costs_in(tree: Path, environment: dict[str, str], command: tuple[str, ...]) -> Costs:
+def costs_in(tree: Path, environment: Environment, command: tuple[str, ...]) -> Costs:
     """What a moment costs in that tree, once its modules are compiled."""
     for _ in range(2):
         told = subprocess.run(
@@ -68,12 +69,8 @@ def report(trees: dict[str, Path]) -> Iterator[str]:
         for moment, command in COMMANDS.items():
             costs = {}
             for number, (name, tree) in enumerate(trees.items()):
-                own = {
-                    "PAIRWRIGHT_HOME": f"{folder}/{number}",
-                    "PYTHONPYCACHEPREFIX": f"{folder}/{number}/compiled",
-                    "PYTHONDONTWRITEBYTECODE": "",
-                }
-                costs[name] = costs_in(tree, {**screen.environment, **own}, command)
+                environment = with_home(screen.environment, Path(folder, str(number)))
+                costs[name] = costs_in(tree, environment, command)
             yield from lines_of(moment, costs)
 
 

@@ -14,10 +14,8 @@ from collections.abc import Callable
 from pathlib import Path
 from random import Random
 
-import msgspec
-
 from render.layout.panels import layout
-from tests.bench.profiling import costs_of
+from tests.bench.profiling import costs_of, tell
 from tests.session.pilot import Pilot
 from tutor.app import compose
 from tutor.cube.random_position import random_with_cross
@@ -127,7 +125,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         act = MOMENTS[chosen.moment](Path(folder))
         if chosen.costs:
-            print(msgspec.json.encode(costs_of(act)).decode())
+            tell(costs_of(act))
         else:
             begun = time.process_time()
             act()

@@ -8,6 +8,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+import msgspec
 from msgspec import Struct
 
 MOST = 10
@@ -37,6 +38,11 @@ def costs_of(act: Callable[[], object], times: int = 1) -> Costs:
     rows.sort(key=lambda row: -row[2])
     library = sum(own for name, _, own in rows if name.startswith("pyglet/"))
     return Costs(sum(row[2] for row in rows), library, tuple(rows[:MOST]))
+
+
+def tell(costs: Costs) -> None:
+    """Print them as JSON, for ``tests.bench.costs``."""
+    print(msgspec.json.encode(costs).decode())
 
 
 def place_name(file: str, line: int, function: str) -> str:

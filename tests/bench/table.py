@@ -180,9 +180,7 @@ def measured(only: list[str], seconds: float, tell: Callable[[str], None]) -> li
     """The rows of these parts, for the tree in which this runs."""
     rows: list[Row] = []
     with tempfile.TemporaryDirectory() as folder, virtual_screen() as screen:
-        # Modules are compiled when a program is installed, not at its start; so they are here, once.
-        compiled = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": f"{folder}/compiled"}
-        environment = {**screen.environment, **compiled, "PAIRWRIGHT_HOME": folder}
+        environment = window_figures.with_home(screen.environment, Path(folder))
         parts = (
             window_rows(environment, seconds),
             process_rows(environment),

@@ -19,6 +19,15 @@ Environment = dict[str, str]
 """What the processes find around them: a virtual screen, and a home of their own."""
 
 
+def with_home(environment: Environment, folder: Path) -> Environment:
+    """The environment with a home in that folder.
+
+    Modules are compiled when a program is installed, not at its start; so they are there, once.
+    """
+    compiled = {"PYTHONDONTWRITEBYTECODE": "", "PYTHONPYCACHEPREFIX": str(folder / "compiled")}
+    return {**environment, **compiled, "PAIRWRIGHT_HOME": str(folder / "home")}
+
+
 def probe(environment: Environment, *arguments: str) -> tuple[float, Any]:
     """When a process of ``window_probe`` was started, and what it told."""
     begun = time.time()

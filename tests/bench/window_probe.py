@@ -14,9 +14,7 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
-import msgspec
-
-from tests.bench.profiling import Costs, costs_of
+from tests.bench.profiling import Costs, costs_of, tell
 
 SIZE = (1280, 800)
 FRAMES = 200
@@ -187,8 +185,8 @@ if __name__ == "__main__":
         case ["frames", seconds]:
             print(json.dumps(frames(float(seconds))))
         case ["costs of a start"]:
-            print(msgspec.json.encode(costs_of(start_program)).decode())
+            tell(costs_of(start_program))
         case ["costs of a frame"]:
-            print(msgspec.json.encode(frame_costs()).decode())
+            tell(frame_costs())
         case ["idle"]:
             idle_bare()
