@@ -107,30 +107,30 @@ def test_a_line_may_leave_keep_out() -> None:
 
 
 @pytest.mark.parametrize(
-    ("line", "reason"),
+    ("line", "place"),
     [
         (b"", "the line is empty"),
         (b"  \t", "the line is empty"),
-        (b"R U R' FR", "JSON is malformed"),
-        (b"[]", "Expected `object`, got `array`"),
-        (b"null", "Expected `object`, got `null`"),
-        (b"{}", "missing required field `setup`"),
-        (b'{"setup": ""}', "missing required field `slot`"),
-        (b'{"setup": 3, "slot": "FR"}', "Expected `str`, got `int` - at `$.setup`"),
-        (b'{"setup": "", "slot": null}', "at `$.slot`"),
-        (b'{"setup": "", "slot": "FR", "keep": "FL"}', "Expected `array`, got `str` - at `$.keep`"),
-        (b'{"setup": "", "slot": "FR", "keep": null}', "at `$.keep`"),
-        (b'{"setup": "", "slot": "FR", "keep": [1]}', "at `$.keep[0]`"),
-        (b'{"setup": "", "slot": "FR", "depth": 3}', "unknown field `depth`"),
-        (b'{"setup": "", "slot": "FR"} {}', "trailing characters"),
-        (b'{"setup": "\xff", "slot": "FR"}', "can't decode"),
-        (b"[" * 60_000, "Expected `object`, got `array`"),
+        (b"R U R' FR", "(byte "),
+        (b"[]", "`object`"),
+        (b"null", "`object`"),
+        (b"{}", "`setup`"),
+        (b'{"setup": ""}', "`slot`"),
+        (b'{"setup": 3, "slot": "FR"}', "`$.setup`"),
+        (b'{"setup": "", "slot": null}', "`$.slot`"),
+        (b'{"setup": "", "slot": "FR", "keep": "FL"}', "`$.keep`"),
+        (b'{"setup": "", "slot": "FR", "keep": null}', "`$.keep`"),
+        (b'{"setup": "", "slot": "FR", "keep": [1]}', "`$.keep[0]`"),
+        (b'{"setup": "", "slot": "FR", "depth": 3}', "`depth`"),
+        (b'{"setup": "", "slot": "FR"} {}', "(byte "),
+        (b'{"setup": "\xff", "slot": "FR"}', "the line is not UTF-8 text"),
+        (b"[" * 60_000, "`object`"),
     ],
 )
-def test_a_bad_line_is_told_with_what_a_line_looks_like(line: bytes, reason: str) -> None:
+def test_a_bad_line_is_told_with_the_place_and_what_a_line_looks_like(line: bytes, place: str) -> None:
     with pytest.raises(RequestError) as caught:
         request_in_line(line)
-    assert reason in str(caught.value)
+    assert place in str(caught.value)
     assert str(caught.value).endswith(f"; write a JSON object, for instance {EXAMPLE_LINE}")
 
 

@@ -64,8 +64,10 @@ def request_in_line(line: bytes) -> TaskRequest:
     if not line.strip():
         raise RequestError(words.EMPTY_LINE)
     try:
-        read = msgspec.json.decode(line, type=_Line)
-    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError) as fault:
+        read = msgspec.json.decode(line.decode(), type=_Line)
+    except UnicodeDecodeError as fault:
+        raise RequestError(words.NOT_TEXT) from fault
+    except (msgspec.DecodeError, RecursionError) as fault:
         raise RequestError(words.bad_line(quotable(str(fault), 200))) from fault
     return task_request(
         read.setup, read.slot, None if isinstance(read.keep, msgspec.UnsetType) else read.keep

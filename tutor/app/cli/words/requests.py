@@ -8,6 +8,7 @@ from tutor.publish.words import one_of
 EXAMPLE_LINE = """{"setup": "R U R'", "slot": "FR", "keep": ["FL", "BL", "BR"]}"""
 _WRITE_A_LINE = f"write a JSON object, for instance {EXAMPLE_LINE}"
 EMPTY_LINE = f"the line is empty; {_WRITE_A_LINE}"
+NOT_TEXT = f"the line is not UTF-8 text; {_WRITE_A_LINE}"
 
 _SIDES = {
     Face.U: "on top",
