@@ -21,13 +21,10 @@ from tutor.progress.connection import (
     remembered,
 )
 from tutor.progress.notes import Note, add_notes, notes_through
-from tutor.progress.schema import NewerStoreError, transaction
+from tutor.progress.schema import NewerStoreError
 
 UNREACHABLE = (sqlite3.Error, OSError, NewerStoreError)
 """Why the file in its place cannot be used: a fault of the disk, or a newer version's file."""
-
-Statement = tuple[str, tuple[object, ...]]
-"""SQL, and the values for its question marks."""
 
 
 class ProgressFile:
@@ -98,12 +95,6 @@ class ProgressFile:
                 raise
             self._replace_damaged()
             add(self.connection, attempts)
-
-    def change(self, *statements: Statement) -> None:
-        """Carry out all or none. Raises sqlite3.Error."""
-        with transaction(self.connection):
-            for statement, values in statements:
-                self.connection.execute(statement, values)
 
     def close(self) -> None:
         """Let go of the file."""

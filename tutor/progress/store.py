@@ -10,7 +10,7 @@ from __future__ import annotations
 import sqlite3
 from collections import Counter
 from collections.abc import Callable, Container, Iterable, Iterator, Sequence
-from contextlib import closing
+from contextlib import closing, contextmanager
 from datetime import datetime, timedelta
 from pathlib import Path
 from threading import RLock
@@ -31,7 +31,7 @@ from tutor.progress.learner_rows import forget_rows, give_over, put_back, tables
 from tutor.progress.names import known_as, same_learner
 from tutor.progress.notes import ASSIGNMENTS, OWN_WORDS, N, Note, NoteKind, add_notes
 from tutor.progress.own_words import OwnWords
-from tutor.progress.progress_file import UNREACHABLE, ProgressFile, Statement
+from tutor.progress.progress_file import UNREACHABLE, ProgressFile
 from tutor.progress.results import microseconds
 from tutor.progress.schema import transaction
 from tutor.quoting import ToldError
@@ -145,7 +145,8 @@ class AttemptStore:
             known = known_as(name, self.learners())
             if known is not None:
                 return known
-            self._change(("INSERT OR IGNORE INTO learners VALUES (?)", (name,)))
+            with self._changing() as file:
+                file.execute("INSERT OR IGNORE INTO learners VALUES (?)", (name,))
         return name
 
     def rename(self, old: str, new: str) -> str:
@@ -212,11 +213,8 @@ class AttemptStore:
         return known
 
     def _give_over(self, old: str, new: str) -> None:
-        try:
-            with transaction(self._connection):
-                give_over(self._connection, old, new)
-        except sqlite3.Error as fault:
-            raise StoreError(words.change_failed(fault)) from fault
+        with self._changing() as file:
+            give_over(file, old, new)
 
     # ------------------------------------------------------------------------------------------- attempts
 
@@ -303,16 +301,9 @@ class AttemptStore:
         learners: set[str] = set()
         with self._lock:
             self._require_file()
-            try:
-                with transaction(self._connection):
-                    for number in numbers:
-                        self._connection.execute("INSERT OR IGNORE INTO undone VALUES (?)", (number,))
-                        gone = self._connection.execute(
-                            "DELETE FROM attempts WHERE uuid = ? RETURNING learner", (number,)
-                        )
-                        learners |= {row[0] for row in gone.fetchall()}
-            except sqlite3.Error as fault:
-                raise StoreError(words.change_failed(fault)) from fault
+            with self._changing() as file:
+                for number in numbers:
+                    learners |= _undo(file, number)
         return frozenset(learners)
 
     def mark(self) -> tuple[object, ...]:
@@ -382,10 +373,8 @@ class AttemptStore:
             if not there:
                 return was_waiting
             self._require_file()
-            self._change(
-                ("INSERT OR IGNORE INTO undone VALUES (?)", (uuid.hex,)),
-                ("DELETE FROM attempts WHERE uuid = ?", (uuid.hex,)),
-            )
+            with self._changing() as file:
+                _undo(file, uuid.hex)
             return True
 
     def merge(self, attempts: Iterable[AttemptRecord], notes: Iterable[Note] = ()) -> Merged:
@@ -437,11 +426,8 @@ class AttemptStore:
             self._require_file()
             learner = self._as_known(learner)
             copy = self.back_up(copy or self.free_copy("before-reset"))
-            try:
-                with transaction(self._connection):
-                    forget_rows(self._connection, learner)
-            except sqlite3.Error as fault:
-                raise StoreError(words.change_failed(fault)) from fault
+            with self._changing() as file:
+                forget_rows(file, learner)
             # So that a restored backup does not bring back what was to be forgotten.
             self.back_up()
         return copy
@@ -490,9 +476,12 @@ class AttemptStore:
     def _unwritable(self) -> StoreError:
         return StoreError(words.folder_unwritable(self._folder, self._reason))
 
-    def _change(self, *statements: Statement) -> None:
+    @contextmanager
+    def _changing(self) -> Iterator[sqlite3.Connection]:
+        """The file, for what the block writes: all of it or nothing. Raises StoreError."""
         try:
-            self._file.change(*statements)
+            with transaction(self._connection):
+                yield self._connection
         except sqlite3.Error as fault:
             raise StoreError(words.change_failed(fault)) from fault
 
@@ -510,6 +499,13 @@ class AttemptStore:
                 unreadable += 1
         self._unreadable = unreadable
         return found
+
+
+def _undo(file: sqlite3.Connection, number: str) -> set[str]:
+    """Take an attempt back and leave it out of later merges; whose it was, if it was there."""
+    file.execute("INSERT OR IGNORE INTO undone VALUES (?)", (number,))
+    gone = file.execute("DELETE FROM attempts WHERE uuid = ? RETURNING learner", (number,))
+    return {row[0] for row in gone.fetchall()}
 
 
 def _is_name(name: object) -> bool:
