@@ -62,7 +62,7 @@ _LINE, _TILE, _NAME = 1.3, 1.6, 1.25
 _PAD, _APART = 0.75, 0.25
 """The space round all words, and between title, turns and caption, in letters."""
 _PANELS = tuple(share / 100 for share in range(26, 50, 2))
-"""Widths that words beside the cube may have, as parts of the film's."""
+"""Widths that words beside the cube may have, as parts of the film's, the narrowest first."""
 _NARROWEST = 10
 """A panel beside the cube is at least so many letters wide."""
 _CLEARLY_LARGER = 1.1
@@ -95,6 +95,11 @@ def wrapped(text: str, measure: Callable[[str], float], width: float, most: int)
     return tuple(lines)
 
 
+def _begun(words: Words | Card) -> Words | Card:
+    """The same words before any turn: what takes as much room is measured once."""
+    return words if isinstance(words, Card) else replace(words, pace="", done=0, turning=False)
+
+
 class Box(Struct, frozen=True):
     """A part of a picture, in pixels."""
 
@@ -121,13 +126,13 @@ class Lettering(Struct, frozen=True, dict=True):
     @classmethod
     def of(cls, film: Film, inks: Inks, *, captions: bool = True) -> Lettering:
         """The lettering that leaves the cube most room, with room for all that is said in the film."""
-        every = tuple({frame.words for frame in film.frames})
+        every = tuple({_begun(frame.words) for frame in film.frames})
         beside = (cls._beside(film, share, inks, captions) for share in _PANELS)
         wide = (each for each in beside if each.panel.width >= _NARROWEST * each.em)
-        fitting = [each for each in wide if each._height(every) <= each.panel.height]
         needs = _WITH_MIRRORS if film.shot.look.mirrors else _WITHOUT
         below = cls._below(film, every, inks, captions)
-        best = max(fitting, key=lambda each: each._scale(needs), default=below)
+        # The narrowest leaves the cube most room.
+        best = next((each for each in wide if each._height(every) <= each.panel.height), below)
         if best._scale(needs) < _CLEARLY_LARGER * below._scale(needs):
             return below
         return best._enlarged(every) if best.beside else best
