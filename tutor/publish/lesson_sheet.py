@@ -175,7 +175,7 @@ class _Scenes:
             numbered = tuple(group)
             own = {scene.cube for _, (_, scene) in numbered}
             yield Subheading(words.TASKS if tasks else words.QUESTIONS, own_page=bool(seen & own))
-            cells = tuple(self._asked(number, *scene) for number, scene in numbered)
+            cells = tuple(self._question(number, *scene) for number, scene in numbered)
             yield Cells(cells, SCENES_IN_A_ROW)
             seen |= own
 
@@ -183,7 +183,7 @@ class _Scenes:
         pictures = self._pictures(index, scene.cube, words.at_scene(index + 1))
         return Cell(pictures, texts=(scene.text,), details=(scene.caption,) if scene.caption else ())
 
-    def _asked(self, number: int, index: int, scene: AskingScene) -> Cell:
+    def _question(self, number: int, index: int, scene: AskingScene) -> Cell:
         told = self._short(index, scene)
         if isinstance(scene, Quiz | Find):
             heading = words.question(number, f"{scene.text} {words.TICK_ONE}")
