@@ -68,7 +68,10 @@ def _sticker_colours(numbers: tuple[int, ...], palette: StickerPalette, theme: S
 
 
 def sticker_rows(stage: Stage, palette: StickerPalette, theme: StageTheme) -> Array:
-    """Colour and letter of the 54 stickers, shape (54, 4): linear light, and the letter's number or -1."""
+    """Colour and letter of the 54 stickers, shape (54, 4): linear light, and the letter's number or -1.
+
+    A dimmed sticker stands for that of any piece, so it has no letter.
+    """
     colours = _sticker_colours(stage.colours, palette, theme)
     letters = _letters(stage.colours, palette)
     if stage.crossfade is not None:
@@ -77,7 +80,7 @@ def sticker_rows(stage: Stage, palette: StickerPalette, theme: StageTheme) -> Ar
         letters = letters if mix >= 0.5 else _letters(stage.crossfade, palette)
     dimmed = _mask(stage.dimmed)[_CUBIES, None]
     colours = np.where(dimmed, dimmed_greys(colours, theme), colours)
-    return np.concatenate([colours, letters[:, None]], axis=1)
+    return np.concatenate([colours, np.where(dimmed, NO_LETTER, letters[:, None])], axis=1)
 
 
 def _letters(numbers: tuple[int, ...], palette: StickerPalette) -> Array:

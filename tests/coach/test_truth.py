@@ -17,7 +17,7 @@ from tests.coach.reasons_read import crowded, unreasoned
 from tests.coach.table import COLOURS, Start, Table
 from tutor.coach.catalogue import LONGEST_SENTENCE, sentences
 from tutor.coach.feedback import Remark, feedback, shown
-from tutor.coach.hints import Hint, Rung, hint, whereabouts
+from tutor.coach.hints import Hint, Rung, hint, purpose, whereabouts
 from tutor.coach.scene import ClaimContext, gone
 from tutor.coach.why import why
 from tutor.cube.faces import TURNS, Turn
@@ -233,3 +233,20 @@ def test_where_the_two_pieces_are_is_true_of_every_case_in_every_slot(table: Tab
     texts = list(told)
     # The reader would notice: what is said of one place is false where the pieces are elsewhere.
     assert all(list(untrue(text, *[told[other]] * 3)) for text, other in pairwise(texts))
+
+
+def test_what_a_group_reads_before_the_first_turn_is_true_and_names_no_layer_to_turn(table: Table) -> None:
+    # Sides and letters as WCA Regulations 12a names them; “up to the top layer” is where a piece goes.
+    gives_away = re.compile(
+        r"\bturn|\b(?:left|right|front|back) layer\b|(?<!\w)[UDLRFB](?!\w)", re.IGNORECASE
+    )
+    for case in CASES:
+        for slot in SLOTS:
+            position = case.position(slot, ALIGNMENTS[(case.number + slot) % len(ALIGNMENTS)])
+            start = table.answer(position, Task(slot, every_other_slot(slot)))
+            said = purpose(start, COLOURS)
+            assert faults_of_text(said.text) == []
+            assert gives_away.search(said.text) is None, (case.number, said.text)
+            assert table.false_claims(said.claims, table.scene(start, start.way.turns[0])) == []
+            assert list(already_so(said.text, Cube(start.position, start.task))) == []
+    assert gives_away.search("First turn the right layer.")

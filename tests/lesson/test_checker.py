@@ -246,6 +246,17 @@ def test_a_wrong_answer_without_a_reason_is_a_minor_fault(check: Check) -> None:
     assert check(choose('{ value = "raise" }, { value = "insert", true = true }', "step")) == []
 
 
+def test_a_word_about_the_screen_in_a_text_that_sheets_print_is_a_minor_fault(check: Check) -> None:
+    answers = '{ text = "a", true = true }, { text = "b", why = "Click the other one." }'
+    asked = choose(answers)
+    assert check(asked) == []
+    [problem] = check(asked.replace('text = "', 'text = "Press the mouse. ', 1))
+    assert problem.minor
+    assert problem.message == "“Press” makes sense only at the screen, and sheets print this text."
+    assert problem.advice == "Put the sentence into the key on_screen, which sheets and films leave out."
+    assert check(asked.replace('text = "', 'on_screen = "Press the key."\ntext = "', 1)) == []
+
+
 def test_reasons_are_held_to_the_same_rules_as_other_texts(check: Check) -> None:
     found = check(choose('{ text = "a", true = true }, { text = "b", why = "Look left." }'))
     assert [problem.key for problem in found] == ["scene 1: answers 2: why"]

@@ -290,7 +290,7 @@ def test_a_shown_case_ends_at_home_unless_it_shows_a_slip(name: str, answers: An
 @pytest.mark.parametrize("name", NAMES)
 def test_texts_are_whole_sentences_without_leftovers(name: str, answers: Answerer) -> None:
     for scene in lesson_of(name, answers).scenes:
-        said = [scene.text, scene.caption]
+        said = [scene.text, scene.on_screen, scene.caption]
         said += [segment.text for segment in scene.segments] if isinstance(scene, Show) else []
         said += [scene.afterwards] if isinstance(scene, Ask | Find | Alone) else []
         for text in filter(None, said):

@@ -70,7 +70,7 @@ def said_besides(scene: Scene) -> list[str]:
 def cards(scene: Scene) -> Iterator[str]:
     """All that a scene says at one time, for each of its moments; answers to choose from are labels."""
     for text in said_besides(scene):
-        yield f"{scene.text} {text}".strip()
+        yield f"{scene.card_text} {text}".strip()
 
 
 def sentences(text: str) -> list[str]:
@@ -86,7 +86,7 @@ def test_every_text_ends_as_a_sentence_ends(course: list[Lesson]) -> None:
     texts = [*reasons(), *(lesson.goal for lesson in course)]
     for scene in (scene for lesson in course for scene in lesson.scenes):
         points = scene.points if isinstance(scene, Recap) else ()
-        texts += [scene.text, *filter(None, said_besides(scene)), *points]
+        texts += [scene.card_text, *filter(None, said_besides(scene)), *points]
     assert [text for text in texts if text[-1] not in ".?!"] == []
 
 

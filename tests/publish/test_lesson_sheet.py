@@ -29,10 +29,10 @@ from tutor.cube.notation import parse_moves, parse_turns
 from tutor.cube.position import SLOTS, SOLVED, Position
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.assembly import LessonSetting
-from tutor.lesson.library import load_facing_lesson
+from tutor.lesson.library import curriculum_names, load_facing_lesson
 from tutor.lesson.scenes import Alone, Ask, Extent, Lesson, Quiz, Show
 from tutor.method.answer import Answer
-from tutor.publish.document import AnswerList, Boxes, Cell, Cells, Document
+from tutor.publish.document import AnswerList, Boxes, Cell, Cells, Chapter, Document, Paragraph, Subheading
 from tutor.publish.document_html import document_html
 from tutor.publish.document_pdf import Paper, document_pdf
 from tutor.publish.lesson_sheet import NumberedLesson, lesson_document
@@ -207,8 +207,12 @@ def check_part(pilot: Pilot, scene: Show, cell: Cell) -> None:
 
 def test_the_answers_to_questions_are_those_of_the_script(booklet: Booklet) -> None:
     found = answers_in(booklet, "notation")
+    scenes = script("notation")["scene"]
     asking = [
-        scene for scene in script("notation")["scene"] if scene["kind"] in ("ask", "alone", "find", "choose")
+        scene
+        for kinds in (("find", "choose"), ("ask", "alone"))
+        for scene in scenes
+        if scene["kind"] in kinds
     ]
     assert len(found) == len(asking) > 8
     for scene, texts in zip(asking, found, strict=True):
@@ -224,7 +228,8 @@ def test_the_answers_to_questions_are_those_of_the_script(booklet: Booklet) -> N
 def test_the_answers_in_turns_solve_what_they_answer(booklet: Booklet) -> None:
     found, checked = iter(answers_in(booklet, "part-the-two")), 0
     fronts = set()
-    for scene in booklet.lessons["part-the-two"].scenes:
+    scenes = booklet.lessons["part-the-two"].scenes
+    for scene in sorted(scenes, key=lambda each: isinstance(each, Ask | Alone)):
         if not hasattr(scene, "afterwards") and not isinstance(scene, Quiz):
             continue
         texts = next(found)
@@ -280,6 +285,16 @@ def test_questions_have_room_to_answer(booklet: Booklet) -> None:
     for cell in cells_of(booklet.document, 1):
         numbered = re.match(r"\d+\. ", cell.heading) is not None
         assert numbered == bool(cell.options or cell.lines)
+    # Where the text itself says the turns, they are no question, and nothing is left to write.
+    headings = {
+        cell.texts[0]: cell.heading for cell in cells_of(booklet.document, 0) if not cell.lines and cell.texts
+    }
+    assert headings["The back layer starts half a turn off. Bring it back with B2."] == (
+        "6. Your turn: turn your own cube."
+    )
+    assert [cell.heading for cell in cells_of(booklet.document, 0) if cell.lines] == [
+        "4. Which turn comes next?"
+    ]
     boxes = [block for block in booklet.document.chapters[1].blocks if isinstance(block, Boxes)]
     assert [[box.lines for box in block.boxes] for block in boxes] == [[0, 3]]
 
@@ -330,6 +345,116 @@ def test_a_page_steps_through_each_demonstration_and_paper_prints_its_parts(
     for scene, stepping in zip(shown, stepped, strict=True):
         said = " ".join(caption.text for stop in stepping.stops for caption in stop.said)
         assert all(segment.text in said for segment in scene.segments)
+
+
+# ------------------------------------------------------------------------------------------ all lessons
+
+
+@pytest.fixture(scope="module")
+def course(answers: Callable[[Position, Task], Answer]) -> Document:
+    """All lessons of the course, as one booklet."""
+    setting = LessonSetting(answers)
+    lessons = [load_facing_lesson(name, setting) for name in curriculum_names()]
+    numbered = tuple(NumberedLesson(number, lesson) for number, lesson in enumerate(lessons, start=1))
+    return lesson_document(numbered, HOW, answers, date(2026, 11, 28))
+
+
+def printed_texts(cell: Cell) -> str:
+    return " ".join((cell.sign, cell.heading, *cell.texts, *cell.details, *cell.options, cell.label))
+
+
+def other_texts(chapter: Chapter) -> Iterator[str]:
+    """All that a chapter says outside its cells."""
+    yield from (chapter.title, chapter.lead)
+    for block in chapter.blocks:
+        if isinstance(block, Paragraph | Subheading):
+            yield block.text
+        if isinstance(block, Boxes):
+            yield from (text for box in block.boxes for text in (box.title, box.text, *box.points))
+        if isinstance(block, AnswerList):
+            yield from (text for answer in block.answers for text in answer.texts)
+
+
+AT_A_SCREEN = re.compile(
+    r"\b(click|press|type|drag|scroll|tap|mouse|key(s|board)?|screen|window|button|rail|card|Undo|Shift|F1)\b",
+    re.I,
+)
+"""Words of keyboard and screen, from memory: somebody who was not there cannot follow them on paper."""
+MIRRORS = re.compile(r"\b(mirrors|a mirror|mirror shows)\b", re.I)
+
+
+def test_no_lesson_on_paper_speaks_of_the_screen_or_of_mirrors_that_are_not_there(course: Document) -> None:
+    for chapter in course.chapters:
+        texts = list(other_texts(chapter))
+        for block in chapter.blocks:
+            for cell in block.cells if isinstance(block, Cells) else ():
+                texts.append(printed_texts(cell))
+                if not any(picture.look.mirrors for picture in cell.pictures):
+                    assert MIRRORS.search(printed_texts(cell)) is None
+        assert not [text for text in texts if AT_A_SCREEN.search(text)]
+        assert not [text for text in other_texts(chapter) if MIRRORS.search(text)]
+
+
+def pages_apart(chapter: Chapter) -> Iterator[list[Cells]]:
+    """The cells of a chapter, parted where a page must begin."""
+    together: list[Cells] = []
+    for block in chapter.blocks:
+        if isinstance(block, Subheading) and block.own_page:
+            yield together
+            together = []
+        if isinstance(block, Cells):
+            together.append(block)
+    yield together
+
+
+def test_nothing_else_that_a_page_shows_is_of_a_cube_that_it_asks_about(course: Document) -> None:
+    questions = 0
+    for chapter in course.chapters:
+        for blocks in pages_apart(chapter):
+            cells = [cell for block in blocks for cell in block.cells]
+            asked = {cell.pictures[0].stage.colours for cell in cells if cell.options}
+            questions += sum(bool(cell.options) for cell in cells)
+            assert not asked & {cell.pictures[0].stage.colours for cell in cells if not cell.options}
+            # A task, too, is not where its way has just been shown.
+            tasks = {cell.pictures[0].stage.colours for cell in cells if cell.heading and not cell.options}
+            assert not tasks & {cell.pictures[0].stage.colours for cell in cells if not cell.heading}
+    assert questions >= 40
+    assert course.chapters[-1].answers
+
+
+def test_questions_and_tasks_that_need_it_begin_a_page(booklet: Booklet) -> None:
+    # Lesson 8 tells of the cubes that it asks about, and asks for turns of them afterwards.
+    for heading in ("Questions 1. Which step comes first here?", "Tasks 3. Your turn: finish this step."):
+        assert sum(page.startswith(heading) for page in booklet.pages) == 1
+    assert booklet.page.count('<h3 class="own-page">') >= 2
+
+
+BEHIND = """\
+title = "At the back"
+goal = "You see where the two go."
+[[scene]]
+kind = "show"
+case = "corner-in-front-edge-in-turned"
+slot = "BL"
+text = "Watch the whole way (it is long)."
+turns = "route"
+"""
+
+
+def test_what_the_coach_says_beside_a_picture_without_mirrors_names_none(
+    answers: Callable[[Position, Task], Answer], tmp_path: Path
+) -> None:
+    (tmp_path / "behind.toml").write_text(BEHIND, encoding="utf-8")
+    numbered = (NumberedLesson(0, load_facing_lesson("behind", LessonSetting(answers), tmp_path)),)
+    document = lesson_document(numbered, HOW, answers, date(2026, 11, 28), steps=True)
+    cells = cells_of(document, 0)
+    stops = [stop for cell in cells if cell.stepping is not None for stop in cell.stepping.stops]
+    told = [text for cell in cells for text in cell.details]
+    stepped = [caption.text for stop in stops for caption in stop.said]
+    first = "L brings the white-blue-red corner and the blue-red edge up to the top layer."
+    assert first in told
+    assert any(first in text for text in stepped)
+    assert not [text for text in (*told, *stepped) if "mirror" in text]
 
 
 def test_the_learner_is_named(booklet: Booklet) -> None:

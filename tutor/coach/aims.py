@@ -42,10 +42,14 @@ def prospect(change: Change) -> tuple[int, Phrase] | None:
     return None
 
 
-def aim(change: Change, step: Step | None) -> Phrase | None:
-    """What the turns after the change's own are for, worded before it; None when none brings news."""
+def aim(change: Change, step: Step | None, *, own: bool = False) -> Phrase | None:
+    """What the turns after the change's own are for, worded before it; None when none brings news.
+
+    With ``own`` the change's own turn counts too. No layer to turn is named.
+    """
     turns = (change.turn, *change.following)
-    told = (_told("aim", change, turns[: count + 1], Moment.BEFORE, step) for count in range(1, len(turns)))
+    counts = range(0 if own else 1, len(turns))
+    told = (_told("aim", change, turns[: count + 1], Moment.BEFORE, step) for count in counts)
     return next((phrase for phrase in told if phrase is not None), None)
 
 

@@ -142,7 +142,8 @@ def _each(answers: tuple[Answer, ...], way: Route, colours: tuple[str, ...]) -> 
         if index == far:
             said = replace(said, text=f"{said.text} {ENGLISH.say('explain.far_turn')}")
         # The cube that is seen meanwhile is not the one after this turn, so no mirror of it is named.
-        said, out = without_asides(said), _out(after.position, after.task.keep)
+        said = replace(said, text=without_asides(said.text))
+        out = _out(after.position, after.task.keep)
         found.append(ExplainedTurn(turn, step, verdict, before.by_hand is not None, said, out))
     return tuple(found)
 

@@ -7,7 +7,7 @@ from msgspec import Struct
 from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change
 from tutor.coach.claims import Claim, PairHome
-from tutor.coach.phrase import finished, tell
+from tutor.coach.phrase import finished, tell, without_asides
 from tutor.coach.scene import Moment
 from tutor.coach.slips import Made, Slip, slips
 from tutor.coach.turn_sentences import tell_event
@@ -65,6 +65,11 @@ class Shown(Struct, frozen=True):
 
     coming: str
     made: str
+
+    @property
+    def unmirrored(self) -> Shown:
+        """The same beside pictures without mirrors."""
+        return Shown(without_asides(self.coming), without_asides(self.made))
 
 
 def shown(

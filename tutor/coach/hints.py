@@ -11,7 +11,7 @@ from tutor.coach.catalogue import ENGLISH
 from tutor.coach.change import Change, Event
 from tutor.coach.claims import Claim, Matching, OnTop, PairHome, Settled, StepDone, Touching
 from tutor.coach.claims_of_ways import Best
-from tutor.coach.phrase import Phrase, finished, tell, tell_from
+from tutor.coach.phrase import NOTHING, Phrase, finished, tell, tell_from
 from tutor.coach.scene import Moment, Piece
 from tutor.coach.sight import SpokenPosition, place_cubie, places_of_slot
 from tutor.coach.turn_sentences import EVENT_CLAIMS, TurnFields, tell_event
@@ -63,8 +63,7 @@ def hint(answer: Answer, colours: tuple[str, ...], rung: int, step: Step | None 
         pair = SpokenPosition(answer.position, answer.task, colours, Moment.BEFORE).both("brief.pair")
         phrase = finished(tell(key, PairHome(Moment.BEFORE, answer.task.slot), pair=pair))
         return Hint(wanted, phrase.text, phrase.claims, frozenset(), framed, None, None)
-    turns = answer.way.turns
-    change = Change(answer.position, answer.task, turns[0], colours, turns[1:])
+    change = _change(answer, colours)
     if wanted is Rung.LOOK:
         told, glowing = _look(answer, change)
     elif wanted is Rung.IDEA:
@@ -86,6 +85,18 @@ def whereabouts(position: Position, task: Task, colours: tuple[str, ...]) -> Phr
         c, e = (seen.brief(piece) for piece in (Piece.CORNER, Piece.EDGE))
         told = tell("look.board_each", c=c, corner=corner, e=e, edge=edge)
     return finished(told)
+
+
+def purpose(answer: Answer, colours: tuple[str, ...]) -> Phrase:
+    """What the coming turns are for, in one sentence for many who are to find the first of them."""
+    told = aim(_change(answer, colours), answer.step, own=True)
+    return NOTHING if told is None else finished(tell("idea.board", aim=told))
+
+
+def _change(answer: Answer, colours: tuple[str, ...]) -> Change:
+    """The first turn of the way that is shown."""
+    first, *following = answer.way.turns
+    return Change(answer.position, answer.task, first, colours, tuple(following))
 
 
 def _pair(change: Change) -> frozenset[int]:

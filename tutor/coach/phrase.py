@@ -48,9 +48,9 @@ def finished(phrase: Phrase) -> Phrase:
     return Phrase(" ".join(told), phrase.claims)
 
 
-def without_asides(phrase: Phrase) -> Phrase:
-    """The phrase for somebody who does not see the cube that it speaks of: it names no mirrors."""
-    return Phrase(_ASIDE.sub("", phrase.text), phrase.claims)
+def without_asides(text: str) -> str:
+    """The text for somebody who does not see the cube that it speaks of, or no mirrors: it names none."""
+    return _ASIDE.sub("", text)
 
 
 def _once(sentence: str) -> str:

@@ -191,6 +191,7 @@ class _SceneMaker:
             "cube": self.start.cube,
             "task": self.start.task,
             "text": self._said(script.text, "text"),
+            "on_screen": self._said(script.on_screen, "on_screen"),
             "camera": self._camera(),
             "highlight": self._highlight(),
             "speed": script.speed,

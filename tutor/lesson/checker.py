@@ -81,6 +81,7 @@ def check_script(read: ReadScript, answers: Answerer) -> tuple[Problem, ...]:
         report.add((), *words.many_turns(shown, MOST_SHOWN_IN_ALL))
     if not script.fixed:
         _check_words(script, report)
+    _check_words_on_paper(script, report)
     _check_lengths(script, LessonSetting(answers), report)
     return LessonError(report.problems).problems if report.problems else ()
 
@@ -249,7 +250,7 @@ _NOTATION = re.compile(r"(?<![\w'’])[UDLRFB]w?(?:2|['’])?(?![\w'’])")
 
 def _written_texts(scene: SceneScript, path: Path) -> Iterator[tuple[Path, str]]:
     """Every text of a scene as written, with where it stands."""
-    for key in ("text", "caption", "afterwards", "because"):
+    for key in ("text", "on_screen", "caption", "afterwards", "because"):
         text = getattr(scene, key, None)
         if text is not None:
             yield (*path, key), text
@@ -278,6 +279,19 @@ def _check_words(script: LessonScript, report: Report) -> None:
                 report.add(path, *words.turn_letter(found[0]))
 
 
+_AT_THE_SCREEN = re.compile(
+    r"\b(click|drag|mouse|keyboard|press|type (?!of\b)|screen|Shift|F1[0-2]?|F[3-9])\b", re.IGNORECASE
+)
+
+
+def _check_words_on_paper(script: LessonScript, report: Report) -> None:
+    """Words about the screen where a sheet prints them; it prints neither reasons nor ``on_screen``."""
+    for number, scene in enumerate(script.scene):
+        for path, text in _written_texts(scene, ("scene", number)):
+            if path[-1] not in ("on_screen", "why") and (found := _AT_THE_SCREEN.search(text)):
+                report.add(path, *words.screen_word(found[0].strip()), minor=True)
+
+
 def _check_lengths(script: LessonScript, setting: LessonSetting, report: Report) -> None:
     """The longest filled-in form of every text over all variations, against the room it has."""
     longest: dict[Path, tuple[int, int]] = {}
@@ -298,7 +312,7 @@ def _check_lengths(script: LessonScript, setting: LessonSetting, report: Report)
 
 def _said_texts(scene: Scene, written: SceneScript, path: Path) -> Iterator[tuple[Path, str, int]]:
     """Every text of a resolved scene with where it is written and how long it may be."""
-    yield (*path, "text"), scene.text, LONGEST_TEXT
+    yield (*path, "text"), scene.card_text, LONGEST_TEXT
     yield (*path, "caption"), scene.caption, LONGEST_CAPTION
     if isinstance(scene, Ask | Alone | Find):
         yield (*path, "afterwards"), scene.afterwards, LONGEST_TEXT

@@ -35,6 +35,8 @@ class SceneBase(Struct, frozen=True, kw_only=True):
     """As held; None when no pair is in question."""
     text: str
     """Placeholders filled in."""
+    on_screen: str = ""
+    """What follows the text at the screen only."""
     camera: CameraSetting | None = None
     """None leaves the view as it is."""
     highlight: frozenset[int] = frozenset()
@@ -48,6 +50,11 @@ class SceneBase(Struct, frozen=True, kw_only=True):
     idea: str = ""
     voice: str = ""
     """The name of a sound file beside the script."""
+
+    @property
+    def card_text(self) -> str:
+        """The text as the card says it."""
+        return f"{self.text} {self.on_screen}".rstrip()
 
 
 class Tell(SceneBase, frozen=True, kw_only=True):

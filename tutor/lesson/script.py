@@ -95,6 +95,7 @@ class SceneScript(Struct, forbid_unknown_fields=True, frozen=True, kw_only=True,
     """The keys that every scene has."""
 
     text: Annotated[CardText, Meta(description=keys.TEXT)]
+    on_screen: Annotated[CardText | None, Meta(description=keys.ON_SCREEN)] = None
     case: Annotated[CaseName | None, Meta(description=keys.CASE)] = None
     top: Annotated[
         Literal["", "U", "U2", "U'"],

@@ -120,6 +120,8 @@ class Subheading(Struct, frozen=True):
     """A heading within a chapter."""
 
     text: str
+    own_page: bool = False
+    """Whether it begins a page: what comes before it would give away what comes after it."""
 
 
 class Paragraph(Struct, frozen=True):

@@ -102,8 +102,8 @@ class _Writer:
 
     def _block(self, block: DocumentBlock) -> str:
         match block:
-            case Subheading(text):
-                return _tag("h3", text)
+            case Subheading(text, own_page):
+                return _tag("h3", text, "own-page" if own_page else "")
             case Paragraph(text):
                 return _tag("p", text)
             case Cells():

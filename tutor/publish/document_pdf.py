@@ -162,6 +162,8 @@ class _Layout:
         self._pen.line(MARGIN, self._y, self._right)
         self._down(GAP)
         for index, block in enumerate(chapter.blocks):
+            if isinstance(block, Subheading) and block.own_page:
+                self._new_page()
             self._make_room(self._needed(chapter.blocks[index:]))
             self._block(block)
 

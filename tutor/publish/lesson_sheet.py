@@ -1,10 +1,14 @@
-"""Lessons on paper: every scene with its pictures and words, questions with room to answer, the answers last.
+"""Lessons on paper: what they tell and show, then questions and tasks with room to answer, the answers last.
 
-What is said and marked is what the window says and marks; see ``tutor/screens/lesson``.
+What is said and marked is what the window says and marks; see ``tutor/screens/lesson``. But there one thing
+goes before the next comes. On paper, what is told of a cube would stand beside a question about it and answer
+it. So questions come after all that is told, and tasks after them; each from a new page where they share a
+cube with what is before them.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from datetime import date
 from itertools import groupby, starmap
@@ -14,9 +18,10 @@ from msgspec.structs import replace
 
 from tutor.cube.faces import Face, Turn
 from tutor.cube.held_cube import HeldCube
+from tutor.cube.notation import format_moves
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.lesson.questions import Answerer
-from tutor.lesson.scenes import Alone, Ask, Find, Lesson, LessonSegment, Quiz, Recap, Scene, Show
+from tutor.lesson.scenes import Alone, Ask, Find, Lesson, LessonSegment, Quiz, Recap, Scene, Show, Tell
 from tutor.method.steps import TURNING_STEPS
 from tutor.publish import words
 from tutor.publish.document import (
@@ -49,6 +54,9 @@ from tutor.ui.view import REST_CAMERA, Arrow, Stage
 PARTS_IN_A_ROW, SCENES_IN_A_ROW = 4, 2
 OWN_LINES = 3
 """Lines for the learner's own words."""
+
+_NOTATION = re.compile(r"(?<![\w'])[UDLRFB][2']?(?![\w'])")
+"""A turn within a text (WCA Regulations 12a)."""
 
 AskingScene = Ask | Alone | Quiz | Find
 
@@ -99,9 +107,22 @@ def _chapter(numbered: NumberedLesson, how: Print, solutions: Answerer, *, steps
 
 
 def _answers(lesson: Lesson, solutions: Answerer) -> AnswerList:
-    asked = (scene for scene in lesson.scenes if isinstance(scene, AskingScene))
-    texts = (answer_texts(scene, solutions) for scene in asked)
+    texts = (answer_texts(scene, solutions) for _, scene in _asked(lesson))
     return AnswerList(lesson.title, tuple(starmap(QuestionAnswer, enumerate(texts, start=1))))
+
+
+def _asked(lesson: Lesson) -> tuple[tuple[int, AskingScene], ...]:
+    """The scenes that ask, with their places in the lesson: questions come before tasks."""
+    asked = [(index, scene) for index, scene in enumerate(lesson.scenes) if isinstance(scene, AskingScene)]
+    return tuple(sorted(asked, key=lambda each: isinstance(each[1], Ask | Alone)))
+
+
+def _cubes_told(scene: Scene) -> tuple[HeldCube, ...]:
+    """The cubes of which a scene tells something; those that turns lead through too."""
+    if not isinstance(scene, Tell | Show):
+        return ()
+    turns = scene.turns if isinstance(scene, Show) else ()
+    return tuple(scene.cube.after(turns[:count]) for count in range(len(turns) + 1))
 
 
 def _answers_lead(asked: tuple[AnswerList, ...], cross: str) -> str:
@@ -122,38 +143,53 @@ class _Scenes:
 
     def __init__(self, lesson: Lesson, how: Print, solutions: Answerer, *, steps: bool) -> None:
         self._lesson, self._how, self._solutions, self._steps = lesson, how, solutions, steps
-        asked = (index for index, scene in enumerate(lesson.scenes) if isinstance(scene, AskingScene))
-        self._numbers = {index: number for number, index in enumerate(asked, start=1)}
 
     def blocks(self) -> Iterator[DocumentBlock]:
-        """How to hold the cube and what its colours are; then the scenes, short ones side by side."""
+        """How to hold the cube and what its colours are; then what is told, what is asked, and the end."""
         yield Paragraph(words.hold_lead(_cross(self._lesson)))
         yield self._how.key
-        scenes = enumerate(self._lesson.scenes)
-        for short, group in groupby(scenes, key=lambda each: not isinstance(each[1], Show | Recap)):
-            if short:
-                yield Cells(tuple(self._short(*each) for each in group), SCENES_IN_A_ROW)
-                continue
-            for index, scene in group:
-                if isinstance(scene, Recap):
-                    points = BoxedText(words.REMEMBER, scene.text, scene.points)
-                    yield Boxes((points, BoxedText(words.OWN_WORDS, lines=OWN_LINES, dashed=True)))
-                else:
-                    yield from self._show(index, scene)
+        yield from self._told()
+        yield from self._asking()
+        for scene in self._lesson.scenes:
+            if isinstance(scene, Recap):
+                points = BoxedText(words.REMEMBER, scene.text, scene.points)
+                yield Boxes((points, BoxedText(words.OWN_WORDS, lines=OWN_LINES, dashed=True)))
 
     # ------------------------------------------------------------------------------- what is told and asked
 
+    def _told(self) -> Iterator[DocumentBlock]:
+        """What tells and shows, short scenes side by side."""
+        scenes = [each for each in enumerate(self._lesson.scenes) if isinstance(each[1], Tell | Show)]
+        for short, group in groupby(scenes, key=lambda each: isinstance(each[1], Tell)):
+            if short:
+                yield Cells(tuple(self._short(*each) for each in group), SCENES_IN_A_ROW)
+                continue
+            for each in group:
+                yield from self._show(*each)
+
+    def _asking(self) -> Iterator[DocumentBlock]:
+        """Questions, then tasks; on a page of their own where a cube before them would answer one."""
+        seen = {cube for scene in self._lesson.scenes for cube in _cubes_told(scene)}
+        asked = enumerate(_asked(self._lesson), start=1)
+        for tasks, group in groupby(asked, key=lambda each: isinstance(each[1][1], Ask | Alone)):
+            numbered = tuple(group)
+            own = {scene.cube for _, (_, scene) in numbered}
+            yield Subheading(words.TASKS if tasks else words.QUESTIONS, own_page=bool(seen & own))
+            cells = tuple(self._question(number, *scene) for number, scene in numbered)
+            yield Cells(cells, SCENES_IN_A_ROW)
+            seen |= own
+
     def _short(self, index: int, scene: Scene) -> Cell:
         pictures = self._pictures(index, scene.cube, words.at_scene(index + 1))
-        told = Cell(pictures, texts=(scene.text,), details=(scene.caption,) if scene.caption else ())
-        if not isinstance(scene, AskingScene):
-            return told
-        number = self._numbers[index]
+        return Cell(pictures, texts=(scene.text,), details=(scene.caption,) if scene.caption else ())
+
+    def _question(self, number: int, index: int, scene: AskingScene) -> Cell:
+        told = self._short(index, scene)
         if isinstance(scene, Quiz | Find):
             heading = words.question(number, f"{scene.text} {words.TICK_ONE}")
             return replace(told, heading=heading, texts=(), options=tuple(text for text, _ in options(scene)))
-        asked = ASKS[scene.extent] if isinstance(scene, Ask) else lesson_words.ON_YOUR_OWN
-        return replace(told, heading=words.question(number, asked), label=words.YOUR_TURNS, lines=1)
+        task = replace(told, heading=words.question(number, _task(scene)))
+        return task if _says_the_turns(scene) else replace(task, label=words.YOUR_TURNS, lines=1)
 
     # ---------------------------------------------------------------------------------------- turns shown
 
@@ -198,7 +234,7 @@ class _Scenes:
         for turn in range(first, first + len(segment.turns)):
             before = shown.bearing(turn)
             told = shown.told(turn, self._solutions(before.position, before.task), COLOUR_NAMES)
-            found.append("" if told is None else told.coming)
+            found.append("" if told is None else told.unmirrored.coming)
         return tuple(text for text in found if text)
 
     def _end(self, index: int, scene: Show) -> Cell:
@@ -230,6 +266,19 @@ def _sign(scene: Show, segment: LessonSegment) -> str:
     if slips(scene, segment):
         return lesson_words.SLIP_SIGN
     return segment.step.value.capitalize() if segment.step in TURNING_STEPS else ""
+
+
+def _task(scene: Ask | Alone) -> str:
+    """What is to be done; no question where the text answers it."""
+    if isinstance(scene, Alone):
+        return lesson_words.ON_YOUR_OWN
+    return words.TURN_YOUR_CUBE if _says_the_turns(scene) else ASKS[scene.extent]
+
+
+def _says_the_turns(scene: Ask | Alone) -> bool:
+    """Whether the text itself has the turns that are asked for, so that there are none to write down."""
+    said = " ".join(_NOTATION.findall(scene.text))
+    return any(f" {format_moves(turns)} " in f" {said} " for turns in scene.accept)
 
 
 def _notations(turns: tuple[Turn, ...]) -> tuple[str, ...]:

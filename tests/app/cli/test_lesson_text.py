@@ -102,7 +102,7 @@ def test_the_whole_course_is_printed_in_its_order_and_no_word_is_missing(
         lesson = load_lesson(name, setting)
         begins = told.index(f"Lesson {number}: {lesson.title}", ends)
         for scene in lesson.scenes:
-            said = [scene.text, getattr(scene, "afterwards", "")]
+            said = [scene.card_text, getattr(scene, "afterwards", "")]
             said += [segment.text for segment in scene.segments] if isinstance(scene, Show) else []
             if isinstance(scene, Quiz):
                 said += [scene.because, *(choice.text for choice in scene.answers)]

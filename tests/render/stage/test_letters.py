@@ -9,9 +9,10 @@ import pytest
 
 from render.stage.letter_sheet import CELL, letter_sheet
 from render.stage.palette import load_palette
-from render.stage.scene_block import sticker_rows
+from render.stage.scene_block import NO_LETTER, sticker_rows
 from render.theme import load_theme
 from tutor.cube.faces import FACES
+from tutor.cube.geometry import STICKERS, cubie_number
 from tutor.cube.sticker_text import COLOUR_LETTERS
 from tutor.cube.stickers import COLOUR_NAMES
 from tutor.ui.view import HIDDEN, Look, Stage
@@ -44,3 +45,15 @@ def test_a_sticker_has_the_letter_of_the_colour_that_it_shows(arrangement: tuple
     numbers = sticker_rows(Stage(colours), palette, load_theme("light").stage)[:, 3]
     expected = [-1 if colour == HIDDEN else arrangement[colour] for colour in colours]
     assert numbers.tolist() == expected
+
+
+def test_a_dimmed_sticker_stands_for_any_piece_and_has_no_letter() -> None:
+    # A corner has three stickers and an edge has two.
+    theme, palette = load_theme("light").stage, load_palette("usual")
+    dimmed = frozenset({cubie_number((-1, -1, -1)), cubie_number((0, 1, 1))})
+    for crossfade in (None, SOLVED):
+        stage = Stage(SOLVED, dimmed=dimmed, crossfade=crossfade, crossfade_mix=0.2)
+        letters = sticker_rows(stage, palette, theme)[:, 3]
+        silent = [index for index, letter in enumerate(letters) if letter == NO_LETTER]
+        assert len(silent) == 5
+        assert {cubie_number(STICKERS[index][0]) for index in silent} == dimmed

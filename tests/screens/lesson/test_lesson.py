@@ -377,7 +377,7 @@ def test_every_scene_shows_its_words(pilot: Pilot) -> None:
         for index, scene in enumerate(lesson.scenes):
             pilot.press(f"lesson:{index}:0:{name}")
             pilot.settle()
-            assert scene.text in Reading(pilot.view).texts
+            assert scene.card_text in Reading(pilot.view).texts
             if isinstance(scene, Recap):
                 said = " ".join(Reading(pilot.view).texts)
                 assert all(point in said for point in scene.points)

@@ -52,7 +52,7 @@ def lesson_as_text(number: int, lesson: Lesson) -> str:
     heading = words.lesson_heading(number, lesson.title)
     lines = [heading, "=" * len(heading), _wrapped(words.goal(lesson.goal))]
     for count, scene in enumerate(lesson.scenes, start=1):
-        lines += ["", f"{count}. {_heading(scene)}", _wrapped(scene.text, 3)]
+        lines += ["", f"{count}. {_heading(scene)}", _wrapped(scene.card_text, 3)]
         lines += [_wrapped(text, 6) for text in _besides(scene)]
     return "\n".join(lines)
 

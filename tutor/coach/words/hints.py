@@ -61,6 +61,7 @@ _IDEA: Mapping[str, tuple[str, ...]] = {
     "idea.set_edge": ("turn the top until {e} is in the {next} layer and {c} is not.",),
     "idea.layer": ("start with the {layer} layer. Which way should it turn, and how far?",),
     "idea.first": ("{aim}. First turn the {layer} layer.",),
+    "idea.board": ("{aim}.",),
     "aim.home": ("you are about to solve {pair}",),
     "aim.joined": ("you want to make {c} and {e} match",),
     "aim.seated": ("you want to slide {pair} into the lifted slot",),

@@ -89,6 +89,14 @@ def side_word(word: str) -> Fault:
     return f"“{word}” is not true in every slot and in the mirror.", f"Write for example {{side:R}}, {_FIXED}"
 
 
+def screen_word(word: str) -> Fault:
+    """A word that makes no sense on paper."""
+    return (
+        f"“{word}” makes sense only at the screen, and sheets print this text.",
+        "Put the sentence into the key on_screen, which sheets and films leave out.",
+    )
+
+
 def turn_letter(turn: str) -> Fault:
     """A letter for a turn in a lesson that is played in every slot."""
     return f"“{turn}” is another turn in another slot.", f"Write {{turn:{turn}}}, {_FIXED}"

@@ -13,6 +13,10 @@ SCENES = "the scenes in their order"
 # --------------------------------------------------------------------------------------------- every scene
 
 TEXT = "what the card says; the program fills in the placeholders"
+ON_SCREEN = (
+    "what makes sense only at the screen, such as keys, the mouse and the mirrors; it follows the text, and "
+    "sheets and films leave it out"
+)
 CASE = "start at this case, by its name or its number, in `slot`"
 TOP = "with `case`: turn the top layer once more before the start"
 SETUP = "start at the solved cube, cross face down, after these moves"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from tutor.coach.catalogue import sentences
 from tutor.coach.feedback import shown
-from tutor.coach.hints import Rung, hint
+from tutor.coach.hints import Rung, hint, purpose
 from tutor.coach.sight import SpokenPosition
 from tutor.lesson.questions import subject_of
 from tutor.lesson.scenes import OfferedAnswer, Quiz
@@ -70,12 +70,13 @@ def _computed(session: Session, board: Presentation, answer: Answer, reveal: Rev
 
 
 def _reason(about: str, answer: Answer, colours: tuple[str, ...]) -> str:
-    """Why the right answer is right: the coach's idea, without what it asks."""
-    if about == "count" and answer.lines:
+    """Why the right answer is right; that of a step leaves the turn to be found."""
+    if about == "count":
         return words.one_way(notation_of(answer.lines[0]))
-    idea = sentences(hint(answer, colours, Rung.IDEA).text)
-    told = " ".join(sentence for sentence in idea if not sentence.endswith("?"))
-    if told and (about == "step" or len(told) == len(" ".join(idea))):
-        return told
+    if about == "step":
+        return purpose(answer, colours).text
+    idea = hint(answer, colours, Rung.IDEA).text
+    if "?" not in idea:
+        return idea
     turn, *following = answer.way.turns
     return shown(answer, turn, tuple(following), colours, answer.step).coming

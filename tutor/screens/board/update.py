@@ -111,7 +111,7 @@ def shown_more(session: Session, now: float) -> Session:
         if session.demonstration.at_end(now):
             return stepped(session, 1)
         return playback.act(session, Act.PLAY, now)
-    wanted = _after(shown)
+    wanted = coming(session, shown)
     if wanted > Reveal.PIECES and answer_at(session, shown.attempt) is None:
         # The line says that the program is at it.
         return session
@@ -120,11 +120,20 @@ def shown_more(session: Session, now: float) -> Session:
     return BOARD.put(session, replace(shown, reveal=wanted))
 
 
-def _after(shown: Presentation) -> Reveal:
-    """What comes after what is shown; a scene that shows turns of its own goes on to them."""
-    if shown.reveal >= Reveal.PIECES and _own_turns(shown) is not None:
+def coming(session: Session, shown: Presentation) -> Reveal:
+    """How much is shown next; a scene whose turns begin otherwise than the way goes on to them at once."""
+    if shown.reveal >= Reveal.PIECES and _begins_otherwise(session, shown):
         return Reveal.ROUTE
     return Reveal(min(shown.reveal + 1, Reveal.ROUTE))
+
+
+def _begins_otherwise(session: Session, shown: Presentation) -> bool:
+    """Whether a scene's own turns begin otherwise than the way, as a slip does: its step would mislead."""
+    own, answer, bearing = _own_turns(shown), answer_at(session, shown.attempt), shown.attempt.bearing()
+    if own is None or answer is None or bearing is None:
+        return False
+    way = playback.held_route(answer.way, bearing)
+    return (own.turns[0], own.steps[0]) != (way.turns[0], way.steps[0])
 
 
 def _question_gone_on(session: Session, shown: Presentation, asked: AskedGroup) -> Session:
@@ -191,7 +200,7 @@ def without_route(after: Session) -> Session:
     shown = BOARD.of(after)
     if shown is None or after.demonstration is not None or shown.reveal is not Reveal.ROUTE:
         return after
-    less = Reveal.PIECES if _own_turns(shown) is not None else Reveal.TURN
+    less = Reveal.PIECES if _begins_otherwise(after, shown) else Reveal.TURN
     return BOARD.put(after, replace(shown, reveal=less))
 
 

@@ -6,8 +6,8 @@ from functools import lru_cache
 
 from msgspec.structs import replace
 
-from tutor.coach.catalogue import ENGLISH, capitalised, sentences
-from tutor.coach.hints import Rung, hint, whereabouts
+from tutor.coach.catalogue import ENGLISH, sentences
+from tutor.coach.hints import Rung, hint, purpose, whereabouts
 from tutor.method.answer import Answer
 from tutor.screens.board import words
 from tutor.screens.board.commands import BoardAct, ShowOnBoard
@@ -15,6 +15,7 @@ from tutor.screens.board.items import all_in_sight
 from tutor.screens.board.keys import TURN_ROUND
 from tutor.screens.board.list_text import EVERY_CASE, SLIPPING
 from tutor.screens.board.state import BOARD, AskedGroup, BoardCase, Presentation, Reveal
+from tutor.screens.board.update import coming
 from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.keys import keyed, keyed_blocks
 from tutor.screens.parts.moment import hinted
@@ -42,13 +43,12 @@ from tutor.ui.view import (
 )
 
 _NEXT = {
-    Reveal.HIDDEN: words.SHOW_PIECES,
-    Reveal.PIECES: words.SHOW_STEP,
-    Reveal.STEP: words.SHOW_TURN,
-    Reveal.TURN: words.SHOW_ROUTE,
+    Reveal.PIECES: words.SHOW_PIECES,
+    Reveal.STEP: words.SHOW_STEP,
+    Reveal.TURN: words.SHOW_TURN,
     Reveal.ROUTE: words.SHOW_ROUTE,
 }
-"""What the main button says, by how much is shown."""
+"""What the main button says, by how much is shown next."""
 
 
 def board_at(session: Session, now: float) -> View:
@@ -178,7 +178,7 @@ def _still(session: Session, shown: Presentation) -> View:
         turn = answer.way.turns[0].notation if answer.way.turns else ""
     hidden = "" if shown.reveal >= Reveal.STEP else words.HIDDEN
     board = Board(_line(session, shown, answer), hidden, step, turn)
-    return _frame(session, shown, board, (_main(_NEXT[shown.reveal]),))
+    return _frame(session, shown, board, (_main(_NEXT[coming(session, shown)]),))
 
 
 def _line(session: Session, shown: Presentation, answer: Answer | None) -> str:
@@ -190,9 +190,7 @@ def _line(session: Session, shown: Presentation, answer: Answer | None) -> str:
     if shown.reveal is Reveal.PIECES:
         return whereabouts(bearing.position, bearing.task, colours).text
     if shown.reveal is Reveal.STEP:
-        # The step itself stands beside the cube.
-        step = ENGLISH.say(f"step.{answer.step.value}")
-        return capitalised(hint(answer, colours, Rung.IDEA).text.removeprefix(f"{step}: "))
+        return purpose(answer, colours).text
     return hint(answer, colours, Rung.TURN).text
 
 

@@ -17,7 +17,7 @@ def said(session: Session, index: int) -> Shown | None:
         return None
     first, segment = part_of(scene, index)
     own = coachs_words(session, segment, index)
-    heard = (scene.text if index == 0 else "", segment.text if index == first else "", own.coming)
+    heard = (scene.card_text if index == 0 else "", segment.text if index == first else "", own.coming)
     return Shown(" ".join(text for text in heard if text), own.made)
 
 

@@ -144,7 +144,7 @@ def _card(session: Session, played: LessonPlay, scene: Scene, now: float) -> tup
     if to_choose(session) is None:
         # What led up to the turn gives way to what is to be chosen after it.
         style = TextStyle.QUESTION if isinstance(scene, Quiz | Find) else TextStyle.BODY
-        blocks.append(Text(scene.text, style))
+        blocks.append(Text(scene.card_text, style))
     if played.attempt.cube.viewpoint != scene.cube.viewpoint:
         blocks.append(Text(words.TURNED_ROUND, TextStyle.SMALL, Tone.MUTED))
     if played.problems:

@@ -20,8 +20,8 @@ examples:
   pairwright sheet --each-learner --out sheets
 
 The end of the name chooses the format. A .pdf needs the extra “sheet”. An .html page is a single file, on
-which you go through each case turn by turn. A lesson is printed as the window shows it, and its answers come
-last."""
+which you go through each case turn by turn. A lesson is printed with what it tells and shows, then its
+questions and tasks, and its answers come last."""
 NAMES_HELP = "cases: numbers, such as 14, or names; without any, all 41"
 CASES_HELP = "cases by their numbers, for instance 1-12,14"
 LESSON_HELP = "a lesson: its name or its file; write it again for one more"
