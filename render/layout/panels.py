@@ -35,6 +35,7 @@ from tutor.ui.view import (
     MiniatureGrid,
     Net,
     Table,
+    VerdictNote,
     View,
 )
 
@@ -57,11 +58,34 @@ CARD_WIDTHS = ((1.75, 640.0), (1.25, 512.0), (0.0, 416.0))
 def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
     """The top bar: the way back, title and place at the left, the other buttons at the right.
 
-    Where they do not fit beside each other, the other buttons have rows of their own.
+    Names of keys are there as long as they leave the title its room. Then what lies under More too gives way,
+    but for what has the focus.
     """
-    high = max(BAR_HEIGHT, round(36.0 * metrics.scale))
-    back = [button for button in view.bar if button.chevron is Chevron.BACK]
-    others = [button for button in view.bar if button.chevron is not Chevron.BACK]
+    plain = [replace(button, key="") for button in view.bar]
+    under_more = {button.action for button in view.more} - {metrics.focus}
+    least = [button for button in plain if button.action not in under_more]
+    keyed = replace(metrics, keyed=True)
+    for buttons in (view.bar, plain):
+        bar = _bar_with(buttons, view, wide, keyed)
+        whole = not view.title or any(line.text == view.title for box in bar.boxes for line in box.lines)
+        if whole and bar.content <= _bar_height(metrics):
+            return bar
+    return _bar_with(least, view, wide, keyed)
+
+
+def _bar_height(metrics: Metrics) -> float:
+    """How high one row of the bar is."""
+    return max(BAR_HEIGHT, round(36.0 * metrics.scale))
+
+
+def _bar_with(buttons: Sequence[Button], view: View, wide: float, metrics: Metrics) -> Panel:
+    """The bar with these buttons.
+
+    Where they do not fit beside each other, all but the way back have rows of their own.
+    """
+    high = _bar_height(metrics)
+    back = [button for button in buttons if button.chevron is Chevron.BACK]
+    others = [button for button in buttons if button.chevron is not Chevron.BACK]
     left: list[Box] = []
     x = _PAD - (LINK_PADDING if back else PADDING)
     for button in back:
@@ -163,12 +187,26 @@ def place_card(
 
     That is what plays the turns, the foot, and the main button where there is a foot or the card must
     scroll. What would take too much of the card scrolls with the rest. Choices are smaller where their full
-    size would make the card scroll.
+    size would make the card scroll. Where large text makes it scroll all the same, a verdict on a choice
+    comes before the choices, beside what was asked.
     """
     panels = _card_and_foot(blocks, controls, foot, rect, metrics)
-    if panels[0].scroll_limit <= 0.0:
-        return panels
-    return _card_and_foot(blocks, controls, foot, rect, replace(metrics, roomy=False))
+    if panels[0].scroll_limit > 0.0:
+        metrics = replace(metrics, roomy=False)
+        panels = _card_and_foot(blocks, controls, foot, rect, metrics)
+    if panels[0].scroll_limit > 0.0 and metrics.scale >= LARGE_TEXT:
+        panels = _card_and_foot(_verdict_first(blocks), controls, foot, rect, metrics)
+    return panels
+
+
+def _verdict_first(blocks: Sequence[Block]) -> list[Block]:
+    """The blocks with each verdict that follows choices before them."""
+    ordered: list[Block] = []
+    choices = 0
+    for block in blocks:
+        ordered.insert(len(ordered) - choices if isinstance(block, VerdictNote) else len(ordered), block)
+        choices = choices + 1 if isinstance(block, Button) and block.choice else 0
+    return ordered
 
 
 def _card_and_foot(
@@ -288,7 +326,7 @@ def place_overlay(blocks: Sequence[Block], wide: float, high: float, metrics: Me
 
 def place_menu(buttons: Sequence[Block], bar: Rect, high: float, metrics: Metrics) -> Panel:
     """A small sheet of buttons under the bar's right end."""
-    quiet = replace(metrics, buttons=BoxKind.QUIET)
+    quiet = replace(metrics, buttons=BoxKind.QUIET, keyed=True)
     widest = max(natural_width(each, quiet) for each in buttons if isinstance(each, Button))
     wide = min(widest + 2 * _PAD, bar.width - 2 * UNIT)
     placed = place_blocks(buttons, 0, 0, wide - 2 * _PAD, quiet)
