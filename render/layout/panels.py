@@ -116,6 +116,8 @@ def _place_bar_button(button: Button, x: float, high: float, metrics: Metrics) -
     before = button.chevron is Chevron.BACK
     row = Rect(x + (room if before else 0.0), UNIT, wide, high - 2 * UNIT)
     box = place_button(button, row, style)
+    # Between two steps of the grid a button is a little higher than its row.
+    box = box.moved(0.0, (high - box.rect.height) / 2 - box.rect.y)
     rect = Rect(x, box.rect.y, wide + room, box.rect.height)
     along = rect.x + LINK_PADDING if before else rect.right - PADDING - size
     sign = Sign(Rect(along, rect.y + (rect.height - size) / 2, size, size), button.chevron.value, Ink.TEXT)

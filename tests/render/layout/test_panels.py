@@ -483,6 +483,8 @@ def test_the_bar_is_one_row_with_the_way_back_at_its_left(wide: int, scale: floa
     assert len(titles) == 1
     icons = [sign.icon for box in bar.boxes for sign in box.signs]
     assert icons == ["back", "menu"]
+    named = [box for box in bar.boxes if box.action or words((box,)).startswith("Atitle")]
+    assert {box.rect.y + box.rect.height / 2 for box in named} == {bar.content / 2}
 
 
 def test_the_place_stands_beside_a_title_that_leaves_room_for_it() -> None:
