@@ -135,7 +135,7 @@ def _place_title(view: View, room: Rect, metrics: Metrics, *, divided: bool) -> 
         x += 2 * UNIT
     along = width(small, view.place) + 1 if view.place else 0.0
     # Where text is large, the place stands here alone, so that the title gives way to it.
-    kept = along + PADDING if metrics.scale >= LARGE_TEXT else 0.0
+    kept = along + PADDING + 1 if metrics.scale >= LARGE_TEXT else 0.0
     title = ellipsise(style, view.title, max(0.0, room.right - UNIT - x - kept))
     top = (room.height - style.line_height) / 2
     if title:

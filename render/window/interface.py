@@ -440,7 +440,7 @@ def scroll_in_new_measures(before: Panel, scroll: float, after: Panel) -> float:
     told = [box for box in seen if box.focused] or [box for box in seen if box.fresh][-1:]
     mark = next(iter(told or sorted(seen, key=lambda box: box.rect.y)), None)
     found = None if mark is None else _counterpart(mark, before, after)
-    if mark is None or found is None:
+    if mark is None or found is None or (scroll <= 0.0 and not told):
         return min(scroll, after.scroll_limit)
     stays = max(0.0, found.rect.y - after.rect.y - (mark.rect.y - top))
     return scroll_to_show(after, stays, found.rect) if told else min(stays, after.scroll_limit)
