@@ -11,7 +11,7 @@ from tests.session.pilot import Pilot
 from tests.workers.direct import answers_of
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
-from tutor.lesson.scenes import Ask, Find, Quiz
+from tutor.lesson.scenes import Ask, Find, Quiz, Show
 from tutor.method.cases import CASES
 from tutor.screens.lesson.questions import options
 from tutor.screens.practice.commands import TryCase
@@ -87,3 +87,30 @@ def test_after_a_turn_in_a_lesson_and_in_practice(learner: Pilot) -> None:
     learner.turn("U")
     learner.wait(2.0)
     assert question_fits(learner, interface)
+
+
+def newest_in_sight(learner: Pilot, interface: Interface) -> bool:
+    panel = held(held(interface.show(learner.view, *SIZE, 1.0)).panel(Place.CARD))
+    (said,) = (box for box in panel.boxes if box.fresh)
+    return in_sight(interface, panel, said)
+
+
+def test_a_hint_is_in_sight(learner: Pilot) -> None:
+    learner.scene(Ask, "three-turn-join")
+    interface = Interface()
+    interface.show(learner.view, *SIZE, 1.0)
+    for _ in range(2):
+        learner.key("h")
+        learner.settle()
+        assert newest_in_sight(learner, interface)
+
+
+def test_what_is_shown_is_read_from_the_cards_top_and_then_turn_by_turn(learner: Pilot) -> None:
+    learner.scene(Show, "three-turn-join")
+    interface = Interface()
+    scene = interface.show(learner.view, *SIZE, 1.0)
+    assert held(scene.panel(Place.CARD)).scroll_limit > 0.0
+    assert interface.scrolls.get(Place.CARD, 0.0) == 0.0
+    learner.key("right")
+    learner.wait(5.0)
+    assert newest_in_sight(learner, interface)
