@@ -86,7 +86,8 @@ def place_text(block: Text, x: float, y: float, available: float, metrics: Metri
     texts = wrap(style, block.text, available - indent)
     lines = set_lines(texts, style, x + indent, y, ink)
     height = len(texts) * style.line_height
-    return Placed((Box(Rect(x, y, available, height), lines=lines, signs=signs),), height)
+    box = Box(Rect(x, y, available, height), lines=lines, signs=signs, fresh=block.fresh)
+    return Placed((box,), height)
 
 
 def place_verdict(block: VerdictNote, x: float, y: float, available: float, metrics: Metrics) -> Placed:
@@ -106,7 +107,8 @@ def place_verdict(block: VerdictNote, x: float, y: float, available: float, metr
     height = 2 * PADDING + len(title) * strong.line_height + (len(text) * body.line_height + 2 if text else 0)
     sign = Rect(x + 2 * UNIT, top + (strong.line_height - size) / 2, size, size)
     signs = (Sign(sign, block.mark.value, ink),) if block.mark is not Mark.NONE else ()
-    return Placed((Box(Rect(x, y, available, height), BoxKind.NOTE, lines, signs, ink=ink),), height)
+    note = Box(Rect(x, y, available, height), BoxKind.NOTE, lines, signs, fresh=True, ink=ink)
+    return Placed((note,), height)
 
 
 def place_progress(block: Progress, x: float, y: float, available: float, metrics: Metrics) -> Placed:

@@ -168,6 +168,8 @@ class Box(Struct, frozen=True):
     outlined: bool = False
     """A tile that differs from the one it is compared with."""
     focused: bool = False
+    fresh: bool = False
+    """Words said just now."""
     ink: Ink = Ink.TEXT
     """Tone of a note's stripe or of a field's error."""
     fraction: float = 0.0

@@ -47,14 +47,16 @@ class Metrics(Struct, frozen=True):
     """How buttons are drawn, apart from the main one."""
     roomy: bool = True
     """Whether there is room for choices in their full size."""
+    keyed: bool = False
+    """Whether names of keys stay where text is large."""
 
     def font(self, setting: TextSetting) -> Font:
         """The font of a setting at this scale.
 
-        Headings are large as they are: they grow less, so that they leave room for what they stand above, and
-        at 200 % are no smaller than the text.
+        Headings and questions are large as they are: they grow less, so that they leave room for what they
+        stand above, and at 200 % are no smaller than the text.
         """
-        large = setting in (TextSetting.TITLE, TextSetting.HEADING)
+        large = setting in (TextSetting.TITLE, TextSetting.HEADING, TextSetting.QUESTION)
         scale = 1.0 + HEADING_GROWTH * (self.scale - 1.0) if large else self.scale
         return font(setting, scale, self.pixel_ratio)
 
@@ -78,9 +80,9 @@ def set_lines(texts: Sequence[str], style: Font, x: float, y: float, ink: Ink = 
 def key_width(button: Button, metrics: Metrics) -> float:
     """Room that the key's name takes beside the label, with its outline and gap; 0 without one.
 
-    Large text needs that room for the label; the sheet of keys has them all.
+    Large text needs that room for the label, as a rule; the sheet of keys has them all.
     """
-    if not button.key or metrics.scale >= LARGE_TEXT:
+    if not button.key or (metrics.scale >= LARGE_TEXT and not metrics.keyed):
         return 0.0
     return width(metrics.font(TextSetting.KEY), button.key) + 10 + GAP
 

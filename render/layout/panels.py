@@ -35,6 +35,7 @@ from tutor.ui.view import (
     MiniatureGrid,
     Net,
     Table,
+    VerdictNote,
     View,
 )
 
@@ -57,11 +58,34 @@ CARD_WIDTHS = ((1.75, 640.0), (1.25, 512.0), (0.0, 416.0))
 def place_bar(view: View, wide: float, metrics: Metrics) -> Panel:
     """The top bar: the way back, title and place at the left, the other buttons at the right.
 
-    Where they do not fit beside each other, the other buttons have rows of their own.
+    Names of keys are there as long as they leave the title its room. Then what lies under More too gives way,
+    but for what has the focus.
     """
-    high = max(BAR_HEIGHT, round(36.0 * metrics.scale))
-    back = [button for button in view.bar if button.chevron is Chevron.BACK]
-    others = [button for button in view.bar if button.chevron is not Chevron.BACK]
+    plain = [replace(button, key="") for button in view.bar]
+    under_more = {button.action for button in view.more} - {metrics.focus}
+    least = [button for button in plain if button.action not in under_more]
+    keyed = replace(metrics, keyed=True)
+    for buttons in (view.bar, plain):
+        bar = _bar_with(buttons, view, wide, keyed)
+        whole = not view.title or any(line.text == view.title for box in bar.boxes for line in box.lines)
+        if whole and bar.content <= _bar_height(metrics):
+            return bar
+    return _bar_with(least, view, wide, keyed)
+
+
+def _bar_height(metrics: Metrics) -> float:
+    """How high one row of the bar is."""
+    return max(BAR_HEIGHT, round(36.0 * metrics.scale))
+
+
+def _bar_with(buttons: Sequence[Button], view: View, wide: float, metrics: Metrics) -> Panel:
+    """The bar with these buttons.
+
+    Where they do not fit beside each other, all but the way back have rows of their own.
+    """
+    high = _bar_height(metrics)
+    back = [button for button in buttons if button.chevron is Chevron.BACK]
+    others = [button for button in buttons if button.chevron is not Chevron.BACK]
     left: list[Box] = []
     x = _PAD - (LINK_PADDING if back else PADDING)
     for button in back:
@@ -92,6 +116,8 @@ def _place_bar_button(button: Button, x: float, high: float, metrics: Metrics) -
     before = button.chevron is Chevron.BACK
     row = Rect(x + (room if before else 0.0), UNIT, wide, high - 2 * UNIT)
     box = place_button(button, row, style)
+    # Between two steps of the grid a button is a little higher than its row.
+    box = box.moved(0.0, (high - box.rect.height) / 2 - box.rect.y)
     rect = Rect(x, box.rect.y, wide + room, box.rect.height)
     along = rect.x + LINK_PADDING if before else rect.right - PADDING - size
     sign = Sign(Rect(along, rect.y + (rect.height - size) / 2, size, size), button.chevron.value, Ink.TEXT)
@@ -109,7 +135,7 @@ def _place_title(view: View, room: Rect, metrics: Metrics, *, divided: bool) -> 
         x += 2 * UNIT
     along = width(small, view.place) + 1 if view.place else 0.0
     # Where text is large, the place stands here alone, so that the title gives way to it.
-    kept = along + PADDING if metrics.scale >= LARGE_TEXT else 0.0
+    kept = along + PADDING + 1 if metrics.scale >= LARGE_TEXT else 0.0
     title = ellipsise(style, view.title, max(0.0, room.right - UNIT - x - kept))
     top = (room.height - style.line_height) / 2
     if title:
@@ -163,12 +189,26 @@ def place_card(
 
     That is what plays the turns, the foot, and the main button where there is a foot or the card must
     scroll. What would take too much of the card scrolls with the rest. Choices are smaller where their full
-    size would make the card scroll.
+    size would make the card scroll. Where large text makes it scroll all the same, a verdict on a choice
+    comes before the choices, beside what was asked.
     """
     panels = _card_and_foot(blocks, controls, foot, rect, metrics)
-    if panels[0].scroll_limit <= 0.0:
-        return panels
-    return _card_and_foot(blocks, controls, foot, rect, replace(metrics, roomy=False))
+    if panels[0].scroll_limit > 0.0:
+        metrics = replace(metrics, roomy=False)
+        panels = _card_and_foot(blocks, controls, foot, rect, metrics)
+    if panels[0].scroll_limit > 0.0 and metrics.scale >= LARGE_TEXT:
+        panels = _card_and_foot(_verdict_first(blocks), controls, foot, rect, metrics)
+    return panels
+
+
+def _verdict_first(blocks: Sequence[Block]) -> list[Block]:
+    """The blocks with each verdict that follows choices before them."""
+    ordered: list[Block] = []
+    choices = 0
+    for block in blocks:
+        ordered.insert(len(ordered) - choices if isinstance(block, VerdictNote) else len(ordered), block)
+        choices = choices + 1 if isinstance(block, Button) and block.choice else 0
+    return ordered
 
 
 def _card_and_foot(
@@ -288,7 +328,7 @@ def place_overlay(blocks: Sequence[Block], wide: float, high: float, metrics: Me
 
 def place_menu(buttons: Sequence[Block], bar: Rect, high: float, metrics: Metrics) -> Panel:
     """A small sheet of buttons under the bar's right end."""
-    quiet = replace(metrics, buttons=BoxKind.QUIET)
+    quiet = replace(metrics, buttons=BoxKind.QUIET, keyed=True)
     widest = max(natural_width(each, quiet) for each in buttons if isinstance(each, Button))
     wide = min(widest + 2 * _PAD, bar.width - 2 * UNIT)
     placed = place_blocks(buttons, 0, 0, wide - 2 * _PAD, quiet)

@@ -20,6 +20,8 @@ from render.theme import Theme
 from tutor.ui.view import Look
 
 SCROLLBAR = 6.0
+EDGE = 16.0
+"""How far the shadow reaches at an edge of a panel under which more lies."""
 _AFTER_THE_STAGE = (Place.NOTICE, Place.OVERLAY)
 """Panels that may lie over the stage, and are drawn after it."""
 
@@ -71,10 +73,22 @@ def paint_panel(panel: Panel, painter: Painter, scroll: float, whole: Rect) -> N
         if box.rect.bottom >= top and box.rect.y <= bottom:
             paint_box(box, painter, panel.place is Place.OVERLAY)
     _paint_tips(panel, painter, bottom - 8)
+    painter.within(panel.rect)
+    _paint_edges(panel, painter, scroll)
     painter.within(None)
     bar = scrollbar(panel, scroll)
     if bar:
         painter.rect(bar[1], painter.theme.edge, radius=SCROLLBAR / 2)
+
+
+def _paint_edges(panel: Panel, painter: Painter, scroll: float) -> None:
+    """A shadow at the edge beyond which there is more to read; the scrollbar alone is soon overlooked."""
+    strip = replace(panel.rect, height=EDGE).inset(-EDGE, 0.0)
+    # Half of what is soft lies within each strip's edge: the shadow is darkest where the panel ends.
+    ends = ((-EDGE / 2, scroll), (panel.rect.height - EDGE / 2, panel.scroll_limit - scroll))
+    for down, hidden in ends:
+        if hidden >= 1.0:
+            painter.rect(strip.moved(0.0, down), painter.theme.shadow, radius=0.0, softness=EDGE)
 
 
 def _paint_tips(panel: Panel, painter: Painter, lowest: float) -> None:

@@ -99,6 +99,12 @@ class Interface(Struct):
     scene: Scene | None = None
     view: View | None = None
     _key: object = None
+    _measures: tuple[float, ...] = ()
+    """The window's size and the text scale of the last layout."""
+    _origin: tuple[Scene, dict[Place, float]] | None = None
+    """What was in sight before the window or its text changed size, with the scroll offsets."""
+    _left_at: dict[Place, float] = field(default_factory=dict)
+    """The offsets after the last layout; where they are others now, somebody has scrolled."""
     _focus: Action | None = None
     _said: tuple[str, ...] = ()
     _head: tuple[str, ...] = ()
@@ -117,9 +123,10 @@ class Interface(Struct):
         still = replace(view, stage=None, rail=rail)
         key = (wide, high, ratio, view.stage is None, still)
         if self.scene is None or key != self._key:
+            before, measures = self.scene, (wide, high, ratio, view.look.text_scale)
             self.scene = layout(view, wide, high, ratio)
-            self._key = key
-            self._settle(view)
+            self._settle(view, before if measures != self._measures else None)
+            self._key, self._measures = key, measures
         if self.scene.playhead and view.rail and self.scene.playhead.position != view.rail.playhead:
             playhead = replace(self.scene.playhead, position=view.rail.playhead)
             self.scene = replace(self.scene, playhead=playhead)
@@ -132,31 +139,65 @@ class Interface(Struct):
         board = self.view.board if self.view else None
         return self._at if board is not None and board.spotlight else None
 
-    def _settle(self, view: View) -> None:
-        """Keep scroll offsets in their limits; start anew on a new screen; show what is new."""
+    def _settle(self, view: View, before: Scene | None) -> None:
+        """Keep scroll offsets in their limits; start anew on a new screen; show what is new.
+
+        ``before`` is the scene in other measures, of the window or of its text; None where they are the same.
+        """
         assert self.scene is not None
         title = (view.screen, view.title)
         opens = title != self._screen
         if opens:
             self._screen = title
             self.scrolls.clear()
+        if before is None or opens:
+            self._origin = None
+        else:
+            self._keep_in_sight(before, self.scene)
         for place in list(self.scrolls):
             panel = self.scene.panel(place)
             self.scrolls[place] = min(self.scrolls[place], panel.scroll_limit) if panel else 0.0
-        card = self.scene.panel(Place.CARD)
-        head = tuple(line.text for box in card.boxes[:_HEAD] for line in box.lines) if card else ()
-        if head != self._head:
-            self._head, opens = head, True
-            self.scrolls.pop(Place.CARD, None)
-        notes = [box for _, box in self.scene.boxes() if box.kind is BoxKind.NOTE]
-        said = tuple(line.text for box in notes for line in box.lines)
-        if said != self._said:
-            self._said = said
-            self._reveal(notes[-1:])
+        self._left_at = dict(self.scrolls)
+        opens |= self._show_what_is_new(anew=before is None or opens)
         if view.focus != self._focus:
             self._focus = view.focus
             self._reveal([box for _, box in self.scene.boxes() if box.focused])
         self._follow(opens=opens)
+
+    def _keep_in_sight(self, before: Scene, after: Scene) -> None:
+        """Scroll so that what was in sight in other measures is in sight again.
+
+        A window is resized in many small steps, and what is in sight must not wander off with them. So all
+        steps go by what was in sight before the first, until somebody scrolls.
+        """
+        if self._origin is None or self.scrolls != self._left_at:
+            self._origin = before, {panel.place: self._scroll(panel) for panel in before.panels}
+        origin, offsets = self._origin
+        for panel in after.panels:
+            earlier = origin.panel(panel.place)
+            if earlier is not None and panel.scroll_limit > 0:
+                offset = offsets[panel.place]
+                self.scrolls[panel.place] = scroll_in_new_measures(earlier, offset, panel)
+
+    def _show_what_is_new(self, *, anew: bool) -> bool:
+        """Read another card from its top, and show what was said just now; whether the card is another one.
+
+        Unless it is shown ``anew``, a card that looks another one is the same in other measures.
+        """
+        assert self.scene is not None
+        card = self.scene.panel(Place.CARD)
+        boxes = card.boxes if card else ()
+        head = tuple(words_of(box) for box in boxes[:_HEAD])
+        another = anew and head != self._head
+        if another:
+            self.scrolls.pop(Place.CARD, None)
+        fresh = [box for box in boxes if box.fresh]
+        said = tuple(words_of(box) for box in fresh)
+        if card and fresh and anew and said != self._said:
+            # From the card's top, so that as much as there is room for is in sight of what was asked.
+            self.scrolls[Place.CARD] = scroll_to_show(card, 0.0, fresh[-1].rect)
+        self._head, self._said = head, said
+        return another
 
     def _follow(self, *, opens: bool) -> None:
         """Show the net's cursor and the field typed into wherever they move."""
@@ -382,6 +423,38 @@ class Interface(Struct):
 
     def _scroll_by(self, panel: Panel, by: float) -> None:
         self.scrolls[panel.place] = min(max(0.0, self._scroll(panel) + by), panel.scroll_limit)
+
+
+def words_of(box: Box) -> str:
+    """All that is written on a box, however its lines are broken."""
+    return "".join(line.text for line in box.lines).replace(" ", "")
+
+
+def scroll_in_new_measures(before: Panel, scroll: float, after: Panel) -> float:
+    """The offset at which a panel laid out in other measures shows what it showed at ``scroll`` before.
+
+    What has the focus stays in sight, else the newest words, else what begins first beneath the upper edge.
+    """
+    top, bottom = before.rect.y + scroll, before.rect.bottom + scroll
+    seen = [box for box in before.boxes if top <= box.rect.y and box.rect.bottom <= bottom]
+    told = [box for box in seen if box.focused] or [box for box in seen if box.fresh][-1:]
+    mark = next(iter(told or sorted(seen, key=lambda box: box.rect.y)), None)
+    found = None if mark is None else _counterpart(mark, before, after)
+    if mark is None or found is None or (scroll <= 0.0 and not told):
+        return min(scroll, after.scroll_limit)
+    stays = max(0.0, found.rect.y - after.rect.y - (mark.rect.y - top))
+    return scroll_to_show(after, stays, found.rect) if told else min(stays, after.scroll_limit)
+
+
+def _counterpart(box: Box, before: Panel, after: Panel) -> Box | None:
+    """The box that does or says the same, of several the one that comes at about the same place."""
+    number = before.boxes.index(box)
+    same = [
+        (abs(place - number), place)
+        for place, each in enumerate(after.boxes)
+        if (each.action == box.action if box.action else words_of(each) == words_of(box))
+    ]
+    return after.boxes[min(same)[1]] if same else None
 
 
 def scroll_to_show(panel: Panel, scroll: float, rect: Rect, margin: float = 24.0) -> float:

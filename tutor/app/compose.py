@@ -110,7 +110,7 @@ def lesson_title(entry: LessonEntry) -> LessonTitle:
     """A lesson as Home lists it; one that cannot be read has what is wrong in place of its goal."""
     if entry.problem:
         return LessonTitle(entry.name, words.unreadable_lesson(entry.name), entry.problem)
-    return LessonTitle(entry.name, entry.title, entry.goal, entry.group, entry.case, entry.tasks)
+    return LessonTitle(entry.name, entry.title, entry.goal, entry.group, entry.start, entry.tasks)
 
 
 @cache

@@ -11,15 +11,17 @@ from importlib import resources
 from itertools import accumulate, takewhile
 from pathlib import Path
 
-from msgspec import Struct
+from msgspec import Struct, convert
 from msgspec.structs import replace
 
 import lessons
+from tutor.cube.position import Slot
 from tutor.lesson.assembly import LessonSetting, assemble
 from tutor.lesson.problems import LessonError, Problem
 from tutor.lesson.reading import LARGEST_FILE, ReadScript, read_script
+from tutor.lesson.scene_start import unsolved
 from tutor.lesson.scenes import Lesson
-from tutor.lesson.script import ASKING
+from tutor.lesson.script import ASKING, SceneScript
 from tutor.lesson.variation import Facing
 from tutor.lesson.words import faults_of_form as words
 from tutor.plain_file import read_plain
@@ -31,6 +33,7 @@ MOST_LESSONS = 200
 MOST_BYTES = 2**20
 """Most bytes read for the list, since whoever opens the window waits for it."""
 _CASE = re.compile(r'^case = "([^"]+)"$', re.MULTILINE)
+_START = re.compile(r'^(case|setup|slot) = "([^"]*)"$', re.MULTILINE)
 _TURNING = re.compile(r'^kind = "(?:show|ask|alone)"$', re.MULTILINE)
 _ASKING = re.compile(r'^kind = "(?:ask|alone|find|choose)"$', re.MULTILINE)
 
@@ -44,8 +47,8 @@ class LessonEntry(Struct, frozen=True):
     problem: str = ""
     group: str = ""
     """The heading of the curriculum it stands under; empty for a lesson of one's own."""
-    case: str = ""
-    """The first case that the script names, for a small picture; empty where it names none."""
+    start: SceneScript | None = None
+    """Where the scene in its small picture starts; None where no scene has a cube that is not solved."""
     tasks: int = 0
     """How many scenes ask something of the learner."""
 
@@ -238,9 +241,24 @@ def _own_entry(path: Path) -> LessonEntry:
         script = _read_own(path).script
     except LessonError as error:
         return LessonEntry(name, name, "", str(error.problems[0]))
-    case = next((scene.case for scene in script.scene if scene.case), "")
     tasks = sum(isinstance(scene, ASKING) for scene in script.scene)
-    return LessonEntry(name, script.title, script.goal, case=case, tasks=tasks)
+    return LessonEntry(name, script.title, script.goal, start=pictured(script.scene), tasks=tasks)
+
+
+def pictured(scenes: Iterable[SceneScript]) -> SceneScript | None:
+    """Where the scene starts that stands for a lesson in a small picture, with the slot it is about.
+
+    That is the first case that a scene names, at the front right as all cases are shown small. Where none is
+    named, it is the first cube of which what the scene is about is not solved.
+    """
+    other, slot = None, None
+    for scene in scenes:
+        slot = scene.slot or slot
+        if scene.case:
+            return SceneScript(text="", case=scene.case, slot=Slot.FR.name)
+        if other is None and unsolved(scene, slot):
+            other = SceneScript(text="", setup=scene.setup, stickers=scene.stickers, slot=slot)
+    return other
 
 
 @cache
@@ -261,12 +279,13 @@ def _shipped_entry(name: str) -> LessonEntry:
     Of the scenes two things are looked up in the text, since reading all of them would delay the start.
     """
     text = resources.files(lessons).joinpath(f"{name}{SUFFIX}").read_text(encoding="utf-8")
-    head = tomllib.loads(text.partition("\n[[scene]]")[0])
-    case = _CASE.search(text)
+    first, *scenes = text.split("\n[[scene]]")
+    head = tomllib.loads(first)
+    starts = (convert({"text": " ", **dict(_START.findall(scene))}, SceneScript) for scene in scenes)
     return LessonEntry(
         name,
         str(head["title"]),
         str(head["goal"]),
-        case=case[1] if case else "",
+        start=pictured(starts),
         tasks=len(_ASKING.findall(text)),
     )

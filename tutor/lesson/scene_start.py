@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from tutor.cube.faces import Face
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import NotationError, parse_moves
-from tutor.cube.position import Position, Slot
+from tutor.cube.position import SOLVED, Position, Slot
 from tutor.cube.sticker_text import StickerTextError, parse_stickers
 from tutor.cube.stickers import IllegalCubeError, read_stickers
 from tutor.cube.symmetry import ROTATIONS, quarter_about
@@ -92,6 +92,26 @@ def slot_of(scene: SceneScript, before: SceneBounds) -> Slot | None:
         return None if scene.slot == NO_SLOT else Slot[scene.slot]
     known = before.ended or before.began
     return None if known is None else known.slot
+
+
+def unsolved(scene: SceneScript, slot: str | None) -> bool:
+    """Whether a scene has a cube of its own, by turns or stickers, of which ``slot``'s pair is not solved.
+
+    Without a slot the scene is about the whole cube.
+    """
+    if scene.setup is None and scene.stickers is None:
+        return False
+    cube = _written(scene, None, (), Report(""))
+    if cube is None:
+        return False
+    if slot is None or slot == NO_SLOT:
+        return cube.position != SOLVED
+    return not cube.position.pair_home(Slot[slot])
+
+
+def start_by_itself(scene: SceneScript, variation: Variation) -> SceneStart | None:
+    """Where a scene with a cube of its own starts; None where that cannot be told."""
+    return start_of(scene, (), OPENING, variation, Report(""))
 
 
 def _with_task(

@@ -9,6 +9,7 @@ from msgspec import Meta, Struct
 
 from tutor.cube.held_cube import HeldCube
 from tutor.cube.notation import Rotation
+from tutor.lesson.script import SceneScript
 from tutor.session.history import History
 from tutor.session.target import Aim, Bearing
 
@@ -91,8 +92,8 @@ class LessonTitle(Struct, frozen=True):
     goal: str
     group: str = ""
     """The heading it stands under at Home; empty for a lesson of one's own."""
-    case: str = ""
-    """The case in its small picture; empty for the solved cube."""
+    start: SceneScript | None = None
+    """Where the scene in its small picture starts; None for the solved cube."""
     tasks: int = 0
     """How many scenes ask something of the learner."""
 

@@ -124,6 +124,8 @@ class Text(Struct, frozen=True):
     text: str
     style: TextStyle = TextStyle.BODY
     tone: Tone = Tone.PLAIN
+    fresh: bool = False
+    """Said just now, as a verdict is: on a card it is scrolled into sight."""
 
 
 class Chevron(Enum):

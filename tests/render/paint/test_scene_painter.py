@@ -12,7 +12,7 @@ from render.layout.panels import layout
 from render.paint.boxes import paint_box
 from render.paint.glyph_atlas import Atlas
 from render.paint.painter import FLOATS, Painter, Pointer
-from render.paint.scene_painter import SPOT, ScenePainter, scrollbar
+from render.paint.scene_painter import SPOT, ScenePainter, paint_panel, scrollbar
 from render.text.typefaces import Typeface, rasterise
 from render.text.typesetting import TextSetting, font
 from render.theme import load_theme
@@ -142,6 +142,24 @@ def test_the_scrollbar_reaches_both_ends() -> None:
     assert top[1].y == top[0].y
     assert bottom[1].bottom == pytest.approx(bottom[0].bottom)
     assert scrollbar(replace(panel, content=400), 0) is None
+
+
+@pytest.mark.parametrize(
+    ("content", "scroll", "shaded"),
+    [(400, 0, []), (1000, 0, ["below"]), (1000, 300, ["above", "below"]), (1000, 600, ["above"])],
+)
+def test_a_panel_is_in_shadow_where_there_is_more_to_read(
+    content: float, scroll: float, shaded: list[str]
+) -> None:
+    panel, painter = Panel(Place.CARD, Rect(0, 100, 300, 400), (), content), Painter(LIGHT, Atlas(), 1.0)
+    paint_panel(panel, painter, scroll, Rect(0, 0, 900, 600))
+    shapes = painter.shapes()
+    shadows = shapes[(shapes[:, 4:8] == np.array(LIGHT.shadow, np.float32)).all(axis=1)]
+    middles = {"above": 100, "below": 500}
+    assert [name for name, y in middles.items() if (shadows[:, 1] + shadows[:, 3] / 2 == y).any()] == shaded
+    assert len(shadows) == len(shaded)
+    # What hides nothing of its neighbours is cut off where the panel ends.
+    assert (shadows[:, 20:24] == np.array([0, 100, 300, 500], np.float32)).all()
 
 
 def test_a_spotlight_shades_all_but_a_disc_and_leaves_the_rest_as_it_is() -> None:

@@ -7,7 +7,7 @@ from msgspec.structs import replace
 
 from render.layout.boxes import Box, Panel, Place, Rect
 from render.stage.picking import StageHand
-from render.window.interface import Interface, scroll_to_show
+from render.window.interface import Interface, scroll_to_show, words_of
 from tests.render.named import Named
 from tests.render.sample_views import free_play, help_overlay, home, lesson
 from tutor.ui.inputs import (
@@ -20,7 +20,22 @@ from tutor.ui.inputs import (
     StickerPressed,
     Zoomed,
 )
-from tutor.ui.view import Board, Button, Entry, Face, Look, Mark, Stage, VerdictNote, View
+from tutor.ui.view import (
+    Board,
+    Button,
+    Entry,
+    Face,
+    Look,
+    Mark,
+    Miniature,
+    MiniatureGrid,
+    Progress,
+    Stage,
+    Text,
+    TextStyle,
+    VerdictNote,
+    View,
+)
 
 CUBE = 300, 300
 """A point of the stage on the cube, for the hand below."""
@@ -294,6 +309,133 @@ def test_a_new_verdict_is_scrolled_into_sight() -> None:
         box for _, box in scene.boxes() if any(line.text == "The shortest there is" for line in box.lines)
     )
     assert in_sight(interface, box, Place.CARD)
+
+
+def told(interface: Interface, words: str) -> Box:
+    """The box on the card that says this."""
+    assert interface.scene is not None
+    card = interface.scene.panel(Place.CARD)
+    assert card is not None
+    return next(box for box in card.boxes if words.replace(" ", "") in words_of(box))
+
+
+ASKED = View(
+    "lesson",
+    "Slots and pairs",
+    stage=Stage((0,) * 54),
+    card=(
+        Progress("", 0.5),
+        Text("Where is the corner of the back-right slot now?", TextStyle.QUESTION),
+        *(Button(Named(f"choice {number}"), f"At place {number}", choice=True) for number in range(8)),
+    ),
+    look=Look(text_scale=2.0),
+)
+WRONG = VerdictNote(Mark.DETOUR, "Not that one", "That is another corner. Look for the one with white.")
+
+
+def test_a_verdict_on_a_choice_is_in_sight_with_what_was_asked() -> None:
+    interface = shown(ASKED, 960, 640)
+    interface.wheel(900, 300, -1000)
+    assert not in_sight(interface, told(interface, "Where is the corner"), Place.CARD)
+    interface.show(replace(ASKED, card=(*ASKED.card, WRONG)), 960, 640, 1.0)
+    assert in_sight(interface, told(interface, "Not that one"), Place.CARD)
+    assert in_sight(interface, told(interface, "Where is the corner"), Place.CARD)
+    # Where all of it has room, what is to be chosen stays where it is.
+    usual = replace(ASKED, look=Look())
+    before = [box_of(shown(usual), f"choice {number}").rect for number in range(4)]
+    judged = shown(replace(usual, card=(*usual.card, WRONG)))
+    assert [box_of(judged, f"choice {number}").rect for number in range(4)] == before
+
+
+def test_of_a_verdict_that_leaves_no_room_for_the_question_the_beginning_is_in_sight() -> None:
+    interface = shown(ASKED, 960, 640)
+    long = replace(WRONG, text=WRONG.text * 6)
+    interface.show(replace(ASKED, card=(*ASKED.card, long)), 960, 640, 1.0)
+    note = told(interface, "Not that one")
+    assert interface.scene is not None
+    card = interface.scene.panel(Place.CARD)
+    assert card is not None
+    assert card.rect.y < note.rect.y - interface.scrolls[Place.CARD] < card.rect.y + 48
+
+
+def test_a_hint_is_scrolled_into_sight_and_other_words_are_not() -> None:
+    view = lesson(Look(text_scale=2.0))
+    for fresh in (True, False):
+        interface = shown(view, 960, 640)
+        interface.wheel(900, 300, 1000)
+        hinted = replace(view, card=(*view.card, Text("Look at the white corner.", fresh=fresh)))
+        interface.show(hinted, 960, 640, 1.0)
+        assert in_sight(interface, told(interface, "Look at the white corner."), Place.CARD) is fresh
+
+
+def test_a_list_that_changes_stays_where_it_was_scrolled_to() -> None:
+    def group(others: int) -> View:
+        notes = tuple(VerdictNote(Mark.DETOUR, f"Learner {number} is stuck") for number in range(others))
+        return View("group", "Group", page=(notes,))
+
+    interface = shown(group(30), 960, 640)
+    interface.wheel(400, 300, -4)
+    kept = interface.scrolls[Place.PAGE]
+    assert kept > 0
+    interface.show(group(31), 960, 640, 1.0)
+    assert interface.scrolls[Place.PAGE] == kept
+
+
+@pytest.mark.parametrize(
+    ("scale", "width", "height"), [(1.25, 960, 640), (2.0, 960, 640), (1.0, 700, 500), (1.0, 1280, 640)]
+)
+def test_what_is_at_the_top_of_a_list_stays_there_when_it_is_laid_out_anew(
+    scale: float, width: int, height: int
+) -> None:
+    def page(at: float) -> View:
+        cubes = tuple(
+            Miniature(Named(f"cube {n}"), f"{n}. A rather long name", Stage((0,) * 54)) for n in range(60)
+        )
+        blocks = (Text("A list of small cubes, each with its name. " * 9), MiniatureGrid(cubes))
+        return View("case book", "Case book", page=(blocks,), look=Look(text_scale=at))
+
+    def top(interface: Interface) -> float:
+        assert interface.scene is not None
+        panel = interface.scene.panel(Place.PAGE)
+        assert panel is not None
+        return box_of(interface, first).rect.y - interface.scrolls[Place.PAGE] - panel.rect.y
+
+    interface = shown(page(1.0), 960, 640)
+    interface.wheel(400, 300, -20)
+    assert interface.scene is not None
+    boxes = [box for _, box in interface.scene.boxes() if box.action and in_sight(interface, box, Place.PAGE)]
+    first = str(boxes[0].action)
+    before, kept = top(interface), interface.scrolls[Place.PAGE]
+    interface.show(page(scale), width, height, 1.0)
+    assert top(interface) == pytest.approx(before)
+    # Nothing wanders off in many steps, though rows of other lengths begin with other cubes.
+    for wide in range(width, 960, 20 if width < 960 else -20):
+        interface.show(page(1.0), wide, 640, 1.0)
+    interface.show(page(1.0), 960, 640, 1.0)
+    assert interface.scrolls[Place.PAGE] == kept
+
+
+def test_larger_text_leaves_the_focus_and_the_newest_words_in_sight() -> None:
+    view = home()
+    interface = shown(replace(view, focus=Named("continue")), 960, 480)
+    interface.show(replace(view, focus=Named("weak")), 960, 480, 1.0)
+    larger = replace(view, focus=Named("weak"), look=Look(text_scale=2.0))
+    interface.show(larger, 960, 480, 1.0)
+    assert in_sight(interface, box_of(interface, "weak"), Place.PAGE)
+    judged = replace(ASKED, card=(*ASKED.card, WRONG), look=Look())
+    interface = shown(judged, 960, 640)
+    for scale in (1.25, 1.5, 1.75, 2.0):
+        interface.show(replace(judged, look=Look(text_scale=scale)), 960, 640, 1.0)
+        assert in_sight(interface, told(interface, "Not that one"), Place.CARD)
+
+
+def test_a_card_in_other_measures_is_no_other_card() -> None:
+    view = lesson(Look(text_scale=1.5))
+    interface = shown(replace(view, focus=None), 960, 640)
+    interface.wheel(900, 300, -1000)
+    for scale in (1.75, 2.0):
+        interface.show(replace(view, focus=None, look=Look(text_scale=scale)), 960, 640, 1.0)
+        assert interface.scrolls[Place.CARD] > 200
 
 
 def test_a_field_pushed_down_while_typing_is_scrolled_into_sight() -> None:

@@ -13,8 +13,14 @@ from render.layout.panels import layout
 from tests.screens.learners.learner_views import CLUB
 from tests.screens.practice.sitting import sits_down
 from tests.session.pilot import EPOCH, Pilot, Reading
+from tutor.app.compose import lesson_title
+from tutor.cube.faces import Face
+from tutor.cube.geometry import STICKERS, cubie_number
+from tutor.cube.held_cube import HeldCube
+from tutor.cube.notation import parse_moves
 from tutor.cube.position import Slot
-from tutor.lesson.library import curriculum_groups, find_script, lesson_entries
+from tutor.cube.sticker_text import format_stickers
+from tutor.lesson.library import curriculum_groups, find_script, lesson_entries, pictured
 from tutor.lesson.script import ASKING
 from tutor.method.cases import CASES
 from tutor.progress.attempt import GUEST, AttemptRecord, Mode, Outcome
@@ -27,7 +33,7 @@ from tutor.session.beginning import new_session
 from tutor.session.keymap import command_names
 from tutor.session.settings import Settings
 from tutor.solver.search import Solver
-from tutor.ui.view import Block, Button, Group, Miniature, MiniatureGrid, Text, TextStyle, View
+from tutor.ui.view import Block, Button, Group, Miniature, MiniatureGrid, Stage, Text, TextStyle, View
 
 
 @pytest.fixture
@@ -52,8 +58,56 @@ def test_the_lessons_stand_in_their_groups_with_a_picture_each(beginner: Pilot) 
     assert [text for text in headings if text in in_order] == in_order
     shown = pictures(beginner.view, StartLesson)
     assert [cell.label.partition(". ")[0] for cell in shown] == [str(n) for n in range(1, 20)]
-    # A picture has the pair's two pieces and the six centres in colour; the solved cube has nothing dimmed.
-    assert {len(cell.stage.dimmed) for cell in shown} == {0, 18}
+    # A picture has the pair's two pieces and the six centres in colour. The last lesson is about all pairs.
+    assert [len(cell.stage.dimmed) for cell in shown] == [*[18] * 18, 0]
+
+
+def solved_to_the_eye(stage: Stage) -> bool:
+    """Whether each piece in colour shows the colour of the centre beside each of its stickers."""
+    return all(
+        colour == stage.colours[9 * face + 4]
+        for (cubie, face), colour in zip(STICKERS, stage.colours, strict=True)
+        if cubie_number(cubie) not in stage.dimmed
+    )
+
+
+@pytest.mark.parametrize("cross", Face)
+def test_no_lesson_has_a_solved_cube_for_its_picture(cross: Face) -> None:
+    titles = tuple(lesson_title(entry) for entry in lesson_entries())
+    view = home_at(new_session(SCREENS, Settings(cross=cross), titles), 0.0)
+    shown = pictures(view, StartLesson)
+    assert len(shown) == 19
+    assert [cell.label for cell in shown if solved_to_the_eye(cell.stage)] == []
+
+
+TOLD = """title = "Mine"
+goal = "A goal."
+[[scene]]
+kind = "tell"
+text = "A cube."
+setup = "x"
+slot = "none"
+[[scene]]
+kind = "tell"
+text = "A turn."
+setup = "U"
+slot = "FL"
+"""
+ASKED = '[[scene]]\nkind = "ask"\ntext = "Solve it."\n'
+STICKERS_TOLD = format_stickers(HeldCube().after(parse_moves("L' U' L")).colours)
+
+
+@pytest.mark.parametrize("start", ["setup = \"L' U' L\"", f'stickers = """\n{STICKERS_TOLD}\n"""'])
+def test_a_lesson_of_ones_own_has_its_first_unsolved_cube_for_its_picture(start: str, tmp_path: Path) -> None:
+    (tmp_path / "mine.toml").write_text(TOLD + ASKED + start, encoding="utf-8")
+    (tmp_path / "told.toml").write_text(TOLD, encoding="utf-8")
+    titles = tuple(lesson_title(entry) for entry in lesson_entries(tmp_path))
+    mine, told = pictures(home_at(new_session(SCREENS, Settings(), titles), 0.0), StartLesson)[-2:]
+    assert not solved_to_the_eye(mine.stage)
+    # Its slot is turned to the front right: the corner at the right, bottom and front, the edge above it.
+    assert mine.stage.framed == {cubie_number((1, -1, 1)), cubie_number((1, 0, 1))}
+    # Where a lesson has no such cube, there is no other picture of it.
+    assert solved_to_the_eye(told.stage)
 
 
 def test_one_button_is_the_main_one_and_enter_presses_it(beginner: Pilot) -> None:
@@ -63,7 +117,7 @@ def test_one_button_is_the_main_one_and_enter_presses_it(beginner: Pilot) -> Non
 
 
 def test_todays_list_shows_three_cases_and_leads_to_all_of_them(beginner: Pilot) -> None:
-    slugs = tuple(case for case in (entry.case for entry in lesson_entries()) if case)[:7]
+    slugs = tuple(case.slug for case in CASES[:7])
     view = home(beginner.session, slugs)
     assert [cell.action for cell in pictures(view, TryCase)] == [
         TryCase(slug) for slug in slugs[:CASES_AT_HOME]
@@ -82,7 +136,7 @@ def test_todays_list_shows_three_cases_and_leads_to_all_of_them(beginner: Pilot)
 def test_where_several_learn_all_rooms_and_names_are_in_sight_at_the_first_size(
     beginner: Pilot, others: tuple[str, ...], listed: int
 ) -> None:
-    slugs = tuple(case for case in (entry.case for entry in lesson_entries()) if case)[:listed]
+    slugs = tuple(case.slug for case in CASES[:listed])
     records = replace(beginner.session.records, learners=("Guest", *others))
     view = home(replace(beginner.session, records=records), slugs)
     boxes = [box for panel in layout(view, 1280, 800).panels for box in panel.boxes]
@@ -97,7 +151,7 @@ def test_what_is_looked_up_for_home_is_what_the_whole_script_says() -> None:
     for entry in lesson_entries():
         scenes = find_script(entry.name).script.scene
         assert entry.tasks == sum(isinstance(scene, ASKING) for scene in scenes)
-        assert entry.case == next((scene.case for scene in scenes if scene.case), "")
+        assert entry.start == pictured(scenes)
 
 
 def test_the_rest_is_advised_at_home(beginner: Pilot) -> None:

@@ -8,7 +8,10 @@ from itertools import groupby
 from msgspec.structs import replace
 
 from tutor.cube.position import SOLVED, Slot
-from tutor.method.cases import Case, UnknownCaseError, parse_case
+from tutor.lesson.scene_start import NO_SLOT, start_by_itself
+from tutor.lesson.script import SceneScript
+from tutor.lesson.variation import Facing, Variation, faced
+from tutor.method.cases import parse_case
 from tutor.progress.assignment import ToDo
 from tutor.progress.attempt import Mode
 from tutor.progress.cards import CardPhase
@@ -20,7 +23,7 @@ from tutor.screens.parts.frame import screen_view
 from tutor.screens.parts.stage import small_picture
 from tutor.screens.parts.words import OTHER_LEARNER
 from tutor.screens.practice.commands import Practise, TryCase
-from tutor.session.attempts import case_attempt, held_by_choice
+from tutor.session.attempts import held_by_choice
 from tutor.session.commands import Act, Open
 from tutor.session.house import Session
 from tutor.session.keymap import bindings_of
@@ -28,6 +31,7 @@ from tutor.session.places import places_of
 from tutor.session.record_commands import ChooseLearner
 from tutor.session.settings import Settings
 from tutor.session.state import FINISHED, LessonTitle, Place
+from tutor.session.target import aim_of
 from tutor.ui.view import (
     Block,
     Button,
@@ -117,7 +121,11 @@ def _today(session: Session, listed: tuple[str, ...], waiting: frozenset[str]) -
     settling = sum(slug in cards and cards[slug].phase is not CardPhase.STICKING for slug in ready)
     said = words.on_list(len(ready), settling, len(waiting))
     pictures = tuple(
-        Miniature(TryCase(case.slug), words.case(case.number), _picture(case, session.settings))
+        Miniature(
+            TryCase(case.slug),
+            words.case(case.number),
+            _picture(SceneScript(text="", case=case.slug, slot=Slot.FR.name), session.settings),
+        )
         for case in cases
     )
     return (
@@ -134,13 +142,20 @@ def _today(session: Session, listed: tuple[str, ...], waiting: frozenset[str]) -
 
 
 @lru_cache(maxsize=64)
-def _picture(case: Case | None, settings: Settings) -> Stage:
-    """A case at the front right as a small picture; without one, the solved cube."""
-    if case is None:
+def _picture(start: SceneScript | None, settings: Settings) -> Stage:
+    """A small picture of where a scene starts, its slot at the front right; of a solved cube without one.
+
+    A start that is about no slot is about the whole cube, so nothing of it is dimmed.
+    """
+    slot = None if start is None or start.slot in (None, NO_SLOT) else Slot[start.slot]
+    variation = faced(Variation(cross=settings.cross), slot, Facing.RIGHT)
+    began = None if start is None else start_by_itself(start, variation)
+    if began is None:
         return Stage(held_by_choice(SOLVED, settings).colours)
-    attempt = case_attempt(case, Slot.FR, 0, settings)
-    bearing, stage = attempt.bearing(), Stage(attempt.cube.colours)
-    return stage if bearing is None else small_picture(stage, bearing)
+    stage = Stage(began.cube.colours)
+    if began.task is None:
+        return stage
+    return small_picture(stage, aim_of(began.cube, settings.cross, began.task).bearing(began.cube))
 
 
 def _people_and_rooms(session: Session, doors: tuple[Button, ...]) -> tuple[Block, ...]:
@@ -196,20 +211,12 @@ def _lessons(session: Session) -> tuple[Block, ...]:
 
 
 def _lesson(session: Session, number: int, lesson: LessonTitle, place: Place) -> Miniature:
-    """A lesson as a small picture of its first case, with how much of it is done."""
+    """A lesson as a small picture of where it starts, with how much of it is done."""
     begun = words.part_done(len(place.done), lesson.tasks) if place.done and lesson.tasks else ""
     return Miniature(
         StartLesson(lesson.name, 0 if place.scene == FINISHED else place.scene),
         words.lesson(number, lesson.title),
-        _picture(_first_case(lesson.case), session.settings),
+        _picture(lesson.start, session.settings),
         badge=words.DONE if place.ticked else begun,
         tone=Tone.GOOD if place.ticked else Tone.MUTED,
     )
-
-
-def _first_case(name: str) -> Case | None:
-    """The case in a lesson's picture; none where a script of one's own names no case that there is."""
-    try:
-        return parse_case(name) if name else None
-    except UnknownCaseError:
-        return None

@@ -191,8 +191,10 @@ def _played(session: Session, scene: Show, now: float) -> tuple[Block, ...]:
     said = telling.coachs_words(session, segment, beat.turn)
     own = said.made if beat.phase is Phase.DONE else said.coming
     title = telling.turn_title(scene, segment, scene.turns[beat.turn].notation)
-    blocks = (Text(title, TextStyle.HEADING), Text(segment.text))
-    return (*blocks, Text(own)) if own else blocks
+    # Before the first turn, what leads up to it is as new as what goes with it, and is read first.
+    fresh = beat.turn > 0
+    blocks = (Text(title, TextStyle.HEADING), Text(segment.text, fresh=fresh))
+    return (*blocks, Text(own, fresh=fresh)) if own else blocks
 
 
 def _ask(session: Session, played: LessonPlay, scene: Ask) -> tuple[Block, ...]:

@@ -169,7 +169,7 @@ def hint_blocks(session: Session, attempt: Attempt) -> tuple[Block, ...]:
     number = words.hint_number(attempt.rung, _RUNGS, key)
     own = own_words_for(session, attempt) if attempt.rung == 1 else ""
     said = words.in_your_own_words(own) if own else given.text
-    return (Text(number, TextStyle.SMALL, Tone.MUTED), Text(said))
+    return (Text(number, TextStyle.SMALL, Tone.MUTED), Text(said, fresh=True))
 
 
 def own_words_for(session: Session, attempt: Attempt) -> str:

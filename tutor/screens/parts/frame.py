@@ -42,16 +42,19 @@ def screen_view(
 
 
 def _top_bar(session: Session) -> tuple[Button, ...]:
-    """The way to the first room, and what every screen has; with large text, words and keys give way."""
+    """The way to the first room, and what every screen has."""
     first = [
         replace(_to(room), chevron=Chevron.BACK) for room in _others(session) if _is_first(session, room)
     ]
     menu = Button(Act.MENU, words.MENU, chevron=Chevron.MENU)
-    return (*first, *(() if large_text(session) else _SHEETS), menu)
+    return (*first, *_SHEETS, menu)
 
 
 def _menu(session: Session, *, stage: bool) -> tuple[Button, ...]:
-    """All else that every screen has: the looks, the other rooms, and what saves the screen."""
+    """All else that every screen has: the looks, the other rooms, and what saves the screen.
+
+    With large text also what then may have to leave the bar.
+    """
     return (
         *(_SHEETS if large_text(session) else ()),
         Button(Act.THEME, words.THEME),

@@ -188,8 +188,8 @@ class SolveRoom(Room):
         return replace(view, stage=_compared(view.stage, bearing))
 
     def title(self, session: Session) -> str:
-        """The title of one solve."""
-        return words.SOLVE_TITLE
+        """The name by which buttons call the screen."""
+        return words.TITLE
 
 
 def _compared(stage: Stage, bearing: Bearing) -> Stage:

@@ -118,7 +118,7 @@ def solve_view(session: Session, solve: SolvePlay, stage: Stage, rail: Rail | No
     over = stand(solve) is SolveStand.DONE
     return screen_view(
         session,
-        words.SOLVE_TITLE,
+        words.TITLE,
         stage=stage,
         card=_card(session, solve),
         foot=() if over else _foot(session, solve),

@@ -58,7 +58,6 @@ def unreadable(names: Sequence[str]) -> str:
 
 # ---------------------------------------------------------------------------------------------- the cross
 
-SOLVE_TITLE = "Whole solve"
 WORKING = "Working it out …"
 CROSS_HEADING = "Solve the cross first"
 SHOW_LINES = "Show the shortest lines"
