@@ -12,7 +12,7 @@ from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import PracticeAct
 from tutor.screens.practice.state import PRACTICE, CaseRun
 from tutor.screens.practice.view_modes import goal_blocks, named_blocks, timing_blocks
-from tutor.screens.practice.view_names import END_BUTTON, caption, name_blocks, try_button
+from tutor.screens.practice.view_names import caption, name_blocks, try_button, way_out
 from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.looking_back import attempt_review
@@ -130,9 +130,7 @@ def onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
         row.append(try_button(run, Help.WATCH, _HELPS[onward]))
     if helps and onward is Onward.EASIER:
         row.append(Button(PracticeAct.EASIER, _HELPS[onward]))
-    if proposes:
-        row.append(END_BUTTON)
-    return (*blocks, ButtonRow(tuple(row)))
+    return (*blocks, ButtonRow((*row, *way_out(session))))
 
 
 def _more_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
