@@ -25,7 +25,7 @@ EXTRA = Plot(
     told="3.5 at first, 1.2 of late.",
 )
 WEEK = Plot(
-    "To repeat this week",
+    "To practise this week",
     "cases",
     tuple((float(day), float(count)) for day, count in enumerate((6, 3, 0, 2, 12, 1, 1))),
     tuple((float(day), name) for day, name in enumerate(["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"])),

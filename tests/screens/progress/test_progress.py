@@ -147,7 +147,7 @@ def test_plots_steps_and_slots_show_the_figures_of_the_summary(
     assert [y for _, y in shown["Turns over the fewest by hand"].points] == [p.extra for p in summary.series]
     assert [y for _, y in shown["Time to the first turn"].points] == [p.recognition for p in summary.series]
     assert [y for _, y in shown["Hints"].points] == [p.hints for p in summary.series]
-    assert [y for _, y in shown["To repeat this week"].points] == [len(day.slugs) for day in summary.week]
+    assert [y for _, y in shown["To practise this week"].points] == [len(day.slugs) for day in summary.week]
     assert [y for _, y in shown["Without practice"].points] == [
         100 * each.remember for each in summary.forecast
     ]
@@ -228,7 +228,7 @@ def test_the_figures_are_those_of_the_day_and_are_asked_for_once_when_it_begins(
     pilot.settle()
     second = held(pilot.session.records.summarised)
     assert second.summary.week[0].day == date(2026, 11, 26)
-    assert plots(pilot)["To repeat this week"].points[0][1] == len(second.summary.week[0].slugs)
+    assert plots(pilot)["To practise this week"].points[0][1] == len(second.summary.week[0].slugs)
     pilot.wait(60.0)
     assert pilot.session.records.summarised is second
 

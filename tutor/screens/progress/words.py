@@ -34,7 +34,7 @@ _ALL = 41
 def standing(met: int, remembered: int, today: int) -> str:
     """How many cases you have met, how many stick or are sure, and how many are on today's list."""
     whole = f"You have met all {_ALL} cases." if met == _ALL else f"You have met {met} of the {_ALL} cases."
-    return f"{whole} You remember {remembered} well. You have {counted(today, 'case')} to repeat today."
+    return f"{whole} You remember {remembered} well. You have {counted(today, 'case')} to practise today."
 
 
 PRACTISE_TODAY, PRACTISE = "Practise today's list", "Practise"
@@ -129,7 +129,7 @@ def likely(now: int, then: int, count: int) -> str:
     )
 
 
-WEEK, WEEK_UNIT = "To repeat this week", "cases, from today on"
+WEEK, WEEK_UNIT = "To practise this week", "cases, from today on"
 
 
 def weekday(day: date) -> str:
@@ -138,8 +138,8 @@ def weekday(day: date) -> str:
 
 
 def lists(today: int, week: int) -> str:
-    """How many cases come back today, and how many in seven days."""
-    return f"You have {counted(today, 'case')} to repeat today, and {number(week)} over seven days."
+    """How many cases are on the list today, and how many in seven days."""
+    return f"You have {counted(today, 'case')} to practise today, and {number(week)} over seven days."
 
 
 STEPS = "Which step costs turns"

@@ -54,7 +54,8 @@ state. Of two such lines for one task, the later one stays.
 
 In "show", remember is the chance that the learner remembers the case now, lasts_days is how many days it
 takes until that chance is 90%, and next is when the case comes back to the day's list. extra means turns
-over the fewest by hand, on average over the last {days} days."""
+over the fewest by hand, on average over the last {days} days. Today's list has the cases that come back
+today, and those that a teacher gave and the learner has not done yet."""
 
 
 SHOW = "show how the learners are doing"
