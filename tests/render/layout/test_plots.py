@@ -18,7 +18,7 @@ from tutor.ui.view import Block, Legend, Miniature, MiniatureGrid, PlotGrid, Sta
 
 EXTRA = Plot(
     "Turns over the fewest by hand",
-    "turns, on average that day",
+    "on average, without undone turns",
     ((0.0, 4.0), (7.0, 2.0), (28.0, 1.0)),
     ((0.0, "5 Oct"), (14.0, "19 Oct"), (28.0, "2 Nov")),
     ((0.0, "0"), (2.0, "2"), (4.0, "4")),

@@ -19,7 +19,9 @@ from tests.session.held import held
 from tests.session.names import action_name, actions_in
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.app.drawing import DRAWING, PAGE_WIDTH, PIXEL_RATIO
+from tutor.coach.guidance import Help
 from tutor.method.cases import CASES
+from tutor.method.terms import Verdict
 from tutor.progress.attempt import AttemptRecord
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
@@ -274,3 +276,30 @@ def test_the_upright_axis_ends_at_a_round_figure_above_all_others(highest: float
 def test_the_gist_compares_the_first_third_with_the_last() -> None:
     assert gist([3.0, 3.0, 2.0, 2.0, 1.0, 1.0]) == "3.0 at first, 1.0 recently."
     assert not gist([3.0, 1.0])
+
+
+def test_turns_that_were_undone_are_lost_yet_not_over_the_fewest_and_the_words_say_so(
+    solver: Solver, tmp_path: Path
+) -> None:
+    """The detour's cost stays in its step, while the way that was kept is as short as can be."""
+    pilot = seated(solver, tmp_path)
+    pilot.application.give(TryCase(CASES[0].slug, help=Help.WITH_HINTS))
+    pilot.settle()
+    answer = held(pilot.session.answers.at(held(pilot.session.attempt).bearing()))
+    astray = next(each for each in answer.continuations if each.verdict is Verdict.DETOUR)
+    pilot.turn(astray.turn.notation)
+    pilot.key("backspace")
+    finish(pilot)
+    pilot.press("open:PROGRESS")
+    pilot.settle()
+    extra, texts = plots(pilot)["Turns over the fewest by hand"], Reading(pilot.view).texts
+    assert [figure for _, figure in extra.points] == [0.0]
+    assert extra.unit == "on average, without undone turns"
+    bars = [block.caption for block in Reading(pilot.view).blocks if isinstance(block, Progress)]
+    step = answer.step.value.capitalize()
+    assert f"{step}: {astray.lost:.2f} turns lost on average, some in 100% of tries" in bars
+    assert (
+        "In the last 30 days. Turns that you undid count here, and tries that you gave up too. "
+        "Find is only looking, so it costs time but no turns."
+    ) in texts
+    assert "In the last 30 days. Turns over the fewest leave out those that you undid." in texts

@@ -90,7 +90,8 @@ def on_the_list(day: date) -> str:
 # ---------------------------------------------------------------------------------------------- the figures
 
 OVER_TIME = "Over time"
-EXTRA, EXTRA_UNIT = "Turns over the fewest by hand", "turns, on average that day"
+EXTRA = "Turns over the fewest by hand"
+EXTRA_UNIT = "on average, without undone turns"
 RECOGNITION, RECOGNITION_UNIT = "Time to the first turn", "seconds, the middle of a day"
 HINTS, HINTS_UNIT = "Hints", "for each case, on average that day"
 NOTHING_YET = "No figures yet."
@@ -147,7 +148,11 @@ STEPS = "Which step costs turns"
 
 def steps_since(count: int) -> str:
     """What the figures of the steps cover."""
-    return f"In the last {counted(count, 'day')}. Find is only looking, so it costs time but no turns."
+    return (
+        f"In the last {counted(count, 'day')}. "
+        "Turns that you undid count here, and tries that you gave up too. "
+        "Find is only looking, so it costs time but no turns."
+    )
 
 
 def step(name: str, lost: float, share: float) -> str:
@@ -163,7 +168,7 @@ UNKNOWN = "–"
 
 def slots_since(count: int) -> str:
     """What the figures of the slots cover."""
-    return f"In the last {counted(count, 'day')}."
+    return f"In the last {counted(count, 'day')}. Turns over the fewest leave out those that you undid."
 
 
 def slot(which: Slot) -> str:
