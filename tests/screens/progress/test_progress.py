@@ -20,6 +20,7 @@ from tests.session.names import action_name, actions_in
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.app.drawing import DRAWING, PAGE_WIDTH, PIXEL_RATIO
 from tutor.coach.guidance import Help
+from tutor.cube.faces import Turn
 from tutor.method.cases import CASES
 from tutor.method.terms import Verdict
 from tutor.progress.attempt import AttemptRecord
@@ -286,8 +287,9 @@ def test_turns_that_were_undone_are_lost_yet_not_over_the_fewest_and_the_words_s
     pilot.application.give(TryCase(CASES[0].slug, help=Help.WITH_HINTS))
     pilot.settle()
     answer = held(pilot.session.answers.at(held(pilot.session.attempt).bearing()))
-    astray = next(each for each in answer.continuations if each.verdict is Verdict.DETOUR)
-    pilot.turn(astray.turn.notation)
+    astray = answer.continuation(Turn.L)
+    assert astray.verdict is Verdict.DETOUR
+    pilot.turn("L")
     pilot.key("backspace")
     finish(pilot)
     pilot.press("open:PROGRESS")
