@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.session.held import held
-from tests.session.pilot import Pilot, rail_of, stage_of
+from tests.session.pilot import Pilot, Reading, rail_of, stage_of
 from tutor.cube.notation import format_moves
 from tutor.method.cases import CASES, Case
 from tutor.method.steps import DONE_WHEN, TURNING_STEPS, Step
@@ -141,3 +141,34 @@ def test_the_turns_of_a_route_lie_in_the_bays_of_its_steps(solver: Solver) -> No
         pilot.turn(format_moves(route.turns[:-1]))
         bays = [tile.bay for tile in rail_of(pilot).own[1 - len(route.turns) :]]
         assert bays == [list(Step).index(step) for step in route.steps[:-1]], case.name
+
+
+def current_bays(rail: Rail) -> list[str]:
+    return [bay.title for bay in rail.bays if bay.state is BayState.CURRENT]
+
+
+def test_after_a_detour_no_step_is_under_way_before_the_steps_ahead_of_it_are_done(pilot: Pilot) -> None:
+    """R2 carries a cross edge and a solved pair away (WCA 12a1): the way home puts them back first."""
+    case = next(each for each in CASES if each.slug == "corner-right-edge-front-right-up")
+    pilot.free_play(format_moves(case.setup()))
+    assert current_bays(rail_of(pilot)) == ["Insert"]
+    assert "Insert · four turns to go at best" in Reading(pilot.view).texts
+    pilot.turn("R2")
+    assert current_bays(rail_of(pilot)) == []
+    assert done_bays(rail_of(pilot)) == {"Find"}
+    assert rail_of(pilot).unsettled == "The cross is not solved now."
+    assert "Five turns to go at best" in Reading(pilot.view).texts
+    pilot.key("backspace")
+    assert current_bays(rail_of(pilot)) == ["Insert"]
+
+
+def test_after_the_wrong_layer_lifts_the_slot_no_step_is_named_that_is_ticked(pilot: Pilot) -> None:
+    case = next(each for each in CASES if each.slug == "corner-up-edge-left-right-up")
+    pilot.free_play(format_moves(case.setup()))
+    assert current_bays(rail_of(pilot)) == ["Join"]
+    pilot.turn("R")
+    assert done_bays(rail_of(pilot)) == {"Find", "Raise", "Part"}
+    assert current_bays(rail_of(pilot)) == []
+    reading = Reading(pilot.view)
+    assert "Eight turns to go at best" in reading.texts
+    assert reading.button("Go on from here").detail == "Eight turns to go"

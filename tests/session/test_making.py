@@ -341,3 +341,41 @@ def test_a_quarter_named_twice_at_a_glance_is_the_half_turn(solver: Solver, tmp_
     named = run_of(learner).glance
     assert named is not None
     assert named.turn is Turn.U_PRIME
+
+
+@pytest.mark.parametrize("back", ["R", "backspace"])
+def test_a_turn_in_the_making_is_nothing_whichever_way_it_is_undone(
+    solver: Solver, tmp_path: Path, back: str
+) -> None:
+    """While it could still become a good turn it costs nothing (a definition of the method)."""
+    learner = sits_down(solver, tmp_path)
+    case = next(each for each in CASES if each.slug == "corner-right-edge-back-front-up")
+    learner.application.give(TryCase(case.slug, Slot.FR, 0, Help.WITH_HINTS))
+    learner.wait(60.0)
+    # R' could still go on to R, by which the shortest way begins.
+    learner.turn("R'")
+    assert [each.title for each in notes(learner)] == ["R': a quarter so far"]
+    if back == "backspace":
+        learner.key(back)
+    else:
+        learner.turn(back)
+    assert finish(learner).finished
+    (kept,) = on_disk(tmp_path)
+    assert [turn.verdict for turn in kept.turns] == [Verdict.OPTIMAL] * 3
+    assert dict(learner.session.guidance)[case.slug].known
+    assert not any("You undid" in text for text in Reading(learner.view).texts)
+
+
+def test_once_another_layer_is_turned_it_counts_though_both_are_undone(
+    solver: Solver, tmp_path: Path
+) -> None:
+    learner = sits_down(solver, tmp_path)
+    case = next(each for each in CASES if each.slug == "corner-right-edge-back-front-up")
+    learner.application.give(TryCase(case.slug, Slot.FR, 0, Help.WITH_HINTS))
+    learner.wait(60.0)
+    learner.turn("R' U")
+    learner.give_keys("backspace", "backspace")
+    assert finish(learner).finished
+    (kept,) = on_disk(tmp_path)
+    assert [turn.turn for turn in kept.turns][:2] == [Turn.R_PRIME, Turn.U]
+    assert kept.turns[0].verdict is Verdict.DETOUR

@@ -20,7 +20,7 @@ class Reason(Enum):
     ROUTE = words.STARTS_A_ROUTE
     ANOTHER_WAY = words.STARTS_ANOTHER_WAY
     AGAIN = words.SAME_LAYER_AGAIN
-    FAR_LAYER = words.NEEDLESS_LAYER
+    FAR_LAYER = words.FAR_LAYER
     LONGER = words.LEADS_AWAY
     STAYS_HOME = words.KEEPS_THE_PAIR
     WAS_HOME = words.UNDOES_WHAT_IS_SOLVED

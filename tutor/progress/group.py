@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence, Set
 from datetime import UTC, date, datetime, tzinfo
 
 import numpy as np
@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from tutor.method.cases import CASES, Case
 from tutor.method.terms import TURNING_STEPS, Step
 from tutor.progress import words
+from tutor.progress.assignment import Assignment, open_cases
 from tutor.progress.attempt import GUEST, Mode, Outcome
 from tutor.progress.cards import believable_times, grades
 from tutor.progress.evening import Evening, last_evening
@@ -98,12 +99,21 @@ class GroupReport(Struct, frozen=True, eq=False):
         return sum(member.of(case).hard for member in self.members)
 
 
-def group_report(studies: Mapping[str, Study], now: datetime, zone: tzinfo = UTC) -> GroupReport:
-    """How the group is doing; the guest, who is there at every machine, is left out without an attempt."""
+def group_report(
+    studies: Mapping[str, Study], now: datetime, zone: tzinfo = UTC, assigned: Sequence[Assignment] = ()
+) -> GroupReport:
+    """How the group is doing; the guest, who is there at every machine, is left out without an attempt.
+
+    ``assigned`` is what all of them have to do.
+    """
     practised = {learner: study for learner, study in studies.items() if len(study.results)}
     named = {learner: study for learner, study in studies.items() if learner in practised or learner != GUEST}
     today = now.astimezone(zone).date()
-    members = [_member(learner, study, now, zone) for learner, study in named.items()]
+    members = []
+    for learner, study in named.items():
+        own = [each for each in assigned if each.learner == learner]
+        listed = {*open_cases(own, study.results, now), *(card.slug for card in on_list(study, now, zone))}
+        members.append(_member(learner, study, now, listed))
     members.sort(key=_by_slipping)
     return GroupReport(today, tuple(members), _by_need(members), last_evening(practised, now, zone))
 
@@ -183,10 +193,10 @@ def _by_need(members: list[GroupMember]) -> tuple[Case, ...]:
     return tuple(sorted(CASES, key=need))
 
 
-def _member(learner: str, study: Study, now: datetime, zone: tzinfo) -> GroupMember:
+def _member(learner: str, study: Study, now: datetime, listed: Set[str]) -> GroupMember:
     results, missed = study.results, _missed(study.results)
     tries = _recent_tries(results, now)
-    listed, cases = {card.slug for card in on_list(study, now, zone)}, []
+    cases = []
     for place, case in enumerate(CASES):
         card = study.cards.get(case.slug)
         last = results[tries[results["case"][tries] == place][-LAST_TRIES:]]

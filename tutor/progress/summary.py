@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import UTC, date, datetime, timedelta, tzinfo
 from enum import Enum
 
@@ -121,7 +121,10 @@ class Forecast(Struct, frozen=True):
 
 
 class ListDay(Struct, frozen=True):
-    """The list of a day of the coming week; a case that was back earlier is on that of the first day."""
+    """The list of a day of the coming week.
+
+    What a teacher has given and what was back earlier is on that of the first day.
+    """
 
     day: date
     slugs: tuple[str, ...]
@@ -146,8 +149,11 @@ class Summary(Struct, frozen=True):
         return len(self.remembered(memory))
 
 
-def summarise(study: Study, now: datetime, zone: tzinfo = UTC) -> Summary:
-    """How it goes at ``now``; days begin at midnight in ``zone`` (by its difference to UTC at ``now``)."""
+def summarise(study: Study, now: datetime, zone: tzinfo = UTC, assigned: Sequence[str] = ()) -> Summary:
+    """How it goes at ``now``; days begin at midnight in ``zone`` (by its difference to UTC at ``now``).
+
+    ``assigned`` are the cases (by slug) that a teacher has given and that are still to do.
+    """
     turned = _Turned.of(study.results, now)
     recent = turned.since(now - RECENT)
     return Summary(
@@ -156,7 +162,7 @@ def summarise(study: Study, now: datetime, zone: tzinfo = UTC) -> Summary:
         tuple(_slot(recent, slot) for slot in SLOTS),
         _series(turned, now, zone),
         _forecast(study, now),
-        _week(study, now, zone),
+        _week(study, now, zone, assigned),
     )
 
 
@@ -296,12 +302,13 @@ def _forecast(study: Study, now: datetime) -> tuple[Forecast, ...]:
     return tuple(forecasts)
 
 
-def _week(study: Study, now: datetime, zone: tzinfo) -> tuple[ListDay, ...]:
+def _week(study: Study, now: datetime, zone: tzinfo, assigned: Sequence[str]) -> tuple[ListDay, ...]:
     today = now.astimezone(zone).date()
     listed: dict[date, list[str]] = {today + timedelta(days=days): [] for days in range(WEEK_DAYS)}
+    listed[today] += assigned
     for card in sorted(study.cards.values(), key=spread_next):
         day = max(today, spread_next(card).astimezone(zone).date())
-        if day in listed:
+        if day in listed and card.slug not in assigned:
             listed[day].append(card.slug)
     return tuple(ListDay(day, tuple(slugs)) for day, slugs in listed.items())
 

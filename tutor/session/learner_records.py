@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from datetime import UTC, date, datetime, tzinfo
 from uuid import UUID
 
 from msgspec import Struct, field
 from msgspec.structs import replace
 
-from tutor.progress.assignment import Assignment, ToDo, to_do
+from tutor.progress.assignment import Assignment, ToDo, open_cases, to_do
 from tutor.progress.attempt import GUEST, time_of
 from tutor.progress.cards import Card
 from tutor.progress.schedule import on_list, ready
@@ -85,12 +85,19 @@ class Records(Struct, frozen=True, eq=False):
         )
 
     def on_list(self, now: float) -> tuple[Card, ...]:
-        """Today's list at the session's time ``now``."""
+        """The cases that are back on today's list at the session's time ``now``."""
         return () if self.study is None else on_list(self.study, self.wall(now), self.zone)
 
-    def ready(self, listed: Sequence[Card], now: float) -> tuple[Card, ...]:
-        """What practice can give of today's list at the session's time ``now``."""
-        return () if self.study is None else ready(self.study, listed, self.wall(now), self.zone)
+    def listed(self, now: float) -> tuple[tuple[str, ...], frozenset[str]]:
+        """Today's list by slug, what a teacher has given first, and the cases of it that practice cannot give
+        at once."""
+        if self.study is None:
+            return (), frozenset()
+        wall, back = self.wall(now), self.on_list(now)
+        given = open_cases(self.assigned, self.study.results, wall)
+        now_back = {card.slug for card in ready(self.study, back, wall, self.zone)}
+        slugs = tuple(card.slug for card in back)
+        return tuple(dict.fromkeys((*given, *slugs))), frozenset(slugs) - now_back
 
     def to_do(self, now: float) -> tuple[ToDo, ...]:
         """What the learner has to do at the session's time ``now``, done things last."""

@@ -21,6 +21,7 @@ from tutor.session import words
 from tutor.session.house import Session, Update
 from tutor.session.judging import Judged, judged_turns
 from tutor.session.learner_records import Records
+from tutor.session.making import so_far
 from tutor.session.navigation import opened as opened_room
 from tutor.session.places import renamed
 from tutor.session.record_commands import (
@@ -45,7 +46,7 @@ from tutor.session.record_commands import (
     Summarised,
 )
 from tutor.session.state import Attempt
-from tutor.session.turns_taken import HintUse, TurnTaken
+from tutor.session.turns_taken import HintUse, Taken, TurnTaken
 from tutor.solver.task import Task
 
 Told = tuple[Session, tuple[RecordsEffect, ...]]
@@ -75,15 +76,43 @@ def hints_taken(hints: tuple[HintUse, ...]) -> tuple[HintTaken, ...]:
     return tuple(HintTaken(use.rung, use.at) for use in hints)
 
 
-def turns_made(session: Session, attempt: Attempt, made: tuple[TurnTaken, ...]) -> tuple[TurnMade, ...]:
-    """The turns with their verdicts; one whose position the solver was never asked about goes without.
+def counted(session: Session, attempt: Attempt, made: Taken) -> Taken:
+    """The turns that count: one that was undone while it was still in the making is none.
+
+    A turn still in the making costs nothing. Undone, it leaves the cube where the next turn, or nothing yet,
+    begins; once another layer is turned it counts, also undone later.
+    """
+    now = attempt.bearing()
+    begun = [
+        *((each.position, each.task) for each in made[1:]),
+        None if now is None else (now.position, now.task),
+    ]
+    return tuple(
+        each
+        for each, begins in zip(made, begun, strict=False)
+        if begins != (each.position, each.task) or not _in_the_making(session, each)
+    )
+
+
+def _in_the_making(session: Session, taken: TurnTaken) -> bool:
+    answer = session.answers.before(taken.position, taken.task)
+    return (
+        answer is not None
+        and so_far(taken.judged, lambda turn: answer.continuation(turn).verdict) is not None
+    )
+
+
+def turns_made(session: Session, attempt: Attempt, made: Taken) -> tuple[TurnMade, ...]:
+    """The turns that count, with their verdicts.
+
+    One whose position the solver was never asked about goes without.
 
     A turn of the way that was kept belongs to the step that the cut of this way says, an undone turn to
     the step that was under way before it.
     """
     steps = _steps(judged_turns(session, attempt))
     turns = []
-    for each in made:
+    for each in counted(session, attempt, made):
         answer = session.answers.before(each.position, each.task)
         if answer is None:
             turns.append(TurnMade(each.turn, each.at))

@@ -97,7 +97,7 @@ class Recorder:
             case Propose():
                 return self._proposed(effect)
             case Summarise(learner, at):
-                return Summarised(learner, summarise(self._study(learner), at, self._zone))
+                return self._summarised(learner, at)
             case ReportGroup():
                 return self._group_reported()
             case Assign():
@@ -228,11 +228,20 @@ class Recorder:
             problem = words.own_words_not_kept(str(error))
         return OwnWordsKept(self._standing(wanted.learner), problem)
 
+    def _summarised(self, learner: str, at: datetime) -> RecordsCommand:
+        study = self._study(learner)
+        return Summarised(learner, summarise(study, at, self._zone, self._given(learner, study, at)))
+
+    def _given(self, learner: str, study: Study, at: datetime) -> tuple[str, ...]:
+        """The cases that a teacher has given and that are still to do."""
+        store = self._open()
+        return () if store is None else open_cases(store.assignments(learner), study.results, at)
+
     def _proposed(self, wanted: Propose) -> RecordsCommand:
         try:
-            study, now, store = self._study(wanted.learner), self._clock(), self._open()
-            given = () if store is None else store.assignments(wanted.learner)
-            choose = partial(next_up, study, now, wanted.mode, assigned=open_cases(given, study.results, now))
+            study, now = self._study(wanted.learner), self._clock()
+            given = self._given(wanted.learner, study, now)
+            choose = partial(next_up, study, now, wanted.mode, assigned=given)
             proposal = choose(family=wanted.family, zone=self._zone)
             if proposal is not None:
                 # Worked out once here, beside the window, for when runs at it fail again and again.
@@ -258,7 +267,7 @@ class Recorder:
     def _group_reported(self) -> RecordsCommand:
         store, now = self._open(), self._clock()
         assigned = () if store is None else store.assignments()
-        return GroupReported(group_report(self._everybody(), now, self._zone), assigned)
+        return GroupReported(group_report(self._everybody(), now, self._zone, assigned), assigned)
 
     def _assigned(self, wanted: Assign) -> RecordsCommand:
         problem, store = "", self._open()

@@ -139,6 +139,23 @@ def test_cases_and_lessons_are_given_listed_and_taken_back(
     assert capsys.readouterr().out == "1 task given to Ilva, Ravi\n"
 
 
+def test_what_is_given_counts_on_todays_list_once(
+    club: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    # Case 2, which Ravi met months ago, is on the list already; case 14 is not.
+    assert main(["progress", "assign", "--learner", "Ravi", "--cases", "2,14"]) == 0
+    capsys.readouterr()
+    assert main(["progress", "show", "--json"]) == 0
+    listed = {each["learner"]: each["today"] for each in json.loads(capsys.readouterr().out)}
+    assert (listed["Ilva"], listed["Ravi"]) == (2, 2)
+    assert main(["progress", "show", "--learner", "Ravi", "--json"]) == 0
+    week = json.loads(capsys.readouterr().out)["week"]
+    assert [sorted(day["cases"]) for day in week[:2]] == [sorted((CASES[1].slug, CASES[13].slug)), []]
+    assert main(["progress", "group", "--out", str(tmp_path / "group.csv")]) == 0
+    rows = csv.DictReader((tmp_path / "group.csv").open(encoding="utf-8-sig"))
+    assert {row["learner"]: row["today"] for row in rows} == {"Ilva": "1 3", "Ravi": "2 14"}
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [

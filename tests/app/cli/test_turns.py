@@ -257,6 +257,27 @@ def test_the_table_says_when_there_is_no_way_by_hand() -> None:
     assert "With far layers too" not in written
 
 
+def test_the_table_says_what_is_out_and_that_the_figures_count_it() -> None:
+    # D carries all four cross edges on (WCA 12a1). One turn mends it, though no turn by hand reaches D.
+    written = shown("D", "FR", 160)
+    first = "You put that right first, and every figure here counts the turns for it."
+    assert f"Cross and kept pairs  the cross is not solved. {first}" in written
+    assert "Insert, which begins by putting back what is out" in written
+    assert "Route, 1 turn with far layers  Insert: D'" in written
+    rows = rows_of(written)
+    assert rows["D'"] == ["0", "0", "Optimal", "it starts a shortest way that turns far layers too"]
+    assert rows["D"][2:] == ["Detour", "it turns a far layer and starts no shortest way"]
+    # L' lifts a slot, and the top carries its pair away before L lowers it.
+    asked = table(task_request("L' U L", "FR", ["FL", "BL", "BR"]), 160)
+    assert f"a kept pair is out of its slot. {first}" in asked
+
+
+def test_the_table_says_which_slot_is_lifted() -> None:
+    written = shown("F", "FR", 160)
+    assert "Cross and kept pairs  not all solved, because the slot FL is lifted" in written
+    assert "which begins by putting back" not in written
+
+
 def test_the_table_of_a_solved_pair_says_so() -> None:
     written = shown("", "FR")
     assert "none: the solved cube" in written

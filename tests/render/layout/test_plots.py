@@ -18,14 +18,14 @@ from tutor.ui.view import Block, Legend, Miniature, MiniatureGrid, PlotGrid, Sta
 
 EXTRA = Plot(
     "Turns over the fewest by hand",
-    "turns, on average that day",
+    "on average, without undone turns",
     ((0.0, 4.0), (7.0, 2.0), (28.0, 1.0)),
     ((0.0, "5 Oct"), (14.0, "19 Oct"), (28.0, "2 Nov")),
     ((0.0, "0"), (2.0, "2"), (4.0, "4")),
     told="3.5 at first, 1.2 of late.",
 )
 WEEK = Plot(
-    "To repeat this week",
+    "To practise this week",
     "cases",
     tuple((float(day), float(count)) for day, count in enumerate((6, 3, 0, 2, 12, 1, 1))),
     tuple((float(day), name) for day, name in enumerate(["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"])),

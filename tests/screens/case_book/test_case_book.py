@@ -400,3 +400,50 @@ def test_the_page_names_the_lesson_that_teaches_the_case(solver: Solver) -> None
     pilot.press(OpenCase("corner-in-down-edge-front-right-up"))
     pilot.settle()
     assert "Lesson 11 teaches it: Raise a corner from its slot." in Reading(pilot.view).texts
+
+
+@pytest.mark.parametrize("how", ["escape", "Back to Case book"])
+def test_a_try_leads_back_to_the_page_that_it_came_from(pilot: Pilot, how: str) -> None:
+    pilot.application.give(OpenCase(CASE.slug, Slot.BL, 2))
+    pilot.settle()
+    page = PAGE.of(pilot.session)
+    pilot.key("t")
+    pilot.settle()
+    assert pilot.session.screen == "practice"
+    play_line(pilot)
+    assert run_of(pilot).over
+    # Once more, as the end of a try offers it, and a turn of it.
+    pilot.key("enter")
+    pilot.settle()
+    play_line(pilot, 1)
+    if how == "escape":
+        pilot.key("escape")
+    else:
+        pilot.press(Reading(pilot.view).button(how).action)
+    assert (pilot.session.screen, PAGE.of(pilot.session)) == ("case book", page)
+    pilot.press("open:PRACTICE")
+    assert RUN.of(pilot.session) is None
+
+
+def test_a_try_that_was_left_and_found_again_in_practice_ends_there(pilot: Pilot) -> None:
+    pilot.application.give(OpenCase(CASE.slug))
+    pilot.key("t")
+    pilot.settle()
+    pilot.press("open:HOME")
+    pilot.press("open:PRACTICE")
+    assert run_of(pilot).case == CASE
+    assert not any(button.label.startswith("Back to") for button in Reading(pilot.view).buttons)
+    pilot.key("escape")
+    assert (pilot.session.screen, RUN.of(pilot.session)) == ("practice", None)
+
+
+def test_a_case_picked_on_another_screen_leads_back_there(pilot: Pilot) -> None:
+    for name, labels in (("PROGRESS", ["Back to Progress"]), ("HOME", [])):
+        pilot.press(f"open:{name}")
+        pilot.application.give(TryCase(CASE.slug))
+        pilot.settle()
+        shown = [each.label for each in Reading(pilot.view).buttons if each.label.startswith("Back to")]
+        # The way to Home stands in the bar.
+        assert shown == labels
+        pilot.key("escape")
+        assert pilot.session.screen == name.lower()

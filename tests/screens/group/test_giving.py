@@ -14,11 +14,13 @@ from tests.screens.practice.sitting import finish, run_of
 from tests.session.held import held
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tests.workers.direct import answers_of
+from tutor.counting import counted
 from tutor.lesson.assembly import LessonSetting
 from tutor.lesson.library import load_lesson
 from tutor.method.cases import CASES
 from tutor.progress.assignment import AssignedState, Assignment, case_task, lesson_task
 from tutor.progress.attempt import GUEST, Mode
+from tutor.progress.group import GroupMember
 from tutor.progress.store import AttemptStore
 from tutor.screens.group.commands import Give, GroupAct, ShowAcross, ShowTask
 from tutor.screens.group.state import REPORT
@@ -126,6 +128,31 @@ def test_a_lesson_is_ticked_when_the_learner_comes_to_its_end(pilot: Pilot, tmp_
     (task,) = kept(tmp_path)
     assert (task.learner, task.task, task.state) == (BASTIAN, lesson_task(LESSON), AssignedState.DONE)
     assert any(text.endswith(": done") for text in Reading(pilot.view).texts)
+
+
+def test_what_is_given_counts_on_todays_list_wherever_it_is_counted(pilot: Pilot) -> None:
+    name = next(each.learner for each in held(REPORT.of(pilot.session)).members if not each.of(CASE).today)
+    before = sum(case.today for case in _member(pilot, name).cases)
+    pilot.press(Give((name,)))
+    pilot.settle()
+    # The map of the group counts it at once.
+    assert sum(case.today for case in _member(pilot, name).cases) == before + 1
+    pilot.application.give(ChooseLearner(name))
+    pilot.settle()
+    listed, waiting = pilot.session.records.listed(pilot.now)
+    assert (listed[0], len(listed)) == (CASE.slug, before + 1)
+    ready = counted(before + 1 - len(waiting), "case")
+    assert any(text.startswith(f"You have {ready} to practise.") for text in Reading(pilot.view).texts)
+    pilot.press("open:PRACTICE")
+    assert f"Today's list has {ready} for you now." in Reading(pilot.view).texts
+    pilot.press("open:PROGRESS")
+    pilot.settle()
+    today = f"You have {counted(before + 1, 'case')} to practise today."
+    assert any(text.endswith(today) for text in Reading(pilot.view).texts)
+
+
+def _member(pilot: Pilot, name: str) -> GroupMember:
+    return next(each for each in held(REPORT.of(pilot.session)).members if each.learner == name)
 
 
 def test_what_cannot_be_saved_is_said(pilot: Pilot, tmp_path: Path) -> None:

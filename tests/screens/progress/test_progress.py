@@ -19,7 +19,10 @@ from tests.session.held import held
 from tests.session.names import action_name, actions_in
 from tests.session.pilot import EPOCH, Pilot, Reading
 from tutor.app.drawing import DRAWING, PAGE_WIDTH, PIXEL_RATIO
+from tutor.coach.guidance import Help
+from tutor.cube.faces import Turn
 from tutor.method.cases import CASES
+from tutor.method.terms import Verdict
 from tutor.progress.attempt import AttemptRecord
 from tutor.progress.store import AttemptStore
 from tutor.progress.study import load_study
@@ -147,7 +150,7 @@ def test_plots_steps_and_slots_show_the_figures_of_the_summary(
     assert [y for _, y in shown["Turns over the fewest by hand"].points] == [p.extra for p in summary.series]
     assert [y for _, y in shown["Time to the first turn"].points] == [p.recognition for p in summary.series]
     assert [y for _, y in shown["Hints"].points] == [p.hints for p in summary.series]
-    assert [y for _, y in shown["To repeat this week"].points] == [len(day.slugs) for day in summary.week]
+    assert [y for _, y in shown["To practise this week"].points] == [len(day.slugs) for day in summary.week]
     assert [y for _, y in shown["Without practice"].points] == [
         100 * each.remember for each in summary.forecast
     ]
@@ -228,7 +231,7 @@ def test_the_figures_are_those_of_the_day_and_are_asked_for_once_when_it_begins(
     pilot.settle()
     second = held(pilot.session.records.summarised)
     assert second.summary.week[0].day == date(2026, 11, 26)
-    assert plots(pilot)["To repeat this week"].points[0][1] == len(second.summary.week[0].slugs)
+    assert plots(pilot)["To practise this week"].points[0][1] == len(second.summary.week[0].slugs)
     pilot.wait(60.0)
     assert pilot.session.records.summarised is second
 
@@ -274,3 +277,31 @@ def test_the_upright_axis_ends_at_a_round_figure_above_all_others(highest: float
 def test_the_gist_compares_the_first_third_with_the_last() -> None:
     assert gist([3.0, 3.0, 2.0, 2.0, 1.0, 1.0]) == "3.0 at first, 1.0 recently."
     assert not gist([3.0, 1.0])
+
+
+def test_turns_that_were_undone_are_lost_yet_not_over_the_fewest_and_the_words_say_so(
+    solver: Solver, tmp_path: Path
+) -> None:
+    """The detour's cost stays in its step, while the way that was kept is as short as can be."""
+    pilot = seated(solver, tmp_path)
+    pilot.application.give(TryCase(CASES[0].slug, help=Help.WITH_HINTS))
+    pilot.settle()
+    answer = held(pilot.session.answers.at(held(pilot.session.attempt).bearing()))
+    astray = answer.continuation(Turn.L)
+    assert astray.verdict is Verdict.DETOUR
+    pilot.turn("L")
+    pilot.key("backspace")
+    finish(pilot)
+    pilot.press("open:PROGRESS")
+    pilot.settle()
+    extra, texts = plots(pilot)["Turns over the fewest by hand"], Reading(pilot.view).texts
+    assert [figure for _, figure in extra.points] == [0.0]
+    assert extra.unit == "on average, without undone turns"
+    bars = [block.caption for block in Reading(pilot.view).blocks if isinstance(block, Progress)]
+    step = answer.step.value.capitalize()
+    assert f"{step}: {astray.lost:.2f} turns lost on average, some in 100% of tries" in bars
+    assert (
+        "In the last 30 days. Turns that you undid count here, and tries that you gave up too. "
+        "Find is only looking, so it costs time but no turns."
+    ) in texts
+    assert "In the last 30 days. Turns over the fewest leave out those that you undid." in texts

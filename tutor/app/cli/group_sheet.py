@@ -29,7 +29,7 @@ def report_of(store: AttemptStore) -> GroupReport:
     """How all learners are doing now."""
     now = now_utc()
     studies = {learner: load_study(store, learner, now) for learner in store.learners()}
-    return group_report(studies, now, LOCAL_ZONE)
+    return group_report(studies, now, LOCAL_ZONE, store.assignments())
 
 
 def print_group(report: GroupReport) -> None:

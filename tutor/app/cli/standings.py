@@ -13,6 +13,7 @@ from tutor.app.cli.task_request import RequestError
 from tutor.app.cli.words import progress as words
 from tutor.app.files.folders import data_folder
 from tutor.app.terminal import answer_console, complain, tell
+from tutor.progress.assignment import open_cases
 from tutor.progress.attempt import now_utc
 from tutor.progress.local_zone import LOCAL_ZONE
 from tutor.progress.names import known_as
@@ -59,7 +60,9 @@ def learner_named(store: AttemptStore, name: str) -> str:
 def summary_of(store: AttemptStore, learner: str) -> Summary:
     """How the learner is doing now."""
     now = now_utc()
-    return summarise(load_study(store, learner, now), now, LOCAL_ZONE)
+    study = load_study(store, learner, now)
+    given = open_cases(store.assignments(learner), study.results, now)
+    return summarise(study, now, LOCAL_ZONE, given)
 
 
 def standing_of(store: AttemptStore, learner: str) -> LearnerStanding:

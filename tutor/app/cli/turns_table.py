@@ -15,6 +15,7 @@ from tutor.method.answer import Answer
 from tutor.method.cases import CaseSighting
 from tutor.method.continuations import Continuation, Verdict
 from tutor.method.steps import Step
+from tutor.method.ticks import in_the_midst, lifted_slot
 
 _ORDER = list(Verdict)
 _STYLES = {Verdict.OPTIMAL: "bold green", Verdict.ACCEPTABLE: "cyan", Verdict.DETOUR: "dim"}
@@ -34,13 +35,32 @@ def _facts(found: Answer, setup: str) -> Table:
     facts = _grid()
     facts.add_row(words.SETUP, Text(setup.strip() or words.SOLVED_CUBE))
     facts.add_row(words.SLOT, Text(words.slot(found.task.slot.name, kept)))
-    facts.add_row(words.KEPT, Text(words.ALL_SOLVED if found.settled else words.NOT_ALL_SOLVED))
+    facts.add_row(words.KEPT, Text(_kept(found)))
     if found.sighting is not None:
         facts.add_row(words.case(found.sighting.case.number), Text(_names(found.sighting)))
-    done = found.step is Step.DONE
-    facts.add_row(words.STEP, Text(words.DONE if done else found.step.value.capitalize()))
+    facts.add_row(words.STEP, Text(_step(found)))
     facts.add_row(words.TO_GO, Text(_to_go(found)))
     return facts
+
+
+def _out(found: Answer) -> bool:
+    """Whether more is out of place than a block or a turn-away puts back by itself."""
+    return not (found.settled or in_the_midst(found.position, found.task))
+
+
+def _kept(found: Answer) -> str:
+    if _out(found):
+        return words.comes_first(words.PAIR_OUT if found.position.cross_home else words.CROSS_OUT)
+    if (lifted := lifted_slot(found.position, found.task)) is not None:
+        return words.lifted(lifted.name)
+    return words.ALL_SOLVED if found.settled else words.NOT_ALL_SOLVED
+
+
+def _step(found: Answer) -> str:
+    if found.step is Step.DONE:
+        return words.DONE
+    step = found.step.value.capitalize()
+    return words.step_that_mends(step) if _out(found) else step
 
 
 def _to_go(found: Answer) -> str:
@@ -83,7 +103,8 @@ def _ways(found: Answer) -> Table:
     for line in found.lines:
         ways.add_row(word, Text(format_moves(line)))
     for route in found.routes:
-        ways.add_row(words.route(len(route.turns)), Text(by_step(route)))
+        far = any(turn.face not in found.task.working_faces for turn in route.turns)
+        ways.add_row(words.route(len(route.turns), far=far), Text(by_step(route)))
     if found.at_all_line:
         told = words.far_layers(len(found.at_all_line), format_moves(found.at_all_line))
         ways.add_row(words.WITH_FAR_TOO, Text(told))

@@ -9,7 +9,7 @@ from tutor.progress.assignment import AssignedState, case_task, lesson_task
 from tutor.progress.group import format_group
 from tutor.screens.group import words
 from tutor.screens.group.commands import NAME, Give, GroupAct, Own, SeeLearner, ShowAcross, ShowTask
-from tutor.screens.group.state import LOOK, REPORT
+from tutor.screens.group.state import ASSIGNED, LOOK, REPORT
 from tutor.screens.group.view import sheet
 from tutor.screens.progress.commands import NAME as PROGRESS
 from tutor.session import recording
@@ -65,7 +65,9 @@ def asked(before: Session, after: Session) -> tuple[ReportGroup, ...]:
         return ()
     exchanged = after.records.exchanged
     shared = exchanged is not before.records.exchanged and exchanged is not None and exchanged.learners
-    news = after.records.study is not before.records.study or shared
+    # What was given changes the list of those who have it now; with a report comes what it has counted.
+    given = REPORT.of(after) is REPORT.of(before) and ASSIGNED.of(after) != ASSIGNED.of(before)
+    news = after.records.study is not before.records.study or shared or given
     return (ReportGroup(),) if before.screen != NAME or news else ()
 
 

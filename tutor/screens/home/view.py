@@ -54,12 +54,9 @@ CASES_AT_HOME = 3
 
 def home_at(session: Session, now: float) -> View:
     """The Home screen at a moment, which decides what is on today's list."""
-    given, back = session.records.to_do(now), session.records.on_list(now)
-    cases = (each.assignment.case for each in given if not each.done)
-    first = tuple(case.slug for case in cases if case is not None)
-    waiting = frozenset(card.slug for card in back) - {card.slug for card in session.records.ready(back, now)}
-    listed = dict.fromkeys((*first, *(card.slug for card in back)))
-    return home(session, tuple(sorted(listed, key=waiting.__contains__)), given, waiting)
+    listed, waiting = session.records.listed(now)
+    ordered = tuple(sorted(listed, key=waiting.__contains__))
+    return home(session, ordered, session.records.to_do(now), waiting)
 
 
 @lru_cache(maxsize=2)

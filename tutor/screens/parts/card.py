@@ -14,7 +14,7 @@ from tutor.method.ticks import in_the_midst
 from tutor.screens.parts import words
 from tutor.screens.parts.frame import screen_view as screen_view
 from tutor.screens.parts.own_words import own_line
-from tutor.screens.parts.rail import MARKS
+from tutor.screens.parts.rail import MARKS, step_marked
 from tutor.session import shift_key
 from tutor.session.commands import Act, Question
 from tutor.session.detours import to_choose
@@ -147,7 +147,7 @@ def _next_idea(session: Session, attempt: Attempt) -> str:
         return ""
     if not (answer.settled or in_the_midst(answer.position, answer.task)):
         return words.PUT_BACK
-    step = step_under_way(session, attempt)
+    step = step_marked(session, attempt)
     return "" if step is None else words.IDEAS.get(step, "")
 
 
@@ -218,11 +218,11 @@ def writing_blocks(session: Session, asked: str = words.WRITE_MOVES) -> tuple[Bl
 
 
 def distance_words(session: Session, attempt: Attempt, answer: Answer) -> str:
-    """The step under way and how far it is by hand, in words."""
+    """The step under way, where there is one to name, and how far it is by hand, in words."""
     if answer.distance == 0:
         return words.PAIR_SOLVED
-    step = step_under_way(session, attempt) or answer.step
-    return words.to_go(step.value.capitalize(), answer.to_go)
+    step = step_marked(session, attempt)
+    return words.to_go("" if step is None else step.value.capitalize(), answer.to_go)
 
 
 def help_blocks(session: Session) -> tuple[Block, ...]:

@@ -14,7 +14,7 @@ from tutor.cube.position import Position
 from tutor.method.answer import Answer
 from tutor.method.cutting import cut
 from tutor.method.routes import Route
-from tutor.method.steps import Step
+from tutor.method.steps import TURNING_STEPS, Step
 from tutor.method.terms import Verdict
 from tutor.method.ticks import in_the_midst, lifted_slot, ticked
 from tutor.screens.parts import words
@@ -72,6 +72,21 @@ def unsettled_words(position: Position, task: Task) -> str:
     if task.settled(position) or in_the_midst(position, task):
         return ""
     return ENGLISH.say("rail.pair_out" if position.cross_home else "rail.cross_out")
+
+
+def step_marked(session: Session, attempt: Attempt) -> Step | None:
+    """The step under way, as far as rail and card name it; None while it is not known.
+
+    Nor do they name one where what is lifted or out has to come back first and the step is ticked, or one
+    before it is not: it would read as if that had been undone, or done. A turn in the making is no such turn.
+    """
+    step, now = step_under_way(session, attempt), attempt.bearing()
+    if step not in TURNING_STEPS or now is None or in_the_making(session, attempt) is not None:
+        return step
+    if not unsettled_words(now.position, now.task):
+        return step
+    done, place = ticked_now(attempt), TURNING_STEPS.index(step)
+    return step if step not in done and done.issuperset(TURNING_STEPS[:place]) else None
 
 
 def _route_tiles(route: Route | None, bay: Step, beat: Beat | None) -> tuple[Tile, ...]:
@@ -225,11 +240,11 @@ def attempt_rail(
     if start is None or start.task.done(start.position):
         return None
     tiles = own_tiles(session, attempt, judged=judged)
-    step = None if answer is None else step_under_way(session, attempt)
+    step = None if answer is None else step_marked(session, attempt)
     first = session.room.rail_from(session, attempt)
     told, now = answer is not None, attempt.bearing() or start
     return Rail(
-        bays(None, step, ticked_now(attempt) if told else frozenset()),
+        bays(None, step, ticked_now(attempt) | {Step.FIND} if told else frozenset()),
         tiles,
         playhead=float(attempt.history.cursor - first),
         unsettled=unsettled_words(now.position, now.task) if told else "",

@@ -116,8 +116,9 @@ YOUR_LINE = "Write one line, then press Enter. An empty line removes it."
 
 
 def to_go(step: str, turns: int) -> str:
-    """The step under way, and the fewest turns that solve the pair."""
-    return f"{step} · {counted(turns, 'turn')} to go at best"
+    """The step under way, if one is, and the fewest turns that solve the pair."""
+    left = f"{counted(turns, 'turn')} to go at best"
+    return f"{step} · {left}" if step else left.capitalize()
 
 
 # ---------------------------------------------------------------------------- writing, and looking back

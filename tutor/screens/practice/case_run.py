@@ -23,6 +23,7 @@ from tutor.session.demonstration import Demonstration, step_ends
 from tutor.session.history import History
 from tutor.session.house import Session
 from tutor.session.judging import answer_at, judged_turns
+from tutor.session.recording import counted
 from tutor.session.state import Attempt
 from tutor.session.target import Bearing, colours_as_held
 from tutor.session.turns_taken import HintUse, with_last_gone_on, with_turn
@@ -201,16 +202,16 @@ def _seconds(run: CaseRun, now: float) -> float:
 
 def run_worth(session: Session, run: CaseRun, *, finished: bool) -> Run:
     """How the run went, as guidance counts it."""
-    detours = 0
-    for made in run.made:
+    detours, made = 0, counted(session, run.attempt, run.made)
+    for each in made:
         # A detour taken back was one all the same, here and in what is kept.
-        known = session.answers.before(made.position, made.task)
-        detours += known is not None and known.continuations[made.judged].verdict is Verdict.DETOUR
+        known = session.answers.before(each.position, each.task)
+        detours += known is not None and known.continuations[each.judged].verdict is Verdict.DETOUR
     answer = start_answer(session, run)
     return worth(
         home=finished,
         used=run.attempt.turns_made,
-        made=len(run.made),
+        made=len(made),
         fewest=0 if answer is None else answer.to_go,
         deepest_hint=max((use.rung for use in run.hints), default=0),
         detours=detours,

@@ -62,6 +62,7 @@ class PracticeAct(PracticeCommand, Enum):
     SAME_CASE = "the same case once more"
     GIVE_UP = "give up"
     UNCOUNT = "do not count this"
+    BACK = "back to the screen where the case was picked"
     END = "end the sitting"
     GO_ON = "go on though the goal is reached"
     STOP = "stop for now"

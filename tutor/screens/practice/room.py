@@ -71,14 +71,11 @@ class PracticeRoom(Room):
 
     def opened(self, session: Session, now: float) -> Session:
         """What the run shows first is shown from its beginning."""
-        return update.shown_anew(session, now)
+        return update.walked_in(session, now)
 
     def closed(self, session: Session, now: float) -> Session | None:
-        """A run is left first; a case that is still being chosen is not wanted any more."""
-        if RUN.of(session) is None:
-            return None
-        practice = replace(PRACTICE.of(session), asked=False)
-        return RUN.put(PRACTICE.put(replace(session, demonstration=None), practice), None)
+        """A run is left first, for the screen where its case was picked."""
+        return None if RUN.of(session) is None else update.gone_back(session, now)
 
     def page(self, session: Session) -> object:
         """The run and where it stands, or what can be practised."""

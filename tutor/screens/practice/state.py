@@ -69,6 +69,8 @@ class Practice(Struct, frozen=True):
     asked: bool = False
     dry: bool = False
     """Whether the schedule had nothing more in this mode when it was asked last."""
+    came_from: str = ""
+    """The room in which the case was picked by hand, and to which it leads back; empty for none."""
 
 
 class Glance(Struct, frozen=True):

@@ -53,7 +53,8 @@ def tried(session: Session, command: TryCase, now: float) -> Session:
     here = session.screen == NAME
     mirror = here and last is not None and last.mirror and last.case == case
     if not here:
-        session = PRACTICE.put(session, replace(PRACTICE.of(session), mode=None))
+        practice = replace(PRACTICE.of(session), mode=None, came_from=session.screen)
+        session = PRACTICE.put(session, practice)
     help = command.help
     if help is None:
         help = case_run.guidance_for(session, case.mirror if mirror else case).help
@@ -99,6 +100,20 @@ def shown_anew(session: Session, now: float) -> Session:
     if run is None or run.phase is not Phase.SHOWING:
         return session
     return checked(RUN.put(session, replace(run, phase=Phase.WAITING)), now)
+
+
+def walked_in(session: Session, now: float) -> Session:
+    """Practice opened by its door: a run in hand belongs to no other screen any more."""
+    practice = replace(PRACTICE.of(session), came_from="")
+    return shown_anew(PRACTICE.put(session, practice), now)
+
+
+def gone_back(session: Session, now: float) -> Session:
+    """Without the run, on the screen where its case was picked; one that is still chosen is not wanted."""
+    practice = PRACTICE.of(session)
+    fresh = replace(practice, asked=False, came_from="")
+    left = RUN.put(PRACTICE.put(replace(session, demonstration=None), fresh), None)
+    return opened(left, practice.came_from, now)
 
 
 def refused(session: Session) -> str:
@@ -151,6 +166,7 @@ def begun(session: Session, command: Practise, now: float) -> Session | Told:
         stand=PracticePage.START,
         beyond=False,
         dry=False,
+        came_from="",
     )
     if session.screen != NAME:
         session = opened(session, NAME, now)
@@ -300,6 +316,8 @@ def act(session: Session, what: PracticeAct, now: float) -> Session | Told:
             return given_up(session, now)
         case PracticeAct.UNCOUNT:
             return keeping.take_back(session)
+        case PracticeAct.BACK:
+            return gone_back(session, now)
         case PracticeAct.END:
             return _page(session, PracticePage.FAREWELL)
         case PracticeAct.STOP:

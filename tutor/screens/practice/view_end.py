@@ -12,10 +12,11 @@ from tutor.screens.practice.case_run import Onward
 from tutor.screens.practice.commands import PracticeAct
 from tutor.screens.practice.state import PRACTICE, CaseRun
 from tutor.screens.practice.view_modes import goal_blocks, named_blocks, timing_blocks
-from tutor.screens.practice.view_names import END_BUTTON, caption, name_blocks, try_button
+from tutor.screens.practice.view_names import caption, name_blocks, try_button, way_out
 from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.looking_back import attempt_review
+from tutor.session.recording import counted
 from tutor.ui.view import (
     Block,
     Button,
@@ -88,7 +89,8 @@ def _result(session: Session, run: CaseRun) -> tuple[Block, ...]:
     header = (words.YOU, words.BEST_BY_HAND if by_hand else words.BEST)
     table = Table(header, ((own, best), (words.beside_the_best(found.extra), words.NONE_SHORTER)))
     # What was undone is not on the way that is counted.
-    besides = words.besides(max(0, len(run.made) - len(found.made)), len(run.hints))
+    undone = len(counted(session, run.attempt, run.made)) - len(found.made)
+    besides = words.besides(max(0, undone), len(run.hints))
     return (*first, table, *((Text(besides, TextStyle.SMALL, Tone.MUTED),) if besides else ()))
 
 
@@ -130,9 +132,7 @@ def onward_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:
         row.append(try_button(run, Help.WATCH, _HELPS[onward]))
     if helps and onward is Onward.EASIER:
         row.append(Button(PracticeAct.EASIER, _HELPS[onward]))
-    if proposes:
-        row.append(END_BUTTON)
-    return (*blocks, ButtonRow(tuple(row)))
+    return (*blocks, ButtonRow((*row, *way_out(session))))
 
 
 def _more_buttons(session: Session, run: CaseRun) -> tuple[Block, ...]:

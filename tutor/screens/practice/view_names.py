@@ -7,11 +7,10 @@ from tutor.method.words import case_title
 from tutor.progress.attempt import Mode
 from tutor.screens.practice import words
 from tutor.screens.practice.commands import PracticeAct, TryCase
-from tutor.screens.practice.state import CaseRun
+from tutor.screens.practice.state import PRACTICE, CaseRun
 from tutor.session.house import Session
 from tutor.ui.view import Block, Button, Text, TextStyle
 
-END_BUTTON = Button(PracticeAct.END, words.END)
 _HOW = {
     Help.WATCH: words.WATCH,
     Help.LAST_TURN: words.LAST_TURN,
@@ -37,6 +36,20 @@ def caption(run: CaseRun) -> str:
         how = words.STEADY
     how = words.case(run.case.number) if run.over and run.finished and run.glance is None else how
     return words.caption(how, run.slot, run.counts_for.number if run.mirror else None)
+
+
+def way_out(session: Session) -> tuple[Button, ...]:
+    """The way out of a run: to the end of the sitting, or back to the screen where its case was picked.
+
+    The way to the first room stands in the bar.
+    """
+    practice, house = PRACTICE.of(session), session.house
+    if practice.mode is not None:
+        return (Button(PracticeAct.END, words.END),)
+    if practice.came_from in ("", house.first.name) or practice.came_from not in house:
+        return ()
+    door = house[practice.came_from].door(session)
+    return () if door is None else (Button(PracticeAct.BACK, words.back_to(door.label)),)
 
 
 def try_button(run: CaseRun, help: Help, label: str) -> Button:

@@ -109,10 +109,11 @@ def list_words(session: Session, now: float) -> str:
     study = session.records.study
     if study is None:
         return words.LOADING
+    listed, waiting = session.records.listed(now)
+    if ready := len(listed) - len(waiting):
+        return words.ready_now(ready)
     if not len(study.results):
         return words.BEGINNER
-    if ready := session.records.ready(session.records.on_list(now), now):
-        return words.ready_now(len(ready))
     wall = session.records.wall(now)
     following = next_back(study, wall, session.records.zone)
     if following is None:

@@ -32,7 +32,7 @@ from tutor.screens.practice.update import silent
 from tutor.screens.practice.view_asked import look_blocks, question_blocks
 from tutor.screens.practice.view_end import end_blocks, onward_buttons
 from tutor.screens.practice.view_modes import beat_blocks, goal_blocks, naming_blocks
-from tutor.screens.practice.view_names import END_BUTTON, caption, name_blocks, try_button
+from tutor.screens.practice.view_names import caption, name_blocks, try_button, way_out
 from tutor.session.commands import Act
 from tutor.session.house import Session
 from tutor.session.judging import answer_at
@@ -208,11 +208,10 @@ def _your_part(run: CaseRun) -> str:
 
 
 def _sitting(session: Session) -> tuple[Block, ...]:
-    """How far the goal is, and the way to the end."""
-    practice = PRACTICE.of(session)
-    if practice.mode is None or practice.sitting is None:
-        return ()
-    return (Gap(1), *goal_blocks(practice), END_BUTTON)
+    """How far the goal is, and the way out."""
+    practice, out = PRACTICE.of(session), way_out(session)
+    goal = () if practice.mode is None or practice.sitting is None else goal_blocks(practice)
+    return (Gap(1), *goal, *out) if out else ()
 
 
 def _turning(session: Session, run: CaseRun) -> tuple[Block, ...]:

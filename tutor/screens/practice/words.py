@@ -180,6 +180,13 @@ DONE_WATCHING, MY_TURN = "Done watching", "Let me turn now"
 SOLVE_THE_PAIR = "Solve the pair."
 HELP_ME, UNDO, WRITE, GIVE_UP = "Help me", "Undo", "Write moves", "Give up"
 END = "Finish for now"
+
+
+def back_to(screen: str) -> str:
+    """The way back to the screen where the case was picked."""
+    return f"Back to {screen}"
+
+
 WATCH_FIRST = "Watch first. The cube is yours after this. Press Enter to take over now."
 ONLY_WATCH = "This time you only watch. You turn the cube next time."
 OVER = "This try is over. Press Enter for what comes next."

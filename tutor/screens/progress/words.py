@@ -34,7 +34,7 @@ _ALL = 41
 def standing(met: int, remembered: int, today: int) -> str:
     """How many cases you have met, how many stick or are sure, and how many are on today's list."""
     whole = f"You have met all {_ALL} cases." if met == _ALL else f"You have met {met} of the {_ALL} cases."
-    return f"{whole} You remember {remembered} well. You have {counted(today, 'case')} to repeat today."
+    return f"{whole} You remember {remembered} well. You have {counted(today, 'case')} to practise today."
 
 
 PRACTISE_TODAY, PRACTISE = "Practise today's list", "Practise"
@@ -90,7 +90,8 @@ def on_the_list(day: date) -> str:
 # ---------------------------------------------------------------------------------------------- the figures
 
 OVER_TIME = "Over time"
-EXTRA, EXTRA_UNIT = "Turns over the fewest by hand", "turns, on average that day"
+EXTRA = "Turns over the fewest by hand"
+EXTRA_UNIT = "on average, without undone turns"
 RECOGNITION, RECOGNITION_UNIT = "Time to the first turn", "seconds, the middle of a day"
 HINTS, HINTS_UNIT = "Hints", "for each case, on average that day"
 NOTHING_YET = "No figures yet."
@@ -129,7 +130,7 @@ def likely(now: int, then: int, count: int) -> str:
     )
 
 
-WEEK, WEEK_UNIT = "To repeat this week", "cases, from today on"
+WEEK, WEEK_UNIT = "To practise this week", "cases, from today on"
 
 
 def weekday(day: date) -> str:
@@ -138,8 +139,8 @@ def weekday(day: date) -> str:
 
 
 def lists(today: int, week: int) -> str:
-    """How many cases come back today, and how many in seven days."""
-    return f"You have {counted(today, 'case')} to repeat today, and {number(week)} over seven days."
+    """How many cases are on the list today, and how many in seven days."""
+    return f"You have {counted(today, 'case')} to practise today, and {number(week)} over seven days."
 
 
 STEPS = "Which step costs turns"
@@ -147,7 +148,11 @@ STEPS = "Which step costs turns"
 
 def steps_since(count: int) -> str:
     """What the figures of the steps cover."""
-    return f"In the last {counted(count, 'day')}. Find is only looking, so it costs time but no turns."
+    return (
+        f"In the last {counted(count, 'day')}. "
+        "Turns that you undid count here, and tries that you gave up too. "
+        "Find is only looking, so it costs time but no turns."
+    )
 
 
 def step(name: str, lost: float, share: float) -> str:
@@ -163,7 +168,7 @@ UNKNOWN = "–"
 
 def slots_since(count: int) -> str:
     """What the figures of the slots cover."""
-    return f"In the last {counted(count, 'day')}."
+    return f"In the last {counted(count, 'day')}. Turns over the fewest leave out those that you undid."
 
 
 def slot(which: Slot) -> str:

@@ -31,12 +31,13 @@ example:
 
 With --json the answer is one JSON object:
   setup, slot, keep
-  settled   whether the cross and the kept pairs are solved
+  settled   whether the cross and the kept pairs are solved; if not, every figure counts the turns that put
+            them back too
   distance  the fewest turns to the end when every layer may turn
   by_hand   the fewest turns by hand; null if there is no way by hand
   to_go     by_hand, or distance if by_hand is null
   case      its name, or null
-  step      raise, part, join, insert or done
+  step      raise, part, join, insert or done; if settled is false, the step in which they are put back
   turns     18 objects: turn, after (distance after it), cost (what it adds to distance), by_hand (by hand
             after it, or null), verdict, why (the rule behind the verdict), says (what the coach says of it,
             for a cube that starts with white down and green in front)
@@ -65,6 +66,7 @@ def at_line(number: int, fault: str) -> str:
 SETUP, SLOT, KEPT, STEP, TO_GO = "Setup", "Slot", "Cross and kept pairs", "Step", "To go"
 SOLVED_CUBE = "none: the solved cube"
 ALL_SOLVED, NOT_ALL_SOLVED = "solved", "not all solved"
+CROSS_OUT, PAIR_OUT = "the cross is not solved", "a kept pair is out of its slot"
 DONE = "done: the pair is in its slot"
 NOTHING_TO_GO = "nothing"
 
@@ -72,6 +74,21 @@ NOTHING_TO_GO = "nothing"
 def slot(name: str, kept: str) -> str:
     """The slot to solve and the slots to keep."""
     return f"{name}, keeping {kept or 'none'}"
+
+
+def lifted(name: str) -> str:
+    """Only a lifted slot keeps the rest from being solved."""
+    return f"{NOT_ALL_SOLVED}, because the slot {name} is lifted"
+
+
+def comes_first(out: str) -> str:
+    """What is out of place, and what that means for the figures."""
+    return f"{out}. You put that right first, and every figure here counts the turns for it."
+
+
+def step_that_mends(step: str) -> str:
+    """The step under way where something is out of place."""
+    return f"{step}, which begins by putting back what is out"
 
 
 def to_go(turns: int, *, by_hand: bool) -> str:
@@ -97,9 +114,9 @@ SHORTEST_BY_HAND, SHORTEST_WITH_FAR = "Shortest by hand", "Shortest with far lay
 WITH_FAR_TOO = "With far layers too"
 
 
-def route(turns: int) -> str:
-    """The heading of a route."""
-    return f"Route, {figured(turns, 'turn')}"
+def route(turns: int, *, far: bool) -> str:
+    """The heading of a route; with ``far`` layers it puts back what they took out."""
+    return f"Route, {figured(turns, 'turn')}{' with far layers' if far else ''}"
 
 
 def far_layers(turns: int, notation: str) -> str:
