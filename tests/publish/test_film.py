@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from functools import cache
 from itertools import pairwise
@@ -59,7 +60,7 @@ from tutor.session.saving_commands import SaveClip
 from tutor.session.telling import NOTHING, to_read
 from tutor.solver.search import Solver
 from tutor.solver.task import Task, slot_sides
-from tutor.ui.view import REST_CAMERA, Camera
+from tutor.ui.view import REST_CAMERA, Camera, Look
 from tutor.workers.saving import passage_of as clip_passage
 
 Answers = Callable[[Position, Task], Answer]
@@ -235,6 +236,17 @@ def test_the_route_filmed_is_the_one_shown_for_the_case(passage_made: Made) -> N
         for case in CASES:
             passage = passage_made(route_passage, case, slot)
             assert passage.turns == case.route(slot).turns
+
+
+def test_a_film_without_mirrors_says_nothing_of_them(passage_made: Made) -> None:
+    passages = tuple(passage_made(route_passage, case, Slot.BL) for case in CASES[::4])
+    with_mirrors, without = (
+        " ".join(frame.caption.text for frame in film_of(passages, shot).frames)
+        for shot in (Shot(Look(mirrors=True)), Shot(Look(mirrors=False)))
+    )
+    assert "mirror" in with_mirrors
+    assert "mirror" not in without
+    assert re.sub(r" \([^)]*mirrors?\)", "", with_mirrors) == without
 
 
 def test_of_every_turn_is_said_what_the_window_says(solver: Solver, answers: Answers) -> None:

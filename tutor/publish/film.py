@@ -142,6 +142,12 @@ class Passage(Struct, frozen=True):
         """The cube after all turns."""
         return self.subject.cube.after(self.turns)
 
+    @property
+    def unmirrored(self) -> Passage:
+        """The same where no mirrors are seen."""
+        pieces = (replace(piece, said=tuple(each.unmirrored for each in piece.said)) for piece in self.pieces)
+        return replace(self, pieces=tuple(pieces))
+
     def passes(self, pace: FilmPace) -> tuple[bool, ...]:
         """Whether each of its showings is slow: nobody should see a slip at real speed."""
         if not self.turns:
@@ -232,9 +238,11 @@ def film_of(
     """The film of passages one after the other, each slowly and then at real speed, or as ``pace`` says.
 
     ``speed`` is of the turns, 1 the usual one; ``rate`` is in pictures a second. Captions that are ``spoken``
-    stay until they are said, where the passage has no voice. Raises ValueError when there is nothing to show
-    or the film would be longer than anybody watches.
+    stay until they are said, where the passage has no voice. Nothing is said of mirrors that are not seen.
+    Raises ValueError when there is nothing to show or the film would be longer than anybody watches.
     """
+    if not shot.look.mirrors:
+        passages = tuple(passage.unmirrored for passage in passages)
     frames: list[FilmFrame] = []
     sounds: list[Sound] = []
     for passage in with_passes(passages, pace):

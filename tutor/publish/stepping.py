@@ -19,9 +19,8 @@ from tutor.session.timeline import Pose, pose_within
 
 def stepping_of(passage: Passage, like: CubePicture) -> Stepping:
     """The turns of a passage, seen and drawn as ``like`` is, without mirrors."""
-    pieces = (replace(piece, said=tuple(said.unmirrored for said in piece.said)) for piece in passage.pieces)
-    passage = replace(passage, pieces=tuple(pieces))
-    return Stepping(tuple(turn.notation for turn in passage.turns), tuple(_Stops(passage, like)))
+    turns = tuple(turn.notation for turn in passage.turns)
+    return Stepping(turns, tuple(_Stops(passage.unmirrored, like)))
 
 
 class _Stops(Struct, frozen=True):
